@@ -1,0 +1,127 @@
+// Package answer is what every answer of guildhand is made of: the headline,
+// figures, assumptions, steps, cautions and attachments that a request gives
+// back, or the refusal that it gives instead. Adapters turn these into their
+// platform's messages and know nothing else about a request.
+package answer
+
+import (
+	"context"
+	"errors"
+	"fmt"
+)
+
+// Answer is the whole of what a request gives back.
+//
+// A phone shows about twelve short lines: the headline, at most six figures
+// (those marked Main), then assumptions and two or three cautions. Steps are
+// shown on demand ("working").
+type Answer struct {
+	// Request is the request's word in the catalogue, "collet".
+	Request string
+	// Line is the request as guildhand understood it, in a form that can be
+	// typed again and gives the same answer.
+	Line string
+	// Headline is the piece to cut, with its stock, in one sentence.
+	Headline string
+	// Figures in the order of importance. Ids never change between versions.
+	Figures []Figure
+	// Notes are plain warnings about this very piece ("thin for a sheet
+	// collet"), shown under the figures.
+	Notes []string
+	// Assumptions lists every value that was not given, with its value and
+	// where it comes from (default, bench of whom, estimate, house rule).
+	Assumptions []string
+	// Steps is the working: how the figures come about and how to make it.
+	Steps []string
+	// Cautions that fit this job, two or three lines.
+	Cautions []string
+	// Attachments in the order of importance; the first PNG is shown at once,
+	// the others on request.
+	Attachments []Attachment
+}
+
+// Figure is one number of an answer, in full precision.
+type Figure struct {
+	// ID never changes once published: snake_case, such as "rim_length".
+	ID string
+	// Label is the figure's name for people: "rim length".
+	Label string
+	// Value in Unit, full precision. Display rounds to what a bench can use.
+	Value float64
+	// Unit is one of the Unit constants.
+	Unit Unit
+	// Text, if not empty, is shown in place of the number ("medium solder").
+	Text string
+	// Main marks the at most six figures of a phone's first screen.
+	Main bool
+}
+
+// Unit names the unit of a figure, SI-style as in the JSON output.
+type Unit string
+
+// Units of figures.
+const (
+	MM        Unit = "mm"
+	MM2       Unit = "mm2"
+	MM3       Unit = "mm3"
+	Gram      Unit = "g"
+	Degree    Unit = "deg"
+	Percent   Unit = "pct"
+	Celsius   Unit = "degC"
+	Newton    Unit = "N"
+	Bar       Unit = "bar"
+	Carat     Unit = "ct"
+	GramPerCC Unit = "g/cm3"
+	Gauge     Unit = "ga"
+	Count     Unit = "count"
+	Ratio     Unit = "ratio"
+	// Money is in the currency of the configuration, named in the label.
+	Money Unit = "money"
+)
+
+// Attachment is a file that goes with an answer. Its bytes are made when they
+// are asked for: a phone that shows the PNG does not pay for the PDF.
+type Attachment struct {
+	// Name is the file's name, "collet-oval-8x6.png".
+	Name string
+	// Type is the MIME type, "image/png".
+	Type string
+	// Alt is the text for those who do not see the picture.
+	Alt string
+	// WidthPx and HeightPx are known for PNG only.
+	WidthPx, HeightPx int
+	// Render makes the file's bytes. It may be called more than once and from
+	// several goroutines.
+	Render func(context.Context) ([]byte, error)
+}
+
+// Refusal is the answer to a request that can't be computed: one clear
+// sentence, and a line that would work. It is an error so that calc, parser
+// and handlers can return it through ordinary error returns.
+type Refusal struct {
+	// Problem says what is wrong with the value given and the allowed range,
+	// with units; lower case, no blame.
+	Problem string
+	// Try is a request that can be copied and works, or empty if none is known.
+	Try string
+	// Cause is for the log only; its text never reaches a room.
+	Cause error
+}
+
+// Error gives the sentence for the asker.
+func (r *Refusal) Error() string { return r.Problem }
+
+// Unwrap gives the private cause.
+func (r *Refusal) Unwrap() error { return r.Cause }
+
+// Refuse makes a Refusal with a line to try.
+func Refuse(try, format string, args ...any) *Refusal {
+	return &Refusal{Problem: fmt.Sprintf(format, args...), Try: try}
+}
+
+// AsRefusal finds a Refusal in err's chain.
+func AsRefusal(err error) (*Refusal, bool) {
+	var r *Refusal
+	ok := errors.As(err, &r)
+	return r, ok
+}

@@ -1,0 +1,211 @@
+// Package catalogue describes requests: name, options, kinds, units, ranges,
+// defaults, examples. The text parser, help, completion, Discord's slash
+// definitions and README's table are all made from these descriptions, so
+// nothing is described twice.
+//
+// The table of requests itself is in bot/requests, one file a request.
+package catalogue
+
+import (
+	"context"
+
+	"guildhand/bot/answer"
+	"guildhand/bot/daybook"
+	"guildhand/calc/stock"
+)
+
+// Kind tells how an option's text is read and checked.
+type Kind int
+
+// Kinds of options, with the type of Value field that holds the result.
+const (
+	Word      Kind = iota // one of Choices -> Value.Text is the choice's key
+	Length                // "4", "4 mm", "5/32 in" -> Number in mm
+	Thickness             // "22ga", "0.64mm", ".025in" -> Number in mm; Gauge set where typed so
+	Angle                 // degrees -> Number in degrees
+	Number                // -> Number, no unit
+	Integer               // -> Number, whole
+	Percent               // "3 %" -> Number in percent
+	Mass                  // "5 g", "3 dwt", "0.2 ozt", "2 ct" -> Number in g
+	Force                 // "20t" (tonnes-force), "20 kN", "10 ton" -> Number in N
+	Size                  // "8x6", "8 by 6 mm", "5/16 x 1/4 in", "6" -> Numbers in mm, 1 to 3 of them
+	Points                // "x,y x,y ..." in mm -> Points
+	RingSize              // "7 1/2", "N", "54", with the system option -> Text as typed
+	Flag                  // present or not -> Text "yes"
+	Text                  // free text to the end of the line -> Text
+	Words                 // a list of words or numbers up to the next option name -> Text
+)
+
+// Choice is one allowed word of a Word option.
+type Choice struct {
+	// Key is the canonical word, lower case without blanks: "tapered-baguette".
+	Key string
+	// Aliases are other ways of typing it: "cut-corner", "ag925".
+	Aliases []string
+	// Summary is one short line for help and completion.
+	Summary string
+}
+
+// Option describes one option of a request.
+type Option struct {
+	// Name is how it is typed, lower case, one word: "depth".
+	Name string
+	// Aliases are other words for the same option.
+	Aliases []string
+	// Summary is one short line: what it is, for help and completion (at most
+	// 100 characters, a limit of slash commands).
+	Summary string
+	Kind    Kind
+	// Min and Max is the allowed range of Number (of each of Numbers), in the
+	// kind's unit; both 0 means no range.
+	Min, Max float64
+	// Choices of a Word option.
+	Choices []Choice
+	// ChoicesFrom gives the choices that depend on the workshop (blocks,
+	// tubes); used where Choices is nil.
+	ChoicesFrom func(*stock.Workshop) []Choice
+	// Bare is set where the value may be typed without the option's name: an
+	// outline word, a size, an alloy, "22ga".
+	Bare bool
+	// Required options are asked for when they are missing. Prompt is the
+	// question, "which outline is the stone?".
+	Required bool
+	Prompt   string
+	// Default is the text used where neither maker nor bench gives a value;
+	// empty means none (the handler decides and says so).
+	Default string
+	// DefaultNote says in the answer where the default comes from: "common
+	// practice, no source", "from memory".
+	DefaultNote string
+	// Bench is set where bench may hold a default for it.
+	Bench bool
+	// Suggest lists likely values for completion of numbers and sizes.
+	Suggest []string
+}
+
+// Example is a request that works, and is run by the tests.
+type Example struct {
+	Line    string
+	Summary string
+}
+
+// Permission is who may use a request.
+type Permission int
+
+// Permissions.
+const (
+	Anyone Permission = iota
+	// Teacher needs the role that the platform's adapter reports in Who.Teacher.
+	Teacher
+)
+
+// Spec is the catalogue's entry of one request.
+type Spec struct {
+	// Name is the request's word, lower case.
+	Name string
+	// Summary is one line (at most 100 characters): what it answers.
+	Summary string
+	// Detail is a short paragraph for help.
+	Detail   string
+	Options  []Option
+	Examples []Example
+	Needs    Permission
+	// Long marks requests that may take seconds and report progress.
+	Long bool
+	// Answer computes the answer. It returns an *answer.Refusal as error for
+	// what the asker can mend; any other error is a fault of ours.
+	Answer func(context.Context, *Call) (*answer.Answer, error)
+}
+
+// Option finds an option by name or alias.
+func (s *Spec) Option(name string) (*Option, bool) {
+	for i := range s.Options {
+		if s.Options[i].Name == name {
+			return &s.Options[i], true
+		}
+		for _, a := range s.Options[i].Aliases {
+			if a == name {
+				return &s.Options[i], true
+			}
+		}
+	}
+	return nil, false
+}
+
+// Source tells where a value came from, and is named in the answer.
+type Source int
+
+// Sources in order of precedence, strongest first.
+const (
+	Typed Source = iota
+	FromMaker
+	FromChannel
+	FromGuild
+	FromDefault
+)
+
+// Value is one parsed option.
+type Value struct {
+	// Text is the canonical text; parsing it again gives the same Value.
+	Text string
+	// Number in the kind's unit (mm, degrees, g, N, percent).
+	Number float64
+	// Numbers of a Size, mm.
+	Numbers []float64
+	// Points of a Points option, mm.
+	Points [][2]float64
+	// Gauge is the B&S number where a thickness was typed as one (HasGauge).
+	Gauge    int
+	HasGauge bool
+	Source   Source
+	// Note is what the answer says of a value that was not typed: the
+	// option's DefaultNote, or whose bench it comes from.
+	Note string
+}
+
+// Args is the parsed options of a request, by option name.
+type Args map[string]Value
+
+// Has reports whether the option has a value, from any source.
+func (a Args) Has(name string) bool { _, ok := a[name]; return ok }
+
+// Typed reports whether the maker typed the option.
+func (a Args) Typed(name string) bool { v, ok := a[name]; return ok && v.Source == Typed }
+
+// Number gives the option's number, or the fallback where it has none.
+func (a Args) Number(name string, fallback float64) float64 {
+	if v, ok := a[name]; ok {
+		return v.Number
+	}
+	return fallback
+}
+
+// Word gives the option's text, or "".
+func (a Args) Word(name string) string { return a[name].Text }
+
+// Who is where a request comes from and what its asker may do. Ids are opaque
+// strings of the platform.
+type Who struct {
+	Platform, Guild, Channel, Maker string
+	// Teacher is true where the platform's roles or power levels allow
+	// daybook and guild-wide bench.
+	Teacher bool
+	// Direct is true in a direct chat with the bot.
+	Direct bool
+}
+
+// Call is what a request's Answer function gets.
+type Call struct {
+	Spec *Spec
+	Args Args
+	// Line is the canonical request, to be put in Answer.Line.
+	Line string
+	Who  Who
+	// Shop is the workshop of the configuration: blocks, tubes, prices.
+	Shop *stock.Workshop
+	// Book is the daybook, for requests about what was kept (bench, tune,
+	// daybook). It may be nil in tests of pure requests.
+	Book *daybook.Book
+	// Progress reports long work: done of total, with a short note. Never nil.
+	Progress func(done, total int, note string)
+}

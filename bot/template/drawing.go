@@ -1,0 +1,75 @@
+// Package template draws flat blanks and layouts: a PNG for a phone, and PDF
+// and SVG at exactly 1:1.
+//
+// A Drawing is one scene in millimetres, y up. The three outputs are thin
+// renderers of the same scene.
+package template
+
+// Role says what a line is, and so how it is drawn: roles are told apart by
+// line style and label, never by colour alone.
+type Role int
+
+// Roles of paths.
+const (
+	Cut      Role = iota // edge to cut: heavy solid
+	Seam                 // seam edge: heavy solid with cross ticks / label
+	Fold                 // fold or bend line: dash-dot
+	Girdle               // long dashes
+	Bearing              // short dashes
+	Mark                 // thin solid: quarter marks, centre marks, pass limits
+	Waste                // dotted: windows to saw out, offcut
+	Outline              // thin outline of the stone, of stock sheet, of block holes
+	Drill                // drill centre with its circle
+)
+
+// Path is one path of a drawing.
+type Path struct {
+	// ID is the path's id in the SVG: "rim", "base", "seam-a", "fold-1".
+	ID   string
+	Role Role
+	// Label is lettered along or beside the path, "girdle"; empty for none.
+	Label string
+	Segs  []Seg
+	// Closed paths are closed by the last segment's end being the start.
+	Closed bool
+}
+
+// Seg is one segment of a path: a move, a line or a cubic Bézier, mm, y up.
+type Seg struct {
+	Op Op
+	// P is the end point; C1 and C2 the control points of a Cubic.
+	C1, C2, P [2]float64
+}
+
+// Op is a segment's kind.
+type Op int
+
+// Kinds of segments.
+const (
+	MoveTo Op = iota
+	LineTo
+	CubicTo
+)
+
+// Text is lettering at a place of the drawing, such as "seam, file 36.9°".
+type Text struct {
+	At    [2]float64
+	Angle float64 // degrees, counter-clockwise
+	Text  string
+	// SizeMM is the letter height at 1:1; 0 takes the default. PNG scales it
+	// so that it stays legible at 400 px.
+	SizeMM float64
+}
+
+// Drawing is one scene at 1:1, mm, y up.
+type Drawing struct {
+	// Name is the base of file names, "collet-oval-8x6".
+	Name string
+	// Title is the headline, and Lines a few lines of text under it.
+	Title string
+	Lines []string
+	Paths []Path
+	Texts []Text
+	// Alt describes the picture in words.
+	Alt string
+}
