@@ -36,6 +36,9 @@ type Entry struct {
 	Request  string // the catalogue's word, empty where it could not be parsed
 	Line     string // the canonical request
 	Args     json.RawMessage
+	// Outline is the stone outline's word, for finding; where it is empty,
+	// Record takes it from "outline" in Args.
+	Outline string
 	Status   Status
 	Headline string
 	Figures  json.RawMessage // [{id,label,value,unit}]

@@ -1,0 +1,18 @@
+package daybook
+
+import "errors"
+
+var (
+	// ErrNotFound is returned where the id, key or setting asked for is not in
+	// the daybook, or not in the room that was named.
+	ErrNotFound = errors.New("not in the daybook")
+	// ErrCannotRecord is returned where the store takes no writes for now: its
+	// file is read-only or locked, the disk is full, the server can't be
+	// reached. The next call tries afresh.
+	ErrCannotRecord = errors.New("can't record")
+	// ErrLeaseLost is returned by Renew, where another owner has taken over.
+	ErrLeaseLost = errors.New("lease lost")
+	// ErrNewerSchema is returned by Open for a daybook written by a newer
+	// program.
+	ErrNewerSchema = errors.New("the daybook is newer than this program")
+)
