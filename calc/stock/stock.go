@@ -29,7 +29,26 @@ type Alloy struct {
 	FlowMPa, HardeningExponent float64
 	// Source names where density and temperatures come from.
 	Source string
+	// FormingSource names where StrainLimit, FlowMPa and HardeningExponent come
+	// from.
+	FormingSource string
+	// Family tells how the alloy is treated at the torch and how it weighs.
+	Family Family
 }
+
+// Family groups alloys that the trade treats alike at the torch.
+type Family string
+
+// Families of alloys.
+const (
+	Silver    Family = "silver"
+	Gold      Family = "gold"
+	WhiteGold Family = "white gold"
+	RoseGold  Family = "rose gold"
+	Copper    Family = "copper alloy"
+	Platinum  Family = "platinum metal"
+	Titanium  Family = "titanium"
+)
 
 // Block is a steel die with a row of tapered holes of one outline.
 type Block struct {
