@@ -1,0 +1,164 @@
+package answer
+
+import "slices"
+
+// Job is a job at the bench with its own hazards.
+type Job string
+
+// Jobs, in the order in which help lists them.
+const (
+	Soldering Job = "soldering"
+	Pickle    Job = "pickle"
+	Press     Job = "press"
+	Polishing Job = "polishing"
+	Casting   Job = "casting"
+	Chemicals Job = "chemicals"
+	Files     Job = "files"
+	Saw       Job = "saw"
+	Annealing Job = "annealing"
+	Stones    Job = "stones"
+)
+
+// Jobs lists every job that cautions are kept for.
+func Jobs() []Job {
+	return []Job{Soldering, Pickle, Press, Polishing, Casting, Chemicals, Files, Saw, Annealing, Stones}
+}
+
+// Deferral ends every full list of cautions: guildhand does not replace those
+// who answer for a shop's safety.
+const Deferral = "The makers' instructions, the safety data sheets, your local codes and licensed practice go before these notes."
+
+// Cautions returns the one line per job that an answer shows, in the order
+// asked for, each once. The lines are short enough for a phone; AllCautions
+// has the whole of a job.
+func Cautions(jobs ...Job) []string {
+	var lines []string
+	for _, j := range jobs {
+		if c, ok := cautions[j]; ok && !slices.Contains(lines, c.short) {
+			lines = append(lines, c.short)
+		}
+	}
+	return lines
+}
+
+// AllCautions returns the full notes of a job, hazard first, with the deferral
+// at the end; nil for an unknown job.
+func AllCautions(job Job) []string {
+	c, ok := cautions[job]
+	if !ok {
+		return nil
+	}
+	return append(slices.Clone(c.full), Deferral)
+}
+
+type caution struct {
+	short string
+	full  []string
+}
+
+// cautions says nothing that makes an unsafe act sound safe: it names the
+// hazard, then what the trade does about it, and leaves limits and equipment
+// to the documents that govern them.
+var cautions = map[Job]caution{
+	Soldering: {
+		short: "Torch: cadmium-free solder, ventilation that draws fumes away from your face, eye protection, nothing that burns nearby; follow the flux's safety data sheet.",
+		full: []string{
+			"Never solder with, or heat, filler that holds cadmium: its fume can kill. Old, unmarked or found solder counts as cadmium-bearing until its maker says otherwise.",
+			"Fluoride fluxes give off toxic, corrosive fumes when they are overheated. Read the safety data sheet, use local exhaust, and do not breathe what rises from the work.",
+			"Galvanised, plated, painted or lead-soldered metal is not put to the torch: zinc, lead and beryllium fumes are poisonous.",
+			"Light the torch away from you and from the cylinders, with a striker; check hoses and joints for leaks with leak-test solution, never with a flame; no oil or grease on oxygen fittings.",
+			"Tie back hair and sleeves, wear natural fibres, keep an extinguisher within reach and stay until the work and the soldering board are cold.",
+			"Eye protection with the filter shade that the torch's maker and your local code ask for.",
+		},
+	},
+	Pickle: {
+		short: "Pickle: goggles and gloves, acid into water and never water into acid, copper or plastic tongs (no steel), and let the work cool before it goes in.",
+		full: []string{
+			"Goggles, gloves and apron: pickle burns eyes and skin. Sodium hydrogensulfate causes serious eye damage (H318); know where the eyewash is.",
+			"Acid into water, slowly, never water into acid.",
+			"Never quench hot metal in the pickle: it spits hot acid and throws an acid mist. Quench in water, rinse, then pickle.",
+			"No steel in the pickle: iron in touch with the work plates copper on everything. Copper, brass or plastic tongs, and no binding wire.",
+			"Warm pickle is kept covered, labelled and ventilated, and never boiled; top up with water for what evaporates.",
+			"Rinse well, neutralise what drains from hollow work with bicarbonate in a well ventilated place, and hand spent pickle (it holds copper) to a licensed collector.",
+		},
+	},
+	Press: {
+		short: "Press: stay below its rated load, guard in place, tooling square under the ram, hands clear, eye protection; follow the press maker's instructions.",
+		full: []string{
+			"Any load figure given here is an order of magnitude, never a target: press in small steps and look after each one.",
+			"Never go past the rated load of the press, the block or the punch. Hardened tooling that is loaded off centre can burst: guard in place, and stand to one side.",
+			"Keep both hands out of the closing space; two-hand operation or a guard as your local code asks.",
+			"Bring the ram down on the centre line; a tilted stack can be thrown out.",
+			"Wear eye protection with side shields, and look over hoses, frame and gauge before use.",
+			"Never put a hand near a hydraulic leak: oil under pressure goes through skin and needs a surgeon at once.",
+		},
+	},
+	Polishing: {
+		short: "Polishing: eye protection and dust mask with extraction, hair and sleeves tied back, no gloves at the wheel, work held below the centre line.",
+		full: []string{
+			"A wheel catches: no loose hair, sleeves, scarves, jewellery or gloves at a running wheel. Never wrap a chain or a band round a finger; use a board or a jig.",
+			"Hold the work below the centre line, so that what is torn away flies down and away from you.",
+			"Eye protection, and a mask that fits the dust: compounds can hold silica or alumina, metal dust can hold nickel, copper or beryllium. Use extraction.",
+			"Titanium and magnesium dust burns fiercely; keep it apart, and ask the extractor's maker before polishing them.",
+			"Let each brush and buff run up to speed before you lean on it, and never go over its rated speed.",
+		},
+	},
+	Casting: {
+		short: "Casting: full face shield, leather apron and gloves, dry flasks, crucibles and floor, respirator for investment dust; water near molten metal explodes.",
+		full: []string{
+			"Water under molten metal turns to steam and throws it: dry moulds, dry crucibles, dry tools, dry floor; preheat whatever touches the melt.",
+			"Investment powder holds free silica, which scars lungs for good: respirator while you weigh, mix and break out; break out wet, and never sweep it dry.",
+			"Burning out wax gives off smoke and carbon monoxide: the kiln is vented to the open.",
+			"Face shield, filter shade for the metal (darker for platinum and palladium), leather apron, gauntlets, closed leather shoes.",
+			"Nothing goes into a melt unless you know what it is: no cadmium, lead, zinc scrap or beryllium copper.",
+			"A centrifuge runs guarded and balanced; keep everybody out of its plane.",
+			"Molten wax and hot oil burn skin and catch fire: thermostat, no open flame, lid at hand, and no water on burning wax.",
+		},
+	},
+	Chemicals: {
+		short: "Chemicals: read the safety data sheet first, goggles and gloves, ventilation, acid into water, every bottle labelled; never mix what you have not looked up.",
+		full: []string{
+			"Read the safety data sheet before you open the bottle; it goes before everything here.",
+			"Acid into water, never water into acid. Never mix bleach, acids, cyanides, ammonia or peroxide: the gases can kill. Cyanide work is for licensed shops.",
+			"Liver of sulphur, etchants and nitric acid are used in a fume hood or out of doors; acid on liver of sulphur gives hydrogen sulphide.",
+			"Goggles and gloves that resist the chemical named on the data sheet; know where the eyewash and the running water are.",
+			"Every container is labelled with what it holds, and none has held food or drink.",
+			"Waste goes to a licensed collector; metal-bearing liquid is not for the drain.",
+		},
+	},
+	Files: {
+		short: "Files: a handle on every file, work held firmly, deburr the blank before you handle it.",
+		full: []string{
+			"A file without a handle drives its tang into the palm.",
+			"Hold the work against the bench pin or in a vice, and push away from the body.",
+			"A cut blank has razor edges: deburr before you handle or bend it.",
+			"Brush filings away, do not blow them; dust of nickel, beryllium or lead alloys needs a mask and wet work.",
+		},
+	},
+	Saw: {
+		short: "Saw: eye protection, as blades snap; keep fingers beside the blade's path, never in front of it.",
+		full: []string{
+			"Blades snap: eye protection, and the face away from the line of the blade.",
+			"Fingers beside the path of the blade, never in front of it; support the sheet on both sides of the cut.",
+			"When drilling, clamp the sheet: a grabbing drill spins it like a knife. No gloves at the drill.",
+		},
+	},
+	Annealing: {
+		short: "Annealing: ventilation and eye protection, dim light to judge the heat, tongs, and quench in water only where the alloy allows it.",
+		full: []string{
+			"Hot metal looks like cold metal: tongs, and a place for hot work that everybody knows.",
+			"Quench in water and never in pickle; hollow or closed pieces hold steam and spit, so let them cool in air.",
+			"Some alloys crack when they are quenched and others turn brittle when they are not: ask for the alloy with `heat`, and go by its maker's sheet.",
+			"Ventilation and eye protection as for the torch.",
+		},
+	},
+	Stones: {
+		short: "Heat and stones: take stones out before the torch, and never quench a stone; hot stones crack, and some are ruined by pickle.",
+		full: []string{
+			"Set stones after the last joint. A stone that must stay is a risk that its owner is told of first.",
+			"Opal, pearl, coral, amber, turquoise, lapis, malachite, emerald, tanzanite, peridot, and filled or glued stones do not bear a torch.",
+			"Diamond and corundum bear more heat, but burn or etch under flux and borax and crack when they are cooled suddenly; treated stones may lose colour or filling.",
+			"Pickle and ultrasonic baths destroy pearls, coral, turquoise and filled stones.",
+		},
+	},
+}
