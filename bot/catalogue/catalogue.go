@@ -71,6 +71,13 @@ type Option struct {
 	// question, "which outline is the stone?".
 	Required bool
 	Prompt   string
+	// Unless names options in whose presence a required one is not asked for:
+	// points make a size needless.
+	Unless []string
+	// Excludes names options that can't be typed together with this one; their
+	// bench and default values are not filled in either where this one is
+	// typed. It is enough to name the other on one of the two.
+	Excludes []string
 	// Default is the text used where neither maker nor bench gives a value;
 	// empty means none (the handler decides and says so).
 	Default string
@@ -112,6 +119,9 @@ type Spec struct {
 	Needs    Permission
 	// Long marks requests that may take seconds and report progress.
 	Long bool
+	// Keeps marks requests that change what is kept (bench, tune): they are
+	// never run a second time, not even to draw an attachment again.
+	Keeps bool
 	// Answer computes the answer. It returns an *answer.Refusal as error for
 	// what the asker can mend; any other error is a fault of ours.
 	Answer func(context.Context, *Call) (*answer.Answer, error)

@@ -1,0 +1,200 @@
+package requests
+
+import (
+	"slices"
+
+	"guildhand/bot/catalogue"
+	"guildhand/calc/outline"
+	"guildhand/calc/stock"
+)
+
+// Options that several requests share are built here, so that a stone, an
+// alloy or a thickness is typed, checked, completed and kept on the bench the
+// same way everywhere. Each call makes a new value that the request may change.
+
+// Bounds of what a maker can ask for, mm.
+const (
+	minSideMM      = 0.8
+	maxSideMM      = 100
+	minThicknessMM = 0.1
+	maxThicknessMM = 6
+)
+
+// practice marks a default that the trade uses and nobody publishes.
+const practice = "common practice, no source"
+
+// stoneOptions are the stone seen from above: outline, size, or a maker's own
+// points for a measured outline. Depth is depthOption.
+func stoneOptions() []catalogue.Option {
+	return []catalogue.Option{
+		{
+			Name: "outline", Aliases: []string{"shape", "cut"},
+			Summary: "the stone seen from above: oval, pear, emerald ...",
+			Kind:    catalogue.Word, Choices: outlineChoices(), Bare: true,
+			Required: true, Prompt: "which outline is the stone?",
+		},
+		{
+			Name: "size", Aliases: []string{"stone"},
+			Summary: "length x width of the stone in mm; a tapered baguette has a third side",
+			Kind:    catalogue.Size, Min: minSideMM, Max: maxSideMM, Bare: true,
+			Required: true, Prompt: "what size is the stone, length x width in mm?",
+			Unless:  []string{"points"},
+			Suggest: calibratedSizes(),
+		},
+		{
+			Name: "points", Aliases: []string{"measured-points"},
+			Summary: "for a measured outline: 8 to 64 caliper points x,y in mm, in order round the stone",
+			Kind:    catalogue.Points, Min: -maxSideMM, Max: maxSideMM,
+			Excludes: []string{"size"},
+		},
+	}
+}
+
+// calibratedSizes are the sizes that completion offers first.
+func calibratedSizes() []string {
+	return []string{"5x3", "6x4", "7x5", "8x6", "9x7", "10x8", "11x9", "12x10", "4", "5", "6", "6.5", "8"}
+}
+
+// outlineAliases are other words for outlines; the rest of the trade's usage
+// is caught by suggesting the nearest.
+var outlineAliases = map[outline.Kind][]string{
+	outline.Round:           {"circle", "circular"},
+	outline.Oval:            {"ellipse", "elliptical"},
+	outline.Pear:            {"drop", "teardrop", "pear-shape"},
+	outline.Marquise:        {"navette", "marquis"},
+	outline.Emerald:         {"cut-corner", "emerald-cut", "cut-corner-rectangle"},
+	outline.Baguette:        {"rectangle", "rectangular", "rect", "oblong"},
+	outline.TaperedBaguette: {"trapezoid", "trapezium", "tapered"},
+	outline.Cushion:         {"antique"},
+	outline.Trillion:        {"triangle", "triangular"},
+	outline.Hexagon:         {"hex", "hexagonal"},
+	outline.Octagon:         {"octagonal"},
+	outline.HalfMoon:        {"half-round", "semicircle"},
+	outline.Lozenge:         {"rhombus", "diamond-shape"},
+	outline.Measured:        {"caliper", "own-points"},
+}
+
+var outlineSummaries = map[outline.Kind]string{
+	outline.Round:           "a circle",
+	outline.Oval:            "a true ellipse",
+	outline.Pear:            "a half circle drawn to a point",
+	outline.Marquise:        "two arcs that meet in two points",
+	outline.Emerald:         "a rectangle with cut corners",
+	outline.Square:          "four equal sides, sharp corners",
+	outline.Baguette:        "a rectangle, sharp corners",
+	outline.TaperedBaguette: "a rectangle with one narrower end: length x wide end x narrow end",
+	outline.Cushion:         "four bulged sides with round corners",
+	outline.Trillion:        "three bulged sides",
+	outline.Heart:           "two lobes, a cleft and a point",
+	outline.Hexagon:         "six sides",
+	outline.Octagon:         "eight sides",
+	outline.HalfMoon:        "half a circle or ellipse",
+	outline.Kite:            "four sides, two and two equal",
+	outline.Lozenge:         "four equal sides, not square",
+	outline.Measured:        "your own caliper points",
+}
+
+func outlineChoices() []catalogue.Choice {
+	var list []catalogue.Choice
+	for _, k := range outline.Kinds() {
+		list = append(list, catalogue.Choice{
+			Key: string(k), Aliases: outlineAliases[k], Summary: outlineSummaries[k],
+		})
+	}
+	return list
+}
+
+// alloyOption is the metal. Requests that can do without take Default away.
+func alloyOption() catalogue.Option {
+	return catalogue.Option{
+		Name: "alloy", Aliases: []string{"metal"},
+		Summary: "the metal: sterling, 18k-yellow, copper ...",
+		Kind:    catalogue.Word, Choices: alloyChoices(), Bare: true,
+		Prompt:  "which metal is it?",
+		Default: "sterling", DefaultNote: practice, Bench: true,
+	}
+}
+
+func alloyChoices() []catalogue.Choice {
+	var list []catalogue.Choice
+	for _, a := range stock.Alloys() {
+		aliases := slices.Clone(a.Aliases)
+		list = append(list, catalogue.Choice{
+			Key: a.Key, Aliases: aliases, Summary: a.Name + ", " + a.Composition,
+		})
+	}
+	return list
+}
+
+// thicknessOption is the sheet's or wall's thickness, by Brown & Sharpe number
+// ("22ga"), in mm or in inches.
+func thicknessOption() catalogue.Option {
+	return catalogue.Option{
+		Name: "thickness", Aliases: []string{"gauge", "sheet", "thick"},
+		Summary: "thickness of the sheet: 22ga, 0.64 mm or .025 in",
+		Kind:    catalogue.Thickness, Min: minThicknessMM, Max: maxThicknessMM, Bare: true,
+		Prompt:  "how thick is the sheet (22ga, 0.64 mm, .025 in)?",
+		Default: "22ga", DefaultNote: practice, Bench: true,
+		Suggest: []string{"22ga", "20ga", "24ga", "18ga", "26ga", "0.5mm", "0.6mm", "0.8mm", "1mm"},
+	}
+}
+
+// depthOption is the stone's depth from table to culet. It has no default: a
+// request that can estimate it says so.
+func depthOption() catalogue.Option {
+	return catalogue.Option{
+		Name: "depth", Aliases: []string{"deep"},
+		Summary: "depth of the stone from table to culet, mm",
+		Kind:    catalogue.Length, Min: 0.3, Max: 80,
+		Prompt:  "how deep is the stone from table to culet, in mm?",
+		Suggest: []string{"3", "3.5", "4", "4.5", "5"},
+	}
+}
+
+// paperOption is the paper of the 1:1 template.
+func paperOption() catalogue.Option {
+	return catalogue.Option{
+		Name:    "paper",
+		Summary: "paper of the 1:1 template: a4 or letter",
+		Kind:    catalogue.Word, Bare: true,
+		Choices: []catalogue.Choice{
+			{Key: "a4", Summary: "210 x 297 mm"},
+			{Key: "letter", Aliases: []string{"us-letter"}, Summary: "8.5 x 11 in"},
+		},
+		Default: "a4", DefaultNote: "default", Bench: true,
+	}
+}
+
+// unitsOption chooses the units that an answer shows besides mm.
+func unitsOption() catalogue.Option {
+	return catalogue.Option{
+		Name:    "units",
+		Summary: "show lengths in mm or in inches",
+		Kind:    catalogue.Word,
+		Choices: []catalogue.Choice{
+			{Key: "mm", Aliases: []string{"metric", "millimetres", "millimeters"}, Summary: "millimetres"},
+			{Key: "inch", Aliases: []string{"in", "inches", "imperial"}, Summary: "inches beside millimetres"},
+		},
+		Default: "mm", DefaultNote: "default", Bench: true,
+	}
+}
+
+// leanOptions are the wall's slope, from the axis or as the included angle.
+func leanOptions() []catalogue.Option {
+	return []catalogue.Option{
+		{
+			Name:    "lean",
+			Summary: "lean of the wall from the axis, degrees (half the included angle)",
+			Kind:    catalogue.Angle, Min: 0, Max: 45,
+			Default: "8.5", DefaultNote: "17 degrees included, a value from memory", Bench: true,
+			Suggest:  []string{"8.5", "14", "6", "10"},
+			Excludes: []string{"included"},
+		},
+		{
+			Name: "included", Aliases: []string{"included-angle"},
+			Summary: "angle between opposite walls, degrees (twice the lean)",
+			Kind:    catalogue.Angle, Min: 0, Max: 90,
+			Suggest: []string{"17", "28"},
+		},
+	}
+}
