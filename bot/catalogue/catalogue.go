@@ -218,4 +218,7 @@ type Call struct {
 	Book *daybook.Book
 	// Progress reports long work: done of total, with a short note. Never nil.
 	Progress func(done, total int, note string)
+	// Nested parses a request typed inside this one, with the same bench, into
+	// a Call of its own (see Inner). Never nil.
+	Nested func(line string) (*Call, error)
 }

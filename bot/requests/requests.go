@@ -1,0 +1,17 @@
+// Package requests is the table of what guildhand answers: one file a request,
+// one line a request in All.
+package requests
+
+import "guildhand/bot/catalogue"
+
+// All lists every request in the order in which help shows them. A request is
+// made by a function named after it, colletRequest, so that it does not clash
+// with the calc package of the same word.
+func All() []catalogue.Spec {
+	specs := []catalogue.Spec{
+		gaugeRequest(),
+	}
+	// These two describe the others.
+	specs = append(specs, benchRequest(specs))
+	return append(specs, helpRequest(specs))
+}
