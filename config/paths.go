@@ -1,0 +1,117 @@
+package config
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"runtime"
+	"strings"
+)
+
+// environment is the process's environment, by name.
+type environment map[string]string
+
+func newEnvironment(environ []string) environment {
+	env := environment{}
+	for _, entry := range environ {
+		if name, value, ok := strings.Cut(entry, "="); ok {
+			env[name] = value
+		}
+	}
+	return env
+}
+
+// home is the user's home folder, or "" where there is none. A HOME that does
+// not exist counts as none: it is not for us to create it.
+func (e environment) home() string {
+	name := "HOME"
+	if runtime.GOOS == "windows" {
+		name = "USERPROFILE"
+	}
+	dir := e[name]
+	if info, err := os.Stat(dir); dir == "" || err != nil || !info.IsDir() {
+		return ""
+	}
+	return dir
+}
+
+// dir gives the user's folder of a kind, or "".
+func (e environment) dir(xdg, windows, darwin, unix string) string {
+	if dir := e[xdg]; filepath.IsAbs(dir) {
+		return filepath.Join(dir, "guildhand")
+	}
+	if dir := e[windows]; runtime.GOOS == "windows" && dir != "" {
+		return filepath.Join(dir, "guildhand")
+	}
+	home := e.home()
+	if home == "" {
+		return ""
+	}
+	if runtime.GOOS == "darwin" {
+		return filepath.Join(home, darwin, "guildhand")
+	}
+	return filepath.Join(home, unix, "guildhand")
+}
+
+func (e environment) configFile() string {
+	dir := e.dir("XDG_CONFIG_HOME", "AppData", "Library/Application Support", ".config")
+	if dir == "" {
+		return ""
+	}
+	return filepath.Join(dir, "config.yaml")
+}
+
+func (e environment) dataDir() string {
+	return e.dir("XDG_DATA_HOME", "LocalAppData", "Library/Application Support", ".local/share")
+}
+
+// DataDir gives a folder that can be written, for the daybook and whatever
+// stands beside it, and creates it. Where the user has no data folder it is
+// one in the temporary folder, and the note says so; otherwise the note is "".
+func (c *Config) DataDir() (dir, note string, err error) {
+	reason := "there is no home folder"
+	if dir := c.env.dataDir(); dir != "" {
+		err := writable(dir)
+		if err == nil {
+			return dir, "", nil
+		}
+		reason = fmt.Sprintf("%s can't be written", dir)
+	}
+	dir = filepath.Join(os.TempDir(), fmt.Sprintf("guildhand-%d", os.Getuid()))
+	if err := writable(dir); err != nil {
+		return "", "", fmt.Errorf("%s, and neither can %s; set daybook.path to a file in a folder that can be written", reason, dir)
+	}
+	return dir, fmt.Sprintf("%s, so the daybook is in %s and may not outlast a restart of the machine; set daybook.path to keep it", reason, dir), nil
+}
+
+// DaybookPath gives the file of the SQLite daybook and creates its folder. The
+// note, if not empty, says why it is in an unusual place. A path that the
+// configuration names is used or refused, never replaced.
+func (c *Config) DaybookPath() (path, note string, err error) {
+	if c.Daybook.Path != "" {
+		if err := writable(filepath.Dir(c.Daybook.Path)); err != nil {
+			return "", "", fmt.Errorf("daybook.path: %w", err)
+		}
+		return c.Daybook.Path, "", nil
+	}
+	dir, note, err := c.DataDir()
+	if err != nil {
+		return "", "", err
+	}
+	return filepath.Join(dir, "daybook.db"), note, nil
+}
+
+// writable creates the folder where it is missing, for its owner alone, and
+// proves that a file can be made in it.
+func writable(dir string) error {
+	if err := os.MkdirAll(dir, 0o700); err != nil {
+		return fmt.Errorf("the folder %s can't be made: %w", dir, err)
+	}
+	probe, err := os.CreateTemp(dir, ".writable-*")
+	if err != nil {
+		return fmt.Errorf("the folder %s can't be written: %w", dir, err)
+	}
+	name := probe.Name()
+	probe.Close()
+	return os.Remove(name)
+}

@@ -1,0 +1,64 @@
+package config
+
+import (
+	"fmt"
+	"log/slog"
+	"os"
+	"strings"
+)
+
+// Secret is a token, password or address that is never shown: however it is
+// printed, logged or marshalled, what comes out is a mask. The zero Secret is
+// not set.
+type Secret struct {
+	value string // from the environment
+	file  string // where the environment has none
+	// from names the environment variable or the file.
+	from string
+}
+
+// Set reports whether the secret was given; its file may still be unreadable.
+func (s Secret) Set() bool { return s.from != "" }
+
+// From names where the secret comes from, or is "".
+func (s Secret) From() string { return s.from }
+
+// Reveal gives the secret itself, reading its file now. The error names the
+// file and never its content.
+func (s Secret) Reveal() (string, error) {
+	switch {
+	case s.value != "":
+		return s.value, nil
+	case s.file == "":
+		return "", fmt.Errorf("not set")
+	}
+	content, err := os.ReadFile(s.file)
+	if err != nil {
+		return "", fmt.Errorf("can't read the secret: %w", err)
+	}
+	value := strings.TrimSpace(string(content))
+	if value == "" {
+		return "", fmt.Errorf("the file %s is empty; it holds one line, the secret", s.file)
+	}
+	if strings.ContainsAny(value, "\r\n") {
+		return "", fmt.Errorf("the file %s has several lines; it holds one line, the secret", s.file)
+	}
+	return value, nil
+}
+
+// String is a mask.
+func (s Secret) String() string {
+	if !s.Set() {
+		return "not set"
+	}
+	return "set, hidden"
+}
+
+// Format masks the secret under every verb, %#v among them.
+func (s Secret) Format(f fmt.State, _ rune) { fmt.Fprint(f, s.String()) }
+
+// LogValue masks the secret in logs.
+func (s Secret) LogValue() slog.Value { return slog.StringValue(s.String()) }
+
+// MarshalText masks the secret in JSON and YAML.
+func (s Secret) MarshalText() ([]byte, error) { return []byte(s.String()), nil }
