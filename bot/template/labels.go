@@ -1,0 +1,425 @@
+package template
+
+import (
+	"math"
+
+	"github.com/tdewolff/canvas"
+)
+
+// Labels are placed the same way in all three outputs: beside their line where
+// there is room, otherwise in the free space round the drawing with a thin
+// leader to a dot on the line. Positions that touch a line, another label or
+// the edge are never taken. All lengths are in the renderer's unit.
+
+// anchor is a point of a line with its unit normal.
+type anchor struct{ x, y, nx, ny float64 }
+
+// label is lettering that wants a place.
+type label struct {
+	lines []string
+	// owner is the number of the path that it belongs to, or -1 for a text.
+	owner int
+	// anchors in the order of preference.
+	anchors []anchor
+	// onAnchor puts the lettering's middle on the anchor itself first, turned
+	// by angle degrees.
+	onAnchor bool
+	angle    float64
+	em       float64
+}
+
+// placed is a label with its place.
+type placed struct {
+	label
+	x, y float64 // middle of the lettering
+	// leader runs from the line to the lettering.
+	leader           bool
+	fromX, fromY     float64
+	toX, toY         float64
+	box              canvas.Rect
+	angleUsed, emNow float64
+}
+
+// placer holds what is already on the picture.
+type placer struct {
+	set  *fontSet
+	room canvas.Rect
+	cell float64
+	w, h int
+	// owner of each cell: 0 empty, path number + 1, or shared.
+	owner []int32
+	// sum is the summed-area table of occupied cells.
+	sum  []int32
+	done []placed
+}
+
+const shared = math.MaxInt32
+
+// newPlacer makes a placer for the lines (flattened paths) within room; em is
+// the usual size of lettering.
+func newPlacer(set *fontSet, room canvas.Rect, lines []*canvas.Path, em float64) *placer {
+	p := &placer{set: set, room: room, cell: em / 6}
+	// A page never needs more cells than this; a coarser grid only keeps
+	// labels a little further from lines.
+	const mostCells = 120_000
+	if n := room.W() * room.H() / (p.cell * p.cell); n > mostCells {
+		p.cell *= math.Sqrt(n / mostCells)
+	}
+	p.w, p.h = int(room.W()/p.cell)+1, int(room.H()/p.cell)+1
+	p.owner = make([]int32, p.w*p.h)
+	for i, line := range lines {
+		p.mark(line, int32(i)+1)
+	}
+	p.sum = make([]int32, (p.w+1)*(p.h+1))
+	for y := range p.h {
+		row := int32(0)
+		for x := range p.w {
+			if p.owner[y*p.w+x] != 0 {
+				row++
+			}
+			p.sum[(y+1)*(p.w+1)+x+1] = p.sum[y*(p.w+1)+x+1] + row
+		}
+	}
+	return p
+}
+
+// mark enters a line into the grid.
+func (p *placer) mark(line *canvas.Path, owner int32) {
+	eachSegment(line, func(a, b canvas.Point) {
+		a, b, ok := clip(p.room, a, b)
+		if !ok {
+			return
+		}
+		n := int(math.Hypot(b.X-a.X, b.Y-a.Y)/(p.cell/2)) + 1
+		for i := 0; i <= n; i++ {
+			t := float64(i) / float64(n)
+			x, y := p.at(a.X+t*(b.X-a.X), a.Y+t*(b.Y-a.Y))
+			switch c := &p.owner[y*p.w+x]; *c {
+			case 0, owner:
+				*c = owner
+			default:
+				*c = shared
+			}
+		}
+	})
+}
+
+// at is the cell of a point, kept inside the grid.
+func (p *placer) at(x, y float64) (int, int) {
+	i, j := int((x-p.room.X0)/p.cell), int((y-p.room.Y0)/p.cell)
+	return min(max(i, 0), p.w-1), min(max(j, 0), p.h-1)
+}
+
+// clear tells whether no line comes within gap of the box.
+func (p *placer) clear(r canvas.Rect, gap float64) bool {
+	x0, y0 := p.at(r.X0-gap, r.Y0-gap)
+	x1, y1 := p.at(r.X1+gap, r.Y1+gap)
+	s := p.w + 1
+	return p.sum[(y1+1)*s+x1+1]-p.sum[y0*s+x1+1]-p.sum[(y1+1)*s+x0]+p.sum[y0*s+x0] == 0
+}
+
+// onlyOwn tells whether the lines within gap of the box are all owner's.
+func (p *placer) onlyOwn(r canvas.Rect, gap float64, owner int) bool {
+	x0, y0 := p.at(r.X0-gap, r.Y0-gap)
+	x1, y1 := p.at(r.X1+gap, r.Y1+gap)
+	for y := y0; y <= y1; y++ {
+		for x := x0; x <= x1; x++ {
+			if c := p.owner[y*p.w+x]; c != 0 && c != int32(owner)+1 {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// free tells whether the box is in the room and clear of labels and leaders.
+func (p *placer) free(r canvas.Rect, gap float64) bool {
+	if r.X0 < p.room.X0 || r.Y0 < p.room.Y0 || r.X1 > p.room.X1 || r.Y1 > p.room.Y1 {
+		return false
+	}
+	wide := grow(r, gap)
+	for i := range p.done {
+		q := &p.done[i]
+		if q.box.X0 < wide.X1 && wide.X0 < q.box.X1 && q.box.Y0 < wide.Y1 && wide.Y0 < q.box.Y1 {
+			return false
+		}
+		if q.leader {
+			if _, _, hit := clip(wide, canvas.Point{X: q.fromX, Y: q.fromY}, canvas.Point{X: q.toX, Y: q.toY}); hit {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// crossings counts the lines that a leader crosses after it has left its own.
+func (p *placer) crossings(a, b canvas.Point, owner int) int {
+	n, last := 0, int32(owner)+1
+	steps := int(math.Hypot(b.X-a.X, b.Y-a.Y)/p.cell) + 1
+	for i := 1; i <= steps; i++ {
+		t := float64(i) / float64(steps)
+		x, y := p.at(a.X+t*(b.X-a.X), a.Y+t*(b.Y-a.Y))
+		c := p.owner[y*p.w+x]
+		if c != 0 && c != last && c != int32(owner)+1 {
+			n++
+		}
+		if c != 0 || i > 3 {
+			last = c
+		}
+	}
+	return n
+}
+
+// leaderFree tells whether a leader is clear of labels and other leaders.
+func (p *placer) leaderFree(a, b canvas.Point) bool {
+	for i := range p.done {
+		q := &p.done[i]
+		if _, _, hit := clip(grow(q.box, q.emNow/6), a, b); hit {
+			return false
+		}
+		if q.leader && segmentsCross(a, b, canvas.Point{X: q.fromX, Y: q.fromY}, canvas.Point{X: q.toX, Y: q.toY}) {
+			return false
+		}
+	}
+	return true
+}
+
+// leaderDirections are tried in this order: steep first, since most blanks are
+// wide and low.
+var leaderDirections = [][2]float64{
+	{0, 1}, {0, -1}, {0.5, 0.866}, {-0.5, 0.866}, {0.5, -0.866}, {-0.5, -0.866},
+	{0.8, 0.6}, {-0.8, 0.6}, {0.8, -0.6}, {-0.8, -0.6}, {1, 0}, {-1, 0},
+}
+
+// leaderLengths in ems.
+var leaderLengths = []float64{0.9, 1.6, 2.4, 3.4, 4.8, 6.5, 9, 12}
+
+// manyLabels is the number beyond which leaders would make a thicket; then
+// lettering gets smaller instead.
+const manyLabels = 24
+
+// place finds a place for each label, in their order; it returns the places
+// and the labels for which there is none.
+func (p *placer) place(labels []label) (done []placed, left []label) {
+	leaders := len(labels) <= manyLabels
+	sizes := []float64{1, 0.8, 0.66}
+	if !leaders {
+		sizes = append(sizes, 0.5, 0.4)
+	}
+	for _, l := range labels {
+		ok := false
+		for _, size := range sizes {
+			try := l
+			try.em = l.em * size
+			if ok = p.beside(try); ok {
+				break
+			}
+			if leaders {
+				if ok = p.withLeader(try); ok {
+					break
+				}
+			}
+		}
+		if !ok {
+			left = append(left, l)
+		}
+	}
+	return p.done, left
+}
+
+// size of a label's lettering.
+func (p *placer) size(l label) (w, h float64) {
+	letters := lettering{set: p.set, em: l.em}
+	n := float64(len(l.lines))
+	return letters.widest(l.lines), l.em * (capHeight + descent + (n-1)*lineHeight)
+}
+
+// beside puts the label on its anchor, or close beside its line.
+func (p *placer) beside(l label) bool {
+	w, h := p.size(l)
+	gap := l.em * 0.22
+	put := func(x, y, angle float64) bool {
+		bw, bh := w, h
+		if angle != 0 {
+			sin, cos := math.Sincos(angle * math.Pi / 180)
+			bw, bh = math.Abs(w*cos)+math.Abs(h*sin), math.Abs(w*sin)+math.Abs(h*cos)
+		}
+		r := canvas.Rect{X0: x - bw/2, Y0: y - bh/2, X1: x + bw/2, Y1: y + bh/2}
+		if !p.free(r, gap) || !p.clear(r, gap) {
+			return false
+		}
+		if l.owner >= 0 && !p.onlyOwn(r, 3*gap, l.owner) {
+			return false // it could be read as its neighbour's
+		}
+		p.done = append(p.done, placed{label: l, x: x, y: y, box: r, angleUsed: angle, emNow: l.em})
+		return true
+	}
+	for _, a := range l.anchors {
+		if l.onAnchor {
+			if put(a.x, a.y, l.angle) || l.angle != 0 && put(a.x, a.y, 0) {
+				return true
+			}
+			continue
+		}
+		reach := math.Abs(a.nx)*w/2 + math.Abs(a.ny)*h/2 + gap + p.cell*1.5
+		// a short line has room beyond what its normal suggests
+		for _, far := range []float64{reach, reach + 1.2*gap} {
+			if put(a.x+a.nx*far, a.y+a.ny*far, 0) || put(a.x-a.nx*far, a.y-a.ny*far, 0) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// withLeader puts the label in free space with a leader to its line. It takes
+// the place with the fewest crossed lines and the shortest leader.
+func (p *placer) withLeader(l label) bool {
+	w, h := p.size(l)
+	gap := l.em * 0.3
+	best, bestCost := placed{}, math.Inf(1)
+	for i, a := range l.anchors {
+		for j, dir := range leaderDirections {
+			for _, long := range leaderLengths {
+				cost := long + 0.4*float64(i) + 0.1*float64(j)
+				if cost >= bestCost {
+					break
+				}
+				from := canvas.Point{X: a.x, Y: a.y}
+				to := canvas.Point{X: a.x + dir[0]*long*l.em, Y: a.y + dir[1]*long*l.em}
+				// the leader ends on the lettering's edge, nearest side first
+				k := math.Max(math.Abs(dir[0]), math.Abs(dir[1]))
+				x := to.X + dir[0]/k*(w/2+gap*0.6)
+				y := to.Y + dir[1]/k*(h/2+gap*0.6)
+				r := canvas.Rect{X0: x - w/2, Y0: y - h/2, X1: x + w/2, Y1: y + h/2}
+				if !p.free(r, gap) || !p.clear(r, gap) || !p.leaderFree(from, to) {
+					continue
+				}
+				cost += 2.5 * float64(p.crossings(from, to, l.owner))
+				// a leader nearly along its own line is hard to follow
+				if along := math.Abs(dir[0]*a.nx + dir[1]*a.ny); (a.nx != 0 || a.ny != 0) && along < 0.5 {
+					cost += 4
+				}
+				if cost < bestCost {
+					bestCost = cost
+					best = placed{label: l, x: x, y: y, box: r, emNow: l.em,
+						leader: true, fromX: from.X, fromY: from.Y, toX: to.X, toY: to.Y}
+				}
+			}
+		}
+	}
+	if math.IsInf(bestCost, 1) {
+		return false
+	}
+	p.done = append(p.done, best)
+	return true
+}
+
+// drawLabels letters what was placed, with its leaders.
+func (b brush) drawLabels(set *fontSet, done []placed) {
+	for _, q := range done {
+		if q.leader {
+			line := &canvas.Path{}
+			line.MoveTo(q.fromX, q.fromY)
+			line.LineTo(q.toX, q.toY)
+			b.stroke(line, 3, nil, black)
+			b.fill(canvas.Circle(5*b.pen).Translate(q.fromX, q.fromY), black)
+		}
+		letters := lettering{set: set, em: q.emNow}
+		n := float64(len(q.lines))
+		// from the middle of the block down to the first base line
+		down := q.emNow * ((capHeight+descent+(n-1)*lineHeight)/2 - capHeight)
+		sin, cos := math.Sincos(q.angleUsed * math.Pi / 180)
+		for i, s := range q.lines {
+			y := down - float64(i)*lineHeight*q.emNow
+			b.write(letters, s, q.x-sin*y, q.y+cos*y, q.angleUsed, canvas.Center)
+		}
+	}
+}
+
+// labelsOf collects the labels of d. Lines is d's paths flattened, in the
+// renderer's unit, and toView maps mm to it. Where several paths share role
+// and label, one of them is lettered: the line style tells the rest.
+func labelsOf(d Drawing, set *fontSet, lines []*canvas.Path, view canvas.Rect, toView func([2]float64) canvas.Point, em, width float64) []label {
+	letters := lettering{set: set, em: em}
+	var out []label
+	type sort struct {
+		role Role
+		text string
+	}
+	seen := map[sort]bool{}
+	for i, p := range d.Paths {
+		text := set.plain(p.Label)
+		if text == "" || seen[sort{p.Role, text}] {
+			continue
+		}
+		anchors := anchorsOn(lines[i], view)
+		if len(anchors) == 0 {
+			continue
+		}
+		seen[sort{p.Role, text}] = true
+		out = append(out, label{lines: shorten(letters.wrap(text, width), 3), owner: i, anchors: anchors, em: em})
+	}
+	for _, t := range d.Texts {
+		at := toView(t.At)
+		if t.Text == "" || at.X < view.X0 || at.X > view.X1 || at.Y < view.Y0 || at.Y > view.Y1 {
+			continue
+		}
+		l := label{owner: -1, anchors: []anchor{{x: at.X, y: at.Y}}, onAnchor: true, angle: t.Angle, em: em}
+		l.lines = shorten(letters.wrap(t.Text, width), 3)
+		if len(l.lines) > 0 {
+			out = append(out, l)
+		}
+	}
+	return out
+}
+
+// labelFractions are the places along a line where its label is tried.
+var labelFractions = []float64{0.5, 0.38, 0.62, 0.26, 0.74, 0.16, 0.84, 0.07, 0.93}
+
+// anchorsOn lists places on line, within view, where a label may go.
+func anchorsOn(line *canvas.Path, view canvas.Rect) []anchor {
+	inside := clipPath(line, view)
+	var out []anchor
+	length := inside.Length()
+	if length == 0 {
+		return nil
+	}
+	const n = 100
+	all := pointsAlong(inside, n)
+	for _, f := range labelFractions {
+		out = append(out, all[min(int(f*n), len(all)-1)])
+	}
+	return out
+}
+
+// pointsAlong gives n points on a flattened path, in the middles of n equal
+// lengths of it.
+func pointsAlong(flat *canvas.Path, n int) []anchor {
+	total := flat.Length()
+	if n <= 0 || total == 0 || math.IsNaN(total) {
+		return nil
+	}
+	out := make([]anchor, 0, n)
+	step := total / float64(n)
+	next, run := step/2, 0.0
+	var last anchor
+	eachSegment(flat, func(a, b canvas.Point) {
+		dx, dy := b.X-a.X, b.Y-a.Y
+		l := math.Hypot(dx, dy)
+		if l == 0 {
+			return
+		}
+		last = anchor{b.X, b.Y, -dy / l, dx / l}
+		for next <= run+l && len(out) < n {
+			t := (next - run) / l
+			out = append(out, anchor{a.X + t*dx, a.Y + t*dy, -dy / l, dx / l})
+			next += step
+		}
+		run += l
+	})
+	for len(out) < n { // rounding at the very end
+		out = append(out, last)
+	}
+	return out
+}

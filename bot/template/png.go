@@ -1,0 +1,319 @@
+package template
+
+import (
+	"bytes"
+	"encoding/binary"
+	"errors"
+	"fmt"
+	"hash/crc32"
+	"image"
+	"image/color"
+	"image/png"
+	"math"
+	"sync"
+
+	"github.com/tdewolff/canvas"
+	"github.com/tdewolff/canvas/renderers/rasterizer"
+)
+
+// The picture is 800 px wide and meant to be seen at half of that on a phone:
+// capitals are then 11 px high and the thinnest line is 1.5 px wide.
+const (
+	pngWidth     = 800
+	pngMargin    = 24.0
+	pngEm        = 30.0
+	pngTitleEm   = 34.0
+	pngTallest   = 880.0 // the drawn blank
+	pngMostTexts = 12    // rows of text under the title
+)
+
+// picture is the layout of a PNG: all places are known before a pixel is set,
+// so that its size can be told without drawing it. It is not changed after
+// layoutPNG and so may be drawn by several goroutines at once.
+type picture struct {
+	set    *fontSet
+	height int
+	// pxPerMM is the scale of the drawing.
+	pxPerMM float64
+	// lines are the paths in pixels, y up from stage level 0.
+	lines []*canvas.Path
+	style []lineStyle
+	// stage is the part of the picture with the drawing and its labels.
+	stage  canvas.Rect
+	placed []placed
+
+	bar    scaleBar
+	legend [][]legendEntry
+	title  []string
+	texts  []string
+}
+
+// scaleBar is a length to judge the picture by.
+type scaleBar struct {
+	mm   float64
+	px   float64
+	text string
+}
+
+// legendEntry is one line sample with its name; x is its left end.
+type legendEntry struct {
+	role Role
+	x    float64
+}
+
+const (
+	sampleLength = 96.0 // px
+	sampleGap    = 10.0
+	entryGap     = 30.0
+	rowHeight    = pngEm * 1.4
+)
+
+// PNG draws d for a phone. The picture is to fit, not 1:1; its pHYs chunk
+// gives the resolution at which the blank would be full size. The error is
+// for a drawing that holds nothing or a coordinate that is not a number.
+func PNG(d Drawing) (data []byte, widthPx, heightPx int, err error) {
+	p, err := layoutPNG(d)
+	if err != nil {
+		return nil, 0, 0, err
+	}
+	data, err = p.encode()
+	return data, pngWidth, p.height, err
+}
+
+// layoutPNG finds the place of everything.
+func layoutPNG(d Drawing) (*picture, error) {
+	if err := d.check(); err != nil {
+		return nil, err
+	}
+	set, err := fonts()
+	if err != nil {
+		return nil, err
+	}
+	p := &picture{set: set}
+
+	b := Bounds(d)
+	const wide = pngWidth - 2*pngMargin
+	p.pxPerMM = math.Min(wide/math.Max(b.WidthMM(), 1e-3), pngTallest/math.Max(b.HeightMM(), 1e-3))
+	left := (pngWidth - b.WidthMM()*p.pxPerMM) / 2
+	toPx := canvas.Identity.Translate(left, 0).Scale(p.pxPerMM, p.pxPerMM).Translate(-b.X0, -b.Y0)
+	for _, path := range d.Paths {
+		p.lines = append(p.lines, path.canvas().Transform(toPx).Flatten(0.15))
+		p.style = append(p.style, styleOf(path.Role))
+	}
+
+	// labels may stand above and below the drawing; what they do not use is cut
+	const spare = 5 * pngEm
+	drawn := canvas.Rect{X0: left, Y0: 0, X1: pngWidth - left, Y1: b.HeightMM() * p.pxPerMM}
+	room := canvas.Rect{X0: pngMargin / 2, Y0: drawn.Y0 - spare, X1: pngWidth - pngMargin/2, Y1: drawn.Y1 + spare}
+	labels := labelsOf(d, set, p.lines, room, func(at [2]float64) canvas.Point {
+		return toPx.Dot(canvas.Point{X: at[0], Y: at[1]})
+	}, pngEm, 0.45*wide)
+	var unplaced []label
+	p.placed, unplaced = newPlacer(set, room, p.lines, pngEm).place(labels)
+	p.stage = drawn
+	for _, q := range p.placed {
+		p.stage = join(p.stage, q.box)
+	}
+	p.stage = grow(p.stage, 14) // ticks, line ends
+
+	p.bar = barFor(p.pxPerMM)
+	p.legend = legendRows(d.present(), lettering{set: set, em: pngEm}, wide)
+	p.title = shorten(lettering{set: set, em: pngTitleEm, bold: true}.wrap(d.Title, wide), 3)
+	body := lettering{set: set, em: pngEm}
+	for _, line := range d.Lines {
+		p.texts = append(p.texts, body.wrap(line, wide)...)
+	}
+	p.texts = shorten(p.texts, pngMostTexts)
+	if n := len(unplaced); n > 0 {
+		p.texts = append(p.texts, fmt.Sprintf("%d labels have no room here: see the PDF.", n))
+	}
+
+	h := pngMargin + p.stage.H() + rowHeight // the bar's row
+	h += float64(len(p.legend)) * rowHeight
+	h += float64(len(p.title))*pngTitleEm*lineHeight + float64(len(p.texts))*pngEm*lineHeight
+	h += pngEm*0.5 + pngMargin
+	p.height = int(math.Ceil(h))
+	return p, nil
+}
+
+// barFor picks a round length that is easy to see: 10 mm where it will do.
+func barFor(pxPerMM float64) scaleBar {
+	const least, most = 60.0, 420.0
+	mm := 10.0
+	if px := mm * pxPerMM; px < least || px > most {
+		mm = math.Pow(10, math.Floor(math.Log10(most/pxPerMM)))
+		for _, k := range []float64{5, 2} {
+			if k*mm*pxPerMM <= most {
+				mm *= k
+				break
+			}
+		}
+	}
+	return scaleBar{mm: mm, px: mm * pxPerMM, text: fmt.Sprintf("%g mm", mm)}
+}
+
+// legendRows sets the line samples with their names in rows.
+func legendRows(present []Role, letters lettering, wide float64) [][]legendEntry {
+	var rows [][]legendEntry
+	x := 0.0
+	for _, r := range present {
+		w := sampleLength + sampleGap + letters.width(styleOf(r).name)
+		if len(rows) == 0 || x+w > wide {
+			rows = append(rows, nil)
+			x = 0
+		}
+		rows[len(rows)-1] = append(rows[len(rows)-1], legendEntry{r, x})
+		x += w + entryGap
+	}
+	return rows
+}
+
+// images are kept between pictures: clearing one is cheaper than a new one.
+var images sync.Pool
+
+// encode draws the picture and makes the file.
+func (p *picture) encode() ([]byte, error) {
+	img := p.blank()
+	defer images.Put(img)
+	p.draw(img)
+	var out bytes.Buffer
+	enc := png.Encoder{CompressionLevel: png.BestSpeed, BufferPool: pngBuffers}
+	if err := enc.Encode(&out, grey(img)); err != nil {
+		return nil, fmt.Errorf("encoding the picture: %w", err)
+	}
+	return withResolution(out.Bytes(), p.pxPerMM*1000)
+}
+
+// blank is a white image of the picture's size.
+func (p *picture) blank() *image.RGBA {
+	n := pngWidth * p.height * 4
+	img, _ := images.Get().(*image.RGBA)
+	if img == nil || cap(img.Pix) < n {
+		img = image.NewRGBA(image.Rect(0, 0, pngWidth, p.height))
+	}
+	img.Pix, img.Stride, img.Rect = img.Pix[:n], pngWidth*4, image.Rect(0, 0, pngWidth, p.height)
+	for i := range img.Pix {
+		img.Pix[i] = 0xff
+	}
+	return img
+}
+
+// draw letters and strokes everything onto img.
+func (p *picture) draw(img *image.RGBA) {
+	b := brush{to: rasterizer.FromImage(img, canvas.DPMM(1), canvas.LinearColorSpace{}), pen: 1}
+	up := float64(p.height) - pngMargin - p.stage.Y1 // stage level 0 in the image
+	shift := canvas.Identity.Translate(0, up)
+	for i, line := range p.lines {
+		moved := line.Copy().Transform(shift)
+		b.line(moved, p.style[i])
+		b.stroke(b.decoration(moved, p.style[i]), 3, nil, black)
+	}
+	labels := make([]placed, len(p.placed))
+	for i, q := range p.placed {
+		q.y, q.fromY, q.toY = q.y+up, q.fromY+up, q.toY+up
+		labels[i] = q
+	}
+	b.drawLabels(p.set, labels)
+
+	body := lettering{set: p.set, em: pngEm}
+	y := float64(p.height) - pngMargin - p.stage.H()
+	y -= rowHeight
+	b.drawBar(p.bar, body, pngMargin, y+pngEm*0.35)
+	for _, row := range p.legend {
+		y -= rowHeight
+		for _, e := range row {
+			b.drawSample(e.role, body, pngMargin+e.x, y+pngEm*0.35)
+		}
+	}
+	y -= pngEm * 0.25
+	for _, s := range p.title {
+		y -= pngTitleEm * lineHeight
+		b.write(lettering{set: p.set, em: pngTitleEm, bold: true}, s, pngMargin, y+pngTitleEm*descent, 0, canvas.Left)
+	}
+	for _, s := range p.texts {
+		y -= pngEm * lineHeight
+		b.write(body, s, pngMargin, y+pngEm*descent, 0, canvas.Left)
+	}
+}
+
+// drawBar draws the scale bar, its left end at x and its middle at y.
+func (b brush) drawBar(bar scaleBar, l lettering, x, y float64) {
+	const end = 10 // pens
+	p := &canvas.Path{}
+	for _, at := range []float64{x, x + bar.px} {
+		p.MoveTo(at, y-end*b.pen)
+		p.LineTo(at, y+end*b.pen)
+	}
+	p.MoveTo(x, y)
+	p.LineTo(x+bar.px, y)
+	b.stroke(p, 4, nil, black)
+	text := bar.text + "; not full size"
+	b.write(l, text, x+bar.px+14*b.pen, y-l.em*capHeight/2, 0, canvas.Left)
+}
+
+// drawSample draws a piece of line and its name, in 96 pens.
+func (b brush) drawSample(r Role, l lettering, x, y float64) {
+	s := styleOf(r)
+	long := sampleLength * b.pen
+	p := &canvas.Path{}
+	if r == Drill {
+		p = canvas.Circle(9*b.pen).Flatten(0.1*b.pen).Translate(x+long/2, y)
+	} else {
+		p.MoveTo(x, y)
+		p.LineTo(x+long, y)
+	}
+	b.line(p, s)
+	b.stroke(b.decoration(p, s), 3, nil, black)
+	b.write(l, s.name, x+long+sampleGap*b.pen, y-l.em*0.3, 0, canvas.Left)
+}
+
+// shades are the greys of a picture: sixteen are enough for smooth edges, and
+// four bits a pixel make a quarter of the work and the size.
+var shades = func() color.Palette {
+	var p color.Palette
+	for i := range 16 {
+		p = append(p, color.Gray{Y: uint8(i * 17)})
+	}
+	return p
+}()
+
+// grey turns the image, which has only greys, into shades.
+func grey(img *image.RGBA) *image.Paletted {
+	out := image.NewPaletted(img.Rect, shades)
+	for i := range out.Pix {
+		out.Pix[i] = uint8((int(img.Pix[4*i]) + 8) / 17)
+	}
+	return out
+}
+
+// pngBuffers keeps the encoder's working memory between pictures.
+var pngBuffers = &bufferPool{}
+
+type bufferPool struct{ sync.Pool }
+
+func (p *bufferPool) Get() *png.EncoderBuffer {
+	b, _ := p.Pool.Get().(*png.EncoderBuffer)
+	return b
+}
+
+func (p *bufferPool) Put(b *png.EncoderBuffer) { p.Pool.Put(b) }
+
+// withResolution inserts a pHYs chunk (PNG specification, 11.3.4.3) behind the
+// header: the same number of pixels per metre both ways.
+func withResolution(file []byte, pxPerMetre float64) ([]byte, error) {
+	const headerEnd = 8 + 4 + 4 + 13 + 4 // signature and IHDR
+	if len(file) < headerEnd || string(file[12:16]) != "IHDR" {
+		return nil, errors.New("not a PNG file")
+	}
+	n := uint32(math.Round(math.Min(math.Max(pxPerMetre, 1), math.MaxInt32)))
+	chunk := binary.BigEndian.AppendUint32(nil, 9)
+	chunk = append(chunk, "pHYs"...)
+	chunk = binary.BigEndian.AppendUint32(chunk, n)
+	chunk = binary.BigEndian.AppendUint32(chunk, n)
+	chunk = append(chunk, 1) // the unit is the metre
+	chunk = binary.BigEndian.AppendUint32(chunk, crc32.ChecksumIEEE(chunk[4:]))
+	out := make([]byte, 0, len(file)+len(chunk))
+	out = append(out, file[:headerEnd]...)
+	out = append(out, chunk...)
+	return append(out, file[headerEnd:]...), nil
+}
