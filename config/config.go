@@ -142,7 +142,7 @@ type Sheet struct {
 type Price struct {
 	Alloy    string  `yaml:"alloy" wants:"an alloy's word" example:"alloy: sterling"`
 	PerGram  float64 `yaml:"per_gram" wants:"the price of a gram, from 0.0001 to 100000" min:"0.0001" max:"100000" example:"per_gram: 1.25"`
-	Currency string  `yaml:"currency" wants:"a currency's three letters" pattern:"[A-Z]{3}" example:"currency: EUR"`
+	Currency string  `yaml:"currency" wants:"a currency, 1 to 20 characters" pattern:".{1,20}" example:"currency: EUR"`
 	Date     string  `yaml:"date" wants:"the day of the price, year-month-day" pattern:"[0-9]{4}-[0-9]{2}-[0-9]{2}" example:"date: 2026-11-01"`
 }
 

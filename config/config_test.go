@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"log/slog"
+	"math"
 	"os"
 	"path/filepath"
 	"reflect"
@@ -13,6 +14,8 @@ import (
 	"time"
 
 	"guildhand/calc/outline"
+	"guildhand/calc/stock"
+	"guildhand/calc/units"
 
 	"github.com/goccy/go-yaml"
 )
@@ -45,20 +48,43 @@ func TestDefaultStandsAlone(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	shop := c.Shop()
-	if !shop.Demo || len(shop.Blocks) == 0 || len(shop.Punches) == 0 || len(shop.Tubes) == 0 ||
-		len(shop.Presses) == 0 || len(shop.Sheets) == 0 || len(shop.Prices) == 0 {
-		t.Errorf("the demo workshop lacks a list: %+v", shop)
-	}
-	for _, block := range shop.Blocks {
-		for i := 1; i < len(block.Holes); i++ {
-			if block.Holes[i].LengthMM >= block.Holes[i-1].LengthMM {
-				t.Errorf("block %s: hole %d is not smaller than the one before", block.Name, i+1)
-			}
-		}
+	if !c.Shop().Demo {
+		t.Error("the default workshop is not marked as invented")
 	}
 	if c.Log.Level != "info" || c.Matrix.FreshFor != 24*time.Hour || !c.Matrix.Encryption {
 		t.Errorf("defaults not read: %+v", c)
+	}
+}
+
+// The demo workshop comes through the configuration's form unchanged, but for
+// the last bits of angles and areas.
+func TestDemoWorkshopComesThrough(t *testing.T) {
+	c, err := Load("", nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	got, want := c.Shop(), stock.DemoWorkshop()
+	if len(want.Blocks) == 0 || len(want.Punches) == 0 || len(want.Presses) == 0 {
+		t.Fatal("the demo workshop lacks a list")
+	}
+	near := func(what string, a, b float64) float64 {
+		if math.Abs(a-b) > 1e-8*math.Abs(b) {
+			t.Errorf("%s: got %v, want %v", what, a, b)
+		}
+		return b
+	}
+	for i, b := range want.Blocks {
+		got.Blocks[i].Lean = units.Angle(near(b.Name, float64(got.Blocks[i].Lean), float64(b.Lean)))
+	}
+	for i, p := range want.Punches {
+		got.Punches[i].Lean = units.Angle(near(p.Name, float64(got.Punches[i].Lean), float64(p.Lean)))
+	}
+	for i, p := range want.Presses {
+		got.Presses[i].CapacityN = near(p.Name, got.Presses[i].CapacityN, p.CapacityN)
+		got.Presses[i].RamAreaMM2 = near(p.Name, got.Presses[i].RamAreaMM2, p.RamAreaMM2)
+	}
+	if !reflect.DeepEqual(got, want) {
+		t.Errorf("got  %+v\nwant %+v", got, want)
 	}
 }
 
@@ -73,7 +99,7 @@ func TestDefaultNamesEveryKey(t *testing.T) {
 		t.Fatalf("only %d keys found", len(all))
 	}
 	for _, k := range all {
-		if _, ok := c.origins[k.path]; !ok {
+		if _, ok := c.origins[k.path]; !ok && k.path != "workshop.demo" {
 			t.Errorf("default.yaml lacks %s", k.path)
 		}
 	}
@@ -192,6 +218,7 @@ func TestProblemsNameKeyRangeAndExample(t *testing.T) {
 		{"not a number", "workshop: {tubes: [{name: a, alloy: sterling, outer_mm: NaN, wall_mm: 1}]}\n", nil, []string{"workshop.tubes[1].outer_mm", "from 0.5 to 100 mm"}},
 		{"wall too thick", "workshop: {tubes: [{name: a, alloy: sterling, outer_mm: 2, wall_mm: 1}]}\n", nil, []string{"workshop.tubes[1].wall_mm", "less than half the diameter"}},
 		{"no such outline", "workshop: {blocks: [{name: a, outline: ovel, lean_deg: 8, thickness_mm: 20, holes_mm: [8x6]}]}\n", nil, []string{`"ovel" is not an outline's word`, "nearest is oval"}},
+		{"no such alloy", "workshop: {tubes: [{name: a, alloy: stirling, outer_mm: 8, wall_mm: 1}]}\n", nil, []string{`"stirling" is not an alloy's word`, "nearest is sterling"}},
 		{"bad hole", "workshop: {blocks: [{name: a, outline: oval, lean_deg: 8, thickness_mm: 20, holes_mm: [8xx6]}]}\n", nil, []string{"workshop.blocks[1].holes_mm", "length x width", "12x10"}},
 		{"no holes", "workshop: {blocks: [{name: a, outline: oval, lean_deg: 8, thickness_mm: 20}]}\n", nil, []string{"workshop.blocks[1].holes_mm"}},
 		{"nameless", "workshop: {presses: [{capacity_tonnes: 10, ram_diameter_mm: 40}]}\n", nil, []string{"workshop.presses[1].name wants a name"}},
@@ -236,7 +263,7 @@ func TestEveryProblemIsTold(t *testing.T) {
 }
 
 func TestEmptyFileIsTheDefault(t *testing.T) {
-	for _, text := range []string{"", "# nothing\n", "log:\n", "---\n"} {
+	for _, text := range []string{"", "# nothing\n", "log:\n", "---\n", "workshop:\n"} {
 		c := mustLoad(t, text)
 		if c.Log.Level != "info" || !c.Shop().Demo {
 			t.Errorf("%q: got %+v", text, c.Log)

@@ -8,15 +8,15 @@ import (
 	"reflect"
 	"strings"
 
+	"guildhand/calc/stock"
+
 	"github.com/goccy/go-yaml"
 	"github.com/goccy/go-yaml/ast"
 	"github.com/goccy/go-yaml/parser"
 )
 
-// Default is the embedded default configuration, for owners to copy from.
-//
 //go:embed default.yaml
-var Default []byte
+var defaultYAML []byte
 
 const defaultName = "default"
 
@@ -29,7 +29,8 @@ const defaultName = "default"
 // example; none has a secret in it.
 func Load(file string, environ []string) (*Config, error) {
 	c := &Config{origins: map[string]string{}, env: newEnvironment(environ)}
-	if err := c.addYAML(defaultName, Default); err != nil {
+	c.Workshop = workshopOf(stock.DemoWorkshop())
+	if err := c.addYAML(defaultName, defaultYAML); err != nil {
 		return nil, err
 	}
 	if file == "" {
@@ -87,23 +88,19 @@ func (c *Config) addYAML(name string, content []byte) error {
 			l.problem(document.Body, "the file wants keys, such as \"log: {level: info}\"")
 			break
 		}
-		if name != defaultName && hasKey(root, "workshop") {
+		if hasKey(root, "workshop") {
 			c.Workshop = Workshop{}
-			for key := range c.origins {
-				if strings.HasPrefix(key, "workshop") {
-					delete(c.origins, key)
-				}
-			}
 		}
 		l.mapping(root, reflect.ValueOf(c).Elem(), "")
 	}
 	return errors.Join(l.problems...)
 }
 
+// hasKey tells whether the mapping has the key with a value.
 func hasKey(m ast.MapNode, key string) bool {
 	for it := m.MapRange(); it.Next(); {
 		if it.Key().GetToken().Value == key {
-			return true
+			return it.Value().Type() != ast.NullType
 		}
 	}
 	return false

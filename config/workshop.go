@@ -1,0 +1,250 @@
+package config
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"reflect"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	"guildhand/calc/outline"
+	"guildhand/calc/stock"
+	"guildhand/calc/units"
+)
+
+// workshop turns the lists into the types of the bench.
+func (v *validation) workshop() {
+	w, shop := v.c.Workshop, &v.c.shop
+	*shop = stock.Workshop{Demo: w.Demo}
+	for i, b := range w.Blocks {
+		e := v.entry("blocks", i, reflect.TypeFor[Block]())
+		block := stock.Block{
+			Name:        e.text("name", b.Name),
+			Kind:        e.outline(b.Outline),
+			Lean:        units.Angle(b.LeanDeg) * units.Degree,
+			ThicknessMM: b.ThicknessMM,
+		}
+		if len(b.HolesMM) == 0 {
+			e.problem("holes_mm")
+		}
+		for _, hole := range b.HolesMM {
+			block.Holes = append(block.Holes, e.size("holes_mm", hole))
+		}
+		slices.SortStableFunc(block.Holes, func(a, b outline.Size) int {
+			return cmp.Compare(b.LengthMM, a.LengthMM)
+		})
+		shop.Blocks = append(shop.Blocks, block)
+	}
+	for i, p := range w.Punches {
+		e := v.entry("punches", i, reflect.TypeFor[Punch]())
+		shop.Punches = append(shop.Punches, stock.Punch{
+			Name:  e.text("name", p.Name),
+			Kind:  e.outline(p.Outline),
+			Lean:  units.Angle(p.LeanDeg) * units.Degree,
+			Small: e.size("small_mm", p.SmallMM),
+			Large: e.size("large_mm", p.LargeMM),
+		})
+	}
+	for i, t := range w.Tubes {
+		e := v.entry("tubes", i, reflect.TypeFor[Tube]())
+		if t.WallMM >= t.OuterMM/2 {
+			e.problem("wall_mm")
+		}
+		shop.Tubes = append(shop.Tubes, stock.Tube{
+			Name: e.text("name", t.Name), Alloy: e.alloy(t.Alloy),
+			OuterMM: t.OuterMM, WallMM: t.WallMM,
+		})
+	}
+	for i, p := range w.Presses {
+		e := v.entry("presses", i, reflect.TypeFor[Press]())
+		radius := p.RamDiameterMM / 2
+		shop.Presses = append(shop.Presses, stock.Press{
+			Name:       e.text("name", p.Name),
+			CapacityN:  p.CapacityTonnes * units.NewtonPerTonneForce,
+			RamAreaMM2: math.Pi * radius * radius,
+		})
+	}
+	for i, s := range w.Sheets {
+		e := v.entry("sheets", i, reflect.TypeFor[Sheet]())
+		shop.Sheets = append(shop.Sheets, stock.Sheet{
+			Name: e.text("name", s.Name), WidthMM: s.WidthMM, LengthMM: s.LengthMM,
+		})
+	}
+	for i, p := range w.Prices {
+		e := v.entry("prices", i, reflect.TypeFor[Price]())
+		if _, err := time.Parse(time.DateOnly, p.Date); err != nil {
+			e.problem("date")
+		}
+		shop.Prices = append(shop.Prices, stock.Price{
+			Alloy: e.alloy(p.Alloy), PerGram: p.PerGram,
+			Currency: e.text("currency", p.Currency), Date: p.Date,
+		})
+	}
+	names := map[string]string{}
+	for i, b := range shop.Blocks {
+		v.unique(names, "blocks", i, b.Name)
+	}
+	for i, t := range shop.Tubes {
+		v.unique(names, "tubes", i, t.Name)
+	}
+	for i, p := range shop.Presses {
+		v.unique(names, "presses", i, p.Name)
+	}
+	for i, p := range shop.Punches {
+		v.unique(names, "punches", i, p.Name)
+	}
+}
+
+func (v *validation) unique(names map[string]string, list string, i int, name string) {
+	path := fmt.Sprintf("workshop.%s[%d].name", list, i+1)
+	if name == "" {
+		return
+	}
+	if first, taken := names[strings.ToLower(name)]; taken {
+		v.problem(path, "%s is %q, and so is %s; give each its own name, such as \"name: %s-2\"", path, name, first, name)
+		return
+	}
+	names[strings.ToLower(name)] = path
+}
+
+// entry is one entry of a list of the workshop.
+type entry struct {
+	v    *validation
+	path string
+	t    reflect.Type
+	seen map[string]bool
+}
+
+func (v *validation) entry(list string, i int, t reflect.Type) *entry {
+	return &entry{v, fmt.Sprintf("workshop.%s[%d]", list, i+1), t, map[string]bool{}}
+}
+
+func (e *entry) problem(key string) {
+	if e.seen[key] {
+		return
+	}
+	e.seen[key] = true
+	field, _ := fieldOf(e.t, key)
+	path := join(e.path, key)
+	e.v.problem(path, "%s", wants(path, field))
+}
+
+// text is a value that must be there.
+func (e *entry) text(key, value string) string {
+	if value == "" {
+		e.problem(key)
+	}
+	return value
+}
+
+// alloy gives the key of an alloy's word or alias.
+func (e *entry) alloy(word string) string {
+	if alloy, ok := stock.AlloyByKey(word); ok {
+		return alloy.Key
+	}
+	known := map[string]bool{}
+	for _, alloy := range stock.Alloys() {
+		known[alloy.Key] = true
+	}
+	e.unknown("alloy", "an alloy's", word, known)
+	return word
+}
+
+// outline gives the kind of an outline's word. A measured outline is one
+// maker's stone, and no block has it.
+func (e *entry) outline(word string) outline.Kind {
+	known := map[string]bool{}
+	for _, kind := range outline.Kinds() {
+		known[string(kind)] = true
+	}
+	delete(known, string(outline.Measured))
+	if !known[word] {
+		e.unknown("outline", "an outline's", word, known)
+	}
+	return outline.Kind(word)
+}
+
+func (e *entry) unknown(key, whose, word string, known map[string]bool) {
+	path := join(e.path, key)
+	e.v.problem(path, "%s: %q is not %s word%s", path, word, whose, nearest(word, known))
+}
+
+// size reads "8x6", "8" or, for a tapered baguette, "8x6x4".
+func (e *entry) size(key, text string) outline.Size {
+	const leastMM, mostMM = 0.5, 200
+	parts := strings.Split(strings.ToLower(strings.ReplaceAll(text, " ", "")), "x")
+	var mm [3]float64
+	if len(parts) > len(mm) {
+		e.problem(key)
+		return outline.Size{}
+	}
+	for i, part := range parts {
+		x, err := strconv.ParseFloat(part, 64)
+		if err != nil || !(leastMM <= x && x <= mostMM) {
+			e.problem(key)
+			return outline.Size{}
+		}
+		mm[i] = x
+	}
+	if len(parts) == 1 {
+		mm[1] = mm[0]
+	}
+	return outline.Size{LengthMM: max(mm[0], mm[1]), WidthMM: min(mm[0], mm[1]), ThirdMM: mm[2]}
+}
+
+// workshopOf writes a workshop in the configuration's form.
+func workshopOf(shop *stock.Workshop) Workshop {
+	w := Workshop{Demo: shop.Demo}
+	for _, b := range shop.Blocks {
+		block := Block{
+			Name: b.Name, Outline: string(b.Kind),
+			LeanDeg: tidy(b.Lean.Degrees()), ThicknessMM: b.ThicknessMM,
+		}
+		for _, hole := range b.Holes {
+			block.HolesMM = append(block.HolesMM, sizeText(hole))
+		}
+		w.Blocks = append(w.Blocks, block)
+	}
+	for _, p := range shop.Punches {
+		w.Punches = append(w.Punches, Punch{
+			Name: p.Name, Outline: string(p.Kind), LeanDeg: tidy(p.Lean.Degrees()),
+			SmallMM: sizeText(p.Small), LargeMM: sizeText(p.Large),
+		})
+	}
+	for _, t := range shop.Tubes {
+		w.Tubes = append(w.Tubes, Tube(t))
+	}
+	for _, p := range shop.Presses {
+		w.Presses = append(w.Presses, Press{
+			Name:           p.Name,
+			CapacityTonnes: tidy(p.CapacityN / units.NewtonPerTonneForce),
+			RamDiameterMM:  tidy(2 * math.Sqrt(p.RamAreaMM2/math.Pi)),
+		})
+	}
+	for _, s := range shop.Sheets {
+		w.Sheets = append(w.Sheets, Sheet(s))
+	}
+	for _, p := range shop.Prices {
+		w.Prices = append(w.Prices, Price(p))
+	}
+	return w
+}
+
+// tidy takes away the last bits that a conversion of units leaves.
+func tidy(x float64) float64 { return math.Round(x*1e9) / 1e9 }
+
+func sizeText(s outline.Size) string {
+	text := number(s.LengthMM)
+	if s.WidthMM != s.LengthMM || s.ThirdMM != 0 {
+		text += "x" + number(s.WidthMM)
+	}
+	if s.ThirdMM != 0 {
+		text += "x" + number(s.ThirdMM)
+	}
+	return text
+}
+
+func number(x float64) string { return strconv.FormatFloat(tidy(x), 'f', -1, 64) }
