@@ -11,15 +11,15 @@ type Role int
 
 // Roles of paths.
 const (
-	Cut      Role = iota // edge to cut: heavy solid
-	Seam                 // seam edge: heavy solid with cross ticks / label
-	Fold                 // fold or bend line: dash-dot
-	Girdle               // long dashes
-	Bearing              // short dashes
-	Mark                 // thin solid: quarter marks, centre marks, pass limits
-	Waste                // dotted: windows to saw out, offcut
-	Outline              // thin outline of the stone, of stock sheet, of block holes
-	Drill                // drill centre with its circle
+	Cut     Role = iota // edge to cut: heavy solid
+	Seam                // seam edge: heavy solid with cross ticks / label
+	Fold                // fold or bend line: dash-dot
+	Girdle              // long dashes
+	Bearing             // short dashes
+	Mark                // thin solid: quarter marks, centre marks, pass limits
+	Waste               // dotted: windows to saw out, offcut
+	Outline             // thin outline of the stone, of stock sheet, of block holes
+	Drill               // drill centre with its circle
 )
 
 // Path is one path of a drawing.

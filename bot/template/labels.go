@@ -315,33 +315,11 @@ func (p *placer) withLeader(l label) bool {
 	return true
 }
 
-// drawLabels letters what was placed, with its leaders.
-func (b brush) drawLabels(set *fontSet, done []placed) {
-	for _, q := range done {
-		if q.leader {
-			line := &canvas.Path{}
-			line.MoveTo(q.fromX, q.fromY)
-			line.LineTo(q.toX, q.toY)
-			b.stroke(line, 3, nil, black)
-			b.fill(canvas.Circle(5*b.pen).Translate(q.fromX, q.fromY), black)
-		}
-		letters := lettering{set: set, em: q.emNow}
-		n := float64(len(q.lines))
-		// from the middle of the block down to the first base line
-		down := q.emNow * ((capHeight+descent+(n-1)*lineHeight)/2 - capHeight)
-		sin, cos := math.Sincos(q.angleUsed * math.Pi / 180)
-		for i, s := range q.lines {
-			y := down - float64(i)*lineHeight*q.emNow
-			b.write(letters, s, q.x-sin*y, q.y+cos*y, q.angleUsed, canvas.Center)
-		}
-	}
-}
-
-// labelsOf collects the labels of d. Lines is d's paths flattened, in the
-// renderer's unit, and toView maps mm to it. Where several paths share role
-// and label, one of them is lettered: the line style tells the rest.
-func labelsOf(d Drawing, set *fontSet, lines []*canvas.Path, view canvas.Rect, toView func([2]float64) canvas.Point, em, width float64) []label {
-	letters := lettering{set: set, em: em}
+// labelsOf collects the labels of d; lines are d's paths flattened, in the
+// renderer's unit. Where several paths share role and label, one of them is
+// lettered: the line style tells the rest.
+func labelsOf(d Drawing, set *fontSet, lines []*canvas.Path, f fitting) []label {
+	letters := lettering{set: set, em: f.em}
 	var out []label
 	type sort struct {
 		role Role
@@ -353,20 +331,20 @@ func labelsOf(d Drawing, set *fontSet, lines []*canvas.Path, view canvas.Rect, t
 		if text == "" || seen[sort{p.Role, text}] {
 			continue
 		}
-		anchors := anchorsOn(lines[i], view)
+		anchors := anchorsOn(lines[i], f.window)
 		if len(anchors) == 0 {
 			continue
 		}
 		seen[sort{p.Role, text}] = true
-		out = append(out, label{lines: shorten(letters.wrap(text, width), 3), owner: i, anchors: anchors, em: em})
+		out = append(out, label{lines: shorten(letters.wrap(text, f.widest), 3), owner: i, anchors: anchors, em: f.em})
 	}
 	for _, t := range d.Texts {
-		at := toView(t.At)
-		if t.Text == "" || at.X < view.X0 || at.X > view.X1 || at.Y < view.Y0 || at.Y > view.Y1 {
+		at := f.toView.Dot(canvas.Point{X: t.At[0], Y: t.At[1]})
+		if w := f.window; t.Text == "" || at.X < w.X0 || at.X > w.X1 || at.Y < w.Y0 || at.Y > w.Y1 {
 			continue
 		}
-		l := label{owner: -1, anchors: []anchor{{x: at.X, y: at.Y}}, onAnchor: true, angle: t.Angle, em: em}
-		l.lines = shorten(letters.wrap(t.Text, width), 3)
+		l := label{owner: -1, anchors: []anchor{{x: at.X, y: at.Y}}, onAnchor: true, angle: t.Angle, em: math.Max(f.em, t.SizeMM*f.scale())}
+		l.lines = shorten(lettering{set: set, em: l.em}.wrap(t.Text, f.widest), 3)
 		if len(l.lines) > 0 {
 			out = append(out, l)
 		}
@@ -377,9 +355,9 @@ func labelsOf(d Drawing, set *fontSet, lines []*canvas.Path, view canvas.Rect, t
 // labelFractions are the places along a line where its label is tried.
 var labelFractions = []float64{0.5, 0.38, 0.62, 0.26, 0.74, 0.16, 0.84, 0.07, 0.93}
 
-// anchorsOn lists places on line, within view, where a label may go.
-func anchorsOn(line *canvas.Path, view canvas.Rect) []anchor {
-	inside := clipPath(line, view)
+// anchorsOn lists places on line, within the window, where a label may go.
+func anchorsOn(line *canvas.Path, window canvas.Rect) []anchor {
+	inside := clipPath(line, window)
 	var out []anchor
 	length := inside.Length()
 	if length == 0 {

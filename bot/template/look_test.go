@@ -22,6 +22,13 @@ func TestLook(t *testing.T) {
 		if err := os.WriteFile(filepath.Join(dir, d.Name+".png"), data, 0o644); err != nil {
 			t.Fatal(err)
 		}
+		vector, err := SVG(d)
+		if err != nil {
+			t.Fatal(d.Name, err)
+		}
+		if err := os.WriteFile(filepath.Join(dir, d.Name+".svg"), vector, 0o644); err != nil {
+			t.Fatal(err)
+		}
 	}
 }
 

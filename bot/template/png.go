@@ -25,6 +25,7 @@ const (
 	pngTitleEm   = 34.0
 	pngTallest   = 880.0 // the drawn blank
 	pngMostTexts = 12    // rows of text under the title
+	crowded      = 60    // paths, beyond which all lines are thinner
 )
 
 // picture is the layout of a PNG: all places are known before a pixel is set,
@@ -35,12 +36,11 @@ type picture struct {
 	height int
 	// pxPerMM is the scale of the drawing.
 	pxPerMM float64
-	// lines are the paths in pixels, y up from stage level 0.
-	lines []*canvas.Path
-	style []lineStyle
-	// stage is the part of the picture with the drawing and its labels.
-	stage  canvas.Rect
-	placed []placed
+	// scene is in pixels, y up; stage is the part of the picture for it.
+	scene *scene
+	stage canvas.Rect
+	// pen is 1 px, less where lines are crowded.
+	pen float64
 
 	bar    scaleBar
 	legend [][]legendEntry
@@ -96,25 +96,21 @@ func layoutPNG(d Drawing) (*picture, error) {
 	p.pxPerMM = math.Min(wide/math.Max(b.WidthMM(), 1e-3), pngTallest/math.Max(b.HeightMM(), 1e-3))
 	left := (pngWidth - b.WidthMM()*p.pxPerMM) / 2
 	toPx := canvas.Identity.Translate(left, 0).Scale(p.pxPerMM, p.pxPerMM).Translate(-b.X0, -b.Y0)
-	for _, path := range d.Paths {
-		p.lines = append(p.lines, path.canvas().Transform(toPx).Flatten(0.15))
-		p.style = append(p.style, styleOf(path.Role))
+	p.pen = 1
+	if len(d.Paths) > crowded {
+		p.pen = 0.6
 	}
 
 	// labels may stand above and below the drawing; what they do not use is cut
 	const spare = 5 * pngEm
-	drawn := canvas.Rect{X0: left, Y0: 0, X1: pngWidth - left, Y1: b.HeightMM() * p.pxPerMM}
-	room := canvas.Rect{X0: pngMargin / 2, Y0: drawn.Y0 - spare, X1: pngWidth - pngMargin/2, Y1: drawn.Y1 + spare}
-	labels := labelsOf(d, set, p.lines, room, func(at [2]float64) canvas.Point {
-		return toPx.Dot(canvas.Point{X: at[0], Y: at[1]})
-	}, pngEm, 0.45*wide)
-	var unplaced []label
-	p.placed, unplaced = newPlacer(set, room, p.lines, pngEm).place(labels)
-	p.stage = drawn
-	for _, q := range p.placed {
-		p.stage = join(p.stage, q.box)
-	}
-	p.stage = grow(p.stage, 14) // ticks, line ends
+	window := canvas.Rect{X0: 0, Y0: -spare, X1: pngWidth, Y1: b.HeightMM()*p.pxPerMM + spare}
+	room := window
+	room.X0, room.X1 = pngMargin/2, pngWidth-pngMargin/2
+	p.scene = newScene(d, set, fitting{
+		toView: toPx, window: window, room: room,
+		pen: p.pen, em: pngEm, tolerance: 0.15, widest: 0.45 * wide,
+	})
+	p.stage = grow(p.scene.used, 6)
 
 	p.bar = barFor(p.pxPerMM)
 	p.legend = legendRows(d.present(), lettering{set: set, em: pngEm}, wide)
@@ -124,7 +120,7 @@ func layoutPNG(d Drawing) (*picture, error) {
 		p.texts = append(p.texts, body.wrap(line, wide)...)
 	}
 	p.texts = shorten(p.texts, pngMostTexts)
-	if n := len(unplaced); n > 0 {
+	if n := len(p.scene.left); n > 0 {
 		p.texts = append(p.texts, fmt.Sprintf("%d labels have no room here: see the PDF.", n))
 	}
 
@@ -202,18 +198,7 @@ func (p *picture) blank() *image.RGBA {
 func (p *picture) draw(img *image.RGBA) {
 	b := brush{to: rasterizer.FromImage(img, canvas.DPMM(1), canvas.LinearColorSpace{}), pen: 1}
 	up := float64(p.height) - pngMargin - p.stage.Y1 // stage level 0 in the image
-	shift := canvas.Identity.Translate(0, up)
-	for i, line := range p.lines {
-		moved := line.Copy().Transform(shift)
-		b.line(moved, p.style[i])
-		b.stroke(b.decoration(moved, p.style[i]), 3, nil, black)
-	}
-	labels := make([]placed, len(p.placed))
-	for i, q := range p.placed {
-		q.y, q.fromY, q.toY = q.y+up, q.fromY+up, q.toY+up
-		labels[i] = q
-	}
-	b.drawLabels(p.set, labels)
+	p.scene.draw(brush{to: b.to, pen: p.pen}, 0, up)
 
 	body := lettering{set: p.set, em: pngEm}
 	y := float64(p.height) - pngMargin - p.stage.H()
