@@ -27,18 +27,18 @@ type Key struct {
 
 // Entry is one recorded answer or refusal.
 type Entry struct {
-	ID       int64
-	At       time.Time
-	Key      Key
-	Guild    string
-	Maker    string
-	Typed    string // as typed
-	Request  string // the catalogue's word, empty where it could not be parsed
-	Line     string // the canonical request
-	Args     json.RawMessage
+	ID      int64
+	At      time.Time
+	Key     Key
+	Guild   string
+	Maker   string
+	Typed   string // as typed
+	Request string // the catalogue's word, empty where it could not be parsed
+	Line    string // the canonical request
+	Args    json.RawMessage
 	// Outline is the stone outline's word, for finding; where it is empty,
 	// Record takes it from "outline" in Args.
-	Outline string
+	Outline  string
 	Status   Status
 	Headline string
 	Figures  json.RawMessage // [{id,label,value,unit}]

@@ -1,0 +1,165 @@
+package daybook
+
+import (
+	"context"
+	"database/sql"
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+)
+
+// List gives a page of a room's entries, latest first, in the order in which
+// they were recorded (the clock may have been set back in between).
+func (b *Book) List(ctx context.Context, f Filter) ([]Entry, error) {
+	q, err := b.choose(ctx, f)
+	if err != nil {
+		return nil, b.explain(err)
+	}
+	if f.Before > 0 {
+		q.and(q.id+` < %s`, f.Before)
+	}
+	limit := f.Limit
+	if limit <= 0 {
+		limit = 20
+	}
+	all, err := scanEntries(b.read.QueryContext(ctx, fmt.Sprintf(`SELECT %s FROM %s WHERE %s ORDER BY %s DESC LIMIT %d`,
+		entryColumns, q.from, q.where, q.id, min(limit, MaxPage)), q.args...))
+	return all, b.explain(err)
+}
+
+// query is the part after FROM that chooses a room's entries.
+type query struct {
+	from  string
+	id    string // the column to order by: the index in use has it
+	where string
+	args  []any
+}
+
+func (q *query) and(condition string, arg any) {
+	q.args = append(q.args, arg)
+	if q.where != "" {
+		q.where += ` AND `
+	}
+	q.where += fmt.Sprintf(condition, fmt.Sprintf("$%d", len(q.args)))
+}
+
+// choose makes the query of a filter, apart from its page. Words and facets are
+// looked up in the words table, the rarest first, so that no filter reads the
+// whole room.
+func (b *Book) choose(ctx context.Context, f Filter) (*query, error) {
+	if f.Platform == "" || f.Channel == "" {
+		return nil, errors.New("daybook: a query needs its platform and channel")
+	}
+	words := append(facets(f.Maker, f.Request, f.Outline, f.Status), splitWords(clean(f.Text))...)
+	if err := b.rarestFirst(ctx, roomOf(f.Room()), words); err != nil {
+		return nil, err
+	}
+	q := &query{from: `entries e`, id: `e.id`}
+	if len(words) > 0 {
+		// CROSS JOIN keeps SQLite from reordering.
+		q.from, q.id = `words w CROSS JOIN entries e`, `w.entry`
+		q.and(`w.room = %s AND e.id = w.entry`, roomOf(f.Room()))
+		q.and(`w.word = %s`, words[0])
+		for _, word := range words[1:] {
+			q.and(`EXISTS (SELECT 1 FROM words x WHERE x.room = w.room AND x.word = %s AND x.entry = w.entry)`, word)
+		}
+	} else {
+		q.and(`e.room = %s`, roomOf(f.Room()))
+	}
+	q.and(`e.platform = %s`, f.Platform)
+	q.and(`e.guild = %s`, f.Guild)
+	q.and(`e.channel = %s`, f.Channel)
+	if !f.From.IsZero() {
+		q.and(`e.at >= %s`, micros(f.From))
+	}
+	if !f.To.IsZero() {
+		q.and(`e.at < %s`, micros(f.To))
+	}
+	return q, nil
+}
+
+// rarestFirst puts the word with the fewest entries in front. Counting stops
+// at a number that is quick to read through.
+func (b *Book) rarestFirst(ctx context.Context, room int64, words []string) error {
+	if len(words) < 2 {
+		return nil
+	}
+	const enough = 2000
+	counts := make(map[string]int, len(words))
+	for _, w := range words {
+		var n int
+		err := b.read.QueryRowContext(ctx, `SELECT COUNT(*) FROM (SELECT 1 FROM words WHERE room = $1 AND word = $2 LIMIT $3) AS few`,
+			room, w, enough).Scan(&n)
+		if err != nil {
+			return err
+		}
+		counts[w] = n
+	}
+	slices.SortStableFunc(words, func(a, b string) int { return counts[a] - counts[b] })
+	return nil
+}
+
+// maxProblems is how many sentences a Summary lists.
+const maxProblems = 50
+
+// Summary counts the entries that the filter chooses; Before and Limit are
+// ignored.
+func (b *Book) Summary(ctx context.Context, f Filter) (Summary, error) {
+	s, err := b.summary(ctx, f)
+	return s, b.explain(err)
+}
+
+func (b *Book) summary(ctx context.Context, f Filter) (Summary, error) {
+	q, err := b.choose(ctx, f)
+	if err != nil {
+		return Summary{}, err
+	}
+	type group struct {
+		request, outline, status string
+		n                        int
+	}
+	rows, err := b.read.QueryContext(ctx, `SELECT e.request, e.outline, e.status, COUNT(*) FROM `+q.from+` WHERE `+q.where+
+		` GROUP BY e.request, e.outline, e.status`, q.args...)
+	groups, err := scanAll(rows, err, func(r *sql.Rows) (g group, err error) {
+		return g, r.Scan(&g.request, &g.outline, &g.status, &g.n)
+	})
+	if err != nil {
+		return Summary{}, err
+	}
+	var s Summary
+	requests, outlines, statuses := map[string]int{}, map[string]int{}, map[string]int{}
+	for _, g := range groups {
+		s.Total += g.n
+		requests[g.request] += g.n
+		statuses[g.status] += g.n
+		if g.outline != "" {
+			outlines[g.outline] += g.n
+		}
+	}
+	s.Requests, s.Outlines, s.Statuses = byCount(requests), byCount(outlines), byCount(statuses)
+	rows, err = b.read.QueryContext(ctx, fmt.Sprintf(`SELECT e.problem, COUNT(*) FROM %s WHERE %s AND e.problem <> ''
+		GROUP BY e.problem ORDER BY COUNT(*) DESC, e.problem LIMIT %d`, q.from, q.where, maxProblems), q.args...)
+	s.Problems, err = scanAll(rows, err, func(r *sql.Rows) (c Count, err error) {
+		return c, r.Scan(&c.Name, &c.N)
+	})
+	slices.SortFunc(s.Problems, compareCounts) // the stores collate differently
+	return s, err
+}
+
+func byCount(m map[string]int) []Count {
+	var all []Count
+	for name, n := range m {
+		all = append(all, Count{name, n})
+	}
+	slices.SortFunc(all, compareCounts)
+	return all
+}
+
+// compareCounts orders by falling count, then by name.
+func compareCounts(a, b Count) int {
+	if a.N != b.N {
+		return b.N - a.N
+	}
+	return strings.Compare(a.Name, b.Name)
+}

@@ -1,0 +1,163 @@
+package daybook
+
+import (
+	"context"
+	"database/sql"
+	"errors"
+	"fmt"
+	"net/url"
+	"path/filepath"
+
+	"github.com/pressly/goose/v3"
+	"modernc.org/sqlite"
+	sqlite3 "modernc.org/sqlite/lib"
+)
+
+const (
+	// applicationID marks the file as a daybook, in the SQLite header: "gdbk".
+	applicationID = 0x6764626b
+	// busyMS is how long a statement waits for another process's lock.
+	busyMS = "5000"
+	// readers is how many queries run at once on a SQLite file.
+	readers = 4
+)
+
+// Open opens the SQLite daybook at path, making or upgrading it as needed.
+// ":memory:" opens one that ends with Close.
+func Open(ctx context.Context, path string, opts ...Option) (*Book, error) {
+	b := newBook(opts)
+	b.store = store{name: "sqlite", why: whySQLite, retry: func(error) bool { return false }}
+	var err error
+	if path == ":memory:" {
+		b.write, err = openSQLite(sqliteDSN(path, false), 1)
+		b.read = b.write
+	} else {
+		if b.path, err = filepath.Abs(path); err != nil {
+			return nil, err
+		}
+		b.write, err = openSQLite(sqliteDSN(b.path, false), 1)
+	}
+	if err != nil {
+		return nil, err
+	}
+	if err := b.prepareSQLite(ctx); err != nil {
+		b.write.Close()
+		return nil, fmt.Errorf("open the daybook at %s: %w", path, b.explain(err))
+	}
+	if b.read == nil {
+		// Only now, so that no reader meets a file without a schema.
+		if b.read, err = openSQLite(sqliteDSN(b.path, true), readers); err != nil {
+			b.write.Close()
+			return nil, err
+		}
+	}
+	return b, nil
+}
+
+// prepareSQLite checks that the file is a daybook or empty, and migrates it.
+func (b *Book) prepareSQLite(ctx context.Context) error {
+	if err := checkIsDaybook(ctx, b.write); err != nil {
+		return err
+	}
+	p, err := newProvider(b.write, goose.DialectSQLite3, "sqlite")
+	if err != nil {
+		return err
+	}
+	if err := migrate(ctx, p); err != nil {
+		return err
+	}
+	var id int64
+	if err := b.write.QueryRowContext(ctx, `PRAGMA application_id`).Scan(&id); err != nil || id == applicationID {
+		return err
+	}
+	_, err = b.write.ExecContext(ctx, fmt.Sprintf(`PRAGMA application_id = %d`, applicationID))
+	return err
+}
+
+// errNotDaybook is returned for a SQLite file that another program wrote.
+var errNotDaybook = errors.New("the file is not a daybook")
+
+// checkIsDaybook refuses a file of another program; an empty one passes.
+func checkIsDaybook(ctx context.Context, db *sql.DB) error {
+	var id, tables, ours int64
+	if err := db.QueryRowContext(ctx, `PRAGMA application_id`).Scan(&id); err != nil {
+		return err
+	}
+	err := db.QueryRowContext(ctx, `SELECT COUNT(*), COUNT(*) FILTER (WHERE name = 'goose_db_version')
+		FROM sqlite_schema WHERE type = 'table'`).Scan(&tables, &ours)
+	if err != nil {
+		return err
+	}
+	// The mark comes last, so a start that was cut short has our version table
+	// without it.
+	if id == applicationID || id == 0 && (tables == 0 || ours == 1) {
+		return nil
+	}
+	return errNotDaybook
+}
+
+// sqliteDSN is the address of a file with the settings that every connection
+// needs. busy_timeout comes before whatever may have to wait.
+func sqliteDSN(path string, readOnly bool) string {
+	q := url.Values{}
+	q.Set("_busy_timeout", busyMS)
+	q.Set("_foreign_keys", "1")
+	q.Set("_txlock", "immediate")
+	// FULL syncs the log at each commit: what was acknowledged survives a
+	// power cut as well as a killed process.
+	q.Set("_synchronous", "FULL")
+	// What a maker deletes is overwritten in the file.
+	q.Add("_pragma", "secure_delete(1)")
+	if path == ":memory:" {
+		return "file::memory:?" + q.Encode()
+	}
+	if readOnly {
+		q.Set("_query_only", "1")
+	} else {
+		q.Set("_journal_mode", "WAL") // stays with the file
+	}
+	return fileURI(path, q)
+}
+
+// backupDSN opens a back-up without changing it.
+func backupDSN(path string) string {
+	return fileURI(path, url.Values{"mode": {"ro"}, "_busy_timeout": {busyMS}})
+}
+
+func fileURI(path string, q url.Values) string {
+	return (&url.URL{Scheme: "file", OmitHost: true, Path: filepath.ToSlash(path), RawQuery: q.Encode()}).String()
+}
+
+func openSQLite(dsn string, conns int) (*sql.DB, error) {
+	db, err := sql.Open("sqlite", dsn)
+	if err != nil {
+		return nil, err
+	}
+	db.SetMaxOpenConns(conns)
+	db.SetMaxIdleConns(conns)
+	return db, nil
+}
+
+// whySQLite goes by the primary result code.
+func whySQLite(err error) string {
+	var e *sqlite.Error
+	if !errors.As(err, &e) {
+		return ""
+	}
+	const primary = 0xff
+	switch e.Code() & primary {
+	case sqlite3.SQLITE_FULL:
+		return "the disk is full"
+	case sqlite3.SQLITE_READONLY:
+		return "the file is read-only"
+	case sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED:
+		return "another program holds the file"
+	case sqlite3.SQLITE_IOERR:
+		return "the disk does not take or give data"
+	case sqlite3.SQLITE_CANTOPEN, sqlite3.SQLITE_PERM:
+		return "the file can't be opened"
+	case sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB:
+		return "the file is damaged"
+	}
+	return ""
+}

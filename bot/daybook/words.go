@@ -1,0 +1,102 @@
+package daybook
+
+import (
+	"encoding/json"
+	"hash/fnv"
+	"slices"
+	"strings"
+	"unicode"
+)
+
+const (
+	maxWords     = 80 // of one entry
+	maxWordRunes = 40
+)
+
+// splitWords cuts text into the whole words that can be searched for: lower
+// case, "8×6" like "8x6", "0.64" in one piece.
+func splitWords(text string) []string {
+	text = strings.ToLower(strings.ReplaceAll(text, "×", "x"))
+	fields := strings.FieldsFunc(text, func(r rune) bool {
+		return r != '.' && !unicode.IsLetter(r) && !unicode.IsDigit(r)
+	})
+	words := make([]string, 0, len(fields))
+	for _, w := range fields {
+		w = strings.Trim(w, ".")
+		if runes := []rune(w); len(runes) > maxWordRunes {
+			w = string(runes[:maxWordRunes])
+		}
+		if w != "" {
+			words = append(words, w)
+		}
+	}
+	slices.Sort(words)
+	return slices.Compact(words)
+}
+
+// A facet is a word that stands for a column. No word of a text has an equals
+// sign, so the two can't be taken for each other.
+func facet(column, value string) string {
+	return column + "=" + strings.ReplaceAll(clean(value), wordSeparator, " ")
+}
+
+// facets gives those words that find what the filter's columns ask for.
+func facets(maker, request, outline string, status Status) []string {
+	var words []string
+	for _, f := range []struct{ column, value string }{
+		{"maker", maker}, {"request", request}, {"outline", outline}, {"status", string(status)},
+	} {
+		if f.value != "" {
+			words = append(words, facet(f.column, f.value))
+		}
+	}
+	return words
+}
+
+// indexWords is all that the words table holds of an entry.
+func indexWords(e *Entry) []string {
+	words := splitWords(e.Typed + "\n" + e.Line + "\n" + e.Headline)
+	return append(facets(e.Maker, e.Request, e.Outline, e.Status), words[:min(len(words), maxWords)]...)
+}
+
+// wordSeparator keeps an entry's words apart in its words column; no word has
+// it.
+const wordSeparator = "\n"
+
+// roomOf is a short stand-in for a room in indexes: FNV-1a, 64 bits. Rooms may
+// share one, so every query compares the room itself too. It is stored, so it
+// must not change.
+func roomOf(r Room) int64 {
+	h := fnv.New64a()
+	for _, s := range []string{r.Platform, r.Guild, r.Channel} {
+		h.Write([]byte(s))
+		h.Write([]byte{0})
+	}
+	return int64(h.Sum64())
+}
+
+// clean makes text storable on both stores: valid UTF-8 without NUL, as
+// PostgreSQL demands.
+func clean(s string) string {
+	return strings.ReplaceAll(strings.ToValidUTF8(s, "\uFFFD"), "\x00", "")
+}
+
+// outlineIn finds the outline's word in parsed arguments: {"outline": "oval"}
+// or {"outline": {"Text": "oval"}}, the form of a catalogue value.
+func outlineIn(args json.RawMessage) string {
+	var named struct {
+		Outline json.RawMessage `json:"outline"`
+	}
+	if len(args) == 0 || json.Unmarshal(args, &named) != nil || named.Outline == nil {
+		return ""
+	}
+	var word string
+	if json.Unmarshal(named.Outline, &word) == nil {
+		return word
+	}
+	var value struct{ Text string }
+	if json.Unmarshal(named.Outline, &value) == nil {
+		return value.Text
+	}
+	return ""
+}
