@@ -50,7 +50,7 @@ type Discord struct {
 	TokenFile     string        `yaml:"token_file" wants:"the path of a file with the bot's token" example:"token_file: /run/secrets/discord_token"`
 	ApplicationID string        `yaml:"application_id" wants:"the application's id, 15 to 20 digits" pattern:"[0-9]{15,20}" example:"application_id: \"123456789012345678\""`
 	TestGuild     string        `yaml:"test_guild" wants:"a server's id, 15 to 20 digits; commands then go to that server alone" pattern:"[0-9]{15,20}" example:"test_guild: \"123456789012345678\""`
-	TeacherRole   string        `yaml:"teacher_role" wants:"the id of the role that may use daybook and guild-wide bench, 15 to 20 digits" pattern:"[0-9]{15,20}" example:"teacher_role: \"123456789012345678\""`
+	TeacherRole   string        `yaml:"teacher_role" wants:"the id of the role that may use daybook and guild-wide bench, 15 to 20 digits, several with blanks between" pattern:"[0-9]{15,20}( +[0-9]{15,20})*" example:"teacher_role: \"123456789012345678\""`
 	Shards        int           `yaml:"shards" wants:"a whole number from 0 (the platform's own advice) to 256" min:"0" max:"256" example:"shards: 0"`
 	MetricsAddr   string        `yaml:"metrics_addr" wants:"an address to listen on for health and metrics, empty for none" example:"metrics_addr: 127.0.0.1:9090"`
 	FreshFor      time.Duration `yaml:"fresh_for" wants:"how old an undelivered answer may be to be sent on return, from 1m to 168h" min:"1m" max:"168h" example:"fresh_for: 1h"`
@@ -69,8 +69,8 @@ type Matrix struct {
 	Encryption   bool              `yaml:"encryption" wants:"true or false" example:"encryption: true"`
 	Prefix       string            `yaml:"prefix" wants:"what stands before a request in a room, 1 to 8 characters without blanks" pattern:"[^ ]{1,8}" example:"prefix: \"!\""`
 	Prefixes     map[string]string `yaml:"prefixes" wants:"room ids, each with the prefix of that room" example:"prefixes: {\"!abc:example.org\": \"?\"}"`
-	TeacherPower int               `yaml:"teacher_power" wants:"the power level for daybook and room-wide bench, a whole number from 0 to 100" min:"0" max:"100" example:"teacher_power: 50"`
-	FreshFor     time.Duration     `yaml:"fresh_for" wants:"how old an unanswered question may be to be answered on return, from 1m to 720h" min:"1m" max:"720h" example:"fresh_for: 24h"`
+	TeacherPower int               `yaml:"teacher_power" wants:"the power level for daybook and room-wide bench, a whole number from 1 to 100" min:"1" max:"100" example:"teacher_power: 50"`
+	FreshFor     time.Duration     `yaml:"fresh_for" wants:"how old an unanswered question may be to be answered on return, from 1m to 720h" min:"1m" max:"720h" example:"fresh_for: 72h"`
 	Allow        Allow             `yaml:"allow"`
 
 	Token    Secret `yaml:"-" env:"GUILDHAND_MATRIX_TOKEN" file:"TokenFile"`

@@ -51,7 +51,7 @@ func TestDefaultStandsAlone(t *testing.T) {
 	if !c.Shop().Demo {
 		t.Error("the default workshop is not marked as invented")
 	}
-	if c.Log.Level != "info" || c.Matrix.FreshFor != 24*time.Hour || !c.Matrix.Encryption {
+	if c.Log.Level != "info" || c.Matrix.FreshFor != 72*time.Hour || !c.Matrix.Encryption {
 		t.Errorf("defaults not read: %+v", c)
 	}
 }
@@ -214,7 +214,7 @@ func TestProblemsNameKeyRangeAndExample(t *testing.T) {
 		{"unknown in a list", "workshop:\n  tubes:\n    - {name: a, alloy: sterling, outer: 8, wall_mm: 1}\n", nil, []string{"line 3", "workshop.tubes[1].outer is not a known key", "outer_mm"}},
 		{"word for a number", "discord: {shards: many}\n", nil, []string{"discord.shards wants a whole number from 0", "256", `such as "shards: 0"`}},
 		{"out of range", "discord: {shards: 300}\n", nil, []string{"guild.yaml line 1", "discord.shards wants a whole number from 0", "256"}},
-		{"negative", "matrix: {teacher_power: -1}\n", nil, []string{"matrix.teacher_power", "from 0 to 100"}},
+		{"negative", "matrix: {teacher_power: -1}\n", nil, []string{"matrix.teacher_power", "from 1 to 100"}},
 		{"not a number", "workshop: {tubes: [{name: a, alloy: sterling, outer_mm: NaN, wall_mm: 1}]}\n", nil, []string{"workshop.tubes[1].outer_mm", "from 0.5 to 100 mm"}},
 		{"wall too thick", "workshop: {tubes: [{name: a, alloy: sterling, outer_mm: 2, wall_mm: 1}]}\n", nil, []string{"workshop.tubes[1].wall_mm", "less than half the diameter"}},
 		{"no such outline", "workshop: {blocks: [{name: a, outline: ovel, lean_deg: 8, thickness_mm: 20, holes_mm: [8x6]}]}\n", nil, []string{`"ovel" is not an outline's word`, "nearest is oval"}},
