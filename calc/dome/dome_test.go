@@ -1,0 +1,134 @@
+package dome
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+)
+
+func TestReverse(t *testing.T) {
+	r := rand.New(rand.NewPCG(1, 2))
+	for range 1000 {
+		c := 3 + 60*r.Float64()
+		h := c * (0.02 + 0.48*r.Float64())
+		d := Dome{DiameterMM: c, HeightMM: h}
+		disc := d.DiscMM()
+		gotH, err := HeightOfDisc(disc, c)
+		if err != nil || math.Abs(gotH-h) > 1e-9 {
+			t.Fatalf("c %g h %g: height of the disc %g, %v", c, h, gotH, err)
+		}
+		gotC, err := DiameterOfDisc(disc, h)
+		if err != nil || math.Abs(gotC-c) > 1e-9 {
+			t.Fatalf("c %g h %g: diameter of the disc %g, %v", c, h, gotC, err)
+		}
+	}
+}
+
+func TestFaces(t *testing.T) {
+	// A hemisphere 20 mm outside in 1 mm sheet is 19 mm at the middle.
+	d := Dome{DiameterMM: 20, HeightMM: 10, ThicknessMM: 1, Face: Outside}
+	near(t, "outside", d.DiscMM(), 19*math.Sqrt2, 1e-9)
+	d.Face = Inside
+	near(t, "inside", d.DiscMM(), 21*math.Sqrt2, 1e-9)
+	near(t, "outside radius", d.OutsideRadiusMM(), 11, 1e-9)
+	d.Face = Middle
+	near(t, "middle", d.DiscMM(), 20*math.Sqrt2, 1e-9)
+	// The disc's volume is the dome's but for (t/2r)^2/3: shell of a hemisphere.
+	disc := math.Pi / 4 * 800 * 1
+	shell := 2. / 3 * math.Pi * (10.5*10.5*10.5 - 9.5*9.5*9.5)
+	near(t, "volume", disc/shell, 1, 0.001)
+}
+
+func TestPassesSumAndAnneal(t *testing.T) {
+	r := rand.New(rand.NewPCG(3, 4))
+	planned := 0
+	for range 1000 {
+		c := 4 + 40*r.Float64()
+		d := Dome{DiameterMM: c, HeightMM: c * (0.05 + 0.45*r.Float64()), ThicknessMM: 0.3 + 0.5*r.Float64(), Face: Outside}
+		limit := 0.2 + 0.6*r.Float64()
+		passes, err := d.Passes(Hollows(), limit)
+		if err != nil {
+			continue
+		}
+		planned++
+		sum, since := 0.0, 0.0
+		for i, p := range passes {
+			if i > 0 && p.HollowMM >= passes[i-1].HollowMM {
+				t.Fatalf("%+v: hollows do not fall: %+v", d, passes)
+			}
+			if p.AnnealBefore {
+				since = 0
+			}
+			since += p.Strain
+			sum += p.Strain
+			if since > limit+1e-12 || math.Abs(since-p.SinceAnneal) > 1e-12 {
+				t.Fatalf("%+v: strain since the anneal %g, said %g, limit %g", d, since, p.SinceAnneal, limit)
+			}
+			disc := math.Hypot(p.DiameterMM, 2*p.HeightMM)
+			if math.Abs(disc-d.DiscMM()) > 1e-9 && d.DiscMM() < 2*(p.HollowMM-d.ThicknessMM) {
+				t.Fatalf("%+v: area not kept in the %g mm hollow", d, p.HollowMM)
+			}
+		}
+		last := passes[len(passes)-1]
+		if last.HollowMM < 2*d.OutsideRadiusMM()-1e-6 {
+			t.Fatalf("%+v: last hollow %g mm is tighter than the dome", d, last.HollowMM)
+		}
+		phi := 2 * math.Atan2(2*last.HeightMM, last.DiameterMM)
+		if math.Abs(sum-rimStrain(phi)) > 1e-9 {
+			t.Fatalf("%+v: strains sum to %g, the cap has %g", d, sum, rimStrain(phi))
+		}
+	}
+	if planned < 500 {
+		t.Errorf("only %d of 1000 domes were planned", planned)
+	}
+}
+
+func TestPassesReachTheDome(t *testing.T) {
+	d := Dome{DiameterMM: 20, HeightMM: 10, ThicknessMM: 0.5, Face: Outside}
+	passes, err := d.Passes([]float64{20, 24, 28, 40, 22}, 0.4)
+	if err != nil {
+		t.Fatal(err)
+	}
+	last := passes[len(passes)-1]
+	near(t, "diameter at the middle", last.DiameterMM, 19.5, 1e-9)
+	near(t, "height at the middle", last.HeightMM, 9.75, 1e-9)
+	// Hoop strain at a hemisphere's rim: ln(c/D) = ln(1/sqrt 2).
+	near(t, "strain", last.Strain+passes[0].Strain+passes[1].Strain+passes[2].Strain, 2/math.Sqrt(3)*math.Log(math.Sqrt2), 1e-9)
+	if passes[0].HollowMM != 28 {
+		t.Errorf("starts in %g mm; the 27.58 mm disc drops into 28 mm", passes[0].HollowMM)
+	}
+	if len(passes) != 4 {
+		t.Errorf("%d passes: %+v", len(passes), passes)
+	}
+}
+
+func TestRefusals(t *testing.T) {
+	for _, d := range []Dome{
+		{}, {DiameterMM: 10, HeightMM: 6}, {DiameterMM: -1, HeightMM: 1}, {DiameterMM: math.NaN(), HeightMM: 1},
+		{DiameterMM: 4, HeightMM: 2, ThicknessMM: 1},
+	} {
+		if d.Check() == nil {
+			t.Errorf("%+v passes the check", d)
+		}
+		if _, err := d.Passes(Hollows(), 0.4); err == nil {
+			t.Errorf("%+v has a plan", d)
+		}
+	}
+	good := Dome{DiameterMM: 20, HeightMM: 10, ThicknessMM: 0.5}
+	if _, err := good.Passes(nil, 0.4); err == nil {
+		t.Error("a plan without a block")
+	}
+	if _, err := good.Passes([]float64{21}, 0.1); err == nil {
+		t.Error("one pass over the limit was planned")
+	}
+	for _, v := range [][2]float64{{10, 10}, {10, 12}, {10, 0}, {20, 10}, {math.NaN(), 1}} {
+		if h, err := HeightOfDisc(v[0], v[1]); err == nil {
+			t.Errorf("HeightOfDisc%v = %g", v, h)
+		}
+	}
+	for _, v := range [][2]float64{{10, 4}, {0, 1}, {10, 0}, {math.NaN(), 1}} {
+		if c, err := DiameterOfDisc(v[0], v[1]); err == nil {
+			t.Errorf("DiameterOfDisc%v = %g", v, c)
+		}
+	}
+}
