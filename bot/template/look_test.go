@@ -29,6 +29,15 @@ func TestLook(t *testing.T) {
 		if err := os.WriteFile(filepath.Join(dir, d.Name+".svg"), vector, 0o644); err != nil {
 			t.Fatal(err)
 		}
+		for _, paper := range []Paper{A4, Letter} {
+			printed, err := PDF(d, paper)
+			if err != nil {
+				t.Fatal(d.Name, err)
+			}
+			if err := os.WriteFile(filepath.Join(dir, d.Name+"-"+paper.String()+".pdf"), printed, 0o644); err != nil {
+				t.Fatal(err)
+			}
+		}
 	}
 }
 

@@ -55,17 +55,9 @@ type scaleBar struct {
 	text string
 }
 
-// legendEntry is one line sample with its name; x is its left end.
-type legendEntry struct {
-	role Role
-	x    float64
-}
-
 const (
-	sampleLength = 96.0 // px
-	sampleGap    = 10.0
-	entryGap     = 30.0
-	rowHeight    = pngEm * 1.4
+	pngSample = 96.0 // px, a line of the legend
+	rowHeight = pngEm * 1.4
 )
 
 // PNG draws d for a phone. The picture is to fit, not 1:1; its pHYs chunk
@@ -113,7 +105,7 @@ func layoutPNG(d Drawing) (*picture, error) {
 	p.stage = grow(p.scene.used, 6)
 
 	p.bar = barFor(p.pxPerMM)
-	p.legend = legendRows(d.present(), lettering{set: set, em: pngEm}, wide)
+	p.legend = legendRows(d.present(), lettering{set: set, em: pngEm}, pngSample, wide)
 	p.title = shorten(lettering{set: set, em: pngTitleEm, bold: true}.wrap(d.Title, wide), 3)
 	body := lettering{set: set, em: pngEm}
 	for _, line := range d.Lines {
@@ -146,22 +138,6 @@ func barFor(pxPerMM float64) scaleBar {
 		}
 	}
 	return scaleBar{mm: mm, px: mm * pxPerMM, text: fmt.Sprintf("%g mm", mm)}
-}
-
-// legendRows sets the line samples with their names in rows.
-func legendRows(present []Role, letters lettering, wide float64) [][]legendEntry {
-	var rows [][]legendEntry
-	x := 0.0
-	for _, r := range present {
-		w := sampleLength + sampleGap + letters.width(styleOf(r).name)
-		if len(rows) == 0 || x+w > wide {
-			rows = append(rows, nil)
-			x = 0
-		}
-		rows[len(rows)-1] = append(rows[len(rows)-1], legendEntry{r, x})
-		x += w + entryGap
-	}
-	return rows
 }
 
 // images are kept between pictures: clearing one is cheaper than a new one.
@@ -207,7 +183,7 @@ func (p *picture) draw(img *image.RGBA) {
 	for _, row := range p.legend {
 		y -= rowHeight
 		for _, e := range row {
-			b.drawSample(e.role, body, pngMargin+e.x, y+pngEm*0.35)
+			b.drawSample(e.role, body, pngSample, pngMargin+e.x, y+pngEm*0.35)
 		}
 	}
 	y -= pngEm * 0.25
@@ -234,22 +210,6 @@ func (b brush) drawBar(bar scaleBar, l lettering, x, y float64) {
 	b.stroke(p, 4, nil, black)
 	text := bar.text + "; not full size"
 	b.write(l, text, x+bar.px+14*b.pen, y-l.em*capHeight/2, 0, canvas.Left)
-}
-
-// drawSample draws a piece of line and its name, in 96 pens.
-func (b brush) drawSample(r Role, l lettering, x, y float64) {
-	s := styleOf(r)
-	long := sampleLength * b.pen
-	p := &canvas.Path{}
-	if r == Drill {
-		p = canvas.Circle(9*b.pen).Flatten(0.1*b.pen).Translate(x+long/2, y)
-	} else {
-		p.MoveTo(x, y)
-		p.LineTo(x+long, y)
-	}
-	b.line(p, s)
-	b.stroke(b.decoration(p, s), 3, nil, black)
-	b.write(l, s.name, x+long+sampleGap*b.pen, y-l.em*0.3, 0, canvas.Left)
 }
 
 // shades are the greys of a picture: sixteen are enough for smooth edges, and

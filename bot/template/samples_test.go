@@ -144,8 +144,8 @@ func tall() Drawing {
 	return d
 }
 
-// sheet is a stock sheet with many pieces nested on it.
-func sheet(n int) Drawing {
+// stockSheet is a stock sheet with many pieces nested on it.
+func stockSheet(n int) Drawing {
 	d := Drawing{Name: "sheet-1", Title: "Sheet 1 of 1: 100 x 200 mm", Lines: []string{"Sterling 0.64 mm, kerf 0.4 mm."}, Alt: "Pieces on a sheet."}
 	d.Paths = append(d.Paths, Rect("sheet", Outline, "sheet", [2]float64{0, 0}, [2]float64{200, 100}))
 	for i := range n {
@@ -177,7 +177,7 @@ func itoa(n int) string {
 
 // samples are drawings that look like real answers.
 func samples() []Drawing {
-	return []Drawing{collet8(), strip(), emerald(), lowBlank(), tall(), sheet(60), big()}
+	return []Drawing{collet8(), strip(), emerald(), lowBlank(), tall(), stockSheet(60), big()}
 }
 
 // big is wider and higher than a page.

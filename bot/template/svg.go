@@ -14,13 +14,6 @@ import (
 	"github.com/tdewolff/canvas/renderers/svg"
 )
 
-// On paper and in the SVG a pen is 0.05 mm: cut lines are 0.3 mm wide, the
-// others 0.15 to 0.2 mm.
-const (
-	paperPen = 0.05
-	paperEm  = 3.0 // mm; capitals 2.2 mm high
-)
-
 // SVG draws d at 1:1: one user unit is one millimetre. Each path of d is one
 // path element with its id, class and geometry alone, curves kept as cubics;
 // ticks and leaders are paths without an id. Title and description are there
@@ -42,8 +35,8 @@ func SVG(d Drawing) ([]byte, error) {
 	})
 
 	// the text under the drawing is no wider than it need be
-	text := lettering{set: set, em: paperEm}
-	heading := lettering{set: set, em: paperEm, bold: true}
+	text := lettering{set: set, em: paperTextEm}
+	heading := lettering{set: set, em: paperTextEm, bold: true}
 	wide := max(s.used.W(), 90)
 	titles := heading.wrap(d.Title, wide)
 	var rows []string
@@ -52,7 +45,7 @@ func SVG(d Drawing) ([]byte, error) {
 	}
 	rows = append(rows, "1 unit = 1 mm")
 	width := max(s.used.W(), heading.widest(titles), text.widest(rows)) + 2*margin
-	under := float64(len(titles)+len(rows))*paperEm*lineHeight + paperEm
+	under := float64(len(titles)+len(rows))*paperTextEm*lineHeight + paperTextEm
 	height := s.used.H() + under + 2*margin
 
 	var out bytes.Buffer
@@ -69,14 +62,14 @@ func SVG(d Drawing) ([]byte, error) {
 		s.drawDecoration(pen, i, m)
 	}
 	s.drawLabels(pen, dx, dy)
-	y := margin + under - paperEm
+	y := margin + under - paperTextEm
 	for _, row := range titles {
-		y -= paperEm * lineHeight
-		pen.write(heading, row, margin, y+paperEm*descent, 0, canvas.Left)
+		y -= paperTextEm * lineHeight
+		pen.write(heading, row, margin, y+paperTextEm*descent, 0, canvas.Left)
 	}
 	for _, row := range rows {
-		y -= paperEm * lineHeight
-		pen.write(text, row, margin, y+paperEm*descent, 0, canvas.Left)
+		y -= paperTextEm * lineHeight
+		pen.write(text, row, margin, y+paperTextEm*descent, 0, canvas.Left)
 	}
 	if err := to.Close(); err != nil {
 		return nil, fmt.Errorf("drawing the SVG: %w", err)

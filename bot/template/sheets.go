@@ -1,0 +1,279 @@
+package template
+
+import (
+	"fmt"
+	"math"
+
+	"github.com/tdewolff/canvas"
+
+	"guildhand/bot/answer"
+)
+
+// labelSpace is the height kept free above and below a drawing for labels, mm.
+const labelSpace = 4 * paperEm
+
+// drawing sets a drawing with its title, lines and legend, on new sheets.
+func (c *composer) drawing(heading string, d Drawing) error {
+	if err := d.check(); err != nil {
+		return err
+	}
+	b := Bounds(d)
+	fits := func(s *sheet, header float64) bool {
+		a := s.area()
+		return b.WidthMM() <= a.W()-2*inset && b.HeightMM() <= a.H()-header-2*inset-2*paperEm
+	}
+	upright, across := c.blank(false), c.blank(true)
+	switch {
+	case fits(upright, c.headerHeight(upright, heading, d)):
+		c.turn(false)
+	case fits(across, c.headerHeight(across, heading, d)):
+		c.turn(true)
+	case fits(upright, 0), fits(across, 0):
+		// the texts have a page of their own
+		c.turn(false)
+		c.header(heading, d)
+		c.turn(!fits(upright, 0))
+		c.atFullSize(d, b)
+		return nil
+	default:
+		return c.tiled(heading, d, b)
+	}
+	c.header(heading, d)
+	c.atFullSize(d, b)
+	return nil
+}
+
+// headerHeight is the height of what header sets on a sheet.
+func (c *composer) headerHeight(s *sheet, heading string, d Drawing) float64 {
+	try := &composer{set: c.set, paper: c.paper, sheets: []*sheet{{w: s.w, h: s.h}}}
+	const tall = 1e6 // a sheet that never ends
+	try.sheets[0].h = tall
+	try.y = tall
+	try.header(heading, d)
+	return tall - try.y
+}
+
+// header sets heading, title, lines and legend.
+func (c *composer) header(heading string, d Drawing) {
+	c.heading(firstOf(heading, d.Title))
+	if heading != "" && heading != d.Title {
+		c.flow(lettering{set: c.set, em: paperTextEm, bold: true}, d.Title, "", 0)
+	}
+	for _, line := range d.Lines {
+		c.flow(lettering{set: c.set, em: paperTextEm}, line, "", 0)
+	}
+	l := lettering{set: c.set, em: paperTextEm}
+	for _, row := range legendRows(d.present(), l, paperSample, c.now().area().W()) {
+		const height = paperTextEm * 1.6
+		c.need(height)
+		c.y -= height
+		x, y := c.now().area().X0, c.y+height/2
+		c.now().draw = append(c.now().draw, func(b brush) {
+			for _, e := range row {
+				b.drawSample(e.role, l, paperSample, x+e.x, y)
+			}
+		})
+	}
+	c.y -= 2
+}
+
+// atFullSize draws d at 1:1 on what is left of the sheet, which is enough.
+func (c *composer) atFullSize(d Drawing, b Box) {
+	s := c.now()
+	area := s.area()
+	free := c.y - area.Y0
+	spare := math.Min(labelSpace, (free-b.HeightMM())/2-inset)
+	left := area.X0 + (area.W()-b.WidthMM())/2
+	low := c.y - spare - inset - b.HeightMM()
+	window := canvas.Rect{X0: area.X0, Y0: low - spare, X1: area.X1, Y1: low + b.HeightMM() + spare}
+	sc := newScene(d, c.set, fitting{
+		toView: canvas.Identity.Translate(left-b.X0, low-b.Y0), window: window, room: window, curves: true,
+		pen: paperPen, em: paperEm, tolerance: 0.005, widest: 45,
+	})
+	// labels that did not use the space above let the drawing move up
+	up := c.y - inset - sc.used.Y1
+	s.draw = append(s.draw, func(to brush) { sc.draw(to, 0, up) })
+	c.y = sc.used.Y0 + up - 3
+	if n := len(sc.left); n > 0 {
+		c.flow(lettering{set: c.set, em: paperEm}, fmt.Sprintf("%d labels have no room at full size.", n), "", 0)
+	}
+}
+
+// tiling spreads a drawing over a grid of windows that overlap.
+type tiling struct {
+	landscape  bool
+	cols, rows int
+	// w and h of a window, mm; x and y of the lower left corner of the grid.
+	w, h, x, y float64
+}
+
+// overlap of neighbouring tiles, mm: enough to paste, and to see the marks.
+const overlap = 10.0
+
+// tiling chooses the orientation with fewer tiles.
+func (c *composer) tiling(b Box) tiling {
+	var best tiling
+	for _, landscape := range []bool{false, true} {
+		a := c.blank(landscape).area()
+		t := tiling{landscape: landscape, w: a.W() - 2*inset, h: a.H() - 2*inset}
+		t.cols = max(1, int(math.Ceil((b.WidthMM()-overlap)/(t.w-overlap))))
+		t.rows = max(1, int(math.Ceil((b.HeightMM()-overlap)/(t.h-overlap))))
+		t.x = (b.X0 + b.X1 - float64(t.cols)*(t.w-overlap) - overlap) / 2
+		t.y = (b.Y0 + b.Y1 - float64(t.rows)*(t.h-overlap) - overlap) / 2
+		if !landscape || t.cols*t.rows < best.cols*best.rows {
+			best = t
+		}
+	}
+	return best
+}
+
+// window of a tile in the drawing's mm; row 0 is the topmost.
+func (t tiling) window(col, row int) canvas.Rect {
+	x := t.x + float64(col)*(t.w-overlap)
+	y := t.y + float64(t.rows-1-row)*(t.h-overlap)
+	return canvas.Rect{X0: x, Y0: y, X1: x + t.w, Y1: y + t.h}
+}
+
+// joins are the levels, across or up, at which neighbouring tiles meet: the
+// middles of the overlaps.
+func joins(n int, from, size float64) []float64 {
+	var at []float64
+	for i := 1; i < n; i++ {
+		at = append(at, from+float64(i)*(size-overlap)+overlap/2)
+	}
+	return at
+}
+
+// name of a tile: a letter for its column, a number for its row.
+func tileName(col, row int) string {
+	name := ""
+	for n := col + 1; n > 0; n = (n - 1) / 26 {
+		name = string(rune('A'+(n-1)%26)) + name
+	}
+	return fmt.Sprintf("%s%d", name, row+1)
+}
+
+// tiled sets a drawing that is larger than a page: texts and an overview
+// first, then the tiles row by row. Tiles without a line on them are left out.
+func (c *composer) tiled(heading string, d Drawing, b Box) error {
+	t := c.tiling(b)
+	if t.cols*t.rows > mostTiles {
+		return answer.Refuse("", "at full size, %.0f x %.0f mm takes %d pages of %s, and the most is %d: have the SVG plotted instead",
+			b.WidthMM(), b.HeightMM(), t.cols*t.rows, c.paper, mostTiles)
+	}
+	c.turn(false)
+	c.header(heading, d)
+	text := lettering{set: c.set, em: paperTextEm}
+	c.flow(text, fmt.Sprintf("The drawing is %.0f x %.0f mm, larger than a page. Print all pages at 100 %%, measure the bar on each, "+
+		"cut along the dotted join lines or lay sheet over sheet, and bring the round marks together.", b.WidthMM(), b.HeightMM()), "", 0)
+	c.overview(d, b, t)
+
+	for row := range t.rows {
+		for col := range t.cols {
+			window := t.window(col, row)
+			page := c.blank(t.landscape)
+			area := page.area()
+			move := canvas.Identity.Translate(area.X0+inset-window.X0, area.Y0+inset-window.Y0)
+			view := grow(area, -inset)
+			sc := newScene(d, c.set, fitting{
+				toView: move, window: view, room: view, cut: true,
+				pen: paperPen, em: paperEm, tolerance: 0.002, widest: 45,
+			})
+			if !sc.hasLines() && len(sc.placed) == 0 {
+				continue
+			}
+			name := tileName(col, row)
+			page.place = fmt.Sprintf("column %s row %d", name[:len(name)-len(fmt.Sprint(row+1))], row+1)
+			marks, lines := t.registration(window, move)
+			page.draw = append(page.draw, func(to brush) {
+				to.stroke(lines, 2, []float64{2, 14}, soft)
+				to.stroke(marks, 3, nil, black)
+				sc.draw(to, 0, 0)
+			})
+			c.sheets = append(c.sheets, page)
+		}
+	}
+	// text after a tiled drawing begins on a sheet of its own
+	c.y = 0
+	return nil
+}
+
+// hasLines tells whether any line is in the scene.
+func (s *scene) hasLines() bool {
+	for _, p := range s.lines {
+		if !p.Empty() {
+			return true
+		}
+	}
+	return false
+}
+
+// registration gives the marks and join lines that fall on a tile, on paper.
+func (t tiling) registration(window canvas.Rect, move canvas.Matrix) (marks, lines *canvas.Path) {
+	const radius, arm, edge = 1.5, 3.0, 4.0
+	marks, lines = &canvas.Path{}, &canvas.Path{}
+	x0, y0 := t.x, t.y
+	x1 := t.x + float64(t.cols)*(t.w-overlap) + overlap
+	y1 := t.y + float64(t.rows)*(t.h-overlap) + overlap
+	xs, ys := joins(t.cols, t.x, t.w), joins(t.rows, t.y, t.h)
+	for _, x := range xs {
+		lines.MoveTo(x, y0)
+		lines.LineTo(x, y1)
+	}
+	for _, y := range ys {
+		lines.MoveTo(x0, y)
+		lines.LineTo(x1, y)
+	}
+	mark := func(x, y float64) {
+		marks.MoveTo(x-arm, y)
+		marks.LineTo(x+arm, y)
+		marks.MoveTo(x, y-arm)
+		marks.LineTo(x, y+arm)
+		marks = marks.Append(canvas.Circle(radius).Translate(x, y).Flatten(0.01))
+	}
+	// where four tiles meet, and where a join reaches the grid's edge
+	for _, x := range xs {
+		for _, y := range append([]float64{y0 + edge, y1 - edge}, ys...) {
+			mark(x, y)
+		}
+	}
+	for _, y := range ys {
+		mark(x0+edge, y)
+		mark(x1-edge, y)
+	}
+	view := canvas.Rect{X0: 0, Y0: 0, X1: t.w, Y1: t.h}
+	corner := move.Dot(canvas.Point{X: window.X0, Y: window.Y0})
+	view.X0, view.Y0, view.X1, view.Y1 = corner.X, corner.Y, corner.X+t.w, corner.Y+t.h
+	return clipPath(marks.Transform(move), view), clipPath(lines.Transform(move), view)
+}
+
+// overview draws the whole in small with the grid of pages over it.
+func (c *composer) overview(d Drawing, b Box, t tiling) {
+	c.need(60)
+	s := c.now()
+	area := s.area()
+	wide := float64(t.cols)*(t.w-overlap) + overlap
+	high := float64(t.rows)*(t.h-overlap) + overlap
+	const most = 120.0
+	k := math.Min(area.W()/wide, math.Min(most, c.y-area.Y0-12)/high)
+	foot := c.y - 4 - k*high
+	m := canvas.Identity.Translate(area.X0+(area.W()-k*wide)/2, foot).Scale(k, k).Translate(-t.x, -t.y)
+	text := lettering{set: c.set, em: paperTextEm}
+	small := &canvas.Path{}
+	for _, p := range d.Paths {
+		small = small.Append(p.canvas().Transform(m).Flatten(0.05))
+	}
+	s.draw = append(s.draw, func(to brush) {
+		to.stroke(small, 4, nil, black)
+		for row := range t.rows {
+			for col := range t.cols {
+				w := t.window(col, row)
+				a, z := m.Dot(canvas.Point{X: w.X0, Y: w.Y0}), m.Dot(canvas.Point{X: w.X1, Y: w.Y1})
+				to.stroke(canvas.Rectangle(z.X-a.X, z.Y-a.Y).Translate(a.X, a.Y), 2, []float64{10, 8}, soft)
+				to.write(text, tileName(col, row), a.X+3, a.Y+3, 0, canvas.Left)
+			}
+		}
+		to.write(text, "overview, not full size", area.X0, foot-5, 0, canvas.Left)
+	})
+	c.y = foot - 8
+}
