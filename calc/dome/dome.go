@@ -84,31 +84,51 @@ func (d Dome) DiscMM() float64 {
 // radians; a hemisphere has pi/2.
 func (d Dome) HalfAngle() float64 { return 2 * math.Atan2(2*d.HeightMM, d.DiameterMM) }
 
-// HeightOfDisc is the height, mm, of the dome of diameterMM that a disc makes
-// when its area is kept, both at the middle of the metal. It is an error if the
-// disc is not larger than the dome or makes more than a hemisphere.
-func HeightOfDisc(discMM, diameterMM float64) (heightMM float64, err error) {
-	if !(diameterMM > 0 && discMM > diameterMM) {
-		return 0, fmt.Errorf("a disc of %.2f mm can't make a dome of %.2f mm; the dome must be smaller than its disc", discMM, diameterMM)
+// OfDisc gives the dome that a disc makes when its area is kept: the one of
+// d.DiameterMM and d.HeightMM that is 0 is found from the other, on the face
+// d.Face. It is an error if the disc makes no such dome: if it is not larger
+// than the dome, or would make more than a hemisphere or less than a dome of
+// its own thickness.
+//
+// At the middle of the metal that is h = sqrt(D^2 - c^2)/2; on the other faces
+// it is solved by bisection, to 1e-12 of the value.
+func OfDisc(discMM float64, d Dome) (Dome, error) {
+	if !(discMM > 0 && discMM < math.Inf(1)) {
+		return Dome{}, fmt.Errorf("a disc must be more than 0 mm across")
 	}
-	h := math.Sqrt(discMM*discMM-diameterMM*diameterMM) / 2
-	if h > diameterMM/2*(1+1e-9) {
-		return 0, fmt.Errorf("a disc of %.2f mm makes more than a hemisphere of %.2f mm; at least %.2f mm across", discMM, diameterMM, discMM/math.Sqrt2)
+	if d.HeightMM == 0 {
+		// From the shallowest dome, as high as its metal is thick, to a
+		// hemisphere; between them the disc grows with the height.
+		return ofDisc(discMM, d, math.Max(d.ThicknessMM, 1e-6*d.DiameterMM), d.DiameterMM/2, func(v float64) Dome {
+			d.HeightMM = v
+			return d
+		})
 	}
-	return h, nil
+	// From a hemisphere of this height up to a dome as wide as twice the disc.
+	return ofDisc(discMM, d, 2*d.HeightMM, 2*discMM+2*d.HeightMM, func(v float64) Dome {
+		d.DiameterMM = v
+		return d
+	})
 }
 
-// DiameterOfDisc is the diameter, mm, of the dome of heightMM that a disc makes
-// when its area is kept, both at the middle of the metal. It is an error where
-// that would be more than a hemisphere, h > D / (2 sqrt 2).
-func DiameterOfDisc(discMM, heightMM float64) (diameterMM float64, err error) {
-	if !(discMM > 0 && heightMM > 0) {
-		return 0, fmt.Errorf("disc and height must be more than 0 mm")
+func ofDisc(discMM float64, d Dome, low, high float64, with func(float64) Dome) (Dome, error) {
+	least, most := with(low).DiscMM(), with(high).DiscMM()
+	if !(low > 0 && least <= discMM*(1+1e-9) && discMM*(1-1e-9) <= most) {
+		if d.HeightMM == 0 {
+			return Dome{}, fmt.Errorf("a disc of %.2f mm can't make a dome %.2f mm across; the dome is from %.2f mm (a hemisphere) to a little under the disc", discMM, d.DiameterMM, discMM/math.Sqrt2)
+		}
+		return Dome{}, fmt.Errorf("a disc of %.2f mm can't make a dome %.2f mm high; at most about %.2f mm (a hemisphere)", discMM, d.HeightMM, discMM/(2*math.Sqrt2))
 	}
-	if most := discMM / (2 * math.Sqrt2); heightMM > most*(1+1e-9) {
-		return 0, fmt.Errorf("a disc of %.2f mm gives a dome at most %.2f mm high (a hemisphere), not %.2f mm", discMM, most, heightMM)
+	for range 100 {
+		mid := (low + high) / 2
+		if with(mid).DiscMM() < discMM {
+			low = mid
+		} else {
+			high = mid
+		}
 	}
-	return math.Sqrt(discMM*discMM - 4*heightMM*heightMM), nil
+	found := with((low + high) / 2)
+	return found, found.Check()
 }
 
 // MeanThicknessMM is the mean thickness of a dome made from a disc of discMM:

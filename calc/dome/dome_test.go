@@ -8,20 +8,27 @@ import (
 
 func TestReverse(t *testing.T) {
 	r := rand.New(rand.NewPCG(1, 2))
-	for range 1000 {
+	faces := []Face{Middle, Outside, Inside}
+	for i := range 1000 {
 		c := 3 + 60*r.Float64()
-		h := c * (0.02 + 0.48*r.Float64())
-		d := Dome{DiameterMM: c, HeightMM: h}
+		d := Dome{DiameterMM: c, HeightMM: c * (0.1 + 0.4*r.Float64()), ThicknessMM: 0.2 * r.Float64(), Face: faces[i%3]}
 		disc := d.DiscMM()
-		gotH, err := HeightOfDisc(disc, c)
-		if err != nil || math.Abs(gotH-h) > 1e-9 {
-			t.Fatalf("c %g h %g: height of the disc %g, %v", c, h, gotH, err)
+		high := d
+		high.HeightMM = 0
+		got, err := OfDisc(disc, high)
+		if err != nil || math.Abs(got.HeightMM-d.HeightMM) > 1e-9 {
+			t.Fatalf("%+v: from the disc %+v, %v", d, got, err)
 		}
-		gotC, err := DiameterOfDisc(disc, h)
-		if err != nil || math.Abs(gotC-c) > 1e-9 {
-			t.Fatalf("c %g h %g: diameter of the disc %g, %v", c, h, gotC, err)
+		wide := d
+		wide.DiameterMM = 0
+		got, err = OfDisc(disc, wide)
+		if err != nil || math.Abs(got.DiameterMM-c) > 1e-9 {
+			t.Fatalf("%+v: from the disc %+v, %v", d, got, err)
 		}
 	}
+	// At the middle there is a closed form.
+	got, _ := OfDisc(20, Dome{DiameterMM: 16})
+	near(t, "height", got.HeightMM, 6, 1e-9)
 }
 
 func TestFaces(t *testing.T) {
@@ -121,14 +128,12 @@ func TestRefusals(t *testing.T) {
 	if _, err := good.Passes([]float64{21}, 0.1); err == nil {
 		t.Error("one pass over the limit was planned")
 	}
-	for _, v := range [][2]float64{{10, 10}, {10, 12}, {10, 0}, {20, 10}, {math.NaN(), 1}} {
-		if h, err := HeightOfDisc(v[0], v[1]); err == nil {
-			t.Errorf("HeightOfDisc%v = %g", v, h)
-		}
-	}
-	for _, v := range [][2]float64{{10, 4}, {0, 1}, {10, 0}, {math.NaN(), 1}} {
-		if c, err := DiameterOfDisc(v[0], v[1]); err == nil {
-			t.Errorf("DiameterOfDisc%v = %g", v, c)
+	for _, v := range [][3]float64{
+		{10, 10, 0}, {10, 12, 0}, {20, 10, 0}, {math.NaN(), 1, 0}, {0, 1, 0}, {10, math.NaN(), 0}, {10, -4, 0},
+		{10, 0, 4}, {10, 0, -1}, {math.NaN(), 0, 1}, {10, 0, 0}, {math.Inf(1), 0, 1},
+	} {
+		if d, err := OfDisc(v[0], Dome{DiameterMM: v[1], HeightMM: v[2], ThicknessMM: 0.1}); err == nil {
+			t.Errorf("OfDisc%v = %+v", v, d)
 		}
 	}
 }

@@ -28,8 +28,11 @@ func GaugeMM(n int) float64 {
 
 // NearestGauge returns the gauge number whose thickness is nearest to mm, and
 // that thickness in mm. Thicker than No. 0000 gives No. 0000 (n = -3), thinner
-// than No. 40, zero and negative give No. 40.
+// than No. 40, zero, negative and not-a-number give No. 40.
 func NearestGauge(mm float64) (n int, gaugeMM float64) {
+	if thickest := GaugeMM(ThickestGauge); mm >= thickest {
+		return ThickestGauge, thickest
+	}
 	n, gaugeMM = ThinnestGauge, GaugeMM(ThinnestGauge)
 	for k := ThickestGauge; k < ThinnestGauge; k++ {
 		if d := GaugeMM(k); math.Abs(d-mm) < math.Abs(gaugeMM-mm) {

@@ -1,0 +1,57 @@
+package stock
+
+import (
+	"math"
+	"testing"
+)
+
+// C. H. Haswell's determination of the Brown & Sharpe gauge, inches, as printed
+// in "The Metal Worker's Assistant", table of weights of wrought iron, steel,
+// copper and brass wire and plates (chestofbooks.com copy), to five decimals;
+// tables of the time cut the last figure or rounded it.
+func TestGaugeAgainstHaswell(t *testing.T) {
+	printed := map[int]float64{
+		-3: .46000, -2: .40964, -1: .36480, 0: .32486, 1: .28930, 2: .25763, 3: .22942,
+		4: .20431, 5: .18194, 6: .16202, 7: .14428, 8: .12849, 9: .11443, 10: .10189,
+		11: .090742, 12: .080808, 13: .071961, 14: .064084, 15: .057068,
+	}
+	for n, inch := range printed {
+		if got := GaugeMM(n) / 25.4; math.Abs(got-inch) > 0.00002 {
+			t.Errorf("gauge %d: %.6f in, Haswell prints %.6f", n, got, inch)
+		}
+	}
+}
+
+// ASTM B258, table 1: diameters to 0.1 mil, as remembered of the table (the
+// table itself was not readable); the rounded formula gives the same.
+// Tolerance 0.1 mil, because some tables cut instead of rounding.
+func TestGaugeAgainstB258(t *testing.T) {
+	printed := map[int]float64{
+		8: .1285, 9: .1144, 10: .1019, 11: .0907, 12: .0808, 13: .0720, 14: .0641, 15: .0571,
+		16: .0508, 17: .0453, 18: .0403, 19: .0359, 20: .0320, 21: .0285, 22: .0253, 23: .0226,
+		24: .0201, 25: .0179, 26: .0159, 27: .0142, 28: .0126, 29: .0113, 30: .0100, 31: .0089,
+		32: .0080, 33: .0071, 34: .0063, 35: .0056, 36: .0050,
+	}
+	for n, inch := range printed {
+		if got := GaugeMM(n) / 25.4; math.Abs(got-inch) > 0.0001 {
+			t.Errorf("gauge %d: %.6f in, table has %.4f", n, got, inch)
+		}
+	}
+}
+
+// The definition's two fixed points: No. 36 = 0.0050 in, No. 0000 = 0.4600 in,
+// and 39 equal ratios of 1.1229322 between (ASTM B258; the ratio as printed in
+// encyclopedias).
+func TestGaugeDefinition(t *testing.T) {
+	if got := GaugeMM(36); math.Abs(got-0.127) > 1e-12 {
+		t.Errorf("No. 36 is %.15g mm, want 0.127", got)
+	}
+	if got := GaugeMM(-3); math.Abs(got-11.684) > 1e-12 {
+		t.Errorf("No. 0000 is %.15g mm, want 11.684", got)
+	}
+	for n := ThickestGauge; n < ThinnestGauge; n++ {
+		if r := GaugeMM(n) / GaugeMM(n+1); math.Abs(r-1.1229322) > 1e-7 {
+			t.Errorf("ratio of %d to %d is %.8f", n, n+1, r)
+		}
+	}
+}

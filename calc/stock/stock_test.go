@@ -1,0 +1,147 @@
+package stock
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"guildhand/calc/units"
+)
+
+func TestAlloysAreWhole(t *testing.T) {
+	seen := map[string]string{}
+	for _, a := range Alloys() {
+		for _, word := range append([]string{a.Key}, a.Aliases...) {
+			if other, ok := seen[word]; ok {
+				t.Errorf("%q names both %s and %s", word, other, a.Key)
+			}
+			seen[word] = a.Key
+			if got, ok := AlloyByKey(strings.ToUpper(word)); !ok || got.Key != a.Key {
+				t.Errorf("AlloyByKey(%q) = %s, %v", word, got.Key, ok)
+			}
+		}
+		switch {
+		case a.Name == "" || a.Composition == "" || a.Source == "" || a.FormingSource == "" || a.Family == "":
+			t.Errorf("%s lacks a name, composition, source or family", a.Key)
+		case a.DensityGPerCM3 < 4 || a.DensityGPerCM3 > 22:
+			t.Errorf("%s: density %.2f g/cm3", a.Key, a.DensityGPerCM3)
+		case a.SolidusC > a.LiquidusC:
+			t.Errorf("%s: solidus %.0f over liquidus %.0f °C", a.Key, a.SolidusC, a.LiquidusC)
+		case a.AnnealLowC >= a.AnnealHighC || a.AnnealHighC > a.SolidusC-100:
+			t.Errorf("%s: annealing %.0f to %.0f °C, solidus %.0f °C", a.Key, a.AnnealLowC, a.AnnealHighC, a.SolidusC)
+		case a.StrainLimit < 0.2 || a.StrainLimit > 0.85:
+			t.Errorf("%s: strain limit %.2f", a.Key, a.StrainLimit)
+		case a.FlowMPa < 150 || a.FlowMPa > 1500 || a.HardeningExponent < 0.1 || a.HardeningExponent > 0.6:
+			t.Errorf("%s: K %.0f MPa, n %.2f", a.Key, a.FlowMPa, a.HardeningExponent)
+		}
+	}
+	if len(seen) < 60 {
+		t.Errorf("only %d words for alloys", len(seen))
+	}
+	if _, ok := AlloyByKey("unobtainium"); ok {
+		t.Error("found an alloy that is not there")
+	}
+}
+
+func TestAlloysIsACopy(t *testing.T) {
+	Alloys()[0].Key = "spoilt"
+	if Alloys()[0].Key == "spoilt" {
+		t.Error("a caller can change the table")
+	}
+}
+
+func TestNearestGauge(t *testing.T) {
+	for _, row := range []struct {
+		mm   float64
+		want int
+	}{
+		{0.64, 22}, {0.5, 24}, {0.8, 20}, {1.0, 18}, {1.3, 16}, {0.6, 23}, {100, -3}, {0, 40}, {-1, 40}, {math.NaN(), 40}, {math.Inf(1), -3},
+	} {
+		if n, mm := NearestGauge(row.mm); n != row.want || mm != GaugeMM(n) {
+			t.Errorf("NearestGauge(%g) = %d, %g; want %d", row.mm, n, mm, row.want)
+		}
+	}
+	for n := ThickestGauge; n <= ThinnestGauge; n++ {
+		if got, _ := NearestGauge(GaugeMM(n)); got != n {
+			t.Errorf("gauge %d comes back as %d", n, got)
+		}
+	}
+	if got := GaugeName(-3) + " " + GaugeName(-2) + " " + GaugeName(-1) + " " + GaugeName(0) + " " + GaugeName(22); got != "0000 000 00 0 22" {
+		t.Errorf("gauge names %q", got)
+	}
+}
+
+func TestDemoWorkshop(t *testing.T) {
+	shop := DemoWorkshop()
+	if !shop.Demo || len(shop.Blocks) < 8 || len(shop.Punches) < 8 || len(shop.Tubes) < 8 || len(shop.Presses) != 2 || len(shop.Sheets) == 0 {
+		t.Fatalf("demo workshop is not whole: %+v", shop)
+	}
+	for _, b := range shop.Blocks {
+		for i, h := range b.Holes {
+			if i > 0 && h.WidthMM >= b.Holes[i-1].WidthMM {
+				t.Errorf("%s: hole %d is not smaller than the one before", b.Name, i)
+			}
+			if h.WidthMM/2 <= b.ThicknessMM*b.Lean.Tan() {
+				t.Errorf("%s: the %.1f mm hole closes inside the block", b.Name, h.WidthMM)
+			}
+		}
+	}
+	for _, p := range shop.Presses {
+		// A press of this kind shows about 700 bar (10,000 psi) at its rated load.
+		if bar := p.CapacityN / p.RamAreaMM2 * units.BarPerMPa; bar < 600 || bar > 800 {
+			t.Errorf("%s: %.0f bar at its rated load", p.Name, bar)
+		}
+	}
+	for _, tube := range shop.Tubes {
+		if _, ok := AlloyByKey(tube.Alloy); !ok || tube.WallMM*2 >= tube.OuterMM {
+			t.Errorf("tube %+v", tube)
+		}
+	}
+	if p, ok := shop.PriceOf("sterling"); !ok || p.PerGram <= 0 || p.Date == "" {
+		t.Errorf("price of sterling: %+v, %v", p, ok)
+	}
+	if _, ok := shop.PriceOf("18k-yellow"); ok {
+		t.Error("the demo has a price for gold")
+	}
+	if p, ok := (&Workshop{Prices: []Price{{Alloy: "ag925", PerGram: 2}}}).PriceOf("sterling"); !ok || p.PerGram != 2 {
+		t.Error("a price under an alias is not found")
+	}
+}
+
+func TestSolderSequence(t *testing.T) {
+	for n, want := range map[int]string{
+		-1: "", 0: "", 1: "hard", 2: "hard medium", 3: "hard medium easy", 5: "hard hard hard medium easy",
+	} {
+		var got []string
+		for _, s := range SolderSequence(n) {
+			got = append(got, s.Key)
+		}
+		if strings.Join(got, " ") != want {
+			t.Errorf("%d joints: %v, want %s", n, got, want)
+		}
+	}
+	for _, s := range Solders() {
+		if s.SolidusC > s.FlowC || s.Source == "" {
+			t.Errorf("solder %+v", s)
+		}
+	}
+}
+
+func TestVolumes(t *testing.T) {
+	const close = 1e-9
+	for _, row := range []struct {
+		name      string
+		got, want float64
+	}{
+		{"sheet", SheetMM3(10, 20, 0.5), 100},
+		{"disc of the same area as a square", DiscMM3(math.Sqrt(4/math.Pi)*10, 2), 200},
+		{"half round is half a rod", HalfRoundMM3(4, 2, 10), DiscMM3(4, 10) / 2},
+		{"tube is rod less bore", TubeMM3(6, 1, 10), DiscMM3(6, 10) - DiscMM3(4, 10)},
+		{"tube without a bore is rod", TubeMM3(6, 3, 10), DiscMM3(6, 10)},
+		{"a cubic centimetre", MassG(1000, 10.36), 10.36},
+	} {
+		if math.Abs(row.got-row.want) > close {
+			t.Errorf("%s: %.12g, want %.12g", row.name, row.got, row.want)
+		}
+	}
+}
