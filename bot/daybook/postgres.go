@@ -54,7 +54,9 @@ func OpenPostgres(ctx context.Context, url string, opts ...Option) (*Book, error
 }
 
 func migratePostgres(ctx context.Context, db *sql.DB) error {
-	locker, err := lock.NewPostgresSessionLocker()
+	// Look once a second for another process's upgrade to end.
+	const everySecond, forFiveMinutes = 1, 300
+	locker, err := lock.NewPostgresSessionLocker(lock.WithLockTimeout(everySecond, forFiveMinutes))
 	if err != nil {
 		return err
 	}
