@@ -1,0 +1,5 @@
+package daybook
+
+import "context"
+
+func answerEvents(ctx context.Context, args []string) error { return nil }

@@ -1,0 +1,481 @@
+package daybook
+
+import (
+	"bytes"
+	"context"
+	"database/sql"
+	"errors"
+	"fmt"
+	"math/rand/v2"
+	"os"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"github.com/pressly/goose/v3"
+)
+
+// recordForEver is the part of a process that is killed: eight rooms record at
+// once, and every id is printed when Record has returned.
+func recordForEver(ctx context.Context, args []string) error {
+	b, err := Open(ctx, args[0])
+	if err != nil {
+		return err
+	}
+	var print sync.Mutex
+	failed := make(chan error)
+	for room := range 8 {
+		go func() {
+			for i := 0; ; i++ {
+				e := sample(fmt.Sprintf("%d-%d-%d", os.Getpid(), room, i))
+				e.Typed = strings.Repeat("collet oval 8x6 ", 1+i%200)
+				stored, _, err := b.Record(ctx, e)
+				if err != nil {
+					failed <- err
+					return
+				}
+				print.Lock()
+				fmt.Println(stored.ID, stored.Key.Message)
+				print.Unlock()
+			}
+		}()
+	}
+	return <-failed
+}
+
+func TestNothingAcknowledgedIsLostByKilling(t *testing.T) {
+	rounds := 8
+	if testing.Short() {
+		rounds = 2
+	}
+	path := filepath.Join(t.TempDir(), "book.db")
+	const seed = 20310304
+	random := rand.New(rand.NewPCG(seed, 0))
+	printed := map[int64]string{}
+	for round := range rounds {
+		cmd, lines := startChild(t, "record", path)
+		var once sync.Once
+		for line := range lines {
+			// From the first id on, somewhere in a burst of commits.
+			once.Do(func() {
+				time.AfterFunc(time.Duration(random.IntN(150_000))*time.Microsecond, func() { _ = cmd.Process.Kill() })
+			})
+			number, message, ok := strings.Cut(line, " ")
+			id, err := strconv.ParseInt(number, 10, 64)
+			if !ok || err != nil {
+				continue // cut off by the kill
+			}
+			if earlier, seen := printed[id]; seen {
+				t.Fatalf("id %d was given to %s and %s", id, earlier, message)
+			}
+			printed[id] = message
+		}
+		if cmd.ProcessState.ExitCode() != -1 {
+			t.Fatalf("round %d: the process ended by itself: %v", round, cmd.ProcessState)
+		}
+	}
+	if len(printed) < rounds*5 {
+		t.Fatalf("only %d ids were printed in %d rounds, too few to tell anything", len(printed), rounds)
+	}
+	b := mustOpen(t, path)
+	for id, message := range printed {
+		e, err := b.ByID(t.Context(), id)
+		if err != nil {
+			t.Fatalf("entry %d (%s) was acknowledged: %v", id, message, err)
+		}
+		// The last line may be cut short.
+		if !strings.HasPrefix(e.Key.Message, message) {
+			t.Fatalf("entry %d is %s, printed was %s", id, e.Key.Message, message)
+		}
+	}
+	var found string
+	noErr(t, b.read.QueryRowContext(t.Context(), `PRAGMA integrity_check`).Scan(&found))
+	equal(t, "integrity", found, "ok")
+	t.Logf("%d entries acknowledged in %d processes that were killed", len(printed), rounds)
+}
+
+func TestConnectionsAreSetUp(t *testing.T) {
+	b := mustOpen(t, filepath.Join(t.TempDir(), "book.db"))
+	const full, on = "2", "1"
+	for _, c := range []struct {
+		db           *sql.DB
+		pragma, want string
+	}{
+		{b.write, "journal_mode", "wal"}, {b.read, "journal_mode", "wal"},
+		{b.write, "synchronous", full}, {b.write, "foreign_keys", on}, {b.write, "busy_timeout", busyMS},
+		{b.read, "busy_timeout", busyMS}, {b.read, "query_only", on}, {b.write, "secure_delete", on},
+	} {
+		var got string
+		noErr(t, c.db.QueryRowContext(t.Context(), `PRAGMA `+c.pragma).Scan(&got))
+		equal(t, c.pragma, got, c.want)
+	}
+}
+
+// oldBook makes a daybook as the first schema had it, with one entry.
+func oldBook(t *testing.T) (path string, entry int64) {
+	t.Helper()
+	path = filepath.Join(t.TempDir(), "old.db")
+	db, err := openSQLite(sqliteDSN(path, false), 1)
+	noErr(t, err)
+	defer db.Close()
+	p, err := newProvider(db, goose.DialectSQLite3, "sqlite")
+	noErr(t, err)
+	_, err = p.UpTo(t.Context(), 1)
+	noErr(t, err)
+	for _, statement := range []string{
+		`INSERT INTO entries (id, room, at, platform, guild, channel, message, maker, request, outline, status, version, typed, line,
+			headline, problem, try, words, args, route, figures, answer)
+		VALUES (41, ` + fmt.Sprint(roomOf(bench)) + `, 1900000000000000, 'discord', 'g1', 'c1', 'm41', 'm1', 'collet', 'oval', 'answered', '0.1', 'collet oval', 'collet oval',
+			'cut', '', '', 'oval', '', '', '', '{}')`,
+		`INSERT INTO words VALUES (` + fmt.Sprint(roomOf(bench)) + `, 'oval', 41)`,
+		`INSERT INTO settings VALUES ('maker', 'discord', 'm1', 'metal', 'sterling', 'm1', 1900000000000000)`,
+	} {
+		_, err := db.ExecContext(t.Context(), statement)
+		noErr(t, err)
+	}
+	return path, 41
+}
+
+func TestUpgradeFromTheFirstSchema(t *testing.T) {
+	path, id := oldBook(t)
+	b := mustOpen(t, path)
+	h, err := b.Check(t.Context())
+	noErr(t, err)
+	equal(t, "schema", h.SchemaVersion, int64(3))
+	all, err := b.List(t.Context(), Filter{Platform: "discord", Guild: "g1", Channel: "c1", Text: "oval"})
+	noErr(t, err)
+	equal(t, "the old entry", ids(all), []int64{id})
+	_, err = b.Amend(t.Context(), id, "teacher", "x", time.Now())
+	noErr(t, err)
+	metal, err := b.Setting(t.Context(), Scope{MakerScope, "discord", "m1"}, "metal")
+	equal(t, "the old setting", []any{metal, err}, []any{"sterling", nil})
+	_, existed, err := b.Record(t.Context(), sample("m41"))
+	equal(t, "the old event", []any{existed, err}, []any{true, nil})
+	if next := mustRecord(t, b, sample("new")); next.ID <= id {
+		t.Errorf("id %d after %d", next.ID, id)
+	}
+}
+
+func TestOpenAtOnce(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "book.db")
+	var wg sync.WaitGroup
+	for range 6 {
+		wg.Go(func() {
+			b, err := Open(context.Background(), path)
+			if err != nil {
+				t.Error(err)
+				return
+			}
+			defer b.Close()
+			if _, _, err := b.Record(context.Background(), sample("same")); err != nil {
+				t.Error(err)
+			}
+		})
+	}
+	wg.Wait()
+}
+
+func TestOpenRefuses(t *testing.T) {
+	newer := filepath.Join(t.TempDir(), "newer.db")
+	b := mustOpen(t, newer)
+	_, err := b.write.ExecContext(t.Context(), `INSERT INTO goose_db_version (version_id, is_applied) VALUES (99, 1)`)
+	noErr(t, err)
+	b.Close()
+	_, err = Open(t.Context(), newer)
+	wantErr(t, "a newer daybook", err, ErrNewerSchema)
+	if err == nil || !strings.Contains(err.Error(), "schema 99 and this program knows up to 3; run the newer program") {
+		t.Errorf("the sentence is %q", err)
+	}
+
+	foreign := filepath.Join(t.TempDir(), "foreign.db")
+	db, err := openSQLite(sqliteDSN(foreign, false), 1)
+	noErr(t, err)
+	_, err = db.ExecContext(t.Context(), `CREATE TABLE recipes (id)`)
+	noErr(t, err)
+	db.Close()
+	_, err = Open(t.Context(), foreign)
+	wantErr(t, "another program's file", err, errNotDaybook)
+
+	text := filepath.Join(t.TempDir(), "text.db")
+	noErr(t, os.WriteFile(text, bytes.Repeat([]byte("not a database\n"), 1000), 0o600))
+	_, err = Open(t.Context(), text)
+	if err == nil {
+		t.Error("a text file is opened")
+	}
+	kept, err := os.ReadFile(text)
+	noErr(t, err)
+	if !bytes.HasPrefix(kept, []byte("not a database")) {
+		t.Error("the text file was written over")
+	}
+
+	_, err = Open(t.Context(), filepath.Join(t.TempDir(), "missing", "book.db"))
+	wantErr(t, "a folder that is not there", err, ErrCannotRecord)
+}
+
+func TestForgottenLeavesNoTraceInTheFile(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "book.db")
+	b := mustOpen(t, path)
+	const maker = "maker-81726354"
+	for i := range 200 {
+		e := sample(fmt.Sprint(i))
+		if i%3 == 0 {
+			e.Maker, e.Typed = maker, "collet oval from "+maker
+		}
+		mustRecord(t, b, e)
+	}
+	noErr(t, b.SetSetting(t.Context(), Scope{MakerScope, "discord", maker}, "metal", "sterling", maker))
+	count := func() (n int) {
+		files, err := filepath.Glob(path + "*")
+		noErr(t, err)
+		for _, f := range files {
+			data, err := os.ReadFile(f)
+			noErr(t, err)
+			n += bytes.Count(data, []byte(maker))
+		}
+		return n
+	}
+	if count() == 0 {
+		t.Fatal("the maker is not found in the file before, so this test tells nothing")
+	}
+	n, err := b.ForgetMaker(t.Context(), "discord", maker)
+	equal(t, "forgotten", []any{n, err}, []any{67, nil})
+	equal(t, "mentions in the file", count(), 0)
+}
+
+func TestLockedFile(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "book.db")
+	b := mustOpen(t, path)
+	first := mustRecord(t, b, sample("1"))
+	holder, err := openSQLite(sqliteDSN(path, false), 1)
+	noErr(t, err)
+	defer holder.Close()
+	tx, err := holder.BeginTx(t.Context(), nil) // takes the write lock
+	noErr(t, err)
+
+	impatient, cancel := context.WithTimeout(t.Context(), 100*time.Millisecond)
+	defer cancel()
+	_, _, err = b.Record(impatient, sample("2"))
+	wantErr(t, "locked, and out of time", err, ErrCannotRecord)
+	// Reading goes on.
+	_, err = b.ByID(t.Context(), first.ID)
+	noErr(t, err)
+	// Without a deadline, the driver's own patience ends.
+	_, err = b.write.ExecContext(t.Context(), `PRAGMA busy_timeout = 50`)
+	noErr(t, err)
+	_, _, err = b.Record(t.Context(), sample("2"))
+	wantErr(t, "locked", err, ErrCannotRecord)
+	if err == nil || !strings.Contains(err.Error(), "another program holds the file") {
+		t.Errorf("the reason is %q", err)
+	}
+	_, err = b.Check(t.Context())
+	wantErr(t, "check", err, ErrCannotRecord)
+
+	noErr(t, tx.Rollback())
+	mustRecord(t, b, sample("2")) // recovers by itself
+	_, err = b.Check(t.Context())
+	noErr(t, err)
+}
+
+func TestReadOnlyFile(t *testing.T) {
+	b := mustOpen(t, filepath.Join(t.TempDir(), "book.db"))
+	_, err := b.write.ExecContext(t.Context(), `PRAGMA query_only = 1`)
+	noErr(t, err)
+	_, _, err = b.Record(t.Context(), sample("1"))
+	wantErr(t, "read-only", err, ErrCannotRecord)
+	if err == nil || !strings.Contains(err.Error(), "the file is read-only") {
+		t.Errorf("the reason is %q", err)
+	}
+	_, err = b.write.ExecContext(t.Context(), `PRAGMA query_only = 0`)
+	noErr(t, err)
+	mustRecord(t, b, sample("1"))
+}
+
+// TestFullFile stands in for a full disk where none can be mounted.
+func TestFullFile(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "book.db")
+	b := mustOpen(t, path)
+	_, err := b.write.ExecContext(t.Context(), `PRAGMA max_page_count = 60`)
+	noErr(t, err)
+	fillUp(t, b, func() {
+		_, err := b.write.ExecContext(t.Context(), `PRAGMA max_page_count = 1000000`)
+		noErr(t, err)
+	})
+}
+
+// fillUp records until the store is full, checks that it says so and keeps
+// what it had, makes room and goes on.
+func fillUp(t *testing.T, b *Book, makeRoom func()) {
+	t.Helper()
+	e := sample("")
+	e.Problem = strings.Repeat("x", 20_000)
+	var recorded []int64
+	var err error
+	const tooMany = 10_000
+	for i := range tooMany {
+		e.Key.Message = fmt.Sprint(i)
+		var stored Entry
+		if stored, _, err = b.Record(t.Context(), e); err != nil {
+			break
+		}
+		recorded = append(recorded, stored.ID)
+	}
+	wantErr(t, "full", err, ErrCannotRecord)
+	if err == nil || !strings.Contains(err.Error(), "the disk is full") {
+		t.Errorf("the reason is %q", err)
+	}
+	if len(recorded) == 0 {
+		t.Fatal("the disk was full from the start")
+	}
+	// The answer to a full disk is refused again and again, and does no harm.
+	_, _, err = b.Record(t.Context(), e)
+	wantErr(t, "still full", err, ErrCannotRecord)
+
+	makeRoom()
+	recorded = append(recorded, mustRecord(t, b, e).ID) // recovers by itself
+	all, err := b.List(t.Context(), Filter{Platform: "discord", Guild: "g1", Channel: "c1", Limit: MaxPage})
+	noErr(t, err)
+	got := ids(all)
+	slices.Reverse(got)
+	equal(t, "entries", got, recorded)
+}
+
+func TestBackupWhileRecording(t *testing.T) {
+	dir := t.TempDir()
+	b := mustOpen(t, filepath.Join(dir, "book.db"))
+	for i := range 50 {
+		mustRecord(t, b, sample(fmt.Sprint("before", i)))
+	}
+	stop := make(chan struct{})
+	var wg sync.WaitGroup
+	for w := range 2 {
+		wg.Go(func() {
+			for i := 0; ; i++ {
+				select {
+				case <-stop:
+					return
+				default:
+				}
+				if _, _, err := b.Record(context.Background(), sample(fmt.Sprint("during", w, "-", i))); err != nil {
+					t.Error(err)
+				}
+			}
+		})
+	}
+	copies := []string{filepath.Join(dir, "one copy #.db"), filepath.Join(dir, "two.db")}
+	for _, path := range copies {
+		noErr(t, b.Backup(t.Context(), path))
+	}
+	close(stop)
+	wg.Wait()
+	if err := b.Backup(t.Context(), copies[0]); err == nil {
+		t.Error("a back-up is written over")
+	}
+	for _, path := range copies {
+		noErr(t, checkBackup(t.Context(), path))
+		c := mustOpen(t, path)
+		all, err := c.List(t.Context(), Filter{Platform: "discord", Guild: "g1", Channel: "c1", Limit: MaxPage})
+		noErr(t, err)
+		if len(all) < 50 {
+			t.Errorf("%s has %d entries", path, len(all))
+		}
+	}
+	if left, _ := filepath.Glob(filepath.Join(dir, "*.part")); len(left) > 0 {
+		t.Errorf("left over: %v", left)
+	}
+	if err := b.Backup(t.Context(), filepath.Join(dir, "missing", "x.db")); err == nil {
+		t.Error("a back-up goes to a folder that is not there")
+	}
+}
+
+func TestRestore(t *testing.T) {
+	dir := t.TempDir()
+	path, copied := filepath.Join(dir, "book.db"), filepath.Join(dir, "copy.db")
+	b := mustOpen(t, path)
+	room := Filter{Platform: "discord", Guild: "g1", Channel: "c1"}
+	first := mustRecord(t, b, sample("1"))
+	noErr(t, b.Backup(t.Context(), copied))
+	before, err := os.ReadFile(copied)
+	noErr(t, err)
+	second := mustRecord(t, b, sample("2"))
+	other := mustOpen(t, path) // as another process has it open
+
+	kept, err := b.Restore(t.Context(), copied)
+	noErr(t, err)
+	for name, book := range map[string]*Book{"this one": b, "the other": other} {
+		all, err := book.List(t.Context(), room)
+		noErr(t, err)
+		equal(t, name, ids(all), []int64{first.ID})
+	}
+	third := mustRecord(t, other, sample("3"))
+	all, err := b.List(t.Context(), room)
+	noErr(t, err)
+	equal(t, "goes on", ids(all), []int64{third.ID, first.ID})
+
+	all, err = mustOpen(t, kept).List(t.Context(), room)
+	noErr(t, err)
+	equal(t, "what was there before", ids(all), []int64{second.ID, first.ID})
+	after, err := os.ReadFile(copied)
+	noErr(t, err)
+	if !bytes.Equal(before, after) {
+		t.Error("the back-up was changed")
+	}
+
+	// One of an older program is upgraded.
+	old, id := oldBook(t)
+	_, err = b.Restore(t.Context(), old)
+	noErr(t, err)
+	_, err = b.Amend(t.Context(), id, "teacher", "x", time.Now())
+	noErr(t, err)
+}
+
+func TestRestoreRefuses(t *testing.T) {
+	dir := t.TempDir()
+	b := mustOpen(t, filepath.Join(dir, "book.db"))
+	e := mustRecord(t, b, sample("1"))
+	whole := filepath.Join(dir, "whole.db")
+	noErr(t, b.Backup(t.Context(), whole))
+	data, err := os.ReadFile(whole)
+	noErr(t, err)
+
+	write := func(name string, data []byte) string {
+		path := filepath.Join(dir, name)
+		noErr(t, os.WriteFile(path, data, 0o600))
+		return path
+	}
+	damaged := slices.Clone(data)
+	for i := len(damaged) / 3; i < len(damaged)*2/3; i++ {
+		damaged[i] = 0x5a
+	}
+	newer := write("newer.db", data)
+	db, err := openSQLite(sqliteDSN(newer, false), 1)
+	noErr(t, err)
+	_, err = db.ExecContext(t.Context(), `INSERT INTO goose_db_version (version_id, is_applied) VALUES (99, 1)`)
+	noErr(t, err)
+	noErr(t, db.Close())
+
+	for name, path := range map[string]string{
+		"missing":   filepath.Join(dir, "missing.db"),
+		"empty":     write("empty.db", nil),
+		"text":      write("text.db", bytes.Repeat([]byte("text "), 5000)),
+		"cut short": write("short.db", data[:len(data)/2]),
+		"damaged":   write("damaged.db", damaged),
+		"newer":     newer,
+	} {
+		if _, err := b.Restore(t.Context(), path); err == nil {
+			t.Errorf("%s: restored", name)
+		}
+		if name == "newer" {
+			_, err := b.Restore(t.Context(), path)
+			wantErr(t, name, err, ErrNewerSchema)
+		}
+	}
+	if _, err := os.Stat(filepath.Join(dir, "missing.db")); !errors.Is(err, os.ErrNotExist) {
+		t.Error("the missing back-up was made")
+	}
+	_, err = b.ByID(t.Context(), e.ID)
+	noErr(t, err)
+}
