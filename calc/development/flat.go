@@ -1,5 +1,12 @@
 package development
 
+import (
+	"math"
+	"math/cmplx"
+
+	"guildhand/calc/units"
+)
+
 // Point is a point of the flat blank or of a plan view, mm.
 type Point struct{ X, Y float64 }
 
@@ -10,10 +17,22 @@ type Cubic struct{ P0, P1, P2, P3 Point }
 // Line is a straight piece of the flat blank, mm.
 type Line struct{ A, B Point }
 
+// LengthMM is the line's length.
+func (l Line) LengthMM() float64 { return math.Hypot(l.B.X-l.A.X, l.B.Y-l.A.Y) }
+
+// Ruling is a straight line of the wall, in the flat and in space (X, Y of
+// the plan, Z up from the girdle's level being 0 at the rim).
+type Ruling struct {
+	FlatRim, FlatBase   Point
+	SpaceRim, SpaceBase [3]float64
+	// Normal is the angle of the wall's level outward normal, radians.
+	Normal float64
+}
+
 // Flat is a flat blank: opened at the seam, seam edges left and right, rim at
-// the top (larger y), base at the bottom. The bounding box's lower left corner
-// is at the origin, and the blank stands so that its two seam edges lean
-// equally to either side.
+// the top (larger y), base at the bottom, seen from outside. The bounding
+// box's lower left corner is at the origin, and the blank stands so that its
+// two seam edges lean equally to either side.
 type Flat struct {
 	// Rim and Base run from seam A (left) to seam B (right).
 	Rim, Base []Cubic
@@ -26,10 +45,351 @@ type Flat struct {
 	Levels [][]Cubic
 	// Marks are the rim points of the quarter marks, each a short line inward.
 	Marks []Line
+	// Rulings of the wall without corner strips and seam ends, in order.
+	Rulings []Ruling
 	// RimLengthMM and BaseLengthMM are the lengths of the flat edges, with
 	// corner strips and seam ends.
 	RimLengthMM, BaseLengthMM float64
 	AreaMM2                   float64
+	// SurfaceAreaMM2 is the area of the developed surface alone, without
+	// corner strips and seam ends, integrated in space.
+	SurfaceAreaMM2 float64
 	// WidthMM and HeightMM of the bounding box.
 	WidthMM, HeightMM float64
+	// Turn is by how much the blank turns in the flat from seam A to seam B.
+	Turn units.Angle
+	// Bevel is the angle to file on each seam end where the seam lies on a
+	// corner, half the corner's turning seen from above; 0 elsewhere.
+	Bevel units.Angle
+	// BevelReflex is set where that corner is reflex (a heart's cleft): the
+	// outer edge is filed away, not the inner one.
+	BevelReflex bool
+	// MinLean and MaxLean of the wall round the outline.
+	MinLean, MaxLean units.Angle
+	// Corners is the number of corners that are bent or scored.
+	Corners int
+}
+
+// CornerWork says how corners are made in real metal.
+type CornerWork int
+
+const (
+	// Bent corners: the faces are joined by a cylindrical bend.
+	Bent CornerWork = iota
+	// Scored corners: folded on the outer skin.
+	Scored
+)
+
+// Wall is what Develop lays flat.
+type Wall struct {
+	Sections
+	// OutMM is the developed (neutral) surface's distance outside the inner
+	// faces, measured level: k t / cos a. 0 develops the inner faces.
+	OutMM float64
+	// ThicknessMM and NeutralFactor (k) are for corner strips and seam ends;
+	// both 0 for a surface without thickness.
+	ThicknessMM, NeutralFactor float64
+	Corners                    CornerWork
+	// InsideRadiusMM of bent corners.
+	InsideRadiusMM float64
+	// LevelsMM are depths below the rim, along the axis, to be drawn as lines.
+	LevelsMM []float64
+}
+
+// Develop lays the wall flat. The error is an *Error with a sentence.
+func Develop(w Wall) (Flat, error) {
+	if !(w.HeightMM > 0) {
+		return Flat{}, &Error{"the wall has no height"}
+	}
+	spans, err := walk(w.Rim, w.Base)
+	if err != nil {
+		return Flat{}, err
+	}
+	spans, seamRidge, err := opened(spans, w.Seam)
+	if err != nil {
+		return Flat{}, &Error{"the seam can't lie " + w.Seam.Summary + ": that part of the outline is gone at the rim"}
+	}
+	a := assembly{wall: w, fl: flattening{height: w.HeightMM, out: w.OutMM}}
+	if err := a.lay(spans, seamRidge); err != nil {
+		return Flat{}, err
+	}
+	return a.flat()
+}
+
+// corner is a ridge between two panels, in metal.
+type corner struct {
+	// strip is the width between the two panels' ends, and end what is added
+	// to (or, negative, cut off) each panel beyond the inner ridge's foot.
+	stripMM, endMM float64
+}
+
+// ridgeCorner works a ridge: its dihedral turning beta between the faces of
+// leans a1 and a2 whose level normals differ by theta is
+//
+//	cos beta = cos a1 cos a2 cos theta + sin a1 sin a2.
+//
+// Ends are measured on the developed surface from the foot of the inner
+// ridge. A bend's inside is the wall's inner face at a convex corner and the
+// outer one at a reflex corner.
+func (a *assembly) ridgeCorner(theta, lean1, lean2 float64) corner {
+	t, k, r := a.wall.ThicknessMM, a.wall.NeutralFactor, a.wall.InsideRadiusMM
+	beta := dihedral(theta, lean1, lean2)
+	outer := t * math.Tan(beta/2) // from the inner to the outer ridge
+	switch {
+	case a.wall.Corners == Scored && theta > 0:
+		return corner{endMM: outer}
+	case a.wall.Corners == Scored:
+		return corner{}
+	case theta > 0:
+		return corner{stripMM: beta * (r + k*t), endMM: -r * math.Tan(beta/2)}
+	}
+	return corner{stripMM: beta * (r + k*t), endMM: -outer - r*math.Tan(beta/2)}
+}
+
+func dihedral(theta, lean1, lean2 float64) float64 {
+	c := math.Cos(lean1)*math.Cos(lean2)*math.Cos(theta) + math.Sin(lean1)*math.Sin(lean2)
+	return math.Acos(math.Max(-1, math.Min(1, c)))
+}
+
+// assembly puts panels side by side.
+type assembly struct {
+	wall   Wall
+	fl     flattening
+	panels []panel
+	// between[i] joins panels i and i+1.
+	between []corner
+	// seamEnd is what both seam ends run on beyond the inner ridge.
+	seamEnd     float64
+	bevel       float64
+	bevelReflex bool
+}
+
+// lay flattens the panels and works the corners between them.
+func (a *assembly) lay(spans []span, seamRidge *span) error {
+	var thetas []float64
+	start := 0
+	flush := func(end int) error {
+		if end == start {
+			return &Error{"two corners of the section fall together"}
+		}
+		a.panels = append(a.panels, a.fl.panel(spans[start:end]))
+		start = end + 1
+		return nil
+	}
+	for i, s := range spans {
+		if s.ridge {
+			if err := flush(i); err != nil {
+				return err
+			}
+			thetas = append(thetas, s.to-s.from)
+		}
+	}
+	if err := flush(len(spans)); err != nil {
+		return err
+	}
+	for i, theta := range thetas {
+		a.between = append(a.between, a.ridgeCorner(theta, a.panels[i].leanTo, a.panels[i+1].leanFrom))
+	}
+	if seamRidge != nil {
+		theta := seamRidge.to - seamRidge.from
+		first, last := &a.panels[0], &a.panels[len(a.panels)-1]
+		a.bevel, a.bevelReflex = math.Abs(theta)/2, theta < 0
+		if theta > 0 {
+			a.seamEnd = a.wall.ThicknessMM * math.Tan(dihedral(theta, last.leanTo, first.leanFrom)/2)
+		}
+	}
+	return nil
+}
+
+// placing is where a panel lies on the blank: z -> z rot + shift.
+type placing struct {
+	rot, shift complex128
+}
+
+func (p placing) of(z complex128) complex128 { return z*p.rot + p.shift }
+
+func (p placing) cubic(c Cubic) Cubic {
+	m := func(q Point) Point { return toPoint(p.of(fromPoint(q))) }
+	return Cubic{m(c.P0), m(c.P1), m(c.P2), m(c.P3)}
+}
+
+// place stands the panels side by side, symmetric about the vertical.
+func (a *assembly) place() []placing {
+	turn := 0.0
+	for _, p := range a.panels {
+		turn += p.turn
+	}
+	out := make([]placing, len(a.panels))
+	bearing := -math.Pi/2 - turn/2
+	var at complex128 // rim end of the last panel
+	for i, p := range a.panels {
+		first, last := p.strips[0].a, p.strips[len(p.strips)-1].b
+		rot := cmplx.Rect(1, bearing-first.bearing)
+		if i > 0 {
+			c := a.between[i-1]
+			at += cmplx.Rect(c.stripMM+2*c.endMM, bearing+math.Pi/2)
+		}
+		out[i] = placing{rot: rot, shift: at - first.f*rot}
+		bearing += p.turn
+		at = out[i].of(last.f)
+	}
+	return out
+}
+
+// flat draws the blank.
+func (a *assembly) flat() (Flat, error) {
+	places := a.place()
+	out := Flat{
+		Turn:        units.Angle(0),
+		Bevel:       units.Angle(a.bevel),
+		BevelReflex: a.bevelReflex,
+		Corners:     len(a.between),
+		MinLean:     units.Angle(math.Inf(1)),
+		MaxLean:     units.Angle(math.Inf(-1)),
+	}
+	levels := []float64{0, 1}
+	for _, mm := range a.wall.LevelsMM {
+		levels = append(levels, math.Max(0, math.Min(1, mm/a.wall.HeightMM)))
+	}
+	runs := make([][]edge, len(levels))
+	for i := range a.panels {
+		p := &a.panels[i]
+		out.Turn += units.Angle(p.turn)
+		startMM, endMM := a.seamEnd, a.seamEnd
+		if i > 0 {
+			startMM = a.between[i-1].endMM
+		}
+		if i < len(a.between) {
+			endMM = a.between[i].endMM
+		}
+		for l, u := range levels {
+			run, err := p.run(u, startMM, endMM)
+			if err != nil {
+				return Flat{}, err
+			}
+			for j := range run {
+				run[j].cubic = places[i].cubic(run[j].cubic)
+			}
+			runs[l] = joinRuns(runs[l], run, &out, l)
+		}
+		p.inform(places[i], a.wall.HeightMM, &out)
+	}
+	out.Rim, out.RimLengthMM = cubics(runs[0])
+	out.Base, out.BaseLengthMM = cubics(runs[1])
+	for _, run := range runs[2:] {
+		c, _ := cubics(run)
+		out.Levels = append(out.Levels, c)
+	}
+	out.SeamA = Line{startOf(runs[0]), startOf(runs[1])}
+	out.SeamB = Line{endOf(runs[0]), endOf(runs[1])}
+	out.settle()
+	return out, nil
+}
+
+// joinRuns appends a panel's run to what is there, with the strip's edge
+// between them; the middles of the strip at rim and base are the fold's ends,
+// kept in out.Folds as the levels come (rim first, then base).
+func joinRuns(have, run []edge, out *Flat, level int) []edge {
+	if len(have) == 0 {
+		return run
+	}
+	a, b := endOf(have), startOf(run)
+	mid := Point{(a.X + b.X) / 2, (a.Y + b.Y) / 2}
+	switch level {
+	case 0:
+		out.Folds = append(out.Folds, Line{A: mid})
+	case 1:
+		out.Folds[len(out.Folds)-1].B = mid
+	}
+	if math.Hypot(a.X-b.X, a.Y-b.Y) > 1e-12 {
+		have = append(have, straightEdge(a, b))
+	}
+	return append(have, run...)
+}
+
+// inform adds the panel's rulings, marks, area and leans to the blank.
+func (p *panel) inform(at placing, height float64, out *Flat) {
+	add := func(s station) {
+		out.Rulings = append(out.Rulings, Ruling{
+			FlatRim: toPoint(at.of(s.f)), FlatBase: toPoint(at.of(s.g)),
+			SpaceRim:  [3]float64{s.rim.X, s.rim.Y, 0},
+			SpaceBase: [3]float64{s.base.X, s.base.Y, -height},
+			Normal:    s.phi,
+		})
+		n, _ := support(s.rim, s.base, s.phi)
+		lean := units.Angle(math.Atan2(n, height))
+		out.MinLean = min(out.MinLean, lean)
+		out.MaxLean = max(out.MaxLean, lean)
+	}
+	for i := range p.strips {
+		s := &p.strips[i]
+		if i == 0 {
+			add(s.a)
+		}
+		add(s.b)
+		out.SurfaceAreaMM2 += s.areaMM2
+		p.mark(i, at, out)
+	}
+}
+
+// mark adds a quarter mark where the strip starts at a quarter turn of the
+// normal, or in the middle of an edge that faces one.
+func (p *panel) mark(i int, at placing, out *Flat) {
+	s := &p.strips[i]
+	quarter := math.Abs(math.Remainder(s.a.phi, math.Pi/2)) < 1e-9
+	if !quarter || s.rimMM == 0 {
+		return
+	}
+	f, g := s.a.f, s.a.g
+	if s.a.phi == s.b.phi {
+		f, g = (s.a.f+s.b.f)/2, (s.a.g+s.b.g)/2
+	} else if i == 0 {
+		return // at a seam or a corner, which are marks of their own
+	}
+	out.Marks = append(out.Marks, Line{toPoint(at.of(f)), toPoint(at.of(f + (g-f)*0.12))})
+}
+
+// RoundPreCone is the round stand-in for a wall: the annular sector with the
+// same two edge lengths and the same slant, to be closed round and then
+// squeezed to shape: R_rim = s P_rim / (P_rim - P_base), angle P_rim / R_rim.
+// The error is an *Error where the two lengths are equal (a plain strip) or
+// the sector would pass a full turn.
+func RoundPreCone(rimMM, baseMM, slantMM float64) (Flat, error) {
+	if !(rimMM > baseMM && baseMM > 0 && slantMM > 0) {
+		return Flat{}, &Error{"a round pre-cone needs a rim longer than its base"}
+	}
+	outer := slantMM * rimMM / (rimMM - baseMM)
+	angle := rimMM / outer
+	if angle >= 2*math.Pi {
+		return Flat{}, &Error{"the round pre-cone would pass a full turn: its wall is too flat"}
+	}
+	f := Flat{RimLengthMM: rimMM, BaseLengthMM: baseMM, Turn: units.Angle(-angle),
+		AreaMM2: (rimMM + baseMM) / 2 * slantMM}
+	f.SurfaceAreaMM2 = f.AreaMM2
+	lean := units.Angle(math.Asin((rimMM - baseMM) / (2 * math.Pi * slantMM)))
+	f.MinLean, f.MaxLean = lean, lean
+	f.Rim = arcCubics(outer, angle)
+	f.Base = arcCubics(outer-slantMM, angle)
+	f.SeamA = Line{f.Rim[0].P0, f.Base[0].P0}
+	f.SeamB = Line{f.Rim[len(f.Rim)-1].P3, f.Base[len(f.Base)-1].P3}
+	area := f.AreaMM2
+	f.settle()
+	f.AreaMM2 = area
+	return f, nil
+}
+
+// arcCubics is the arc of a circle about the origin, symmetric about the Y
+// axis, from left to right.
+func arcCubics(r, angle float64) []Cubic {
+	n := int(math.Ceil(angle/0.05)) + 1
+	out := make([]Cubic, n)
+	step := angle / float64(n)
+	arm := 4.0 / 3 * math.Tan(step/4) * r
+	for i := range out {
+		a := math.Pi/2 + angle/2 - step*float64(i)
+		b := a - step
+		p, q := cmplx.Rect(r, a), cmplx.Rect(r, b)
+		out[i] = Cubic{toPoint(p), toPoint(p - cmplx.Rect(arm, a+math.Pi/2)), toPoint(q + cmplx.Rect(arm, b+math.Pi/2)), toPoint(q)}
+	}
+	return out
 }

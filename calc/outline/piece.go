@@ -130,6 +130,20 @@ func (p Piece) Step() float64 {
 	return math.Min(math.Pi/4, 1.2*slender)
 }
 
+// Eval is At and RadiusAt together, for the outward normal (cos, sin).
+func (p Piece) Eval(sin, cos float64) (at Point, radiusMM float64) {
+	switch p.Kind {
+	case Arc:
+		return Point{p.Centre.X + p.Radius*cos, p.Centre.Y + p.Radius*sin}, p.Radius
+	case Elliptic:
+		xx, yy := p.SemiX*p.SemiX, p.SemiY*p.SemiY
+		w2 := xx*cos*cos + yy*sin*sin
+		w := math.Sqrt(w2)
+		return Point{p.Centre.X + (xx/w+p.Offset)*cos, p.Centre.Y + (yy/w+p.Offset)*sin}, xx*yy/(w2*w) + p.Offset
+	}
+	return p.A, 0
+}
+
 // shifted is the piece's parallel at the distance d outward, not yet trimmed
 // or extended at its ends. It has no meaning where a radius becomes negative.
 func (p Piece) shifted(d float64) Piece {
