@@ -88,6 +88,9 @@ type Option struct {
 	Bench bool
 	// Suggest lists likely values for completion of numbers and sizes.
 	Suggest []string
+	// Sample gives a value that works beside the other arguments, for the line
+	// that a refusal suggests; nil takes Suggest, Default or the first choice.
+	Sample func(Args) string
 }
 
 // Example is a request that works, and is run by the tests.
@@ -157,20 +160,21 @@ const (
 // Value is one parsed option.
 type Value struct {
 	// Text is the canonical text; parsing it again gives the same Value.
-	Text string
+	Text string `json:"text"`
 	// Number in the kind's unit (mm, degrees, g, N, percent).
-	Number float64
+	Number float64 `json:"number,omitempty"`
 	// Numbers of a Size, mm.
-	Numbers []float64
+	Numbers []float64 `json:"numbers,omitempty"`
 	// Points of a Points option, mm.
-	Points [][2]float64
-	// Gauge is the B&S number where a thickness was typed as one (HasGauge).
-	Gauge    int
-	HasGauge bool
-	Source   Source
+	Points [][2]float64 `json:"points,omitempty"`
+	// Gauge is the B&S number where a thickness was typed as one (HasGauge);
+	// No. 00 is -1, as in package stock.
+	Gauge    int    `json:"gauge,omitempty"`
+	HasGauge bool   `json:"hasGauge,omitempty"`
+	Source   Source `json:"source,omitempty"`
 	// Note is what the answer says of a value that was not typed: the
 	// option's DefaultNote, or whose bench it comes from.
-	Note string
+	Note string `json:"note,omitempty"`
 }
 
 // Args is the parsed options of a request, by option name.

@@ -1,0 +1,376 @@
+package catalogue
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"guildhand/bot/answer"
+)
+
+// finish checks what goes together, fills what was not typed and asks for what
+// is missing.
+func (p *parser) finish() (Parsed, error) {
+	spec := p.spec
+	out := Parsed{Spec: spec}
+	for k := range spec.Options {
+		if p.given[k] {
+			if other := p.excluded(k); other >= 0 {
+				a, b := min(k, other), max(k, other)
+				return out, &answer.Refusal{
+					Problem: fmt.Sprintf("%s and %s can't both be given; leave one out", spec.Options[a].Name, spec.Options[b].Name),
+					Try:     p.try(p.lineBut(b), p.lineBut(a)),
+				}
+			}
+		}
+	}
+	notes, err := p.fillFromBench()
+	if err != nil {
+		return out, err
+	}
+	out.Notes = notes
+	var missing []int
+	for k := range spec.Options {
+		o := &spec.Options[k]
+		if p.given[k] || p.excluded(k) >= 0 {
+			continue
+		}
+		if o.Default != "" {
+			v, f := o.read(p, k, o.Default)
+			if f != nil {
+				return out, fmt.Errorf("catalogue: default %q of %s %s: %w", o.Default, spec.Name, o.Name, f)
+			}
+			v.Source, v.Note = FromDefault, o.DefaultNote
+			p.set[k], p.given[k] = v, true
+			continue
+		}
+		if o.Required && !p.anyGiven(o.Unless) {
+			missing = append(missing, k)
+		}
+	}
+	if len(missing) > 0 {
+		return out, p.ask(missing)
+	}
+	out.Args = make(Args, len(spec.Options))
+	for k := range spec.Options {
+		if p.given[k] {
+			out.Args[spec.Options[k].Name] = p.set[k]
+		}
+	}
+	out.Line = p.line(FromGuild)
+	return out, nil
+}
+
+// excluded gives an option with a value that can't go with option k, or -1.
+func (p *parser) excluded(k int) int {
+	for i := range p.spec.Options {
+		if i == k || !p.given[i] {
+			continue
+		}
+		if slices.Contains(p.spec.Options[i].Excludes, p.spec.Options[k].Name) ||
+			slices.Contains(p.spec.Options[k].Excludes, p.spec.Options[i].Name) {
+			return i
+		}
+	}
+	return -1
+}
+
+func (p *parser) anyGiven(names []string) bool {
+	for i := range p.spec.Options {
+		if p.given[i] && slices.Contains(names, p.spec.Options[i].Name) {
+			return true
+		}
+	}
+	return false
+}
+
+// fillFromBench fills what was not typed from the benches, strongest first. A
+// value that the option does not know any more is left out, and said so.
+func (p *parser) fillFromBench() (notes []string, err error) {
+	if p.look.Bench == nil {
+		return nil, nil
+	}
+	wanted := false
+	for k := range p.spec.Options {
+		wanted = wanted || p.spec.Options[k].Bench && !p.given[k]
+	}
+	if !wanted {
+		return nil, nil
+	}
+	layers, err := p.look.Bench()
+	if err != nil {
+		return nil, err
+	}
+	for _, l := range layers {
+		for k := range p.spec.Options {
+			o := &p.spec.Options[k]
+			text, ok := l.Values[o.Name]
+			if !ok || !o.Bench || p.given[k] || p.excluded(k) >= 0 {
+				continue
+			}
+			v, f := o.read(p, k, text)
+			if f != nil {
+				notes = append(notes, fmt.Sprintf("%s %s (%s) was not used: %s", o.Name, short40(text), l.Note, f.problem))
+				continue
+			}
+			v.Source, v.Note = l.Source, l.Note
+			p.set[k], p.given[k] = v, true
+		}
+	}
+	return notes, nil
+}
+
+// line writes the request in canonical form with the values of sources up to
+// weakest: bare words and sizes first as people type them, then names and
+// values, then what takes the rest of the line.
+func (p *parser) line(weakest Source) string { return p.compose(weakest, -1) }
+
+// lineBut is the typed line without option k.
+func (p *parser) lineBut(k int) string { return p.compose(Typed, k) }
+
+func (p *parser) compose(weakest Source, but int) string {
+	var b strings.Builder
+	b.WriteString(p.spec.Name)
+	var late []int
+	for k := range p.spec.Options {
+		if !p.given[k] || p.set[k].Source > weakest || k == but {
+			continue
+		}
+		switch p.spec.Options[k].Kind {
+		case Points, Words, Text:
+			late = append(late, k)
+			continue
+		}
+		b.WriteByte(' ')
+		p.writeOption(&b, k)
+	}
+	// Points end where no pair follows, words at the next name, text never.
+	for _, kind := range [...]Kind{Points, Words, Text} {
+		for _, k := range late {
+			if p.spec.Options[k].Kind == kind {
+				b.WriteByte(' ')
+				p.writeOption(&b, k)
+			}
+		}
+	}
+	return b.String()
+}
+
+// writeOption writes one option so that it can be read again: without its name
+// only where nothing else could be meant.
+func (p *parser) writeOption(b *strings.Builder, k int) {
+	o, v := &p.spec.Options[k], p.set[k]
+	bare := false
+	switch o.Kind {
+	case Flag:
+		b.WriteString(o.Name)
+		return
+	case Word:
+		bare = o.Bare && p.onlyChoice(k, v.Text)
+	case Size:
+		bare = o.Bare && (len(v.Numbers) > 1 || p.soleNumber(k)) && p.sole(k)
+	case Thickness:
+		bare = o.Bare && v.HasGauge && p.sole(k)
+	case Text:
+		if o.Bare {
+			for i := range p.specs {
+				bare = bare || matchPhrase(strings.ToLower(v.Text), 0, p.specs[i].Name) > 0
+			}
+			if n, _ := (&parser{spec: p.spec, typed: readTyped(v.Text)}).optionName(0); n >= 0 {
+				bare = false
+			}
+		}
+	}
+	if !bare {
+		b.WriteString(o.Name)
+		b.WriteByte(' ')
+	}
+	b.WriteString(v.Text)
+}
+
+// onlyChoice reports whether a word, typed alone, is read as option k's and
+// nothing else.
+func (p *parser) onlyChoice(k int, key string) bool {
+	low := strings.ToLower(key)
+	if n, e := (&parser{spec: p.spec, typed: typed{raw: low, low: low}}).optionName(0); n >= 0 && e > 0 {
+		return false
+	}
+	for i := range p.spec.Options {
+		o := &p.spec.Options[i]
+		if i == k || o.Kind != Word || !o.Bare {
+			continue
+		}
+		if _, e := choiceAt(low, 0, p.choices[i]); e >= 0 {
+			return false
+		}
+	}
+	return !numeral(low)
+}
+
+// sole reports whether option k is the only bare one of its kind.
+func (p *parser) sole(k int) bool {
+	for i := range p.spec.Options {
+		if o := &p.spec.Options[i]; i != k && o.Bare && o.Kind == p.spec.Options[k].Kind {
+			return false
+		}
+	}
+	return true
+}
+
+// soleNumber reports whether option k is the only bare one that takes a number
+// without a unit.
+func (p *parser) soleNumber(k int) bool {
+	for i := range p.spec.Options {
+		o := &p.spec.Options[i]
+		if i != k && o.Bare && o.Kind != Thickness && (o.numeric() || o.Kind == RingSize) && o.takes(noUnit) {
+			return false
+		}
+	}
+	return true
+}
+
+// read reads a value that stands alone, such as a default, a bench value or a
+// slash option's text: all of it has to be the value.
+func (o *Option) read(p *parser, k int, text string) (Value, *fault) {
+	q := parser{specs: p.specs, look: Lookups{Shop: p.look.Shop}, depth: maxDepth}
+	q.spec, q.choices, q.mass = p.spec, p.choices, p.mass
+	q.typed = readTyped(text)
+	n := len(p.spec.Options)
+	q.set, q.given, q.spans, q.last = make([]Value, n), make([]bool, n), make([][2]int, n), -1
+	return q.whole(k)
+}
+
+// whole reads all of the line as the value of option k.
+func (p *parser) whole(k int) (Value, *fault) {
+	o := &p.spec.Options[k]
+	n := len(p.low)
+	left := func(end int) *fault {
+		if end = p.skip(end); end < n {
+			return faultf(0, n, nil, "%s %s is not %s%s", o.Name, shown(p.low), o.noun(), p.hint(k))
+		}
+		return nil
+	}
+	i := p.skipTo(0)
+	switch o.Kind {
+	case Flag:
+		switch strings.TrimSpace(p.low) {
+		case "yes", "true", "on", "1":
+			return Value{Text: "yes"}, nil
+		}
+		return Value{}, faultf(0, n, nil, "%s is yes or no, and not %s", o.Name, shown(p.low))
+	case Word:
+		key, end := choiceAt(p.low, i, p.choices[k])
+		if end >= 0 && p.skip(end) >= n {
+			return Value{Text: key}, nil
+		}
+		f := p.badValue(k, 0, 0, i)
+		f.end = n
+		return Value{}, f
+	case Text:
+		text := cleanText(p.raw)
+		if text == "" {
+			return Value{}, faultf(0, n, nil, "%s needs some text", o.Name)
+		}
+		return Value{Text: text}, nil
+	case Words:
+		var list []string
+		for j := p.skip(0); j < n; j = p.skip(j) {
+			e := wordEnd(p.low, j)
+			list = append(list, strings.TrimRight(p.low[j:e], wordMarks))
+			j = e
+		}
+		return Value{Text: strings.Join(list, " ")}, nil
+	case Points:
+		v, end, f := o.readPoints(p.low, i)
+		if f == nil {
+			f = left(end)
+		}
+		return v, f
+	case RingSize:
+		text, end, ok := readRingSize(p.low, i)
+		if !ok {
+			return Value{}, p.badValue(k, 0, 0, i)
+		}
+		return Value{Text: text}, left(end)
+	}
+	q, ok := readQuantity(p.low, i, func(unit, int, int) bool { return true })
+	if !ok {
+		return Value{}, faultf(0, n, nil, "%s %s is not %s%s", o.Name, shown(p.low), o.noun(), p.hint(k))
+	}
+	if f := left(q.end); f != nil {
+		return Value{}, f
+	}
+	return o.value(p.low, q, o.Name == "gauge")
+}
+
+// parseOptions reads the structured form.
+func (p *parser) parseOptions(word string, options map[string]string) (Parsed, error) {
+	p.typed = readTyped(word)
+	i := p.skip(0)
+	spec, end := p.request(i)
+	if spec == nil || p.skip(end) < len(p.low) {
+		return Parsed{}, p.noRequest(i)
+	}
+	p.start(spec)
+	total := 0
+	names := make([]string, 0, len(options))
+	for name, text := range options {
+		total += len(text)
+		names = append(names, name)
+	}
+	if total > 4*MaxLine {
+		return Parsed{Spec: spec}, answer.Refuse(p.example(), "the question is %d characters long; up to %d are read", total, MaxLine)
+	}
+	slices.Sort(names)
+	for _, name := range names {
+		if strings.TrimSpace(options[name]) == "" {
+			continue
+		}
+		o, ok := spec.Option(strings.ToLower(name))
+		if !ok {
+			p.typed = readTyped(name)
+			return Parsed{Spec: spec}, answer.Refuse(p.example(), "%s", p.unknown(0).problem)
+		}
+		k := slices.IndexFunc(spec.Options, func(x Option) bool { return x.Name == o.Name })
+		if o.Kind == Flag && slices.Contains([]string{"no", "false", "off", "0"}, strings.ToLower(strings.TrimSpace(options[name]))) {
+			continue
+		}
+		v, f := o.read(p, k, options[name])
+		if f == nil {
+			f = p.give(k, v, 0, 0)
+		}
+		if f != nil {
+			return Parsed{Spec: spec}, &answer.Refusal{Problem: f.problem, Try: p.try(p.typedLines(k, f.fix, options)...)}
+		}
+	}
+	return p.finish()
+}
+
+// typedLines writes structured options as typed lines, with a value that works
+// in place of option k's.
+func (p *parser) typedLines(k int, fixes []string, options map[string]string) []string {
+	if s := p.sampleText(k); s != "" {
+		fixes = append(slices.Clone(fixes), s)
+	}
+	var lines []string
+	for _, fix := range append(fixes, "") {
+		line := p.spec.Name
+		for _, late := range [...]bool{false, true} {
+			for i := range p.spec.Options {
+				o := &p.spec.Options[i]
+				if (o.Kind == Text) != late {
+					continue
+				}
+				text := options[o.Name]
+				if i == k {
+					text = strings.TrimPrefix(fix, o.Name+" ")
+				}
+				if strings.TrimSpace(text) != "" {
+					line += " " + o.Name + " " + text
+				}
+			}
+		}
+		lines = append(lines, line)
+	}
+	return lines
+}

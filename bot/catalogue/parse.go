@@ -1,0 +1,807 @@
+package catalogue
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"unicode/utf8"
+
+	"guildhand/bot/answer"
+	"guildhand/calc/stock"
+)
+
+// MaxLine is the longest line that is read, in characters. The longest that
+// makes sense is a measured outline of 64 points, about 1,100.
+const MaxLine = 1500
+
+// Layer is one bench: values that fill what was not typed, by option name.
+type Layer struct {
+	Source Source
+	// Note says whose bench it is, for the answer: "your bench".
+	Note   string
+	Values map[string]string
+}
+
+// Lookups is what parsing draws on besides the line. The zero value serves.
+type Lookups struct {
+	// Shop gives the choices that depend on the workshop; may be nil.
+	Shop *stock.Workshop
+	// Bench gives the benches, strongest first. It is called once for a request
+	// that has bench options, and not for others; may be nil.
+	Bench func() ([]Layer, error)
+}
+
+// Parsed is a request that was understood.
+type Parsed struct {
+	Spec *Spec
+	Args Args
+	// Line is the request in canonical form, with what the bench filled in: it
+	// can be typed anywhere and gives the same arguments.
+	Line string
+	// Notes tell what was not used, such as a bench value that the workshop no
+	// longer knows.
+	Notes []string
+}
+
+// Parse reads a line as people type it. The error is an *answer.Refusal where
+// the maker can mend the line, and otherwise what the bench returned; Parsed
+// then still has the Spec, if the request's word was understood.
+//
+// Options come in any order, as name and value ("depth 4", "depth=4",
+// "depth4"), value and name ("12 makers"), or, for bare options, as the value
+// alone ("oval 8x6 sterling 22ga"). What is not understood is never passed
+// over.
+func Parse(specs []Spec, line string, look Lookups) (Parsed, error) {
+	p := parser{specs: specs, look: look}
+	return p.parse(line)
+}
+
+// ParseOptions reads the structured form of a request: option texts by option
+// name, each by the same rules as a typed one. Empty texts count as not given.
+func ParseOptions(specs []Spec, word string, options map[string]string, look Lookups) (Parsed, error) {
+	p := parser{specs: specs, look: look}
+	return p.parseOptions(word, options)
+}
+
+// parser reads one line. Lines to try are read by further parsers, one deeper
+// each, without a bench.
+type parser struct {
+	specs []Spec
+	look  Lookups
+	depth int
+
+	typed
+	spec *Spec
+	// choices of the spec's Word options, by option.
+	choices [][]Choice
+	set     []Value
+	given   []bool
+	spans   [][2]int
+	pending []quantity
+	// last is the option that a bare value was last given to, or -1: a name
+	// right behind such a value is its label, as in "oval shape".
+	last int
+	mass bool // the spec has a Mass option, so that "g" can mean grams
+}
+
+// maxDepth bounds how many mistakes a line to try may have mended.
+const maxDepth = 3
+
+func (p *parser) parse(line string) (Parsed, error) {
+	if n := utf8.RuneCountInString(line); n > MaxLine {
+		return Parsed{}, answer.Refuse(p.example(), "the question is %d characters long; up to %d are read", n, MaxLine)
+	}
+	p.typed = readTyped(line)
+	i := p.skip(0)
+	if i >= len(p.low) {
+		return Parsed{}, answer.Refuse(p.example(), "nothing was asked; a question starts with a request word: %s", p.words())
+	}
+	spec, end := p.request(i)
+	if spec == nil {
+		return Parsed{}, p.noRequest(i)
+	}
+	p.start(spec)
+	if f := p.scan(end); f != nil {
+		return Parsed{Spec: spec}, p.refuse(f)
+	}
+	if f := p.resolve(); f != nil {
+		return Parsed{Spec: spec}, p.refuse(f)
+	}
+	return p.finish()
+}
+
+func (p *parser) start(spec *Spec) {
+	n := len(spec.Options)
+	p.spec = spec
+	p.last = -1
+	p.set = make([]Value, n)
+	p.given = make([]bool, n)
+	p.spans = make([][2]int, n)
+	p.choices = make([][]Choice, n)
+	for i := range spec.Options {
+		o := &spec.Options[i]
+		switch o.Kind {
+		case Word:
+			p.choices[i] = o.choices(p.look.Shop)
+		case Mass:
+			p.mass = true
+		}
+	}
+}
+
+// choices gives a Word option's choices, lower case.
+func (o *Option) choices(shop *stock.Workshop) []Choice {
+	if o.Choices != nil || o.ChoicesFrom == nil {
+		return o.Choices
+	}
+	if shop == nil {
+		shop = &stock.Workshop{}
+	}
+	return o.ChoicesFrom(shop)
+}
+
+// request finds the request word at i.
+func (p *parser) request(i int) (*Spec, int) {
+	var found *Spec
+	best := -1
+	for k := range p.specs {
+		if e := matchPhrase(p.low, i, p.specs[k].Name); e > best {
+			found, best = &p.specs[k], e
+		}
+	}
+	return found, best
+}
+
+// skip passes over blanks and marks that carry no meaning: commas between
+// words, brackets, quotes, bullets, markup.
+func (p *parser) skip(i int) int {
+	s := p.low
+	for i < len(s) {
+		switch s[i] {
+		case ' ', ';', '|', '(', ')', '[', ']', '{', '}', '"', '\'', '`', '*', '_', '~', '>', '!', '?', ':', '=', '&':
+			i++
+		case ',', '.':
+			if digitAt(s, i+1) {
+				return i
+			}
+			i++
+		case '-', '+':
+			if i+1 < len(s) && numberAt(s, i) {
+				return i
+			}
+			i++
+		default:
+			if strings.HasPrefix(s[i:], "…") || strings.HasPrefix(s[i:], "•") {
+				i += len("…")
+				continue
+			}
+			return i
+		}
+	}
+	return i
+}
+
+// fillWords may stand anywhere between options.
+var fillWords = []string{"a", "an", "the", "for", "of", "in", "with", "and", "please", "at", "is", "from", "using", "made", "on"}
+
+func fillWord(s string, i int) int {
+	e := letters(s, i)
+	if e > i && slices.Contains(fillWords, s[i:e]) {
+		return e
+	}
+	return -1
+}
+
+// scan reads options from i to the end of the line.
+func (p *parser) scan(i int) *fault {
+	for {
+		i = p.skip(i)
+		if i >= len(p.low) {
+			return nil
+		}
+		next, f := p.item(i)
+		if f != nil {
+			return f
+		}
+		if next <= i { // cannot happen; never loop
+			return faultf(i, len(p.low), nil, "%s can't be read", shown(p.low[i:]))
+		}
+		i = next
+	}
+}
+
+// item reads one option at i and gives the place behind it.
+func (p *parser) item(i int) (int, *fault) {
+	named, nameEnd := p.optionName(i)
+	bare, choice, choiceEnd := p.bareChoice(i)
+	if named >= 0 && nameEnd >= choiceEnd {
+		if named == p.last && !p.valueFollows(named, nameEnd) {
+			p.last = -1
+			return nameEnd, nil
+		}
+		p.last = -1
+		return p.namedValue(named, i, nameEnd)
+	}
+	if bare >= 0 {
+		p.last = bare
+		return choiceEnd, p.give(bare, Value{Text: choice}, i, choiceEnd)
+	}
+	p.last = -1
+	if end, f, ok := p.barePoints(i); ok {
+		return end, f
+	}
+	if numberAt(p.low, i) {
+		return p.bareQuantity(i)
+	}
+	if k := p.free(RingSize); k >= 0 {
+		if text, end, ok := readRingSize(p.low, i); ok && letters(p.low, i) == i+1 && fillWord(p.low, i) < 0 {
+			p.last = k
+			return end, p.give(k, Value{Text: text}, i, end)
+		}
+	}
+	text := p.free(Text)
+	if e := fillWord(p.low, i); e >= 0 {
+		if text < 0 {
+			return e, nil
+		}
+		if spec, _ := p.request(p.skip(e)); spec != nil {
+			return e, nil
+		}
+	}
+	if k := p.free(Words); k >= 0 {
+		return p.wordList(k, i, i)
+	}
+	if text >= 0 {
+		return p.rest(text, i, i)
+	}
+	return i, p.unknown(i)
+}
+
+// free gives the first bare option of a kind that has no value yet, or -1.
+func (p *parser) free(kind Kind) int {
+	for k := range p.spec.Options {
+		if o := &p.spec.Options[k]; o.Kind == kind && o.Bare && !p.given[k] {
+			return k
+		}
+	}
+	return -1
+}
+
+// optionName finds the option whose name or alias is the longest at i.
+func (p *parser) optionName(i int) (option, end int) {
+	option, end = -1, -1
+	for k := range p.spec.Options {
+		o := &p.spec.Options[k]
+		if e := matchPhrase(p.low, i, o.Name); e > end {
+			option, end = k, e
+		}
+		for _, a := range o.Aliases {
+			if e := matchPhrase(p.low, i, a); e > end {
+				option, end = k, e
+			}
+		}
+	}
+	return option, end
+}
+
+// bareChoice finds the longest choice of the bare Word options at i.
+func (p *parser) bareChoice(i int) (option int, key string, end int) {
+	option, end = -1, -1
+	for k := range p.spec.Options {
+		o := &p.spec.Options[k]
+		if o.Kind != Word || !o.Bare {
+			continue
+		}
+		key2, e := choiceAt(p.low, i, p.choices[k])
+		if e > end || e >= 0 && e == end && p.given[option] && !p.given[k] {
+			option, key, end = k, key2, e
+		}
+	}
+	if end > 0 && numeral(p.low[i:end]) {
+		// "925" is a metal, "925 mm" and "925x3" are not.
+		if _, _, ok := readUnit(p.low, end); ok {
+			return -1, "", -1
+		}
+		if _, ok := readJoin(p.low, end); ok {
+			return -1, "", -1
+		}
+	}
+	return option, key, end
+}
+
+func numeral(s string) bool { return strings.Trim(s, "0123456789") == "" }
+
+// choiceAt finds the longest choice at i.
+func choiceAt(s string, i int, choices []Choice) (key string, end int) {
+	end = -1
+	for c := range choices {
+		if e := matchPhrase(s, i, strings.ToLower(choices[c].Key)); e > end {
+			key, end = choices[c].Key, e
+		}
+		for _, a := range choices[c].Aliases {
+			if e := matchPhrase(s, i, strings.ToLower(a)); e > end {
+				key, end = choices[c].Key, e
+			}
+		}
+	}
+	return key, end
+}
+
+// afterName passes over what may stand between a name and its value.
+func (p *parser) afterName(i int) int {
+	for i < len(p.low) && (p.low[i] == ' ' || p.low[i] == ':' || p.low[i] == '=') {
+		i++
+	}
+	return i
+}
+
+// valueFollows reports whether a value of the option stands behind its name.
+func (p *parser) valueFollows(k, i int) bool {
+	j := p.afterName(i)
+	o := &p.spec.Options[k]
+	if o.Kind == Word {
+		_, e := choiceAt(p.low, j, p.choices[k])
+		return e >= 0
+	}
+	return numberAt(p.low, j) || o.Kind == Text || o.Kind == Words
+}
+
+// give sets an option, once.
+func (p *parser) give(k int, v Value, start, end int) *fault {
+	o := &p.spec.Options[k]
+	if p.given[k] {
+		first := p.set[k].Text
+		if o.Kind == Flag {
+			return faultf(start, end, []string{""}, "%s is given twice; once is enough", o.Name)
+		}
+		if first == v.Text {
+			return faultf(start, end, []string{""}, "%s %s is given twice; leave one out", o.Name, first)
+		}
+		return faultf(start, end, []string{""}, "%s is given twice, %s and %s; leave one out", o.Name, short40(first), short40(v.Text))
+	}
+	v.Source = Typed
+	p.set[k], p.given[k], p.spans[k] = v, true, [2]int{start, end}
+	return nil
+}
+
+func short40(s string) string { return strings.Trim(shown(s), `"`) }
+
+// namedValue reads the value behind an option's name.
+func (p *parser) namedValue(k, start, nameEnd int) (int, *fault) {
+	o := &p.spec.Options[k]
+	j := p.afterName(nameEnd)
+	switch o.Kind {
+	case Flag:
+		for _, yes := range [...]string{"yes", "true", "on"} {
+			if e := matchPhrase(p.low, j, yes); e >= 0 {
+				return e, p.give(k, Value{Text: "yes"}, start, e)
+			}
+		}
+		for _, no := range [...]string{"no", "false", "off"} {
+			if e := matchPhrase(p.low, j, no); e >= 0 {
+				return e, nil
+			}
+		}
+		return nameEnd, p.give(k, Value{Text: "yes"}, start, nameEnd)
+
+	case Text:
+		return p.rest(k, start, j)
+
+	case Words:
+		return p.wordList(k, start, j)
+
+	case Word:
+		return p.namedChoice(k, start, nameEnd)
+
+	case Points:
+		v, end, f := o.readPoints(p.low, p.skipTo(j))
+		if f != nil {
+			f.start = start
+			f.fix = p.withName(o)
+			return end, f
+		}
+		return end, p.give(k, v, start, end)
+
+	case RingSize:
+		j = p.valueStart(j)
+		// "size us 7": the system's word comes first.
+		if bare, choice, e := p.bareChoice(j); bare >= 0 {
+			if f := p.give(bare, Value{Text: choice}, j, e); f != nil {
+				return e, f
+			}
+			j = p.afterName(e)
+		}
+		if text, end, ok := readRingSize(p.low, j); ok {
+			return end, p.give(k, Value{Text: text}, start, end)
+		}
+		return j, p.badValue(k, start, nameEnd, j)
+	}
+
+	j = p.valueStart(j)
+	q, ok := readQuantity(p.low, j, func(u unit, from, to int) bool { return p.unitFits(o, u, from, to) })
+	if !ok {
+		return j, p.badValue(k, start, nameEnd, j)
+	}
+	v, f := p.quantityValue(k, q, matchPhrase(p.low, start, "gauge") == nameEnd)
+	if f != nil {
+		f.start = start
+		if f.fix == nil {
+			f.fix = p.withName(o)
+		} else {
+			for i := range f.fix {
+				f.fix[i] = o.Name + " " + f.fix[i]
+			}
+		}
+		return q.end, f
+	}
+	return q.end, p.give(k, v, start, q.end)
+}
+
+// valueStart passes over a fill word before a value: "depth of 4".
+func (p *parser) valueStart(j int) int {
+	if e := fillWord(p.low, j); e >= 0 {
+		if n := p.skip(e); numberAt(p.low, n) {
+			return n
+		}
+	}
+	return p.skipTo(j)
+}
+
+// skipTo passes over quotes and brackets before a value.
+func (p *parser) skipTo(j int) int {
+	for j < len(p.low) && (p.low[j] == ' ' || p.low[j] == '"' || p.low[j] == '\'' || p.low[j] == '(' || p.low[j] == '`') {
+		j++
+	}
+	return j
+}
+
+// unitFits tells whether a word behind a number is the unit of a value of o: a
+// unit of any kind is, so that a wrong one is spoken of, unless the word is at
+// the same time the name of an option that has its own value behind it.
+func (p *parser) unitFits(o *Option, u unit, from, to int) bool {
+	if from < to && !letterAt(p.low, from) {
+		return true // " % °
+	}
+	if k, e := p.optionName(from); k >= 0 && e >= to {
+		if o != nil && !o.takes(u.dim) || p.valueFollows(k, e) {
+			return false
+		}
+		if o == nil && !p.bareTakes(u.dim) {
+			return false
+		}
+	}
+	if o != nil && o.takes(u.dim) {
+		return true
+	}
+	if _, _, e := p.bareChoice(from); e >= to {
+		return false
+	}
+	return true
+}
+
+// bareTakes reports whether a bare option takes a unit.
+func (p *parser) bareTakes(d dimension) bool {
+	for k := range p.spec.Options {
+		if o := &p.spec.Options[k]; o.Bare && o.takes(d) {
+			return true
+		}
+	}
+	return false
+}
+
+// namedChoice reads the choice behind a Word option's name.
+func (p *parser) namedChoice(k, start, nameEnd int) (int, *fault) {
+	o := &p.spec.Options[k]
+	j := p.skipTo(p.afterName(nameEnd))
+	if e := fillWord(p.low, j); e >= 0 {
+		if _, c := choiceAt(p.low, p.skip(e), p.choices[k]); c >= 0 {
+			j = p.skip(e)
+		}
+	}
+	key, end := choiceAt(p.low, j, p.choices[k])
+	if end < 0 {
+		// "tube 8x1" for a tube that is called tube-8x1.
+		key, end = choiceAt(p.low, start, p.choices[k])
+		if end <= nameEnd {
+			end = -1
+		}
+	}
+	if len(p.choices[k]) == 0 {
+		return j, faultf(start, wordEnd(p.low, j), []string{""}, "%s has nothing to choose from in this workshop", o.Name)
+	}
+	if end < 0 {
+		return j, p.badValue(k, start, nameEnd, j)
+	}
+	return end, p.give(k, Value{Text: key}, start, end)
+}
+
+// wordList reads a list of words up to the next option name.
+func (p *parser) wordList(k, start, i int) (int, *fault) {
+	var list []string
+	end := i
+	for {
+		i = p.skip(end)
+		if i >= len(p.low) {
+			break
+		}
+		if o, _ := p.optionName(i); o >= 0 && i > start {
+			break
+		}
+		e := wordEnd(p.low, i)
+		list = append(list, strings.TrimRight(p.low[i:e], wordMarks))
+		end = e
+	}
+	if len(list) == 0 {
+		return i, p.badValue(k, start, i, i)
+	}
+	return end, p.give(k, Value{Text: strings.Join(list, " ")}, start, end)
+}
+
+// wordMarks end a word of a list.
+const wordMarks = " ,;|()[]{}\"'`*_~>!?:=&.+-"
+
+// wordEnd gives the end of the word at i: up to a blank or a separating mark.
+func wordEnd(s string, i int) int {
+	for i < len(s) && s[i] != ' ' && s[i] != ';' && s[i] != '|' &&
+		!(s[i] == ',' && !digitAt(s, i+1)) {
+		_, n := utf8.DecodeRuneInString(s[i:])
+		i += n
+	}
+	return i
+}
+
+// rest gives a Text option the rest of the line, as typed.
+func (p *parser) rest(k, start, i int) (int, *fault) {
+	text := cleanText(p.raw[p.rawAt(i):])
+	if text == "" {
+		return i, p.badValue(k, start, i, i)
+	}
+	return len(p.low), p.give(k, Value{Text: text}, start, len(p.low))
+}
+
+// barePoints reads points without a name, where at least three pairs stand in
+// a row and a Points option is bare.
+func (p *parser) barePoints(i int) (int, *fault, bool) {
+	k := p.free(Points)
+	if k < 0 {
+		return i, nil, false
+	}
+	j := i
+	for n := 0; n < minPoints; n++ {
+		_, _, e, ok := readPair(p.low, j)
+		if !ok {
+			return i, nil, false
+		}
+		j = spaces(p.low, e)
+		for j < len(p.low) && (p.low[j] == ';' || p.low[j] == ',') {
+			j = spaces(p.low, j+1)
+		}
+	}
+	o := &p.spec.Options[k]
+	v, end, f := o.readPoints(p.low, i)
+	if f != nil {
+		f.fix = p.withName(o)
+		return end, f, true
+	}
+	return end, p.give(k, v, i, end), true
+}
+
+// bareQuantity reads a number without a name. With an option's name behind it
+// ("12 makers") it is that option's; otherwise it waits until the whole line is
+// read, so that options may come in any order.
+func (p *parser) bareQuantity(i int) (int, *fault) {
+	q, _ := readQuantity(p.low, i, func(u unit, from, to int) bool { return p.unitFits(nil, u, from, to) })
+	if j := spaces(p.low, q.end); j < len(p.low) {
+		if p.low[j] == '-' {
+			j++
+		}
+		if k, e := p.optionName(j); k >= 0 && !p.given[k] && !p.valueFollows(k, e) {
+			o := &p.spec.Options[k]
+			fits := o.numeric() && o.takes(q.n[0].unit.dim) && (q.count == 1 || o.Kind == Size)
+			if fits {
+				v, f := p.quantityValue(k, q, matchPhrase(p.low, j, "gauge") == e)
+				if f != nil {
+					f.start, f.end = i, e
+					f.fix = p.withName(o)
+					return e, f
+				}
+				return e, p.give(k, v, i, e)
+			}
+			if o.Kind == RingSize && q.count == 1 && q.n[0].unit.dim == noUnit {
+				text, _, _ := readRingSize(p.low, i)
+				return e, p.give(k, Value{Text: text}, i, e)
+			}
+		}
+	}
+	if j := spaces(p.low, q.end); j < len(p.low) && (p.low[j] == 'x' || p.low[j] == '*') && !letterAt(p.low, j+1) {
+		given := p.low[i : j+1]
+		return j, faultf(i, j+1, p.sample(p.free(Size)), "behind %s the other side of the size is missing", shown(given))
+	}
+	p.pending = append(p.pending, q)
+	return q.end, nil
+}
+
+// quantityValue makes an option's value of a quantity, after settling what
+// "g" and "in" mean.
+func (p *parser) quantityValue(k int, q quantity, asGauge bool) (Value, *fault) {
+	o := &p.spec.Options[k]
+	if p.vagueInch(q) {
+		inch, fInch := o.value(p.low, q, asGauge)
+		mm := q
+		for i := range mm.n[:min(mm.count, maxSides)] {
+			mm.n[i].unit = unit{}
+		}
+		mm.end = q.last().end
+		millimetre, fMM := o.value(p.low, mm, asGauge)
+		switch {
+		case fInch != nil && fMM == nil:
+			return millimetre, nil
+		case fInch == nil && fMM == nil:
+			return Value{}, faultf(q.start, q.end, []string{millimetre.Text + " mm", plain(q.n[0].value) + " inch"},
+				"%s can be %s mm or %s mm (inches); write mm or inch", shown(p.low[q.start:q.end]), strings.TrimSuffix(millimetre.Text, "mm"), strings.TrimSuffix(inch.Text, "mm"))
+		}
+		return inch, fInch
+	}
+	return o.value(p.low, q, asGauge)
+}
+
+// vagueInch reports whether the "in" behind a quantity may be the word: a
+// choice follows ("8x6 in sterling") and nothing else speaks for inches.
+func (p *parser) vagueInch(q quantity) bool {
+	n := q.last()
+	if n.unit.dim != lengthUnit || n.unitEnd == n.end {
+		return false
+	}
+	from := spaces(p.low, n.end)
+	if from == n.end || p.low[from:n.unitEnd] != "in" {
+		return false
+	}
+	for _, n := range q.n[:min(q.count, maxSides)] {
+		if n.fraction || n.value < 1 {
+			return false
+		}
+	}
+	if _, _, e := p.bareChoice(p.skip(n.unitEnd)); e < 0 {
+		return fillWord(p.low, spaces(p.low, n.unitEnd)) >= 0
+	}
+	return true
+}
+
+// resolve gives the numbers that came without a name to bare options: first
+// those whose form or unit leaves one place, then the others in the order in
+// which they were typed.
+func (p *parser) resolve() *fault {
+	if len(p.pending) == 0 {
+		return nil
+	}
+	var vague []quantity
+	for _, q := range p.pending {
+		k := p.strong(q)
+		if k < 0 {
+			vague = append(vague, q)
+			continue
+		}
+		if q.n[0].unit.dim == gUnit && p.mass {
+			num := plain(q.n[0].value)
+			return faultf(q.start, q.end, []string{num + "ga", num + " gram"}, "%sg can be a gauge or a mass; write %sga or %s gram", num, num, num)
+		}
+		v, f := p.quantityValue(k, q, true)
+		if f == nil {
+			f = p.give(k, v, q.start, q.end)
+		} else if f.fix == nil {
+			f.fix = p.sample(k)
+		}
+		if f != nil {
+			return f
+		}
+	}
+	for _, q := range vague {
+		if f := p.place(q); f != nil {
+			return f
+		}
+	}
+	return nil
+}
+
+// strong gives the one option that a quantity's form or unit points to, or -1.
+func (p *parser) strong(q quantity) int {
+	d := q.n[0].unit.dim
+	if q.count == 1 && (d == noUnit || d == lengthUnit) {
+		return -1
+	}
+	taken := -1
+	for k := range p.spec.Options {
+		o := &p.spec.Options[k]
+		if !o.Bare || !o.numeric() || !o.takes(d) || q.count > 1 && o.Kind != Size {
+			continue
+		}
+		if !p.given[k] {
+			return k
+		}
+		taken = k
+	}
+	return taken // give then says that it is there twice; -1: place says more
+}
+
+// place gives a single number to the first bare option that it fits.
+func (p *parser) place(q quantity) *fault {
+	var first *fault
+	d := q.n[0].unit.dim
+	candidates := 0
+	for k := range p.spec.Options {
+		o := &p.spec.Options[k]
+		if !o.Bare || p.given[k] || q.count > 1 && o.Kind != Size {
+			continue
+		}
+		if o.Kind == RingSize && d == noUnit {
+			if text, end, ok := readRingSize(p.low, q.start); ok && end == q.end {
+				return p.give(k, Value{Text: text}, q.start, q.end)
+			}
+			continue
+		}
+		if !o.numeric() || !o.takes(d) {
+			continue
+		}
+		if o.Kind == Thickness && d == noUnit && o.Name != "gauge" {
+			continue // 22 or 0.64 alone: gauge, mm or inch?
+		}
+		v, f := p.quantityValue(k, q, o.Name == "gauge")
+		if f == nil {
+			return p.give(k, v, q.start, q.end)
+		}
+		candidates++
+		if first == nil {
+			first = f
+			if f.fix == nil {
+				first.fix = p.sample(k)
+			}
+		}
+	}
+	if first != nil && candidates == 1 || first != nil && q.bad() {
+		return first
+	}
+	return p.unclaimed(q)
+}
+
+// unclaimed is the fault of a number that no option takes.
+func (p *parser) unclaimed(q quantity) *fault {
+	given := p.low[q.start:q.end]
+	f := faultf(q.start, q.end, nil, "")
+	if q.bad() {
+		f.problem = fmt.Sprintf("%s is not a number", shown(given))
+		f.fix = []string{""}
+		return f
+	}
+	var could []string
+	for k := range p.spec.Options {
+		o := &p.spec.Options[k]
+		if p.given[k] || !o.numeric() || !o.takes(q.n[0].unit.dim) || q.count > 1 && o.Kind != Size || len(could) == 3 {
+			continue
+		}
+		if n := q.n[0]; o.Kind == Thickness && n.unit.dim == noUnit && n.whole && n.value >= 10 {
+			if v, bad := o.value(p.low, q, true); bad == nil {
+				could = append(could, v.Text)
+				continue
+			}
+		}
+		if v, bad := o.value(p.low, q, false); bad == nil {
+			could = append(could, o.Name+" "+v.Text)
+		}
+	}
+	f.fix = append(slices.Clone(could), "")
+	switch len(could) {
+	case 0:
+		f.problem = fmt.Sprintf("%s has no place in %s", shown(given), p.spec.Name)
+	default:
+		f.problem = fmt.Sprintf("what is %s? give it its name: %s", shown(given), orList(could))
+	}
+	return f
+}
+
+// orList joins words: "a, b or c".
+func orList(list []string) string {
+	if len(list) < 2 {
+		return strings.Join(list, "")
+	}
+	return strings.Join(list[:len(list)-1], ", ") + " or " + list[len(list)-1]
+}

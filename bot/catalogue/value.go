@@ -1,0 +1,443 @@
+package catalogue
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"guildhand/calc/stock"
+)
+
+// fault is what is wrong with a part of a line: the sentence, the part (in
+// low), and what to put in its place in the line to try.
+type fault struct {
+	problem string
+	// start and end of the part that is wrong; fix replaces it.
+	start, end int
+	fix        []string
+}
+
+func (f *fault) Error() string { return f.problem }
+
+func faultf(start, end int, fix []string, format string, args ...any) *fault {
+	return &fault{problem: fmt.Sprintf(format, args...), start: start, end: end, fix: fix}
+}
+
+// limits gives the allowed range of an option's number. Where the catalogue
+// states none, it is the widest that makes sense at a bench: nothing is
+// unbounded.
+func (o *Option) limits() (least, most float64) {
+	if o.Min != 0 || o.Max != 0 {
+		return o.Min, o.Max
+	}
+	switch o.Kind {
+	case Length:
+		return 0.01, 1000
+	case Thickness:
+		return 0.1, 6
+	case Size:
+		return 0.8, 100
+	case Points:
+		return -1000, 1000
+	case Angle:
+		return 0, 180
+	case Percent:
+		return 0, 100
+	case Mass:
+		return 0.001, 100_000
+	case Force:
+		return 1, 10_000_000
+	}
+	return 0, 1_000_000
+}
+
+// noun says what kind of value the option takes.
+func (o *Option) noun() string {
+	switch o.Kind {
+	case Length:
+		return "a length"
+	case Thickness:
+		return "a thickness"
+	case Angle:
+		return "an angle"
+	case Number:
+		return "a number"
+	case Integer:
+		return "a whole number"
+	case Percent:
+		return "a percentage"
+	case Mass:
+		return "a mass"
+	case Force:
+		return "a force"
+	case Size:
+		return "a size"
+	case Points:
+		return "a list of points"
+	case RingSize:
+		return "a ring size"
+	}
+	return "a word"
+}
+
+// Range says in words which values are allowed, with units: "0.1 to 6 mm".
+// Empty for kinds without a range.
+func (o *Option) Range() string {
+	least, most := o.limits()
+	var unit string
+	switch o.Kind {
+	case Length, Size, Thickness, Points:
+		unit = " mm"
+	case Angle:
+		unit = " degrees"
+	case Percent:
+		unit = " %"
+	case Mass:
+		unit = " g"
+	case Force:
+		return plain(least/1000) + " to " + plain(most/1000) + " kN"
+	case Number, Integer:
+	default:
+		return ""
+	}
+	text := plain(least) + " to " + plain(most) + unit
+	switch o.Kind {
+	case Thickness:
+		if thin, thick := gaugeRange(least, most); thin > thick {
+			text += fmt.Sprintf(" (%s to %s ga)", stock.GaugeName(thick), stock.GaugeName(thin))
+		}
+	case Size:
+		text += " a side"
+	case Integer:
+		text = "whole numbers from " + text
+	}
+	return text
+}
+
+// gaugeRange gives the thinnest and thickest gauge numbers inside a range of
+// mm.
+func gaugeRange(least, most float64) (thin, thick int) {
+	thin, thick = stock.ThinnestGauge, stock.ThickestGauge
+	for thin > thick && stock.GaugeMM(thin) < least {
+		thin--
+	}
+	for thick < thin && stock.GaugeMM(thick) > most {
+		thick++
+	}
+	return thin, thick
+}
+
+// takes reports whether a quantity's unit fits the option's kind. gIsGram is
+// set where "g" may mean grams.
+func (o *Option) takes(d dimension) bool {
+	switch o.Kind {
+	case Length, Size:
+		return d == noUnit || d == lengthUnit
+	case Thickness:
+		return d == noUnit || d == lengthUnit || d == gaugeUnit || d == gUnit
+	case Angle:
+		return d == noUnit || d == angleUnit
+	case Percent:
+		return d == noUnit || d == percentUnit
+	case Mass:
+		return d == noUnit || d == massUnit || d == gUnit || d == vagueMass
+	case Force:
+		return d == noUnit || d == forceUnit
+	case Number, Integer, RingSize:
+		return d == noUnit
+	}
+	return false
+}
+
+// numeric reports whether the option's value is a quantity.
+func (o *Option) numeric() bool {
+	switch o.Kind {
+	case Length, Thickness, Angle, Number, Integer, Percent, Mass, Force, Size:
+		return true
+	}
+	return false
+}
+
+// value makes the option's value of a quantity. asGauge is set where a whole
+// number without unit is a gauge number.
+func (o *Option) value(low string, q quantity, asGauge bool) (Value, *fault) {
+	given := low[q.start:q.end]
+	if q.bad() {
+		return Value{}, faultf(q.start, q.end, nil, "%s %s is not a number; it takes %s", o.Name, shown(given), o.Range())
+	}
+	if q.count > maxSides || o.Kind != Size && q.count > 1 {
+		if o.Kind == Size {
+			return Value{}, faultf(q.start, q.end, nil, "%s %s has %d sides; it takes one, two or three", o.Name, shown(given), q.count)
+		}
+		return Value{}, faultf(q.start, q.end, nil, "%s is one number and %s is %d; it takes %s", o.Name, shown(given), q.count, o.Range())
+	}
+	if d := q.n[0].unit.dim; !o.takes(d) {
+		return Value{}, faultf(q.start, q.end, nil, "%s is %s and %s is not; it takes %s", o.Name, o.noun(), shown(given), o.Range())
+	}
+	least, most := o.limits()
+	v := Value{}
+	n := q.n[0]
+	switch o.Kind {
+	case Size:
+		sides := make([]string, q.count)
+		v.Numbers = make([]float64, q.count)
+		for k := range v.Numbers {
+			side := q.n[k]
+			if !o.takes(side.unit.dim) {
+				return Value{}, faultf(q.start, q.end, nil, "%s is a size and %s is not; it takes %s", o.Name, shown(given), o.Range())
+			}
+			mm := side.value
+			if side.unit.dim == lengthUnit {
+				mm *= side.unit.factor
+			}
+			mm = tidy(mm)
+			if f := o.outside(low, q, mm, least, most); f != nil {
+				return Value{}, f
+			}
+			v.Numbers[k] = mm
+			sides[k] = plain(mm)
+		}
+		v.Number = v.Numbers[0]
+		v.Text = strings.Join(sides, "x")
+		return v, nil
+
+	case Thickness:
+		gauge := n.unit.dim == gaugeUnit || n.unit.dim == gUnit || n.unit.dim == noUnit && asGauge && n.whole
+		if gauge {
+			number, ok := gaugeNumber(low, n)
+			if !ok {
+				return Value{}, faultf(q.start, q.end, nil, "%s %s is not a gauge number; it takes %s", o.Name, shown(given), o.Range())
+			}
+			v.Gauge, v.HasGauge = number, true
+			v.Number = stock.GaugeMM(number)
+			v.Text = stock.GaugeName(number) + "ga"
+			return v, o.outside(low, q, v.Number, least, most)
+		}
+		v.Number = n.value
+		if n.unit.dim == lengthUnit {
+			v.Number *= n.unit.factor
+		}
+		v.Number = tidy(v.Number)
+		v.Text = plain(v.Number) + "mm"
+		return v, o.outside(low, q, v.Number, least, most)
+
+	case Integer:
+		if n.value != math.Trunc(n.value) {
+			return Value{}, faultf(q.start, q.end, nil, "%s %s is not a whole number; it takes %s", o.Name, shown(given), o.Range())
+		}
+	case Mass:
+		if n.unit.dim == vagueMass {
+			num := plain(n.value)
+			if strings.HasPrefix(low[spaces(low, n.end):], "gr") {
+				return Value{}, faultf(q.start, q.end, []string{num + "g"}, "gr can be a grain or a gram; write %s g or %s grain", num, num)
+			}
+			return Value{}, faultf(q.start, q.end, []string{num + "ozt"}, "an ounce can be troy or avoirdupois; write %s ozt or %s oz av", num, num)
+		}
+	}
+
+	v.Number = n.value
+	factor := 1.0
+	if n.unit.dim != noUnit {
+		factor = n.unit.factor
+	}
+	switch {
+	case o.Kind == Force && n.unit.dim == noUnit:
+		// A force without a unit would be guessed wrong by a thousand.
+		num := plain(n.value)
+		return Value{}, faultf(q.start, q.end, []string{num + "t", num + "kN"}, "%s %s lacks its unit; write %st for tonnes or %skN, from %s", o.Name, shown(given), num, num, o.Range())
+	case n.unit.key != "":
+		// Kept in its own unit: 20t stays 20t.
+		v.Text = plain(n.value) + n.unit.key
+		v.Number *= factor
+	default:
+		v.Number = tidy(v.Number * factor)
+		v.Text = plain(v.Number)
+		switch o.Kind {
+		case Mass:
+			v.Text += "g"
+		case Force:
+			v.Text += "N"
+		}
+	}
+	return v, o.outside(low, q, v.Number, least, most)
+}
+
+// outside is the fault of a number out of its range, or nil. A relative 1e-9
+// of the limit is let pass, so that a limit typed in inches is inside.
+func (o *Option) outside(low string, q quantity, v, least, most float64) *fault {
+	slack := 1e-9 * max(math.Abs(least), math.Abs(most))
+	if v >= least-slack && v <= most+slack {
+		return nil
+	}
+	given := low[q.start:q.end]
+	if q.n[0].unit.dim == noUnit {
+		given += unitOf(o, Value{})
+	}
+	given = strings.Trim(shown(given), `"`)
+	converted := ""
+	if u := q.n[0].unit; q.count == 1 && u.dim == lengthUnit && u.factor != 1 || u.dim == gaugeUnit || u.dim == gUnit && o.Kind == Thickness {
+		converted = " (" + short(v) + " mm)"
+	}
+	return faultf(q.start, q.end, nil, "%s %s%s is out of range: it takes %s", o.Name, given, converted, o.Range())
+}
+
+// short writes a number for a sentence.
+func short(v float64) string {
+	if math.Abs(v) >= 1e6 || v != 0 && math.Abs(v) < 1e-3 {
+		return fmt.Sprintf("%.3g", v)
+	}
+	return plain(math.Round(v*1000) / 1000)
+}
+
+// gaugeNumber reads a gauge number: 22, or 0, 00, 000, 0000.
+func gaugeNumber(low string, n number) (int, bool) {
+	if !n.whole || n.bad {
+		return 0, false
+	}
+	text := strings.TrimPrefix(low[n.start:n.end], "+")
+	if text != "0" && strings.Trim(text, "0") == "" {
+		if len(text) > 4 {
+			return 0, false
+		}
+		return 1 - len(text), true
+	}
+	if n.value < 0 || n.value > stock.ThinnestGauge {
+		return 0, false
+	}
+	return int(n.value), true
+}
+
+// maxPoints is the most pairs that a Points option takes; minPoints make a
+// shape at all. A request may ask for more than the least.
+const (
+	minPoints = 3
+	maxPoints = 64
+)
+
+// readPoints reads pairs "x,y" from i until something else comes.
+func (o *Option) readPoints(low string, i int) (v Value, end int, f *fault) {
+	least, most := o.limits()
+	var b strings.Builder
+	start, j := i, i
+	factor := 1.0
+	for {
+		x, y, e, ok := readPair(low, j)
+		if !ok {
+			break
+		}
+		v.Points = append(v.Points, [2]float64{x, y})
+		end = e
+		j = e
+		for j < len(low) && (low[j] == ' ' || low[j] == ';' || low[j] == '|' || low[j] == '/' || low[j] == ')' || low[j] == '(' || low[j] == ',') {
+			j++
+		}
+	}
+	if len(v.Points) == 0 {
+		return v, i, faultf(start, start, nil, "%s takes pairs x,y in mm, such as 0,0 8,0 8,6", o.Name)
+	}
+	if u, e, ok := readUnit(low, end); ok && u.dim == lengthUnit {
+		factor, end = u.factor, e
+	}
+	if n := len(v.Points); n < minPoints || n > maxPoints {
+		return v, end, faultf(start, end, nil, "%s has %d pairs; it takes %d to %d pairs x,y in mm", o.Name, n, minPoints, maxPoints)
+	}
+	for k := range v.Points {
+		p := &v.Points[k]
+		for c := range p {
+			p[c] = tidy(p[c] * factor)
+			if !(p[c] >= least && p[c] <= most) {
+				return v, end, faultf(start, end, nil, "%s has a point at %s,%s mm; each number goes from %s to %s mm", o.Name, short(p[0]), short(p[1]), plain(least), plain(most))
+			}
+		}
+		if k > 0 {
+			b.WriteByte(' ')
+		}
+		b.WriteString(plain(p[0]))
+		b.WriteByte(',')
+		b.WriteString(plain(p[1]))
+	}
+	v.Text = b.String()
+	return v, end, nil
+}
+
+// readPair reads "x,y", also in brackets. The comma parts the two, so decimals
+// have a point here.
+func readPair(low string, i int) (x, y float64, end int, ok bool) {
+	i = spaces(low, i)
+	if i < len(low) && low[i] == '(' {
+		i = spaces(low, i+1)
+	}
+	x, i, ok = readDecimal(low, i)
+	if !ok {
+		return 0, 0, i, false
+	}
+	i = spaces(low, i)
+	if i >= len(low) || low[i] != ',' {
+		return 0, 0, i, false
+	}
+	y, i, ok = readDecimal(low, spaces(low, i+1))
+	if !ok {
+		return 0, 0, i, false
+	}
+	if j := spaces(low, i); j < len(low) && low[j] == ')' {
+		i = j + 1
+	}
+	return x, y, i, true
+}
+
+// readDecimal reads a number whose decimal mark is a point.
+func readDecimal(low string, i int) (v float64, end int, ok bool) {
+	j := i
+	if j < len(low) && (low[j] == '-' || low[j] == '+') {
+		j++
+	}
+	for j < len(low) && (isDigit(low[j]) || low[j] == '.' && digitAt(low, j+1)) {
+		j++
+	}
+	n, ok := readNumber(low[:j], i)
+	if !ok || n.bad || n.end != j {
+		return 0, i, false
+	}
+	return n.value, j, true
+}
+
+// readRingSize reads "7", "7 1/2", "54", "n", "n 1/2", "z+3": the system is
+// another option's matter.
+func readRingSize(low string, i int) (text string, end int, ok bool) {
+	if numberAt(low, i) {
+		n, _ := readNumber(low, i)
+		if n.bad || n.value < 0 || n.value > 200 {
+			return "", i, false
+		}
+		return ringText(low[n.start:n.end]), n.end, true
+	}
+	if i >= len(low) || !isLetter(low[i]) || letterAt(low, i+1) {
+		return "", i, false
+	}
+	text = strings.ToUpper(low[i : i+1])
+	end = i + 1
+	j := spaces(low, end)
+	if text == "Z" && j < len(low) && low[j] == '+' && digitAt(low, j+1) {
+		k := j + 1
+		for digitAt(low, k) {
+			k++
+		}
+		return text + low[j:k], k, true
+	}
+	if digitAt(low, j) {
+		if n, _ := readNumber(low, j); n.fraction && !n.bad && n.value < 1 {
+			return text + " " + low[n.start:n.end], n.end, true
+		}
+	}
+	if strings.HasPrefix(low[end:], ".5") && !digitAt(low, end+2) {
+		return text + " 1/2", end + 2, true
+	}
+	return text, end, true
+}
+
+// ringText writes a number with one blank before its fraction and a point as
+// decimal mark.
+func ringText(s string) string {
+	s = strings.TrimPrefix(strings.ReplaceAll(s, ",", "."), "+")
+	return strings.Join(strings.FieldsFunc(s, func(r rune) bool { return r == ' ' || r == '-' }), " ")
+}
