@@ -38,6 +38,8 @@ type placed struct {
 	toX, toY         float64
 	box              canvas.Rect
 	angleUsed, emNow float64
+	// over is lettering on white that hides the lines under it.
+	over bool
 }
 
 // placer holds what is already on the picture.
@@ -51,6 +53,8 @@ type placer struct {
 	// sum is the summed-area table of occupied cells.
 	sum  []int32
 	done []placed
+	// over lets texts of a crowded drawing hide lines.
+	over bool
 }
 
 const shared = math.MaxInt32
@@ -152,22 +156,26 @@ func (p *placer) free(r canvas.Rect, gap float64) bool {
 	return true
 }
 
-// crossings counts the lines that a leader crosses after it has left its own.
-func (p *placer) crossings(a, b canvas.Point, owner int) int {
-	n, last := 0, int32(owner)+1
+// clutter weighs the lines that a leader meets after it has left its own: each
+// crossing, and more where it runs along a line.
+func (p *placer) clutter(a, b canvas.Point, owner int) float64 {
+	weight, on := 0.0, false
+	own := int32(owner) + 1
 	steps := int(math.Hypot(b.X-a.X, b.Y-a.Y)/p.cell) + 1
-	for i := 1; i <= steps; i++ {
+	for i := 0; i <= steps; i++ {
 		t := float64(i) / float64(steps)
 		x, y := p.at(a.X+t*(b.X-a.X), a.Y+t*(b.Y-a.Y))
-		c := p.owner[y*p.w+x]
-		if c != 0 && c != last && c != int32(owner)+1 {
-			n++
-		}
-		if c != 0 || i > 3 {
-			last = c
+		switch c := p.owner[y*p.w+x]; {
+		case c == 0 || c == own:
+			on = false
+		case on:
+			weight += 0.8
+		default:
+			on = true
+			weight += 2
 		}
 	}
-	return n
+	return weight
 }
 
 // leaderFree tells whether a leader is clear of labels and other leaders.
@@ -203,7 +211,7 @@ const manyLabels = 24
 func (p *placer) place(labels []label) (done []placed, left []label) {
 	leaders := len(labels) <= manyLabels
 	sizes := []float64{1, 0.8, 0.66}
-	if !leaders {
+	if !leaders && !p.over {
 		sizes = append(sizes, 0.5, 0.4)
 	}
 	for _, l := range labels {
@@ -219,6 +227,9 @@ func (p *placer) place(labels []label) (done []placed, left []label) {
 					break
 				}
 			}
+		}
+		if !ok && p.over && !leaders {
+			ok = p.onTop(l)
 		}
 		if !ok {
 			left = append(left, l)
@@ -272,6 +283,25 @@ func (p *placer) beside(l label) bool {
 	return false
 }
 
+// onTop puts a text on its anchor, over whatever lines there are.
+func (p *placer) onTop(l label) bool {
+	if !l.onAnchor {
+		return false
+	}
+	for _, size := range []float64{1, 0.8, 0.66, 0.5} {
+		try := l
+		try.em = l.em * size
+		w, h := p.size(try)
+		a := l.anchors[0]
+		r := canvas.Rect{X0: a.x - w/2, Y0: a.y - h/2, X1: a.x + w/2, Y1: a.y + h/2}
+		if p.free(r, try.em*0.2) {
+			p.done = append(p.done, placed{label: try, x: a.x, y: a.y, box: r, emNow: try.em, over: true})
+			return true
+		}
+	}
+	return false
+}
+
 // withLeader puts the label in free space with a leader to its line. It takes
 // the place with the fewest crossed lines and the shortest leader.
 func (p *placer) withLeader(l label) bool {
@@ -295,7 +325,7 @@ func (p *placer) withLeader(l label) bool {
 				if !p.free(r, gap) || !p.clear(r, gap) || !p.leaderFree(from, to) {
 					continue
 				}
-				cost += 2.5 * float64(p.crossings(from, to, l.owner))
+				cost += p.clutter(from, to, l.owner)
 				// a leader nearly along its own line is hard to follow
 				if along := math.Abs(dir[0]*a.nx + dir[1]*a.ny); (a.nx != 0 || a.ny != 0) && along < 0.5 {
 					cost += 4
@@ -343,7 +373,7 @@ func labelsOf(d Drawing, set *fontSet, lines []*canvas.Path, f fitting) []label 
 		if w := f.window; t.Text == "" || at.X < w.X0 || at.X > w.X1 || at.Y < w.Y0 || at.Y > w.Y1 {
 			continue
 		}
-		l := label{owner: -1, anchors: []anchor{{x: at.X, y: at.Y}}, onAnchor: true, angle: t.Angle, em: math.Max(f.em, t.SizeMM*f.scale())}
+		l := label{owner: -1, anchors: []anchor{{x: at.X, y: at.Y}}, onAnchor: true, angle: t.Angle, em: f.textEm(t)}
 		l.lines = shorten(lettering{set: set, em: l.em}.wrap(t.Text, f.widest), 3)
 		if len(l.lines) > 0 {
 			out = append(out, l)

@@ -120,14 +120,18 @@ func (b brush) footer(set *fontSet, s *sheet, label string) {
 	b.write(bold, checkWords, x, y+4.6, 0, canvas.Left)
 	b.write(l, printWords, x+checkBarMM+3, y+0.3, 0, canvas.Left)
 	b.write(l, label, s.w-printMargin, y+4.6, 0, canvas.Right)
+	if title := l.wrap(s.title, s.w-2*printMargin-2*checkBarMM); s.place != "" && len(title) > 0 {
+		b.write(l, shorten(title, 1)[0], s.w-printMargin, y+0.3, 0, canvas.Right)
+	}
 }
 
 // sheet is one page that is being composed.
 type sheet struct {
 	w, h float64
 	draw []func(brush)
-	// place is the sheet's place in a tiled drawing: "column B row 1".
-	place string
+	// place is the sheet's place in a tiled drawing, "column B row 1", and
+	// title the drawing's.
+	place, title string
 }
 
 // top, bottom, left and right of what a page may hold besides its footer.

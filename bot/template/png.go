@@ -21,8 +21,8 @@ import (
 const (
 	pngWidth     = 800
 	pngMargin    = 24.0
-	pngEm        = 30.0
-	pngTitleEm   = 34.0
+	pngEm        = 31.0
+	pngTitleEm   = 35.0
 	pngTallest   = 880.0 // the drawn blank
 	pngMostTexts = 12    // rows of text under the title
 	crowded      = 60    // paths, beyond which all lines are thinner
@@ -100,7 +100,7 @@ func layoutPNG(d Drawing) (*picture, error) {
 	room.X0, room.X1 = pngMargin/2, pngWidth-pngMargin/2
 	p.scene = newScene(d, set, fitting{
 		toView: toPx, window: window, room: room,
-		pen: p.pen, em: pngEm, tolerance: 0.15, widest: 0.45 * wide,
+		pen: p.pen, em: pngEm, tolerance: 0.15, widest: 0.45 * wide, screen: true,
 	})
 	p.stage = grow(p.scene.used, 6)
 

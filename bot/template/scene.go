@@ -35,6 +35,9 @@ type fitting struct {
 	// cut clips the lines to the window; curves keeps them as curves, which a
 	// clipped line can't be.
 	cut, curves bool
+	// screen is for a picture, whose lettering has a size of its own and may
+	// hide a line; on paper nothing may hide a line.
+	screen bool
 }
 
 // newScene flattens the drawing's paths and finds places for its labels.
@@ -71,7 +74,9 @@ func newScene(d Drawing, set *fontSet, f fitting) *scene {
 	}
 	labels := labelsOf(d, set, flat, f)
 	if len(labels) > 0 {
-		s.placed, s.left = newPlacer(set, f.room, marks, f.em).place(labels)
+		p := newPlacer(set, f.room, marks, f.em)
+		p.over = f.screen
+		s.placed, s.left = p.place(labels)
 	}
 	for _, q := range s.placed {
 		if first {
@@ -110,6 +115,10 @@ func (s *scene) drawLabels(b brush, dx, dy float64) {
 			b.stroke(line, styles[Mark].width, nil, black)
 			b.fill(canvas.Circle(5*b.pen).Translate(q.fromX, q.fromY), black)
 		}
+		if q.over {
+			r := q.box
+			b.fill(canvas.Rectangle(r.W(), r.H()).Translate(r.X0+dx, r.Y0+dy), white)
+		}
 		letters := lettering{set: s.set, em: q.emNow}
 		n := float64(len(q.lines))
 		// from the middle of the block down to the first base line
@@ -124,3 +133,15 @@ func (s *scene) drawLabels(b brush, dx, dy float64) {
 
 // scale is the renderer's units per mm.
 func (f fitting) scale() float64 { return math.Sqrt(math.Abs(f.toView.Det())) }
+
+// textEm is the size of a text's lettering.
+func (f fitting) textEm(t Text) float64 {
+	if t.SizeMM == 0 {
+		return f.em
+	}
+	em := t.SizeMM / capHeight * f.scale()
+	if f.screen {
+		return math.Min(math.Max(em, f.em), 2*f.em)
+	}
+	return math.Max(em, 1)
+}

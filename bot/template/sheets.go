@@ -144,13 +144,13 @@ func joins(n int, from, size float64) []float64 {
 	return at
 }
 
-// name of a tile: a letter for its column, a number for its row.
-func tileName(col, row int) string {
+// column is a column's letter: A to Z, AA and so on.
+func column(col int) string {
 	name := ""
 	for n := col + 1; n > 0; n = (n - 1) / 26 {
 		name = string(rune('A'+(n-1)%26)) + name
 	}
-	return fmt.Sprintf("%s%d", name, row+1)
+	return name
 }
 
 // tiled sets a drawing that is larger than a page: texts and an overview
@@ -182,8 +182,8 @@ func (c *composer) tiled(heading string, d Drawing, b Box) error {
 			if !sc.hasLines() && len(sc.placed) == 0 {
 				continue
 			}
-			name := tileName(col, row)
-			page.place = fmt.Sprintf("column %s row %d", name[:len(name)-len(fmt.Sprint(row+1))], row+1)
+			page.place = fmt.Sprintf("column %s row %d", column(col), row+1)
+			page.title = firstOf(heading, d.Title)
 			marks, lines := t.registration(window, move)
 			page.draw = append(page.draw, func(to brush) {
 				to.stroke(lines, 2, []float64{2, 14}, soft)
@@ -270,7 +270,7 @@ func (c *composer) overview(d Drawing, b Box, t tiling) {
 				w := t.window(col, row)
 				a, z := m.Dot(canvas.Point{X: w.X0, Y: w.Y0}), m.Dot(canvas.Point{X: w.X1, Y: w.Y1})
 				to.stroke(canvas.Rectangle(z.X-a.X, z.Y-a.Y).Translate(a.X, a.Y), 2, []float64{10, 8}, soft)
-				to.write(text, tileName(col, row), a.X+3, a.Y+3, 0, canvas.Left)
+				to.write(text, fmt.Sprintf("%s%d", column(col), row+1), a.X+3, a.Y+3, 0, canvas.Left)
 			}
 		}
 		to.write(text, "overview, not full size", area.X0, foot-5, 0, canvas.Left)

@@ -34,6 +34,7 @@ type lineStyle struct {
 
 var (
 	black = color.RGBA{A: 0xff}
+	white = color.RGBA{R: 0xff, G: 0xff, B: 0xff, A: 0xff}
 	// The second ink is dark enough for a poor printer; the dash pattern tells
 	// the lines apart, not the ink.
 	soft = color.RGBA{R: 0x48, G: 0x48, B: 0x48, A: 0xff}
