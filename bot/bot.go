@@ -51,17 +51,3 @@ type Reply struct {
 	// Message is the event's id.
 	Message string
 }
-
-/*
-The Service in service.go has, for adapters:
-
-	New(Options{Specs []catalogue.Spec, Shop *stock.Workshop, Book *daybook.Book,
-	    Log *slog.Logger, Clock func() time.Time, Version string}) *Service
-	Handle(ctx, Request) (Reply, error)      // error only where nothing could be recorded
-	Delivered(ctx, entry int64, platformMessage string) error
-	Expired(ctx, entry int64) error          // too old, or nowhere to send it: marked and never sent
-	Undelivered(ctx, platform string, since time.Time) ([]Reply, error) // oldest first
-	Again(ctx, entry int64) (Reply, error)   // the recorded answer with its attachments, recomputed from the recorded line
-	Specs() []catalogue.Spec
-	Complete(ctx, line string, cursor int) []Completion // words that may come next
-*/

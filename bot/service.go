@@ -1,0 +1,589 @@
+package bot
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"log/slog"
+	"runtime/debug"
+	"strings"
+	"sync"
+	"time"
+
+	"guildhand/bot/answer"
+	"guildhand/bot/catalogue"
+	"guildhand/bot/daybook"
+	"guildhand/calc/stock"
+)
+
+// Completion is a word that may come next; see catalogue.Completion.
+type Completion = catalogue.Completion
+
+// ErrStopped is the cause with which an adapter cancels the context of a
+// request that its asker stopped: context.WithCancelCause. That is recorded,
+// and the asker told; any other cancellation leaves no trace, so that the
+// event can be answered later.
+var ErrStopped = errors.New("stopped by the asker")
+
+// What people read where the fault is ours.
+const (
+	faultText     = "something went wrong on our side; it is noted, and there is no answer"
+	slowText      = "this took longer than it may, so it was stopped; it is noted"
+	stoppedText   = "stopped"
+	unwrittenText = "can't record, so I can't answer now"
+)
+
+// Options of New.
+type Options struct {
+	Specs []catalogue.Spec
+	// Shop is the workshop of the configuration; nil is an empty one.
+	Shop *stock.Workshop
+	// Book is required: what can't be recorded is not answered.
+	Book *daybook.Book
+	// Log gets no message content; nil is slog.Default.
+	Log *slog.Logger
+	// Clock is nil for time.Now.
+	Clock func() time.Time
+	// Version of the program, kept with every entry.
+	Version string
+	// Timeout and LongTimeout are for how long a request may compute, and one
+	// whose Spec is Long; 0 takes 10 s and 5 min.
+	Timeout, LongTimeout time.Duration
+	// LongAtOnce is how many Long requests compute at the same time; 0 takes 2.
+	LongAtOnce int
+	// Shared is set where several processes share the daybook: each event is
+	// then claimed before it is answered.
+	Shared bool
+}
+
+// Service takes requests in and gives replies out. Its methods may be called
+// from several goroutines.
+type Service struct {
+	o    Options
+	long chan struct{}
+
+	// mu guards flights, the events that are being answered right now.
+	mu      sync.Mutex
+	flights map[daybook.Key]chan struct{}
+}
+
+// New makes a service.
+func New(o Options) *Service {
+	if o.Shop == nil {
+		o.Shop = &stock.Workshop{}
+	}
+	if o.Log == nil {
+		o.Log = slog.Default()
+	}
+	if o.Clock == nil {
+		o.Clock = time.Now
+	}
+	if o.Timeout == 0 {
+		o.Timeout = 10 * time.Second
+	}
+	if o.LongTimeout == 0 {
+		o.LongTimeout = 5 * time.Minute
+	}
+	if o.LongAtOnce == 0 {
+		o.LongAtOnce = 2
+	}
+	return &Service{o: o, long: make(chan struct{}, o.LongAtOnce), flights: map[daybook.Key]chan struct{}{}}
+}
+
+// Specs lists the requests. The caller must not change them.
+func (s *Service) Specs() []catalogue.Spec { return s.o.Specs }
+
+// Complete gives the words that may come next at cursor, a byte offset in
+// line. It answers from memory.
+func (s *Service) Complete(_ context.Context, line string, cursor int) []Completion {
+	return catalogue.Complete(s.o.Specs, s.o.Shop, line, cursor)
+}
+
+// Handle answers a request: it is parsed, filled from bench, computed, and
+// recorded before Handle returns. The same Message of a channel is answered
+// once; a later or simultaneous one gets the recorded reply with Duplicate set.
+//
+// Refusals and faults of ours are replies too. The error is only for what could
+// not be recorded: the Reply then has no Entry, but a Refusal that says so and
+// may be shown; a later Handle of the same event tries afresh.
+func (s *Service) Handle(ctx context.Context, req Request) (Reply, error) {
+	key := daybook.Key{Platform: req.Who.Platform, Channel: req.Who.Channel, Message: req.Message}
+	if req.Message == "" {
+		return s.handle(ctx, req, key)
+	}
+	for {
+		s.mu.Lock()
+		done, taken := s.flights[key]
+		if !taken {
+			done = make(chan struct{})
+			s.flights[key] = done
+		}
+		s.mu.Unlock()
+		if !taken {
+			defer func() {
+				s.mu.Lock()
+				delete(s.flights, key)
+				s.mu.Unlock()
+				close(done)
+			}()
+			return s.handleOnce(ctx, req, key)
+		}
+		select {
+		case <-done: // look again: recorded, or to be tried afresh
+		case <-ctx.Done():
+			return s.unrecorded(req, context.Cause(ctx))
+		}
+	}
+}
+
+// handleOnce answers an event unless it was answered before.
+func (s *Service) handleOnce(ctx context.Context, req Request, key daybook.Key) (Reply, error) {
+	if s.o.Book == nil {
+		return s.unrecorded(req, errors.New("no daybook"))
+	}
+	entry, err := s.o.Book.ByKey(ctx, key)
+	switch {
+	case err == nil:
+		return s.duplicate(entry), nil
+	case !errors.Is(err, daybook.ErrNotFound):
+		return s.unrecorded(req, err)
+	}
+	if s.o.Shared {
+		if entry, taken, err := s.claim(ctx, key); err != nil {
+			return s.unrecorded(req, err)
+		} else if taken {
+			return s.duplicate(entry), nil
+		}
+	}
+	reply, err := s.handle(ctx, req, key)
+	if err != nil && s.o.Shared {
+		free, cancel := context.WithTimeout(context.WithoutCancel(ctx), recordTimeout)
+		defer cancel()
+		if err := s.o.Book.ReleaseEvent(free, key, s.o.Book.Owner()); err != nil {
+			s.o.Log.Warn("claim of an event not given back", "platform", key.Platform, "error", err)
+		}
+	}
+	return reply, err
+}
+
+const (
+	// recordTimeout is for how long the store may take to write.
+	recordTimeout = 10 * time.Second
+	// claimPoll is how often an event claimed by another process is looked for.
+	claimPoll = 50 * time.Millisecond
+)
+
+// claim claims an event for this process, or waits until the process that has
+// it has recorded it or its claim has run out.
+func (s *Service) claim(ctx context.Context, key daybook.Key) (entry daybook.Entry, taken bool, err error) {
+	lease := s.o.LongTimeout + 2*recordTimeout
+	for {
+		mine, _, err := s.o.Book.ClaimEvent(ctx, key, s.o.Book.Owner(), lease)
+		if err != nil || mine {
+			return entry, false, err
+		}
+		entry, err = s.o.Book.ByKey(ctx, key)
+		if err == nil {
+			return entry, true, nil
+		}
+		if !errors.Is(err, daybook.ErrNotFound) {
+			return entry, false, err
+		}
+		select {
+		case <-time.After(claimPoll):
+		case <-ctx.Done():
+			return entry, false, context.Cause(ctx)
+		}
+	}
+}
+
+// outcome is a request's reply before it is recorded.
+type outcome struct {
+	parsed  catalogue.Parsed
+	answer  *answer.Answer
+	refusal *answer.Refusal
+	status  daybook.Status
+}
+
+// handle computes and records.
+func (s *Service) handle(ctx context.Context, req Request, key daybook.Key) (Reply, error) {
+	began := time.Now()
+	if s.o.Book == nil {
+		return s.unrecorded(req, errors.New("no daybook"))
+	}
+	out := s.compute(ctx, req)
+	if err := ctx.Err(); err != nil && !errors.Is(context.Cause(ctx), ErrStopped) {
+		return s.unrecorded(req, context.Cause(ctx))
+	}
+	entry, err := s.entry(req, key, out)
+	if err != nil { // an answer that can't be written down is a fault of ours
+		out = s.fault(out.parsed, faultText, err)
+		if entry, err = s.entry(req, key, out); err != nil {
+			return s.unrecorded(req, err)
+		}
+	}
+	write, cancel := context.WithTimeout(context.WithoutCancel(ctx), recordTimeout)
+	defer cancel()
+	stored, existed, err := s.o.Book.Record(write, entry)
+	if err != nil {
+		return s.unrecorded(req, err)
+	}
+	if existed {
+		return s.duplicate(stored), nil
+	}
+	s.o.Log.Info("answered", "platform", key.Platform, "request", entry.Request, "status", string(entry.Status),
+		"entry", stored.ID, "took", time.Since(began).Round(time.Microsecond))
+	return Reply{
+		Entry: stored.ID, Answer: out.answer, Refusal: out.refusal,
+		Route: req.Route, Who: req.Who, Message: req.Message,
+	}, nil
+}
+
+// unrecorded is the reply where nothing could be recorded.
+func (s *Service) unrecorded(req Request, err error) (Reply, error) {
+	if !errors.Is(err, context.Canceled) {
+		s.o.Log.Error("not recorded, so not answered", "platform", req.Who.Platform, "error", err)
+	}
+	return Reply{
+		Refusal: &answer.Refusal{Problem: unwrittenText, Cause: err},
+		Route:   req.Route, Who: req.Who, Message: req.Message,
+	}, fmt.Errorf("bot: %s: %w", unwrittenText, err)
+}
+
+// fault is the outcome of a mistake of ours: the sentence is public, the cause
+// is for the log.
+func (s *Service) fault(parsed catalogue.Parsed, sentence string, cause error) outcome {
+	name := ""
+	if parsed.Spec != nil {
+		name = parsed.Spec.Name
+	}
+	s.o.Log.Error("failed", "request", name, "error", cause)
+	return outcome{parsed: parsed, status: daybook.Failed, refusal: &answer.Refusal{Problem: sentence, Cause: cause}}
+}
+
+// compute parses and answers; whatever happens, there is an outcome.
+func (s *Service) compute(ctx context.Context, req Request) outcome {
+	parsed, err := s.parse(ctx, req)
+	if parsed.Spec != nil && parsed.Spec.Needs == catalogue.Teacher && !req.Who.Teacher {
+		return outcome{parsed: parsed, status: daybook.Refused, refusal: notTeacher(parsed.Spec)}
+	}
+	if err != nil {
+		return s.failed(ctx, parsed, err)
+	}
+	limit := s.o.Timeout
+	if parsed.Spec.Long {
+		limit = s.o.LongTimeout
+		select {
+		case s.long <- struct{}{}:
+			defer func() { <-s.long }()
+		case <-ctx.Done():
+			return s.failed(ctx, parsed, ctx.Err())
+		}
+	}
+	within, cancel := context.WithTimeout(ctx, limit)
+	defer cancel()
+	ans, err := s.run(within, s.call(ctx, parsed, req, 0))
+	if err != nil {
+		return s.failed(within, parsed, err)
+	}
+	s.complete(ctx, parsed, req.Who, ans)
+	return outcome{parsed: parsed, answer: ans, status: daybook.Answered}
+}
+
+func notTeacher(spec *catalogue.Spec) *answer.Refusal {
+	return answer.Refuse("help", "%s is for teachers: it needs the role that this guild has set for them", spec.Name)
+}
+
+// failed sorts an error: what the asker can mend, what took too long, what the
+// asker stopped, and faults of ours.
+func (s *Service) failed(ctx context.Context, parsed catalogue.Parsed, err error) outcome {
+	if r, ok := answer.AsRefusal(err); ok {
+		if r.Cause != nil {
+			s.o.Log.Warn("refused with a cause", "error", r.Cause)
+		}
+		return outcome{parsed: parsed, status: daybook.Refused, refusal: r}
+	}
+	switch {
+	case errors.Is(context.Cause(ctx), ErrStopped):
+		return outcome{parsed: parsed, status: daybook.Refused, refusal: &answer.Refusal{Problem: stoppedText, Try: parsed.Line}}
+	case errors.Is(err, context.DeadlineExceeded):
+		return s.fault(parsed, slowText, err)
+	case errors.Is(err, context.Canceled):
+		// Not recorded: handle sees that the context has ended.
+		return outcome{parsed: parsed, status: daybook.Failed, refusal: &answer.Refusal{Problem: faultText, Cause: err}}
+	}
+	return s.fault(parsed, faultText, err)
+}
+
+// panicked is the error of a panic in a request.
+type panicked struct {
+	value any
+	stack []byte
+}
+
+func (p *panicked) Error() string { return fmt.Sprintf("panic: %v\n%s", p.value, p.stack) }
+
+// run calls the request's Answer, catches its panic, and does not wait past
+// the context's end. A computation that does not look at its context goes on
+// to its end unheard.
+func (s *Service) run(ctx context.Context, call *catalogue.Call) (*answer.Answer, error) {
+	type result struct {
+		ans *answer.Answer
+		err error
+	}
+	done := make(chan result, 1)
+	go func() {
+		var r result
+		defer func() {
+			if v := recover(); v != nil {
+				r = result{err: &panicked{v, debug.Stack()}}
+			}
+			done <- r
+		}()
+		r.ans, r.err = call.Spec.Answer(ctx, call)
+		if r.err == nil && r.ans == nil {
+			r.err = fmt.Errorf("%s gave neither answer nor error", call.Spec.Name)
+		}
+	}()
+	select {
+	case r := <-done:
+		return r.ans, r.err
+	case <-ctx.Done():
+		return nil, ctx.Err()
+	}
+}
+
+// parse reads the request, typed or structured.
+func (s *Service) parse(ctx context.Context, req Request) (catalogue.Parsed, error) {
+	look := catalogue.Lookups{Shop: s.o.Shop, Bench: s.bench(ctx, req.Who)}
+	if req.Command != "" {
+		return catalogue.ParseOptions(s.o.Specs, req.Command, req.Options, look)
+	}
+	return catalogue.Parse(s.o.Specs, req.Text, look)
+}
+
+// maxNested is how deep requests may stand inside requests.
+const maxNested = 2
+
+// call makes what a request's Answer gets.
+func (s *Service) call(ctx context.Context, parsed catalogue.Parsed, req Request, depth int) *catalogue.Call {
+	progress := req.Progress
+	if progress == nil {
+		progress = func(int, int, string) {}
+	}
+	return &catalogue.Call{
+		Spec: parsed.Spec, Args: parsed.Args, Line: parsed.Line, Who: req.Who,
+		Shop: s.o.Shop, Book: s.o.Book, Progress: progress,
+		Nested: func(line string) (*catalogue.Call, error) {
+			if depth >= maxNested {
+				return nil, answer.Refuse("", "there are too many requests inside one another")
+			}
+			inner, err := catalogue.Parse(s.o.Specs, line, catalogue.Lookups{Shop: s.o.Shop, Bench: s.bench(ctx, req.Who)})
+			if err != nil {
+				return nil, err
+			}
+			if inner.Spec.Keeps || inner.Spec.Needs > parsed.Spec.Needs {
+				return nil, answer.Refuse("", "%s can't be asked inside %s; ask it by itself", inner.Spec.Name, parsed.Spec.Name)
+			}
+			return s.call(ctx, inner, req, depth+1), nil
+		},
+	}
+}
+
+// bench gives the benches that fill what was not typed, strongest first.
+func (s *Service) bench(ctx context.Context, who catalogue.Who) func() ([]catalogue.Layer, error) {
+	return func() ([]catalogue.Layer, error) {
+		if s.o.Book == nil {
+			return nil, nil
+		}
+		return catalogue.Benches(ctx, s.o.Book, who)
+	}
+}
+
+// complete sees to it that an answer has its request and line, and that it
+// names each value that came from a bench, what of a bench was not used, and
+// the house rules.
+func (s *Service) complete(ctx context.Context, parsed catalogue.Parsed, who catalogue.Who, ans *answer.Answer) {
+	if ans.Request == "" {
+		ans.Request = parsed.Spec.Name
+	}
+	if ans.Line == "" {
+		ans.Line = parsed.Line
+	}
+	for i := range parsed.Spec.Options {
+		o := &parsed.Spec.Options[i]
+		v, ok := parsed.Args[o.Name]
+		if !ok || v.Source == catalogue.Typed || v.Source == catalogue.FromDefault {
+			continue
+		}
+		named := false
+		for _, line := range ans.Assumptions {
+			named = named || strings.Contains(line, v.Note) && strings.Contains(line, o.Name)
+		}
+		if !named {
+			ans.Assumptions = append(ans.Assumptions, v.Assumption(o))
+		}
+	}
+	ans.Notes = append(ans.Notes, parsed.Notes...)
+	if len(ans.Figures) == 0 || s.o.Book == nil {
+		return
+	}
+	for _, scope := range []struct {
+		daybook.Scope
+		whose string
+	}{
+		{daybook.Scope{Kind: daybook.ChannelScope, Platform: who.Platform, ID: who.Channel}, "this channel"},
+		{daybook.Scope{Kind: daybook.GuildScope, Platform: who.Platform, ID: who.Guild}, "the guild"},
+	} {
+		if scope.ID == "" {
+			continue
+		}
+		rules, err := s.o.Book.Rules(ctx, scope.Scope)
+		if err != nil {
+			s.o.Log.Warn("house rules not read", "platform", who.Platform, "error", err)
+			continue
+		}
+		for _, r := range rules {
+			ans.Notes = append(ans.Notes, "house rule of "+scope.whose+": "+r.Text)
+		}
+	}
+}
+
+// Delivered marks an entry as sent, with the platform's id of the answer.
+func (s *Service) Delivered(ctx context.Context, entry int64, platformMessage string) error {
+	return s.o.Book.MarkDelivered(ctx, entry, platformMessage, s.o.Clock())
+}
+
+// Expired marks an entry as too old to send, or with nowhere to send it; it is
+// never sent then.
+func (s *Service) Expired(ctx context.Context, entry int64) error {
+	return s.o.Book.MarkExpired(ctx, entry, s.o.Clock())
+}
+
+// Undelivered gives what was recorded on a platform since a time and not sent,
+// oldest first, exactly as recorded.
+func (s *Service) Undelivered(ctx context.Context, platform string, since time.Time) ([]Reply, error) {
+	entries, err := s.o.Book.Undelivered(ctx, platform, since)
+	if err != nil {
+		return nil, err
+	}
+	replies := make([]Reply, len(entries))
+	for i, e := range entries {
+		replies[i] = s.reply(e)
+	}
+	return replies, nil
+}
+
+// Again gives the recorded reply of an entry. Its attachments are computed
+// anew, from the recorded line, when they are rendered.
+func (s *Service) Again(ctx context.Context, entry int64) (Reply, error) {
+	e, err := s.o.Book.ByID(ctx, entry)
+	if err != nil {
+		return Reply{}, err
+	}
+	return s.reply(e), nil
+}
+
+func (s *Service) duplicate(e daybook.Entry) Reply {
+	r := s.reply(e)
+	r.Duplicate = true
+	return r
+}
+
+// reply makes the reply of a recorded entry.
+func (s *Service) reply(e daybook.Entry) Reply {
+	r := Reply{
+		Entry: e.ID, Delivered: !e.DeliveredAt.IsZero(), Route: e.Route, Message: e.Key.Message,
+		Who: catalogue.Who{Platform: e.Key.Platform, Guild: e.Guild, Channel: e.Key.Channel, Maker: e.Maker},
+	}
+	if e.Status != daybook.Answered {
+		r.Refusal = &answer.Refusal{Problem: e.Problem, Try: e.Try}
+		return r
+	}
+	ans, err := recordedAnswer(e.Answer)
+	if err != nil {
+		s.o.Log.Error("a recorded answer can't be read", "entry", e.ID, "error", err)
+		r.Refusal = &answer.Refusal{Problem: faultText, Cause: err}
+		return r
+	}
+	s.redraw(ans, e)
+	r.Answer = ans
+	return r
+}
+
+// redraw gives the attachments of a recorded answer their bytes back: the line
+// is computed once more when the first of them is asked for.
+func (s *Service) redraw(ans *answer.Answer, e daybook.Entry) {
+	var (
+		mu    sync.Mutex
+		fresh *answer.Answer
+	)
+	compute := func(ctx context.Context) (*answer.Answer, error) {
+		mu.Lock()
+		defer mu.Unlock()
+		if fresh != nil {
+			return fresh, nil
+		}
+		parsed, err := catalogue.Parse(s.o.Specs, e.Line, catalogue.Lookups{Shop: s.o.Shop})
+		if err != nil {
+			return nil, err
+		}
+		if parsed.Spec.Keeps {
+			return nil, fmt.Errorf("bot: %s is not run twice", parsed.Spec.Name)
+		}
+		req := Request{Who: catalogue.Who{Platform: e.Key.Platform, Guild: e.Guild, Channel: e.Key.Channel, Maker: e.Maker}}
+		fresh, err = s.run(ctx, s.call(ctx, parsed, req, 0))
+		return fresh, err
+	}
+	for i := range ans.Attachments {
+		name := ans.Attachments[i].Name
+		ans.Attachments[i].Render = func(ctx context.Context) ([]byte, error) {
+			again, err := compute(ctx)
+			if err != nil {
+				return nil, err
+			}
+			for _, a := range again.Attachments {
+				if a.Name == name && a.Render != nil {
+					return a.Render(ctx)
+				}
+			}
+			return nil, fmt.Errorf("bot: entry %d has no %s any more", e.ID, name)
+		}
+	}
+}
+
+// entry makes what is recorded of an outcome.
+func (s *Service) entry(req Request, key daybook.Key, out outcome) (daybook.Entry, error) {
+	e := daybook.Entry{
+		At: req.At, Key: key, Guild: req.Who.Guild, Maker: req.Who.Maker,
+		Typed: req.Text, Status: out.status, Line: out.parsed.Line,
+		Version: s.o.Version, Route: req.Route,
+	}
+	if e.At.IsZero() {
+		e.At = s.o.Clock()
+	}
+	if e.Typed == "" && req.Command != "" {
+		e.Typed = typedForm(req)
+	}
+	if out.parsed.Spec != nil {
+		e.Request = out.parsed.Spec.Name
+	}
+	var err error
+	if out.parsed.Args != nil {
+		e.Outline = out.parsed.Args.Word("outline")
+		if e.Args, err = json.Marshal(out.parsed.Args); err != nil {
+			return e, err
+		}
+	}
+	if out.refusal != nil {
+		e.Problem, e.Try = out.refusal.Problem, out.refusal.Try
+		return e, nil
+	}
+	e.Headline = out.answer.Headline
+	if e.Line == "" {
+		e.Line = out.answer.Line
+	}
+	e.Figures, e.Answer, err = recordAnswer(out.answer)
+	return e, err
+}
