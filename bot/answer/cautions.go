@@ -17,11 +17,12 @@ const (
 	Saw       Job = "saw"
 	Annealing Job = "annealing"
 	Stones    Job = "stones"
+	Hammer    Job = "hammer"
 )
 
 // Jobs lists every job that cautions are kept for.
 func Jobs() []Job {
-	return []Job{Soldering, Pickle, Press, Polishing, Casting, Chemicals, Files, Saw, Annealing, Stones}
+	return []Job{Soldering, Pickle, Press, Polishing, Casting, Chemicals, Files, Saw, Annealing, Stones, Hammer}
 }
 
 // Deferral ends every full list of cautions: guildhand does not replace those
@@ -150,6 +151,15 @@ var cautions = map[Job]caution{
 			"Quench in water and never in pickle; hollow or closed pieces hold steam and spit, so let them cool in air.",
 			"Some alloys crack when they are quenched and others turn brittle when they are not: ask for the alloy with `heat`, and go by its maker's sheet.",
 			"Ventilation and eye protection as for the torch.",
+		},
+	},
+	Hammer: {
+		short: "Hammer: eye and ear protection, no mushroomed punch heads, fingers clear of the blow, neighbours warned.",
+		full: []string{
+			"A mushroomed punch head sheds splinters at the speed of shot: grind it clean before use, and wear eye protection with side shields.",
+			"Never strike hardened steel on hardened steel: use a soft or brass-faced hammer on doming punches.",
+			"Ear protection: hammering in a small room is loud enough to harm for good.",
+			"Hold punches with fingers clear of the blow, the block on a firm bench that cannot walk.",
 		},
 	},
 	Stones: {

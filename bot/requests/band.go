@@ -1,0 +1,270 @@
+package requests
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"strings"
+
+	"guildhand/bot/answer"
+	"guildhand/bot/catalogue"
+	"guildhand/bot/template"
+	"guildhand/calc/ring"
+	"guildhand/calc/stock"
+)
+
+func bandRequest() catalogue.Spec {
+	thickness := thicknessOption()
+	thickness.Summary = "thickness of the shank: 1.5 mm, 14ga"
+	thickness.Min, thickness.Max = 0.3, 5
+	thickness.Default, thickness.DefaultNote = "1.5mm", practice
+	// The bench's sheet is far too thin for a shank.
+	thickness.Bench = false
+	thickness.Suggest = []string{"1.5mm", "1.2mm", "1.8mm", "2mm", "14ga"}
+	return catalogue.Spec{
+		Name:    "band",
+		Summary: "the blank of a ring shank from a ring size, and the size in every other system",
+		Detail: "The length to cut is π x (inner diameter + thickness), with an allowance for wide bands. Sizes: ISO 8653 " +
+			"circumference (JIS S 4700 is the same), US/Canada, UK/Australia letters, Japanese custom sizes, continental " +
+			"(circumference less 40), inner diameter. A letter is read as UK and a number from 41 to 76 as ISO; other numbers need their system.",
+		Options: []catalogue.Option{
+			{
+				Name: "ring", Aliases: []string{"ring-size", "finger"},
+				Summary: "the ring size: 7 1/2, N, 54, or an inner diameter in mm",
+				Kind:    catalogue.RingSize, Bare: true,
+				Required: true, Prompt: "which ring size, and in which system: us 7, uk N, iso 54, japan 13, continental 14, diameter 17.3?",
+				Suggest: []string{"54", "N", "O 1/2", "56"},
+			},
+			{
+				Name: "system", Summary: "system of the ring size: iso, us, uk, japan, continental or diameter",
+				Kind: catalogue.Word, Choices: ringChoices(), Bare: true, Bench: true,
+			},
+			{
+				Name: "width", Aliases: []string{"wide"},
+				Summary: "width of the band",
+				Kind:    catalogue.Length, Min: 0.8, Max: 30,
+				Default: "4", DefaultNote: practice, Suggest: []string{"4", "3", "5", "6", "8"},
+			},
+			thickness,
+			{
+				Name: "profile", Aliases: []string{"section"},
+				Summary: "section of the band: flat, half-round or court",
+				Kind:    catalogue.Word, Bare: true, Default: string(ring.Flat), DefaultNote: "default",
+				Choices: []catalogue.Choice{
+					{Key: string(ring.Flat), Aliases: []string{"rectangular"}, Summary: "rectangular"},
+					{Key: string(ring.HalfRound), Aliases: []string{"d-shape"}, Summary: "half an ellipse, flat towards the finger"},
+					{Key: string(ring.Court), Aliases: []string{"comfort", "oval-section"}, Summary: "rounded on both sides"},
+				},
+			},
+			{
+				Name: "allowance", Summary: "length added for a wide band, in place of the usual one",
+				Kind: catalogue.Length, Min: 0, Max: 5,
+			},
+			alloyOption(),
+			unitsOption(),
+			paperOption(),
+		},
+		Examples: []catalogue.Example{
+			{Line: "band us 7 width 4 1.5mm sterling", Summary: "a plain band, US size 7"},
+			{Line: "band N 1/2 width 6 1.5mm 18k-yellow", Summary: "a wide band, UK size"},
+			{Line: "band 54 width 3 1.2mm court", Summary: "ISO size, court section"},
+			{Line: "band japan 13", Summary: "a Japanese custom size, with the usual width and thickness"},
+			{Line: "band diameter 17.3", Summary: "from a measured inner diameter"},
+		},
+		Answer: answerBand,
+	}
+}
+
+func ringChoices() []catalogue.Choice {
+	return []catalogue.Choice{
+		{Key: string(ring.ISO), Aliases: []string{"eu", "circumference", "jis"}, Summary: "ISO 8653: inner circumference in mm, 41 to 76"},
+		{Key: string(ring.US), Aliases: []string{"usa", "canada"}, Summary: "United States and Canada, 0 to 16"},
+		{Key: string(ring.UK), Aliases: []string{"australia", "aus", "ireland"}, Summary: "letters, A to Z+6"},
+		{Key: string(ring.Japan), Aliases: []string{"jp", "jcs"}, Summary: "Japanese custom sizes, 1 to 30"},
+		{Key: string(ring.Continental), Aliases: []string{"italy", "spain", "switzerland"}, Summary: "circumference less 40, 1 to 36"},
+		{Key: string(ring.Diameter), Aliases: []string{"inner", "dia"}, Summary: "inner diameter in mm, 11.5 to 25"},
+	}
+}
+
+// ringOf reads the ring size of a call in its system.
+func ringOf(c *catalogue.Call) (system ring.System, circumferenceMM float64, err error) {
+	text := c.Args.Word("ring")
+	system = ring.System(c.Args.Word("system"))
+	// A system that only stands on the bench gives way to a size that it does
+	// not have: "N" is UK, whatever the bench says.
+	if guess, ok := ring.Guess(text); ok && !c.Args.Typed("system") {
+		if _, err := system.Parse(text); system == "" || err != nil {
+			system = guess
+		}
+	}
+	if system == "" {
+		return "", 0, answer.Refuse(retyped(c, map[string]string{"system": "us"}), "ring size %s alone is not clear: say its system, us, uk, iso, japan, continental or diameter", text)
+	}
+	circumferenceMM, err = system.Parse(text)
+	if err != nil {
+		return "", 0, answer.Refuse(retyped(c, map[string]string{"system": string(system), "ring": ringSample[system]}), "%s", err)
+	}
+	return system, circumferenceMM, nil
+}
+
+// ringSample is a size of each system, for lines to try.
+var ringSample = map[ring.System]string{
+	ring.ISO: "54", ring.US: "7", ring.UK: "N", ring.Japan: "13", ring.Continental: "14", ring.Diameter: "17.3",
+}
+
+func answerBand(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
+	system, circumference, err := ringOf(c)
+	if err != nil {
+		return nil, err
+	}
+	alloy, err := alloyOf(c, "alloy")
+	if err != nil {
+		return nil, err
+	}
+	shank := ring.Shank{
+		CircumferenceMM: circumference,
+		WidthMM:         c.Args.Number("width", 4), ThicknessMM: c.Args.Number("thickness", 1.5),
+		Profile:      ring.Profile(c.Args.Word("profile")),
+		AllowanceMM:  c.Args.Number("allowance", 0),
+		HasAllowance: c.Args.Has("allowance"),
+	}
+	blank, err := shank.Blank()
+	if err != nil {
+		return nil, answer.Refuse(retyped(c, map[string]string{"thickness": "1.5mm"}), "%s", err)
+	}
+	thick := thicknessWords(c, c.Args["thickness"])
+	name := sizeName(system, c.Args.Word("ring"))
+	headline := fmt.Sprintf("Cut %s of %s: %s wide, %s, %s, for %s.",
+		lengthWords(c, blank.LengthMM), alloy.Name, lengthWords(c, shank.WidthMM), thick, shank.Profile, name)
+
+	a := &answer.Answer{
+		Request:  "band",
+		Line:     c.Line,
+		Headline: headline,
+		Figures: []answer.Figure{
+			{ID: "blank_length", Label: "blank length", Value: blank.LengthMM, Unit: answer.MM, Main: true},
+			{ID: "width", Label: "width", Value: shank.WidthMM, Unit: answer.MM, Main: true},
+			{ID: "thickness", Label: "thickness", Value: shank.ThicknessMM, Unit: answer.MM, Main: true},
+			{ID: "inner_diameter", Label: "inner diameter", Value: blank.InnerDiameterMM, Unit: answer.MM, Main: true},
+			{ID: "sizes", Label: "the same finger", Value: circumference, Unit: answer.MM, Text: sizesWords(circumference, system), Main: true},
+			{ID: "blank_mass", Label: "mass of the blank", Value: stock.MassG(blank.VolumeMM3, alloy.DensityGPerCM3), Unit: answer.Gram, Main: true},
+			{ID: "circumference", Label: "inner circumference", Value: circumference, Unit: answer.MM},
+			{ID: "wide_allowance", Label: "allowance for a wide band", Value: blank.AllowanceMM, Unit: answer.MM},
+		},
+		Assumptions: assumed(c, "system"),
+		Cautions:    answer.Cautions(answer.Soldering, answer.Pickle, answer.Files),
+	}
+	for _, s := range ring.Systems() {
+		if text, mm, ok := s.Nearest(circumference); ok {
+			a.Figures = append(a.Figures, answer.Figure{ID: "size_" + string(s), Label: s.Title(), Value: mm, Unit: answer.MM, Text: text})
+		}
+	}
+	if !c.Args.Has("system") || !c.Args.Typed("system") {
+		from := "by its form"
+		if c.Args.Word("system") == string(system) {
+			from = c.Args["system"].Note
+		}
+		a.Assumptions = append(a.Assumptions, fmt.Sprintf("size read as %s (%s)", system.Title(), from))
+	}
+	a.Assumptions = append(a.Assumptions, fmt.Sprintf("neutral line at %.2f of the thickness (the section's centroid)", blank.NeutralFactor))
+	if !shank.HasAllowance {
+		a.Assumptions = append(a.Assumptions, fmt.Sprintf("allowance for a wide band %s mm (common practice, no source)", bench(blank.AllowanceMM)))
+	}
+	a.Notes = bandNotes(shank, system)
+	a.Steps = bandSteps(c, shank, blank, circumference)
+	return drawn(c, a, bandDrawing(shank, blank, alloy, name)), nil
+}
+
+func sizeName(system ring.System, text string) string {
+	switch system {
+	case ring.ISO:
+		return "ISO " + text
+	case ring.US:
+		return "US " + text
+	case ring.UK:
+		return "UK " + strings.ToUpper(text)
+	case ring.Japan:
+		return "Japan " + text
+	case ring.Continental:
+		return "continental " + text
+	}
+	return text + " mm inner diameter"
+}
+
+// sizesWords lists the nearest sizes of the other systems in one line.
+func sizesWords(circumferenceMM float64, but ring.System) string {
+	short := []struct {
+		system ring.System
+		word   string
+	}{{ring.ISO, "ISO"}, {ring.US, "US"}, {ring.UK, "UK"}, {ring.Japan, "Japan"}, {ring.Continental, "cont."}}
+	var words []string
+	for _, s := range short {
+		if s.system == but {
+			continue
+		}
+		if text, _, ok := s.system.Nearest(circumferenceMM); ok {
+			words = append(words, s.word+" "+text)
+		}
+	}
+	return strings.Join(words, ", ") + " (nearest)"
+}
+
+func bandNotes(s ring.Shank, system ring.System) []string {
+	var notes []string
+	if s.WidthMM > 5 {
+		notes = append(notes, "a wide band sits tighter: try on a sizing ring of the same width before you cut")
+	}
+	if s.ThicknessMM < 1 {
+		notes = append(notes, fmt.Sprintf("%s mm is thin for a shank that is worn every day; 1.2 mm and more is usual (common practice, no source)", bench(s.ThicknessMM)))
+	}
+	switch system {
+	case ring.US, ring.UK:
+		notes = append(notes, "charts of "+system.Title()+" sizes differ by up to 0.6 mm of circumference: check against the stick the finger was measured with")
+	}
+	return notes
+}
+
+func bandSteps(c *catalogue.Call, s ring.Shank, b ring.Blank, circumferenceMM float64) []string {
+	steps := []string{
+		fmt.Sprintf("inner circumference %.2f mm, inner diameter %.2f mm", circumferenceMM, circumferenceMM/math.Pi),
+		fmt.Sprintf("length = circumference %.2f + wide-band allowance %.2f + 2π x %.3f x %.2f mm = %.2f mm",
+			circumferenceMM, b.AllowanceMM, b.NeutralFactor, s.ThicknessMM, b.LengthMM),
+	}
+	for _, system := range ring.Systems() {
+		if text, mm, ok := system.Nearest(circumferenceMM); ok {
+			steps = append(steps, fmt.Sprintf("%s: %s (%.2f mm round inside, %+.2f mm)", system.Title(), text, mm, mm-circumferenceMM))
+		}
+	}
+	return append(steps,
+		"saw a little long, then file both ends square and true to length: nothing is added here for the joint",
+		"anneal, bend the ends past each other and back until they spring together without light between them",
+		"solder the joint with hard solder, quench as the alloy allows, pickle, and true up round on a mandrel",
+		"hammering on the mandrel stretches the band: go up in small steps and check the size from both sides")
+}
+
+func bandDrawing(s ring.Shank, b ring.Blank, alloy stock.Alloy, name string) template.Drawing {
+	l, w := b.LengthMM, s.WidthMM
+	d := template.Drawing{
+		Name:  fmt.Sprintf("band-%sx%s", bench(l), bench(w)),
+		Title: "Band blank, " + name,
+		Lines: []string{
+			fmt.Sprintf("%s, %s mm thick, %s", alloy.Name, bench(s.ThicknessMM), s.Profile),
+			fmt.Sprintf("%s x %s mm; cut on the outside of the line", bench(l), bench(w)),
+		},
+		Alt: fmt.Sprintf("A strip %s mm long and %s mm wide with square ends, its middle and quarters marked.", bench(l), bench(w)),
+	}
+	d.Paths = append(d.Paths,
+		template.Polyline("edge-top", template.Cut, "", false, [2]float64{0, w}, [2]float64{l, w}),
+		template.Polyline("edge-bottom", template.Cut, "", false, [2]float64{0, 0}, [2]float64{l, 0}),
+		template.Polyline("seam-a", template.Seam, "joint", false, [2]float64{0, 0}, [2]float64{0, w}),
+		template.Polyline("seam-b", template.Seam, "joint", false, [2]float64{l, 0}, [2]float64{l, w}))
+	for i, share := range []float64{0.25, 0.5, 0.75} {
+		label := ""
+		if share == 0.5 {
+			label = "middle"
+		}
+		x := share * l
+		d.Paths = append(d.Paths, template.Polyline(fmt.Sprintf("quarter-%d", i+1), template.Mark, label, false, [2]float64{x, 0}, [2]float64{x, w}))
+	}
+	return d
+}

@@ -1,0 +1,268 @@
+package requests
+
+import (
+	"context"
+	"fmt"
+	"strconv"
+	"strings"
+
+	"guildhand/bot/answer"
+	"guildhand/bot/catalogue"
+	"guildhand/bot/template"
+	"guildhand/calc/dome"
+	"guildhand/calc/stock"
+)
+
+func domeRequest() catalogue.Spec {
+	return catalogue.Spec{
+		Name:    "dome",
+		Summary: "the disc for a dome, or the dome of a disc, and its way through the doming block",
+		Detail: "Give two of diameter, height and disc, or all three to see how far the metal must stretch. The disc has the " +
+			"dome's area at the middle of the metal. The plan goes hollow by hollow with an anneal wherever the alloy's limit would be passed.",
+		Options: []catalogue.Option{
+			{
+				Name: "size", Aliases: []string{"diameter", "across"},
+				Summary: "diameter of the dome in mm",
+				Kind:    catalogue.Size, Min: 2, Max: 300, Bare: true,
+				Required: true, Unless: []string{"disc"},
+				Prompt:  "how wide is the dome, in mm?",
+				Suggest: []string{"12", "16", "20", "25", "30"},
+			},
+			{
+				Name: "height", Aliases: []string{"high", "deep"},
+				Summary: "height of the dome from rim to crown",
+				Kind:    catalogue.Length, Min: 0.2, Max: 150,
+				Prompt:   "how high is the dome, in mm?",
+				Required: true, Unless: []string{"disc", "hemisphere"},
+				Suggest: []string{"4", "6", "8", "10"},
+				Sample:  domeHeightSample,
+			},
+			{
+				Name: "hemisphere", Aliases: []string{"half-ball"},
+				Summary: "as high as half its diameter",
+				Kind:    catalogue.Flag, Excludes: []string{"height"},
+			},
+			{
+				Name: "disc", Aliases: []string{"blank"},
+				Summary: "diameter of the disc that you have",
+				Kind:    catalogue.Length, Min: 2, Max: 450,
+				Suggest: []string{"20", "25", "30"},
+			},
+			thicknessOption(),
+			alloyOption(),
+			{
+				Name: "face", Aliases: []string{"measured-on"},
+				Summary: "where the dome is measured: outside, inside or middle of the metal",
+				Kind:    catalogue.Word, Bare: true, Default: string(dome.Outside), DefaultNote: "default",
+				Choices: []catalogue.Choice{
+					{Key: string(dome.Outside), Summary: "over the outside"},
+					{Key: string(dome.Inside), Summary: "on the inside"},
+					{Key: string(dome.Middle), Summary: "at the middle of the metal"},
+				},
+			},
+			{
+				Name: "hollows", Aliases: []string{"hollow"},
+				Summary: "diameters of the hollows of your doming block in mm: 30 28 25 22",
+				Kind:    catalogue.Words,
+			},
+			unitsOption(),
+			paperOption(),
+		},
+		Examples: []catalogue.Example{
+			{Line: "dome 20 height 6 22ga sterling", Summary: "the disc for a dome"},
+			{Line: "dome 16 hemisphere 24ga copper", Summary: "half a ball"},
+			{Line: "dome disc 25 height 6 22ga", Summary: "the dome that a disc makes"},
+			{Line: "dome 20 hemisphere hollows 34 30 27 24 22 20", Summary: "with the hollows of your own block"},
+		},
+		Answer: answerDome,
+	}
+}
+
+func domeHeightSample(a catalogue.Args) string {
+	if n := a["size"].Numbers; len(n) == 1 {
+		return strconv.FormatFloat(n[0]*0.3, 'f', 1, 64)
+	}
+	return "6"
+}
+
+func answerDome(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
+	alloy, err := alloyOf(c, "alloy")
+	if err != nil {
+		return nil, err
+	}
+	d, disc, err := domeOf(c)
+	if err != nil {
+		return nil, err
+	}
+	hollows, own, err := hollowsOf(c)
+	if err != nil {
+		return nil, err
+	}
+	middle := d.Middle()
+	thin := d.Thinning()
+	mean := d.MeanThicknessMM(disc)
+	crown := mean * (1 - thin.Likely)
+	thick := thicknessWords(c, c.Args["thickness"])
+
+	a := &answer.Answer{
+		Request: "dome",
+		Line:    c.Line,
+		Headline: fmt.Sprintf("Cut a disc %s across from %s sheet, %s, for a dome %s across and %s high (%s).",
+			lengthWords(c, disc), alloy.Name, thick, lengthWords(c, d.DiameterMM), lengthWords(c, d.HeightMM), d.Face),
+		Figures: []answer.Figure{
+			{ID: "disc_diameter", Label: "disc", Value: disc, Unit: answer.MM, Main: true},
+			{ID: "dome_diameter", Label: "dome, across", Value: d.DiameterMM, Unit: answer.MM, Main: true},
+			{ID: "dome_height", Label: "dome, high", Value: d.HeightMM, Unit: answer.MM, Main: true},
+			{ID: "crown_thickness", Label: "crown after doming, estimate", Value: crown, Unit: answer.MM, Main: true},
+			{ID: "sphere_diameter", Label: "hollow that fits the outside", Value: 2 * d.OutsideRadiusMM(), Unit: answer.MM},
+			{ID: "mean_thickness", Label: "mean thickness", Value: mean, Unit: answer.MM},
+			{ID: "blank_mass", Label: "mass of the disc", Value: stock.MassG(stock.DiscMM3(disc, d.ThicknessMM), alloy.DensityGPerCM3), Unit: answer.Gram},
+		},
+		Assumptions: assumed(c),
+		Cautions:    answer.Cautions(answer.Hammer, answer.Annealing, answer.Files),
+	}
+	a.Assumptions = append(a.Assumptions,
+		"disc and dome have the same area at the middle of the metal",
+		fmt.Sprintf("crown %.0f %% thinner than the mean, three tenths of what stretching alone would take (common practice, no source)", 100*thin.Likely))
+	if share := disc / d.DiscMM(); share < 0.995 {
+		a.Notes = append(a.Notes, fmt.Sprintf("this disc is smaller than the %s mm of equal area: the metal must stretch to %s mm in the mean, and may tear", bench(d.DiscMM()), bench(mean)))
+	}
+	a.Steps = []string{
+		fmt.Sprintf("at the middle of the metal the dome is %.2f mm across and %.2f mm high, radius %.2f mm", middle.DiameterMM, middle.HeightMM, middle.RadiusMM()),
+		fmt.Sprintf("disc = √(%.2f² + 4 x %.2f²) = %.2f mm (equal area of a spherical cap)", middle.DiameterMM, middle.HeightMM, d.DiscMM()),
+		fmt.Sprintf("thinning: none in the mean where the rim draws in, at most %.0f %% where it is held", 100*thin.Most),
+		fmt.Sprintf("anneal the disc first (%s: %.0f to %.0f °C), and deburr its edge", alloy.Name, alloy.AnnealLowC, alloy.AnnealHighC),
+	}
+	passes, err := d.Passes(hollows, alloy.StrainLimit)
+	switch {
+	case err != nil && own:
+		return nil, answer.Refuse(retyped(c, map[string]string{"hollows": ""}), "%s", err)
+	case err != nil:
+		a.Notes = append(a.Notes, "no plan for a usual doming block: "+err.Error())
+	default:
+		domePasses(c, a, d, alloy, passes)
+		if !own {
+			a.Assumptions = append(a.Assumptions, fmt.Sprintf("a usual doming block, hollows %g to %g mm (common practice, no source)", hollows[len(hollows)-1], hollows[0]))
+		}
+	}
+	return drawn(c, a, discDrawing(d, disc, alloy)), nil
+}
+
+// domePasses adds the plan of hollows to the answer.
+func domePasses(c *catalogue.Call, a *answer.Answer, d dome.Dome, alloy stock.Alloy, passes []dome.Pass) {
+	anneals, total := 0, 0.0
+	for i, p := range passes {
+		first := ""
+		if p.AnnealBefore {
+			anneals++
+			first = "anneal, then "
+		}
+		total += p.Strain
+		a.Steps = append(a.Steps, fmt.Sprintf("pass %d: %shollow %g mm: %.2f mm across, %.2f mm high (middle of the metal); rim strain %.3f, %.3f since the last anneal, limit %.2f",
+			i+1, first, p.HollowMM, p.DiameterMM, p.HeightMM, p.Strain, p.SinceAnneal, alloy.StrainLimit))
+	}
+	last := passes[len(passes)-1]
+	a.Figures = append(a.Figures,
+		answer.Figure{ID: "passes", Label: "hollows, from large to small", Value: float64(len(passes)), Unit: answer.Count, Main: true,
+			Text: fmt.Sprintf("%d, from %g to %g mm", len(passes), passes[0].HollowMM, last.HollowMM)},
+		answer.Figure{ID: "anneals", Label: "anneals between passes", Value: float64(anneals), Unit: answer.Count, Main: true},
+		answer.Figure{ID: "rim_strain", Label: "strain at the rim, all passes", Value: total, Unit: answer.Ratio})
+	a.Assumptions = append(a.Assumptions, fmt.Sprintf("strain limit %.2f between anneals (house rule, see the working)", alloy.StrainLimit))
+	a.Steps = append(a.Steps,
+		"strain limit of "+alloy.Name+": "+alloy.FormingSource,
+		"in each hollow strike with a punch a little smaller than the hollow, from the rim inwards in rings; a punch of the hollow's size pinches the metal",
+		"rub the rim flat on abrasive paper at the end: the height drops by what you take off")
+	if fits := 2 * d.OutsideRadiusMM(); last.HollowMM > fits*1.005 {
+		a.Notes = append(a.Notes, fmt.Sprintf("the last hollow, %g mm, is wider than the %s mm that fits: it leaves the dome %s high; finish over a punch",
+			last.HollowMM, bench(fits), lengthWords(c, last.HeightMM)))
+	}
+}
+
+// domeOf reads the dome of a call: from two of diameter, height and disc, or
+// from all three. disc is the disc to cut.
+func domeOf(c *catalogue.Call) (d dome.Dome, discMM float64, err error) {
+	d = dome.Dome{ThicknessMM: c.Args.Number("thickness", 0), Face: dome.Face(c.Args.Word("face")), HeightMM: c.Args.Number("height", 0)}
+	discMM = c.Args.Number("disc", 0)
+	size := c.Args["size"].Numbers
+	if len(size) > 1 {
+		return d, 0, answer.Refuse("dome "+bench(size[0])+" height "+bench(size[0]*0.3), "a dome is round and takes one diameter in mm, not %d numbers", len(size))
+	}
+	if len(size) == 1 {
+		d.DiameterMM = size[0]
+	}
+	try := "dome 20 height 6 22ga"
+	if c.Args.Has("hemisphere") {
+		if d.DiameterMM == 0 {
+			return d, 0, answer.Refuse("dome 20 hemisphere 22ga", "a hemisphere needs its diameter in mm")
+		}
+		d.HeightMM = d.DiameterMM / 2
+	}
+	if discMM > 0 && (d.DiameterMM == 0 || d.HeightMM == 0) {
+		if d.DiameterMM == 0 && d.HeightMM == 0 {
+			return d, 0, answer.Refuse("dome disc "+bench(discMM)+" height "+bench(discMM*0.25), "a disc makes many domes: give the height or the diameter of yours, in mm")
+		}
+		d, err = dome.OfDisc(discMM, d)
+		if err != nil {
+			return d, 0, answer.Refuse("dome disc "+bench(discMM)+" height "+bench(discMM*0.25), "%s", err)
+		}
+		return d, discMM, nil
+	}
+	if d.DiameterMM > 0 {
+		try = fmt.Sprintf("dome %s height %s", bench(d.DiameterMM), bench(d.DiameterMM*0.3))
+	}
+	if err := d.Check(); err != nil {
+		return d, 0, answer.Refuse(try, "%s", err)
+	}
+	if discMM == 0 {
+		return d, d.DiscMM(), nil
+	}
+	// All three given: how far must the metal stretch?
+	if least := d.DiscMM() * 0.8; discMM < least || discMM > d.DiscMM()*1.1 {
+		return d, 0, answer.Refuse(try, "a disc of %s mm does not make this dome; its disc is from %s mm (stretched) to %s mm", bench(discMM), bench(least), bench(d.DiscMM()*1.1))
+	}
+	return d, discMM, nil
+}
+
+// hollowsOf reads the hollows of the maker's block; own is false where none
+// were given and the usual ones are taken.
+func hollowsOf(c *catalogue.Call) (list []float64, own bool, err error) {
+	words := strings.FieldsFunc(c.Args.Word("hollows"), func(r rune) bool { return r == ' ' || r == ',' || r == ';' })
+	if len(words) == 0 {
+		return dome.Hollows(), false, nil
+	}
+	for _, w := range words {
+		mm, err := strconv.ParseFloat(strings.TrimSuffix(w, "mm"), 64)
+		if err != nil || !(mm >= 1 && mm <= 500) {
+			return nil, true, answer.Refuse("dome 20 height 6 hollows 34 30 27 24 22", "hollow %q is not a diameter; each is from 1 to 500 mm", w)
+		}
+		list = append(list, mm)
+	}
+	if len(list) > 40 {
+		return nil, true, answer.Refuse("dome 20 height 6 hollows 34 30 27 24 22", "%d hollows are too many; at most 40", len(list))
+	}
+	return list, true, nil
+}
+
+func discDrawing(d dome.Dome, discMM float64, alloy stock.Alloy) template.Drawing {
+	r := discMM / 2
+	centre := [2]float64{r, r}
+	tick := min(r/4, 2.5)
+	drawing := template.Drawing{
+		Name:  "dome-disc-" + bench(discMM),
+		Title: fmt.Sprintf("Disc for a dome %s x %s mm", bench(d.DiameterMM), bench(d.HeightMM)),
+		Lines: []string{
+			fmt.Sprintf("%s, %s mm thick; disc %s mm", alloy.Name, bench(d.ThicknessMM), bench(discMM)),
+			"centre punch lightly on the inside only",
+		},
+		Alt: fmt.Sprintf("A disc %s mm across with its centre and quarters marked.", bench(discMM)),
+	}
+	drawing.Paths = append(drawing.Paths,
+		template.Circle("disc", template.Cut, "disc", centre, r),
+		template.Polyline("centre-level", template.Mark, "", false, [2]float64{r - tick, r}, [2]float64{r + tick, r}),
+		template.Polyline("centre-upright", template.Mark, "", false, [2]float64{r, r - tick}, [2]float64{r, r + tick}))
+	for i, at := range [][2]float64{{1, 0}, {0, 1}, {-1, 0}, {0, -1}} {
+		drawing.Paths = append(drawing.Paths, template.Polyline(fmt.Sprintf("quarter-%d", i+1), template.Mark, "", false,
+			[2]float64{r + at[0]*r, r + at[1]*r}, [2]float64{r + at[0]*(r-tick), r + at[1]*(r-tick)}))
+	}
+	return drawing
+}

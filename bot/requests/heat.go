@@ -1,0 +1,234 @@
+package requests
+
+import (
+	"context"
+	"fmt"
+	"strings"
+
+	"guildhand/bot/answer"
+	"guildhand/bot/catalogue"
+	"guildhand/calc/stock"
+	"guildhand/calc/stone"
+)
+
+func heatRequest() catalogue.Spec {
+	alloy := alloyOption()
+	alloy.Default, alloy.DefaultNote = "", ""
+	alloy.Required = true
+	return catalogue.Spec{
+		Name:    "heat",
+		Summary: "annealing, soldering and quenching figures of an alloy, hazards first",
+		Detail: "Annealing range and how to see it, quench or air-cool, solders by flow temperature and their order in a piece with " +
+			"several joints, pickle and fire stain, and what heat does to a stone. Your alloy maker's data sheet goes before these figures.",
+		Options: []catalogue.Option{
+			alloy,
+			{
+				Name: "solder", Aliases: []string{"filler"},
+				Summary: "the solder you have: hard, medium, easy, extra-easy, extra-hard, or a standard's name",
+				Kind:    catalogue.Word, Choices: solderChoices(),
+			},
+			{
+				Name: "joints", Aliases: []string{"seams"},
+				Summary: "how many joints the piece has, one after another",
+				Kind:    catalogue.Integer, Min: 1, Max: 12,
+				Suggest: []string{"2", "3", "4"},
+			},
+			{
+				Name: "stone", Aliases: []string{"gem"},
+				Summary: "a stone that is to be near the heat",
+				Kind:    catalogue.Word, Choices: gemChoices(),
+			},
+		},
+		Examples: []catalogue.Example{
+			{Line: "heat sterling", Summary: "annealing, solders, pickle"},
+			{Line: "heat sterling joints 3", Summary: "which solder for which joint"},
+			{Line: "heat 18k-white", Summary: "an alloy that must not be quenched hot"},
+			{Line: "heat sterling solder hard stone opal", Summary: "may this stone stay in?"},
+		},
+		Answer: answerHeat,
+	}
+}
+
+func solderChoices() []catalogue.Choice {
+	var list []catalogue.Choice
+	for _, s := range stock.Solders() {
+		summary := fmt.Sprintf("%s, flows at %.0f °C", s.Composition, s.FlowC)
+		if s.CadmiumPercent > 0 {
+			summary = "holds cadmium: refused"
+		}
+		list = append(list, catalogue.Choice{Key: s.Key, Aliases: s.Aliases, Summary: summary})
+	}
+	return append(list, catalogue.Choice{Key: "cadmium", Aliases: []string{"cd", "cadmium-bearing"}, Summary: "holds cadmium: refused"})
+}
+
+func gemChoices() []catalogue.Choice {
+	var list []catalogue.Choice
+	for _, g := range stone.Gems() {
+		list = append(list, catalogue.Choice{Key: g.Key, Aliases: g.Aliases, Summary: string(g.Heat) + ": " + g.HeatNote})
+	}
+	return list
+}
+
+// closeC is the margin under an alloy's solidus within which a solder's flow is
+// a warning: flames are not steered to less. Common practice, no source.
+const closeC = 30
+
+func answerHeat(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
+	alloy, err := alloyOf(c, "alloy")
+	if err != nil {
+		return nil, err
+	}
+	way := treatmentOf(alloy)
+	typedSolder, hasSolder, err := solderOf(c, alloy, way)
+	if err != nil {
+		return nil, err
+	}
+
+	a := &answer.Answer{Request: "heat", Line: c.Line}
+	a.Headline = fmt.Sprintf("%s: anneal at %.0f to %.0f °C, then %s.", capital(alloy.Name), alloy.AnnealLowC, alloy.AnnealHighC, way.cool)
+	a.Figures = []answer.Figure{
+		{ID: "anneal_low", Label: "anneal from", Value: alloy.AnnealLowC, Unit: answer.Celsius, Main: true},
+		{ID: "anneal_high", Label: "anneal up to", Value: alloy.AnnealHighC, Unit: answer.Celsius, Main: true},
+		{ID: "solidus", Label: "begins to melt", Value: alloy.SolidusC, Unit: answer.Celsius, Main: true},
+		{ID: "liquidus", Label: "is molten", Value: alloy.LiquidusC, Unit: answer.Celsius},
+	}
+	// Hazards come first, whatever was asked.
+	a.Notes = append(a.Notes, way.hazards...)
+	jobs := []answer.Job{answer.Soldering, answer.Pickle, answer.Annealing}
+	if gem, ok := stone.GemByKey(c.Args.Word("stone")); ok {
+		a.Notes = append([]string{stoneNote(c.Args.Word("stone"), gem)}, a.Notes...)
+		a.Headline = fmt.Sprintf("Take the %s out first. ", strings.ReplaceAll(c.Args.Word("stone"), "-", " ")) + a.Headline
+		jobs[2] = answer.Stones
+	}
+	a.Cautions = answer.Cautions(jobs...)
+
+	a.Steps = append(a.Steps,
+		"hazards: cadmium-bearing filler is never used; overheated fluoride flux gives off corrosive, poisonous fumes; work under extraction",
+		"hazards: acid into water, never water into acid; no steel in the pickle; never quench hot metal into pickle",
+		glowWords(alloy.AnnealLowC, alloy.AnnealHighC),
+		"cooling: "+way.why)
+	joints := int(c.Args.Number("joints", 0))
+	if way.silverSolder {
+		silverSolders(a, alloy, typedSolder, hasSolder, joints)
+	} else {
+		a.Steps = append(a.Steps, way.solder...)
+		if joints > 1 {
+			a.Steps = append(a.Steps, fmt.Sprintf("%d joints: the highest-flowing grade first, then lower ones; the flow of each is on its maker's sheet", joints))
+		}
+	}
+	a.Steps = append(a.Steps, way.after...)
+	a.Steps = append(a.Steps, "sources of "+alloy.Name+": "+alloy.Source)
+	a.Assumptions = append(c.Assumed(), append(a.Assumptions,
+		"figures from published tables and from memory, listed in the working: your alloy maker's data sheet goes first")...)
+	return a, nil
+}
+
+// solderOf reads the solder of a call. It refuses cadmium, solder that flows
+// above the metal's solidus, and silver solder where the alloy takes none.
+func solderOf(c *catalogue.Call, alloy stock.Alloy, way treatment) (s stock.Solder, ok bool, err error) {
+	word := c.Args.Word("solder")
+	if word == "" {
+		return stock.Solder{}, false, nil
+	}
+	try := "heat " + alloy.Key
+	if way.silverSolder {
+		try += " solder easy"
+	}
+	if word == "cadmium" {
+		return s, false, answer.Refuse(try, "%s", cadmiumWords("this filler holds cadmium"))
+	}
+	s, ok = stock.SolderByKey(word)
+	if !ok {
+		return s, false, fmt.Errorf("solder %q is not in the table", word)
+	}
+	if s.CadmiumPercent > 0 {
+		return s, false, answer.Refuse(try, "%s", cadmiumWords(fmt.Sprintf("%s holds %.0f %% cadmium", s.Name, s.CadmiumPercent)))
+	}
+	if !way.silverSolder {
+		return s, false, answer.Refuse(try, "silver solder is not the trade's joint for %s; ask without a solder to see what is", alloy.Name)
+	}
+	if s.FlowC >= alloy.SolidusC {
+		return s, false, answer.Refuse(try, "%s flows at %.0f °C and %s begins to melt at %.0f °C; the solder must flow below that", s.Name, s.FlowC, alloy.Name, alloy.SolidusC)
+	}
+	return s, true, nil
+}
+
+func cadmiumWords(what string) string {
+	return what + ", whose fume can kill: do not heat it; use a cadmium-free filler, and take this one to a hazardous-waste collector"
+}
+
+// silverSolders adds the silver solders that flow below the alloy's solidus,
+// and their order in a piece with several joints.
+func silverSolders(a *answer.Answer, alloy stock.Alloy, typed stock.Solder, hasTyped bool, joints int) {
+	if hasTyped {
+		margin := alloy.SolidusC - typed.FlowC
+		a.Figures = append(a.Figures,
+			answer.Figure{ID: "solder_flow", Label: typed.Name + " flows", Value: typed.FlowC, Unit: answer.Celsius, Main: true},
+			answer.Figure{ID: "solder_solidus", Label: typed.Name + " begins to melt", Value: typed.SolidusC, Unit: answer.Celsius},
+			answer.Figure{ID: "solder_margin", Label: "flow below the metal's melting", Value: margin, Unit: answer.Celsius, Main: true})
+		if margin < closeC {
+			a.Notes = append(a.Notes, fmt.Sprintf("%s flows only %.0f °C before %s begins to melt: heat the whole piece evenly and take the flame away at the flash", typed.Name, margin, alloy.Name))
+		}
+		a.Steps = append(a.Steps, "sources of "+typed.Name+": "+typed.Source)
+	} else {
+		for _, key := range []string{"hard", "medium", "easy"} {
+			if s, ok := stock.SolderByKey(key); ok && s.FlowC < alloy.SolidusC {
+				a.Figures = append(a.Figures, answer.Figure{ID: key + "_flow", Label: key + " solder flows", Value: s.FlowC, Unit: answer.Celsius, Main: true})
+			}
+		}
+	}
+	if joints > 0 {
+		var grades []string
+		for i, s := range stock.SolderSequence(joints) {
+			grades = append(grades, s.Key)
+			a.Steps = append(a.Steps, fmt.Sprintf("joint %d: %s, melts from %.0f °C, flows at %.0f °C (%s)", i+1, s.Key, s.SolidusC, s.FlowC, s.Composition))
+		}
+		a.Headline += fmt.Sprintf(" Solders for %d joints: %s.", joints, strings.Join(grades, ", "))
+		a.Steps = append(a.Steps, "hard first, because a later joint must flow before an earlier one moves; joints that share hard are shielded from the flame and not brought to full heat again (common practice, no source)")
+	} else {
+		a.Steps = append(a.Steps, "joints in order: hard for the first and for every seam that will be formed, then medium, then easy; extra-easy for repairs only (common practice, no source)")
+	}
+	if alloy.Key != "fine-silver" && alloy.Family == stock.Silver {
+		a.Steps = append(a.Steps, "extra-hard solder flows at 810 °C and is for fine silver under enamel, not for this alloy's seams")
+	}
+	a.Assumptions = append(a.Assumptions, "solders are usual jewellers' grades; yours may flow 20 °C off, so go by its maker")
+}
+
+// stoneNote is what heat does to the stone, first of all notes.
+func stoneNote(typed string, g stone.Gem) string {
+	name := strings.ReplaceAll(typed, "-", " ")
+	switch g.Heat {
+	case stone.Never:
+		return "take the " + name + " out before any heat: it " + g.HeatNote
+	case stone.Risky:
+		return "take the " + name + " out if it can be done: it " + g.HeatNote + "; many are lost"
+	}
+	return "take the " + name + " out if it can be done; heated set only by experienced hands and at the owner's risk: it " + g.HeatNote + "; let it cool slowly, never quench"
+}
+
+// glowWords describes a temperature range by what shows it, never by colour
+// alone: eyes, light and alloys differ.
+func glowWords(lowC, highC float64) string {
+	return fmt.Sprintf("heat to %.0f to %.0f °C for a few seconds all over: %s; judge by a thermocouple, temperature paint or marker rather than by colour alone (borax flux turns clear and glassy at about 590 °C, from memory)",
+		lowC, highC, glow((lowC+highC)/2))
+}
+
+// glow is the colour of a hot body in a dim room, from memory of the usual
+// tables; a bright bench hides the first 100 °C of it.
+func glow(c float64) string {
+	switch {
+	case c < 500:
+		return "no glow at all"
+	case c < 600:
+		return "the faintest red, seen in a dim corner only"
+	case c < 690:
+		return "a dark red in a dim corner"
+	case c < 780:
+		return "a dull cherry red in a dim corner"
+	case c < 880:
+		return "cherry red"
+	case c < 980:
+		return "bright orange-red, behind a filter shade"
+	}
+	return "orange to yellow, behind a filter shade"
+}

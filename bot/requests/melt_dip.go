@@ -1,0 +1,167 @@
+package requests
+
+import (
+	"fmt"
+	"math"
+
+	"guildhand/bot/answer"
+	"guildhand/bot/template"
+	"guildhand/calc/casting"
+	"guildhand/calc/outline"
+	"guildhand/calc/units"
+)
+
+const dipExample = "melt dip 8x6 height 5 wall 0.9 sterling lean 8.5 tip 2"
+
+// filmMM is what one dip in hot injection wax leaves.
+const filmMM = 0.3
+
+// dip answers for a wax shell on a punch.
+func (m *melting) dip(size []float64) (*answer.Answer, error) {
+	c := m.c
+	if len(size) > 2 {
+		return nil, answer.Refuse(dipExample, "a dipped shell takes length x width at the rim, in mm; %d numbers were given", len(size))
+	}
+	long, wide := size[0], size[0]
+	if len(size) == 2 {
+		long, wide = math.Max(size[0], size[1]), math.Min(size[0], size[1])
+	}
+	if !c.Args.Has("height") {
+		return nil, answer.Refuse(dipExample, "the height of the dipped collet is missing; it takes 0.5 to 60 mm")
+	}
+	s, err := m.shrinkage()
+	if err != nil {
+		return nil, err
+	}
+	factor := s.Factor()
+	d := casting.Dipped{
+		WidthMM: wide * factor, HeightMM: c.Args.Number("height", 0) * factor,
+		WallMM: c.Args.Number("wall", 0.9) * factor, DipMM: c.Args.Number("film", filmMM),
+		TipMM: c.Args.Number("tip", 1.5),
+	}
+	punch, err := m.punch(&d)
+	if err != nil {
+		return nil, err
+	}
+	dip, err := d.Dipping()
+	if err != nil {
+		return nil, answer.Refuse(dipExample, "%s", err)
+	}
+	for _, o := range []struct {
+		name, text string
+	}{
+		{"wall", "wall 0.9 mm as cast (house rule)"},
+		{"film", "one dip leaves 0.3 mm of wax (common practice, no source: measure a trial)"},
+	} {
+		if !c.Args.Has(o.name) {
+			m.a.Assumptions = append(m.a.Assumptions, o.text)
+		}
+	}
+	m.a.Assumptions = append(m.a.Assumptions, "the wax's mass is reckoned as an oval of this size (estimate)")
+	waxG := shellG(d, dip, long*factor, c.Args.Number("wax-density", casting.WaxDensityGPerCM3))
+	m.used = append(m.used, "wax-density")
+
+	m.a.Headline = fmt.Sprintf("Dip %d times to %s deep, trim at %s and %s from the tip.", dip.Dips,
+		lengthWords(c, dip.DipDepthMM), lengthWords(c, dip.BaseFromTipMM), lengthWords(c, dip.RimFromTipMM))
+	dipHeadline := m.a.Headline
+	m.a.Figures = []answer.Figure{
+		{ID: "trim_base", Label: "trim the base, from the tip", Value: dip.BaseFromTipMM, Unit: answer.MM, Main: true},
+		{ID: "trim_rim", Label: "trim the rim, from the tip", Value: dip.RimFromTipMM, Unit: answer.MM, Main: true},
+		{ID: "dips", Label: "dips", Value: float64(dip.Dips), Unit: answer.Count, Main: true},
+		{ID: "wax_wall", Label: "wall of wax", Value: dip.WallMM, Unit: answer.MM, Main: true},
+		{ID: "wax_rim_length", Label: "wax inside at the rim, length", Value: long * factor, Unit: answer.MM},
+		{ID: "wax_rim_width", Label: "wax inside at the rim, width", Value: d.WidthMM, Unit: answer.MM},
+		{ID: "wax_base_width", Label: "wax inside at the base, width", Value: dip.BaseWidthMM, Unit: answer.MM},
+		{ID: "wax_outer_width", Label: "wax outside at the rim, width", Value: dip.OuterWidthMM, Unit: answer.MM},
+		{ID: "dip_depth", Label: "depth to dip", Value: dip.DipDepthMM, Unit: answer.MM},
+		{ID: "wax_mass", Label: "wax of the shell, estimate", Value: waxG, Unit: answer.Gram},
+		{ID: "shrinkage", Label: "shrinkage in all, linear", Value: 100 * s.Total(), Unit: answer.Percent},
+	}
+	m.a.Steps = []string{
+		fmt.Sprintf("wax inside at the rim = %s x %.4f for shrinkage = %s mm", sizeWords(c, size...), factor, bench(d.WidthMM)),
+		fmt.Sprintf("on a punch of %.1f° lean with a %s mm tip that width lies %.2f mm from the tip, and the base %.2f mm", d.Lean.Degrees(), bench(d.TipMM), dip.RimFromTipMM, dip.BaseFromTipMM),
+		"mark both lines on the punch, oil it lightly and wipe it, and warm it to the hand (common practice, no source)",
+		"dip in hot injection wax, straight down and slowly up, let each layer go dull, and dip again",
+		"trim at both lines while the wax is on the punch: off comes the closed tip below the base and the ragged edge above the rim",
+		"cool the punch and twist the shell off; check the wall with a caliper, and sprue it at the rim",
+	}
+	m.melt(waxG, c.Args.Number("wax-density", casting.WaxDensityGPerCM3), "wax")
+	// The shell is what is made; its metal comes second.
+	m.a.Headline = dipHeadline + fmt.Sprintf(" The shell alone takes %.2f g of %s with its button; weigh it with its sprue.", m.a.Figures[0].Value, m.alloy.Name)
+	m.a.Figures[1].Main, m.a.Figures[3].Main = false, false
+	for i := range m.a.Figures {
+		if id := m.a.Figures[i].ID; id == "cost" || id == "casting_mass" {
+			m.a.Figures[i].Main = false
+		}
+	}
+	m.a.Notes = append(m.a.Notes, "hot wax burns and catches fire: use a thermostat, no open flame, and never water on burning wax")
+	m.assume()
+	return drawn(c, m.a, dipDrawing(d, dip, punch)), nil
+}
+
+// punch sets the lean and the tip of the punch: from a punch of the workshop or
+// as given.
+func (m *melting) punch(d *casting.Dipped) (name string, err error) {
+	c := m.c
+	if word := c.Args.Word("punch"); word != "" {
+		if c.Shop != nil {
+			for _, p := range c.Shop.Punches {
+				if p.Name == word {
+					d.Lean, d.TipMM = p.Lean, p.Small.WidthMM
+					if p.Large.WidthMM < d.WidthMM {
+						return "", answer.Refuse(dipExample, "punch %s is %s mm wide at most; the wax needs %s mm at its rim", p.Name, bench(p.Large.WidthMM), bench(d.WidthMM))
+					}
+					return "punch " + p.Name, nil
+				}
+			}
+		}
+		return "", answer.Refuse(dipExample, "no punch %q in the workshop", word)
+	}
+	d.Lean = units.Angle(c.Args.Number("lean", 8.5)) * units.Degree
+	if c.Args.Has("included") {
+		d.Lean = units.Angle(c.Args.Number("included", 17)/2) * units.Degree
+	} else {
+		m.used = append(m.used, "lean")
+	}
+	if !c.Args.Has("tip") {
+		m.a.Assumptions = append(m.a.Assumptions, "punch 1.5 mm wide at its tip (house rule: measure yours)")
+	}
+	return "punch", nil
+}
+
+// shellG estimates the mass of a wax shell: mid-wall ellipse at half height,
+// times slant, times wall. longMM is the wax's inner length at the rim.
+func shellG(d casting.Dipped, dip casting.Dipping, longMM, densityGPerCM3 float64) float64 {
+	inset := d.HeightMM / 2 * d.Lean.Tan()
+	grow := dip.WallMM / 2 / d.Lean.Cos()
+	perimeter := outline.EllipsePerimeterMM(longMM/2-inset+grow, d.WidthMM/2-inset+grow)
+	slant := d.HeightMM / d.Lean.Cos()
+	return perimeter * slant * dip.WallMM * densityGPerCM3 / 1000
+}
+
+// dipDrawing is the punch from the side, tip down, with the lines to trim at.
+func dipDrawing(d casting.Dipped, dip casting.Dipping, punch string) template.Drawing {
+	tan, cos := d.Lean.Tan(), d.Lean.Cos()
+	inner := func(y float64) float64 { return d.TipMM/2 + y*tan }
+	outer := func(y float64) float64 { return inner(y) + dip.WallMM/cos }
+	top := dip.DipDepthMM + d.HeightMM*0.3
+	rim, base := dip.RimFromTipMM, dip.BaseFromTipMM
+	side := outer(rim) + 2
+	drawing := template.Drawing{
+		Name:  fmt.Sprintf("dip-%sx%s", bench(d.WidthMM), bench(d.HeightMM)),
+		Title: "Wax shell on the " + punch,
+		Lines: []string{
+			fmt.Sprintf("side view, lean %.1f°, tip %s mm", d.Lean.Degrees(), bench(d.TipMM)),
+			fmt.Sprintf("trim at %s and %s mm from the tip; wall %s mm in %d dips", bench(base), bench(rim), bench(dip.WallMM), dip.Dips),
+		},
+		Alt: fmt.Sprintf("Side view of a tapered punch, tip down, with its wax shell; trim lines %s mm and %s mm from the tip.", bench(base), bench(rim)),
+	}
+	drawing.Paths = append(drawing.Paths,
+		template.Polyline("punch", template.Outline, "punch", true,
+			[2]float64{-inner(0), 0}, [2]float64{inner(0), 0}, [2]float64{inner(top), top}, [2]float64{-inner(top), top}),
+		template.Polyline("shell", template.Cut, "", true,
+			[2]float64{-outer(base), base}, [2]float64{outer(base), base}, [2]float64{outer(rim), rim}, [2]float64{-outer(rim), rim}),
+		template.Polyline("trim-rim", template.Waste, "trim, rim", false, [2]float64{-side, rim}, [2]float64{side, rim}),
+		template.Polyline("trim-base", template.Waste, "trim, base", false, [2]float64{-side, base}, [2]float64{side, base}))
+	return drawing
+}

@@ -1,0 +1,286 @@
+package requests
+
+import (
+	"context"
+	"fmt"
+	"strings"
+
+	"guildhand/bot/answer"
+	"guildhand/bot/catalogue"
+	"guildhand/calc/stock"
+)
+
+func weighRequest() catalogue.Spec {
+	alloy := alloyOption()
+	thickness := thicknessOption()
+	thickness.Summary = "thickness of sheet or disc; diameter or side of wire: 18ga, 1 mm"
+	thickness.Min, thickness.Max = 0.05, 30
+	thickness.Aliases = []string{"gauge", "thick"} // "sheet" is a form here
+	return catalogue.Spec{
+		Name:    "weigh",
+		Summary: "mass and cost of a piece of stock: sheet, wire, tube, disc, a collet's blank",
+		Detail: "Mass in grams, pennyweights and troy ounces from nominal sizes and published densities, and the cost by the " +
+			"prices in the configuration. Sheet and half-round take a size, a disc its diameter, a tube outer x wall; wire and " +
+			"tube take a length. After `collet`, type the collet as you would ask for it.",
+		Options: []catalogue.Option{
+			{
+				Name: "form", Aliases: []string{"stock"},
+				Summary: "what is weighed: sheet, wire, square-wire, half-round, tube or disc",
+				Kind:    catalogue.Word, Choices: formChoices(), Bare: true,
+				Required: true, Unless: []string{"collet"},
+				Prompt: "what is to be weighed: sheet, wire, square-wire, half-round, tube, disc, or a collet?",
+			},
+			{
+				Name: "size", Aliases: []string{"diameter"},
+				Summary: "sheet: length x width; disc: diameter; tube: outer x wall; half-round: width x height",
+				Kind:    catalogue.Size, Min: 0.1, Max: 2000, Bare: true,
+				Suggest: []string{"50x20", "100x50", "25", "6x0.5"},
+			},
+			thickness,
+			{
+				Name: "length", Aliases: []string{"long"},
+				Summary: "length of wire or tube",
+				Kind:    catalogue.Length, Min: 0.1, Max: 100_000,
+				Suggest: []string{"100", "300", "1000"},
+			},
+			alloy,
+			{
+				Name: "count", Aliases: []string{"pieces", "pcs"},
+				Summary: "how many pieces alike",
+				Kind:    catalogue.Integer, Min: 1, Max: 10_000,
+			},
+			unitsOption(),
+			{
+				Name:    "collet",
+				Summary: "the collet whose blank is weighed, as you would ask for it",
+				Kind:    catalogue.Text, Excludes: []string{"form", "size", "thickness", "length", "alloy"},
+			},
+		},
+		Examples: []catalogue.Example{
+			{Line: "weigh sheet 50x20 22ga sterling", Summary: "a piece of sheet"},
+			{Line: "weigh wire 18ga length 300 sterling", Summary: "round wire"},
+			{Line: "weigh tube 6x0.5 length 100 copper", Summary: "tube, outer x wall"},
+			{Line: "weigh disc 25 0.8mm 18k-yellow count 4", Summary: "four discs"},
+			{Line: "weigh collet oval 8x6 depth 4 sterling 22ga", Summary: "the blank of a collet"},
+		},
+		Answer: answerWeigh,
+	}
+}
+
+// Forms of stock.
+const (
+	formSheet      = "sheet"
+	formWire       = "wire"
+	formSquareWire = "square-wire"
+	formHalfRound  = "half-round"
+	formTube       = "tube"
+	formDisc       = "disc"
+)
+
+func formChoices() []catalogue.Choice {
+	return []catalogue.Choice{
+		{Key: formSheet, Aliases: []string{"plate", "strip"}, Summary: "a rectangle of sheet: length x width, thickness"},
+		{Key: formWire, Aliases: []string{"round-wire", "rod"}, Summary: "round wire: diameter as thickness, length"},
+		{Key: formSquareWire, Aliases: []string{"square"}, Summary: "square wire: side as thickness, length"},
+		{Key: formHalfRound, Aliases: []string{"half-round-wire", "d-wire"}, Summary: "half-round wire: width x height, length"},
+		{Key: formTube, Aliases: []string{"pipe"}, Summary: "round tube: outer x wall, length"},
+		{Key: formDisc, Aliases: []string{"circle"}, Summary: "a disc: diameter, thickness"},
+	}
+}
+
+// weighed is one piece of stock: its volume and how it is named.
+type weighed struct {
+	volumeMM3 float64
+	piece     string
+	formula   string
+}
+
+func answerWeigh(ctx context.Context, c *catalogue.Call) (*answer.Answer, error) {
+	if c.Args.Has("collet") {
+		return weighCollet(ctx, c)
+	}
+	alloy, err := alloyOf(c, "alloy")
+	if err != nil {
+		return nil, err
+	}
+	w, err := weighForm(c)
+	if err != nil {
+		return nil, err
+	}
+	// Half-round and tube have no thickness of their own, and sheet no length.
+	unused := map[string][]string{
+		formHalfRound: {"thickness"}, formTube: {"thickness"},
+	}[c.Args.Word("form")]
+	one := stock.MassG(w.volumeMM3, alloy.DensityGPerCM3)
+	a := weighAnswer(c, alloy, w.piece, one)
+	a.Assumptions = append(assumed(c, unused...),
+		fmt.Sprintf("density %.2f g/cm³ of %s (%s)", alloy.DensityGPerCM3, alloy.Name, firstSource(alloy.Source)),
+		"nominal sizes; rolled and drawn stock varies by a few per cent (common practice, no source)")
+	a.Steps = append([]string{
+		"volume " + w.formula + fmt.Sprintf(" = %.1f mm³", w.volumeMM3),
+		fmt.Sprintf("mass = %.1f mm³ x %.2f g/cm³ / 1000 = %.2f g", w.volumeMM3, alloy.DensityGPerCM3, one),
+	}, a.Steps...)
+	return a, nil
+}
+
+func weighForm(c *catalogue.Call) (weighed, error) {
+	form := c.Args.Word("form")
+	size := c.Args["size"].Numbers
+	thick, long := c.Args.Number("thickness", 0), c.Args.Number("length", 0)
+	sides := func(n int, what, try string) error {
+		if len(size) == n {
+			return nil
+		}
+		return answer.Refuse(try, "%s takes %s in mm; %d numbers were given and %d are needed", form, what, len(size), n)
+	}
+	needLength := func(try string) error {
+		if long > 0 {
+			return nil
+		}
+		return answer.Refuse(try, "the length of the %s is missing; it takes 0.1 to 100000 mm", form)
+	}
+	t := thicknessWords(c, c.Args["thickness"])
+	switch form {
+	case formSheet:
+		if err := sides(2, "a size, length x width", "weigh sheet 50x20 22ga"); err != nil {
+			return weighed{}, err
+		}
+		return weighed{stock.SheetMM3(size[0], size[1], thick), "sheet " + sizeWords(c, size...) + ", " + t,
+			fmt.Sprintf("%s x %s x %.3f mm", bench(size[0]), bench(size[1]), thick)}, nil
+	case formDisc:
+		if err := sides(1, "a diameter", "weigh disc 25 22ga"); err != nil {
+			return weighed{}, err
+		}
+		return weighed{stock.DiscMM3(size[0], thick), "disc " + lengthWords(c, size[0]) + " across, " + t,
+			fmt.Sprintf("π/4 x %s² x %.3f mm", bench(size[0]), thick)}, nil
+	case formWire, formSquareWire:
+		try := "weigh " + form + " 18ga length 300"
+		if len(size) > 0 {
+			return weighed{}, answer.Refuse(try, "%s takes its diameter or side as a thickness and its length by name, not a size", form)
+		}
+		if err := needLength(try); err != nil {
+			return weighed{}, err
+		}
+		piece := lengthWords(c, long) + " of "
+		if form == formWire {
+			return weighed{stock.DiscMM3(thick, long), piece + "round wire, " + t, fmt.Sprintf("π/4 x %.3f² x %s mm", thick, bench(long))}, nil
+		}
+		return weighed{stock.SheetMM3(thick, thick, long), piece + "square wire, " + t, fmt.Sprintf("%.3f² x %s mm", thick, bench(long))}, nil
+	case formHalfRound:
+		try := "weigh half-round 4x2 length 60"
+		if err := sides(2, "a size, width x height", try); err != nil {
+			return weighed{}, err
+		}
+		if err := needLength(try); err != nil {
+			return weighed{}, err
+		}
+		return weighed{stock.HalfRoundMM3(size[0], size[1], long), lengthWords(c, long) + " of half-round wire, " + sizeWords(c, size...),
+			fmt.Sprintf("π/4 x %s x %s x %s mm (half an ellipse)", bench(size[0]), bench(size[1]), bench(long))}, nil
+	case formTube:
+		try := "weigh tube 6x0.5 length 100"
+		if err := sides(2, "a size, outer diameter x wall", try); err != nil {
+			return weighed{}, err
+		}
+		if err := needLength(try); err != nil {
+			return weighed{}, err
+		}
+		if size[1] > size[0]/2 {
+			return weighed{}, answer.Refuse(try, "a wall of %s mm does not fit a tube of %s mm; the wall is at most half the outer diameter, %s mm",
+				bench(size[1]), bench(size[0]), bench(size[0]/2))
+		}
+		return weighed{stock.TubeMM3(size[0], size[1], long), lengthWords(c, long) + " of tube, " + sizeWords(c, size...),
+			fmt.Sprintf("π x (%s − %s) x %s x %s mm", bench(size[0]), bench(size[1]), bench(size[1]), bench(long))}, nil
+	}
+	return weighed{}, fmt.Errorf("form %q of stock is not known", form)
+}
+
+// weighAnswer is what both ways of weighing answer: the mass of one piece, of
+// all of them, and the cost.
+func weighAnswer(c *catalogue.Call, alloy stock.Alloy, piece string, oneG float64) *answer.Answer {
+	count := max(1, c.Args.Number("count", 1))
+	total := oneG * count
+	a := &answer.Answer{
+		Request:  "weigh",
+		Line:     c.Line,
+		Headline: fmt.Sprintf("%s in %s weighs %.2f g.", capital(piece), alloy.Name, total),
+		Figures:  massFigures("mass", "mass", total, true),
+		Cautions: answer.Cautions(answer.Saw, answer.Files),
+	}
+	a.Figures[1].Main = true
+	if count > 1 {
+		a.Headline = fmt.Sprintf("%g pieces of %s in %s weigh %.2f g together.", count, piece, alloy.Name, total)
+		a.Figures = append(a.Figures,
+			answer.Figure{ID: "mass_each", Label: "mass of one", Value: oneG, Unit: answer.Gram, Main: true},
+			answer.Figure{ID: "count", Label: "pieces", Value: count, Unit: answer.Count, Main: true})
+	}
+	cost, ok, note := costOf(c.Shop, alloy, total)
+	if ok {
+		a.Figures = append(a.Figures, cost)
+	} else {
+		a.Notes = append(a.Notes, note)
+	}
+	a.Figures = append(a.Figures, answer.Figure{ID: "density", Label: "density", Value: alloy.DensityGPerCM3, Unit: answer.GramPerCC})
+	a.Steps = []string{"deburr the cut edges, and weigh before you solder: the scales decide, not the nominal size"}
+	return a
+}
+
+// weighCollet weighs the blank of the collet that is typed behind the word.
+func weighCollet(ctx context.Context, c *catalogue.Call) (*answer.Answer, error) {
+	typed := c.Args.Word("collet")
+	inner, err := c.Nested("collet " + typed)
+	if err != nil {
+		return nil, aroundCollet(c, err)
+	}
+	collet, err := inner.Spec.Answer(ctx, inner)
+	if err != nil {
+		return nil, aroundCollet(c, err)
+	}
+	var blankG float64
+	for _, f := range collet.Figures {
+		if f.ID == "blank_mass" {
+			blankG = f.Value
+		}
+	}
+	if blankG <= 0 {
+		return nil, fmt.Errorf("the collet's answer has no blank_mass")
+	}
+	alloy, err := alloyOf(inner, "alloy")
+	if err != nil {
+		return nil, err
+	}
+	a := weighAnswer(c, alloy, "", blankG)
+	if count := c.Args.Number("count", 1); count > 1 {
+		a.Headline = fmt.Sprintf("%g blanks of collet %s weigh %.2f g together, as cut, in %s.", count, typed, blankG*count, alloy.Name)
+	} else {
+		a.Headline = fmt.Sprintf("The blank of collet %s weighs %.2f g as cut, in %s.", typed, blankG, alloy.Name)
+	}
+	a.Notes = append(collet.Notes, a.Notes...)
+	a.Assumptions = append(collet.Assumptions, fmt.Sprintf("density %.2f g/cm³ of %s (%s)", alloy.DensityGPerCM3, alloy.Name, firstSource(alloy.Source)))
+	a.Steps = append([]string{
+		"the piece: " + collet.Headline,
+		fmt.Sprintf("mass of one blank %.2f g, without solder and without the metal between blanks on the sheet", blankG),
+	}, a.Steps...)
+	return a, nil
+}
+
+// aroundCollet puts the line that a refusal of the collet suggests behind this
+// request's own words.
+func aroundCollet(c *catalogue.Call, err error) error {
+	r, ok := answer.AsRefusal(err)
+	if !ok {
+		return err
+	}
+	try, found := strings.CutPrefix(r.Try, "collet ")
+	before, whole := strings.CutSuffix(c.Line, c.Args.Word("collet"))
+	if !found || !whole {
+		return answer.Refuse("weigh collet oval 8x6 depth 4 sterling 22ga", "%s", r.Problem)
+	}
+	return &answer.Refusal{Problem: r.Problem, Try: before + try, Cause: r.Cause}
+}
+
+// firstSource is the part of a table's source that speaks of the density.
+func firstSource(source string) string {
+	first, _, _ := strings.Cut(source, ";")
+	first, _ = strings.CutPrefix(first, "density: ")
+	return first
+}
