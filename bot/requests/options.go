@@ -42,7 +42,7 @@ func stoneOptions() []catalogue.Option {
 			Suggest: calibratedSizes(),
 		},
 		{
-			Name: "points", Aliases: []string{"measured-points"},
+			Name: "points", Aliases: []string{"caliper-points"},
 			Summary: "for a measured outline: 8 to 64 caliper points x,y in mm, in order round the stone",
 			Kind:    catalogue.Points, Min: -maxSideMM, Max: maxSideMM,
 			Excludes: []string{"size"},

@@ -9,7 +9,14 @@ import "guildhand/bot/catalogue"
 // with the calc package of the same word.
 func All() []catalogue.Spec {
 	specs := []catalogue.Spec{
+		colletRequest(),
+		bandRequest(),
+		domeRequest(),
 		gaugeRequest(),
+		weighRequest(),
+		meltRequest(),
+		heatRequest(),
+		cautionsRequest(),
 	}
 	// These two describe the others.
 	specs = append(specs, benchRequest(specs))

@@ -94,6 +94,8 @@ type Wall struct {
 	InsideRadiusMM float64
 	// LevelsMM are depths below the rim, along the axis, to be drawn as lines.
 	LevelsMM []float64
+	// SeamAddMM is added to both seam ends, for what the saw takes.
+	SeamAddMM float64
 }
 
 // Develop lays the wall flat. The error is an *Error with a sentence.
@@ -166,6 +168,7 @@ type assembly struct {
 
 // lay flattens the panels and works the corners between them.
 func (a *assembly) lay(spans []span, seamRidge *span) error {
+	a.seamEnd = a.wall.SeamAddMM
 	var thetas []float64
 	start := 0
 	flush := func(end int) error {
@@ -195,7 +198,7 @@ func (a *assembly) lay(spans []span, seamRidge *span) error {
 		first, last := &a.panels[0], &a.panels[len(a.panels)-1]
 		a.bevel, a.bevelReflex = math.Abs(theta)/2, theta < 0
 		if theta > 0 {
-			a.seamEnd = a.wall.ThicknessMM * math.Tan(dihedral(theta, last.leanTo, first.leanFrom)/2)
+			a.seamEnd += a.wall.ThicknessMM * math.Tan(dihedral(theta, last.leanTo, first.leanFrom)/2)
 		}
 	}
 	return nil
@@ -353,8 +356,9 @@ func (p *panel) mark(i int, at placing, out *Flat) {
 // same two edge lengths and the same slant, to be closed round and then
 // squeezed to shape: R_rim = s P_rim / (P_rim - P_base), angle P_rim / R_rim.
 // The error is an *Error where the two lengths are equal (a plain strip) or
-// the sector would pass a full turn.
-func RoundPreCone(rimMM, baseMM, slantMM float64) (Flat, error) {
+// the sector would pass a full turn. Levels are drawn at the given shares of
+// the slant below the rim.
+func RoundPreCone(rimMM, baseMM, slantMM float64, levels ...float64) (Flat, error) {
 	if !(rimMM > baseMM && baseMM > 0 && slantMM > 0) {
 		return Flat{}, &Error{"a round pre-cone needs a rim longer than its base"}
 	}
@@ -370,6 +374,9 @@ func RoundPreCone(rimMM, baseMM, slantMM float64) (Flat, error) {
 	f.MinLean, f.MaxLean = lean, lean
 	f.Rim = arcCubics(outer, angle)
 	f.Base = arcCubics(outer-slantMM, angle)
+	for _, u := range levels {
+		f.Levels = append(f.Levels, arcCubics(outer-u*slantMM, angle))
+	}
 	f.SeamA = Line{f.Rim[0].P0, f.Base[0].P0}
 	f.SeamB = Line{f.Rim[len(f.Rim)-1].P3, f.Base[len(f.Base)-1].P3}
 	area := f.AreaMM2

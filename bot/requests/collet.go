@@ -1,0 +1,491 @@
+package requests
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"guildhand/bot/answer"
+	"guildhand/bot/catalogue"
+	"guildhand/calc/development"
+	"guildhand/calc/outline"
+	"guildhand/calc/setting"
+	"guildhand/calc/stock"
+	"guildhand/calc/units"
+)
+
+// Defaults of a collet. Common practice, no source, unless said otherwise.
+const (
+	// tightBend is the neutral factor of bends with an inside radius under
+	// twice the thickness: 0.55 T + 1.57 R for soft brass and soft copper is
+	// 0.350 as a factor (Machinery's Handbook, 31st ed., bend allowances).
+	tightBend = 0.35
+	// leastSheetGauge is the thinnest sheet for a collet, B&S.
+	leastSheetGauge = 22
+)
+
+func colletRequest() catalogue.Spec {
+	return catalogue.Spec{
+		Name:    "collet",
+		Summary: "the flat blank of a tapered setting for a faceted stone, from sheet",
+		Detail: "Give the stone's outline, size and depth, the metal and its thickness. The blank is exact for every outline: " +
+			"cut it, bend it at the fold lines, solder the seam. A 1:1 template comes as PDF; measure its check bar before you cut.",
+		Options: colletOptions(),
+		Examples: []catalogue.Example{
+			{Line: "collet oval 8x6 depth 4 sterling 22ga", Summary: "an oval in sterling"},
+			{Line: "collet pear 9x7 20ga sterling", Summary: "depth estimated, seam at the point"},
+			{Line: "collet emerald 8x6 depth 4.2 sterling 0.8mm corner scored", Summary: "folded at scored corners"},
+			{Line: "collet round 6 height 4.5 18k-yellow 0.7mm lean 10", Summary: "a height of your own"},
+			{Line: "collet square 5 depth 3.2 sterling 20ga taper base base round", Summary: "a square rim on a round base"},
+			{Line: "collet measured points 0,4.2 1.6,3.6 2.7,2.1 3.1,0 2.7,-2.1 1.6,-3.6 0,-4.2 -1.6,-3.6 -2.7,-2.1 -3.1,0 -2.7,2.1 -1.6,3.6 depth 4 sterling 22ga", Summary: "from your own caliper points"},
+		},
+		Answer: answerCollet,
+	}
+}
+
+// colletOptions are a collet's options; requests about collets take them too.
+func colletOptions() []catalogue.Option {
+	options := append(stoneOptions(), depthOption())
+	for i := range options {
+		if options[i].Name == "size" {
+			options[i].Unless = append(options[i].Unless, "carat")
+		}
+	}
+	options = append(options, alloyOption(), thicknessOption())
+	options = append(options, leanOptions()...)
+	options = append(options,
+		catalogue.Option{
+			Name:    "height",
+			Summary: "height of the wall from rim to base, mm; else depth plus allowance",
+			Kind:    catalogue.Length, Min: 0.5, Max: 90, Suggest: []string{"4", "5", "6"},
+			Excludes: []string{"allowance"},
+		},
+		catalogue.Option{
+			Name:    "allowance",
+			Summary: "height beyond the stone's depth, mm (1.5 to 2 is usual)",
+			Kind:    catalogue.Length, Min: 0, Max: 20, Default: "1.75", DefaultNote: practice, Bench: true,
+			Suggest: []string{"1.5", "1.75", "2"},
+		},
+		catalogue.Option{
+			Name:    "rim",
+			Summary: "rim above the girdle, mm: the metal that is set over the stone",
+			Kind:    catalogue.Length, Min: 0, Max: 10, Default: "1", DefaultNote: practice, Bench: true,
+			Suggest: []string{"0.7", "1", "1.2"},
+		},
+		catalogue.Option{
+			Name: "clearance", Aliases: []string{"play"},
+			Summary: "play between stone and wall at the girdle, mm",
+			Kind:    catalogue.Length, Min: 0, Max: 1, Default: "0.05", DefaultNote: practice, Bench: true,
+			Suggest: []string{"0", "0.05", "0.1"},
+		},
+		catalogue.Option{
+			Name:    "bearing",
+			Summary: "bearing line below the girdle line, mm",
+			Kind:    catalogue.Length, Min: 0, Max: 5, Default: "0.3", DefaultNote: practice, Bench: true,
+			Suggest: []string{"0.2", "0.3", "0.5"},
+		},
+		catalogue.Option{
+			Name:    "taper",
+			Summary: "even: same lean all round; apex: a general cone; base: base of its own outline",
+			Kind:    catalogue.Word, Default: "even", DefaultNote: "default",
+			Choices: []catalogue.Choice{
+				{Key: "even", Aliases: []string{"even-slope"}, Summary: "the same lean everywhere, as a block with one angle makes"},
+				{Key: "apex", Aliases: []string{"cone"}, Summary: "sections similar to the rim, a general cone"},
+				{Key: "base", Aliases: []string{"base-given"}, Summary: "rim and base are two outlines"},
+			},
+		},
+		catalogue.Option{
+			Name:    "base",
+			Summary: "outline of the base's opening, for a base of its own",
+			Kind:    catalogue.Word, Choices: outlineChoices(),
+		},
+		catalogue.Option{
+			Name:    "basesize",
+			Summary: "size of the base's opening in mm; else it follows from the lean",
+			Kind:    catalogue.Size, Min: 0.5, Max: maxSideMM, Suggest: []string{"3", "4x3"},
+		},
+		catalogue.Option{
+			Name: "corner", Aliases: []string{"corners"},
+			Summary: "bent: bent to an inside radius; scored: scored and folded on the outer skin",
+			Kind:    catalogue.Word, Default: "bent", DefaultNote: "default", Bench: true,
+			Choices: []catalogue.Choice{
+				{Key: "bent", Summary: "bent, sharp inside or to the radius given"},
+				{Key: "scored", Aliases: []string{"folded", "score"}, Summary: "scored inside and folded on the outer skin"},
+			},
+		},
+		catalogue.Option{
+			Name: "radius", Aliases: []string{"inside-radius"},
+			Summary: "inside radius of bent corners, mm; 0 is sharp",
+			Kind:    catalogue.Length, Min: 0, Max: 5, Default: "0", DefaultNote: "sharp inside", Suggest: []string{"0", "0.3", "0.5"},
+		},
+		seamOption(),
+		catalogue.Option{
+			Name: "neutral", Aliases: []string{"k"},
+			Summary: "neutral factor: where in the thickness the metal keeps its length, 0.2 to 0.6",
+			Kind:    catalogue.Number, Min: 0.2, Max: 0.6, Suggest: []string{"0.5", "0.4"},
+		},
+		catalogue.Option{
+			Name: "precone", Aliases: []string{"pre-cone"},
+			Summary: "draw the round pre-cone instead, to be closed round and squeezed to shape",
+			Kind:    catalogue.Flag,
+		},
+		paperOption(),
+		unitsOption(),
+	)
+	return append(options, stoneExtras()...)
+}
+
+// colletUsed is a computed collet with all that its answer says.
+type colletUsed struct {
+	setting.Collet
+	stone stoneUsed
+	alloy stock.Alloy
+	// flat is the blank to cut: the collet's own, or the round pre-cone.
+	flat        development.Flat
+	preCone     bool
+	assumptions []string
+	notes       []string
+}
+
+// colletOf computes the collet of a call. The error is a refusal where the
+// maker can mend it.
+func colletOf(ctx context.Context, c *catalogue.Call) (colletUsed, error) {
+	var used colletUsed
+	var err error
+	if used.stone, err = stoneOf(c); err != nil {
+		return used, err
+	}
+	if used.alloy, err = alloyOf(c, "alloy"); err != nil {
+		return used, err
+	}
+	spec := setting.Spec{
+		Stone:          used.stone.curve,
+		RimMM:          c.Args.Number("rim", 1),
+		ClearanceMM:    c.Args.Number("clearance", 0.05),
+		BearingMM:      c.Args.Number("bearing", 0.3),
+		Lean:           units.Angle(c.Args.Number("lean", 8.5)) * units.Degree,
+		Taper:          setting.Taper(c.Args.Word("taper")),
+		ThicknessMM:    c.Args.Number("thickness", 0),
+		InsideRadiusMM: c.Args.Number("radius", 0),
+	}
+	if c.Args.Has("included") {
+		spec.Lean = units.Angle(c.Args.Number("included", 17)/2) * units.Degree
+	}
+	if c.Args.Word("corner") == "scored" {
+		spec.Corners = development.Scored
+	}
+	if spec.Seam, err = seamOf(c, used.stone); err != nil {
+		return used, err
+	}
+	used.heights(c, &spec)
+	used.neutral(ctx, c, &spec)
+	if err := used.base(c, &spec); err != nil {
+		return used, err
+	}
+	if used.Collet, err = setting.Lay(spec); err != nil {
+		return used, refuseCollet(c, err)
+	}
+	used.flat = used.Flat
+	if c.Args.Has("precone") {
+		if used.flat, err = used.PreCone(); err != nil {
+			return used, answer.Refuse(retyped(c, map[string]string{"precone": ""}), "%s", err)
+		}
+		used.preCone = true
+	}
+	used.say(c)
+	return used, nil
+}
+
+// heights settles the wall's height and the culet.
+func (u *colletUsed) heights(c *catalogue.Call, spec *setting.Spec) {
+	spec.CuletMM = culetShare * u.stone.depthMM
+	if mm := c.Args.Number("height", 0); mm > 0 {
+		spec.HeightMM = mm
+		if u.stone.depthEstimated {
+			// Nothing was measured: no check can be made against it.
+			spec.CuletMM = 0
+		}
+		return
+	}
+	spec.HeightMM = u.stone.depthMM + c.Args.Number("allowance", 1.75)
+	if u.stone.depthEstimated {
+		u.assumptions = append(u.assumptions, u.stone.depthAssumption())
+	}
+}
+
+// neutral settles where in its thickness the metal keeps its length: as
+// typed, as measured trials of this maker tell, or the usual value.
+func (u *colletUsed) neutral(ctx context.Context, c *catalogue.Call, spec *setting.Spec) {
+	spec.NeutralFactor, spec.CornerFactor = 0.5, 0.5
+	if k := c.Args.Number("neutral", 0); k > 0 {
+		spec.NeutralFactor, spec.CornerFactor = k, k
+		return
+	}
+	said := "neutral factor 0.5"
+	if spec.InsideRadiusMM < 2*spec.ThicknessMM && spec.Corners == development.Bent && !u.stone.curve.Smooth() {
+		spec.CornerFactor = tightBend
+		said += ", 0.35 in the corners' bends, which are tighter than two thicknesses (a handbook value for soft copper and brass)"
+	} else {
+		said += " (gentle bends; common practice, no source)"
+	}
+	u.assumptions = append(u.assumptions, said)
+	_ = ctx
+}
+
+// base settles the opening of a base with an outline of its own.
+func (u *colletUsed) base(c *catalogue.Call, spec *setting.Spec) error {
+	word := c.Args.Word("base")
+	switch {
+	case word == "" && spec.Taper == setting.BaseGiven:
+		return answer.Refuse(retyped(c, map[string]string{"base": "round"}), "which outline has the base? a base of its own needs one")
+	case word == "" && c.Args.Has("basesize"):
+		return answer.Refuse(retyped(c, map[string]string{"taper": "base", "base": "round"}), "a base size needs the base's outline")
+	case word == "":
+		return nil
+	case c.Args.Typed("taper") && spec.Taper != setting.BaseGiven:
+		return answer.Refuse(retyped(c, map[string]string{"taper": "base"}), "a base of its own outline goes with the taper \"base\", not %q", string(spec.Taper))
+	}
+	spec.Taper = setting.BaseGiven
+	shape := outline.Shape{Kind: outline.Kind(word)}
+	var size stoneSize = c.Args["basesize"].Numbers
+	own := size.put(&shape.Size)
+	if !own {
+		stone := u.stone.curve.Size()
+		shape.Size = outline.Size{LengthMM: stone.LengthMM, WidthMM: stone.WidthMM}
+		if shape.Kind == outline.Round || shape.Kind == outline.Square || shape.Kind == outline.Octagon || shape.Kind == outline.Hexagon {
+			shape.Size.LengthMM = 0
+		}
+		if shape.Kind == u.stone.shape.Kind {
+			shape = u.stone.shape
+		}
+	}
+	evenSided(&shape)
+	if shape.Kind == outline.Measured && !(u.stone.shape.Kind == outline.Measured && !own) {
+		return answer.Refuse(retyped(c, map[string]string{"base": "round"}), "a base can't be measured points of its own; take round, oval, square or another outline")
+	}
+	curve, err := outline.New(shape)
+	if err != nil {
+		return answer.Refuse(retyped(c, map[string]string{"base": "round", "basesize": ""}), "the base: %s", err)
+	}
+	if !own {
+		curve, err = setting.DefaultBase(u.stone.curve, curve, spec.ClearanceMM, spec.HeightMM-spec.RimMM, spec.Lean)
+		if err != nil {
+			return answer.Refuse(retyped(c, map[string]string{"lean": "4", "included": ""}), "the base closes at a lean of %.4g degrees", spec.Lean.Degrees())
+		}
+		size := curve.Size()
+		u.assumptions = append(u.assumptions, fmt.Sprintf("base opening %s %s, from the mean lean", word, sizeWords(c, size.LengthMM, size.WidthMM)))
+	}
+	spec.Base = curve
+	return nil
+}
+
+// stoneSize are the one to three numbers of a size.
+type stoneSize []float64
+
+// put fills an outline's size; it reports whether there was one.
+func (n stoneSize) put(s *outline.Size) bool {
+	switch len(n) {
+	case 1:
+		s.WidthMM = n[0]
+	case 2:
+		s.LengthMM, s.WidthMM = n[0], n[1]
+	case 3:
+		s.LengthMM, s.WidthMM, s.ThirdMM = n[0], n[1], n[2]
+	}
+	return len(n) > 0
+}
+
+// refuseCollet words what the computation refused, with a line that works.
+func refuseCollet(c *catalogue.Call, err error) error {
+	var limit *setting.LimitError
+	if errors.As(err, &limit) {
+		changes := map[string]string{}
+		switch {
+		case limit.MinHeightMM > 0:
+			changes["height"], changes["allowance"] = bench(limit.MinHeightMM), ""
+		case limit.MaxLean > 0:
+			changes["lean"], changes["included"] = strconv.FormatFloat(math.Floor(limit.MaxLean.Degrees()*10+1e-9)/10, 'f', -1, 64), ""
+		case limit.MaxThicknessMM >= minThicknessMM:
+			changes["thickness"] = bench(limit.MaxThicknessMM) + "mm"
+		default:
+			return answer.Refuse(exampleLine(c), "%s", limit.Problem)
+		}
+		return answer.Refuse(retyped(c, changes), "%s", limit.Problem)
+	}
+	var dev *development.Error
+	if errors.As(err, &dev) {
+		return answer.Refuse(retyped(c, map[string]string{"corner": "scored", "radius": "", "seam": ""}), "%s", dev.Problem)
+	}
+	if e, ok := asOutlineError(err); ok {
+		return answer.Refuse(exampleLine(c), "%s", e.Problem)
+	}
+	return err
+}
+
+// say collects assumptions and notes.
+func (u *colletUsed) say(c *catalogue.Call) {
+	skip := []string{"paper", "units", "taper", "corner", "radius"}
+	if c.Args.Has("height") {
+		skip = append(skip, "allowance")
+	}
+	if u.Taper == setting.BaseGiven && c.Args.Has("basesize") {
+		skip = append(skip, "lean")
+	}
+	assumed := append(c.Assumed(skip...), u.stone.assumptions...)
+	u.assumptions = append(assumed, u.assumptions...)
+	if !c.Args.Has("seam") {
+		u.assumptions = append(u.assumptions, "seam "+u.Seam.Summary+" (common practice, no source)")
+	}
+	if u.CuletMM > 0 {
+		u.assumptions = append(u.assumptions, fmt.Sprintf("culet %s mm below the girdle, 70 %% of the depth (common practice, no source)", bench(u.CuletMM)))
+	}
+	if u.Flat.Corners > 0 && !u.preCone && !c.Args.Typed("corner") {
+		u.assumptions = append(u.assumptions, "corners bent, sharp inside")
+	}
+	if u.Taper == setting.ApexCone {
+		u.assumptions = append(u.assumptions, fmt.Sprintf("the lean is the mean round the outline; it runs from %.1f to %.1f degrees", u.Flat.MinLean.Degrees(), u.Flat.MaxLean.Degrees()))
+	}
+	if u.ThicknessMM < stock.GaugeMM(leastSheetGauge)-1e-9 {
+		u.notes = append(u.notes, fmt.Sprintf("thin for a sheet collet: %s mm is under %.4f mm (22 ga), the least that is usual; it may crease when the stone is set", bench(u.ThicknessMM), stock.GaugeMM(leastSheetGauge)))
+	}
+	if u.Taper == setting.BaseGiven && u.GirdleGapMM > 0.05 {
+		u.notes = append(u.notes, fmt.Sprintf("so that the stone passes its corners, the wall stands up to %s mm off it elsewhere at the girdle", bench(u.GirdleGapMM)))
+	}
+	if u.InsideRadiusMM == 0 && u.stone.curve.MinRadiusMM() < 2*u.ThicknessMM && u.stone.shape.Kind != outline.Measured {
+		u.notes = append(u.notes, "the metal bends tightly for its thickness: make one trial piece and tell its measures to tune")
+	}
+}
+
+func answerCollet(ctx context.Context, c *catalogue.Call) (*answer.Answer, error) {
+	u, err := colletOf(ctx, c)
+	if err != nil {
+		return nil, err
+	}
+	metal := thicknessWords(c, c.Args["thickness"])
+	a := &answer.Answer{
+		Request: c.Spec.Name,
+		Line:    c.Line,
+		Headline: fmt.Sprintf("Cut %s from %s sheet of %s, for a %s.",
+			sizeWords(c, u.flat.WidthMM, u.flat.HeightMM), u.alloy.Name, metal, u.stone.words(c)),
+		Figures:     colletFigures(u),
+		Notes:       u.notes,
+		Assumptions: u.assumptions,
+		Steps:       colletSteps(c, u),
+		Cautions:    answer.Cautions(answer.Saw, answer.Soldering, answer.Pickle),
+	}
+	return drawn(c, a, colletDrawing(c, u)), nil
+}
+
+func colletFigures(u colletUsed) []answer.Figure {
+	rim, base, opening := u.RimOuter.Size(), u.BaseOuter.Size(), u.BaseInner.Size()
+	cos := u.MeanLean.Cos()
+	figures := []answer.Figure{
+		{ID: "rim_length", Label: "rim, along the edge", Value: u.flat.RimLengthMM, Unit: answer.MM, Main: true},
+		{ID: "base_length", Label: "base, along the edge", Value: u.flat.BaseLengthMM, Unit: answer.MM, Main: true},
+		{ID: "slant", Label: "slant, rim to base", Value: u.SlantMM, Unit: answer.MM, Main: true},
+		{ID: "girdle_line", Label: "girdle line below the rim, on the slant", Value: u.RimMM / cos, Unit: answer.MM, Main: true},
+		{ID: "bearing_line", Label: "bearing line below the rim, on the slant", Value: (u.RimMM + u.BearingMM) / cos, Unit: answer.MM},
+		{ID: "seam", Label: "seam", Text: seamWords(u), Value: u.Flat.Bevel.Degrees(), Unit: answer.Degree, Main: true},
+		{ID: "blank_mass", Label: "mass of the blank", Value: u.flat.AreaMM2 * u.ThicknessMM * u.alloy.DensityGPerCM3 / 1000, Unit: answer.Gram, Main: true},
+		{ID: "height", Label: "height, rim to base", Value: u.HeightMM, Unit: answer.MM},
+		{ID: "blank_width", Label: "blank, width", Value: u.flat.WidthMM, Unit: answer.MM},
+		{ID: "blank_height", Label: "blank, height", Value: u.flat.HeightMM, Unit: answer.MM},
+		{ID: "blank_area", Label: "blank, area", Value: u.flat.AreaMM2, Unit: answer.MM2},
+		{ID: "thickness", Label: "thickness", Value: u.ThicknessMM, Unit: answer.MM},
+		{ID: "offcut_mass", Label: "mass of the offcut", Value: (u.flat.WidthMM*u.flat.HeightMM - u.flat.AreaMM2) * u.ThicknessMM * u.alloy.DensityGPerCM3 / 1000, Unit: answer.Gram},
+		{ID: "rim_outer_length", Label: "finished rim, outside length", Value: rim.LengthMM, Unit: answer.MM},
+		{ID: "rim_outer_width", Label: "finished rim, outside width", Value: rim.WidthMM, Unit: answer.MM},
+		{ID: "base_outer_length", Label: "finished base, outside length", Value: base.LengthMM, Unit: answer.MM},
+		{ID: "base_outer_width", Label: "finished base, outside width", Value: base.WidthMM, Unit: answer.MM},
+		{ID: "base_opening_length", Label: "base opening, length", Value: opening.LengthMM, Unit: answer.MM},
+		{ID: "base_opening_width", Label: "base opening, width", Value: opening.WidthMM, Unit: answer.MM},
+		{ID: "lean", Label: "mean lean", Value: u.MeanLean.Degrees(), Unit: answer.Degree},
+		{ID: "lean_min", Label: "least lean", Value: u.Flat.MinLean.Degrees(), Unit: answer.Degree},
+		{ID: "lean_max", Label: "largest lean", Value: u.Flat.MaxLean.Degrees(), Unit: answer.Degree},
+		{ID: "seam_bevel", Label: "bevel to file on each seam end, measured level", Value: u.Flat.Bevel.Degrees(), Unit: answer.Degree},
+		{ID: "corners", Label: "corners to " + cornerVerb(u), Value: float64(u.Flat.Corners), Unit: answer.Count},
+	}
+	return figures
+}
+
+func cornerVerb(u colletUsed) string {
+	if u.Corners == development.Scored {
+		return "score and fold"
+	}
+	return "bend"
+}
+
+// seamWords is the seam's place with its bevel: "at the point, file 36.9° on
+// each end".
+func seamWords(u colletUsed) string {
+	if u.preCone {
+		return u.Seam.Summary + ", closed round first"
+	}
+	if u.Flat.Bevel == 0 {
+		return u.Seam.Summary
+	}
+	return fmt.Sprintf("%s, file %.1f° on each end", u.Seam.Summary, u.Flat.Bevel.Degrees())
+}
+
+// bevelSide says which skin of the seam's ends is filed away.
+func bevelSide(f development.Flat) string {
+	if f.BevelReflex {
+		return "outer"
+	}
+	return "inner"
+}
+
+func colletSteps(c *catalogue.Call, u colletUsed) []string {
+	cos := u.MeanLean.Cos()
+	var steps []string
+	add := func(format string, args ...any) { steps = append(steps, fmt.Sprintf(format, args...)) }
+	add("Print the template at full size and measure its 50 mm bar before you cut; it shows the outside of the metal.")
+	add("Glue it on, saw outside the lines and file to them: rim %s, base %s along the edges, slant %s.",
+		lengthWords(c, u.flat.RimLengthMM), lengthWords(c, u.flat.BaseLengthMM), lengthWords(c, u.SlantMM))
+	add("Scribe the girdle line %s below the rim and the bearing line at %s, on the inside.",
+		lengthWords(c, u.RimMM/cos), lengthWords(c, (u.RimMM+u.BearingMM)/cos))
+	if u.Flat.Bevel > 0 && !u.preCone {
+		add("File a bevel of %.1f° on each seam end, taking away the %s edge, so that the ends meet at the mitre.", u.Flat.Bevel.Degrees(), bevelSide(u.Flat))
+	}
+	if u.alloy.AnnealLowC > 0 {
+		add("Anneal at %.0f to %.0f °C; how to cool it: ask heat %s.", u.alloy.AnnealLowC, u.alloy.AnnealHighC, u.alloy.Key)
+	} else {
+		add("Anneal as the alloy's maker says.")
+	}
+	switch {
+	case u.preCone:
+		add("Close it round, solder the seam, then squeeze the cone to the stone's shape; the seam goes %s.", u.Seam.Summary)
+	case u.Flat.Corners > 0 && u.Corners == development.Scored:
+		add("Score the %d fold lines on the inside to about two thirds of the thickness, fold on the outer skin, and run solder into each score.", u.Flat.Corners)
+	case u.Flat.Corners > 0:
+		add("Bend at the %d fold lines; the fold line is the middle of the bend.", u.Flat.Corners)
+	default:
+		add("Bend it to shape with the wall's rulings as folds: quarter marks at the rim show where the ends and sides of the stone lie.")
+	}
+	if !u.preCone {
+		add("Close the seam %s without a gap and solder it with hard solder.", u.Seam.Summary)
+	}
+	rim, base := u.RimOuter.Size(), u.BaseOuter.Size()
+	add("True it on a punch or mandrel and check outside: rim %s, base %s.", sizeWords(c, rim.LengthMM, rim.WidthMM), sizeWords(c, base.LengthMM, base.WidthMM))
+	add("File rim and base level, cut the bearing between the two lines and try the stone. If a measure is off, tell it to tune before the next one.")
+	if u.Taper == setting.Even {
+		add("How it is worked out: inner face = stone + %s clearance + height above the girdle x tan %.4g°; neutral line %.3g of the thickness further out; every edge is laid flat exactly.",
+			lengthWords(c, u.ClearanceMM), u.Lean.Degrees(), u.NeutralFactor)
+	}
+	return steps
+}
+
+// altText describes the blank for those who do not see the picture.
+func altText(u colletUsed) string {
+	var b strings.Builder
+	fmt.Fprintf(&b, "Flat blank, %s by %s mm: rim at the top %s mm along the edge, base below %s mm, seam edges left and right %s mm",
+		bench(u.flat.WidthMM), bench(u.flat.HeightMM), bench(u.flat.RimLengthMM), bench(u.flat.BaseLengthMM), bench(u.flat.SeamA.LengthMM()))
+	if n := len(u.flat.Folds); n > 0 {
+		fmt.Fprintf(&b, ", %d fold lines", n)
+	}
+	b.WriteString(", girdle and bearing lines between.")
+	return b.String()
+}

@@ -1,0 +1,297 @@
+package requests
+
+import (
+	"context"
+	"encoding/xml"
+	"fmt"
+	"math"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/tdewolff/canvas"
+
+	"guildhand/bot/answer"
+	"guildhand/bot/catalogue"
+	"guildhand/calc/outline"
+	"guildhand/calc/stock"
+)
+
+// askLine runs a line through the parser and its request, as the service does.
+func askLine(t testing.TB, line string) (*answer.Answer, error) {
+	t.Helper()
+	shop := stock.DemoWorkshop()
+	call, err := callOf(All(), shop, line)
+	if err != nil {
+		return nil, err
+	}
+	return call.Spec.Answer(context.Background(), call)
+}
+
+func callOf(specs []catalogue.Spec, shop *stock.Workshop, line string) (*catalogue.Call, error) {
+	parsed, err := catalogue.Parse(specs, line, catalogue.Lookups{Shop: shop})
+	if err != nil {
+		return nil, err
+	}
+	return &catalogue.Call{
+		Spec: parsed.Spec, Args: parsed.Args, Line: parsed.Line, Shop: shop,
+		Progress: func(int, int, string) {},
+		Nested:   func(line string) (*catalogue.Call, error) { return callOf(specs, shop, line) },
+	}, nil
+}
+
+// colletLines is one collet of every outline.
+func colletLines() map[outline.Kind]string {
+	sizes := map[outline.Kind]string{
+		outline.Round: "6", outline.Square: "5", outline.Hexagon: "6", outline.Octagon: "8x8", outline.Trillion: "7",
+		outline.Heart: "7x7", outline.HalfMoon: "8x4", outline.TaperedBaguette: "6x4x3", outline.Marquise: "10x5", outline.Pear: "9x6",
+		outline.Measured: "points 0,4.2 1.6,3.6 2.7,2.1 3.1,0 2.7,-2.1 1.6,-3.6 0,-4.2 -1.6,-3.6 -2.7,-2.1 -3.1,0 -2.7,2.1 -1.6,3.6",
+	}
+	lines := map[outline.Kind]string{}
+	for _, k := range outline.Kinds() {
+		size, ok := sizes[k]
+		if !ok {
+			size = "8x6"
+		}
+		lines[k] = fmt.Sprintf("collet %s %s depth 3.6 sterling 22ga", k, size)
+	}
+	return lines
+}
+
+func figureOf(t testing.TB, a *answer.Answer, id string) float64 {
+	t.Helper()
+	for _, f := range a.Figures {
+		if f.ID == id {
+			return f.Value
+		}
+	}
+	t.Fatalf("no figure %q", id)
+	return 0
+}
+
+// The SVG's paths, read by a parser of vector paths, are as long as the
+// figures say.
+func TestColletSVGAgreesWithFigures(t *testing.T) {
+	for kind, line := range colletLines() {
+		t.Run(string(kind), func(t *testing.T) {
+			a, err := askLine(t, line)
+			if err != nil {
+				t.Fatal(err)
+			}
+			lengths := svgLengths(t, a)
+			for id, want := range map[string]float64{
+				"rim": figureOf(t, a, "rim_length"), "base": figureOf(t, a, "base_length"),
+			} {
+				if got := lengths[id]; math.Abs(got-want) > 2e-6*want {
+					t.Errorf("path %s is %.9f mm, figure %.9f", id, got, want)
+				}
+			}
+			for _, seam := range []string{"seam-a", "seam-b"} {
+				if lengths[seam] == 0 {
+					t.Errorf("no path %s", seam)
+				}
+			}
+		})
+	}
+}
+
+func svgLengths(t *testing.T, a *answer.Answer) map[string]float64 {
+	t.Helper()
+	lengths := map[string]float64{}
+	for _, att := range a.Attachments {
+		if att.Type != "image/svg+xml" {
+			continue
+		}
+		data, err := att.Render(context.Background())
+		if err != nil {
+			t.Fatal(err)
+		}
+		d := xml.NewDecoder(strings.NewReader(string(data)))
+		for {
+			tok, err := d.Token()
+			if err != nil {
+				break
+			}
+			if e, ok := tok.(xml.StartElement); ok && e.Name.Local == "path" {
+				var id, path string
+				for _, at := range e.Attr {
+					switch at.Name.Local {
+					case "id":
+						id = at.Value
+					case "d":
+						path = at.Value
+					}
+				}
+				if id != "" {
+					p, err := canvas.ParseSVGPath(path)
+					if err != nil {
+						t.Fatal(err)
+					}
+					lengths[id] = p.Length()
+				}
+			}
+		}
+	}
+	return lengths
+}
+
+func TestColletPromises(t *testing.T) {
+	ids := []string{"rim_length", "base_length", "slant", "height", "blank_width", "blank_height", "blank_area", "blank_mass",
+		"rim_outer_length", "rim_outer_width", "base_outer_length", "base_outer_width"}
+	for kind, line := range colletLines() {
+		a, err := askLine(t, line)
+		if err != nil {
+			t.Errorf("%s: %v", kind, err)
+			continue
+		}
+		for _, id := range ids {
+			if v := figureOf(t, a, id); !(v > 0) || math.IsInf(v, 0) {
+				t.Errorf("%s: %s is %v", kind, id, v)
+			}
+		}
+		main := 0
+		for _, f := range a.Figures {
+			if f.Main {
+				main++
+			}
+		}
+		if main > 6 || main == 0 {
+			t.Errorf("%s: %d figures on the first screen", kind, main)
+		}
+		if len(a.Cautions) < 2 || len(a.Cautions) > 3 {
+			t.Errorf("%s: %d cautions", kind, len(a.Cautions))
+		}
+		if len(a.Assumptions) == 0 || len(a.Steps) == 0 || len(a.Attachments) != 3 {
+			t.Errorf("%s: %d assumptions, %d steps, %d attachments", kind, len(a.Assumptions), len(a.Steps), len(a.Attachments))
+		}
+		if again, err := askLine(t, a.Line); err != nil || again.Headline != a.Headline {
+			t.Errorf("%s: %q gives %v", kind, a.Line, err)
+		}
+	}
+}
+
+// The usual seam of every outline, as the trade places it.
+func TestColletSeams(t *testing.T) {
+	for kind, want := range map[outline.Kind]string{
+		outline.Pear: "at the point", outline.Emerald: "in the middle of a long side", outline.Oval: "along a flat side",
+		outline.Marquise: "at a point", outline.Heart: "at the cleft", outline.Square: "in the middle", outline.Cushion: "in the middle",
+		outline.Trillion: "in the middle", outline.Baguette: "in the middle",
+	} {
+		a, err := askLine(t, colletLines()[kind])
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := strings.Join(a.Assumptions, "\n"); !strings.Contains(got, "seam "+want) {
+			t.Errorf("%s: %q does not have the seam %q", kind, got, want)
+		}
+	}
+}
+
+func TestColletRefusals(t *testing.T) {
+	for _, line := range []string{
+		"collet oval 8x6 depth 4 sterling 22ga lean 40",                        // the base closes
+		"collet oval 8x6 depth 9 height 4 sterling 22ga",                       // the culet stands proud
+		"collet round 2 depth 1.2 sterling 2mm",                                // the wall is thicker than the shape
+		"collet pear 6x6 depth 4 sterling 22ga",                                // no pear
+		"collet round 6 seam point",                                            // no such place
+		"collet square 5 depth 3 base round basesize 0.6 sterling 22ga",        // base too small
+		"collet oval carat 1 sterling 22ga",                                    // which gem?
+		"collet measured sterling 22ga points 0,0 1,0 2,0 3,0 4,0 5,0 6,0 7,0", // all in line
+		"collet round 6 cornercut 10",
+		"collet oval 8x6 taper base",
+	} {
+		_, err := askLine(t, line)
+		r, ok := answer.AsRefusal(err)
+		if !ok {
+			t.Errorf("%s: %v", line, err)
+			continue
+		}
+		if r.Problem == "" || r.Try == "" {
+			t.Errorf("%s: refused with %q, try %q", line, r.Problem, r.Try)
+			continue
+		}
+		if _, err := askLine(t, r.Try); err != nil {
+			t.Errorf("%s: what it says to try, %q, is refused: %v", line, r.Try, err)
+		}
+	}
+}
+
+func TestColletThinSheetWarns(t *testing.T) {
+	for line, warns := range map[string]bool{
+		"collet oval 8x6 depth 4 sterling 22ga":   false,
+		"collet oval 8x6 depth 4 sterling 23ga":   true,
+		"collet oval 8x6 depth 4 sterling 0.6mm":  true,
+		"collet oval 8x6 depth 4 sterling 0.65mm": false,
+	} {
+		a, err := askLine(t, line)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := strings.Contains(strings.Join(a.Notes, " "), "thin for a sheet collet"); got != warns {
+			t.Errorf("%s: warns %v", line, got)
+		}
+	}
+}
+
+// TestColletLook writes the pictures where GUILDHAND_LOOK points, for eyes.
+func TestColletLook(t *testing.T) {
+	dir := os.Getenv("GUILDHAND_LOOK")
+	if dir == "" {
+		t.Skip("set GUILDHAND_LOOK to a folder to look at the pictures")
+	}
+	for kind, line := range colletLines() {
+		a, err := askLine(t, line)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, att := range a.Attachments {
+			data, err := att.Render(context.Background())
+			if err != nil {
+				t.Fatal(err)
+			}
+			if err := os.WriteFile(filepath.Join(dir, string(kind)+filepath.Ext(att.Name)), data, 0o644); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+}
+
+func BenchmarkColletCompute(b *testing.B) {
+	specs, shop := All(), stock.DemoWorkshop()
+	for _, kind := range []outline.Kind{outline.Round, outline.Oval, outline.Emerald, outline.Heart} {
+		line := colletLines()[kind]
+		b.Run(string(kind), func(b *testing.B) {
+			for b.Loop() {
+				call, err := callOf(specs, shop, line)
+				if err != nil {
+					b.Fatal(err)
+				}
+				if _, err := colletOf(context.Background(), call); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}
+
+func BenchmarkColletWithPNG(b *testing.B) {
+	specs, shop := All(), stock.DemoWorkshop()
+	for kind, line := range colletLines() {
+		b.Run(string(kind), func(b *testing.B) {
+			for b.Loop() {
+				call, err := callOf(specs, shop, line)
+				if err != nil {
+					b.Fatal(err)
+				}
+				a, err := call.Spec.Answer(context.Background(), call)
+				if err != nil {
+					b.Fatal(err)
+				}
+				if _, err := a.Attachments[0].Render(context.Background()); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}

@@ -1,0 +1,229 @@
+package requests
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"guildhand/bot/answer"
+	"guildhand/bot/catalogue"
+	"guildhand/calc/outline"
+	"guildhand/calc/stone"
+)
+
+// culetShare is how much of a stone's depth lies below its girdle: the
+// pavilion of a well-cut stone, common practice, no source.
+const culetShare = 0.70
+
+// stoneUsed is the stone of a request, with what was assumed of it.
+type stoneUsed struct {
+	shape outline.Shape
+	curve outline.Curve
+	// depthMM is measured, or estimated where depthEstimated is set.
+	depthMM        float64
+	depthEstimated bool
+	assumptions    []string
+}
+
+// words names the stone: "oval 8 x 6 mm".
+func (s stoneUsed) words(c *catalogue.Call) string {
+	size := s.curve.Size()
+	name := strings.ReplaceAll(string(s.shape.Kind), "-", " ")
+	if s.shape.Kind == outline.Round || s.shape.Kind == outline.Square {
+		return name + " " + sizeWords(c, size.WidthMM)
+	}
+	if s.shape.Kind == outline.TaperedBaguette && s.shape.Size.ThirdMM > 0 {
+		return name + " " + sizeWords(c, size.LengthMM, size.WidthMM, s.shape.Size.ThirdMM)
+	}
+	return name + " " + sizeWords(c, size.LengthMM, size.WidthMM)
+}
+
+// fileName is the stone in a file's name: "oval-8x6".
+func (s stoneUsed) fileName() string {
+	size := s.curve.Size()
+	if size.LengthMM == size.WidthMM {
+		return fmt.Sprintf("%s-%s", s.shape.Kind, bench(size.WidthMM))
+	}
+	return fmt.Sprintf("%s-%sx%s", s.shape.Kind, bench(size.LengthMM), bench(size.WidthMM))
+}
+
+// stoneExtras are the options of a stone beyond stoneOptions: proportions that
+// a size does not fix, and estimates from a weight.
+func stoneExtras() []catalogue.Option {
+	gems := make([]catalogue.Choice, 0, 24)
+	for _, g := range stone.Gems() {
+		gems = append(gems, catalogue.Choice{Key: g.Key, Aliases: g.Aliases, Summary: fmt.Sprintf("specific gravity %.2f", g.SpecificGravity)})
+	}
+	return []catalogue.Option{
+		{
+			Name: "cornercut", Aliases: []string{"corner-cut"},
+			Summary: "corner cut of an emerald or a cut-cornered trillion, per cent of the width",
+			Kind:    catalogue.Percent, Min: 2, Max: 45, Suggest: []string{"15", "20"},
+		},
+		{
+			Name:    "polygon",
+			Summary: "join measured points by straight lines",
+			Kind:    catalogue.Flag,
+		},
+		{
+			Name: "carat", Aliases: []string{"carats", "ct"},
+			Summary: "weight of the stone in carat, to estimate its size where that was not measured",
+			Kind:    catalogue.Number, Min: 0.005, Max: 500, Suggest: []string{"0.5", "1", "2"},
+			Excludes: []string{"size", "points"},
+		},
+		{
+			Name: "gem", Aliases: []string{"species"},
+			Summary: "what the stone is, for estimates from its weight",
+			Kind:    catalogue.Word, Choices: gems,
+		},
+	}
+}
+
+// stoneOf draws the stone of a call. The error is a refusal.
+func stoneOf(c *catalogue.Call) (stoneUsed, error) {
+	var s stoneUsed
+	s.shape.Kind = outline.Kind(c.Args.Word("outline"))
+	s.shape.CutShare = c.Args.Number("cornercut", 0) / 100
+	if s.shape.CutShare > 0 && s.shape.Kind != outline.Emerald && s.shape.Kind != outline.Trillion {
+		return s, answer.Refuse(retyped(c, map[string]string{"cornercut": ""}),
+			"a corner cut is for emerald and trillion outlines, not for a %s", s.shape.Kind)
+	}
+	s.shape.Polygon = c.Args.Has("polygon")
+	for _, p := range c.Args["points"].Points {
+		s.shape.Points = append(s.shape.Points, outline.Point{X: p[0], Y: p[1]})
+	}
+	if len(s.shape.Points) > 0 && s.shape.Kind != outline.Measured {
+		return s, answer.Refuse(retyped(c, map[string]string{"outline": "measured"}),
+			"points are for a measured outline, not for a %s", s.shape.Kind)
+	}
+	if s.shape.Kind == outline.Measured && len(s.shape.Points) == 0 {
+		return s, answer.Refuse(c.Spec.Name+" measured points 0,3 2,2.4 3,0 2,-2.4 0,-3 -2,-2.4 -3,0 -2,2.4",
+			"a measured outline needs its points: %d to %d pairs x,y in mm, in order round the stone", outline.MinPoints, outline.MaxPoints)
+	}
+	switch n := c.Args["size"].Numbers; len(n) {
+	case 1:
+		s.shape.Size.WidthMM = n[0]
+	case 2:
+		s.shape.Size.LengthMM, s.shape.Size.WidthMM = n[0], n[1]
+	case 3:
+		if s.shape.Kind != outline.TaperedBaguette {
+			return s, answer.Refuse(retyped(c, map[string]string{"size": bench(n[0]) + "x" + bench(n[1])}),
+				"a %s has a length and a width; only a tapered baguette has a third size", s.shape.Kind)
+		}
+		s.shape.Size = outline.Size{LengthMM: n[0], WidthMM: n[1], ThirdMM: n[2]}
+	default:
+		if c.Args.Has("carat") {
+			if err := s.fromCarat(c); err != nil {
+				return s, err
+			}
+		}
+	}
+	evenSided(&s.shape)
+	var err error
+	if s.curve, err = outline.New(s.shape); err != nil {
+		return s, answer.Refuse(exampleLine(c), "%s", err)
+	}
+	if p := outline.Proportion(s.shape); p != "" {
+		s.assumptions = append(s.assumptions, p+" (common practice, no source)")
+	}
+	s.depthOf(c)
+	return s, nil
+}
+
+// evenSided takes "round 6x6" as a round of 6.
+func evenSided(s *outline.Shape) {
+	if (s.Kind == outline.Round || s.Kind == outline.Square) && s.Size.LengthMM == s.Size.WidthMM {
+		s.Size.LengthMM = 0
+	}
+}
+
+// fromCarat estimates the size from the stone's weight.
+func (s *stoneUsed) fromCarat(c *catalogue.Call) error {
+	gem, ok := stone.GemByKey(c.Args.Word("gem"))
+	if !ok {
+		return answer.Refuse(retyped(c, map[string]string{"gem": "sapphire"}),
+			"which gem is it? its weight gives a size only with its specific gravity")
+	}
+	ratio := 1.0
+	switch s.shape.Kind {
+	case outline.Oval, outline.Emerald, outline.Baguette:
+		ratio = 4.0 / 3
+	case outline.Pear:
+		ratio = 1.5
+	case outline.Marquise:
+		ratio = 2
+	}
+	size, depth, err := stone.SizeFromCarat(s.shape.Kind, c.Args.Number("carat", 0), ratio, gem.SpecificGravity)
+	if err != nil {
+		return answer.Refuse(retyped(c, map[string]string{"carat": "", "gem": "", "size": "6"}), "%s", err)
+	}
+	s.shape.Size = size
+	s.depthMM, s.depthEstimated = depth, true
+	s.assumptions = append(s.assumptions, fmt.Sprintf("size %s x %s mm estimated from %s ct of %s, length %.3g times the width (%s); measure the stone before you cut",
+		bench(size.LengthMM), bench(size.WidthMM), bench(c.Args.Number("carat", 0)), gem.Key, ratio, stone.FormulaName(s.shape.Kind)))
+	return nil
+}
+
+// depthOf takes the measured depth or a typical one.
+func (s *stoneUsed) depthOf(c *catalogue.Call) {
+	if mm := c.Args.Number("depth", 0); mm > 0 {
+		s.depthMM, s.depthEstimated = mm, false
+		return
+	}
+	share := stone.TypicalDepthShare(s.shape.Kind)
+	size := s.curve.Size()
+	s.depthMM, s.depthEstimated = share*min(size.WidthMM, size.LengthMM), true
+}
+
+// depthAssumption is said where the depth was used but not measured.
+func (s stoneUsed) depthAssumption() string {
+	return fmt.Sprintf("depth %s mm, an estimate: %.0f %% of the width is typical of this cut; measure from table to culet",
+		bench(s.depthMM), 100*stone.TypicalDepthShare(s.shape.Kind))
+}
+
+// exampleLine is the request's first example.
+func exampleLine(c *catalogue.Call) string {
+	if len(c.Spec.Examples) == 0 {
+		return ""
+	}
+	return c.Spec.Examples[0].Line
+}
+
+// seamOption is where the blank is opened; the words are the places that
+// outlines have.
+func seamOption() catalogue.Option {
+	return catalogue.Option{
+		Name:    "seam",
+		Summary: "where the seam lies: side, end, point, cleft, corner, cut",
+		Kind:    catalogue.Word,
+		Choices: []catalogue.Choice{
+			{Key: "side", Aliases: []string{"flat", "long-side"}, Summary: "in the middle of a long side"},
+			{Key: "end", Aliases: []string{"short-side"}, Summary: "in the middle of an end"},
+			{Key: "point", Aliases: []string{"tip"}, Summary: "at the point"},
+			{Key: "cleft", Summary: "at a heart's cleft"},
+			{Key: "corner", Summary: "at a corner"},
+			{Key: "cut", Summary: "in the middle of a cut corner"},
+		},
+	}
+}
+
+// seamOf finds the seam's place on the stone; the trade's default where none
+// was asked for.
+func seamOf(c *catalogue.Call, s stoneUsed) (outline.Place, error) {
+	place, ok := s.curve.PlaceNamed(c.Args.Word("seam"))
+	if ok {
+		return place, nil
+	}
+	var names []string
+	for _, p := range s.curve.Places {
+		names = append(names, p.Name)
+	}
+	return place, answer.Refuse(retyped(c, map[string]string{"seam": names[0]}),
+		"a %s has no place %q for a seam; it has %s", s.shape.Kind, c.Args.Word("seam"), strings.Join(names, ", "))
+}
+
+// asOutlineError finds the sentence of an outline that can't be drawn.
+func asOutlineError(err error) (*outline.Error, bool) {
+	var e *outline.Error
+	return e, errors.As(err, &e)
+}
