@@ -1,0 +1,194 @@
+package matrix
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"log/slog"
+	"net/http"
+	"strings"
+	"sync"
+	"time"
+
+	"guildhand/bot"
+
+	"maunium.net/go/mautrix"
+	"maunium.net/go/mautrix/id"
+	"maunium.net/go/mautrix/sqlstatestore"
+)
+
+// Adapter is guildhand on Matrix. Make it with New and start it with Run.
+type Adapter struct {
+	cfg   Config
+	bot   *bot.Service
+	log   *slog.Logger
+	words []string // requests that the catalogue knows
+
+	store  *store
+	cli    *mautrix.Client
+	crypto *encryption // nil: none
+	inbox  *inbox
+
+	factsLock sync.Mutex
+	facts     map[id.RoomID]facts
+
+	parkedLock sync.Mutex
+	parked     map[id.SessionID][]*job
+	// How long a missing key is waited for, without and with asking for it.
+	keyWait, keyWaitAsked time.Duration
+}
+
+// New makes an adapter. It fails where the configuration cannot work, and where
+// encryption is asked of a build that has none.
+func New(cfg Config, service *bot.Service, log *slog.Logger) (*Adapter, error) {
+	if problems := cfg.problems(); len(problems) > 0 {
+		return nil, fmt.Errorf("matrix: %s", strings.Join(problems, "; "))
+	}
+	a := &Adapter{
+		cfg: cfg.withDefaults(), bot: service, log: log.With("adapter", platform),
+		facts: map[id.RoomID]facts{}, parked: map[id.SessionID][]*job{},
+		keyWait: keyWait, keyWaitAsked: keyWaitAsked,
+	}
+	a.words = []string{"help"}
+	for _, s := range service.Specs() {
+		a.words = append(a.words, s.Name)
+	}
+	return a, nil
+}
+
+// knows tells whether a word is a request's, or a slip away from one.
+func (a *Adapter) knows(word string) bool { return nearly(word, a.words) }
+
+// answersKept is how long reactions and edits find their answer.
+const answersKept = 90 * 24 * time.Hour
+
+// Run works until ctx ends, which gives nil, or until something fails that
+// waiting does not mend. Lost connections and servers that are away are waited
+// out.
+func (a *Adapter) Run(ctx context.Context) error {
+	if !encryptionBuilt {
+		a.log.Warn("this build has no encryption: encrypted rooms are not served")
+	}
+	err := a.run(ctx)
+	if ctx.Err() != nil {
+		return nil
+	}
+	return err
+}
+
+func (a *Adapter) run(ctx context.Context) (err error) {
+	if a.store, err = openStore(ctx, a.cfg.StorePath); err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, a.store.close()) }()
+	if err := a.store.prune(ctx, time.Now().Add(-answersKept)); err != nil {
+		return fmt.Errorf("matrix store: %w", err)
+	}
+	if err := a.connect(ctx); err != nil {
+		return fmt.Errorf("matrix: %w", err)
+	}
+	// Workers end with the stream, whatever ends it, before the store closes.
+	ctx, stop := context.WithCancel(ctx)
+	a.inbox = newInbox(a.take, a.store.keepPosition, a.log)
+	defer a.inbox.wait()
+	defer stop()
+
+	if err := a.deliverLeftOvers(ctx); err != nil {
+		return fmt.Errorf("matrix: %w", err)
+	}
+	a.log.Info("listening", "user", a.cli.UserID, "device", a.cli.DeviceID, "encryption", a.crypto != nil)
+	return a.listen(ctx)
+}
+
+// connect makes the client: session, room state, keys.
+func (a *Adapter) connect(ctx context.Context) error {
+	cli, err := newClient(a.cfg)
+	if err != nil {
+		return err
+	}
+	a.cli = cli
+	cli.Log = libraryLog(a.log)
+	cli.Store = a.store
+	if err := a.login(ctx); err != nil {
+		return err
+	}
+	rooms := sqlstatestore.NewSQLStateStore(a.store.db, nil, false)
+	if err := rooms.Upgrade(ctx); err != nil {
+		return fmt.Errorf("tables of rooms: %w", err)
+	}
+	cli.StateStore = rooms
+	s := newSyncer(a)
+	cli.Syncer = s
+	s.OnEvent(cli.StateStoreSyncHandler)
+	if !a.cfg.Encryption {
+		return nil
+	}
+	acct, err := a.store.account(ctx)
+	if err != nil {
+		return err
+	}
+	if a.crypto, err = startEncryption(ctx, cli, a.store.db, acct); err != nil {
+		return fmt.Errorf("encryption: %w", err)
+	}
+	a.crypto.attach(s)
+	err = a.crypto.signDevice(ctx, a.cfg.Password, acct.crossSigning, func(seeds []byte) error {
+		return a.store.keepCrossSigning(ctx, seeds)
+	})
+	if err != nil {
+		// Works all the same, with a warning beside the bot's messages.
+		a.log.Warn("the bot's device is not cross-signed; with the account's password it signs it itself", "err", err)
+	}
+	return nil
+}
+
+// newClient makes a client that leaves waiting and trying again to persist.
+func newClient(cfg Config) (*mautrix.Client, error) {
+	cli, err := mautrix.NewClient(cfg.Homeserver, id.UserID(cfg.UserID), "")
+	if err != nil {
+		return nil, err
+	}
+	transport := http.DefaultTransport.(*http.Transport).Clone()
+	// The stream's longest answer takes 30 s to begin.
+	transport.ResponseHeaderTimeout = 50 * time.Second
+	cli.Client = &http.Client{Transport: transport, Timeout: 3 * time.Minute}
+	cli.DefaultHTTPRetries = 0
+	cli.IgnoreRateLimit = true
+	return cli, nil
+}
+
+// listen follows the event stream, logging in again where the server has
+// forgotten the session and a password is at hand.
+func (a *Adapter) listen(ctx context.Context) error {
+	var last time.Time
+	for {
+		err := a.cli.SyncWithContext(ctx)
+		switch {
+		case ctx.Err() != nil:
+			return nil
+		case errors.Is(err, mautrix.MUnknownToken) && a.cfg.Password != "" && a.cfg.Token == "" && time.Since(last) > 10*time.Minute:
+			a.log.Warn("the server no longer knows the session, logging in again")
+			last = time.Now()
+			if err := a.loginWithPassword(ctx); err != nil {
+				return fmt.Errorf("matrix: %w", err)
+			}
+		case err == nil:
+			return errors.New("matrix: the event stream ended")
+		case canWait(err):
+			// The filter could not be made: as good as a failed stream.
+			a.log.Warn("event stream not started, will try again", "err", err)
+			select {
+			case <-ctx.Done():
+				return nil
+			case <-time.After(longestWait / 10):
+			}
+		default:
+			return fmt.Errorf("matrix: event stream: %w", err)
+		}
+	}
+}
+
+// canWait reports whether an error is one of a server that is away.
+func canWait(err error) bool {
+	v, _ := judge(err)
+	return v == unreachable && !errors.Is(err, mautrix.MUnknownToken)
+}

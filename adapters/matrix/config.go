@@ -1,0 +1,112 @@
+package matrix
+
+import (
+	"fmt"
+	"net/url"
+	"slices"
+	"strings"
+	"time"
+
+	"maunium.net/go/mautrix/id"
+)
+
+// Config is what the adapter needs to know of its account and its rooms.
+type Config struct {
+	// Homeserver is the address of the client API, "https://example.org".
+	Homeserver string
+	// UserID is the bot's full id, "@guildhand:example.org".
+	UserID string
+	// Token is an access token, secret. With it Password is not needed.
+	Token string
+	// Password logs in once; the token that comes back is kept in the store. It
+	// also confirms the bot's cross-signing keys where the server asks for it.
+	Password string
+	// DeviceName is what others see of the bot's device; empty takes "guildhand".
+	DeviceName string
+	// StorePath is the SQLite file of session, keys and room state.
+	StorePath string
+	// Encryption lets the bot work in encrypted rooms.
+	Encryption bool
+	// Allow says whose invitations are accepted.
+	Allow Allow
+	// Prefix stands before a request in a room; empty takes "!".
+	Prefix string
+	// Prefixes by room id, where a room has its own.
+	Prefixes map[string]string
+	// TeacherPower is the power level of a teacher; 0 takes 50.
+	TeacherPower int
+	// FreshFor is how old a question or a recorded answer may be and still be
+	// answered; 0 takes 72 hours.
+	FreshFor time.Duration
+}
+
+// Allow lists whose invitations are accepted. Nothing listed, nothing accepted.
+type Allow struct {
+	// Servers are names of homeservers of those who invite, "example.org".
+	Servers []string
+	// Users are full ids of those who invite.
+	Users []string
+	// Rooms are ids of rooms that anyone may invite to.
+	Rooms []string
+}
+
+const (
+	defaultPrefix       = "!"
+	defaultDeviceName   = "guildhand"
+	defaultTeacherPower = 50
+	defaultFreshFor     = 72 * time.Hour
+)
+
+// withDefaults fills what was left out.
+func (c Config) withDefaults() Config {
+	if c.Prefix == "" {
+		c.Prefix = defaultPrefix
+	}
+	if c.DeviceName == "" {
+		c.DeviceName = defaultDeviceName
+	}
+	if c.TeacherPower == 0 {
+		c.TeacherPower = defaultTeacherPower
+	}
+	if c.FreshFor <= 0 {
+		c.FreshFor = defaultFreshFor
+	}
+	return c
+}
+
+// problems says what is missing or wrong before anything is asked of the server.
+func (c Config) problems() []string {
+	var out []string
+	if u, err := url.Parse(c.Homeserver); err != nil || u.Host == "" || (u.Scheme != "http" && u.Scheme != "https") {
+		out = append(out, fmt.Sprintf("homeserver: want an address such as https://example.org, got %q", c.Homeserver))
+	}
+	if _, _, err := id.UserID(c.UserID).Parse(); err != nil {
+		out = append(out, fmt.Sprintf("user: want a full id such as @guildhand:example.org, got %q", c.UserID))
+	}
+	if c.StorePath == "" {
+		out = append(out, "store_path: name a file for the session and its keys")
+	}
+	if c.Encryption && !encryptionBuilt {
+		out = append(out, noEncryptionHere)
+	}
+	return out
+}
+
+// noEncryptionHere is said where a build without encryption is asked for it.
+const noEncryptionHere = "encryption: this build has none; build with -tags goolm, or set encryption to false"
+
+// allows reports whether an invitation to room by inviter is accepted.
+func (a Allow) allows(inviter id.UserID, room id.RoomID) bool {
+	if slices.Contains(a.Rooms, string(room)) || slices.Contains(a.Users, string(inviter)) {
+		return true
+	}
+	server := inviter.Homeserver()
+	return server != "" && slices.ContainsFunc(a.Servers, func(s string) bool {
+		return strings.EqualFold(s, server)
+	})
+}
+
+// empty reports whether no invitation can be accepted.
+func (a Allow) empty() bool {
+	return len(a.Servers) == 0 && len(a.Users) == 0 && len(a.Rooms) == 0
+}

@@ -1,0 +1,257 @@
+//go:build goolm
+
+package matrix
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"sync"
+	"time"
+
+	"go.mau.fi/util/dbutil"
+	"maunium.net/go/mautrix"
+	"maunium.net/go/mautrix/crypto"
+	"maunium.net/go/mautrix/event"
+	"maunium.net/go/mautrix/id"
+)
+
+// encryptionBuilt tells whether this build can encrypt.
+const encryptionBuilt = true
+
+// encryption holds the bot's keys. They live in the adapter's store.
+type encryption struct {
+	db   *dbutil.Database
+	mach *crypto.OlmMachine
+	// sharing is held while keys come in or are handed out. Both take a lock of
+	// the machine's and write to the database, in opposite orders.
+	sharing sync.Mutex
+}
+
+// startEncryption loads the keys of the client's device, or makes them and
+// uploads their public halves.
+func startEncryption(ctx context.Context, cli *mautrix.Client, db *dbutil.Database, acct account) (*encryption, error) {
+	store := crypto.NewSQLCryptoStore(db, nil, "", cli.DeviceID, acct.pickleKey)
+	if err := store.DB.Upgrade(ctx); err != nil {
+		return nil, fmt.Errorf("tables of keys: %w", err)
+	}
+	stored, err := store.FindDeviceID(ctx)
+	if err != nil {
+		return nil, fmt.Errorf("device of the keys: %w", err)
+	}
+	if stored != "" && stored != cli.DeviceID {
+		return nil, fmt.Errorf("the store holds the keys of device %s, the session is device %s: "+
+			"give that device's token, or name a new store_path", stored, cli.DeviceID)
+	}
+	rooms, ok := cli.StateStore.(crypto.StateStore)
+	if !ok {
+		return nil, errors.New("the room state store does not serve encryption")
+	}
+	e := &encryption{db: db, mach: crypto.NewOlmMachine(cli, &cli.Log, store, rooms)}
+	if err := e.mach.Load(ctx); err != nil {
+		return nil, fmt.Errorf("keys: %w", err)
+	}
+	_, err = persist(ctx, func(ctx context.Context) (struct{}, error) { return struct{}{}, e.shareOwnKeys(ctx) })
+	return e, err
+}
+
+// shareOwnKeys makes sure that the server has the device's keys. They are stored
+// before they are uploaded, so it may also be done again after a crash.
+func (e *encryption) shareOwnKeys(ctx context.Context) error {
+	cli := e.mach.Client
+	resp, err := cli.QueryKeys(ctx, &mautrix.ReqQueryKeys{
+		DeviceKeys: mautrix.DeviceKeysRequest{cli.UserID: mautrix.DeviceIDList{cli.DeviceID}},
+	})
+	if err != nil {
+		return fmt.Errorf("own keys on the server: %w", err)
+	}
+	account := e.mach.GetAccount()
+	device, ok := resp.DeviceKeys[cli.UserID][cli.DeviceID]
+	there := ok && len(device.Keys) > 0
+	if there && device.Keys.GetEd25519(cli.DeviceID) != e.mach.OwnIdentity().SigningKey {
+		return errNever{fmt.Errorf("the server has other keys for device %s than the store: "+
+			"the store is not this device's; log in anew with a new store_path", cli.DeviceID)}
+	}
+	if there && account.Shared {
+		return nil
+	}
+	account.Shared = false
+	return e.mach.ShareKeys(ctx, -1)
+}
+
+// attach makes the syncer pass on what concerns keys.
+func (e *encryption) attach(s mautrix.ExtensibleSyncer) {
+	s.OnSync(e.receive)
+	s.OnEventType(event.StateMember, e.mach.HandleMemberEvent)
+	s.OnEventType(event.StateHistoryVisibility, e.mach.HandleHistoryVisibility)
+}
+
+// receive takes the keys and device changes of a response. Each key is taken in
+// one transaction: the library first notes that it has seen the message and
+// then stores the key in it, and a crash in between would lose the key for good.
+func (e *encryption) receive(ctx context.Context, resp *mautrix.RespSync, since string) bool {
+	e.mach.HandleDeviceLists(ctx, &resp.DeviceLists, since)
+	for _, evt := range resp.ToDevice.Events {
+		evt.Type.Class = event.ToDeviceEventType
+		if err := evt.Content.ParseRaw(evt.Type); err != nil {
+			continue // not a kind that we know
+		}
+		if evt.Type != event.ToDeviceEncrypted {
+			e.mach.HandleToDeviceEvent(ctx, evt)
+			continue
+		}
+		// Asking the server for the sender's keys is done before: a transaction
+		// keeps others from writing.
+		_, _ = e.mach.GetOrFetchDeviceByKey(ctx, evt.Sender, evt.Content.AsEncrypted().SenderKey)
+		e.sharing.Lock()
+		err := e.db.DoTxn(ctx, nil, func(ctx context.Context) error {
+			e.mach.HandleToDeviceEvent(ctx, evt)
+			return nil
+		})
+		e.sharing.Unlock()
+		if err != nil {
+			e.mach.Log.Error().Err(err).Msg("key not stored")
+		}
+	}
+	e.mach.HandleOTKCounts(ctx, &resp.DeviceOTKCount)
+	e.mach.MarkOlmHashSavePoint(ctx)
+	return true
+}
+
+// errForeignKeys: another session of the account made cross-signing keys.
+// Replacing them would break that session's trust, so a person has to decide.
+var errForeignKeys = errors.New("the account has cross-signing keys that another session made: verify the bot's device from there")
+
+// signDevice makes the bot's own cross-signing keys, once, and signs its device
+// with them, so that clients do not warn of an unverified one. save is called
+// with the secret seeds before the server hears of them.
+func (e *encryption) signDevice(ctx context.Context, password string, saved []byte, save func([]byte) error) error {
+	mach := e.mach
+	if len(saved) > 0 {
+		var seeds crypto.CrossSigningSeeds
+		if err := json.Unmarshal(saved, &seeds); err != nil {
+			return fmt.Errorf("stored cross-signing keys: %w", err)
+		}
+		if err := mach.ImportCrossSigningKeys(seeds); err != nil {
+			return fmt.Errorf("stored cross-signing keys: %w", err)
+		}
+	}
+	onServer, signed, err := e.serverKeys(ctx)
+	switch {
+	case err != nil || signed:
+		return err
+	case onServer == "":
+		if err := e.publishKeys(ctx, password, save); err != nil {
+			return err
+		}
+	case mach.CrossSigningKeys == nil || mach.CrossSigningKeys.SelfSigningKey.PublicKey() != onServer:
+		return errForeignKeys
+	}
+	if err := mach.SignOwnDevice(ctx, mach.OwnIdentity()); err != nil {
+		return fmt.Errorf("signing the device: %w", err)
+	}
+	if err := mach.SignOwnMasterKey(ctx); err != nil {
+		return fmt.Errorf("signing the master key: %w", err)
+	}
+	return nil
+}
+
+// publishKeys uploads the cross-signing keys, made anew where none are stored.
+// Servers may ask for the password.
+func (e *encryption) publishKeys(ctx context.Context, password string, save func([]byte) error) error {
+	mach := e.mach
+	keys := mach.CrossSigningKeys
+	if keys == nil {
+		var err error
+		if keys, err = mach.GenerateCrossSigningKeys(); err != nil {
+			return err
+		}
+		seeds, err := json.Marshal(keys.Seeds())
+		if err != nil {
+			return err
+		}
+		if err := save(seeds); err != nil {
+			return err
+		}
+	}
+	err := mach.PublishCrossSigningKeys(ctx, keys, func(ui *mautrix.RespUserInteractive) any {
+		return &mautrix.ReqUIAuthLogin{
+			BaseAuthData: mautrix.BaseAuthData{Type: mautrix.AuthTypePassword, Session: ui.Session},
+			User:         mach.Client.UserID.String(),
+			Password:     password,
+		}
+	})
+	if err != nil {
+		return fmt.Errorf("publishing the cross-signing keys: %w", err)
+	}
+	return nil
+}
+
+// serverKeys gives the account's self-signing key as the server has it, empty
+// for none, and whether the device carries its signature.
+func (e *encryption) serverKeys(ctx context.Context) (self id.Ed25519, signed bool, err error) {
+	cli := e.mach.Client
+	resp, err := cli.QueryKeys(ctx, &mautrix.ReqQueryKeys{
+		DeviceKeys: mautrix.DeviceKeysRequest{cli.UserID: mautrix.DeviceIDList{cli.DeviceID}},
+	})
+	if err != nil {
+		return "", false, err
+	}
+	keys, ok := resp.SelfSigningKeys[cli.UserID]
+	if !ok {
+		return "", false, nil
+	}
+	self = keys.FirstKey()
+	device := resp.DeviceKeys[cli.UserID][cli.DeviceID]
+	_, signed = device.Signatures[cli.UserID][id.NewKeyID(id.KeyAlgorithmEd25519, self.String())]
+	return self, signed, nil
+}
+
+// encrypt encrypts for a room, sharing a new key with its members where needed.
+func (e *encryption) encrypt(ctx context.Context, room id.RoomID, t event.Type, content any) (*event.EncryptedEventContent, error) {
+	secret, err := e.mach.EncryptMegolmEvent(ctx, room, t, content)
+	if !errors.Is(err, crypto.ErrSessionExpired) && !errors.Is(err, crypto.ErrNoGroupSession) && !errors.Is(err, crypto.ErrSessionNotShared) {
+		return secret, err
+	}
+	members, err := e.mach.Client.StateStore.GetRoomJoinedOrInvitedMembers(ctx, room)
+	if err != nil {
+		return nil, fmt.Errorf("members: %w", err)
+	}
+	e.sharing.Lock()
+	err = e.mach.ShareGroupSession(ctx, room, members)
+	e.sharing.Unlock()
+	if err != nil {
+		return nil, fmt.Errorf("sharing a key: %w", err)
+	}
+	return e.mach.EncryptMegolmEvent(ctx, room, t, content)
+}
+
+func (e *encryption) decrypt(ctx context.Context, evt *event.Event) (*event.Event, error) {
+	return e.mach.DecryptMegolmEvent(ctx, evt)
+}
+
+// keyMissing reports whether a decryption failed for want of a key that may
+// still come.
+func (e *encryption) keyMissing(err error) bool { return errors.Is(err, crypto.ErrNoSessionFound) }
+
+// waitForKey waits for the key of an encrypted event.
+func (e *encryption) waitForKey(ctx context.Context, evt *event.Event, wait time.Duration) bool {
+	c := evt.Content.AsEncrypted()
+	return e.mach.WaitForSession(ctx, evt.RoomID, c.SenderKey, c.SessionID, wait)
+}
+
+// requestKey asks the sender's devices for the key, and the bot's other ones.
+func (e *encryption) requestKey(ctx context.Context, evt *event.Event) {
+	c := evt.Content.AsEncrypted()
+	device := c.DeviceID //lint:ignore SA1019 still sent by most clients; where it is not, all devices are asked
+	if device == "" {
+		device = "*"
+	}
+	err := e.mach.SendRoomKeyRequest(ctx, evt.RoomID, c.SenderKey, c.SessionID, "", map[id.UserID][]id.DeviceID{
+		evt.Sender: {device}, e.mach.Client.UserID: {"*"},
+	})
+	if err != nil {
+		e.mach.Log.Warn().Err(err).Msg("key not asked for")
+	}
+}

@@ -1,0 +1,119 @@
+package matrix
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"image"
+	"image/png"
+
+	"golang.org/x/image/draw"
+	"maunium.net/go/mautrix"
+	"maunium.net/go/mautrix/crypto/attachment"
+	"maunium.net/go/mautrix/event"
+	"maunium.net/go/mautrix/id"
+
+	"guildhand/bot/answer"
+)
+
+// thumbnailPx is the longest side of a thumbnail, enough for a phone's list.
+const thumbnailPx = 320
+
+// imageOf builds an m.image of a PNG attachment. The event's body is the
+// alternative text, beside the file's name.
+func (a *Adapter) imageOf(at answer.Attachment, finish func(*event.MessageEventContent) *event.MessageEventContent) builder {
+	return func(ctx context.Context, encrypted bool) (*event.MessageEventContent, error) {
+		data, err := at.Render(ctx)
+		if err != nil {
+			return nil, errNever{fmt.Errorf("drawing %s: %w", at.Name, err)}
+		}
+		full, err := png.Decode(bytes.NewReader(data))
+		if err != nil {
+			return nil, errNever{fmt.Errorf("%s is not a PNG: %w", at.Name, err)}
+		}
+		small, smallSize, err := thumbnail(full)
+		if err != nil {
+			return nil, errNever{err}
+		}
+		c := &event.MessageEventContent{
+			MsgType: event.MsgImage, FileName: clean(at.Name), Body: clean(at.Alt),
+			Info: &event.FileInfo{
+				MimeType: at.Type, Size: len(data),
+				Width: full.Bounds().Dx(), Height: full.Bounds().Dy(),
+				ThumbnailInfo: &event.FileInfo{
+					MimeType: typePNG, Size: len(small), Width: smallSize.X, Height: smallSize.Y,
+				},
+			},
+		}
+		if c.Body == "" {
+			c.Body = c.FileName
+		}
+		if c.URL, c.File, err = a.upload(ctx, data, at.Type, at.Name, encrypted); err != nil {
+			return nil, err
+		}
+		c.Info.ThumbnailURL, c.Info.ThumbnailFile, err = a.upload(ctx, small, typePNG, "thumbnail-"+at.Name, encrypted)
+		if err != nil {
+			return nil, err
+		}
+		return finish(c), nil
+	}
+}
+
+// fileOf builds an m.file of an attachment.
+func (a *Adapter) fileOf(at answer.Attachment, finish func(*event.MessageEventContent) *event.MessageEventContent) builder {
+	return func(ctx context.Context, encrypted bool) (*event.MessageEventContent, error) {
+		data, err := at.Render(ctx)
+		if err != nil {
+			return nil, errNever{fmt.Errorf("making %s: %w", at.Name, err)}
+		}
+		c := &event.MessageEventContent{
+			MsgType: event.MsgFile, FileName: clean(at.Name), Body: clean(at.Name),
+			Info: &event.FileInfo{MimeType: at.Type, Size: len(data)},
+		}
+		if c.URL, c.File, err = a.upload(ctx, data, at.Type, at.Name, encrypted); err != nil {
+			return nil, err
+		}
+		return finish(c), nil
+	}
+}
+
+// upload brings bytes to the server. For an encrypted room they are encrypted
+// first, and the server is told neither name nor type.
+func (a *Adapter) upload(ctx context.Context, data []byte, mime, name string, encrypted bool) (id.ContentURIString, *event.EncryptedFileInfo, error) {
+	req := mautrix.ReqUploadMedia{ContentBytes: data, ContentType: mime, FileName: name}
+	var key *attachment.EncryptedFile
+	if encrypted {
+		key = attachment.NewEncryptedFile()
+		secret := bytes.Clone(data)
+		key.EncryptInPlace(secret)
+		req = mautrix.ReqUploadMedia{ContentBytes: secret, ContentType: "application/octet-stream"}
+	}
+	resp, err := persist(ctx, func(ctx context.Context) (*mautrix.RespMediaUpload, error) {
+		return a.cli.UploadMedia(ctx, req)
+	})
+	if err != nil {
+		return "", nil, fmt.Errorf("uploading %s: %w", name, err)
+	}
+	if encrypted {
+		return "", &event.EncryptedFileInfo{EncryptedFile: *key, URL: resp.ContentURI.CUString()}, nil
+	}
+	return resp.ContentURI.CUString(), nil, nil
+}
+
+// thumbnail scales a picture down; a small one stays as it is.
+func thumbnail(full image.Image) ([]byte, image.Point, error) {
+	size := full.Bounds().Size()
+	if size.X < 1 || size.Y < 1 {
+		return nil, size, fmt.Errorf("empty picture")
+	}
+	if longest := max(size.X, size.Y); longest > thumbnailPx {
+		size = image.Pt(max(1, size.X*thumbnailPx/longest), max(1, size.Y*thumbnailPx/longest))
+	}
+	small := image.NewRGBA(image.Rectangle{Max: size})
+	draw.CatmullRom.Scale(small, small.Bounds(), full, full.Bounds(), draw.Src, nil)
+	var buf bytes.Buffer
+	if err := png.Encode(&buf, small); err != nil {
+		return nil, size, fmt.Errorf("thumbnail: %w", err)
+	}
+	return buf.Bytes(), size, nil
+}

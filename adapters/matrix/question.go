@@ -1,0 +1,218 @@
+package matrix
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"runtime/debug"
+	"time"
+
+	"guildhand/bot"
+	"guildhand/bot/catalogue"
+
+	"maunium.net/go/mautrix"
+	"maunium.net/go/mautrix/event"
+	"maunium.net/go/mautrix/id"
+)
+
+// platform is the adapter's name in the daybook.
+const platform = "matrix"
+
+// mostTries is how often an event's handling may end with the process before
+// the event is given up.
+const mostTries = 5
+
+// take is the inbox's handler: it handles one event and lets its batch go, or
+// parks the event until its key comes.
+func (a *Adapter) take(ctx context.Context, j *job) {
+	defer func() {
+		if r := recover(); r != nil {
+			a.log.Error("event not handled: fault of ours", "event", j.evt.ID, "room", j.evt.RoomID,
+				"fault", fmt.Sprint(r), "stack", string(debug.Stack()))
+			a.inbox.release(ctx, j.batch)
+		}
+	}()
+	evt := j.evt
+	if evt.Sender == a.cli.UserID || !a.fresh(evt) {
+		a.inbox.release(ctx, j.batch)
+		return
+	}
+	evt.Type.Class = event.MessageEventType
+	if err := evt.Content.ParseRaw(evt.Type); err != nil && evt.Content.Parsed == nil {
+		a.inbox.release(ctx, j.batch) // not a kind of event that we know
+		return
+	}
+	if evt.Type == event.EventEncrypted {
+		if evt = a.open(ctx, j); evt == nil {
+			return // parked, or given up and released
+		}
+	}
+	a.handle(ctx, evt)
+	if ctx.Err() == nil {
+		a.inbox.release(ctx, j.batch)
+	}
+}
+
+// fresh reports whether an event is young enough to be answered.
+func (a *Adapter) fresh(evt *event.Event) bool {
+	return time.Since(time.UnixMilli(evt.Timestamp)) <= a.cfg.FreshFor
+}
+
+// handle acts on one readable event.
+func (a *Adapter) handle(ctx context.Context, evt *event.Event) {
+	var err error
+	switch evt.Type {
+	case event.EventMessage:
+		err = a.message(ctx, evt)
+	case event.EventReaction:
+		err = a.reaction(ctx, evt)
+	}
+	if err != nil && ctx.Err() == nil {
+		a.log.Error("event not handled", "event", evt.ID, "room", evt.RoomID, "err", err)
+	}
+}
+
+// message answers a message that is meant for the bot. Notices are what bots
+// say, and are never answered.
+func (a *Adapter) message(ctx context.Context, evt *event.Event) error {
+	content := evt.Content.AsMessage()
+	if content.MsgType != event.MsgText {
+		return nil
+	}
+	f, ok := a.factsOf(evt.RoomID)
+	if !ok {
+		return fmt.Errorf("room's state is not known")
+	}
+	to := route{Room: evt.RoomID, Question: evt.ID, Thread: content.RelatesTo.GetThreadParent(), Asker: evt.Sender}
+	if original := content.RelatesTo.GetReplaceID(); original != "" {
+		if content = content.NewContent; content == nil || content.MsgType != event.MsgText {
+			return nil
+		}
+		if ok, err := a.routeEdit(ctx, &to, original); err != nil || !ok {
+			return err
+		}
+	}
+	direct, err := a.isDirect(ctx, evt.RoomID, f)
+	if err != nil {
+		return err
+	}
+	who := self{user: a.cli.UserID, names: []string{f.botName, a.cli.UserID.Localpart()}}
+	text, ok := addressed(content, who, f, direct, a.knows)
+	if !ok {
+		return nil
+	}
+	if !direct {
+		to.Prefix = f.prefix
+	}
+	return a.answer(ctx, evt, text, to, f, direct)
+}
+
+// routeEdit turns the route of an edit to the question that it edits, and to the
+// answer that stands there. Only the one who asked can edit a question.
+func (a *Adapter) routeEdit(ctx context.Context, to *route, original id.EventID) (bool, error) {
+	to.Question = original
+	sent, ok, err := a.store.answerTo(ctx, to.Room, original)
+	if err != nil {
+		return false, err
+	}
+	if ok {
+		to.Replaces, to.ReplacesImage, to.Thread = sent.answer, sent.image, sent.thread
+		return sent.asker == digest(string(to.Asker)), nil
+	}
+	// Not answered so far: a message that becomes a request by the edit.
+	evt, err := persist(ctx, func(ctx context.Context) (*event.Event, error) {
+		return a.cli.GetEvent(ctx, to.Room, original)
+	})
+	if err != nil {
+		return false, err
+	}
+	var c struct {
+		RelatesTo *event.RelatesTo `json:"m.relates_to"`
+	}
+	if json.Unmarshal(evt.Content.VeryRaw, &c) == nil {
+		to.Thread = c.RelatesTo.GetThreadParent()
+	}
+	return evt.Sender == to.Asker && a.fresh(evt), nil
+}
+
+// answer asks the bot and sends what it says.
+func (a *Adapter) answer(ctx context.Context, evt *event.Event, text string, to route, f facts, direct bool) error {
+	teacher, err := a.isTeacher(ctx, evt.RoomID, evt.Sender)
+	if err != nil {
+		return err
+	}
+	packed, err := json.Marshal(to)
+	if err != nil {
+		return err
+	}
+	tries, err := a.store.attempt(ctx, evt.ID)
+	if err != nil {
+		return err
+	}
+	if tries > mostTries {
+		return a.apologise(ctx, evt, to, "this question could not be answered; it ended the bot several times")
+	}
+	stopTyping := func() {}
+	reply, err := persist(ctx, func(ctx context.Context) (bot.Reply, error) {
+		return a.bot.Handle(ctx, bot.Request{
+			Who: catalogue.Who{
+				Platform: platform, Guild: f.guild, Channel: f.channel, Maker: string(evt.Sender),
+				Teacher: teacher, Direct: direct,
+			},
+			Message: string(evt.ID), At: notAfter(time.UnixMilli(evt.Timestamp), time.Now()),
+			Text: text, Route: packed,
+			Progress: a.typing(ctx, evt.RoomID, &stopTyping),
+		})
+	})
+	stopTyping()
+	switch {
+	case ctx.Err() != nil:
+		return ctx.Err()
+	case err != nil:
+		a.log.Error("question could not be recorded", "event", evt.ID, "err", err)
+		return a.apologise(ctx, evt, to, "something is wrong on our side and the question was not kept; please ask again in a while")
+	}
+	err = a.deliver(ctx, reply, to, reply.Duplicate || tries > 1)
+	if ctx.Err() != nil {
+		return ctx.Err()
+	}
+	return errors.Join(err, a.store.endAttempt(ctx, evt.ID))
+}
+
+// apologise answers where there is no answer.
+func (a *Adapter) apologise(ctx context.Context, evt *event.Event, to route, text string) error {
+	m := &message{}
+	m.line("", text)
+	_, err := a.send(ctx, outgoing{
+		room: to.Room, part: partID(evt.ID, "apology"), after: evt.ID, again: true,
+		build: ready(place(m.notice(), to.Question, to.Thread, to.Asker)),
+	})
+	return err
+}
+
+// typingFor is how long the server shows the bot as typing unless told again.
+const typingFor = 20 * time.Second
+
+// typing gives a progress function that shows the bot as typing; stop is set to
+// what ends that.
+func (a *Adapter) typing(ctx context.Context, room id.RoomID, stop *func()) func(int, int, string) {
+	var last time.Time
+	return func(int, int, string) {
+		if time.Since(last) < typingFor/2 {
+			return
+		}
+		last = time.Now()
+		// A sign of life only: a failure is not worth a word.
+		_, _ = a.cli.UserTyping(ctx, room, true, typingFor)
+		*stop = func() { _, _ = a.cli.UserTyping(mautrix.WithMaxRetries(ctx, 0), room, false, 0) }
+	}
+}
+
+// notAfter guards against senders whose clock is ahead.
+func notAfter(t, limit time.Time) time.Time {
+	if t.After(limit) {
+		return limit
+	}
+	return t
+}

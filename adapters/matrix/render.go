@@ -1,0 +1,172 @@
+package matrix
+
+import (
+	"fmt"
+	"html"
+	"strings"
+	"unicode"
+
+	"guildhand/bot/answer"
+
+	"maunium.net/go/mautrix/event"
+)
+
+// message is one text in both of its forms, built line by line from the same
+// source. Every text passes plain() or escaped(): nothing that a person typed
+// reaches a room as markup, as a mention or with invisible characters.
+type message struct {
+	plain, html strings.Builder
+}
+
+// mostBytes bounds each form. An event may have 65536 bytes, and encryption
+// makes both forms a third larger.
+const mostBytes = 20_000
+
+const cutShort = "... cut here, too long for one message"
+
+// line adds a line; prefix stands before it in both forms, tag is an HTML
+// element around it or empty.
+func (m *message) line(tag, text string) {
+	open, end := "", ""
+	if tag != "" {
+		open, end = "<"+tag+">", "</"+tag+">"
+	}
+	m.raw(clean(text), open+escaped(text)+end)
+}
+
+// figure adds a line of label and value.
+func (m *message) figure(label, value string) {
+	m.raw(clean(label)+": "+clean(value), escaped(label)+": <strong>"+escaped(value)+"</strong>")
+}
+
+// request adds a line with a request that can be typed again.
+func (m *message) request(lead, request string) {
+	m.raw(lead+clean(request), escaped(lead)+"<code>"+escaped(request)+"</code>")
+}
+
+func (m *message) raw(plain, html string) {
+	switch {
+	case strings.HasSuffix(m.plain.String(), cutShort):
+		return
+	case m.plain.Len()+len(plain) > mostBytes || m.html.Len()+len(html) > mostBytes:
+		plain, html = cutShort, cutShort
+	}
+	if m.plain.Len() > 0 {
+		m.plain.WriteString("\n")
+		m.html.WriteString("<br>")
+	}
+	m.plain.WriteString(plain)
+	m.html.WriteString(html)
+}
+
+// notice makes the event's content, without relations.
+func (m *message) notice() *event.MessageEventContent {
+	return &event.MessageEventContent{
+		MsgType: event.MsgNotice, Body: m.plain.String(),
+		Format: event.FormatHTML, FormattedBody: m.html.String(),
+	}
+}
+
+// clean removes what is not seen: control characters, and those that turn the
+// direction of text. An @ before a word gets an invisible joiner, so that no
+// client makes a mention of it.
+func clean(s string) string {
+	var b strings.Builder
+	for i, r := range s {
+		switch {
+		case r == '\n' || r == '\t' || r == '\r':
+			b.WriteRune(' ')
+		case unicode.IsControl(r), unicode.Is(unicode.Bidi_Control, r):
+		case r == '@' && i+1 < len(s) && s[i+1] != ' ':
+			b.WriteString("@\u2060")
+		default:
+			b.WriteRune(r)
+		}
+	}
+	return b.String()
+}
+
+func escaped(s string) string { return html.EscapeString(clean(s)) }
+
+// mostFigures is how many figures the first screen of a phone takes.
+const mostFigures = 6
+
+// mainFigures gives the figures of the first screen.
+func mainFigures(a *answer.Answer) []answer.Figure {
+	var out []answer.Figure
+	for _, f := range a.Figures {
+		if f.Main {
+			out = append(out, f)
+		}
+	}
+	if len(out) == 0 {
+		out = a.Figures
+	}
+	return out[:min(len(out), mostFigures)]
+}
+
+// renderAnswer makes the text of an answer. prefix is what stands before a
+// request in this room.
+func renderAnswer(a *answer.Answer, prefix string) *message {
+	m := &message{}
+	m.line("strong", a.Headline)
+	for _, f := range mainFigures(a) {
+		m.figure(f.Label, f.Display())
+	}
+	for _, n := range a.Notes {
+		m.line("", n)
+	}
+	if len(a.Assumptions) > 0 {
+		m.line("em", "assumed: "+strings.Join(a.Assumptions, "; "))
+	}
+	for _, c := range a.Cautions {
+		m.line("", "\u26a0 "+c)
+	}
+	if a.Line != "" {
+		m.request("asked: ", prefix+a.Line)
+	}
+	if offers := offersOf(a); offers != "" {
+		m.line("em", offers)
+	}
+	return m
+}
+
+// renderRefusal makes the text of a refusal.
+func renderRefusal(r *answer.Refusal, prefix string) *message {
+	m := &message{}
+	m.line("", r.Problem)
+	if r.Try != "" {
+		m.request("try: ", prefix+r.Try)
+	}
+	return m
+}
+
+// renderWorking makes the text of the steps, with the figures that the first
+// screen had no room for.
+func renderWorking(a *answer.Answer) *message {
+	m := &message{}
+	m.line("strong", "working: "+a.Headline)
+	shown := map[string]bool{}
+	for _, f := range mainFigures(a) {
+		shown[f.ID] = true
+	}
+	for i, s := range a.Steps {
+		m.line("", fmt.Sprintf("%d. %s", i+1, s))
+	}
+	for _, f := range a.Figures {
+		if !shown[f.ID] {
+			m.figure(f.Label, f.Display())
+		}
+	}
+	return m
+}
+
+// renderInches makes the text of the figures in inches.
+func renderInches(a *answer.Answer) *message {
+	m := &message{}
+	m.line("strong", "in inches: "+a.Headline)
+	for _, f := range a.Figures {
+		m.figure(f.Label, f.DisplayInches())
+	}
+	return m
+}

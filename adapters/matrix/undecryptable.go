@@ -1,0 +1,115 @@
+package matrix
+
+import (
+	"context"
+	"time"
+
+	"maunium.net/go/mautrix/event"
+	"maunium.net/go/mautrix/id"
+)
+
+const (
+	// keyWait is how long a key may take that is on its way already.
+	keyWait = 3 * time.Second
+	// keyWaitAsked is how long the sender's devices get to send a key that they
+	// were asked for.
+	keyWaitAsked = 20 * time.Second
+)
+
+// open decrypts a job's event. It gives nil where the event waits for its key,
+// and comes back to the inbox later, or cannot be read at all.
+func (a *Adapter) open(ctx context.Context, j *job) *event.Event {
+	if a.crypto == nil {
+		// Nothing can be said either: it would have to be encrypted.
+		a.log.Debug("encrypted message left: no encryption", "room", j.evt.RoomID)
+		a.inbox.release(ctx, j.batch)
+		return nil
+	}
+	session := j.evt.Content.AsEncrypted().SessionID
+	if !j.waited && a.joinQueue(session, j) {
+		return nil
+	}
+	evt, err := a.crypto.decrypt(ctx, j.evt)
+	switch {
+	case err == nil:
+		return evt
+	case ctx.Err() != nil:
+		return nil
+	case a.crypto.keyMissing(err) && !j.waited && !a.givenUp(ctx, session):
+		a.park(ctx, session, j)
+		return nil
+	}
+	a.log.Warn("message could not be decrypted", "event", j.evt.ID, "room", j.evt.RoomID, "err", err)
+	a.hint(ctx, j.evt, session)
+	if ctx.Err() == nil {
+		a.inbox.release(ctx, j.batch)
+	}
+	return nil
+}
+
+// joinQueue adds a job to those that wait for the same key, if there are any, so
+// that they stay in order.
+func (a *Adapter) joinQueue(session id.SessionID, j *job) bool {
+	a.parkedLock.Lock()
+	defer a.parkedLock.Unlock()
+	waiting, ok := a.parked[session]
+	if ok {
+		a.parked[session] = append(waiting, j)
+	}
+	return ok
+}
+
+// park waits for a key beside the room's other events, asking for it when it
+// does not come, and then hands all that waited for it back to the inbox.
+func (a *Adapter) park(ctx context.Context, session id.SessionID, j *job) {
+	a.parkedLock.Lock()
+	a.parked[session] = append(a.parked[session], j)
+	a.parkedLock.Unlock()
+	a.inbox.workers.Go(func() {
+		if !a.crypto.waitForKey(ctx, j.evt, a.keyWait) && ctx.Err() == nil {
+			a.crypto.requestKey(ctx, j.evt)
+			a.crypto.waitForKey(ctx, j.evt, a.keyWaitAsked)
+		}
+		a.parkedLock.Lock()
+		waiting := a.parked[session]
+		delete(a.parked, session)
+		a.parkedLock.Unlock()
+		if ctx.Err() != nil {
+			return
+		}
+		for _, w := range waiting {
+			w.waited = true
+			a.inbox.requeue(ctx, w)
+		}
+	})
+}
+
+func hintKey(session id.SessionID) string { return "hint " + digest(string(session)) }
+
+// givenUp reports whether a key has been waited for in vain before.
+func (a *Adapter) givenUp(ctx context.Context, session id.SessionID) bool {
+	done, err := a.store.done(ctx, hintKey(session))
+	return err == nil && done
+}
+
+// hint says once for a key that a message could not be read. One key serves
+// many messages; a hint for each would flood the room.
+func (a *Adapter) hint(ctx context.Context, evt *event.Event, session id.SessionID) {
+	if a.givenUp(ctx, session) {
+		return
+	}
+	m := &message{}
+	m.line("", "this message did not reach me in a form that I can read: its key is missing. "+
+		"If it was meant for me, please send it once more.")
+	thread := evt.Content.AsEncrypted().RelatesTo.GetThreadParent()
+	_, err := a.send(ctx, outgoing{
+		room: evt.RoomID, part: partID(evt.ID, "hint"), after: evt.ID, again: true,
+		build: ready(place(m.notice(), evt.ID, thread, evt.Sender)),
+	})
+	if err == nil {
+		err = a.store.markDone(ctx, hintKey(session))
+	}
+	if err != nil && ctx.Err() == nil {
+		a.log.Warn("hint not sent", "room", evt.RoomID, "err", err)
+	}
+}
