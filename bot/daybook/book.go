@@ -82,6 +82,10 @@ func (b *Book) inTx(ctx context.Context, change func(tx *sql.Tx, now int64) erro
 			break
 		}
 	}
+	if cause := ctx.Err(); err != nil && cause != nil && !errors.Is(err, cause) {
+		// The driver met the end of the context in its own way.
+		err = fmt.Errorf("%w: %w", cause, err)
+	}
 	return b.explain(err)
 }
 

@@ -86,46 +86,52 @@ func (b *Book) Record(ctx context.Context, e Entry) (stored Entry, existed bool,
 	if err := tidy(&e); err != nil {
 		return Entry{}, false, err
 	}
-	words := indexWords(&e)
 	err = b.inTx(ctx, func(tx *sql.Tx, now int64) error {
-		at := now
-		if !e.At.IsZero() {
-			at = micros(e.At)
-		}
-		var heldBy string
-		var heldUntil int64
-		if b.hold > 0 {
-			heldBy, heldUntil = b.owner, now+b.hold.Microseconds()
-		}
-		stored, existed = e, false
-		stored.At = fromMicros(at)
-		err := tx.QueryRowContext(ctx, `INSERT INTO entries (room, at, delivered_at, delivered, held_by, held_until,
-				platform, guild, channel, message, maker, typed, request, line, args, outline, status,
-				headline, figures, answer, problem, try, version, route, words)
-			VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15, $16, $17, $18, $19, $20, $21, $22, $23, $24, $25)
-			ON CONFLICT (platform, channel, message) WHERE message <> '' DO NOTHING
-			RETURNING id`,
-			roomOf(e.room()), at, nullTime(e.DeliveredAt), e.Delivered, heldBy, heldUntil,
-			e.Key.Platform, e.Guild, e.Key.Channel, e.Key.Message, e.Maker, e.Typed, e.Request, e.Line, string(e.Args), e.Outline, string(e.Status),
-			e.Headline, string(e.Figures), string(e.Answer), e.Problem, e.Try, e.Version, string(e.Route), strings.Join(words, wordSeparator),
-		).Scan(&stored.ID)
-		if errors.Is(err, sql.ErrNoRows) {
-			stored, err = oneEntry(ctx, tx, whereKey, e.Key.Platform, e.Key.Channel, e.Key.Message)
-			existed = err == nil
-			return err
-		}
-		if err != nil {
-			return err
-		}
-		if err := addWords(ctx, tx, roomOf(e.room()), stored.ID, words); err != nil {
-			return err
-		}
-		return dropClaim(ctx, tx, e.Key)
+		var err error
+		stored, existed, err = b.insert(ctx, tx, now, e)
+		return err
 	})
 	if err != nil {
 		return Entry{}, false, err
 	}
 	return stored, existed, nil
+}
+
+// insert is Record within a transaction; e is tidy.
+func (b *Book) insert(ctx context.Context, tx *sql.Tx, now int64, e Entry) (stored Entry, existed bool, err error) {
+	room, words := roomOf(e.room()), indexWords(&e)
+	at := now
+	if !e.At.IsZero() {
+		at = micros(e.At)
+	}
+	var heldBy string
+	var heldUntil int64
+	if b.hold > 0 {
+		heldBy, heldUntil = b.owner, now+b.hold.Microseconds()
+	}
+	stored = e
+	stored.At = fromMicros(at)
+	err = tx.QueryRowContext(ctx, `INSERT INTO entries (room, at, delivered_at, delivered, held_by, held_until,
+			platform, guild, channel, message, maker, typed, request, line, args, outline, status,
+			headline, figures, answer, problem, try, version, route, words)
+		VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15, $16, $17, $18, $19, $20, $21, $22, $23, $24, $25)
+		ON CONFLICT (platform, channel, message) WHERE message <> '' DO NOTHING
+		RETURNING id`,
+		room, at, nullTime(e.DeliveredAt), e.Delivered, heldBy, heldUntil,
+		e.Key.Platform, e.Guild, e.Key.Channel, e.Key.Message, e.Maker, e.Typed, e.Request, e.Line, string(e.Args), e.Outline, string(e.Status),
+		e.Headline, string(e.Figures), string(e.Answer), e.Problem, e.Try, e.Version, string(e.Route), strings.Join(words, wordSeparator),
+	).Scan(&stored.ID)
+	if errors.Is(err, sql.ErrNoRows) {
+		stored, err = oneEntry(ctx, tx, whereKey, e.Key.Platform, e.Key.Channel, e.Key.Message)
+		return stored, err == nil, err
+	}
+	if err != nil {
+		return Entry{}, false, err
+	}
+	if err := addWords(ctx, tx, room, stored.ID, words); err != nil {
+		return Entry{}, false, err
+	}
+	return stored, false, dropClaim(ctx, tx, e.Key)
 }
 
 const whereKey = `e.platform = $1 AND e.channel = $2 AND e.message = $3 AND e.message <> ''`

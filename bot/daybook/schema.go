@@ -37,7 +37,7 @@ func migrate(ctx context.Context, p *goose.Provider) error {
 		select {
 		case <-ctx.Done():
 			return errors.Join(err, ctx.Err())
-		case <-time.After(pause << min(try, 4)):
+		case <-time.After(pause << min(try, 2)):
 		}
 	}
 	return fmt.Errorf("upgrading the daybook: %w", err)

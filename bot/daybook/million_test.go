@@ -1,0 +1,171 @@
+package daybook
+
+import (
+	"context"
+	"database/sql"
+	"encoding/json"
+	"fmt"
+	"math/rand/v2"
+	"os"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+	"time"
+)
+
+// entriesEnv sets how many entries the test of a large daybook makes; without
+// it, the test is left out, since a million take some minutes.
+const entriesEnv = "GUILDHAND_TEST_ENTRIES"
+
+func TestLargeOnSQLite(t *testing.T) {
+	n := largeCount(t)
+	path := filepath.Join(t.TempDir(), "large.db")
+	large(t, mustOpen(t, path), n)
+	if info, err := os.Stat(path); err == nil {
+		t.Logf("the file has %d MB", info.Size()>>20)
+	}
+}
+
+func TestLargeOnPostgres(t *testing.T) {
+	n := largeCount(t)
+	large(t, postgresSchema(t)(), n)
+}
+
+func largeCount(t *testing.T) int {
+	text := os.Getenv(entriesEnv)
+	if text == "" {
+		t.Skipf("%s is not set, so a large daybook is not tested; 1000000 is what the daybook is made for", entriesEnv)
+	}
+	n, err := strconv.Atoi(text)
+	if err != nil || n < 10_000 {
+		t.Fatalf("%s = %q: at least 10000", entriesEnv, text)
+	}
+	return n
+}
+
+// large times what a teacher and a bot do with a daybook of n entries, half of
+// them in one busy room and the rest spread over 999.
+func large(t *testing.T, b *Book, n int) {
+	start := time.Now()
+	fill(t, b, n)
+	t.Logf("%d entries made in %v", n, time.Since(start).Round(time.Second))
+	if b.store.name == "postgres" {
+		// As the server does by itself in the course of a day.
+		_, err := b.write.ExecContext(t.Context(), `VACUUM ANALYZE`)
+		noErr(t, err)
+	}
+
+	busy := Filter{Platform: "discord", Guild: "g0", Channel: "c0"}
+	quiet := Filter{Platform: "discord", Guild: "g7", Channel: "c7"}
+	with := func(f Filter, change func(*Filter)) Filter { change(&f); return f }
+	for _, c := range []struct {
+		name  string
+		f     Filter
+		found int // entries expected; -1 for a full page
+	}{
+		{"busy room, latest page", busy, -1},
+		{"busy room, a page far back", with(busy, func(f *Filter) { f.Before = int64(n / 2) }), -1},
+		{"quiet room, latest page", quiet, -1},
+		{"a word of every entry", with(busy, func(f *Filter) { f.Text = "sterling" }), -1},
+		{"two frequent words", with(busy, func(f *Filter) { f.Text = "collet oval" }), -1},
+		{"a word of one entry", with(busy, func(f *Filter) { f.Text = "needle" }), 1},
+		{"frequent words and that word", with(busy, func(f *Filter) { f.Text = "needle sterling collet" }), 1},
+		{"a word of other rooms only", with(busy, func(f *Filter) { f.Text = "quietly" }), 0},
+		{"frequent words never together", with(busy, func(f *Filter) { f.Text = "odd even" }), 0},
+		{"quiet room, frequent word", with(quiet, func(f *Filter) { f.Text = "collet" }), -1},
+		{"by maker", with(busy, func(f *Filter) { f.Maker = "m3" }), -1},
+		{"by request and outline", with(busy, func(f *Filter) { f.Request, f.Outline = "collet", "pear" }), -1},
+		{"refusals of a maker", with(busy, func(f *Filter) { f.Maker, f.Status = "m3", Refused }), -1},
+		{"the first day", with(busy, func(f *Filter) { f.To = largeStart.Add(24 * time.Hour) }), -1},
+	} {
+		var took []time.Duration
+		for range 21 {
+			start := time.Now()
+			all, err := b.List(t.Context(), c.f)
+			took = append(took, time.Since(start))
+			noErr(t, err)
+			if want := max(c.found, 0); c.found < 0 && len(all) != 20 || c.found >= 0 && len(all) != want {
+				t.Errorf("%s: %d entries", c.name, len(all))
+			}
+		}
+		slices.Sort(took)
+		median, worst := took[len(took)/2], took[len(took)-1]
+		t.Logf("%-32s median %8v  worst %8v", c.name, median.Round(10*time.Microsecond), worst.Round(10*time.Microsecond))
+		const limit = 50 * time.Millisecond
+		if median > limit {
+			t.Errorf("%s takes %v, over %v", c.name, median, limit)
+		}
+	}
+
+	for _, f := range []Filter{busy, quiet} {
+		start := time.Now()
+		s, err := b.Summary(t.Context(), f)
+		noErr(t, err)
+		t.Logf("summary of %d entries in %v", s.Total, time.Since(start).Round(time.Millisecond))
+	}
+
+	var took []time.Duration
+	for i := range 1000 {
+		e := largeEntry(rand.New(rand.NewPCG(1, uint64(i))), n+i)
+		start := time.Now()
+		mustRecord(t, b, e)
+		took = append(took, time.Since(start))
+	}
+	slices.Sort(took)
+	t.Logf("recording one by one: median %v, 99 of 100 within %v, worst %v", took[500].Round(10*time.Microsecond),
+		took[990].Round(10*time.Microsecond), took[999].Round(10*time.Microsecond))
+	if took[990] > 500*time.Millisecond {
+		t.Errorf("recording is not steady: 1 of 100 takes over %v", took[990])
+	}
+}
+
+var largeStart = time.Date(2031, 1, 1, 0, 0, 0, 0, time.UTC)
+
+// largeEntry is entry number i; an answer is about as long as real ones are.
+func largeEntry(random *rand.Rand, i int) Entry {
+	outlines := []string{"oval", "round", "pear", "marquise", "emerald", "cushion", "heart", "hexagon"}
+	requests := []string{"collet", "collet", "collet", "bezel", "dome", "gauge"}
+	room, mark := 0, "odd"
+	if i%2 == 1 {
+		room, mark = 1+random.IntN(999), "quietly"
+	} else if i%4 == 0 {
+		mark = "even"
+	}
+	if i == 4 {
+		mark = "needle"
+	}
+	request, outline := requests[random.IntN(len(requests))], outlines[random.IntN(len(outlines))]
+	line := fmt.Sprintf("%s %s %dx%d depth %d sterling %dga", request, outline, 6+random.IntN(9), 4+random.IntN(9), 3+random.IntN(5), 18+random.IntN(8))
+	e := Entry{
+		At: largeStart.Add(time.Duration(i) * 30 * time.Second), DeliveredAt: largeStart.Add(time.Duration(i)*30*time.Second + time.Second),
+		Key:   Key{"discord", fmt.Sprint("c", room), fmt.Sprint(100_000_000_000 + i)},
+		Guild: fmt.Sprint("g", room), Maker: fmt.Sprint("m", random.IntN(400)),
+		Typed: line + " " + mark, Request: request, Line: line, Outline: outline, Status: Answered, Version: "1.0.0",
+		Headline: fmt.Sprintf("cut %d.%d x %d.%d mm from 0.%02d mm sterling", 20+random.IntN(30), random.IntN(10), 5+random.IntN(9), random.IntN(10), random.IntN(99)),
+		Answer:   json.RawMessage(`{"Steps":"` + strings.Repeat("anneal, pickle, rinse, dry; ", 50) + `"}`),
+		Figures:  json.RawMessage(`[{"id":"rim_length","label":"rim length","value":32.400000000000006,"unit":"mm"}]`),
+	}
+	if random.IntN(10) == 0 {
+		e.Status, e.Problem = Refused, fmt.Sprintf("lean %d degrees is over 45 degrees", 46+random.IntN(30))
+	}
+	return e
+}
+
+func fill(t *testing.T, b *Book, n int) {
+	t.Helper()
+	const batch, seed = 5000, 1_000_000
+	random := rand.New(rand.NewPCG(seed, 0))
+	for from := 0; from < n; from += batch {
+		err := b.inTx(t.Context(), func(tx *sql.Tx, now int64) error {
+			for i := from; i < min(from+batch, n); i++ {
+				if _, _, err := b.insert(context.Background(), tx, now, largeEntry(random, i)); err != nil {
+					return err
+				}
+			}
+			return nil
+		})
+		noErr(t, err)
+	}
+}
