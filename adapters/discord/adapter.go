@@ -1,0 +1,318 @@
+// Package discord lets a guild ask guildhand on Discord: slash commands made
+// from the catalogue, buttons, forms and completion, over the gateway and REST.
+//
+// It knows no request by name. An event becomes a bot.Request, the bot.Reply a
+// message, and the daybook's entry number goes into the message's footer and
+// buttons, so that both work after a restart.
+package discord
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"log/slog"
+	"net/http"
+	"runtime"
+	"strconv"
+	"sync"
+	"sync/atomic"
+	"time"
+
+	"github.com/bwmarrin/discordgo"
+	"github.com/prometheus/client_golang/prometheus"
+	"golang.org/x/sync/errgroup"
+
+	"guildhand/adapters/health"
+	"guildhand/bot"
+	"guildhand/bot/catalogue"
+	"guildhand/calc/stock"
+)
+
+// Platform is the name of this platform in the daybook.
+const Platform = "discord"
+
+// Service is what the adapter needs of *bot.Service.
+type Service interface {
+	Handle(context.Context, bot.Request) (bot.Reply, error)
+	Delivered(ctx context.Context, entry int64, platformMessage string) error
+	Expired(ctx context.Context, entry int64) error
+	Undelivered(ctx context.Context, platform string, since time.Time) ([]bot.Reply, error)
+	Again(ctx context.Context, entry int64) (bot.Reply, error)
+	Specs() []catalogue.Spec
+	Complete(ctx context.Context, line string, cursor int) []completion
+}
+
+type completion struct{ Text string }
+
+// Options is what an Adapter is made of besides its configuration.
+type Options struct {
+	Service Service
+	// Shop gives the choices that depend on the workshop; nil for none.
+	Shop *stock.Workshop
+	// Log takes events of the connection and outcomes, never what was typed.
+	Log *slog.Logger
+	// Metrics takes the counters; nil makes a registry of the adapter's own.
+	Metrics *prometheus.Registry
+	// Transport carries the requests to Discord; nil takes one of its own.
+	Transport http.RoundTripper
+
+	// pace is shortened by tests.
+	pace pace
+}
+
+// pace is the adapter's waiting times.
+type pace struct {
+	// deferAfter is when an answer that is not ready is announced. Discord
+	// drops an event that has no answer after three seconds.
+	deferAfter time.Duration
+	// progress is the least time between two notes on long work.
+	progress time.Duration
+	// late is how often undelivered answers are looked for.
+	late time.Duration
+	// reopenMax is the longest wait before a connection is opened again.
+	reopenMax time.Duration
+	// identify is the wait between two shards that start.
+	identify time.Duration
+	// client is how long one request may take.
+	client time.Duration
+}
+
+var defaultPace = pace{
+	deferAfter: 1500 * time.Millisecond,
+	progress:   3 * time.Second,
+	late:       30 * time.Second,
+	reopenMax:  30 * time.Second,
+	identify:   5 * time.Second,
+	client:     20 * time.Second,
+}
+
+// Adapter is guildhand on Discord. Make it with New and start it with Run.
+type Adapter struct {
+	config  Config
+	service Service
+	log     *slog.Logger
+	metrics *health.Metrics
+	reg     *prometheus.Registry
+	menu    *menu
+	api     *api
+	client  *http.Client
+	pace    pace
+
+	// work bounds how many answers are computed and drawn at a time, so that a
+	// burst costs time and not memory.
+	work chan struct{}
+	// seen remembers the events of this process, by message id.
+	seen events
+	// nudge asks for undelivered answers to be looked for now.
+	nudge chan struct{}
+	// ctx is that of Run: events are answered until it ends.
+	ctx     context.Context
+	pending sync.WaitGroup
+
+	mu     sync.Mutex
+	shards []*shard
+	ready  atomic.Bool
+	// healthAddr is set while the health port is open.
+	healthAddr atomic.Value
+}
+
+// New checks the configuration and the catalogue and makes the commands. It
+// talks to nobody yet.
+func New(config Config, o Options) (*Adapter, error) {
+	if err := config.validate(); err != nil {
+		return nil, err
+	}
+	menu, err := newMenu(o.Service.Specs(), o.Shop)
+	if err != nil {
+		return nil, err
+	}
+	a := &Adapter{
+		config: config, service: o.Service, log: o.Log, reg: o.Metrics, menu: menu, pace: o.pace,
+		work:  make(chan struct{}, 2*runtime.GOMAXPROCS(0)),
+		nudge: make(chan struct{}, 1),
+	}
+	if a.pace == (pace{}) {
+		a.pace = defaultPace
+	}
+	if a.log == nil {
+		a.log = slog.New(slog.DiscardHandler)
+	}
+	if a.reg == nil {
+		a.reg = prometheus.NewRegistry()
+	}
+	a.metrics = health.NewMetrics(a.reg, Platform)
+	a.client = newClient(o.Transport, a.pace.client)
+	session, err := newSession(config.Token, a.client)
+	if err != nil {
+		return nil, err
+	}
+	session.AddHandler(a.onRateLimit)
+	a.api = &api{session: session, appID: config.ApplicationID, metrics: a.metrics}
+	return a, nil
+}
+
+func newClient(transport http.RoundTripper, timeout time.Duration) *http.Client {
+	if transport == nil {
+		t := http.DefaultTransport.(*http.Transport).Clone()
+		t.MaxIdleConnsPerHost = 64
+		transport = t
+	}
+	// Without a timeout, a second answer to one event can hang for ever.
+	return &http.Client{Transport: transport, Timeout: timeout}
+}
+
+// newSession makes a session of the library that is silent, since its log
+// lines hold addresses with tokens, and that leaves opening again to us.
+func newSession(token string, client *http.Client) (*discordgo.Session, error) {
+	session, err := discordgo.New("Bot " + token)
+	if err != nil {
+		return nil, fmt.Errorf("discord: %w", err)
+	}
+	session.Client = client
+	session.LogLevel = discordgo.LogError - 1
+	session.StateEnabled = false
+	session.ShouldReconnectOnError = false
+	// Interactions need no intent at all.
+	session.Identify.Intents = discordgo.IntentsNone
+	return session, nil
+}
+
+// Ready is nil while every connection is up.
+func (a *Adapter) Ready() error {
+	if !a.ready.Load() {
+		return errors.New("discord: starting")
+	}
+	a.mu.Lock()
+	defer a.mu.Unlock()
+	for _, s := range a.shards {
+		if !s.up.Load() {
+			return fmt.Errorf("discord: connection %d of %d is down", s.number+1, len(a.shards))
+		}
+	}
+	return nil
+}
+
+// HealthAddr is the health port's address, empty where it is off.
+func (a *Adapter) HealthAddr() string {
+	s, _ := a.healthAddr.Load().(string)
+	return s
+}
+
+// Run registers the commands, connects, and answers until ctx ends. It returns
+// early only with an error that waiting does not mend, such as a wrong token.
+func (a *Adapter) Run(ctx context.Context) error {
+	group, ctx := errgroup.WithContext(ctx)
+	a.ctx = ctx
+	if a.config.MetricsAddr != "" {
+		server, err := health.Listen(a.config.MetricsAddr, a.reg, a.Ready)
+		if err != nil {
+			return err
+		}
+		a.healthAddr.Store(server.Addr())
+		group.Go(func() error { return server.Run(ctx) })
+	}
+	group.Go(func() error {
+		if err := a.identifySelf(ctx); err != nil {
+			return err
+		}
+		if err := a.register(ctx); err != nil {
+			return err
+		}
+		return a.connect(ctx, group)
+	})
+	group.Go(func() error { return a.deliverLate(ctx) })
+	err := group.Wait()
+	a.pending.Wait()
+	if ctx.Err() != nil && errors.Is(err, context.Canceled) {
+		return nil
+	}
+	return err
+}
+
+// identifySelf learns the application's id, or makes sure of it.
+func (a *Adapter) identifySelf(ctx context.Context) error {
+	if a.api.appID != "" {
+		return nil
+	}
+	return a.persist(ctx, "read application", func() error {
+		app, err := a.api.application(ctx)
+		if err == nil {
+			a.api.appID = app.ID
+		}
+		return err
+	})
+}
+
+// register overwrites the registered commands where they differ from ours.
+func (a *Adapter) register(ctx context.Context) error {
+	guild := a.config.TestGuild
+	return a.persist(ctx, "register commands", func() error {
+		registered, err := a.api.commands(ctx, guild)
+		if err != nil {
+			return err
+		}
+		if sameCommands(registered, a.menu.commands) {
+			a.log.Info("commands are up to date", "commands", len(a.menu.commands))
+			return nil
+		}
+		if err := a.api.overwrite(ctx, guild, a.menu.commands); err != nil {
+			return err
+		}
+		a.log.Info("commands registered", "commands", len(a.menu.commands), "everywhere", guild == "")
+		return nil
+	})
+}
+
+// persist tries until it works, ctx ends, or Discord declines.
+func (a *Adapter) persist(ctx context.Context, what string, try func() error) error {
+	wait := newBackoff(a.pace.reopenMax)
+	for {
+		err := try()
+		switch {
+		case err == nil:
+			return nil
+		case ctx.Err() != nil:
+			return ctx.Err()
+		case refused(err):
+			return explain(err)
+		}
+		a.log.Warn("discord does not answer, trying again", "wanted", what, "error", err)
+		if err := sleep(ctx, wait.NextBackOff()); err != nil {
+			return err
+		}
+	}
+}
+
+// explain says what an operator can do about a refusal.
+func explain(err error) error {
+	s, code := status(err)
+	switch {
+	case s == http.StatusUnauthorized:
+		return fmt.Errorf("discord does not accept the token: make a new one on the application's Bot page and set it (%w)", err)
+	case code == codeMissingAccess:
+		return fmt.Errorf("the application is not in the test server, or without the scope applications.commands: open the invite link that check prints (%w)", err)
+	}
+	return err
+}
+
+func sleep(ctx context.Context, d time.Duration) error {
+	t := time.NewTimer(d)
+	defer t.Stop()
+	select {
+	case <-ctx.Done():
+		return ctx.Err()
+	case <-t.C:
+		return nil
+	}
+}
+
+// onRateLimit counts what the library waits for after a 429.
+func (a *Adapter) onRateLimit(_ *discordgo.Session, r *discordgo.RateLimit) {
+	if r == nil || r.TooManyRequests == nil {
+		return
+	}
+	a.metrics.Waited(true, r.RetryAfter)
+	a.log.Warn("rate limit", "wait", r.RetryAfter.String())
+}
+
+func shardName(n int) string { return strconv.Itoa(n) }

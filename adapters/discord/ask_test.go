@@ -1,0 +1,222 @@
+package discord
+
+import (
+	"bytes"
+	"errors"
+	"strings"
+	"testing"
+	"time"
+)
+
+func TestSlashAndLine(t *testing.T) {
+	t.Parallel()
+	s := newStandIn(t)
+	r := start(t, s, newFakeService(testSpecs()), s.config())
+	tests := []struct {
+		name string
+		e    *interactionState
+		want []string
+	}{
+		{"options", r.slash("plate", arg{"size", "8x6"}, arg{"thickness", "20ga"}, arg{"count", 3.0}, arg{"both", true}, arg{"lean", 8.5}, arg{"seam", "corner"}),
+			[]string{"cut a plate, 8x6 mm", "20ga", "seam corner", "count 3", "lean 8.5", "both", "**25.40 mm** length", "**3.22 g** mass", "⚠ thin for a plate", "Assumed: • ", "Take care: • Wear eye protection."}},
+		{"false flag", r.slash("plate", arg{"size", "8x6"}, arg{"both", false}), []string{"cut a plate"}},
+		{"line", r.slash("plate", arg{"line", "10x8 metal-07 thickness 0.8mm"}), []string{"cut a plate, 10x8 mm", "metal-07"}},
+		{"line with its word", r.slash("plate", arg{"line", "plate 10x8"}), []string{"cut a plate, 10x8 mm"}},
+		{"line and options", r.slash("plate", arg{"line", "10x8"}, arg{"depth", "4 mm"}), []string{"cut a plate, 10x8 mm", "depth 4"}},
+		{"ask", r.slash("ask", arg{"line", "plate 8x6 m03"}), []string{"metal-03"}},
+	}
+	for _, test := range tests {
+		t.Run(test.name, func(t *testing.T) {
+			m := r.answered(test.e)
+			r.wantText(m, test.want...)
+			r.wantText(m, "daybook no. ")
+			if m.ephemeral {
+				t.Error("the answer is hidden")
+			}
+			if len(m.files) != 1 || !bytes.HasPrefix(m.files[0].data, []byte("\x89PNG\r\n\x1a\n")) {
+				t.Fatalf("the answer has no PNG")
+			}
+			if m.message.Attachments[0].Description != "a plate with its measures" {
+				t.Errorf("alternative text is %q", m.message.Attachments[0].Description)
+			}
+		})
+	}
+}
+
+func TestPrivate(t *testing.T) {
+	t.Parallel()
+	s := newStandIn(t)
+	r := start(t, s, newFakeService(testSpecs()), s.config())
+	m := r.answered(r.slash("plate", arg{"size", "8x6"}, arg{"private", true}))
+	if !m.ephemeral {
+		t.Fatal("the answer is seen by all")
+	}
+	e := r.press(m, "Show to channel")
+	r.wait("the answer in the channel", func() bool { return len(r.state(e).follows) == 1 })
+	st := r.state(e)
+	public := st.follows[0]
+	if public.ephemeral || len(public.files) != 1 {
+		t.Errorf("what is shown is hidden (%t) or has %d files", public.ephemeral, len(public.files))
+	}
+	r.wantText(public, "cut a plate")
+	if st.update == nil || strings.Contains(string(mustJSON(st.update.Components)), "Show to channel") {
+		t.Error("the offer to show is still there")
+	}
+	if strings.Contains(string(mustJSON(public.message.Components)), "Show to channel") {
+		t.Error("what is shown offers to be shown")
+	}
+}
+
+func TestRefusalIsForTheAsker(t *testing.T) {
+	t.Parallel()
+	s := newStandIn(t)
+	r := start(t, s, newFakeService(testSpecs()), s.config())
+	m := r.answered(r.slash("plate", arg{"size", "8x6"}, arg{"count", 59.0}))
+	if !m.ephemeral {
+		t.Error("the refusal is seen by all")
+	}
+	r.wantText(m, "59 plates do not fit; up to 58 do", "This would work: plate 8x6")
+	// The line that would work is one press away.
+	r.wantText(r.answered(r.press(m, "Try: plate 8x6")), "cut a plate, 8x6 mm")
+
+	m = r.answered(r.slash("ask", arg{"line", "plait 8x6"}))
+	if !m.ephemeral {
+		t.Error("the refusal is seen by all")
+	}
+}
+
+func TestNoAnswerPings(t *testing.T) {
+	t.Parallel()
+	s := newStandIn(t)
+	r := start(t, s, newFakeService(testSpecs()), s.config())
+	m := r.answered(r.slash("fault", arg{"how", "ping"}))
+	r.wantText(m, `for \@everyone and \<\@723456789012345678\> \*\*bold\*\*`, `\@here \<\@&1\> \</collet:1\>`)
+	m = r.answered(r.slash("ask", arg{"line", "@everyone <@723456789012345678>"}))
+	if strings.Contains(m.text(), "<@") && !strings.Contains(m.text(), `\<`) {
+		t.Errorf("a mention came through: %s", m.text())
+	}
+}
+
+func TestLimits(t *testing.T) {
+	t.Parallel()
+	s := newStandIn(t)
+	r := start(t, s, newFakeService(testSpecs()), s.config())
+	m := r.answered(r.slash("fault", arg{"how", "long"}))
+	r.wantText(m, "… more under Working")
+	if len(m.files) != 1 || length(m.message.Attachments[0].Description) > maxAlt {
+		t.Error("no picture, or its alternative text is too long")
+	}
+	w := r.answered(r.press(m, "Working"))
+	if len(w.files) != 1 || w.files[0].name != "working.txt" || !bytes.Contains(w.files[0].data, []byte("40. step `x`")) {
+		t.Errorf("the whole working is not in a file")
+	}
+}
+
+func TestFaults(t *testing.T) {
+	t.Parallel()
+	s := newStandIn(t)
+	f := newFakeService(testSpecs())
+	r := start(t, s, f, s.config())
+	m := r.answered(r.slash("fault", arg{"how", "panic"}))
+	if !m.ephemeral || strings.Contains(m.text(), "secret") {
+		t.Errorf("a fault shows: %s", m.text())
+	}
+	m = r.answered(r.slash("fault", arg{"how", "picture"}))
+	r.wantText(m, "all went well", "⚠ x.png could not be drawn")
+
+	f.mu.Lock()
+	f.refuseDay = errors.New("disk full")
+	f.mu.Unlock()
+	m = r.answered(r.slash("fault", arg{"how", "ping"}))
+	if !m.ephemeral {
+		t.Error("the fault is seen by all")
+	}
+	r.wantText(m, "the daybook can't be written just now")
+}
+
+func TestDeferral(t *testing.T) {
+	t.Parallel()
+	s := newStandIn(t)
+	r := start(t, s, newFakeService(testSpecs()), s.config())
+	t.Run("long work at once, with progress", func(t *testing.T) {
+		e := r.slash("batch", arg{"count", 4.0}, arg{"wait", 150.0})
+		r.wait("the announcement", func() bool { return r.state(e).ack == replyDeferred })
+		if took := r.state(e).ackAt.Sub(e.sentAt); took > 200*time.Millisecond {
+			t.Errorf("announced after %s", took)
+		}
+		r.wait("a note on progress", func() bool {
+			s.mu.Lock()
+			defer s.mu.Unlock()
+			return strings.Contains(e.original.message.Content, `of 4, cutting \<\@1\> list`)
+		})
+		m := r.answered(e)
+		r.wantText(m, "4 pieces")
+		if m.message.Content != "" {
+			t.Errorf("the note %q is still there", m.message.Content)
+		}
+		// It is the asker's, who may show it.
+		if !m.ephemeral {
+			t.Error("the answer is seen by all")
+		}
+		show := r.press(m, "Show to channel")
+		r.wait("the answer in the channel", func() bool { return len(r.state(show).follows) == 1 })
+	})
+	t.Run("a refusal stays with the asker", func(t *testing.T) {
+		e := r.slash("batch", arg{"count", 13.0}, arg{"wait", 1.0})
+		m := r.answered(e)
+		if !m.ephemeral || r.state(e).ack != replyDeferred {
+			t.Errorf("hidden %t, first answer %d", m.ephemeral, r.state(e).ack)
+		}
+		r.wantText(m, "13 can't be cut from one sheet")
+	})
+	t.Run("what turns out to be slow", func(t *testing.T) {
+		e := r.slash("fault", arg{"how", "wait"})
+		m := r.answered(e)
+		if st := r.state(e); st.ack != replyDeferred || st.ackAt.Sub(st.sentAt) > 600*time.Millisecond {
+			t.Errorf("first answer %d after %s", st.ack, st.ackAt.Sub(st.sentAt))
+		}
+		r.wantText(m, "all went well")
+	})
+	t.Run("what is fast is not announced", func(t *testing.T) {
+		e := r.slash("fault", arg{"how", "ping"})
+		r.answered(e)
+		if r.state(e).ack != replyMessage {
+			t.Errorf("first answer %d", r.state(e).ack)
+		}
+	})
+}
+
+func TestTeachers(t *testing.T) {
+	t.Parallel()
+	s := newStandIn(t)
+	c := s.config()
+	c.TeacherRole = "923456789012345671 923456789012345672"
+	r := start(t, s, newFakeService(testSpecs()), c)
+	tests := []struct {
+		name        string
+		roles       []string
+		permissions int64
+		guild       string
+		want        bool
+	}{
+		{"nobody", nil, 0, theGuild, false},
+		{"another role", []string{"923456789012345673"}, 1 << 11, theGuild, false},
+		{"the role", []string{"923456789012345673", "923456789012345672"}, 0, theGuild, true},
+		{"manages the server", nil, 1<<11 | 1<<5, theGuild, true},
+		{"administrator", nil, 1 << 3, theGuild, true},
+		{"direct message", nil, 0, "", false},
+	}
+	for _, test := range tests {
+		t.Run(test.name, func(t *testing.T) {
+			p := slash("ledger")
+			p.roles, p.permissions, p.guild = test.roles, test.permissions, test.guild
+			m := r.answered(s.send(p))
+			if got := strings.Contains(m.text(), "12 answers this week"); got != test.want {
+				t.Errorf("answered: %t, want %t: %s", got, test.want, m.text())
+			}
+			if !test.want && !m.ephemeral {
+				t.Error("the refusal is seen by all")
+			}
+		})
+	}
+}

@@ -1,0 +1,293 @@
+package discord
+
+import (
+	"encoding/json"
+	"fmt"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+
+	"guildhand/bot/catalogue"
+	"guildhand/calc/stock"
+)
+
+// Words of the adapter's own. A request whose own option has one of these
+// names keeps it, and does without ours.
+const (
+	askCommand = "ask"
+	optLine    = "line"
+	optPrivate = "private"
+	optForm    = "form"
+)
+
+// validName is what Discord takes as the name of a command or option, narrowed
+// to the letters that the catalogue uses.
+var validName = regexp.MustCompile(`^[-_a-z0-9]{1,32}$`)
+
+// menu is the catalogue as Discord shows it: the commands, and what can be
+// completed, both made once at start.
+type menu struct {
+	commands []command
+	list     []catalogue.Spec
+	shop     *stock.Workshop
+	specs    map[string]*catalogue.Spec
+	// completions by request and option name.
+	completions map[string]map[string][]suggestion
+}
+
+// suggestion is one word that may be completed; match holds what may be typed
+// to find it, lower case.
+type suggestion struct {
+	name  string
+	value any
+	match []string
+}
+
+// newMenu makes the commands. It fails where the catalogue has a name that
+// Discord would refuse, naming it.
+func newMenu(specs []catalogue.Spec, shop *stock.Workshop) (*menu, error) {
+	m := &menu{list: specs, shop: shop, specs: map[string]*catalogue.Spec{}, completions: map[string]map[string][]suggestion{}}
+	for i := range specs {
+		spec := &specs[i]
+		if m.specs[spec.Name] != nil || spec.Name == askCommand {
+			return nil, fmt.Errorf("two commands are called %q", spec.Name)
+		}
+		m.specs[spec.Name] = spec
+		m.completions[spec.Name] = map[string][]suggestion{}
+		c, err := m.command(spec, shop)
+		if err != nil {
+			return nil, err
+		}
+		m.commands = append(m.commands, c)
+	}
+	m.commands = append(m.commands, everywhere(command{
+		Name: askCommand, Description: "any request in one line, as typed",
+		Options: []option{
+			{Type: typeString, Name: optLine, Required: true, Autocomplete: true, MaxLength: maxInputValue,
+				Description: "the whole request"},
+			privateOption(),
+		},
+	}))
+	for i := range m.commands {
+		if n := m.commands[i].size(); n > maxCommandTotal {
+			return nil, fmt.Errorf("command %q has %d characters of names and descriptions, and Discord takes %d", m.commands[i].Name, n, maxCommandTotal)
+		}
+	}
+	return m, nil
+}
+
+// everywhere lets a command be used in servers, in direct messages and in
+// private channels, by server and by user installation.
+func everywhere(c command) command {
+	c.Type = 1
+	c.Contexts = []int{0, 1, 2}
+	c.Integrations = []int{0, 1}
+	return c
+}
+
+func privateOption() option {
+	return option{Type: typeBoolean, Name: optPrivate, Description: "show the answer to you alone"}
+}
+
+func (m *menu) command(spec *catalogue.Spec, shop *stock.Workshop) (command, error) {
+	if !validName.MatchString(spec.Name) {
+		return command{}, fmt.Errorf("request %q: Discord takes 1 to 32 of a to z, 0 to 9, - and _", spec.Name)
+	}
+	c := everywhere(command{Name: spec.Name, Description: description(spec.Summary, spec.Name)})
+	if spec.Needs == catalogue.Teacher {
+		c.Needs = permManageGuild
+	}
+	var own, ours []option
+	seen := map[string]bool{}
+	for i := range spec.Options {
+		o := &spec.Options[i]
+		if !validName.MatchString(o.Name) {
+			return command{}, fmt.Errorf("request %q, option %q: Discord takes 1 to 32 of a to z, 0 to 9, - and _", spec.Name, o.Name)
+		}
+		if seen[o.Name] {
+			return command{}, fmt.Errorf("request %q has two options called %q", spec.Name, o.Name)
+		}
+		seen[o.Name] = true
+		own = append(own, m.option(spec, o, shop))
+	}
+	// Nothing is required, or the whole request could not be given as a line;
+	// what is needed comes first, and what is missing is asked for.
+	slices.SortStableFunc(own, func(a, b option) int { return order(spec, a) - order(spec, b) })
+	for _, o := range []option{
+		{Type: typeString, Name: optLine, Autocomplete: true, MaxLength: maxInputValue, Description: "the whole request in one line, in place of the other options"},
+		privateOption(),
+		{Type: typeBoolean, Name: optForm, Description: "fill in measurements in a form"},
+	} {
+		if seen[o.Name] || (o.Name == optForm && len(formOptions(spec)) == 0) {
+			continue
+		}
+		ours = append(ours, o)
+	}
+	if most := maxOptions - len(ours); len(own) > most {
+		own = own[:most] // the others can be given in the line
+	}
+	c.Options = append(own, ours...)
+	c.shrink(m.completions[spec.Name])
+	return c, nil
+}
+
+// order puts what is needed first.
+func order(spec *catalogue.Spec, o option) int {
+	if so, ok := spec.Option(o.Name); ok && so.Required {
+		return 0
+	}
+	return 1
+}
+
+// formOptions are those that are easier to give in a form than in a line.
+func formOptions(spec *catalogue.Spec) []*catalogue.Option {
+	var list []*catalogue.Option
+	for i := range spec.Options {
+		if o := &spec.Options[i]; o.Kind == catalogue.Points || o.Kind == catalogue.Words {
+			list = append(list, o)
+		}
+	}
+	return list
+}
+
+func (m *menu) option(spec *catalogue.Spec, o *catalogue.Option, shop *stock.Workshop) option {
+	d := option{Name: o.Name, Type: typeString, Description: description(o.Summary+rangeOf(o), o.Name)}
+	switch o.Kind {
+	case catalogue.Angle, catalogue.Number, catalogue.Percent:
+		d.Type = typeNumber
+	case catalogue.Integer:
+		d.Type = typeInteger
+	case catalogue.Flag:
+		d.Type = typeBoolean
+	}
+	if d.Type == typeNumber || d.Type == typeInteger {
+		d.Description = description(o.Summary, o.Name)
+		if o.Min != 0 || o.Max != 0 {
+			d.MinValue, d.MaxValue = &o.Min, &o.Max
+		}
+	}
+	list := suggestions(o, d.Type, shop)
+	switch {
+	case len(list) == 0:
+	case o.Kind == catalogue.Word && o.ChoicesFrom == nil && len(list) <= maxChoices:
+		for _, s := range list {
+			d.Choices = append(d.Choices, choice{Name: s.name, Value: s.value})
+		}
+	default:
+		d.Autocomplete = true
+	}
+	m.completions[spec.Name][o.Name] = list
+	return d
+}
+
+// suggestions of an option, of the type that its values have on the wire.
+func suggestions(o *catalogue.Option, wire int, shop *stock.Workshop) []suggestion {
+	words := o.Choices
+	if words == nil && o.ChoicesFrom != nil {
+		words = o.ChoicesFrom(shop)
+	}
+	var list []suggestion
+	for _, w := range words {
+		name := w.Key
+		if w.Summary != "" {
+			name += ": " + w.Summary
+		}
+		s := suggestion{name: clip(name, maxCommandText), value: w.Key, match: []string{strings.ToLower(w.Key)}}
+		for _, alias := range w.Aliases {
+			s.match = append(s.match, strings.ToLower(alias))
+		}
+		list = append(list, s)
+	}
+	for _, text := range o.Suggest {
+		s := suggestion{name: clip(text, maxCommandText), value: text, match: []string{strings.ToLower(text)}}
+		if wire == typeNumber || wire == typeInteger {
+			n, err := strconv.ParseFloat(text, 64)
+			if err != nil {
+				continue // a number with its unit can only be typed
+			}
+			s.value = n
+		}
+		if wire != typeBoolean && length(text) <= maxCommandText {
+			list = append(list, s)
+		}
+	}
+	return list
+}
+
+// rangeOf words the allowed range of an option that is typed as text.
+func rangeOf(o *catalogue.Option) string {
+	if o.Min == 0 && o.Max == 0 {
+		return ""
+	}
+	unit := map[catalogue.Kind]string{
+		catalogue.Length: " mm", catalogue.Thickness: " mm", catalogue.Size: " mm",
+		catalogue.Mass: " g", catalogue.Force: " N",
+	}[o.Kind]
+	text := " (" + number(o.Min) + " to " + number(o.Max) + unit + ")"
+	if length(o.Summary)+length(text) > maxCommandText {
+		return ""
+	}
+	return text
+}
+
+func number(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
+
+// description is never empty and never too long.
+func description(text, name string) string {
+	if text = strings.TrimSpace(text); text == "" {
+		text = name
+	}
+	return clip(text, maxCommandText)
+}
+
+// size counts what Discord counts against its limit for a whole command.
+func (c *command) size() int {
+	n := length(c.Name) + length(c.Description)
+	for _, o := range c.Options {
+		n += length(o.Name) + length(o.Description)
+		for _, ch := range o.Choices {
+			n += length(ch.Name) + length(fmt.Sprint(ch.Value))
+		}
+	}
+	return n
+}
+
+// shrink turns the longest list of choices into completion, one after the
+// other, until the whole command is short enough.
+func (c *command) shrink(completions map[string][]suggestion) {
+	for c.size() > maxCommandTotal {
+		longest := -1
+		for i, o := range c.Options {
+			if len(o.Choices) > 0 && (longest < 0 || len(o.Choices) > len(c.Options[longest].Choices)) {
+				longest = i
+			}
+		}
+		if longest < 0 || len(completions[c.Options[longest].Name]) == 0 {
+			return
+		}
+		c.Options[longest].Choices, c.Options[longest].Autocomplete = nil, true
+	}
+}
+
+// sameCommands reports whether what is registered is what we would register:
+// nothing but what we set is compared.
+func sameCommands(registered, wanted []command) bool {
+	return slices.Equal(canonical(registered), canonical(wanted))
+}
+
+func canonical(list []command) []string {
+	texts := make([]string, 0, len(list))
+	for _, c := range list {
+		c.Contexts, c.Integrations = slices.Clone(c.Contexts), slices.Clone(c.Integrations)
+		slices.Sort(c.Contexts)
+		slices.Sort(c.Integrations)
+		b, err := json.Marshal(c)
+		if err != nil {
+			b = []byte(err.Error())
+		}
+		texts = append(texts, string(b))
+	}
+	slices.Sort(texts)
+	return texts
+}

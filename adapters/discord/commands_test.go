@@ -1,0 +1,169 @@
+package discord
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"guildhand/bot/catalogue"
+)
+
+func TestCommands(t *testing.T) {
+	m, err := newMenu(testSpecs(), testShop())
+	if err != nil {
+		t.Fatal(err)
+	}
+	if problem := badCommands(m.commands); problem != "" {
+		t.Fatal(problem)
+	}
+	var plate, ledger, ask *command
+	for i := range m.commands {
+		switch c := &m.commands[i]; c.Name {
+		case "plate":
+			plate = c
+		case "ledger":
+			ledger = c
+		case "ask":
+			ask = c
+		}
+	}
+	if ledger.Needs != permManageGuild || plate.Needs != 0 {
+		t.Errorf("ledger needs %d and plate %d", ledger.Needs, plate.Needs)
+	}
+	if fmt.Sprint(plate.Contexts, plate.Integrations) != "[0 1 2] [0 1]" {
+		t.Errorf("contexts %v, integrations %v", plate.Contexts, plate.Integrations)
+	}
+	if !ask.Options[0].Required || ask.Options[0].Name != optLine {
+		t.Errorf("ask has %+v", ask.Options)
+	}
+	options := map[string]option{}
+	var names []string
+	for _, o := range plate.Options {
+		options[o.Name] = o
+		names = append(names, o.Name)
+	}
+	// What is needed comes first, then the catalogue's order, then ours.
+	if got := strings.Join(names, " "); got != "size seam metal block thickness depth lean ratio count waste mass force points ring both remark line private form" {
+		t.Errorf("options %s", got)
+	}
+	kinds := map[string]int{
+		"seam": typeString, "size": typeString, "metal": typeString, "thickness": typeString, "depth": typeString,
+		"lean": typeNumber, "ratio": typeNumber, "count": typeInteger, "waste": typeNumber, "mass": typeString,
+		"force": typeString, "points": typeString, "ring": typeString, "both": typeBoolean, "remark": typeString,
+	}
+	for name, kind := range kinds {
+		if options[name].Type != kind {
+			t.Errorf("%s has type %d, want %d", name, options[name].Type, kind)
+		}
+	}
+	if c := options["seam"].Choices; len(c) != 2 || c[0] != (choice{Name: "corner: the corner", Value: "corner"}) {
+		t.Errorf("choices of seam: %v", c)
+	}
+	if o := options["metal"]; !o.Autocomplete || len(o.Choices) > 0 {
+		t.Error("forty metals should be completed")
+	}
+	if o := options["count"]; *o.MinValue != 1 || *o.MaxValue != 60 {
+		t.Errorf("range of count: %v to %v", *o.MinValue, *o.MaxValue)
+	}
+	if o := options["ratio"]; o.MinValue != nil || o.MaxValue != nil {
+		t.Error("ratio has a range")
+	}
+	if got := options["thickness"].Description; got != "of the sheet (0.1 to 6 mm)" {
+		t.Errorf("thickness: %q", got)
+	}
+}
+
+func TestCommandsAtTheLimits(t *testing.T) {
+	long := strings.Repeat("long words ", 12)
+	spec := catalogue.Spec{Name: "many", Summary: long}
+	for i := range 40 {
+		o := catalogue.Option{Name: fmt.Sprintf("option-%02d", i), Summary: long, Kind: catalogue.Word, Required: i == 39}
+		for j := range 25 {
+			o.Choices = append(o.Choices, catalogue.Choice{Key: fmt.Sprintf("choice-%02d", j), Summary: long})
+		}
+		spec.Options = append(spec.Options, o)
+	}
+	m, err := newMenu([]catalogue.Spec{spec}, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if problem := badCommands(m.commands); problem != "" {
+		t.Fatal(problem)
+	}
+	c := m.commands[0]
+	if len(c.Options) != maxOptions || c.Options[0].Name != "option-39" {
+		t.Errorf("%d options, first %s", len(c.Options), c.Options[0].Name)
+	}
+	choices, completed := 0, 0
+	for _, o := range c.Options {
+		if len(o.Choices) > 0 {
+			choices++
+		}
+		if o.Autocomplete {
+			completed++
+		}
+	}
+	if choices == 0 || completed < 20 {
+		t.Errorf("%d options with choices and %d with completion", choices, completed)
+	}
+	// An option of the request's own keeps its name.
+	own := catalogue.Spec{Name: "own", Options: []catalogue.Option{{Name: "line", Kind: catalogue.Length}, {Name: "private", Kind: catalogue.Word, Choices: words("a")}}}
+	if m, err = newMenu([]catalogue.Spec{own}, nil); err != nil {
+		t.Fatal(err)
+	}
+	if got := fmt.Sprint(len(m.commands[0].Options), " ", m.commands[0].Description); got != "2 own" {
+		t.Errorf("got %s", got)
+	}
+}
+
+func TestCommandsThatDiscordWouldRefuse(t *testing.T) {
+	tests := map[string][]catalogue.Spec{
+		`request "Big"`:                 {{Name: "Big"}},
+		`request "two words"`:           {{Name: "two words"}},
+		`two commands are called "ask"`: {{Name: "ask"}},
+		`two commands are called "a"`:   {{Name: "a"}, {Name: "a"}},
+		`option "x y"`:                  {{Name: "a", Options: []catalogue.Option{{Name: "x y"}}}},
+		`two options called "x"`:        {{Name: "a", Options: []catalogue.Option{{Name: "x"}, {Name: "x"}}}},
+	}
+	for want, specs := range tests {
+		if _, err := newMenu(specs, nil); err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("got %v, want %s", err, want)
+		}
+	}
+}
+
+func TestRegistration(t *testing.T) {
+	t.Parallel()
+	s := newStandIn(t)
+	specs := testSpecs()
+	config := s.config()
+	config.ApplicationID = "" // looked up
+	overwrites := func() int { s.mu.Lock(); defer s.mu.Unlock(); return s.overwrites }
+	run := func(c Config, specs []catalogue.Spec) {
+		t.Helper()
+		r := start(t, s, newFakeService(specs), c)
+		if err := r.stop(); err != nil {
+			t.Fatal(err)
+		}
+	}
+	run(config, specs)
+	if overwrites() != 1 {
+		t.Fatalf("%d overwrites after the first start", overwrites())
+	}
+	run(config, specs)
+	if overwrites() != 1 {
+		t.Errorf("%d overwrites though nothing changed", overwrites())
+	}
+	specs[1].Summary = "longer work"
+	run(config, specs)
+	if overwrites() != 2 {
+		t.Errorf("%d overwrites after a change", overwrites())
+	}
+	config.TestGuild = theGuild
+	run(config, specs)
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if s.overwrites != 3 || len(s.commands[theGuild]) == 0 {
+		t.Errorf("%d overwrites, %d bytes for the test guild", s.overwrites, len(s.commands[theGuild]))
+	}
+}

@@ -1,0 +1,86 @@
+package discord
+
+import (
+	"context"
+	"strings"
+	"time"
+
+	"github.com/bwmarrin/discordgo"
+
+	"guildhand/bot/catalogue"
+)
+
+// completeWithin is how long a completion may take: a later one is of no use.
+const completeWithin = 2 * time.Second
+
+// onComplete answers with what may come next, from memory.
+func (a *Adapter) onComplete(ctx context.Context, i *discordgo.Interaction, data discordgo.ApplicationCommandInteractionData) {
+	ctx, cancel := context.WithTimeout(ctx, completeWithin)
+	defer cancel()
+	list := []choice{}
+	for _, o := range data.Options {
+		if o == nil || !o.Focused {
+			continue
+		}
+		typed, _ := o.Value.(string)
+		if spec := a.menu.specs[data.Name]; spec != nil {
+			if so, ok := spec.Option(o.Name); ok {
+				list = matching(a.menu.completions[data.Name][so.Name], typed)
+				continue
+			}
+		}
+		if o.Name == optLine {
+			list = a.completeLine(ctx, a.menu.specs[data.Name], typed)
+		}
+	}
+	if _, err := a.api.respond(ctx, i.ID, i.Token, response{Type: replyChoices, Data: choices{Choices: list}}); err != nil {
+		a.log.Debug("a completion came too late", "interaction", i.ID, "error", err)
+	}
+}
+
+// matching finds suggestions: first those that begin with what was typed, then
+// those that have it within.
+func matching(list []suggestion, typed string) []choice {
+	typed = strings.ToLower(strings.TrimSpace(typed))
+	begins, within := []choice{}, []choice{}
+	for _, s := range list {
+		found := 0
+		for _, m := range s.match {
+			switch {
+			case strings.HasPrefix(m, typed):
+				found = 2
+			case found == 0 && strings.Contains(m, typed):
+				found = 1
+			}
+		}
+		switch c := (choice{Name: s.name, Value: s.value}); found {
+		case 2:
+			begins = append(begins, c)
+		case 1:
+			within = append(within, c)
+		}
+	}
+	begins = append(begins, within...)
+	return begins[:min(len(begins), maxChoices)]
+}
+
+// completeLine offers whole lines, each with one more word. What is too long
+// for a choice is not offered.
+func (a *Adapter) completeLine(ctx context.Context, spec *catalogue.Spec, typed string) []choice {
+	line := strings.TrimLeft(typed, " ")
+	before := ""
+	if spec != nil && firstWord(line) != spec.Name {
+		before = spec.Name + " "
+	}
+	list := []choice{}
+	seen := map[string]bool{}
+	for _, c := range a.service.Complete(ctx, before+line, len(before+line)) {
+		whole := strings.TrimPrefix(c.Text, before)
+		if len(list) == maxChoices || seen[whole] || length(whole) > maxCommandText || whole == "" {
+			continue
+		}
+		seen[whole] = true
+		list = append(list, choice{Name: whole, Value: whole})
+	}
+	return list
+}

@@ -1,0 +1,51 @@
+package discord
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+	"time"
+)
+
+func TestCompletion(t *testing.T) {
+	t.Parallel()
+	s := newStandIn(t)
+	r := start(t, s, newFakeService(testSpecs()), s.config())
+	tests := []struct {
+		name, opt string
+		typed     any
+		want      string // the first values
+		count     int
+	}{
+		{"plate", "metal", "", "metal-00 metal-01", 25},
+		{"plate", "metal", "metal-3", "metal-30 metal-31", 10},
+		{"plate", "metal", "M07", "metal-07", 1},
+		{"plate", "metal", "9", "metal-09 metal-19", 4},
+		{"plate", "metal", "zinc", "", 0},
+		{"plate", "size", "", "8x6 10x8 8", 3},
+		{"plate", "size", "10", "10x8", 1},
+		{"plate", "block", "", "oval-block round-block", 2},
+		{"plate", "ring", "6", "6 6 1/2", 2},
+		{"plate", "lean", "", "8.5 14", 2},
+		{"plate", "line", "", "8x6 10x8", 2},
+		{"plate", "line", "plate ", "plate 8x6 plate 10x8", 2},
+		{"ask", "line", "plate ", "plate 8x6 plate 10x8", 2},
+		{"ask", "line", strings.Repeat("x", 99), "", 0},
+		{"gone", "size", "", "", 0},
+	}
+	for _, test := range tests {
+		t.Run(test.name+" "+test.opt+" "+fmt.Sprint(test.typed), func(t *testing.T) {
+			list, took := r.complete(test.name, test.opt, test.typed)
+			var values []string
+			for _, c := range list {
+				values = append(values, fmt.Sprint(c.Value))
+			}
+			if got := strings.Join(values, " "); len(list) != test.count || !strings.HasPrefix(got, test.want) {
+				t.Errorf("%d choices, %q; want %d, %q", len(list), got, test.count, test.want)
+			}
+			if took > 100*time.Millisecond {
+				t.Errorf("took %s", took)
+			}
+		})
+	}
+}

@@ -1,0 +1,155 @@
+package discord
+
+import (
+	"strconv"
+	"strings"
+
+	"guildhand/bot"
+	"guildhand/bot/answer"
+	"guildhand/bot/catalogue"
+)
+
+// Custom ids are "gh1:<action>:<rest>". They hold all that a button needs, so
+// that it works after a restart; a change of their form needs a new prefix.
+const idPrefix = "gh1:"
+
+// Actions of buttons, selects and forms.
+const (
+	actWorking = "w" // rest: entry:unit
+	actPDF     = "p" // rest: entry
+	actSVG     = "s" // rest: entry
+	actFiles   = "a" // rest: entry
+	actUnit    = "u" // rest: entry:unit to show
+	actShow    = "c" // rest: entry:unit
+	actAgain   = "t" // rest: entry, of a select whose values are option=text
+	actTry     = "y" // rest: the line to run
+	actForm    = "f" // rest: request:the line so far
+	actFilled  = "m" // rest: request:private, of a filled-in form
+)
+
+func customID(action string, rest ...string) string {
+	return idPrefix + action + ":" + strings.Join(rest, ":")
+}
+
+// parseID takes a custom id apart; false for one that is not ours.
+func parseID(id string) (action, rest string, ok bool) {
+	id, ok = strings.CutPrefix(id, idPrefix)
+	if !ok {
+		return "", "", false
+	}
+	return strings.Cut(id, ":")
+}
+
+// parseEntry takes "entry:rest" apart.
+func parseEntry(s string) (entry int64, rest string, ok bool) {
+	digits, rest, _ := strings.Cut(s, ":")
+	entry, err := strconv.ParseInt(digits, 10, 64)
+	return entry, rest, err == nil && entry > 0
+}
+
+func button(label, id string) component {
+	return component{Type: typeButton, Style: styleSecondary, Label: clip(label, maxButtonLabel), CustomID: id}
+}
+
+func row(list ...component) component { return component{Type: typeRow, Components: list} }
+
+func answerComponents(reply bot.Reply, spec *catalogue.Spec, v view) []component {
+	a, entry := reply.Answer, strconv.FormatInt(reply.Entry, 10)
+	var first, rows []component
+	if len(a.Steps) > 0 || len(mainFigures(a)) < len(a.Figures) {
+		first = append(first, button("Working", customID(actWorking, entry, string(v.unit))))
+	}
+	if len(attachments(a, typePDF)) > 0 {
+		first = append(first, button("1:1 PDF", customID(actPDF, entry)))
+	}
+	if len(attachments(a, typeSVG)) > 0 {
+		first = append(first, button("SVG", customID(actSVG, entry)))
+	}
+	if hasLength(a) {
+		first = append(first, button("mm/inch", customID(actUnit, entry, string(v.unit.other()))))
+	}
+	if v.canShow {
+		b := button("Show to channel", customID(actShow, entry, string(v.unit)))
+		b.Style = stylePrimary
+		first = append(first, b)
+	}
+	if len(first) > 0 {
+		rows = append(rows, row(first...))
+	}
+	if len(attachments(a, "")) > 0 {
+		rows = append(rows, row(button("Other files", customID(actFiles, entry))))
+	}
+	if menu, ok := againSelect(spec, entry); ok {
+		rows = append(rows, row(menu))
+	}
+	return rows
+}
+
+// hasLength tells whether showing inches would change anything.
+func hasLength(a *answer.Answer) bool {
+	for _, f := range a.Figures {
+		if f.Display() != f.DisplayInches() {
+			return true
+		}
+	}
+	return false
+}
+
+// seamOption is offered to try again with, wherever a request has it.
+const seamOption = "seam"
+
+// againSelect offers another seam or gauge to try the same request with.
+func againSelect(spec *catalogue.Spec, entry string) (component, bool) {
+	if spec == nil {
+		return component{}, false
+	}
+	var list []selectOption
+	seen := map[string]bool{}
+	add := func(o *catalogue.Option, value string) {
+		v := o.Name + "=" + value
+		if len(list) < maxSelect && length(v) <= maxSelectLabel && !seen[v] {
+			seen[v] = true
+			list = append(list, selectOption{Label: clip(o.Name+" "+value, maxSelectLabel), Value: v})
+		}
+	}
+	for i := range spec.Options {
+		o := &spec.Options[i]
+		switch {
+		case o.Name == seamOption:
+			for _, c := range o.Choices {
+				add(o, c.Key)
+			}
+		case o.Kind == catalogue.Thickness:
+			for _, s := range o.Suggest {
+				add(o, s)
+			}
+		}
+	}
+	if len(list) == 0 {
+		return component{}, false
+	}
+	return component{
+		Type: typeSelect, CustomID: customID(actAgain, entry),
+		Placeholder: "Try again with another seam or gauge", Options: list,
+	}, true
+}
+
+// refusalComponents offer the line that would work, and the form where the
+// request has one.
+func refusalComponents(r *answer.Refusal, spec *catalogue.Spec, typed string) []component {
+	var list []component
+	if id := customID(actTry, r.Try); r.Try != "" && length(id) <= maxCustomID {
+		list = append(list, button("Try: "+r.Try, id))
+	}
+	if spec != nil && len(formOptions(spec)) > 0 {
+		id := customID(actForm, spec.Name, typed)
+		if length(id) > maxCustomID {
+			id = customID(actForm, spec.Name, "")
+		}
+		list = append(list, button("Fill in a form", id))
+	}
+	if len(list) == 0 {
+		return nil
+	}
+	return []component{row(list...)}
+}

@@ -1,0 +1,191 @@
+package discord
+
+import (
+	"context"
+	"errors"
+	"sync"
+	"time"
+
+	"github.com/bwmarrin/discordgo"
+)
+
+// exchange is one interaction from its event to its one answer. The first
+// answer must come within three seconds; what takes longer is announced by a
+// deferral and edited in. A deferral is seen by the asker alone, since what
+// follows may be a refusal, and Discord fixes who sees it with the deferral.
+type exchange struct {
+	api   *api
+	id    string
+	token string
+	began time.Time
+
+	mu    sync.Mutex
+	state exchangeState
+	timer *time.Timer
+	// noted is when work was last reported on.
+	noted time.Time
+}
+
+type exchangeState int
+
+const (
+	fresh    exchangeState = iota // nothing was answered yet
+	deferred                      // announced, to be edited
+	unsure                        // an answer was sent and may have arrived
+	closed                        // answered, or no longer possible
+)
+
+// window is how long after the event a first answer can still be accepted,
+// with something to spare for the way there.
+const window = 2800 * time.Millisecond
+
+// errTooLate is returned where the interaction takes no answer any more.
+var errTooLate = errors.New("discord: the interaction no longer takes an answer")
+
+func newExchange(api *api, i *discordgo.Interaction) *exchange {
+	return &exchange{api: api, id: i.ID, token: i.Token, began: time.Now()}
+}
+
+// deferNow announces that the answer comes later.
+func (x *exchange) deferNow(ctx context.Context) {
+	x.mu.Lock()
+	defer x.mu.Unlock()
+	if x.state != fresh {
+		return
+	}
+	_, err := x.api.respond(ctx, x.id, x.token, response{Type: replyDeferred, Data: map[string]int{"flags": flagEphemeral}})
+	x.acknowledged(err, deferred)
+}
+
+// deferLater announces after d, unless the answer was faster.
+func (x *exchange) deferLater(ctx context.Context, d time.Duration) {
+	x.mu.Lock()
+	defer x.mu.Unlock()
+	if x.state == fresh && x.timer == nil {
+		x.timer = time.AfterFunc(d, func() { x.deferNow(ctx) })
+	}
+}
+
+// acknowledged moves on after an attempt at the first answer.
+func (x *exchange) acknowledged(err error, next exchangeState) {
+	_, code := status(err)
+	switch {
+	case err == nil:
+		x.state = next
+	case code == codeAcknowledged:
+		x.state = unsure
+	case gone(err), code == codeUnknownInteraction:
+		x.state = closed
+	case refused(err):
+		// Declined as it was, and still open to another.
+	default:
+		x.state = unsure
+	}
+}
+
+// stop ends a pending deferral.
+func (x *exchange) stop() {
+	x.mu.Lock()
+	defer x.mu.Unlock()
+	x.stopTimer()
+}
+
+func (x *exchange) stopTimer() {
+	if x.timer != nil {
+		x.timer.Stop()
+	}
+}
+
+// note tells on a deferred answer how far the work is.
+func (x *exchange) note(ctx context.Context, text string, every time.Duration) {
+	if !x.mu.TryLock() {
+		return // something more important is being sent
+	}
+	defer x.mu.Unlock()
+	if x.state != deferred || time.Since(x.noted) < every {
+		return
+	}
+	x.noted = time.Now()
+	// What goes wrong with a note does not matter: the answer follows.
+	_, _ = x.api.edit(ctx, x.token, &message{Content: clip(plain(text), maxContent), Mentions: noMentions})
+}
+
+// send gives the one answer and returns its message id: m, or announced where
+// the answer had been deferred. is recognises it where an earlier attempt may
+// have arrived. After an error the answer may be sent late; errTooLate says
+// that this exchange is over.
+func (x *exchange) send(ctx context.Context, m, announced *message, is func(sent) bool) (string, error) {
+	x.mu.Lock()
+	defer x.mu.Unlock()
+	x.stopTimer()
+	var lastErr error
+	for try := range 3 {
+		if try > 0 {
+			if err := sleep(ctx, time.Duration(try)*150*time.Millisecond); err != nil {
+				return "", err
+			}
+		}
+		id, done, err := x.attempt(ctx, m, announced, is)
+		if done {
+			return id, err
+		}
+		lastErr = err
+	}
+	return "", lastErr
+}
+
+// attempt makes one step towards the answer; done tells that it was the last.
+func (x *exchange) attempt(ctx context.Context, m, announced *message, is func(sent) bool) (id string, done bool, err error) {
+	switch x.state {
+	case fresh:
+		if time.Since(x.began) > window {
+			x.state = closed
+			return "", true, errTooLate
+		}
+		id, err = x.api.respond(ctx, x.id, x.token, response{Type: replyMessage, Data: m})
+		x.acknowledged(err, closed)
+		if err == nil {
+			return id, true, nil
+		}
+		return "", x.state == closed || refused(err) && x.state == fresh, err
+	case unsure:
+		// Perhaps it arrived: look before sending again.
+		there, err := x.api.original(ctx, x.token)
+		switch {
+		case err == nil && is(there):
+			x.state = closed
+			return there.ID, true, nil
+		case err == nil:
+			x.state = deferred
+			return "", false, errTooLate
+		case gone(err):
+			x.state = fresh
+			if time.Since(x.began) > window {
+				x.state = closed
+				return "", true, errTooLate
+			}
+		}
+		return "", false, err
+	case deferred:
+		id, err = x.api.edit(ctx, x.token, announced)
+		if err == nil || gone(err) {
+			x.state = closed
+		}
+		return id, err == nil || refused(err), err
+	}
+	return "", true, errTooLate
+}
+
+// direct gives a first answer that is no new message: a form, or a change of
+// the message that was pressed.
+func (x *exchange) direct(ctx context.Context, r response) error {
+	x.mu.Lock()
+	defer x.mu.Unlock()
+	x.stopTimer()
+	if x.state != fresh {
+		return errTooLate
+	}
+	_, err := x.api.respond(ctx, x.id, x.token, r)
+	x.acknowledged(err, closed)
+	return err
+}

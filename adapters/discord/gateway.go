@@ -1,0 +1,191 @@
+package discord
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"net"
+	"net/http"
+	"sync/atomic"
+	"time"
+
+	"github.com/bwmarrin/discordgo"
+	"github.com/cenkalti/backoff/v5"
+	"github.com/gorilla/websocket"
+	"golang.org/x/sync/errgroup"
+)
+
+// silence is how long a gateway connection may say nothing. Discord answers a
+// heartbeat about every 41 s; a connection without two of them is dead, though
+// nobody may have closed it.
+const silence = 100 * time.Second
+
+// shard is one connection to the gateway and its upkeep.
+type shard struct {
+	number  int
+	session *discordgo.Session
+	up      atomic.Bool
+	// dropped gets a value when the connection is lost.
+	dropped chan struct{}
+}
+
+// connect starts the shards, one after the other as Discord asks, and keeps
+// them open in the group.
+func (a *Adapter) connect(ctx context.Context, group *errgroup.Group) error {
+	count, at := a.config.Shards, 1
+	var plan *discordgo.GatewayBotResponse
+	err := a.persist(ctx, "ask for shards", func() error {
+		var err error
+		plan, err = a.api.session.GatewayBot(discordgo.WithContext(ctx))
+		return safe("ask for shards", err)
+	})
+	if err != nil {
+		return err
+	}
+	if count == 0 {
+		count = max(plan.Shards, 1)
+	}
+	at = max(at, plan.SessionStartLimit.MaxConcurrency)
+	if left := plan.SessionStartLimit.Remaining; left < count {
+		a.log.Warn("few session starts are left today", "left", left, "shards", count)
+	}
+	for n := range count {
+		s, err := a.newShard(n, count)
+		if err != nil {
+			return err
+		}
+		a.mu.Lock()
+		a.shards = append(a.shards, s)
+		a.mu.Unlock()
+	}
+	a.ready.Store(true)
+	for n, s := range a.shards {
+		if n > 0 && n%at == 0 {
+			if err := sleep(ctx, a.pace.identify); err != nil {
+				return err
+			}
+		}
+		group.Go(func() error { return a.keep(ctx, s) })
+	}
+	return nil
+}
+
+func (a *Adapter) newShard(number, count int) (*shard, error) {
+	session, err := newSession(a.config.Token, a.client)
+	if err != nil {
+		return nil, err
+	}
+	session.ShardID, session.ShardCount = number, count
+	// Limits are the bot's, not a connection's.
+	session.Ratelimiter = a.api.session.Ratelimiter
+	session.Dialer = &websocket.Dialer{
+		Proxy:            http.ProxyFromEnvironment,
+		HandshakeTimeout: 20 * time.Second,
+		NetDialContext:   dialAttentively,
+	}
+	s := &shard{number: number, session: session, dropped: make(chan struct{}, 1)}
+	session.AddHandler(func(_ *discordgo.Session, _ *discordgo.Disconnect) {
+		s.up.Store(false)
+		select {
+		case s.dropped <- struct{}{}:
+		default:
+		}
+	})
+	session.AddHandler(a.onRateLimit)
+	session.AddHandler(func(_ *discordgo.Session, i *discordgo.InteractionCreate) { a.onInteraction(i) })
+	return s, nil
+}
+
+// keep opens the shard's connection, and again whenever it is lost.
+func (a *Adapter) keep(ctx context.Context, s *shard) error {
+	name := shardName(s.number)
+	a.metrics.Connected(name, false)
+	wait := newBackoff(a.pace.reopenMax)
+	for opened := 0; ; {
+		err := s.session.Open()
+		switch {
+		case err == nil, errors.Is(err, discordgo.ErrWSAlreadyOpen):
+			if ctx.Err() != nil {
+				break
+			}
+			if opened++; opened > 1 {
+				a.metrics.Reconnected()
+			}
+			wait.Reset()
+			s.up.Store(true)
+			a.metrics.Connected(name, true)
+			a.log.Info("connected", "shard", s.number)
+			a.lookForLate()
+			select {
+			case <-ctx.Done():
+			case <-s.dropped:
+				s.up.Store(false)
+				a.metrics.Connected(name, false)
+				a.log.Warn("connection lost, opening again", "shard", s.number)
+				continue
+			}
+		case fatalClose(err) != nil:
+			return fatalClose(err)
+		case ctx.Err() == nil:
+			a.log.Warn("no connection, trying again", "shard", s.number, "error", safe("open", err))
+			if sleep(ctx, wait.NextBackOff()) == nil {
+				continue
+			}
+		}
+		s.up.Store(false)
+		a.metrics.Connected(name, false)
+		if err := s.session.Close(); err != nil {
+			a.log.Debug("closing", "shard", s.number)
+		}
+		return ctx.Err()
+	}
+}
+
+// fatalClose is not nil where Discord closed for a reason that waiting does
+// not mend.
+func fatalClose(err error) error {
+	var closed *websocket.CloseError
+	if !errors.As(err, &closed) {
+		return nil
+	}
+	reason, fatal := map[int]string{
+		4004: "discord does not accept the token: make a new one on the application's Bot page and set it",
+		4010: "discord does not accept the shard number",
+		4011: "discord asks for more shards: set discord.shards to 0",
+		4012: "discord no longer speaks this program's version of the gateway: update guildhand",
+		4013: "discord does not accept the intents",
+		4014: "discord does not allow the intents",
+	}[closed.Code]
+	if !fatal {
+		return nil
+	}
+	return fmt.Errorf("%s (gateway close %d)", reason, closed.Code)
+}
+
+// newBackoff waits from half a second, doubling with some chance in it, so
+// that many bots do not come back at the same moment.
+func newBackoff(longest time.Duration) *backoff.ExponentialBackOff {
+	b := backoff.NewExponentialBackOff()
+	b.InitialInterval = min(500*time.Millisecond, longest)
+	b.Multiplier = 2
+	b.MaxInterval = longest
+	return b
+}
+
+// attentive is a connection that fails when it has been silent for too long.
+type attentive struct{ net.Conn }
+
+func (c attentive) Read(p []byte) (int, error) {
+	if err := c.SetReadDeadline(time.Now().Add(silence)); err != nil {
+		return 0, err
+	}
+	return c.Conn.Read(p)
+}
+
+func dialAttentively(ctx context.Context, network, address string) (net.Conn, error) {
+	conn, err := (&net.Dialer{Timeout: 20 * time.Second}).DialContext(ctx, network, address)
+	if err != nil {
+		return nil, err
+	}
+	return attentive{conn}, nil
+}

@@ -1,0 +1,295 @@
+package discord
+
+import (
+	"context"
+	"fmt"
+	"strconv"
+	"strings"
+
+	"guildhand/bot"
+	"guildhand/bot/answer"
+	"guildhand/bot/catalogue"
+)
+
+// MIME types of attachments that have buttons or a place of their own.
+const (
+	typePNG = "image/png"
+	typePDF = "application/pdf"
+	typeSVG = "image/svg+xml"
+)
+
+// Colours of the stripe beside a message; what they say is also in words.
+const (
+	colourAnswer  = 0x6b7f8f
+	colourRefusal = 0xb5651d
+)
+
+// noMentions lets nobody be pinged, whatever was typed.
+var noMentions = mentions{Parse: []string{}}
+
+// unit is how lengths are shown.
+type unit string
+
+const (
+	inMM   unit = "mm"
+	inInch unit = "in"
+)
+
+func (u unit) other() unit {
+	if u == inMM {
+		return inInch
+	}
+	return inMM
+}
+
+func (u unit) show(f answer.Figure) string {
+	if u == inInch {
+		return f.DisplayInches()
+	}
+	return f.Display()
+}
+
+// descriptionLimit of an answer: with two fields, title, footer and a note on
+// the picture at most 5,900 of the 6,000 that an embed may have.
+const descriptionLimit = 3000
+
+// view is how one answer is to be shown.
+type view struct {
+	unit unit
+	// alone is set where only the asker sees the message.
+	alone bool
+	// canShow offers to show it to the channel.
+	canShow bool
+}
+
+// answerMessage is an answer without its files. Sizes are bounded part by
+// part, so that the sum stays under the limit of an embed.
+func answerMessage(reply bot.Reply, spec *catalogue.Spec, v view) *message {
+	a := reply.Answer
+	var lines []string
+	if length(plain(a.Headline)) > maxTitle {
+		lines = append(lines, plain(a.Headline), "")
+	}
+	for _, f := range mainFigures(a) {
+		lines = append(lines, "**"+plain(v.unit.show(f))+"** "+plain(f.Label))
+	}
+	for _, n := range a.Notes {
+		lines = append(lines, "⚠ "+plain(n))
+	}
+	e := embed{
+		Title:       clip(plain(a.Headline), maxTitle),
+		Description: clip(strings.Join(lines, "\n"), descriptionLimit),
+		Color:       colourAnswer,
+		Footer:      &footer{Text: footerText(reply.Entry, a.Line)},
+	}
+	if e.Title == "" {
+		e.Title = clip(plain(a.Request), maxTitle)
+	}
+	if len(a.Assumptions) > 0 {
+		e.Fields = append(e.Fields, field{Name: "Assumed", Value: bullets(a.Assumptions, maxFieldValue)})
+	}
+	if len(a.Cautions) > 0 {
+		e.Fields = append(e.Fields, field{Name: "Take care", Value: bullets(a.Cautions, maxFieldValue)})
+	}
+	m := &message{Embeds: []embed{e}, Mentions: noMentions, Components: answerComponents(reply, spec, v)}
+	if v.alone {
+		m.Flags = flagEphemeral
+	}
+	return m
+}
+
+// mainFigures are those of the first screen; all of them where none is marked.
+func mainFigures(a *answer.Answer) []answer.Figure {
+	var list []answer.Figure
+	for _, f := range a.Figures {
+		if f.Main {
+			list = append(list, f)
+		}
+	}
+	if len(list) == 0 {
+		return a.Figures
+	}
+	return list
+}
+
+// footerText names the daybook's number, by which people find the entry and
+// the adapter knows its own answer again.
+func footerText(entry int64, line string) string {
+	tag := entryTag(entry)
+	if line == "" {
+		return tag
+	}
+	return clip(line, 300) + " · " + tag
+}
+
+func entryTag(entry int64) string { return "daybook no. " + strconv.FormatInt(entry, 10) }
+
+// isAnswerTo recognises the message of an entry.
+func isAnswerTo(entry int64) func(sent) bool {
+	tag := entryTag(entry)
+	return func(m sent) bool {
+		for _, e := range m.Embeds {
+			if e.Footer.Text == tag || strings.HasSuffix(e.Footer.Text, " · "+tag) {
+				return true
+			}
+		}
+		return false
+	}
+}
+
+// refusalMessage is one sentence and a line that would work, for the asker
+// alone.
+func refusalMessage(reply bot.Reply, spec *catalogue.Spec, typed string) *message {
+	r := reply.Refusal
+	text := plain(r.Problem)
+	if r.Try != "" {
+		text += "\n\nThis would work: " + plain(r.Try)
+	}
+	m := &message{
+		Embeds: []embed{{
+			Description: clip(text, maxDescription),
+			Color:       colourRefusal,
+			Footer:      &footer{Text: footerText(reply.Entry, "")},
+		}},
+		Mentions:   noMentions,
+		Flags:      flagEphemeral,
+		Components: refusalComponents(r, spec, typed),
+	}
+	if reply.Entry == 0 {
+		m.Embeds[0].Footer = nil
+	}
+	return m
+}
+
+// saying is one sentence to the asker alone.
+func saying(format string, args ...any) *message {
+	return &message{
+		Embeds:   []embed{{Description: clip(plain(fmt.Sprintf(format, args...)), maxDescription), Color: colourRefusal}},
+		Mentions: noMentions,
+		Flags:    flagEphemeral,
+	}
+}
+
+// workingMessage is the working and all figures, for the asker alone; what is
+// too long for a message is a file.
+func workingMessage(reply bot.Reply, u unit) *message {
+	a := reply.Answer
+	var b strings.Builder
+	for i, s := range a.Steps {
+		fmt.Fprintf(&b, "%d. %s\n", i+1, plain(s))
+	}
+	if len(a.Figures) > 0 && b.Len() > 0 {
+		b.WriteByte('\n')
+	}
+	for _, f := range a.Figures {
+		fmt.Fprintf(&b, "**%s** %s\n", plain(u.show(f)), plain(f.Label))
+	}
+	// What was cut short in the answer is here in full.
+	for _, part := range []struct {
+		title string
+		lines []string
+	}{{"Assumed", a.Assumptions}, {"Take care", a.Cautions}} {
+		if full := bullets(part.lines, 1<<20); len(part.lines) > 0 && full != bullets(part.lines, maxFieldValue) {
+			fmt.Fprintf(&b, "\n**%s**\n%s\n", part.title, full)
+		}
+	}
+	text := strings.TrimSpace(b.String())
+	m := &message{
+		Embeds: []embed{{
+			Title:       "Working",
+			Description: clip(text, maxDescription),
+			Color:       colourAnswer,
+			Footer:      &footer{Text: footerText(reply.Entry, a.Line)},
+		}},
+		Mentions: noMentions,
+		Flags:    flagEphemeral,
+	}
+	if text == "" {
+		m.Embeds[0].Description = "There is no working for this one."
+	}
+	if length(text) > maxDescription {
+		m.attach(file{name: "working.txt", mime: "text/plain; charset=utf-8", data: []byte(unplain(text))}, "the whole working as text")
+	}
+	return m
+}
+
+// unplain takes the marks of plain and bold away again, for a text file.
+func unplain(s string) string {
+	var b strings.Builder
+	escaped := false
+	for _, r := range strings.ReplaceAll(s, "**", "") {
+		if r == '\\' && !escaped {
+			escaped = true
+			continue
+		}
+		escaped = false
+		b.WriteRune(r)
+	}
+	return b.String()
+}
+
+// attach adds a file with its alternative text.
+func (m *message) attach(f file, alt string) {
+	m.Attachments = append(m.Attachments, attachment{
+		ID:       strconv.Itoa(len(m.files)),
+		Filename: f.name, Description: clip(alt, maxAlt),
+	})
+	m.files = append(m.files, f)
+}
+
+// attachments of one type, or with "" those of no button's type.
+func attachments(a *answer.Answer, mime string) []answer.Attachment {
+	var list []answer.Attachment
+	for _, at := range a.Attachments {
+		base, _, _ := strings.Cut(at.Type, ";")
+		switch {
+		case base == mime,
+			mime == "" && base != typePNG && base != typePDF && base != typeSVG:
+			list = append(list, at)
+		}
+	}
+	return list
+}
+
+// draw renders attachments into the message. It returns what could not be
+// drawn or is too large, each in words for the asker.
+func (a *Adapter) draw(ctx context.Context, m *message, list []answer.Attachment) (problems []string) {
+	for _, at := range list {
+		if len(m.files) == maxFiles {
+			return append(problems, fmt.Sprintf("a message takes %d files, and the others are left out", maxFiles))
+		}
+		data, err := render(ctx, at)
+		switch {
+		case err != nil:
+			a.log.Error("an attachment could not be drawn", "type", at.Type, "error", err)
+			problems = append(problems, at.Name+" could not be drawn")
+		case len(data) > maxFileBytes:
+			problems = append(problems, fmt.Sprintf("%s has %d MiB, and Discord takes %d", at.Name, len(data)>>20, maxFileBytes>>20))
+		default:
+			m.attach(file{name: at.Name, mime: at.Type, data: data}, at.Alt)
+		}
+	}
+	return problems
+}
+
+// render draws one attachment; a panic is a fault of ours and not the end of
+// the answer.
+func render(ctx context.Context, at answer.Attachment) (data []byte, err error) {
+	defer func() {
+		if p := recover(); p != nil {
+			err = fmt.Errorf("panic: %v", p)
+		}
+	}()
+	return at.Render(ctx)
+}
+
+// picture draws the first PNG into the message.
+func (a *Adapter) picture(ctx context.Context, m *message, ans *answer.Answer) {
+	list := attachments(ans, typePNG)
+	if len(list) == 0 {
+		return
+	}
+	if problems := a.draw(ctx, m, list[:1]); len(problems) > 0 {
+		m.Embeds[0].Description = clip(strings.TrimSpace(m.Embeds[0].Description+"\n⚠ "+plain(strings.Join(problems, "; "))), descriptionLimit+200)
+	}
+}

@@ -1,0 +1,273 @@
+package discord
+
+import (
+	"encoding/json"
+	"net/http"
+	"strconv"
+	"time"
+)
+
+func (s *standIn) guildOf(part []string) string {
+	if len(part) == 5 {
+		return part[3]
+	}
+	return ""
+}
+
+func (s *standIn) getCommands(w http.ResponseWriter, part []string) {
+	guild := s.guildOf(part)
+	if guild != "" && s.closed[guild] {
+		fail(w, 403, codeMissingAccess, "Missing Access")
+		return
+	}
+	list := s.commands[guild]
+	if list == nil {
+		list = json.RawMessage("[]")
+	}
+	reply(w, list)
+}
+
+func (s *standIn) putCommands(w http.ResponseWriter, part []string, data []byte) {
+	guild := s.guildOf(part)
+	if guild != "" && s.closed[guild] {
+		fail(w, 403, codeMissingAccess, "Missing Access")
+		return
+	}
+	var list []command
+	if err := json.Unmarshal(data, &list); err != nil {
+		fail(w, 400, 50109, "The request body contains invalid JSON.")
+		return
+	}
+	if problem := badCommands(list); problem != "" {
+		s.violate("commands: %s", problem)
+		fail(w, 400, 50035, "Invalid Form Body")
+		return
+	}
+	out := make([]map[string]any, 0, len(list))
+	for _, c := range list {
+		m := map[string]any{}
+		if err := json.Unmarshal(mustJSON(c), &m); err != nil {
+			panic(err)
+		}
+		m["id"], m["version"], m["application_id"] = s.newID(), s.newID(), s.appID
+		m["nsfw"], m["dm_permission"] = false, true
+		m["name_localizations"] = nil
+		if c.Needs != 0 {
+			// Discord takes a number and gives text.
+			m["default_member_permissions"] = strconv.FormatInt(int64(c.Needs), 10)
+		}
+		if guild != "" {
+			m["guild_id"] = guild
+		}
+		out = append(out, m)
+	}
+	s.commands[guild] = mustJSON(out)
+	s.overwrites++
+	reply(w, out)
+}
+
+// find gives the interaction of a token that is still good.
+func (s *standIn) find(token string) *interactionState {
+	e := s.interactions[token]
+	if e == nil || time.Now().After(e.until) {
+		return nil
+	}
+	return e
+}
+
+func (s *standIn) callback(w http.ResponseWriter, r *http.Request, part []string, data []byte, files []*filePart) {
+	e := s.find(part[2])
+	if e == nil || e.id != part[1] || e.ack == 0 && time.Since(e.sentAt) > s.window {
+		fail(w, 404, codeUnknownInteraction, "Unknown interaction")
+		return
+	}
+	if e.ack != 0 {
+		fail(w, 400, codeAcknowledged, "Interaction has already been acknowledged.")
+		return
+	}
+	var body struct {
+		Type int             `json:"type"`
+		Data json.RawMessage `json:"data"`
+	}
+	if err := json.Unmarshal(data, &body); err != nil {
+		fail(w, 400, 50109, "The request body contains invalid JSON.")
+		return
+	}
+	if problem := s.takeAnswer(e, body.Type, body.Data, files); problem != "" {
+		s.violate("answer of type %d: %s", body.Type, problem)
+		fail(w, 400, 50035, "Invalid Form Body")
+		return
+	}
+	e.ack, e.ackAt = body.Type, time.Now()
+	if r.URL.Query().Get("with_response") != "true" {
+		w.WriteHeader(http.StatusNoContent)
+		return
+	}
+	inter := map[string]any{"id": e.id, "type": e.kind, "channel_id": e.channel}
+	if e.guild != "" {
+		inter["guild_id"] = e.guild
+	}
+	out := map[string]any{"interaction": inter}
+	if e.original != nil {
+		inter["response_message_id"] = e.original.id
+		inter["response_message_loading"] = e.original.loading
+		inter["response_message_ephemeral"] = e.original.ephemeral
+		if body.Type == replyMessage || body.Type == replyUpdate {
+			out["resource"] = map[string]any{"type": body.Type, "message": newMessageBody(e.original.id, e.channel, &e.original.message)}
+		}
+	}
+	reply(w, out)
+}
+
+// takeAnswer applies a first answer, or says what is wrong with it.
+func (s *standIn) takeAnswer(e *interactionState, kind int, data []byte, files []*filePart) string {
+	switch kind {
+	case replyMessage, replyUpdate:
+		var m message
+		if err := json.Unmarshal(data, &m); err != nil {
+			return err.Error()
+		}
+		if problem := badMessage(&m, len(files), kind == replyUpdate); problem != "" {
+			return problem
+		}
+		if kind == replyUpdate {
+			if e.kind != 3 {
+				return "an update without a message"
+			}
+			e.update = &m
+			e.original = e.source
+			if e.original == nil {
+				e.original = &shown{id: s.newID(), channel: e.channel}
+			}
+			e.original.edits++
+			e.original.message.Embeds, e.original.message.Components = m.Embeds, m.Components
+			return ""
+		}
+		e.original = &shown{id: s.newID(), channel: e.channel, message: m, files: files, ephemeral: m.Flags&flagEphemeral != 0}
+		s.channels[e.channel] = append(s.channels[e.channel], e.original)
+	case replyDeferred:
+		var m message
+		if err := json.Unmarshal(data, &m); err != nil {
+			return err.Error()
+		}
+		e.original = &shown{id: s.newID(), channel: e.channel, message: message{Flags: m.Flags | flagLoading}, ephemeral: m.Flags&flagEphemeral != 0, loading: true}
+		s.channels[e.channel] = append(s.channels[e.channel], e.original)
+	case replyChoices:
+		var c choices
+		if err := json.Unmarshal(data, &c); err != nil {
+			return err.Error()
+		}
+		if e.kind != 4 {
+			return "choices for what asked for none"
+		}
+		e.choices = c.Choices
+		return badChoices(c.Choices)
+	case replyModal:
+		var f modal
+		if err := json.Unmarshal(data, &f); err != nil {
+			return err.Error()
+		}
+		if e.kind == 5 {
+			return "a form on a form"
+		}
+		e.form = &f
+		return badModal(&f)
+	default:
+		return "a type of answer that is not known"
+	}
+	return ""
+}
+
+func (s *standIn) originalMessage(w http.ResponseWriter, method string, part []string, data []byte, files []*filePart) {
+	e := s.find(part[2])
+	if part[1] != s.appID || e == nil || e.ack == 0 {
+		fail(w, 404, 10015, "Unknown Webhook")
+		return
+	}
+	if e.original == nil {
+		fail(w, 404, 10008, "Unknown Message")
+		return
+	}
+	if method == http.MethodPatch {
+		var m message
+		if err := json.Unmarshal(data, &m); err != nil {
+			fail(w, 400, 50109, "The request body contains invalid JSON.")
+			return
+		}
+		if problem := badMessage(&m, len(files), false); problem != "" {
+			s.violate("edit: %s", problem)
+			fail(w, 400, 50035, "Invalid Form Body")
+			return
+		}
+		flags := e.original.message.Flags &^ flagLoading
+		e.original.message, e.original.files, e.original.loading = m, files, false
+		e.original.message.Flags = flags
+		e.original.edits++
+	}
+	reply(w, newMessageBody(e.original.id, e.channel, &e.original.message))
+}
+
+func (s *standIn) followUp(w http.ResponseWriter, part []string, data []byte, files []*filePart) {
+	e := s.find(part[2])
+	if part[1] != s.appID || e == nil || e.ack == 0 {
+		fail(w, 404, 10015, "Unknown Webhook")
+		return
+	}
+	var m message
+	if err := json.Unmarshal(data, &m); err != nil {
+		fail(w, 400, 50109, "The request body contains invalid JSON.")
+		return
+	}
+	if problem := badMessage(&m, len(files), false); problem != "" {
+		s.violate("further message: %s", problem)
+		fail(w, 400, 50035, "Invalid Form Body")
+		return
+	}
+	f := &shown{id: s.newID(), channel: e.channel, message: m, files: files, ephemeral: m.Flags&flagEphemeral != 0}
+	e.follows = append(e.follows, f)
+	s.channels[e.channel] = append(s.channels[e.channel], f)
+	reply(w, newMessageBody(f.id, f.channel, &f.message))
+}
+
+func (s *standIn) openDirect(w http.ResponseWriter, data []byte) {
+	var body struct {
+		Recipient string `json:"recipient_id"`
+	}
+	if err := json.Unmarshal(data, &body); err != nil || !snowflake(body.Recipient) {
+		fail(w, 400, 50035, "Invalid Form Body")
+		return
+	}
+	reply(w, map[string]any{"id": directChannel(body.Recipient), "type": 1, "flags": 0, "recipients": []any{userBody(body.Recipient)}})
+}
+
+// directChannel is the direct chat with a maker: his id with its last digit
+// changed.
+func directChannel(maker string) string { return maker[:len(maker)-1] + "9" }
+
+func (s *standIn) channelMessage(w http.ResponseWriter, channel string, data []byte, files []*filePart) {
+	if s.closed[channel] {
+		fail(w, 403, codeMissingAccess, "Missing Access")
+		return
+	}
+	var m message
+	if err := json.Unmarshal(data, &m); err != nil {
+		fail(w, 400, 50109, "The request body contains invalid JSON.")
+		return
+	}
+	if problem := badMessage(&m, len(files), false); problem != "" {
+		s.violate("channel message: %s", problem)
+		fail(w, 400, 50035, "Invalid Form Body")
+		return
+	}
+	key := channel + " " + m.Nonce
+	if known := s.nonces[key]; m.EnforceNonce && m.Nonce != "" && known != nil {
+		reply(w, newMessageBody(known.id, channel, &known.message))
+		return
+	}
+	msg := &shown{id: s.newID(), channel: channel, message: m, files: files}
+	s.channels[channel] = append(s.channels[channel], msg)
+	if m.Nonce != "" {
+		s.nonces[key] = msg
+	}
+	reply(w, newMessageBody(msg.id, channel, &msg.message))
+}

@@ -1,0 +1,214 @@
+package discord
+
+import (
+	"fmt"
+	"testing"
+)
+
+// What Discord refuses and its description does not say. Each function gives
+// the fault in words, "" where there is none.
+
+func badCommands(list []command) string {
+	names := map[string]bool{}
+	for _, c := range list {
+		switch {
+		case !validName.MatchString(c.Name):
+			return fmt.Sprintf("name %q", c.Name)
+		case names[c.Name]:
+			return fmt.Sprintf("two commands %q", c.Name)
+		case c.Description == "":
+			return fmt.Sprintf("%q has no description", c.Name)
+		case len(c.Options) > maxOptions:
+			return fmt.Sprintf("%q has %d options", c.Name, len(c.Options))
+		case c.size() > maxCommandTotal:
+			return fmt.Sprintf("%q has %d characters", c.Name, c.size())
+		}
+		names[c.Name] = true
+		options := map[string]bool{}
+		optional := false
+		for _, o := range c.Options {
+			switch {
+			case !validName.MatchString(o.Name):
+				return fmt.Sprintf("%q has an option %q", c.Name, o.Name)
+			case options[o.Name]:
+				return fmt.Sprintf("%q has two options %q", c.Name, o.Name)
+			case o.Required && optional:
+				return fmt.Sprintf("%q: required %q after an optional one", c.Name, o.Name)
+			case o.Autocomplete && len(o.Choices) > 0:
+				return fmt.Sprintf("%q: %q has choices and completion", c.Name, o.Name)
+			case o.Autocomplete && o.Type == typeBoolean, len(o.Choices) > 0 && o.Type == typeBoolean:
+				return fmt.Sprintf("%q: %q is yes or no", c.Name, o.Name)
+			case o.MinValue != nil && o.MaxValue != nil && *o.MinValue > *o.MaxValue:
+				return fmt.Sprintf("%q: %q has an empty range", c.Name, o.Name)
+			case (o.MinValue != nil || o.MaxValue != nil) && o.Type != typeNumber && o.Type != typeInteger:
+				return fmt.Sprintf("%q: %q has a range and is no number", c.Name, o.Name)
+			}
+			if problem := badChoices(o.Choices); problem != "" {
+				return fmt.Sprintf("%q, %q: %s", c.Name, o.Name, problem)
+			}
+			options[o.Name] = true
+			optional = optional || !o.Required
+		}
+	}
+	return ""
+}
+
+func badChoices(list []choice) string {
+	if len(list) > maxChoices {
+		return fmt.Sprintf("%d choices", len(list))
+	}
+	names := map[string]bool{}
+	for _, c := range list {
+		if n := length(c.Name); n < 1 || n > 100 {
+			return fmt.Sprintf("a choice of %d characters", n)
+		}
+		if text, ok := c.Value.(string); ok && length(text) > 100 {
+			return fmt.Sprintf("a value of %d characters", length(text))
+		}
+		if names[c.Name] {
+			return fmt.Sprintf("two choices %q", c.Name)
+		}
+		names[c.Name] = true
+	}
+	return ""
+}
+
+func badMessage(m *message, files int, update bool) string {
+	if m.Mentions.Parse == nil || len(m.Mentions.Parse) > 0 {
+		return "mentions are allowed" // a rule of ours: no answer may ping
+	}
+	if !update && m.Content == "" && len(m.Embeds) == 0 && len(m.Components) == 0 && files == 0 {
+		return "an empty message"
+	}
+	if length(m.Content) > maxContent {
+		return fmt.Sprintf("content of %d characters", length(m.Content))
+	}
+	total := 0
+	for _, e := range m.Embeds {
+		total += length(e.Title) + length(e.Description)
+		if e.Title == "" && e.Description == "" && len(e.Fields) == 0 {
+			return "an empty embed"
+		}
+		if length(e.Title) > maxTitle || length(e.Description) > maxDescription || len(e.Fields) > maxFields {
+			return "an embed that is too long"
+		}
+		for _, f := range e.Fields {
+			if f.Name == "" || f.Value == "" {
+				return "an empty field"
+			}
+			if length(f.Name) > maxFieldName || length(f.Value) > maxFieldValue {
+				return "a field that is too long"
+			}
+			total += length(f.Name) + length(f.Value)
+		}
+		if e.Footer != nil {
+			if length(e.Footer.Text) > maxFooter {
+				return "a footer that is too long"
+			}
+			total += length(e.Footer.Text)
+		}
+	}
+	if total > maxEmbedTotal {
+		return fmt.Sprintf("%d characters over all embeds", total)
+	}
+	if files > maxFiles || len(m.Attachments) > maxFiles {
+		return fmt.Sprintf("%d files", files)
+	}
+	return badRows(m.Components)
+}
+
+func badRows(rows []component) string {
+	if len(rows) > 5 {
+		return fmt.Sprintf("%d rows", len(rows))
+	}
+	ids := map[string]bool{}
+	for _, r := range rows {
+		if r.Type != typeRow || len(r.Components) == 0 || len(r.Components) > 5 {
+			return "a row that is none, empty or too full"
+		}
+		for _, c := range r.Components {
+			switch {
+			case c.CustomID == "" || length(c.CustomID) > maxCustomID:
+				return fmt.Sprintf("custom id %q", c.CustomID)
+			case ids[c.CustomID]:
+				return fmt.Sprintf("two times custom id %q", c.CustomID)
+			case c.Type == typeSelect && len(r.Components) > 1:
+				return "a select beside something else"
+			case c.Type == typeButton && (c.Label == "" || length(c.Label) > maxButtonLabel):
+				return fmt.Sprintf("label %q", c.Label)
+			}
+			ids[c.CustomID] = true
+			values := map[string]bool{}
+			for _, o := range c.Options {
+				if values[o.Value] {
+					return fmt.Sprintf("two times the value %q", o.Value)
+				}
+				values[o.Value] = true
+			}
+		}
+	}
+	return ""
+}
+
+func badModal(f *modal) string {
+	if len(f.Components) == 0 || len(f.Components) > maxModalInputs {
+		return fmt.Sprintf("%d fields", len(f.Components))
+	}
+	for _, r := range f.Components {
+		for _, c := range r.Components {
+			if c.Type != typeInput || c.Label == "" {
+				return "a field that is none, or without a label"
+			}
+		}
+	}
+	return badRows(f.Components)
+}
+
+// Each rule of the stand-in refuses what it is for.
+func TestStandInRefuses(t *testing.T) {
+	none := mentions{Parse: []string{}}
+	text := func(n int) string {
+		b := make([]byte, n)
+		for i := range b {
+			b[i] = 'x'
+		}
+		return string(b)
+	}
+	one := 1.0
+	zero := 0.0
+	cmd := func(o ...option) []command { return []command{{Name: "a", Description: "a", Options: o}} }
+	tests := []struct {
+		name, got string
+	}{
+		{"upper-case name", badCommands([]command{{Name: "Collet", Description: "x"}})},
+		{"two names", badCommands([]command{{Name: "a", Description: "x"}, {Name: "a", Description: "x"}})},
+		{"no description", badCommands([]command{{Name: "a"}})},
+		{"required last", badCommands(cmd(option{Name: "a"}, option{Name: "b", Required: true}))},
+		{"two options", badCommands(cmd(option{Name: "a"}, option{Name: "a"}))},
+		{"completion and choices", badCommands(cmd(option{Name: "a", Autocomplete: true, Choices: []choice{{Name: "x", Value: "x"}}}))},
+		{"empty range", badCommands(cmd(option{Name: "a", Type: typeNumber, MinValue: &one, MaxValue: &zero}))},
+		{"range of text", badCommands(cmd(option{Name: "a", Type: typeString, MinValue: &zero, MaxValue: &one}))},
+		{"too many options", badCommands(cmd(make([]option, 26)...))},
+		{"too long in all", badCommands(cmd(option{Name: "a", Description: text(8001)}))},
+		{"too many choices", badChoices(make([]choice, 26))},
+		{"choice without a name", badChoices([]choice{{}})},
+		{"mentions", badMessage(&message{Content: "x"}, 0, false)},
+		{"empty message", badMessage(&message{Mentions: none}, 0, false)},
+		{"long content", badMessage(&message{Mentions: none, Content: text(2001)}, 0, false)},
+		{"empty field", badMessage(&message{Mentions: none, Embeds: []embed{{Title: "x", Fields: []field{{Name: "x"}}}}}, 0, false)},
+		{"sum of embeds", badMessage(&message{Mentions: none, Embeds: []embed{{Description: text(4000)}, {Description: text(2001)}}}, 0, false)},
+		{"six rows", badRows(make([]component, 6))},
+		{"six buttons", badRows([]component{row(make([]component, 6)...)})},
+		{"twice the id", badRows([]component{row(button("a", "x"), button("b", "x"))})},
+		{"select and button", badRows([]component{row(button("a", "x"), component{Type: typeSelect, CustomID: "y"})})},
+		{"six fields", badModal(&modal{Components: make([]component, 6)})},
+	}
+	for _, test := range tests {
+		if test.got == "" {
+			t.Errorf("%s: accepted", test.name)
+		}
+	}
+	if p := badMessage(&message{Mentions: none, Content: "x"}, 0, false); p != "" {
+		t.Errorf("a right message is refused: %s", p)
+	}
+}
