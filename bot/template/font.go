@@ -28,6 +28,10 @@ var fonts = sync.OnceValues(func() (*fontSet, error) {
 	if err != nil {
 		return nil, fmt.Errorf("the embedded bold font: %w", err)
 	}
+	// a ligature is one glyph for two letters, and is lost when a reader
+	// searches the PDF for "file" or has it read aloud
+	regular.SetFeatures("-liga")
+	bold.SetFeatures("-liga")
 	return &fontSet{regular: regular, bold: bold}, nil
 })
 

@@ -157,21 +157,46 @@ func (p *placer) free(r canvas.Rect, gap float64) bool {
 }
 
 // clutter weighs the lines that a leader meets after it has left its own: each
-// crossing, and more where it runs along a line.
+// crossing, and more where it runs along a line. A line in a neighbouring cell
+// counts as met, except close to the start, where lines may lie side by side.
 func (p *placer) clutter(a, b canvas.Point, owner int) float64 {
 	weight, on := 0.0, false
 	own := int32(owner) + 1
+	foreign := func(x, y int) bool {
+		x, y = min(max(x, 0), p.w-1), min(max(y, 0), p.h-1)
+		c := p.owner[y*p.w+x]
+		return c != 0 && c != own
+	}
 	steps := int(math.Hypot(b.X-a.X, b.Y-a.Y)/p.cell) + 1
 	for i := 0; i <= steps; i++ {
 		t := float64(i) / float64(steps)
 		x, y := p.at(a.X+t*(b.X-a.X), a.Y+t*(b.Y-a.Y))
-		switch c := p.owner[y*p.w+x]; {
-		case c == 0 || c == own:
-			on = false
+		met := foreign(x, y)
+		if i > 2 {
+			met = met || foreign(x-1, y) || foreign(x+1, y) || foreign(x, y-1) || foreign(x, y+1)
+		}
+		switch {
+		case !met:
 		case on:
-			weight += 0.8
+			weight += 0.5
 		default:
-			on = true
+			weight += 1.5
+		}
+		on = met
+	}
+	return weight
+}
+
+// company weighs what is close to the start of a leader: other lines, which its
+// dot might be taken to mean, and other leaders' dots.
+func (p *placer) company(from canvas.Point, owner int, em float64) float64 {
+	weight := 0.0
+	near := canvas.Rect{X0: from.X, Y0: from.Y, X1: from.X, Y1: from.Y}
+	if !p.onlyOwn(near, p.cell*1.5, owner) {
+		weight += 3
+	}
+	for i := range p.done {
+		if q := &p.done[i]; q.leader && math.Hypot(q.fromX-from.X, q.fromY-from.Y) < em {
 			weight += 2
 		}
 	}
@@ -195,8 +220,8 @@ func (p *placer) leaderFree(a, b canvas.Point) bool {
 // leaderDirections are tried in this order: steep first, since most blanks are
 // wide and low.
 var leaderDirections = [][2]float64{
-	{0, 1}, {0, -1}, {0.5, 0.866}, {-0.5, 0.866}, {0.5, -0.866}, {-0.5, -0.866},
-	{0.8, 0.6}, {-0.8, 0.6}, {0.8, -0.6}, {-0.8, -0.6}, {1, 0}, {-1, 0},
+	{0, 1}, {0, -1}, {0.26, 0.966}, {-0.26, 0.966}, {0.26, -0.966}, {-0.26, -0.966},
+	{0.5, 0.866}, {-0.5, 0.866}, {0.5, -0.866}, {-0.5, -0.866}, {0.8, 0.6}, {-0.8, 0.6}, {0.8, -0.6}, {-0.8, -0.6}, {1, 0}, {-1, 0},
 }
 
 // leaderLengths in ems.
@@ -309,9 +334,10 @@ func (p *placer) withLeader(l label) bool {
 	gap := l.em * 0.3
 	best, bestCost := placed{}, math.Inf(1)
 	for i, a := range l.anchors {
+		near := p.company(canvas.Point{X: a.x, Y: a.y}, l.owner, l.em)
 		for j, dir := range leaderDirections {
 			for _, long := range leaderLengths {
-				cost := long + 0.4*float64(i) + 0.1*float64(j)
+				cost := long + 0.3*float64(i) + 0.05*float64(j)
 				if cost >= bestCost {
 					break
 				}
@@ -325,7 +351,7 @@ func (p *placer) withLeader(l label) bool {
 				if !p.free(r, gap) || !p.clear(r, gap) || !p.leaderFree(from, to) {
 					continue
 				}
-				cost += p.clutter(from, to, l.owner)
+				cost += p.clutter(from, to, l.owner) + near
 				// a leader nearly along its own line is hard to follow
 				if along := math.Abs(dir[0]*a.nx + dir[1]*a.ny); (a.nx != 0 || a.ny != 0) && along < 0.5 {
 					cost += 4

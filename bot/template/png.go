@@ -164,8 +164,9 @@ func (p *picture) blank() *image.RGBA {
 		img = image.NewRGBA(image.Rect(0, 0, pngWidth, p.height))
 	}
 	img.Pix, img.Stride, img.Rect = img.Pix[:n], pngWidth*4, image.Rect(0, 0, pngWidth, p.height)
-	for i := range img.Pix {
-		img.Pix[i] = 0xff
+	img.Pix[0] = 0xff
+	for done := 1; done < n; done *= 2 {
+		copy(img.Pix[done:], img.Pix[:done])
 	}
 	return img
 }
@@ -212,12 +213,13 @@ func (b brush) drawBar(bar scaleBar, l lettering, x, y float64) {
 	b.write(l, text, x+bar.px+14*b.pen, y-l.em*capHeight/2, 0, canvas.Left)
 }
 
-// shades are the greys of a picture: sixteen are enough for smooth edges, and
-// four bits a pixel make a quarter of the work and the size.
+// shades are the greys of a picture. Sixteen are enough for smooth edges and
+// pack well; the palette has one more entry, never used, because the encoder is
+// quickest with one byte a pixel.
 var shades = func() color.Palette {
-	var p color.Palette
-	for i := range 16 {
-		p = append(p, color.Gray{Y: uint8(i * 17)})
+	p := color.Palette{}
+	for i := range 17 {
+		p = append(p, color.Gray{Y: uint8(min(i*17, 255))})
 	}
 	return p
 }()

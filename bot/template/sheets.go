@@ -10,7 +10,7 @@ import (
 )
 
 // labelSpace is the height kept free above and below a drawing for labels, mm.
-const labelSpace = 4 * paperEm
+const labelSpace = 6 * paperEm
 
 // drawing sets a drawing with its title, lines and legend, on new sheets.
 func (c *composer) drawing(heading string, d Drawing) error {
