@@ -1,0 +1,204 @@
+package forming
+
+import (
+	"math"
+	"slices"
+
+	"guildhand/calc/outline"
+	"guildhand/calc/stock"
+)
+
+// Hole is a hole of a block, seen by one collar.
+type Hole struct {
+	// Size is the hole's opening.
+	Size outline.Size
+	// GapMM is how much wider the opening is than the finished outer rim, all
+	// round; negative where the rim does not go in.
+	GapMM float64
+	// UnevenMM is by how much more the hole is open elsewhere than at its
+	// closest: 0 where the opening is a parallel of the rim.
+	UnevenMM float64
+}
+
+// Holes gives the block's holes, the largest first, as the finished outer rim
+// finds them. The error is an *outline.Error for a hole that can't be drawn.
+func Holes(b stock.Block, rim outline.Curve) ([]Hole, error) {
+	holes := make([]Hole, 0, len(b.Holes))
+	for _, size := range b.Holes {
+		opening, err := outline.New(outline.Shape{Kind: b.Kind, Size: size})
+		if err != nil {
+			return nil, err
+		}
+		h := Hole{Size: size}
+		h.GapMM, h.UnevenMM = gap(opening, rim)
+		holes = append(holes, h)
+	}
+	slices.SortStableFunc(holes, func(a, b Hole) int {
+		switch {
+		case a.GapMM > b.GapMM:
+			return -1
+		case a.GapMM < b.GapMM:
+			return 1
+		}
+		return 0
+	})
+	return holes, nil
+}
+
+// EvenHoles are the holes of an imagined block of the rim's own outline: the
+// last takes the rim just so, and each larger one is stepMM wider over all.
+// They serve to tell what to look for where no block is named.
+func EvenHoles(rim outline.Curve, stepMM float64, n int) []Hole {
+	size := rim.Size()
+	holes := make([]Hole, 0, n)
+	for i := n - 1; i >= 0; i-- {
+		d := float64(i) * stepMM
+		holes = append(holes, Hole{
+			Size:  outline.Size{LengthMM: size.LengthMM + d, WidthMM: size.WidthMM + d},
+			GapMM: d / 2,
+		})
+	}
+	return holes
+}
+
+// gap is the largest even distance to which the rim can be widened and still
+// go into the opening, wherever it is put without turning it, and by how much
+// more the opening is wider elsewhere.
+//
+// One convex curve lies inside another where its support function (its extent
+// along each direction) is nowhere larger. The support functions are compared
+// in steps of one degree and along the normals at every joint, which finds the
+// gap of arcs of up to 100 mm within 0.005 mm. A heart, whose cleft the support
+// function does not see, is compared point by point (clearance).
+func gap(opening, rim outline.Curve) (least, uneven float64) {
+	type direction struct{ x, y, more float64 }
+	var all []direction
+	add := func(phi float64) {
+		s, c := math.Sincos(phi)
+		all = append(all, direction{c, s, support(opening, phi) - support(rim, phi)})
+	}
+	const steps = 360
+	for i := range steps {
+		add(2 * math.Pi * float64(i) / steps)
+	}
+	for _, c := range [2]outline.Curve{opening, rim} {
+		for _, p := range c.Pieces {
+			add(p.From)
+			add(p.To)
+		}
+	}
+	closest := func(x, y float64) (lo, hi float64) {
+		lo, hi = math.Inf(1), math.Inf(-1)
+		for _, d := range all {
+			m := d.more - x*d.x - y*d.y
+			lo, hi = math.Min(lo, m), math.Max(hi, m)
+		}
+		return lo, hi
+	}
+	// The closest distance is a concave function of where the rim is put. The
+	// outlines are symmetric to one axis at least, so that the axes can be
+	// searched one after the other.
+	var at [2]float64
+	size := opening.Size()
+	reach := math.Max(size.LengthMM, size.WidthMM) / 4
+	for axis := 1; axis >= 0; axis-- {
+		at[axis] = highest(-reach, reach, func(d float64) float64 {
+			p := at
+			p[axis] = d
+			lo, _ := closest(p[0], p[1])
+			return lo
+		})
+	}
+	least, most := closest(at[0], at[1])
+	if !opening.Convex() || !rim.Convex() {
+		const drawn = 2e-3
+		a, b := opening.Polyline(drawn), rim.Polyline(drawn)
+		dy := highest(at[1]-1, at[1]+1, func(d float64) float64 { return clearance(a, b, d) })
+		least = math.Min(least, clearance(a, b, dy))
+	}
+	return least, most - least
+}
+
+// clearance is how far the rim, moved by dy, keeps from the edge of the
+// opening, drawn as polygons within 0.002 mm; negative is how far it sticks
+// out.
+func clearance(opening, rim []outline.Point, dy float64) float64 {
+	least, outside := math.Inf(1), 0.0
+	for _, p := range rim {
+		p.Y += dy
+		d := toPolygon(p, opening)
+		least = math.Min(least, d)
+		if !within(p, opening) {
+			outside = math.Max(outside, d)
+		}
+	}
+	for _, p := range opening {
+		p.Y -= dy
+		d := toPolygon(p, rim)
+		least = math.Min(least, d)
+		if within(p, rim) {
+			outside = math.Max(outside, d)
+		}
+	}
+	if outside > 0 {
+		return -outside
+	}
+	return least
+}
+
+// toPolygon is the distance of a point from a polygon's edge.
+func toPolygon(p outline.Point, polygon []outline.Point) float64 {
+	least := math.Inf(1)
+	for i, a := range polygon {
+		b := polygon[(i+1)%len(polygon)]
+		ux, uy := b.X-a.X, b.Y-a.Y
+		s := ((p.X-a.X)*ux + (p.Y-a.Y)*uy) / (ux*ux + uy*uy)
+		s = math.Max(0, math.Min(1, s))
+		dx, dy := p.X-a.X-s*ux, p.Y-a.Y-s*uy
+		least = math.Min(least, dx*dx+dy*dy)
+	}
+	return math.Sqrt(least)
+}
+
+// within reports whether a point lies inside a polygon, by crossings.
+func within(p outline.Point, polygon []outline.Point) bool {
+	in := false
+	for i, a := range polygon {
+		b := polygon[(i+1)%len(polygon)]
+		if (a.Y > p.Y) != (b.Y > p.Y) && p.X < (b.X-a.X)*(p.Y-a.Y)/(b.Y-a.Y)+a.X {
+			in = !in
+		}
+	}
+	return in
+}
+
+// highest is the argument in [lo, hi] at which a concave function is largest.
+func highest(lo, hi float64, f func(float64) float64) float64 {
+	for range 26 {
+		a, b := lo+(hi-lo)/3, hi-(hi-lo)/3
+		if f(a) < f(b) {
+			lo = a
+		} else {
+			hi = b
+		}
+	}
+	return (lo + hi) / 2
+}
+
+// support is how far the curve reaches in the direction phi from the origin.
+func support(c outline.Curve, phi float64) float64 {
+	s, co := math.Sincos(phi)
+	best := math.Inf(-1)
+	for _, p := range c.Pieces {
+		best = math.Max(best, math.Max(p.A.X*co+p.A.Y*s, p.B.X*co+p.B.Y*s))
+		if p.Kind == outline.Straight {
+			continue
+		}
+		turn := math.Mod(math.Mod(phi-p.From, 2*math.Pi)+2*math.Pi, 2*math.Pi)
+		if turn <= p.To-p.From {
+			at := p.At(phi)
+			best = math.Max(best, at.X*co+at.Y*s)
+		}
+	}
+	return best
+}

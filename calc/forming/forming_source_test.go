@@ -1,0 +1,78 @@
+package forming
+
+import (
+	"math"
+	"testing"
+
+	"guildhand/calc/stock"
+	"guildhand/calc/units"
+)
+
+// Published relations worked out by hand for the inputs of a published
+// example: tube of 20 mm outer diameter and 2 mm wall to 16 mm outer diameter,
+// semi-angle 8 degrees, friction 0.1 (engineeringenotes.com, "How to analyze
+// tube sinking", example 1; its answer is cut off, so that only the inputs are
+// published). Mean diameters 18 and 14 mm.
+//
+//   - nosing, sigma = Y (1 + mu cot a)(1 - r): 0.3803 Y (thin-shell result as in
+//     Johnson and Mellor, Engineering Plasticity; the relation is from memory)
+//   - sinking, sigma = Y ((1+B)/B)(1 - r^B), B = mu cot a: 0.3939 Y (Dieter,
+//     Mechanical Metallurgy, ch. 19; the relation is from memory)
+//
+// No printed numerical example of nosing was found.
+func TestTubeThroughAConicalDie(t *testing.T) {
+	const r = 14.0 / 18
+	for _, c := range []struct {
+		name      string
+		got, want float64
+	}{
+		{"nosing", NosingShare(8*units.Degree, 0.1, r), 0.3803},
+		{"sinking", SinkingShare(8*units.Degree, 0.1, r), 0.3939},
+	} {
+		if math.Abs(c.got-c.want) > 5e-5 {
+			t.Errorf("%s: %.5f of the flow stress, published relation %.4f", c.name, c.got, c.want)
+		}
+	}
+}
+
+// Machinery's Handbook and NIST SP 811 factors: a ram of 2.000 in at 10,000
+// psi gives 31,416 lbf = 15.71 short tons = 139.7 kN (derived by arithmetic
+// from exact factors). GaugeBar goes the other way.
+func TestGaugePressure(t *testing.T) {
+	ram := math.Pi / 4 * 2 * 2 * units.MMPerInch * units.MMPerInch
+	const tenThousandPsiBar = 689.4757 // 1 psi = 6,894.757 Pa (NIST SP 811, from memory)
+	got := GaugeBar(stock.Press{RamAreaMM2: ram}, 139.7e3)
+	if math.Abs(got/tenThousandPsiBar-1) > 5e-4 {
+		t.Errorf("%.2f bar, want %.2f bar", got, tenThousandPsiBar)
+	}
+	if tons := 139.7e3 / units.NewtonPerShortTon; math.Abs(tons-15.71) > 0.01 {
+		t.Errorf("%.3f short tons, want 15.71", tons)
+	}
+}
+
+// Buckling factors k of a plate in compression, three edges simply supported
+// and one along the load free, by the ratio of length to width: 1.440, 0.698,
+// 0.564, 0.506 (S. P. Timoshenko and J. M. Gere, Theory of Elastic Stability,
+// table for nu = 0.25; from memory). The closed form is for nu = 0.3 and long
+// plates: 10 per cent is granted.
+func TestPlateWithOneFreeEdge(t *testing.T) {
+	alloy := stock.Alloy{HardeningExponent: 1}
+	const wall, width = 1.0, 10.0
+	for _, c := range []struct{ ratio, k float64 }{{1, 1.440}, {2, 0.698}, {3, 0.564}, {5, 0.506}} {
+		strain := CrinkleStrain(alloy, wall, c.ratio*width, width)
+		k := strain * 12 * (1 - 0.25) / (math.Pi * math.Pi) * width * width / (wall * wall)
+		if math.Abs(k/c.k-1) > 0.1 {
+			t.Errorf("length/width %g: k %.3f, table %.3f", c.ratio, k, c.k)
+		}
+	}
+}
+
+// Levy-Mises flow under one stress: the two other strains are each half of it
+// and opposite (R. Hill, The Mathematical Theory of Plasticity, ch. II; from
+// memory). A perimeter squeezed by 19 % grows the wall by 1/0.9.
+func TestWallGrowsByTheRoot(t *testing.T) {
+	s, err := solveWall(1, 100, func(wall float64) (Section, error) { return Section{PerimeterMM: 81, WallMM: wall}, nil })
+	if err != nil || math.Abs(s.WallMM-1/0.9) > 1e-12 {
+		t.Errorf("wall %.9f, want %.9f (%v)", s.WallMM, 1/0.9, err)
+	}
+}
