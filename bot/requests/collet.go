@@ -368,8 +368,8 @@ func answerCollet(ctx context.Context, c *catalogue.Call) (*answer.Answer, error
 	a := &answer.Answer{
 		Request: c.Spec.Name,
 		Line:    c.Line,
-		Headline: fmt.Sprintf("Cut %s from %s sheet of %s, for a %s.",
-			sizeWords(c, u.flat.WidthMM, u.flat.HeightMM), u.alloy.Name, metal, u.stone.words(c)),
+		Headline: fmt.Sprintf("Cut %s from %s sheet of %s, for %s.",
+			sizeWords(c, u.flat.WidthMM, u.flat.HeightMM), u.alloy.Name, metal, u.stone.aWords(c)),
 		Figures:     colletFigures(u),
 		Notes:       u.notes,
 		Assumptions: u.assumptions,

@@ -11,7 +11,7 @@ import (
 func colletDrawing(c *catalogue.Call, u colletUsed) template.Drawing {
 	d := template.Drawing{
 		Name:  "collet-" + u.stone.fileName(),
-		Title: fmt.Sprintf("Collet blank for a %s", u.stone.words(c)),
+		Title: fmt.Sprintf("Collet blank for %s", u.stone.aWords(c)),
 		Lines: []string{
 			fmt.Sprintf("%s sheet, %s", u.alloy.Name, thicknessWords(c, c.Args["thickness"])),
 			fmt.Sprintf("blank %s, slant %s, seam %s", sizeWords(c, u.flat.WidthMM, u.flat.HeightMM), lengthWords(c, u.SlantMM), seamWords(u)),

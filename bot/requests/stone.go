@@ -25,6 +25,14 @@ type stoneUsed struct {
 	assumptions    []string
 }
 
+// aWords names the stone with its article: "an oval 8 x 6 mm".
+func (s stoneUsed) aWords(c *catalogue.Call) string {
+	if strings.ContainsRune("aeiou", rune(s.shape.Kind[0])) {
+		return "an " + s.words(c)
+	}
+	return "a " + s.words(c)
+}
+
 // words names the stone: "oval 8 x 6 mm".
 func (s stoneUsed) words(c *catalogue.Call) string {
 	size := s.curve.Size()

@@ -1,0 +1,106 @@
+package outline
+
+import (
+	"math"
+	"testing"
+
+	"gonum.org/v1/gonum/mathext"
+)
+
+// Against gonum's complete elliptic integral of the second kind, whose
+// argument is the parameter m = k^2: perimeter = 4 a E(m), m = 1 - b^2/a^2
+// (NIST DLMF 19.30.5).
+func TestEllipsePerimeterAgainstGonum(t *testing.T) {
+	for _, ab := range [][2]float64{{4, 3}, {3.5, 2.5}, {10, 5}, {6, 1}, {8, 1}, {3.0001, 3}, {50, 40}} {
+		a, b := ab[0], ab[1]
+		want := 4 * a * mathext.CompleteE(1-b*b/(a*a))
+		for _, got := range []float64{EllipsePerimeterMM(a, b), EllipsePerimeterMM(b, a)} {
+			if math.Abs(got-want) > 1e-12*want {
+				t.Errorf("half axes %v, %v: %.15g, gonum %.15g", a, b, got, want)
+			}
+		}
+		c, err := New(Shape{Kind: Oval, Size: Size{LengthMM: 2 * a, WidthMM: 2 * b}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := c.PerimeterMM(); math.Abs(got-want) > 1e-9*want {
+			t.Errorf("oval %v x %v: %.15g, gonum %.15g", 2*a, 2*b, got, want)
+		}
+		// By quarters, which are integrated and not in closed form.
+		quarter := c.Pieces[0]
+		sum := 0.0
+		for i := range 4 {
+			q := quarter
+			q.From = quarter.From + float64(i)*math.Pi/2
+			q.To = q.From + math.Pi/2
+			sum += q.LengthMM()
+		}
+		if math.Abs(sum-want) > 1e-11*want {
+			t.Errorf("oval %v x %v by quarters: %.15g, gonum %.15g", 2*a, 2*b, sum, want)
+		}
+	}
+}
+
+// Ellipse circumferences as published.
+//
+//	3.5, 2.1: SciPy 1.7 reference, scipy.special.ellipe, example.
+//	5, 3:     published value of Ramanujan's second approximation, 25.526999,
+//	          which agrees with the exact one to all its digits.
+//	m = 0.1 .. 1.0: Standard Handbook of Petroleum & Natural Gas Engineering,
+//	          p. 11, table of K in L = pi (a+b) K, m = (a-b)/(a+b), printed to
+//	          three decimals.
+func TestEllipsePerimeterAgainstPrint(t *testing.T) {
+	for _, c := range []struct{ a, b, want, tol float64 }{
+		{3.5, 2.1, 17.868899204378693, 1e-13},
+		{5, 3, 25.526999, 5e-7},
+	} {
+		if got := EllipsePerimeterMM(c.a, c.b); math.Abs(got-c.want) > c.tol {
+			t.Errorf("half axes %v, %v: %.15g, printed %v", c.a, c.b, got, c.want)
+		}
+	}
+	table := []float64{1.002, 1.010, 1.023, 1.040, 1.064, 1.092, 1.127, 1.168, 1.216, 1.273}
+	for i, want := range table {
+		m := float64(i+1) / 10
+		// a + b = 2 and a - b = 2 m.
+		a, b := 1+m, 1-m
+		if got := EllipsePerimeterMM(a, b) / (2 * math.Pi); math.Abs(got-want) > 6e-4 {
+			t.Errorf("m = %v: K = %.5f, printed %v", m, got, want)
+		}
+	}
+}
+
+// Parallel curves: an outward parallel at r of a convex closed curve is longer
+// by 2 pi r, and its area larger by r l + pi r^2 (M. P. do Carmo, Differential
+// Geometry of Curves and Surfaces, section 1-7, exercise 6; from memory of the
+// book, read in a copy of the statement on a public page). Only smooth curves
+// have it: mitred corners add more.
+func TestParallelCurves(t *testing.T) {
+	for _, name := range []string{"round", "oval", "slender oval", "cushion", "measured"} {
+		c := mustNew(t, typical()[name])
+		for _, r := range []float64{0.2, 1.5} {
+			o, err := c.Offset(r)
+			if err != nil {
+				t.Fatal(err)
+			}
+			l, a := c.PerimeterMM(), c.AreaMM2()
+			if got, want := o.PerimeterMM(), l+2*math.Pi*r; math.Abs(got-want) > 1e-10*want {
+				t.Errorf("%s at %v: length %v, want %v", name, r, got, want)
+			}
+			if got, want := o.AreaMM2(), a+r*l+math.Pi*r*r; math.Abs(got-want) > 1e-9*want {
+				t.Errorf("%s at %v: area %v, want %v", name, r, got, want)
+			}
+		}
+	}
+}
+
+// Segments and sectors: Machinery's Handbook, 31st ed., p. 91: r = 3 and
+// h = 1.5 give the chord 5.196; the same page's c = 125, h = 50 give r = 64
+// (64.06): sagittaRadius is what every bulged side is drawn with.
+func TestSagittaRadiusAgainstHandbook(t *testing.T) {
+	if got := sagittaRadius(125, 50); math.Abs(got-64) > 0.1 {
+		t.Errorf("chord 125, rise 50: radius %v, printed 64", got)
+	}
+	if got := sagittaRadius(5.196, 1.5); math.Abs(got-3) > 5e-4 {
+		t.Errorf("chord 5.196, rise 1.5: radius %v, printed 3", got)
+	}
+}
