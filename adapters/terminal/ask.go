@@ -1,0 +1,184 @@
+package terminal
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+
+	"guildhand/bot"
+	"guildhand/bot/answer"
+)
+
+// Ask is one question from the command line.
+type Ask struct {
+	// Line is the request as typed.
+	Line string
+	// Message, where a script gives one, is the question's own id: asked again
+	// with the same id, the recorded answer comes back.
+	Message string
+	// JSON prints one object in place of text.
+	JSON bool
+	// Steps adds the working to the text.
+	Steps bool
+	// Out is the folder for the attachments; empty saves none.
+	Out string
+	// Progress, where set, gets the reports of long work.
+	Progress func(done, total int, note string)
+}
+
+// Run asks, saves, prints to w and marks the answer as delivered. It tells
+// whether the request was answered; a refusal is printed too and is no error.
+// After an error nothing has been printed, unless w itself failed.
+func (a Ask) Run(ctx context.Context, service Service, w io.Writer) (answered bool, err error) {
+	reply, err := service.Handle(ctx, bot.Request{
+		Who: who(), Message: a.Message, Text: a.Line, Progress: a.Progress,
+	})
+	if err != nil {
+		return false, fmt.Errorf("%s: %w", CantRecord, because(err))
+	}
+	answered = reply.Refusal == nil
+	var paths []string
+	if answered && a.Out != "" {
+		if paths, err = save(ctx, a.Out, "", reply.Answer.Attachments); err != nil {
+			return false, fmt.Errorf("the answer is entry %d of the daybook, but its files can't be saved: %w", reply.Entry, err)
+		}
+	}
+	var text string
+	switch {
+	case a.JSON:
+		if text, err = jsonText(service, a.Line, reply, paths); err != nil {
+			return false, err
+		}
+	case answered:
+		text = a.text(reply, paths)
+	default:
+		text = refusalText(reply.Refusal)
+	}
+	if _, err := io.WriteString(w, text); err != nil {
+		return false, fmt.Errorf("showing the answer: %w", err)
+	}
+	return answered, service.Delivered(ctx, reply.Entry, "")
+}
+
+// because takes off the service's own wording of the same sentence.
+func because(err error) error {
+	if cause := errors.Unwrap(err); cause != nil {
+		return cause
+	}
+	return err
+}
+
+func (a Ask) text(reply bot.Reply, paths []string) string {
+	var b strings.Builder
+	b.WriteString(answerText(reply.Answer))
+	for _, path := range paths {
+		fmt.Fprintf(&b, "saved: %s\n", clean(path))
+	}
+	if a.Steps {
+		b.WriteString("working:\n" + stepsText(reply.Answer))
+	}
+	var more []string
+	if !a.Steps && len(reply.Answer.Steps) > 0 {
+		more = append(more, "working: add --steps")
+	}
+	if a.Out == "" && len(reply.Answer.Attachments) > 0 {
+		more = append(more, "template to print: add --out DIR")
+	}
+	if len(more) > 0 {
+		b.WriteString(strings.Join(more, "; ") + "\n")
+	}
+	return b.String()
+}
+
+// The JSON forms. Their names are a promise to scripts.
+type (
+	answeredJSON struct {
+		Status      string           `json:"status"`
+		Request     string           `json:"request"`
+		Line        string           `json:"line"`
+		Headline    string           `json:"headline"`
+		Figures     []figureJSON     `json:"figures"`
+		Notes       []string         `json:"notes"`
+		Assumptions []string         `json:"assumptions"`
+		Steps       []string         `json:"steps"`
+		Cautions    []string         `json:"cautions"`
+		Attachments []attachmentJSON `json:"attachments"`
+		Entry       int64            `json:"entry"`
+	}
+	figureJSON struct {
+		ID    string      `json:"id"`
+		Label string      `json:"label"`
+		Value float64     `json:"value"`
+		Unit  answer.Unit `json:"unit"`
+		Text  string      `json:"text,omitempty"`
+	}
+	attachmentJSON struct {
+		Name string `json:"name"`
+		Type string `json:"type"`
+		Path string `json:"path"`
+		Alt  string `json:"alt"`
+	}
+	refusedJSON struct {
+		Status  string `json:"status"`
+		Request string `json:"request"`
+		Problem string `json:"problem"`
+		Try     string `json:"try"`
+		Entry   int64  `json:"entry"`
+	}
+)
+
+func jsonText(service Service, line string, reply bot.Reply, paths []string) (string, error) {
+	var object any
+	if reply.Refusal != nil {
+		object = refusedJSON{
+			Status: "refused", Request: requestOf(service, line),
+			Problem: reply.Refusal.Problem, Try: reply.Refusal.Try, Entry: reply.Entry,
+		}
+	} else {
+		a := reply.Answer
+		out := answeredJSON{
+			Status: "answered", Request: a.Request, Line: a.Line, Headline: a.Headline,
+			Figures: []figureJSON{}, Notes: list(a.Notes), Assumptions: list(a.Assumptions),
+			Steps: list(a.Steps), Cautions: list(a.Cautions),
+			Attachments: []attachmentJSON{}, Entry: reply.Entry,
+		}
+		for _, f := range a.Figures {
+			out.Figures = append(out.Figures, figureJSON{f.ID, f.Label, f.Value, f.Unit, f.Text})
+		}
+		for i, file := range a.Attachments {
+			entry := attachmentJSON{Name: file.Name, Type: file.Type, Alt: file.Alt}
+			if i < len(paths) {
+				entry.Path = paths[i]
+			}
+			out.Attachments = append(out.Attachments, entry)
+		}
+		object = out
+	}
+	var b strings.Builder
+	encoder := json.NewEncoder(&b)
+	encoder.SetEscapeHTML(false)
+	encoder.SetIndent("", "  ")
+	if err := encoder.Encode(object); err != nil {
+		return "", fmt.Errorf("writing the answer as JSON: %w", err)
+	}
+	return b.String(), nil
+}
+
+// requestOf finds the request's word in a line that was refused, or "".
+func requestOf(service Service, line string) string {
+	first, _, _ := strings.Cut(strings.ToLower(strings.TrimSpace(line)), " ")
+	for _, spec := range service.Specs() {
+		if spec.Name == first {
+			return first
+		}
+	}
+	return ""
+}
+
+// list is never nil, so that JSON has [] and not null.
+func list(lines []string) []string {
+	return append([]string{}, lines...)
+}

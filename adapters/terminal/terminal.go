@@ -1,0 +1,41 @@
+// Package terminal is guildhand in a terminal: a room where one maker asks and
+// reads, and the one-shot question of `guildhand ask`. It needs no network and
+// no configuration.
+//
+// What people see goes through one place, clean, which lets no control
+// character of a request through to the screen.
+package terminal
+
+import (
+	"context"
+
+	"guildhand/bot"
+	"guildhand/bot/catalogue"
+)
+
+// Service is what the room needs of bot.Service.
+type Service interface {
+	// Handle records and answers. Its error means that nothing could be
+	// recorded, so that there is no answer to show.
+	Handle(context.Context, bot.Request) (bot.Reply, error)
+	// Delivered marks an answer as shown.
+	Delivered(ctx context.Context, entry int64, platformMessage string) error
+	Specs() []catalogue.Spec
+	// Complete gives the words that may come next at a place of a line.
+	Complete(ctx context.Context, line string, cursor int) []bot.Completion
+}
+
+// Platform is the terminal's name in the daybook.
+const Platform = "terminal"
+
+// CantRecord is what people read where the daybook can't be written.
+const CantRecord = "can't record, so I can't answer now"
+
+// who is the one maker of a terminal. The daybook is the maker's own, so
+// nothing of it is closed.
+func who() catalogue.Who {
+	return catalogue.Who{
+		Platform: Platform, Guild: "local", Channel: "room", Maker: "me",
+		Teacher: true, Direct: true,
+	}
+}

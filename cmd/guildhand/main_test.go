@@ -1,0 +1,66 @@
+package main
+
+import (
+	"context"
+	"flag"
+	"io"
+	"os"
+	"os/signal"
+	"path/filepath"
+	"strings"
+	"syscall"
+	"testing"
+
+	"github.com/rogpeppe/go-internal/testscript"
+)
+
+var update = flag.Bool("update", false, "rewrite the expected text of conversations and of README.md")
+
+// TestMain makes the real program a command of the test binary, so that
+// conversations and crashes run the very thing that main starts.
+func TestMain(m *testing.M) {
+	testscript.Main(m, map[string]func(){
+		"guildhand": func() {
+			ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+			defer stop()
+			os.Exit(fromProcess().Run(ctx, os.Args[1:]))
+		},
+	})
+}
+
+// TestConversations runs what makers type and compares what comes back. With
+// -update the files are rewritten; read the difference before it goes in.
+func TestConversations(t *testing.T) {
+	scripts, err := filepath.Glob("testdata/*.txt")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(scripts) == 0 {
+		t.Fatal("no conversations in testdata")
+	}
+	testscript.Run(t, testscript.Params{
+		Files:              scripts,
+		UpdateScripts:      *update,
+		RequireUniqueNames: true,
+		Setup: func(env *testscript.Env) error {
+			// A home of its own for every conversation; nothing of the machine's.
+			home := filepath.Join(env.WorkDir, "home")
+			env.Setenv("HOME", home)
+			env.Setenv("XDG_DATA_HOME", "")
+			env.Setenv("XDG_CONFIG_HOME", "")
+			return os.MkdirAll(home, 0o700)
+		},
+		Cmds: map[string]func(*testscript.TestScript, bool, []string){"placeless": placeless},
+	})
+}
+
+// placeless puts $WORK in place of the test's own folder in what the last
+// command said, so that a conversation reads the same wherever it is run.
+func placeless(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) != 0 {
+		ts.Fatalf("usage: placeless")
+	}
+	text := strings.ReplaceAll(ts.ReadFile("stdout"), ts.Getenv("WORK"), "$WORK")
+	_, err := io.WriteString(ts.Stdout(), text)
+	ts.Check(err)
+}

@@ -1,0 +1,46 @@
+package main
+
+import "fmt"
+
+type backupCommand struct {
+	To string `arg:"" name:"file" help:"The new file."`
+}
+
+func (b backupCommand) Run(s *session) error {
+	c, err := s.load()
+	if err != nil {
+		return err
+	}
+	book, _, err := s.openDaybook(c)
+	if err != nil {
+		return err
+	}
+	defer book.Close()
+	if err := book.Backup(s.ctx, b.To); err != nil {
+		return fmt.Errorf("backing up the daybook: %w", err)
+	}
+	_, err = fmt.Fprintf(s.Stdout, "the daybook is copied to %s\n", b.To)
+	return err
+}
+
+type restoreCommand struct {
+	From string `arg:"" name:"file" help:"A back-up."`
+}
+
+func (r restoreCommand) Run(s *session) error {
+	c, err := s.load()
+	if err != nil {
+		return err
+	}
+	book, _, err := s.openDaybook(c)
+	if err != nil {
+		return err
+	}
+	defer book.Close()
+	kept, err := book.Restore(s.ctx, r.From)
+	if err != nil {
+		return fmt.Errorf("restoring the daybook: %w", err)
+	}
+	_, err = fmt.Fprintf(s.Stdout, "the daybook is as it was in %s; what it held before is in %s\n", r.From, kept)
+	return err
+}

@@ -1,0 +1,176 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"log/slog"
+	"path/filepath"
+	"time"
+
+	"guildhand/adapters/discord"
+	"guildhand/adapters/matrix"
+	"guildhand/bot"
+	"guildhand/bot/daybook"
+	"guildhand/config"
+
+	"golang.org/x/sync/errgroup"
+)
+
+type serveCommand struct{}
+
+// nothingToServe tells what a guild's first start lacks.
+const nothingToServe = `no room is configured: for Discord set GUILDHAND_DISCORD_TOKEN, for Matrix set matrix.homeserver and matrix.user
+try: guildhand check`
+
+// adapter is a platform that runs until its context ends.
+type adapter interface{ Run(context.Context) error }
+
+func (serveCommand) Run(s *session) error {
+	c, err := s.load()
+	if err != nil {
+		return err
+	}
+	if !servesDiscord(c) && !servesMatrix(c) {
+		return errors.New(nothingToServe)
+	}
+	log := s.log(c, slog.LevelInfo)
+	service, book, note, err := s.service(c, log)
+	if err != nil {
+		return err
+	}
+	defer book.Close()
+	if note != "" {
+		log.Warn(note)
+	}
+	adapters, err := adaptersOf(c, service, log)
+	if err != nil {
+		return err
+	}
+	log.Info("serving", "version", programVersion(), "adapters", len(adapters))
+	group, ctx := errgroup.WithContext(s.ctx)
+	for name, a := range adapters {
+		group.Go(func() error {
+			if err := a.Run(ctx); err != nil {
+				return fmt.Errorf("%s: %w", name, err)
+			}
+			return nil
+		})
+	}
+	group.Go(func() error { return purge(ctx, book, log) })
+	if err := group.Wait(); err != nil && s.ctx.Err() == nil {
+		return err
+	}
+	log.Info("stopped; what was in hand is answered")
+	return nil
+}
+
+func servesDiscord(c *config.Config) bool { return c.Discord.Token.Set() }
+func servesMatrix(c *config.Config) bool  { return c.Matrix.Homeserver != "" }
+
+// adaptersOf makes the adapters that are configured, by name.
+func adaptersOf(c *config.Config, service *bot.Service, log *slog.Logger) (map[string]adapter, error) {
+	adapters := map[string]adapter{}
+	if servesDiscord(c) {
+		conf, err := discordConfig(c)
+		if err != nil {
+			return nil, err
+		}
+		a, err := discord.New(conf, discord.Options{
+			Service: service, Shop: c.Shop(), Log: log.With("adapter", "discord"),
+		})
+		if err != nil {
+			return nil, err
+		}
+		adapters["discord"] = a
+	}
+	if servesMatrix(c) {
+		conf, err := matrixConfig(c)
+		if err != nil {
+			return nil, err
+		}
+		a, err := matrix.New(conf, service, log.With("adapter", "matrix"))
+		if err != nil {
+			return nil, err
+		}
+		adapters["matrix"] = a
+	}
+	return adapters, nil
+}
+
+func discordConfig(c *config.Config) (discord.Config, error) {
+	token, err := c.Discord.Token.Reveal()
+	if err != nil {
+		return discord.Config{}, fmt.Errorf("discord.token: %w", err)
+	}
+	return discord.Config{
+		Token:         token,
+		ApplicationID: c.Discord.ApplicationID,
+		TestGuild:     c.Discord.TestGuild,
+		TeacherRole:   c.Discord.TeacherRole,
+		Shards:        c.Discord.Shards,
+		MetricsAddr:   c.Discord.MetricsAddr,
+		FreshFor:      c.Discord.FreshFor,
+	}, nil
+}
+
+func matrixConfig(c *config.Config) (matrix.Config, error) {
+	conf := matrix.Config{
+		Homeserver:   c.Matrix.Homeserver,
+		UserID:       c.Matrix.User,
+		DeviceName:   c.Matrix.DeviceName,
+		StorePath:    c.Matrix.StorePath,
+		Encryption:   c.Matrix.Encryption,
+		Allow:        matrix.Allow(c.Matrix.Allow),
+		Prefix:       c.Matrix.Prefix,
+		Prefixes:     c.Matrix.Prefixes,
+		TeacherPower: c.Matrix.TeacherPower,
+		FreshFor:     c.Matrix.FreshFor,
+	}
+	for _, secret := range []struct {
+		from config.Secret
+		into *string
+		key  string
+	}{
+		{c.Matrix.Token, &conf.Token, "matrix.token"},
+		{c.Matrix.Password, &conf.Password, "matrix.password"},
+	} {
+		if !secret.from.Set() {
+			continue
+		}
+		var err error
+		if *secret.into, err = secret.from.Reveal(); err != nil {
+			return matrix.Config{}, fmt.Errorf("%s: %w", secret.key, err)
+		}
+	}
+	if conf.StorePath == "" {
+		dir, _, err := c.DataDir()
+		if err != nil {
+			return matrix.Config{}, fmt.Errorf("matrix.store_path: %w", err)
+		}
+		conf.StorePath = filepath.Join(dir, "matrix.db")
+	}
+	return conf, nil
+}
+
+// purge removes, now and every hour, what is past its guild's retention.
+func purge(ctx context.Context, book *daybook.Book, log *slog.Logger) error {
+	tick := time.NewTicker(time.Hour)
+	defer tick.Stop()
+	for {
+		removed, err := book.Purge(ctx, time.Now())
+		switch {
+		case ctx.Err() != nil:
+			return nil
+		case err != nil:
+			log.Warn("removing entries past their retention", "error", err)
+		case removed > 0:
+			log.Info("entries past their retention are removed", "entries", removed)
+		}
+		select {
+		case <-ctx.Done():
+			return nil
+		case <-tick.C:
+		}
+	}
+}
