@@ -141,6 +141,7 @@ var cautions = map[Job]caution{
 		full: []string{
 			"Blades snap: eye protection, and the face away from the line of the blade.",
 			"Fingers beside the path of the blade, never in front of it; support the sheet on both sides of the cut.",
+			"Lubricate the blade and let it cut: pressing bends and breaks it.",
 			"When drilling, clamp the sheet: a grabbing drill spins it like a knife. No gloves at the drill.",
 		},
 	},

@@ -34,6 +34,12 @@ func bandRequest() catalogue.Spec {
 				Kind:    catalogue.RingSize, Bare: true,
 				Required: true, Prompt: "which ring size, and in which system: us 7, uk N, iso 54, japan 13, continental 14, diameter 17.3?",
 				Suggest: []string{"54", "N", "O 1/2", "56"},
+				Sample: func(a catalogue.Args) string {
+					if s, ok := ringSample[ring.System(a.Word("system"))]; ok {
+						return s
+					}
+					return "54"
+				},
 			},
 			{
 				Name: "system", Summary: "system of the ring size: iso, us, uk, japan, continental or diameter",
@@ -98,13 +104,29 @@ func ringOf(c *catalogue.Call) (system ring.System, circumferenceMM float64, err
 		}
 	}
 	if system == "" {
-		return "", 0, answer.Refuse(retyped(c, map[string]string{"system": "us"}), "ring size %s alone is not clear: say its system, us, uk, iso, japan, continental or diameter", text)
+		return "", 0, unclearRing(c, text)
 	}
 	circumferenceMM, err = system.Parse(text)
 	if err != nil {
 		return "", 0, answer.Refuse(retyped(c, map[string]string{"system": string(system), "ring": ringSample[system]}), "%s", err)
 	}
 	return system, circumferenceMM, nil
+}
+
+// unclearRing asks for the system of a number, naming those that have it.
+func unclearRing(c *catalogue.Call, text string) error {
+	var fits []string
+	for _, s := range ring.Systems() {
+		if _, err := s.Parse(text); err == nil {
+			fits = append(fits, string(s))
+		}
+	}
+	if len(fits) == 0 {
+		return answer.Refuse(retyped(c, map[string]string{"system": "us", "ring": ringSample[ring.US]}),
+			"no system has a ring size %s; sizes are 0 to 16 in us, 1 to 30 in japan, 41 to 76 in iso", text)
+	}
+	return answer.Refuse(retyped(c, map[string]string{"system": fits[0]}),
+		"ring size %s alone is not clear: say its system, %s", text, strings.Join(fits, " or "))
 }
 
 // ringSample is a size of each system, for lines to try.
@@ -130,7 +152,7 @@ func answerBand(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 	}
 	blank, err := shank.Blank()
 	if err != nil {
-		return nil, answer.Refuse(retyped(c, map[string]string{"thickness": "1.5mm"}), "%s", err)
+		return nil, answer.Refuse(retyped(c, map[string]string{"thickness": "1.2mm"}), "%s", err)
 	}
 	thick := thicknessWords(c, c.Args["thickness"])
 	name := sizeName(system, c.Args.Word("ring"))

@@ -185,12 +185,11 @@ func domeOf(c *catalogue.Call) (d dome.Dome, discMM float64, err error) {
 	discMM = c.Args.Number("disc", 0)
 	size := c.Args["size"].Numbers
 	if len(size) > 1 {
-		return d, 0, answer.Refuse("dome "+bench(size[0])+" height "+bench(size[0]*0.3), "a dome is round and takes one diameter in mm, not %d numbers", len(size))
+		return d, 0, answer.Refuse("dome 20 height 6 22ga", "a dome is round and takes one diameter in mm, not %d numbers", len(size))
 	}
 	if len(size) == 1 {
 		d.DiameterMM = size[0]
 	}
-	try := "dome 20 height 6 22ga"
 	if c.Args.Has("hemisphere") {
 		if d.DiameterMM == 0 {
 			return d, 0, answer.Refuse("dome 20 hemisphere 22ga", "a hemisphere needs its diameter in mm")
@@ -207,20 +206,27 @@ func domeOf(c *catalogue.Call) (d dome.Dome, discMM float64, err error) {
 		}
 		return d, discMM, nil
 	}
-	if d.DiameterMM > 0 {
-		try = fmt.Sprintf("dome %s height %s", bench(d.DiameterMM), bench(d.DiameterMM*0.3))
-	}
 	if err := d.Check(); err != nil {
-		return d, 0, answer.Refuse(try, "%s", err)
+		return d, 0, answer.Refuse(domeTry(c, d), "%s", err)
 	}
 	if discMM == 0 {
 		return d, d.DiscMM(), nil
 	}
 	// All three given: how far must the metal stretch?
 	if least := d.DiscMM() * 0.8; discMM < least || discMM > d.DiscMM()*1.1 {
-		return d, 0, answer.Refuse(try, "a disc of %s mm does not make this dome; its disc is from %s mm (stretched) to %s mm", bench(discMM), bench(least), bench(d.DiscMM()*1.1))
+		return d, 0, answer.Refuse(retyped(c, map[string]string{"disc": "", "hollows": ""}), "a disc of %s mm does not make this dome; its disc is from %s mm (stretched) to %s mm", bench(discMM), bench(least), bench(d.DiscMM()*1.1))
 	}
 	return d, discMM, nil
+}
+
+// domeTry is the dome asked for with a height that works, or another where its
+// metal is too thick for it.
+func domeTry(c *catalogue.Call, d dome.Dome) string {
+	d.HeightMM = 0.3 * d.DiameterMM
+	if d.Check() != nil {
+		return "dome 20 height 6 22ga"
+	}
+	return retyped(c, map[string]string{"height": bench(d.HeightMM), "hemisphere": "", "disc": "", "hollows": ""})
 }
 
 // hollowsOf reads the hollows of the maker's block; own is false where none
@@ -233,12 +239,12 @@ func hollowsOf(c *catalogue.Call) (list []float64, own bool, err error) {
 	for _, w := range words {
 		mm, err := strconv.ParseFloat(strings.TrimSuffix(w, "mm"), 64)
 		if err != nil || !(mm >= 1 && mm <= 500) {
-			return nil, true, answer.Refuse("dome 20 height 6 hollows 34 30 27 24 22", "hollow %q is not a diameter; each is from 1 to 500 mm", w)
+			return nil, true, answer.Refuse(retyped(c, map[string]string{"hollows": ""}), "hollow %q is not a diameter; each is from 1 to 500 mm", w)
 		}
 		list = append(list, mm)
 	}
 	if len(list) > 40 {
-		return nil, true, answer.Refuse("dome 20 height 6 hollows 34 30 27 24 22", "%d hollows are too many; at most 40", len(list))
+		return nil, true, answer.Refuse(retyped(c, map[string]string{"hollows": ""}), "%d hollows are too many; at most 40", len(list))
 	}
 	return list, true, nil
 }

@@ -17,6 +17,10 @@ func meltRequest() catalogue.Spec {
 	from.Name, from.Aliases, from.Bare = "from", []string{"model-metal"}, false
 	from.Summary = "the metal that the model is made of"
 	from.Default, from.DefaultNote, from.Bench = "", "", false
+	// Nothing but a model's mass was given: its metal must be.
+	from.Required, from.Unless = true, []string{"wax", "size", "dip"}
+	from.Prompt = "which metal is the model made of?"
+	from.Suggest = []string{"brass"}
 	lean := leanOptions()
 	return catalogue.Spec{
 		Name:    "melt",
@@ -28,12 +32,14 @@ func meltRequest() catalogue.Spec {
 				Name: "wax", Aliases: []string{"pattern"},
 				Summary: "mass of the wax with its sprue: 3.2 g",
 				Kind:    catalogue.Mass, Min: 0.01, Max: 2000,
+				Required: true, Unless: []string{"model", "size", "dip"}, Excludes: []string{"model", "dip"},
+				Prompt:  "what does the wax weigh with its sprue? or give a model's mass, or the finished size",
 				Suggest: []string{"2g", "3g", "5g"},
 			},
 			{
 				Name: "model", Aliases: []string{"master"},
 				Summary: "mass of a model in another metal, which is named after from",
-				Kind:    catalogue.Mass, Min: 0.01, Max: 5000, Excludes: []string{"wax"},
+				Kind:    catalogue.Mass, Min: 0.01, Max: 5000, Excludes: []string{"dip"},
 				Suggest: []string{"4g", "10g"},
 			},
 			from,
@@ -133,11 +139,8 @@ func answerMelt(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 	}
 	size := c.Args["size"].Numbers
 	weighs := c.Args.Has("wax") || c.Args.Has("model")
-	if !weighs && len(size) == 0 {
-		if c.Args.Has("dip") {
-			return nil, answer.Refuse("melt dip 8x6 height 5 wall 0.9 sterling", "a dipped shell needs its inner size at the rim, in mm")
-		}
-		return nil, answer.Refuse("melt wax 3.2g sterling", "give the mass of the wax or of the model, or the finished size: 0.01 to 2000 g, 0.5 to 300 mm")
+	if c.Args.Has("dip") && len(size) == 0 {
+		return nil, answer.Refuse(dipExample, "a dipped shell needs its inner size at the rim, 0.5 to 300 mm")
 	}
 	m := melting{c: c, alloy: alloy, a: &answer.Answer{
 		Request:  "melt",
@@ -145,9 +148,6 @@ func answerMelt(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 		Cautions: answer.Cautions(answer.Casting, answer.Soldering, answer.Pickle),
 	}}
 	if c.Args.Has("dip") {
-		if weighs {
-			return nil, answer.Refuse("melt dip 8x6 height 5 wall 0.9 sterling", "a dipped shell is weighed by its size; leave the wax or model mass away")
-		}
 		return m.dip(size)
 	}
 	if len(size) > 0 {

@@ -20,8 +20,8 @@ func weighRequest() catalogue.Spec {
 		Name:    "weigh",
 		Summary: "mass and cost of a piece of stock: sheet, wire, tube, disc, a collet's blank",
 		Detail: "Mass in grams, pennyweights and troy ounces from nominal sizes and published densities, and the cost by the " +
-			"prices in the configuration. Sheet and half-round take a size, a disc its diameter, a tube outer x wall; wire and " +
-			"tube take a length. After `collet`, type the collet as you would ask for it.",
+			"prices in the configuration. Sizes: sheet length x width, disc diameter, wire length, tube outer x wall x length, " +
+			"half-round width x height x length. After `collet`, type the collet as you would ask for it.",
 		Options: []catalogue.Option{
 			{
 				Name: "form", Aliases: []string{"stock"},
@@ -32,14 +32,17 @@ func weighRequest() catalogue.Spec {
 			},
 			{
 				Name: "size", Aliases: []string{"diameter"},
-				Summary: "sheet: length x width; disc: diameter; tube: outer x wall; half-round: width x height",
-				Kind:    catalogue.Size, Min: 0.1, Max: 2000, Bare: true,
-				Suggest: []string{"50x20", "100x50", "25", "6x0.5"},
+				Summary: "sheet 50x20, disc 25, wire its length 300, tube 6x0.5x100, half-round 4x2x60",
+				Kind:    catalogue.Size, Min: 0.1, Max: 100_000, Bare: true,
+				Required: true, Unless: []string{"collet", "length"},
+				Prompt:  "what size is it, in mm: sheet 50x20, disc 25, wire 300, tube 6x0.5x100, half-round 4x2x60?",
+				Suggest: []string{"50x20", "100x50", "25", "300", "6x0.5x100", "4x2x60"},
+				Sample:  func(a catalogue.Args) string { return formSizes[a.Word("form")] },
 			},
 			thickness,
 			{
 				Name: "length", Aliases: []string{"long"},
-				Summary: "length of wire or tube",
+				Summary: "length of wire, tube or half-round, where the size does not say it",
 				Kind:    catalogue.Length, Min: 0.1, Max: 100_000,
 				Suggest: []string{"100", "300", "1000"},
 			},
@@ -59,7 +62,8 @@ func weighRequest() catalogue.Spec {
 		Examples: []catalogue.Example{
 			{Line: "weigh sheet 50x20 22ga sterling", Summary: "a piece of sheet"},
 			{Line: "weigh wire 18ga length 300 sterling", Summary: "round wire"},
-			{Line: "weigh tube 6x0.5 length 100 copper", Summary: "tube, outer x wall"},
+			{Line: "weigh tube 6x0.5x100 copper", Summary: "tube: outer x wall x length"},
+			{Line: "weigh half-round 4x2 length 60 sterling", Summary: "half-round wire, its length by name"},
 			{Line: "weigh disc 25 0.8mm 18k-yellow count 4", Summary: "four discs"},
 			{Line: "weigh collet oval 8x6 depth 4 sterling 22ga", Summary: "the blank of a collet"},
 		},
@@ -123,73 +127,60 @@ func answerWeigh(ctx context.Context, c *catalogue.Call) (*answer.Answer, error)
 	return a, nil
 }
 
+// formSizes is a size of each form, for lines to try.
+var formSizes = map[string]string{
+	"": "50x20", formSheet: "50x20", formWire: "300", formSquareWire: "300", formHalfRound: "4x2x60", formTube: "6x0.5x100", formDisc: "25",
+}
+
+// formSides says what the sides of each form's size are.
+var formSides = map[string][]string{
+	formSheet: {"length", "width"}, formWire: {"length"}, formSquareWire: {"length"},
+	formHalfRound: {"width", "height", "length"}, formTube: {"outer diameter", "wall", "length"}, formDisc: {"diameter"},
+}
+
 func weighForm(c *catalogue.Call) (weighed, error) {
 	form := c.Args.Word("form")
 	size := c.Args["size"].Numbers
-	thick, long := c.Args.Number("thickness", 0), c.Args.Number("length", 0)
-	sides := func(n int, what, try string) error {
-		if len(size) == n {
-			return nil
+	names := formSides[form]
+	try := retyped(c, map[string]string{"size": formSizes[form], "length": ""})
+	// A length by name is the last side, of the forms that end with one.
+	if long := c.Args.Number("length", 0); long > 0 {
+		if last := names[len(names)-1]; last != "length" {
+			return weighed{}, answer.Refuse(try, "a %s has no length besides its size, %s in mm", form, strings.Join(names, " x "))
 		}
-		return answer.Refuse(try, "%s takes %s in mm; %d numbers were given and %d are needed", form, what, len(size), n)
-	}
-	needLength := func(try string) error {
-		if long > 0 {
-			return nil
+		if len(size) == len(names) {
+			return weighed{}, answer.Refuse(try, "the length of the %s is given twice, %s mm and %s mm; leave one out", form, bench(size[len(size)-1]), bench(long))
 		}
-		return answer.Refuse(try, "the length of the %s is missing; it takes 0.1 to 100000 mm", form)
+		size = append(append([]float64(nil), size...), long)
 	}
+	if len(size) != len(names) {
+		return weighed{}, answer.Refuse(try, "the size of a %s is %s in mm; %d numbers are needed and %d were given", form, strings.Join(names, " x "), len(names), len(size))
+	}
+	thick := c.Args.Number("thickness", 0)
 	t := thicknessWords(c, c.Args["thickness"])
 	switch form {
 	case formSheet:
-		if err := sides(2, "a size, length x width", "weigh sheet 50x20 22ga"); err != nil {
-			return weighed{}, err
-		}
 		return weighed{stock.SheetMM3(size[0], size[1], thick), "sheet " + sizeWords(c, size...) + ", " + t,
 			fmt.Sprintf("%s x %s x %.3f mm", bench(size[0]), bench(size[1]), thick)}, nil
 	case formDisc:
-		if err := sides(1, "a diameter", "weigh disc 25 22ga"); err != nil {
-			return weighed{}, err
-		}
 		return weighed{stock.DiscMM3(size[0], thick), "disc " + lengthWords(c, size[0]) + " across, " + t,
 			fmt.Sprintf("π/4 x %s² x %.3f mm", bench(size[0]), thick)}, nil
-	case formWire, formSquareWire:
-		try := "weigh " + form + " 18ga length 300"
-		if len(size) > 0 {
-			return weighed{}, answer.Refuse(try, "%s takes its diameter or side as a thickness and its length by name, not a size", form)
-		}
-		if err := needLength(try); err != nil {
-			return weighed{}, err
-		}
-		piece := lengthWords(c, long) + " of "
-		if form == formWire {
-			return weighed{stock.DiscMM3(thick, long), piece + "round wire, " + t, fmt.Sprintf("π/4 x %.3f² x %s mm", thick, bench(long))}, nil
-		}
-		return weighed{stock.SheetMM3(thick, thick, long), piece + "square wire, " + t, fmt.Sprintf("%.3f² x %s mm", thick, bench(long))}, nil
+	case formWire:
+		return weighed{stock.DiscMM3(thick, size[0]), lengthWords(c, size[0]) + " of round wire, " + t,
+			fmt.Sprintf("π/4 x %.3f² x %s mm", thick, bench(size[0]))}, nil
+	case formSquareWire:
+		return weighed{stock.SheetMM3(thick, thick, size[0]), lengthWords(c, size[0]) + " of square wire, " + t,
+			fmt.Sprintf("%.3f² x %s mm", thick, bench(size[0]))}, nil
 	case formHalfRound:
-		try := "weigh half-round 4x2 length 60"
-		if err := sides(2, "a size, width x height", try); err != nil {
-			return weighed{}, err
-		}
-		if err := needLength(try); err != nil {
-			return weighed{}, err
-		}
-		return weighed{stock.HalfRoundMM3(size[0], size[1], long), lengthWords(c, long) + " of half-round wire, " + sizeWords(c, size...),
-			fmt.Sprintf("π/4 x %s x %s x %s mm (half an ellipse)", bench(size[0]), bench(size[1]), bench(long))}, nil
+		return weighed{stock.HalfRoundMM3(size[0], size[1], size[2]), lengthWords(c, size[2]) + " of half-round wire, " + sizeWords(c, size[:2]...),
+			fmt.Sprintf("π/4 x %s x %s x %s mm (half an ellipse)", bench(size[0]), bench(size[1]), bench(size[2]))}, nil
 	case formTube:
-		try := "weigh tube 6x0.5 length 100"
-		if err := sides(2, "a size, outer diameter x wall", try); err != nil {
-			return weighed{}, err
-		}
-		if err := needLength(try); err != nil {
-			return weighed{}, err
-		}
 		if size[1] > size[0]/2 {
 			return weighed{}, answer.Refuse(try, "a wall of %s mm does not fit a tube of %s mm; the wall is at most half the outer diameter, %s mm",
 				bench(size[1]), bench(size[0]), bench(size[0]/2))
 		}
-		return weighed{stock.TubeMM3(size[0], size[1], long), lengthWords(c, long) + " of tube, " + sizeWords(c, size...),
-			fmt.Sprintf("π x (%s − %s) x %s x %s mm", bench(size[0]), bench(size[1]), bench(size[1]), bench(long))}, nil
+		return weighed{stock.TubeMM3(size[0], size[1], size[2]), lengthWords(c, size[2]) + " of tube, " + sizeWords(c, size[:2]...),
+			fmt.Sprintf("π x (%s − %s) x %s x %s mm", bench(size[0]), bench(size[1]), bench(size[1]), bench(size[2]))}, nil
 	}
 	return weighed{}, fmt.Errorf("form %q of stock is not known", form)
 }
