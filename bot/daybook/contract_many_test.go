@@ -14,6 +14,10 @@ func testForget(t *testing.T, b *Book, clock *testClock) {
 	elsewhere := sample("2")
 	elsewhere.Guild, elsewhere.Key.Channel = "g2", "c9"
 	mineToo := mustRecord(t, b, elsewhere)
+	direct := sample("5")
+	direct.Guild, direct.Key.Channel = "", "chat-with-m1"
+	mustRecord(t, b, direct)
+	noErr(t, b.SetSetting(ctx, Scope{ChannelScope, "discord", "chat-with-m1"}, "paper", "letter", "m1"))
 	others := sample("3")
 	others.Maker = "m2"
 	others = mustRecord(t, b, others)
@@ -36,11 +40,11 @@ func testForget(t *testing.T, b *Book, clock *testClock) {
 
 	data, err := b.MakerData(ctx, "discord", "m1")
 	noErr(t, err)
-	equal(t, "entries", ids(data.Entries), []int64{mine.ID, mineToo.ID})
+	equal(t, "entries", ids(data.Entries), []int64{mine.ID, mineToo.ID, mineToo.ID + 1})
 	equal(t, "the rest", []int{len(data.Amendments), len(data.Settings), len(data.Corrections), len(data.Rules)}, []int{1, 1, 1, 1})
 
 	n, err := b.ForgetMaker(ctx, "discord", "m1")
-	equal(t, "forgotten", []any{n, err}, []any{2, nil})
+	equal(t, "forgotten", []any{n, err}, []any{3, nil})
 
 	data, err = b.MakerData(ctx, "discord", "m1")
 	noErr(t, err)
@@ -81,16 +85,16 @@ func noMention(t *testing.T, b *Book, maker, platform string) {
 	t.Helper()
 	columns := map[string][]string{
 		"entries": {"maker", "words"}, "words": {"word"}, "settings": {"scope", "set_by"}, "corrections": {"maker"},
+		"rooms":      {"channel"},
 		"amendments": {"by_maker"}, "rules": {"scope", "by_maker"}, "retention": {"set_by"}, "claims": {"owner"},
 	}
-	other := roomOf(Room{"matrix", "g1", "c1"})
 	for table, names := range columns {
 		for _, column := range names {
 			where := ""
 			switch table {
 			case "words":
-				where = fmt.Sprintf(` AND room <> %d`, other)
-			case "entries", "settings", "corrections", "rules", "retention":
+				where = ` AND room IN (SELECT id FROM rooms WHERE platform = '` + platform + `')`
+			case "rooms", "entries", "settings", "corrections", "rules", "retention":
 				where = ` AND platform = '` + platform + `'`
 			}
 			var n int

@@ -13,6 +13,9 @@ import (
 // they were recorded (the clock may have been set back in between).
 func (b *Book) List(ctx context.Context, f Filter) ([]Entry, error) {
 	q, err := b.choose(ctx, f)
+	if errors.Is(err, ErrNotFound) {
+		return nil, nil
+	}
 	if err != nil {
 		return nil, b.explain(err)
 	}
@@ -44,32 +47,33 @@ func (q *query) and(condition string, arg any) {
 	q.where += fmt.Sprintf(condition, fmt.Sprintf("$%d", len(q.args)))
 }
 
-// choose makes the query of a filter, apart from its page. Words and facets are
+// choose makes the query of a filter, apart from its page; ErrNotFound where
+// its room has no entries. Words and facets are
 // looked up in the words table, the rarest first, so that no filter reads the
 // whole room.
 func (b *Book) choose(ctx context.Context, f Filter) (*query, error) {
 	if f.Platform == "" || f.Channel == "" {
 		return nil, errors.New("daybook: a query needs its platform and channel")
 	}
+	room, err := findRoom(ctx, b.read, f.Room())
+	if err != nil {
+		return nil, err
+	}
 	words := append(facets(f.Maker, f.Request, f.Outline, f.Status), splitWords(clean(f.Text))...)
-	if err := b.rarestFirst(ctx, roomOf(f.Room()), words); err != nil {
+	if err := b.rarestFirst(ctx, room, words); err != nil {
 		return nil, err
 	}
 	q := &query{from: `entries e`, id: `e.id`}
+	q.and(`e.room = %s`, room)
 	if len(words) > 0 {
 		// CROSS JOIN keeps SQLite from reordering.
 		q.from, q.id = `words w CROSS JOIN entries e`, `w.entry`
-		q.and(`w.room = %s AND e.id = w.entry`, roomOf(f.Room()))
+		q.and(`w.room = %s AND e.id = w.entry`, room)
 		q.and(`w.word = %s`, words[0])
 		for _, word := range words[1:] {
 			q.and(`EXISTS (SELECT 1 FROM words x WHERE x.room = w.room AND x.word = %s AND x.entry = w.entry)`, word)
 		}
-	} else {
-		q.and(`e.room = %s`, roomOf(f.Room()))
 	}
-	q.and(`e.platform = %s`, f.Platform)
-	q.and(`e.guild = %s`, f.Guild)
-	q.and(`e.channel = %s`, f.Channel)
 	if !f.From.IsZero() {
 		q.and(`e.at >= %s`, micros(f.From))
 	}
@@ -112,6 +116,9 @@ func (b *Book) Summary(ctx context.Context, f Filter) (Summary, error) {
 
 func (b *Book) summary(ctx context.Context, f Filter) (Summary, error) {
 	q, err := b.choose(ctx, f)
+	if errors.Is(err, ErrNotFound) {
+		return Summary{}, nil
+	}
 	if err != nil {
 		return Summary{}, err
 	}

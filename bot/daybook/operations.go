@@ -62,6 +62,9 @@ func (b *Book) Backup(ctx context.Context, path string) error {
 	if err := os.Remove(part); err != nil && !errors.Is(err, os.ErrNotExist) {
 		return fmt.Errorf("back-up: %w", err)
 	}
+	if err := makePrivate(part); err != nil {
+		return fmt.Errorf("back-up: %w", err)
+	}
 	if err := b.vacuumInto(ctx, part); err != nil {
 		os.Remove(part)
 		return fmt.Errorf("back-up to %s: %w", path, b.explain(err))
@@ -107,6 +110,9 @@ func (b *Book) Restore(ctx context.Context, path string) (kept string, err error
 	if b.store.name != "sqlite" {
 		return "", errServerBackup
 	}
+	if sameFile(path, b.path) {
+		return "", fmt.Errorf("restore: %s is the daybook itself; name a back-up", path)
+	}
 	if err := checkBackup(ctx, path); err != nil {
 		return "", fmt.Errorf("restore from %s: %w", path, err)
 	}
@@ -120,6 +126,12 @@ func (b *Book) Restore(ctx context.Context, path string) (kept string, err error
 		return kept, fmt.Errorf("restore from %s: %w", path, b.explain(err))
 	}
 	return kept, b.explain(b.prepareSQLite(ctx))
+}
+
+func sameFile(a, b string) bool {
+	infoA, errA := os.Stat(a)
+	infoB, errB := os.Stat(b)
+	return errA == nil && errB == nil && os.SameFile(infoA, infoB)
 }
 
 // checkBackup refuses what is not a whole daybook of this program or an older

@@ -72,6 +72,7 @@ const (
 	sqlstateClassLen = 2
 
 	pgReadOnly          = "25006"
+	pgForeignKey        = "23503"
 	pgSerialization     = "40001"
 	pgDeadlock          = "40P01"
 	pgLockNotAvailable  = "55P03"
@@ -119,7 +120,9 @@ func whyPostgres(err error) string {
 	return ""
 }
 
+// retryPostgres: a foreign key fails where a room is removed just as an entry
+// comes to it; the next run makes the room anew.
 func retryPostgres(err error) bool {
 	var e *pgconn.PgError
-	return errors.As(err, &e) && (e.Code == pgSerialization || e.Code == pgDeadlock)
+	return errors.As(err, &e) && (e.Code == pgSerialization || e.Code == pgDeadlock || e.Code == pgForeignKey)
 }

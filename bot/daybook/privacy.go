@@ -56,6 +56,8 @@ func (b *Book) ForgetMaker(ctx context.Context, platform, maker string) (int, er
 			return err
 		}
 		for _, statement := range []string{
+			`DELETE FROM settings WHERE platform = $1 AND set_by = $2 AND kind = 'channel' AND scope IN ` + emptyDirectRooms,
+			`DELETE FROM rules WHERE platform = $1 AND by_maker = $2 AND kind = 'channel' AND scope IN ` + emptyDirectRooms,
 			`DELETE FROM settings WHERE platform = $1 AND kind = 'maker' AND scope = $2`,
 			`UPDATE settings SET set_by = '' WHERE platform = $1 AND set_by = $2`,
 			`DELETE FROM corrections WHERE platform = $1 AND maker = $2`,
@@ -68,7 +70,8 @@ func (b *Book) ForgetMaker(ctx context.Context, platform, maker string) (int, er
 				return err
 			}
 		}
-		return nil
+		_, err = tx.ExecContext(ctx, `DELETE FROM rooms WHERE platform = $1 AND guild = '' AND channel IN `+emptyDirectRooms, platform)
+		return err
 	})
 	if err != nil {
 		return 0, err
@@ -76,6 +79,11 @@ func (b *Book) ForgetMaker(ctx context.Context, platform, maker string) (int, er
 	b.emptyLog(ctx)
 	return removed, nil
 }
+
+// emptyDirectRooms are chats without a guild in which nothing is left. The id
+// of a direct chat tells who it was with, so it goes with the maker.
+const emptyDirectRooms = `(SELECT r.channel FROM rooms r WHERE r.platform = $1 AND r.guild = ''
+	AND NOT EXISTS (SELECT 1 FROM entries e WHERE e.room = r.id))`
 
 // removeEntries deletes the entries that where chooses, with their words and
 // amendments, and returns their number.

@@ -65,9 +65,7 @@ func scanAll[T any](rows *sql.Rows, err error, scan func(*sql.Rows) (T, error)) 
 }
 
 // oneEntry finds one entry; ErrNotFound where there is none.
-func oneEntry(ctx context.Context, db interface {
-	QueryRowContext(context.Context, string, ...any) *sql.Row
-}, where string, args ...any) (Entry, error) {
+func oneEntry(ctx context.Context, db queryer, where string, args ...any) (Entry, error) {
 	e, err := scanEntry(db.QueryRowContext(ctx, `SELECT `+entryColumns+` FROM entries e WHERE `+where, args...))
 	if errors.Is(err, sql.ErrNoRows) {
 		err = ErrNotFound
@@ -99,7 +97,7 @@ func (b *Book) Record(ctx context.Context, e Entry) (stored Entry, existed bool,
 
 // insert is Record within a transaction; e is tidy.
 func (b *Book) insert(ctx context.Context, tx *sql.Tx, now int64, e Entry) (stored Entry, existed bool, err error) {
-	room, words := roomOf(e.room()), indexWords(&e)
+	words := indexWords(&e)
 	at := now
 	if !e.At.IsZero() {
 		at = micros(e.At)
@@ -108,6 +106,10 @@ func (b *Book) insert(ctx context.Context, tx *sql.Tx, now int64, e Entry) (stor
 	var heldUntil int64
 	if b.hold > 0 {
 		heldBy, heldUntil = b.owner, now+b.hold.Microseconds()
+	}
+	room, err := makeRoom(ctx, tx, e.room())
+	if err != nil {
+		return Entry{}, false, err
 	}
 	stored = e
 	stored.At = fromMicros(at)
@@ -132,6 +134,36 @@ func (b *Book) insert(ctx context.Context, tx *sql.Tx, now int64, e Entry) (stor
 		return Entry{}, false, err
 	}
 	return stored, false, dropClaim(ctx, tx, e.Key)
+}
+
+// makeRoom gives the id of a room, which is made where it is new.
+func makeRoom(ctx context.Context, tx *sql.Tx, r Room) (int64, error) {
+	id, err := findRoom(ctx, tx, r)
+	if !errors.Is(err, ErrNotFound) {
+		return id, err
+	}
+	_, err = tx.ExecContext(ctx, `INSERT INTO rooms (platform, guild, channel) VALUES ($1, $2, $3) ON CONFLICT DO NOTHING`,
+		r.Platform, r.Guild, r.Channel)
+	if err != nil {
+		return 0, err
+	}
+	return findRoom(ctx, tx, r)
+}
+
+// findRoom gives the id of a room, or ErrNotFound where nothing was recorded
+// in it.
+func findRoom(ctx context.Context, db queryer, r Room) (id int64, err error) {
+	err = db.QueryRowContext(ctx, `SELECT id FROM rooms WHERE platform = $1 AND guild = $2 AND channel = $3`,
+		r.Platform, r.Guild, r.Channel).Scan(&id)
+	if errors.Is(err, sql.ErrNoRows) {
+		err = ErrNotFound
+	}
+	return id, err
+}
+
+// queryer is a store or a transaction of it.
+type queryer interface {
+	QueryRowContext(context.Context, string, ...any) *sql.Row
 }
 
 const whereKey = `e.platform = $1 AND e.channel = $2 AND e.message = $3 AND e.message <> ''`

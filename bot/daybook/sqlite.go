@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"net/url"
+	"os"
 	"path/filepath"
 
 	"github.com/pressly/goose/v3"
@@ -35,6 +36,8 @@ func Open(ctx context.Context, path string, opts ...Option) (*Book, error) {
 		if b.path, err = filepath.Abs(path); err != nil {
 			return nil, err
 		}
+		// Where the file can't be made, opening says why.
+		_ = makePrivate(b.path)
 		b.write, err = openSQLite(sqliteDSN(b.path, false), 1)
 	}
 	if err != nil {
@@ -52,6 +55,17 @@ func Open(ctx context.Context, path string, opts ...Option) (*Book, error) {
 		}
 	}
 	return b, nil
+}
+
+// makePrivate makes an empty file for its owner's eyes, unless there is one.
+// It leaves an existing file alone for good reason: closing a file gives up
+// all locks that this process has on it, SQLite's too.
+func makePrivate(path string) error {
+	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o600)
+	if err != nil {
+		return err
+	}
+	return f.Close()
 }
 
 // prepareSQLite checks that the file is a daybook or empty, and migrates it.

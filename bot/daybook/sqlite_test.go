@@ -115,6 +115,21 @@ func TestConnectionsAreSetUp(t *testing.T) {
 	}
 }
 
+func TestFilesArePrivate(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "book.db")
+	mustRecord(t, mustOpen(t, path), sample("1"))
+	for _, suffix := range []string{"", "-wal", "-shm"} {
+		private(t, path+suffix)
+	}
+}
+
+func private(t *testing.T, path string) {
+	t.Helper()
+	info, err := os.Stat(path)
+	noErr(t, err)
+	equal(t, path, info.Mode().Perm(), os.FileMode(0o600))
+}
+
 // oldBook makes a daybook as the first schema had it, with one entry.
 func oldBook(t *testing.T) (path string, entry int64) {
 	t.Helper()
@@ -127,11 +142,12 @@ func oldBook(t *testing.T) (path string, entry int64) {
 	_, err = p.UpTo(t.Context(), 1)
 	noErr(t, err)
 	for _, statement := range []string{
+		`INSERT INTO rooms (id, platform, guild, channel) VALUES (5, 'discord', 'g1', 'c1')`,
 		`INSERT INTO entries (id, room, at, platform, guild, channel, message, maker, request, outline, status, version, typed, line,
 			headline, problem, try, words, args, route, figures, answer)
-		VALUES (41, ` + fmt.Sprint(roomOf(bench)) + `, 1900000000000000, 'discord', 'g1', 'c1', 'm41', 'm1', 'collet', 'oval', 'answered', '0.1', 'collet oval', 'collet oval',
+		VALUES (41, 5, 1900000000000000, 'discord', 'g1', 'c1', 'm41', 'm1', 'collet', 'oval', 'answered', '0.1', 'collet oval', 'collet oval',
 			'cut', '', '', 'oval', '', '', '', '{}')`,
-		`INSERT INTO words VALUES (` + fmt.Sprint(roomOf(bench)) + `, 'oval', 41)`,
+		`INSERT INTO words VALUES (5, 'oval', 41)`,
 		`INSERT INTO settings VALUES ('maker', 'discord', 'm1', 'metal', 'sterling', 'm1', 1900000000000000)`,
 	} {
 		_, err := db.ExecContext(t.Context(), statement)
@@ -376,6 +392,7 @@ func TestBackupWhileRecording(t *testing.T) {
 	}
 	for _, path := range copies {
 		noErr(t, checkBackup(t.Context(), path))
+		private(t, path)
 		c := mustOpen(t, path)
 		all, err := c.List(t.Context(), Filter{Platform: "discord", Guild: "g1", Channel: "c1", Limit: MaxPage})
 		noErr(t, err)
@@ -472,6 +489,9 @@ func TestRestoreRefuses(t *testing.T) {
 			_, err := b.Restore(t.Context(), path)
 			wantErr(t, name, err, ErrNewerSchema)
 		}
+	}
+	if _, err := b.Restore(t.Context(), b.path); err == nil {
+		t.Error("a daybook is restored from itself")
 	}
 	if _, err := os.Stat(filepath.Join(dir, "missing.db")); !errors.Is(err, os.ErrNotExist) {
 		t.Error("the missing back-up was made")

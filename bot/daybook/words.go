@@ -2,7 +2,6 @@ package daybook
 
 import (
 	"encoding/json"
-	"hash/fnv"
 	"slices"
 	"strings"
 	"unicode"
@@ -62,18 +61,6 @@ func indexWords(e *Entry) []string {
 // wordSeparator keeps an entry's words apart in its words column; no word has
 // it.
 const wordSeparator = "\n"
-
-// roomOf is a short stand-in for a room in indexes: FNV-1a, 64 bits. Rooms may
-// share one, so every query compares the room itself too. It is stored, so it
-// must not change.
-func roomOf(r Room) int64 {
-	h := fnv.New64a()
-	for _, s := range []string{r.Platform, r.Guild, r.Channel} {
-		h.Write([]byte(s))
-		h.Write([]byte{0})
-	}
-	return int64(h.Sum64())
-}
 
 // clean makes text storable on both stores: valid UTF-8 without NUL, as
 // PostgreSQL demands.

@@ -2,9 +2,18 @@
 -- answer can be sent again exactly as it was recorded.
 
 -- +goose Up
+-- A channel of a guild. Every query of a person is bound to one.
+CREATE TABLE rooms (
+    id       INTEGER PRIMARY KEY AUTOINCREMENT,
+    platform TEXT NOT NULL,
+    guild    TEXT NOT NULL,
+    channel  TEXT NOT NULL,
+    UNIQUE (platform, channel, guild)
+) STRICT;
+
 CREATE TABLE entries (
     id           INTEGER PRIMARY KEY AUTOINCREMENT, -- never used twice: buttons in rooms carry it
-    room         INTEGER NOT NULL, -- hash of platform, guild, channel; see roomOf
+    room         INTEGER NOT NULL REFERENCES rooms (id),
     at           INTEGER NOT NULL,
     delivered_at INTEGER,
     expired_at   INTEGER,
@@ -34,7 +43,8 @@ CREATE TABLE entries (
 
 -- An event is answered once; entries without an event are always new.
 CREATE UNIQUE INDEX entries_event ON entries (platform, channel, message) WHERE message <> '';
-CREATE INDEX entries_room ON entries (room, id, at);
+-- A page is read by it, and a summary from it alone.
+CREATE INDEX entries_room ON entries (room, id, at, request, outline, status);
 CREATE INDEX entries_maker ON entries (platform, maker);
 CREATE INDEX entries_guild ON entries (platform, guild, at);
 CREATE INDEX entries_pending ON entries (platform, id) WHERE delivered_at IS NULL AND expired_at IS NULL;
