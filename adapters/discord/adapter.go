@@ -31,7 +31,8 @@ import (
 // Platform is the name of this platform in the daybook.
 const Platform = "discord"
 
-// Service is what the adapter needs of *bot.Service.
+// Service is what the adapter needs of *bot.Service. Tests put one in its
+// place whose faults they can order.
 type Service interface {
 	Handle(context.Context, bot.Request) (bot.Reply, error)
 	Delivered(ctx context.Context, entry int64, platformMessage string) error
@@ -39,10 +40,10 @@ type Service interface {
 	Undelivered(ctx context.Context, platform string, since time.Time) ([]bot.Reply, error)
 	Again(ctx context.Context, entry int64) (bot.Reply, error)
 	Specs() []catalogue.Spec
-	Complete(ctx context.Context, line string, cursor int) []completion
+	Complete(ctx context.Context, line string, cursor int) []bot.Completion
 }
 
-type completion struct{ Text string }
+var _ Service = (*bot.Service)(nil)
 
 // Options is what an Adapter is made of besides its configuration.
 type Options struct {

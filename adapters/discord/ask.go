@@ -163,7 +163,10 @@ func (a *Adapter) ask(ctx context.Context, x *exchange, i *discordgo.Interaction
 	if err != nil {
 		a.metrics.Fault(requestOf(q, reply))
 		a.log.Error("a request could not be recorded", "interaction", i.ID, "error", err)
-		return a.say(ctx, x, saying("the daybook can't be written just now, so this was not answered; please ask again in a minute"))
+		if reply.Refusal == nil {
+			return a.say(ctx, x, saying("this could not be answered just now; please ask again in a minute"))
+		}
+		return a.say(ctx, x, refusalMessage(reply, nil, ""))
 	}
 	if reply.Duplicate && reply.Delivered {
 		a.metrics.Duplicate()
@@ -181,7 +184,7 @@ func (a *Adapter) announced(m *message, reply bot.Reply, who catalogue.Who) *mes
 		return m
 	}
 	edited := *m
-	edited.Components = answerComponents(reply, a.menu.specs[reply.Answer.Request], view{unit: inMM, alone: true, canShow: !who.Direct})
+	edited.Components = answerComponents(reply, a.menu.specs[reply.Answer.Request], view{unit: inMM, alone: true, canShow: who.Guild != ""})
 	return &edited
 }
 
@@ -231,7 +234,7 @@ func (a *Adapter) replyMessage(ctx context.Context, reply bot.Reply, alone bool,
 		return refusalMessage(reply, spec, rest)
 	}
 	m := answerMessage(reply, a.menu.specs[reply.Answer.Request], view{
-		unit: inMM, alone: alone, canShow: alone && !who.Direct,
+		unit: inMM, alone: alone, canShow: alone && who.Guild != "",
 	})
 	a.picture(ctx, m, reply.Answer)
 	return m

@@ -131,7 +131,7 @@ func TestFaults(t *testing.T) {
 	if !m.ephemeral {
 		t.Error("the fault is seen by all")
 	}
-	r.wantText(m, "the daybook can't be written just now")
+	r.wantText(m, "this could not be answered just now")
 }
 
 func TestDeferral(t *testing.T) {

@@ -127,7 +127,7 @@ func (a *Adapter) onUnit(ctx context.Context, x *exchange, i *discordgo.Interact
 	if reply.Who.Maker != who.Maker {
 		return a.say(ctx, x, answerMessage(reply, spec, view{unit: u, alone: true}))
 	}
-	m := answerMessage(reply, spec, view{unit: u, alone: alone, canShow: alone && !who.Direct})
+	m := answerMessage(reply, spec, view{unit: u, alone: alone, canShow: alone && who.Guild != ""})
 	m.Flags = 0 // who sees a message can't be changed
 	if err := x.direct(ctx, response{Type: replyUpdate, Data: m}); err != nil {
 		a.log.Warn("a message could not be changed", "interaction", x.id, "error", err)

@@ -74,13 +74,18 @@ func (a *Adapter) completeLine(ctx context.Context, spec *catalogue.Spec, typed 
 	}
 	list := []choice{}
 	seen := map[string]bool{}
+	kept := line[:strings.LastIndexByte(line, ' ')+1]
 	for _, c := range a.service.Complete(ctx, before+line, len(before+line)) {
-		whole := strings.TrimPrefix(c.Text, before)
-		if len(list) == maxChoices || seen[whole] || length(whole) > maxCommandText || whole == "" {
+		whole := kept + c.Text
+		if len(list) == maxChoices || seen[whole] || length(whole) > maxCommandText || c.Text == "" {
 			continue
 		}
 		seen[whole] = true
-		list = append(list, choice{Name: whole, Value: whole})
+		name := whole
+		if c.Summary != "" && length(whole)+2+length(c.Summary) <= maxCommandText {
+			name += ": " + c.Summary
+		}
+		list = append(list, choice{Name: name, Value: whole})
 	}
 	return list
 }

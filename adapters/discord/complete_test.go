@@ -27,10 +27,12 @@ func TestCompletion(t *testing.T) {
 		{"plate", "block", "", "oval-block round-block", 2},
 		{"plate", "ring", "6", "6 6 1/2", 2},
 		{"plate", "lean", "", "8.5 14", 2},
-		{"plate", "line", "", "8x6 10x8", 2},
-		{"plate", "line", "plate ", "plate 8x6 plate 10x8", 2},
-		{"ask", "line", "plate ", "plate 8x6 plate 10x8", 2},
-		{"ask", "line", strings.Repeat("x", 99), "", 0},
+		{"plate", "line", "", "8x6 10x8 8 metal-00", 25},
+		{"plate", "line", "plate ", "plate 8x6 plate 10x8", 25},
+		{"ask", "line", "plate ", "plate 8x6 plate 10x8", 25},
+		{"plate", "line", "8x6 lean 8", "8x6 lean 8.5", 1},
+		{"ask", "line", "pl", "plate", 1},
+		{"ask", "line", strings.Repeat("x", 99) + " ", "", 0},
 		{"gone", "size", "", "", 0},
 	}
 	for _, test := range tests {

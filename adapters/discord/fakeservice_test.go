@@ -140,8 +140,8 @@ func (f *fakeService) Again(_ context.Context, entry int64) (bot.Reply, error) {
 	return f.entries[entry-1].reply, nil
 }
 
-func (f *fakeService) Complete(_ context.Context, line string, _ int) []completion {
-	return []completion{{Text: line + "8x6"}, {Text: line + "10x8"}}
+func (f *fakeService) Complete(_ context.Context, line string, cursor int) []bot.Completion {
+	return catalogue.Complete(f.specs, f.shop, line, cursor)
 }
 
 // deliveredAs gives the message that an entry was delivered as.

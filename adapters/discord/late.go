@@ -151,7 +151,8 @@ func (a *Adapter) lateByMessage(ctx context.Context, reply bot.Reply, way route,
 	if reply.Answer != nil {
 		late.Components = answerComponents(reply, a.menu.specs[reply.Answer.Request], view{unit: inMM})
 	}
-	if !way.Alone && reply.Answer != nil || reply.Who.Direct {
+	direct := reply.Who.Guild == ""
+	if !way.Alone && reply.Answer != nil || direct {
 		id, err = a.api.post(ctx, reply.Who.Channel, &late)
 		if err == nil {
 			return lateChannel, id, nil
@@ -160,7 +161,7 @@ func (a *Adapter) lateByMessage(ctx context.Context, reply bot.Reply, way route,
 			return "", "", err
 		}
 	}
-	if reply.Who.Direct {
+	if direct {
 		return lateExpired, "", nil
 	}
 	channel, err := a.api.direct(ctx, reply.Who.Maker)

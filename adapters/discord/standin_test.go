@@ -122,7 +122,7 @@ func (s *standIn) judge() {
 		return
 	}
 	for _, c := range s.calls {
-		if err := d.judge(c); err != nil {
+		if err := d.judgeOnce(c); err != nil {
 			s.t.Error(err)
 		}
 	}
@@ -324,4 +324,9 @@ func (s *standIn) newID() string {
 	id := (time.Now().UnixMilli()-1420070400000)<<22 | (s.lastID & 0x3fffff)
 	s.lastID++
 	return strconv.FormatInt(id, 10)
+}
+
+// idAt is a snowflake of a moment.
+func idAt(at time.Time, n int64) string {
+	return strconv.FormatInt((at.UnixMilli()-1420070400000)<<22|(n&0x3fffff), 10)
 }

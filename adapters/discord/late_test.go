@@ -1,0 +1,278 @@
+package discord
+
+import (
+	"context"
+	"net/http"
+	"strings"
+	"testing"
+	"time"
+
+	"guildhand/bot"
+)
+
+// An entry that an earlier process recorded and may have sent.
+
+func kept(t *testing.T, s *standIn, f *fakeService, e *interactionState, line string, alone bool) int64 {
+	t.Helper()
+	s.mu.Lock()
+	way := route{Token: e.token, Until: e.until, Alone: alone}
+	id, channel, guild, maker := e.id, e.channel, e.guild, e.maker
+	s.mu.Unlock()
+	request := bot.Request{Text: line, Message: id, Route: mustJSON(way)}
+	request.Who.Platform, request.Who.Channel, request.Who.Guild, request.Who.Maker = Platform, channel, guild, maker
+	reply, err := f.Handle(context.Background(), request)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return reply.Entry
+}
+
+// earlier is an interaction that came to a process that is gone.
+func (s *standIn) earlier(p pressed, age time.Duration, ack int) *interactionState {
+	e := s.send(p)
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	// Its id tells when it was sent.
+	delete(s.byID, e.id)
+	e.id = idAt(time.Now().Add(-age), s.lastID)
+	s.byID[e.id] = e
+	e.sentAt, e.until = e.sentAt.Add(-age), e.until.Add(-age)
+	if ack != 0 {
+		e.ack = ack
+		e.original = &shown{id: s.newID(), channel: e.channel, ephemeral: true, loading: true, message: message{Flags: flagEphemeral | flagLoading}}
+	}
+	return e
+}
+
+func TestLateAnswers(t *testing.T) {
+	t.Parallel()
+	const line = "plate 8x6"
+	direct := slash("plate")
+	direct.guild, direct.channel = "", directChannel(theMaker)
+	tests := []struct {
+		name  string
+		p     pressed
+		age   time.Duration
+		ack   int
+		line  string
+		alone bool
+		fresh time.Duration
+		close string // a channel that takes nothing
+		sent  bool   // the answer was sent, and not marked
+		want  string
+	}{
+		{name: "sent and not marked", p: slash("plate"), age: 5 * time.Second, ack: replyMessage, line: line, sent: true, want: lateFound},
+		{name: "announced", p: slash("plate"), age: 10 * time.Minute, ack: replyDeferred, line: line, want: lateEdited},
+		{name: "announced refusal", p: slash("plate"), age: time.Minute, ack: replyDeferred, line: "plate 8x6 count 59", want: lateEdited},
+		{name: "still in time", p: slash("plate"), age: 0, line: line, want: lateAnswered},
+		{name: "not answered in time", p: slash("plate"), age: 5 * time.Second, line: line, want: lateChannel},
+		{name: "token expired", p: slash("plate"), age: 20 * time.Minute, ack: replyDeferred, line: line, want: lateChannel},
+		{name: "for the asker alone", p: slash("plate"), age: 20 * time.Minute, line: line, alone: true, want: lateDirect},
+		{name: "a refusal", p: slash("plate"), age: 5 * time.Second, line: "plate 8x6 count 59", want: lateDirect},
+		{name: "channel closed", p: slash("plate"), age: 20 * time.Minute, line: line, close: theChannel, want: lateDirect},
+		{name: "asker closed too", p: slash("plate"), age: 20 * time.Minute, line: line, alone: true, close: directChannel(theMaker), want: lateExpired},
+		{name: "direct chat", p: direct, age: 20 * time.Minute, line: line, want: lateChannel},
+		{name: "direct chat, refusal", p: direct, age: 20 * time.Minute, line: "plate 8x6 count 59", want: lateChannel},
+		{name: "too old", p: slash("plate"), age: 20 * time.Minute, fresh: 10 * time.Minute, line: line, want: lateExpired},
+	}
+	for _, test := range tests {
+		t.Run(test.name, func(t *testing.T) {
+			t.Parallel()
+			s := newStandIn(t)
+			f := newFakeService(testSpecs())
+			c := s.config()
+			c.FreshFor = test.fresh
+			e := s.earlier(test.p, test.age, test.ack)
+			entry := kept(t, s, f, e, test.line, test.alone)
+			if test.close != "" {
+				s.closed[test.close] = true
+			}
+			if test.sent {
+				reply, err := f.Again(context.Background(), entry)
+				if err != nil {
+					t.Fatal(err)
+				}
+				e.original.message, e.original.loading = *answerMessage(reply, nil, view{unit: inMM}), false
+			}
+			r := launch(t, s, f, c, quick)
+			want := `outcome=` + test.want
+			r.wait("its end", func() bool { return strings.Contains(r.log.String(), want) })
+			// It stays at one.
+			time.Sleep(2 * quick.late)
+			s.mu.Lock()
+			defer s.mu.Unlock()
+			count := 0
+			for _, list := range s.channels {
+				for _, m := range list {
+					if isAnswerTo(entry)(sentOf(m)) {
+						count++
+						if (test.want == lateChannel || test.want == lateDirect) && m.message.Content != "For <@"+theMaker+">, late:" {
+							t.Errorf("content %q", m.message.Content)
+						}
+						if test.want == lateDirect && m.channel != directChannel(theMaker) {
+							t.Errorf("sent to %s", m.channel)
+						}
+					}
+				}
+			}
+			if e.original != nil && isAnswerTo(entry)(sentOf(e.original)) && (test.want == lateEdited || test.want == lateFound) {
+				count++
+			}
+			wanted := 1
+			if test.want == lateExpired {
+				wanted = 0
+				if !f.expired[entry] {
+					t.Error("it is not marked as expired")
+				}
+			} else if f.deliveredAs(entry) == "" {
+				t.Error("it is not marked as delivered")
+			}
+			if count != wanted {
+				t.Errorf("answered %d times, want %d", count, wanted)
+			}
+		})
+	}
+}
+
+// sentOf is a message as the adapter would read it.
+func sentOf(m *shown) sent {
+	var out sent
+	out.ID = m.id
+	for _, e := range m.message.Embeds {
+		var x struct {
+			Footer footer `json:"footer"`
+		}
+		if e.Footer != nil {
+			x.Footer = *e.Footer
+		}
+		out.Embeds = append(out.Embeds, x)
+	}
+	return out
+}
+
+// Two late deliveries of one entry show once, by the nonce.
+func TestLateTwice(t *testing.T) {
+	t.Parallel()
+	s := newStandIn(t)
+	f := newFakeService(testSpecs())
+	f.markFails = 2
+	e := s.earlier(slash("plate"), 20*time.Minute, 0)
+	entry := kept(t, s, f, e, "plate 8x6", false)
+	r := launch(t, s, f, s.config(), quick)
+	r.wait("the mark", func() bool { return f.deliveredAs(entry) != "" })
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if n := len(s.channels[theChannel]); n != 1 {
+		t.Errorf("%d messages in the channel, want 1", n)
+	}
+}
+
+// What was delivered and could not be marked is marked later, and not sent
+// again.
+func TestMarkedLater(t *testing.T) {
+	t.Parallel()
+	s := newStandIn(t)
+	f := newFakeService(testSpecs())
+	f.markFails = 3
+	r := start(t, s, f, s.config())
+	m := r.answered(r.slash("plate", arg{"size", "8x6"}))
+	r.wait("the mark", func() bool { return f.deliveredAs(1) != "" })
+	if got := f.deliveredAs(1); got != m.id {
+		t.Errorf("marked as %s, want %s", got, m.id)
+	}
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if n := len(s.channels[theChannel]); n != 1 {
+		t.Errorf("%d messages in the channel, want 1", n)
+	}
+}
+
+// An answer whose arrival is not certain is looked for before it is sent
+// again.
+func TestUncertainDelivery(t *testing.T) {
+	t.Parallel()
+	for _, arrives := range []bool{true, false} {
+		t.Run(map[bool]string{true: "it arrived", false: "it did not"}[arrives], func(t *testing.T) {
+			t.Parallel()
+			s := newStandIn(t)
+			r := start(t, s, newFakeService(testSpecs()), s.config())
+			cut := false
+			s.mu.Lock()
+			s.intercept = func(w http.ResponseWriter, req *http.Request) bool {
+				if cut || !strings.HasSuffix(req.URL.Path, "/callback") {
+					return false
+				}
+				cut = true
+				if arrives {
+					// Served in full, and then the line is cut.
+					s.intercept = nil
+					inner := req.Clone(req.Context())
+					s.ServeHTTP(discard{http.Header{}}, inner)
+				}
+				hijack(w)
+				return true
+			}
+			s.mu.Unlock()
+			e := r.slash("plate", arg{"size", "8x6"})
+			r.answered(e)
+			r.wait("the mark", func() bool { f := r.service.(*fakeService); return f.count() == 1 && f.deliveredAs(1) != "" })
+			s.mu.Lock()
+			defer s.mu.Unlock()
+			if n := len(s.channels[theChannel]); n != 1 {
+				t.Errorf("%d messages in the channel, want 1", n)
+			}
+		})
+	}
+}
+
+type discard struct{ header http.Header }
+
+func (d discard) Header() http.Header         { return d.header }
+func (d discard) Write(p []byte) (int, error) { return len(p), nil }
+func (d discard) WriteHeader(int)             {}
+
+func hijack(w http.ResponseWriter) {
+	conn, _, err := http.NewResponseController(w).Hijack()
+	if err == nil {
+		_ = conn.Close()
+	}
+}
+
+func TestTokenExpiresWhileAnswering(t *testing.T) {
+	t.Parallel()
+	s := newStandIn(t)
+	s.tokenLife = 500 * time.Millisecond
+	f := newFakeService(testSpecs())
+	r := start(t, s, f, s.config())
+	// Deferred at once, done after the token's end: it comes as a message.
+	r.slash("batch", arg{"count", 4.0}, arg{"wait", 250.0})
+	r.wait("the late answer", func() bool {
+		s.mu.Lock()
+		defer s.mu.Unlock()
+		for _, m := range s.channels[theChannel] {
+			if strings.HasPrefix(m.message.Content, "For <@"+theMaker+">, late:") && strings.Contains(m.text(), "4 pieces") {
+				return true
+			}
+		}
+		return false
+	})
+}
+
+// The three seconds run out while everything stands still.
+func TestFirstAnswerTooLate(t *testing.T) {
+	t.Parallel()
+	s := newStandIn(t)
+	s.window = 100 * time.Millisecond
+	f := newFakeService(testSpecs())
+	p := quick
+	p.deferAfter = time.Minute
+	r := launch(t, s, f, s.config(), p)
+	r.wait("the connection", func() bool { return r.adapter.Ready() == nil })
+	r.slash("fault", arg{"how", "wait"})
+	r.wait("the late answer", func() bool {
+		s.mu.Lock()
+		defer s.mu.Unlock()
+		list := s.channels[theChannel]
+		return len(list) == 1 && strings.Contains(list[0].text(), "all went well")
+	})
+}
