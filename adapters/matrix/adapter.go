@@ -45,7 +45,7 @@ func New(cfg Config, service *bot.Service, log *slog.Logger) (*Adapter, error) {
 		return nil, fmt.Errorf("matrix: %s", strings.Join(problems, "; "))
 	}
 	a := &Adapter{
-		cfg: cfg.withDefaults(), bot: service, log: log.With("adapter", platform),
+		cfg: cfg.withDefaults(), bot: service, log: log,
 		facts: map[id.RoomID]facts{}, parked: map[id.SessionID][]*job{},
 		keyWait: keyWait, keyWaitAsked: keyWaitAsked,
 	}
@@ -61,6 +61,9 @@ func (a *Adapter) knows(word string) bool { return nearly(word, a.words) }
 
 // answersKept is how long reactions and edits find their answer.
 const answersKept = 90 * 24 * time.Hour
+
+// grace is how long what is in hand may take when the program stops.
+const grace = 5 * time.Second
 
 // Run works until ctx ends, which gives nil, or until something fails that
 // waiting does not mend. Lost connections and servers that are away are waited
@@ -87,17 +90,24 @@ func (a *Adapter) run(ctx context.Context) (err error) {
 	if err := a.connect(ctx); err != nil {
 		return fmt.Errorf("matrix: %w", err)
 	}
-	// Workers end with the stream, whatever ends it, before the store closes.
-	ctx, stop := context.WithCancel(ctx)
-	a.inbox = newInbox(a.take, a.store.keepPosition, a.log)
-	defer a.inbox.wait()
-	defer stop()
+	stream, stop := context.WithCancel(ctx)
+	hands, drop := context.WithCancel(context.WithoutCancel(ctx))
+	a.inbox = newInbox(stream, hands, a.take, a.store.keepPosition, a.log)
+	// Whatever ends the stream, what is in hand is finished if it does not take
+	// too long, and then the store closes.
+	defer func() {
+		stop()
+		patience := time.AfterFunc(grace, drop)
+		a.inbox.wait()
+		patience.Stop()
+		drop()
+	}()
 
-	if err := a.deliverLeftOvers(ctx); err != nil {
+	if err := a.deliverLeftOvers(stream); err != nil {
 		return fmt.Errorf("matrix: %w", err)
 	}
 	a.log.Info("listening", "user", a.cli.UserID, "device", a.cli.DeviceID, "encryption", a.crypto != nil)
-	return a.listen(ctx)
+	return a.listen(stream)
 }
 
 // connect makes the client: session, room state, keys.

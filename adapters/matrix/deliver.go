@@ -161,15 +161,22 @@ func (a *Adapter) deliverLeftOvers(ctx context.Context) error {
 			log.Error("undelivered answer has no room", "err", err)
 			continue
 		}
-		if err := a.know(ctx, to.Room); err != nil {
-			log.Warn("undelivered answer's room cannot be read", "room", to.Room, "err", err)
-			continue
-		}
-		if err := a.deliver(ctx, r, to, true); err != nil {
-			log.Warn("undelivered answer not sent", "room", to.Room, "err", err)
+		err := a.know(ctx, to.Room)
+		if err == nil {
+			err = a.deliver(ctx, r, to, true)
 		}
 		if ctx.Err() != nil {
 			return ctx.Err()
+		}
+		if err == nil {
+			continue
+		}
+		log.Warn("undelivered answer not sent", "room", to.Room, "err", err)
+		if v, _ := judge(err); v == refused {
+			// The bot was put out of the room, or may not speak there.
+			if err := a.bot.Expired(ctx, r.Entry); err != nil {
+				log.Error("undelivered answer not given up", "err", err)
+			}
 		}
 	}
 	return nil

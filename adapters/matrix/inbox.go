@@ -17,6 +17,9 @@ type inbox struct {
 	handle func(context.Context, *job)
 	keep   func(context.Context, string) error
 	log    *slog.Logger
+	// stream ends when no further event is to be taken in hand, hands when what
+	// is in hand has to be dropped.
+	stream, hands context.Context
 
 	workers sync.WaitGroup
 	slots   chan struct{}
@@ -49,9 +52,9 @@ const (
 	openBatches = 100
 )
 
-func newInbox(handle func(context.Context, *job), keep func(context.Context, string) error, log *slog.Logger) *inbox {
+func newInbox(stream, hands context.Context, handle func(context.Context, *job), keep func(context.Context, string) error, log *slog.Logger) *inbox {
 	in := &inbox{
-		handle: handle, keep: keep, log: log,
+		handle: handle, keep: keep, log: log, stream: stream, hands: hands,
 		slots:  make(chan struct{}, workersAtOnce),
 		queues: map[id.RoomID][]*job{},
 	}
@@ -59,10 +62,10 @@ func newInbox(handle func(context.Context, *job), keep func(context.Context, str
 	return in
 }
 
-// begin opens a batch, waiting while too many are open. It gives nil when ctx
-// has ended.
-func (in *inbox) begin(ctx context.Context, token string) *batch {
-	stop := context.AfterFunc(ctx, func() {
+// begin opens a batch, waiting while too many are open. It gives nil when the
+// stream has ended.
+func (in *inbox) begin(token string) *batch {
+	stop := context.AfterFunc(in.stream, func() {
 		in.mu.Lock()
 		defer in.mu.Unlock()
 		in.room.Broadcast()
@@ -70,10 +73,10 @@ func (in *inbox) begin(ctx context.Context, token string) *batch {
 	defer stop()
 	in.mu.Lock()
 	defer in.mu.Unlock()
-	for len(in.batches) >= openBatches && ctx.Err() == nil {
+	for len(in.batches) >= openBatches && in.stream.Err() == nil {
 		in.room.Wait()
 	}
-	if ctx.Err() != nil {
+	if in.stream.Err() != nil {
 		return nil
 	}
 	b := &batch{token: token}
@@ -82,11 +85,11 @@ func (in *inbox) begin(ctx context.Context, token string) *batch {
 }
 
 // seal says that no further event belongs to the batch.
-func (in *inbox) seal(ctx context.Context, b *batch) {
+func (in *inbox) seal(b *batch) {
 	in.mu.Lock()
 	b.sealed = true
 	in.mu.Unlock()
-	in.advance(ctx)
+	in.advance()
 }
 
 // hold keeps the batch open until release, for work outside the queues.
@@ -97,33 +100,33 @@ func (in *inbox) hold(b *batch) {
 }
 
 // release ends a hold, or a job.
-func (in *inbox) release(ctx context.Context, b *batch) {
+func (in *inbox) release(b *batch) {
 	in.mu.Lock()
 	b.pending--
 	in.mu.Unlock()
-	in.advance(ctx)
+	in.advance()
 }
 
 // add queues an event of a batch.
-func (in *inbox) add(ctx context.Context, b *batch, evt *event.Event) {
+func (in *inbox) add(b *batch, evt *event.Event) {
 	in.hold(b)
-	in.requeue(ctx, &job{evt: evt, batch: b})
+	in.requeue(&job{evt: evt, batch: b})
 }
 
 // requeue queues a job whose batch is held already.
-func (in *inbox) requeue(ctx context.Context, j *job) {
+func (in *inbox) requeue(j *job) {
 	in.mu.Lock()
 	defer in.mu.Unlock()
 	room := j.evt.RoomID
 	queue, running := in.queues[room]
 	in.queues[room] = append(queue, j)
 	if !running {
-		in.workers.Go(func() { in.work(ctx, room) })
+		in.workers.Go(func() { in.work(room) })
 	}
 }
 
 // work handles a room's events until there are none left.
-func (in *inbox) work(ctx context.Context, room id.RoomID) {
+func (in *inbox) work(room id.RoomID) {
 	for {
 		in.mu.Lock()
 		queue := in.queues[room]
@@ -138,12 +141,14 @@ func (in *inbox) work(ctx context.Context, room id.RoomID) {
 
 		select {
 		case in.slots <- struct{}{}:
-		case <-ctx.Done():
+		case <-in.stream.Done():
 			return // the queue stays: its batches are never done, and come again
 		}
-		in.handle(ctx, j)
+		if in.stream.Err() == nil {
+			in.handle(in.hands, j)
+		}
 		<-in.slots
-		if ctx.Err() != nil {
+		if in.stream.Err() != nil {
 			return
 		}
 	}
@@ -151,7 +156,7 @@ func (in *inbox) work(ctx context.Context, room id.RoomID) {
 
 // advance keeps the position after the last batch of an unbroken row of batches
 // that are done.
-func (in *inbox) advance(ctx context.Context) {
+func (in *inbox) advance() {
 	in.mu.Lock()
 	defer in.mu.Unlock()
 	token := ""
@@ -164,10 +169,10 @@ func (in *inbox) advance(ctx context.Context) {
 	}
 	in.room.Broadcast()
 	// Under the lock, so that an earlier position never overwrites a later one.
-	if err := in.keep(ctx, token); err != nil && ctx.Err() == nil {
+	if err := in.keep(in.hands, token); err != nil && in.hands.Err() == nil {
 		in.log.Error("position in the event stream not kept", "err", err)
 	}
 }
 
-// wait waits for the workers to end; ctx given to them must have ended.
+// wait waits for the workers to end; the stream must have ended.
 func (in *inbox) wait() { in.workers.Wait() }

@@ -13,18 +13,18 @@ import (
 // upgrades, people leaving, encryption turned on. What takes the server's help
 // runs beside the stream and keeps the batch open.
 func (a *Adapter) followRooms(ctx context.Context, res *mautrix.RespSync, b *batch) error {
-	beside := func(do func()) {
+	beside := func(do func(context.Context)) {
 		a.inbox.hold(b)
 		a.inbox.workers.Go(func() {
-			do()
-			if ctx.Err() == nil {
-				a.inbox.release(ctx, b)
+			do(a.inbox.stream)
+			if a.inbox.stream.Err() == nil {
+				a.inbox.release(b)
 			}
 		})
 	}
 	for room, invited := range res.Rooms.Invite {
 		state := invited.BestState()
-		beside(func() { a.considerInvitation(ctx, room, state) })
+		beside(func(ctx context.Context) { a.considerInvitation(ctx, room, state) })
 	}
 	for room := range res.Rooms.Leave {
 		a.forget(room)
@@ -46,7 +46,7 @@ func (a *Adapter) followRooms(ctx context.Context, res *mautrix.RespSync, b *bat
 				tombstone, ok := evt.Content.Parsed.(*event.TombstoneEventContent)
 				if ok && tombstone.ReplacementRoom != "" {
 					sender := evt.Sender
-					beside(func() { a.followUpgrade(ctx, room, tombstone.ReplacementRoom, sender) })
+					beside(func(ctx context.Context) { a.followUpgrade(ctx, room, tombstone.ReplacementRoom, sender) })
 				}
 			case event.StateMember:
 				if id.UserID(*evt.StateKey) == a.cli.UserID {
@@ -58,7 +58,7 @@ func (a *Adapter) followRooms(ctx context.Context, res *mautrix.RespSync, b *bat
 			}
 		}
 		if someoneLeft {
-			beside(func() { a.leaveIfAlone(ctx, room) })
+			beside(func(ctx context.Context) { a.leaveIfAlone(ctx, room) })
 		}
 	}
 	return nil

@@ -30,17 +30,17 @@ func (a *Adapter) take(ctx context.Context, j *job) {
 		if r := recover(); r != nil {
 			a.log.Error("event not handled: fault of ours", "event", j.evt.ID, "room", j.evt.RoomID,
 				"fault", fmt.Sprint(r), "stack", string(debug.Stack()))
-			a.inbox.release(ctx, j.batch)
+			a.inbox.release(j.batch)
 		}
 	}()
 	evt := j.evt
 	if evt.Sender == a.cli.UserID || !a.fresh(evt) {
-		a.inbox.release(ctx, j.batch)
+		a.inbox.release(j.batch)
 		return
 	}
 	evt.Type.Class = event.MessageEventType
 	if err := evt.Content.ParseRaw(evt.Type); err != nil && evt.Content.Parsed == nil {
-		a.inbox.release(ctx, j.batch) // not a kind of event that we know
+		a.inbox.release(j.batch) // not a kind of event that we know
 		return
 	}
 	if evt.Type == event.EventEncrypted {
@@ -50,7 +50,7 @@ func (a *Adapter) take(ctx context.Context, j *job) {
 	}
 	a.handle(ctx, evt)
 	if ctx.Err() == nil {
-		a.inbox.release(ctx, j.batch)
+		a.inbox.release(j.batch)
 	}
 }
 

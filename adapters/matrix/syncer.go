@@ -38,7 +38,7 @@ func newSyncer(a *Adapter) *syncer {
 func (s *syncer) ProcessResponse(ctx context.Context, res *mautrix.RespSync, since string) error {
 	s.wait.Reset()
 	a := s.a
-	batch := a.inbox.begin(ctx, res.NextBatch)
+	batch := a.inbox.begin(res.NextBatch)
 	if batch == nil {
 		return ctx.Err()
 	}
@@ -78,10 +78,10 @@ func (s *syncer) ProcessResponse(ctx context.Context, res *mautrix.RespSync, sin
 		}
 		for _, evt := range events {
 			evt.RoomID = room
-			a.inbox.add(ctx, batch, evt)
+			a.inbox.add(batch, evt)
 		}
 	}
-	a.inbox.seal(ctx, batch)
+	a.inbox.seal(batch)
 	return nil
 }
 

@@ -22,7 +22,7 @@ func (a *Adapter) open(ctx context.Context, j *job) *event.Event {
 	if a.crypto == nil {
 		// Nothing can be said either: it would have to be encrypted.
 		a.log.Debug("encrypted message left: no encryption", "room", j.evt.RoomID)
-		a.inbox.release(ctx, j.batch)
+		a.inbox.release(j.batch)
 		return nil
 	}
 	session := j.evt.Content.AsEncrypted().SessionID
@@ -36,13 +36,13 @@ func (a *Adapter) open(ctx context.Context, j *job) *event.Event {
 	case ctx.Err() != nil:
 		return nil
 	case a.crypto.keyMissing(err) && !j.waited && !a.givenUp(ctx, session):
-		a.park(ctx, session, j)
+		a.park(session, j)
 		return nil
 	}
 	a.log.Warn("message could not be decrypted", "event", j.evt.ID, "room", j.evt.RoomID, "err", err)
 	a.hint(ctx, j.evt, session)
 	if ctx.Err() == nil {
-		a.inbox.release(ctx, j.batch)
+		a.inbox.release(j.batch)
 	}
 	return nil
 }
@@ -61,7 +61,8 @@ func (a *Adapter) joinQueue(session id.SessionID, j *job) bool {
 
 // park waits for a key beside the room's other events, asking for it when it
 // does not come, and then hands all that waited for it back to the inbox.
-func (a *Adapter) park(ctx context.Context, session id.SessionID, j *job) {
+func (a *Adapter) park(session id.SessionID, j *job) {
+	ctx := a.inbox.stream
 	a.parkedLock.Lock()
 	a.parked[session] = append(a.parked[session], j)
 	a.parkedLock.Unlock()
@@ -79,7 +80,7 @@ func (a *Adapter) park(ctx context.Context, session id.SessionID, j *job) {
 		}
 		for _, w := range waiting {
 			w.waited = true
-			a.inbox.requeue(ctx, w)
+			a.inbox.requeue(w)
 		}
 	})
 }

@@ -1,0 +1,199 @@
+package matrix
+
+import (
+	"context"
+	"encoding/json"
+	"fmt"
+	"io"
+	"log/slog"
+	"os"
+	"os/exec"
+	"os/signal"
+	"path/filepath"
+	"syscall"
+	"testing"
+	"time"
+
+	"guildhand/bot"
+	"guildhand/bot/catalogue"
+	"guildhand/bot/daybook"
+	"guildhand/bot/requests"
+	"guildhand/calc/stock"
+)
+
+// childConfig is the variable by which a test starts the bot in a process of its
+// own, to be killed.
+const childConfig = "GUILDHAND_TEST_BOT"
+
+func TestMain(m *testing.M) {
+	if text := os.Getenv(childConfig); text != "" {
+		runChild(text)
+		return
+	}
+	os.Exit(m.Run())
+}
+
+// child is what a bot in a process of its own is told.
+type child struct {
+	Config Config
+	Book   string
+}
+
+func runChild(text string) {
+	var c child
+	if err := json.Unmarshal([]byte(text), &c); err != nil {
+		panic(err)
+	}
+	ctx, stop := signal.NotifyContext(context.Background(), syscall.SIGTERM)
+	defer stop()
+	log := slog.New(slog.NewTextHandler(os.Stderr, &slog.HandlerOptions{Level: slog.LevelWarn}))
+	book, err := daybook.Open(ctx, c.Book)
+	if err != nil {
+		panic(err)
+	}
+	a, err := New(c.Config, newService(book, log), log)
+	if err != nil {
+		panic(err)
+	}
+	if err := a.Run(ctx); err != nil {
+		panic(err)
+	}
+	_ = book.Close()
+}
+
+func newService(book *daybook.Book, log *slog.Logger) *bot.Service {
+	return bot.New(bot.Options{Specs: requests.All(), Shop: testShop(), Book: book, Log: log, Version: "test"})
+}
+
+func testShop() *stock.Workshop { return stock.DemoWorkshop() }
+
+// botConfig is the configuration of the tests' bot, named guildhand.
+func botConfig(t *testing.T, server string) Config {
+	return Config{
+		Homeserver: server, UserID: "@guildhand:" + serverName, Password: password,
+		StorePath: filepath.Join(t.TempDir(), "matrix.db"), Encryption: encryptionBuilt,
+		Allow: Allow{Servers: []string{serverName}},
+	}
+}
+
+// runningBot is a bot in this process.
+type runningBot struct {
+	t       *testing.T
+	cfg     Config
+	book    string
+	adapter *Adapter
+	stop    func()
+}
+
+// testLog writes what the bot logs into the test's log.
+func testLog(t *testing.T) *slog.Logger {
+	var to io.Writer = io.Discard
+	if testing.Verbose() {
+		to = t.Output()
+	}
+	return slog.New(slog.NewTextHandler(to, &slog.HandlerOptions{Level: slog.LevelInfo}))
+}
+
+// startBot starts the bot, which logs in by password.
+func startBot(t *testing.T, cfg Config, change ...func(*Adapter)) *runningBot {
+	t.Helper()
+	b := &runningBot{t: t, cfg: cfg, book: filepath.Join(t.TempDir(), "daybook.db")}
+	b.start(change...)
+	t.Cleanup(func() { b.stop() })
+	return b
+}
+
+func (b *runningBot) start(change ...func(*Adapter)) {
+	b.t.Helper()
+	log := testLog(b.t)
+	book, err := daybook.Open(context.Background(), b.book)
+	if err != nil {
+		b.t.Fatal(err)
+	}
+	b.startWith(newService(book, log), log, func() { _ = book.Close() }, change...)
+}
+
+func (b *runningBot) startWith(service *bot.Service, log *slog.Logger, after func(), change ...func(*Adapter)) {
+	b.t.Helper()
+	a, err := New(b.cfg, service, log)
+	if err != nil {
+		b.t.Fatal(err)
+	}
+	for _, c := range change {
+		c(a)
+	}
+	b.adapter = a
+	ctx, cancel := context.WithCancel(context.Background())
+	ended := make(chan error, 1)
+	go func() { ended <- a.Run(ctx) }()
+	stopped := false
+	b.stop = func() {
+		if stopped {
+			return
+		}
+		stopped = true
+		cancel()
+		select {
+		case err := <-ended:
+			if err != nil {
+				b.t.Errorf("the bot ended with: %v", err)
+			}
+		case <-time.After(60 * time.Second):
+			b.t.Error("the bot does not end")
+		}
+		after()
+	}
+	select {
+	case err := <-ended:
+		ended <- err
+		b.t.Fatalf("the bot did not start: %v", err)
+	case <-time.After(10 * time.Millisecond):
+	}
+}
+
+// expected computes the reply to a line as the bot would, without a room.
+func expected(t *testing.T, service *bot.Service, who catalogue.Who, line string) bot.Reply {
+	t.Helper()
+	r, err := service.Handle(context.Background(), bot.Request{Who: who, Text: line})
+	if err != nil {
+		t.Fatalf("%s: %v", line, err)
+	}
+	return r
+}
+
+// childBot is the bot in a process of its own.
+type childBot struct {
+	t   *testing.T
+	c   child
+	cmd *exec.Cmd
+	log string
+}
+
+func (b *childBot) start() {
+	b.t.Helper()
+	text, err := json.Marshal(b.c)
+	if err != nil {
+		b.t.Fatal(err)
+	}
+	self, err := os.Executable()
+	if err != nil {
+		b.t.Fatal(err)
+	}
+	log, err := os.OpenFile(b.log, os.O_CREATE|os.O_APPEND|os.O_WRONLY, 0o600)
+	if err != nil {
+		b.t.Fatal(err)
+	}
+	defer log.Close()
+	b.cmd = exec.Command(self)
+	b.cmd.Env = append(os.Environ(), fmt.Sprintf("%s=%s", childConfig, text))
+	b.cmd.Stderr = log
+	if err := b.cmd.Start(); err != nil {
+		b.t.Fatal(err)
+	}
+}
+
+// kill ends the process as kill -9 does.
+func (b *childBot) kill() {
+	_ = b.cmd.Process.Kill()
+	_ = b.cmd.Wait()
+}

@@ -1,0 +1,342 @@
+package matrix
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"path/filepath"
+	"slices"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"maunium.net/go/mautrix"
+	"maunium.net/go/mautrix/event"
+	"maunium.net/go/mautrix/id"
+	"maunium.net/go/mautrix/sqlstatestore"
+)
+
+// maker is a person with an ordinary client: the library's own syncer and
+// sending, its keys in a store of its own. Nothing of the adapter's sending and
+// reading is used, so that a mistake there does not hide itself.
+type maker struct {
+	t   *testing.T
+	cli *mautrix.Client
+	e   *encryption
+	ctx context.Context
+	bot id.UserID
+
+	mu      sync.Mutex
+	changed chan struct{} // closed and replaced at each event
+	seen    []seen
+}
+
+// seen is an event as it came, and what it says.
+type seen struct {
+	raw  *event.Event // as the server sent it
+	evt  *event.Event // decrypted
+	fail error        // why it could not be decrypted
+}
+
+// newMaker registers an account and follows its event stream.
+func newMaker(t *testing.T, h *homeserver, name string) *maker {
+	t.Helper()
+	h.register(name)
+	ctx, cancel := context.WithCancel(context.Background())
+	m := &maker{t: t, ctx: ctx, bot: id.UserID("@guildhand:" + serverName), changed: make(chan struct{})}
+	cli, err := mautrix.NewClient(h.url(), "", "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	cli.DefaultHTTPRetries = 30
+	cli.DefaultHTTPBackoff = 100 * time.Millisecond
+	cli.MaxHTTPBackoff = time.Second
+	m.cli = cli
+	if _, err := cli.Login(ctx, &mautrix.ReqLogin{
+		Type:       mautrix.AuthTypePassword,
+		Identifier: mautrix.UserIdentifier{Type: mautrix.IdentifierTypeUser, User: name},
+		Password:   password, StoreCredentials: true,
+	}); err != nil {
+		t.Fatal(err)
+	}
+	st, err := openStore(ctx, filepath.Join(t.TempDir(), "maker.db"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	rooms := sqlstatestore.NewSQLStateStore(st.db, nil, false)
+	if err := rooms.Upgrade(ctx); err != nil {
+		t.Fatal(err)
+	}
+	cli.StateStore = rooms
+	s := mautrix.NewDefaultSyncer()
+	s.FilterJSON = &mautrix.Filter{Room: &mautrix.RoomFilter{Timeline: &mautrix.FilterPart{Limit: 1000}}}
+	cli.Syncer = eagerSyncer{s}
+	s.OnEvent(cli.StateStoreSyncHandler)
+	if encryptionBuilt {
+		acct, err := st.account(ctx)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if m.e, err = startEncryption(ctx, cli, st.db, acct); err != nil {
+			t.Fatal(err)
+		}
+		m.e.attach(s)
+		cli.Crypto = makerCrypto{m.e}
+	}
+	s.OnEvent(m.take)
+	done := make(chan struct{})
+	go func() { defer close(done); _ = cli.SyncWithContext(ctx) }()
+	t.Cleanup(func() {
+		cancel()
+		<-done
+		_ = st.close()
+	})
+	return m
+}
+
+// eagerSyncer tries again soon after a failed response.
+type eagerSyncer struct{ *mautrix.DefaultSyncer }
+
+func (eagerSyncer) OnFailedSync(*mautrix.RespSync, error) (time.Duration, error) {
+	return 200 * time.Millisecond, nil
+}
+
+func (m *maker) take(ctx context.Context, evt *event.Event) {
+	if evt.RoomID == "" {
+		return
+	}
+	s := seen{raw: evt, evt: evt}
+	if evt.Type == event.EventEncrypted && m.e != nil {
+		s.evt, s.fail = m.e.decrypt(ctx, evt)
+	}
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	m.seen = append(m.seen, s)
+	close(m.changed)
+	m.changed = make(chan struct{})
+}
+
+// patience is how long a test waits for what must come. The machine may be busy.
+const patience = 90 * time.Second
+
+// wait waits until find gives true over the events seen so far.
+func (m *maker) wait(what string, find func([]seen) bool) {
+	m.t.Helper()
+	m.waitFor(patience, what, find)
+}
+
+func (m *maker) waitFor(d time.Duration, what string, find func([]seen) bool) {
+	m.t.Helper()
+	deadline := time.After(d)
+	for {
+		m.mu.Lock()
+		ok, changed := find(m.seen), m.changed
+		m.mu.Unlock()
+		if ok {
+			return
+		}
+		select {
+		case <-changed:
+		case <-deadline:
+			m.t.Fatalf("%s did not come within %s; seen: %s", what, d, m.story(20))
+		}
+	}
+}
+
+// story tells the last events, for a failed test.
+func (m *maker) story(n int) string {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	var b strings.Builder
+	for _, s := range m.seen[max(0, len(m.seen)-n):] {
+		fmt.Fprintf(&b, "\n  %s %s %s", s.raw.Sender, s.raw.Type.Type, s.raw.ID)
+		if s.fail != nil {
+			fmt.Fprintf(&b, " not decrypted: %v", s.fail)
+		} else if s.evt.Type == event.EventMessage {
+			fmt.Fprintf(&b, " %.80q", s.evt.Content.AsMessage().Body)
+		}
+	}
+	return b.String()
+}
+
+// room makes a room with the bot invited, and waits until the bot is in.
+func (m *maker) room(encrypted bool, change ...func(*mautrix.ReqCreateRoom)) id.RoomID {
+	m.t.Helper()
+	room := m.emptyRoom(encrypted, append([]func(*mautrix.ReqCreateRoom){func(r *mautrix.ReqCreateRoom) {
+		r.Invite = append(r.Invite, m.bot)
+	}}, change...)...)
+	m.waitMember(room, m.bot, event.MembershipJoin)
+	return room
+}
+
+func (m *maker) emptyRoom(encrypted bool, change ...func(*mautrix.ReqCreateRoom)) id.RoomID {
+	m.t.Helper()
+	req := &mautrix.ReqCreateRoom{Preset: "private_chat", Name: "the bench room"}
+	if encrypted {
+		req.InitialState = append(req.InitialState, encryptionState())
+	}
+	for _, c := range change {
+		c(req)
+	}
+	resp, err := m.cli.CreateRoom(m.ctx, req)
+	if err != nil {
+		m.t.Fatal(err)
+	}
+	return resp.RoomID
+}
+
+func encryptionState() *event.Event {
+	return &event.Event{Type: event.StateEncryption, Content: event.Content{
+		Parsed: &event.EncryptionEventContent{Algorithm: id.AlgorithmMegolmV1},
+	}}
+}
+
+func (m *maker) waitMember(room id.RoomID, user id.UserID, want event.Membership) {
+	m.t.Helper()
+	m.wait(fmt.Sprintf("%s to be %s", user, want), func(all []seen) bool {
+		return slices.ContainsFunc(all, func(s seen) bool {
+			return s.raw.RoomID == room && s.raw.Type == event.StateMember && s.raw.GetStateKey() == string(user) &&
+				s.raw.Content.AsMember().Membership == want
+		})
+	})
+}
+
+// say sends text as a client does.
+func (m *maker) say(room id.RoomID, text string) id.EventID {
+	m.t.Helper()
+	return m.send(room, &event.MessageEventContent{MsgType: event.MsgText, Body: text})
+}
+
+func (m *maker) send(room id.RoomID, c *event.MessageEventContent) id.EventID {
+	m.t.Helper()
+	resp, err := m.cli.SendMessageEvent(m.ctx, room, event.EventMessage, c)
+	if err != nil {
+		m.t.Fatalf("sending: %v", err)
+	}
+	return resp.EventID
+}
+
+func (m *maker) react(room id.RoomID, to id.EventID, key string) id.EventID {
+	m.t.Helper()
+	resp, err := m.cli.SendReaction(m.ctx, room, to, key)
+	if err != nil {
+		m.t.Fatal(err)
+	}
+	return resp.EventID
+}
+
+// fromBot gives the bot's messages in a room, in order.
+func (m *maker) fromBot(all []seen, room id.RoomID) []seen {
+	var out []seen
+	for _, s := range all {
+		if s.raw.RoomID == room && s.raw.Sender == m.bot && s.raw.StateKey == nil &&
+			(s.raw.Type == event.EventMessage || s.raw.Type == event.EventEncrypted) {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+// replies gives the bot's messages in reply to an event.
+func (m *maker) replies(all []seen, room id.RoomID, to id.EventID) []seen {
+	var out []seen
+	for _, s := range m.fromBot(all, room) {
+		if s.fail == nil && s.evt.Content.AsMessage().RelatesTo.GetReplyTo() == to {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+// waitReplies waits for n replies to an event.
+func (m *maker) waitReplies(room id.RoomID, to id.EventID, n int) []seen {
+	m.t.Helper()
+	var got []seen
+	m.wait(fmt.Sprintf("%d replies to %s", n, to), func(all []seen) bool {
+		got = m.replies(all, room, to)
+		return len(got) >= n
+	})
+	return got
+}
+
+// waitText waits for the text of the answer.
+func (m *maker) waitText(room id.RoomID, to id.EventID) *event.MessageEventContent {
+	m.t.Helper()
+	return m.waitReplies(room, to, 1)[0].evt.Content.AsMessage()
+}
+
+// ask asks and waits for the text of the answer.
+func (m *maker) ask(room id.RoomID, text string) (id.EventID, *event.MessageEventContent) {
+	m.t.Helper()
+	q := m.say(room, text)
+	return q, m.waitText(room, q)
+}
+
+// edits gives the bot's replacements of an event.
+func (m *maker) edits(all []seen, room id.RoomID, of id.EventID) []*event.MessageEventContent {
+	var out []*event.MessageEventContent
+	for _, s := range m.fromBot(all, room) {
+		if c := s.evt.Content.AsMessage(); s.fail == nil && c.RelatesTo.GetReplaceID() == of {
+			out = append(out, c)
+		}
+	}
+	return out
+}
+
+// settle asks something that is answered last, so that what was to come before
+// has come; it gives all events of the bot in the room.
+func (m *maker) settle(room id.RoomID) []seen {
+	m.t.Helper()
+	q := m.say(room, "!gauge 20ga")
+	m.waitReplies(room, q, 1)
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	return m.fromBot(m.seen, room)
+}
+
+// download gets a file's bytes, decrypting those of an encrypted room.
+func (m *maker) download(url id.ContentURIString, file *event.EncryptedFileInfo) []byte {
+	m.t.Helper()
+	if file != nil {
+		url = file.URL
+	}
+	uri, err := url.Parse()
+	if err != nil {
+		m.t.Fatalf("address of the file %q: %v", url, err)
+	}
+	data, err := m.cli.DownloadBytes(m.ctx, uri)
+	if err != nil {
+		m.t.Fatal(err)
+	}
+	if file == nil {
+		return data
+	}
+	if bytes.HasPrefix(data, []byte("\x89PNG")) || bytes.HasPrefix(data, []byte("%PDF")) {
+		m.t.Fatal("the file of an encrypted room lies on the server in the clear")
+	}
+	if err := file.DecryptInPlace(data); err != nil {
+		m.t.Fatalf("decrypting the file: %v", err)
+	}
+	return data
+}
+
+// noPlainText fails the test if the bot ever sent a readable message to a room.
+func (m *maker) noPlainText(room id.RoomID) {
+	m.t.Helper()
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	count := 0
+	for _, s := range m.fromBot(m.seen, room) {
+		count++
+		if s.raw.Type != event.EventEncrypted {
+			m.t.Errorf("plain text in an encrypted room: %s", s.raw.ID)
+		}
+		if s.fail != nil {
+			m.t.Errorf("%s cannot be decrypted: %v", s.raw.ID, s.fail)
+		}
+	}
+	if count == 0 {
+		m.t.Error("the bot said nothing in the encrypted room, so nothing was checked")
+	}
+}

@@ -1,0 +1,130 @@
+package matrix
+
+import (
+	"bytes"
+	"context"
+	"image/png"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"guildhand/bot/catalogue"
+	"guildhand/bot/daybook"
+
+	"maunium.net/go/mautrix/event"
+	"maunium.net/go/mautrix/id"
+)
+
+// kindsOfRoom runs a test in a clear room, and in an encrypted one where the
+// build can.
+func kindsOfRoom(t *testing.T, test func(t *testing.T, encrypted bool)) {
+	t.Run("clear", func(t *testing.T) { test(t, false) })
+	t.Run("encrypted", func(t *testing.T) {
+		if !encryptionBuilt {
+			t.Skip("this build has no encryption")
+		}
+		test(t, true)
+	})
+}
+
+// TestEveryRequest asks each example of the catalogue in a room and looks at all
+// that comes back.
+func TestEveryRequest(t *testing.T) {
+	h := startServer(t)
+	h.register("guildhand")
+	b := startBot(t, botConfig(t, h.url()))
+	m := newMaker(t, h, "ana")
+	book, err := daybook.Open(context.Background(), filepath.Join(t.TempDir(), "expected.db"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer book.Close()
+	service := newService(book, testLog(t))
+	kindsOfRoom(t, func(t *testing.T, encrypted bool) {
+		room := m.room(encrypted)
+		who := catalogue.Who{Platform: platform, Guild: string(room), Channel: string(room), Maker: string(m.cli.UserID), Teacher: true}
+		asked, pictures := 0, 0
+		for _, spec := range b.adapter.bot.Specs() {
+			for _, example := range spec.Examples {
+				asked++
+				want := expected(t, service, who, example.Line)
+				q := m.say(room, "!"+example.Line)
+				text := m.waitText(room, q)
+				if text.MsgType != event.MsgNotice {
+					t.Errorf("%s: the answer is %s, want m.notice", example.Line, text.MsgType)
+				}
+				if got := text.Mentions; got == nil || len(got.UserIDs) != 1 || got.UserIDs[0] != m.cli.UserID || got.Room {
+					t.Errorf("%s: mentions %+v, want the asker alone", example.Line, got)
+				}
+				if want.Refusal != nil {
+					if !strings.HasPrefix(text.Body, clean(want.Refusal.Problem)) {
+						t.Errorf("%s: got %q, want the refusal %q", example.Line, text.Body, want.Refusal.Problem)
+					}
+					continue
+				}
+				if !strings.HasPrefix(text.Body, clean(want.Answer.Headline)) {
+					t.Errorf("%s: got %q, want the headline %q", example.Line, text.Body, want.Answer.Headline)
+				}
+				for _, f := range mainFigures(want.Answer) {
+					if !strings.Contains(text.Body, f.Display()) || !strings.Contains(text.FormattedBody, escaped(f.Display())) {
+						t.Errorf("%s: %s %s is missing in body or HTML", example.Line, f.Label, f.Display())
+					}
+				}
+				if at := picture(want.Answer); at != nil {
+					pictures++
+					image := m.waitReplies(room, q, 2)[1].evt.Content.AsMessage()
+					checkImage(t, m, example.Line, image, at.Alt, at.Name)
+				}
+			}
+		}
+		if asked == 0 || pictures == 0 {
+			t.Fatalf("%d requests asked, %d pictures seen: nothing was tested", asked, pictures)
+		}
+		t.Logf("%d requests asked, %d pictures", asked, pictures)
+		if encrypted {
+			m.noPlainText(room)
+		}
+	})
+}
+
+// checkImage checks an m.image against its own bytes.
+func checkImage(t *testing.T, m *maker, line string, c *event.MessageEventContent, alt, name string) {
+	t.Helper()
+	if c.MsgType != event.MsgImage || c.Info == nil || c.Info.ThumbnailInfo == nil {
+		t.Errorf("%s: %+v is no picture with a thumbnail", line, c)
+		return
+	}
+	if alt == "" || c.Body != clean(alt) || c.FileName != name {
+		t.Errorf("%s: body %q and filename %q, want the alternative text %q and %q", line, c.Body, c.FileName, alt, name)
+	}
+	for _, part := range []struct {
+		what string
+		data []byte
+		info *event.FileInfo
+	}{
+		{"picture", m.download(c.URL, c.File), c.Info},
+		{"thumbnail", m.download(c.Info.ThumbnailURL, c.Info.ThumbnailFile), c.Info.ThumbnailInfo},
+	} {
+		conf, err := png.DecodeConfig(bytes.NewReader(part.data))
+		if err != nil {
+			t.Errorf("%s: the %s is not a PNG: %v", line, part.what, err)
+			continue
+		}
+		if conf.Width != part.info.Width || conf.Height != part.info.Height || len(part.data) != part.info.Size || part.info.MimeType != "image/png" {
+			t.Errorf("%s: the %s is %dx%d, %d bytes; its info says %+v", line, part.what, conf.Width, conf.Height, len(part.data), part.info)
+		}
+		if part.what == "thumbnail" && max(conf.Width, conf.Height) > thumbnailPx {
+			t.Errorf("%s: the thumbnail is %dx%d, want at most %d", line, conf.Width, conf.Height, thumbnailPx)
+		}
+	}
+}
+
+const aCollet = "collet oval 8x6 22ga ag925"
+
+// firstAnswer asks for a collet and gives question, text and picture.
+func firstAnswer(t *testing.T, m *maker, room id.RoomID, line string) (q id.EventID, text, image seen) {
+	t.Helper()
+	q = m.say(room, line)
+	got := m.waitReplies(room, q, 2)
+	return q, got[0], got[1]
+}
