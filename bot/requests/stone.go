@@ -27,10 +27,15 @@ type stoneUsed struct {
 
 // aWords names the stone with its article: "an oval 8 x 6 mm".
 func (s stoneUsed) aWords(c *catalogue.Call) string {
-	if strings.ContainsRune("aeiou", rune(s.shape.Kind[0])) {
-		return "an " + s.words(c)
+	return article(s.words(c))
+}
+
+// article puts "a" or "an" before a word.
+func article(word string) string {
+	if word != "" && strings.ContainsRune("aeiou", rune(word[0])) {
+		return "an " + word
 	}
-	return "a " + s.words(c)
+	return "a " + word
 }
 
 // words names the stone: "oval 8 x 6 mm".
@@ -110,6 +115,10 @@ func stoneOf(c *catalogue.Call) (stoneUsed, error) {
 	}
 	switch n := c.Args["size"].Numbers; len(n) {
 	case 1:
+		if share, two := lengthAndWidth[s.shape.Kind]; two {
+			return s, answer.Refuse(retyped(c, map[string]string{"size": bench(n[0]) + "x" + bench(max(share*n[0], minSideMM))}),
+				"%s has a length and a width, not one size of %s mm", article(string(s.shape.Kind)), bench(n[0]))
+		}
 		s.shape.Size.WidthMM = n[0]
 	case 2:
 		s.shape.Size.LengthMM, s.shape.Size.WidthMM = n[0], n[1]
@@ -136,6 +145,13 @@ func stoneOf(c *catalogue.Call) (stoneUsed, error) {
 	}
 	s.depthOf(c)
 	return s, nil
+}
+
+// lengthAndWidth are the outlines that one size does not fix, with a usual
+// width over length for the line to try.
+var lengthAndWidth = map[outline.Kind]float64{
+	outline.Oval: 0.75, outline.Pear: 2.0 / 3, outline.Marquise: 0.5, outline.Baguette: 0.5,
+	outline.TaperedBaguette: 0.5, outline.Kite: 2.0 / 3, outline.Lozenge: 2.0 / 3,
 }
 
 // evenSided takes "round 6x6" as a round of 6.

@@ -1,0 +1,258 @@
+package setting
+
+import (
+	"errors"
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"guildhand/calc/development"
+	"guildhand/calc/outline"
+	"guildhand/calc/units"
+)
+
+func stone(t testing.TB, kind outline.Kind, length, width float64) outline.Curve {
+	t.Helper()
+	c, err := outline.New(outline.Shape{Kind: kind, Size: outline.Size{LengthMM: length, WidthMM: width}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return c
+}
+
+// usual is a collet of 22 gauge sheet as most are asked for.
+func usual(c outline.Curve) Spec {
+	return Spec{
+		Stone: c, CuletMM: 2.8, HeightMM: 5.75, RimMM: 1, ClearanceMM: 0.05, BearingMM: 0.3,
+		Lean: 8.5 * units.Degree, Taper: Even, ThicknessMM: 0.6438, NeutralFactor: 0.5, CornerFactor: 0.5,
+	}
+}
+
+// A round collet is a frustum on the neutral line, in closed form.
+func TestRoundColletIsAFrustum(t *testing.T) {
+	for _, k := range []float64{0.35, 0.5} {
+		s := usual(stone(t, outline.Round, 0, 6))
+		s.NeutralFactor = k
+		c, err := Lay(s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		tan, cos := math.Tan(8.5*math.Pi/180), math.Cos(8.5*math.Pi/180)
+		level := s.ThicknessMM / cos
+		rim := 3 + 0.05 + 1*tan + k*level
+		base := 3 + 0.05 - 4.75*tan + k*level
+		slant := 5.75 / cos
+		for _, v := range []struct {
+			what      string
+			got, want float64
+		}{
+			{"rim", c.Flat.RimLengthMM, 2 * math.Pi * rim},
+			{"base", c.Flat.BaseLengthMM, 2 * math.Pi * base},
+			{"slant", c.SlantMM, slant},
+			{"area", c.Flat.SurfaceAreaMM2, math.Pi * (rim + base) * slant},
+			{"rim outside", c.RimOuter.Size().WidthMM, 2 * (3 + 0.05 + tan + level)},
+			{"base outside", c.BaseOuter.Size().WidthMM, 2 * (3 + 0.05 - 4.75*tan + level)},
+			{"base opening", c.BaseInner.Size().WidthMM, 2 * (3 + 0.05 - 4.75*tan)},
+			{"mass", c.BlankGrams(10.36), math.Pi * (rim + base) * slant * s.ThicknessMM * 10.36 / 1000},
+		} {
+			tol := 1e-9 * v.want
+			if v.what == "mass" {
+				tol = 1e-7 * v.want // of the drawn area
+			}
+			if math.Abs(v.got-v.want) > tol {
+				t.Errorf("k = %v: %s %.12g, want %.12g", k, v.what, v.got, v.want)
+			}
+		}
+	}
+}
+
+// The blank's faces on a square collet with bent corners are the inner faces
+// with strips of beta k t, and with scored corners the outer faces, by hand.
+func TestSquareCornersByHand(t *testing.T) {
+	const side, thick, k, h = 5.0, 0.8, 0.4, 4.0
+	s := usual(stone(t, outline.Square, 0, side))
+	s.ThicknessMM, s.NeutralFactor, s.CornerFactor = thick, k, k
+	s.HeightMM, s.RimMM, s.CuletMM, s.ClearanceMM = h, 0, 0, 0
+	sin, cos := math.Sincos(8.5 * math.Pi / 180)
+	d := h * sin / cos // inward at the base
+	beta := math.Acos(sin * sin)
+
+	bent, err := Lay(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for what, v := range map[string][2]float64{
+		"bent rim":  {bent.Flat.RimLengthMM, 4*side + 4*beta*k*thick},
+		"bent base": {bent.Flat.BaseLengthMM, 4*(side-2*d) + 4*beta*k*thick},
+	} {
+		if math.Abs(v[0]-v[1]) > 1e-9*v[1] {
+			t.Errorf("%s %.12g, by hand %.12g", what, v[0], v[1])
+		}
+	}
+	s.Corners = development.Scored
+	scored, err := Lay(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	// Outer faces lie t outside, measured square to the wall; in the wall's
+	// own plane they are longer at each ridge by t tan(beta/2), measured
+	// square to the ridge. The rim's edge meets the ridge at the angle whose
+	// sine is slant over ridge length.
+	slant := h / cos
+	ridge := math.Sqrt(h*h + 2*d*d)
+	grow := thick * math.Tan(beta/2) * ridge / slant
+	for what, v := range map[string][2]float64{
+		"scored rim":  {scored.Flat.RimLengthMM, 4*side + 8*grow},
+		"scored base": {scored.Flat.BaseLengthMM, 4*(side-2*d) + 8*grow},
+	} {
+		if math.Abs(v[0]-v[1]) > 1e-9*v[1] {
+			t.Errorf("%s %.12g, by hand %.12g", what, v[0], v[1])
+		}
+	}
+	// And the outer section is a square of the same outer faces.
+	if got, want := scored.RimOuter.PerimeterMM(), 4*(side+2*thick/cos); math.Abs(got-want) > 1e-9 {
+		t.Errorf("outer rim %v, by hand %v", got, want)
+	}
+}
+
+func TestLimits(t *testing.T) {
+	oval := stone(t, outline.Oval, 8, 6)
+	t.Run("ErrBaseClosed", func(t *testing.T) {
+		s := usual(oval)
+		s.Lean = 40 * units.Degree
+		var e *LimitError
+		if _, err := Lay(s); !errors.As(err, &e) {
+			t.Fatalf("got %v", err)
+		}
+		s.Lean = e.MaxLean
+		if _, err := Lay(s); err != nil || e.MaxLean <= 0 {
+			t.Errorf("the largest lean, %v, is refused: %v", e.MaxLean.Degrees(), err)
+		}
+		s.Lean += 0.2 * units.Degree
+		if _, err := Lay(s); err == nil {
+			t.Errorf("a lean 0.2 degrees above the largest works")
+		}
+		if e.MaxHeightMM > 0 {
+			s.Lean, s.HeightMM = 40*units.Degree, e.MaxHeightMM
+			if _, err := Lay(s); err != nil {
+				t.Errorf("the largest height is refused: %v", err)
+			}
+		}
+	})
+	t.Run("ErrCulet", func(t *testing.T) {
+		s := usual(oval)
+		s.HeightMM = 3
+		var e *LimitError
+		if _, err := Lay(s); !errors.As(err, &e) || e.MinHeightMM == 0 {
+			t.Fatalf("got %v", err)
+		}
+		s.HeightMM = e.MinHeightMM
+		if _, err := Lay(s); err != nil {
+			t.Errorf("the least height is refused: %v", err)
+		}
+	})
+	t.Run("ErrThick", func(t *testing.T) {
+		s := usual(stone(t, outline.Round, 0, 2))
+		s.CuletMM, s.HeightMM, s.ThicknessMM = 0, 2, 1.5
+		var e *LimitError
+		if _, err := Lay(s); !errors.As(err, &e) || e.MaxThicknessMM == 0 {
+			t.Fatalf("got %v", err)
+		}
+	})
+}
+
+// A base of its own: the stone passes everywhere at the girdle.
+func TestBaseGivenStonePasses(t *testing.T) {
+	for _, base := range []outline.Kind{outline.Round, outline.Square, outline.Octagon} {
+		for _, kind := range []outline.Kind{outline.Square, outline.Oval, outline.Pear, outline.Emerald, outline.Trillion} {
+			length := 7.0
+			if kind == outline.Square {
+				length = 0
+			}
+			s := usual(stone(t, kind, length, 6))
+			b, err := DefaultBase(s.Stone, stone(t, base, 0, 3), s.ClearanceMM, s.HeightMM-s.RimMM, s.Lean)
+			if err != nil {
+				t.Fatal(err)
+			}
+			s.Taper, s.Base = BaseGiven, b
+			c, err := Lay(s)
+			if err != nil {
+				t.Errorf("%s on %s: %v", kind, base, err)
+				continue
+			}
+			f := s.RimMM / s.HeightMM
+			for i := range 997 {
+				phi := 2 * math.Pi * float64(i) / 997
+				wall := (1-f)*supportMM(c.RimInner, phi) + f*supportMM(c.BaseInner, phi)
+				if short := supportMM(s.Stone, phi) + s.ClearanceMM - wall; short > 2e-3 {
+					t.Fatalf("%s on %s: the wall cuts %v mm into the stone's room at %v", kind, base, short, phi)
+				}
+			}
+			if c.GirdleGapMM < 0 || c.GirdleGapMM > 3 {
+				t.Errorf("%s on %s: gap %v", kind, base, c.GirdleGapMM)
+			}
+		}
+	}
+}
+
+// Slender ovals whose base gains corners still develop.
+func TestSlenderOvalGainsCorners(t *testing.T) {
+	s := usual(stone(t, outline.Oval, 10, 4))
+	s.Lean, s.CuletMM = 12*units.Degree, 0
+	c, err := Lay(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if c.BaseInner.Smooth() {
+		t.Fatal("the base has no corner; the case is not what it should be")
+	}
+	if !(c.Flat.BaseLengthMM > 0 && c.Flat.BaseLengthMM < c.Flat.RimLengthMM) {
+		t.Errorf("base %v, rim %v", c.Flat.BaseLengthMM, c.Flat.RimLengthMM)
+	}
+}
+
+func TestRandomColletsKeepTheirPromises(t *testing.T) {
+	const seed = 31
+	rnd := rand.New(rand.NewPCG(seed, 5))
+	kinds := outline.Kinds()
+	made := 0
+	for i := range 8000 {
+		shape := outline.Shape{Kind: kinds[rnd.IntN(len(kinds)-1)], Size: outline.Size{WidthMM: 1 + 20*rnd.Float64()}}
+		if shape.Kind != outline.Round && shape.Kind != outline.Square {
+			shape.Size.LengthMM = shape.Size.WidthMM * (1 + rnd.Float64())
+		}
+		c, err := outline.New(shape)
+		if err != nil {
+			continue
+		}
+		s := Spec{
+			Stone: c, HeightMM: 0.5 + 10*rnd.Float64(), RimMM: 1.5 * rnd.Float64(), ClearanceMM: 0.2 * rnd.Float64(),
+			BearingMM: 0.3, Lean: units.Angle(25*rnd.Float64()) * units.Degree, Taper: []Taper{Even, ApexCone}[rnd.IntN(2)],
+			ThicknessMM: 0.2 + 1.5*rnd.Float64(), NeutralFactor: 0.5, CornerFactor: 0.35,
+			Corners: development.CornerWork(rnd.IntN(2)), InsideRadiusMM: 0.5 * float64(rnd.IntN(2)),
+			Seam: c.Places[rnd.IntN(len(c.Places))],
+		}
+		got, err := Lay(s)
+		if err != nil {
+			if err.Error() == "" {
+				t.Fatalf("seed %d case %d: refused without a sentence", seed, i)
+			}
+			continue
+		}
+		made++
+		for what, v := range map[string]float64{
+			"rim": got.Flat.RimLengthMM, "base": got.Flat.BaseLengthMM, "area": got.Flat.AreaMM2,
+			"width": got.Flat.WidthMM, "height": got.Flat.HeightMM, "slant": got.SlantMM,
+		} {
+			if !(v > 0) || math.IsInf(v, 0) {
+				t.Fatalf("seed %d case %d: %+v: %s is %v", seed, i, shape, what, v)
+			}
+		}
+		if got.OffcutGrams(10) < -1e-9 {
+			t.Fatalf("seed %d case %d: %+v: offcut %v g", seed, i, shape, got.OffcutGrams(10))
+		}
+	}
+	if made < 1200 {
+		t.Fatalf("only %d of 8000 collets could be made", made)
+	}
+}
