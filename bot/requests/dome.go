@@ -169,7 +169,7 @@ func domePasses(c *catalogue.Call, a *answer.Answer, d dome.Dome, alloy stock.Al
 		answer.Figure{ID: "rim_strain", Label: "strain at the rim, all passes", Value: total, Unit: answer.Ratio})
 	a.Assumptions = append(a.Assumptions, fmt.Sprintf("strain limit %.2f between anneals (house rule, see the working)", alloy.StrainLimit))
 	a.Steps = append(a.Steps,
-		"strain limit of "+alloy.Name+": "+alloy.FormingSource,
+		"sources of "+alloy.Name+": "+alloy.FormingSource,
 		"in each hollow strike with a punch a little smaller than the hollow, from the rim inwards in rings; a punch of the hollow's size pinches the metal",
 		"rub the rim flat on abrasive paper at the end: the height drops by what you take off")
 	if fits := 2 * d.OutsideRadiusMM(); last.HollowMM > fits*1.005 {

@@ -35,7 +35,7 @@ var treatments = map[stock.Family]treatment{
 		silverSolder: true,
 		after: []string{
 			pickleStep,
-			"fire stain: copper in the silver oxidises under the skin; flux or fire-scale guard all over, a short heat and a reducing flame hold it back; sand or bright-dip by the maker's instructions to remove it",
+			"fire stain: copper in the silver oxidises under the skin; flux or fire-scale guard all over, a short heat and a reducing flame hold it back; abrade it off; the acid dips for it are nitric and belong to licensed practice",
 		},
 	},
 	stock.Gold: {

@@ -17,10 +17,7 @@ func meltRequest() catalogue.Spec {
 	from.Name, from.Aliases, from.Bare = "from", []string{"model-metal"}, false
 	from.Summary = "the metal that the model is made of"
 	from.Default, from.DefaultNote, from.Bench = "", "", false
-	// Nothing but a model's mass was given: its metal must be.
-	from.Required, from.Unless = true, []string{"wax", "size", "dip"}
-	from.Prompt = "which metal is the model made of?"
-	from.Suggest = []string{"brass"}
+	from.Excludes = []string{"wax", "dip"}
 	lean := leanOptions()
 	return catalogue.Spec{
 		Name:    "melt",
@@ -41,6 +38,12 @@ func meltRequest() catalogue.Spec {
 				Summary: "mass of a model in another metal, which is named after from",
 				Kind:    catalogue.Mass, Min: 0.01, Max: 5000, Excludes: []string{"dip"},
 				Suggest: []string{"4g", "10g"},
+				Sample: func(a catalogue.Args) string {
+					if a.Has("from") {
+						return "4.1g"
+					}
+					return "4.1g from brass"
+				},
 			},
 			from,
 			alloy,

@@ -63,8 +63,8 @@ func (m *melting) dip(size []float64) (*answer.Answer, error) {
 
 	m.a.Headline = fmt.Sprintf("Dip %d times to %s deep, trim at %s and %s from the tip.", dip.Dips,
 		lengthWords(c, dip.DipDepthMM), lengthWords(c, dip.BaseFromTipMM), lengthWords(c, dip.RimFromTipMM))
-	dipHeadline := m.a.Headline
-	m.a.Figures = []answer.Figure{
+	headline := m.a.Headline
+	figures := []answer.Figure{
 		{ID: "trim_base", Label: "trim the base, from the tip", Value: dip.BaseFromTipMM, Unit: answer.MM, Main: true},
 		{ID: "trim_rim", Label: "trim the rim, from the tip", Value: dip.RimFromTipMM, Unit: answer.MM, Main: true},
 		{ID: "dips", Label: "dips", Value: float64(dip.Dips), Unit: answer.Count, Main: true},
@@ -87,13 +87,11 @@ func (m *melting) dip(size []float64) (*answer.Answer, error) {
 	}
 	m.melt(waxG, c.Args.Number("wax-density", casting.WaxDensityGPerCM3), "wax")
 	// The shell is what is made; its metal comes second.
-	m.a.Headline = dipHeadline + fmt.Sprintf(" The shell alone takes %.2f g of %s with its button; weigh it with its sprue.", m.a.Figures[0].Value, m.alloy.Name)
-	m.a.Figures[1].Main, m.a.Figures[3].Main = false, false
+	m.a.Headline = headline + fmt.Sprintf(" The shell alone takes %.2f g of %s with its button; weigh it with its sprue.", m.a.Figures[0].Value, m.alloy.Name)
 	for i := range m.a.Figures {
-		if id := m.a.Figures[i].ID; id == "cost" || id == "casting_mass" {
-			m.a.Figures[i].Main = false
-		}
+		m.a.Figures[i].Main = m.a.Figures[i].ID == "charge_mass"
 	}
+	m.a.Figures = append(figures, m.a.Figures...)
 	m.a.Notes = append(m.a.Notes, "hot wax burns and catches fire: use a thermostat, no open flame, and never water on burning wax")
 	m.assume()
 	return drawn(c, m.a, dipDrawing(d, dip, punch)), nil
