@@ -14,9 +14,9 @@ func near(t *testing.T, what string, got, want, tolerance float64) {
 	}
 }
 
-// Worked examples of suppliers' help pages (romanoff.com, "Wax weight to metal
-// weight" and "How to calculate the weight of metal"; auenterprises.com,
-// "Weights"). They take the wax's specific gravity as 1.
+// Worked examples of casting suppliers' help pages ("Wax weight, metal weight",
+// "Calculate weight of metal: casting tips and tricks", "Standard data:
+// weights"). They take the wax's specific gravity as 1.
 func TestMetalAgainstWorkedExamples(t *testing.T) {
 	wax := ChargeOf(5, 0.10) // 5 g of wax and 10 % for the button
 	near(t, "wax with button", wax.TotalG, 5.5, 1e-12)
@@ -35,7 +35,7 @@ func TestMetalAgainstWorkedExamples(t *testing.T) {
 	near(t, "button after", ChargeOf(MetalG(5, 1, 13.5), 0.10).TotalG, 74.25, 1e-9)
 }
 
-// artistryofgold.com, mould shrinkage: wax 2.5 %, metal 1.0 %, together 3.5 %
+// A goldsmith's page on mould shrinkage: wax 2.5 %, metal 1.0 %, together 3.5 %
 // linear; the weight shrinks by about three times the linear share.
 func TestShrinkageAgainstPublished(t *testing.T) {
 	s := Shrinkage{Wax: 0.025, Metal: 0.010}

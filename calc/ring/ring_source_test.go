@@ -32,7 +32,7 @@ func TestISOAgainstTable(t *testing.T) {
 	}
 }
 
-// US/Canada, d = 0.458 in + 0.032 in n. Chart 1: just-color.com ring size chart,
+// US/Canada, d = 0.458 in + 0.032 in n. Chart 1: a printer's ring size chart,
 // mm. Chart 2: the International Gem Society's comparison chart, a second
 // standard in use, inches, which differs by up to 0.005 in.
 func TestUSAgainstCharts(t *testing.T) {
@@ -82,7 +82,7 @@ func TestUKAgainstRuleAndCharts(t *testing.T) {
 	near(t, "four letters from C", g-c, 5, 1e-12)
 }
 
-// Japan, custom size, d = (38 + n)/3 mm: jewelry-craft.online size table, which
+// Japan, custom size, d = (38 + n)/3 mm: a Japanese craft site's size table, which
 // computes circumferences with 3.14 up to size 21.
 func TestJapanAgainstTable(t *testing.T) {
 	rows := []struct{ n, diameterMM, circumferenceMM float64 }{

@@ -13,9 +13,9 @@ func TestDensityAgainstPublished(t *testing.T) {
 		low, high float64
 		source    string
 	}{
-		{"fine-silver", 10.474, 10.49, "Dooley, Applied Science for Metal Workers; simetric.co.uk table of metals"},
-		{"sterling", 10.312, 10.40, "Dooley's standard silver 10.312; espimetals.com data page 10.36; suppliers 10.36 to 10.4"},
-		{"fine-gold", 19.30, 19.32, "simetric.co.uk table of metals"},
+		{"fine-silver", 10.474, 10.49, "Dooley, Applied Science for Metal Workers; the SI metric pages' table of metal densities"},
+		{"sterling", 10.312, 10.40, "Dooley's standard silver 10.312; a metal supplier's technical data page, sterling silver, 10.36; suppliers 10.36 to 10.4"},
+		{"fine-gold", 19.30, 19.32, "the SI metric pages' table of metal densities"},
 		{"18k-yellow", 15.20, 15.60, "suppliers' specific gravities 15.20, 15.58, 15.60"},
 		{"18k-white", 14.64, 14.64, "bench forum's table for casting"},
 		{"18k-rose", 15.15, 15.18, "World Gold Council table (from memory) 15.15; bench forum 15.18"},
@@ -23,14 +23,14 @@ func TestDensityAgainstPublished(t *testing.T) {
 		{"14k-yellow", 13.07, 13.70, "bench forum 13.07, supplier 13.08 and 13.70"},
 		{"10k-yellow", 11.6, 11.6, "bench forum"},
 		{"9k-yellow", 11.15, 11.4, "bench forum 11.4; mixture 11.15"},
-		{"copper", 8.89, 8.94, "Hussey C110 sheet; copper.org Innovations, August 2001, table 5"},
-		{"red-brass", 8.75, 8.75, "azom.com article 6338"},
-		{"brass", 8.53, 8.53, "azom.com article 6341"},
-		{"commercial-bronze", 8.8, 8.8, "azom.com article 6355"},
-		{"phosphor-bronze", 8.86, 8.86, "studylib.net copy of a C51000 sheet"},
+		{"copper", 8.89, 8.94, "a mill's C110 data sheet; Copper Development Association, Innovations, August 2001, table 5"},
+		{"red-brass", 8.75, 8.75, "AZoM materials articles, no. 6338"},
+		{"brass", 8.53, 8.53, "AZoM materials articles, no. 6341"},
+		{"commercial-bronze", 8.8, 8.8, "AZoM materials articles, no. 6355"},
+		{"phosphor-bronze", 8.86, 8.86, "copy of a C51000 data sheet"},
 		{"platinum-950", 20.70, 20.70, "supplier's table"},
 		{"palladium-950", 11.9, 12.1, "Platinum Metals Rev. 53(4), 2009, p. 189: 1 cm3 contains 11.4 g Pd"},
-		{"titanium", 4.51, 4.51, "asm.matweb.com MTU021"},
+		{"titanium", 4.51, 4.51, "ASM material data sheet MTU021"},
 	}
 	for _, r := range rows {
 		a, ok := AlloyByKey(r.key)
@@ -47,7 +47,7 @@ func TestDensityAgainstPublished(t *testing.T) {
 // Volume mixture of densities works for gold-silver-copper within half a
 // percent, so it judges the tabulated densities of the alloys whose whole
 // composition is stated. It does not hold for brass, which contracts.
-// Densities of the pure metals: simetric.co.uk table of metals, CRC Handbook
+// Densities of the pure metals: the SI metric pages' table of metal densities, CRC Handbook
 // from memory for copper, platinum, ruthenium.
 func TestDensityAgainstMixture(t *testing.T) {
 	pure := map[string]float64{"Au": 19.32, "Ag": 10.49, "Cu": 8.94, "Pt": 21.45, "Ru": 12.37}
@@ -90,11 +90,11 @@ func TestMeltingAgainstPublished(t *testing.T) {
 		{"silver-935", 766, 803, 877, 903, "two texts on germanium-bearing silver"},
 		{"silver-960", 890, 905, 920, 925, "the same"},
 		{"18k-yellow", 895, 930, 895, 930, "Woldman, Engineering Alloys, 5th ed., cited: 895 to 930"},
-		{"copper", 1065, 1083, 1065, 1085, "Hussey C110 sheet: 1949/1981 F; ITS-90 1084.62"},
-		{"red-brass", 988, 988, 1027, 1027, "azom.com article 6338"},
-		{"brass", 916, 916, 954, 954, "azom.com article 6341"},
-		{"commercial-bronze", 1021, 1021, 1043, 1043, "azom.com article 6355"},
-		{"phosphor-bronze", 960, 960, 1050, 1050, "makeitfrom.com C51000"},
+		{"copper", 1065, 1083, 1065, 1085, "a mill's C110 data sheet: 1949/1981 F; ITS-90 1084.62"},
+		{"red-brass", 988, 988, 1027, 1027, "AZoM materials articles, no. 6338"},
+		{"brass", 916, 916, 954, 954, "AZoM materials articles, no. 6341"},
+		{"commercial-bronze", 1021, 1021, 1043, 1043, "AZoM materials articles, no. 6355"},
+		{"phosphor-bronze", 960, 960, 1050, 1050, "materials property database, C51000 as hot rolled M20"},
 	}
 	for _, r := range rows {
 		a, _ := AlloyByKey(r.key)
@@ -112,10 +112,10 @@ func TestAnnealingAgainstPublished(t *testing.T) {
 		low, high float64
 		source    string
 	}{
-		{"sterling", fahrenheit(1100), fahrenheit(1200), "jewelersalloy.com heat-treating page: torch, 1100 to 1200 F"},
-		{"red-brass", 425, 725, "precisiontube.com brass-230"},
+		{"sterling", fahrenheit(1100), fahrenheit(1200), "an alloy maker's page \"Heat treating gold and silver\": torch, 1100 to 1200 F"},
+		{"red-brass", 425, 725, "a tube mill's sheet of brass 230"},
 		{"brass", 425, 750, "ASM/CDA, from memory: 800 to 1400 F"},
-		{"commercial-bronze", 427, 788, "azom.com article 6355: 800 to 1450 F"},
+		{"commercial-bronze", 427, 788, "AZoM materials articles, no. 6355: 800 to 1450 F"},
 		{"copper", 375, 650, "ASM/CDA, from memory: 700 to 1200 F"},
 	}
 	for _, r := range rows {

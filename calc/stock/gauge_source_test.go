@@ -7,7 +7,7 @@ import (
 
 // C. H. Haswell's determination of the Brown & Sharpe gauge, inches, as printed
 // in "The Metal Worker's Assistant", table of weights of wrought iron, steel,
-// copper and brass wire and plates (chestofbooks.com copy), to five decimals;
+// copper and brass wire and plates (public-domain copy), to five decimals;
 // tables of the time cut the last figure or rounded it.
 func TestGaugeAgainstHaswell(t *testing.T) {
 	printed := map[int]float64{

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"guildhand/calc/outline"
 	"guildhand/calc/units"
 )
 
@@ -81,8 +82,20 @@ func TestDemoWorkshop(t *testing.T) {
 			if i > 0 && h.WidthMM >= b.Holes[i-1].WidthMM {
 				t.Errorf("%s: hole %d is not smaller than the one before", b.Name, i)
 			}
-			if h.WidthMM/2 <= b.ThicknessMM*b.Lean.Tan() {
-				t.Errorf("%s: the %.1f mm hole closes inside the block", b.Name, h.WidthMM)
+			curve, err := outline.New(outline.Shape{Kind: b.Kind, Size: h})
+			if err != nil {
+				t.Errorf("%s: hole %g x %g mm: %v", b.Name, h.LengthMM, h.WidthMM, err)
+				continue
+			}
+			if left := curve.InradiusMM() - b.ThicknessMM*b.Lean.Tan(); left < 0.2 {
+				t.Errorf("%s: the %.1f mm hole closes inside the block (%.2f mm left)", b.Name, h.WidthMM, left)
+			}
+		}
+	}
+	for _, p := range shop.Punches {
+		for _, size := range []outline.Size{p.Small, p.Large} {
+			if _, err := outline.New(outline.Shape{Kind: p.Kind, Size: size}); err != nil {
+				t.Errorf("%s: section %g x %g mm: %v", p.Name, size.LengthMM, size.WidthMM, err)
 			}
 		}
 	}

@@ -14,8 +14,8 @@ func near(t *testing.T, what string, got, want, tolerance float64) {
 	}
 }
 
-// Worked stones: gemgate.com, estimating the weight of a round brilliant;
-// meridiandiamonds.com, the same. Diameters as the pages round them.
+// Worked stones of two pages on estimating the weight of a mounted round
+// brilliant. Diameters as the pages round them.
 func TestDiamondAgainstWorkedStones(t *testing.T) {
 	near(t, "6.05/6.11 x 3.63", DiamondCarat(6.08, 3.63), .8185, 0.0001)
 	near(t, "with 2 % for the girdle", DiamondCarat(6.08, 3.63)*1.02, .8349, 0.0001)
@@ -34,8 +34,9 @@ func TestRoundFactorsAgree(t *testing.T) {
 	near(t, "ratio", got/DiamondCarat(6.5, 4), 1, 0.05)
 }
 
-// Factors as printed by talk.jewelry's colored stone weight estimation table
-// and gempulse.com, at stones for which the product is plain.
+// Factors as printed in a bench forum's colored stone weight estimation table
+// and on a gem dealer's weight estimation page, at stones for which the product
+// is plain.
 func TestFactorsAgainstTables(t *testing.T) {
 	rows := []struct {
 		kind         outline.Kind
@@ -79,7 +80,7 @@ func TestSpecificGravityRatios(t *testing.T) {
 	near(t, "opal over diamond", weigh("opal")/weigh("diamond"), .61, 0.005)
 }
 
-// eastint.com size and weight chart, sapphire rounds: 5.0 mm .66 ct, 6.0 mm
+// A stone dealer's size and weight conversion chart, sapphire rounds: 5.0 mm .66 ct, 6.0 mm
 // 1.09 ct, 8.0 mm 2.50 ct. With the typical depth the estimate must come within
 // the spread that this package states for depth and weight together.
 func TestSapphireRoundsAgainstChart(t *testing.T) {
