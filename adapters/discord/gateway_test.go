@@ -287,8 +287,8 @@ func TestRateLimits(t *testing.T) {
 		s.mu.Lock()
 		early := s.early
 		s.mu.Unlock()
-		if early != 1 {
-			t.Errorf("%d calls while the global limit held, want the first alone", early)
+		if early < 1 || early > 2 { // the wait is given in whole milliseconds
+			t.Errorf("%d calls while the global limit held, want one, or two by rounding", early)
 		}
 		r.answered(r.slash("plate", arg{"size", "8x6"}))
 	})

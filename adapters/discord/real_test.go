@@ -1,0 +1,170 @@
+package discord
+
+import (
+	"context"
+	"fmt"
+	"log/slog"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"guildhand/bot"
+	"guildhand/bot/catalogue"
+	"guildhand/bot/daybook"
+	"guildhand/bot/requests"
+	"guildhand/calc/stock"
+)
+
+// realService is the service of the program, on a daybook of its own.
+func realService(t testing.TB, specs []catalogue.Spec, shop *stock.Workshop) (*bot.Service, *daybook.Book) {
+	t.Helper()
+	book, err := daybook.Open(context.Background(), filepath.Join(t.TempDir(), "daybook.db"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { _ = book.Close() })
+	return bot.New(bot.Options{Specs: specs, Shop: shop, Book: book, Log: slog.New(slog.DiscardHandler), Version: "test"}), book
+}
+
+// asOptions gives a parsed line as a person would fill in the command.
+func asOptions(p catalogue.Parsed) []arg {
+	var args []arg
+	for i := range p.Spec.Options {
+		o := &p.Spec.Options[i]
+		v, ok := p.Args[o.Name]
+		if !ok || v.Source != catalogue.Typed {
+			continue
+		}
+		switch o.Kind {
+		case catalogue.Angle, catalogue.Number, catalogue.Percent, catalogue.Integer:
+			args = append(args, arg{o.Name, v.Number})
+		case catalogue.Flag:
+			args = append(args, arg{o.Name, true})
+		default:
+			args = append(args, arg{o.Name, v.Text})
+		}
+	}
+	return args
+}
+
+// Every request of the catalogue, by every example of it: typed with /ask,
+// typed into its own command, and by the command's options. All three give the
+// same answer.
+func TestEveryRequest(t *testing.T) {
+	t.Parallel()
+	s := newStandIn(t)
+	specs := requests.All()
+	service, _ := realService(t, specs, testShop())
+	r := start(t, s, service, s.config())
+	examples, pictures := 0, 0
+	// headline waits for the answer and gives what is compared of it.
+	headline := func(p pressed) string {
+		p.permissions = int64(permManageGuild)
+		m := r.answered(s.send(p))
+		e := m.message.Embeds[0]
+		if e.Title == "" {
+			return "refused: " + e.Description
+		}
+		for i, a := range m.message.Attachments {
+			if m.files[i].mime != typePNG {
+				t.Errorf("%s is shown at once and is no picture", m.files[i].name)
+			}
+			if a.Description == "" {
+				t.Errorf("%s has no alternative text", m.files[i].name)
+			}
+			pictures++ // its bytes are held to be a PNG where calls are judged
+		}
+		return e.Title + "\n" + e.Description
+	}
+	for i := range specs {
+		spec := &specs[i]
+		if len(spec.Examples) == 0 {
+			t.Errorf("%s has no example", spec.Name)
+		}
+		for _, ex := range spec.Examples {
+			examples++
+			t.Run(ex.Line, func(t *testing.T) {
+				typed := headline(slash("ask", arg{"line", ex.Line}))
+				if strings.HasPrefix(typed, "refused: ") {
+					t.Errorf("the example is %s", typed)
+				}
+				parsed, err := catalogue.Parse(specs, ex.Line, catalogue.Lookups{Shop: testShop()})
+				if err != nil {
+					t.Fatal(err)
+				}
+				if spec.Keeps {
+					return // it changes what it is asked about
+				}
+				rest := strings.TrimSpace(strings.TrimPrefix(ex.Line, spec.Name))
+				if rest != "" {
+					if got := headline(slash(spec.Name, arg{"line", rest})); got != typed {
+						t.Errorf("typed into the command: %q, and with /ask: %q", got, typed)
+					}
+				}
+				if got := headline(slash(spec.Name, asOptions(parsed)...)); got != typed {
+					t.Errorf("by options: %q, and typed: %q", got, typed)
+				}
+			})
+		}
+	}
+	t.Logf("%d requests, %d examples, %d pictures", len(specs), examples, pictures)
+	if pictures == 0 {
+		t.Error("no answer had a picture")
+	}
+	if examples < len(specs) {
+		t.Errorf("%d examples of %d requests", examples, len(specs))
+	}
+}
+
+// The commands of the real catalogue are such as Discord takes.
+func TestRealCommands(t *testing.T) {
+	m, err := newMenu(requests.All(), testShop())
+	if err != nil {
+		t.Fatal(err)
+	}
+	if problem := badCommands(m.commands); problem != "" {
+		t.Error(problem)
+	}
+	for _, c := range m.commands {
+		t.Log(c.Name, len(c.Options), "options,", c.size(), "characters", fmt.Sprint(c.Needs))
+	}
+}
+
+// Buttons of real answers after a restart of adapter and service.
+func TestRealButtonsAfterRestart(t *testing.T) {
+	t.Parallel()
+	s := newStandIn(t)
+	path := filepath.Join(t.TempDir(), "daybook.db")
+	open := func() (*bot.Service, func()) {
+		book, err := daybook.Open(context.Background(), path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return bot.New(bot.Options{Specs: testSpecs(), Shop: testShop(), Book: book, Log: slog.New(slog.DiscardHandler)}), func() { _ = book.Close() }
+	}
+	service, done := open()
+	first := start(t, s, service, s.config())
+	m := first.answered(first.slash("plate", arg{"size", "8x6"}, arg{"thickness", "20ga"}))
+	if err := first.stop(); err != nil {
+		t.Fatal(err)
+	}
+	done()
+	s.forget()
+	service, done = open()
+	defer done()
+	r := start(t, s, service, s.config())
+	r.wantText(r.answered(r.press(m, "Working")), "1. mark it")
+	for _, label := range []string{"1:1 PDF", "SVG", "Other files"} {
+		a := r.answered(r.press(m, label))
+		if len(a.files) != 1 || len(a.files[0].data) == 0 {
+			t.Errorf("%s: %d files", label, len(a.files))
+		}
+	}
+	r.wantText(r.answered(r.choose(m, "seam corner")), "of 20ga", "plate seam corner")
+	e := r.press(m, "mm/inch")
+	r.wait("the change", func() bool { return r.state(e).update != nil })
+	r.wantText(m, "**1.000 in** length")
+	if err := r.stop(); err != nil {
+		t.Fatal(err)
+	}
+}
