@@ -32,12 +32,26 @@ var fonts = sync.OnceValues(func() (*fontSet, error) {
 	// searches the PDF for "file" or has it read aloud
 	regular.SetFeatures("-liga")
 	bold.SetFeatures("-liga")
-	return &fontSet{regular: regular, bold: bold}, nil
+	return &fontSet{mu: new(sync.Mutex), regular: regular, bold: bold}, nil
 })
 
 type fontSet struct {
-	mu            sync.Mutex
+	mu            *sync.Mutex
 	regular, bold *canvas.Font
+}
+
+// forPDF gives fonts that share all that is large with f. Making a PDF picks
+// the glyphs that it needs, and the library then writes their number into the
+// very tables of the font that it was given; so each PDF has these of its own.
+func (f *fontSet) forPDF() *fontSet {
+	own := func(font *canvas.Font) *canvas.Font {
+		c, sfnt := *font, *font.SFNT
+		maxp, head, hhea := *sfnt.Maxp, *sfnt.Head, *sfnt.Hhea
+		sfnt.Maxp, sfnt.Head, sfnt.Hhea = &maxp, &head, &hhea
+		c.SFNT = &sfnt
+		return &c
+	}
+	return &fontSet{mu: f.mu, regular: own(f.regular), bold: own(f.bold)}
 }
 
 // Proportions of the font, in ems.

@@ -52,6 +52,7 @@ func PDFPages(pages []Page, paper Paper) ([]byte, error) {
 	if len(pages) == 0 {
 		return nil, errNothing
 	}
+	set = set.forPDF()
 	c := &composer{set: set, paper: paper}
 	for _, p := range pages {
 		if err := c.page(p); err != nil {

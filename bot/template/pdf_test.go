@@ -39,11 +39,13 @@ func saved(t *testing.T, data []byte) string {
 	return file
 }
 
-// rendered gives one page of a PDF as greys at dots per inch.
-func rendered(t *testing.T, file string, page, dpi int) *image.Gray {
+// rendered gives one page of a PDF, or the part named by options, as greys at
+// dots per inch.
+func rendered(t *testing.T, file string, page, dpi int, options ...string) *image.Gray {
 	t.Helper()
 	n := strconv.Itoa(page)
-	out, err := exec.Command(tool(t, "pdftoppm"), "-gray", "-r", strconv.Itoa(dpi), "-f", n, "-l", n, file).Output()
+	args := append([]string{"-gray", "-r", strconv.Itoa(dpi), "-f", n, "-l", n}, options...)
+	out, err := exec.Command(tool(t, "pdftoppm"), append(args, file)...).Output()
 	if err != nil {
 		t.Fatalf("pdftoppm: %v", err)
 	}
@@ -127,10 +129,19 @@ func TestPDFPageBoxRead(t *testing.T) {
 	}
 }
 
-// barLength measures the longest dark run in the lowest 30 mm of a page, mm.
+// foot renders the lowest 30 mm of a page that is size points large.
+func foot(t *testing.T, file string, page, dpi int, size [2]float64) *image.Gray {
+	t.Helper()
+	high, wide := size[1]/72*float64(dpi), size[0]/72*float64(dpi)
+	strip := 30 / 25.4 * float64(dpi)
+	return rendered(t, file, page, dpi, "-x", "0", "-y", strconv.Itoa(int(high-strip)),
+		"-W", strconv.Itoa(int(wide)), "-H", strconv.Itoa(int(strip)))
+}
+
+// barLength measures the longest dark run of a picture, mm.
 func barLength(g *image.Gray, dpi float64) float64 {
 	best := 0
-	for y := g.Rect.Dy() - int(30*dpi/25.4); y < g.Rect.Dy(); y++ {
+	for y := range g.Rect.Dy() {
 		run := 0
 		for x := range g.Rect.Dx() {
 			if g.GrayAt(x, y).Y < 128 {
@@ -154,15 +165,16 @@ func TestPDFCheckBar(t *testing.T) {
 		paper Paper
 	}{{collet8(), A4}, {collet8(), Letter}, {stockSheet(60), Letter}, {big(), A4}} {
 		file := saved(t, printed(t, c.d, c.paper))
-		for page := range pageSizes(t, file) {
-			g := rendered(t, file, page+1, dpi)
+		for page, size := range pageSizes(t, file) {
+			g := foot(t, file, page+1, dpi, size)
 			if got := barLength(g, dpi); math.Abs(got-50) > pixel {
 				t.Errorf("%s on %s, page %d: the bar is %.3f mm", c.d.Name, c.paper, page+1, got)
 			}
 		}
 	}
 	// a printer that fits to the page, here by 1 %, must be found out
-	g := rendered(t, saved(t, printed(t, collet8(), A4)), 1, dpi*99/100)
+	file := saved(t, printed(t, collet8(), A4))
+	g := foot(t, file, 1, dpi*99/100, pageSizes(t, file)[0])
 	if got := barLength(g, dpi); math.Abs(got-50) <= pixel {
 		t.Errorf("a bar printed at 99 %% measures %.3f mm: the check can't fail", got)
 	}
