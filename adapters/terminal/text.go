@@ -40,11 +40,11 @@ func answerText(a *answer.Answer) string {
 	for _, f := range a.Figures {
 		if f.Main {
 			main = append(main, f)
-			wide = max(wide, utf8.RuneCountInString(f.Label))
+			wide = max(wide, min(utf8.RuneCountInString(f.Label), columns/2))
 		}
 	}
 	for _, f := range main {
-		gap := strings.Repeat(" ", wide-utf8.RuneCountInString(f.Label))
+		gap := strings.Repeat(" ", max(0, wide-utf8.RuneCountInString(f.Label)))
 		fmt.Fprintf(&b, "  %s%s  %s\n", f.Label, gap, f.Display())
 	}
 	lead := "note: "
@@ -86,10 +86,13 @@ func stepsText(a *answer.Answer) string {
 	return clean(b.String())
 }
 
-// paragraph writes text behind a lead, wrapped, with the lines that follow
-// indented under it.
+// paragraph writes text behind a lead, wrapped; where there is a lead, the
+// lines that follow are indented.
 func paragraph(b *strings.Builder, lead, text string) {
-	indent := strings.Repeat(" ", min(utf8.RuneCountInString(lead), 4))
+	indent := ""
+	if lead != "" {
+		indent = "    "
+	}
 	b.WriteString(lead)
 	column := utf8.RuneCountInString(lead)
 	start := true

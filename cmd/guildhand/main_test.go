@@ -2,11 +2,14 @@ package main
 
 import (
 	"context"
+	"errors"
 	"flag"
 	"io"
 	"os"
+	"os/exec"
 	"os/signal"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"syscall"
 	"testing"
@@ -50,7 +53,9 @@ func TestConversations(t *testing.T) {
 			env.Setenv("XDG_CONFIG_HOME", "")
 			return os.MkdirAll(home, 0o700)
 		},
-		Cmds: map[string]func(*testscript.TestScript, bool, []string){"placeless": placeless},
+		Cmds: map[string]func(*testscript.TestScript, bool, []string){
+			"placeless": placeless, "status": status, "try": try,
+		},
 	})
 }
 
@@ -63,4 +68,37 @@ func placeless(ts *testscript.TestScript, neg bool, args []string) {
 	text := strings.ReplaceAll(ts.ReadFile("stdout"), ts.Getenv("WORK"), "$WORK")
 	_, err := io.WriteString(ts.Stdout(), text)
 	ts.Check(err)
+}
+
+// status runs a command and wants its exit status: status N COMMAND.
+func status(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) < 2 {
+		ts.Fatalf("usage: status N COMMAND...")
+	}
+	got := 0
+	if err := ts.Exec(args[1], args[2:]...); err != nil {
+		var exit *exec.ExitError
+		if !errors.As(err, &exit) {
+			ts.Fatalf("%v", err)
+		}
+		got = exit.ExitCode()
+	}
+	if strconv.Itoa(got) != args[0] {
+		ts.Fatalf("exit status %d, want %s", got, args[0])
+	}
+}
+
+// try asks with the line that the last refusal offered, and wants an answer.
+func try(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) != 0 {
+		ts.Fatalf("usage: try")
+	}
+	_, line, found := strings.Cut(ts.ReadFile("stdout"), "\ntry: ")
+	if !found {
+		ts.Fatalf("the last refusal offered no line to try")
+	}
+	line = strings.TrimSuffix(line, "\n")
+	if err := ts.Exec("guildhand", "ask", line); err != nil {
+		ts.Fatalf("the line to try, %q, is not answered: %v", line, err)
+	}
 }

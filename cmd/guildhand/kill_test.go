@@ -1,0 +1,174 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"math/rand/v2"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"strconv"
+	"strings"
+	"syscall"
+	"testing"
+	"time"
+
+	"guildhand/bot/daybook"
+)
+
+// Every answer that was shown is in the daybook, also where the program is
+// killed without warning in the middle of a burst of questions. The real
+// program runs in a process of its own; what it has shown is compared with what
+// the daybook kept.
+func TestEveryAnswerShownIsInTheDaybook(t *testing.T) {
+	rounds := 20
+	if testing.Short() {
+		rounds = 4
+	}
+	seed := uint64(time.Now().UnixNano())
+	t.Logf("seed %d", seed)
+	random := rand.New(rand.NewPCG(seed, 0))
+
+	home := t.TempDir()
+	killed, answers, refusals := 0, 0, 0
+	for round := range rounds {
+		// From before the room is open to well into the burst.
+		patience := time.Duration(random.IntN(50+round*40)) * time.Millisecond
+		shown, ended := burst(t, home, round, patience)
+		if !ended {
+			killed++
+		}
+		kept := keptIn(t, filepath.Join(home, ".local/share/guildhand/daybook.db"))
+		for _, one := range shown {
+			if one.entry == 0 {
+				refusals++
+				if !kept.problems[one.first] {
+					t.Errorf("round %d: shown and not kept: %q", round, one.first)
+				}
+				continue
+			}
+			answers++
+			// The screen wraps a long headline.
+			if headline, ok := kept.headlines[one.entry]; !ok || !strings.HasPrefix(headline, one.first) {
+				t.Errorf("round %d: shown as entry %d and not kept: %q, there is %q", round, one.entry, one.first, headline)
+			}
+		}
+	}
+	t.Logf("%d rounds, %d of them killed, %d answers and %d refusals shown", rounds, killed, answers, refusals)
+	if killed < rounds/2 || answers == 0 || refusals == 0 {
+		t.Error("the test saw too little to tell")
+	}
+}
+
+// reply is what was shown: its first line, and the daybook's entry of an
+// answer, 0 for a refusal.
+type reply struct {
+	first string
+	entry int64
+}
+
+// burst starts the room, types many requests at once, kills it after a while,
+// and gives what was shown. It tells whether the room had come to its end by
+// itself.
+func burst(t *testing.T, home string, round int, patience time.Duration) (shown []reply, ended bool) {
+	t.Helper()
+	cmd := exec.Command("guildhand")
+	cmd.Env = append(os.Environ(), "HOME="+home, "XDG_DATA_HOME=", "XDG_CONFIG_HOME=")
+	typed, err := cmd.StdinPipe()
+	if err != nil {
+		t.Fatal(err)
+	}
+	screen, err := cmd.StdoutPipe()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := cmd.Start(); err != nil {
+		t.Fatal(err)
+	}
+	go func() {
+		// The pipe breaks when the room is killed.
+		_, _ = io.Copy(typed, strings.NewReader(questions(round)))
+		_ = typed.Close()
+	}()
+	kill := time.AfterFunc(patience, func() { _ = cmd.Process.Kill() })
+	defer kill.Stop()
+	text, err := io.ReadAll(screen)
+	if err != nil {
+		t.Fatal(err)
+	}
+	err = cmd.Wait()
+	if exit, ok := err.(*exec.ExitError); ok && exit.Sys().(syscall.WaitStatus).Signaled() {
+		return replies(text), false
+	}
+	if err != nil {
+		t.Fatalf("the room failed by itself: %v\n%s", err, text)
+	}
+	return replies(text), true
+}
+
+// questions are a round's requests. Every fifth is refused, in words that no
+// other round has.
+func questions(round int) string {
+	var b strings.Builder
+	for i := range 400 {
+		if i%5 == 4 {
+			fmt.Fprintf(&b, "gauge 9%03d%03d\n", round, i) // far out of range
+			continue
+		}
+		fmt.Fprintf(&b, "weigh disc %.2f sterling 22ga\n", 10+float64(round)+float64(i)/400)
+	}
+	return b.String()
+}
+
+var entryShown = regexp.MustCompile(`\(entry (\d+) of the daybook\)$`)
+
+// replies takes the screen apart. A reply ends with an empty line; one that was
+// cut off was not shown.
+func replies(text []byte) []reply {
+	var all []reply
+	_, said, _ := strings.Cut(string(text), "quit leaves)\n")
+	blocks := strings.Split(said, "\n\n")
+	for _, block := range blocks[:len(blocks)-1] {
+		first, _, _ := strings.Cut(block, "\n")
+		one := reply{first: first}
+		if found := entryShown.FindStringSubmatch(block); found != nil {
+			one.entry, _ = strconv.ParseInt(found[1], 10, 64)
+		}
+		all = append(all, one)
+	}
+	return all
+}
+
+// keeping is what the daybook holds: headlines by entry, and problems.
+type keeping struct {
+	headlines map[int64]string
+	problems  map[string]bool
+}
+
+func keptIn(t *testing.T, path string) keeping {
+	t.Helper()
+	kept := keeping{map[int64]string{}, map[string]bool{}}
+	if _, err := os.Stat(path); err != nil {
+		return kept // killed before it was made
+	}
+	book, err := daybook.Open(t.Context(), path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer book.Close()
+	for id := int64(1); ; id++ {
+		entry, err := book.ByID(t.Context(), id)
+		switch {
+		case errors.Is(err, daybook.ErrNotFound):
+			return kept
+		case err != nil:
+			t.Fatal(err)
+		case entry.Status == daybook.Answered:
+			kept.headlines[id] = entry.Headline
+		default:
+			kept.problems[entry.Problem] = true
+		}
+	}
+}
