@@ -1,0 +1,150 @@
+package tuning
+
+import (
+	"fmt"
+	"math"
+
+	"guildhand/calc/outline"
+	"guildhand/calc/setting"
+)
+
+// Measured is what calipers said about a formed trial. A size that was not
+// measured is zero.
+type Measured struct {
+	RimMM, BaseMM outline.Size
+	HeightMM      float64
+	// Inner is set where the sizes were taken inside.
+	Inner bool
+	// CutRimMM and CutBaseMM are the blank's edges as they were drawn; 0 takes
+	// those of the collet given.
+	CutRimMM, CutBaseMM float64
+}
+
+// OutOfTrueMM is the difference between what length and width of one section
+// tell beyond which the section does not have the outline that was asked for.
+const OutOfTrueMM = 0.15
+
+// ReadingError is a measure that can't be of this piece; its text is a
+// sentence without a full stop.
+type ReadingError struct{ Problem string }
+
+func (e *ReadingError) Error() string { return e.Problem }
+
+// Read makes the trial's equations from a collet as it was laid out and what
+// was measured of the piece. Errors are *ReadingError, or those of
+// setting.Lay.
+func Read(piece string, c setting.Collet, m Measured) (Trial, error) {
+	t := Trial{Piece: piece}
+	cutRim, cutBase := m.CutRimMM, m.CutBaseMM
+	if cutRim == 0 {
+		cutRim = c.Flat.RimLengthMM
+	}
+	if cutBase == 0 {
+		cutBase = c.Flat.BaseLengthMM
+	}
+	g := (cutRim - cutBase) / c.SlantMM
+	for _, e := range []struct {
+		kind           Kind
+		got            outline.Size
+		inner, outer   outline.Curve
+		drawn, perKerf float64
+		edge           func(setting.Collet) float64
+	}{
+		{Rim, m.RimMM, c.RimInner, c.RimOuter, cutRim, 1 + g/2, func(c setting.Collet) float64 { return c.Flat.RimLengthMM }},
+		{Base, m.BaseMM, c.BaseInner, c.BaseOuter, cutBase, 1 - g/2, func(c setting.Collet) float64 { return c.Flat.BaseLengthMM }},
+	} {
+		if e.got == (outline.Size{}) {
+			continue
+		}
+		face := e.outer
+		if m.Inner {
+			face = e.inner
+		}
+		out, err := offsetOf(e.kind, face, e.got)
+		if err != nil {
+			return t, err
+		}
+		zero, perFactor, err := blankOf(c, out, e.inner, e.edge)
+		if err != nil {
+			return t, &ReadingError{fmt.Sprintf("a wall of %.2f mm can't be bent to the %s that was measured", c.ThicknessMM, e.kind)}
+		}
+		t.Readings = append(t.Readings, Reading{Kind: e.kind, DrawnMM: e.drawn, FormedMM: zero, PerFactorMM: perFactor, PerKerf: e.perKerf})
+	}
+	if m.HeightMM > 0 {
+		if math.Abs(m.HeightMM-c.HeightMM) > 1 {
+			return t, &ReadingError{fmt.Sprintf("a height of %.2f mm is not of this piece: its wall is %.2f mm high", m.HeightMM, c.HeightMM)}
+		}
+		t.Readings = append(t.Readings, Reading{Kind: Height, DrawnMM: c.HeightMM, FormedMM: m.HeightMM, PerKerf: c.MeanLean.Cos()})
+	}
+	if len(t.Readings) == 0 {
+		return t, ErrNoReadings
+	}
+	return t, nil
+}
+
+// blankOf is the length that an edge of the measured section needs on a blank,
+// as a function of the neutral factor: zero + perFactor k. The section lies
+// out mm outside the drawn one all round.
+func blankOf(c setting.Collet, out float64, inner outline.Curve, edge func(setting.Collet) float64) (zero, perFactor float64, err error) {
+	// Lengths are linear in the factor but for the turn of a cleft; the two
+	// factors are those between which metal lies.
+	const k0, k1 = 0.35, 0.5
+	var l [2]float64
+	for i, k := range [2]float64{k0, k1} {
+		s := c.Spec
+		s.NeutralFactor, s.CornerFactor, s.KerfMM = k, k, 0
+		if c.Taper == setting.Even {
+			s.ClearanceMM += out
+		}
+		laid, err := setting.Lay(s)
+		if err != nil {
+			return 0, 0, err
+		}
+		l[i] = edge(laid)
+	}
+	perFactor = (l[1] - l[0]) / (k1 - k0)
+	zero = l[0] - k0*perFactor
+	if c.Taper == setting.Even {
+		return zero, perFactor, nil
+	}
+	// Other tapers don't keep their shape under another clearance: the
+	// section's own change of perimeter is taken.
+	moved, err := inner.Offset(out)
+	if err != nil {
+		return 0, 0, err
+	}
+	return zero + moved.PerimeterMM() - inner.PerimeterMM(), perFactor, nil
+}
+
+// offsetOf is how far outside the drawn face the measured section lies, from
+// its length and its width.
+func offsetOf(kind Kind, face outline.Curve, got outline.Size) (float64, error) {
+	drawn := face.Size()
+	const widest = 2.0
+	for _, pair := range [2][2]float64{{got.LengthMM, drawn.LengthMM}, {got.WidthMM, drawn.WidthMM}} {
+		if math.Abs(pair[0]-pair[1]) > widest {
+			return 0, &ReadingError{fmt.Sprintf("a %s of %.2f x %.2f mm is not of this piece: it was drawn for %.2f x %.2f mm",
+				kind, got.LengthMM, got.WidthMM, drawn.LengthMM, drawn.WidthMM)}
+		}
+	}
+	solve := func(want float64, extent func(outline.Size) float64) float64 {
+		lo, hi := -widest, widest
+		for range 50 {
+			mid := (lo + hi) / 2
+			c, err := face.Offset(mid)
+			if err == nil && extent(c.Size()) > want {
+				hi = mid
+			} else {
+				lo = mid
+			}
+		}
+		return (lo + hi) / 2
+	}
+	byLength := solve(got.LengthMM, func(s outline.Size) float64 { return s.LengthMM })
+	byWidth := solve(got.WidthMM, func(s outline.Size) float64 { return s.WidthMM })
+	if math.Abs(byLength-byWidth) > OutOfTrueMM {
+		return 0, &ReadingError{fmt.Sprintf("the %s is out of true: its length of %.2f mm says %+.2f mm all round and its width of %.2f mm says %+.2f mm; true it on the punch and measure again",
+			kind, got.LengthMM, byLength, got.WidthMM, byWidth)}
+	}
+	return (byLength + byWidth) / 2, nil
+}
