@@ -99,8 +99,9 @@ func FuzzParse(f *testing.F) {
 }
 
 func TestMutatedLines(t *testing.T) {
+	const bound = 50 * time.Millisecond
 	lines := 200_000
-	if testing.Short() {
+	if testing.Short() || raceDetector {
 		lines = 20_000
 	}
 	specs := testSpecs()
@@ -114,12 +115,19 @@ func TestMutatedLines(t *testing.T) {
 		line := mutate(r, list, words)
 		began := time.Now()
 		checkOutcome(t, specs, line, n%10 == 0)
-		if d := time.Since(began); d > worst {
+		d := time.Since(began)
+		// A busy machine can hold up any line; a slow one is slow again.
+		for again := 0; again < 5 && d > bound; again++ {
+			began = time.Now()
+			checkOutcome(t, specs, line, false)
+			d = min(d, time.Since(began))
+		}
+		if d > worst {
 			worst, worstLine = d, line
 		}
 	}
 	t.Logf("%d lines from seed %d, slowest %v: %.80q", lines, seed, worst, worstLine)
-	if worst > 500*time.Millisecond {
+	if worst > bound {
 		t.Errorf("a line took %v: %q", worst, worstLine)
 	}
 }
@@ -162,6 +170,16 @@ func BenchmarkParse(b *testing.B) {
 	for b.Loop() {
 		if _, err := Parse(specs, "collet oval 8x6 depth 4 sterling 22ga lean 8.5", look); err != nil {
 			b.Fatal(err)
+		}
+	}
+}
+
+func BenchmarkRefuse(b *testing.B) {
+	specs := testSpecs()
+	look := testLook()
+	for b.Loop() {
+		if _, err := Parse(specs, "collet ov=afindl 8x6 depth 4 st(erl\xe4ng 22ga", look); err == nil {
+			b.Fatal("not refused")
 		}
 	}
 }

@@ -120,7 +120,7 @@ func distance(word string, c candidate) int {
 	if n >= 3 && strings.HasPrefix(c.word, word) {
 		return startScore
 	}
-	if n >= 4 && mentions(c.word+" "+c.about, word) {
+	if n >= 4 && (mentions(c.word, word) || mentions(c.about, word)) {
 		return mentionedScore
 	}
 	return -1
@@ -128,12 +128,14 @@ func distance(word string, c candidate) int {
 
 // mentions reports whether text has every word of joined.
 func mentions(text, joined string) bool {
-	for _, w := range strings.Split(joined, "-") {
+	for more := text != ""; more; {
+		var w string
+		w, joined, more = strings.Cut(joined, "-")
 		if len(w) < 3 || !hasWord(text, w) {
 			return false
 		}
 	}
-	return true
+	return text != ""
 }
 
 func hasWord(text, w string) bool {

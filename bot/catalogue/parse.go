@@ -462,6 +462,9 @@ func (p *parser) unitFits(o *Option, u unit, from, to int) bool {
 	if from < to && !letterAt(p.low, from) {
 		return true // " % °
 	}
+	if spec, e := p.request(from); spec != nil && e >= to && p.free(Text) >= 0 && (o == nil || !o.takes(u.dim)) {
+		return false // 12 gauge ...: the request inside this one starts
+	}
 	if k, e := p.optionName(from); k >= 0 && e >= to {
 		if o != nil && !o.takes(u.dim) || p.valueFollows(k, e) {
 			return false
