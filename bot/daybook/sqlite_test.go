@@ -453,6 +453,9 @@ func TestRestoreRefuses(t *testing.T) {
 	dir := t.TempDir()
 	b := mustOpen(t, filepath.Join(dir, "book.db"))
 	e := mustRecord(t, b, sample("1"))
+	for i := range 100 {
+		mustRecord(t, b, sample(fmt.Sprint("more", i)))
+	}
 	whole := filepath.Join(dir, "whole.db")
 	noErr(t, b.Backup(t.Context(), whole))
 	data, err := os.ReadFile(whole)
@@ -463,8 +466,10 @@ func TestRestoreRefuses(t *testing.T) {
 		noErr(t, os.WriteFile(path, data, 0o600))
 		return path
 	}
+	// One page far from what opening reads.
+	const page = 4096
 	damaged := slices.Clone(data)
-	for i := len(damaged) / 3; i < len(damaged)*2/3; i++ {
+	for i := len(damaged) - page; i < len(damaged); i++ {
 		damaged[i] = 0x5a
 	}
 	newer := write("newer.db", data)
@@ -492,6 +497,9 @@ func TestRestoreRefuses(t *testing.T) {
 	}
 	if _, err := b.Restore(t.Context(), b.path); err == nil {
 		t.Error("a daybook is restored from itself")
+	}
+	if copies, _ := filepath.Glob(b.path + ".before-restore-*"); len(copies) > 0 {
+		t.Errorf("a restore that is refused leaves %v", copies)
 	}
 	if _, err := os.Stat(filepath.Join(dir, "missing.db")); !errors.Is(err, os.ErrNotExist) {
 		t.Error("the missing back-up was made")
