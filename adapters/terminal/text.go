@@ -55,7 +55,7 @@ func answerText(a *answer.Answer) string {
 		paragraph(&b, lead, note)
 	}
 	if len(a.Assumptions) > 0 {
-		paragraph(&b, "assumed: ", strings.Join(a.Assumptions, "; "))
+		paragraph(&b, "assumed: ", strings.Join(answer.Brief(a.Assumptions), "; "))
 	}
 	for _, caution := range a.Cautions {
 		paragraph(&b, "take care: ", caution)

@@ -80,3 +80,41 @@ func fixed(v float64, decimals int) string {
 	}
 	return s
 }
+
+// Brief shortens assumptions for a small screen: those that end in the same
+// note in brackets share it, "rim 1 mm, clearance 0.05 mm (all: common
+// practice, no source)". Nothing is left out, and a note keeps the place of its
+// first assumption.
+func Brief(assumptions []string) []string {
+	var brief []string
+	place := map[string]int{} // of a note in brief
+	shared := map[string][]string{}
+	for _, line := range assumptions {
+		what, note, found := cutNote(line)
+		if !found {
+			brief = append(brief, line)
+			continue
+		}
+		if _, seen := place[note]; !seen {
+			place[note] = len(brief)
+			brief = append(brief, line)
+		}
+		shared[note] = append(shared[note], what)
+	}
+	for note, whats := range shared {
+		if len(whats) > 1 {
+			brief[place[note]] = strings.Join(whats, ", ") + " (all: " + note + ")"
+		}
+	}
+	return brief
+}
+
+// cutNote takes "rim 1 mm (common practice)" apart.
+func cutNote(line string) (what, note string, found bool) {
+	rest, closed := strings.CutSuffix(line, ")")
+	open := strings.LastIndex(rest, " (")
+	if !closed || open < 0 || strings.Contains(rest[open:], ")") {
+		return "", "", false
+	}
+	return rest[:open], rest[open+2:], true
+}

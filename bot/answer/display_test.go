@@ -1,6 +1,9 @@
 package answer
 
-import "testing"
+import (
+	"slices"
+	"testing"
+)
 
 func TestDisplay(t *testing.T) {
 	tests := []struct {
@@ -29,5 +32,24 @@ func TestDisplay(t *testing.T) {
 		if got := test.figure.DisplayInches(); got != test.inches {
 			t.Errorf("DisplayInches of %v %s: got %q, want %q", test.figure.Value, test.figure.Unit, got, test.inches)
 		}
+	}
+}
+
+func TestBrief(t *testing.T) {
+	got := Brief([]string{
+		"lean 8.5° (from memory)", "rim 1 mm (common practice)", "nominal sizes",
+		"clearance 0.05 mm (common practice)", "a (b) c", "depth 4 mm (estimate (rough))",
+		"seam at the point (common practice)",
+	})
+	want := []string{
+		"lean 8.5° (from memory)",
+		"rim 1 mm, clearance 0.05 mm, seam at the point (all: common practice)",
+		"nominal sizes", "a (b) c", "depth 4 mm (estimate (rough))",
+	}
+	if !slices.Equal(got, want) {
+		t.Errorf("got  %q\nwant %q", got, want)
+	}
+	if got := Brief(nil); got != nil {
+		t.Errorf("of nothing: %q", got)
 	}
 }
