@@ -4,8 +4,24 @@ import (
 	"context"
 	"database/sql"
 	"errors"
+	"fmt"
 	"time"
 )
+
+// MaxLease is the longest lease; a longer one is cut to it.
+const MaxLease = time.Hour
+
+// leaseEnd is when a lease that begins now ends.
+func leaseEnd(now int64, lease time.Duration) int64 {
+	return now + min(lease, MaxLease).Microseconds()
+}
+
+// lapsed is the condition that a lease is over at the time in place. One that
+// ends later than any lease can was made before the clock was set back, and
+// is over too: its owner may be dead, and nobody should wait for the clock.
+func lapsed(until, place string) string {
+	return fmt.Sprintf(`(%[1]s <= %[2]s OR %[1]s > %[2]s + %[3]d)`, until, place, MaxLease.Microseconds())
+}
 
 // Leases say who does something, until when. They go by the clocks of the
 // processes, which must agree to within a small part of a lease. Whoever dies
@@ -24,14 +40,14 @@ func (b *Book) ClaimUndelivered(ctx context.Context, platform, owner string, lea
 	err := b.inTx(ctx, func(tx *sql.Tx, now int64) error {
 		var err error
 		claimed, err = scanEntries(tx.QueryContext(ctx, `SELECT `+entryColumns+` FROM entries e
-			WHERE e.platform = $1 AND e.delivered_at IS NULL AND e.expired_at IS NULL AND e.held_until <= $2
+			WHERE e.platform = $1 AND e.delivered_at IS NULL AND e.expired_at IS NULL AND `+lapsed(`e.held_until`, `$2`)+`
 			ORDER BY e.id LIMIT $3`+b.store.skipLocked, platform, now, limit))
 		if err != nil {
 			return err
 		}
 		for _, e := range claimed {
 			_, err := tx.ExecContext(ctx, `UPDATE entries SET held_by = $2, held_until = $3 WHERE id = $1`,
-				e.ID, owner, now+lease.Microseconds())
+				e.ID, owner, leaseEnd(now, lease))
 			if err != nil {
 				return err
 			}
@@ -49,8 +65,8 @@ func (b *Book) ClaimUndelivered(ctx context.Context, platform, owner string, lea
 func (b *Book) Claim(ctx context.Context, id int64, owner string, lease time.Duration) (mine bool, err error) {
 	err = b.inTx(ctx, func(tx *sql.Tx, now int64) error {
 		err := one(tx.ExecContext(ctx, `UPDATE entries SET held_by = $2, held_until = $3
-			WHERE id = $1 AND delivered_at IS NULL AND expired_at IS NULL AND held_until <= $4`,
-			id, owner, now+lease.Microseconds(), now))
+			WHERE id = $1 AND delivered_at IS NULL AND expired_at IS NULL AND `+lapsed(`held_until`, `$4`),
+			id, owner, leaseEnd(now, lease), now))
 		mine = err == nil
 		if errors.Is(err, ErrNotFound) {
 			return nil
@@ -66,7 +82,7 @@ func (b *Book) Renew(ctx context.Context, id int64, owner string, lease time.Dur
 	return b.inTx(ctx, func(tx *sql.Tx, now int64) error {
 		err := one(tx.ExecContext(ctx, `UPDATE entries SET held_until = $3
 			WHERE id = $1 AND held_by = $2 AND delivered_at IS NULL AND expired_at IS NULL`,
-			id, owner, now+lease.Microseconds()))
+			id, owner, leaseEnd(now, lease)))
 		if errors.Is(err, ErrNotFound) {
 			return ErrLeaseLost
 		}
@@ -98,8 +114,8 @@ func (b *Book) ClaimEvent(ctx context.Context, k Key, owner string, lease time.D
 		mine, until = false, time.Time{}
 		err := one(tx.ExecContext(ctx, `INSERT INTO claims (platform, channel, message, owner, until) VALUES ($1, $2, $3, $4, $5)
 			ON CONFLICT (platform, channel, message)
-			DO UPDATE SET owner = excluded.owner, until = excluded.until WHERE claims.until <= $6`,
-			k.Platform, k.Channel, k.Message, owner, now+lease.Microseconds(), now))
+			DO UPDATE SET owner = excluded.owner, until = excluded.until WHERE `+lapsed(`claims.until`, `$6`),
+			k.Platform, k.Channel, k.Message, owner, leaseEnd(now, lease), now))
 		switch {
 		case errors.Is(err, ErrNotFound):
 			var end int64

@@ -197,6 +197,16 @@ func testLeases(t *testing.T, b *Book, clock *testClock) {
 	mine, err = b.Claim(ctx, one.ID, "d", lease)
 	equal(t, "claiming what was sent", []any{mine, err}, []any{false, nil})
 	equal(t, "what is left", claim("d", 10), []int64{two.ID})
+
+	// A clock that was set back does not make anybody wait for it.
+	clock.Move(-24 * time.Hour)
+	equal(t, "after the clock was set back", claim("e", 10), []int64{two.ID})
+	equal(t, "held again", claim("f", 10), none)
+	all, err := b.ClaimUndelivered(ctx, "discord", "f", 1000*time.Hour, 10)
+	equal(t, "still held", []any{len(all), err}, []any{0, nil})
+	noErr(t, b.Renew(ctx, two.ID, "e", 1000*time.Hour))
+	clock.Move(MaxLease)
+	equal(t, "no lease is longer", claim("g", 10), []int64{two.ID})
 }
 
 func testClaimsAtOnce(t *testing.T, b *Book, clock *testClock) {
@@ -264,6 +274,8 @@ func testEvents(t *testing.T, b *Book, clock *testClock) {
 	expect("b has it", "a", false, clock.Now().Add(lease))
 	noErr(t, b.ReleaseEvent(ctx, k, "b"))
 	expect("given back", "c", true, time.Time{})
+	clock.Move(-24 * time.Hour)
+	expect("the clock was set back", "d", true, time.Time{})
 
 	e := sample(k.Message)
 	mustRecord(t, b, e)

@@ -78,6 +78,8 @@ func oneEntry(ctx context.Context, db queryer, where string, args ...any) (Entry
 // is there already, that one is returned, existed is true and nothing is
 // written. Entries with an empty Key.Message are always new.
 //
+// Times are kept in UTC, to the microsecond.
+//
 // ID is ignored; a zero At takes the clock's time. Whoever records an entry
 // holds its delivery for the Book's hold; see Claim.
 func (b *Book) Record(ctx context.Context, e Entry) (stored Entry, existed bool, err error) {
@@ -105,7 +107,7 @@ func (b *Book) insert(ctx context.Context, tx *sql.Tx, now int64, e Entry) (stor
 	var heldBy string
 	var heldUntil int64
 	if b.hold > 0 {
-		heldBy, heldUntil = b.owner, now+b.hold.Microseconds()
+		heldBy, heldUntil = b.owner, leaseEnd(now, b.hold)
 	}
 	room, err := makeRoom(ctx, tx, e.room())
 	if err != nil {
