@@ -54,6 +54,9 @@ type Options struct {
 	Log *slog.Logger
 	// Metrics takes the counters; nil makes a registry of the adapter's own.
 	Metrics *prometheus.Registry
+	// Intake is the path of the file that keeps requests which are announced
+	// and not in the daybook yet, so that a crash loses none. Empty keeps none.
+	Intake string
 	// Transport carries the requests to Discord; nil takes one of its own.
 	Transport http.RoundTripper
 
@@ -104,6 +107,8 @@ type Adapter struct {
 	work chan struct{}
 	// seen remembers the events of this process, by message id.
 	seen events
+	// intake keeps what was announced and is not in the daybook yet.
+	intake *intake
 	// nudge asks for undelivered answers to be looked for now.
 	nudge chan struct{}
 	// ctx is that of Run: events are answered until it ends.
@@ -140,6 +145,9 @@ func New(config Config, o Options) (*Adapter, error) {
 	}
 	if a.reg == nil {
 		a.reg = prometheus.NewRegistry()
+	}
+	if a.intake, err = openIntake(o.Intake); err != nil {
+		return nil, err
 	}
 	a.metrics = health.NewMetrics(a.reg, Platform)
 	a.client = newClient(o.Transport, a.pace.client)
@@ -222,8 +230,12 @@ func (a *Adapter) Run(ctx context.Context) error {
 		return a.connect(ctx, group)
 	})
 	group.Go(func() error { return a.deliverLate(ctx) })
+	group.Go(func() error { return a.resume(ctx) })
 	err := group.Wait()
 	a.pending.Wait()
+	if closed := a.intake.close(); err == nil {
+		err = closed
+	}
 	if ctx.Err() != nil && errors.Is(err, context.Canceled) {
 		return nil
 	}

@@ -146,6 +146,12 @@ func firstWord(line string) string {
 func (a *Adapter) ask(ctx context.Context, x *exchange, i *discordgo.Interaction, q question) bool {
 	q.Route = newRoute(i, q.alone)
 	q.At = time.Now()
+	kept := q.Request
+	x.before = func() {
+		if err := a.intake.add(kept); err != nil {
+			a.log.Error("the intake could not be written", "error", err)
+		}
+	}
 	if q.spec != nil && q.spec.Long {
 		x.deferNow(ctx)
 		q.Progress = func(done, total int, note string) {
@@ -168,6 +174,7 @@ func (a *Adapter) ask(ctx context.Context, x *exchange, i *discordgo.Interaction
 		}
 		return a.say(ctx, x, refusalMessage(reply, nil, ""))
 	}
+	x.recorded(func() { a.recordedNow(i.ID) })
 	if reply.Duplicate && reply.Delivered {
 		a.metrics.Duplicate()
 		return true

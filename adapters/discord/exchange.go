@@ -19,6 +19,9 @@ type exchange struct {
 	token string
 	began time.Time
 
+	// before is called before a deferral: it accepts the request.
+	before func()
+
 	mu    sync.Mutex
 	state exchangeState
 	timer *time.Timer
@@ -53,6 +56,9 @@ func (x *exchange) deferNow(ctx context.Context) {
 	if x.state != fresh {
 		return
 	}
+	if x.before != nil {
+		x.before()
+	}
 	_, err := x.api.respond(ctx, x.id, x.token, response{Type: replyDeferred, Data: map[string]int{"flags": flagEphemeral}})
 	x.acknowledged(err, deferred)
 }
@@ -81,6 +87,15 @@ func (x *exchange) acknowledged(err error, next exchangeState) {
 	default:
 		x.state = unsure
 	}
+}
+
+// recorded tells that the request needs no accepting any more: it is in the
+// daybook. done runs while no deferral is under way.
+func (x *exchange) recorded(done func()) {
+	x.mu.Lock()
+	defer x.mu.Unlock()
+	x.before = nil
+	done()
 }
 
 // stop ends a pending deferral.

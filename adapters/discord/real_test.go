@@ -168,3 +168,7 @@ func TestRealButtonsAfterRestart(t *testing.T) {
 		t.Fatal(err)
 	}
 }
+
+func keyOf(e *interactionState) daybook.Key {
+	return daybook.Key{Platform: Platform, Channel: e.channel, Message: e.id}
+}

@@ -1,0 +1,233 @@
+package discord
+
+import (
+	"bufio"
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"log/slog"
+	"math/rand/v2"
+	"os"
+	"os/exec"
+	"os/signal"
+	"path/filepath"
+	"strings"
+	"syscall"
+	"testing"
+	"time"
+
+	"guildhand/bot"
+	"guildhand/bot/daybook"
+)
+
+// childEnv makes the test binary an adapter in a process of its own, to be
+// killed: the stand-in's address, its token, its application and a folder.
+const childEnv = "GUILDHAND_TEST_DISCORD_CHILD"
+
+func TestMain(m *testing.M) {
+	part := strings.Split(os.Getenv(childEnv), "\t")
+	if len(part) != 4 {
+		os.Exit(m.Run())
+	}
+	if err := runChild(part[0], part[1], part[2], part[3]); err != nil {
+		fmt.Fprintln(os.Stderr, "child:", err)
+		os.Exit(1)
+	}
+}
+
+// runChild is what the program does, against the stand-in, until it is killed
+// or interrupted.
+func runChild(address, token, app, dir string) error {
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	defer stop()
+	book, err := daybook.Open(ctx, filepath.Join(dir, "daybook.db"))
+	if err != nil {
+		return err
+	}
+	defer func() { _ = book.Close() }()
+	log := slog.New(slog.NewTextHandler(os.Stderr, &slog.HandlerOptions{Level: slog.LevelWarn}))
+	service := bot.New(bot.Options{Specs: testSpecs(), Shop: testShop(), Book: book, Log: slog.New(slog.DiscardHandler), Version: "child"})
+	p := quick
+	p.deferAfter = 60 * time.Millisecond
+	a, err := New(Config{Token: token, ApplicationID: app, FreshFor: time.Hour}, Options{
+		Service: service, Shop: testShop(), Transport: redirect(address), pace: p, Log: log,
+		Intake: filepath.Join(dir, "intake"),
+	})
+	if err != nil {
+		return err
+	}
+	go func() {
+		for a.Ready() != nil {
+			time.Sleep(time.Millisecond)
+		}
+		fmt.Println("ready")
+	}()
+	return a.Run(ctx)
+}
+
+// startChild starts one; ready is closed when it is connected.
+func startChild(t *testing.T, s *standIn, dir string) (cmd *exec.Cmd, ready chan struct{}) {
+	t.Helper()
+	exe, err := os.Executable()
+	if err != nil {
+		t.Fatal(err)
+	}
+	cmd = exec.Command(exe)
+	cmd.Env = append(os.Environ(), childEnv+"="+strings.Join([]string{s.server.Listener.Addr().String(), s.token, s.appID, dir}, "\t"))
+	cmd.Stderr = os.Stderr
+	out, err := cmd.StdoutPipe()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := cmd.Start(); err != nil {
+		t.Fatal(err)
+	}
+	ready = make(chan struct{})
+	go func() {
+		scan := bufio.NewScanner(out)
+		for scan.Scan() {
+			if scan.Text() == "ready" {
+				close(ready)
+			}
+		}
+		_, _ = io.Copy(io.Discard, out)
+	}()
+	return cmd, ready
+}
+
+// Killed at random moments, while requests of all sorts come in: what was
+// recorded or announced is answered exactly once, or is in the daybook as
+// expired; and what was never accepted has no answer.
+func TestKilledAtAnyMoment(t *testing.T) {
+	rounds := 50
+	if testing.Short() {
+		rounds = 5
+	}
+	seed := uint64(time.Now().UnixNano())
+	t.Logf("seed %d", seed)
+	random := rand.New(rand.NewPCG(seed, 1))
+	s := newStandIn(t)
+	dir := t.TempDir()
+	var all []*interactionState
+	ask := func() {
+		var p pressed
+		switch random.IntN(6) {
+		case 0:
+			p = slash("batch", arg{"count", 3.0}, arg{"wait", float64(random.IntN(60))}) // announced at once
+		case 1:
+			p = slash("fault", arg{"how", "wait"}) // announced by the clock
+		case 2:
+			p = slash("plate", arg{"size", "8x6"}, arg{"count", 59.0}) // refused
+		case 3:
+			p = slash("plate", arg{"size", "8x6"}, arg{"private", true})
+		default:
+			p = slash("plate", arg{"size", fmt.Sprintf("%dx6", 8+random.IntN(20))})
+		}
+		all = append(all, s.send(p))
+	}
+	for range rounds {
+		cmd, ready := startChild(t, s, dir)
+		select {
+		case <-ready:
+			for end := time.Now().Add(time.Duration(random.IntN(250)) * time.Millisecond); time.Now().Before(end); {
+				ask()
+				time.Sleep(time.Duration(random.IntN(30)) * time.Millisecond)
+			}
+		case <-time.After(time.Duration(random.IntN(1500)) * time.Millisecond): // while it starts
+		}
+		if err := cmd.Process.Kill(); err != nil {
+			t.Fatal(err)
+		}
+		_ = cmd.Wait()
+		s.forget()
+	}
+	// Those whose token has run out by the last start get a message.
+	s.mu.Lock()
+	for i, e := range all {
+		if i%7 == 0 && e.original != nil && e.original.loading {
+			e.until = time.Now()
+		}
+	}
+	s.mu.Unlock()
+	cmd, ready := startChild(t, s, dir)
+	select {
+	case <-ready:
+	case <-time.After(30 * time.Second):
+		t.Fatal("the last process does not connect")
+	}
+	book, err := daybook.Open(context.Background(), filepath.Join(dir, "daybook.db"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer func() { _ = book.Close() }()
+	announced := func(e *interactionState) bool {
+		s.mu.Lock()
+		defer s.mu.Unlock()
+		return e.ack == replyDeferred
+	}
+	waitFor(t, "everything that was accepted", time.Minute, func() bool {
+		left, err := book.Undelivered(context.Background(), Platform, time.Time{})
+		if err != nil || len(left) > 0 {
+			return false
+		}
+		for _, e := range all {
+			if _, err := book.ByKey(context.Background(), keyOf(e)); announced(e) && err != nil {
+				return false
+			}
+		}
+		return true
+	})
+	if err := cmd.Process.Signal(os.Interrupt); err != nil {
+		t.Fatal(err)
+	}
+	if err := cmd.Wait(); err != nil {
+		t.Errorf("the last process ends with %v", err)
+	}
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	shownAs := map[string]int{} // by the footer's tag
+	for _, list := range s.channels {
+		for _, m := range list {
+			for _, e := range m.message.Embeds {
+				if e.Footer != nil {
+					parts := strings.Split(e.Footer.Text, " · ")
+					shownAs[parts[len(parts)-1]]++
+				}
+			}
+		}
+	}
+	recorded, never, late, expired := 0, 0, 0, 0
+	for _, e := range all {
+		entry, err := book.ByKey(context.Background(), keyOf(e))
+		if errors.Is(err, daybook.ErrNotFound) {
+			never++
+			if e.ack != 0 {
+				t.Errorf("%s was accepted (%d) and is not in the daybook", e.id, e.ack)
+			}
+			continue
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+		recorded++
+		n := shownAs[entryTag(entry.ID)]
+		if entry.DeliveredAt.IsZero() {
+			expired++
+			if n != 0 {
+				t.Errorf("entry %d is expired and shown %d times", entry.ID, n)
+			}
+			continue
+		}
+		if n != 1 {
+			t.Errorf("entry %d is shown %d times", entry.ID, n)
+		}
+		if e.original == nil || e.original.id != entry.Delivered {
+			late++
+		}
+	}
+	t.Logf("%d kills, %d requests: %d answered once (%d of them by a message), %d expired, %d never accepted", rounds, len(all), recorded-expired, late, expired, never)
+	if recorded < rounds/2 {
+		t.Errorf("%d requests were recorded, which proves little", recorded)
+	}
+}

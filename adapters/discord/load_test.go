@@ -1,0 +1,146 @@
+package discord
+
+import (
+	"fmt"
+	"os"
+	"runtime"
+	"slices"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"guildhand/bot/requests"
+)
+
+// Five hundred requests at once from fifty channels: each is answered once,
+// with its picture where it has one. The figures depend on the machine and on
+// what else it does, so that the bound on time is only held where it is asked
+// for; no answer may be missing or double anywhere.
+func TestManyAtOnce(t *testing.T) {
+	if testing.Short() {
+		t.Skip("skipped: long")
+	}
+	const many, rooms = 500, 50
+	s := newStandIn(t)
+	service, book := realService(t, requests.All(), testShop())
+	r := launch(t, s, service, s.config(), defaultPace)
+	r.wait("the connection", func() bool { return r.adapter.Ready() == nil })
+	lines := loadLines()
+	stopWatching := watchMemory()
+	began := time.Now()
+	list := make([]*interactionState, many)
+	for i := range list {
+		p := slash("ask", arg{"line", lines(i)})
+		p.channel = fmt.Sprintf("6234567890123%05d", i%rooms)
+		p.maker = fmt.Sprintf("7234567890123%05d", i)
+		list[i] = s.send(p)
+	}
+	answered := func() int {
+		s.mu.Lock()
+		defer s.mu.Unlock()
+		n := 0
+		for _, e := range list {
+			if e.original != nil && len(e.original.message.Embeds) > 0 {
+				n++
+			}
+		}
+		return n
+	}
+	waitFor(t, "all answers", 2*time.Minute, func() bool { return answered() == many })
+	whole := time.Since(began)
+	peak := stopWatching()
+	waitFor(t, "all marks", time.Minute, func() bool {
+		left, err := service.Undelivered(t.Context(), Platform, time.Time{})
+		return err == nil && len(left) == 0
+	})
+
+	s.mu.Lock()
+	messages := 0
+	for _, c := range s.channels {
+		messages += len(c)
+	}
+	var took []time.Duration
+	pictures, deferrals := 0, 0
+	for _, e := range list {
+		if e.original.edits > 0 {
+			deferrals++
+		}
+		pictures += len(e.original.files)
+	}
+	s.mu.Unlock()
+	for _, e := range list {
+		entry, err := book.ByKey(t.Context(), keyOf(e))
+		if err != nil {
+			t.Fatal(err)
+		}
+		took = append(took, entry.DeliveredAt.Sub(e.sentAt))
+	}
+	if messages != many {
+		t.Errorf("%d messages for %d requests", messages, many)
+	}
+	slices.Sort(took)
+	p50, p99 := took[many/2], took[many*99/100]
+	t.Logf("%d requests from %d channels in %s: p50 %s, p99 %s, max %s; %d pictures, %d announced first; peak heap %d MiB; %d processors, %s",
+		many, rooms, whole.Round(time.Millisecond), p50.Round(time.Millisecond), p99.Round(time.Millisecond), took[many-1].Round(time.Millisecond),
+		pictures, deferrals, peak>>20, runtime.GOMAXPROCS(0), loadAverage())
+	if pictures < many/2 {
+		t.Errorf("%d pictures only", pictures)
+	}
+	if os.Getenv("GUILDHAND_TEST_LOAD") != "" {
+		if p99 >= time.Second {
+			t.Errorf("p99 is %s, want under 1 s", p99)
+		}
+		if peak >= 256<<20 {
+			t.Errorf("peak is %d MiB, want under 256", peak>>20)
+		}
+	}
+}
+
+// loadLines gives many different requests, most of them with a picture.
+func loadLines() func(i int) string {
+	outlines := []string{"oval", "pear", "marquise", "round", "emerald", "cushion", "heart", "trillion"}
+	return func(i int) string {
+		switch i % 5 {
+		case 3:
+			return fmt.Sprintf("gauge %d", 10+i%20)
+		case 4:
+			return fmt.Sprintf("band us %d width %d 1.5mm sterling", 4+i%9, 3+i%5)
+		}
+		o := outlines[i%len(outlines)]
+		a := 5 + float64(i%40)/10
+		size := fmt.Sprintf("%gx%g", a+2, a)
+		if o == "round" {
+			size = fmt.Sprintf("%g", a)
+		}
+		return fmt.Sprintf("collet %s %s depth %g sterling 22ga", o, size, 3.5+float64(i%7)/10)
+	}
+}
+
+// watchMemory samples memory in use until it is stopped, and gives the peak.
+func watchMemory() func() uint64 {
+	var peak uint64
+	var wg sync.WaitGroup
+	stop := make(chan struct{})
+	wg.Go(func() {
+		for {
+			var m runtime.MemStats
+			runtime.ReadMemStats(&m)
+			peak = max(peak, m.HeapInuse+m.StackInuse)
+			select {
+			case <-stop:
+				return
+			case <-time.After(20 * time.Millisecond):
+			}
+		}
+	})
+	return func() uint64 { close(stop); wg.Wait(); return peak }
+}
+
+func loadAverage() string {
+	b, err := os.ReadFile("/proc/loadavg")
+	if err != nil {
+		return "load not known"
+	}
+	return "load " + strings.Fields(string(b))[0]
+}
