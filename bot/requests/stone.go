@@ -42,6 +42,9 @@ func article(word string) string {
 func (s stoneUsed) words(c *catalogue.Call) string {
 	size := s.curve.Size()
 	name := strings.ReplaceAll(string(s.shape.Kind), "-", " ")
+	if s.shape.Kind == outline.Measured {
+		name = "measured stone"
+	}
 	if s.shape.Kind == outline.Round || s.shape.Kind == outline.Square {
 		return name + " " + sizeWords(c, size.WidthMM)
 	}

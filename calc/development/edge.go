@@ -22,8 +22,11 @@ func straightEdge(a, b Point) edge {
 func cubics(run []edge) (out []Cubic, lengthMM float64) {
 	out = make([]Cubic, 0, len(run))
 	for _, e := range run {
-		out = append(out, e.cubic)
 		lengthMM += e.lengthMM
+		if e.lengthMM < 1e-12 && len(run) > 1 {
+			continue // an edge facing a corner has no length on the corner's side
+		}
+		out = append(out, e.cubic)
 	}
 	return out, lengthMM
 }

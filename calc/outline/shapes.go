@@ -286,7 +286,10 @@ func square(s Shape) (Curve, error) {
 	if d.LengthMM != d.WidthMM {
 		return Curve{}, problem("a square has one size, not %.4g x %.4g mm; a baguette has two", d.LengthMM, d.WidthMM)
 	}
-	return baguette(s)
+	c, err := baguette(s)
+	c.Places = c.Places[:0]
+	c.Places = append(c.Places, midSide(c, "side", "in the middle of a side", 0), atCorner("corner", "at a corner", 0))
+	return c, err
 }
 
 func baguette(s Shape) (Curve, error) {
