@@ -127,7 +127,7 @@ func (t trial) pack(ctx context.Context, pieces []Piece, order []int, gapMM floa
 		if !ok {
 			stacks = append(stacks, &stack{top: make([]float64, max(cells, 0))})
 			right, high = 0, 0
-			if sheet, turn, cell, y, ok = t.rest(stacks[len(stacks)-1:], both, room, cells); !ok {
+			if _, turn, cell, y, ok = t.rest(stacks[len(stacks)-1:], both, room, cells); !ok {
 				return Layout{}, nil
 			}
 			sheet = len(stacks) - 1
