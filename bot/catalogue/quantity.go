@@ -115,9 +115,6 @@ type quantity struct {
 	count int // may be more than maxSides; the rest is not kept
 	start int
 	end   int
-	// vagueIn: "in" stands before a word and may be the word and not the unit:
-	// "8x6 in sterling".
-	vagueIn bool
 }
 
 // last is the quantity's last number that was kept.
