@@ -1,0 +1,199 @@
+// Package bezel works out the straight wall round a cabochon: the strip to
+// cut, how high it must be to hold the stone, and the bearing inside it.
+//
+// # Length
+//
+// With play c between stone and wall, thickness t and neutral factor k, and
+// P(d) the perimeter of the stone's outline offset by d:
+//
+//	bent:    P(c) + 2 pi k t   sharp inside; all bends turn once round
+//	mitred:  P(c + t)          of a polygon, scored and folded on the outer skin
+//
+// Curved sides keep to the neutral line in both; only corners differ. At a
+// reflex corner (a heart's cleft) the inside of the bend is the outer face.
+//
+// # Height
+//
+// A bezel holds where the dome has drawn in under it. The dome's profile is
+// taken as the conic that leaves the girdle at the edge angle (from the
+// vertical), and is level at the crown: a rational quadratic curve, which is
+// an exact circle for a spherical cap and an exact ellipse for an upright
+// edge. The wall follows it from the girdle to where it has drawn in by the
+// grip, so that what is rubbed over lies on the stone.
+package bezel
+
+import (
+	"fmt"
+	"math"
+
+	"guildhand/calc/outline"
+	"guildhand/calc/units"
+)
+
+// Corners tells how corners are made.
+type Corners int
+
+// Kinds of corners.
+const (
+	Bent   Corners = iota
+	Mitred         // scored inside and folded, on the outer skin
+)
+
+// Bearing is what the stone sits on.
+type Bearing int
+
+// Kinds of bearings.
+const (
+	// NoBearing: the stone sits on the back plate.
+	NoBearing Bearing = iota
+	// Step is an inner strip, soldered inside the wall.
+	Step
+	// Wire is a round wire laid inside the wall.
+	Wire
+)
+
+// Spec is what a bezel is made for and from.
+type Spec struct {
+	Stone outline.Curve
+	// DomeMM is the stone's height from girdle to crown.
+	DomeMM float64
+	// Edge is the angle between the stone's side at the girdle and the
+	// vertical; Estimated by CapEdge where it was not measured.
+	Edge units.Angle
+	// GirdleMM is the height of an upright band at the girdle, mostly 0.
+	GirdleMM float64
+	// ClearanceMM between stone and wall.
+	ClearanceMM float64
+	ThicknessMM float64
+	// NeutralFactor k.
+	NeutralFactor float64
+	Corners       Corners
+	Bearing       Bearing
+	// BearingMM is the height of the step, or the diameter of the wire, and
+	// BearingThickMM the thickness of the step.
+	BearingMM, BearingThickMM float64
+	// GripMM is how far in the wall must reach over the stone; 0 takes
+	// UsualGrip.
+	GripMM float64
+}
+
+// UsualGrip is how far a bezel usually reaches in over the stone: half the
+// wall, not less than 0.25 mm, nor more than an eighth of the stone's width.
+// Common practice, no source.
+func UsualGrip(thicknessMM, widthMM float64) float64 {
+	return math.Min(math.Max(0.25, thicknessMM/2), widthMM/8)
+}
+
+// CapEdge is the edge angle of a spherical cap of a width and height: its side
+// at the girdle leans by 90 degrees less twice the angle whose tangent is
+// height over half the width. A stone higher than half its width has an
+// upright edge.
+func CapEdge(widthMM, domeMM float64) units.Angle {
+	return units.Angle(math.Max(0, math.Pi/2-2*math.Atan(2*domeMM/widthMM)))
+}
+
+// Bezel is a finished computation.
+type Bezel struct {
+	Spec
+	// LengthMM of the strip, without the joint's filing allowance.
+	LengthMM float64
+	// HeightMM of the strip; OverMM of it reaches over the girdle.
+	HeightMM, OverMM float64
+	// LeanAtEdge is the lean of the stone, from the vertical, where the rubbed
+	// over wall ends.
+	LeanAtEdge units.Angle
+	// BearingLengthMM is the length of the step's strip or of the wire.
+	BearingLengthMM float64
+	// Inner and Outer faces of the wall.
+	Inner, Outer outline.Curve
+	// Folds are the distances of the corners' folds from the seam end of the
+	// strip, and Quarters those of the ends and sides of the stone.
+	Folds, Quarters []float64
+	// Bevel is half the turning of the corner at which the seam lies, 0
+	// elsewhere; BevelReflex is set at a reflex one.
+	Bevel       units.Angle
+	BevelReflex bool
+}
+
+// Error is a bezel that can't be made; its text is a sentence without a full
+// stop.
+type Error struct{ Problem string }
+
+func (e *Error) Error() string { return e.Problem }
+
+// MaxEdge is the flattest side that a bezel can hold, from the vertical.
+// Common practice, no source: on a flatter one the wall has nothing upright to
+// stand along.
+const MaxEdge = 60 * units.Degree
+
+// Lay computes the bezel, opened at the seam.
+func Lay(s Spec, seam outline.Place) (Bezel, error) {
+	b := Bezel{Spec: s}
+	size := s.Stone.Size()
+	width := math.Min(size.LengthMM, size.WidthMM)
+	if b.GripMM == 0 {
+		b.GripMM = UsualGrip(s.ThicknessMM, width)
+	}
+	if s.Edge > MaxEdge {
+		return b, &Error{fmt.Sprintf("a side that leans %.0f degrees from the vertical is too flat for a bezel: up to %.0f degrees", s.Edge.Degrees(), MaxEdge.Degrees())}
+	}
+	var err error
+	if b.Inner, err = s.Stone.Offset(s.ClearanceMM); err != nil {
+		return b, err
+	}
+	if b.Outer, err = s.Stone.Offset(s.ClearanceMM + s.ThicknessMM); err != nil {
+		return b, err
+	}
+	if err := b.height(width); err != nil {
+		return b, err
+	}
+	if err := b.bearing(); err != nil {
+		return b, err
+	}
+	b.strip(seam)
+	return b, nil
+}
+
+// LeastOverMM is the least wall over the girdle that can be rubbed over.
+// Common practice, no source.
+const LeastOverMM = 0.4
+
+// height is the wall's height: the bearing, the stone's girdle, and what
+// reaches over the dome.
+func (b *Bezel) height(width float64) error {
+	p, err := profileOf(width/2, b.DomeMM, b.Edge)
+	if err != nil {
+		return err
+	}
+	u, ok := p.drawnIn(b.GripMM)
+	if !ok {
+		return &Error{fmt.Sprintf("the dome of %.2f mm never draws in by %.2f mm: its grip must be less than half the stone's width", b.DomeMM, b.GripMM)}
+	}
+	b.OverMM = math.Max(LeastOverMM, p.length(u))
+	b.LeanAtEdge = p.lean(u)
+	b.HeightMM = b.GirdleMM + b.OverMM
+	if b.Bearing != NoBearing {
+		b.HeightMM += b.BearingMM
+	}
+	return nil
+}
+
+// bearing is the length of what the stone sits on: its middle line lies half
+// its thickness inside the wall, and bends at k like the wall.
+func (b *Bezel) bearing() error {
+	var in float64
+	switch b.Bearing {
+	case Step:
+		in = (1 - b.NeutralFactor) * b.BearingThickMM
+	case Wire:
+		in = b.BearingMM / 2
+	default:
+		return nil
+	}
+	c, err := b.Stone.Offset(b.ClearanceMM - in)
+	if err != nil {
+		return &Error{"the bearing fills the bezel: make it thinner"}
+	}
+	b.BearingLengthMM = c.PerimeterMM()
+	return nil
+}
