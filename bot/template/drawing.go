@@ -28,6 +28,7 @@ type Path struct {
 	ID   string
 	Role Role
 	// Label is lettered along or beside the path, "girdle"; empty for none.
+	// Paths of the same role and label are lettered once.
 	Label string
 	Segs  []Seg
 	// Closed paths are closed by the last segment's end being the start.
@@ -52,7 +53,10 @@ const (
 )
 
 // Text is lettering at a place of the drawing, such as "seam, file 36.9°".
+// Where it would lie on a line or on other lettering it is moved aside, with a
+// leader to its place.
 type Text struct {
+	// At is the middle of the lettering.
 	At    [2]float64
 	Angle float64 // degrees, counter-clockwise
 	Text  string

@@ -14,7 +14,7 @@ import (
 
 // Lettering is set in DejaVu Sans Condensed, which is compiled in. Its licence
 // (Bitstream Vera Fonts Copyright, DejaVu changes in the public domain) allows
-// embedding, in programs and in documents.
+// embedding, in programs and in documents; LICENSE-DejaVu.txt has its words.
 
 // fonts are parsed once. Shaping keeps caches in the font and is not safe for
 // concurrent use, so it is done under the lock; measuring and drawing the

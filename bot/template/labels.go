@@ -399,7 +399,7 @@ func labelsOf(d Drawing, set *fontSet, lines []*canvas.Path, f fitting) []label 
 		if w := f.window; t.Text == "" || at.X < w.X0 || at.X > w.X1 || at.Y < w.Y0 || at.Y > w.Y1 {
 			continue
 		}
-		l := label{owner: -1, anchors: []anchor{{x: at.X, y: at.Y}}, onAnchor: true, angle: t.Angle, em: f.textEm(t)}
+		l := label{owner: -1, anchors: []anchor{{x: at.X, y: at.Y}}, onAnchor: true, angle: math.Mod(t.Angle, 360), em: f.textEm(t)}
 		l.lines = shorten(lettering{set: set, em: l.em}.wrap(t.Text, f.widest), 3)
 		if len(l.lines) > 0 {
 			out = append(out, l)
