@@ -232,11 +232,8 @@ func (p *parser) soleNumber(k int) bool {
 // read reads a value that stands alone, such as a default, a bench value or a
 // slash option's text: all of it has to be the value.
 func (o *Option) read(p *parser, k int, text string) (Value, *fault) {
-	q := parser{specs: p.specs, look: Lookups{Shop: p.look.Shop}, depth: maxDepth}
-	q.spec, q.choices, q.mass = p.spec, p.choices, p.mass
-	q.typed = readTyped(text)
-	n := len(p.spec.Options)
-	q.set, q.given, q.spans, q.last = make([]Value, n), make([]bool, n), make([][2]int, n), -1
+	q := *p // whole gives no option a value, so the state can be shared
+	q.depth, q.typed = maxDepth, readTyped(text)
 	return q.whole(k)
 }
 

@@ -315,16 +315,25 @@ func numeral(s string) bool { return strings.Trim(s, "0123456789") == "" }
 func choiceAt(s string, i int, choices []Choice) (key string, end int) {
 	end = -1
 	for c := range choices {
-		if e := matchPhrase(s, i, strings.ToLower(choices[c].Key)); e > end {
+		if e := matchWord(s, i, choices[c].Key); e > end {
 			key, end = choices[c].Key, e
 		}
 		for _, a := range choices[c].Aliases {
-			if e := matchPhrase(s, i, strings.ToLower(a)); e > end {
+			if e := matchWord(s, i, a); e > end {
 				key, end = choices[c].Key, e
 			}
 		}
 	}
 	return key, end
+}
+
+// matchWord is matchPhrase for a choice, which the configuration may have
+// written with capitals.
+func matchWord(s string, i int, word string) int {
+	if word == "" || i >= len(s) || s[i] != word[0] && word[0] < utf8.RuneSelf && s[i] != word[0]|0x20 {
+		return -1
+	}
+	return matchPhrase(s, i, strings.ToLower(word))
 }
 
 // afterName passes over what may stand between a name and its value.
