@@ -107,8 +107,11 @@ func (p *parser) tour(i int) opening {
 		case at.option >= 0 && k < 0: // the value that was open
 			at.option = -1
 		case k >= 0 && e >= c:
-			p.given[k] = true
 			at.option, next = k, e
+			if p.given[k] { // "12 makers": its value stood before
+				at.option = -1
+			}
+			p.given[k] = true
 			if p.spec.Options[k].Kind == Text {
 				at.inner = e
 				return at
@@ -155,7 +158,7 @@ func (l *listing) values(o *Option, choices []Choice, partial string) {
 		l.add(partial, c.Key, c.Summary)
 	}
 	// An alias that was begun leads to its word.
-	if partial != "" {
+	if len(partial) > 1 {
 		for _, c := range choices {
 			for _, a := range c.Aliases {
 				if strings.HasPrefix(strings.ToLower(a), partial) {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"guildhand/bot/answer"
 )
@@ -312,10 +313,10 @@ func (p *parser) parseOptions(word string, options map[string]string) (Parsed, e
 	total := 0
 	names := make([]string, 0, len(options))
 	for name, text := range options {
-		total += len(text)
+		total += utf8.RuneCountInString(text)
 		names = append(names, name)
 	}
-	if total > 4*MaxLine {
+	if total > MaxLine {
 		return Parsed{Spec: spec}, answer.Refuse(p.example(), "the question is %d characters long; up to %d are read", total, MaxLine)
 	}
 	slices.Sort(names)
