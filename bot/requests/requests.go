@@ -10,6 +10,7 @@ import "guildhand/bot/catalogue"
 func All() []catalogue.Spec {
 	specs := []catalogue.Spec{
 		colletRequest(),
+		tuneRequest(),
 		bandRequest(),
 		domeRequest(),
 		gaugeRequest(),

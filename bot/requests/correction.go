@@ -1,0 +1,72 @@
+package requests
+
+import (
+	"context"
+	"encoding/json"
+	"fmt"
+	"math"
+
+	"guildhand/bot/catalogue"
+	"guildhand/bot/daybook"
+	"guildhand/calc/tuning"
+)
+
+// sameSheetMM is how near two thicknesses must be to count as the same sheet:
+// less than half the step between two neighbouring gauges down to 30 ga.
+const sameSheetMM = 0.012
+
+// correctionFor gives what measured trials taught about the asker's own bench,
+// for an alloy and thickness. ok is false where nothing is kept. note is for
+// the answer: where the correction comes from and how to drop it.
+func correctionFor(ctx context.Context, c *catalogue.Call, alloyKey string, thicknessMM float64) (neutralFactor, kerfMM float64, note string, ok bool) {
+	kept, ok := keptCorrection(ctx, c, alloyKey, thicknessMM)
+	if !ok {
+		return 0, 0, "", false
+	}
+	return kept.NeutralFactor, kept.KerfMM, correctionWords(kept), true
+}
+
+// keptCorrection finds the asker's correction for a sheet. A daybook that
+// can't be read counts as one without corrections: a blank without a
+// correction is better than none, and the answer then says that it used the
+// usual factor.
+func keptCorrection(ctx context.Context, c *catalogue.Call, alloyKey string, thicknessMM float64) (daybook.Correction, bool) {
+	if c.Book == nil || c.Who.Maker == "" {
+		return daybook.Correction{}, false
+	}
+	all, err := c.Book.Corrections(ctx, c.Who.Platform, c.Who.Maker)
+	if err != nil {
+		return daybook.Correction{}, false
+	}
+	best, found := daybook.Correction{}, false
+	for _, k := range all {
+		off := math.Abs(k.ThicknessMM - thicknessMM)
+		if k.Alloy == alloyKey && off <= sameSheetMM && (!found || off < math.Abs(best.ThicknessMM-thicknessMM)) {
+			best, found = k, true
+		}
+	}
+	return best, found
+}
+
+// correctionWords says what is used and how to drop it.
+func correctionWords(k daybook.Correction) string {
+	return fmt.Sprintf("neutral factor %.3f and kerf %s mm from your %s of %s %s mm (to drop it: tune drop id %d)",
+		k.NeutralFactor, bench(k.KerfMM), trialCount(len(trialsOf(k))), k.Alloy, bench(k.ThicknessMM), k.ID)
+}
+
+func trialCount(n int) string {
+	if n == 1 {
+		return "trial"
+	}
+	return fmt.Sprintf("%d trials", n)
+}
+
+// trialsOf reads the trials that a correction was solved from; none where they
+// are of a form that is no longer known.
+func trialsOf(k daybook.Correction) []tuning.Trial {
+	var trials []tuning.Trial
+	if json.Unmarshal(k.Trials, &trials) != nil {
+		return nil
+	}
+	return trials
+}

@@ -1,0 +1,363 @@
+package requests
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+
+	"guildhand/bot/answer"
+	"guildhand/bot/catalogue"
+	"guildhand/bot/daybook"
+	"guildhand/calc/outline"
+	"guildhand/calc/setting"
+	"guildhand/calc/tuning"
+)
+
+func tuneRequest() catalogue.Spec {
+	return catalogue.Spec{
+		Name:    "tune",
+		Summary: "a trial piece was measured: by how much the next blank changes",
+		Detail: "Type the collet as you asked for it, and what you measured on the formed piece: rimgot and basegot (length x width), " +
+			"outside unless you say inner, and heightgot where you have it. What is learnt is kept for you, the alloy and the thickness, and is used " +
+			"in your next blanks. tune show lists what is kept; tune drop forgets it.",
+		Keeps:   true,
+		Options: tuneOptions(),
+		Examples: []catalogue.Example{
+			{Line: "tune oval 8x6 depth 4 sterling 22ga rimgot 9.62x7.62 basegot 7.95x5.95", Summary: "rim and base measured outside"},
+			{Line: "tune round 6 height 5 copper 0.8mm rimgot 6.4 basegot 4.9 inner", Summary: "measured inside"},
+			{Line: "tune show", Summary: "what is kept for you"},
+			{Line: "tune drop", Summary: "forget it"},
+		},
+		Answer: answerTune,
+	}
+}
+
+func tuneOptions() []catalogue.Option {
+	options := []catalogue.Option{
+		{
+			Name: "action", Summary: "show what is kept, or drop it",
+			Kind: catalogue.Word, Bare: true,
+			Choices: []catalogue.Choice{
+				{Key: "show", Aliases: []string{"list"}, Summary: "list the corrections that are kept for you"},
+				{Key: "drop", Aliases: []string{"forget"}, Summary: "forget a correction"},
+			},
+		},
+		{
+			Name: "id", Summary: "number of the correction to drop, as tune show lists it",
+			Kind: catalogue.Integer, Min: 1, Max: 1e9,
+		},
+	}
+	for _, o := range colletOptions() {
+		switch o.Name {
+		case "precone", "paper":
+			continue
+		case "outline", "size":
+			o.Unless = append(slices.Clone(o.Unless), "action")
+		}
+		options = append(options, o)
+	}
+	measured := func(name, alias, summary string) catalogue.Option {
+		return catalogue.Option{
+			Name: name, Aliases: []string{alias}, Summary: summary,
+			Kind: catalogue.Size, Min: 0.5, Max: maxSideMM,
+		}
+	}
+	return append(options,
+		measured("rimgot", "measured-rim", "the formed rim as measured, length x width"),
+		measured("basegot", "measured-base", "the formed base as measured, length x width"),
+		catalogue.Option{
+			Name: "heightgot", Aliases: []string{"measured-height"},
+			Summary: "the formed height as measured, rim to base",
+			Kind:    catalogue.Length, Min: 0.5, Max: 90,
+		},
+		catalogue.Option{
+			Name: "face", Summary: "where rim and base were measured: outer or inner",
+			Kind: catalogue.Word, Bare: true, Default: "outer", DefaultNote: "default",
+			Choices: []catalogue.Choice{
+				{Key: "outer", Aliases: []string{"outside"}, Summary: "over the outside"},
+				{Key: "inner", Aliases: []string{"inside"}, Summary: "on the inside"},
+			},
+		},
+		catalogue.Option{
+			Name: "cut", Aliases: []string{"as-cut"},
+			Summary: "rim x base of the blank as you cut it, along the edges; else as collet answers",
+			Kind:    catalogue.Size, Min: 1, Max: 700,
+		},
+	)
+}
+
+func answerTune(ctx context.Context, c *catalogue.Call) (*answer.Answer, error) {
+	switch c.Args.Word("action") {
+	case "show":
+		return tuneShow(ctx, c)
+	case "drop":
+		return tuneDrop(ctx, c)
+	}
+	return tuneTrial(ctx, c)
+}
+
+// tuneCautions are for a piece that is measured, corrected and cut again.
+func tuneCautions() []string { return answer.Cautions(answer.Files, answer.Saw) }
+
+// sizeOf reads a measured size; one number is both extents.
+func sizeOf(n []float64) outline.Size {
+	switch len(n) {
+	case 0:
+		return outline.Size{}
+	case 1:
+		return outline.Size{LengthMM: n[0], WidthMM: n[0]}
+	}
+	return outline.Size{LengthMM: n[0], WidthMM: n[1]}
+}
+
+func tuneTrial(ctx context.Context, c *catalogue.Call) (*answer.Answer, error) {
+	u, err := colletOf(ctx, c)
+	if err != nil {
+		return nil, err
+	}
+	m := tuning.Measured{
+		RimMM: sizeOf(c.Args["rimgot"].Numbers), BaseMM: sizeOf(c.Args["basegot"].Numbers),
+		HeightMM: c.Args.Number("heightgot", 0), Inner: c.Args.Word("face") == "inner",
+	}
+	if cut := c.Args["cut"].Numbers; len(cut) == 2 {
+		m.CutRimMM, m.CutBaseMM = max(cut[0], cut[1]), min(cut[0], cut[1])
+	} else if len(cut) == 1 {
+		return nil, answer.Refuse(retyped(c, map[string]string{"cut": sizeText(u.Flat.RimLengthMM, u.Flat.BaseLengthMM)}),
+			"a blank as cut has two edges: rim x base, in mm along the edges")
+	}
+	drawn := [2]outline.Size{u.RimOuter.Size(), u.BaseOuter.Size()}
+	if m.Inner {
+		drawn = [2]outline.Size{u.RimInner.Size(), u.BaseInner.Size()}
+	}
+	try := retyped(c, map[string]string{
+		"rimgot":  sizeText(drawn[0].LengthMM, drawn[0].WidthMM),
+		"basegot": sizeText(drawn[1].LengthMM, drawn[1].WidthMM), "heightgot": "", "cut": "",
+	})
+	if m.RimMM == (outline.Size{}) && m.BaseMM == (outline.Size{}) {
+		return nil, answer.Refuse(try, "what did the formed piece measure? give rimgot and basegot, length x width in mm, or one of them")
+	}
+	trial, err := tuning.Read(u.stone.words(c), u.Collet, m)
+	var reading *tuning.ReadingError
+	if errors.As(err, &reading) {
+		return nil, answer.Refuse(try, "%s", reading.Problem)
+	}
+	if err != nil {
+		return nil, err
+	}
+	before, had := keptCorrection(ctx, c, u.alloy.Key, u.ThicknessMM)
+	trials := append(trialsOf(before), trial)
+	res, err := tuning.Solve(trials)
+	if errors.Is(err, tuning.ErrNoReadings) {
+		return nil, answer.Refuse(try, "a height alone does not tell where the metal keeps its length: give rimgot or basegot too")
+	}
+	if err != nil {
+		return nil, err
+	}
+	a := &answer.Answer{Request: c.Spec.Name, Line: c.Line, Assumptions: tuneAssumptions(c, u, m), Cautions: tuneCautions()}
+	if err := tuneFigures(a, u.Spec, res, trials); err != nil {
+		res.Contradiction = "no blank can be laid out with what they say"
+	}
+	a.Steps = tuneSteps(c, trials, res)
+	sheet := fmt.Sprintf("%s of %s", u.alloy.Name, thicknessWords(c, c.Args["thickness"]))
+	if res.Contradiction != "" {
+		a.Headline = fmt.Sprintf("Not kept: the readings for %s contradict each other.", sheet)
+		a.Notes = append(a.Notes, res.Contradiction, "measure again, inside or outside as you said, on a piece that is true and has no burr; "+
+			"if an earlier trial was wrong, tune drop forgets it")
+		return a, nil
+	}
+	id, note, err := tuneKeep(ctx, c, u, res, trials)
+	if err != nil {
+		return nil, err
+	}
+	if note != "" {
+		a.Headline = fmt.Sprintf("Next time take neutral factor %.3f and kerf %s for %s.", res.NeutralFactor, lengthWords(c, res.KerfMM), sheet)
+		a.Notes = append(a.Notes, note)
+		return a, nil
+	}
+	verb := "Kept"
+	if had {
+		verb = "Kept in place of the earlier one"
+	}
+	a.Headline = fmt.Sprintf("%s for your %s: neutral factor %.3f, kerf %s, from %s. Your next blanks use it.",
+		verb, sheet, res.NeutralFactor, lengthWords(c, res.KerfMM), trialCount(len(trials)))
+	a.Steps = append(a.Steps, fmt.Sprintf("to forget it: tune drop id %d", id), "ask for the next blank: "+colletLine(c))
+	if len(trials) < 3 {
+		a.Notes = append(a.Notes, fmt.Sprintf("from %s it is good to about %.2f of the factor and %.2f mm of the kerf; two or three pieces make it sure",
+			trialCount(len(trials)), res.FactorErr, res.KerfErrMM))
+	}
+	return a, nil
+}
+
+func sizeText(l, w float64) string { return bench(l) + "x" + bench(w) }
+
+func tuneAssumptions(c *catalogue.Call, u colletUsed, m tuning.Measured) []string {
+	list := slices.Clone(u.assumptions)
+	if m.CutRimMM == 0 {
+		list = append(list, fmt.Sprintf("blank cut with a rim of %s and a base of %s along the edges, as collet answers now; if yours differed, add cut RIMxBASE",
+			lengthWords(c, u.Flat.RimLengthMM), lengthWords(c, u.Flat.BaseLengthMM)))
+	}
+	return append(list, "calipers repeat within 0.03 mm on a formed piece (common practice, no source)")
+}
+
+// tuneFigures puts what was found and the next blank of the same piece into
+// the answer.
+func tuneFigures(a *answer.Answer, spec setting.Spec, res tuning.Result, trials []tuning.Trial) error {
+	readings := 0
+	for _, t := range trials {
+		readings += len(t.Readings)
+	}
+	a.Figures = []answer.Figure{
+		{ID: "neutral_factor", Label: "neutral factor", Value: res.NeutralFactor, Unit: answer.Ratio, Main: true},
+		{ID: "kerf", Label: "kerf, lost in all between two edges", Value: res.KerfMM, Unit: answer.MM, Main: true},
+	}
+	usual, err := setting.Lay(tuned(spec, 0.5, 0))
+	if err != nil {
+		return err
+	}
+	next, err := setting.Lay(tuned(spec, res.NeutralFactor, res.KerfMM))
+	if err != nil {
+		return err
+	}
+	a.Figures = append(a.Figures,
+		answer.Figure{ID: "next_rim_length", Label: "next blank, rim along the edge", Value: next.Flat.RimLengthMM, Unit: answer.MM, Main: true},
+		answer.Figure{ID: "next_base_length", Label: "next blank, base along the edge", Value: next.Flat.BaseLengthMM, Unit: answer.MM, Main: true},
+		answer.Figure{ID: "rim_change", Label: "rim, against a factor of 0.5 and no kerf", Value: next.Flat.RimLengthMM - usual.Flat.RimLengthMM, Unit: answer.MM, Main: true},
+		answer.Figure{ID: "unexplained", Label: "left unexplained, mean", Value: res.RMSMM, Unit: answer.MM, Main: true},
+		answer.Figure{ID: "trials", Label: "trials", Value: float64(len(trials)), Unit: answer.Count},
+		answer.Figure{ID: "readings", Label: "readings", Value: float64(readings), Unit: answer.Count},
+		answer.Figure{ID: "factor_error", Label: "neutral factor, standard error", Value: res.FactorErr, Unit: answer.Ratio},
+		answer.Figure{ID: "kerf_error", Label: "kerf, standard error", Value: res.KerfErrMM, Unit: answer.MM},
+	)
+	return nil
+}
+
+// tuned is the piece with a bench's factor and kerf.
+func tuned(s setting.Spec, factor, kerfMM float64) setting.Spec {
+	s.NeutralFactor, s.CornerFactor, s.KerfMM = factor, factor, kerfMM
+	return s
+}
+
+func tuneSteps(c *catalogue.Call, trials []tuning.Trial, res tuning.Result) []string {
+	steps := []string{
+		"every cut edge lies half a kerf inside its line; drawn length = formed length at factor 0 + A x factor + E x kerf",
+	}
+	for i, t := range trials {
+		for _, r := range t.Readings {
+			steps = append(steps, fmt.Sprintf("trial %d, %s, %s: %s drawn, %s formed, A %.2f mm, E %.3f",
+				i+1, t.Piece, r.Kind, lengthWords(c, r.DrawnMM), lengthWords(c, r.FormedMM), r.PerFactorMM, r.PerKerf))
+		}
+	}
+	if res.KerfAssumed {
+		steps = append(steps, "on a straight wall factor and kerf can't be told apart; the kerf is taken as 0 and the factor takes all")
+	}
+	return append(steps, fmt.Sprintf("least squares over all readings: factor %.3f ± %.3f, kerf %.2f ± %.2f mm", res.NeutralFactor, res.FactorErr, res.KerfMM, res.KerfErrMM))
+}
+
+// tuneKeep stores the correction. note is set, instead of an id, where there
+// is nobody or nowhere to keep it for.
+func tuneKeep(ctx context.Context, c *catalogue.Call, u colletUsed, res tuning.Result, trials []tuning.Trial) (id int64, note string, err error) {
+	if c.Book == nil || c.Who.Maker == "" {
+		return 0, "not kept: there is no daybook here, or it is not known who asks", nil
+	}
+	raw, err := json.Marshal(trials)
+	if err != nil {
+		return 0, "", err
+	}
+	thickness := u.ThicknessMM
+	if before, ok := keptCorrection(ctx, c, u.alloy.Key, thickness); ok {
+		thickness = before.ThicknessMM // the same sheet, told a little differently
+	}
+	kept, err := c.Book.KeepCorrection(ctx, daybook.Correction{
+		Platform: c.Who.Platform, Maker: c.Who.Maker, Alloy: u.alloy.Key, ThicknessMM: thickness,
+		NeutralFactor: res.NeutralFactor, KerfMM: res.KerfMM, Trials: raw,
+	})
+	return kept.ID, "", err
+}
+
+// colletLine is the collet of a trial, to be asked again.
+func colletLine(c *catalogue.Call) string {
+	line := retyped(c, map[string]string{"rimgot": "", "basegot": "", "heightgot": "", "face": "", "cut": "", "action": "", "id": ""})
+	return "collet" + strings.TrimPrefix(line, c.Spec.Name)
+}
+
+// corrections of the asker; none where there is no daybook or nobody to ask
+// for.
+func corrections(ctx context.Context, c *catalogue.Call) ([]daybook.Correction, error) {
+	if c.Book == nil || c.Who.Maker == "" {
+		return nil, nil
+	}
+	return c.Book.Corrections(ctx, c.Who.Platform, c.Who.Maker)
+}
+
+func tuneShow(ctx context.Context, c *catalogue.Call) (*answer.Answer, error) {
+	all, err := corrections(ctx, c)
+	if err != nil {
+		return nil, err
+	}
+	a := &answer.Answer{
+		Request: c.Spec.Name, Line: c.Line, Cautions: tuneCautions(),
+		Headline: fmt.Sprintf("%d corrections are kept for you.", len(all)),
+		Figures:  []answer.Figure{{ID: "corrections", Label: "corrections", Value: float64(len(all)), Unit: answer.Count}},
+		Steps:    []string{"a correction is used in your blanks of its alloy and thickness; tune drop id N forgets one"},
+	}
+	switch len(all) {
+	case 0:
+		a.Headline = "No correction is kept for you: blanks use the usual neutral factor of 0.5."
+	case 1:
+		a.Headline = "One correction is kept for you."
+	}
+	for i, k := range all {
+		a.Figures = append(a.Figures, answer.Figure{
+			ID: fmt.Sprintf("correction_%d", k.ID), Label: fmt.Sprintf("%d: %s, %s mm", k.ID, k.Alloy, bench(k.ThicknessMM)),
+			Value: k.NeutralFactor, Unit: answer.Ratio, Main: i < 6,
+			Text: fmt.Sprintf("factor %.3f, kerf %s mm, %s", k.NeutralFactor, bench(k.KerfMM), trialCount(len(trialsOf(k)))),
+		})
+		for n, t := range trialsOf(k) {
+			a.Steps = append(a.Steps, fmt.Sprintf("%d, trial %d: %s, %d readings", k.ID, n+1, t.Piece, len(t.Readings)))
+		}
+	}
+	return a, nil
+}
+
+func tuneDrop(ctx context.Context, c *catalogue.Call) (*answer.Answer, error) {
+	all, err := corrections(ctx, c)
+	if err != nil {
+		return nil, err
+	}
+	chosen := all
+	if id := int64(c.Args.Number("id", 0)); id > 0 {
+		chosen = slices.DeleteFunc(slices.Clone(all), func(k daybook.Correction) bool { return k.ID != id })
+	} else {
+		chosen = slices.DeleteFunc(slices.Clone(all), func(k daybook.Correction) bool {
+			thickness := c.Args.Number("thickness", 0)
+			off := k.ThicknessMM - thickness
+			return c.Args.Typed("alloy") && k.Alloy != c.Args.Word("alloy") ||
+				c.Args.Typed("thickness") && (off > sameSheetMM || off < -sameSheetMM)
+		})
+	}
+	switch {
+	case len(all) == 0:
+		return tuneShow(ctx, c)
+	case len(chosen) == 0:
+		return nil, answer.Refuse("tune show", "no such correction is kept for you; there are %d", len(all))
+	case len(chosen) > 1:
+		return nil, answer.Refuse(fmt.Sprintf("tune drop id %d", chosen[0].ID), "%d corrections are kept for you: say which by its number", len(chosen))
+	}
+	k := chosen[0]
+	if err := c.Book.DropCorrection(ctx, c.Who.Platform, c.Who.Maker, k.ID); err != nil {
+		return nil, err
+	}
+	return &answer.Answer{
+		Request: c.Spec.Name, Line: c.Line,
+		Headline: fmt.Sprintf("Dropped: your correction for %s of %s. Blanks use the usual neutral factor of 0.5 again.", k.Alloy, lengthWords(c, k.ThicknessMM)),
+		Figures: []answer.Figure{
+			{ID: "dropped_factor", Label: "neutral factor that was kept", Value: k.NeutralFactor, Unit: answer.Ratio, Main: true},
+			{ID: "dropped_kerf", Label: "kerf that was kept", Value: k.KerfMM, Unit: answer.MM, Main: true},
+		},
+		Steps:    []string{fmt.Sprintf("it came from %s; measure a new trial to keep another", trialCount(len(trialsOf(k))))},
+		Cautions: tuneCautions(),
+	}, nil
+}

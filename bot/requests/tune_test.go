@@ -1,0 +1,196 @@
+package requests
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"guildhand/bot/answer"
+	"guildhand/bot/catalogue"
+	"guildhand/bot/daybook"
+	"guildhand/calc/outline"
+	"guildhand/calc/setting"
+	"guildhand/calc/stock"
+)
+
+// maker asks with a daybook of her own.
+type maker struct {
+	book *daybook.Book
+	who  catalogue.Who
+}
+
+func newMaker(t *testing.T) maker {
+	t.Helper()
+	book, err := daybook.Open(t.Context(), filepath.Join(t.TempDir(), "daybook.db"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { book.Close() })
+	return maker{book, catalogue.Who{Platform: "test", Channel: "c1", Maker: "anna"}}
+}
+
+func (m maker) ask(t *testing.T, line string) (*answer.Answer, error) {
+	t.Helper()
+	call, err := callOf(All(), stock.DemoWorkshop(), line)
+	if err != nil {
+		return nil, err
+	}
+	call.Book, call.Who = m.book, m.who
+	return call.Spec.Answer(context.Background(), call)
+}
+
+func (m maker) must(t *testing.T, line string) *answer.Answer {
+	t.Helper()
+	a, err := m.ask(t, line)
+	if err != nil {
+		t.Fatalf("%s: %v", line, err)
+	}
+	for _, f := range fit(a) {
+		t.Errorf("%s: %s", line, f)
+	}
+	return a
+}
+
+// trialLine is a collet formed on a bench of the given factor and kerf, with
+// what its calipers show. A collet of that factor whose blank is as long as
+// what was left after the saw gives the rim and the base.
+func trialLine(t *testing.T, piece string, factor, kerf float64) string {
+	t.Helper()
+	call, err := callOf(All(), stock.DemoWorkshop(), "collet "+piece)
+	if err != nil {
+		t.Fatal(err)
+	}
+	u, err := colletOf(context.Background(), call)
+	if err != nil {
+		t.Fatal(err)
+	}
+	slope := (u.Flat.RimLengthMM - u.Flat.BaseLengthMM) / u.SlantMM * kerf / 2
+	size := func(left float64, length func(setting.Collet) float64, face func(setting.Collet) outline.Curve) string {
+		lo, hi := -0.6, 0.6
+		for range 50 {
+			s := tuned(u.Spec, factor, 0)
+			s.ClearanceMM += (lo + hi) / 2
+			c, err := setting.Lay(s)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if length(c) > left {
+				hi = (lo + hi) / 2
+			} else {
+				lo = (lo + hi) / 2
+			}
+		}
+		s := tuned(u.Spec, factor, 0)
+		s.ClearanceMM += lo
+		c, _ := setting.Lay(s)
+		got := face(c).Size()
+		return fmt.Sprintf("%.4fx%.4f", got.LengthMM, got.WidthMM)
+	}
+	rim := size(u.Flat.RimLengthMM-kerf-slope, func(c setting.Collet) float64 { return c.Flat.RimLengthMM }, func(c setting.Collet) outline.Curve { return c.RimOuter })
+	base := size(u.Flat.BaseLengthMM-kerf+slope, func(c setting.Collet) float64 { return c.Flat.BaseLengthMM }, func(c setting.Collet) outline.Curve { return c.BaseOuter })
+	return fmt.Sprintf("tune %s rimgot %s basegot %s", piece, rim, base)
+}
+
+func TestTuneKeepsShowsAndDrops(t *testing.T) {
+	m := newMaker(t)
+	const k, kerf = 0.42, 0.12
+	for i, piece := range []string{"oval 8x6 depth 4 sterling 22ga", "round 7 depth 4 sterling 22ga lean 12"} {
+		a := m.must(t, trialLine(t, piece, k, kerf))
+		if !strings.HasPrefix(a.Headline, "Kept") {
+			t.Fatalf("%s: %s %v", piece, a.Headline, a.Notes)
+		}
+		if got := figureOf(t, a, "neutral_factor"); math.Abs(got/k-1) > 0.01 {
+			t.Errorf("%s: factor %.4f", piece, got)
+		}
+		if got := figureOf(t, a, "kerf"); math.Abs(got/kerf-1) > 0.01 {
+			t.Errorf("%s: kerf %.4f", piece, got)
+		}
+		if got := figureOf(t, a, "trials"); got != float64(i+1) {
+			t.Errorf("%s: %v trials", piece, got)
+		}
+	}
+	a := m.must(t, "tune show")
+	if !strings.Contains(a.Headline, "One correction") || len(a.Figures) != 2 {
+		t.Errorf("%s: %v", a.Headline, a.Figures)
+	}
+	call, err := callOf(All(), stock.DemoWorkshop(), "collet oval 8x6 depth 4 sterling 22ga")
+	if err != nil {
+		t.Fatal(err)
+	}
+	call.Book, call.Who = m.book, m.who
+	factor, kept, note, ok := correctionFor(t.Context(), call, "sterling", stock.GaugeMM(22))
+	if !ok || math.Abs(factor-k) > 0.005 || math.Abs(kept-kerf) > 0.005 || !strings.Contains(note, "tune drop id ") || !strings.Contains(note, "2 trials") {
+		t.Errorf("correction %v %v %q %v", factor, kept, note, ok)
+	}
+	for _, other := range []struct {
+		alloy string
+		mm    float64
+	}{{"copper", stock.GaugeMM(22)}, {"sterling", stock.GaugeMM(20)}, {"sterling", stock.GaugeMM(23)}} {
+		if _, _, _, ok := correctionFor(t.Context(), call, other.alloy, other.mm); ok {
+			t.Errorf("a correction for %s of %.3f mm out of nothing", other.alloy, other.mm)
+		}
+	}
+	call.Who.Maker = "ben"
+	if _, _, _, ok := correctionFor(t.Context(), call, "sterling", stock.GaugeMM(22)); ok {
+		t.Error("one maker's correction is used for another")
+	}
+	if a := m.must(t, "tune drop sterling"); !strings.HasPrefix(a.Headline, "Dropped") {
+		t.Error(a.Headline)
+	}
+	if a := m.must(t, "tune show"); !strings.Contains(a.Headline, "No correction") {
+		t.Error(a.Headline)
+	}
+}
+
+func TestTuneSaysWhenReadingsContradict(t *testing.T) {
+	m := newMaker(t)
+	const piece = "oval 8x6 depth 4 sterling 22ga"
+	m.must(t, trialLine(t, piece, 0.42, 0.12))
+	m.must(t, trialLine(t, piece, 0.42, 0.12))
+	before := m.must(t, "tune show")
+	a := m.must(t, trialLine(t, piece, 0.42, 0.9))
+	if !strings.HasPrefix(a.Headline, "Not kept") || len(a.Notes) == 0 {
+		t.Errorf("%s %v", a.Headline, a.Notes)
+	}
+	if after := m.must(t, "tune show"); after.Figures[1].Text != before.Figures[1].Text {
+		t.Errorf("a contradiction was kept: %s", after.Figures[1].Text)
+	}
+}
+
+func TestTuneWithoutADaybook(t *testing.T) {
+	a, err := askLine(t, trialLine(t, "oval 8x6 depth 4 sterling 22ga", 0.42, 0.12))
+	if err != nil || len(a.Notes) == 0 || !strings.HasPrefix(a.Headline, "Next time take") {
+		t.Errorf("%+v, %v", a, err)
+	}
+}
+
+func TestTuneRefusals(t *testing.T) {
+	m := newMaker(t)
+	for _, line := range []string{
+		"tune oval 8x6 depth 4 sterling 22ga",
+		"tune oval 8x6 depth 4 sterling 22ga rimgot 20x18",
+		"tune oval 8x6 depth 4 sterling 22ga rimgot 10.2x7.2",
+		"tune oval 8x6 depth 4 sterling 22ga rimgot 9.6",
+		"tune oval 8x6 depth 4 sterling 22ga heightgot 5.7",
+		"tune oval 8x6 depth 4 sterling 22ga rimgot 9.62x7.62 cut 25",
+	} {
+		_, err := m.ask(t, line)
+		r, ok := answer.AsRefusal(err)
+		if !ok {
+			t.Errorf("%s: %v", line, err)
+			continue
+		}
+		if r.Try == "" {
+			t.Errorf("%s: %q without a line to try", line, r.Problem)
+			continue
+		}
+		if _, err := m.ask(t, r.Try); err != nil {
+			t.Errorf("%s: what it says to try, %q: %v", line, r.Try, err)
+		}
+	}
+}
+
+func TestTuneExamples(t *testing.T) { runExamples(t, "tune") }
