@@ -74,6 +74,9 @@ type Option struct {
 	// Unless names options in whose presence a required one is not asked for:
 	// points make a size needless.
 	Unless []string
+	// Needless tells of arguments beside which a required option is not asked
+	// for, where names are not enough; may be nil.
+	Needless func(Args) bool
 	// Excludes names options that can't be typed together with this one; their
 	// bench and default values are not filled in either where this one is
 	// typed. It is enough to name the other on one of the two.
@@ -89,7 +92,8 @@ type Option struct {
 	// Suggest lists likely values for completion of numbers and sizes.
 	Suggest []string
 	// Sample gives a value that works beside the other arguments, for the line
-	// that a refusal suggests; nil takes Suggest, Default or the first choice.
+	// that a refusal suggests, "" for none; nil takes what the request's
+	// examples have, Suggest, Default or the first choice.
 	Sample func(Args) string
 }
 

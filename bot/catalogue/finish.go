@@ -45,21 +45,27 @@ func (p *parser) finish() (Parsed, error) {
 			p.set[k], p.given[k] = v, true
 			continue
 		}
-		if o.Required && !p.anyGiven(o.Unless) {
+		if o.Required && !p.anyGiven(o.Unless) && (o.Needless == nil || !o.Needless(p.args())) {
 			missing = append(missing, k)
 		}
 	}
 	if len(missing) > 0 {
 		return out, p.ask(missing)
 	}
-	out.Args = make(Args, len(spec.Options))
-	for k := range spec.Options {
-		if p.given[k] {
-			out.Args[spec.Options[k].Name] = p.set[k]
-		}
-	}
+	out.Args = p.args()
 	out.Line = p.line(FromGuild)
 	return out, nil
+}
+
+// args are the options that have a value so far.
+func (p *parser) args() Args {
+	args := make(Args, len(p.spec.Options))
+	for k := range p.spec.Options {
+		if p.given[k] {
+			args[p.spec.Options[k].Name] = p.set[k]
+		}
+	}
+	return args
 }
 
 // excluded gives an option with a value that can't go with option k, or -1.

@@ -182,7 +182,7 @@ func (p *parser) skip(i int) int {
 }
 
 // fillWords may stand anywhere between options.
-var fillWords = []string{"a", "an", "the", "for", "of", "in", "with", "and", "please", "at", "is", "from", "using", "made", "on"}
+var fillWords = []string{"a", "an", "the", "for", "of", "in", "with", "and", "please", "at", "is", "from", "using", "made", "on", "cut"}
 
 func fillWord(s string, i int) int {
 	e := letters(s, i)

@@ -254,15 +254,10 @@ func (p *parser) sample(k int) []string {
 func (p *parser) sampleText(k int) string {
 	o := &p.spec.Options[k]
 	if o.Sample != nil {
-		args := Args{}
-		for i := range p.spec.Options {
-			if p.given[i] {
-				args[p.spec.Options[i].Name] = p.set[i]
-			}
-		}
-		if s := o.Sample(args); s != "" {
-			return s
-		}
+		return o.Sample(p.args())
+	}
+	if o.Kind == Word && o.Default != "" {
+		return o.Default
 	}
 	if s := p.exampleValue(k); s != "" {
 		return s

@@ -3,18 +3,189 @@ package requests
 import (
 	"context"
 	"errors"
+	"strings"
 
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
+	"guildhand/bot/daybook"
 )
 
-func benchRequest([]catalogue.Spec) catalogue.Spec {
+// benchRequest keeps defaults for the options of the requests given that have
+// Bench set. Its options are theirs, so that a value is kept by the same rules
+// by which it is typed.
+func benchRequest(specs []catalogue.Spec) catalogue.Spec {
+	kept := benchOptions(specs)
+	drop := catalogue.Option{
+		Name: "drop", Aliases: []string{"forget", "remove", "clear"},
+		Summary: "take a default off the bench; all takes every one",
+		Kind:    catalogue.Word,
+		Choices: []catalogue.Choice{{Key: "all", Aliases: []string{"everything"}, Summary: "every default of this bench"}},
+	}
+	var options []catalogue.Option
+	for _, o := range kept {
+		drop.Choices = append(drop.Choices, catalogue.Choice{Key: o.Name, Aliases: o.Aliases, Summary: o.Summary})
+		o.Required, o.Default, o.DefaultNote, o.Bench, o.Excludes, o.Unless = false, "", "", false, nil, nil
+		options = append(options, o)
+	}
+	options = append(options,
+		catalogue.Option{
+			Name: "scope", Aliases: []string{"whose"},
+			Summary: "whose bench: maker (yours, the default), channel or guild (teachers)",
+			Kind:    catalogue.Word, Bare: true,
+			Choices: []catalogue.Choice{
+				{Key: "maker", Aliases: []string{"me", "mine", "my"}, Summary: "your own, wherever you ask"},
+				{Key: "channel", Aliases: []string{"here", "room"}, Summary: "everybody's in this channel"},
+				{Key: "guild", Aliases: []string{"server", "everybody"}, Summary: "everybody's in the guild; for teachers"},
+			},
+		}, drop)
 	return catalogue.Spec{
 		Name:    "bench",
 		Summary: "the defaults of a maker, a channel or the guild: metal, gauge, units, paper",
-		Keeps:   true,
-		Answer: func(context.Context, *catalogue.Call) (*answer.Answer, error) {
-			return nil, errors.New("not yet")
+		Detail: "What you don't type is taken from your bench, then the channel's, then the guild's, then the default. " +
+			"Alone it shows what holds here and where it comes from.",
+		Options: options,
+		Examples: []catalogue.Example{
+			{Line: "bench", Summary: "shows what holds here"},
+			{Line: "bench metal sterling gauge 22", Summary: "keeps two defaults of your own"},
+			{Line: "bench channel paper letter", Summary: "for everybody in this channel"},
+			{Line: "bench drop metal", Summary: "takes one away"},
+		},
+		Keeps: true,
+		Answer: func(ctx context.Context, c *catalogue.Call) (*answer.Answer, error) {
+			return benchAnswer(ctx, c, kept)
 		},
 	}
+}
+
+// benchOptions are the options that a bench may hold, each once.
+func benchOptions(specs []catalogue.Spec) []catalogue.Option {
+	var list []catalogue.Option
+	seen := map[string]bool{}
+	for i := range specs {
+		for _, o := range specs[i].Options {
+			if o.Bench && !seen[o.Name] {
+				seen[o.Name] = true
+				list = append(list, o)
+			}
+		}
+	}
+	return list
+}
+
+// whose names a bench.
+var whose = map[catalogue.Source]string{
+	catalogue.FromMaker:   "your bench",
+	catalogue.FromChannel: "this channel's bench",
+	catalogue.FromGuild:   "the guild's bench",
+}
+
+func benchAnswer(ctx context.Context, c *catalogue.Call, kept []catalogue.Option) (*answer.Answer, error) {
+	if c.Book == nil {
+		return nil, errors.New("bench: no daybook")
+	}
+	source := catalogue.FromMaker
+	switch c.Args.Word("scope") {
+	case "channel":
+		source = catalogue.FromChannel
+	case "guild":
+		source = catalogue.FromGuild
+	}
+	var set, drop []string
+	for _, o := range kept {
+		if c.Args.Has(o.Name) {
+			set = append(set, o.Name)
+		}
+	}
+	switch d := c.Args.Word("drop"); d {
+	case "":
+	case "all":
+		for _, o := range kept {
+			drop = append(drop, o.Name)
+		}
+	default:
+		drop = []string{d}
+	}
+	for _, name := range set {
+		if c.Args.Word("drop") == name {
+			return nil, answer.Refuse("bench drop "+name, "%s can't be kept and dropped at once; leave one out", name)
+		}
+	}
+
+	a := &answer.Answer{Headline: "the defaults that hold for you here"}
+	if len(set)+len(drop) > 0 {
+		headline, err := changeBench(ctx, c, source, set, drop)
+		if err != nil {
+			return nil, err
+		}
+		a.Headline = headline
+	}
+	layers, err := catalogue.Benches(ctx, c.Book, c.Who)
+	if err != nil {
+		return nil, err
+	}
+	for i := range kept {
+		a.Notes = append(a.Notes, inForce(&kept[i], layers))
+	}
+	return a, nil
+}
+
+// changeBench keeps and drops defaults, and gives the headline that says so.
+func changeBench(ctx context.Context, c *catalogue.Call, source catalogue.Source, set, drop []string) (string, error) {
+	scope := c.Who.Scope(source)
+	if source == catalogue.FromGuild && !c.Who.Teacher {
+		return "", answer.Refuse(strings.TrimSpace(strings.Replace(c.Line, " guild", "", 1)),
+			"the guild's bench is for teachers: it needs the role that this guild has set for them; your own is open to you")
+	}
+	if scope.ID == "" {
+		return "", answer.Refuse("bench", "there is no %s here, so it has no bench", scope.Kind)
+	}
+	var done []string
+	for _, name := range set {
+		v := c.Args[name]
+		if err := c.Book.SetSetting(ctx, scope, name, v.Text, c.Who.Maker); err != nil {
+			return "", err
+		}
+		done = append(done, name+" "+v.Text)
+	}
+	headline := ""
+	if len(done) > 0 {
+		headline = "kept on " + whose[source] + ": " + strings.Join(done, ", ")
+	}
+	var dropped []string
+	for _, name := range drop {
+		switch err := c.Book.DropSetting(ctx, scope, name); {
+		case err == nil:
+			dropped = append(dropped, name)
+		case !errors.Is(err, daybook.ErrNotFound):
+			return "", err
+		}
+	}
+	switch {
+	case len(dropped) > 0:
+		if headline != "" {
+			headline += "; "
+		}
+		headline += "dropped from " + whose[source] + ": " + strings.Join(dropped, ", ")
+	case len(drop) == 1 && len(set) == 0:
+		return "", answer.Refuse("bench", "%s has no %s to drop", whose[source], drop[0])
+	case headline == "":
+		headline = whose[source] + " was empty already"
+	}
+	return headline, nil
+}
+
+// inForce says which default of an option holds, and where it comes from.
+func inForce(o *catalogue.Option, layers []catalogue.Layer) string {
+	for _, l := range layers {
+		if text, ok := l.Values[o.Name]; ok {
+			return o.Name + " " + text + " (" + l.Note + ")"
+		}
+	}
+	switch {
+	case o.Default == "":
+		return o.Name + ": none"
+	case o.DefaultNote == "" || o.DefaultNote == "default":
+		return o.Name + " " + o.Default + " (default)"
+	}
+	return o.Name + " " + o.Default + " (default: " + o.DefaultNote + ")"
 }

@@ -2,18 +2,66 @@ package requests
 
 import (
 	"context"
-	"errors"
+	"fmt"
+	"slices"
 
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
 )
 
-func helpRequest([]catalogue.Spec) catalogue.Spec {
-	return catalogue.Spec{
+// helpRequest describes the requests given, and itself.
+func helpRequest(specs []catalogue.Spec) catalogue.Spec {
+	var choices []catalogue.Choice
+	for i := range specs {
+		choices = append(choices, catalogue.Choice{Key: specs[i].Name, Summary: specs[i].Summary})
+	}
+	help := catalogue.Spec{
 		Name:    "help",
-		Summary: "what can be asked, and how",
-		Answer: func(context.Context, *catalogue.Call) (*answer.Answer, error) {
-			return nil, errors.New("not yet")
+		Summary: "what can be asked, and how to ask it",
+		Detail:  "With a request's word, it lists what that request takes.",
+		Options: []catalogue.Option{{
+			Name: "request", Aliases: []string{"about"},
+			Summary: "the request to describe",
+			Kind:    catalogue.Word, Choices: choices, Bare: true,
+		}},
+		Examples: []catalogue.Example{
+			{Line: "help"},
+			{Line: "help gauge", Summary: "one request"},
 		},
 	}
+	help.Answer = func(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
+		word := c.Args.Word("request")
+		if word == "" {
+			return helpAll(append(slices.Clone(specs), *c.Spec)), nil
+		}
+		for i := range specs {
+			if specs[i].Name == word {
+				return helpOne(&specs[i], c), nil
+			}
+		}
+		return nil, fmt.Errorf("help: no request %q", word)
+	}
+	return help
+}
+
+func helpAll(specs []catalogue.Spec) *answer.Answer {
+	a := &answer.Answer{Headline: "ask with one of these words; help and a word tells more"}
+	for i := range specs {
+		a.Notes = append(a.Notes, catalogue.HelpLine(&specs[i]))
+	}
+	return a
+}
+
+func helpOne(s *catalogue.Spec, c *catalogue.Call) *answer.Answer {
+	a := &answer.Answer{Headline: catalogue.HelpLine(s)}
+	if s.Detail != "" {
+		a.Notes = append(a.Notes, s.Detail)
+	}
+	for _, e := range s.Examples {
+		a.Notes = append(a.Notes, catalogue.ExampleLine(e))
+	}
+	for i := range s.Options {
+		a.Notes = append(a.Notes, catalogue.OptionLine(&s.Options[i], c.Shop))
+	}
+	return a
 }

@@ -28,7 +28,7 @@ const practice = "common practice, no source"
 func stoneOptions() []catalogue.Option {
 	return []catalogue.Option{
 		{
-			Name: "outline", Aliases: []string{"shape", "cut"},
+			Name: "outline", Aliases: []string{"shape"},
 			Summary: "the stone seen from above: oval, pear, emerald ...",
 			Kind:    catalogue.Word, Choices: outlineChoices(), Bare: true,
 			Required: true, Prompt: "which outline is the stone?",
@@ -39,15 +39,33 @@ func stoneOptions() []catalogue.Option {
 			Kind:    catalogue.Size, Min: minSideMM, Max: maxSideMM, Bare: true,
 			Required: true, Prompt: "what size is the stone, length x width in mm?",
 			Unless:  []string{"points"},
-			Suggest: calibratedSizes(),
+			Suggest: calibratedSizes(), Sample: sampleSize,
+			Needless: func(args catalogue.Args) bool {
+				return outline.Kind(args.Word("outline")) == outline.Measured
+			},
 		},
 		{
 			Name: "points", Aliases: []string{"caliper-points"},
 			Summary: "for a measured outline: 8 to 64 caliper points x,y in mm, in order round the stone",
-			Kind:    catalogue.Points, Min: -maxSideMM, Max: maxSideMM,
+			Kind:    catalogue.Points, Min: -maxSideMM, Max: maxSideMM, Bare: true,
 			Excludes: []string{"size"},
 		},
 	}
+}
+
+// sampleSize is a size that suits the outline, for a line to try.
+func sampleSize(args catalogue.Args) string {
+	switch outline.Kind(args.Word("outline")) {
+	case outline.Round, outline.Square, outline.Hexagon, outline.Octagon, outline.Trillion:
+		return "6"
+	case outline.TaperedBaguette:
+		return "6x4x3"
+	case outline.HalfMoon:
+		return "8x4"
+	case outline.Measured:
+		return ""
+	}
+	return "8x6"
 }
 
 // calibratedSizes are the sizes that completion offers first.

@@ -1,0 +1,208 @@
+package requests_test
+
+import (
+	"log/slog"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"guildhand/bot"
+	"guildhand/bot/catalogue"
+	"guildhand/bot/daybook"
+	"guildhand/bot/requests"
+	"guildhand/calc/stock"
+)
+
+// room is a service with the whole catalogue, the demo workshop and a daybook.
+func room(t *testing.T) *bot.Service {
+	t.Helper()
+	book, err := daybook.Open(t.Context(), filepath.Join(t.TempDir(), "daybook.db"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { book.Close() })
+	return bot.New(bot.Options{Specs: requests.All(), Shop: stock.DemoWorkshop(), Book: book, Version: "test", Log: slog.New(slog.DiscardHandler)})
+}
+
+func say(t *testing.T, s *bot.Service, who catalogue.Who, text string) bot.Reply {
+	t.Helper()
+	r, err := s.Handle(t.Context(), bot.Request{Who: who, Text: text})
+	if err != nil {
+		t.Fatalf("%q: %v", text, err)
+	}
+	return r
+}
+
+// told is an answer or refusal as one text.
+func told(r bot.Reply) string {
+	if r.Refusal != nil {
+		return "refused: " + r.Refusal.Problem + " | try: " + r.Refusal.Try
+	}
+	return r.Answer.Headline + " | " + strings.Join(r.Answer.Notes, " | ")
+}
+
+func TestBench(t *testing.T) {
+	s := room(t)
+	anna := catalogue.Who{Platform: "test", Guild: "g1", Channel: "c1", Maker: "anna"}
+	ben := catalogue.Who{Platform: "test", Guild: "g1", Channel: "c1", Maker: "ben"}
+	elsewhere := catalogue.Who{Platform: "test", Guild: "g2", Channel: "c7", Maker: "carl"}
+	teacher := catalogue.Who{Platform: "test", Guild: "g1", Channel: "c1", Maker: "dora", Teacher: true}
+	alone := catalogue.Who{Platform: "test", Channel: "d1", Maker: "eve", Direct: true, Teacher: true}
+
+	for _, tt := range []struct {
+		who  catalogue.Who
+		text string
+		want []string
+	}{
+		{anna, "bench", []string{"the defaults that hold for you here", "alloy sterling (default: common practice, no source)", "thickness 22ga", "paper a4 (default)"}},
+		{anna, "bench metal copper gauge 20", []string{"kept on your bench: alloy copper, thickness 20ga", "alloy copper (your bench)", "thickness 20ga (your bench)"}},
+		{ben, "bench", []string{"alloy sterling (default", "thickness 22ga (default"}},
+		{anna, "bench channel metal brass paper letter", []string{"kept on this channel's bench: alloy brass, paper letter", "alloy copper (your bench)", "paper letter (bench of this channel)"}},
+		{ben, "bench", []string{"alloy brass (bench of this channel)"}},
+		{elsewhere, "bench", []string{"alloy sterling (default", "paper a4 (default)"}},
+		{ben, "bench guild gauge 18", []string{"refused: the guild's bench is for teachers", "try: bench 18ga"}},
+		{teacher, "bench guild gauge 18", []string{"kept on the guild's bench: thickness 18ga"}},
+		{ben, "Bench", []string{"thickness 18ga (bench of the guild)"}},
+		{anna, "bench", []string{"thickness 20ga (your bench)"}},
+		{anna, "bench drop gauge", []string{"dropped from your bench: thickness", "thickness 18ga (bench of the guild)"}},
+		{anna, "bench drop gauge", []string{"refused: your bench has no thickness to drop | try: bench"}},
+		{anna, "bench drop all", []string{"dropped from your bench: alloy", "alloy brass (bench of this channel)"}},
+		{anna, "bench drop all", []string{"your bench was empty already"}},
+		{anna, "bench metal sterling drop metal", []string{"refused: alloy can't be kept and dropped at once; leave one out | try: bench drop alloy"}},
+		{anna, "bench metal stelring", []string{`refused: there is no alloy "stelring"; did you mean sterling?`, "try: bench sterling"}},
+		{anna, "bench gauge 99", []string{"refused: ", "is not a gauge number"}},
+		{anna, "bench lean 90", []string{"refused: lean 90° is out of range: it takes 0 to 45 degrees"}},
+		{alone, "bench guild metal copper", []string{"refused: there is no guild here, so it has no bench"}},
+		{alone, "bench metal copper", []string{"kept on your bench"}},
+	} {
+		got := told(say(t, s, tt.who, tt.text))
+		for _, w := range tt.want {
+			if !strings.Contains(got, w) {
+				t.Errorf("%s, %q:\n got %s\nlack %s", tt.who.Maker, tt.text, got, w)
+			}
+		}
+	}
+}
+
+// TestBenchReachesTheCollet: what the bench keeps is used and named.
+func TestBenchReachesTheCollet(t *testing.T) {
+	s := room(t)
+	anna := catalogue.Who{Platform: "test", Guild: "g1", Channel: "c1", Maker: "anna"}
+	say(t, s, anna, "bench metal copper gauge 20")
+	r := say(t, s, anna, "collet oval 8x6 depth 4")
+	if r.Answer == nil {
+		t.Fatal(told(r))
+	}
+	named := strings.Join(r.Answer.Assumptions, "\n")
+	for _, want := range []string{"alloy copper", "thickness 20ga", "your bench"} {
+		if !strings.Contains(named, want) {
+			t.Errorf("the assumptions lack %q:\n%s", want, named)
+		}
+	}
+	if !strings.Contains(r.Answer.Line, "copper") || !strings.Contains(r.Answer.Line, "20ga") {
+		t.Errorf("line %q", r.Answer.Line)
+	}
+	// The line, typed by somebody without that bench, gives the same blank.
+	ben := catalogue.Who{Platform: "test", Guild: "g1", Channel: "c1", Maker: "ben"}
+	again := say(t, s, ben, r.Answer.Line)
+	if again.Answer == nil || again.Answer.Headline != r.Answer.Headline {
+		t.Errorf("typed again: %s\nnot %s", told(again), r.Answer.Headline)
+	}
+}
+
+func TestHelp(t *testing.T) {
+	s := room(t)
+	who := catalogue.Who{Platform: "test", Channel: "c1", Maker: "anna"}
+	all := say(t, s, who, "help")
+	if all.Answer == nil || len(all.Answer.Notes) != len(s.Specs()) {
+		t.Fatalf("help lists %s", told(all))
+	}
+	for _, spec := range s.Specs() {
+		if spec.Name == "help" {
+			continue
+		}
+		got := told(say(t, s, who, "Help "+spec.Name))
+		if !strings.Contains(got, spec.Summary) || !strings.Contains(got, "example: "+spec.Examples[0].Line) {
+			t.Errorf("help %s: %s", spec.Name, got)
+		}
+	}
+	if got := told(say(t, s, who, "help colet")); got != `refused: there is no request "colet"; did you mean collet? | try: help collet` {
+		t.Error(got)
+	}
+}
+
+// TestOfferedLinesWork types what the refusals of incomplete and misspelt
+// requests offer, and wants answers.
+func TestOfferedLinesWork(t *testing.T) {
+	s := room(t)
+	who := catalogue.Who{Platform: "test", Channel: "c1", Maker: "anna"}
+	var lines []string
+	for _, spec := range s.Specs() {
+		lines = append(lines, spec.Name)
+		for _, e := range spec.Examples {
+			words := strings.Fields(e.Line)
+			for n := 1; n < len(words); n++ {
+				lines = append(lines, strings.Join(words[:n], " "))
+			}
+		}
+	}
+	outlines, _ := s.Specs()[0].Option("outline")
+	for _, c := range outlines.Choices {
+		lines = append(lines, "collet "+c.Key)
+		if c.Key != "measured" {
+			lines = append(lines, "collet "+c.Key+" 0x6")
+		}
+	}
+	offered, twice := 0, 0
+	for _, line := range lines {
+		r := say(t, s, who, line)
+		if r.Refusal == nil {
+			continue
+		}
+		if r.Refusal.Try == "" {
+			t.Errorf("%q: nothing to try: %s", line, r.Refusal.Problem)
+			continue
+		}
+		offered++
+		again := say(t, s, who, r.Refusal.Try)
+		if again.Refusal == nil {
+			continue
+		}
+		// What only the computation knows may take a second step.
+		twice++
+		t.Logf("%q (%s) offers %q: %s", line, r.Refusal.Problem, r.Refusal.Try, told(again))
+		if again.Refusal.Try == "" {
+			t.Errorf("%q: nothing to try: %s", r.Refusal.Try, again.Refusal.Problem)
+		} else if third := say(t, s, who, again.Refusal.Try); third.Refusal != nil {
+			t.Errorf("%q: %s", again.Refusal.Try, told(third))
+		}
+	}
+	if offered < 30 || twice*10 > offered {
+		t.Errorf("%d of %d offered lines were refused", twice, offered)
+	}
+}
+
+// TestEveryExampleIsAnswered runs every example of the catalogue through the
+// service.
+func TestEveryExampleIsAnswered(t *testing.T) {
+	who := catalogue.Who{Platform: "test", Guild: "g", Channel: "c1", Maker: "anna", Teacher: true}
+	run := 0
+	for _, spec := range requests.All() {
+		s := room(t)
+		for _, e := range spec.Examples {
+			run++
+			r := say(t, s, who, e.Line)
+			if r.Refusal != nil && spec.Keeps {
+				// What an example drops may be more than one by now, or none.
+				t.Log(told(r))
+				r = say(t, s, who, r.Refusal.Try)
+			}
+			if r.Answer == nil {
+				t.Errorf("%s: %s", e.Line, told(r))
+			}
+		}
+	}
+	if run < 20 {
+		t.Errorf("only %d examples", run)
+	}
+}
