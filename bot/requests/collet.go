@@ -224,6 +224,11 @@ func (u *colletUsed) neutral(ctx context.Context, c *catalogue.Call, spec *setti
 		spec.NeutralFactor, spec.CornerFactor = k, k
 		return
 	}
+	if k, kerf, note, ok := correctionFor(ctx, c, u.alloy.Key, spec.ThicknessMM); ok {
+		spec.NeutralFactor, spec.CornerFactor, spec.KerfMM = k, k, kerf
+		u.assumptions = append(u.assumptions, note)
+		return
+	}
 	said := "neutral factor 0.5"
 	if spec.InsideRadiusMM < 2*spec.ThicknessMM && spec.Corners == development.Bent && !u.stone.curve.Smooth() {
 		spec.CornerFactor = tightBend
@@ -232,7 +237,6 @@ func (u *colletUsed) neutral(ctx context.Context, c *catalogue.Call, spec *setti
 		said += " (gentle bends; common practice, no source)"
 	}
 	u.assumptions = append(u.assumptions, said)
-	_ = ctx
 }
 
 // base settles the opening of a base with an outline of its own.

@@ -59,7 +59,9 @@ type Spec struct {
 	Seam outline.Place
 	// BearingMM is how far the bearing's line lies below the girdle's.
 	BearingMM float64
-	// KerfMM is added to the blank's length: what the saw takes at the seam.
+	// KerfMM is the metal that saw and file take between two opposite edges
+	// beyond the lines: every edge of the blank is drawn half of it further
+	// out. Finished measures do not change.
 	KerfMM float64
 }
 
@@ -219,14 +221,25 @@ func (s Spec) build() (Collet, error) {
 		inner.Seam = s.Stone.Places[0]
 	}
 	c.Seam = inner.Seam
+	// Half the kerf lies on the slant beyond rim and base.
+	drawn, beyondMM := inner, 0.0
+	if s.KerfMM != 0 && s.Taper != BaseGiven {
+		beyondMM = s.KerfMM / 2 * cos
+		longer := s
+		longer.RimMM, longer.HeightMM = s.RimMM+beyondMM, s.HeightMM+2*beyondMM
+		if drawn, err = longer.sections(); err != nil {
+			return Collet{}, err
+		}
+		drawn.Seam = inner.Seam
+	}
 	c.Flat, err = development.Develop(development.Wall{
-		Sections:       inner,
+		Sections:       drawn,
 		OutMM:          s.NeutralFactor * level,
 		ThicknessMM:    s.ThicknessMM,
 		NeutralFactor:  s.CornerFactor,
 		Corners:        s.Corners,
 		InsideRadiusMM: s.InsideRadiusMM,
-		LevelsMM:       []float64{s.RimMM, s.RimMM + s.BearingMM},
+		LevelsMM:       []float64{s.RimMM + beyondMM, s.RimMM + beyondMM + s.BearingMM},
 		SeamAddMM:      s.KerfMM / 2,
 	})
 	if err != nil {

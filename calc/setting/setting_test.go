@@ -115,6 +115,40 @@ func TestSquareCornersByHand(t *testing.T) {
 	}
 }
 
+// A kerf moves every edge of a round's blank out by half of it, and leaves the
+// finished measures alone.
+func TestKerf(t *testing.T) {
+	s := usual(stone(t, outline.Round, 0, 6))
+	plain, err := Lay(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	const kerf = 0.2
+	s.KerfMM = kerf
+	wide, err := Lay(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	// A ring of the sector at the distance d further out is longer by d times
+	// the sector's angle.
+	grow := kerf/2*2*math.Pi*math.Sin(8.5*math.Pi/180) + kerf
+	for what, v := range map[string][2]float64{
+		"rim":      {wide.Flat.RimLengthMM, plain.Flat.RimLengthMM + grow},
+		"base":     {wide.Flat.BaseLengthMM, plain.Flat.BaseLengthMM + 2*kerf - grow},
+		"slant":    {wide.SlantMM, plain.SlantMM},
+		"finished": {wide.RimOuter.PerimeterMM(), plain.RimOuter.PerimeterMM()},
+		"seam":     {wide.Flat.SeamA.LengthMM(), plain.Flat.SeamA.LengthMM() + kerf},
+	} {
+		tol := 1e-9
+		if what == "seam" {
+			tol = 2e-3 // its ends run on along the rim's tangent, not along the arc
+		}
+		if math.Abs(v[0]-v[1]) > tol {
+			t.Errorf("%s %.9f, want %.9f", what, v[0], v[1])
+		}
+	}
+}
+
 func TestLimits(t *testing.T) {
 	oval := stone(t, outline.Oval, 8, 6)
 	t.Run("ErrBaseClosed", func(t *testing.T) {
