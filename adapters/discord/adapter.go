@@ -102,9 +102,9 @@ type Adapter struct {
 	client  *http.Client
 	pace    pace
 
-	// work bounds how many answers are computed and drawn at a time, so that a
-	// burst costs time and not memory.
-	work chan struct{}
+	// computing and drawing bound how many answers are computed and drawn at a
+	// time, so that a burst costs time and not memory.
+	computing, drawing chan struct{}
 	// seen remembers the events of this process, by message id.
 	seen events
 	// intake keeps what was announced and is not in the daybook yet.
@@ -134,8 +134,9 @@ func New(config Config, o Options) (*Adapter, error) {
 	}
 	a := &Adapter{
 		config: config, service: o.Service, log: o.Log, reg: o.Metrics, menu: menu, pace: o.pace,
-		work:  make(chan struct{}, 2*runtime.GOMAXPROCS(0)),
-		nudge: make(chan struct{}, 1),
+		computing: make(chan struct{}, 4*runtime.GOMAXPROCS(0)),
+		drawing:   make(chan struct{}, 2*runtime.GOMAXPROCS(0)),
+		nudge:     make(chan struct{}, 1),
 	}
 	if a.pace == (pace{}) {
 		a.pace = defaultPace

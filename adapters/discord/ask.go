@@ -160,12 +160,7 @@ func (a *Adapter) ask(ctx context.Context, x *exchange, i *discordgo.Interaction
 	}
 	x.deferLater(ctx, a.pace.deferAfter-time.Since(x.began))
 
-	release, err := a.slot(ctx)
-	if err != nil {
-		return false
-	}
-	defer release()
-	reply, err := a.service.Handle(ctx, q.Request)
+	reply, err := a.handle(ctx, q.Request, q.spec)
 	if err != nil {
 		a.metrics.Fault(requestOf(q, reply))
 		a.log.Error("a request could not be recorded", "interaction", i.ID, "error", err)
@@ -174,19 +169,38 @@ func (a *Adapter) ask(ctx context.Context, x *exchange, i *discordgo.Interaction
 		}
 		return a.say(ctx, x, refusalMessage(reply, nil, ""))
 	}
-	x.recorded(func() { a.recordedNow(i.ID) })
+	x.recorded(reply.Answer != nil && !q.alone, func() { a.recordedNow(i.ID) })
 	if reply.Duplicate && reply.Delivered {
 		a.metrics.Duplicate()
 		return true
 	}
+	release, err := slot(ctx, a.drawing)
+	if err != nil {
+		return false
+	}
 	m := a.replyMessage(ctx, reply, q.alone, q.Who, q.Text)
 	release()
-	return a.deliver(ctx, x, reply, m, a.announced(m, reply, q.Who), requestOf(q, reply))
+	return a.deliver(ctx, x, reply, m, a.hidden(m, reply, q.Who), requestOf(q, reply))
 }
 
-// announced is m for an answer that was deferred, which only the asker sees
-// and may show.
-func (a *Adapter) announced(m *message, reply bot.Reply, who catalogue.Who) *message {
+// handle has a request answered and recorded, in one of the places for that.
+// It goes before drawing, so that in a burst it is soon known what is refused.
+// Long requests wait in the service, and take no place from short ones.
+func (a *Adapter) handle(ctx context.Context, r bot.Request, spec *catalogue.Spec) (bot.Reply, error) {
+	if spec != nil && spec.Long {
+		return a.service.Handle(ctx, r)
+	}
+	release, err := slot(ctx, a.computing)
+	if err != nil {
+		return bot.Reply{}, err
+	}
+	defer release()
+	return a.service.Handle(ctx, r)
+}
+
+// hidden is m for an answer that was deferred for the asker alone, who may
+// show it.
+func (a *Adapter) hidden(m *message, reply bot.Reply, who catalogue.Who) *message {
 	if reply.Answer == nil {
 		return m
 	}
@@ -195,20 +209,14 @@ func (a *Adapter) announced(m *message, reply bot.Reply, who catalogue.Who) *mes
 	return &edited
 }
 
-// slot waits for one of the places for heavy work.
-func (a *Adapter) slot(ctx context.Context) (release func(), err error) {
+// slot waits for one of the places.
+func slot(ctx context.Context, places chan struct{}) (release func(), err error) {
 	select {
-	case a.work <- struct{}{}:
+	case places <- struct{}{}:
+		return func() { <-places }, nil
 	case <-ctx.Done():
 		return nil, ctx.Err()
 	}
-	released := false
-	return func() {
-		if !released {
-			released = true
-			<-a.work
-		}
-	}, nil
 }
 
 func progressText(done, total int, note string) string {
@@ -248,8 +256,8 @@ func (a *Adapter) replyMessage(ctx context.Context, reply bot.Reply, alone bool,
 }
 
 // deliver sends a reply's message and marks its entry.
-func (a *Adapter) deliver(ctx context.Context, x *exchange, reply bot.Reply, m, announced *message, request string) bool {
-	id, err := x.send(ctx, m, announced, isAnswerTo(reply.Entry))
+func (a *Adapter) deliver(ctx context.Context, x *exchange, reply bot.Reply, m, hidden *message, request string) bool {
+	id, err := x.send(ctx, m, hidden, isAnswerTo(reply.Entry))
 	took := time.Since(x.began)
 	if err != nil {
 		a.log.Warn("an answer could not be delivered and will be sent later", "interaction", x.id, "entry", reply.Entry, "request", request, "error", err)

@@ -107,7 +107,7 @@ func (a *Adapter) sayFiles(ctx context.Context, x *exchange, reply bot.Reply, te
 		}},
 		Mentions: noMentions, Flags: flagEphemeral,
 	}
-	release, err := a.slot(ctx)
+	release, err := slot(ctx, a.drawing)
 	if err != nil {
 		return false
 	}
@@ -147,7 +147,7 @@ func (a *Adapter) onShow(ctx context.Context, x *exchange, i *discordgo.Interact
 		return false
 	}
 	m := answerMessage(reply, spec, view{unit: u})
-	release, err := a.slot(ctx)
+	release, err := slot(ctx, a.drawing)
 	if err != nil {
 		return false
 	}

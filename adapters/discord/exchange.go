@@ -11,8 +11,9 @@ import (
 
 // exchange is one interaction from its event to its one answer. The first
 // answer must come within three seconds; what takes longer is announced by a
-// deferral and edited in. A deferral is seen by the asker alone, since what
-// follows may be a refusal, and Discord fixes who sees it with the deferral.
+// deferral and edited in. Discord fixes who sees it with the deferral. So that
+// no refusal is seen by all, a deferral is for the asker alone as long as it is
+// not known what follows; see public.
 type exchange struct {
 	api   *api
 	id    string
@@ -24,7 +25,10 @@ type exchange struct {
 
 	mu    sync.Mutex
 	state exchangeState
-	timer *time.Timer
+	// public is set once an answer for all is certain; hidden is set where the
+	// deferral was for the asker alone.
+	public, hidden bool
+	timer          *time.Timer
 	// noted is when work was last reported on.
 	noted time.Time
 }
@@ -59,7 +63,12 @@ func (x *exchange) deferNow(ctx context.Context) {
 	if x.before != nil {
 		x.before()
 	}
-	_, err := x.api.respond(ctx, x.id, x.token, response{Type: replyDeferred, Data: map[string]int{"flags": flagEphemeral}})
+	flags := flagEphemeral
+	if x.public {
+		flags = 0
+	}
+	x.hidden = !x.public
+	_, err := x.api.respond(ctx, x.id, x.token, response{Type: replyDeferred, Data: map[string]int{"flags": flags}})
 	x.acknowledged(err, deferred)
 }
 
@@ -90,11 +99,13 @@ func (x *exchange) acknowledged(err error, next exchangeState) {
 }
 
 // recorded tells that the request needs no accepting any more: it is in the
-// daybook. done runs while no deferral is under way.
-func (x *exchange) recorded(done func()) {
+// daybook, with an answer for all where public is set. done runs while no
+// deferral is under way.
+func (x *exchange) recorded(public bool, done func()) {
 	x.mu.Lock()
 	defer x.mu.Unlock()
 	x.before = nil
+	x.public = public
 	done()
 }
 
@@ -125,11 +136,11 @@ func (x *exchange) note(ctx context.Context, text string, every time.Duration) {
 	_, _ = x.api.edit(ctx, x.token, &message{Content: clip(plain(text), maxContent), Mentions: noMentions})
 }
 
-// send gives the one answer and returns its message id: m, or announced where
-// the answer had been deferred. is recognises it where an earlier attempt may
+// send gives the one answer and returns its message id: m, or hidden where the
+// answer had been deferred for the asker alone. is recognises it where an earlier attempt may
 // have arrived. After an error the answer may be sent late; errTooLate says
 // that this exchange is over.
-func (x *exchange) send(ctx context.Context, m, announced *message, is func(sent) bool) (string, error) {
+func (x *exchange) send(ctx context.Context, m, hidden *message, is func(sent) bool) (string, error) {
 	x.mu.Lock()
 	defer x.mu.Unlock()
 	x.stopTimer()
@@ -140,7 +151,7 @@ func (x *exchange) send(ctx context.Context, m, announced *message, is func(sent
 				return "", err
 			}
 		}
-		id, done, err := x.attempt(ctx, m, announced, is)
+		id, done, err := x.attempt(ctx, m, hidden, is)
 		if done {
 			return id, err
 		}
@@ -150,7 +161,7 @@ func (x *exchange) send(ctx context.Context, m, announced *message, is func(sent
 }
 
 // attempt makes one step towards the answer; done tells that it was the last.
-func (x *exchange) attempt(ctx context.Context, m, announced *message, is func(sent) bool) (id string, done bool, err error) {
+func (x *exchange) attempt(ctx context.Context, m, hidden *message, is func(sent) bool) (id string, done bool, err error) {
 	switch x.state {
 	case fresh:
 		if time.Since(x.began) > window {
@@ -171,7 +182,7 @@ func (x *exchange) attempt(ctx context.Context, m, announced *message, is func(s
 			x.state = closed
 			return there.ID, true, nil
 		case err == nil:
-			x.state = deferred
+			x.state, x.hidden = deferred, there.Flags&flagEphemeral != 0
 			return "", false, errTooLate
 		case gone(err):
 			x.state = fresh
@@ -182,7 +193,10 @@ func (x *exchange) attempt(ctx context.Context, m, announced *message, is func(s
 		}
 		return "", false, err
 	case deferred:
-		id, err = x.api.edit(ctx, x.token, announced)
+		if x.hidden {
+			m = hidden
+		}
+		id, err = x.api.edit(ctx, x.token, m)
 		if err == nil || gone(err) {
 			x.state = closed
 		}

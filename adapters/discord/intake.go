@@ -174,12 +174,11 @@ func (a *Adapter) resume(ctx context.Context) error {
 		if !a.seen.begin(r.Message) {
 			continue
 		}
-		release, err := a.slot(ctx)
-		if err != nil {
-			return err
+		name := r.Command
+		if name == "" {
+			name = firstWord(r.Text)
 		}
-		_, err = a.service.Handle(ctx, r)
-		release()
+		_, err := a.handle(ctx, r, a.menu.specs[name])
 		a.seen.end(r.Message, false)
 		if err != nil {
 			a.log.Warn("an announced request could not be answered yet", "interaction", r.Message, "error", err)

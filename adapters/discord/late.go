@@ -126,7 +126,10 @@ func (a *Adapter) lateByToken(ctx context.Context, reply bot.Reply, way route, m
 	case err == nil && there.Flags&flagLoading == 0 && len(there.Embeds) > 0:
 		return "", "", nil // the message of a button, not ours to change
 	case err == nil:
-		id, err = a.api.edit(ctx, way.Token, a.announced(m, reply, reply.Who))
+		if there.Flags&flagEphemeral != 0 {
+			m = a.hidden(m, reply, reply.Who)
+		}
+		id, err = a.api.edit(ctx, way.Token, m)
 		if err == nil {
 			return lateEdited, id, nil
 		}
@@ -192,7 +195,7 @@ func (a *Adapter) lateMessage(ctx context.Context, reply bot.Reply, way route) (
 	if reply.Answer == nil && reply.Refusal == nil {
 		return nil, errors.New("the entry has neither answer nor refusal")
 	}
-	release, err := a.slot(ctx)
+	release, err := slot(ctx, a.drawing)
 	if err != nil {
 		return nil, err
 	}

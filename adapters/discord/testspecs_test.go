@@ -112,7 +112,7 @@ func testSpecs() []catalogue.Spec {
 	}
 	fault := catalogue.Spec{
 		Name: "fault", Summary: "goes wrong",
-		Options:  []catalogue.Option{{Name: "how", Summary: "how", Kind: catalogue.Word, Choices: words("panic", "picture", "ping", "long", "wait", "refuse"), Bare: true, Required: true, Prompt: "how?"}},
+		Options:  []catalogue.Option{{Name: "how", Summary: "how", Kind: catalogue.Word, Choices: words("panic", "picture", "ping", "long", "wait", "draw", "refuse"), Bare: true, Required: true, Prompt: "how?"}},
 		Examples: []catalogue.Example{{Line: "fault ping"}},
 		Answer:   faultAnswer,
 	}
@@ -171,6 +171,12 @@ func faultAnswer(ctx context.Context, c *catalogue.Call) (*answer.Answer, error)
 		panic("secret of the asker")
 	case "picture":
 		a.Attachments = []answer.Attachment{{Name: "x.png", Type: typePNG, Alt: "x", Render: func(context.Context) ([]byte, error) { panic("no pen") }}}
+	case "draw":
+		a.Attachments = plateFiles("slow", c.Line)[:1]
+		a.Attachments[0].Render = func(context.Context) ([]byte, error) {
+			time.Sleep(700 * time.Millisecond)
+			return testPicture(c.Line)
+		}
 	case "ping":
 		a.Headline = "for @everyone and <@723456789012345678> **bold**"
 		a.Notes = []string{"@here <@&1> </collet:1>"}
