@@ -60,8 +60,8 @@ func large(t *testing.T, b *Book, n int) {
 	busy := Filter{Platform: "discord", Guild: "g0", Channel: "c0"}
 	quiet := Filter{Platform: "discord", Guild: "g7", Channel: "c7"}
 	with := func(f Filter, change func(*Filter)) Filter { change(&f); return f }
-	// slow marks the one thing that the words table is not made for: two words
-	// that are both frequent in a room and never stand in one entry.
+	// slow marks what has to read through a room's index: two words that are
+	// both frequent and never stand in one entry, and dates far back.
 	for _, c := range []struct {
 		name  string
 		f     Filter
@@ -81,7 +81,7 @@ func large(t *testing.T, b *Book, n int) {
 		{"by maker", with(busy, func(f *Filter) { f.Maker = "m3" }), -1, false},
 		{"by request and outline", with(busy, func(f *Filter) { f.Request, f.Outline = "collet", "pear" }), -1, false},
 		{"refusals of a maker", with(busy, func(f *Filter) { f.Maker, f.Status = "m3", Refused }), -1, false},
-		{"the first day", with(busy, func(f *Filter) { f.To = largeStart.Add(24 * time.Hour) }), -1, false},
+		{"the first day", with(busy, func(f *Filter) { f.To = largeStart.Add(24 * time.Hour) }), -1, true},
 	} {
 		var took []time.Duration
 		for range 21 {
@@ -96,8 +96,11 @@ func large(t *testing.T, b *Book, n int) {
 		slices.Sort(took)
 		median, worst := took[len(took)/2], took[len(took)-1]
 		t.Logf("%-32s median %8v  worst %8v", c.name, median.Round(10*time.Microsecond), worst.Round(10*time.Microsecond))
-		const limit = 50 * time.Millisecond
-		if median > limit && !c.slow {
+		limit := 50 * time.Millisecond
+		if c.slow {
+			limit = time.Second
+		}
+		if median > limit {
 			t.Errorf("%s takes %v, over %v", c.name, median, limit)
 		}
 	}
