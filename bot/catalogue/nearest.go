@@ -94,8 +94,8 @@ func wordPart(s string, i int) int {
 // distance scores a word against a candidate, -1 for not near.
 func distance(word string, c candidate) int {
 	n, m := len(word), len(c.word)
-	if n < 2 {
-		return -1
+	if n < 3 {
+		return -1 // two letters are near to everything
 	}
 	allowed := 1
 	switch {

@@ -1,7 +1,6 @@
 package catalogue
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 	"unicode/utf8"
@@ -181,8 +180,12 @@ func (p *parser) skip(i int) int {
 	return i
 }
 
-// fillWords may stand anywhere between options.
-var fillWords = []string{"a", "an", "the", "for", "of", "in", "with", "and", "please", "at", "is", "from", "using", "made", "on", "cut"}
+// fillWords may stand anywhere between options, where they are no option's name
+// or value: they say nothing that the values around them don't.
+var fillWords = []string{
+	"a", "an", "the", "for", "of", "in", "with", "and", "please", "at", "is", "from", "using", "made", "on",
+	"cut", "stone", "sheet", "long", "wide", "across",
+}
 
 func fillWord(s string, i int) int {
 	e := letters(s, i)
@@ -215,12 +218,16 @@ func (p *parser) item(i int) (int, *fault) {
 	named, nameEnd := p.optionName(i)
 	bare, choice, choiceEnd := p.bareChoice(i)
 	if named >= 0 && nameEnd >= choiceEnd {
-		if named == p.last && !p.valueFollows(named, nameEnd) {
+		if p.isLabel(named, nameEnd) {
 			p.last = -1
 			return nameEnd, nil
 		}
 		p.last = -1
 		return p.namedValue(named, i, nameEnd)
+	}
+	if k, key, end, after := p.choiceBeforeName(i, bare); k >= 0 {
+		p.last = -1
+		return after, p.give(k, Value{Text: key}, i, end)
 	}
 	if bare >= 0 {
 		p.last = bare
@@ -239,6 +246,9 @@ func (p *parser) item(i int) (int, *fault) {
 			return end, p.give(k, Value{Text: text}, i, end)
 		}
 	}
+	if e := p.notThisFlag(i); e >= 0 {
+		return e, nil
+	}
 	text := p.free(Text)
 	if e := fillWord(p.low, i); e >= 0 {
 		if text < 0 {
@@ -255,6 +265,58 @@ func (p *parser) item(i int) (int, *fault) {
 		return p.rest(text, i, i)
 	}
 	return i, p.unknown(i)
+}
+
+// isLabel reports whether an option's name stands behind its value and only
+// names it: "oval shape", "22ga ... gauge".
+func (p *parser) isLabel(k, nameEnd int) bool {
+	o := &p.spec.Options[k]
+	if o.Kind == Flag || o.Kind == Text || o.Kind == Words || p.valueFollows(k, nameEnd) {
+		return false
+	}
+	if k == p.last || p.given[k] {
+		return true
+	}
+	for _, q := range p.pending {
+		if p.strong(q) == k {
+			return true
+		}
+	}
+	return false
+}
+
+// choiceBeforeName finds a choice with its option's name behind it: "scored
+// corners", "round base". after is the place behind the name.
+func (p *parser) choiceBeforeName(i, bare int) (option int, key string, end, after int) {
+	for k := range p.spec.Options {
+		o := &p.spec.Options[k]
+		if o.Kind != Word || k == bare || p.given[k] {
+			continue
+		}
+		key, e := choiceAt(p.low, i, p.choices[k])
+		if e < 0 {
+			continue
+		}
+		name, n := p.optionName(spaces(p.low, e))
+		if name == k && !p.valueFollows(k, n) {
+			return k, key, e, n
+		}
+	}
+	return -1, "", -1, -1
+}
+
+// notThisFlag gives the end of "no precone" or "without precone", or -1.
+func (p *parser) notThisFlag(i int) int {
+	for _, no := range [...]string{"no", "not", "without"} {
+		e := matchPhrase(p.low, i, no)
+		if e < 0 {
+			continue
+		}
+		if k, n := p.optionName(spaces(p.low, e)); k >= 0 && p.spec.Options[k].Kind == Flag {
+			return n
+		}
+	}
+	return -1
 }
 
 // free gives the first bare option of a kind that has no value yet, or -1.
@@ -596,224 +658,4 @@ func (p *parser) barePoints(i int) (int, *fault, bool) {
 		return end, f, true
 	}
 	return end, p.give(k, v, i, end), true
-}
-
-// bareQuantity reads a number without a name. With an option's name behind it
-// ("12 makers") it is that option's; otherwise it waits until the whole line is
-// read, so that options may come in any order.
-func (p *parser) bareQuantity(i int) (int, *fault) {
-	q, _ := readQuantity(p.low, i, func(u unit, from, to int) bool { return p.unitFits(nil, u, from, to) })
-	if j := spaces(p.low, q.end); j < len(p.low) {
-		if p.low[j] == '-' {
-			j++
-		}
-		if k, e := p.optionName(j); k >= 0 && !p.given[k] && !p.valueFollows(k, e) {
-			o := &p.spec.Options[k]
-			fits := o.numeric() && o.takes(q.n[0].unit.dim) && (q.count == 1 || o.Kind == Size)
-			if fits {
-				v, f := p.quantityValue(k, q, matchPhrase(p.low, j, "gauge") == e)
-				if f != nil {
-					f.start, f.end = i, e
-					f.fix = p.withName(o)
-					return e, f
-				}
-				return e, p.give(k, v, i, e)
-			}
-			if o.Kind == RingSize && q.count == 1 && q.n[0].unit.dim == noUnit {
-				text, _, _ := readRingSize(p.low, i)
-				return e, p.give(k, Value{Text: text}, i, e)
-			}
-		}
-	}
-	if j := spaces(p.low, q.end); j < len(p.low) && (p.low[j] == 'x' || p.low[j] == '*') && !letterAt(p.low, j+1) {
-		given := p.low[i : j+1]
-		return j, faultf(i, j+1, p.sample(p.free(Size)), "behind %s the other side of the size is missing", shown(given))
-	}
-	p.pending = append(p.pending, q)
-	return q.end, nil
-}
-
-// quantityValue makes an option's value of a quantity, after settling what
-// "g" and "in" mean.
-func (p *parser) quantityValue(k int, q quantity, asGauge bool) (Value, *fault) {
-	o := &p.spec.Options[k]
-	if p.vagueInch(q) {
-		inch, fInch := o.value(p.low, q, asGauge)
-		mm := q
-		for i := range mm.n[:min(mm.count, maxSides)] {
-			mm.n[i].unit = unit{}
-		}
-		mm.end = q.last().end
-		millimetre, fMM := o.value(p.low, mm, asGauge)
-		switch {
-		case fInch != nil && fMM == nil:
-			return millimetre, nil
-		case fInch == nil && fMM == nil:
-			return Value{}, faultf(q.start, q.end, []string{millimetre.Text + " mm", plain(q.n[0].value) + " inch"},
-				"%s can be %s mm or %s mm (inches); write mm or inch", shown(p.low[q.start:q.end]), strings.TrimSuffix(millimetre.Text, "mm"), strings.TrimSuffix(inch.Text, "mm"))
-		}
-		return inch, fInch
-	}
-	return o.value(p.low, q, asGauge)
-}
-
-// vagueInch reports whether the "in" behind a quantity may be the word: a
-// choice follows ("8x6 in sterling") and nothing else speaks for inches.
-func (p *parser) vagueInch(q quantity) bool {
-	n := q.last()
-	if n.unit.dim != lengthUnit || n.unitEnd == n.end {
-		return false
-	}
-	from := spaces(p.low, n.end)
-	if from == n.end || p.low[from:n.unitEnd] != "in" {
-		return false
-	}
-	for _, n := range q.n[:min(q.count, maxSides)] {
-		if n.fraction || n.value < 1 {
-			return false
-		}
-	}
-	if _, _, e := p.bareChoice(p.skip(n.unitEnd)); e < 0 {
-		return fillWord(p.low, spaces(p.low, n.unitEnd)) >= 0
-	}
-	return true
-}
-
-// resolve gives the numbers that came without a name to bare options: first
-// those whose form or unit leaves one place, then the others in the order in
-// which they were typed.
-func (p *parser) resolve() *fault {
-	if len(p.pending) == 0 {
-		return nil
-	}
-	var vague []quantity
-	for _, q := range p.pending {
-		k := p.strong(q)
-		if k < 0 {
-			vague = append(vague, q)
-			continue
-		}
-		if q.n[0].unit.dim == gUnit && p.mass {
-			num := plain(q.n[0].value)
-			return faultf(q.start, q.end, []string{num + "ga", num + " gram"}, "%sg can be a gauge or a mass; write %sga or %s gram", num, num, num)
-		}
-		v, f := p.quantityValue(k, q, true)
-		if f == nil {
-			f = p.give(k, v, q.start, q.end)
-		} else if f.fix == nil {
-			f.fix = p.sample(k)
-		}
-		if f != nil {
-			return f
-		}
-	}
-	for _, q := range vague {
-		if f := p.place(q); f != nil {
-			return f
-		}
-	}
-	return nil
-}
-
-// strong gives the one option that a quantity's form or unit points to, or -1.
-func (p *parser) strong(q quantity) int {
-	d := q.n[0].unit.dim
-	if q.count == 1 && (d == noUnit || d == lengthUnit) {
-		return -1
-	}
-	taken := -1
-	for k := range p.spec.Options {
-		o := &p.spec.Options[k]
-		if !o.Bare || !o.numeric() || !o.takes(d) || q.count > 1 && o.Kind != Size {
-			continue
-		}
-		if !p.given[k] {
-			return k
-		}
-		taken = k
-	}
-	return taken // give then says that it is there twice; -1: place says more
-}
-
-// place gives a single number to the first bare option that it fits.
-func (p *parser) place(q quantity) *fault {
-	var first *fault
-	d := q.n[0].unit.dim
-	candidates := 0
-	for k := range p.spec.Options {
-		o := &p.spec.Options[k]
-		if !o.Bare || p.given[k] || q.count > 1 && o.Kind != Size {
-			continue
-		}
-		if o.Kind == RingSize && d == noUnit {
-			if text, end, ok := readRingSize(p.low, q.start); ok && end == q.end {
-				return p.give(k, Value{Text: text}, q.start, q.end)
-			}
-			continue
-		}
-		if !o.numeric() || !o.takes(d) {
-			continue
-		}
-		if o.Kind == Thickness && d == noUnit && o.Name != "gauge" {
-			continue // 22 or 0.64 alone: gauge, mm or inch?
-		}
-		v, f := p.quantityValue(k, q, o.Name == "gauge")
-		if f == nil {
-			return p.give(k, v, q.start, q.end)
-		}
-		candidates++
-		if first == nil {
-			first = f
-			if f.fix == nil {
-				first.fix = p.sample(k)
-			}
-		}
-	}
-	if first != nil && candidates == 1 || first != nil && q.bad() {
-		return first
-	}
-	return p.unclaimed(q)
-}
-
-// unclaimed is the fault of a number that no option takes.
-func (p *parser) unclaimed(q quantity) *fault {
-	given := p.low[q.start:q.end]
-	f := faultf(q.start, q.end, nil, "")
-	if q.bad() {
-		f.problem = fmt.Sprintf("%s is not a number", shown(given))
-		f.fix = []string{""}
-		return f
-	}
-	var could []string
-	for k := range p.spec.Options {
-		o := &p.spec.Options[k]
-		if p.given[k] || !o.numeric() || !o.takes(q.n[0].unit.dim) || q.count > 1 && o.Kind != Size || len(could) == 3 {
-			continue
-		}
-		if n := q.n[0]; o.Kind == Thickness && n.unit.dim == noUnit && n.whole && n.value >= 10 {
-			if v, bad := o.value(p.low, q, true); bad == nil {
-				could = append(could, v.Text)
-				continue
-			}
-		}
-		if v, bad := o.value(p.low, q, false); bad == nil {
-			could = append(could, o.Name+" "+v.Text)
-		}
-	}
-	f.fix = append(slices.Clone(could), "")
-	switch len(could) {
-	case 0:
-		f.problem = fmt.Sprintf("%s has no place in %s", shown(given), p.spec.Name)
-	default:
-		f.problem = fmt.Sprintf("what is %s? give it its name: %s", shown(given), orList(could))
-	}
-	return f
-}
-
-// orList joins words: "a, b or c".
-func orList(list []string) string {
-	if len(list) < 2 {
-		return strings.Join(list, "")
-	}
-	return strings.Join(list[:len(list)-1], ", ") + " or " + list[len(list)-1]
 }

@@ -122,7 +122,7 @@ func (p *parser) withRequest(i int) string {
 	for k := range p.specs {
 		sub := parser{specs: p.specs, look: Lookups{Shop: p.look.Shop}, depth: p.depth + 1, typed: p.typed}
 		sub.start(&p.specs[k])
-		if _, _, e := sub.bareChoice(i); e < 0 && !(numberAt(p.low, i) && sub.free(Size) >= 0) {
+		if _, _, e := sub.bareChoice(i); e < 0 && !sub.bareTakesNumber(i) {
 			continue
 		}
 		line := p.specs[k].Name + " " + p.raw[p.rawAt(i):]
@@ -137,6 +137,20 @@ func (p *parser) withRequest(i int) string {
 	return second
 }
 
+// bareTakesNumber reports whether a number at i can stand without a name.
+func (p *parser) bareTakesNumber(i int) bool {
+	q, ok := readQuantity(p.low, i, func(unit, int, int) bool { return true })
+	if !ok {
+		return false
+	}
+	for k := range p.spec.Options {
+		if o := &p.spec.Options[k]; o.Bare && o.numeric() && o.takes(q.n[0].unit.dim) && (q.count == 1 || o.Kind == Size) {
+			return true
+		}
+	}
+	return false
+}
+
 // unknown is the fault of a word between options that is none.
 func (p *parser) unknown(i int) *fault {
 	end := max(wordPart(p.low, i), i+1)
@@ -144,6 +158,17 @@ func (p *parser) unknown(i int) *fault {
 		end++
 	}
 	given := shown(p.low[i:end])
+	if p.low[i] == '#' && digitAt(p.low, i+1) && p.free(Thickness) >= 0 {
+		n, _ := readNumber(p.low, i+1)
+		return faultf(i, n.end, []string{p.low[i+1:n.end] + "ga"}, "%s may be a gauge number; write %sga", shown(p.low[i:n.end]), short40(p.low[i+1:n.end]))
+	}
+	for k := range p.spec.Options {
+		if o := &p.spec.Options[k]; o.Kind == Word && !o.Bare && !p.given[k] {
+			if key, e := choiceAt(p.low, i, p.choices[k]); e >= 0 {
+				return faultf(i, e, []string{o.Name + " " + key, ""}, "%s needs its option's name before it: %s %s", shown(p.low[i:e]), o.Name, key)
+			}
+		}
+	}
 	if best := nearest(p.low, i, p.candidates()); len(best) > 0 {
 		m := best[0]
 		given = shown(p.low[i:m.end])
@@ -180,7 +205,14 @@ func (p *parser) badValue(k, start, nameEnd, j int) *fault {
 		}
 	}
 	if missing {
-		return faultf(start, nameEnd, fix, "%s needs %s%s", o.Name, o.noun(), p.hint(k))
+		name, noun := o.Name, o.noun()
+		if nameEnd > start {
+			name = short40(p.low[start:nameEnd])
+		}
+		if strings.HasSuffix(noun, " "+name) {
+			noun = "a value"
+		}
+		return faultf(start, nameEnd, fix, "%s needs %s%s", name, noun, p.hint(k))
 	}
 	end := max(wordEnd(p.low, j), j)
 	if o.Kind == Word {

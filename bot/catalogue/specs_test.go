@@ -23,7 +23,7 @@ func testSpecs() []Spec {
 			{Key: "copper", Aliases: []string{"cu"}},
 		},
 		Default: "sterling", DefaultNote: "common practice, no source"}
-	thickness := Option{Name: "thickness", Aliases: []string{"gauge", "sheet"}, Kind: Thickness,
+	thickness := Option{Name: "thickness", Aliases: []string{"gauge"}, Kind: Thickness,
 		Min: 0.1, Max: 6, Bare: true, Bench: true, Default: "22ga"}
 	collet := Spec{Name: "collet", Summary: "the blank of a tapered setting", Options: []Option{
 		outline, size, points,

@@ -76,7 +76,7 @@ func calibratedSizes() []string {
 // outlineAliases are other words for outlines; the rest of the trade's usage
 // is caught by suggesting the nearest.
 var outlineAliases = map[outline.Kind][]string{
-	outline.Round:           {"circle", "circular"},
+	outline.Round:           {"circle", "circular", "rd"},
 	outline.Oval:            {"ellipse", "elliptical"},
 	outline.Pear:            {"drop", "teardrop", "pear-shape"},
 	outline.Marquise:        {"navette", "marquis"},
@@ -148,7 +148,7 @@ func alloyChoices() []catalogue.Choice {
 // ("22ga"), in mm or in inches.
 func thicknessOption() catalogue.Option {
 	return catalogue.Option{
-		Name: "thickness", Aliases: []string{"gauge", "sheet", "thick"},
+		Name: "thickness", Aliases: []string{"gauge", "thick"},
 		Summary: "thickness of the sheet: 22ga, 0.64 mm or .025 in",
 		Kind:    catalogue.Thickness, Min: minThicknessMM, Max: maxThicknessMM, Bare: true,
 		Prompt:  "how thick is the sheet (22ga, 0.64 mm, .025 in)?",
