@@ -65,10 +65,10 @@ type Spec struct {
 	// ClearanceMM between stone and wall.
 	ClearanceMM float64
 	ThicknessMM float64
-	// NeutralFactor k.
-	NeutralFactor float64
-	Corners       Corners
-	Bearing       Bearing
+	// NeutralFactor k, and CornerFactor the same in sharp corners; 0 takes k.
+	NeutralFactor, CornerFactor float64
+	Corners                     Corners
+	Bearing                     Bearing
 	// BearingMM is the height of the step, or the diameter of the wire, and
 	// BearingThickMM the thickness of the step.
 	BearingMM, BearingThickMM float64
@@ -129,6 +129,9 @@ const MaxEdge = 60 * units.Degree
 // Lay computes the bezel, opened at the seam.
 func Lay(s Spec, seam outline.Place) (Bezel, error) {
 	b := Bezel{Spec: s}
+	if b.CornerFactor == 0 {
+		b.CornerFactor = b.NeutralFactor
+	}
 	size := s.Stone.Size()
 	width := math.Min(size.LengthMM, size.WidthMM)
 	if b.GripMM == 0 {

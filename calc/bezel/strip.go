@@ -73,9 +73,9 @@ func (b *Bezel) corner(at, turn float64) float64 {
 	case b.Corners == Mitred:
 		width = 0
 	case turn > 0:
-		width = theta * b.NeutralFactor * t
+		width = theta * b.CornerFactor * t
 	default:
-		width = theta*b.NeutralFactor*t - mitre
+		width = theta*b.CornerFactor*t - mitre
 	}
 	b.Folds = append(b.Folds, at+width/2)
 	return at + width

@@ -15,7 +15,7 @@ import (
 const fitMM = 1e-6
 
 // leastTaperMM is the least length of wall that is worth a hole of its own.
-const leastTaperMM = 0.05
+const leastTaperMM = 0.25
 
 // ErrNoHole is returned where no hole takes the finished rim, ErrThrough where
 // the only holes that do are so large that the collar falls through.
