@@ -57,17 +57,21 @@ func (m maker) must(t *testing.T, line string) *answer.Answer {
 // trialLine is a collet formed on a bench of the given factor and kerf, with
 // what its calipers show. A collet of that factor whose blank is as long as
 // what was left after the saw gives the rim and the base.
-func trialLine(t *testing.T, piece string, factor, kerf float64) string {
+// m, if given, is the maker whose kept correction the blank was cut by.
+func trialLine(t *testing.T, piece string, factor, kerf float64, m ...maker) string {
 	t.Helper()
 	call, err := callOf(All(), stock.DemoWorkshop(), "collet "+piece)
 	if err != nil {
 		t.Fatal(err)
 	}
+	if len(m) > 0 {
+		call.Book, call.Who = m[0].book, m[0].who
+	}
 	u, err := colletOf(context.Background(), call)
 	if err != nil {
 		t.Fatal(err)
 	}
-	slope := (u.Flat.RimLengthMM - u.Flat.BaseLengthMM) / u.SlantMM * kerf / 2
+	slope := (u.Flat.RimLengthMM - u.Flat.BaseLengthMM) / (u.SlantMM + u.KerfMM) * kerf / 2
 	size := func(left float64, length func(setting.Collet) float64, face func(setting.Collet) outline.Curve) string {
 		lo, hi := -0.6, 0.6
 		for range 50 {
@@ -98,7 +102,7 @@ func TestTuneKeepsShowsAndDrops(t *testing.T) {
 	m := newMaker(t)
 	const k, kerf = 0.42, 0.12
 	for i, piece := range []string{"oval 8x6 depth 4 sterling 22ga", "round 7 depth 4 sterling 22ga lean 12"} {
-		a := m.must(t, trialLine(t, piece, k, kerf))
+		a := m.must(t, trialLine(t, piece, k, kerf, m))
 		if !strings.HasPrefix(a.Headline, "Kept") {
 			t.Fatalf("%s: %s %v", piece, a.Headline, a.Notes)
 		}
@@ -133,6 +137,10 @@ func TestTuneKeepsShowsAndDrops(t *testing.T) {
 			t.Errorf("a correction for %s of %.3f mm out of nothing", other.alloy, other.mm)
 		}
 	}
+	// The collet says that it used it, and how to drop it.
+	if a := m.must(t, "collet oval 8x6 depth 4 sterling 22ga"); !strings.Contains(strings.Join(a.Assumptions, " "), note) {
+		t.Errorf("the collet does not say %q: %v", note, a.Assumptions)
+	}
 	call.Who.Maker = "ben"
 	if _, _, _, ok := correctionFor(t.Context(), call, "sterling", stock.GaugeMM(22)); ok {
 		t.Error("one maker's correction is used for another")
@@ -148,10 +156,10 @@ func TestTuneKeepsShowsAndDrops(t *testing.T) {
 func TestTuneSaysWhenReadingsContradict(t *testing.T) {
 	m := newMaker(t)
 	const piece = "oval 8x6 depth 4 sterling 22ga"
-	m.must(t, trialLine(t, piece, 0.42, 0.12))
-	m.must(t, trialLine(t, piece, 0.42, 0.12))
+	m.must(t, trialLine(t, piece, 0.42, 0.12, m))
+	m.must(t, trialLine(t, piece, 0.42, 0.12, m))
 	before := m.must(t, "tune show")
-	a := m.must(t, trialLine(t, piece, 0.42, 0.9))
+	a := m.must(t, trialLine(t, piece, 0.42, 0.9, m))
 	if !strings.HasPrefix(a.Headline, "Not kept") || len(a.Notes) == 0 {
 		t.Errorf("%s %v", a.Headline, a.Notes)
 	}

@@ -99,7 +99,12 @@ type blank struct {
 
 // Lay draws the prongs on the collet's blank. The error is an *Error.
 func Lay(c setting.Collet, spots []Spot, w Work) (*Plan, error) {
-	b := blankOf(c.Flat, c.SlantMM)
+	// The blank's lines lie half a kerf outside the finished edges.
+	kerf := 0.0
+	if c.Taper != setting.BaseGiven {
+		kerf = c.KerfMM
+	}
+	b := blankOf(c.Flat, c.SlantMM+kerf)
 	depth := c.SlantMM - w.GalleryMM
 	if seat := (c.RimMM + c.BearingMM) / c.MeanLean.Cos(); depth < seat {
 		return nil, &Error{fmt.Sprintf("%.2f mm left above the base leaves windows only %.2f mm deep, and the seat lies %.2f mm below the rim: leave %.2f mm or less",
@@ -124,7 +129,7 @@ func Lay(c setting.Collet, spots []Spot, w Work) (*Plan, error) {
 		}
 		return 1
 	})
-	share := depth / c.SlantMM
+	share := (depth + kerf/2) / b.slantMM
 	for _, i := range order {
 		r, m := b.at(places[i], 0), b.at(places[i], share)
 		q := Prong{Spot: spots[i], Centre: development.Line{A: r, B: m}}

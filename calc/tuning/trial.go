@@ -42,7 +42,7 @@ func Read(piece string, c setting.Collet, m Measured) (Trial, error) {
 	if cutBase == 0 {
 		cutBase = c.Flat.BaseLengthMM
 	}
-	g := (cutRim - cutBase) / c.SlantMM
+	g := (cutRim - cutBase) / (c.SlantMM + c.KerfMM)
 	for _, e := range []struct {
 		kind           Kind
 		got            outline.Size
@@ -74,7 +74,7 @@ func Read(piece string, c setting.Collet, m Measured) (Trial, error) {
 		if math.Abs(m.HeightMM-c.HeightMM) > 1 {
 			return t, &ReadingError{fmt.Sprintf("a height of %.2f mm is not of this piece: its wall is %.2f mm high", m.HeightMM, c.HeightMM)}
 		}
-		t.Readings = append(t.Readings, Reading{Kind: Height, DrawnMM: c.HeightMM, FormedMM: m.HeightMM, PerKerf: c.MeanLean.Cos()})
+		t.Readings = append(t.Readings, Reading{Kind: Height, DrawnMM: c.HeightMM + c.KerfMM*c.MeanLean.Cos(), FormedMM: m.HeightMM, PerKerf: c.MeanLean.Cos()})
 	}
 	if len(t.Readings) == 0 {
 		return t, ErrNoReadings

@@ -1,0 +1,5 @@
+package requests
+
+import "testing"
+
+func TestCollarExamples(t *testing.T) { runExamples(t, "collar") }
