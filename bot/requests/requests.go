@@ -10,6 +10,7 @@ import "guildhand/bot/catalogue"
 func All() []catalogue.Spec {
 	specs := []catalogue.Spec{
 		colletRequest(),
+		collarRequest(),
 		tuneRequest(),
 		bandRequest(),
 		domeRequest(),
