@@ -201,5 +201,4 @@ func (p *permissions) UnmarshalJSON(b []byte) error {
 	return err
 }
 
-func yes() *bool { v := true; return &v }
-func no() *bool  { v := false; return &v }
+func no() *bool { v := false; return &v }
