@@ -1,7 +1,11 @@
 // Package daybook is the log of what was asked and answered: every answer and
 // refusal is recorded before it is sent, the same message id is answered once,
 // and what was recorded but not delivered can be found again. It also keeps
-// what makers set for themselves: bench defaults and tune corrections.
+// what makers set for themselves (bench defaults and tune corrections) and what
+// teachers add: amendments, house rules, retention.
+//
+// Open keeps it in a SQLite file, OpenPostgres on a server that several
+// processes share; the tests hold both to the same contract.
 package daybook
 
 import (
