@@ -76,8 +76,12 @@ func adaptersOf(c *config.Config, service *bot.Service, log *slog.Logger) (map[s
 		if err != nil {
 			return nil, err
 		}
+		intake, err := discordIntake(c)
+		if err != nil {
+			return nil, err
+		}
 		a, err := discord.New(conf, discord.Options{
-			Service: service, Shop: c.Shop(), Log: log.With("adapter", "discord"),
+			Service: service, Shop: c.Shop(), Log: log.With("adapter", "discord"), Intake: intake,
 		})
 		if err != nil {
 			return nil, err
@@ -112,6 +116,21 @@ func discordConfig(c *config.Config) (discord.Config, error) {
 		MetricsAddr:   c.Discord.MetricsAddr,
 		FreshFor:      c.Discord.FreshFor,
 	}, nil
+}
+
+// discordIntake is the file of requests that are being answered, beside the
+// daybook where that is a file.
+func discordIntake(c *config.Config) (string, error) {
+	dir, _, err := c.DataDir()
+	if !c.Daybook.URL.Set() {
+		var path string
+		path, _, err = c.DaybookPath()
+		dir = filepath.Dir(path)
+	}
+	if err != nil {
+		return "", fmt.Errorf("discord: %w", err)
+	}
+	return filepath.Join(dir, "discord.intake"), nil
 }
 
 func matrixConfig(c *config.Config) (matrix.Config, error) {
