@@ -8,6 +8,7 @@ package catalogue
 
 import (
 	"context"
+	"time"
 
 	"guildhand/bot/answer"
 	"guildhand/bot/daybook"
@@ -34,6 +35,7 @@ const (
 	Flag                  // present or not -> Text "yes"
 	Text                  // free text to the end of the line -> Text
 	Words                 // a list of words or numbers up to the next option name -> Text
+	Single                // one word up to the next blank, as typed: a day, a name -> Text
 )
 
 // Choice is one allowed word of a Word option.
@@ -91,6 +93,10 @@ type Option struct {
 	Bench bool
 	// Suggest lists likely values for completion of numbers and sizes.
 	Suggest []string
+	// Form marks what is measured on a piece: a platform with forms asks for it
+	// in one, as it does for Points and Words, and offers it before other
+	// options where it can't offer all.
+	Form bool
 	// Sample gives a value that works beside the other arguments, for the line
 	// that a refusal suggests, "" for none; nil takes what the request's
 	// examples have, Suggest, Default or the first choice.
@@ -129,6 +135,9 @@ type Spec struct {
 	// Keeps marks requests that change what is kept (bench, tune): they are
 	// never run a second time, not even to draw an attachment again.
 	Keeps bool
+	// Reads tells, of a request that Keeps, the arguments with which it only
+	// reads, so that its attachments may be drawn again; may be nil.
+	Reads func(Args) bool
 	// Answer computes the answer. It returns an *answer.Refusal as error for
 	// what the asker can mend; any other error is a fault of ours.
 	Answer func(context.Context, *Call) (*answer.Answer, error)
@@ -229,4 +238,14 @@ type Call struct {
 	// Nested parses a request typed inside this one, with the same bench, into
 	// a Call of its own (see Inner). Never nil.
 	Nested func(line string) (*Call, error)
+	// Recorded makes the Call of a recorded entry once more, as its asker's and
+	// without a bench, which the entry's line holds already. It refuses what
+	// can't be run twice. It may be nil in tests of other requests.
+	Recorded func(daybook.Entry) (*Call, error)
+	// Stop ends the asker's own long work in this channel, and tells how many
+	// pieces of it there were. It may be nil in tests of other requests.
+	Stop func() int
+	// Now is the time of the request, Version that of the program.
+	Now     time.Time
+	Version string
 }

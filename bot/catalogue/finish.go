@@ -271,7 +271,7 @@ func (p *parser) whole(k int) (Value, *fault) {
 		f.end = n
 		return Value{}, f
 	case Text:
-		text := cleanText(p.raw)
+		text := unquoted(cleanText(p.raw))
 		if text == "" {
 			return Value{}, faultf(0, n, nil, "%s needs some text", o.Name)
 		}
@@ -284,6 +284,12 @@ func (p *parser) whole(k int) (Value, *fault) {
 			j = e
 		}
 		return Value{Text: strings.Join(list, " ")}, nil
+	case Single:
+		text, end := p.single(i)
+		if text == "" {
+			return Value{}, faultf(0, n, nil, "%s needs a word", o.Name)
+		}
+		return Value{Text: text}, left(end)
 	case Points:
 		v, end, f := o.readPoints(p.low, i)
 		if f == nil {

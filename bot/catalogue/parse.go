@@ -461,6 +461,14 @@ func (p *parser) namedValue(k, start, nameEnd int) (int, *fault) {
 	case Words:
 		return p.wordList(k, start, j)
 
+	case Single:
+		j = p.skipTo(j)
+		text, end := p.single(j)
+		if other, _ := p.optionName(j); text == "" || other >= 0 {
+			return j, p.badValue(k, start, nameEnd, j)
+		}
+		return end, p.give(k, Value{Text: text}, start, end)
+
 	case Word:
 		return p.namedChoice(k, start, nameEnd)
 
@@ -614,6 +622,13 @@ func (p *parser) wordList(k, start, i int) (int, *fault) {
 // wordMarks end a word of a list.
 const wordMarks = " ,;|()[]{}\"'`*_~>!?:=&.+-"
 
+// single reads the word at i as it was typed, without the marks that end a
+// sentence.
+func (p *parser) single(i int) (text string, end int) {
+	end = wordEnd(p.low, i)
+	return strings.TrimRight(cleanText(p.raw[p.rawAt(i):p.rawAt(end)]), ",:!?)\"'`"), end
+}
+
 // wordEnd gives the end of the word at i: up to a blank or a separating mark.
 func wordEnd(s string, i int) int {
 	for i < len(s) && s[i] != ' ' && s[i] != ';' && s[i] != '|' &&
@@ -626,7 +641,7 @@ func wordEnd(s string, i int) int {
 
 // rest gives a Text option the rest of the line, as typed.
 func (p *parser) rest(k, start, i int) (int, *fault) {
-	text := cleanText(p.raw[p.rawAt(i):])
+	text := unquoted(cleanText(p.raw[p.rawAt(i):]))
 	if text == "" {
 		return i, p.badValue(k, start, i, i)
 	}

@@ -38,6 +38,7 @@ func TestParse(t *testing.T) {
 		{"collet oval8x6 depth4 sterling22ga", usual},
 		{"collet 22ga sterling depth 4 8x6 oval", usual},
 		{"collet: oval, 8x6, depth 4, sterling, 22ga.", usual},
+		{"collet oval “8x6” depth \"4\" sterling 22ga", usual},
 		{"collet “oval” 8 × 6 mm, ‘depth’ 4 mm, sterling 22 ga", usual},
 		{"collet\u00a0oval\u00a08x6\u00a0depth\u00a04\u00a0sterling\u202f22ga", usual},
 		{"collet oval 8x6 4 mm deep in sterling, 22 gauge sheet please", usual},

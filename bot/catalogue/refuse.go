@@ -120,6 +120,9 @@ func (p *parser) withRequest(i int) string {
 	}
 	second := ""
 	for k := range p.specs {
+		if p.specs[k].Keeps {
+			continue // nothing is changed by a guess
+		}
 		sub := parser{specs: p.specs, look: Lookups{Shop: p.look.Shop}, depth: p.depth + 1, typed: p.typed}
 		sub.start(&p.specs[k])
 		if _, _, e := sub.bareChoice(i); e < 0 && !sub.bareTakesNumber(i) {
@@ -249,7 +252,7 @@ func (p *parser) hint(k int) string {
 		return ": pairs x,y in mm, such as 0,0 8,0 8,6"
 	case RingSize:
 		return ", such as 7 1/2, N or 54"
-	case Text, Words:
+	case Text, Words, Single:
 		return ""
 	}
 	return "; it takes " + o.Range()
@@ -310,7 +313,7 @@ func (p *parser) sampleText(k int) string {
 		return "0,0 8,0 8,6 0,6"
 	case RingSize:
 		return "7"
-	case Text, Words, Word:
+	case Text, Words, Word, Single:
 		return ""
 	}
 	least, most := o.limits()

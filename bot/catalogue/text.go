@@ -38,6 +38,10 @@ func readTyped(raw string) typed {
 			plain = false
 			break
 		}
+		if c == '"' && (i == 0 || raw[i-1] == ' ') {
+			plain = false // a quotation, and not inches
+			break
+		}
 		upper = upper || 'A' <= c && c <= 'Z'
 	}
 	if plain {
@@ -49,8 +53,19 @@ func readTyped(raw string) typed {
 	t := typed{raw: raw, at: make([]int32, 0, len(raw)+8)}
 	var b strings.Builder
 	b.Grow(len(raw) + 8)
+	quoted := false
 	for i, r := range raw {
-		for _, c := range simple(r, b.Len() > 0 && isDigit(b.String()[b.Len()-1])) {
+		size := i+utf8.RuneLen(r) < len(raw) && isDigit(raw[i+utf8.RuneLen(r)])
+		s := simple(r, b.Len() > 0 && isDigit(b.String()[b.Len()-1]))
+		if s == `"` {
+			// A mark that opens a size is a quotation, and so is the next one:
+			// it does not mean inches.
+			if opens := size && (b.Len() == 0 || b.String()[b.Len()-1] == ' '); opens || quoted {
+				quoted = opens && !quoted
+				s = " "
+			}
+		}
+		for _, c := range s {
 			n := b.Len()
 			b.WriteRune(c)
 			for ; n < b.Len(); n++ {
@@ -218,4 +233,15 @@ func matchPhrase(s string, i int, phrase string) int {
 		return -1
 	}
 	return j
+}
+
+// unquoted takes off the mark that a quotation starts with, and the one that
+// ends it.
+func unquoted(s string) string {
+	const marks = "\"“”„‟″«»＂〃˝"
+	inside := strings.TrimLeft(s, marks+" ")
+	if inside == s {
+		return s
+	}
+	return strings.TrimRight(inside, marks+" ")
 }

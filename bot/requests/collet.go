@@ -353,7 +353,7 @@ func (u *colletUsed) say(c *catalogue.Call) {
 		u.assumptions = append(u.assumptions, fmt.Sprintf("the lean is the mean round the outline; it runs from %.1f to %.1f degrees", u.Flat.MinLean.Degrees(), u.Flat.MaxLean.Degrees()))
 	}
 	if u.ThicknessMM < stock.GaugeMM(leastSheetGauge)-1e-9 {
-		u.notes = append(u.notes, fmt.Sprintf("thin for a sheet collet: %s mm is under %.4f mm (22 ga), the least that is usual; it may crease when the stone is set", bench(u.ThicknessMM), stock.GaugeMM(leastSheetGauge)))
+		u.notes = append(u.notes, fmt.Sprintf("thin for a sheet collet: %.4g mm is under %.4f mm (22 ga), the least that is usual; it may crease when the stone is set", u.ThicknessMM, stock.GaugeMM(leastSheetGauge)))
 	}
 	if u.Taper == setting.BaseGiven && u.GirdleGapMM > 0.05 {
 		u.notes = append(u.notes, fmt.Sprintf("so that the stone passes its corners, the wall stands up to %s mm off it elsewhere at the girdle", bench(u.GirdleGapMM)))
