@@ -216,6 +216,9 @@ func (s *Service) handle(ctx context.Context, req Request, key daybook.Key) (Rep
 	if err := ctx.Err(); err != nil && !errors.Is(context.Cause(ctx), ErrStopped) {
 		return s.unrecorded(req, context.Cause(ctx))
 	}
+	if out.refusal != nil && errors.Is(out.refusal.Cause, daybook.ErrCannotRecord) {
+		return s.unrecorded(req, out.refusal.Cause) // what the request itself keeps
+	}
 	entry, err := s.entry(req, key, out)
 	if err != nil { // an answer that can't be written down is a fault of ours
 		out = s.fault(out.parsed, faultText, err)

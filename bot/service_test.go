@@ -131,6 +131,9 @@ func (s *shop) specs() []catalogue.Spec {
 		kit, keep, teach, slow,
 		with("panic", func(context.Context, *catalogue.Call) (*answer.Answer, error) { panic(secret) }),
 		with("fault", func(context.Context, *catalogue.Call) (*answer.Answer, error) { return nil, errors.New(secret) }),
+		with("full", func(context.Context, *catalogue.Call) (*answer.Answer, error) {
+			return nil, fmt.Errorf("keeping: %w", daybook.ErrCannotRecord)
+		}),
 		with("nothing", func(context.Context, *catalogue.Call) (*answer.Answer, error) { return nil, nil }),
 		with("notanumber", func(context.Context, *catalogue.Call) (*answer.Answer, error) {
 			return &answer.Answer{Headline: "x", Figures: []answer.Figure{{ID: "x", Value: math.NaN(), Unit: answer.MM}}}, nil
@@ -311,6 +314,19 @@ func TestNothingIsAnsweredThatIsNotRecorded(t *testing.T) {
 		if err == nil || r.Answer != nil || r.Entry != 0 || r.Refusal == nil || r.Refusal.Problem != "can't record, so I can't answer now" {
 			t.Errorf("reply %+v, error %v", r, err)
 		}
+	}
+}
+
+// TestRequestThatCannotKeep: where a request can't write what it is there to
+// keep, the event stays open, to be tried again.
+func TestRequestThatCannotKeep(t *testing.T) {
+	s := openShop(t, nil)
+	r, err := s.Handle(t.Context(), bot.Request{Who: anna, Message: "m1", Text: "full"})
+	if !errors.Is(err, daybook.ErrCannotRecord) || r.Entry != 0 || r.Refusal == nil || r.Refusal.Problem != "can't record, so I can't answer now" {
+		t.Errorf("reply %+v, error %v", r, err)
+	}
+	if _, err := s.book.ByKey(t.Context(), daybook.Key{Platform: "test", Channel: "c1", Message: "m1"}); !errors.Is(err, daybook.ErrNotFound) {
+		t.Errorf("recorded: %v", err)
 	}
 }
 
