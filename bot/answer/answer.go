@@ -38,6 +38,17 @@ type Answer struct {
 	// Attachments in the order of importance; the first PNG is shown at once,
 	// the others on request.
 	Attachments []Attachment
+
+	// Alone is set where only the asker should see the answer, on platforms
+	// that can show it so.
+	Alone bool
+	// InReplyTo is the platform's id of an earlier message of the bot in this
+	// channel that the answer speaks of: adapters show it as a reply to that
+	// one. Empty for none.
+	InReplyTo string
+	// Fleeting answers leave the daybook once they are delivered: the last word
+	// to a maker of whom nothing is to be kept.
+	Fleeting bool
 }
 
 // Figure is one number of an answer, in full precision.
@@ -93,6 +104,10 @@ type Attachment struct {
 	// Render makes the file's bytes. It may be called more than once and from
 	// several goroutines.
 	Render func(context.Context) ([]byte, error)
+	// Scene is the drawing that the file shows, a template.Drawing, for requests
+	// that put several answers' drawings together; nil for other files. It is
+	// not kept. Its type is not named because package template builds on this.
+	Scene any
 }
 
 // Refusal is the answer to a request that can't be computed: one clear

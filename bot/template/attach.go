@@ -8,11 +8,11 @@ import (
 
 // Attachments are d as files, in this order: the PNG to look at, the PDF to
 // print on paper at 1:1, the SVG for a machine. Nothing is drawn until a file
-// is asked for, but the PNG's size is known at once. d must not be changed
-// afterwards. Where d can't be drawn, Render says why.
+// is asked for, but the PNG's size is known at once. d is the Scene of the PNG
+// and must not be changed afterwards. Where d can't be drawn, Render says why.
 func (d Drawing) Attachments(paper Paper) []answer.Attachment {
 	alt := d.alt()
-	png := answer.Attachment{Name: d.Name + ".png", Type: "image/png", Alt: alt}
+	png := answer.Attachment{Name: d.Name + ".png", Type: "image/png", Alt: alt, Scene: d}
 	if p, err := layoutPNG(d); err != nil {
 		png.Render = func(context.Context) ([]byte, error) { return nil, err }
 	} else {

@@ -26,6 +26,7 @@ const (
 	pngTallest   = 880.0 // the drawn blank
 	pngMostTexts = 12    // rows of text under the title
 	crowded      = 60    // paths, beyond which all lines are thinner
+	smallScale   = 6.0   // px per mm, below which crowded lines are thinner still
 )
 
 // picture is the layout of a PNG: all places are known before a pixel is set,
@@ -91,6 +92,9 @@ func layoutPNG(d Drawing) (*picture, error) {
 	p.pen = 1
 	if len(d.Paths) > crowded {
 		p.pen = 0.6
+		if p.pxPerMM < smallScale {
+			p.pen = 0.35
+		}
 	}
 
 	// labels may stand above and below the drawing; what they do not use is cut

@@ -1,0 +1,177 @@
+package requests
+
+import (
+	"context"
+	"fmt"
+	"strings"
+
+	"guildhand/bot/answer"
+	"guildhand/bot/catalogue"
+	"guildhand/calc/stock"
+)
+
+// Bounds of a kit.
+const (
+	maxMakers    = 60
+	maxKitPieces = 600
+	maxKitKinds  = 12
+	minSheetMM   = 20
+	maxSheetMM   = 2000
+)
+
+func kitRequest(specs []catalogue.Spec) catalogue.Spec {
+	cutting := sheetRequests(specs)
+	return catalogue.Spec{
+		Name:    "kit",
+		Summary: "a class: cut list, sheet layout, mass, cost and handouts for several makers",
+		Detail: "Type the class, then the pieces as you would ask for each; several are kept apart by ; or + or a new line, and a " +
+			"number before one is how many in all, else every maker gets one. What a kit may hold is cut from sheet: " +
+			strings.Join(cutting, ", ") + ". Pieces of other metal or thickness lie on sheets of their own. " +
+			"Options of the kit stand before its pieces.",
+		Options: []catalogue.Option{
+			{
+				Name: "makers", Aliases: []string{"maker", "students", "people", "participants"},
+				Summary: "how many makers are in the class",
+				Kind:    catalogue.Integer, Min: 1, Max: maxMakers, Bare: true,
+				Required: true, Prompt: "how many makers are in the class?",
+				Suggest: []string{"12", "8", "6", "10", "16"},
+			},
+			{
+				Name: "each", Aliases: []string{"per-maker"},
+				Summary: "how many of each piece every maker gets",
+				Kind:    catalogue.Integer, Min: 1, Max: 20, Suggest: []string{"2", "3"},
+			},
+			{
+				Name: "spare", Aliases: []string{"spares", "extra"},
+				Summary: "spare blanks on top, in percent of each piece",
+				Kind:    catalogue.Percent, Min: 0, Max: 100,
+				Default: "0", DefaultNote: "default", Suggest: []string{"10", "20", "25"},
+			},
+			{
+				Name: "gap", Aliases: []string{"kerf"},
+				Summary: "metal between two blanks for the saw and the file, mm",
+				Kind:    catalogue.Length, Min: 0.2, Max: 5,
+				Default: "0.8", DefaultNote: practice, Suggest: []string{"0.8", "0.5", "1", "1.5"},
+			},
+			{
+				Name:    "sheet",
+				Summary: "size of the sheet that you cut from, mm: 100x200; else one of the workshop's",
+				Kind:    catalogue.Size, Min: minSheetMM, Max: maxSheetMM,
+				Suggest:  []string{"100x200", "150x300", "100x100"},
+				Excludes: []string{"stock"},
+			},
+			{
+				Name: "stock", Summary: "a sheet of the workshop's list, by its name",
+				Kind: catalogue.Word, ChoicesFrom: sheetChoices, Bare: true,
+			},
+			{
+				Name: "blade", Aliases: []string{"blade-life"},
+				Summary: "length of cut that a saw blade lasts in these hands, mm",
+				Kind:    catalogue.Length, Min: 20, Max: 10_000,
+				Default: "250", DefaultNote: practice, Suggest: []string{"250", "150", "500"},
+			},
+			paperOption(),
+			unitsOption(),
+			{
+				Name: "pieces", Aliases: []string{"piece"},
+				Summary: "what is cut, as you would ask for it; several with ; or + between them",
+				Kind:    catalogue.Text, Bare: true,
+				Required: true, Prompt: "what do they cut (collet oval 8x6 depth 4 sterling 22ga)?",
+				Suggest: []string{"collet oval 8x6 depth 4 sterling 22ga"},
+			},
+		},
+		Examples: []catalogue.Example{
+			{Line: "kit 12 makers collet oval 8x6 depth 4 sterling 22ga", Summary: "one blank for each of twelve"},
+			{Line: "kit 12 makers collet oval 8x6 depth 4 sterling 22ga ; 6 collet pear 9x6 depth 4 sterling 22ga", Summary: "two pieces, six of the second"},
+			{Line: "kit 8 makers spare 25% sheet 100x200 collet emerald 8x6 depth 4.2 copper 0.8mm + dome 20 height 6 copper 24ga", Summary: "spares, a sheet of your own, two thicknesses"},
+			{Line: "kit 10 makers each 2 half-sheet collet round 6 depth 3.7 brass 20ga ; 10 band us 7 width 4 1.2mm copper", Summary: "two for each, from the list's half-sheet"},
+		},
+		Long: true,
+		Answer: func(ctx context.Context, c *catalogue.Call) (*answer.Answer, error) {
+			return answerKit(ctx, c, cutting)
+		},
+	}
+}
+
+// sheetRequests are the requests whose pieces a kit may hold: those that ask
+// for a metal and a thickness, and draw.
+func sheetRequests(specs []catalogue.Spec) []string {
+	var names []string
+	for i := range specs {
+		holds := true
+		for _, o := range []string{"alloy", "thickness", "paper"} {
+			_, ok := specs[i].Option(o)
+			holds = holds && ok
+		}
+		if holds {
+			names = append(names, specs[i].Name)
+		}
+	}
+	return names
+}
+
+// sheetChoices are the workshop's sheets. "sheet half-sheet" is the one that is
+// called half-sheet, though sheet alone is followed by a size.
+func sheetChoices(shop *stock.Workshop) []catalogue.Choice {
+	var list []catalogue.Choice
+	for _, s := range shop.Sheets {
+		list = append(list, catalogue.Choice{Key: s.Name, Aliases: []string{"sheet-" + s.Name},
+			Summary: fmt.Sprintf("%s x %s mm", bench(s.WidthMM), bench(s.LengthMM))})
+	}
+	return list
+}
+
+// kit is a class with all that its answer says.
+type kit struct {
+	call   *catalogue.Call
+	makers int
+	gapMM  float64
+	pieces []*kitPiece
+	metals []*kitMetal
+}
+
+// kitOf computes the blanks of a call and lays them on sheets.
+func kitOf(ctx context.Context, c *catalogue.Call, cutting []string) (*kit, error) {
+	k := &kit{call: c, makers: int(c.Args.Number("makers", 1)), gapMM: c.Args.Number("gap", 0.8)}
+	if err := k.read(ctx, cutting); err != nil {
+		return nil, err
+	}
+	return k, k.nest(ctx)
+}
+
+func answerKit(ctx context.Context, c *catalogue.Call, cutting []string) (*answer.Answer, error) {
+	k, err := kitOf(ctx, c, cutting)
+	if err != nil {
+		return nil, err
+	}
+	k.progress(90, "drawing")
+	a := &answer.Answer{
+		Request:     c.Spec.Name,
+		Line:        c.Line,
+		Headline:    k.headline(),
+		Assumptions: k.assumptions(),
+		Cautions:    k.cautions(),
+	}
+	k.figures(a)
+	k.notes(a)
+	k.steps(a)
+	k.attach(ctx, a)
+	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
+	k.progress(100, "done")
+	return a, nil
+}
+
+// progress tells how far the kit is, in percent. Reading the pieces takes it to
+// 20, nesting to 90.
+func (k *kit) progress(percent int, note string) { k.call.Progress(percent, 100, note) }
+
+// count is how many blanks there are in all.
+func (k *kit) count() int {
+	n := 0
+	for _, p := range k.pieces {
+		n += p.count
+	}
+	return n
+}

@@ -1,0 +1,300 @@
+package requests
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"guildhand/bot/answer"
+	"guildhand/calc/stock"
+)
+
+// Estimates of what a class uses up. Common practice, no source.
+const (
+	// jointMM is the gap that solder fills in a joint.
+	jointMM = 0.1
+	// solderTimes is how many times what the joint holds is cut: some runs
+	// beside it, some falls off, and some joints are done twice.
+	solderTimes = 3
+)
+
+func (k *kit) headline() string {
+	blanks := fmt.Sprintf("%d blanks", k.count())
+	if k.count() == 1 {
+		blanks = "1 blank"
+	}
+	if n := len(k.pieces); n > 1 {
+		blanks += fmt.Sprintf(" of %d kinds", n)
+	}
+	if len(k.metals) > 2 {
+		return fmt.Sprintf("Cut %s for %s from %d metals and thicknesses; the working says from which.", blanks, k.class(), len(k.metals))
+	}
+	var from []string
+	for _, m := range k.metals {
+		from = append(from, k.takes(m)+" of "+m.metal())
+	}
+	return fmt.Sprintf("Cut %s for %s from %s.", blanks, k.class(), strings.Join(from, ", and from "))
+}
+
+func (k *kit) class() string {
+	if k.makers == 1 {
+		return "one maker"
+	}
+	return fmt.Sprintf("%d makers", k.makers)
+}
+
+// totals are the sums over all metals.
+type totals struct {
+	sheets                   int
+	usedMM2, piecesMM2       float64
+	blanksG, sheetG          float64
+	sawMM, solderMM, solderG float64
+}
+
+func (k *kit) totals() totals {
+	var t totals
+	for _, m := range k.metals {
+		t.sheets += m.layout.Sheets
+		t.usedMM2 += m.usedMM2
+		t.piecesMM2 += m.piecesMM2
+		t.blanksG += m.massG(m.piecesMM2)
+		t.sheetG += m.massG(m.usedMM2)
+	}
+	for _, p := range k.pieces {
+		t.sawMM += float64(p.count) * p.sawMM
+		t.solderMM += float64(p.count) * p.joinsMM()
+		t.solderG += float64(p.count) * p.solderG()
+	}
+	return t
+}
+
+// joinsMM is the length that is soldered on one piece, 0 for a metal that is
+// not soldered at the bench.
+func (p *kitPiece) joinsMM() float64 {
+	if p.alloy.Family == stock.Titanium {
+		return 0
+	}
+	return p.solderMM
+}
+
+// solderG is the solder to cut for one piece, counted at the density of its
+// metal: joint gap times thickness times length, with the allowance.
+func (p *kitPiece) solderG() float64 {
+	return solderTimes * stock.MassG(p.joinsMM()*p.thicknessMM*jointMM, p.alloy.DensityGPerCM3)
+}
+
+// blades is how many saw blades the class breaks or wears out.
+func (k *kit) blades() float64 {
+	return max(float64(min(k.makers, k.count())), math.Ceil(k.totals().sawMM/k.call.Args.Number("blade", 250)))
+}
+
+func (k *kit) figures(a *answer.Answer) {
+	t := k.totals()
+	sheets := fmt.Sprintf("%d, on %d lots of metal", t.sheets, len(k.metals))
+	used := fmt.Sprintf("%.0f cm² in all", t.usedMM2/100)
+	if len(k.metals) == 1 {
+		m := k.metals[0]
+		sheets = fmt.Sprintf("%d of %s", t.sheets, k.sheetName(m))
+		used = k.takes(m)
+	}
+	a.Figures = []answer.Figure{
+		{ID: "pieces", Label: "blanks, spares included", Value: float64(k.count()), Unit: answer.Count, Main: true},
+		{ID: "sheets", Label: "sheets to have", Value: float64(t.sheets), Unit: answer.Count, Text: sheets, Main: true},
+		{ID: "used_area", Label: "sheet used", Value: t.usedMM2, Unit: answer.MM2, Text: used, Main: true},
+		{ID: "yield", Label: "of it becomes blanks", Value: 100 * t.piecesMM2 / t.usedMM2, Unit: answer.Percent, Main: true},
+		{ID: "blank_mass", Label: fmt.Sprintf("mass of all blanks, from %.2f g of sheet", t.sheetG), Value: t.blanksG, Unit: answer.Gram, Main: true},
+	}
+	k.cost(a)
+	a.Figures = append(a.Figures,
+		answer.Figure{ID: "sheet_mass", Label: "mass of the sheet used", Value: t.sheetG, Unit: answer.Gram},
+		answer.Figure{ID: "offcut_mass", Label: "mass of offcuts and filings", Value: t.sheetG - t.blanksG, Unit: answer.Gram},
+		answer.Figure{ID: "blank_area", Label: "area of all blanks", Value: t.piecesMM2, Unit: answer.MM2},
+		answer.Figure{ID: "saw_length", Label: "length to saw", Value: t.sawMM, Unit: answer.MM},
+		answer.Figure{ID: "blades", Label: "saw blades", Value: k.blades(), Unit: answer.Count},
+		answer.Figure{ID: "joint_length", Label: "length of joints to solder", Value: t.solderMM, Unit: answer.MM},
+		answer.Figure{ID: "solder_mass", Label: "solder, estimate", Value: t.solderG, Unit: answer.Gram},
+		answer.Figure{ID: "makers", Label: "makers", Value: float64(k.makers), Unit: answer.Count},
+	)
+	for i, m := range k.metals {
+		id := func(what string) string { return fmt.Sprintf("metal_%d_%s", i+1, what) }
+		of := func(what string) string { return fmt.Sprintf("%s: %s", m.metal(), what) }
+		a.Figures = append(a.Figures,
+			answer.Figure{ID: id("sheets"), Label: of("sheets"), Value: float64(m.layout.Sheets), Unit: answer.Count, Text: fmt.Sprintf("%d of %s", m.layout.Sheets, k.sheetName(m))},
+			answer.Figure{ID: id("used_width"), Label: of("last sheet, width used"), Value: m.usedWidthMM, Unit: answer.MM},
+			answer.Figure{ID: id("used_length"), Label: of("last sheet, length used"), Value: m.usedLengthMM, Unit: answer.MM},
+			answer.Figure{ID: id("yield"), Label: of("becomes blanks"), Value: 100 * m.piecesMM2 / m.usedMM2, Unit: answer.Percent},
+			answer.Figure{ID: id("blank_mass"), Label: of("mass of blanks"), Value: m.massG(m.piecesMM2), Unit: answer.Gram},
+			answer.Figure{ID: id("sheet_mass"), Label: of("mass of sheet used"), Value: m.massG(m.usedMM2), Unit: answer.Gram})
+	}
+	for _, p := range k.pieces {
+		id := "piece_" + strings.ToLower(p.letter)
+		a.Figures = append(a.Figures,
+			answer.Figure{ID: id + "_count", Label: p.letter + ": " + p.name(), Value: float64(p.count), Unit: answer.Count},
+			answer.Figure{ID: id + "_mass", Label: p.letter + ": mass of one blank", Value: p.massG(), Unit: answer.Gram})
+	}
+}
+
+// cost adds what the sheet used costs, or says why it does not.
+func (k *kit) cost(a *answer.Answer) {
+	if len(k.metals) == 1 {
+		m := k.metals[0]
+		f, ok, note := costOf(k.call.Shop, m.alloy(), m.massG(m.usedMM2))
+		if ok {
+			f.Label = "sheet used, " + f.Label
+			a.Figures = append(a.Figures, f)
+			return
+		}
+		a.Notes = append(a.Notes, note)
+		return
+	}
+	sum := answer.Figure{ID: "cost", Unit: answer.Money, Main: true}
+	var currencies, dates, unpriced []string
+	for _, m := range k.metals {
+		f, ok, _ := costOf(k.call.Shop, m.alloy(), m.massG(m.usedMM2))
+		if !ok {
+			unpriced = append(unpriced, m.alloy().Name)
+			continue
+		}
+		sum.Value += f.Value
+		price, _ := k.call.Shop.PriceOf(m.alloy().Key)
+		currencies, dates = append(currencies, price.Currency), append(dates, price.Date)
+	}
+	slices.Sort(dates)
+	slices.Sort(unpriced)
+	currencies, dates, unpriced = slices.Compact(currencies), slices.Compact(dates), slices.Compact(unpriced)
+	switch {
+	case len(unpriced) > 0:
+		a.Notes = append(a.Notes, "no price for "+strings.Join(unpriced, " and ")+" is configured, so no cost is given; prices are kept in the workshop of the configuration")
+	case len(currencies) > 1:
+		a.Notes = append(a.Notes, "the prices of these metals are in "+strings.Join(currencies, " and ")+", so no sum is given")
+	default:
+		sum.Label = fmt.Sprintf("sheet used, cost in %s, prices of %s", currencies[0], strings.Join(dates, " and "))
+		if k.call.Shop.Demo {
+			sum.Label += " (invented, from the demo workshop)"
+		}
+		a.Figures = append(a.Figures, sum)
+	}
+}
+
+// notes are the warnings about single pieces; what several share is said once.
+func (k *kit) notes(a *answer.Answer) {
+	for _, line := range k.shared(func(p *kitPiece) []string { return p.answer.Notes }) {
+		a.Notes = append(a.Notes, line)
+	}
+	for _, m := range k.metals {
+		if m.alloy().Family == stock.Titanium {
+			a.Notes = append(a.Notes, "titanium is not soldered at the bench, so no solder is counted for it; its dust and swarf burn fiercely")
+			break
+		}
+	}
+}
+
+// shared merges lines of all pieces: one that all have is said once, the
+// others with the letters of their pieces.
+func (k *kit) shared(of func(*kitPiece) []string) []string {
+	var order []string
+	letters := map[string][]string{}
+	for _, p := range k.pieces {
+		for _, line := range of(p) {
+			if letters[line] == nil {
+				order = append(order, line)
+			}
+			if !slices.Contains(letters[line], p.letter) {
+				letters[line] = append(letters[line], p.letter)
+			}
+		}
+	}
+	for i, line := range order {
+		if n := len(letters[line]); n < len(k.pieces) {
+			order[i] = strings.Join(letters[line], ", ") + ": " + line
+		}
+	}
+	return order
+}
+
+func (k *kit) assumptions() []string {
+	c := k.call
+	lines := assumed(c, "spare", "blade")
+	if c.Args.Number("spare", 0) == 0 {
+		lines = append(lines, "no spare blanks; \"spare 10\" adds ten in the hundred")
+	}
+	if !c.Args.Has("sheet") && !c.Args.Has("stock") {
+		if c.Shop == nil || len(c.Shop.Sheets) == 0 {
+			lines = append(lines, fmt.Sprintf("cut from sheets of %s (default; the workshop lists none)", sizeWords(c, usualSheet.WidthMM, usualSheet.LengthMM)))
+		} else {
+			from := "the sheet of the workshop's list that takes least metal"
+			if c.Shop.Demo {
+				from += "; the list is an invented example"
+			}
+			lines = append(lines, from)
+		}
+	}
+	lines = append(lines, fmt.Sprintf("blades and solder are estimates: a blade lasts %s of cut, and every maker has one; solder is %g times a joint of %s (common practice, no source)",
+		lengthWords(c, c.Args.Number("blade", 250)), float64(solderTimes), lengthWords(c, jointMM)))
+	return append(lines, k.shared(func(p *kitPiece) []string { return p.answer.Assumptions })...)
+}
+
+// classCaution goes before the cautions of the jobs. It names no number of
+// makers for one teacher: that is for those who answer for the room.
+const classCaution = "Class: somebody trained for saw, torch and pickle watches; eye protection for all, blades snap; " +
+	"show exits, eyewash and extinguisher first; shop rules, local codes and licensed practice decide."
+
+// cautionLines is how many lines of caution stand on a phone's first screen;
+// the handout and the teacher's pages have them all.
+const cautionLines = 3
+
+// cautions are the class's own and the worst of its pieces'.
+func (k *kit) cautions() []string {
+	lines := append([]string{classCaution}, answer.Cautions(k.jobs()...)...)
+	return lines[:min(len(lines), cautionLines)]
+}
+
+// jobs are what the makers do with their blanks, worst hazards first. All
+// blanks are sawn out.
+func (k *kit) jobs() []answer.Job {
+	var jobs []answer.Job
+	for _, j := range []answer.Job{answer.Soldering, answer.Pickle, answer.Press, answer.Casting, answer.Chemicals, answer.Saw, answer.Annealing, answer.Hammer, answer.Polishing, answer.Files, answer.Stones} {
+		asked := j == answer.Saw
+		for _, p := range k.pieces {
+			asked = asked || p.does(j)
+		}
+		if asked {
+			jobs = append(jobs, j)
+		}
+	}
+	return jobs
+}
+
+// steps are the cut list and how to cut it.
+func (k *kit) steps(a *answer.Answer) {
+	a.Steps = append(k.cutList(), k.supplies()...)
+	a.Steps = append(a.Steps,
+		"print the layout at full size, measure its 50 mm bar, glue it on the sheet and saw every blank outside its lines; the handout has a page for each piece, with its template, steps and cautions",
+		fmt.Sprintf("the layout keeps %s between blanks and to the edge of the sheet; every blank lies as drawn or turned by quarters, its grain is not looked at", lengthWords(k.call, k.gapMM)))
+}
+
+// cutList says for every metal what is cut from it.
+func (k *kit) cutList() []string {
+	var lines []string
+	for _, m := range k.metals {
+		lines = append(lines, fmt.Sprintf("%s: have %d of %s; used is %s, %.1f g, of which %.1f %% becomes blanks",
+			m.metal(), m.layout.Sheets, k.sheetName(m), k.takes(m), m.massG(m.usedMM2), 100*m.piecesMM2/m.usedMM2))
+		for _, p := range m.pieces {
+			lines = append(lines, fmt.Sprintf("%s: cut %d of the %s (%s), each %s and %.2f g, together %.2f g",
+				p.letter, p.count, p.name(), shorten(p.typed), sizeWords(k.call, p.widthMM, p.heightMM), p.massG(), p.massG()*float64(p.count)))
+		}
+	}
+	return lines
+}
+
+// supplies are the estimates of what is used up.
+func (k *kit) supplies() []string {
+	t := k.totals()
+	lines := []string{fmt.Sprintf("saw blades: %.0f, for %.2f m of cut (estimate, common practice, no source); take a blade with three teeth or more in the metal", k.blades(), t.sawMM/1000)}
+	if t.solderMM > 0 {
+		lines = append(lines, fmt.Sprintf("hard solder that suits the metal: about %.2f g for %.2f m of joint, %d times thickness x %s gap x length (estimate, common practice, no source)",
+			t.solderG, t.solderMM/1000, solderTimes, lengthWords(k.call, jointMM)))
+	}
+	return lines
+}
