@@ -126,6 +126,10 @@ func TestForms(t *testing.T) {
 		m := r.answered(r.fill(f, map[string]string{"readings": "4"}))
 		r.wantText(m, "read 4", "metal brass")
 	})
+	t.Run("measured on a piece", func(t *testing.T) {
+		f := r.form(r.slash("caliper", arg{"form", true}))
+		r.wantText(r.answered(r.fill(f, map[string]string{"rimgot": "9.6 x 7.6", "basegot": "8x6"})), "rim 9.6x7.6 base 8x6")
+	})
 	t.Run("by the button of a refusal", func(t *testing.T) {
 		m := r.answered(r.slash("ask", arg{"line", "trial metal brass"}))
 		f := r.form(r.press(m, "Fill in a form"))

@@ -132,23 +132,31 @@ func (m *menu) command(spec *catalogue.Spec, shop *stock.Workshop) (command, err
 	return c, nil
 }
 
-// order puts what is needed first.
+// order puts what is needed first, then what is measured on a piece.
 func order(spec *catalogue.Spec, o option) int {
-	if so, ok := spec.Option(o.Name); ok && so.Required {
+	so, ok := spec.Option(o.Name)
+	switch {
+	case ok && so.Required:
 		return 0
+	case ok && so.Form:
+		return 1
 	}
-	return 1
+	return 2
 }
 
-// formOptions are those that are easier to give in a form than in a line.
+// formOptions are those that are easier to give in a form than in a line:
+// first what is measured on a piece, then long lists.
 func formOptions(spec *catalogue.Spec) []*catalogue.Option {
-	var list []*catalogue.Option
+	var measured, lists []*catalogue.Option
 	for i := range spec.Options {
-		if o := &spec.Options[i]; o.Kind == catalogue.Points || o.Kind == catalogue.Words {
-			list = append(list, o)
+		switch o := &spec.Options[i]; {
+		case o.Form:
+			measured = append(measured, o)
+		case o.Kind == catalogue.Points || o.Kind == catalogue.Words:
+			lists = append(lists, o)
 		}
 	}
-	return list
+	return append(measured, lists...)
 }
 
 func (m *menu) option(spec *catalogue.Spec, o *catalogue.Option, shop *stock.Workshop) option {

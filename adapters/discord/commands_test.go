@@ -16,7 +16,7 @@ func TestCommands(t *testing.T) {
 	if problem := badCommands(m.commands); problem != "" {
 		t.Fatal(problem)
 	}
-	var plate, ledger, ask *command
+	var plate, ledger, ask, caliper *command
 	for i := range m.commands {
 		switch c := &m.commands[i]; c.Name {
 		case "plate":
@@ -25,7 +25,12 @@ func TestCommands(t *testing.T) {
 			ledger = c
 		case "ask":
 			ask = c
+		case "caliper":
+			caliper = c
 		}
+	}
+	if len(caliper.Options) != maxOptions || caliper.Options[0].Name != "rimgot" || caliper.Options[1].Name != "basegot" {
+		t.Errorf("caliper has %d options, the first %s", len(caliper.Options), caliper.Options[0].Name)
 	}
 	if ledger.Needs != permManageGuild || plate.Needs != 0 {
 		t.Errorf("ledger needs %d and plate %d", ledger.Needs, plate.Needs)

@@ -2,6 +2,7 @@ package discord
 
 import (
 	"context"
+	"slices"
 	"strings"
 
 	"github.com/bwmarrin/discordgo"
@@ -51,20 +52,20 @@ func (a *Adapter) openForm(ctx context.Context, x *exchange, spec *catalogue.Spe
 }
 
 // formFields are the options that the form asks for, at most four: what is
-// needed and not in the line, then measurements, then whatever comes next.
+// needed and not in the line, then measurements and long lists.
 func formFields(spec *catalogue.Spec, line string) []*catalogue.Option {
 	words := map[string]bool{}
 	for _, w := range strings.Fields(strings.ToLower(line)) {
 		words[w] = true
 	}
 	var needed, measured []*catalogue.Option
-	for i := range spec.Options {
-		o := &spec.Options[i]
-		switch {
-		case words[o.Name]:
-		case o.Kind == catalogue.Points || o.Kind == catalogue.Words:
+	for _, o := range formOptions(spec) {
+		if !words[o.Name] {
 			measured = append(measured, o)
-		case o.Required:
+		}
+	}
+	for i := range spec.Options {
+		if o := &spec.Options[i]; o.Required && !words[o.Name] && !slices.Contains(measured, o) {
 			needed = append(needed, o)
 		}
 	}

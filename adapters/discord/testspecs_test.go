@@ -110,13 +110,26 @@ func testSpecs() []catalogue.Spec {
 			return &answer.Answer{Request: "trial", Line: c.Line, Headline: "read " + c.Args.Word("readings")}, nil
 		},
 	}
+	gauge := catalogue.Spec{
+		Name: "caliper", Summary: "more options than a command takes, the measured ones last",
+		Answer: func(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
+			return &answer.Answer{Request: "caliper", Line: c.Line, Headline: "rim " + c.Args.Word("rimgot") + " base " + c.Args.Word("basegot")}, nil
+		},
+		Examples: []catalogue.Example{{Line: "caliper rimgot 9x7 basegot 8x6"}},
+	}
+	for i := range 25 {
+		gauge.Options = append(gauge.Options, catalogue.Option{Name: fmt.Sprintf("extra-%02d", i), Summary: "another", Kind: catalogue.Integer})
+	}
+	gauge.Options = append(gauge.Options,
+		catalogue.Option{Name: "rimgot", Summary: "the rim as measured", Kind: catalogue.Size, Form: true},
+		catalogue.Option{Name: "basegot", Summary: "the base as measured", Kind: catalogue.Size, Form: true})
 	fault := catalogue.Spec{
 		Name: "fault", Summary: "goes wrong",
 		Options:  []catalogue.Option{{Name: "how", Summary: "how", Kind: catalogue.Word, Choices: words("panic", "picture", "ping", "long", "wait", "draw", "refuse"), Bare: true, Required: true, Prompt: "how?"}},
 		Examples: []catalogue.Example{{Line: "fault ping"}},
 		Answer:   faultAnswer,
 	}
-	return []catalogue.Spec{plate, slow, ledger, trial, fault}
+	return []catalogue.Spec{plate, slow, ledger, trial, gauge, fault}
 }
 
 func plateAnswer(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {

@@ -62,7 +62,7 @@ func tuneOptions() []catalogue.Option {
 	measured := func(name, alias, summary string) catalogue.Option {
 		return catalogue.Option{
 			Name: name, Aliases: []string{alias}, Summary: summary,
-			Kind: catalogue.Size, Min: 0.5, Max: maxSideMM,
+			Kind: catalogue.Size, Min: 0.5, Max: maxSideMM, Form: true,
 		}
 	}
 	return append(options,
@@ -71,7 +71,7 @@ func tuneOptions() []catalogue.Option {
 		catalogue.Option{
 			Name: "heightgot", Aliases: []string{"measured-height"},
 			Summary: "the formed height as measured, rim to base",
-			Kind:    catalogue.Length, Min: 0.5, Max: 90,
+			Kind:    catalogue.Length, Min: 0.5, Max: 90, Form: true,
 		},
 		catalogue.Option{
 			Name: "face", Summary: "where rim and base were measured: outer or inner",
