@@ -266,7 +266,8 @@ func collarDrawing(c *catalogue.Call, u collarUsed) template.Drawing {
 			fmt.Sprintf("strip %s, seam %s", sizeWords(c, u.stripMM, u.stripHeightMM), u.Seam.Summary),
 		}
 		d.Paths = stripPaths(u.stripMM, u.stripHeightMM, u.filing+u.KerfMM, u.strip)
-		d.Alt = fmt.Sprintf("A straight strip %s by %s mm", bench(u.stripMM), bench(u.stripHeightMM))
+		d.Paths = append(d.Paths, passLines(u)...)
+		d.Alt = fmt.Sprintf("A straight strip %s by %s mm, with lines across it above which it stays straight after each pressing", bench(u.stripMM), bench(u.stripHeightMM))
 		below = -4
 	} else {
 		d.Lines = []string{fmt.Sprintf("%s, cut %s", u.tube.Name, lengthWords(c, u.stripHeightMM))}
@@ -281,6 +282,21 @@ func collarDrawing(c *catalogue.Call, u collarUsed) template.Drawing {
 	d.Paths = append(d.Paths, planPath("rim-outside", "rim", u.RimOuter, centre), planPath("base-outside", "base", u.BaseOuter, centre))
 	d.Alt += ", and seen from above the block's opening with the finished rim and base in it."
 	return d
+}
+
+// passLines are the lines on the strip above which the wall is still straight
+// after each pressing, as scribe marks to check by.
+func passLines(u collarUsed) []template.Path {
+	var paths []template.Path
+	for i, p := range u.plan.Passes {
+		// What is straight has not changed but for the sizing of a tube.
+		y := u.stripHeightMM - u.KerfMM/2 - p.StraightMM
+		if p.Sizing || p.StraightMM < 0.3 || y < 0.3 {
+			continue
+		}
+		paths = append(paths, template.Polyline(fmt.Sprintf("pass-%d", i+1), template.Mark, fmt.Sprintf("pass %d", i+1), false, [2]float64{0, y}, [2]float64{u.stripMM, y}))
+	}
+	return paths
 }
 
 // stripPaths are a strip's edges, folds and quarter marks. Marks are measured
@@ -298,6 +314,9 @@ func stripPaths(length, height, filed float64, b bezel.Bezel) []template.Path {
 	}
 	tick := math.Min(height/4, 1.5)
 	for i, x := range b.Quarters {
+		if x < 0.3 || x > b.LengthMM-0.3 {
+			continue // the seam itself
+		}
 		paths = append(paths, template.Polyline(fmt.Sprintf("mark-%d", i+1), template.Mark, "", false, at(x+filed/2, height), at(x+filed/2, height-tick)))
 	}
 	return paths

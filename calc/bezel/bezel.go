@@ -77,11 +77,12 @@ type Spec struct {
 	GripMM float64
 }
 
-// UsualGrip is how far a bezel usually reaches in over the stone: half the
-// wall, not less than 0.25 mm, nor more than an eighth of the stone's width.
-// Common practice, no source.
+// UsualGrip is how far a bezel usually reaches in over the stone: by its own
+// thickness, so that the whole of its edge lies over the girdle, not less than
+// 0.35 mm nor more than an eighth of the stone's width. Common practice, no
+// source.
 func UsualGrip(thicknessMM, widthMM float64) float64 {
-	return math.Min(math.Max(0.25, thicknessMM/2), widthMM/8)
+	return math.Min(math.Max(0.35, thicknessMM), widthMM/8)
 }
 
 // CapEdge is the edge angle of a spherical cap of a width and height: its side
@@ -184,18 +185,21 @@ func (b *Bezel) height(width float64) error {
 // bearing is the length of what the stone sits on: its middle line lies half
 // its thickness inside the wall, and bends at k like the wall.
 func (b *Bezel) bearing() error {
-	var in float64
+	var in, through float64
 	switch b.Bearing {
 	case Step:
-		in = (1 - b.NeutralFactor) * b.BearingThickMM
+		in, through = (1-b.NeutralFactor)*b.BearingThickMM, b.BearingThickMM
 	case Wire:
-		in = b.BearingMM / 2
+		in, through = b.BearingMM/2, b.BearingMM
 	default:
 		return nil
 	}
+	if _, err := b.Stone.Offset(b.ClearanceMM - through); err != nil {
+		return &Error{fmt.Sprintf("a bearing %.2f mm thick fills the bezel: make it thinner", through)}
+	}
 	c, err := b.Stone.Offset(b.ClearanceMM - in)
 	if err != nil {
-		return &Error{"the bearing fills the bezel: make it thinner"}
+		return err
 	}
 	b.BearingLengthMM = c.PerimeterMM()
 	return nil

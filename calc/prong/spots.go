@@ -100,6 +100,17 @@ func Even(c outline.Curve, n int, fromMM float64) []Spot {
 	return spots
 }
 
+// At places prongs where the maker says, in per cent of the way round from the
+// arc length fromMM, rising.
+func At(c outline.Curve, fromMM float64, percents []float64) []Spot {
+	p := c.PerimeterMM()
+	spots := make([]Spot, len(percents))
+	for i, v := range percents {
+		spots[i] = spotAt(c, math.Mod(fromMM+p*v/100, p), "")
+	}
+	return spots
+}
+
 // spotAt makes a spot and finds out whether it lies on a corner.
 func spotAt(c outline.Curve, mm float64, where string) Spot {
 	s := Spot{AtMM: mm, Where: where}
@@ -152,12 +163,12 @@ func corners(c outline.Curve) []Spot {
 		l := piece.LengthMM()
 		switch {
 		case hasCut || c.Kind == outline.Cushion:
-			odd := 1
+			odd, where := 1, "on a rounded corner"
 			if hasCut {
-				odd = cut.Tag % 2
+				odd, where = cut.Tag%2, "on a cut corner"
 			}
 			if i%2 == odd {
-				spots = append(spots, Spot{AtMM: at + l/2, Where: "on a cut corner"})
+				spots = append(spots, Spot{AtMM: at + l/2, Where: where})
 			}
 		case c.Turning(i) > 0:
 			spots = append(spots, Spot{AtMM: at, Corner: true, Where: "at a corner"})

@@ -1,0 +1,389 @@
+package requests
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"math"
+	"strings"
+
+	"guildhand/bot/answer"
+	"guildhand/bot/catalogue"
+	"guildhand/bot/template"
+	"guildhand/calc/bezel"
+	"guildhand/calc/outline"
+	"guildhand/calc/stock"
+	"guildhand/calc/units"
+)
+
+func bezelRequest() catalogue.Spec {
+	return catalogue.Spec{
+		Name:    "bezel",
+		Summary: "the strip for a straight bezel round a cabochon",
+		Detail: "Give the stone's outline, size and dome height. The strip's length is that of the neutral line, with what is filed away at the joint; " +
+			"its height follows from the dome and from how steep the stone's edge is. An inner step or a bearing wire is worked out too.",
+		Options: bezelOptions(),
+		Examples: []catalogue.Example{
+			{Line: "bezel oval 10x8 dome 3 fine-silver 28ga", Summary: "the stone sits on its back plate"},
+			{Line: "bezel round 12 dome 4 edge 15 sterling 26ga bearing step seat 1.5", Summary: "a step bezel"},
+			{Line: "bezel pear 12x8 dome 3.5 fine-silver 0.4mm bearing wire seat 0.8", Summary: "a bearing wire inside, seam at the point"},
+			{Line: "bezel square 10 dome 3 sterling 24ga corner mitred", Summary: "corners scored and folded"},
+			{Line: "bezel cushion 9x7 sterling 26ga", Summary: "the dome's height estimated"},
+		},
+		Answer: answerBezel,
+	}
+}
+
+// Usual sizes of a bezel. Common practice, no source.
+const (
+	usualDomeShare = 0.33 // of the stone's width
+	usualStepMM    = 1.2
+)
+
+func bezelOptions() []catalogue.Option {
+	thickness := thicknessOption()
+	thickness.Default, thickness.Suggest = "26ga", []string{"26ga", "28ga", "24ga", "30ga", "0.3mm", "0.4mm", "0.5mm"}
+	options := append(stoneOptions(),
+		catalogue.Option{
+			Name: "dome", Aliases: []string{"high", "stone-height"},
+			Summary: "height of the stone from its girdle or back to the crown, mm",
+			Kind:    catalogue.Length, Min: 0.3, Max: 60, Suggest: []string{"2.5", "3", "3.5", "4"},
+		},
+		catalogue.Option{
+			Name: "edge", Aliases: []string{"edge-angle"},
+			Summary: "lean of the stone's side at the girdle, degrees from the vertical; 0 is upright",
+			Kind:    catalogue.Angle, Min: 0, Max: 60, Suggest: []string{"0", "10", "20"},
+		},
+		catalogue.Option{
+			Name:    "girdle",
+			Summary: "height of an upright band at the stone's girdle, mm; mostly 0",
+			Kind:    catalogue.Length, Min: 0, Max: 20, Default: "0", DefaultNote: "default",
+		},
+		alloyOption(), thickness,
+		catalogue.Option{
+			Name: "clearance", Aliases: []string{"play"},
+			Summary: "play between stone and wall, mm",
+			Kind:    catalogue.Length, Min: 0, Max: 1, Default: "0.05", DefaultNote: practice, Bench: true,
+			Suggest: []string{"0", "0.05", "0.1"},
+		},
+		catalogue.Option{
+			Name: "grip", Aliases: []string{"reach"},
+			Summary: "how far in over the stone the wall reaches when it is rubbed over, mm",
+			Kind:    catalogue.Length, Min: 0.05, Max: 5, Suggest: []string{"0.25", "0.4"},
+		},
+		catalogue.Option{
+			Name:    "bearing",
+			Summary: "what the stone sits on: none (the back plate), step (an inner strip) or wire",
+			Kind:    catalogue.Word, Default: "none", DefaultNote: "default",
+			Choices: []catalogue.Choice{
+				{Key: "none", Aliases: []string{"plate", "back-plate"}, Summary: "the stone sits on the back plate"},
+				{Key: "step", Aliases: []string{"inner", "inner-step"}, Summary: "an inner strip, soldered inside the wall"},
+				{Key: "wire", Aliases: []string{"bearing-wire"}, Summary: "a round wire laid inside the wall"},
+			},
+		},
+		catalogue.Option{
+			Name:    "seat",
+			Summary: "height of the step, or diameter of the bearing wire, mm",
+			Kind:    catalogue.Length, Min: 0.2, Max: 20, Suggest: []string{"0.8", "1", "1.2", "1.5"},
+		},
+		catalogue.Option{
+			Name:    "stepthick",
+			Summary: "thickness of the step's strip; else the wall's",
+			Kind:    catalogue.Thickness, Min: minThicknessMM, Max: maxThicknessMM,
+		},
+		catalogue.Option{
+			Name: "corner", Aliases: []string{"corners"},
+			Summary: "bent: bent sharp inside; mitred: scored and folded on the outer skin",
+			Kind:    catalogue.Word, Default: "bent", DefaultNote: "default", Bench: true,
+			Choices: []catalogue.Choice{
+				{Key: "bent", Summary: "bent, sharp inside"},
+				{Key: "mitred", Aliases: []string{"mitered", "scored", "folded"}, Summary: "scored inside and folded on the outer skin"},
+			},
+		},
+		seamOption(),
+		catalogue.Option{
+			Name: "filing", Aliases: []string{"joint"},
+			Summary: "length added for truing the joint with a file, mm",
+			Kind:    catalogue.Length, Min: 0, Max: 3, Default: "0.3", DefaultNote: practice, Bench: true,
+			Suggest: []string{"0.2", "0.3", "0.5"},
+		},
+		catalogue.Option{
+			Name: "neutral", Aliases: []string{"k"},
+			Summary: "neutral factor: where in the thickness the metal keeps its length, 0.2 to 0.6",
+			Kind:    catalogue.Number, Min: 0.2, Max: 0.6, Suggest: []string{"0.5", "0.4"},
+		},
+		paperOption(), unitsOption())
+	for _, o := range stoneExtras() {
+		if o.Name == "cornercut" || o.Name == "polygon" {
+			options = append(options, o) // weights are of faceted stones
+		}
+	}
+	return options
+}
+
+// bezelUsed is a computed bezel with all that its answer says.
+type bezelUsed struct {
+	bezel.Bezel
+	stone       stoneUsed
+	alloy       stock.Alloy
+	seam        outline.Place
+	kerf        float64
+	filing      float64
+	assumptions []string
+}
+
+// cutMM is the strip's length to cut.
+func (u bezelUsed) cutMM() float64 { return u.LengthMM + u.filing + u.kerf }
+
+// cutHeightMM is the strip's height to cut.
+func (u bezelUsed) cutHeightMM() float64 { return u.HeightMM + u.kerf }
+
+func bezelOf(ctx context.Context, c *catalogue.Call) (bezelUsed, error) {
+	var u bezelUsed
+	var err error
+	if u.stone, err = stoneOf(c); err != nil {
+		return u, err
+	}
+	if u.alloy, err = alloyOf(c, "alloy"); err != nil {
+		return u, err
+	}
+	if u.seam, err = seamOf(c, u.stone); err != nil {
+		return u, err
+	}
+	u.filing = c.Args.Number("filing", 0.3)
+	s := bezel.Spec{
+		Stone: u.stone.curve, GirdleMM: c.Args.Number("girdle", 0),
+		ClearanceMM: c.Args.Number("clearance", 0.05), ThicknessMM: c.Args.Number("thickness", 0.4),
+		GripMM: c.Args.Number("grip", 0),
+	}
+	if c.Args.Word("corner") == "mitred" {
+		s.Corners = bezel.Mitred
+	}
+	u.assumptions = append(assumed(c), u.stone.assumptions...)
+	u.dome(c, &s)
+	u.seat(c, &s)
+	u.neutral(ctx, c, &s)
+	if u.Bezel, err = bezel.Lay(s, u.seam); err != nil {
+		return u, refuseBezel(c, s, err)
+	}
+	if s.GripMM == 0 {
+		u.assumptions = append(u.assumptions, fmt.Sprintf("the wall reaches %s in over the stone (common practice, no source)", lengthWords(c, u.GripMM)))
+	}
+	if !c.Args.Has("seam") {
+		u.assumptions = append(u.assumptions, "seam "+u.seam.Summary+" (common practice, no source)")
+	}
+	return u, nil
+}
+
+// dome settles the stone's height and edge.
+func (u *bezelUsed) dome(c *catalogue.Call, s *bezel.Spec) {
+	size := u.stone.curve.Size()
+	width := math.Min(size.LengthMM, size.WidthMM)
+	s.DomeMM = c.Args.Number("dome", 0)
+	if s.DomeMM == 0 {
+		s.DomeMM = math.Round(usualDomeShare*width*10) / 10
+		u.assumptions = append(u.assumptions, fmt.Sprintf("dome %s high, an estimate: a third of the width is typical (common practice, no source); measure from the back to the crown", lengthWords(c, s.DomeMM)))
+	}
+	if v, ok := c.Args["edge"]; ok {
+		s.Edge = units.Angle(v.Number) * units.Degree
+		return
+	}
+	s.Edge = bezel.CapEdge(width, s.DomeMM)
+	u.assumptions = append(u.assumptions, fmt.Sprintf("the stone's side leans %.0f° at its edge, as that of a spherical cap of this height; a steeper side needs more wall", s.Edge.Degrees()))
+}
+
+// seat settles what the stone sits on.
+func (u *bezelUsed) seat(c *catalogue.Call, s *bezel.Spec) {
+	switch c.Args.Word("bearing") {
+	case "step":
+		s.Bearing = bezel.Step
+	case "wire":
+		s.Bearing = bezel.Wire
+	default:
+		return
+	}
+	s.BearingMM = c.Args.Number("seat", 0)
+	if s.BearingMM == 0 {
+		s.BearingMM = usualStepMM
+		if s.Bearing == bezel.Wire {
+			s.BearingMM = math.Round(2*s.ThicknessMM*10) / 10
+		}
+		u.assumptions = append(u.assumptions, fmt.Sprintf("seat %s (common practice, no source)", lengthWords(c, s.BearingMM)))
+	}
+	s.BearingThickMM = c.Args.Number("stepthick", s.ThicknessMM)
+}
+
+// neutral settles where in its thickness the strip keeps its length.
+func (u *bezelUsed) neutral(ctx context.Context, c *catalogue.Call, s *bezel.Spec) {
+	s.NeutralFactor, s.CornerFactor = 0.5, 0.5
+	if k := c.Args.Number("neutral", 0); k > 0 {
+		s.NeutralFactor, s.CornerFactor = k, k
+		return
+	}
+	if k, kerf, note, ok := correctionFor(ctx, c, u.alloy.Key, s.ThicknessMM); ok {
+		s.NeutralFactor, s.CornerFactor, u.kerf = k, k, kerf
+		u.assumptions = append(u.assumptions, note)
+		return
+	}
+	said := "neutral factor 0.5"
+	if !u.stone.curve.Smooth() && s.Corners == bezel.Bent {
+		s.CornerFactor = tightBend
+		said += ", 0.35 in sharp corners (a handbook value for soft copper and brass)"
+	}
+	u.assumptions = append(u.assumptions, said+" (gentle bends: common practice, no source)")
+}
+
+func refuseBezel(c *catalogue.Call, s bezel.Spec, err error) error {
+	var e *bezel.Error
+	if !errors.As(err, &e) {
+		if o, ok := asOutlineError(err); ok {
+			return answer.Refuse(exampleLine(c), "the bezel: %s", o.Problem)
+		}
+		return err
+	}
+	changes := map[string]string{"edge": "", "grip": ""}
+	if s.Bearing != bezel.NoBearing {
+		changes["bearing"], changes["seat"], changes["stepthick"] = "none", "", ""
+	}
+	return answer.Refuse(retyped(c, changes), "%s", e.Problem)
+}
+
+func answerBezel(ctx context.Context, c *catalogue.Call) (*answer.Answer, error) {
+	u, err := bezelOf(ctx, c)
+	if err != nil {
+		return nil, err
+	}
+	a := &answer.Answer{
+		Request: c.Spec.Name, Line: c.Line,
+		Headline: fmt.Sprintf("Cut a strip %s from %s sheet of %s, for %s cabochon.",
+			sizeWords(c, u.cutMM(), u.cutHeightMM()), u.alloy.Name, thicknessWords(c, c.Args["thickness"]), u.stone.aWords(c)),
+		Figures:     bezelFigures(u),
+		Assumptions: u.assumptions,
+		Steps:       bezelSteps(c, u),
+		Cautions:    answer.Cautions(answer.Saw, answer.Soldering, answer.Stones),
+	}
+	if u.OverMM > u.DomeMM/2 {
+		a.Notes = append(a.Notes, "the wall covers half of the dome's height or more: a smaller grip shows more of the stone")
+	}
+	if u.ThicknessMM > 0.7 {
+		a.Notes = append(a.Notes, "a wall this thick is set with a hammer handpiece or a punch, not rubbed over with a burnisher")
+	}
+	return drawn(c, a, bezelDrawing(c, u)), nil
+}
+
+func bezelFigures(u bezelUsed) []answer.Figure {
+	outer := u.Outer.Size()
+	figures := []answer.Figure{
+		{ID: "cut_length", Label: fmt.Sprintf("strip to cut, with %s mm to file", bench(u.filing)), Value: u.cutMM(), Unit: answer.MM, Main: true},
+		{ID: "strip_length", Label: "strip as it closes, length", Value: u.LengthMM, Unit: answer.MM, Main: true},
+		{ID: "strip_height", Label: "strip, height", Value: u.cutHeightMM(), Unit: answer.MM, Main: true},
+		{ID: "over_girdle", Label: "wall above the stone's edge", Value: u.OverMM, Unit: answer.MM, Main: true},
+	}
+	switch u.Bearing {
+	case bezel.Step:
+		figures = append(figures, answer.Figure{ID: "step_length", Label: "inner strip, length", Value: u.BearingLengthMM, Unit: answer.MM, Main: true},
+			answer.Figure{ID: "step_height", Label: "inner strip, height", Value: u.BearingMM, Unit: answer.MM},
+			answer.Figure{ID: "step_thickness", Label: "inner strip, thickness", Value: u.BearingThickMM, Unit: answer.MM})
+	case bezel.Wire:
+		figures = append(figures, answer.Figure{ID: "wire_length", Label: "bearing wire, length", Value: u.BearingLengthMM, Unit: answer.MM, Main: true},
+			answer.Figure{ID: "wire_diameter", Label: "bearing wire, diameter", Value: u.BearingMM, Unit: answer.MM})
+	}
+	seam := u.seam.Summary
+	if u.Bevel > 0 {
+		seam += fmt.Sprintf(", file %.1f° on each end", u.Bevel.Degrees())
+	}
+	return append(figures,
+		answer.Figure{ID: "seam", Label: "seam", Value: u.Bevel.Degrees(), Unit: answer.Degree, Text: seam, Main: true},
+		answer.Figure{ID: "thickness", Label: "thickness", Value: u.ThicknessMM, Unit: answer.MM},
+		answer.Figure{ID: "outer_length", Label: "finished bezel, outside length", Value: outer.LengthMM, Unit: answer.MM},
+		answer.Figure{ID: "outer_width", Label: "finished bezel, outside width", Value: outer.WidthMM, Unit: answer.MM},
+		answer.Figure{ID: "stone_lean", Label: "lean of the stone where the wall ends, from the vertical", Value: u.LeanAtEdge.Degrees(), Unit: answer.Degree},
+		answer.Figure{ID: "corners", Label: "corners", Value: float64(len(u.Folds)), Unit: answer.Count},
+		answer.Figure{ID: "mass", Label: "mass of the strip", Value: u.cutMM() * u.cutHeightMM() * u.ThicknessMM * u.alloy.DensityGPerCM3 / 1000, Unit: answer.Gram},
+	)
+}
+
+func bezelSteps(c *catalogue.Call, u bezelUsed) []string {
+	var steps []string
+	add := func(format string, args ...any) { steps = append(steps, fmt.Sprintf(format, args...)) }
+	outer := u.Outer.Size()
+	add("cut the strip %s; %s of its length is for filing the joint; deburr it and anneal it (%s: %.0f to %.0f °C; how to cool it: heat %s)",
+		sizeWords(c, u.cutMM(), u.cutHeightMM()), lengthWords(c, u.filing), u.alloy.Name, u.alloy.AnnealLowC, u.alloy.AnnealHighC, u.alloy.Key)
+	switch {
+	case len(u.Folds) > 0 && u.Corners == bezel.Mitred:
+		add("score the %d fold lines on the inside to two thirds of the thickness, fold, and run solder into each score", len(u.Folds))
+	case len(u.Folds) > 0:
+		add("bend at the %d fold lines: each is the middle of its bend", len(u.Folds))
+	}
+	if u.Bevel > 0 {
+		side := "inner"
+		if u.BevelReflex {
+			side = "outer"
+		}
+		add("file a bevel of %.1f° on each end, taking away the %s edge", u.Bevel.Degrees(), side)
+	}
+	add("wrap it round the stone (tape keeps it), mark the overlap, and file the ends until they meet without a gap; it closes at %s", lengthWords(c, u.LengthMM))
+	add("take the stone out; solder the seam %s with hard solder, rinse, pickle, true it on a mandrel; outside it measures %s", u.seam.Summary, holeSize(c, outer))
+	switch u.Bearing {
+	case bezel.Step:
+		add("bend the inner strip, %s long, %s high and %s thick, to fit inside; its lower edge flush with the wall's, seams apart; solder it with medium solder",
+			lengthWords(c, u.BearingLengthMM), lengthWords(c, u.BearingMM), lengthWords(c, u.BearingThickMM))
+	case bezel.Wire:
+		add("bend %s of wire %s thick to fit inside at the bottom, and solder it with medium solder", lengthWords(c, u.BearingLengthMM), lengthWords(c, u.BearingMM))
+	}
+	add("rub the lower edge flat, solder it to the back plate with medium or easy solder, and try the stone before you polish; it must drop in without force")
+	add("the stone goes in last, after all soldering and pickling; rub the wall over from opposite sides")
+	bend := "each sharp corner takes its angle x the corner factor x thickness"
+	if u.Corners == bezel.Mitred {
+		bend = "folded corners are measured on the outer skin"
+	}
+	add("length: inner perimeter %s + turning of the bends x %.3g x thickness; %s", lengthWords(c, u.Inner.PerimeterMM()), u.NeutralFactor, bend)
+	rows := fmt.Sprintf("height: %s over the edge, where the dome has drawn in by %s and leans %.0f°", lengthWords(c, u.OverMM), lengthWords(c, u.GripMM), u.LeanAtEdge.Degrees())
+	if u.GirdleMM > 0 {
+		rows += fmt.Sprintf(", + %s girdle", lengthWords(c, u.GirdleMM))
+	}
+	if u.Bearing != bezel.NoBearing {
+		rows += fmt.Sprintf(", + %s seat", lengthWords(c, u.BearingMM))
+	}
+	add("%s; the dome is taken as the conic with this edge and height", rows)
+	if u.kerf != 0 {
+		add("%s more each way for saw and file, from your trials", lengthWords(c, u.kerf))
+	}
+	return steps
+}
+
+func bezelDrawing(c *catalogue.Call, u bezelUsed) template.Drawing {
+	d := template.Drawing{
+		Name:  "bezel-" + u.stone.fileName(),
+		Title: "Bezel for " + u.stone.aWords(c),
+		Lines: []string{
+			fmt.Sprintf("%s sheet, %s", u.alloy.Name, thicknessWords(c, c.Args["thickness"])),
+			fmt.Sprintf("strip %s, %s to file at the joint", sizeWords(c, u.cutMM(), u.cutHeightMM()), lengthWords(c, u.filing)),
+		},
+		Paths: stripPaths(u.cutMM(), u.cutHeightMM(), u.filing+u.kerf, u.Bezel),
+	}
+	level := func(id string, role template.Role, y float64) {
+		if y > 0.05 && y < u.cutHeightMM()-0.05 {
+			d.Paths = append(d.Paths, template.Polyline(id, role, id, false, [2]float64{0, y}, [2]float64{u.cutMM(), y}))
+		}
+	}
+	seat := 0.0
+	if u.Bearing != bezel.NoBearing {
+		seat = u.BearingMM + u.kerf/2
+		level("bearing", template.Bearing, seat)
+	}
+	if u.GirdleMM > 0 {
+		level("girdle", template.Girdle, seat+u.GirdleMM)
+	}
+	var alt strings.Builder
+	fmt.Fprintf(&alt, "A straight strip %s by %s mm", bench(u.cutMM()), bench(u.cutHeightMM()))
+	if n := len(u.Folds); n > 0 {
+		fmt.Fprintf(&alt, " with %d fold lines", n)
+	}
+	alt.WriteString(", and the finished bezel seen from above.")
+	d.Alt = alt.String()
+	size := u.Outer.Size()
+	centre := [2]float64{math.Max(u.cutMM(), size.LengthMM) / 2, -4 - size.WidthMM/2}
+	d.Paths = append(d.Paths, planPath("outside", "outside", u.Outer, centre), planPath("stone", "stone", u.stone.curve, centre))
+	return d
+}
