@@ -11,6 +11,8 @@ func All() []catalogue.Spec {
 	specs := []catalogue.Spec{
 		colletRequest(),
 		collarRequest(),
+		bezelRequest(),
+		prongsRequest(),
 		tuneRequest(),
 		bandRequest(),
 		domeRequest(),
