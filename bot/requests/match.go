@@ -1,0 +1,414 @@
+package requests
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"guildhand/bot/answer"
+	"guildhand/bot/catalogue"
+	"guildhand/calc/forming"
+	"guildhand/calc/outline"
+	"guildhand/calc/setting"
+	"guildhand/calc/stock"
+	"guildhand/calc/stone"
+	"guildhand/calc/units"
+)
+
+func matchRequest() catalogue.Spec {
+	return catalogue.Spec{
+		Name:    "match",
+		Summary: "the other way round: which stones a tube, a strip, an offcut or a block hole serves",
+		Detail: "Give one of tube, strip, offcut, or hole (or a block), with the metal's thickness. The answer ranks the calibrated stone sizes by how well they fit, " +
+			"for the lean, allowance and rim that you work with. Depths are typical ones: measure the stone before you cut.",
+		Options: matchOptions(),
+		Examples: []catalogue.Example{
+			{Line: "match tube tube-10x1", Summary: "a tube of the workshop"},
+			{Line: "match tubesize 8x0.8 sterling outline oval", Summary: "any tube, outer diameter x wall"},
+			{Line: "match strip 28x6 20ga sterling", Summary: "a strip, length x height, as a collar"},
+			{Line: "match offcut 30x12 22ga sterling", Summary: "a piece of sheet, for a collet's blank"},
+			{Line: "match hole 10.5x8.5 oval 20ga", Summary: "a hole of a block"},
+			{Line: "match block demo-pear 0.8mm", Summary: "every hole of a block"},
+		},
+		Answer: answerMatch,
+	}
+}
+
+func matchOptions() []catalogue.Option {
+	size := func(name, alias, summary string, suggest ...string) catalogue.Option {
+		return catalogue.Option{
+			Name: name, Aliases: []string{alias}, Summary: summary,
+			Kind: catalogue.Size, Min: 0.1, Max: 400, Suggest: suggest,
+		}
+	}
+	options := []catalogue.Option{
+		tubeOption(),
+		size("tubesize", "tube-size", "a tube: outer diameter x wall, mm", "8x0.8", "10x1"),
+		size("strip", "band", "a strip: length x height, mm", "28x6"),
+		size("offcut", "piece", "a rectangle of sheet: length x width, mm", "30x12"),
+		size("hole", "opening", "a block hole's opening at the face: length x width, mm", "10x8"),
+		blockOption(),
+		{
+			Name: "outline", Aliases: []string{"shape"},
+			Summary: "only stones of this outline; of a hole, its outline",
+			Kind:    catalogue.Word, Choices: outlineChoices(), Bare: true,
+		},
+		alloyOption(), thicknessOption(),
+	}
+	for i := range options {
+		// One thing is matched at a time.
+		others := []string{"tube", "tubesize", "strip", "offcut", "hole", "block"}
+		if slices.Contains(others, options[i].Name) {
+			options[i].Excludes = append(options[i].Excludes, slices.DeleteFunc(others, func(n string) bool { return n == options[i].Name })...)
+			options[i].Bench = false
+		}
+	}
+	for _, o := range colletOptions() {
+		switch o.Name {
+		case "lean", "included", "allowance", "rim", "clearance", "units":
+			options = append(options, o)
+		}
+	}
+	return options
+}
+
+// match is one calibrated stone that a piece of stock serves.
+type match struct {
+	stone stone.Calibrated
+	// effort ranks: 0 is a perfect fit.
+	effort float64
+	// words say how it fits, and more says what the working adds.
+	words, more string
+}
+
+// matcher goes through the calibrated stones with one maker's usual values.
+type matcher struct {
+	lean                            units.Angle
+	allowance, rim, clearance, wall float64
+	alloy                           stock.Alloy
+	kind                            outline.Kind // "" for all
+	call                            *catalogue.Call
+	looked                          int
+}
+
+func answerMatch(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
+	alloy, err := alloyOf(c, "alloy")
+	if err != nil {
+		return nil, err
+	}
+	m := &matcher{
+		lean:      units.Angle(c.Args.Number("lean", 8.5)) * units.Degree,
+		allowance: c.Args.Number("allowance", 1.75), rim: c.Args.Number("rim", 1), clearance: c.Args.Number("clearance", 0.05),
+		wall: c.Args.Number("thickness", 0.64), alloy: alloy, kind: outline.Kind(c.Args.Word("outline")), call: c,
+	}
+	if v, ok := c.Args["included"]; ok {
+		m.lean = units.Angle(v.Number/2) * units.Degree
+	}
+	switch {
+	case c.Args.Has("tube"), c.Args.Has("tubesize"):
+		return m.tube()
+	case c.Args.Has("strip"):
+		return m.strip()
+	case c.Args.Has("offcut"):
+		return m.offcut()
+	case c.Args.Has("hole"), c.Args.Has("block"):
+		return m.block()
+	}
+	return nil, answer.Refuse("match strip 28x6 20ga sterling", "what is there to match? give a tube, a tubesize, a strip, an offcut, a hole or a block")
+}
+
+// two reads the two numbers of an option.
+func (m *matcher) two(name, try string) (a, b float64, err error) {
+	n := m.call.Args[name].Numbers
+	if len(n) != 2 {
+		return 0, 0, answer.Refuse(try, "a %s has two measures in mm: %s", name, strings.TrimPrefix(try, "match "))
+	}
+	return n[0], n[1], nil
+}
+
+// each visits the calibrated stones with their curve, typical depth and the
+// wall's height.
+func (m *matcher) each(visit func(s stone.Calibrated, curve outline.Curve, depthMM, heightMM float64) (match, bool)) []match {
+	var list []match
+	for _, s := range stone.CalibratedSizes() {
+		if m.kind != "" && s.Kind != m.kind {
+			continue
+		}
+		shape := outline.Shape{Kind: s.Kind, Size: s.Size}
+		evenSided(&shape)
+		curve, err := outline.New(shape)
+		if err != nil {
+			continue
+		}
+		m.looked++
+		depth := stone.TypicalDepthShare(s.Kind) * s.Size.WidthMM
+		if found, ok := visit(s, curve, depth, depth+m.allowance); ok {
+			found.stone = s
+			list = append(list, found)
+		}
+	}
+	slices.SortStableFunc(list, func(a, b match) int {
+		switch {
+		case a.effort < b.effort:
+			return -1
+		case a.effort > b.effort:
+			return 1
+		}
+		return 0
+	})
+	return list
+}
+
+func (m *matcher) collar(curve outline.Curve, heightMM float64) forming.Collar {
+	return forming.Collar{
+		Outline: curve, RimOffsetMM: m.clearance + m.rim*m.lean.Tan(),
+		Lean: m.lean, HeightMM: heightMM, WallMM: m.wall,
+	}
+}
+
+func (m *matcher) tube() (*answer.Answer, error) {
+	c := m.call
+	t := stock.Tube{Alloy: m.alloy.Key}
+	if c.Args.Has("tube") {
+		var ok bool
+		if t, ok = tubeNamed(c.Shop, c.Args.Word("tube")); !ok {
+			return nil, answer.Refuse("match tubesize 8x0.8 sterling", "there is no tube %q in the workshop", c.Args.Word("tube"))
+		}
+	} else {
+		outer, wall, err := m.two("tubesize", "match tubesize 8x0.8")
+		if err != nil {
+			return nil, err
+		}
+		if wall >= outer/2 {
+			return nil, answer.Refuse("match tubesize 8x0.8", "a tube %s outside can't have a wall of %s: it must be less than half of that", lengthWords(c, outer), lengthWords(c, wall))
+		}
+		t.OuterMM, t.WallMM = outer, wall
+		t.Name = "a tube"
+	}
+	list := m.each(func(s stone.Calibrated, curve outline.Curve, _, heightMM float64) (match, bool) {
+		f := forming.FitTube(m.collar(curve, heightMM), t)
+		if !f.Serves {
+			return match{}, false
+		}
+		effort := math.Abs(f.Stretch)
+		if f.Stretch > 0 {
+			effort *= 2
+		}
+		return match{effort: effort, words: fmt.Sprintf("%s, cut %s", stretchWords(f.Stretch), lengthWords(c, f.Wall.StripHeightMM))}, true
+	})
+	what := fmt.Sprintf("%s, %s outside, wall %s", t.Name, lengthWords(c, t.OuterMM), lengthWords(c, t.WallMM))
+	a, err := m.answer(what, list, "as a collar for a block", "alloy", "thickness")
+	if err != nil {
+		return nil, err
+	}
+	if t.WallMM < forming.HeavyMM {
+		a.Notes = append(a.Notes, fmt.Sprintf("a wall of %s is light for a seat: heavier tube, from %s, is usual (common practice, no source)", lengthWords(c, t.WallMM), lengthWords(c, forming.HeavyMM)))
+	}
+	if c.Args.Has("tube") {
+		a.Assumptions = append(a.Assumptions, demoShop(c.Shop, t.Name)...)
+	}
+	a.Assumptions = append(a.Assumptions, fmt.Sprintf("a tube is squeezed by %.0f %% at most and stretched by %.0f %% (common practice, no source)", 100*forming.MaxSqueeze, 100*forming.MaxStretch))
+	a.Cautions = answer.Cautions(answer.Saw, answer.Press, answer.Annealing)
+	return a, nil
+}
+
+func (m *matcher) strip() (*answer.Answer, error) {
+	c := m.call
+	length, height, err := m.two("strip", "match strip 28x6 20ga")
+	if err != nil {
+		return nil, err
+	}
+	length, height = max(length, height), min(length, height)
+	const filingMM = 0.3
+	list := m.each(func(s stone.Calibrated, curve outline.Curve, _, heightMM float64) (match, bool) {
+		w, err := forming.NewWall(m.collar(curve, heightMM))
+		if err != nil {
+			return match{}, false
+		}
+		need := w.Rim.PerimeterMM + filingMM
+		left := length - need
+		if left < -1e-9 || height < w.StripHeightMM-1e-9 {
+			return match{}, false
+		}
+		waste := 1 - need*w.StripHeightMM/(length*height)
+		return match{effort: waste, words: fmt.Sprintf("takes %s, %.0f %% left over", sizeWords(c, need, w.StripHeightMM), 100*waste)}, true
+	})
+	a, err := m.answer(fmt.Sprintf("A strip %s of %s", sizeWords(c, length, height), thicknessWords(c, c.Args["thickness"])), list, "as a collar for a block", "alloy")
+	if err != nil {
+		return nil, err
+	}
+	a.Assumptions = append(a.Assumptions, "0.3 mm for filing the joint (common practice, no source)")
+	a.Cautions = answer.Cautions(answer.Saw, answer.Files, answer.Press)
+	return a, nil
+}
+
+func (m *matcher) offcut() (*answer.Answer, error) {
+	c := m.call
+	length, width, err := m.two("offcut", "match offcut 30x12 22ga")
+	if err != nil {
+		return nil, err
+	}
+	length, width = max(length, width), min(length, width)
+	const marginMM = 0.5
+	list := m.each(func(s stone.Calibrated, curve outline.Curve, depthMM, heightMM float64) (match, bool) {
+		l, err := setting.Lay(setting.Spec{
+			Stone: curve, HeightMM: heightMM, RimMM: m.rim, ClearanceMM: m.clearance, Lean: m.lean, Taper: setting.Even,
+			CuletMM: culetShare * depthMM, ThicknessMM: m.wall, NeutralFactor: 0.5, CornerFactor: 0.5,
+		})
+		if err != nil {
+			return match{}, false
+		}
+		long, short := max(l.Flat.WidthMM, l.Flat.HeightMM)+2*marginMM, min(l.Flat.WidthMM, l.Flat.HeightMM)+2*marginMM
+		if long > length || short > width {
+			return match{}, false
+		}
+		waste := 1 - l.Flat.AreaMM2/(length*width)
+		return match{effort: waste, words: fmt.Sprintf("blank %s, %.0f %% of the piece used", sizeWords(c, l.Flat.WidthMM, l.Flat.HeightMM), 100*(1-waste))}, true
+	})
+	a, err := m.answer(fmt.Sprintf("An offcut %s of %s", sizeWords(c, length, width), thicknessWords(c, c.Args["thickness"])), list, "as a collet's blank", "alloy")
+	if err != nil {
+		return nil, err
+	}
+	a.Assumptions = append(a.Assumptions, "0.5 mm all round for the saw (common practice, no source)", "neutral factor 0.5 (common practice, no source)")
+	a.Cautions = answer.Cautions(answer.Saw, answer.Files)
+	return a, nil
+}
+
+// block matches a hole, or every hole of a block.
+func (m *matcher) block() (*answer.Answer, error) {
+	c := m.call
+	var b stock.Block
+	var what string
+	if c.Args.Has("block") {
+		var ok bool
+		if b, ok = blockNamed(c.Shop, c.Args.Word("block")); !ok {
+			return nil, answer.Refuse("match hole 10.5x8.5 oval 20ga", "there is no block %q in the workshop", c.Args.Word("block"))
+		}
+		if m.kind != "" && m.kind != b.Kind {
+			return nil, answer.Refuse(retyped(c, map[string]string{"outline": ""}), "block %s has %s holes, not %s", b.Name, b.Kind, m.kind)
+		}
+		m.lean = b.Lean
+		what = "Block " + b.Name
+	} else {
+		if m.kind == "" {
+			return nil, answer.Refuse(retyped(c, map[string]string{"outline": "oval"}), "which outline has the hole? round, oval, pear ...")
+		}
+		b = stock.Block{Kind: m.kind, Lean: m.lean, Holes: []outline.Size{sizeOf(c.Args["hole"].Numbers)}}
+		if b.Holes[0].WidthMM > b.Holes[0].LengthMM {
+			b.Holes[0].LengthMM, b.Holes[0].WidthMM = b.Holes[0].WidthMM, b.Holes[0].LengthMM
+		}
+		what = fmt.Sprintf("%s hole of %s", capital(article(string(m.kind))), holeSize(c, b.Holes[0]))
+	}
+	m.kind = b.Kind
+	if !slices.ContainsFunc(stone.CalibratedSizes(), func(s stone.Calibrated) bool { return s.Kind == b.Kind }) {
+		return nil, answer.Refuse("match hole 10.5x8.5 oval 20ga", "no calibrated sizes of a %s are known: ask collar for your stone", b.Kind)
+	}
+	if m.lean <= 0 {
+		return nil, answer.Refuse(retyped(c, map[string]string{"lean": "8.5", "included": ""}), "a block's hole has a lean of more than 0°")
+	}
+	var shape error
+	list := m.each(func(s stone.Calibrated, curve outline.Curve, _, heightMM float64) (match, bool) {
+		w, err := forming.NewWall(m.collar(curve, heightMM))
+		if err != nil {
+			return match{}, false
+		}
+		rim, err := w.OuterRim()
+		if err != nil {
+			return match{}, false
+		}
+		holes, err := forming.Holes(b, rim)
+		if err != nil {
+			shape = err
+			return match{}, false
+		}
+		last := -1
+		for i, h := range holes {
+			if h.GapMM >= 0 {
+				last = i
+			}
+		}
+		if last < 0 {
+			return match{}, false
+		}
+		h := holes[last]
+		// What the collar sinks in the last hole is not tapered by a flat plate.
+		if b.ThicknessMM > 0 && h.GapMM/m.lean.Tan() > b.ThicknessMM || h.GapMM > 1 {
+			return match{}, false
+		}
+		words, more := fmt.Sprintf("play %s all round", lengthWords(c, h.GapMM)), fmt.Sprintf(", rim %s outside", holeSize(c, rim.Size()))
+		if len(holes) > 1 {
+			words = fmt.Sprintf("hole %s, ", holeSize(c, h.Size)) + words
+		}
+		if h.UnevenMM > 0.2 {
+			more += fmt.Sprintf(", %s more play in places", lengthWords(c, h.UnevenMM))
+		}
+		return match{effort: h.GapMM + h.UnevenMM/2, words: words, more: more}, true
+	})
+	if shape != nil {
+		return nil, answer.Refuse("match hole 10.5x8.5 oval 20ga", "the hole: %s", shape)
+	}
+	a, err := m.answer(fmt.Sprintf("%s, with a wall of %s", what, thicknessWords(c, c.Args["thickness"])), list, "as its last hole", "alloy")
+	if err != nil {
+		return nil, err
+	}
+	if c.Args.Has("block") {
+		a.Assumptions = append(a.Assumptions, fmt.Sprintf("lean %.4g°, the block's", b.Lean.Degrees()))
+		a.Assumptions = append(a.Assumptions, demoShop(c.Shop, b.Name)...)
+	}
+	a.Cautions = answer.Cautions(answer.Press, answer.Annealing)
+	return a, nil
+}
+
+// listed is how many stones an answer names in its working.
+const listed = 24
+
+// answer composes the ranking. A piece that serves no calibrated stone is
+// refused, with a request that asks the right way round. Options that were not
+// used are not said to be assumed.
+func (m *matcher) answer(what string, list []match, as string, unused ...string) (*answer.Answer, error) {
+	c := m.call
+	if len(list) == 0 {
+		whose := "calibrated stone"
+		if m.kind != "" {
+			whose = fmt.Sprintf("calibrated %s", m.kind)
+		}
+		return nil, answer.Refuse("match strip 28x6 20ga sterling", "%s serves no %s of %d that were tried; for a stone of your own ask collet or collar", lower(what), whose, m.looked)
+	}
+	best := list[0]
+	a := &answer.Answer{
+		Request: c.Spec.Name, Line: c.Line,
+		Headline: fmt.Sprintf("%s serves best for %s %s: %s.", capital(what), article(stoneName(c, best.stone)), as, best.words),
+		Assumptions: append(assumed(c, unused...), "depths typical of each cut, estimates (common practice, no source): measure the stone",
+			fmt.Sprintf("calibrated sizes within %.1f mm: the rows of rounds, ovals, cut-corner rectangles and marquises are published, the others common practice, no source", stone.CalibratedFitMM)),
+	}
+	for i, f := range list {
+		name := stoneName(c, f.stone)
+		if i < 6 {
+			a.Figures = append(a.Figures, answer.Figure{ID: fmt.Sprintf("fit_%d", i+1), Label: name, Value: 100 * f.effort, Unit: answer.Percent, Text: f.words, Main: true})
+		}
+		if i < listed {
+			a.Steps = append(a.Steps, fmt.Sprintf("%d: %s: %s%s", i+1, name, f.words, f.more))
+		}
+	}
+	if len(list) > listed {
+		a.Steps = append(a.Steps, fmt.Sprintf("and %d more", len(list)-listed))
+	}
+	a.Figures = append(a.Figures,
+		answer.Figure{ID: "served", Label: "calibrated stones served", Value: float64(len(list)), Unit: answer.Count},
+		answer.Figure{ID: "looked_at", Label: "calibrated stones looked at", Value: float64(m.looked), Unit: answer.Count})
+	return a, nil
+}
+
+func stoneName(c *catalogue.Call, s stone.Calibrated) string {
+	return strings.ReplaceAll(string(s.Kind), "-", " ") + " " + holeSize(c, s.Size)
+}
+
+// lower makes the first letter small, for use inside a sentence.
+func lower(s string) string {
+	if s == "" {
+		return s
+	}
+	return strings.ToLower(s[:1]) + s[1:]
+}
