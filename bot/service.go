@@ -1,11 +1,13 @@
 package bot
 
 import (
+	"bytes"
 	"context"
 	"encoding/json"
 	"errors"
 	"fmt"
 	"log/slog"
+	"runtime"
 	"runtime/debug"
 	"strings"
 	"sync"
@@ -14,6 +16,7 @@ import (
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
 	"guildhand/bot/daybook"
+	"guildhand/bot/turns"
 	"guildhand/calc/stock"
 )
 
@@ -50,8 +53,16 @@ type Options struct {
 	// Timeout and LongTimeout are for how long a request may compute, and one
 	// whose Spec is Long; 0 takes 10 s and 5 min.
 	Timeout, LongTimeout time.Duration
-	// LongAtOnce is how many Long requests compute at the same time; 0 takes 2.
-	LongAtOnce int
+	// RecordTimeout is for how long the store may take to write; 0 takes 10 s.
+	RecordTimeout time.Duration
+	// AtOnce is how many requests compute at the same time, PerGuild how many of
+	// them one guild's; 0 takes 8 and 2 for each processor.
+	AtOnce, PerGuild int
+	// LongAtOnce is how many Long requests compute at the same time, and
+	// LongPerGuild how many of them one guild's; 0 takes 2 and 1.
+	LongAtOnce, LongPerGuild int
+	// Limits of makers and channels; the zero value takes the defaults.
+	Limits Limits
 	// Shared is set where several processes share the daybook: each event is
 	// then claimed before it is answered.
 	Shared bool
@@ -60,12 +71,16 @@ type Options struct {
 // Service takes requests in and gives replies out. Its methods may be called
 // from several goroutines.
 type Service struct {
-	o    Options
-	long chan struct{}
+	o           Options
+	turns, long *turns.Turns
+	limits      *limiter
 
-	// mu guards flights, the events that are being answered right now.
-	mu      sync.Mutex
+	mu sync.Mutex // guards what follows
+	// flights are the events that are being answered right now.
 	flights map[daybook.Key]chan struct{}
+	hands   map[*hand]struct{}
+	// idle is set by Close, and closed when no hand is left.
+	idle chan struct{}
 }
 
 // New makes a service.
@@ -85,10 +100,25 @@ func New(o Options) *Service {
 	if o.LongTimeout == 0 {
 		o.LongTimeout = 5 * time.Minute
 	}
+	if o.RecordTimeout == 0 {
+		o.RecordTimeout = 10 * time.Second
+	}
+	if o.AtOnce == 0 {
+		o.AtOnce = 8 * runtime.GOMAXPROCS(0)
+	}
+	if o.PerGuild == 0 {
+		o.PerGuild = 2 * runtime.GOMAXPROCS(0)
+	}
 	if o.LongAtOnce == 0 {
 		o.LongAtOnce = 2
 	}
-	return &Service{o: o, long: make(chan struct{}, o.LongAtOnce), flights: map[daybook.Key]chan struct{}{}}
+	if o.LongPerGuild == 0 {
+		o.LongPerGuild = 1
+	}
+	return &Service{
+		o: o, turns: turns.New(o.AtOnce, o.PerGuild), long: turns.New(o.LongAtOnce, o.LongPerGuild), limits: newLimiter(o.Limits),
+		flights: map[daybook.Key]chan struct{}{}, hands: map[*hand]struct{}{},
+	}
 }
 
 // Specs lists the requests. The caller must not change them.
@@ -110,6 +140,9 @@ func (s *Service) Complete(_ context.Context, line string, cursor int) []Complet
 func (s *Service) Handle(ctx context.Context, req Request) (Reply, error) {
 	key := daybook.Key{Platform: req.Who.Platform, Channel: req.Who.Channel, Message: req.Message}
 	if req.Message == "" {
+		if reply, over := s.overLimit(req); over {
+			return reply, nil
+		}
 		return s.handle(ctx, req, key)
 	}
 	for {
@@ -149,6 +182,9 @@ func (s *Service) handleOnce(ctx context.Context, req Request, key daybook.Key) 
 	case !errors.Is(err, daybook.ErrNotFound):
 		return s.unrecorded(req, err)
 	}
+	if reply, over := s.overLimit(req); over {
+		return reply, nil
+	}
 	if s.o.Shared {
 		if entry, taken, err := s.claim(ctx, key); err != nil {
 			return s.unrecorded(req, err)
@@ -158,7 +194,7 @@ func (s *Service) handleOnce(ctx context.Context, req Request, key daybook.Key) 
 	}
 	reply, err := s.handle(ctx, req, key)
 	if err != nil && s.o.Shared {
-		free, cancel := context.WithTimeout(context.WithoutCancel(ctx), recordTimeout)
+		free, cancel := context.WithTimeout(context.WithoutCancel(ctx), s.o.RecordTimeout)
 		defer cancel()
 		if err := s.o.Book.ReleaseEvent(free, key, s.o.Book.Owner()); err != nil {
 			s.o.Log.Warn("claim of an event not given back", "platform", key.Platform, "error", err)
@@ -167,17 +203,26 @@ func (s *Service) handleOnce(ctx context.Context, req Request, key daybook.Key) 
 	return reply, err
 }
 
-const (
-	// recordTimeout is for how long the store may take to write.
-	recordTimeout = 10 * time.Second
-	// claimPoll is how often an event claimed by another process is looked for.
-	claimPoll = 50 * time.Millisecond
-)
+// overLimit is the reply to a maker or channel that asks too much. It has no
+// Entry, and an event that it answers is not remembered.
+func (s *Service) overLimit(req Request) (Reply, bool) {
+	refusal, first := s.limits.check(req.Who, s.o.Clock())
+	if refusal == nil {
+		return Reply{}, false
+	}
+	if first {
+		s.o.Log.Warn("asked to wait", "platform", req.Who.Platform, "channel", req.Who.Channel)
+	}
+	return Reply{Refusal: refusal, Route: req.Route, Who: req.Who, Message: req.Message}, true
+}
+
+// claimPoll is how often an event claimed by another process is looked for.
+const claimPoll = 50 * time.Millisecond
 
 // claim claims an event for this process, or waits until the process that has
 // it has recorded it or its claim has run out.
 func (s *Service) claim(ctx context.Context, key daybook.Key) (entry daybook.Entry, taken bool, err error) {
-	lease := s.o.LongTimeout + 2*recordTimeout
+	lease := s.o.LongTimeout + 2*s.o.RecordTimeout
 	for {
 		mine, _, err := s.o.Book.ClaimEvent(ctx, key, s.o.Book.Owner(), lease)
 		if err != nil || mine {
@@ -212,7 +257,17 @@ func (s *Service) handle(ctx context.Context, req Request, key daybook.Key) (Rep
 	if s.o.Book == nil {
 		return s.unrecorded(req, errors.New("no daybook"))
 	}
-	out := s.compute(ctx, req)
+	ctx, h, err := s.take(ctx, req)
+	if err != nil {
+		return s.unrecorded(req, err)
+	}
+	defer s.drop(h)
+	release, err := s.turns.Take(ctx, guildOf(req.Who))
+	if err != nil {
+		return s.unrecorded(req, context.Cause(ctx))
+	}
+	defer release()
+	out := s.compute(ctx, req, h, release)
 	if err := ctx.Err(); err != nil && !errors.Is(context.Cause(ctx), ErrStopped) {
 		return s.unrecorded(req, context.Cause(ctx))
 	}
@@ -226,7 +281,7 @@ func (s *Service) handle(ctx context.Context, req Request, key daybook.Key) (Rep
 			return s.unrecorded(req, err)
 		}
 	}
-	write, cancel := context.WithTimeout(context.WithoutCancel(ctx), recordTimeout)
+	write, cancel := context.WithTimeout(context.WithoutCancel(ctx), s.o.RecordTimeout)
 	defer cancel()
 	stored, existed, err := s.o.Book.Record(write, entry)
 	if err != nil {
@@ -245,7 +300,7 @@ func (s *Service) handle(ctx context.Context, req Request, key daybook.Key) (Rep
 
 // unrecorded is the reply where nothing could be recorded.
 func (s *Service) unrecorded(req Request, err error) (Reply, error) {
-	if !errors.Is(err, context.Canceled) {
+	if !errors.Is(err, context.Canceled) && !errors.Is(err, ErrClosing) {
 		s.o.Log.Error("not recorded, so not answered", "platform", req.Who.Platform, "error", err)
 	}
 	return Reply{
@@ -265,33 +320,59 @@ func (s *Service) fault(parsed catalogue.Parsed, sentence string, cause error) o
 	return outcome{parsed: parsed, status: daybook.Failed, refusal: &answer.Refusal{Problem: sentence, Cause: cause}}
 }
 
-// compute parses and answers; whatever happens, there is an outcome.
-func (s *Service) compute(ctx context.Context, req Request) outcome {
+// guildOf names whose turn a request takes: its guild's, or its direct chat's.
+func guildOf(who catalogue.Who) string {
+	if who.Guild == "" {
+		return who.Platform + "\x00\x00" + who.Channel
+	}
+	return who.Platform + "\x00" + who.Guild
+}
+
+// compute parses and answers; whatever happens, there is an outcome. Long work
+// gives its turn among short requests back and takes one among its like.
+func (s *Service) compute(ctx context.Context, req Request, h *hand, release func()) outcome {
 	parsed, err := s.parse(ctx, req)
 	if parsed.Spec != nil && parsed.Spec.Needs == catalogue.Teacher && !req.Who.Teacher {
 		return outcome{parsed: parsed, status: daybook.Refused, refusal: notTeacher(parsed.Spec)}
 	}
 	if err != nil {
-		return s.failed(ctx, parsed, err)
+		return s.failed(ctx, parsed, req, err)
 	}
 	limit := s.o.Timeout
 	if parsed.Spec.Long {
-		limit = s.o.LongTimeout
-		select {
-		case s.long <- struct{}{}:
-			defer func() { <-s.long }()
-		case <-ctx.Done():
-			return s.failed(ctx, parsed, ctx.Err())
+		release()
+		done, err := s.longTurn(ctx, req, h)
+		if err != nil {
+			return s.failed(ctx, parsed, req, err)
 		}
+		defer done()
+		limit = s.o.LongTimeout
 	}
 	within, cancel := context.WithTimeout(ctx, limit)
 	defer cancel()
 	ans, err := s.run(within, s.call(ctx, parsed, req, 0))
 	if err != nil {
-		return s.failed(within, parsed, err)
+		return s.failed(within, parsed, req, err)
 	}
 	s.complete(ctx, parsed, req.Who, ans)
 	return outcome{parsed: parsed, answer: ans, status: daybook.Answered}
+}
+
+// mostLongWaiting is how much of a guild's long work may wait for its turn.
+const mostLongWaiting = 5
+
+// longTurn waits for the guild's turn at long work.
+func (s *Service) longTurn(ctx context.Context, req Request, h *hand) (release func(), err error) {
+	s.lengthen(h)
+	guild := guildOf(req.Who)
+	switch waiting := s.long.Users(guild) - s.o.LongPerGuild; {
+	case waiting >= mostLongWaiting:
+		return nil, answer.Refuse("", "one moment: %d such requests of this guild are in hand or waiting already; ask again when one is done",
+			waiting+s.o.LongPerGuild)
+	case waiting >= 0 && req.Progress != nil:
+		req.Progress(0, 100, "waiting for its turn")
+	}
+	return s.long.Take(ctx, guild)
 }
 
 func notTeacher(spec *catalogue.Spec) *answer.Refusal {
@@ -300,12 +381,12 @@ func notTeacher(spec *catalogue.Spec) *answer.Refusal {
 
 // failed sorts an error: what the asker can mend, what took too long, what the
 // asker stopped, and faults of ours.
-func (s *Service) failed(ctx context.Context, parsed catalogue.Parsed, err error) outcome {
+func (s *Service) failed(ctx context.Context, parsed catalogue.Parsed, req Request, err error) outcome {
 	if r, ok := answer.AsRefusal(err); ok {
 		if r.Cause != nil {
 			s.o.Log.Warn("refused with a cause", "error", r.Cause)
 		}
-		return outcome{parsed: parsed, status: daybook.Refused, refusal: r}
+		return outcome{parsed: parsed, status: daybook.Refused, refusal: s.mended(ctx, parsed.Spec, req, r)}
 	}
 	switch {
 	case errors.Is(context.Cause(ctx), ErrStopped):
@@ -375,9 +456,15 @@ func (s *Service) call(ctx context.Context, parsed catalogue.Parsed, req Request
 	if progress == nil {
 		progress = func(int, int, string) {}
 	}
+	now := req.At
+	if now.IsZero() {
+		now = s.o.Clock()
+	}
 	return &catalogue.Call{
 		Spec: parsed.Spec, Args: parsed.Args, Line: parsed.Line, Who: req.Who,
-		Shop: s.o.Shop, Book: s.o.Book, Progress: progress,
+		Shop: s.o.Shop, Book: s.o.Book, Progress: progress, Now: now, Version: s.o.Version,
+		Recorded: func(e daybook.Entry) (*catalogue.Call, error) { return s.recorded(ctx, e) },
+		Stop:     func() int { return s.Stop(ctx, req.Who, "") },
 		Nested: func(line string) (*catalogue.Call, error) {
 			if depth >= maxNested {
 				return nil, answer.Refuse("", "there are too many requests inside one another")
@@ -429,15 +516,15 @@ func (s *Service) complete(ctx context.Context, parsed catalogue.Parsed, who cat
 		}
 	}
 	ans.Notes = append(ans.Notes, parsed.Notes...)
-	if len(ans.Figures) == 0 || s.o.Book == nil {
+	if len(ans.Figures) == 0 || parsed.Spec.Keeps || s.o.Book == nil {
 		return
 	}
 	for _, scope := range []struct {
 		daybook.Scope
-		whose string
+		lead string
 	}{
-		{daybook.Scope{Kind: daybook.ChannelScope, Platform: who.Platform, ID: who.Channel}, "this channel"},
-		{daybook.Scope{Kind: daybook.GuildScope, Platform: who.Platform, ID: who.Guild}, "the guild"},
+		{who.Scope(catalogue.FromChannel), "house rule: "},
+		{who.Scope(catalogue.FromGuild), "house rule of the guild: "},
 	} {
 		if scope.ID == "" {
 			continue
@@ -448,20 +535,39 @@ func (s *Service) complete(ctx context.Context, parsed catalogue.Parsed, who cat
 			continue
 		}
 		for _, r := range rules {
-			ans.Notes = append(ans.Notes, "house rule of "+scope.whose+": "+r.Text)
+			ans.Assumptions = append(ans.Assumptions, scope.lead+r.Text)
 		}
 	}
 }
 
-// Delivered marks an entry as sent, with the platform's id of the answer.
+// Delivered marks an entry as sent, with the platform's id of the answer. An
+// entry that a maker has made the daybook forget meanwhile needs no mark.
 func (s *Service) Delivered(ctx context.Context, entry int64, platformMessage string) error {
-	return s.o.Book.MarkDelivered(ctx, entry, platformMessage, s.o.Clock())
+	return s.settle(ctx, entry, func() error {
+		return s.o.Book.MarkDelivered(ctx, entry, platformMessage, s.o.Clock())
+	})
+}
+
+// settle marks an entry as done with; a fleeting one goes instead.
+func (s *Service) settle(ctx context.Context, entry int64, mark func() error) error {
+	e, err := s.o.Book.ByID(ctx, entry)
+	if err == nil {
+		if bytes.Contains(e.Answer, []byte(`"fleeting":true`)) && s.reply(e).Answer.Fleeting {
+			err = s.o.Book.ForgetEntry(ctx, entry)
+		} else {
+			err = mark()
+		}
+	}
+	if errors.Is(err, daybook.ErrNotFound) {
+		return nil
+	}
+	return err
 }
 
 // Expired marks an entry as too old to send, or with nowhere to send it; it is
 // never sent then.
 func (s *Service) Expired(ctx context.Context, entry int64) error {
-	return s.o.Book.MarkExpired(ctx, entry, s.o.Clock())
+	return s.settle(ctx, entry, func() error { return s.o.Book.MarkExpired(ctx, entry, s.o.Clock()) })
 }
 
 // Undelivered gives what was recorded on a platform since a time and not sent,
@@ -504,7 +610,7 @@ func (s *Service) reply(e daybook.Entry) Reply {
 		r.Refusal = &answer.Refusal{Problem: e.Problem, Try: e.Try}
 		return r
 	}
-	ans, err := recordedAnswer(e.Answer)
+	ans, err := answer.Recorded(e.Answer)
 	if err != nil {
 		s.o.Log.Error("a recorded answer can't be read", "entry", e.ID, "error", err)
 		r.Refusal = &answer.Refusal{Problem: faultText, Cause: err}
@@ -528,15 +634,10 @@ func (s *Service) redraw(ans *answer.Answer, e daybook.Entry) {
 		if fresh != nil {
 			return fresh, nil
 		}
-		parsed, err := catalogue.Parse(s.o.Specs, e.Line, catalogue.Lookups{Shop: s.o.Shop})
-		if err != nil {
-			return nil, err
+		call, err := s.recorded(ctx, e)
+		if err == nil {
+			fresh, err = s.run(ctx, call)
 		}
-		if parsed.Spec.Keeps {
-			return nil, fmt.Errorf("bot: %s is not run twice", parsed.Spec.Name)
-		}
-		req := Request{Who: catalogue.Who{Platform: e.Key.Platform, Guild: e.Guild, Channel: e.Key.Channel, Maker: e.Maker}}
-		fresh, err = s.run(ctx, s.call(ctx, parsed, req, 0))
 		return fresh, err
 	}
 	for i := range ans.Attachments {
@@ -554,6 +655,25 @@ func (s *Service) redraw(ans *answer.Answer, e daybook.Entry) {
 			return nil, fmt.Errorf("bot: entry %d has no %s any more", e.ID, name)
 		}
 	}
+}
+
+// recorded makes the call of a recorded entry once more. What was answered then
+// was open to its asker, so that is not asked again.
+func (s *Service) recorded(ctx context.Context, e daybook.Entry) (*catalogue.Call, error) {
+	line := e.Line
+	if ans, err := answer.Recorded(e.Answer); err == nil && ans.Line != "" {
+		line = ans.Line // with what the request itself has settled, such as the day
+	}
+	parsed, err := catalogue.Parse(s.o.Specs, line, catalogue.Lookups{Shop: s.o.Shop})
+	if err != nil {
+		return nil, err
+	}
+	if parsed.Spec.Keeps && (parsed.Spec.Reads == nil || !parsed.Spec.Reads(parsed.Args)) {
+		return nil, answer.Refuse("", "%s is not run twice", parsed.Spec.Name)
+	}
+	return s.call(ctx, parsed, Request{At: e.At, Who: catalogue.Who{
+		Platform: e.Key.Platform, Guild: e.Guild, Channel: e.Key.Channel, Maker: e.Maker, Teacher: true, Direct: true,
+	}}, 0), nil
 }
 
 // entry makes what is recorded of an outcome.
@@ -587,6 +707,6 @@ func (s *Service) entry(req Request, key daybook.Key, out outcome) (daybook.Entr
 	if e.Line == "" {
 		e.Line = out.answer.Line
 	}
-	e.Figures, e.Answer, err = recordAnswer(out.answer)
+	e.Figures, e.Answer, err = out.answer.Record()
 	return e, err
 }

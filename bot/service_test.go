@@ -411,14 +411,29 @@ func TestHouseRulesAreStated(t *testing.T) {
 	if _, err := s.book.PinRule(t.Context(), daybook.Scope{Kind: daybook.ChannelScope, Platform: "test", ID: "c1"}, "we use 1 mm rims here", "teacher"); err != nil {
 		t.Fatal(err)
 	}
+	if _, err := s.book.PinRule(t.Context(), daybook.Scope{Kind: daybook.GuildScope, Platform: "test", ID: "g1"}, "goggles on", "teacher"); err != nil {
+		t.Fatal(err)
+	}
+	stated := func(r bot.Reply) string { return strings.Join(r.Answer.Assumptions, "; ") }
 	r := ask(t, s, anna, "", "cut 8x6")
-	if got := strings.Join(r.Answer.Notes, "; "); got != "thin; house rule of this channel: we use 1 mm rims here" {
-		t.Errorf("notes %q", got)
+	const both = "house rule: we use 1 mm rims here; house rule of the guild: goggles on"
+	if got := stated(r); got != both {
+		t.Errorf("assumptions %q", got)
+	}
+	if again, err := s.Again(t.Context(), r.Entry); err != nil || stated(again) != both {
+		t.Errorf("recorded %q, %v", stated(again), err)
 	}
 	elsewhere := anna
 	elsewhere.Channel = "c2"
-	if r := ask(t, s, elsewhere, "", "cut 8x6"); len(r.Answer.Notes) != 1 {
-		t.Errorf("notes in another channel: %q", r.Answer.Notes)
+	if got := stated(ask(t, s, elsewhere, "", "cut 8x6")); got != "house rule of the guild: goggles on" {
+		t.Errorf("in another channel: %q", got)
+	}
+	elsewhere.Guild = "g2"
+	if got := stated(ask(t, s, elsewhere, "", "cut 8x6")); got != "" {
+		t.Errorf("in another guild: %q", got)
+	}
+	if got := stated(ask(t, s, anna, "", "keep")); got != "" {
+		t.Errorf("of what is kept: %q", got)
 	}
 }
 
@@ -491,7 +506,7 @@ func TestTeacher(t *testing.T) {
 func TestLongRequestsTakeTurns(t *testing.T) {
 	var most, now atomic.Int64
 	s := openShop(t, func(o *bot.Options) {
-		o.LongAtOnce = 2
+		o.LongAtOnce, o.LongPerGuild = 2, 2
 		o.Specs = append(o.Specs, catalogue.Spec{Name: "long", Summary: "long", Long: true,
 			Answer: func(context.Context, *catalogue.Call) (*answer.Answer, error) {
 				n := now.Add(1)
@@ -503,7 +518,7 @@ func TestLongRequestsTakeTurns(t *testing.T) {
 			}})
 	})
 	var wg sync.WaitGroup
-	for i := range 10 {
+	for i := range 7 {
 		wg.Go(func() {
 			r, err := s.Handle(t.Context(), bot.Request{Who: anna, Message: fmt.Sprint(i), Text: "long"})
 			if err != nil || r.Answer == nil {

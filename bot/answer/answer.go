@@ -134,6 +134,17 @@ func Refuse(try, format string, args ...any) *Refusal {
 	return &Refusal{Problem: fmt.Sprintf(format, args...), Try: try}
 }
 
+// Trying gives the refusal with another line to try. The refusal itself, which
+// its maker may use again, stays as it is.
+func (r *Refusal) Trying(line string) *Refusal {
+	if r.Try == line {
+		return r
+	}
+	other := *r
+	other.Try = line
+	return &other
+}
+
 // AsRefusal finds a Refusal in err's chain.
 func AsRefusal(err error) (*Refusal, bool) {
 	var r *Refusal

@@ -80,6 +80,26 @@ func (b *Book) ForgetMaker(ctx context.Context, platform, maker string) (int, er
 	return removed, nil
 }
 
+// ForgetEntry removes one entry, and the direct chat that it was the last of;
+// ErrNotFound where it is not there.
+func (b *Book) ForgetEntry(ctx context.Context, id int64) error {
+	err := b.inTx(ctx, func(tx *sql.Tx, _ int64) error {
+		e, err := oneEntry(ctx, tx, `e.id = $1`, id)
+		if err != nil {
+			return err
+		}
+		if _, err := removeEntries(ctx, tx, `e.id = $1`, id); err != nil {
+			return err
+		}
+		_, err = tx.ExecContext(ctx, `DELETE FROM rooms WHERE platform = $1 AND guild = '' AND channel IN `+emptyDirectRooms, e.Key.Platform)
+		return err
+	})
+	if err == nil {
+		b.emptyLog(ctx)
+	}
+	return err
+}
+
 // emptyDirectRooms are chats without a guild in which nothing is left. The id
 // of a direct chat tells who it was with, so it goes with the maker.
 const emptyDirectRooms = `(SELECT r.channel FROM rooms r WHERE r.platform = $1 AND r.guild = ''

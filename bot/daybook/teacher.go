@@ -32,6 +32,11 @@ func (b *Book) Amendments(ctx context.Context, entryID int64) ([]Amendment, erro
 	return b.amendments(ctx, `a.entry = $1`, entryID)
 }
 
+// AmendmentsIn gives those of a room's entries, oldest first.
+func (b *Book) AmendmentsIn(ctx context.Context, room Room) ([]Amendment, error) {
+	return b.amendments(ctx, `e.platform = $1 AND e.guild = $2 AND e.channel = $3`, room.Platform, room.Guild, room.Channel)
+}
+
 func (b *Book) amendments(ctx context.Context, where string, args ...any) ([]Amendment, error) {
 	rows, err := b.read.QueryContext(ctx, `SELECT a.id, a.entry, a.at, a.by_maker, a.text
 		FROM amendments a JOIN entries e ON e.id = a.entry WHERE `+where+` ORDER BY a.id`, args...)

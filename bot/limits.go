@@ -1,0 +1,134 @@
+package bot
+
+import (
+	"fmt"
+	"math"
+	"sync"
+	"time"
+
+	"golang.org/x/time/rate"
+
+	"guildhand/bot/answer"
+	"guildhand/bot/catalogue"
+)
+
+// Limits say how much may be asked. What is over a limit is told to wait, and
+// is not recorded: a flood must not fill the disk. Each process counts by
+// itself. A class of twenty that asks as fast as people type stays far below
+// the defaults.
+type Limits struct {
+	// Off lifts all limits, for a room of one's own.
+	Off bool
+	// Maker is for one maker in one channel, so that whoever floods it leaves
+	// the channel's to the others. The zero value takes 60 at once and 60 a
+	// minute from then on.
+	Maker Limit
+	// Channel is for all makers of a channel. The zero value takes 300 at once
+	// and 240 a minute from then on.
+	Channel Limit
+}
+
+// Limit is how many requests may come at once, and how many a minute after
+// that.
+type Limit struct{ AtOnce, PerMinute int }
+
+var (
+	defaultMakerLimit   = Limit{AtOnce: 60, PerMinute: 60}
+	defaultChannelLimit = Limit{AtOnce: 300, PerMinute: 240}
+)
+
+// limiter counts requests by maker and channel.
+type limiter struct {
+	off             bool
+	makers, channel buckets
+}
+
+func newLimiter(l Limits) *limiter {
+	if l.Maker == (Limit{}) {
+		l.Maker = defaultMakerLimit
+	}
+	if l.Channel == (Limit{}) {
+		l.Channel = defaultChannelLimit
+	}
+	return &limiter{off: l.Off, makers: buckets{limit: l.Maker}, channel: buckets{limit: l.Channel}}
+}
+
+// check takes a request off what may still be asked, or says how long to wait.
+// first tells that the request before it was let through.
+func (l *limiter) check(who catalogue.Who, now time.Time) (refusal *answer.Refusal, first bool) {
+	if l.off {
+		return nil, false
+	}
+	channel := who.Platform + "\x00" + who.Channel
+	if wait, first := l.makers.take(channel+"\x00"+who.Maker, now); wait > 0 {
+		return oneMoment(fmt.Sprintf("you have asked more than %d times in a short while", l.makers.limit.AtOnce), wait), first
+	}
+	if wait, first := l.channel.take(channel, now); wait > 0 {
+		return oneMoment(fmt.Sprintf("this channel has asked more than %d times in a short while", l.channel.limit.AtOnce), wait), first
+	}
+	return nil, false
+}
+
+func oneMoment(why string, wait time.Duration) *answer.Refusal {
+	return answer.Refuse("", "one moment: %s; ask again in %d s", why, int(math.Ceil(wait.Seconds())))
+}
+
+// mostBuckets bounds the memory for those who asked lately: a few MB.
+const mostBuckets = 20_000
+
+// buckets holds a token bucket for each name. The zero value but for the limit
+// is ready.
+type buckets struct {
+	limit Limit
+
+	mu   sync.Mutex
+	list map[string]*bucket
+}
+
+type bucket struct {
+	*rate.Limiter
+	refused bool
+}
+
+// take takes one token of the name's bucket, or tells when there is one.
+func (b *buckets) take(name string, now time.Time) (wait time.Duration, first bool) {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	one := b.list[name]
+	if one == nil {
+		b.makeRoom(now)
+		one = &bucket{Limiter: rate.NewLimiter(rate.Limit(float64(b.limit.PerMinute)/60), b.limit.AtOnce)}
+		b.list[name] = one
+	}
+	r := one.ReserveN(now, 1)
+	if !r.OK() {
+		return time.Minute, false // a limit of none at all
+	}
+	if wait = r.DelayFrom(now); wait <= 0 {
+		one.refused = false
+		return 0, false
+	}
+	r.CancelAt(now)
+	first, one.refused = !one.refused, true
+	return wait, first
+}
+
+// makeRoom forgets full buckets, which are as good as new ones. Where that is
+// not enough, it forgets all: rather let somebody through than run out of
+// memory.
+func (b *buckets) makeRoom(now time.Time) {
+	if b.list == nil {
+		b.list = map[string]*bucket{}
+	}
+	if len(b.list) < mostBuckets {
+		return
+	}
+	for name, one := range b.list {
+		if one.TokensAt(now) >= float64(b.limit.AtOnce) {
+			delete(b.list, name)
+		}
+	}
+	if len(b.list) > mostBuckets/2 {
+		clear(b.list)
+	}
+}

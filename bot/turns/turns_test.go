@@ -1,0 +1,118 @@
+package turns_test
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"sync"
+	"sync/atomic"
+	"testing"
+	"testing/synctest"
+	"time"
+
+	"guildhand/bot/turns"
+)
+
+// A guild that asks a thousand times at once takes its share and no more;
+// another's question is answered as if it were alone.
+func TestBurstDoesNotHoldUpOthers(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		const work = 20 * time.Millisecond
+		places := turns.New(8, 2)
+		var wg sync.WaitGroup
+		for range 1000 {
+			wg.Go(func() {
+				release, err := places.Take(t.Context(), "busy")
+				if err != nil {
+					t.Error(err)
+					return
+				}
+				time.Sleep(work)
+				release()
+			})
+		}
+		synctest.Wait()
+		for i := range 50 {
+			began := time.Now()
+			release, err := places.Take(t.Context(), fmt.Sprint("quiet", i))
+			if err != nil {
+				t.Fatal(err)
+			}
+			if waited := time.Since(began); waited != 0 {
+				t.Fatalf("question %d waited %s", i, waited)
+			}
+			time.Sleep(work)
+			release()
+		}
+		wg.Wait()
+	})
+}
+
+func TestBounds(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		const all, each, guilds = 5, 2, 7
+		places := turns.New(all, each)
+		var now, most atomic.Int64
+		var ofGuild, mostOfGuild [guilds]atomic.Int64
+		raise := func(n int64, most *atomic.Int64) {
+			for m := most.Load(); n > m && !most.CompareAndSwap(m, n); m = most.Load() {
+			}
+		}
+		var wg sync.WaitGroup
+		for i := range 300 {
+			g := i % guilds
+			wg.Go(func() {
+				release, err := places.Take(t.Context(), fmt.Sprint(g))
+				if err != nil {
+					t.Error(err)
+					return
+				}
+				raise(now.Add(1), &most)
+				raise(ofGuild[g].Add(1), &mostOfGuild[g])
+				time.Sleep(time.Duration(1+i%3) * time.Millisecond)
+				now.Add(-1)
+				ofGuild[g].Add(-1)
+				release()
+				release() // a second time changes nothing
+			})
+		}
+		wg.Wait()
+		if most.Load() != all {
+			t.Errorf("%d at once, want %d", most.Load(), all)
+		}
+		for g := range guilds {
+			if n := mostOfGuild[g].Load(); n != each {
+				t.Errorf("guild %d: %d at once, want %d", g, n, each)
+			}
+			if n := places.Users(fmt.Sprint(g)); n != 0 {
+				t.Errorf("guild %d: %d are still there", g, n)
+			}
+		}
+	})
+}
+
+func TestGivingUp(t *testing.T) {
+	places := turns.New(1, 1)
+	release, err := places.Take(t.Context(), "a")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, name := range []string{"a", "b"} {
+		ctx, cancel := context.WithTimeout(t.Context(), time.Millisecond)
+		if _, err := places.Take(ctx, name); !errors.Is(err, context.DeadlineExceeded) {
+			t.Errorf("%s: %v", name, err)
+		}
+		cancel()
+	}
+	if n := places.Users("b"); n != 0 {
+		t.Errorf("%d of b are still there", n)
+	}
+	release()
+	for _, name := range []string{"a", "b"} {
+		release, err := places.Take(t.Context(), name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		release()
+	}
+}
