@@ -13,6 +13,7 @@ func All() []catalogue.Spec {
 		collarRequest(),
 		bezelRequest(),
 		prongsRequest(),
+		matchRequest(),
 		tuneRequest(),
 		bandRequest(),
 		domeRequest(),
