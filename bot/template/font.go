@@ -101,6 +101,9 @@ func (b brush) write(l lettering, s string, x, y, angle float64, align canvas.Te
 	if s == "" {
 		return
 	}
+	if b.pixels != nil && angle == 0 && writePixels(b.pixels, l, s, x, y, align) {
+		return
+	}
 	m := canvas.Identity.Translate(x, y)
 	if angle != 0 {
 		m = m.Rotate(angle)

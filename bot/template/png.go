@@ -177,9 +177,9 @@ func (p *picture) blank() *image.RGBA {
 
 // draw letters and strokes everything onto img.
 func (p *picture) draw(img *image.RGBA) {
-	b := brush{to: rasterizer.FromImage(img, canvas.DPMM(1), canvas.LinearColorSpace{}), pen: 1}
+	b := brush{to: rasterizer.FromImage(img, canvas.DPMM(1), canvas.LinearColorSpace{}), pen: 1, pixels: img}
 	up := float64(p.height) - pngMargin - p.stage.Y1 // stage level 0 in the image
-	p.scene.draw(brush{to: b.to, pen: p.pen}, 0, up)
+	p.scene.draw(brush{to: b.to, pen: p.pen, pixels: img}, 0, up)
 
 	body := lettering{set: p.set, em: pngEm}
 	y := float64(p.height) - pngMargin - p.stage.H()
@@ -228,11 +228,20 @@ var shades = func() color.Palette {
 	return p
 }()
 
+// shadeOf is the nearest shade of a level.
+var shadeOf = func() (list [256]uint8) {
+	for level := range list {
+		list[level] = uint8((level + 8) / 17)
+	}
+	return list
+}()
+
 // grey turns the image, which has only greys, into shades.
 func grey(img *image.RGBA) *image.Paletted {
 	out := image.NewPaletted(img.Rect, shades)
+	from := img.Pix[:4*len(out.Pix)]
 	for i := range out.Pix {
-		out.Pix[i] = uint8((int(img.Pix[4*i]) + 8) / 17)
+		out.Pix[i] = shadeOf[from[4*i]]
 	}
 	return out
 }
