@@ -254,7 +254,7 @@ func (p *parser) item(i int) (int, *fault) {
 		if text < 0 {
 			return e, nil
 		}
-		if spec, _ := p.request(p.skip(e)); spec != nil {
+		if p.known(p.skip(e)) {
 			return e, nil
 		}
 	}
@@ -265,6 +265,21 @@ func (p *parser) item(i int) (int, *fault) {
 		return p.rest(text, i, i)
 	}
 	return i, p.unknown(i)
+}
+
+// known reports whether an option, its value or a request stands at i.
+func (p *parser) known(i int) bool {
+	if numberAt(p.low, i) {
+		return true
+	}
+	if spec, _ := p.request(i); spec != nil {
+		return true
+	}
+	if k, _ := p.optionName(i); k >= 0 {
+		return true
+	}
+	k, _, _ := p.bareChoice(i)
+	return k >= 0
 }
 
 // isLabel reports whether an option's name stands behind its value and only

@@ -103,6 +103,7 @@ func TestParse(t *testing.T) {
 		{"band 54 iso 18ga width 3", "size=54 system=iso width=3 thickness=18ga"},
 		{"band uk Z+2", "size=Z+2 system=uk"},
 		{"kit 12 makers collet oval 8x6 depth 4 Sterling", "makers=12 piece=collet oval 8x6 depth 4 Sterling"},
+		{"kit for 12 students: collet oval 8x6", "makers=12 piece=collet oval 8x6"},
 		{"kit makers 12 of collet oval 8x6", "makers=12 piece=collet oval 8x6"},
 		{"kit 12 students kerf 0.5 collet oval 8x6\ncollet pear 9x6", "makers=12 kerf=0.5 piece=collet oval 8x6; collet pear 9x6"},
 		{"daybook find Oval 8x6 maker anna", "find=oval 8x6 maker=anna"},

@@ -28,8 +28,9 @@ func (p *parser) bareQuantity(i int) (int, *fault) {
 				return e, p.give(k, v, i, e)
 			}
 			if o.Kind == RingSize && q.count == 1 && q.n[0].unit.dim == noUnit {
-				text, _, _ := readRingSize(p.low, i)
-				return e, p.give(k, Value{Text: text}, i, e)
+				if text, end, ok := readRingSize(p.low, i); ok && end == q.end {
+					return e, p.give(k, Value{Text: text}, i, e)
+				}
 			}
 		}
 	}
