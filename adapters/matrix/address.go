@@ -144,14 +144,15 @@ func firstWord(text string) string {
 }
 
 // nearly tells whether a word is one of the words or a slip of the finger away
-// from one: one letter, or two in a word of seven and more.
+// from one: one letter, or two (letters that changed places are two) in a word
+// of five and more.
 func nearly(word string, words []string) bool {
 	for _, w := range words {
 		allowed := 1
 		switch n := utf8.RuneCountInString(w); {
 		case n < 4:
 			allowed = 0
-		case n >= 7:
+		case n >= 5:
 			allowed = 2
 		}
 		if levenshtein.ComputeDistance(word, w) <= allowed {

@@ -51,7 +51,7 @@ func runChild(text string) {
 	if err != nil {
 		panic(err)
 	}
-	a, err := New(c.Config, newService(book, log), log)
+	a, err := New(c.Config, newService(book, log, requests.All()...), log)
 	if err != nil {
 		panic(err)
 	}
@@ -61,16 +61,14 @@ func runChild(text string) {
 	_ = book.Close()
 }
 
-func newService(book *daybook.Book, log *slog.Logger) *bot.Service {
-	return bot.New(bot.Options{Specs: requests.All(), Shop: testShop(), Book: book, Log: log, Version: "test"})
+func newService(book *daybook.Book, log *slog.Logger, specs ...catalogue.Spec) *bot.Service {
+	return bot.New(bot.Options{Specs: specs, Shop: stock.DemoWorkshop(), Book: book, Log: log, Version: "test"})
 }
 
-func testShop() *stock.Workshop { return stock.DemoWorkshop() }
-
 // botConfig is the configuration of the tests' bot, named guildhand.
-func botConfig(t *testing.T, server string) Config {
+func botConfig(t *testing.T, h *homeserver) Config {
 	return Config{
-		Homeserver: server, UserID: "@guildhand:" + serverName, Password: password,
+		Homeserver: h.proxy.url(), UserID: "@guildhand:" + serverName, Password: password,
 		StorePath: filepath.Join(t.TempDir(), "matrix.db"), Encryption: encryptionBuilt,
 		Allow: Allow{Servers: []string{serverName}},
 	}
@@ -81,6 +79,7 @@ type runningBot struct {
 	t       *testing.T
 	cfg     Config
 	book    string
+	specs   []catalogue.Spec
 	adapter *Adapter
 	stop    func()
 }
@@ -94,15 +93,18 @@ func testLog(t *testing.T) *slog.Logger {
 	return slog.New(slog.NewTextHandler(to, &slog.HandlerOptions{Level: slog.LevelInfo}))
 }
 
-// startBot starts the bot, which logs in by password.
+// startBot starts the bot with the requests of the catalogue and those of the
+// tests. It logs in by password.
 func startBot(t *testing.T, cfg Config, change ...func(*Adapter)) *runningBot {
 	t.Helper()
 	b := &runningBot{t: t, cfg: cfg, book: filepath.Join(t.TempDir(), "daybook.db")}
+	b.specs = append(requests.All(), whoRequest(), sayRequest(), draftRequest())
 	b.start(change...)
 	t.Cleanup(func() { b.stop() })
 	return b
 }
 
+// start starts the bot, for the first time or again.
 func (b *runningBot) start(change ...func(*Adapter)) {
 	b.t.Helper()
 	log := testLog(b.t)
@@ -110,12 +112,7 @@ func (b *runningBot) start(change ...func(*Adapter)) {
 	if err != nil {
 		b.t.Fatal(err)
 	}
-	b.startWith(newService(book, log), log, func() { _ = book.Close() }, change...)
-}
-
-func (b *runningBot) startWith(service *bot.Service, log *slog.Logger, after func(), change ...func(*Adapter)) {
-	b.t.Helper()
-	a, err := New(b.cfg, service, log)
+	a, err := New(b.cfg, newService(book, log, b.specs...), log)
 	if err != nil {
 		b.t.Fatal(err)
 	}
@@ -141,14 +138,31 @@ func (b *runningBot) startWith(service *bot.Service, log *slog.Logger, after fun
 		case <-time.After(60 * time.Second):
 			b.t.Error("the bot does not end")
 		}
-		after()
+		_ = book.Close()
 	}
-	select {
-	case err := <-ended:
-		ended <- err
-		b.t.Fatalf("the bot did not start: %v", err)
-	case <-time.After(10 * time.Millisecond):
+}
+
+// waitListening waits until the session has its first position in the event
+// stream: what is said before that is history to it.
+func (b *runningBot) waitListening() {
+	b.t.Helper()
+	ctx := context.Background()
+	time.Sleep(time.Second) // a new store is made by the bot, not by this
+	for deadline := time.Now().Add(patience); time.Now().Before(deadline); time.Sleep(20 * time.Millisecond) {
+		s, err := openStore(ctx, b.cfg.StorePath)
+		if err != nil {
+			b.t.Fatal(err)
+		}
+		position, err := s.LoadNextBatch(ctx, "")
+		_ = s.close()
+		if err != nil {
+			b.t.Fatal(err)
+		}
+		if position != "" {
+			return
+		}
 	}
+	b.t.Fatal("the bot does not listen")
 }
 
 // expected computes the reply to a line as the bot would, without a room.

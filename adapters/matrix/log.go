@@ -4,6 +4,7 @@ import (
 	"context"
 	"encoding/json"
 	"log/slog"
+	"strings"
 
 	"github.com/rs/zerolog"
 )
@@ -26,6 +27,9 @@ func (w logWriter) WriteLevel(level zerolog.Level, line []byte) (int, error) {
 		return len(line), nil
 	}
 	text, _ := fields[zerolog.MessageFieldName].(string)
+	if strings.HasPrefix(text, "Request ") {
+		return len(line), nil // failed, cancelled: the adapter says so where it matters
+	}
 	for _, name := range []string{"req_body", zerolog.MessageFieldName, zerolog.LevelFieldName} {
 		delete(fields, name)
 	}

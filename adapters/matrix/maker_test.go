@@ -22,14 +22,26 @@ import (
 // reading is used, so that a mistake there does not hide itself.
 type maker struct {
 	t   *testing.T
+	h   *homeserver
 	cli *mautrix.Client
 	e   *encryption
 	ctx context.Context
 	bot id.UserID
+	*watch
+}
 
+// watch is what a maker's client has seen.
+type watch struct {
 	mu      sync.Mutex
 	changed chan struct{} // closed and replaced at each event
 	seen    []seen
+}
+
+// on gives the same maker, whose failures are t's.
+func (m *maker) on(t *testing.T) *maker {
+	same := *m
+	same.t = t
+	return &same
 }
 
 // seen is an event as it came, and what it says.
@@ -44,7 +56,7 @@ func newMaker(t *testing.T, h *homeserver, name string) *maker {
 	t.Helper()
 	h.register(name)
 	ctx, cancel := context.WithCancel(context.Background())
-	m := &maker{t: t, ctx: ctx, bot: id.UserID("@guildhand:" + serverName), changed: make(chan struct{})}
+	m := &maker{t: t, h: h, ctx: ctx, bot: id.UserID("@guildhand:" + serverName), watch: &watch{changed: make(chan struct{})}}
 	cli, err := mautrix.NewClient(h.url(), "", "")
 	if err != nil {
 		t.Fatal(err)
@@ -138,6 +150,8 @@ func (m *maker) waitFor(d time.Duration, what string, find func([]seen) bool) {
 		}
 		select {
 		case <-changed:
+		case <-m.h.exited:
+			m.t.Fatalf("%s did not come: the homeserver ended by itself", what)
 		case <-deadline:
 			m.t.Fatalf("%s did not come within %s; seen: %s", what, d, m.story(20))
 		}
@@ -338,5 +352,28 @@ func (m *maker) noPlainText(room id.RoomID) {
 	}
 	if count == 0 {
 		m.t.Error("the bot said nothing in the encrypted room, so nothing was checked")
+	}
+}
+
+// noRepeats fails the test if a message got two answers: the bot's replies to
+// each message are one text and at most one picture.
+func (m *maker) noRepeats(room id.RoomID) {
+	m.t.Helper()
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	type kind struct {
+		to id.EventID
+		of event.MessageType
+	}
+	count := map[kind]int{}
+	for _, s := range m.fromBot(m.seen, room) {
+		if c := s.evt.Content.AsMessage(); s.fail == nil && c.RelatesTo.GetReplaceID() == "" {
+			count[kind{c.RelatesTo.GetReplyTo(), c.MsgType}]++
+		}
+	}
+	for k, n := range count {
+		if n > 1 {
+			m.t.Errorf("%d times %s in reply to %s", n, k.of, k.to)
+		}
 	}
 }

@@ -10,6 +10,7 @@ import (
 
 	"guildhand/bot/catalogue"
 	"guildhand/bot/daybook"
+	"guildhand/bot/requests"
 
 	"maunium.net/go/mautrix/event"
 	"maunium.net/go/mautrix/id"
@@ -32,19 +33,20 @@ func kindsOfRoom(t *testing.T, test func(t *testing.T, encrypted bool)) {
 func TestEveryRequest(t *testing.T) {
 	h := startServer(t)
 	h.register("guildhand")
-	b := startBot(t, botConfig(t, h.url()))
-	m := newMaker(t, h, "ana")
+	b := startBot(t, botConfig(t, h))
+	ana := newMaker(t, h, "ana")
 	book, err := daybook.Open(context.Background(), filepath.Join(t.TempDir(), "expected.db"))
 	if err != nil {
 		t.Fatal(err)
 	}
 	defer book.Close()
-	service := newService(book, testLog(t))
+	service := newService(book, testLog(t), b.specs...)
 	kindsOfRoom(t, func(t *testing.T, encrypted bool) {
+		m := ana.on(t)
 		room := m.room(encrypted)
 		who := catalogue.Who{Platform: platform, Guild: string(room), Channel: string(room), Maker: string(m.cli.UserID), Teacher: true}
 		asked, pictures := 0, 0
-		for _, spec := range b.adapter.bot.Specs() {
+		for _, spec := range requests.All() {
 			for _, example := range spec.Examples {
 				asked++
 				want := expected(t, service, who, example.Line)

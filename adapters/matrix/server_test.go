@@ -92,6 +92,7 @@ type homeserver struct {
 	port     int
 	cmd      *exec.Cmd
 	exited   chan struct{}
+	proxy    *proxy // the bot's way to it
 }
 
 const sharedSecret = "a secret of the tests"
@@ -108,6 +109,7 @@ func startServer(t *testing.T, extra ...string) *homeserver {
 	}
 	h := &homeserver{t: t, programs: programs, dir: t.TempDir()}
 	h.port = freePort(t)
+	h.proxy = startProxy(t, h.address())
 	out, err := exec.Command(filepath.Join(programs, "generate-keys"), "--private-key", filepath.Join(h.dir, "key.pem")).CombinedOutput()
 	if err != nil {
 		t.Fatalf("generate-keys: %v: %s", err, out)
@@ -135,7 +137,19 @@ func startServer(t *testing.T, extra ...string) *homeserver {
 		t.Fatal(err)
 	}
 	h.start()
-	t.Cleanup(h.kill)
+	t.Cleanup(func() {
+		select {
+		case <-h.exited:
+			text, _ := os.ReadFile(filepath.Join(h.dir, "log"))
+			t.Errorf("the homeserver ended by itself: %s", tail(text))
+		default:
+		}
+		if t.Failed() && testing.Verbose() {
+			text, _ := os.ReadFile(filepath.Join(h.dir, "log"))
+			t.Logf("the homeserver's log: %s", tail(text))
+		}
+		h.kill()
+	})
 	return h
 }
 
@@ -198,7 +212,7 @@ func (h *homeserver) kill() {
 	<-h.exited
 }
 
-func tail(text []byte) []byte { return text[max(0, len(text)-3000):] }
+func tail(text []byte) []byte { return text[max(0, len(text)-12000):] }
 
 const password = "a password of the tests"
 

@@ -24,12 +24,13 @@ const (
 // short it reads the rest from the server; with an error it gives what it has.
 func (a *Adapter) unread(ctx context.Context, room id.RoomID, r *mautrix.SyncJoinedRoom, since string) ([]*event.Event, error) {
 	events := r.Timeline.Events
+	if since == "" {
+		// The session's first response: everything in it is history, also what
+		// came after joining. Another session may have answered it.
+		return nil, nil
+	}
 	if i := a.ownJoin(events); i >= 0 {
 		return events[i+1:], nil
-	}
-	if since == "" {
-		// The very first response: everything in it is history.
-		return nil, nil
 	}
 	if !r.Timeline.Limited || r.Timeline.PrevBatch == "" {
 		return events, nil

@@ -1,0 +1,277 @@
+package matrix
+
+import (
+	"fmt"
+	"math/rand/v2"
+	"path/filepath"
+	"slices"
+	"sync"
+	"testing"
+	"time"
+
+	"maunium.net/go/mautrix/event"
+	"maunium.net/go/mautrix/id"
+)
+
+// question is one that was asked, with the answer that it must get.
+type question struct {
+	id   id.EventID
+	want string // beginning of the answer's body
+}
+
+// askGauge asks the n-th question of a row, each with an answer of its own.
+func askGauge(m *maker, room id.RoomID, n int) question {
+	m.t.Helper()
+	ga := 10 + n%20
+	return question{m.say(room, fmt.Sprintf("!gauge %dga", ga)), fmt.Sprintf("%d ga ", ga)}
+}
+
+// answeredOnce waits until all questions are answered and fails the test where
+// one is answered twice, wrongly, or out of order.
+func answeredOnce(t *testing.T, m *maker, room id.RoomID, asked []question) {
+	t.Helper()
+	answered(t, m, room, asked, true)
+}
+
+// answered is answeredOnce, with or without regard to the order.
+func answered(t *testing.T, m *maker, room id.RoomID, asked []question, inOrder bool) {
+	t.Helper()
+	m.waitFor(2*patience, fmt.Sprintf("all %d answers", len(asked)), func(all []seen) bool {
+		for _, q := range slices.Backward(asked) {
+			if len(m.replies(all, room, q.id)) == 0 {
+				return false
+			}
+		}
+		return true
+	})
+	m.settle(room)
+	m.mu.Lock()
+	var order []id.EventID
+	for _, s := range m.fromBot(m.seen, room) {
+		if s.fail == nil {
+			order = append(order, s.evt.Content.AsMessage().RelatesTo.GetReplyTo())
+		}
+	}
+	last := -1
+	for n, q := range asked {
+		got := m.replies(m.seen, room, q.id)
+		if body := got[0].evt.Content.AsMessage().Body; len(body) < len(q.want) || body[:len(q.want)] != q.want {
+			t.Errorf("question %d got %q, want %q", n, body, q.want)
+		}
+		at := slices.Index(order, q.id)
+		if inOrder && at < last {
+			t.Errorf("question %d was answered before the one before it", n)
+		}
+		last = at
+	}
+	m.mu.Unlock()
+	m.noRepeats(room)
+}
+
+// TestBacklog: 130 questions asked while the bot was away are all answered, in
+// order. One response of the server holds fewer.
+func TestBacklog(t *testing.T) {
+	const questions = 130
+	if questions <= timelineLimit {
+		t.Fatal("the backlog fits into one response, so nothing is tested")
+	}
+	h := startServer(t)
+	h.register("guildhand")
+	b := startBot(t, botConfig(t, h))
+	ana := newMaker(t, h, "ana")
+	kindsOfRoom(t, func(t *testing.T, encrypted bool) {
+		ana := ana.on(t)
+		room := ana.room(encrypted)
+		ana.ask(room, "!gauge 20ga")
+		b.stop()
+		var asked []question
+		for n := range questions {
+			asked = append(asked, askGauge(ana, room, n))
+		}
+		b.start()
+		answeredOnce(t, ana, room, asked)
+		if encrypted {
+			ana.noPlainText(room)
+		}
+	})
+}
+
+// TestCuts: the connection is cut at random moments, for an instant or a while.
+func TestCuts(t *testing.T) {
+	h := startServer(t)
+	h.register("guildhand")
+	p := h.proxy
+	startBot(t, botConfig(t, h))
+	ana := newMaker(t, h, "ana") // past the proxy
+	random := rand.New(rand.NewPCG(5, 1))
+	kindsOfRoom(t, func(t *testing.T, encrypted bool) {
+		ana := ana.on(t)
+		room := ana.room(encrypted)
+		ana.ask(room, "!gauge 20ga")
+		stop := make(chan struct{})
+		cuts := 0
+		var cutting sync.WaitGroup
+		cutting.Go(func() {
+			for {
+				select {
+				case <-stop:
+					p.set(false)
+					return
+				case <-time.After(time.Duration(50+random.IntN(250)) * time.Millisecond):
+				}
+				cuts++
+				if cuts%4 == 0 {
+					p.set(true)
+					time.Sleep(time.Duration(random.IntN(400)) * time.Millisecond)
+					p.set(false)
+				} else {
+					p.cut()
+				}
+			}
+		})
+		var asked []question
+		for n := range 40 {
+			asked = append(asked, askGauge(ana, room, n))
+			time.Sleep(time.Duration(random.IntN(120)) * time.Millisecond)
+		}
+		close(stop)
+		cutting.Wait()
+		answeredOnce(t, ana, room, asked)
+		if cuts < 10 {
+			t.Errorf("only %d cuts", cuts)
+		}
+		t.Logf("%d cuts", cuts)
+		if encrypted {
+			ana.noPlainText(room)
+		}
+	})
+}
+
+// TestServerRestart: the server is killed while questions are asked, and comes
+// back. Dendrite keeps its queue on disk here and is killed, not stopped: it
+// then loses nothing that it acknowledged, which an orderly stop may.
+func TestServerRestart(t *testing.T) {
+	h := startServer(t)
+	h.register("guildhand")
+	startBot(t, botConfig(t, h))
+	ana := newMaker(t, h, "ana")
+	random := rand.New(rand.NewPCG(5, 2))
+	kindsOfRoom(t, func(t *testing.T, encrypted bool) {
+		ana := ana.on(t)
+		room := ana.room(encrypted)
+		ana.ask(room, "!gauge 20ga")
+		var asked []question
+		for round := range 3 {
+			for n := range 5 {
+				asked = append(asked, askGauge(ana, room, 5*round+n))
+			}
+			time.Sleep(time.Duration(random.IntN(300)) * time.Millisecond)
+			h.kill()
+			time.Sleep(time.Duration(random.IntN(500)) * time.Millisecond)
+			h.start()
+		}
+		// A key that the killed server had not passed on yet comes on request,
+		// and its message is answered after others.
+		answered(t, ana, room, asked, !encrypted)
+		if encrypted {
+			ana.noPlainText(room)
+		}
+	})
+}
+
+// TestKill: the bot's process is killed 50 times at random moments, while
+// questions are asked in a clear and, if the build can, an encrypted room.
+func TestKill(t *testing.T) {
+	const kills = 50
+	h := startServer(t)
+	h.register("guildhand")
+	cfg := botConfig(t, h)
+	bot := &childBot{t: t, log: filepath.Join(t.TempDir(), "log"), c: child{
+		Config: cfg, Book: filepath.Join(t.TempDir(), "daybook.db"),
+	}}
+	bot.start()
+	t.Cleanup(func() { bot.kill() })
+	ana := newMaker(t, h, "ana")
+	rooms := []id.RoomID{ana.room(false)}
+	if encryptionBuilt {
+		rooms = append(rooms, ana.room(true))
+	}
+	for _, room := range rooms {
+		ana.ask(room, "!gauge 20ga")
+	}
+	random := rand.New(rand.NewPCG(5, 3))
+	asked := make([][]question, len(rooms))
+	for n := range kills {
+		for i, room := range rooms {
+			for range 1 + random.IntN(2) {
+				asked[i] = append(asked[i], askGauge(ana, room, n))
+			}
+		}
+		// From before the start is done to after the answers are sent.
+		time.Sleep(time.Duration(random.IntN(900)) * time.Millisecond)
+		bot.kill()
+		bot.start()
+	}
+	total := 0
+	for i, room := range rooms {
+		total += len(asked[i])
+		answeredOnce(t, ana, room, asked[i])
+	}
+	t.Logf("%d kills, %d questions", kills, total)
+	if encryptionBuilt {
+		ana.noPlainText(rooms[1])
+	}
+}
+
+// TestManyRooms: 200 questions in 20 rooms, half of them encrypted.
+func TestManyRooms(t *testing.T) {
+	const rooms, each = 20, 10
+	h := startServer(t)
+	h.register("guildhand")
+	startBot(t, botConfig(t, h))
+	ana := newMaker(t, h, "ana")
+	var ids []id.RoomID
+	for n := range rooms {
+		ids = append(ids, ana.room(encryptionBuilt && n%2 == 1))
+	}
+	var mu sync.Mutex
+	asked := map[id.RoomID][]question{}
+	sent := map[id.EventID]time.Time{}
+	var asking sync.WaitGroup
+	for _, room := range ids {
+		asking.Go(func() {
+			for n := range each {
+				at := time.Now()
+				q := askGauge(ana, room, n)
+				mu.Lock()
+				asked[room] = append(asked[room], q)
+				sent[q.id] = at
+				mu.Unlock()
+				time.Sleep(time.Second)
+			}
+		})
+	}
+	asking.Wait()
+	var took []time.Duration
+	for n, room := range ids {
+		answeredOnce(t, ana, room, asked[room])
+		if encryptionBuilt && n%2 == 1 {
+			ana.noPlainText(room)
+		}
+	}
+	ana.mu.Lock()
+	for _, s := range ana.seen {
+		if s.raw.Sender == ana.bot && s.fail == nil && s.evt.Type == event.EventMessage {
+			if at, ok := sent[s.evt.Content.AsMessage().RelatesTo.GetReplyTo()]; ok {
+				took = append(took, time.UnixMilli(s.raw.Timestamp).Sub(at))
+			}
+		}
+	}
+	ana.mu.Unlock()
+	slices.Sort(took)
+	if len(took) != rooms*each {
+		t.Fatalf("%d answers to %d questions", len(took), rooms*each)
+	}
+	t.Logf("%d questions in %d rooms: median %s, p99 %s, longest %s", len(took), rooms,
+		took[len(took)/2], took[len(took)*99/100], took[len(took)-1])
+}
