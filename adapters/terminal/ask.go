@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"log/slog"
 	"strings"
 
 	"guildhand/bot"
@@ -25,17 +26,20 @@ type Ask struct {
 	Steps bool
 	// Out is the folder for the attachments; empty saves none.
 	Out string
-	// Progress, where set, gets the reports of long work.
-	Progress func(done, total int, note string)
+	// Progress, where set, is where long work reports of itself.
+	Progress io.Writer
+	Log      *slog.Logger
 }
 
 // Run asks, saves, prints to w and marks the answer as delivered. It tells
 // whether the request was answered; a refusal is printed too and is no error.
 // After an error nothing has been printed, unless w itself failed.
 func (a Ask) Run(ctx context.Context, service Service, w io.Writer) (answered bool, err error) {
-	reply, err := service.Handle(ctx, bot.Request{
-		Who: who(), Message: a.Message, Text: a.Line, Progress: a.Progress,
-	})
+	request := bot.Request{Who: who(), Message: a.Message, Text: a.Line}
+	if a.Progress != nil {
+		request.Progress = progress(a.Progress)
+	}
+	reply, err := service.Handle(ctx, request)
 	if err != nil {
 		return false, fmt.Errorf("%s: %w", CantRecord, because(err))
 	}
@@ -60,7 +64,8 @@ func (a Ask) Run(ctx context.Context, service Service, w io.Writer) (answered bo
 	if _, err := io.WriteString(w, text); err != nil {
 		return false, fmt.Errorf("showing the answer: %w", err)
 	}
-	return answered, service.Delivered(ctx, reply.Entry, "")
+	delivered(ctx, service, a.Log, reply.Entry)
+	return answered, nil
 }
 
 // because takes off the service's own wording of the same sentence.

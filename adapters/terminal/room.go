@@ -161,7 +161,7 @@ func (r *Room) save(ctx context.Context, dir string) error {
 
 func (r *Room) ask(ctx context.Context, line, message string) error {
 	reply, err := r.Service.Handle(ctx, bot.Request{
-		Who: who(), Message: message, Text: line, Progress: r.progress,
+		Who: who(), Message: message, Text: line, Progress: progress(r.Out),
 	})
 	if err != nil {
 		r.Log.Error("handling a request", "error", err)
@@ -171,7 +171,7 @@ func (r *Room) ask(ctx context.Context, line, message string) error {
 		if err := r.say(refusalText(reply.Refusal) + "\n"); err != nil {
 			return err
 		}
-		r.delivered(ctx, reply.Entry)
+		delivered(ctx, r.Service, r.Log, reply.Entry)
 		return nil
 	}
 	r.last = reply.Answer
@@ -194,7 +194,7 @@ func (r *Room) ask(ctx context.Context, line, message string) error {
 	if err := r.say(b.String() + "\n"); err != nil {
 		return err
 	}
-	r.delivered(ctx, reply.Entry)
+	delivered(ctx, r.Service, r.Log, reply.Entry)
 	return nil
 }
 
@@ -232,22 +232,6 @@ func cause(err error) string {
 		return path.Err.Error()
 	}
 	return err.Error()
-}
-
-func (r *Room) progress(done, total int, note string) {
-	text := fmt.Sprintf("  %d of %d", done, total)
-	if note != "" {
-		text += ": " + note
-	}
-	_ = r.say(clean(text) + "\n")
-}
-
-// delivered marks an answer as shown. That it can't is no reason to stop: the
-// answer is on the screen and in the daybook.
-func (r *Room) delivered(ctx context.Context, entry int64) {
-	if err := r.Service.Delivered(ctx, entry, ""); err != nil {
-		r.Log.Warn("marking an answer as shown", "entry", entry, "error", err)
-	}
 }
 
 func (r *Room) say(text string) error {

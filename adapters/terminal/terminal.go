@@ -8,6 +8,12 @@ package terminal
 
 import (
 	"context"
+	"fmt"
+	"io"
+	"log/slog"
+	"strings"
+	"sync"
+	"time"
 
 	"guildhand/bot"
 	"guildhand/bot/catalogue"
@@ -37,5 +43,36 @@ func who() catalogue.Who {
 	return catalogue.Who{
 		Platform: Platform, Guild: "local", Channel: "room", Maker: "me",
 		Teacher: true, Direct: true,
+	}
+}
+
+// progressEvery is the least time between two reports of long work.
+const progressEvery = time.Second
+
+// progress reports long work on a line of its own, at most once a second and
+// not at all for what is quick.
+func progress(w io.Writer) func(done, total int, note string) {
+	var mu sync.Mutex
+	last := time.Now()
+	return func(done, total int, note string) {
+		mu.Lock()
+		defer mu.Unlock()
+		if time.Since(last) < progressEvery {
+			return
+		}
+		last = time.Now()
+		text := fmt.Sprintf("  %d of %d", done, total)
+		if note != "" {
+			text += ": " + note
+		}
+		_, _ = io.WriteString(w, strings.ReplaceAll(clean(text), "\n", " ")+"\n")
+	}
+}
+
+// delivered marks an answer as shown. That it can't is no reason to fail: the
+// answer is on the screen and in the daybook.
+func delivered(ctx context.Context, service Service, log *slog.Logger, entry int64) {
+	if err := service.Delivered(ctx, entry, ""); err != nil {
+		log.Warn("marking an answer as shown", "entry", entry, "error", err)
 	}
 }

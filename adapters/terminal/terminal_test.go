@@ -26,6 +26,7 @@ type stand struct {
 	asked     []bot.Request
 	delivered []int64
 	words     []bot.Completion
+	forgetful bool
 }
 
 func (s *stand) Handle(_ context.Context, r bot.Request) (bot.Reply, error) {
@@ -34,6 +35,9 @@ func (s *stand) Handle(_ context.Context, r bot.Request) (bot.Reply, error) {
 }
 
 func (s *stand) Delivered(_ context.Context, entry int64, _ string) error {
+	if s.forgetful {
+		return errors.New("disk full")
+	}
 	s.delivered = append(s.delivered, entry)
 	return nil
 }
@@ -362,6 +366,33 @@ func TestAskFailures(t *testing.T) {
 				return nil
 			})
 		})
+	}
+}
+
+// An answer that is on the screen stays one, also where it can't be marked.
+func TestShownButNotMarked(t *testing.T) {
+	var out, log bytes.Buffer
+	service := &stand{reply: bot.Reply{Entry: 7, Answer: collet()}, forgetful: true}
+	answered, err := Ask{Line: "x", Log: slog.New(slog.NewTextHandler(&log, nil))}.Run(t.Context(), service, &out)
+	if !answered || err != nil || !strings.Contains(log.String(), "entry=7") {
+		t.Errorf("got %v, %v, log %q", answered, err, log.String())
+	}
+}
+
+func TestProgressIsBounded(t *testing.T) {
+	var out bytes.Buffer
+	report := progress(&out)
+	for i := range 1000 {
+		report(i, 1000, "nesting\x1b[2J")
+	}
+	if out.Len() > 0 {
+		t.Errorf("quick work reports: %q", out.String())
+	}
+	time.Sleep(progressEvery)
+	report(7, 12, "nesting\x1b[2J")
+	report(8, 12, "nesting")
+	if got := out.String(); got != "  7 of 12: nesting\uFFFD[2J\n" {
+		t.Errorf("got %q", got)
 	}
 }
 

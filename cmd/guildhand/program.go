@@ -109,6 +109,8 @@ type session struct {
 	*Program
 	ctx  context.Context
 	file string
+	// guild is set where others ask, and not only whoever runs the program.
+	guild bool
 }
 
 func (s *session) load() (*config.Config, error) { return config.Load(s.file, s.Environ) }
@@ -160,6 +162,7 @@ func (s *session) service(c *config.Config, log *slog.Logger) (*bot.Service, *da
 	return bot.New(bot.Options{
 		Specs: requests.All(), Shop: c.Shop(), Book: book, Log: log, Version: programVersion(),
 		Shared: c.Daybook.URL.Set(), // a server is there for several processes
+		Limits: bot.Limits{Off: !s.guild},
 	}), book, note, nil
 }
 

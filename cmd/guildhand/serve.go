@@ -11,7 +11,6 @@ import (
 	"guildhand/adapters/discord"
 	"guildhand/adapters/matrix"
 	"guildhand/bot"
-	"guildhand/bot/daybook"
 	"guildhand/config"
 
 	"golang.org/x/sync/errgroup"
@@ -35,6 +34,7 @@ func (serveCommand) Run(s *session) error {
 		return errors.New(nothingToServe)
 	}
 	log := s.log(c, slog.LevelInfo)
+	s.guild = true
 	service, book, note, err := s.service(c, log)
 	if err != nil {
 		return err
@@ -57,13 +57,23 @@ func (serveCommand) Run(s *session) error {
 			return nil
 		})
 	}
-	group.Go(func() error { return purge(ctx, book, log) })
-	if err := group.Wait(); err != nil && s.ctx.Err() == nil {
+	group.Go(func() error { return service.Housekeeping(ctx) })
+	err = group.Wait()
+	closing, cancel := context.WithTimeout(context.WithoutCancel(s.ctx), closeWithin)
+	defer cancel()
+	if err := service.Close(closing); err != nil {
+		log.Warn("stopped with work in hand; it is answered after the next start", "error", err)
+	}
+	if err != nil && s.ctx.Err() == nil {
 		return err
 	}
-	log.Info("stopped; what was in hand is answered")
+	log.Info("stopped")
 	return nil
 }
+
+// closeWithin is for how long work in hand is waited for when the program
+// stops and the adapters have ended.
+const closeWithin = 5 * time.Second
 
 func servesDiscord(c *config.Config) bool { return c.Discord.Token.Set() }
 func servesMatrix(c *config.Config) bool  { return c.Matrix.Homeserver != "" }
@@ -170,26 +180,4 @@ func matrixConfig(c *config.Config) (matrix.Config, error) {
 		conf.StorePath = filepath.Join(dir, "matrix.db")
 	}
 	return conf, nil
-}
-
-// purge removes, now and every hour, what is past its guild's retention.
-func purge(ctx context.Context, book *daybook.Book, log *slog.Logger) error {
-	tick := time.NewTicker(time.Hour)
-	defer tick.Stop()
-	for {
-		removed, err := book.Purge(ctx, time.Now())
-		switch {
-		case ctx.Err() != nil:
-			return nil
-		case err != nil:
-			log.Warn("removing entries past their retention", "error", err)
-		case removed > 0:
-			log.Info("entries past their retention are removed", "entries", removed)
-		}
-		select {
-		case <-ctx.Done():
-			return nil
-		case <-tick.C:
-		}
-	}
 }

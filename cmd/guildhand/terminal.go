@@ -48,7 +48,8 @@ func (a askCommand) Run(s *session) error {
 	if err != nil {
 		return err
 	}
-	service, book, note, err := s.service(c, s.log(c, slog.LevelWarn))
+	log := s.log(c, slog.LevelWarn)
+	service, book, note, err := s.service(c, log)
 	if err != nil {
 		return fmt.Errorf("%s: %w", terminal.CantRecord, err)
 	}
@@ -58,7 +59,7 @@ func (a askCommand) Run(s *session) error {
 	}
 	answered, err := terminal.Ask{
 		Line: strings.Join(a.Line, " "), Message: a.Message,
-		JSON: a.JSON, Steps: a.Steps, Out: a.Out,
+		JSON: a.JSON, Steps: a.Steps, Out: a.Out, Progress: s.Stderr, Log: log,
 	}.Run(s.ctx, service, s.Stdout)
 	switch {
 	case err != nil:
