@@ -119,7 +119,7 @@ func collarOf(ctx context.Context, c *catalogue.Call) (collarUsed, error) {
 	said := u.notes
 	var err error
 	if u.colletUsed, err = colletOf(ctx, &inner); err != nil {
-		return u, withoutBlock(c, err)
+		return u, withoutShop(c, err)
 	}
 	u.notes = append(said, u.notes...)
 	if err := u.matchBlock(c); err != nil {
@@ -194,14 +194,23 @@ func (u *collarUsed) tubeAndPress(c, inner *catalogue.Call) error {
 	return nil
 }
 
-// withoutBlock mends a line to try that would give a lean beside a block.
-func withoutBlock(c *catalogue.Call, err error) error {
+// withoutShop mends a line to try that would give a lean beside a block, or a
+// thickness beside a tube.
+func withoutShop(c *catalogue.Call, err error) error {
 	r, ok := answer.AsRefusal(err)
-	if !ok || !c.Args.Has("block") || !strings.Contains(r.Try, " lean ") {
+	if !ok {
 		return err
 	}
-	return &answer.Refusal{Problem: r.Problem + "; the block's own lean was taken", Cause: r.Cause,
-		Try: strings.Replace(r.Try, " block "+c.Args.Word("block"), "", 1)}
+	mended := *r
+	if c.Args.Has("block") && strings.Contains(r.Try, " lean ") {
+		mended.Problem += "; the block's own lean was taken"
+		mended.Try = strings.Replace(mended.Try, " block "+c.Args.Word("block"), "", 1)
+	}
+	if c.Args.Has("tube") && strings.Contains(r.Problem, "too thick") {
+		mended.Problem += "; the tube's own wall was taken"
+		mended.Try = strings.Replace(mended.Try, " tube "+c.Args.Word("tube"), "", 1)
+	}
+	return &mended
 }
 
 // matchBlock refuses a block of another outline.

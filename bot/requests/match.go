@@ -106,6 +106,9 @@ func answerMatch(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 	if v, ok := c.Args["included"]; ok {
 		m.lean = units.Angle(v.Number/2) * units.Degree
 	}
+	if err := m.calibrated(); err != nil {
+		return nil, err
+	}
 	switch {
 	case c.Args.Has("tube"), c.Args.Has("tubesize"):
 		return m.tube()
@@ -117,6 +120,14 @@ func answerMatch(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 		return m.block()
 	}
 	return nil, answer.Refuse("match strip 28x6 20ga sterling", "what is there to match? give a tube, a tubesize, a strip, an offcut, a hole or a block")
+}
+
+// calibrated refuses an outline that is not cut to calibrated sizes.
+func (m *matcher) calibrated() error {
+	if m.kind == "" || slices.ContainsFunc(stone.CalibratedSizes(), func(s stone.Calibrated) bool { return s.Kind == m.kind }) {
+		return nil
+	}
+	return answer.Refuse("match hole 10.5x8.5 oval 20ga", "no calibrated sizes of a %s are known: ask collar or collet for your stone", m.kind)
 }
 
 // two reads the two numbers of an option.
@@ -302,8 +313,8 @@ func (m *matcher) block() (*answer.Answer, error) {
 		what = fmt.Sprintf("%s hole of %s", capital(article(string(m.kind))), holeSize(c, b.Holes[0]))
 	}
 	m.kind = b.Kind
-	if !slices.ContainsFunc(stone.CalibratedSizes(), func(s stone.Calibrated) bool { return s.Kind == b.Kind }) {
-		return nil, answer.Refuse("match hole 10.5x8.5 oval 20ga", "no calibrated sizes of a %s are known: ask collar for your stone", b.Kind)
+	if err := m.calibrated(); err != nil {
+		return nil, err
 	}
 	if m.lean <= 0 {
 		return nil, answer.Refuse(retyped(c, map[string]string{"lean": "8.5", "included": ""}), "a block's hole has a lean of more than 0°")

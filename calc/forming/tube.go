@@ -27,7 +27,8 @@ type TubeFit struct {
 	// BoreMM is the tube's inner diameter and StoneBoreMM the diameter of the
 	// round bore with the finished inner rim's perimeter.
 	BoreMM, StoneBoreMM float64
-	Wall                *Wall
+	// Wall is the collar made of the tube; nil where it does not serve.
+	Wall *Wall
 	// Serves is set where the tube can be brought to size; Why says what is in
 	// the way, or warns.
 	Serves bool
@@ -80,12 +81,15 @@ func FitTube(c Collar, t stock.Tube) TubeFit {
 	f := TubeFit{Tube: t, BoreMM: t.OuterMM - 2*t.WallMM}
 	c.WallMM = t.WallMM
 	c.StockPerimeterMM = math.Pi * (t.OuterMM - t.WallMM)
-	w, err := NewWall(c)
-	if err != nil {
-		f.Why = fmt.Sprintf("a wall of %.2f mm closes the foot", t.WallMM)
+	closes := fmt.Sprintf("a wall of %.2f mm closes the foot", t.WallMM)
+	// The rim tells what the tube needs; the whole wall is worked out only for
+	// one that serves.
+	w := &Wall{Collar: c, StockMM: c.StockPerimeterMM}
+	var err error
+	if w.Rim, err = w.rim(); err != nil {
+		f.Why = closes
 		return f
 	}
-	f.Wall = w
 	f.Stretch = w.Rim.PerimeterMM/w.StockMM - 1
 	if inner, err := c.Outline.Offset(w.Rim.InnerOffsetMM); err == nil {
 		f.StoneBoreMM = inner.PerimeterMM() / math.Pi
@@ -93,13 +97,18 @@ func FitTube(c Collar, t stock.Tube) TubeFit {
 	switch {
 	case f.Stretch > MaxStretch:
 		f.Why = fmt.Sprintf("too small: it would be stretched by %.1f %%, more than %.0f %%", 100*f.Stretch, 100*MaxStretch)
+		return f
 	case f.Stretch < -MaxSqueeze:
 		f.Why = fmt.Sprintf("too large: it would be squeezed by %.1f %%, more than %.0f %%", -100*f.Stretch, 100*MaxSqueeze)
-	default:
-		f.Serves = true
-		if t.WallMM < HeavyMM {
-			f.Why = fmt.Sprintf("wall of %.2f mm is light for a seat", t.WallMM)
-		}
+		return f
+	}
+	if f.Wall, err = NewWall(c); err != nil {
+		f.Why = closes
+		return f
+	}
+	f.Serves = true
+	if t.WallMM < HeavyMM {
+		f.Why = fmt.Sprintf("wall of %.2f mm is light for a seat", t.WallMM)
 	}
 	return f
 }
