@@ -129,7 +129,10 @@ type Spec struct {
 	Detail   string
 	Options  []Option
 	Examples []Example
-	Needs    Permission
+	// Fill are words that may stand between options and say nothing here, such
+	// as "collet" in a request about a collet's prongs.
+	Fill  []string
+	Needs Permission
 	// Long marks requests that may take seconds and report progress.
 	Long bool
 	// Keeps marks requests that change what is kept (bench, tune): they are

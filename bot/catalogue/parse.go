@@ -187,9 +187,10 @@ var fillWords = []string{
 	"cut", "stone", "sheet", "long", "wide", "across",
 }
 
-func fillWord(s string, i int) int {
-	e := letters(s, i)
-	if e > i && slices.Contains(fillWords, s[i:e]) {
+// fillWord gives the end of a fill word at i, or -1.
+func (p *parser) fillWord(i int) int {
+	e := letters(p.low, i)
+	if e > i && (slices.Contains(fillWords, p.low[i:e]) || slices.Contains(p.spec.Fill, p.low[i:e])) {
 		return e
 	}
 	return -1
@@ -241,7 +242,7 @@ func (p *parser) item(i int) (int, *fault) {
 		return p.bareQuantity(i)
 	}
 	if k := p.free(RingSize); k >= 0 {
-		if text, end, ok := readRingSize(p.low, i); ok && letters(p.low, i) == i+1 && fillWord(p.low, i) < 0 {
+		if text, end, ok := readRingSize(p.low, i); ok && letters(p.low, i) == i+1 && p.fillWord(i) < 0 {
 			p.last = k
 			return end, p.give(k, Value{Text: text}, i, end)
 		}
@@ -250,13 +251,13 @@ func (p *parser) item(i int) (int, *fault) {
 		return e, nil
 	}
 	text := p.free(Text)
-	if e := fillWord(p.low, i); e >= 0 {
-		if text < 0 {
-			return e, nil
-		}
-		if p.known(p.skip(e)) {
-			return e, nil
-		}
+	inner := false // a request inside this one starts here
+	if text >= 0 {
+		spec, _ := p.request(i)
+		inner = spec != nil
+	}
+	if e := p.fillWord(i); e >= 0 && !inner && (text < 0 || p.known(p.skip(e))) {
+		return e, nil
 	}
 	if k := p.free(Words); k >= 0 {
 		return p.wordList(k, i, i)
@@ -533,7 +534,7 @@ func (p *parser) namedValue(k, start, nameEnd int) (int, *fault) {
 
 // valueStart passes over a fill word before a value: "depth of 4".
 func (p *parser) valueStart(j int) int {
-	if e := fillWord(p.low, j); e >= 0 {
+	if e := p.fillWord(j); e >= 0 {
 		if n := p.skip(e); numberAt(p.low, n) {
 			return n
 		}
@@ -590,7 +591,7 @@ func (p *parser) bareTakes(d dimension) bool {
 func (p *parser) namedChoice(k, start, nameEnd int) (int, *fault) {
 	o := &p.spec.Options[k]
 	j := p.skipTo(p.afterName(nameEnd))
-	if e := fillWord(p.low, j); e >= 0 {
+	if e := p.fillWord(j); e >= 0 {
 		if _, c := choiceAt(p.low, p.skip(e), p.choices[k]); c >= 0 {
 			j = p.skip(e)
 		}

@@ -83,7 +83,7 @@ func (p *parser) vagueInch(q quantity) bool {
 		}
 	}
 	if _, _, e := p.bareChoice(p.skip(n.unitEnd)); e < 0 {
-		return fillWord(p.low, spaces(p.low, n.unitEnd)) >= 0
+		return p.fillWord(spaces(p.low, n.unitEnd)) >= 0
 	}
 	return true
 }

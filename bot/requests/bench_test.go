@@ -21,7 +21,7 @@ func room(t *testing.T) *bot.Service {
 		t.Fatal(err)
 	}
 	t.Cleanup(func() { book.Close() })
-	return bot.New(bot.Options{Specs: requests.All(), Shop: stock.DemoWorkshop(), Book: book, Version: "test", Log: slog.New(slog.DiscardHandler)})
+	return bot.New(bot.Options{Specs: requests.All(), Shop: stock.DemoWorkshop(), Book: book, Version: "test", Limits: bot.Limits{Off: true}, Log: slog.New(slog.DiscardHandler)})
 }
 
 func say(t *testing.T, s *bot.Service, who catalogue.Who, text string) bot.Reply {
@@ -153,7 +153,13 @@ func TestOfferedLinesWork(t *testing.T) {
 			lines = append(lines, "collet "+c.Key+" 0x6")
 		}
 	}
-	offered, twice := 0, 0
+	// What keeps something or takes long is not tried out before it is offered,
+	// so the line may need a second look.
+	untried := map[string]bool{}
+	for _, spec := range s.Specs() {
+		untried[spec.Name] = spec.Keeps || spec.Long
+	}
+	offered := 0
 	for _, line := range lines {
 		r := say(t, s, who, line)
 		if r.Refusal == nil {
@@ -165,20 +171,15 @@ func TestOfferedLinesWork(t *testing.T) {
 		}
 		offered++
 		again := say(t, s, who, r.Refusal.Try)
-		if again.Refusal == nil {
-			continue
+		for hops := 0; hops < 2 && again.Refusal != nil && untried[strings.Fields(line)[0]]; hops++ {
+			again = say(t, s, who, again.Refusal.Try)
 		}
-		// What only the computation knows may take a second step.
-		twice++
-		t.Logf("%q (%s) offers %q: %s", line, r.Refusal.Problem, r.Refusal.Try, told(again))
-		if again.Refusal.Try == "" {
-			t.Errorf("%q: nothing to try: %s", r.Refusal.Try, again.Refusal.Problem)
-		} else if third := say(t, s, who, again.Refusal.Try); third.Refusal != nil {
-			t.Errorf("%q: %s", again.Refusal.Try, told(third))
+		if again.Refusal != nil {
+			t.Errorf("%q (%s) offers %q: %s", line, r.Refusal.Problem, r.Refusal.Try, told(again))
 		}
 	}
-	if offered < 30 || twice*10 > offered {
-		t.Errorf("%d of %d offered lines were refused", twice, offered)
+	if offered < 100 {
+		t.Errorf("only %d refusals", offered)
 	}
 }
 

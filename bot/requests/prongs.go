@@ -26,8 +26,10 @@ func prongsRequest() catalogue.Spec {
 			"get a prong each; the others stand at even distances along the girdle, or where you say. The windows are drawn on the collet's own blank, " +
 			"so that you can saw before or after forming.",
 		Options: prongsOptions(),
+		Fill:    []string{"collet"},
 		Examples: []catalogue.Example{
 			{Line: "prongs oval 8x6 depth 4 sterling 20ga", Summary: "the usual four"},
+			{Line: "prongs 4 collet oval 8x6 depth 4 sterling 20ga", Summary: "the same, counted"},
 			{Line: "prongs pear 9x6 depth 4 18k-yellow 0.8mm number 5", Summary: "the point and four more"},
 			{Line: "prongs emerald 8x6 depth 4.2 sterling 20ga width 1.2", Summary: "on the cut corners"},
 			{Line: "prongs round 6.5 depth 4 sterling 0.8mm number 6 gallery 2", Summary: "six, with 2 mm left above the base"},
@@ -43,7 +45,7 @@ func prongsOptions() []catalogue.Option {
 		{
 			Name: "number", Aliases: []string{"count", "prong"},
 			Summary: "how many prongs; else the usual number of the outline",
-			Kind:    catalogue.Integer, Min: 2, Max: prong.MostProngs, Suggest: []string{"4", "6", "3", "5", "8"},
+			Kind:    catalogue.Integer, Min: 2, Max: prong.MostProngs, Bare: true, Suggest: []string{"4", "6", "3", "5", "8"},
 			Excludes: []string{"places"},
 		},
 		{
