@@ -19,6 +19,7 @@ import (
 type Config struct {
 	Daybook  Daybook  `yaml:"daybook"`
 	Log      Log      `yaml:"log"`
+	Limits   Limits   `yaml:"limits"`
 	Discord  Discord  `yaml:"discord"`
 	Matrix   Matrix   `yaml:"matrix"`
 	Workshop Workshop `yaml:"workshop"`
@@ -43,6 +44,15 @@ type Daybook struct {
 type Log struct {
 	Level  string `yaml:"level" wants:"debug, info, warn or error" oneof:"debug info warn error" example:"level: info"`
 	Format string `yaml:"format" wants:"text or json" oneof:"text json" example:"format: json"`
+}
+
+// Limits keep one maker or one channel from taking all the time there is. They
+// don't hold in the terminal, which is a room of one's own.
+type Limits struct {
+	MakerAtOnce      int `yaml:"maker_at_once" wants:"how many requests one maker may ask in one go, a whole number from 1 to 10000" min:"1" max:"10000" example:"maker_at_once: 60"`
+	MakerPerMinute   int `yaml:"maker_per_minute" wants:"how many requests a minute one maker may ask after that, a whole number from 1 to 10000" min:"1" max:"10000" example:"maker_per_minute: 60"`
+	ChannelAtOnce    int `yaml:"channel_at_once" wants:"how many requests a channel may ask in one go, a whole number from 1 to 10000" min:"1" max:"10000" example:"channel_at_once: 300"`
+	ChannelPerMinute int `yaml:"channel_per_minute" wants:"how many requests a minute a channel may ask after that, a whole number from 1 to 10000" min:"1" max:"10000" example:"channel_per_minute: 240"`
 }
 
 // Discord is the Discord adapter's part; it runs where a token is set.

@@ -210,7 +210,7 @@ func TestProblemsNameKeyRangeAndExample(t *testing.T) {
 	}{
 		{"unknown key", "discord:\n  shard: 2\n", nil, []string{"line 2", "discord.shard is not a known key", "nearest is shards"}},
 		{"unknown section", "discrod: {shards: 2}\n", nil, []string{"line 1", "discrod is not a known key", "nearest is discord"}},
-		{"far from all", "zzzzzzzzzzzz: 1\n", nil, []string{"known are daybook, discord, log"}},
+		{"far from all", "zzzzzzzzzzzz: 1\n", nil, []string{"known are daybook, discord, limits, log"}},
 		{"unknown in a list", "workshop:\n  tubes:\n    - {name: a, alloy: sterling, outer: 8, wall_mm: 1}\n", nil, []string{"line 3", "workshop.tubes[1].outer is not a known key", "outer_mm"}},
 		{"word for a number", "discord: {shards: many}\n", nil, []string{"discord.shards wants a whole number from 0", "256", `such as "shards: 0"`}},
 		{"out of range", "discord: {shards: 300}\n", nil, []string{"guild.yaml line 1", "discord.shards wants a whole number from 0", "256"}},

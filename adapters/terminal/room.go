@@ -46,8 +46,8 @@ save DIR (its files into a folder of yours), quit
 // takes, so that it is the parser that tells its limit, and less than memory.
 const maxLine = 8 * catalogue.MaxLine
 
-// Run talks until the maker quits, the input ends or ctx is done. A request
-// in hand when ctx ends is still answered.
+// Run talks until the maker quits, the input ends or ctx is done. A request in
+// hand when ctx ends is still answered, unless it is long work.
 func (r *Room) Run(ctx context.Context) error {
 	lines, err := r.lines(ctx)
 	if err != nil {
@@ -83,7 +83,11 @@ func (r *Room) Run(ctx context.Context) error {
 		if line == "" {
 			continue
 		}
-		quit, err := r.hear(context.WithoutCancel(ctx), line, session+"-"+strconv.Itoa(number))
+		message := session + "-" + strconv.Itoa(number)
+		// What is quick is finished; long work is stopped.
+		unstop := context.AfterFunc(ctx, func() { r.Service.Stop(context.WithoutCancel(ctx), who(), message) })
+		quit, err := r.hear(context.WithoutCancel(ctx), line, message)
+		unstop()
 		if err != nil {
 			return err
 		}

@@ -26,6 +26,8 @@ type Service interface {
 	Handle(context.Context, bot.Request) (bot.Reply, error)
 	// Delivered marks an answer as shown.
 	Delivered(ctx context.Context, entry int64, platformMessage string) error
+	// Stop ends the long work that an asker has in hand.
+	Stop(ctx context.Context, who catalogue.Who, message string) int
 	Specs() []catalogue.Spec
 	// Complete gives the words that may come next at a place of a line.
 	Complete(ctx context.Context, line string, cursor int) []bot.Completion

@@ -42,6 +42,8 @@ func (s *stand) Delivered(_ context.Context, entry int64, _ string) error {
 	return nil
 }
 
+func (s *stand) Stop(context.Context, catalogue.Who, string) int { return 0 }
+
 func (s *stand) Specs() []catalogue.Spec { return []catalogue.Spec{{Name: "collet"}} }
 
 func (s *stand) Complete(context.Context, string, int) []bot.Completion { return s.words }

@@ -109,8 +109,6 @@ type session struct {
 	*Program
 	ctx  context.Context
 	file string
-	// guild is set where others ask, and not only whoever runs the program.
-	guild bool
 }
 
 func (s *session) load() (*config.Config, error) { return config.Load(s.file, s.Environ) }
@@ -154,15 +152,15 @@ func (s *session) openDaybook(c *config.Config) (book *daybook.Book, note string
 }
 
 // service opens the daybook and puts the bot on it. The caller closes the book.
-func (s *session) service(c *config.Config, log *slog.Logger) (*bot.Service, *daybook.Book, string, error) {
+func (s *session) service(c *config.Config, log *slog.Logger, limits bot.Limits) (*bot.Service, *daybook.Book, string, error) {
 	book, note, err := s.openDaybook(c)
 	if err != nil {
 		return nil, nil, "", err
 	}
 	return bot.New(bot.Options{
 		Specs: requests.All(), Shop: c.Shop(), Book: book, Log: log, Version: programVersion(),
+		Limits: limits,
 		Shared: c.Daybook.URL.Set(), // a server is there for several processes
-		Limits: bot.Limits{Off: !s.guild},
 	}), book, note, nil
 }
 

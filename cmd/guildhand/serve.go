@@ -34,8 +34,10 @@ func (serveCommand) Run(s *session) error {
 		return errors.New(nothingToServe)
 	}
 	log := s.log(c, slog.LevelInfo)
-	s.guild = true
-	service, book, note, err := s.service(c, log)
+	service, book, note, err := s.service(c, log, bot.Limits{
+		Maker:   bot.Limit{AtOnce: c.Limits.MakerAtOnce, PerMinute: c.Limits.MakerPerMinute},
+		Channel: bot.Limit{AtOnce: c.Limits.ChannelAtOnce, PerMinute: c.Limits.ChannelPerMinute},
+	})
 	if err != nil {
 		return err
 	}

@@ -7,9 +7,13 @@ import (
 	"strings"
 
 	"guildhand/adapters/terminal"
+	"guildhand/bot"
 )
 
 type roomCommand struct{}
+
+// ownRoom is without limits: nobody else waits for the terminal.
+var ownRoom = bot.Limits{Off: true}
 
 func (roomCommand) Run(s *session) error {
 	c, err := s.load()
@@ -17,7 +21,7 @@ func (roomCommand) Run(s *session) error {
 		return err
 	}
 	log := s.log(c, slog.LevelWarn)
-	service, book, note, err := s.service(c, log)
+	service, book, note, err := s.service(c, log, ownRoom)
 	if err != nil {
 		return fmt.Errorf("%s: %w", terminal.CantRecord, err)
 	}
@@ -49,7 +53,7 @@ func (a askCommand) Run(s *session) error {
 		return err
 	}
 	log := s.log(c, slog.LevelWarn)
-	service, book, note, err := s.service(c, log)
+	service, book, note, err := s.service(c, log, ownRoom)
 	if err != nil {
 		return fmt.Errorf("%s: %w", terminal.CantRecord, err)
 	}
