@@ -98,7 +98,7 @@ func kitRequest(specs []catalogue.Spec) catalogue.Spec {
 func sheetRequests(specs []catalogue.Spec) []string {
 	var names []string
 	for i := range specs {
-		holds := true
+		holds := !specs[i].Keeps
 		for _, o := range []string{"alloy", "thickness", "paper"} {
 			_, ok := specs[i].Option(o)
 			holds = holds && ok
@@ -123,7 +123,10 @@ func sheetChoices(shop *stock.Workshop) []catalogue.Choice {
 
 // kit is a class with all that its answer says.
 type kit struct {
-	call   *catalogue.Call
+	call *catalogue.Call
+	// cutting are the requests whose pieces it may hold.
+	cutting []string
+
 	makers int
 	gapMM  float64
 	pieces []*kitPiece
@@ -132,8 +135,8 @@ type kit struct {
 
 // kitOf computes the blanks of a call and lays them on sheets.
 func kitOf(ctx context.Context, c *catalogue.Call, cutting []string) (*kit, error) {
-	k := &kit{call: c, makers: int(c.Args.Number("makers", 1)), gapMM: c.Args.Number("gap", 0.8)}
-	if err := k.read(ctx, cutting); err != nil {
+	k := &kit{call: c, cutting: cutting, makers: int(c.Args.Number("makers", 1)), gapMM: c.Args.Number("gap", 0.8)}
+	if err := k.read(ctx); err != nil {
 		return nil, err
 	}
 	return k, k.nest(ctx)

@@ -91,7 +91,7 @@ func (k *kit) blades() float64 {
 
 func (k *kit) figures(a *answer.Answer) {
 	t := k.totals()
-	sheets := fmt.Sprintf("%d, on %d lots of metal", t.sheets, len(k.metals))
+	sheets := fmt.Sprintf("%d, of %d metals or thicknesses", t.sheets, len(k.metals))
 	used := fmt.Sprintf("%.0f cm² in all", t.usedMM2/100)
 	if len(k.metals) == 1 {
 		m := k.metals[0]
@@ -103,7 +103,7 @@ func (k *kit) figures(a *answer.Answer) {
 		{ID: "sheets", Label: "sheets to have", Value: float64(t.sheets), Unit: answer.Count, Text: sheets, Main: true},
 		{ID: "used_area", Label: "sheet used", Value: t.usedMM2, Unit: answer.MM2, Text: used, Main: true},
 		{ID: "yield", Label: "of it becomes blanks", Value: 100 * t.piecesMM2 / t.usedMM2, Unit: answer.Percent, Main: true},
-		{ID: "blank_mass", Label: fmt.Sprintf("mass of all blanks, from %.2f g of sheet", t.sheetG), Value: t.blanksG, Unit: answer.Gram, Main: true},
+		{ID: "blank_mass", Label: "mass of all blanks", Value: t.blanksG, Unit: answer.Gram, Text: fmt.Sprintf("%.2f g, from %.2f g of sheet", t.blanksG, t.sheetG), Main: true},
 	}
 	k.cost(a)
 	a.Figures = append(a.Figures,
@@ -135,53 +135,51 @@ func (k *kit) figures(a *answer.Answer) {
 	}
 }
 
-// cost adds what the sheet used costs, or says why it does not.
+// cost adds what the sheet used costs, or says why it does not. Prices never
+// come from the network.
 func (k *kit) cost(a *answer.Answer) {
-	if len(k.metals) == 1 {
-		m := k.metals[0]
-		f, ok, note := costOf(k.call.Shop, m.alloy(), m.massG(m.usedMM2))
-		if ok {
-			f.Label = "sheet used, " + f.Label
-			a.Figures = append(a.Figures, f)
-			return
-		}
-		a.Notes = append(a.Notes, note)
-		return
-	}
-	sum := answer.Figure{ID: "cost", Unit: answer.Money, Main: true}
 	var currencies, dates, unpriced []string
+	sum, perGram := 0.0, 0.0
 	for _, m := range k.metals {
-		f, ok, _ := costOf(k.call.Shop, m.alloy(), m.massG(m.usedMM2))
+		price, ok := stock.Price{}, false
+		if k.call.Shop != nil {
+			price, ok = k.call.Shop.PriceOf(m.alloy().Key)
+		}
 		if !ok {
 			unpriced = append(unpriced, m.alloy().Name)
 			continue
 		}
-		sum.Value += f.Value
-		price, _ := k.call.Shop.PriceOf(m.alloy().Key)
+		perGram = price.PerGram
+		sum += perGram * m.massG(m.usedMM2)
 		currencies, dates = append(currencies, price.Currency), append(dates, price.Date)
 	}
-	slices.Sort(dates)
-	slices.Sort(unpriced)
-	currencies, dates, unpriced = slices.Compact(currencies), slices.Compact(dates), slices.Compact(unpriced)
+	for _, list := range []*[]string{&currencies, &dates, &unpriced} {
+		slices.Sort(*list)
+		*list = slices.Compact(*list)
+	}
 	switch {
 	case len(unpriced) > 0:
 		a.Notes = append(a.Notes, "no price for "+strings.Join(unpriced, " and ")+" is configured, so no cost is given; prices are kept in the workshop of the configuration")
+		return
 	case len(currencies) > 1:
 		a.Notes = append(a.Notes, "the prices of these metals are in "+strings.Join(currencies, " and ")+", so no sum is given")
-	default:
-		sum.Label = fmt.Sprintf("sheet used, cost in %s, prices of %s", currencies[0], strings.Join(dates, " and "))
-		if k.call.Shop.Demo {
-			sum.Label += " (invented, from the demo workshop)"
-		}
-		a.Figures = append(a.Figures, sum)
+		return
 	}
+	how := "prices of " + strings.Join(dates, " and ")
+	if len(k.metals) == 1 {
+		how = fmt.Sprintf("at %g a gram, price of %s", perGram, dates[0])
+	}
+	if k.call.Shop.Demo {
+		how += " (invented)"
+	}
+	a.Figures = append(a.Figures, answer.Figure{
+		ID: "cost", Label: "cost of the sheet used in " + currencies[0], Value: sum, Unit: answer.Money, Text: fmt.Sprintf("%.2f, %s", sum, how), Main: true,
+	})
 }
 
 // notes are the warnings about single pieces; what several share is said once.
 func (k *kit) notes(a *answer.Answer) {
-	for _, line := range k.shared(func(p *kitPiece) []string { return p.answer.Notes }) {
-		a.Notes = append(a.Notes, line)
-	}
+	a.Notes = append(a.Notes, k.shared(func(p *kitPiece) []string { return p.answer.Notes })...)
 	for _, m := range k.metals {
 		if m.alloy().Family == stock.Titanium {
 			a.Notes = append(a.Notes, "titanium is not soldered at the bench, so no solder is counted for it; its dust and swarf burn fiercely")
@@ -230,9 +228,31 @@ func (k *kit) assumptions() []string {
 			lines = append(lines, from)
 		}
 	}
-	lines = append(lines, fmt.Sprintf("blades and solder are estimates: a blade lasts %s of cut, and every maker has one; solder is %g times a joint of %s (common practice, no source)",
-		lengthWords(c, c.Args.Number("blade", 250)), float64(solderTimes), lengthWords(c, jointMM)))
-	return append(lines, k.shared(func(p *kitPiece) []string { return p.answer.Assumptions })...)
+	lines = append(lines, fmt.Sprintf("a saw blade for every maker and for each %s of cut, solder for %d times a joint of %s: estimates, common practice without a source",
+		lengthWords(c, c.Args.Number("blade", 250)), solderTimes, lengthWords(c, jointMM)))
+	all := k.shared(func(p *kitPiece) []string { return p.answer.Assumptions })
+	if len(k.pieces) == 1 {
+		return append(lines, all...)
+	}
+	left := false
+	for _, line := range all {
+		if k.ofOne(line) && !strings.Contains(line, "estimate") && !strings.Contains(line, "bench)") {
+			left = true
+			continue
+		}
+		lines = append(lines, line)
+	}
+	if left {
+		lines = append(lines, "what else is assumed of each piece stands on its page of the handout")
+	}
+	return lines
+}
+
+// ofOne reports whether a shared line is not of all pieces.
+func (k *kit) ofOne(line string) bool {
+	return slices.ContainsFunc(k.pieces, func(p *kitPiece) bool {
+		return strings.HasPrefix(line, p.letter+": ") || strings.HasPrefix(line, p.letter+", ")
+	})
 }
 
 // classCaution goes before the cautions of the jobs. It names no number of

@@ -81,8 +81,9 @@ func (l kitLine) String() string {
 }
 
 var (
-	// leadingNumber is a number before a piece, with the words that may follow.
-	leadingNumber = regexp.MustCompile(`(?i)^([-+]?[0-9][0-9.,]*)(?:\s*[x×*])?(\s+(?:each|apiece|per maker))?(?:\s+(?:of|pieces?|pcs))?\s+`)
+	// leadingNumber is a number before a piece, with the words that may follow;
+	// what is no number after all is refused as one.
+	leadingNumber = regexp.MustCompile(`(?i)^([-+]?[0-9.]+|[-+]?[0-9.]\S*?)(?:\s*[x×*])?(\s+(?:each|apiece|per maker))?(?:\s+(?:pieces?|pcs))?(?:\s+of)?\s+`)
 	// pointPair begins a line that goes on with the points of the one before.
 	pointPair = regexp.MustCompile(`^[-+]?[0-9]*\.?[0-9]+\s*,\s*[-+]?[0-9.]`)
 )
@@ -142,7 +143,7 @@ func (k *kit) try(lines []kitLine, changes map[string]string) string {
 }
 
 // read reads the pieces and computes each one's blank.
-func (k *kit) read(ctx context.Context, cutting []string) error {
+func (k *kit) read(ctx context.Context) error {
 	lines := kitLines(k.call.Args.Word("pieces"))
 	if len(lines) == 0 {
 		return answer.Refuse(exampleLine(k.call), "which pieces? a kit holds 1 to %d kinds", maxKitKinds)
@@ -160,7 +161,7 @@ func (k *kit) read(ctx context.Context, cutting []string) error {
 		}
 		k.progress(20*i/len(lines), "blank of "+shorten(l.typed))
 		p := &kitPiece{letter: string(rune('A' + i)), typed: l.typed, count: counts[i]}
-		if err := p.compute(ctx, k.call, cutting); err != nil {
+		if err := p.compute(ctx, k.call, k.cutting); err != nil {
 			return k.refuse(lines, i, err)
 		}
 		k.pieces = append(k.pieces, p)
@@ -221,7 +222,7 @@ func (k *kit) refuse(lines []kitLine, i int, err error) error {
 		}
 	}
 	try := exampleLine(k.call)
-	if r.Try != "" {
+	if word, _, _ := strings.Cut(r.Try, " "); slices.Contains(k.cutting, word) {
 		mended[i].typed = r.Try
 		try = k.try(mended, nil)
 	}
@@ -261,7 +262,7 @@ func (p *kitPiece) compute(ctx context.Context, c *catalogue.Call, cutting []str
 	if p.answer, err = p.call.Spec.Answer(ctx, p.call); err != nil {
 		return err
 	}
-	if !p.drawn() {
+	if !p.drawn() || p.drawing.LengthMM(template.Cut, template.Seam) == 0 {
 		return answer.Refuse(colletSample, "%s cuts nothing from sheet this way; a kit holds pieces that are cut from sheet", shorten(p.typed))
 	}
 	points, err := template.Contour(p.drawing, chordMM)

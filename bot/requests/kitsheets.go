@@ -38,14 +38,6 @@ func (m *kitMetal) alloy() stock.Alloy   { return m.pieces[0].alloy }
 func (m *kitMetal) thicknessMM() float64 { return m.pieces[0].thicknessMM }
 func (m *kitMetal) metal() string        { return m.pieces[0].metal() }
 
-func (m *kitMetal) count() int {
-	n := 0
-	for _, p := range m.pieces {
-		n += p.count
-	}
-	return n
-}
-
 func (m *kitMetal) massG(areaMM2 float64) float64 {
 	return stock.MassG(areaMM2*m.thicknessMM(), m.alloy().DensityGPerCM3)
 }
@@ -90,38 +82,50 @@ func (k *kit) sheets() []stock.Sheet {
 			}
 		}
 	}
-	sheets := slices.Clone(c.Shop.Sheets)
-	slices.SortStableFunc(sheets, func(a, b stock.Sheet) int {
-		return cmp.Compare(b.WidthMM*b.LengthMM, a.WidthMM*a.LengthMM)
-	})
-	return sheets
+	return c.Shop.Sheets
 }
 
-// moreMetal is by how much a smaller sheet has to save metal, whole sheets
-// counted, to be taken although there are more of them to cut.
-const moreMetal = 1.25
+// furtherSheet is what each sheet after the first counts for, as a share of the
+// metal: a few large ones are less work than many small ones.
+const furtherSheet = 0.02
 
-// nest lays the pieces on the sheet, of those given from large to small, that
-// takes the least metal; many small sheets do not count as better than few
-// large ones for a small saving.
+// effort is the metal of whole sheets, mm2, more where there are many of them.
+func effort(s stock.Sheet, sheets int) float64 {
+	return float64(sheets) * s.WidthMM * s.LengthMM * (1 + furtherSheet*float64(sheets-1))
+}
+
+// fewest is how many sheets metal of an area takes at the least where so large
+// a share of a sheet becomes blanks.
+func fewest(s stock.Sheet, areaMM2, yield float64) int {
+	return max(1, int(math.Ceil(areaMM2/(s.WidthMM*s.LengthMM*yield)-1e-9)))
+}
+
+// usualYield is what nesting commonly reaches; the sheet that looks best by it
+// is tried first.
+const usualYield = 0.68
+
+// nest lays the pieces on the sheet, of those given, that takes the least
+// metal, whole sheets counted.
 func (m *kitMetal) nest(ctx context.Context, sheets []stock.Sheet, gapMM float64, progress func(done, total int)) error {
 	var pieces []nesting.Piece
 	for _, p := range m.pieces {
 		pieces = append(pieces, nesting.Piece{Name: shorten(p.typed), Outline: p.outline, Count: p.count})
 		m.piecesMM2 += float64(p.count) * p.areaMM2
 	}
+	sheets = slices.Clone(sheets)
+	slices.SortStableFunc(sheets, func(a, b stock.Sheet) int {
+		return cmp.Compare(effort(a, fewest(a, m.piecesMM2, usualYield)), effort(b, fewest(b, m.piecesMM2, usualYield)))
+	})
 	var refused error
-	found, least := 0, 0.0
+	least := math.Inf(1)
 	for i, s := range sheets {
-		area := s.WidthMM * s.LengthMM
-		// Smaller sheets do not yield more than larger ones did, but for luck.
+		// Other sheets do not yield much more than those before, but for luck.
 		yield := 1.0
-		if found > 0 {
+		if m.layout.Sheets > 0 {
 			yield = min(1, 1.1*m.layout.Yield())
 		}
-		fewest := int(math.Ceil(m.piecesMM2 / area / yield))
-		if found > 0 && fewest > found && float64(fewest)*area*moreMetal >= least {
-			continue // cannot win
+		if effort(s, fewest(s, m.piecesMM2, yield)) >= least {
+			continue
 		}
 		layout, err := nesting.Nest(ctx, pieces, nesting.Sheet{WidthMM: s.WidthMM, LengthMM: s.LengthMM}, gapMM+2*chordMM, func(done, total int) {
 			progress(i*total+done, len(sheets)*total)
@@ -136,13 +140,12 @@ func (m *kitMetal) nest(ctx context.Context, sheets []stock.Sheet, gapMM float64
 		case err != nil:
 			return err
 		}
-		whole := float64(layout.Sheets) * area
-		if found == 0 || layout.Sheets <= found && whole < least || whole*moreMetal < least {
-			found, least = layout.Sheets, whole
+		if e := effort(s, layout.Sheets); e < least {
+			least = e
 			m.sheet, m.layout = s, layout
 		}
 	}
-	if found == 0 {
+	if m.layout.Sheets == 0 {
 		return refused
 	}
 	m.measure(gapMM)

@@ -23,6 +23,7 @@ func All() []catalogue.Spec {
 		heatRequest(),
 		cautionsRequest(),
 	}
+	specs = append(specs, kitRequest(specs))
 	// These two describe the others.
 	specs = append(specs, benchRequest(specs))
 	return append(specs, helpRequest(specs))
