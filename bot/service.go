@@ -501,6 +501,7 @@ func (s *Service) complete(ctx context.Context, parsed catalogue.Parsed, who cat
 	if ans.Line == "" {
 		ans.Line = parsed.Line
 	}
+	ans.Inches = ans.Inches || parsed.Args.Word("units") == "inch"
 	for i := range parsed.Spec.Options {
 		o := &parsed.Spec.Options[i]
 		v, ok := parsed.Args[o.Name]

@@ -45,7 +45,7 @@ func answerText(a *answer.Answer) string {
 	}
 	for _, f := range main {
 		gap := strings.Repeat(" ", max(0, wide-utf8.RuneCountInString(f.Label)))
-		fmt.Fprintf(&b, "  %s%s  %s\n", f.Label, gap, f.Display())
+		fmt.Fprintf(&b, "  %s%s  %s\n", f.Label, gap, a.Show(f))
 	}
 	lead := "note: "
 	if len(a.Figures) == 0 {

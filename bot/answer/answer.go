@@ -25,6 +25,8 @@ type Answer struct {
 	Headline string
 	// Figures in the order of importance. Ids never change between versions.
 	Figures []Figure
+	// Inches is set where the asker wants lengths in inches beside mm.
+	Inches bool
 	// Notes are plain warnings about this very piece ("thin for a sheet
 	// collet"), shown under the figures.
 	Notes []string

@@ -15,6 +15,16 @@ func (f Figure) Display() string { return f.display(false) }
 // square inches; other units stay.
 func (f Figure) DisplayInches() string { return f.display(true) }
 
+// Show gives a figure of the answer as its asker wants it: in mm, or in mm with
+// inches behind.
+func (a *Answer) Show(f Figure) string {
+	text := f.Display()
+	if inches := f.DisplayInches(); a.Inches && inches != text {
+		return text + " (" + inches + ")"
+	}
+	return text
+}
+
 const (
 	mmPerInch = 25.4 // exact, by definition of the inch
 	minus     = "\u2212"

@@ -53,3 +53,20 @@ func TestBrief(t *testing.T) {
 		t.Errorf("of nothing: %q", got)
 	}
 }
+
+func TestShow(t *testing.T) {
+	length, mass := Figure{Value: 25.4, Unit: MM}, Figure{Value: 1, Unit: Gram}
+	for _, test := range []struct {
+		answer Answer
+		figure Figure
+		want   string
+	}{
+		{Answer{}, length, "25.40 mm"},
+		{Answer{Inches: true}, length, "25.40 mm (1.000 in)"},
+		{Answer{Inches: true}, mass, "1.00 g"},
+	} {
+		if got := test.answer.Show(test.figure); got != test.want {
+			t.Errorf("got %q, want %q", got, test.want)
+		}
+	}
+}
