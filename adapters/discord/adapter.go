@@ -109,6 +109,8 @@ type Adapter struct {
 	seen events
 	// intake keeps what was announced and is not in the daybook yet.
 	intake *intake
+	// running is the long work that can be stopped.
+	running running
 	// nudge asks for undelivered answers to be looked for now.
 	nudge chan struct{}
 	// ctx is that of Run: events are answered until it ends.

@@ -160,7 +160,9 @@ func (a *Adapter) ask(ctx context.Context, x *exchange, i *discordgo.Interaction
 	}
 	x.deferLater(ctx, a.pace.deferAfter-time.Since(x.began))
 
-	reply, err := a.handle(ctx, q.Request, q.spec)
+	within, end := a.running.begin(ctx, i.ID, q.Who.Maker)
+	reply, err := a.handle(within, q.Request, q.spec)
+	end()
 	if err != nil {
 		a.metrics.Fault(requestOf(q, reply))
 		a.log.Error("a request could not be recorded", "interaction", i.ID, "error", err)

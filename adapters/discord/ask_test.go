@@ -170,6 +170,31 @@ func TestDeferral(t *testing.T) {
 		show := r.press(m, "Show to channel")
 		r.wait("the answer in the channel", func() bool { return len(r.state(show).follows) == 1 })
 	})
+	t.Run("stopped", func(t *testing.T) {
+		// The real service records what was stopped.
+		s := newStandIn(t)
+		service, _ := realService(t, testSpecs(), testShop())
+		r := start(t, s, service, s.config())
+		e := r.slash("batch", arg{"count", 50.0}, arg{"wait", 400.0})
+		note := func() *shown {
+			s.mu.Lock()
+			defer s.mu.Unlock()
+			if e.original == nil || e.original.message.Content == "" {
+				return nil
+			}
+			m := *e.original
+			return &m
+		}
+		r.wait("a note on progress", func() bool { return note() != nil })
+		other := r.pressing(note(), "Stop")
+		other.maker = "723456789012345670"
+		r.wantText(r.answered(s.send(other)), "nothing left to stop")
+		p := r.press(note(), "Stop")
+		r.wantText(r.answered(e), "stopped")
+		if r.state(p).ack != replyDeferredUpdate {
+			t.Errorf("the stop was answered with %d", r.state(p).ack)
+		}
+	})
 	t.Run("a refusal stays with the asker", func(t *testing.T) {
 		e := r.slash("batch", arg{"count", 13.0}, arg{"wait", 1.0})
 		m := r.answered(e)

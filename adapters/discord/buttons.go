@@ -22,6 +22,8 @@ func (a *Adapter) onComponent(ctx context.Context, x *exchange, i *discordgo.Int
 	switch action {
 	case actTry:
 		return a.ask(ctx, x, i, a.lineQuestion(i, rest, alone))
+	case actStop:
+		return a.onStop(ctx, x, i, rest)
 	case actForm:
 		name, line, _ := strings.Cut(rest, ":")
 		spec := a.menu.specs[name]

@@ -24,6 +24,7 @@ const (
 	actAgain   = "t" // rest: entry, of a select whose values are option=text
 	actTry     = "y" // rest: the line to run
 	actForm    = "f" // rest: request:the line so far
+	actStop    = "x" // rest: the id of the event whose work to stop
 	actFilled  = "m" // rest: request:private, of a filled-in form
 )
 

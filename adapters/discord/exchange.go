@@ -122,7 +122,7 @@ func (x *exchange) stopTimer() {
 	}
 }
 
-// note tells on a deferred answer how far the work is.
+// note tells on a deferred answer how far the work is, and lets it be stopped.
 func (x *exchange) note(ctx context.Context, text string, every time.Duration) {
 	if !x.mu.TryLock() {
 		return // something more important is being sent
@@ -133,7 +133,10 @@ func (x *exchange) note(ctx context.Context, text string, every time.Duration) {
 	}
 	x.noted = time.Now()
 	// What goes wrong with a note does not matter: the answer follows.
-	_, _ = x.api.edit(ctx, x.token, &message{Content: clip(plain(text), maxContent), Mentions: noMentions})
+	_, _ = x.api.edit(ctx, x.token, &message{
+		Content: clip(plain(text), maxContent), Mentions: noMentions,
+		Components: []component{row(button("Stop", customID(actStop, x.id)))},
+	})
 }
 
 // send gives the one answer and returns its message id: m, or hidden where the

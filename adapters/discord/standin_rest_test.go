@@ -145,6 +145,11 @@ func (s *standIn) takeAnswer(e *interactionState, kind int, data []byte, files [
 		}
 		e.original = &shown{id: s.newID(), channel: e.channel, message: m, files: files, ephemeral: m.Flags&flagEphemeral != 0}
 		s.channels[e.channel] = append(s.channels[e.channel], e.original)
+	case replyDeferredUpdate:
+		if e.kind != 3 {
+			return "an update without a message"
+		}
+		e.original = e.source
 	case replyDeferred:
 		var m message
 		if err := json.Unmarshal(data, &m); err != nil {

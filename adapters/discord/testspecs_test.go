@@ -216,6 +216,4 @@ func faultAnswer(ctx context.Context, c *catalogue.Call) (*answer.Answer, error)
 	return a, nil
 }
 
-func testShop() *stock.Workshop {
-	return &stock.Workshop{Blocks: []stock.Block{{Name: "oval block"}, {Name: "round block"}}}
-}
+func testShop() *stock.Workshop { return stock.DemoWorkshop() }
