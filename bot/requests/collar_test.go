@@ -1,5 +1,205 @@
 package requests
 
-import "testing"
+import (
+	"context"
+	"math"
+	"strings"
+	"testing"
+
+	"guildhand/bot/answer"
+	"guildhand/bot/catalogue"
+	"guildhand/bot/daybook"
+	"guildhand/calc/outline"
+	"guildhand/calc/stock"
+	"guildhand/calc/units"
+)
 
 func TestCollarExamples(t *testing.T) { runExamples(t, "collar") }
+
+func TestCollarRefusals(t *testing.T) {
+	refusals(t,
+		"collar oval 8x6 depth 4 sterling 20ga block demo-pear",        // another outline
+		"collar oval 16x14 depth 8 sterling 20ga block demo-oval",      // larger than its largest hole
+		"collar oval 8x6 depth 4 sterling tube tube-4x0.5",             // far too small
+		"collar oval 8x6 depth 4 18k-yellow tube tube-9x1",             // another metal
+		"collar round 4 height 10.5 sterling 20ga",                     // the foot closes
+		"collar round 5 height 9 sterling 20ga block demo-round-steep", // it closes at the block's lean
+		"collar oval 8x6 depth 4 sterling 20ga lean 0",
+	)
+}
+
+// ask puts a line to a workshop of the test's own.
+func askShop(t *testing.T, shop *stock.Workshop, line string, change func(*catalogue.Call)) *answer.Answer {
+	t.Helper()
+	call, err := callOf(All(), shop, line)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if change != nil {
+		change(call)
+	}
+	a, err := call.Spec.Answer(context.Background(), call)
+	if err != nil {
+		t.Fatalf("%s: %v", line, err)
+	}
+	for _, f := range fit(a) {
+		t.Errorf("%s: %s", line, f)
+	}
+	return a
+}
+
+// What is cut is what comes out: the strip without its filing, times the
+// sheet's thickness, is the volume of the formed collar.
+func TestCollarKeepsItsMetal(t *testing.T) {
+	for _, line := range []string{
+		"collar oval 8x6 depth 4 sterling 20ga block demo-oval",
+		"collar round 7 depth 4 copper 0.9mm block demo-round-steep",
+		"collar oval 12x9 depth 6 18k-yellow 0.7mm lean 12",
+	} {
+		a, err := askLine(t, line)
+		if err != nil {
+			t.Fatal(err)
+		}
+		call, err := callOf(All(), stock.DemoWorkshop(), line)
+		if err != nil {
+			t.Fatal(err)
+		}
+		strip := (figureOf(t, a, "strip_length") - 0.3) * figureOf(t, a, "strip_height") * call.Args.Number("thickness", 0)
+		if formed := figureOf(t, a, "volume"); math.Abs(strip/formed-1) > 1e-9 {
+			t.Errorf("%s: strip of %.9f mm3, formed %.9f mm3", line, strip, formed)
+		}
+		if added := figureOf(t, a, "length_added"); added <= 0 {
+			t.Errorf("%s: forming adds %.4f mm", line, added)
+		}
+	}
+	// A tube is as heavy after as before.
+	a, err := askLine(t, "collar oval 8x6 depth 4 sterling tube tube-9x1 block demo-oval")
+	if err != nil {
+		t.Fatal(err)
+	}
+	tube := math.Pi * 8 * 1 * figureOf(t, a, "tube_length")
+	if formed := figureOf(t, a, "volume"); math.Abs(tube/formed-1) > 1e-9 {
+		t.Errorf("tube of %.9f mm3, formed %.9f mm3", tube, formed)
+	}
+}
+
+func TestCollarOfEveryOutline(t *testing.T) {
+	for kind, line := range colletLines() {
+		a, err := askLine(t, "collar"+line[len("collet"):])
+		if err != nil {
+			t.Errorf("%s: %v", kind, err)
+			continue
+		}
+		for _, f := range fit(a) {
+			t.Errorf("%s: %s", kind, f)
+		}
+		if figureOf(t, a, "block_thickness") < figureOf(t, a, "height") {
+			t.Errorf("%s: a block thinner than the collar is high", kind)
+		}
+		if lengths := svgLengths(t, a); math.Abs(lengths["rim"]-figureOf(t, a, "strip_length")) > 1e-5 || lengths["opening"] == 0 {
+			t.Errorf("%s: the drawn strip is %.6f mm long, the figure %.6f", kind, lengths["rim"], figureOf(t, a, "strip_length"))
+		}
+	}
+}
+
+func TestCollarWarnings(t *testing.T) {
+	shop := stock.DemoWorkshop()
+	thin := shop.Blocks[2]
+	thin.Name, thin.ThicknessMM = "Thin One", 4
+	shop.Blocks = append(shop.Blocks, thin)
+	shop.Presses = append(shop.Presses, stock.Press{Name: "toy", CapacityN: 1000, RamAreaMM2: 100})
+	shop.Demo = false
+	a := askShop(t, shop, "collar oval 8x6 depth 4 sterling 20ga block thin-one press toy", nil)
+	notes := strings.Join(a.Notes, "\n")
+	for _, want := range []string{"too thin to taper the whole wall", "rated 1 kN of press toy: do not go there"} {
+		if !strings.Contains(notes, want) {
+			t.Errorf("no %q in %q", want, notes)
+		}
+	}
+	if figureOf(t, a, "height") >= 5.75 {
+		t.Errorf("height %.3f mm", figureOf(t, a, "height"))
+	}
+	if strings.Contains(strings.Join(a.Assumptions, "\n"), "demo workshop") {
+		t.Error("a workshop of one's own is called a demo")
+	}
+	// A block of the bench that has other holes is left out, and the answer
+	// says so.
+	a = askShop(t, shop, "collar pear 9x6 depth 4 sterling 20ga", func(c *catalogue.Call) {
+		c.Args["block"] = catalogue.Value{Text: "demo-oval", Source: catalogue.FromMaker, Note: "your bench"}
+	})
+	if !strings.Contains(strings.Join(a.Notes, "\n"), "block demo-oval (your bench) has oval holes and is not used for a pear") || !strings.Contains(a.Headline, "look for a pear block") {
+		t.Errorf("%s %v", a.Headline, a.Notes)
+	}
+	// No workshop at all.
+	a = askShop(t, nil, "collar oval 8x6 depth 4 sterling 20ga", nil)
+	if !strings.Contains(a.Headline, "look for an oval block") {
+		t.Error(a.Headline)
+	}
+}
+
+// The gauge shows the force over the ram's area.
+func TestCollarGauge(t *testing.T) {
+	a, err := askLine(t, "collar pear 9x6 depth 4 sterling 20ga block demo-pear press 20t")
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := figureOf(t, a, "press_load") / (math.Pi / 4 * 60 * 60) * units.BarPerMPa
+	if got := figureOf(t, a, "gauge_pressure"); math.Abs(got/want-1) > 1e-12 {
+		t.Errorf("%.4f bar, want %.4f", got, want)
+	}
+	for _, f := range a.Figures {
+		if f.ID == "press_load" && (!strings.Contains(f.Label, "no target") || !strings.HasPrefix(f.Text, "about ")) {
+			t.Errorf("a press load that could be taken for a target: %s %s", f.Label, f.Text)
+		}
+	}
+}
+
+// Collar and bezel use what trials have taught, and say so.
+func TestStripsUseTheCorrection(t *testing.T) {
+	m := newMaker(t)
+	const k, kerf = 0.40, 0.10
+	for _, alloy := range []string{"sterling", "copper"} {
+		if _, err := m.book.KeepCorrection(t.Context(), daybook.Correction{Platform: m.who.Platform, Maker: m.who.Maker, Alloy: alloy,
+			ThicknessMM: 0.8, NeutralFactor: k, KerfMM: kerf}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	for line, level := range map[string]float64{
+		"collar oval 8x6 depth 4 sterling 0.8mm": 0.8 / (8.5 * units.Degree).Cos(),
+		"bezel oval 8x6 dome 2.5 copper 0.8mm":   0.8,
+	} {
+		plain, err := askLine(t, line)
+		if err != nil {
+			t.Fatal(err)
+		}
+		tuned := m.must(t, line)
+		id := "strip_length"
+		if strings.HasPrefix(line, "bezel") {
+			id = "cut_length"
+		}
+		want := 2*math.Pi*(k-0.5)*level + kerf
+		if got := figureOf(t, tuned, id) - figureOf(t, plain, id); math.Abs(got-want) > 1e-6 {
+			t.Errorf("%s: the strip changes by %.6f mm, want %.6f", line, got, want)
+		}
+		if !strings.Contains(strings.Join(tuned.Assumptions, "\n"), "tune drop id ") {
+			t.Errorf("%s: does not say how to drop the correction: %v", line, tuned.Assumptions)
+		}
+	}
+}
+
+// An emerald outline is given one or two anneals more, and the working says
+// why.
+func TestCollarEmeraldAnneals(t *testing.T) {
+	anneals := func(kind outline.Kind) (float64, string) {
+		a, err := askLine(t, "collar "+string(kind)+" 8x6 depth 4 sterling 20ga block demo-"+string(kind))
+		if err != nil {
+			t.Fatal(err)
+		}
+		return figureOf(t, a, "anneals"), strings.Join(a.Steps, "\n")
+	}
+	oval, _ := anneals(outline.Oval)
+	emerald, steps := anneals(outline.Emerald)
+	if more := emerald - oval; more < 1 || more > 2 || !strings.Contains(steps, "closes in several directions at once") {
+		t.Errorf("%v anneals more", more)
+	}
+}

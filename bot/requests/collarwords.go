@@ -103,6 +103,10 @@ func collarFigures(c *catalogue.Call, u collarUsed) []answer.Figure {
 	end := u.plan.Passes[len(u.plan.Passes)-1]
 	add(answer.Figure{ID: "foot_wall", Label: "wall at the foot after forming", Value: end.FootWallMM, Unit: answer.MM, Main: true})
 	add(answer.Figure{ID: "press_load", Label: "press load, an order of magnitude and no target", Value: u.plan.MaxLoadN, Unit: answer.Newton, Text: loadWords(u, u.plan.MaxLoadN), Main: true})
+	if u.tube.Name == "" {
+		add(answer.Figure{ID: "seam", Label: "seam", Value: u.strip.Bevel.Degrees(), Unit: answer.Degree, Text: u.Seam.Summary + ", hard solder"})
+	}
+	add(answer.Figure{ID: "length_added", Label: "length along the wall that forming adds", Value: u.HeightMM/u.Lean.Cos() - u.wall.StripHeightMM, Unit: answer.MM})
 	add(answer.Figure{ID: "anneals", Label: "anneals between pressings", Value: float64(u.plan.Anneals), Unit: answer.Count})
 	add(answer.Figure{ID: "rim_wall", Label: "wall at the rim after forming", Value: rim.WallMM, Unit: answer.MM})
 	add(answer.Figure{ID: "height", Label: "height after forming", Value: u.plan.HeightMM, Unit: answer.MM})
