@@ -406,6 +406,35 @@ func TestDaybookPath(t *testing.T) {
 			t.Error("a home that did not exist was created")
 		}
 	})
+	t.Run("prepared by somebody else", func(t *testing.T) {
+		tmp := t.TempDir()
+		t.Setenv("TMPDIR", tmp)
+		c := mustLoad(t, "")
+		_, _, err := c.DaybookPath()
+		if err != nil {
+			t.Fatal(err)
+		}
+		dirs, err := os.ReadDir(tmp)
+		if err != nil || len(dirs) != 1 {
+			t.Fatal(dirs, err)
+		}
+		dir := filepath.Join(tmp, dirs[0].Name())
+		if err := os.Chmod(dir, 0o777); err != nil {
+			t.Fatal(err)
+		}
+		if path, _, err := c.DaybookPath(); err == nil || !strings.Contains(err.Error(), "open to others") {
+			t.Errorf("a folder open to all: got %q, %v", path, err)
+		}
+		if err := os.Rename(dir, dir+"-elsewhere"); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.Symlink(dir+"-elsewhere", dir); err != nil {
+			t.Fatal(err)
+		}
+		if path, _, err := c.DaybookPath(); err == nil {
+			t.Errorf("a link: got %q", path)
+		}
+	})
 	t.Run("named and useless", func(t *testing.T) {
 		c := mustLoad(t, "daybook: {path: /proc/none/daybook.db}")
 		if path, _, err := c.DaybookPath(); err == nil {

@@ -78,8 +78,12 @@ func (c *Config) DataDir() (dir, note string, err error) {
 		reason = fmt.Sprintf("%s can't be written", dir)
 	}
 	dir = filepath.Join(os.TempDir(), fmt.Sprintf("guildhand-%d", os.Getuid()))
-	if err := writable(dir); err != nil {
-		return "", "", fmt.Errorf("%s, and neither can %s; set daybook.path to a file in a folder that can be written", reason, dir)
+	err = writable(dir)
+	if err == nil {
+		err = private(dir)
+	}
+	if err != nil {
+		return "", "", fmt.Errorf("%s, and %w; set daybook.path to a file in a folder that can be written", reason, err)
 	}
 	return dir, fmt.Sprintf("%s, so the daybook is in %s and may not outlast a restart of the machine; set daybook.path to keep it", reason, dir), nil
 }
@@ -99,6 +103,19 @@ func (c *Config) DaybookPath() (path, note string, err error) {
 		return "", "", err
 	}
 	return filepath.Join(dir, "daybook.db"), note, nil
+}
+
+// private makes sure that a folder in a place open to all was not prepared by
+// somebody else: a link, or one that others may enter.
+func private(dir string) error {
+	info, err := os.Lstat(dir)
+	switch {
+	case err != nil:
+		return err
+	case !info.IsDir(), runtime.GOOS != "windows" && info.Mode().Perm()&0o077 != 0:
+		return fmt.Errorf("the folder %s is open to others", dir)
+	}
+	return nil
 }
 
 // writable creates the folder where it is missing, for its owner alone, and
