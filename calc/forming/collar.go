@@ -87,9 +87,11 @@ func NewWall(c Collar) (*Wall, error) {
 	if w.Foot, err = w.At(c.HeightMM); err != nil {
 		return nil, err
 	}
-	if w.StripHeightMM, err = w.material(0, c.HeightMM); err != nil {
+	whole, err := w.span(0, c.HeightMM)
+	if err != nil {
 		return nil, err
 	}
+	w.StripHeightMM = whole.stockMM
 	w.VolumeMM3 = w.StockMM * c.WallMM * w.StripHeightMM
 	return w, nil
 }
@@ -172,19 +174,17 @@ func solveWall(t0, stockMM float64, section func(t float64) (Section, error)) (S
 	return s, nil
 }
 
-// material is the length of straight stock that lies between the depths x0
-// and x1 of the taper: dl0 = dl (P/Ps)^(1/2), dl = dx / cos a.
-func (w *Wall) material(x0, x1 float64) (float64, error) {
-	return w.integrate(x0, x1, func(s Section) float64 {
-		return math.Sqrt(s.PerimeterMM/w.StockMM) / w.Lean.Cos()
-	})
-}
+// span is what lies between the depths x0 and x1 of the taper: the length of
+// straight stock that it was, dl0 = dl (P/Ps)^(1/2) with dl = dx / cos a, and
+// its volume, dV = P t dl.
+type span struct{ stockMM, volumeMM3 float64 }
 
-// volume of the tapered wall between two depths.
-func (w *Wall) volume(x0, x1 float64) (float64, error) {
-	return w.integrate(x0, x1, func(s Section) float64 {
-		return s.PerimeterMM * s.WallMM / w.Lean.Cos()
-	})
+func (s span) add(q span) span { return span{s.stockMM + q.stockMM, s.volumeMM3 + q.volumeMM3} }
+
+// per is a span's integrand.
+func (w *Wall) per(s Section) span {
+	dl := 1 / w.Lean.Cos()
+	return span{dl * math.Sqrt(s.PerimeterMM/w.StockMM), dl * s.PerimeterMM * s.WallMM}
 }
 
 // depthOf is the depth of taper that takes up so much straight stock.
@@ -199,11 +199,11 @@ func (w *Wall) depthOf(stockMM float64) (float64, error) {
 	x := w.HeightMM * stockMM / w.StripHeightMM
 	from, have := 0.0, 0.0
 	for range 40 {
-		more, err := w.material(min(from, x), max(from, x))
+		more, err := w.span(min(from, x), max(from, x))
 		if err != nil {
 			return 0, err
 		}
-		have, from = have+math.Copysign(more, x-from), x
+		have, from = have+math.Copysign(more.stockMM, x-from), x
 		s, err := w.At(x)
 		if err != nil {
 			return 0, err
@@ -248,54 +248,55 @@ var gauss8 = [4][2]float64{
 	{0.9602898564975363, 0.1012285362903763},
 }
 
-// integrate f over the depth, halving panels until halves agree with the
+// span integrates over the depth, halving panels until halves agree with the
 // whole: between the depths at which a side of the outline vanishes the
 // integrand is smooth and one halving does, and round those it converges all
-// the same.
-func (w *Wall) integrate(x0, x1 float64, f func(Section) float64) (float64, error) {
+// the same. Over a thousandth of the height one panel is as good.
+func (w *Wall) span(x0, x1 float64) (span, error) {
 	if x1 <= x0 {
-		return 0, nil
+		return span{}, nil
 	}
-	panel := func(a, b float64) (float64, error) {
-		mid, half, sum := (a+b)/2, (b-a)/2, 0.0
+	panel := func(a, b float64) (span, error) {
+		mid, half := (a+b)/2, (b-a)/2
+		var sum span
 		for _, node := range gauss8 {
 			for _, sign := range [2]float64{-1, 1} {
 				s, err := w.At(mid + sign*node[0]*half)
 				if err != nil {
-					return 0, err
+					return span{}, err
 				}
-				sum += node[1] * f(s)
+				d := w.per(s)
+				sum = sum.add(span{node[1] * half * d.stockMM, node[1] * half * d.volumeMM3})
 			}
 		}
-		return sum * half, nil
+		return sum, nil
 	}
-	tolerance := 0.0
-	var refine func(a, b, whole float64, depth int) (float64, error)
-	refine = func(a, b, whole float64, depth int) (float64, error) {
+	whole, err := panel(x0, x1)
+	if err != nil || x1-x0 < 1e-3*w.HeightMM {
+		return whole, err
+	}
+	tolerance := 1e-11 * whole.stockMM
+	var refine func(a, b float64, whole span, depth int) (span, error)
+	refine = func(a, b float64, whole span, depth int) (span, error) {
 		mid := (a + b) / 2
 		left, err := panel(a, mid)
 		if err != nil {
-			return 0, err
+			return span{}, err
 		}
 		right, err := panel(mid, b)
 		if err != nil {
-			return 0, err
+			return span{}, err
 		}
-		if depth == 0 || math.Abs(left+right-whole) <= tolerance {
-			return left + right, nil
+		if depth == 0 || math.Abs(left.stockMM+right.stockMM-whole.stockMM) <= tolerance {
+			return left.add(right), nil
 		}
 		if left, err = refine(a, mid, left, depth-1); err != nil {
-			return 0, err
+			return span{}, err
 		}
 		if right, err = refine(mid, b, right, depth-1); err != nil {
-			return 0, err
+			return span{}, err
 		}
-		return left + right, nil
+		return left.add(right), nil
 	}
-	whole, err := panel(x0, x1)
-	if err != nil {
-		return 0, err
-	}
-	tolerance = 1e-11 * math.Abs(whole)
 	return refine(x0, x1, whole, 20)
 }

@@ -248,20 +248,16 @@ func (p *planner) state(h Hole, x float64) (Pass, error) {
 	if err != nil {
 		return Pass{}, err
 	}
-	used, err := w.material(0, x)
+	tapered, err := w.span(0, x)
 	if err != nil {
 		return Pass{}, err
 	}
-	tapered, err := w.volume(0, x)
-	if err != nil {
-		return Pass{}, err
-	}
-	straight := math.Max(0, w.StripHeightMM-used) * p.q
+	straight := math.Max(0, w.StripHeightMM-tapered.stockMM) * p.q
 	return Pass{
 		Hole: h, TaperMM: x, StraightMM: straight, HeightMM: x + straight,
 		BelowMM:         p.sink(h) - straight,
 		FootPerimeterMM: s.PerimeterMM, FootWallMM: s.WallMM,
-		VolumeMM3: tapered + w.Rim.PerimeterMM*w.Rim.WallMM*straight,
+		VolumeMM3: tapered.volumeMM3 + w.Rim.PerimeterMM*w.Rim.WallMM*straight,
 	}, nil
 }
 
