@@ -23,6 +23,8 @@ type Adapter struct {
 	bot   *bot.Service
 	log   *slog.Logger
 	words []string // requests that the catalogue knows
+	// started is when this run began; questions from before it waited for it.
+	started time.Time
 
 	store  *store
 	cli    *mautrix.Client
@@ -72,6 +74,7 @@ func (a *Adapter) Run(ctx context.Context) error {
 	if !encryptionBuilt {
 		a.log.Warn("this build has no encryption: encrypted rooms are not served")
 	}
+	a.started = time.Now()
 	err := a.run(ctx)
 	if ctx.Err() != nil {
 		return nil

@@ -33,14 +33,14 @@ func TestMain(m *testing.M) {
 	os.Exit(m.Run())
 }
 
-// child is what a bot in a process of its own is told.
-type child struct {
+// childOf is what a bot in a process of its own is told.
+type childOf struct {
 	Config Config
 	Book   string
 }
 
 func runChild(text string) {
-	var c child
+	var c childOf
 	if err := json.Unmarshal([]byte(text), &c); err != nil {
 		panic(err)
 	}
@@ -51,7 +51,7 @@ func runChild(text string) {
 	if err != nil {
 		panic(err)
 	}
-	a, err := New(c.Config, newService(book, log, requests.All()...), log)
+	a, err := New(c.Config, newService(book, log, bot.Limits{}, requests.All()...), log)
 	if err != nil {
 		panic(err)
 	}
@@ -61,8 +61,8 @@ func runChild(text string) {
 	_ = book.Close()
 }
 
-func newService(book *daybook.Book, log *slog.Logger, specs ...catalogue.Spec) *bot.Service {
-	return bot.New(bot.Options{Specs: specs, Shop: stock.DemoWorkshop(), Book: book, Log: log, Version: "test"})
+func newService(book *daybook.Book, log *slog.Logger, limits bot.Limits, specs ...catalogue.Spec) *bot.Service {
+	return bot.New(bot.Options{Specs: specs, Shop: stock.DemoWorkshop(), Book: book, Log: log, Version: "test", Limits: limits})
 }
 
 // botConfig is the configuration of the tests' bot, named guildhand.
@@ -80,6 +80,7 @@ type runningBot struct {
 	cfg     Config
 	book    string
 	specs   []catalogue.Spec
+	limits  bot.Limits
 	adapter *Adapter
 	stop    func()
 }
@@ -112,7 +113,7 @@ func (b *runningBot) start(change ...func(*Adapter)) {
 	if err != nil {
 		b.t.Fatal(err)
 	}
-	a, err := New(b.cfg, newService(book, log, b.specs...), log)
+	a, err := New(b.cfg, newService(book, log, b.limits, b.specs...), log)
 	if err != nil {
 		b.t.Fatal(err)
 	}
@@ -178,7 +179,7 @@ func expected(t *testing.T, service *bot.Service, who catalogue.Who, line string
 // childBot is the bot in a process of its own.
 type childBot struct {
 	t   *testing.T
-	c   child
+	c   childOf
 	cmd *exec.Cmd
 	log string
 }

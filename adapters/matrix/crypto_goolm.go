@@ -238,7 +238,11 @@ func (e *encryption) keyMissing(err error) bool { return errors.Is(err, crypto.E
 // waitForKey waits for the key of an encrypted event.
 func (e *encryption) waitForKey(ctx context.Context, evt *event.Event, wait time.Duration) bool {
 	c := evt.Content.AsEncrypted()
-	return e.mach.WaitForSession(ctx, evt.RoomID, c.SenderKey, c.SessionID, wait)
+	came := e.mach.WaitForSession(ctx, evt.RoomID, c.SenderKey, c.SessionID, wait)
+	// The machine tells of a key within the transaction that stores it.
+	e.sharing.Lock()
+	defer e.sharing.Unlock()
+	return came
 }
 
 // requestKey asks the sender's devices for the key, and the bot's other ones.

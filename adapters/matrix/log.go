@@ -27,8 +27,9 @@ func (w logWriter) WriteLevel(level zerolog.Level, line []byte) (int, error) {
 		return len(line), nil
 	}
 	text, _ := fields[zerolog.MessageFieldName].(string)
-	if strings.HasPrefix(text, "Request ") {
-		return len(line), nil // failed, cancelled: the adapter says so where it matters
+	cause, _ := fields[zerolog.ErrorFieldName].(string)
+	if strings.HasPrefix(text, "Request ") || strings.HasSuffix(cause, "context canceled") {
+		return len(line), nil // the adapter says so itself where it matters
 	}
 	for _, name := range []string{"req_body", zerolog.MessageFieldName, zerolog.LevelFieldName} {
 		delete(fields, name)

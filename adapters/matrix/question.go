@@ -154,17 +154,16 @@ func (a *Adapter) answer(ctx context.Context, evt *event.Event, text string, to 
 		return a.apologise(ctx, evt, to, "this question could not be answered; it ended the bot several times")
 	}
 	stopTyping := func() {}
-	reply, err := persist(ctx, func(ctx context.Context) (bot.Reply, error) {
-		return a.bot.Handle(ctx, bot.Request{
-			Who: catalogue.Who{
-				Platform: platform, Guild: f.guild, Channel: f.channel, Maker: string(evt.Sender),
-				Teacher: teacher, Direct: direct,
-			},
-			Message: string(evt.ID), At: notAfter(time.UnixMilli(evt.Timestamp), time.Now()),
-			Text: text, Route: packed,
-			Progress: a.typing(ctx, evt.RoomID, &stopTyping),
-		})
-	})
+	request := bot.Request{
+		Who: catalogue.Who{
+			Platform: platform, Guild: f.guild, Channel: f.channel, Maker: string(evt.Sender),
+			Teacher: teacher, Direct: direct,
+		},
+		Message: string(evt.ID), At: notAfter(time.UnixMilli(evt.Timestamp), time.Now()),
+		Text: text, Route: packed,
+		Progress: a.typing(ctx, evt.RoomID, &stopTyping),
+	}
+	reply, err := a.handleInTurn(ctx, request)
 	stopTyping()
 	switch {
 	case ctx.Err() != nil:
@@ -178,6 +177,32 @@ func (a *Adapter) answer(ctx context.Context, evt *event.Event, text string, to 
 		return ctx.Err()
 	}
 	return errors.Join(err, a.store.endAttempt(ctx, evt.ID))
+}
+
+const (
+	// late is the age at which a question was not asked just now: it waited for
+	// the bot.
+	late = 10 * time.Second
+	// turnWait is the wait before such a question is tried again.
+	turnWait = time.Second
+)
+
+// handleInTurn asks the bot. Who asks very much in a short while is told to wait
+// and ask again; but questions that come all at once because the bot was away
+// were not asked in a short while, so they wait here.
+func (a *Adapter) handleInTurn(ctx context.Context, request bot.Request) (bot.Reply, error) {
+	for {
+		reply, err := persist(ctx, func(ctx context.Context) (bot.Reply, error) { return a.bot.Handle(ctx, request) })
+		toldToWait := err == nil && reply.Entry == 0 && reply.Refusal != nil
+		if !toldToWait || !request.At.Before(a.started) && time.Since(request.At) < late {
+			return reply, err
+		}
+		select {
+		case <-time.After(turnWait):
+		case <-ctx.Done():
+			return reply, ctx.Err()
+		}
+	}
 }
 
 // apologise answers where there is no answer.

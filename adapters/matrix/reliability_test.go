@@ -5,10 +5,14 @@ import (
 	"math/rand/v2"
 	"path/filepath"
 	"slices"
+	"strings"
 	"sync"
 	"testing"
 	"time"
 
+	"guildhand/bot"
+
+	"maunium.net/go/mautrix"
 	"maunium.net/go/mautrix/event"
 	"maunium.net/go/mautrix/id"
 )
@@ -78,15 +82,28 @@ func TestBacklog(t *testing.T) {
 	h := startServer(t)
 	h.register("guildhand")
 	b := startBot(t, botConfig(t, h))
-	ana := newMaker(t, h, "ana")
+	// Three makers: one alone may not ask so much at once.
+	makers := []*maker{newMaker(t, h, "ana"), newMaker(t, h, "ben"), newMaker(t, h, "cleo")}
 	kindsOfRoom(t, func(t *testing.T, encrypted bool) {
-		ana := ana.on(t)
-		room := ana.room(encrypted)
-		ana.ask(room, "!gauge 20ga")
+		ana := makers[0].on(t)
+		room := ana.room(encrypted, func(r *mautrix.ReqCreateRoom) {
+			r.Invite = append(r.Invite, makers[1].cli.UserID, makers[2].cli.UserID)
+		})
+		for _, m := range makers[1:] {
+			if _, err := m.cli.JoinRoomByID(m.ctx, room); err != nil {
+				t.Fatal(err)
+			}
+		}
+		for _, m := range makers {
+			for _, other := range makers {
+				m.on(t).waitMember(room, other.cli.UserID, event.MembershipJoin)
+			}
+			m.on(t).ask(room, "!gauge 20ga")
+		}
 		b.stop()
 		var asked []question
 		for n := range questions {
-			asked = append(asked, askGauge(ana, room, n))
+			asked = append(asked, askGauge(makers[n%3].on(t), room, n))
 		}
 		b.start()
 		answeredOnce(t, ana, room, asked)
@@ -94,6 +111,41 @@ func TestBacklog(t *testing.T) {
 			ana.noPlainText(room)
 		}
 	})
+}
+
+// TestBacklogOfOne: one maker's questions that waited for the bot are answered
+// at the pace that one maker is allowed, not refused; one who floods the room
+// while the bot is there is told to wait.
+func TestBacklogOfOne(t *testing.T) {
+	h := startServer(t)
+	h.register("guildhand")
+	b := startBot(t, botConfig(t, h))
+	ana := newMaker(t, h, "ana")
+	room := ana.room(false)
+	ana.ask(room, "!gauge 20ga")
+	b.stop()
+	var asked []question
+	for n := range 7 {
+		asked = append(asked, askGauge(ana, room, n))
+	}
+	b.limits = bot.Limits{Maker: bot.Limit{AtOnce: 3, PerMinute: 120}}
+	b.start()
+	for _, q := range asked {
+		if body := ana.waitText(room, q.id).Body; !strings.HasPrefix(body, q.want) {
+			t.Errorf("got %q, want %q", body, q.want)
+		}
+	}
+	asked = nil
+	for n := range 7 {
+		asked = append(asked, askGauge(ana, room, n))
+	}
+	told := false
+	for _, q := range asked {
+		told = told || strings.Contains(ana.waitText(room, q.id).Body, "one moment")
+	}
+	if !told {
+		t.Error("a flood was answered in full")
+	}
 }
 
 // TestCuts: the connection is cut at random moments, for an instant or a while.
@@ -186,11 +238,11 @@ func TestKill(t *testing.T) {
 	h := startServer(t)
 	h.register("guildhand")
 	cfg := botConfig(t, h)
-	bot := &childBot{t: t, log: filepath.Join(t.TempDir(), "log"), c: child{
+	child := &childBot{t: t, log: filepath.Join(t.TempDir(), "log"), c: childOf{
 		Config: cfg, Book: filepath.Join(t.TempDir(), "daybook.db"),
 	}}
-	bot.start()
-	t.Cleanup(func() { bot.kill() })
+	child.start()
+	t.Cleanup(func() { child.kill() })
 	ana := newMaker(t, h, "ana")
 	rooms := []id.RoomID{ana.room(false)}
 	if encryptionBuilt {
@@ -209,8 +261,8 @@ func TestKill(t *testing.T) {
 		}
 		// From before the start is done to after the answers are sent.
 		time.Sleep(time.Duration(random.IntN(900)) * time.Millisecond)
-		bot.kill()
-		bot.start()
+		child.kill()
+		child.start()
 	}
 	total := 0
 	for i, room := range rooms {

@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 
+	"guildhand/bot"
 	"guildhand/bot/catalogue"
 	"guildhand/bot/daybook"
 	"guildhand/bot/requests"
@@ -40,7 +41,7 @@ func TestEveryRequest(t *testing.T) {
 		t.Fatal(err)
 	}
 	defer book.Close()
-	service := newService(book, testLog(t), b.specs...)
+	service := newService(book, testLog(t), bot.Limits{}, b.specs...)
 	kindsOfRoom(t, func(t *testing.T, encrypted bool) {
 		m := ana.on(t)
 		room := m.room(encrypted)

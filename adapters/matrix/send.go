@@ -15,6 +15,10 @@ import (
 // encrypt.
 var errPlain = errNever{errors.New("the room is encrypted and this bot has no encryption: nothing is sent")}
 
+// errChanged makes send begin anew: the room was encrypted while a file for it
+// was uploaded in the clear.
+var errChanged = errors.New("the room has just been encrypted")
+
 // builder makes an event's content. It is told whether the room is encrypted,
 // since media are then encrypted too.
 type builder func(ctx context.Context, encrypted bool) (*event.MessageEventContent, error)
@@ -76,6 +80,15 @@ func (a *Adapter) send(ctx context.Context, out outgoing) (id.EventID, error) {
 				return "", err
 			}
 			built[encrypted] = message
+			if !encrypted && message.URL != "" {
+				// Uploading takes a while, in which the room may have changed.
+				if encrypted, err = a.encryptedNow(ctx, out.room); err != nil {
+					return "", err
+				}
+				if encrypted {
+					return "", errChanged
+				}
+			}
 		}
 		kind, content := event.EventMessage, &event.Content{Parsed: message}
 		if encrypted {
