@@ -82,6 +82,26 @@ func testForget(t *testing.T, b *Book, clock *testClock) {
 	}
 }
 
+func testForgetEntry(t *testing.T, b *Book, clock *testClock) {
+	ctx := t.Context()
+	kept := mustRecord(t, b, sample("1"))
+	direct := sample("2")
+	direct.Guild, direct.Key.Channel, direct.Maker = "", "chat-with-m7", "m7"
+	gone := mustRecord(t, b, direct)
+	_, err := b.Amend(ctx, gone.ID, "teacher", "x", clock.Now())
+	noErr(t, err)
+	noErr(t, b.ForgetEntry(ctx, gone.ID))
+	wantErr(t, "twice", b.ForgetEntry(ctx, gone.ID), ErrNotFound)
+	noMention(t, b, "m7", "discord")
+	all, err := b.Amendments(ctx, gone.ID)
+	equal(t, "its amendments", []any{len(all), err}, []any{0, nil})
+	_, err = b.ByID(ctx, kept.ID)
+	noErr(t, err)
+	found, err := b.List(ctx, Filter{Platform: "discord", Guild: "g1", Channel: "c1", Text: "oval"})
+	noErr(t, err)
+	equal(t, "the other one", ids(found), []int64{kept.ID})
+}
+
 // noMention reads every text of every table of ours. Rows of the other
 // platform are passed over.
 func noMention(t *testing.T, b *Book, maker, platform string) {

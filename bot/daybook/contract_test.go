@@ -33,6 +33,7 @@ func contract(t *testing.T, open opener) {
 		{"settings", testSettings},
 		{"corrections", testCorrections},
 		{"forget", testForget},
+		{"forget one", testForgetEntry},
 		{"retention", testRetention},
 		{"leases", testLeases},
 		{"claims at once", testClaimsAtOnce},
@@ -472,6 +473,17 @@ func testAmendments(t *testing.T, b *Book, clock *testClock) {
 	after, err := b.ByID(t.Context(), e.ID)
 	noErr(t, err)
 	equal(t, "the answer itself", after, e)
+	elsewhere := sample("1")
+	elsewhere.Guild, elsewhere.Key.Channel = "g2", "c2"
+	other, err := b.Amend(t.Context(), mustRecord(t, b, elsewhere).ID, "teacher", "thinner", clock.Now())
+	noErr(t, err)
+	for room, want := range map[Room][]Amendment{
+		bench: {first, second}, {"discord", "g2", "c2"}: {other}, {"discord", "g2", "c1"}: nil, {"discord", "g1", "c2"}: nil,
+	} {
+		got, err = b.AmendmentsIn(t.Context(), room)
+		noErr(t, err)
+		equal(t, fmt.Sprintf("amendments in %v", room), got, want)
+	}
 	_, err = b.Amend(t.Context(), 987654, "teacher", "x", clock.Now())
 	wantErr(t, "amending nothing", err, ErrNotFound)
 }
