@@ -53,8 +53,8 @@ func collarOptions() []catalogue.Option {
 			continue // a block makes an even slope, and its corners
 		case "thickness":
 			o.Excludes = append(o.Excludes, "tube")
-		case "paper":
-			options = append(options, own...)
+		case "lean":
+			options = append(options, own...) // before what is seldom typed
 		}
 		options = append(options, o)
 	}

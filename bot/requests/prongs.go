@@ -84,8 +84,8 @@ func prongsOptions() []catalogue.Option {
 			o.Default, o.DefaultNote = "", ""
 			o.Summary = "prong above the girdle before it is set, mm; else from the depth"
 			o.Suggest = []string{"1.2", "1.5"}
-		case "paper":
-			options = append(options, own...)
+		case "lean":
+			options = append(options, own...) // before what is seldom typed
 		}
 		options = append(options, o)
 	}

@@ -50,30 +50,21 @@ func tuneOptions() []catalogue.Option {
 			Kind: catalogue.Integer, Min: 1, Max: 1e9,
 		},
 	}
-	for _, o := range colletOptions() {
-		switch o.Name {
-		case "precone", "paper":
-			continue
-		case "outline", "size":
-			o.Unless = append(slices.Clone(o.Unless), "action")
-		}
-		options = append(options, o)
-	}
 	measured := func(name, alias, summary string) catalogue.Option {
 		return catalogue.Option{
 			Name: name, Aliases: []string{alias}, Summary: summary,
 			Kind: catalogue.Size, Min: 0.5, Max: maxSideMM, Form: true,
 		}
 	}
-	return append(options,
+	own := []catalogue.Option{
 		measured("rimgot", "measured-rim", "the formed rim as measured, length x width"),
 		measured("basegot", "measured-base", "the formed base as measured, length x width"),
-		catalogue.Option{
+		{
 			Name: "heightgot", Aliases: []string{"measured-height"},
 			Summary: "the formed height as measured, rim to base",
 			Kind:    catalogue.Length, Min: 0.5, Max: 90, Form: true,
 		},
-		catalogue.Option{
+		{
 			Name: "face", Summary: "where rim and base were measured: outer or inner",
 			Kind: catalogue.Word, Bare: true, Default: "outer", DefaultNote: "default",
 			Choices: []catalogue.Choice{
@@ -81,12 +72,24 @@ func tuneOptions() []catalogue.Option {
 				{Key: "inner", Aliases: []string{"inside"}, Summary: "on the inside"},
 			},
 		},
-		catalogue.Option{
+		{
 			Name: "cut", Aliases: []string{"as-cut"},
 			Summary: "rim x base of the blank as you cut it, along the edges; else as collet answers",
 			Kind:    catalogue.Size, Min: 1, Max: 700,
 		},
-	)
+	}
+	for _, o := range colletOptions() {
+		switch o.Name {
+		case "precone", "paper":
+			continue
+		case "outline", "size":
+			o.Unless = append(slices.Clone(o.Unless), "action")
+		case "lean":
+			options = append(options, own...) // before what is seldom typed
+		}
+		options = append(options, o)
+	}
+	return options
 }
 
 func answerTune(ctx context.Context, c *catalogue.Call) (*answer.Answer, error) {
