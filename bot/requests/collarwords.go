@@ -102,7 +102,7 @@ func collarFigures(c *catalogue.Call, u collarUsed) []answer.Figure {
 	rim := u.wall.Rim
 	end := u.plan.Passes[len(u.plan.Passes)-1]
 	add(answer.Figure{ID: "foot_wall", Label: "wall at the foot after forming", Value: end.FootWallMM, Unit: answer.MM, Main: true})
-	add(answer.Figure{ID: "press_load", Label: "press load, an order of magnitude and no target", Value: u.plan.MaxLoadN, Unit: answer.Newton, Text: loadWords(u, u.plan.MaxLoadN), Main: true})
+	add(answer.Figure{ID: "press_load", Label: "press load, order only, no target", Value: u.plan.MaxLoadN, Unit: answer.Newton, Text: loadWords(u, u.plan.MaxLoadN), Main: true})
 	if u.tube.Name == "" {
 		add(answer.Figure{ID: "seam", Label: "seam", Value: u.strip.Bevel.Degrees(), Unit: answer.Degree, Text: u.Seam.Summary + ", hard solder"})
 	}
@@ -119,7 +119,7 @@ func collarFigures(c *catalogue.Call, u collarUsed) []answer.Figure {
 	add(answer.Figure{ID: "mass", Label: "mass of the collar", Value: u.wall.VolumeMM3 * u.alloy.DensityGPerCM3 / 1000, Unit: answer.Gram})
 	add(answer.Figure{ID: "crinkle", Label: "risk that flats crinkle", Value: float64(u.plan.Crinkle), Unit: answer.Count, Text: u.plan.Crinkle.String()})
 	if u.press.RamAreaMM2 > 0 {
-		add(answer.Figure{ID: "gauge_pressure", Label: "pressure on the gauge, an order of magnitude and no target", Value: forming.GaugeBar(u.press, u.plan.MaxLoadN), Unit: answer.Bar,
+		add(answer.Figure{ID: "gauge_pressure", Label: "pressure on the gauge, order only, no target", Value: forming.GaugeBar(u.press, u.plan.MaxLoadN), Unit: answer.Bar,
 			Text: about(forming.GaugeBar(u.press, u.plan.MaxLoadN), 1, "bar")})
 	}
 	outer, base := u.RimOuter.Size(), u.BaseInner.Size()
