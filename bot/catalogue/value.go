@@ -76,6 +76,8 @@ func (o *Option) noun() string {
 		return "a list of points"
 	case RingSize:
 		return "a ring size"
+	case Text:
+		return "some text"
 	}
 	return "a word"
 }

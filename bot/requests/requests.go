@@ -24,7 +24,8 @@ func All() []catalogue.Spec {
 		cautionsRequest(),
 	}
 	specs = append(specs, kitRequest(specs))
-	// These two describe the others.
-	specs = append(specs, benchRequest(specs))
+	// These describe the others.
+	specs = append(specs, benchRequest(specs), stopRequest())
+	specs = append(specs, daybookRequest(specs))
 	return append(specs, helpRequest(specs))
 }
