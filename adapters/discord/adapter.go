@@ -136,8 +136,8 @@ func New(config Config, o Options) (*Adapter, error) {
 	}
 	a := &Adapter{
 		config: config, service: o.Service, log: o.Log, reg: o.Metrics, menu: menu, pace: o.pace,
-		computing: make(chan struct{}, 4*runtime.GOMAXPROCS(0)),
-		drawing:   make(chan struct{}, 2*runtime.GOMAXPROCS(0)),
+		computing: make(chan struct{}, 2*runtime.GOMAXPROCS(0)),
+		drawing:   make(chan struct{}, runtime.GOMAXPROCS(0)),
 		nudge:     make(chan struct{}, 1),
 	}
 	if a.pace == (pace{}) {
