@@ -25,7 +25,7 @@ func kitRequest(specs []catalogue.Spec) catalogue.Spec {
 		Name:    "kit",
 		Summary: "a class: cut list, sheet layout, mass, cost and handouts for several makers",
 		Detail: "Type the class, then the pieces as you would ask for each; several are kept apart by ; or + or a new line, and a " +
-			"number before one is how many in all, else every maker gets one. What a kit may hold is cut from sheet: " +
+			"number before one is how many in all (2 each: for every maker), else every maker gets one. What a kit may hold is cut from sheet: " +
 			strings.Join(cutting, ", ") + ". Pieces of other metal or thickness lie on sheets of their own. " +
 			"Options of the kit stand before its pieces.",
 		Options: []catalogue.Option{

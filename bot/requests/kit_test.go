@@ -12,6 +12,7 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 
@@ -547,6 +548,17 @@ func TestKitFiles(t *testing.T) {
 	if !slices.Equal(got, want) {
 		t.Errorf("files %v, want %v", got, want)
 	}
+	var all sync.WaitGroup
+	for range 3 { // from several goroutines, as adapters may
+		for _, f := range a.Attachments {
+			all.Go(func() {
+				if data, err := f.Render(context.Background()); err != nil || len(data) < 1000 {
+					t.Errorf("%s: %d bytes, %v", f.Name, len(data), err)
+				}
+			})
+		}
+	}
+	all.Wait()
 	stopped, cancel := context.WithCancel(context.Background())
 	cancel()
 	for _, f := range a.Attachments {

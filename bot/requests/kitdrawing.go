@@ -179,8 +179,8 @@ func (k *kit) attach(ctx context.Context, a *answer.Answer) {
 		if i >= kitPictures || ctx.Err() != nil {
 			continue
 		}
-		pictures = append(pictures, fileOf(glance(drawings[i], s.clearMM()).Attachments(paper), "image/png"))
-		vectors = append(vectors, fileOf(drawings[i].Attachments(paper), "image/svg+xml"))
+		pictures = append(pictures, picture(glance(drawings[i], s.clearMM()), paper))
+		vectors = append(vectors, vector(drawings[i]))
 	}
 	if len(sheets) > kitPictures {
 		a.Notes = append(a.Notes, fmt.Sprintf("there are pictures of the first %d sheets; the layout's PDF has all %d", kitPictures, len(sheets)))
@@ -205,11 +205,25 @@ func (k *kit) attach(ctx context.Context, a *answer.Answer) {
 	a.Attachments = append(a.Attachments, vectors...)
 }
 
-// fileOf picks the file of a type.
-func fileOf(files []answer.Attachment, mime string) answer.Attachment {
-	i := slices.IndexFunc(files, func(f answer.Attachment) bool { return f.Type == mime })
-	files[i].Scene = nil // a kit's layout is no piece to put into a kit
-	return files[i]
+// picture is a layout as PNG. It has no Scene: it is no piece for another kit.
+func picture(d template.Drawing, paper template.Paper) answer.Attachment {
+	files := d.Attachments(paper)
+	png := files[slices.IndexFunc(files, func(f answer.Attachment) bool { return f.Type == "image/png" })]
+	png.Scene = nil
+	return png
+}
+
+// vector is a layout as SVG at full size.
+func vector(d template.Drawing) answer.Attachment {
+	return answer.Attachment{
+		Name: d.Name + ".svg", Type: "image/svg+xml", Alt: "Full size, one unit is one millimetre. " + d.Alt,
+		Render: func(ctx context.Context) ([]byte, error) {
+			if err := ctx.Err(); err != nil {
+				return nil, err
+			}
+			return template.SVG(d)
+		},
+	}
 }
 
 // What a phone's picture of a layout can show: it is 752 px wide and 880 px
