@@ -20,6 +20,9 @@ import (
 // nobody may have closed it.
 const silence = 100 * time.Second
 
+// lasting is when a connection counts as one that lasts.
+const lasting = time.Minute
+
 // shard is one connection to the gateway and its upkeep.
 type shard struct {
 	number  int
@@ -101,6 +104,9 @@ func (a *Adapter) keep(ctx context.Context, s *shard) error {
 	name := shardName(s.number)
 	a.metrics.Connected(name, false)
 	wait := newBackoff(a.pace.reopenMax)
+	// Discord allows some 1,000 new sessions a day, so that connections which
+	// do not last are opened again ever more slowly.
+	churn := newBackoff(4 * a.pace.reopenMax)
 	for opened := 0; ; {
 		err := s.session.Open()
 		switch {
@@ -112,6 +118,7 @@ func (a *Adapter) keep(ctx context.Context, s *shard) error {
 				a.metrics.Reconnected()
 			}
 			wait.Reset()
+			since := time.Now()
 			s.up.Store(true)
 			a.metrics.Connected(name, true)
 			a.log.Info("connected", "shard", s.number)
@@ -122,7 +129,13 @@ func (a *Adapter) keep(ctx context.Context, s *shard) error {
 				s.up.Store(false)
 				a.metrics.Connected(name, false)
 				a.log.Warn("connection lost, opening again", "shard", s.number)
-				continue
+				if time.Since(since) > lasting {
+					churn.Reset()
+					continue
+				}
+				if sleep(ctx, churn.NextBackOff()) == nil {
+					continue
+				}
 			}
 		case fatalClose(err) != nil:
 			return fatalClose(err)
