@@ -11,6 +11,7 @@ import (
 
 // TestConversation goes through what people do with a bot in a room.
 func TestConversation(t *testing.T) {
+	t.Parallel()
 	h := startServer(t)
 	h.register("guildhand")
 	startBot(t, botConfig(t, h))
@@ -236,7 +237,7 @@ func testDirect(t *testing.T, ana, ben *maker, encrypted bool) {
 		t.Errorf("not understood: got %q, want a refusal", c.Body)
 	}
 	// A third person makes it a room like others.
-	if _, err := ana.cli.InviteUser(ana.ctx, room, &mautrix.ReqInviteUser{UserID: ben.cli.UserID}); err != nil {
+	if _, err := ana.cli.InviteUser(ana.ctx, room, invite(ben.cli.UserID)); err != nil {
 		t.Fatal(err)
 	}
 	ana.waitMember(room, ben.cli.UserID, event.MembershipInvite)

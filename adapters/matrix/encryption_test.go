@@ -16,6 +16,7 @@ import (
 // TestNeverPlain: an encrypted room never gets a readable answer, at the moments
 // when the bot knows least of the room.
 func TestNeverPlain(t *testing.T) {
+	t.Parallel()
 	h := startServer(t)
 	h.register("guildhand")
 	b := startBot(t, botConfig(t, h))
@@ -26,7 +27,7 @@ func TestNeverPlain(t *testing.T) {
 		for range 5 {
 			room := ana.emptyRoom(true)
 			ana.say(room, "!gauge 20ga") // before: not answered
-			if _, err := ana.cli.InviteUser(ana.ctx, room, &mautrix.ReqInviteUser{UserID: ana.bot}); err != nil {
+			if _, err := ana.cli.InviteUser(ana.ctx, room, invite(ana.bot)); err != nil {
 				t.Fatal(err)
 			}
 			ana.waitMember(room, ana.bot, event.MembershipJoin)
@@ -148,6 +149,7 @@ func TestNeverPlain(t *testing.T) {
 // TestNoEncryption: a bot whose configuration has encryption off is silent in
 // encrypted rooms, and declines those that it is invited to.
 func TestNoEncryption(t *testing.T) {
+	t.Parallel()
 	h := startServer(t)
 	h.register("guildhand")
 	cfg := botConfig(t, h)
@@ -183,6 +185,7 @@ func TestNoEncryption(t *testing.T) {
 // TestHint: messages whose key never comes get one hint, not one each, and none
 // for what was said before the bot joined.
 func TestHint(t *testing.T) {
+	t.Parallel()
 	h := startServer(t)
 	h.register("guildhand")
 	quick := func(a *Adapter) { a.keyWait, a.keyWaitAsked = 200*time.Millisecond, 400*time.Millisecond }
@@ -190,7 +193,7 @@ func TestHint(t *testing.T) {
 	ana := newMaker(t, h, "ana")
 	room := ana.emptyRoom(true)
 	before := ana.say(room, "!gauge 12ga")
-	if _, err := ana.cli.InviteUser(ana.ctx, room, &mautrix.ReqInviteUser{UserID: ana.bot}); err != nil {
+	if _, err := ana.cli.InviteUser(ana.ctx, room, invite(ana.bot)); err != nil {
 		t.Fatal(err)
 	}
 	ana.waitMember(room, ana.bot, event.MembershipJoin)
@@ -236,6 +239,7 @@ func TestHint(t *testing.T) {
 // TestLateKey: a message whose key comes a little late is answered, in order
 // with those that wait for the same key.
 func TestLateKey(t *testing.T) {
+	t.Parallel()
 	h := startServer(t)
 	h.register("guildhand")
 	startBot(t, botConfig(t, h))
@@ -279,6 +283,7 @@ func TestLateKey(t *testing.T) {
 // TestDeviceSigned: the maker's client sees the bot's device as signed by the
 // bot's own keys, and the keys outlive a restart.
 func TestDeviceSigned(t *testing.T) {
+	t.Parallel()
 	h := startServer(t)
 	h.register("guildhand")
 	b := startBot(t, botConfig(t, h))

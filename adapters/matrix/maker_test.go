@@ -200,6 +200,8 @@ func (m *maker) emptyRoom(encrypted bool, change ...func(*mautrix.ReqCreateRoom)
 	return resp.RoomID
 }
 
+func invite(user id.UserID) *mautrix.ReqInviteUser { return &mautrix.ReqInviteUser{UserID: user} }
+
 func encryptionState() *event.Event {
 	return &event.Event{Type: event.StateEncryption, Content: event.Content{
 		Parsed: &event.EncryptionEventContent{Algorithm: id.AlgorithmMegolmV1},

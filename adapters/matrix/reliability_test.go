@@ -75,7 +75,8 @@ func answered(t *testing.T, m *maker, room id.RoomID, asked []question, inOrder 
 // TestBacklog: 130 questions asked while the bot was away are all answered, in
 // order. One response of the server holds fewer.
 func TestBacklog(t *testing.T) {
-	const questions = 130
+	t.Parallel()
+	questions := full(130, timelineLimit+20)
 	if questions <= timelineLimit {
 		t.Fatal("the backlog fits into one response, so nothing is tested")
 	}
@@ -117,6 +118,7 @@ func TestBacklog(t *testing.T) {
 // at the pace that one maker is allowed, not refused; one who floods the room
 // while the bot is there is told to wait.
 func TestBacklogOfOne(t *testing.T) {
+	t.Parallel()
 	h := startServer(t)
 	h.register("guildhand")
 	b := startBot(t, botConfig(t, h))
@@ -150,6 +152,7 @@ func TestBacklogOfOne(t *testing.T) {
 
 // TestCuts: the connection is cut at random moments, for an instant or a while.
 func TestCuts(t *testing.T) {
+	t.Parallel()
 	h := startServer(t)
 	h.register("guildhand")
 	p := h.proxy
@@ -182,14 +185,14 @@ func TestCuts(t *testing.T) {
 			}
 		})
 		var asked []question
-		for n := range 40 {
+		for n := range full(40, 20) {
 			asked = append(asked, askGauge(ana, room, n))
 			time.Sleep(time.Duration(random.IntN(120)) * time.Millisecond)
 		}
 		close(stop)
 		cutting.Wait()
 		answeredOnce(t, ana, room, asked)
-		if cuts < 10 {
+		if cuts < 5 {
 			t.Errorf("only %d cuts", cuts)
 		}
 		t.Logf("%d cuts", cuts)
@@ -203,6 +206,7 @@ func TestCuts(t *testing.T) {
 // back. Dendrite keeps its queue on disk here and is killed, not stopped: it
 // then loses nothing that it acknowledged, which an orderly stop may.
 func TestServerRestart(t *testing.T) {
+	t.Parallel()
 	h := startServer(t)
 	h.register("guildhand")
 	startBot(t, botConfig(t, h))
@@ -234,7 +238,8 @@ func TestServerRestart(t *testing.T) {
 // TestKill: the bot's process is killed 50 times at random moments, while
 // questions are asked in a clear and, if the build can, an encrypted room.
 func TestKill(t *testing.T) {
-	const kills = 50
+	t.Parallel()
+	kills := full(50, 10)
 	h := startServer(t)
 	h.register("guildhand")
 	cfg := botConfig(t, h)
@@ -277,7 +282,8 @@ func TestKill(t *testing.T) {
 
 // TestManyRooms: 200 questions in 20 rooms, half of them encrypted.
 func TestManyRooms(t *testing.T) {
-	const rooms, each = 20, 10
+	t.Parallel()
+	rooms, each := 20, full(10, 3)
 	h := startServer(t)
 	h.register("guildhand")
 	startBot(t, botConfig(t, h))

@@ -32,6 +32,7 @@ func kindsOfRoom(t *testing.T, test func(t *testing.T, encrypted bool)) {
 // TestEveryRequest asks each example of the catalogue in a room and looks at all
 // that comes back.
 func TestEveryRequest(t *testing.T) {
+	t.Parallel()
 	h := startServer(t)
 	h.register("guildhand")
 	b := startBot(t, botConfig(t, h))

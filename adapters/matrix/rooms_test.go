@@ -13,6 +13,7 @@ import (
 
 // TestRooms: which rooms the bot is in, and what it makes of them.
 func TestRooms(t *testing.T) {
+	t.Parallel()
 	h := startServer(t)
 	h.register("guildhand")
 	ana, ben := newMaker(t, h, "ana"), newMaker(t, h, "ben")
@@ -26,7 +27,7 @@ func TestRooms(t *testing.T) {
 	t.Run("invitations", func(t *testing.T) {
 		ana, ben := ana.on(t), ben.on(t)
 		ana.room(false) // a listed user
-		if _, err := ben.cli.InviteUser(ben.ctx, listed, &mautrix.ReqInviteUser{UserID: ben.bot}); err != nil {
+		if _, err := ben.cli.InviteUser(ben.ctx, listed, invite(ben.bot)); err != nil {
 			t.Fatal(err)
 		}
 		ben.waitMember(listed, ben.bot, event.MembershipJoin) // a listed room
@@ -43,7 +44,7 @@ func TestRooms(t *testing.T) {
 
 	t.Run("prefix of a room", func(t *testing.T) {
 		ana := ana.on(t)
-		if _, err := ana.cli.InviteUser(ana.ctx, custom, &mautrix.ReqInviteUser{UserID: ana.bot}); err != nil {
+		if _, err := ana.cli.InviteUser(ana.ctx, custom, invite(ana.bot)); err != nil {
 			t.Fatal(err)
 		}
 		ana.waitMember(custom, ana.bot, event.MembershipJoin)
@@ -65,7 +66,7 @@ func TestRooms(t *testing.T) {
 		for i := range old {
 			old[i] = ana.say(room, "!gauge 20ga")
 		}
-		if _, err := ana.cli.InviteUser(ana.ctx, room, &mautrix.ReqInviteUser{UserID: ana.bot}); err != nil {
+		if _, err := ana.cli.InviteUser(ana.ctx, room, invite(ana.bot)); err != nil {
 			t.Fatal(err)
 		}
 		ana.waitMember(room, ana.bot, event.MembershipJoin)
@@ -86,7 +87,7 @@ func TestRooms(t *testing.T) {
 		room := ana.emptyRoom(false)
 		before := ana.say(room, "!gauge 12ga")
 		b.stop()
-		if _, err := ana.cli.InviteUser(ana.ctx, room, &mautrix.ReqInviteUser{UserID: ana.bot}); err != nil {
+		if _, err := ana.cli.InviteUser(ana.ctx, room, invite(ana.bot)); err != nil {
 			t.Fatal(err)
 		}
 		// The bot's account joins by another session, as if it had crashed
@@ -261,6 +262,7 @@ func (m *maker) waitNoted(b *runningBot, room id.RoomID) {
 
 // TestCheck: what is missing is said, before and after the first start.
 func TestCheck(t *testing.T) {
+	t.Parallel()
 	h := startServer(t)
 	h.register("guildhand")
 	ctx := context.Background()

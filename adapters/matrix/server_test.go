@@ -32,6 +32,15 @@ const serverName = "guild.test"
 // long is true where the tests run with the full counts whatever it takes.
 func long() bool { return os.Getenv("GUILDHAND_LONG") != "" }
 
+// full gives the full count, or a smaller one that still shows the point in an
+// everyday run.
+func full(count, everyday int) int {
+	if long() {
+		return count
+	}
+	return everyday
+}
+
 var dendritePrograms = sync.OnceValues(func() (string, error) {
 	if dir := os.Getenv("GUILDHAND_DENDRITE"); dir != "" {
 		return dir, nil
