@@ -42,8 +42,8 @@ type Reply struct {
 	Answer  *answer.Answer
 	Refusal *answer.Refusal
 	// Duplicate is set where the event had been answered before: the reply is
-	// the recorded one. Delivered tells whether it had been sent then; if so
-	// the adapter sends nothing.
+	// the recorded one. Delivered tells whether it had been sent then, or is
+	// another process's to send; if so the adapter sends nothing.
 	Duplicate, Delivered bool
 	// Route is the route recorded with the entry (for Undelivered).
 	Route json.RawMessage

@@ -72,7 +72,8 @@ func (s *Service) Stop(_ context.Context, who catalogue.Who, message string) int
 
 // Close takes no further requests and waits for those in hand. When ctx ends
 // first, they are stopped and leave no trace; the error tells how many. What
-// was answered can still be marked as delivered.
+// was answered can still be marked as delivered; where other processes share
+// the daybook, they may send what was not.
 func (s *Service) Close(ctx context.Context) error {
 	s.mu.Lock()
 	if s.idle == nil {
@@ -83,6 +84,7 @@ func (s *Service) Close(ctx context.Context) error {
 	}
 	idle := s.idle
 	s.mu.Unlock()
+	defer s.putAllBack(context.WithoutCancel(ctx))
 	select {
 	case <-idle:
 		return nil
@@ -99,4 +101,16 @@ func (s *Service) Close(ctx context.Context) error {
 		return nil
 	}
 	return fmt.Errorf("bot: %d requests were stopped unanswered: %w", left, ErrClosing)
+}
+
+// putAllBack gives back the answers that this process has not sent.
+func (s *Service) putAllBack(ctx context.Context) {
+	ctx, cancel := context.WithTimeout(ctx, s.o.RecordTimeout)
+	defer cancel()
+	for _, entry := range s.leases.close() {
+		if err := s.o.Book.Release(ctx, entry, s.o.Book.Owner()); err != nil {
+			s.o.Log.Warn("an answer that was not sent is not given back yet", "entry", entry, "error", err)
+			return // the leases end by themselves
+		}
+	}
 }

@@ -64,7 +64,7 @@ type Options struct {
 	// Limits of makers and channels; the zero value takes the defaults.
 	Limits Limits
 	// Shared is set where several processes share the daybook: each event is
-	// then claimed before it is answered.
+	// then claimed before it is answered, and each answer before it is sent.
 	Shared bool
 }
 
@@ -74,6 +74,7 @@ type Service struct {
 	o           Options
 	turns, long *turns.Turns
 	limits      *limiter
+	leases      *leases
 
 	mu sync.Mutex // guards what follows
 	// flights are the events that are being answered right now.
@@ -116,7 +117,7 @@ func New(o Options) *Service {
 		o.LongPerGuild = 1
 	}
 	return &Service{
-		o: o, turns: turns.New(o.AtOnce, o.PerGuild), long: turns.New(o.LongAtOnce, o.LongPerGuild), limits: newLimiter(o.Limits),
+		o: o, turns: turns.New(o.AtOnce, o.PerGuild), long: turns.New(o.LongAtOnce, o.LongPerGuild), limits: newLimiter(o.Limits), leases: newLeases(o),
 		flights: map[daybook.Key]chan struct{}{}, hands: map[*hand]struct{}{},
 	}
 }
@@ -178,7 +179,7 @@ func (s *Service) handleOnce(ctx context.Context, req Request, key daybook.Key) 
 	entry, err := s.o.Book.ByKey(ctx, key)
 	switch {
 	case err == nil:
-		return s.duplicate(entry), nil
+		return s.duplicate(ctx, entry), nil
 	case !errors.Is(err, daybook.ErrNotFound):
 		return s.unrecorded(req, err)
 	}
@@ -189,11 +190,14 @@ func (s *Service) handleOnce(ctx context.Context, req Request, key daybook.Key) 
 		if entry, taken, err := s.claim(ctx, key); err != nil {
 			return s.unrecorded(req, err)
 		} else if taken {
-			return s.duplicate(entry), nil
+			return s.duplicate(ctx, entry), nil
 		}
+		s.holdEvent(key)
+		defer s.leases.let(key)
 	}
 	reply, err := s.handle(ctx, req, key)
 	if err != nil && s.o.Shared {
+		s.leases.let(key)
 		free, cancel := context.WithTimeout(context.WithoutCancel(ctx), s.o.RecordTimeout)
 		defer cancel()
 		if err := s.o.Book.ReleaseEvent(free, key, s.o.Book.Owner()); err != nil {
@@ -216,15 +220,18 @@ func (s *Service) overLimit(req Request) (Reply, bool) {
 	return Reply{Refusal: refusal, Route: req.Route, Who: req.Who, Message: req.Message}, true
 }
 
-// claimPoll is how often an event claimed by another process is looked for.
-const claimPoll = 50 * time.Millisecond
+// An event claimed by another process is looked for at first soon, then now
+// and then.
+const (
+	claimPoll    = 50 * time.Millisecond
+	claimPollMax = time.Second
+)
 
 // claim claims an event for this process, or waits until the process that has
 // it has recorded it or its claim has run out.
 func (s *Service) claim(ctx context.Context, key daybook.Key) (entry daybook.Entry, taken bool, err error) {
-	lease := s.o.LongTimeout + 2*s.o.RecordTimeout
-	for {
-		mine, _, err := s.o.Book.ClaimEvent(ctx, key, s.o.Book.Owner(), lease)
+	for wait := claimPoll; ; wait = min(2*wait, claimPollMax) {
+		mine, _, err := s.o.Book.ClaimEvent(ctx, key, s.o.Book.Owner(), s.o.Book.Hold())
 		if err != nil || mine {
 			return entry, false, err
 		}
@@ -236,7 +243,7 @@ func (s *Service) claim(ctx context.Context, key daybook.Key) (entry daybook.Ent
 			return entry, false, err
 		}
 		select {
-		case <-time.After(claimPoll):
+		case <-time.After(wait):
 		case <-ctx.Done():
 			return entry, false, context.Cause(ctx)
 		}
@@ -288,7 +295,10 @@ func (s *Service) handle(ctx context.Context, req Request, key daybook.Key) (Rep
 		return s.unrecorded(req, err)
 	}
 	if existed {
-		return s.duplicate(stored), nil
+		return s.duplicate(write, stored), nil
+	}
+	if s.o.Shared {
+		s.holdEntry(stored.ID)
 	}
 	s.o.Log.Info("answered", "platform", key.Platform, "request", entry.Request, "status", string(entry.Status),
 		"entry", stored.ID, "took", time.Since(began).Round(time.Microsecond))
@@ -551,6 +561,7 @@ func (s *Service) Delivered(ctx context.Context, entry int64, platformMessage st
 
 // settle marks an entry as done with; a fleeting one goes instead.
 func (s *Service) settle(ctx context.Context, entry int64, mark func() error) error {
+	s.leases.let(entry)
 	e, err := s.o.Book.ByID(ctx, entry)
 	if err == nil {
 		if bytes.Contains(e.Answer, []byte(`"fleeting":true`)) && s.reply(e).Answer.Fleeting {
@@ -573,7 +584,14 @@ func (s *Service) Expired(ctx context.Context, entry int64) error {
 
 // Undelivered gives what was recorded on a platform since a time and not sent,
 // oldest first, exactly as recorded.
+//
+// Where several processes share the daybook, it gives the oldest of those that
+// no process has in hand, and they are this process's until Delivered, Expired
+// or PutBack; what is older than since is marked as expired.
 func (s *Service) Undelivered(ctx context.Context, platform string, since time.Time) ([]Reply, error) {
+	if s.o.Shared {
+		return s.takeOver(ctx, platform, since)
+	}
 	entries, err := s.o.Book.Undelivered(ctx, platform, since)
 	if err != nil {
 		return nil, err
@@ -595,9 +613,23 @@ func (s *Service) Again(ctx context.Context, entry int64) (Reply, error) {
 	return s.reply(e), nil
 }
 
-func (s *Service) duplicate(e daybook.Entry) Reply {
+// duplicate is the reply to an event that was answered before. Where several
+// processes share the daybook, one that is not sent yet is this process's to
+// send only if no other has it in hand.
+func (s *Service) duplicate(ctx context.Context, e daybook.Entry) Reply {
 	r := s.reply(e)
 	r.Duplicate = true
+	if !s.o.Shared || r.Delivered {
+		return r
+	}
+	mine, err := s.o.Book.Claim(ctx, e.ID, s.o.Book.Owner(), s.o.Book.Hold())
+	if err != nil {
+		s.o.Log.Warn("an answer not sent yet could not be claimed", "entry", e.ID, "error", err)
+	}
+	if mine {
+		s.holdEntry(e.ID)
+	}
+	r.Delivered = !mine
 	return r
 }
 

@@ -109,6 +109,10 @@ func (a *Adapter) run(ctx context.Context) (err error) {
 	if err := a.deliverLeftOvers(stream); err != nil {
 		return fmt.Errorf("matrix: %w", err)
 	}
+	var looking sync.WaitGroup
+	looking.Go(func() { a.takeOver(stream) })
+	defer looking.Wait()
+	defer stop()
 	a.log.Info("listening", "user", a.cli.UserID, "device", a.cli.DeviceID, "encryption", a.crypto != nil)
 	return a.listen(stream)
 }

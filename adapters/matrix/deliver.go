@@ -148,6 +148,34 @@ func (a *Adapter) excuse(ctx context.Context, err error, part func(string, build
 	return err
 }
 
+// takeOver looks for left-over answers again and again, where several processes
+// share the daybook and one of them may have died.
+func (a *Adapter) takeOver(ctx context.Context) {
+	every := a.bot.LookEvery()
+	if every == 0 {
+		return
+	}
+	tick := time.NewTicker(every)
+	defer tick.Stop()
+	for {
+		select {
+		case <-ctx.Done():
+			return
+		case <-tick.C:
+		}
+		if err := a.deliverLeftOvers(ctx); err != nil && ctx.Err() == nil {
+			a.log.Warn("left-over answers not looked for", "err", err)
+		}
+	}
+}
+
+// putBack leaves an answer that was not sent to whoever looks for such next.
+func (a *Adapter) putBack(ctx context.Context, entry int64) {
+	if err := a.bot.PutBack(ctx, entry); err != nil && ctx.Err() == nil {
+		a.log.Warn("answer not put back; it will be once its lease ends", "entry", entry, "err", err)
+	}
+}
+
 // deliverLeftOvers sends what an earlier run recorded and did not send.
 func (a *Adapter) deliverLeftOvers(ctx context.Context) error {
 	replies, err := a.bot.Undelivered(ctx, platform, time.Now().Add(-a.cfg.FreshFor))
@@ -159,6 +187,9 @@ func (a *Adapter) deliverLeftOvers(ctx context.Context) error {
 		var to route
 		if err := json.Unmarshal(r.Route, &to); err != nil || to.Room == "" {
 			log.Error("undelivered answer has no room", "err", err)
+			if err := a.bot.Expired(ctx, r.Entry); err != nil {
+				log.Error("undelivered answer not given up", "err", err)
+			}
 			continue
 		}
 		err := a.know(ctx, to.Room)
@@ -177,7 +208,9 @@ func (a *Adapter) deliverLeftOvers(ctx context.Context) error {
 			if err := a.bot.Expired(ctx, r.Entry); err != nil {
 				log.Error("undelivered answer not given up", "err", err)
 			}
+			continue
 		}
+		a.putBack(ctx, r.Entry)
 	}
 	return nil
 }

@@ -176,6 +176,9 @@ func (a *Adapter) answer(ctx context.Context, evt *event.Event, text string, to 
 	if ctx.Err() != nil {
 		return ctx.Err()
 	}
+	if err != nil {
+		a.putBack(ctx, reply.Entry)
+	}
 	return errors.Join(err, a.store.endAttempt(ctx, evt.ID))
 }
 

@@ -62,6 +62,9 @@ func newBook(opts []Option) *Book {
 // Owner is this process's name in leases.
 func (b *Book) Owner() string { return b.owner }
 
+// Hold is for how long this process's leases last unless renewed.
+func (b *Book) Hold() time.Duration { return b.hold }
+
 // Close closes the store. What was recorded is safe without it.
 func (b *Book) Close() error {
 	if b.read != b.write {

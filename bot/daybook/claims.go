@@ -148,6 +148,19 @@ func (b *Book) ClaimEvent(ctx context.Context, k Key, owner string, lease time.D
 	return mine, until, nil
 }
 
+// RenewEvent prolongs owner's claim of an event from now on; ErrLeaseLost where
+// the owner no longer has it, or the event was recorded.
+func (b *Book) RenewEvent(ctx context.Context, k Key, owner string, lease time.Duration) error {
+	return b.inTx(ctx, func(tx *sql.Tx, now int64) error {
+		err := one(tx.ExecContext(ctx, `UPDATE claims SET until = $5 WHERE platform = $1 AND channel = $2 AND message = $3 AND owner = $4`,
+			k.Platform, k.Channel, k.Message, owner, leaseEnd(now, lease)))
+		if errors.Is(err, ErrNotFound) {
+			return ErrLeaseLost
+		}
+		return err
+	})
+}
+
 // ReleaseEvent gives owner's claim of an event back, where it could not be
 // answered. Where owner has none, nothing happens.
 func (b *Book) ReleaseEvent(ctx context.Context, k Key, owner string) error {

@@ -289,7 +289,13 @@ func testEvents(t *testing.T, b *Book, clock *testClock) {
 	expect("second", "b", false, end)
 	expect("the same again", "a", false, end)
 	clock.Move(lease)
+	noErr(t, b.RenewEvent(ctx, k, "a", lease)) // late, but nobody had taken over
+	end = clock.Now().Add(lease)
+	expect("renewed", "b", false, end)
+	wantErr(t, "renewed by another", b.RenewEvent(ctx, k, "b", lease), ErrLeaseLost)
+	clock.Move(lease)
 	expect("a has died", "b", true, time.Time{})
+	wantErr(t, "renewed too late", b.RenewEvent(ctx, k, "a", lease), ErrLeaseLost)
 	noErr(t, b.ReleaseEvent(ctx, k, "a")) // not a's any more
 	expect("b has it", "a", false, clock.Now().Add(lease))
 	noErr(t, b.ReleaseEvent(ctx, k, "b"))
@@ -299,6 +305,7 @@ func testEvents(t *testing.T, b *Book, clock *testClock) {
 
 	e := sample(k.Message)
 	mustRecord(t, b, e)
+	wantErr(t, "renewed after it was recorded", b.RenewEvent(ctx, k, "d", lease), ErrLeaseLost)
 	expect("recorded", "d", false, time.Time{})
 	clock.Move(time.Hour)
 	expect("recorded long ago", "d", false, time.Time{})
