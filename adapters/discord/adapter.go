@@ -38,6 +38,7 @@ type Service interface {
 	Delivered(ctx context.Context, entry int64, platformMessage string) error
 	Expired(ctx context.Context, entry int64) error
 	Undelivered(ctx context.Context, platform string, since time.Time) ([]bot.Reply, error)
+	PutBack(ctx context.Context, entry int64) error
 	Again(ctx context.Context, entry int64) (bot.Reply, error)
 	Specs() []catalogue.Spec
 	Complete(ctx context.Context, line string, cursor int) []bot.Completion

@@ -147,11 +147,11 @@ func (a *Adapter) ask(ctx context.Context, x *exchange, i *discordgo.Interaction
 	q.Route = newRoute(i, q.alone)
 	q.At = time.Now()
 	kept := q.Request
-	x.before = func() {
+	x.onDeferral(func() {
 		if err := a.intake.add(kept); err != nil {
 			a.log.Error("the intake could not be written", "error", err)
 		}
-	}
+	})
 	if q.spec != nil && q.spec.Long {
 		x.deferNow(ctx)
 		q.Progress = func(done, total int, note string) {
@@ -163,15 +163,21 @@ func (a *Adapter) ask(ctx context.Context, x *exchange, i *discordgo.Interaction
 	within, end := a.running.begin(ctx, i.ID, q.Who.Maker)
 	reply, err := a.handle(within, q.Request, q.spec)
 	end()
+	if err != nil && ctx.Err() != nil {
+		return false // ending: what was announced is for the next process
+	}
 	if err != nil {
 		a.metrics.Fault(requestOf(q, reply))
 		a.log.Error("a request could not be recorded", "interaction", i.ID, "error", err)
+		// The asker is told to ask again, so nobody else does.
+		x.recorded(false, func() { a.recordedNow(i.ID) })
 		if reply.Refusal == nil {
 			return a.say(ctx, x, saying("this could not be answered just now; please ask again in a minute"))
 		}
 		return a.say(ctx, x, refusalMessage(reply, nil, ""))
 	}
-	x.recorded(reply.Answer != nil && !q.alone, func() { a.recordedNow(i.ID) })
+	alone := q.alone || reply.Answer != nil && reply.Answer.Alone
+	x.recorded(reply.Answer != nil && !alone, func() { a.recordedNow(i.ID) })
 	if reply.Duplicate && reply.Delivered {
 		a.metrics.Duplicate()
 		return true
@@ -180,7 +186,7 @@ func (a *Adapter) ask(ctx context.Context, x *exchange, i *discordgo.Interaction
 	if err != nil {
 		return false
 	}
-	m := a.replyMessage(ctx, reply, q.alone, q.Who, q.Text)
+	m := a.replyMessage(ctx, reply, alone, q.Who, q.Text)
 	release()
 	return a.deliver(ctx, x, reply, m, a.hidden(m, reply, q.Who), requestOf(q, reply))
 }
@@ -253,7 +259,7 @@ func (a *Adapter) replyMessage(ctx context.Context, reply bot.Reply, alone bool,
 	m := answerMessage(reply, a.menu.specs[reply.Answer.Request], view{
 		unit: inMM, alone: alone, canShow: alone && who.Guild != "",
 	})
-	a.picture(ctx, m, reply.Answer)
+	a.pictures(ctx, m, reply.Answer)
 	return m
 }
 
@@ -263,7 +269,7 @@ func (a *Adapter) deliver(ctx context.Context, x *exchange, reply bot.Reply, m, 
 	took := time.Since(x.began)
 	if err != nil {
 		a.log.Warn("an answer could not be delivered and will be sent later", "interaction", x.id, "entry", reply.Entry, "request", request, "error", err)
-		a.lookForLate()
+		a.putBack(ctx, reply.Entry)
 		return false
 	}
 	if reply.Answer != nil {

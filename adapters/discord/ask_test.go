@@ -67,6 +67,23 @@ func TestPrivate(t *testing.T) {
 	}
 }
 
+func TestAnswersThatSayHowTheyAreShown(t *testing.T) {
+	t.Parallel()
+	s := newStandIn(t)
+	r := start(t, s, newFakeService(testSpecs()), s.config())
+	m := r.answered(r.slash("fault", arg{"how", "alone"}))
+	if !m.ephemeral || strings.Contains(string(mustJSON(m.message.Components)), "Show to channel") {
+		t.Error("an answer for the asker alone is seen by all, or offered to be")
+	}
+	// What is not kept has its files at once, and no buttons.
+	m = r.answered(r.slash("fault", arg{"how", "fleeting"}))
+	if !m.ephemeral || len(m.files) != 4 || len(m.message.Components) != 0 {
+		t.Errorf("hidden %t, %d files, %d rows", m.ephemeral, len(m.files), len(m.message.Components))
+	}
+	r.wantText(r.answered(r.slash("fault", arg{"how", "inches"})), "25.40 mm", "1.000 in")
+	r.wantText(r.answered(r.slash("fault", arg{"how", "about"})), "about https://discord.com/channels/"+theGuild+"/"+theChannel+"/623456789012345671")
+}
+
 func TestRefusalIsForTheAsker(t *testing.T) {
 	t.Parallel()
 	s := newStandIn(t)
@@ -132,6 +149,11 @@ func TestFaults(t *testing.T) {
 		t.Error("the fault is seen by all")
 	}
 	r.wantText(m, "this could not be answered just now")
+	// Neither is what was announced kept for later: the asker was told.
+	r.wantText(r.answered(r.slash("batch")), "this could not be answered just now")
+	if left := r.adapter.intake.left(); len(left) != 0 {
+		t.Errorf("%d requests are kept", len(left))
+	}
 }
 
 func TestDeferral(t *testing.T) {

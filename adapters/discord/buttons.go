@@ -79,7 +79,6 @@ func (a *Adapter) onAgain(ctx context.Context, x *exchange, i *discordgo.Interac
 	if !ok {
 		return a.say(ctx, x, saying("choose one line of the list"))
 	}
-	x.deferLater(ctx, a.pace.deferAfter)
 	reply, problem := a.recorded(ctx, i, entry)
 	if problem != nil {
 		return a.say(ctx, x, problem)
@@ -153,7 +152,7 @@ func (a *Adapter) onShow(ctx context.Context, x *exchange, i *discordgo.Interact
 	if err != nil {
 		return false
 	}
-	a.picture(ctx, m, reply.Answer)
+	a.pictures(ctx, m, reply.Answer)
 	release()
 	if _, err := a.api.follow(ctx, x.token, m); err != nil {
 		a.log.Warn("an answer could not be shown to the channel", "interaction", x.id, "entry", reply.Entry, "error", err)

@@ -81,7 +81,7 @@ func TestRealCompletion(t *testing.T) {
 					list, took = r.complete(c.Name, o.Name, "")
 				}
 			}
-			if len(list) == 0 || took > 100*time.Millisecond {
+			if len(list) == 0 && o.Name != optLine || took > 100*time.Millisecond {
 				t.Errorf("%s %s: %d choices after %s", c.Name, o.Name, len(list), took)
 			}
 		}

@@ -57,19 +57,23 @@ func row(list ...component) component { return component{Type: typeRow, Componen
 func answerComponents(reply bot.Reply, spec *catalogue.Spec, v view) []component {
 	a, entry := reply.Answer, strconv.FormatInt(reply.Entry, 10)
 	var first, rows []component
+	if a.Fleeting {
+		return nil // what is not kept can't be asked about
+	}
 	if len(a.Steps) > 0 || len(mainFigures(a)) < len(a.Figures) {
 		first = append(first, button("Working", customID(actWorking, entry, string(v.unit))))
 	}
-	if len(attachments(a, typePDF)) > 0 {
+	files := !atOnce(a, spec)
+	if files && len(attachments(a, typePDF)) > 0 {
 		first = append(first, button("1:1 PDF", customID(actPDF, entry)))
 	}
-	if len(attachments(a, typeSVG)) > 0 {
+	if files && len(attachments(a, typeSVG)) > 0 {
 		first = append(first, button("SVG", customID(actSVG, entry)))
 	}
 	if hasLength(a) {
 		first = append(first, button("mm/inch", customID(actUnit, entry, string(v.unit.other()))))
 	}
-	if v.canShow {
+	if v.canShow && files && !a.Alone {
 		b := button("Show to channel", customID(actShow, entry, string(v.unit)))
 		b.Style = stylePrimary
 		first = append(first, b)
@@ -77,7 +81,7 @@ func answerComponents(reply bot.Reply, spec *catalogue.Spec, v view) []component
 	if len(first) > 0 {
 		rows = append(rows, row(first...))
 	}
-	if len(attachments(a, "")) > 0 {
+	if files && len(attachments(a, "")) > 0 {
 		rows = append(rows, row(button("Other files", customID(actFiles, entry))))
 	}
 	if menu, ok := againSelect(spec, entry); ok {

@@ -20,11 +20,10 @@ type exchange struct {
 	token string
 	began time.Time
 
-	// before is called before a deferral: it accepts the request.
-	before func()
-
 	mu    sync.Mutex
 	state exchangeState
+	// before is called before a deferral: it accepts the request.
+	before func()
 	// public is set once an answer for all is certain; hidden is set where the
 	// deferral was for the asker alone.
 	public, hidden bool
@@ -51,6 +50,13 @@ var errTooLate = errors.New("discord: the interaction no longer takes an answer"
 
 func newExchange(api *api, i *discordgo.Interaction) *exchange {
 	return &exchange{api: api, id: i.ID, token: i.Token, began: time.Now()}
+}
+
+// onDeferral sets what is done before a deferral.
+func (x *exchange) onDeferral(accept func()) {
+	x.mu.Lock()
+	defer x.mu.Unlock()
+	x.before = accept
 }
 
 // deferNow announces that the answer comes later.

@@ -119,6 +119,8 @@ func (f *fakeService) Expired(_ context.Context, entry int64) error {
 	return nil
 }
 
+func (f *fakeService) PutBack(context.Context, int64) error { return nil }
+
 func (f *fakeService) Undelivered(_ context.Context, _ string, since time.Time) ([]bot.Reply, error) {
 	f.mu.Lock()
 	defer f.mu.Unlock()

@@ -57,7 +57,8 @@ func TestInvalidSession(t *testing.T) {
 func TestHeartbeats(t *testing.T) {
 	t.Parallel()
 	s := newStandIn(t)
-	s.heartbeat = 50 * time.Millisecond
+	// The library gives a connection up after five intervals without an answer.
+	s.heartbeat = 300 * time.Millisecond
 	r := start(t, s, newFakeService(testSpecs()), s.config())
 	r.wait("heartbeats", func() bool { return r.gateway().heartbeats >= 5 })
 	if g := r.gateway(); g.identified != 1 || g.resumed != 0 || len(g.problems) > 0 {

@@ -59,7 +59,12 @@ func (a *Adapter) onInteraction(create *discordgo.InteractionCreate) {
 		return
 	}
 	delivered := false
-	defer func() { a.seen.end(i.ID, delivered) }()
+	defer func() {
+		a.seen.end(i.ID, delivered)
+		if !delivered {
+			a.lookForLate()
+		}
+	}()
 	x := newExchange(a.api, i)
 	defer x.stop()
 	switch data := i.Data.(type) {

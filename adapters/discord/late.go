@@ -23,6 +23,14 @@ func (a *Adapter) lookForLate() {
 	}
 }
 
+// putBack leaves an answer that could not be sent to the next search, of this
+// process or of another.
+func (a *Adapter) putBack(ctx context.Context, entry int64) {
+	if err := a.service.PutBack(ctx, entry); err != nil && ctx.Err() == nil {
+		a.log.Warn("an answer was not put back; it will be once its lease ends", "entry", entry, "error", err)
+	}
+}
+
 // deliverLate sends what was recorded and not delivered, at start, after each
 // connection, and from time to time.
 func (a *Adapter) deliverLate(ctx context.Context) error {
@@ -51,6 +59,7 @@ func (a *Adapter) deliverLate(ctx context.Context) error {
 			}
 			switch known := a.seen.get(reply.Message); {
 			case known.open:
+				a.putBack(ctx, reply.Entry)
 			case known.delivered && known.answer != "":
 				// It is there and could not be marked then.
 				a.mark(ctx, reply.Entry, known.answer)
@@ -76,6 +85,7 @@ func (a *Adapter) late(ctx context.Context, reply bot.Reply) {
 	outcome, id, err := a.sendLate(ctx, reply)
 	if err != nil {
 		a.log.Warn("a late answer could not be sent yet", "entry", reply.Entry, "error", err)
+		a.putBack(ctx, reply.Entry)
 		return
 	}
 	if outcome == lateExpired {
@@ -147,6 +157,7 @@ func (a *Adapter) lateByToken(ctx context.Context, reply bot.Reply, way route, m
 
 // lateByMessage sends to the channel, or to the asker what is for him alone.
 func (a *Adapter) lateByMessage(ctx context.Context, reply bot.Reply, way route, m *message) (outcome, id string, err error) {
+	alone := way.Alone || reply.Answer != nil && reply.Answer.Alone
 	late := *m
 	late.Flags = 0
 	late.Nonce, late.EnforceNonce = "gh"+strconv.FormatInt(reply.Entry, 10), true
@@ -155,7 +166,7 @@ func (a *Adapter) lateByMessage(ctx context.Context, reply bot.Reply, way route,
 		late.Components = answerComponents(reply, a.menu.specs[reply.Answer.Request], view{unit: inMM})
 	}
 	direct := reply.Who.Guild == ""
-	if !way.Alone && reply.Answer != nil || direct {
+	if !alone && reply.Answer != nil || direct {
 		id, err = a.api.post(ctx, reply.Who.Channel, &late)
 		if err == nil {
 			return lateChannel, id, nil
@@ -200,7 +211,8 @@ func (a *Adapter) lateMessage(ctx context.Context, reply bot.Reply, way route) (
 		return nil, err
 	}
 	defer release()
-	return a.replyMessage(ctx, reply, way.Alone, reply.Who, ""), nil
+	alone := way.Alone || reply.Answer != nil && reply.Answer.Alone
+	return a.replyMessage(ctx, reply, alone, reply.Who, ""), nil
 }
 
 // sentAt is when an event happened, by its id.

@@ -42,11 +42,13 @@ func (u unit) other() unit {
 	return inMM
 }
 
-func (u unit) show(f answer.Figure) string {
+// show gives a figure in the unit; mm with inches beside it, where the asker
+// wants that.
+func (u unit) show(a *answer.Answer, f answer.Figure) string {
 	if u == inInch {
 		return f.DisplayInches()
 	}
-	return f.Display()
+	return a.Show(f)
 }
 
 // descriptionLimit of an answer: with two fields, title, footer and a note on
@@ -71,10 +73,13 @@ func answerMessage(reply bot.Reply, spec *catalogue.Spec, v view) *message {
 		lines = append(lines, plain(a.Headline), "")
 	}
 	for _, f := range mainFigures(a) {
-		lines = append(lines, "**"+plain(v.unit.show(f))+"** "+plain(f.Label))
+		lines = append(lines, "**"+plain(v.unit.show(a, f))+"** "+plain(f.Label))
 	}
 	for _, n := range a.Notes {
 		lines = append(lines, "⚠ "+plain(n))
+	}
+	if snowflake(a.InReplyTo) {
+		lines = append(lines, "about "+messageLink(reply.Who, a.InReplyTo))
 	}
 	e := embed{
 		Title:       clip(plain(a.Headline), maxTitle),
@@ -86,7 +91,7 @@ func answerMessage(reply bot.Reply, spec *catalogue.Spec, v view) *message {
 		e.Title = clip(plain(a.Request), maxTitle)
 	}
 	if len(a.Assumptions) > 0 {
-		e.Fields = append(e.Fields, field{Name: "Assumed", Value: bullets(a.Assumptions, maxFieldValue)})
+		e.Fields = append(e.Fields, field{Name: "Assumed", Value: bullets(answer.Brief(a.Assumptions), maxFieldValue)})
 	}
 	if len(a.Cautions) > 0 {
 		e.Fields = append(e.Fields, field{Name: "Take care", Value: bullets(a.Cautions, maxFieldValue)})
@@ -182,13 +187,13 @@ func workingMessage(reply bot.Reply, u unit) *message {
 		b.WriteByte('\n')
 	}
 	for _, f := range a.Figures {
-		fmt.Fprintf(&b, "**%s** %s\n", plain(u.show(f)), plain(f.Label))
+		fmt.Fprintf(&b, "**%s** %s\n", plain(u.show(a, f)), plain(f.Label))
 	}
 	// What was cut short in the answer is here in full.
 	for _, part := range []struct {
 		title string
 		lines []string
-	}{{"Assumed", a.Assumptions}, {"Take care", a.Cautions}} {
+	}{{"Assumed", answer.Brief(a.Assumptions)}, {"Take care", a.Cautions}} {
 		if full := bullets(part.lines, 1<<20); len(part.lines) > 0 && full != bullets(part.lines, maxFieldValue) {
 			fmt.Fprintf(&b, "\n**%s**\n%s\n", part.title, full)
 		}
@@ -283,13 +288,32 @@ func render(ctx context.Context, at answer.Attachment) (data []byte, err error) 
 	return at.Render(ctx)
 }
 
-// picture draws the first PNG into the message.
-func (a *Adapter) picture(ctx context.Context, m *message, ans *answer.Answer) {
-	list := attachments(ans, typePNG)
-	if len(list) == 0 {
-		return
+// messageLink leads to another message of the same place.
+func messageLink(who catalogue.Who, message string) string {
+	guild := who.Guild
+	if guild == "" {
+		guild = "@me"
 	}
-	if problems := a.draw(ctx, m, list[:1]); len(problems) > 0 {
+	return "https://discord.com/channels/" + guild + "/" + who.Channel + "/" + message
+}
+
+// atOnce tells that an answer's files can't be had later, since what made them
+// is not run twice or not kept.
+func atOnce(a *answer.Answer, spec *catalogue.Spec) bool {
+	return a.Fleeting || spec != nil && spec.Keeps
+}
+
+// pictures draws the files that an answer shows at once: its first PNG, or all
+// of them where they can't be had later.
+func (a *Adapter) pictures(ctx context.Context, m *message, ans *answer.Answer) {
+	list := attachments(ans, typePNG)
+	if len(list) > 1 {
+		list = list[:1]
+	}
+	if atOnce(ans, a.menu.specs[ans.Request]) {
+		list = ans.Attachments
+	}
+	if problems := a.draw(ctx, m, list); len(problems) > 0 {
 		m.Embeds[0].Description = clip(strings.TrimSpace(m.Embeds[0].Description+"\n⚠ "+plain(strings.Join(problems, "; "))), descriptionLimit+200)
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"context"
 	"errors"
 	"log/slog"
+	"path/filepath"
 	"strings"
 	"sync"
 	"testing"
@@ -62,7 +63,8 @@ func launch(t *testing.T, s *standIn, service Service, config Config, p pace) *r
 	log := &lockedBuffer{}
 	a, err := New(config, Options{
 		Service: service, Shop: testShop(), Transport: s.transport(), pace: p,
-		Log: slog.New(slog.NewTextHandler(log, &slog.HandlerOptions{Level: slog.LevelDebug})),
+		Intake: filepath.Join(t.TempDir(), "intake"),
+		Log:    slog.New(slog.NewTextHandler(log, &slog.HandlerOptions{Level: slog.LevelDebug})),
 	})
 	if err != nil {
 		t.Fatal(err)

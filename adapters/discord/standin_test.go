@@ -89,7 +89,7 @@ type limit struct {
 func newStandIn(t testing.TB) *standIn {
 	s := &standIn{
 		t: t, token: "stand-in.secret.token", appID: "223456789012345678", shards: 1,
-		tokenLife: 15 * time.Minute, window: 3 * time.Second, heartbeat: 500 * time.Millisecond,
+		tokenLife: 15 * time.Minute, window: 3 * time.Second, heartbeat: 5 * time.Second,
 		commands: map[string]json.RawMessage{}, interactions: map[string]*interactionState{}, byID: map[string]*interactionState{},
 		channels: map[string][]*shown{}, closed: map[string]bool{}, nonces: map[string]*shown{}, limits: map[string]*limit{},
 	}

@@ -125,7 +125,7 @@ func testSpecs() []catalogue.Spec {
 		catalogue.Option{Name: "basegot", Summary: "the base as measured", Kind: catalogue.Size, Form: true})
 	fault := catalogue.Spec{
 		Name: "fault", Summary: "goes wrong",
-		Options:  []catalogue.Option{{Name: "how", Summary: "how", Kind: catalogue.Word, Choices: words("panic", "picture", "ping", "long", "wait", "draw", "refuse"), Bare: true, Required: true, Prompt: "how?"}},
+		Options:  []catalogue.Option{{Name: "how", Summary: "how", Kind: catalogue.Word, Choices: words("panic", "picture", "ping", "long", "wait", "draw", "refuse", "alone", "fleeting", "inches", "about"), Bare: true, Required: true, Prompt: "how?"}},
 		Examples: []catalogue.Example{{Line: "fault ping"}},
 		Answer:   faultAnswer,
 	}
@@ -184,6 +184,16 @@ func faultAnswer(ctx context.Context, c *catalogue.Call) (*answer.Answer, error)
 		panic("secret of the asker")
 	case "picture":
 		a.Attachments = []answer.Attachment{{Name: "x.png", Type: typePNG, Alt: "x", Render: func(context.Context) ([]byte, error) { panic("no pen") }}}
+	case "alone":
+		a.Alone = true
+	case "fleeting":
+		a.Alone, a.Fleeting, a.Steps = true, true, []string{"gone"}
+		a.Attachments = plateFiles("all", c.Line)
+	case "inches":
+		a.Inches = true
+		a.Figures = []answer.Figure{{Label: "length", Value: 25.4, Unit: answer.MM, Main: true}}
+	case "about":
+		a.InReplyTo = "623456789012345671"
 	case "draw":
 		a.Attachments = plateFiles("slow", c.Line)[:1]
 		a.Attachments[0].Render = func(context.Context) ([]byte, error) {
