@@ -114,7 +114,7 @@ func (r *rig) noSecrets() {
 // by the condition itself.
 func (r *rig) wait(what string, done func() bool) {
 	r.t.Helper()
-	waitFor(r.t, what, 10*time.Second, done)
+	waitFor(r.t, what, time.Minute, done) // with the race detector, on a busy machine
 }
 
 func waitFor(t testing.TB, what string, longest time.Duration, done func() bool) {
