@@ -1,0 +1,329 @@
+package bot_test
+
+import (
+	"bufio"
+	"context"
+	"crypto/rand"
+	"database/sql"
+	"errors"
+	"fmt"
+	"log/slog"
+	random "math/rand/v2"
+	"net/url"
+	"os"
+	"os/exec"
+	"strconv"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"guildhand/bot"
+	"guildhand/bot/catalogue"
+	"guildhand/bot/daybook"
+	"guildhand/bot/requests"
+	"guildhand/calc/stock"
+)
+
+// The many-processes test: every event reaches two processes that share one
+// PostgreSQL, one of which is killed again and again. Each runs the real
+// service with the real requests; only the platform is made up. It takes an id
+// with each message, made from the entry, and shows a message once however
+// often it is sent, as the platforms do.
+const (
+	manyEvents = 5000
+	manyHold   = 600 * time.Millisecond
+	manyWork   = 6 // events in hand at once, of each process
+)
+
+// manyEnv makes the test binary one of those processes: the database's
+// address, a tab, and the event to begin with.
+const (
+	manyEnv     = "GUILDHAND_TEST_MANY"
+	postgresEnv = "GUILDHAND_TEST_POSTGRES"
+)
+
+func TestMain(m *testing.M) {
+	address, from, child := strings.Cut(os.Getenv(manyEnv), "\t")
+	if !child {
+		os.Exit(m.Run())
+	}
+	if err := answerMany(context.Background(), address, from); err != nil {
+		fmt.Fprintln(os.Stderr, err)
+		os.Exit(1)
+	}
+}
+
+// manyText is what is asked by an event; every fifth is refused.
+func manyText(event int) string {
+	if event%5 == 4 {
+		return fmt.Sprintf("gauge 9%04d", event)
+	}
+	return fmt.Sprintf("weigh disc %.2f sterling 22ga", 10+float64(event)/100)
+}
+
+// answerMany is one process. It ends when every event is answered.
+func answerMany(ctx context.Context, address, from string) error {
+	first, err := strconv.Atoi(from)
+	if err != nil {
+		return err
+	}
+	book, err := daybook.OpenPostgres(ctx, address, daybook.WithHold(manyHold))
+	if err != nil {
+		return err
+	}
+	defer book.Close()
+	room, err := sql.Open("pgx", address)
+	if err != nil {
+		return err
+	}
+	defer room.Close()
+	room.SetMaxIdleConns(manyWork)
+	service := bot.New(bot.Options{
+		Specs: requests.All(), Shop: stock.DemoWorkshop(), Book: book, Version: fmt.Sprint(os.Getpid()),
+		Log:    slog.New(slog.NewTextHandler(os.Stderr, &slog.HandlerOptions{Level: slog.LevelError})),
+		Limits: bot.Limits{Off: true}, Shared: true,
+	})
+	p := &manyPlatform{service: service, room: room}
+
+	events := make(chan int)
+	ctx, failed := context.WithCancelCause(ctx)
+	defer failed(nil)
+	var workers sync.WaitGroup
+	for range manyWork {
+		workers.Go(func() {
+			for event := range events {
+				if err := p.event(ctx, event); err != nil {
+					failed(err)
+					return
+				}
+			}
+		})
+	}
+	answered := make(chan struct{})
+	go func() {
+		defer close(answered)
+		for i := range manyEvents {
+			select {
+			case events <- (first + i) % manyEvents:
+			case <-ctx.Done():
+				return
+			}
+		}
+		close(events)
+		workers.Wait()
+	}()
+	for {
+		left, err := service.Undelivered(ctx, "test", time.Now().Add(-time.Hour))
+		if err != nil {
+			return err
+		}
+		for _, reply := range left {
+			if err := p.send(ctx, reply, "later"); err != nil {
+				return err
+			}
+		}
+		select {
+		case <-ctx.Done():
+			return context.Cause(ctx)
+		case <-answered:
+			all, err := book.Undelivered(ctx, "test", time.Time{})
+			if err != nil || len(all) == 0 {
+				return errors.Join(err, service.Close(ctx))
+			}
+		default:
+		}
+		time.Sleep(service.LookEvery())
+	}
+}
+
+type manyPlatform struct {
+	service *bot.Service
+	room    *sql.DB
+}
+
+// event is what an adapter does with an event.
+func (p *manyPlatform) event(ctx context.Context, event int) error {
+	reply, err := p.service.Handle(ctx, bot.Request{
+		Who:     catalogue.Who{Platform: "test", Guild: "g", Channel: fmt.Sprint("c", event%7), Maker: "m"},
+		Message: fmt.Sprint("e", event), Text: manyText(event),
+	})
+	if err != nil {
+		return err
+	}
+	fmt.Println("answered", event)
+	if reply.Duplicate && reply.Delivered {
+		return nil
+	}
+	return p.send(ctx, reply, "at once")
+}
+
+func (p *manyPlatform) send(ctx context.Context, reply bot.Reply, how string) error {
+	text := ""
+	switch {
+	case reply.Answer != nil:
+		text = reply.Answer.Headline
+	case reply.Refusal != nil:
+		text = reply.Refusal.Problem
+	}
+	_, err := p.room.ExecContext(ctx, `INSERT INTO shown (nonce, message, text, how, sendings) VALUES ($1, $2, $3, $4, 1)
+		ON CONFLICT (nonce) DO UPDATE SET sendings = shown.sendings + 1`, reply.Entry, reply.Message, text, how)
+	if err != nil {
+		return err
+	}
+	return p.service.Delivered(ctx, reply.Entry, fmt.Sprint("sent-", reply.Entry))
+}
+
+// startMany starts a process; what it prints comes line by line, and the
+// channel is closed when it has ended.
+func startMany(t *testing.T, address string, from int) (*exec.Cmd, <-chan string) {
+	t.Helper()
+	exe, err := os.Executable()
+	if err != nil {
+		t.Fatal(err)
+	}
+	cmd := exec.Command(exe)
+	cmd.Env = append(os.Environ(), fmt.Sprintf("%s=%s\t%d", manyEnv, address, from))
+	cmd.Stderr = os.Stderr
+	out, err := cmd.StdoutPipe()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := cmd.Start(); err != nil {
+		t.Fatal(err)
+	}
+	lines := make(chan string, 1000)
+	go func() {
+		defer close(lines)
+		scan := bufio.NewScanner(out)
+		for scan.Scan() {
+			lines <- scan.Text()
+		}
+		_ = cmd.Wait() // killed, most often
+	}()
+	return cmd, lines
+}
+
+// newSchema gives the address of an empty part of the test's PostgreSQL.
+func newSchema(t *testing.T) string {
+	t.Helper()
+	base := os.Getenv(postgresEnv)
+	if base == "" {
+		t.Skipf("%s is not set, so two processes on one PostgreSQL are not tested; .ci/postgres starts one and prints its address", postgresEnv)
+	}
+	db, err := sql.Open("pgx", base)
+	if err != nil {
+		t.Fatal(err)
+	}
+	name := "test_" + strings.ToLower(rand.Text())
+	if _, err := db.ExecContext(t.Context(), "CREATE SCHEMA "+name); err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() {
+		if _, err := db.ExecContext(context.Background(), "DROP SCHEMA "+name+" CASCADE"); err != nil {
+			t.Error(err)
+		}
+		db.Close()
+	})
+	u, err := url.Parse(base)
+	if err != nil {
+		t.Fatal(err)
+	}
+	q := u.Query()
+	q.Set("search_path", name)
+	u.RawQuery = q.Encode()
+	return u.String()
+}
+
+func TestTwoProcessesAnswerEachEventOnce(t *testing.T) {
+	address := newSchema(t)
+	book, err := daybook.OpenPostgres(t.Context(), address)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer book.Close()
+	db, err := sql.Open("pgx", address)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer db.Close()
+	_, err = db.ExecContext(t.Context(), `CREATE TABLE shown (nonce BIGINT PRIMARY KEY, message TEXT NOT NULL, text TEXT NOT NULL, how TEXT NOT NULL, sendings BIGINT NOT NULL)`)
+	if err != nil {
+		t.Fatal(err)
+	}
+
+	const seed = 5001
+	dice := random.New(random.NewPCG(seed, 0))
+	steady, steadyLines := startMany(t, address, 0)
+	done := make(chan struct{})
+	go func() {
+		defer close(done)
+		for range steadyLines {
+		}
+	}()
+	kills := 0
+	for running := true; running; {
+		victim, lines := startMany(t, address, dice.IntN(manyEvents))
+		var once sync.Once
+		for range lines {
+			once.Do(func() {
+				time.AfterFunc(time.Duration(20+dice.IntN(500))*time.Millisecond, func() { _ = victim.Process.Kill() })
+			})
+		}
+		if victim.ProcessState.ExitCode() == -1 {
+			kills++
+		} else if !victim.ProcessState.Success() {
+			t.Fatalf("a process failed: %v", victim.ProcessState)
+		}
+		select {
+		case <-done:
+			running = false
+		default:
+		}
+	}
+	if !steady.ProcessState.Success() {
+		t.Fatalf("the process that was not killed failed: %v", steady.ProcessState)
+	}
+
+	count := func(query string) (n int) {
+		t.Helper()
+		if err := db.QueryRowContext(t.Context(), query).Scan(&n); err != nil {
+			t.Fatal(err)
+		}
+		return n
+	}
+	for _, c := range []struct {
+		what, query string
+		want        int
+	}{
+		{"events recorded", `SELECT COUNT(DISTINCT message) FROM entries`, manyEvents},
+		{"entries", `SELECT COUNT(*) FROM entries`, manyEvents},
+		{"events with an answer in the room", `SELECT COUNT(DISTINCT message) FROM shown`, manyEvents},
+		{"answers in the room", `SELECT COUNT(*) FROM shown`, manyEvents},
+		{"answers as recorded", `SELECT COUNT(*) FROM shown s JOIN entries e ON e.id = s.nonce
+			WHERE e.message = s.message AND s.text <> '' AND s.text = CASE e.status WHEN 'answered' THEN e.headline ELSE e.problem END`, manyEvents},
+		{"refusals", `SELECT COUNT(*) FROM entries WHERE status = 'refused'`, manyEvents / 5},
+		{"faults", `SELECT COUNT(*) FROM entries WHERE status = 'failed'`, 0},
+		{"undelivered", `SELECT COUNT(*) FROM entries WHERE delivered_at IS NULL`, 0},
+		{"claims left", `SELECT COUNT(*) FROM claims`, 0},
+	} {
+		if got := count(c.query); got != c.want {
+			t.Errorf("%s: %d, want %d", c.what, got, c.want)
+		}
+	}
+	// A second sending happens only where a process died between sending and
+	// marking.
+	again := count(`SELECT COALESCE(SUM(sendings - 1), 0) FROM shown`)
+	if again > kills*manyWork {
+		t.Errorf("%d sendings too many for %d kills", again, kills)
+	}
+	processes := count(`SELECT COUNT(DISTINCT version) FROM entries`)
+	if kills < 5 || processes < 5 {
+		t.Errorf("%d kills and %d processes that answered are too few to tell anything", kills, processes)
+	}
+	later := count(`SELECT COUNT(*) FROM shown WHERE how = 'later'`)
+	if later == 0 {
+		t.Error("no answer of a dead process was taken over")
+	}
+	t.Logf("%d kills, %d processes answered, %d answers taken over, %d sent twice and shown once", kills, processes, later, again)
+}
