@@ -314,6 +314,10 @@ func refuseCollet(c *catalogue.Call, err error) error {
 			changes["lean"], changes["included"] = strconv.FormatFloat(math.Floor(limit.MaxLean.Degrees()*10+1e-9)/10, 'f', -1, 64), ""
 		case limit.MaxThicknessMM >= minThicknessMM:
 			changes["thickness"] = bench(limit.MaxThicknessMM) + "mm"
+		case c.Args.Has("basesize"):
+			changes["basesize"] = "" // the size that follows from the lean
+		case c.Args.Number("lean", 0) > 1:
+			changes["lean"] = bench(c.Args.Number("lean", 0) / 2)
 		default:
 			return answer.Refuse(exampleLine(c), "%s", limit.Problem)
 		}
@@ -399,7 +403,7 @@ func colletFigures(u colletUsed) []answer.Figure {
 		{ID: "blank_height", Label: "blank, height", Value: u.flat.HeightMM, Unit: answer.MM},
 		{ID: "blank_area", Label: "blank, area", Value: u.flat.AreaMM2, Unit: answer.MM2},
 		{ID: "thickness", Label: "thickness", Value: u.ThicknessMM, Unit: answer.MM},
-		{ID: "offcut_mass", Label: "mass of the offcut", Value: (u.flat.WidthMM*u.flat.HeightMM - u.flat.AreaMM2) * u.ThicknessMM * u.alloy.DensityGPerCM3 / 1000, Unit: answer.Gram},
+		{ID: "offcut_mass", Label: "mass of the offcut", Value: max(0, u.flat.WidthMM*u.flat.HeightMM-u.flat.AreaMM2) * u.ThicknessMM * u.alloy.DensityGPerCM3 / 1000, Unit: answer.Gram},
 		{ID: "rim_outer_length", Label: "finished rim, outside length", Value: rim.LengthMM, Unit: answer.MM},
 		{ID: "rim_outer_width", Label: "finished rim, outside width", Value: rim.WidthMM, Unit: answer.MM},
 		{ID: "base_outer_length", Label: "finished base, outside length", Value: base.LengthMM, Unit: answer.MM},

@@ -362,6 +362,10 @@ func RoundPreCone(rimMM, baseMM, slantMM float64, levels ...float64) (Flat, erro
 	if !(rimMM > baseMM && baseMM > 0 && slantMM > 0) {
 		return Flat{}, &Error{"a round pre-cone needs a rim longer than its base"}
 	}
+	if rimMM-baseMM < 1e-4*slantMM {
+		// The sector's radius would be beyond all measure.
+		return Flat{}, &Error{"a wall that does not taper needs no round pre-cone: its blank is a plain strip"}
+	}
 	outer := slantMM * rimMM / (rimMM - baseMM)
 	angle := rimMM / outer
 	if angle >= 2*math.Pi {

@@ -143,25 +143,26 @@ func roundUp(mm float64) float64 { return math.Ceil(mm*100-1e-6) / 100 }
 // work.
 func (s Spec) closed() error {
 	works := func(try Spec) bool {
-		_, err := try.build()
+		_, _, err := try.faces()
 		return err == nil
 	}
-	e := &LimitError{}
-	if s.Taper != BaseGiven {
-		lo, hi := 0.0, s.Lean.Degrees()
-		for range 20 {
-			mid := (lo + hi) / 2
-			try := s
-			try.Lean = units.Angle(mid) * units.Degree
-			if works(try) {
-				lo = mid
-			} else {
-				hi = mid
-			}
-		}
-		e.MaxLean = units.Angle(math.Floor(lo*10)/10) * units.Degree
+	if s.Taper == BaseGiven {
+		return &LimitError{Problem: fmt.Sprintf("a base opening of this size does not leave room for a wall of %.2f mm", s.ThicknessMM)}
 	}
-	lo, hi := s.RimMM, s.HeightMM
+	e := &LimitError{}
+	lo, hi := 0.0, s.Lean.Degrees()
+	for range 20 {
+		mid := (lo + hi) / 2
+		try := s
+		try.Lean = units.Angle(mid) * units.Degree
+		if works(try) {
+			lo = mid
+		} else {
+			hi = mid
+		}
+	}
+	e.MaxLean = units.Angle(math.Floor(lo*10)/10) * units.Degree
+	lo, hi = s.RimMM, s.HeightMM
 	for range 20 {
 		mid := (lo + hi) / 2
 		try := s
@@ -177,8 +178,6 @@ func (s Spec) closed() error {
 		e.MaxHeightMM = h
 	}
 	switch {
-	case s.Taper == BaseGiven:
-		e.Problem = fmt.Sprintf("a base opening of this size does not leave room for a wall of %.2f mm", s.ThicknessMM)
 	case e.MaxLean > 0 && e.MaxHeightMM > 0:
 		e.Problem = fmt.Sprintf("the base closes at a lean of %.4g degrees over %.2f mm: the largest lean at that height is %.1f degrees, the largest height at that lean %.2f mm",
 			s.Lean.Degrees(), s.HeightMM, e.MaxLean.Degrees(), e.MaxHeightMM)
@@ -192,30 +191,43 @@ func (s Spec) closed() error {
 	return e
 }
 
-// build computes the collet without explaining what is wrong.
-func (s Spec) build() (Collet, error) {
-	inner, err := s.sections()
+// faces computes the level sections of the wall; the error is
+// outline.ErrClosed where the base does not stay open.
+func (s Spec) faces() (c Collet, inner development.Sections, err error) {
+	inner, err = s.sections()
 	if err != nil {
-		return Collet{}, err
+		return Collet{}, inner, err
 	}
-	c := Collet{Spec: s, MeanLean: s.Lean, RimInner: inner.Rim, BaseInner: inner.Base}
+	c = Collet{Spec: s, MeanLean: s.Lean, RimInner: inner.Rim, BaseInner: inner.Base}
 	if s.Taper == BaseGiven {
 		c.MeanLean = units.Angle(math.Atan((inner.Rim.PerimeterMM() - inner.Base.PerimeterMM()) / (2 * math.Pi * s.HeightMM)))
 		c.GirdleGapMM = s.girdleGap(inner)
 	}
-	cos := c.MeanLean.Cos()
-	level := s.ThicknessMM / cos // the wall's thickness measured level
+	level := s.levelMM(c.MeanLean)
 	// The base must stay open by more than the part of the wall inside the
 	// neutral line.
 	if _, err := inner.Base.Offset(-(1 - s.NeutralFactor) * level); err != nil {
-		return Collet{}, err
+		return Collet{}, inner, err
 	}
 	if c.RimOuter, err = s.outer(inner.Rim, s.RimMM, level); err != nil {
-		return Collet{}, err
+		return Collet{}, inner, err
 	}
 	if c.BaseOuter, err = s.outer(inner.Base, s.RimMM-s.HeightMM, level); err != nil {
+		return Collet{}, inner, err
+	}
+	return c, inner, nil
+}
+
+// levelMM is the wall's thickness measured level.
+func (s Spec) levelMM(lean units.Angle) float64 { return s.ThicknessMM / lean.Cos() }
+
+// build computes the collet without explaining what is wrong.
+func (s Spec) build() (Collet, error) {
+	c, inner, err := s.faces()
+	if err != nil {
 		return Collet{}, err
 	}
+	cos := c.MeanLean.Cos()
 	inner.Seam = s.Seam
 	if inner.Seam.Name == "" {
 		inner.Seam = s.Stone.Places[0]
@@ -234,7 +246,7 @@ func (s Spec) build() (Collet, error) {
 	}
 	c.Flat, err = development.Develop(development.Wall{
 		Sections:       drawn,
-		OutMM:          s.NeutralFactor * level,
+		OutMM:          s.NeutralFactor * s.levelMM(c.MeanLean),
 		ThicknessMM:    s.ThicknessMM,
 		NeutralFactor:  s.CornerFactor,
 		Corners:        s.Corners,
