@@ -28,8 +28,6 @@ type intake struct {
 	mu   sync.Mutex
 	file *os.File
 	open map[string]accepted
-	// lines is how long the file has become.
-	lines int
 }
 
 // intakeLine is one line of the file: a request that was taken in, or the id
@@ -53,9 +51,6 @@ type accepted struct {
 func (a accepted) request() bot.Request {
 	return bot.Request{Who: a.Who, Message: a.Message, At: a.At, Text: a.Text, Command: a.Command, Options: a.Options, Route: a.Route}
 }
-
-// maxIntakeLines is when the file is begun anew.
-const maxIntakeLines = 10_000
 
 // openIntake reads the file, if there is one, and begins it anew with what is
 // open. An empty path gives an intake that keeps nothing.
@@ -127,9 +122,12 @@ func (in *intake) done(id string) error {
 		return nil
 	}
 	delete(in.open, id)
-	if len(in.open) == 0 && in.lines > maxIntakeLines {
-		in.lines = 0
-		return in.file.Truncate(0)
+	if len(in.open) == 0 {
+		// What was typed stays no longer than it is needed.
+		if err := in.file.Truncate(0); err != nil {
+			return fmt.Errorf("discord: write the intake: %w", err)
+		}
+		return nil
 	}
 	return in.write(intakeLine{Out: id})
 }
@@ -142,7 +140,6 @@ func (in *intake) write(line intakeLine) error {
 	if err != nil {
 		return fmt.Errorf("discord: write the intake: %w", err)
 	}
-	in.lines++
 	return nil
 }
 

@@ -185,3 +185,37 @@ func TestRealButtonsAfterRestart(t *testing.T) {
 func keyOf(e *interactionState) daybook.Key {
 	return daybook.Key{Platform: Platform, Channel: e.channel, Message: e.id}
 }
+
+// Every request with measurements asks for them in a form.
+func TestRealForms(t *testing.T) {
+	t.Parallel()
+	s := newStandIn(t)
+	service, _ := realService(t, requests.All(), testShop())
+	r := start(t, s, service, s.config())
+	forms := 0
+	for _, spec := range r.adapter.menu.list {
+		wanted := map[string]bool{}
+		for _, o := range formOptions(&spec) {
+			wanted[o.Name] = true
+		}
+		if len(wanted) == 0 {
+			continue
+		}
+		forms++
+		f := r.form(r.slash(spec.Name, arg{"form", true}))
+		var fields []string
+		measured := false
+		for _, row := range f.Components {
+			id := row.Components[0].CustomID
+			fields = append(fields, id)
+			measured = measured || wanted[id]
+		}
+		t.Log(spec.Name, fields)
+		if !measured {
+			t.Errorf("the form of %s asks for no measurement: %v", spec.Name, fields)
+		}
+	}
+	if forms == 0 {
+		t.Error("no request has a form")
+	}
+}
