@@ -31,6 +31,8 @@ type Adapter struct {
 	crypto *encryption // nil: none
 	inbox  *inbox
 
+	// stateLock is held while room state is written, by know or by the stream.
+	stateLock sync.Mutex
 	factsLock sync.Mutex
 	facts     map[id.RoomID]facts
 

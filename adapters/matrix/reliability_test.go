@@ -158,7 +158,7 @@ func TestCuts(t *testing.T) {
 	p := h.proxy
 	startBot(t, botConfig(t, h))
 	ana := newMaker(t, h, "ana") // past the proxy
-	random := rand.New(rand.NewPCG(5, 1))
+	random, cutter := rand.New(rand.NewPCG(5, 1)), rand.New(rand.NewPCG(5, 4))
 	kindsOfRoom(t, func(t *testing.T, encrypted bool) {
 		ana := ana.on(t)
 		room := ana.room(encrypted)
@@ -172,12 +172,12 @@ func TestCuts(t *testing.T) {
 				case <-stop:
 					p.set(false)
 					return
-				case <-time.After(time.Duration(50+random.IntN(250)) * time.Millisecond):
+				case <-time.After(time.Duration(50+cutter.IntN(250)) * time.Millisecond):
 				}
 				cuts++
 				if cuts%4 == 0 {
 					p.set(true)
-					time.Sleep(time.Duration(random.IntN(400)) * time.Millisecond)
+					time.Sleep(time.Duration(cutter.IntN(400)) * time.Millisecond)
 					p.set(false)
 				} else {
 					p.cut()

@@ -28,9 +28,11 @@ type facts struct {
 }
 
 // know makes sure that the room's state has been read from the server in this
-// run. Only the stream's goroutine calls it while the stream runs, so that an
-// older answer never overwrites what a later response brought.
+// run. Nothing of the stream is processed meanwhile, so that an older answer
+// never overwrites what a later response brought.
 func (a *Adapter) know(ctx context.Context, room id.RoomID) error {
+	a.stateLock.Lock()
+	defer a.stateLock.Unlock()
 	if _, ok := a.factsOf(room); ok {
 		return nil
 	}

@@ -56,7 +56,10 @@ func (s *syncer) ProcessResponse(ctx context.Context, res *mautrix.RespSync, sin
 	}
 
 	// Keys, devices and room state first: the messages need them.
-	if err := s.DefaultSyncer.ProcessResponse(ctx, res, since); err != nil {
+	a.stateLock.Lock()
+	err := s.DefaultSyncer.ProcessResponse(ctx, res, since)
+	a.stateLock.Unlock()
+	if err != nil {
 		// A state event that breaks the library must not end the bot: the same
 		// event would come again after each restart.
 		a.log.Error("response of the event stream not wholly processed", "err", err)
