@@ -18,6 +18,7 @@ RUN go build -tags goolm -trimpath -buildvcs=false \
 
 FROM gcr.io/distroless/static-debian12:nonroot
 COPY --from=build /out/guildhand /guildhand
+COPY --from=build /src/LICENSE /src/bot/template/LICENSE-DejaVu.txt /licenses/
 # The daybook, the Matrix keys and the templates live here; the volume takes
 # over the owner of this folder.
 COPY --from=build --chown=65532:65532 /out/data /data
