@@ -118,12 +118,9 @@ func (b *Book) Restore(ctx context.Context, path string) (kept string, err error
 	}
 	if b.path != "" {
 		kept = b.path + ".before-restore-" + b.clock().UTC().Format("20060102T150405.000Z")
-		if err := b.Backup(ctx, kept); err != nil {
-			return "", err
-		}
 	}
-	if err := b.copyFrom(ctx, path); err != nil {
-		return kept, fmt.Errorf("restore from %s: %w", path, b.explain(err))
+	if err := b.copyFrom(ctx, path, kept); err != nil {
+		return "", fmt.Errorf("restore from %s: %w", path, b.explain(err))
 	}
 	return kept, b.explain(b.prepareSQLite(ctx))
 }
@@ -190,8 +187,10 @@ func isSQLiteFile(path string) error {
 }
 
 // copyFrom runs SQLite's online back-up in reverse: one transaction over the
-// whole file.
-func (b *Book) copyFrom(ctx context.Context, path string) error {
+// whole file. What was there before is copied to kept, unless that is "", after
+// the transaction has begun, when nothing can be recorded any more: whatever
+// was acknowledged before is in kept, and whatever comes after waits.
+func (b *Book) copyFrom(ctx context.Context, path, kept string) error {
 	conn, err := b.write.Conn(ctx)
 	if err != nil {
 		return err
@@ -208,8 +207,15 @@ func (b *Book) copyFrom(ctx context.Context, path string) error {
 		if err != nil {
 			return err
 		}
-		const allPages = -1
-		_, err = copying.Step(allPages)
+		const onePage, allPages = 1, -1
+		_, err = copying.Step(onePage) // takes the lock, and shows nobody anything yet
+		if err == nil && kept != "" {
+			err = b.Backup(ctx, kept)
+		}
+		if err == nil {
+			_, err = copying.Step(allPages)
+		}
+		// Without the last page, this puts everything back.
 		return errors.Join(err, copying.Finish())
 	})
 }

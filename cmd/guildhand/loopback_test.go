@@ -49,6 +49,8 @@ type matrixLoop struct {
 	txns  map[string]string
 	syncs int
 	done  bool
+	// beforeSend, if set, may hold up what the bot sends.
+	beforeSend func()
 	// unknown are requests that nothing here answers.
 	unknown []string
 }
@@ -199,6 +201,9 @@ func (m *matrixLoop) serve(w http.ResponseWriter, r *http.Request) {
 		}
 		say(200, map[string]any{"chunk": chunk, "start": "0"})
 	case r.Method == http.MethodPut && in("/send/"):
+		if m.beforeSend != nil {
+			m.beforeSend()
+		}
 		say(200, map[string]any{"event_id": m.take(path, body)})
 	default:
 		m.mu.Lock()
