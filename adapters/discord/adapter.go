@@ -110,6 +110,8 @@ type Adapter struct {
 	seen events
 	// intake keeps what was announced and is not in the daybook yet.
 	intake *intake
+	// drawn keeps the pictures drawn last.
+	drawn pictures
 	// running is the long work that can be stopped.
 	running running
 	// nudge asks for undelivered answers to be looked for now.

@@ -112,7 +112,7 @@ func (a *Adapter) sayFiles(ctx context.Context, x *exchange, reply bot.Reply, te
 	if err != nil {
 		return false
 	}
-	problems := a.draw(ctx, m, list)
+	problems := a.draw(ctx, m, reply.Answer, list)
 	release()
 	if len(problems) > 0 {
 		m.Embeds[0].Description = clip(strings.TrimSpace(text+"\n⚠ "+plain(strings.Join(problems, "; "))), maxDescription)

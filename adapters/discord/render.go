@@ -258,12 +258,12 @@ func attachments(a *answer.Answer, mime string) []answer.Attachment {
 
 // draw renders attachments into the message. It returns what could not be
 // drawn or is too large, each in words for the asker.
-func (a *Adapter) draw(ctx context.Context, m *message, list []answer.Attachment) (problems []string) {
+func (a *Adapter) draw(ctx context.Context, m *message, ans *answer.Answer, list []answer.Attachment) (problems []string) {
 	for _, at := range list {
 		if len(m.files) == maxFiles {
 			return append(problems, fmt.Sprintf("a message takes %d files, and the others are left out", maxFiles))
 		}
-		data, err := render(ctx, at)
+		data, err := a.rendered(ctx, ans, at)
 		switch {
 		case err != nil:
 			a.log.Error("an attachment could not be drawn", "type", at.Type, "error", err)
@@ -275,6 +275,14 @@ func (a *Adapter) draw(ctx context.Context, m *message, list []answer.Attachment
 		}
 	}
 	return problems
+}
+
+// rendered makes the bytes of an attachment, or has them still.
+func (a *Adapter) rendered(ctx context.Context, ans *answer.Answer, at answer.Attachment) ([]byte, error) {
+	if at.Type == typePNG {
+		return a.drawn.draw(ctx, ans, at)
+	}
+	return render(ctx, at)
 }
 
 // render draws one attachment; a panic is a fault of ours and not the end of
@@ -313,7 +321,7 @@ func (a *Adapter) pictures(ctx context.Context, m *message, ans *answer.Answer) 
 	if atOnce(ans, a.menu.specs[ans.Request]) {
 		list = ans.Attachments
 	}
-	if problems := a.draw(ctx, m, list); len(problems) > 0 {
+	if problems := a.draw(ctx, m, ans, list); len(problems) > 0 {
 		m.Embeds[0].Description = clip(strings.TrimSpace(m.Embeds[0].Description+"\n⚠ "+plain(strings.Join(problems, "; "))), descriptionLimit+200)
 	}
 }
