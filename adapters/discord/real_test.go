@@ -68,13 +68,12 @@ func TestEveryRequest(t *testing.T) {
 			return "refused: " + e.Description
 		}
 		for i, a := range m.message.Attachments {
-			if m.files[i].mime != typePNG {
-				t.Errorf("%s is shown at once and is no picture", m.files[i].name)
-			}
 			if a.Description == "" {
 				t.Errorf("%s has no alternative text", m.files[i].name)
 			}
-			pictures++ // its bytes are held to be a PNG where calls are judged
+			if m.files[i].mime == typePNG {
+				pictures++ // its bytes are held to be a PNG where calls are judged
+			}
 		}
 		return e.Title + "\n" + e.Description
 	}
