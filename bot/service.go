@@ -473,8 +473,11 @@ func (s *Service) call(ctx context.Context, parsed catalogue.Parsed, req Request
 	return &catalogue.Call{
 		Spec: parsed.Spec, Args: parsed.Args, Line: parsed.Line, Who: req.Who,
 		Shop: s.o.Shop, Book: s.o.Book, Progress: progress, Now: now, Version: s.o.Version,
-		Recorded: func(e daybook.Entry) (*catalogue.Call, error) { return s.recorded(ctx, e) },
-		Stop:     func() int { return s.Stop(ctx, req.Who, "") },
+		// What is shown of an entry is drawn after its request has ended.
+		Recorded: func(e daybook.Entry) (*catalogue.Call, error) {
+			return s.recorded(context.WithoutCancel(ctx), e)
+		},
+		Stop: func() int { return s.Stop(ctx, req.Who, "") },
 		Nested: func(line string) (*catalogue.Call, error) {
 			if depth >= maxNested {
 				return nil, answer.Refuse("", "there are too many requests inside one another")
