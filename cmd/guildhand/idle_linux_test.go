@@ -115,8 +115,17 @@ func (p *served) idle(t *testing.T) {
 			t.Fatalf("answer: %q", text)
 		}
 	}
-	time.Sleep(3 * time.Second)
 	t.Logf("after 20 answers with pictures: %.1f MiB", p.memoryMiB(t))
+	time.Sleep(giveBackEvery + 3*time.Second)
+	after := p.memoryMiB(t)
+	t.Logf("idle again: %.1f MiB", after)
+	if after > mostIdleMiB {
+		t.Errorf("idle again at %.1f MiB, want at most %d", after, mostIdleMiB)
+	}
+	if os.Getenv("XDBG") != "" {
+		b, _ := os.ReadFile(fmt.Sprintf("/proc/%d/status", p.cmd.Process.Pid))
+		t.Log(string(b))
+	}
 	p.stop(t)
 }
 

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"log/slog"
 	"path/filepath"
+	"runtime/debug"
 	"time"
 
 	"guildhand/adapters/discord"
@@ -60,6 +61,7 @@ func (serveCommand) Run(s *session) error {
 		})
 	}
 	group.Go(func() error { return service.Housekeeping(ctx) })
+	group.Go(func() error { return giveBackMemory(ctx) })
 	err = group.Wait()
 	closing, cancel := context.WithTimeout(context.WithoutCancel(s.ctx), closeWithin)
 	defer cancel()
@@ -71,6 +73,24 @@ func (serveCommand) Run(s *session) error {
 	}
 	log.Info("stopped")
 	return nil
+}
+
+// giveBackEvery is how often unused memory goes back to the machine.
+const giveBackEvery = 30 * time.Second
+
+// giveBackMemory gives back what drawing took. A bot is idle most of its time,
+// and then the runtime has no reason of its own to do so.
+func giveBackMemory(ctx context.Context) error {
+	tick := time.NewTicker(giveBackEvery)
+	defer tick.Stop()
+	for {
+		select {
+		case <-ctx.Done():
+			return nil
+		case <-tick.C:
+			debug.FreeOSMemory()
+		}
+	}
 }
 
 // closeWithin is for how long work in hand is waited for when the program

@@ -1,0 +1,189 @@
+package main
+
+import (
+	"bufio"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+	"syscall"
+	"testing"
+	"time"
+
+	"guildhand/adapters/terminal"
+	"guildhand/bot/daybook"
+)
+
+// smallDisk mounts a disk of its own.
+func smallDisk(t *testing.T, size string) string {
+	t.Helper()
+	dir := t.TempDir()
+	if err := syscall.Mount("tmpfs", dir, "tmpfs", 0, "size="+size); err != nil {
+		t.Skipf("a small disk can't be mounted here (%v); the daybook's own tests stand in for it", err)
+	}
+	t.Cleanup(func() {
+		if err := syscall.Unmount(dir, syscall.MNT_DETACH); err != nil {
+			t.Error(err)
+		}
+	})
+	return dir
+}
+
+// talk is a room of the terminal to type into.
+type talk struct {
+	t     *testing.T
+	typed io.WriteCloser
+	lines chan string
+	ended chan int
+}
+
+func openRoom(t *testing.T, env ...string) *talk {
+	t.Helper()
+	in, typed := io.Pipe()
+	out, screen := io.Pipe()
+	p := &Program{Stdin: in, Stdout: screen, Stderr: io.Discard, Environ: env}
+	r := &talk{t: t, typed: typed, lines: make(chan string, 1000), ended: make(chan int, 1)}
+	go func() {
+		r.ended <- p.Run(t.Context(), nil)
+		_ = screen.Close()
+	}()
+	go func() {
+		defer close(r.lines)
+		for scan := bufio.NewScanner(out); scan.Scan(); {
+			r.lines <- scan.Text()
+		}
+	}()
+	return r
+}
+
+// say types a line and gives the first line that comes back which has one of
+// the words.
+func (r *talk) say(line string, words ...string) string {
+	r.t.Helper()
+	if _, err := io.WriteString(r.typed, line+"\n"); err != nil {
+		r.t.Fatal(err)
+	}
+	for {
+		select {
+		case got, ok := <-r.lines:
+			if !ok {
+				r.t.Fatalf("the room closed after %q", line)
+			}
+			for _, word := range words {
+				if strings.Contains(got, word) {
+					return got
+				}
+			}
+		case <-time.After(30 * time.Second):
+			r.t.Fatalf("no answer to %q with one of %q", line, words)
+		}
+	}
+}
+
+// A disk fills up under the room: it says so in plain words, shows nothing that
+// is not recorded, and goes on by itself when there is space again.
+func TestFullDiskInTheRoom(t *testing.T) {
+	dir := smallDisk(t, "8m")
+	path := filepath.Join(dir, "daybook.db")
+	r := openRoom(t, "HOME="+t.TempDir(), "GUILDHAND_DAYBOOK_PATH="+path)
+	const answered = "of the daybook" // beside each answer
+	shown := 0
+	ask := func(i int, words ...string) string {
+		return r.say(fmt.Sprintf("weigh disc %.2f sterling 22ga", 10+float64(i)/100), words...)
+	}
+	for ; shown < 5; shown++ {
+		ask(shown, answered)
+	}
+	ballast := fill(t, filepath.Join(dir, "ballast"))
+	refused := 0
+	for i := 1000; refused < 5; i++ {
+		// The daybook's file has some room left in itself at first.
+		if strings.Contains(ask(i, answered, terminal.CantRecord), terminal.CantRecord) {
+			refused++
+		} else if shown++; shown > 2000 {
+			t.Fatal("the disk does not fill up")
+		}
+	}
+	if err := os.Remove(ballast); err != nil {
+		t.Fatal(err)
+	}
+	for i := range 5 {
+		ask(3000+i, answered)
+		shown++
+	}
+	if _, err := io.WriteString(r.typed, "quit\n"); err != nil {
+		t.Fatal(err)
+	}
+	if status := <-r.ended; status != exitAnswered {
+		t.Errorf("status %d", status)
+	}
+	book, err := daybook.Open(t.Context(), path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer book.Close()
+	for id := int64(1); ; id++ {
+		_, err := book.ByID(t.Context(), id)
+		if errors.Is(err, daybook.ErrNotFound) {
+			if id-1 != int64(shown) {
+				t.Errorf("%d answers shown, %d recorded", shown, id-1)
+			}
+			return
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+	}
+}
+
+// fill writes a file until the disk is full.
+func fill(t *testing.T, path string) string {
+	t.Helper()
+	f, err := os.Create(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	for size := 64 << 10; size > 0; {
+		if _, err := f.Write(make([]byte, size)); errors.Is(err, syscall.ENOSPC) {
+			size /= 2
+		} else if err != nil {
+			t.Fatal(err)
+		}
+	}
+	return path
+}
+
+// On a disk that takes no writes the program says so and does not begin.
+func TestReadOnlyDiskAtStart(t *testing.T) {
+	dir := smallDisk(t, "8m")
+	path := filepath.Join(dir, "daybook.db")
+	book, err := daybook.Open(t.Context(), path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := book.Close(); err != nil {
+		t.Fatal(err)
+	}
+	if err := syscall.Mount("", dir, "", syscall.MS_REMOUNT|syscall.MS_RDONLY, ""); err != nil {
+		t.Skipf("the disk can't be made read-only here: %v", err)
+	}
+	log := &journal{}
+	p := &Program{Stdin: strings.NewReader(""), Stdout: log, Stderr: log, Environ: []string{
+		"HOME=" + t.TempDir(), "GUILDHAND_DAYBOOK_PATH=" + path,
+	}}
+	if status := p.Run(t.Context(), []string{"ask", "gauge 22"}); status != exitFailed {
+		t.Errorf("status %d", status)
+	}
+	if said := log.String(); !strings.Contains(said, "can't record") || !strings.Contains(said, "read-only") {
+		t.Errorf("said %q", said)
+	}
+	if err := syscall.Mount("", dir, "", syscall.MS_REMOUNT, ""); err != nil {
+		t.Fatal(err)
+	}
+	if status := p.Run(t.Context(), []string{"ask", "gauge 22"}); status != exitAnswered {
+		t.Errorf("status %d once it takes writes again:\n%s", status, log)
+	}
+}
