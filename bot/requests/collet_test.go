@@ -259,7 +259,7 @@ func TestColletLook(t *testing.T) {
 
 func BenchmarkColletCompute(b *testing.B) {
 	specs, shop := All(), stock.DemoWorkshop()
-	for _, kind := range []outline.Kind{outline.Round, outline.Oval, outline.Emerald, outline.Heart} {
+	for _, kind := range outline.Kinds() {
 		line := colletLines()[kind]
 		b.Run(string(kind), func(b *testing.B) {
 			for b.Loop() {

@@ -254,7 +254,15 @@ func (a *assembly) flat() (Flat, error) {
 	for _, mm := range a.wall.LevelsMM {
 		levels = append(levels, math.Max(0, math.Min(1, mm/a.wall.HeightMM)))
 	}
+	strips := 0
+	for _, p := range a.panels {
+		strips += len(p.strips) + 3
+	}
+	out.Rulings = make([]Ruling, 0, strips)
 	runs := make([][]edge, len(levels))
+	for l := range runs {
+		runs[l] = make([]edge, 0, strips)
+	}
 	for i := range a.panels {
 		p := &a.panels[i]
 		out.Turn += units.Angle(p.turn)
@@ -294,7 +302,7 @@ func (a *assembly) flat() (Flat, error) {
 // kept in out.Folds as the levels come (rim first, then base).
 func joinRuns(have, run []edge, out *Flat, level int) []edge {
 	if len(have) == 0 {
-		return run
+		return append(have, run...)
 	}
 	a, b := endOf(have), startOf(run)
 	mid := Point{(a.X + b.X) / 2, (a.Y + b.Y) / 2}

@@ -83,6 +83,11 @@ func (fl flattening) panel(spans []span) panel {
 	begin := at.bearing
 	n, _ := support(first.rim.start(), first.base.start(), first.from)
 	p.leanFrom = math.Atan2(n, fl.height)
+	room := 0
+	for _, s := range spans {
+		room += 2 + int((s.to-s.from)/fl.step(s))
+	}
+	p.strips = make([]strip, 0, room)
 	for _, s := range spans {
 		if s.edge {
 			at = fl.edge(&p, s, at)
