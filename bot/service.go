@@ -374,15 +374,16 @@ const mostLongWaiting = 5
 // longTurn waits for the guild's turn at long work.
 func (s *Service) longTurn(ctx context.Context, req Request, h *hand) (release func(), err error) {
 	s.lengthen(h)
-	guild := guildOf(req.Who)
-	switch waiting := s.long.Users(guild) - s.o.LongPerGuild; {
-	case waiting >= mostLongWaiting:
-		return nil, answer.Refuse("", "one moment: %d such requests of this guild are in hand or waiting already; ask again when one is done",
-			waiting+s.o.LongPerGuild)
-	case waiting >= 0 && req.Progress != nil:
-		req.Progress(0, 100, "waiting for its turn")
+	most := s.o.LongPerGuild + mostLongWaiting
+	release, err = s.long.TakeOf(ctx, guildOf(req.Who), most, func() {
+		if req.Progress != nil {
+			req.Progress(0, 100, "waiting for its turn")
+		}
+	})
+	if errors.Is(err, turns.ErrFull) {
+		return nil, answer.Refuse("", "one moment: %d such requests of this guild are in hand or waiting already; ask again when one is done", most)
 	}
-	return s.long.Take(ctx, guild)
+	return release, err
 }
 
 func notTeacher(spec *catalogue.Spec) *answer.Refusal {

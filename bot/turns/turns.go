@@ -5,6 +5,7 @@ package turns
 
 import (
 	"context"
+	"errors"
 	"sync"
 
 	"golang.org/x/sync/semaphore"
@@ -35,7 +36,23 @@ func New(all, each int) *Turns {
 // is given back by release, which may be called more than once. The error is
 // that of ctx.
 func (t *Turns) Take(ctx context.Context, name string) (release func(), err error) {
-	g := t.enter(name)
+	return t.TakeOf(ctx, name, 0, nil)
+}
+
+// ErrFull is returned by TakeOf where enough have or await a place already.
+var ErrFull = errors.New("turns: enough wait already")
+
+// TakeOf is Take for a guild of which at most so many may have or await a place
+// (0: any number). Where there is waiting to do, it calls waits first, which may
+// be nil.
+func (t *Turns) TakeOf(ctx context.Context, name string, most int, waits func()) (release func(), err error) {
+	g, users := t.enter(name, most)
+	if g == nil {
+		return nil, ErrFull
+	}
+	if waits != nil && users > int(t.each) {
+		waits()
+	}
 	if err := g.places.Acquire(ctx, 1); err != nil {
 		t.leave(name, g)
 		return nil, err
@@ -52,16 +69,20 @@ func (t *Turns) Take(ctx context.Context, name string) (release func(), err erro
 	}), nil
 }
 
-func (t *Turns) enter(name string) *guild {
+// enter gives the guild and its number of users, or nil where it is full.
+func (t *Turns) enter(name string, most int) (*guild, int) {
 	t.mu.Lock()
 	defer t.mu.Unlock()
 	g := t.guilds[name]
+	if g != nil && most > 0 && g.users >= most {
+		return nil, g.users
+	}
 	if g == nil {
 		g = &guild{places: semaphore.NewWeighted(t.each)}
 		t.guilds[name] = g
 	}
 	g.users++
-	return g
+	return g, g.users
 }
 
 func (t *Turns) leave(name string, g *guild) {
