@@ -51,7 +51,7 @@ func runChild(text string) {
 	if err != nil {
 		panic(err)
 	}
-	a, err := New(c.Config, newService(book, log, bot.Limits{}, requests.All()...), log)
+	a, err := New(c.Config, newService(book, log, bot.Limits{}, append(requests.All(), lingerRequest())...), log)
 	if err != nil {
 		panic(err)
 	}

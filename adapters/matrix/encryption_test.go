@@ -4,7 +4,12 @@ package matrix
 
 import (
 	"context"
+	"net/http"
+	"net/http/httptest"
+	"net/http/httputil"
+	"net/url"
 	"strings"
+	"sync/atomic"
 	"testing"
 	"time"
 
@@ -144,6 +149,60 @@ func TestNeverPlain(t *testing.T) {
 			}
 		}
 	})
+}
+
+// TestBehindTheStream: the bot's stream stands still while a room turns
+// encrypted; what it sends then is encrypted all the same.
+func TestBehindTheStream(t *testing.T) {
+	t.Parallel()
+	h := startServer(t)
+	h.register("guildhand")
+	target, err := url.Parse(h.url())
+	if err != nil {
+		t.Fatal(err)
+	}
+	still, release := make(chan struct{}), make(chan struct{})
+	var stand atomic.Bool
+	pass := httputil.NewSingleHostReverseProxy(target)
+	front := httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		if strings.HasSuffix(r.URL.Path, "/sync") && stand.CompareAndSwap(true, false) {
+			close(still)
+			select {
+			case <-release:
+			case <-r.Context().Done():
+			}
+		}
+		pass.ServeHTTP(w, r)
+	}))
+	t.Cleanup(front.Close)
+	cfg := botConfig(t, h)
+	cfg.Homeserver = front.URL
+	b := startBot(t, cfg)
+	t.Cleanup(func() { close(release) })
+	ana := newMaker(t, h, "ana")
+	room := ana.room(false)
+	stand.Store(true)
+	q, _ := ana.ask(room, "!gauge 20ga")
+	<-still
+	if _, err := ana.cli.SendStateEvent(ana.ctx, room, event.StateEncryption, "",
+		&event.EncryptionEventContent{Algorithm: id.AlgorithmMegolmV1}); err != nil {
+		t.Fatal(err)
+	}
+	m := &message{}
+	m.line("", "said while the stream stood still")
+	sent, err := b.adapter.send(ana.ctx, outgoing{
+		room: room, part: "a part", after: q, build: ready(place(m.notice(), q, "", ana.cli.UserID)),
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	evt, err := ana.cli.GetEvent(ana.ctx, room, sent)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if evt.Type.Type != event.EventEncrypted.Type {
+		t.Errorf("sent as %s", evt.Type.Type)
+	}
 }
 
 // TestNoEncryption: a bot whose configuration has encryption off is silent in

@@ -148,7 +148,7 @@ func (a *Adapter) answer(ctx context.Context, evt *event.Event, text string, to 
 	}
 	tries, err := a.store.attempt(ctx, evt.ID)
 	if err != nil {
-		return err
+		return errors.Join(fmt.Errorf("question not noted: %w", err), a.apologise(ctx, evt, to, cantRecord))
 	}
 	if tries > mostTries {
 		return a.apologise(ctx, evt, to, "this question could not be answered; it ended the bot several times")
@@ -170,7 +170,7 @@ func (a *Adapter) answer(ctx context.Context, evt *event.Event, text string, to 
 		return ctx.Err()
 	case err != nil:
 		a.log.Error("question could not be recorded", "event", evt.ID, "err", err)
-		return a.apologise(ctx, evt, to, "something is wrong on our side and the question was not kept; please ask again in a while")
+		return a.apologise(ctx, evt, to, cantRecord)
 	}
 	err = a.deliver(ctx, reply, to, reply.Duplicate || tries > 1)
 	if ctx.Err() != nil {
@@ -181,6 +181,9 @@ func (a *Adapter) answer(ctx context.Context, evt *event.Event, text string, to 
 	}
 	return errors.Join(err, a.store.endAttempt(ctx, evt.ID))
 }
+
+// cantRecord is said where a question can't be kept, as on a full disk.
+const cantRecord = "can't record, so I can't answer now; please ask again in a while"
 
 const (
 	// late is the age at which a question was not asked just now: it waited for

@@ -30,6 +30,12 @@ func askGauge(m *maker, room id.RoomID, n int) question {
 	return question{m.say(room, fmt.Sprintf("!gauge %dga", ga)), fmt.Sprintf("%d ga ", ga)}
 }
 
+// askLinger asks what takes the bot a while.
+func askLinger(m *maker, room id.RoomID, n int) question {
+	m.t.Helper()
+	return question{m.say(room, fmt.Sprintf("!linger text %d", n)), fmt.Sprintf("lingered %d.", n)}
+}
+
 // answeredOnce waits until all questions are answered and fails the test where
 // one is answered twice, wrongly, or out of order.
 func answeredOnce(t *testing.T, m *maker, room id.RoomID, asked []question) {
@@ -260,7 +266,8 @@ func TestKill(t *testing.T) {
 	asked := make([][]question, len(rooms))
 	for n := range kills {
 		for i, room := range rooms {
-			for range 1 + random.IntN(2) {
+			asked[i] = append(asked[i], askLinger(ana, room, len(asked[i])))
+			if random.IntN(2) == 0 {
 				asked[i] = append(asked[i], askGauge(ana, room, n))
 			}
 		}

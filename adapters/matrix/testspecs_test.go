@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"image"
 	"image/png"
+	"time"
 
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
@@ -76,6 +77,23 @@ func draftRequest() catalogue.Spec {
 					file("draft.csv", "text/csv", "side\n25.4\n"),
 				},
 			}, nil
+		},
+	}
+}
+
+// lingerRequest takes a while, so that a killed bot has not recorded it yet.
+func lingerRequest() catalogue.Spec {
+	return catalogue.Spec{
+		Name: "linger", Summary: "answers after a while",
+		Options:  []catalogue.Option{{Name: "text", Summary: "what to say", Kind: catalogue.Text, Bare: true}},
+		Examples: []catalogue.Example{{Line: "linger text one", Summary: "says one, later"}},
+		Answer: func(ctx context.Context, c *catalogue.Call) (*answer.Answer, error) {
+			select {
+			case <-time.After(150 * time.Millisecond):
+			case <-ctx.Done():
+				return nil, ctx.Err()
+			}
+			return &answer.Answer{Request: "linger", Line: c.Line, Headline: "lingered " + c.Args.Word("text") + "."}, nil
 		},
 	}
 }
