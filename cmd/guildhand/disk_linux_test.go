@@ -138,6 +138,52 @@ func TestFullDiskInTheRoom(t *testing.T) {
 	}
 }
 
+// The same in a chat room, with everything that the program keeps on that disk.
+func TestFullDiskInTheChat(t *testing.T) {
+	home := smallDisk(t, "16m")
+	m := newMatrixLoop(t)
+	s := serveLoop(t, m, home)
+	ask := func(i int) (question, answer string) {
+		question = m.ask(fmt.Sprintf("!weigh disc %.2f sterling 22ga", 10+float64(i)/100))
+		return question, m.answered(t, question)
+	}
+	kept := map[string]bool{}
+	first, text := ask(0)
+	if !strings.Contains(text, "sterling") {
+		t.Fatalf("answer %q", text)
+	}
+	kept[first] = true
+	ballast := fill(t, filepath.Join(home, "ballast"))
+	refused := 0
+	for i := 1000; refused < 2; i++ {
+		question, text := ask(i)
+		if strings.Contains(text, terminal.CantRecord) {
+			refused++
+		} else if kept[question] = true; len(kept) > 2000 {
+			t.Fatal("the disk does not fill up")
+		}
+	}
+	if err := os.Remove(ballast); err != nil {
+		t.Fatal(err)
+	}
+	last, text := ask(3000)
+	if !strings.Contains(text, "sterling") {
+		t.Errorf("with space again: %q", text)
+	}
+	kept[last] = true
+	s.stop()
+	s.end(t)
+	all := entriesIn(t, s.path())
+	for _, e := range all {
+		if !kept[e.Key.Message] {
+			t.Errorf("entry %d answers %s, which was not answered in the room", e.ID, e.Key.Message)
+		}
+	}
+	if len(all) != len(kept) {
+		t.Errorf("%d answers in the room, %d recorded", len(kept), len(all))
+	}
+}
+
 // fill writes a file until the disk is full.
 func fill(t *testing.T, path string) string {
 	t.Helper()
