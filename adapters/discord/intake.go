@@ -167,25 +167,31 @@ func (in *intake) close() error {
 // resume has what an earlier process announced answered and recorded; the
 // search for late answers then delivers it.
 func (a *Adapter) resume(ctx context.Context) error {
+	var all sync.WaitGroup
 	for _, r := range a.intake.left() {
-		if !a.seen.begin(r.Message) {
-			continue
+		if a.seen.begin(r.Message) {
+			all.Go(func() { a.takeUp(ctx, r) })
 		}
-		name := r.Command
-		if name == "" {
-			name = firstWord(r.Text)
-		}
-		_, err := a.handle(ctx, r, a.menu.specs[name])
-		a.seen.end(r.Message, false)
-		if err != nil {
-			a.log.Warn("an announced request could not be answered yet", "interaction", r.Message, "error", err)
-			continue
-		}
-		a.log.Info("an announced request was taken up again", "interaction", r.Message)
-		a.recordedNow(r.Message)
-		a.lookForLate()
 	}
-	return nil
+	all.Wait()
+	return ctx.Err()
+}
+
+// takeUp answers one request again. Places for computing bound how many are
+// worked on at a time.
+func (a *Adapter) takeUp(ctx context.Context, r bot.Request) {
+	defer a.lookForLate()
+	defer a.seen.end(r.Message, false)
+	name := r.Command
+	if name == "" {
+		name = firstWord(r.Text)
+	}
+	if _, err := a.handle(ctx, r, a.menu.specs[name]); err != nil {
+		a.log.Warn("an announced request could not be answered yet", "interaction", r.Message, "error", err)
+		return
+	}
+	a.log.Info("an announced request was taken up again", "interaction", r.Message)
+	a.recordedNow(r.Message)
 }
 
 // recordedNow lets go of a request that is in the daybook.
