@@ -158,6 +158,9 @@ func whySQLite(err error) string {
 	if !errors.As(err, &e) {
 		return ""
 	}
+	if e.Code() == sqlite3.SQLITE_IOERR_SHMSIZE {
+		return "the disk is full" // for the small file beside the daybook
+	}
 	const primary = 0xff
 	switch e.Code() & primary {
 	case sqlite3.SQLITE_FULL:

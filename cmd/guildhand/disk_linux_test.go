@@ -2,6 +2,7 @@ package main
 
 import (
 	"bufio"
+	"database/sql"
 	"errors"
 	"fmt"
 	"io"
@@ -200,6 +201,42 @@ func fill(t *testing.T, path string) string {
 		}
 	}
 	return path
+}
+
+// What is wrong with the store is said at the start, in plain words.
+func TestServeChecksTheStore(t *testing.T) {
+	home := smallDisk(t, "16m")
+	m := newMatrixLoop(t)
+	s := serveLoop(t, m, home)
+	s.stop()
+	s.end(t)
+	for _, want := range []string{"the daybook is ready", "store=sqlite", "the disk is nearly full"} {
+		if !strings.Contains(s.log.String(), want) {
+			t.Errorf("%q is not said:\n%s", want, s.log)
+		}
+	}
+	refuses := func(want string) {
+		t.Helper()
+		log := &journal{}
+		p := &Program{Stdin: strings.NewReader(""), Stdout: log, Stderr: log, Environ: append(m.env(false), "HOME="+home)}
+		if status := p.Run(t.Context(), []string{"serve"}); status != exitFailed || !strings.Contains(log.String(), want) {
+			t.Errorf("status %d, want %q:\n%s", status, want, log)
+		}
+	}
+	ballast := fill(t, filepath.Join(home, "ballast"))
+	refuses("can't record: the disk is full")
+	if err := os.Remove(ballast); err != nil {
+		t.Fatal(err)
+	}
+	db, err := sql.Open("sqlite", "file:"+s.path())
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, err = db.ExecContext(t.Context(), `INSERT INTO goose_db_version (version_id, is_applied) VALUES (99, 1)`)
+	if err := errors.Join(err, db.Close()); err != nil {
+		t.Fatal(err)
+	}
+	refuses("the daybook is newer than this program")
 }
 
 // On a disk that takes no writes the program says so and does not begin.

@@ -145,10 +145,7 @@ func (s *session) openDaybook(c *config.Config) (book *daybook.Book, note string
 		return nil, "", err
 	}
 	book, err = daybook.Open(s.ctx, path)
-	if err != nil {
-		return nil, "", fmt.Errorf("the daybook %s: %w", path, err)
-	}
-	return book, note, nil
+	return book, note, err
 }
 
 // service opens the daybook and puts the bot on it. The caller closes the book.

@@ -12,6 +12,7 @@ import (
 	"guildhand/adapters/discord"
 	"guildhand/adapters/matrix"
 	"guildhand/bot"
+	"guildhand/bot/daybook"
 	"guildhand/config"
 
 	"golang.org/x/sync/errgroup"
@@ -46,6 +47,7 @@ func (serveCommand) Run(s *session) error {
 	if note != "" {
 		log.Warn(note)
 	}
+	checkStore(s.ctx, book, log)
 	adapters, err := adaptersOf(c, service, log)
 	if err != nil {
 		return err
@@ -73,6 +75,21 @@ func (serveCommand) Run(s *session) error {
 	}
 	log.Info("stopped")
 	return nil
+}
+
+// checkStore says at the start what will trouble the guild before long. A
+// daybook that takes no records for now is no reason not to begin: whoever asks
+// is told, and answers begin when it does.
+func checkStore(ctx context.Context, book *daybook.Book, log *slog.Logger) {
+	health, err := book.Check(ctx)
+	if err != nil {
+		log.Error("the daybook takes no records for now, and nothing is answered until it does", "error", err)
+		return
+	}
+	log.Info("the daybook is ready", "store", health.Store, "schema", health.SchemaVersion)
+	if health.DiskLow {
+		log.Warn("the disk is nearly full; when it is, nothing can be recorded or answered", "free_mib", health.FreeBytes>>20)
+	}
 }
 
 // giveBackEvery is how often unused memory goes back to the machine.
