@@ -131,7 +131,7 @@ func TestPersist(t *testing.T) {
 	ctx := context.Background()
 	limited := mautrix.HTTPError{
 		Response:  &http.Response{StatusCode: 429, Header: http.Header{}},
-		RespError: &mautrix.RespError{ErrCode: "M_LIMIT_EXCEEDED", ExtraData: map[string]any{"retry_after_ms": 300.0}},
+		RespError: &mautrix.RespError{ErrCode: "M_LIMIT_EXCEEDED", ExtraData: map[string]any{"retry_after_ms": 1200.0}},
 	}
 	began, tries := time.Now(), 0
 	got, err := persist(ctx, func(context.Context) (string, error) {
@@ -140,7 +140,7 @@ func TestPersist(t *testing.T) {
 		}
 		return "sent", nil
 	})
-	if err != nil || got != "sent" || time.Since(began) < 600*time.Millisecond {
+	if err != nil || got != "sent" || time.Since(began) < 2400*time.Millisecond {
 		t.Errorf("limits: %q, %v after %s", got, err, time.Since(began))
 	}
 	tries = 0

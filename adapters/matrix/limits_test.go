@@ -34,10 +34,10 @@ func TestRateLimit(t *testing.T) {
 			if time.Now().UnixMilli() < until.Load() {
 				early.Add(1)
 			}
-			if sends.Add(1)%3 == 0 {
-				until.Store(time.Now().Add(250 * time.Millisecond).UnixMilli())
+			if sends.Add(1)%5 == 0 {
+				until.Store(time.Now().Add(1200 * time.Millisecond).UnixMilli())
 				w.WriteHeader(http.StatusTooManyRequests)
-				_, _ = w.Write([]byte(`{"errcode":"M_LIMIT_EXCEEDED","error":"too many","retry_after_ms":250}`))
+				_, _ = w.Write([]byte(`{"errcode":"M_LIMIT_EXCEEDED","error":"too many","retry_after_ms":1200}`))
 				return
 			}
 		}
@@ -88,5 +88,5 @@ func TestRateLimit(t *testing.T) {
 	if early.Load() > 0 {
 		t.Errorf("%d messages were sent before the wait was over", early.Load())
 	}
-	t.Logf("limited %d times in joining and uploading, %d in sending", limited.Load(), sends.Load()/3)
+	t.Logf("limited %d times in joining and uploading, %d in sending", limited.Load(), sends.Load()/5)
 }
