@@ -25,6 +25,7 @@ import (
 	"guildhand/adapters/health"
 	"guildhand/bot"
 	"guildhand/bot/catalogue"
+	"guildhand/bot/turns"
 	"guildhand/calc/stock"
 )
 
@@ -104,8 +105,9 @@ type Adapter struct {
 	pace    pace
 
 	// computing and drawing bound how many answers are computed and drawn at a
-	// time, so that a burst costs time and not memory.
-	computing, drawing chan struct{}
+	// time, so that a burst costs time and not memory. One guild gets a share of
+	// the places, so that its burst costs the others no time either.
+	computing, drawing *turns.Turns
 	// seen remembers the events of this process, by message id.
 	seen events
 	// intake keeps what was announced and is not in the daybook yet.
@@ -139,8 +141,8 @@ func New(config Config, o Options) (*Adapter, error) {
 	}
 	a := &Adapter{
 		config: config, service: o.Service, log: o.Log, reg: o.Metrics, menu: menu, pace: o.pace,
-		computing: make(chan struct{}, 2*runtime.GOMAXPROCS(0)),
-		drawing:   make(chan struct{}, runtime.GOMAXPROCS(0)),
+		computing: turns.New(4*runtime.GOMAXPROCS(0), 2*runtime.GOMAXPROCS(0)),
+		drawing:   turns.New(2*runtime.GOMAXPROCS(0), runtime.GOMAXPROCS(0)),
 		nudge:     make(chan struct{}, 1),
 	}
 	if a.pace == (pace{}) {

@@ -11,6 +11,7 @@ import (
 
 	"guildhand/bot"
 	"guildhand/bot/catalogue"
+	"guildhand/bot/turns"
 )
 
 // question is one request on its way: from a command, a form, or a button.
@@ -182,7 +183,7 @@ func (a *Adapter) ask(ctx context.Context, x *exchange, i *discordgo.Interaction
 		a.metrics.Duplicate()
 		return true
 	}
-	release, err := slot(ctx, a.drawing)
+	release, err := slot(ctx, a.drawing, q.Who)
 	if err != nil {
 		return false
 	}
@@ -198,7 +199,7 @@ func (a *Adapter) handle(ctx context.Context, r bot.Request, spec *catalogue.Spe
 	if spec != nil && spec.Long {
 		return a.service.Handle(ctx, r)
 	}
-	release, err := slot(ctx, a.computing)
+	release, err := slot(ctx, a.computing, r.Who)
 	if err != nil {
 		return bot.Reply{}, err
 	}
@@ -217,14 +218,13 @@ func (a *Adapter) hidden(m *message, reply bot.Reply, who catalogue.Who) *messag
 	return &edited
 }
 
-// slot waits for one of the places.
-func slot(ctx context.Context, places chan struct{}) (release func(), err error) {
-	select {
-	case places <- struct{}{}:
-		return func() { <-places }, nil
-	case <-ctx.Done():
-		return nil, ctx.Err()
+// slot waits for one of the places of a guild, or of a direct chat.
+func slot(ctx context.Context, places *turns.Turns, who catalogue.Who) (release func(), err error) {
+	name := who.Guild
+	if name == "" {
+		name = who.Channel
 	}
+	return places.Take(ctx, name)
 }
 
 func progressText(done, total int, note string) string {

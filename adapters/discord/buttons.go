@@ -108,7 +108,7 @@ func (a *Adapter) sayFiles(ctx context.Context, x *exchange, reply bot.Reply, te
 		}},
 		Mentions: noMentions, Flags: flagEphemeral,
 	}
-	release, err := slot(ctx, a.drawing)
+	release, err := slot(ctx, a.drawing, reply.Who)
 	if err != nil {
 		return false
 	}
@@ -148,7 +148,7 @@ func (a *Adapter) onShow(ctx context.Context, x *exchange, i *discordgo.Interact
 		return false
 	}
 	m := answerMessage(reply, spec, view{unit: u})
-	release, err := slot(ctx, a.drawing)
+	release, err := slot(ctx, a.drawing, reply.Who)
 	if err != nil {
 		return false
 	}

@@ -177,8 +177,9 @@ func (a *Adapter) resume(ctx context.Context) error {
 	return ctx.Err()
 }
 
-// takeUp answers one request again. Places for computing bound how many are
-// worked on at a time.
+// takeUp answers one request again, and once more as long as it is not in the
+// daybook: the store may be busy, or its maker has asked much already. Places
+// for computing bound how many are worked on at a time.
 func (a *Adapter) takeUp(ctx context.Context, r bot.Request) {
 	defer a.lookForLate()
 	defer a.seen.end(r.Message, false)
@@ -186,9 +187,16 @@ func (a *Adapter) takeUp(ctx context.Context, r bot.Request) {
 	if name == "" {
 		name = firstWord(r.Text)
 	}
-	if _, err := a.handle(ctx, r, a.menu.specs[name]); err != nil {
+	wait := newBackoff(a.pace.reopenMax)
+	for {
+		reply, err := a.handle(ctx, r, a.menu.specs[name])
+		if err == nil && reply.Entry != 0 {
+			break
+		}
 		a.log.Warn("an announced request could not be answered yet", "interaction", r.Message, "error", err)
-		return
+		if sleep(ctx, wait.NextBackOff()) != nil {
+			return // it is still in the intake
+		}
 	}
 	a.log.Info("an announced request was taken up again", "interaction", r.Message)
 	a.recordedNow(r.Message)

@@ -1,6 +1,8 @@
 package discord
 
 import (
+	"context"
+	"errors"
 	"os"
 	"path/filepath"
 	"strings"
@@ -72,5 +74,47 @@ func TestIntake(t *testing.T) {
 	}
 	if info, err := os.Stat(path); err != nil || info.Size() != 0 {
 		t.Errorf("%d bytes, %v", info.Size(), err)
+	}
+}
+
+// What can't be recorded at first is tried again, and not let go.
+func TestTakenUpUntilRecorded(t *testing.T) {
+	t.Parallel()
+	s := newStandIn(t)
+	path := filepath.Join(t.TempDir(), "intake")
+	in, err := openIntake(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	e := s.earlier(slash("batch"), time.Minute, replyDeferred)
+	request := bot.Request{Message: e.id, Text: "batch count 2", Route: mustJSON(route{Token: e.token, Until: e.until})}
+	request.Who.Platform, request.Who.Guild, request.Who.Channel, request.Who.Maker = Platform, theGuild, theChannel, theMaker
+	if err := errors.Join(in.add(request), in.close()); err != nil {
+		t.Fatal(err)
+	}
+	f := newFakeService(testSpecs())
+	f.refuseDay = errors.New("disk full")
+	a, err := New(s.config(), Options{Service: f, Transport: s.transport(), pace: quick, Intake: path})
+	if err != nil {
+		t.Fatal(err)
+	}
+	ctx, cancel := context.WithCancel(t.Context())
+	ended := make(chan error, 1)
+	go func() { ended <- a.Run(ctx) }()
+	waitFor(t, "a second try", time.Minute, func() bool { f.mu.Lock(); defer f.mu.Unlock(); return f.handled[e.id] > 1 })
+	f.mu.Lock()
+	f.refuseDay = nil
+	f.mu.Unlock()
+	waitFor(t, "the answer", time.Minute, func() bool {
+		s.mu.Lock()
+		defer s.mu.Unlock()
+		return len(e.original.message.Embeds) > 0
+	})
+	if len(a.intake.left()) != 0 {
+		t.Error("it is still in the intake")
+	}
+	cancel()
+	if err := <-ended; err != nil {
+		t.Error(err)
 	}
 }

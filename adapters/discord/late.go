@@ -206,7 +206,7 @@ func (a *Adapter) lateMessage(ctx context.Context, reply bot.Reply, way route) (
 	if reply.Answer == nil && reply.Refusal == nil {
 		return nil, errors.New("the entry has neither answer nor refusal")
 	}
-	release, err := slot(ctx, a.drawing)
+	release, err := slot(ctx, a.drawing, reply.Who)
 	if err != nil {
 		return nil, err
 	}
