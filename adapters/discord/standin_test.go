@@ -95,7 +95,8 @@ func newStandIn(t testing.TB) *standIn {
 	}
 	s.app = applicationBody(s.appID)
 	s.gateway.sessions = map[string]*gatewaySession{}
-	s.server = httptest.NewServer(s)
+	s.server = httptest.NewUnstartedServer(s)
+	s.server.Start()
 	t.Cleanup(func() {
 		s.dropAll()
 		s.server.Close()
