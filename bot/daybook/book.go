@@ -11,7 +11,7 @@ import (
 
 // DefaultHold is for how long a recorded answer is left to the process that
 // recorded it before another may claim its delivery.
-const DefaultHold = time.Minute
+const DefaultHold = 30 * time.Second
 
 // Book is an open daybook. Its methods may be called from several goroutines,
 // and, on PostgreSQL or on one SQLite file, from several processes.

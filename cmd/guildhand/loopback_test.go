@@ -43,14 +43,14 @@ type matrixLoop struct {
 	mu   sync.Mutex
 	news sync.Cond
 	// asked are the events of the room's timeline, sent what the bot put there,
-	// by transaction.
+	// by session and transaction.
 	asked []map[string]any
 	sent  []map[string]any
 	txns  map[string]string
 	syncs int
 	done  bool
-	// beforeSend, if set, may hold up what the bot sends.
-	beforeSend func()
+	// beforeSend, if set, may hold up what a session of the bot sends, or lose it.
+	beforeSend func(session string) (lost bool)
 	// unknown are requests that nothing here answers.
 	unknown []string
 }
@@ -129,6 +129,11 @@ func (m *matrixLoop) answered(t *testing.T, question string) string {
 // wait waits for a condition on what the server has seen.
 func (m *matrixLoop) wait(t *testing.T, what string, holds func() bool) {
 	t.Helper()
+	m.waitLong(t, what, time.Minute, holds)
+}
+
+func (m *matrixLoop) waitLong(t *testing.T, what string, long time.Duration, holds func() bool) {
+	t.Helper()
 	for begin := time.Now(); ; time.Sleep(5 * time.Millisecond) {
 		m.mu.Lock()
 		ok := holds()
@@ -136,7 +141,7 @@ func (m *matrixLoop) wait(t *testing.T, what string, holds func() bool) {
 		if ok {
 			return
 		}
-		if time.Since(begin) > time.Minute {
+		if time.Since(begin) > long {
 			t.Fatalf("no sign of %s; not understood: %q", what, m.unknown)
 		}
 	}
@@ -201,10 +206,12 @@ func (m *matrixLoop) serve(w http.ResponseWriter, r *http.Request) {
 		}
 		say(200, map[string]any{"chunk": chunk, "start": "0"})
 	case r.Method == http.MethodPut && in("/send/"):
-		if m.beforeSend != nil {
-			m.beforeSend()
+		session := strings.TrimPrefix(r.Header.Get("Authorization"), "Bearer ")
+		if m.beforeSend != nil && m.beforeSend(session) {
+			say(502, nil)
+			return
 		}
-		say(200, map[string]any{"event_id": m.take(path, body)})
+		say(200, map[string]any{"event_id": m.take(session, path, body)})
 	default:
 		m.mu.Lock()
 		m.unknown = append(m.unknown, r.Method+" "+path)
@@ -213,9 +220,9 @@ func (m *matrixLoop) serve(w http.ResponseWriter, r *http.Request) {
 	}
 }
 
-// take keeps what the bot sends, once for each transaction.
-func (m *matrixLoop) take(path string, body []byte) string {
-	txn := path[strings.LastIndexByte(path, '/')+1:]
+// take keeps what the bot sends, once for each transaction of a session.
+func (m *matrixLoop) take(session, path string, body []byte) string {
+	txn := session + path[strings.LastIndexByte(path, '/')+1:]
 	m.mu.Lock()
 	defer m.mu.Unlock()
 	if id, ok := m.txns[txn]; ok {

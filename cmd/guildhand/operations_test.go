@@ -77,12 +77,13 @@ func entriesIn(t *testing.T, path string) (all []daybook.Entry) {
 func TestStopFinishesWhatIsInHand(t *testing.T) {
 	m, home := newMatrixLoop(t), t.TempDir()
 	sending, goOn := make(chan struct{}), make(chan struct{})
-	m.beforeSend = func() {
+	m.beforeSend = func(string) bool {
 		if sending != nil {
 			close(sending)
 			sending = nil
 			<-goOn
 		}
+		return false
 	}
 	begun := sending
 	s := serveLoop(t, m, home)
