@@ -62,7 +62,7 @@ type caution struct {
 // to the documents that govern them.
 var cautions = map[Job]caution{
 	Soldering: {
-		short: "Torch: cadmium-free solder, ventilation that draws fumes away from your face, eye protection, nothing that burns nearby; follow the flux's safety data sheet.",
+		short: "Torch: fumes drawn off, eye protection, cadmium-free solder; data sheets and local codes come first.",
 		full: []string{
 			"Never solder with, or heat, filler that holds cadmium: its fume can kill. Old, unmarked or found solder counts as cadmium-bearing until its maker says otherwise.",
 			"Fluoride fluxes give off toxic, corrosive fumes when they are overheated. Read the safety data sheet, use local exhaust, and do not breathe what rises from the work.",
@@ -73,7 +73,7 @@ var cautions = map[Job]caution{
 		},
 	},
 	Pickle: {
-		short: "Pickle: goggles and gloves, acid into water and never water into acid, copper or plastic tongs (no steel), and let the work cool before it goes in.",
+		short: "Pickle: goggles, gloves, acid into water, no steel, and never hot metal into it.",
 		full: []string{
 			"Goggles, gloves and apron: pickle burns eyes and skin. Sodium hydrogensulfate causes serious eye damage (H318); know where the eyewash is.",
 			"Acid into water, slowly, never water into acid.",
@@ -84,7 +84,7 @@ var cautions = map[Job]caution{
 		},
 	},
 	Press: {
-		short: "Press: stay below its rated load, guard in place, tooling square under the ram, hands clear, eye protection; follow the press maker's instructions.",
+		short: "Press: below its rated load, guarded, hands clear, eye protection; its maker's instructions first.",
 		full: []string{
 			"Any load figure given here is an order of magnitude, never a target: press in small steps and look after each one.",
 			"Never go past the rated load of the press, the block or the punch. Hardened tooling that is loaded off centre can burst: guard in place, and stand to one side.",
@@ -95,7 +95,7 @@ var cautions = map[Job]caution{
 		},
 	},
 	Polishing: {
-		short: "Polishing: eye protection and dust mask with extraction, hair and sleeves tied back, no gloves at the wheel, work held below the centre line.",
+		short: "Polishing: eye protection, mask, extraction, hair and sleeves tied back, no gloves at the wheel.",
 		full: []string{
 			"A wheel catches: no loose hair, sleeves, scarves, jewellery or gloves at a running wheel. Never wrap a chain or a band round a finger; use a board or a jig.",
 			"Hold the work below the centre line, so that what is torn away flies down and away from you.",
@@ -105,7 +105,7 @@ var cautions = map[Job]caution{
 		},
 	},
 	Casting: {
-		short: "Casting: full face shield, leather apron and gloves, dry flasks, crucibles and floor, respirator for investment dust; water near molten metal explodes.",
+		short: "Casting: face shield, leathers, respirator, all dry: water near molten metal explodes.",
 		full: []string{
 			"Water under molten metal turns to steam and throws it: dry moulds, dry crucibles, dry tools, dry floor; preheat whatever touches the melt.",
 			"Investment powder holds free silica, which scars lungs for good: respirator while you weigh, mix and break out; break out wet, and never sweep it dry.",
@@ -117,7 +117,7 @@ var cautions = map[Job]caution{
 		},
 	},
 	Chemicals: {
-		short: "Chemicals: read the safety data sheet first, goggles and gloves, ventilation, acid into water, every bottle labelled; never mix what you have not looked up.",
+		short: "Chemicals: safety data sheet first, goggles, gloves, ventilation; never mix what you don't know.",
 		full: []string{
 			"Read the safety data sheet before you open the bottle; it goes before everything here.",
 			"Acid into water, never water into acid. Never mix bleach, acids, cyanides, ammonia or peroxide: the gases can kill. Cyanide work is for licensed shops.",
@@ -128,7 +128,7 @@ var cautions = map[Job]caution{
 		},
 	},
 	Files: {
-		short: "Files: a handle on every file, work held firmly, deburr the blank before you handle it.",
+		short: "Files: a handle on every file; deburr the blank before you handle it.",
 		full: []string{
 			"A file without a handle drives its tang into the palm.",
 			"Hold the work against the bench pin or in a vice, and push away from the body.",
@@ -137,7 +137,7 @@ var cautions = map[Job]caution{
 		},
 	},
 	Saw: {
-		short: "Saw: eye protection, as blades snap; keep fingers beside the blade's path, never in front of it.",
+		short: "Saw: eye protection, blades snap; fingers beside the blade's path.",
 		full: []string{
 			"Blades snap: eye protection, and the face away from the line of the blade.",
 			"Fingers beside the path of the blade, never in front of it; support the sheet on both sides of the cut.",
@@ -146,7 +146,7 @@ var cautions = map[Job]caution{
 		},
 	},
 	Annealing: {
-		short: "Annealing: ventilation and eye protection, dim light to judge the heat, tongs, and quench in water only where the alloy allows it.",
+		short: "Annealing: eye protection, ventilation, tongs; quench in water only where the alloy allows it.",
 		full: []string{
 			"Hot metal looks like cold metal: tongs, and a place for hot work that everybody knows.",
 			"Quench in water and never in pickle; hollow or closed pieces hold steam and spit, so let them cool in air.",
@@ -155,7 +155,7 @@ var cautions = map[Job]caution{
 		},
 	},
 	Hammer: {
-		short: "Hammer: eye and ear protection, no mushroomed punch heads, fingers clear of the blow, neighbours warned.",
+		short: "Hammer: eye and ear protection, fingers clear of the blow, no mushroomed heads.",
 		full: []string{
 			"A mushroomed punch head sheds splinters at the speed of shot: grind it clean before use, and wear eye protection with side shields.",
 			"Never strike hardened steel on hardened steel: use a soft or brass-faced hammer on doming punches.",
@@ -164,7 +164,7 @@ var cautions = map[Job]caution{
 		},
 	},
 	Stones: {
-		short: "Heat and stones: take stones out before the torch, and never quench a stone; hot stones crack, and some are ruined by pickle.",
+		short: "Stones: out before the torch; hot stones crack, and one is never quenched.",
 		full: []string{
 			"Set stones after the last joint. A stone that must stay is a risk that its owner is told of first.",
 			"Opal, pearl, coral, amber, turquoise, lapis, malachite, emerald, tanzanite, peridot, and filled or glued stones do not bear a torch.",
