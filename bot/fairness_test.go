@@ -331,7 +331,15 @@ func TestLongWorkHasItsTime(t *testing.T) {
 
 func TestClose(t *testing.T) {
 	letGo, begun := make(chan struct{}), make(chan string, 100)
-	s := openShop(t, func(o *bot.Options) { o.Specs = append(o.Specs, long(letGo, begun), nap(100*time.Millisecond)) })
+	s := openShop(t, func(o *bot.Options) {
+		brief := nap(100 * time.Millisecond)
+		sleep := brief.Answer
+		brief.Answer = func(ctx context.Context, c *catalogue.Call) (*answer.Answer, error) {
+			begun <- c.Who.Maker
+			return sleep(ctx, c)
+		}
+		o.Specs = append(o.Specs, long(letGo, begun), brief)
+	})
 	short, endless := make(chan error, 1), make(chan error, 1)
 	go func() {
 		r, err := s.Handle(t.Context(), bot.Request{Who: anna, Message: "short", Text: "nap"})
@@ -345,7 +353,8 @@ func TestClose(t *testing.T) {
 		endless <- err
 	}()
 	<-begun
-	ctx, cancel := context.WithTimeout(t.Context(), 400*time.Millisecond)
+	<-begun // both are in hand
+	ctx, cancel := context.WithTimeout(t.Context(), 2*time.Second)
 	defer cancel()
 	closed := make(chan error, 1)
 	go func() { closed <- s.Close(ctx) }()
