@@ -62,8 +62,20 @@ func (a *Adapter) deliver(ctx context.Context, r bot.Reply, to route, again bool
 
 // sendNew sends text, picture and files as replies to the question.
 func (a *Adapter) sendNew(ctx context.Context, r bot.Reply, to route, again bool) (text, image id.EventID, err error) {
+	replyTo, thread := to.Question, to.Thread
+	if r.Answer != nil && r.Answer.InReplyTo != "" {
+		// It speaks of an earlier answer, and stands where that one stands.
+		earlier := id.EventID(r.Answer.InReplyTo)
+		at, ok, err := a.store.answerAt(ctx, to.Room, earlier)
+		if err != nil {
+			return "", "", err
+		}
+		if ok {
+			replyTo, thread = earlier, at.thread
+		}
+	}
 	placed := func(c *event.MessageEventContent) *event.MessageEventContent {
-		return place(c, to.Question, to.Thread, to.Asker)
+		return place(c, replyTo, thread, to.Asker)
 	}
 	part := func(name string, build builder) outgoing { return partOf(r, to, name, again, build) }
 
