@@ -1,0 +1,178 @@
+package bot_test
+
+import (
+	"context"
+	"path/filepath"
+	"testing"
+	"time"
+
+	"guildhand/bot"
+	"guildhand/bot/catalogue"
+	"guildhand/bot/daybook"
+)
+
+const shortHold = 500 * time.Millisecond
+
+// openShared gives services on one daybook, as in processes of their own.
+func openShared(t *testing.T, names ...string) (all []*shop) {
+	t.Helper()
+	path := filepath.Join(t.TempDir(), "daybook.db")
+	for _, name := range names {
+		book, err := daybook.Open(t.Context(), path, daybook.WithHold(shortHold), daybook.WithOwner(name))
+		if err != nil {
+			t.Fatal(err)
+		}
+		t.Cleanup(func() { book.Close() })
+		s := openShopAt(t, path, func(o *bot.Options) { o.Book, o.Shared, o.Clock = book, true, time.Now })
+		s.book = book
+		all = append(all, s)
+	}
+	return all
+}
+
+// left gives the entries that a service may send.
+func left(t *testing.T, s *shop) (entries []int64) {
+	t.Helper()
+	replies, err := s.Undelivered(t.Context(), "test", time.Now().Add(-time.Hour))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, r := range replies {
+		entries = append(entries, r.Entry)
+	}
+	return entries
+}
+
+func TestOneProcessSendsAnAnswer(t *testing.T) {
+	both := openShared(t, "one", "two")
+	one, two := both[0], both[1]
+	r := ask(t, one, anna, "m1", "cut 8x6")
+	seenBy := func(s *shop) bool {
+		t.Helper()
+		again := ask(t, s, anna, "m1", "cut 8x6")
+		if !again.Duplicate || again.Entry != r.Entry {
+			t.Fatalf("%+v", again)
+		}
+		return !again.Delivered // then it is this process's to send
+	}
+	if seenBy(two) || seenBy(one) {
+		t.Error("sent by another while one has it in hand")
+	}
+	// However long the sending takes.
+	time.Sleep(2 * shortHold)
+	if seenBy(two) || len(left(t, two)) != 0 {
+		t.Error("taken over from a process that lives")
+	}
+	if err := one.PutBack(t.Context(), r.Entry); err != nil {
+		t.Fatal(err)
+	}
+	if got := left(t, two); len(got) != 1 || got[0] != r.Entry {
+		t.Errorf("put back, and the other finds %v", got)
+	}
+	if seenBy(one) || len(left(t, one)) != 0 {
+		t.Error("sent by the first though the other has it in hand")
+	}
+	if err := two.PutBack(t.Context(), r.Entry); err != nil {
+		t.Fatal(err)
+	}
+	if !seenBy(one) {
+		t.Error("nobody has it in hand, and who sees the event again does not take it")
+	}
+	if err := one.Delivered(t.Context(), r.Entry, "p1"); err != nil {
+		t.Fatal(err)
+	}
+	time.Sleep(2 * shortHold)
+	if seenBy(one) || seenBy(two) || len(left(t, one))+len(left(t, two)) != 0 {
+		t.Error("sent again after it was delivered")
+	}
+}
+
+func TestProcessThatStopsOrDiesLeavesItsAnswers(t *testing.T) {
+	both := openShared(t, "one", "two")
+	one, two := both[0], both[1]
+	r := ask(t, one, anna, "m1", "cut 8x6")
+	if err := one.Close(t.Context()); err != nil {
+		t.Fatal(err)
+	}
+	if got := left(t, two); len(got) != 1 || got[0] != r.Entry {
+		t.Errorf("one has stopped, and the other finds %v", got)
+	}
+	// A dead process renews nothing.
+	e, _, err := one.book.Record(t.Context(), daybook.Entry{
+		Key: daybook.Key{Platform: "test", Channel: "c1", Message: "m2"}, Status: daybook.Refused, Problem: "x"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := left(t, two); len(got) != 0 {
+		t.Errorf("taken at once: %v", got)
+	}
+	time.Sleep(shortHold + shortHold/4)
+	if got := left(t, two); len(got) != 1 || got[0] != e.ID {
+		t.Errorf("once its lease has ended: %v", got)
+	}
+}
+
+func TestOldAnswersExpire(t *testing.T) {
+	s := openShared(t, "one")[0]
+	old := time.Now().Add(-2 * time.Hour)
+	var entries []int64
+	for _, at := range []time.Time{old, time.Now()} {
+		e, _, err := s.book.Record(t.Context(), daybook.Entry{At: at,
+			Key: daybook.Key{Platform: "test", Channel: "c1", Message: at.String()}, Status: daybook.Refused, Problem: "x"})
+		if err != nil {
+			t.Fatal(err)
+		}
+		entries = append(entries, e.ID)
+	}
+	time.Sleep(shortHold + shortHold/4)
+	if got := left(t, s); len(got) != 1 || got[0] != entries[1] {
+		t.Errorf("fresh are %v, want %d", got, entries[1])
+	}
+	all, err := s.book.Undelivered(t.Context(), "test", time.Time{})
+	if err != nil || len(all) != 1 || all[0].ID != entries[1] {
+		t.Errorf("not expired: %+v, %v", all, err)
+	}
+}
+
+// Work that takes longer than a lease is done once all the same.
+func TestLongWorkKeepsItsEvent(t *testing.T) {
+	both := openShared(t, "one", "two")
+	slow := bot.Request{Who: catalogue.Who{Platform: "test", Guild: "g1", Channel: "c1", Maker: "ben"}, Message: "slow", Text: "slow"}
+	type result struct {
+		reply bot.Reply
+		err   error
+	}
+	results := make(chan result, 2)
+	handle := func(s *shop) {
+		r, err := s.Handle(t.Context(), slow)
+		results <- result{r, err}
+	}
+	go handle(both[0])
+	<-both[0].begun
+	go handle(both[1])
+	select {
+	case <-both[1].begun:
+		t.Fatal("the other process has begun the same work")
+	case <-time.After(3 * shortHold):
+	}
+	// Given up, its event is the other's.
+	closing := make(chan error, 1)
+	ended, end := context.WithTimeout(t.Context(), time.Millisecond)
+	defer end()
+	go func() { closing <- both[0].Close(ended) }()
+	if first := <-results; first.err == nil {
+		t.Errorf("given up: %+v", first.reply)
+	}
+	if err := <-closing; err == nil {
+		t.Error("Close tells of no work that was stopped")
+	}
+	select {
+	case <-both[1].begun:
+	case <-time.After(10 * time.Second):
+		t.Error("the other process does not take the event over")
+	}
+	ended, end = context.WithTimeout(t.Context(), time.Millisecond)
+	defer end()
+	_ = both[1].Close(ended) // ends the work
+	<-results
+}
