@@ -23,6 +23,8 @@ type Adapter struct {
 	bot   *bot.Service
 	log   *slog.Logger
 	words []string // requests that the catalogue knows
+	// long are those that may take seconds or minutes.
+	long map[string]bool
 	// started is when this run began; questions from before it waited for it.
 	started time.Time
 
@@ -50,12 +52,13 @@ func New(cfg Config, service *bot.Service, log *slog.Logger) (*Adapter, error) {
 	}
 	a := &Adapter{
 		cfg: cfg.withDefaults(), bot: service, log: log,
-		facts: map[id.RoomID]facts{}, parked: map[id.SessionID][]*job{},
+		facts: map[id.RoomID]facts{}, long: map[string]bool{}, parked: map[id.SessionID][]*job{},
 		keyWait: keyWait, keyWaitAsked: keyWaitAsked,
 	}
 	a.words = []string{"help"}
 	for _, s := range service.Specs() {
 		a.words = append(a.words, s.Name)
+		a.long[s.Name] = s.Long
 	}
 	return a, nil
 }

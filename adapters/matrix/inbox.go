@@ -48,8 +48,9 @@ type batch struct {
 const (
 	// workersAtOnce bounds how many rooms are answered at the same time.
 	workersAtOnce = 8
-	// openBatches bounds how far the stream runs ahead of the answers.
-	openBatches = 100
+	// openBatches bounds how far the stream runs ahead of the answers: some
+	// minutes of a busy server, which long work may take.
+	openBatches = 1000
 )
 
 func newInbox(stream, hands context.Context, handle func(context.Context, *job), keep func(context.Context, string) error, log *slog.Logger) *inbox {

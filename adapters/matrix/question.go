@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"runtime/debug"
+	"sync"
 	"time"
 
 	"guildhand/bot"
@@ -26,13 +27,7 @@ const mostTries = 5
 // take is the inbox's handler: it handles one event and lets its batch go, or
 // parks the event until its key comes.
 func (a *Adapter) take(ctx context.Context, j *job) {
-	defer func() {
-		if r := recover(); r != nil {
-			a.log.Error("event not handled: fault of ours", "event", j.evt.ID, "room", j.evt.RoomID,
-				"fault", fmt.Sprint(r), "stack", string(debug.Stack()))
-			a.inbox.release(j.batch)
-		}
-	}()
+	defer a.recovered(j)
 	evt := j.evt
 	if evt.Sender == a.cli.UserID || !a.fresh(evt) {
 		a.inbox.release(j.batch)
@@ -48,8 +43,34 @@ func (a *Adapter) take(ctx context.Context, j *job) {
 			return // parked, or given up and released
 		}
 	}
-	a.handle(ctx, evt)
-	if ctx.Err() == nil {
+	a.workOn(ctx, j, evt)
+}
+
+// workOn handles an event. It returns when that is done, or when it turns out
+// to be long work: that goes on aside, so that the room's next event, which may
+// be the word to stop it, is not held up.
+func (a *Adapter) workOn(ctx context.Context, j *job, evt *event.Event) {
+	done, long := make(chan struct{}), make(chan struct{})
+	aside := sync.OnceFunc(func() { close(long) })
+	a.inbox.workers.Go(func() {
+		defer close(done)
+		defer a.recovered(j)
+		a.handle(ctx, evt, aside)
+		if ctx.Err() == nil {
+			a.inbox.release(j.batch)
+		}
+	})
+	select {
+	case <-done:
+	case <-long:
+	}
+}
+
+// recovered ends a job whose handling panicked.
+func (a *Adapter) recovered(j *job) {
+	if r := recover(); r != nil {
+		a.log.Error("event not handled: fault of ours", "event", j.evt.ID, "room", j.evt.RoomID,
+			"fault", fmt.Sprint(r), "stack", string(debug.Stack()))
 		a.inbox.release(j.batch)
 	}
 }
@@ -59,12 +80,12 @@ func (a *Adapter) fresh(evt *event.Event) bool {
 	return time.Since(time.UnixMilli(evt.Timestamp)) <= a.cfg.FreshFor
 }
 
-// handle acts on one readable event.
-func (a *Adapter) handle(ctx context.Context, evt *event.Event) {
+// handle acts on one readable event; it calls aside before long work.
+func (a *Adapter) handle(ctx context.Context, evt *event.Event, aside func()) {
 	var err error
 	switch evt.Type {
 	case event.EventMessage:
-		err = a.message(ctx, evt)
+		err = a.message(ctx, evt, aside)
 	case event.EventReaction:
 		err = a.reaction(ctx, evt)
 	}
@@ -75,7 +96,7 @@ func (a *Adapter) handle(ctx context.Context, evt *event.Event) {
 
 // message answers a message that is meant for the bot. Notices are what bots
 // say, and are never answered.
-func (a *Adapter) message(ctx context.Context, evt *event.Event) error {
+func (a *Adapter) message(ctx context.Context, evt *event.Event, aside func()) error {
 	content := evt.Content.AsMessage()
 	if content.MsgType != event.MsgText {
 		return nil
@@ -104,6 +125,9 @@ func (a *Adapter) message(ctx context.Context, evt *event.Event) error {
 	}
 	if !direct {
 		to.Prefix = f.prefix
+	}
+	if a.long[firstWord(text)] {
+		aside()
 	}
 	return a.answer(ctx, evt, text, to, f, direct)
 }
