@@ -152,7 +152,7 @@ func TestTwoHundredPiecesInTime(t *testing.T) {
 	}
 	t.Logf("200 pieces on %d sheets in %v, yield %.1f %%", l.Sheets, took, 100*l.Yield())
 	// Wall time on a shared machine; alone it is some tenths of a second.
-	if took > 2*time.Second {
+	if took > slower*2*time.Second {
 		t.Errorf("took %v, want under 2 s", took)
 	}
 }
