@@ -291,7 +291,7 @@ func fineFlat(s Sections) (Flat, error) {
 	if err != nil {
 		return Flat{}, err
 	}
-	a := assembly{wall: Wall{Sections: s}, fl: flattening{height: s.HeightMM, finer: 300}}
+	a := assembly{wall: Wall{Sections: s}, fl: flattening{height: s.HeightMM, finer: 600}}
 	if err := a.lay(spans, seamRidge); err != nil {
 		return Flat{}, err
 	}

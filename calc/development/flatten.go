@@ -150,7 +150,7 @@ func (fl flattening) turn(p *panel, s span, a station) station {
 // lean's change has to be followed too. The steps keep the drawn cubics within
 // 1e-7 of the true length and area.
 func (fl flattening) step(s span) float64 {
-	h := 0.14
+	h := 0.28
 	n0, _ := support(s.rim.place(s.from), s.base.place(s.from), s.from)
 	n1, _ := support(s.rim.place(s.to), s.base.place(s.to), s.to)
 	mid := (s.from + s.to) / 2

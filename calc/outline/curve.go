@@ -185,6 +185,17 @@ func (c Curve) InradiusMM() float64 {
 	return lo
 }
 
+// Holds reports whether an inward offset by d leaves something. Most answers
+// come from the bound inradius > area / perimeter, without an offset; an oval's
+// offset is in closed form and quicker than its area.
+func (c Curve) Holds(d float64) bool {
+	if c.Pieces[0].Kind != Elliptic && d < c.AreaMM2()/c.PerimeterMM() {
+		return true
+	}
+	_, err := c.Offset(-d)
+	return err == nil
+}
+
 // Scaled is the curve enlarged by k > 0 about the origin.
 func (c Curve) Scaled(k float64) Curve {
 	out := Curve{Kind: c.Kind, Places: c.Places, Pieces: make([]Piece, len(c.Pieces))}

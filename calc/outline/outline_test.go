@@ -223,6 +223,22 @@ func TestInradius(t *testing.T) {
 	}
 }
 
+// The bound of Holds says what an offset says.
+func TestHolds(t *testing.T) {
+	for name, s := range typical() {
+		c := mustNew(t, s)
+		in := c.InradiusMM()
+		if bound := c.AreaMM2() / c.PerimeterMM(); bound >= in {
+			t.Errorf("%s: area over perimeter %v is no less than the inradius %v", name, bound, in)
+		}
+		for share, want := range map[float64]bool{-0.5: true, 0.1: true, 0.6: true, 0.99: true, 1.01: false, 3: false} {
+			if got := c.Holds(share * in); got != want {
+				t.Errorf("%s: an offset of %v inradii holds: %v", name, share, got)
+			}
+		}
+	}
+}
+
 func TestRandomShapesNeverPanic(t *testing.T) {
 	const seed = 20
 	rnd := rand.New(rand.NewPCG(seed, 1))

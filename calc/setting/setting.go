@@ -127,7 +127,7 @@ func (s Spec) check() error {
 			MinHeightMM: roundUp(s.RimMM + 0.5),
 		}
 	}
-	if _, err := s.Stone.Offset(s.ClearanceMM - s.ThicknessMM); err != nil {
+	if !s.Stone.Holds(s.ThicknessMM - s.ClearanceMM) {
 		in := s.Stone.InradiusMM() + s.ClearanceMM
 		return &LimitError{
 			Problem:        fmt.Sprintf("sheet of %.2f mm is too thick for this stone: half its width is %.2f mm", s.ThicknessMM, in),
@@ -206,8 +206,8 @@ func (s Spec) faces() (c Collet, inner development.Sections, err error) {
 	level := s.levelMM(c.MeanLean)
 	// The base must stay open by more than the part of the wall inside the
 	// neutral line.
-	if _, err := inner.Base.Offset(-(1 - s.NeutralFactor) * level); err != nil {
-		return Collet{}, inner, err
+	if !inner.Base.Holds((1 - s.NeutralFactor) * level) {
+		return Collet{}, inner, outline.ErrClosed
 	}
 	if c.RimOuter, err = s.outer(inner.Rim, s.RimMM, level); err != nil {
 		return Collet{}, inner, err
