@@ -1,17 +1,13 @@
 package bot_test
 
 import (
-	"bufio"
 	"context"
-	"crypto/rand"
 	"database/sql"
 	"errors"
 	"fmt"
 	"log/slog"
 	random "math/rand/v2"
-	"net/url"
 	"os"
-	"os/exec"
 	"strconv"
 	"strings"
 	"sync"
@@ -21,6 +17,7 @@ import (
 	"guildhand/bot"
 	"guildhand/bot/catalogue"
 	"guildhand/bot/daybook"
+	"guildhand/bot/daybook/daybooktest"
 	"guildhand/bot/requests"
 	"guildhand/calc/stock"
 )
@@ -38,10 +35,7 @@ const (
 
 // manyEnv makes the test binary one of those processes: the database's
 // address, a tab, and the event to begin with.
-const (
-	manyEnv     = "GUILDHAND_TEST_MANY"
-	postgresEnv = "GUILDHAND_TEST_POSTGRES"
-)
+const manyEnv = "GUILDHAND_TEST_MANY"
 
 func TestMain(m *testing.M) {
 	address, from, child := strings.Cut(os.Getenv(manyEnv), "\t")
@@ -174,69 +168,14 @@ func (p *manyPlatform) send(ctx context.Context, reply bot.Reply, how string) er
 	return p.service.Delivered(ctx, reply.Entry, fmt.Sprint("sent-", reply.Entry))
 }
 
-// startMany starts a process; what it prints comes line by line, and the
-// channel is closed when it has ended.
-func startMany(t *testing.T, address string, from int) (*exec.Cmd, <-chan string) {
+// startMany starts a process.
+func startMany(t *testing.T, address string, from int) daybooktest.Child {
 	t.Helper()
-	exe, err := os.Executable()
-	if err != nil {
-		t.Fatal(err)
-	}
-	cmd := exec.Command(exe)
-	cmd.Env = append(os.Environ(), fmt.Sprintf("%s=%s\t%d", manyEnv, address, from))
-	cmd.Stderr = os.Stderr
-	out, err := cmd.StdoutPipe()
-	if err != nil {
-		t.Fatal(err)
-	}
-	if err := cmd.Start(); err != nil {
-		t.Fatal(err)
-	}
-	lines := make(chan string, 1000)
-	go func() {
-		defer close(lines)
-		scan := bufio.NewScanner(out)
-		for scan.Scan() {
-			lines <- scan.Text()
-		}
-		_ = cmd.Wait() // killed, most often
-	}()
-	return cmd, lines
-}
-
-// newSchema gives the address of an empty part of the test's PostgreSQL.
-func newSchema(t *testing.T) string {
-	t.Helper()
-	base := os.Getenv(postgresEnv)
-	if base == "" {
-		t.Skipf("%s is not set, so two processes on one PostgreSQL are not tested; .ci/postgres starts one and prints its address", postgresEnv)
-	}
-	db, err := sql.Open("pgx", base)
-	if err != nil {
-		t.Fatal(err)
-	}
-	name := "test_" + strings.ToLower(rand.Text())
-	if _, err := db.ExecContext(t.Context(), "CREATE SCHEMA "+name); err != nil {
-		t.Fatal(err)
-	}
-	t.Cleanup(func() {
-		if _, err := db.ExecContext(context.Background(), "DROP SCHEMA "+name+" CASCADE"); err != nil {
-			t.Error(err)
-		}
-		db.Close()
-	})
-	u, err := url.Parse(base)
-	if err != nil {
-		t.Fatal(err)
-	}
-	q := u.Query()
-	q.Set("search_path", name)
-	u.RawQuery = q.Encode()
-	return u.String()
+	return daybooktest.StartChild(t, fmt.Sprintf("%s=%s\t%d", manyEnv, address, from))
 }
 
 func TestTwoProcessesAnswerEachEventOnce(t *testing.T) {
-	address := newSchema(t)
+	address := daybooktest.NewSchema(t, "two processes on one PostgreSQL are not tested")
 	book, err := daybook.OpenPostgres(t.Context(), address)
 	if err != nil {
 		t.Fatal(err)
@@ -254,36 +193,9 @@ func TestTwoProcessesAnswerEachEventOnce(t *testing.T) {
 
 	const seed = 5001
 	dice := random.New(random.NewPCG(seed, 0))
-	steady, steadyLines := startMany(t, address, 0)
-	done := make(chan struct{})
-	go func() {
-		defer close(done)
-		for range steadyLines {
-		}
-	}()
-	kills := 0
-	for running := true; running; {
-		victim, lines := startMany(t, address, dice.IntN(manyEvents))
-		var once sync.Once
-		for range lines {
-			once.Do(func() {
-				time.AfterFunc(time.Duration(20+dice.IntN(500))*time.Millisecond, func() { _ = victim.Process.Kill() })
-			})
-		}
-		if victim.ProcessState.ExitCode() == -1 {
-			kills++
-		} else if !victim.ProcessState.Success() {
-			t.Fatalf("a process failed: %v", victim.ProcessState)
-		}
-		select {
-		case <-done:
-			running = false
-		default:
-		}
-	}
-	if !steady.ProcessState.Success() {
-		t.Fatalf("the process that was not killed failed: %v", steady.ProcessState)
-	}
+	kills := daybooktest.KillUntilDone(t, startMany(t, address, 0),
+		func() daybooktest.Child { return startMany(t, address, dice.IntN(manyEvents)) },
+		func() time.Duration { return time.Duration(20+dice.IntN(500)) * time.Millisecond })
 
 	count := func(query string) (n int) {
 		t.Helper()

@@ -1,13 +1,13 @@
 package daybook
 
 import (
-	"bufio"
 	"context"
 	"fmt"
 	"os"
-	"os/exec"
 	"strings"
 	"testing"
+
+	"guildhand/bot/daybook/daybooktest"
 )
 
 // childEnv makes the test binary play a part of its own in another process,
@@ -35,33 +35,8 @@ func TestMain(m *testing.M) {
 	}
 }
 
-// startChild runs a part in another process. What it prints comes line by
-// line; the channel is closed when the process has ended and all it printed
-// has been read.
-func startChild(t *testing.T, part ...string) (*exec.Cmd, <-chan string) {
+// startChild runs a part in another process.
+func startChild(t *testing.T, part ...string) daybooktest.Child {
 	t.Helper()
-	exe, err := os.Executable()
-	if err != nil {
-		t.Fatal(err)
-	}
-	cmd := exec.Command(exe)
-	cmd.Env = append(os.Environ(), childEnv+"="+strings.Join(part, "\t"))
-	cmd.Stderr = os.Stderr
-	out, err := cmd.StdoutPipe()
-	if err != nil {
-		t.Fatal(err)
-	}
-	if err := cmd.Start(); err != nil {
-		t.Fatal(err)
-	}
-	lines := make(chan string, 1000)
-	go func() {
-		defer close(lines)
-		scan := bufio.NewScanner(out)
-		for scan.Scan() {
-			lines <- scan.Text()
-		}
-		_ = cmd.Wait() // killed, most often
-	}()
-	return cmd, lines
+	return daybooktest.StartChild(t, childEnv+"="+strings.Join(part, "\t"))
 }

@@ -1,20 +1,13 @@
 package daybook
 
 import (
-	"context"
-	"crypto/rand"
-	"database/sql"
-	"net/url"
-	"os"
 	"path/filepath"
-	"strings"
 	"sync"
 	"testing"
 	"time"
-)
 
-// postgresEnv names a PostgreSQL to test on; .ci/postgres starts one.
-const postgresEnv = "GUILDHAND_TEST_POSTGRES"
+	"guildhand/bot/daybook/daybooktest"
+)
 
 // testClock is a clock that stands still until it is moved.
 type testClock struct {
@@ -76,32 +69,7 @@ func postgresSchema(t *testing.T) func(...Option) *Book {
 // the address of a daybook in it.
 func newPostgresSchema(t testing.TB) string {
 	t.Helper()
-	base := os.Getenv(postgresEnv)
-	if base == "" {
-		t.Skipf("%s is not set, so nothing is tested on PostgreSQL; .ci/postgres starts one and prints its address", postgresEnv)
-	}
-	db, err := sql.Open("pgx", base)
-	if err != nil {
-		t.Fatal(err)
-	}
-	name := "test_" + strings.ToLower(rand.Text())
-	if _, err := db.ExecContext(t.Context(), "CREATE SCHEMA "+name); err != nil {
-		t.Fatal(err)
-	}
-	t.Cleanup(func() {
-		if _, err := db.ExecContext(context.Background(), "DROP SCHEMA "+name+" CASCADE"); err != nil {
-			t.Error(err)
-		}
-		db.Close()
-	})
-	u, err := url.Parse(base)
-	if err != nil {
-		t.Fatal(err)
-	}
-	q := u.Query()
-	q.Set("search_path", name)
-	u.RawQuery = q.Encode()
-	return u.String()
+	return daybooktest.NewSchema(t, "nothing is tested on PostgreSQL")
 }
 
 func TestOnSQLite(t *testing.T) { contract(t, sqliteFile) }

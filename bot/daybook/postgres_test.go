@@ -12,6 +12,8 @@ import (
 	"sync"
 	"testing"
 	"time"
+
+	"guildhand/bot/daybook/daybooktest"
 )
 
 // The many-processes test: every event reaches both processes, one of which is
@@ -126,36 +128,9 @@ func TestManyProcessesAnswerEachEventOnce(t *testing.T) {
 
 	const seed = 5000
 	random := rand.New(rand.NewPCG(seed, 0))
-	steady, steadyLines := startChild(t, "answer", address, "0")
-	done := make(chan struct{})
-	go func() {
-		defer close(done)
-		for range steadyLines {
-		}
-	}()
-	kills := 0
-	for running := true; running; {
-		victim, lines := startChild(t, "answer", address, fmt.Sprint(random.IntN(manyEvents)))
-		var once sync.Once
-		for range lines {
-			once.Do(func() {
-				time.AfterFunc(time.Duration(20+random.IntN(300))*time.Millisecond, func() { _ = victim.Process.Kill() })
-			})
-		}
-		if victim.ProcessState.ExitCode() == -1 {
-			kills++
-		} else if !victim.ProcessState.Success() {
-			t.Fatalf("a process failed: %v", victim.ProcessState)
-		}
-		select {
-		case <-done:
-			running = false
-		default:
-		}
-	}
-	if !steady.ProcessState.Success() {
-		t.Fatalf("the process that was not killed failed: %v", steady.ProcessState)
-	}
+	kills := daybooktest.KillUntilDone(t, startChild(t, "answer", address, "0"),
+		func() daybooktest.Child { return startChild(t, "answer", address, fmt.Sprint(random.IntN(manyEvents))) },
+		func() time.Duration { return time.Duration(20+random.IntN(300)) * time.Millisecond })
 
 	one := func(query string) (n int) {
 		t.Helper()

@@ -57,12 +57,12 @@ func TestNothingAcknowledgedIsLostByKilling(t *testing.T) {
 	random := rand.New(rand.NewPCG(seed, 0))
 	printed := map[int64]string{}
 	for round := range rounds {
-		cmd, lines := startChild(t, "record", path)
+		child := startChild(t, "record", path)
 		var once sync.Once
-		for line := range lines {
+		for line := range child.Lines {
 			// From the first id on, somewhere in a burst of commits.
 			once.Do(func() {
-				time.AfterFunc(time.Duration(random.IntN(150_000))*time.Microsecond, func() { _ = cmd.Process.Kill() })
+				time.AfterFunc(time.Duration(random.IntN(150_000))*time.Microsecond, func() { _ = child.Cmd.Process.Kill() })
 			})
 			number, message, ok := strings.Cut(line, " ")
 			id, err := strconv.ParseInt(number, 10, 64)
@@ -74,8 +74,8 @@ func TestNothingAcknowledgedIsLostByKilling(t *testing.T) {
 			}
 			printed[id] = message
 		}
-		if cmd.ProcessState.ExitCode() != -1 {
-			t.Fatalf("round %d: the process ended by itself: %v", round, cmd.ProcessState)
+		if child.Cmd.ProcessState.ExitCode() != -1 {
+			t.Fatalf("round %d: the process ended by itself: %v", round, child.Cmd.ProcessState)
 		}
 	}
 	if len(printed) < rounds*5 {

@@ -1,11 +1,7 @@
 package main
 
 import (
-	"context"
-	"crypto/rand"
-	"database/sql"
 	"fmt"
-	"net/url"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -15,40 +11,8 @@ import (
 	"time"
 
 	"guildhand/bot/daybook"
+	"guildhand/bot/daybook/daybooktest"
 )
-
-const postgresEnv = "GUILDHAND_TEST_POSTGRES"
-
-// newDatabase gives the address of an empty part of the test's PostgreSQL.
-func newDatabase(t *testing.T) string {
-	t.Helper()
-	base := os.Getenv(postgresEnv)
-	if base == "" {
-		t.Skipf("%s is not set, so two programs on one PostgreSQL are not tested; .ci/postgres starts one and prints its address", postgresEnv)
-	}
-	db, err := sql.Open("pgx", base)
-	if err != nil {
-		t.Fatal(err)
-	}
-	name := "test_" + strings.ToLower(rand.Text())
-	if _, err := db.ExecContext(t.Context(), "CREATE SCHEMA "+name); err != nil {
-		t.Fatal(err)
-	}
-	t.Cleanup(func() {
-		if _, err := db.ExecContext(context.Background(), "DROP SCHEMA "+name+" CASCADE"); err != nil {
-			t.Error(err)
-		}
-		db.Close()
-	})
-	u, err := url.Parse(base)
-	if err != nil {
-		t.Fatal(err)
-	}
-	q := u.Query()
-	q.Set("search_path", name)
-	u.RawQuery = q.Encode()
-	return u.String()
-}
 
 // Two programs serve the same room from one PostgreSQL, whose address the one
 // has from a file and the other from its environment. One is killed in the
@@ -59,7 +23,7 @@ func TestTwoProgramsServeOneRoom(t *testing.T) {
 		t.Skip("waits for leases to end; left out of short runs")
 	}
 	const questions = 300
-	address := newDatabase(t)
+	address := daybooktest.NewSchema(t, "two programs on one PostgreSQL are not tested")
 	m := newMatrixLoop(t)
 	// The first program gets stuck in sending an answer, and never sends it.
 	const before = 20

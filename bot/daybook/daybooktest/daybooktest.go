@@ -1,0 +1,129 @@
+// Package daybooktest gives tests what several packages need of a shared
+// daybook: an empty place on a PostgreSQL, and processes that can be killed.
+// It is not part of the program.
+package daybooktest
+
+import (
+	"bufio"
+	"context"
+	"crypto/rand"
+	"database/sql"
+	"net/url"
+	"os"
+	"os/exec"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	_ "github.com/jackc/pgx/v5/stdlib" // the driver "pgx"
+)
+
+// PostgresEnv names the PostgreSQL of the tests; .ci/postgres starts one.
+const PostgresEnv = "GUILDHAND_TEST_POSTGRES"
+
+// NewSchema makes an empty schema that goes with the test, and gives the
+// address of a daybook in it. Without a PostgreSQL the test is skipped, and
+// untested says what it would have tested.
+func NewSchema(t testing.TB, untested string) (address string) {
+	t.Helper()
+	base := os.Getenv(PostgresEnv)
+	if base == "" {
+		t.Skipf("%s is not set, so %s; .ci/postgres starts one and prints its address", PostgresEnv, untested)
+	}
+	db, err := sql.Open("pgx", base)
+	if err != nil {
+		t.Fatal(err)
+	}
+	name := "test_" + strings.ToLower(rand.Text())
+	if _, err := db.ExecContext(t.Context(), "CREATE SCHEMA "+name); err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() {
+		if _, err := db.ExecContext(context.Background(), "DROP SCHEMA "+name+" CASCADE"); err != nil {
+			t.Error(err)
+		}
+		db.Close()
+	})
+	u, err := url.Parse(base)
+	if err != nil {
+		t.Fatal(err)
+	}
+	q := u.Query()
+	q.Set("search_path", name)
+	u.RawQuery = q.Encode()
+	return u.String()
+}
+
+// StartChild runs the test binary again in a process of its own, with one more
+// setting in its environment, "NAME=value". What it prints comes line by line;
+// the channel is closed, and the process waited for, when all has been read.
+func StartChild(t testing.TB, setting string) Child {
+	t.Helper()
+	exe, err := os.Executable()
+	if err != nil {
+		t.Fatal(err)
+	}
+	cmd := exec.Command(exe)
+	cmd.Env = append(os.Environ(), setting)
+	cmd.Stderr = os.Stderr
+	out, err := cmd.StdoutPipe()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := cmd.Start(); err != nil {
+		t.Fatal(err)
+	}
+	lines := make(chan string, 1000)
+	go func() {
+		defer close(lines)
+		scan := bufio.NewScanner(out)
+		for scan.Scan() {
+			lines <- scan.Text()
+		}
+		_ = cmd.Wait() // killed, most often
+	}()
+	return Child{cmd, lines}
+}
+
+// Child is a process of StartChild.
+type Child struct {
+	Cmd   *exec.Cmd
+	Lines <-chan string
+}
+
+// KillUntilDone lets steady run to its end, and beside it one victim after the
+// other, each killed a while after its first line. It gives how many were
+// killed, and fails where a process ended badly by itself.
+func KillUntilDone(t testing.TB, steady Child, victim func() Child, while func() time.Duration) (kills int) {
+	t.Helper()
+	done := make(chan struct{})
+	go func() {
+		defer close(done)
+		for range steady.Lines {
+		}
+	}()
+	for running := true; running; {
+		v := victim()
+		var once sync.Once
+		for range v.Lines {
+			once.Do(func() {
+				time.AfterFunc(while(), func() { _ = v.Cmd.Process.Kill() })
+			})
+		}
+		if v.Cmd.ProcessState.ExitCode() == -1 {
+			kills++
+		} else if !v.Cmd.ProcessState.Success() {
+			t.Fatalf("a process failed: %v", v.Cmd.ProcessState)
+		}
+		select {
+		case <-done:
+			running = false
+		default:
+		}
+	}
+	if !steady.Cmd.ProcessState.Success() {
+		t.Fatalf("the process that was not killed failed: %v", steady.Cmd.ProcessState)
+	}
+	return kills
+}
