@@ -299,7 +299,7 @@ func bezelFigures(u bezelUsed) []answer.Figure {
 		answer.Figure{ID: "outer_width", Label: "finished bezel, outside width", Value: outer.WidthMM, Unit: answer.MM},
 		answer.Figure{ID: "stone_lean", Label: "lean of the stone where the wall ends, from the vertical", Value: u.LeanAtEdge.Degrees(), Unit: answer.Degree},
 		answer.Figure{ID: "corners", Label: "corners", Value: float64(len(u.Folds)), Unit: answer.Count},
-		answer.Figure{ID: "mass", Label: "mass of the strip", Value: u.cutMM() * u.cutHeightMM() * u.ThicknessMM * u.alloy.DensityGPerCM3 / 1000, Unit: answer.Gram},
+		answer.Figure{ID: "mass", Label: "mass of the strip", Value: stock.MassG(stock.SheetMM3(u.cutMM(), u.cutHeightMM(), u.ThicknessMM), u.alloy.DensityGPerCM3), Unit: answer.Gram},
 	)
 }
 

@@ -11,6 +11,7 @@ import (
 	"guildhand/calc/bezel"
 	"guildhand/calc/forming"
 	"guildhand/calc/outline"
+	"guildhand/calc/stock"
 )
 
 // about rounds an order of magnitude to two figures and says so; under least
@@ -116,7 +117,7 @@ func collarFigures(c *catalogue.Call, u collarUsed) []answer.Figure {
 	add(answer.Figure{ID: "strain_limit", Label: "strain limit between anneals", Value: u.alloy.StrainLimit, Unit: answer.Ratio})
 	add(answer.Figure{ID: "hole_gap", Label: "play of the finished rim in the last hole, all round", Value: math.Max(0, u.plan.Last.GapMM), Unit: answer.MM})
 	add(answer.Figure{ID: "volume", Label: "metal", Value: u.wall.VolumeMM3, Unit: answer.MM3})
-	add(answer.Figure{ID: "mass", Label: "mass of the collar", Value: u.wall.VolumeMM3 * u.alloy.DensityGPerCM3 / 1000, Unit: answer.Gram})
+	add(answer.Figure{ID: "mass", Label: "mass of the collar", Value: stock.MassG(u.wall.VolumeMM3, u.alloy.DensityGPerCM3), Unit: answer.Gram})
 	add(answer.Figure{ID: "crinkle", Label: "risk that flats crinkle", Value: float64(u.plan.Crinkle), Unit: answer.Count, Text: u.plan.Crinkle.String()})
 	if u.press.RamAreaMM2 > 0 {
 		add(answer.Figure{ID: "gauge_pressure", Label: "pressure on the gauge, order only, no target", Value: forming.GaugeBar(u.press, u.plan.MaxLoadN), Unit: answer.Bar,

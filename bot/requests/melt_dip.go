@@ -8,6 +8,7 @@ import (
 	"guildhand/bot/template"
 	"guildhand/calc/casting"
 	"guildhand/calc/outline"
+	"guildhand/calc/stock"
 	"guildhand/calc/units"
 )
 
@@ -134,7 +135,7 @@ func shellG(d casting.Dipped, dip casting.Dipping, longMM, densityGPerCM3 float6
 	grow := dip.WallMM / 2 / d.Lean.Cos()
 	perimeter := outline.EllipsePerimeterMM(longMM/2-inset+grow, d.WidthMM/2-inset+grow)
 	slant := d.HeightMM / d.Lean.Cos()
-	return perimeter * slant * dip.WallMM * densityGPerCM3 / 1000
+	return stock.MassG(perimeter*slant*dip.WallMM, densityGPerCM3)
 }
 
 // dipDrawing is the punch from the side, tip down, with the lines to trim at.

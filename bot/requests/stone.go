@@ -116,28 +116,26 @@ func stoneOf(c *catalogue.Call) (stoneUsed, error) {
 		return s, answer.Refuse(c.Spec.Name+" measured points 0,3 2,2.4 3,0 2,-2.4 0,-3 -2,-2.4 -3,0 -2,2.4",
 			"a measured outline needs its points: %d to %d pairs x,y in mm, in order round the stone", outline.MinPoints, outline.MaxPoints)
 	}
-	switch n := c.Args["size"].Numbers; len(n) {
-	case 1:
-		if share, two := lengthAndWidth[s.shape.Kind]; two {
-			return s, answer.Refuse(retyped(c, map[string]string{"size": bench(n[0]) + "x" + bench(max(share*n[0], minSideMM))}),
-				"%s has a length and a width, not one size of %s mm", article(string(s.shape.Kind)), bench(n[0]))
-		}
-		s.shape.Size.WidthMM = n[0]
-	case 2:
-		s.shape.Size.LengthMM, s.shape.Size.WidthMM = n[0], n[1]
-	case 3:
-		if s.shape.Kind != outline.TaperedBaguette {
-			return s, answer.Refuse(retyped(c, map[string]string{"size": bench(n[0]) + "x" + bench(n[1])}),
-				"a %s has a length and a width; only a tapered baguette has a third size", s.shape.Kind)
-		}
-		s.shape.Size = outline.Size{LengthMM: n[0], WidthMM: n[1], ThirdMM: n[2]}
-	default:
+	size := stoneSize(c.Args["size"].Numbers)
+	switch len(size) {
+	case 0:
 		if c.Args.Has("carat") {
 			if err := s.fromCarat(c); err != nil {
 				return s, err
 			}
 		}
+	case 1:
+		if share, two := lengthAndWidth[s.shape.Kind]; two {
+			return s, answer.Refuse(retyped(c, map[string]string{"size": bench(size[0]) + "x" + bench(max(share*size[0], minSideMM))}),
+				"%s has a length and a width, not one size of %s mm", article(string(s.shape.Kind)), bench(size[0]))
+		}
+	case 3:
+		if s.shape.Kind != outline.TaperedBaguette {
+			return s, answer.Refuse(retyped(c, map[string]string{"size": bench(size[0]) + "x" + bench(size[1])}),
+				"a %s has a length and a width; only a tapered baguette has a third size", s.shape.Kind)
+		}
 	}
+	size.put(&s.shape.Size)
 	evenSided(&s.shape)
 	var err error
 	if s.curve, err = outline.New(s.shape); err != nil {

@@ -103,7 +103,7 @@ func TestEmeraldByHand(t *testing.T) {
 		t.Fatal(err)
 	}
 	lean := 8.5 * units.Degree
-	s, err := EvenSlope(plan, 0, h, lean)
+	s, err := EvenSlope(plan, 0, 0, h, lean)
 	if err != nil {
 		t.Fatal(err)
 	}

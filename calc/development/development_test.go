@@ -73,13 +73,13 @@ func walls(t testing.TB) []wall {
 		for _, share := range []float64{0.15, 0.5, 0.85} {
 			const rimMM, heightMM = 1.0, 5.0
 			lean := units.Angle(math.Atan(share * in / (heightMM - rimMM)))
-			s, err := EvenSlope(c, rimMM, heightMM, lean)
+			s, err := EvenSlope(c, 0, rimMM, heightMM, lean)
 			if err != nil {
 				t.Fatalf("%s: %v", name, err)
 			}
 			s.Seam = c.Places[0]
 			out = append(out, wall{fmt.Sprintf("%s even %.2f", name, share), s})
-			s, err = Apex(c, rimMM, heightMM, lean)
+			s, err = Apex(c, 0, rimMM, heightMM, lean)
 			if err != nil {
 				t.Fatalf("%s: %v", name, err)
 			}
@@ -200,8 +200,8 @@ func rightHalf(c outline.Curve) outline.Curve {
 func TestInvariants1and2Heart(t *testing.T) {
 	c := draw(t, "heart")
 	for _, deg := range []float64{3, 8.5, 15} {
-		for _, taper := range []func(outline.Curve, float64, float64, units.Angle) (Sections, error){EvenSlope, Apex} {
-			s, err := taper(c, 1, 5, units.Angle(deg)*units.Degree)
+		for _, taper := range []func(outline.Curve, float64, float64, float64, units.Angle) (Sections, error){EvenSlope, Apex} {
+			s, err := taper(c, 0, 1, 5, units.Angle(deg)*units.Degree)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -236,7 +236,7 @@ func TestInvariant3Turn(t *testing.T) {
 		c := draw(t, name)
 		for _, deg := range []float64{2, 8.5, 20} {
 			lean := units.Angle(deg) * units.Degree
-			s, err := EvenSlope(c, 1, 3, lean)
+			s, err := EvenSlope(c, 0, 1, 3, lean)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -337,7 +337,7 @@ func TestInvariant5Frustum(t *testing.T) {
 	for _, deg := range []float64{1, 8.5, 17, 35} {
 		lean := units.Angle(deg) * units.Degree
 		const rim, h = 0.5, 3.5
-		s, err := EvenSlope(c, rim, h, lean)
+		s, err := EvenSlope(c, 0, rim, h, lean)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -401,7 +401,7 @@ func TestInvariant7Perimeters(t *testing.T) {
 	for _, name := range []string{"round", "oval", "cushion", "measured"} {
 		c := draw(t, name)
 		lean := 6 * units.Degree
-		s, err := EvenSlope(c, 1, 4, lean)
+		s, err := EvenSlope(c, 0, 1, 4, lean)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -428,7 +428,7 @@ func TestInvariant8Polygons(t *testing.T) {
 		for _, deg := range []float64{4, 8.5, 14} {
 			lean := units.Angle(deg) * units.Degree
 			plan := draw(t, c.name)
-			s, err := EvenSlope(plan, 1, 5, lean)
+			s, err := EvenSlope(plan, 0, 1, 5, lean)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -458,7 +458,7 @@ func TestSeamsAndCorners(t *testing.T) {
 		for _, seam := range c.Places {
 			for _, work := range []CornerWork{Bent, Scored} {
 				for _, radius := range []float64{0, 0.3} {
-					s, err := EvenSlope(c, 1, 4, 8.5*units.Degree)
+					s, err := EvenSlope(c, 0, 1, 4, 8.5*units.Degree)
 					if err != nil {
 						t.Fatal(err)
 					}
@@ -502,9 +502,9 @@ func TestRandomWalls(t *testing.T) {
 		h := 0.5 + 12*rnd.Float64()
 		var s Sections
 		if rnd.IntN(2) == 0 {
-			s, err = EvenSlope(c, h/4, h, lean)
+			s, err = EvenSlope(c, 0, h/4, h, lean)
 		} else {
-			s, err = Apex(c, h/4, h, lean)
+			s, err = Apex(c, 0, h/4, h, lean)
 		}
 		if err != nil {
 			continue
@@ -529,7 +529,7 @@ func TestRandomWalls(t *testing.T) {
 
 func BenchmarkDevelop(b *testing.B) {
 	c, _ := outline.New(stones["oval"])
-	s, _ := EvenSlope(c, 1, 5.75, 8.5*units.Degree)
+	s, _ := EvenSlope(c, 0, 1, 5.75, 8.5*units.Degree)
 	s.Seam = c.Places[0]
 	for b.Loop() {
 		if _, err := Develop(Wall{Sections: s, OutMM: 0.3, ThicknessMM: 0.64, NeutralFactor: 0.5, LevelsMM: []float64{1, 1.3}}); err != nil {

@@ -70,6 +70,10 @@ type Flat struct {
 	Corners int
 }
 
+// OffcutMM2 is what is left of the bounding box, mm2; on a plain strip it is 0
+// but for rounding.
+func (f Flat) OffcutMM2() float64 { return f.WidthMM*f.HeightMM - f.AreaMM2 }
+
 // CornerWork says how corners are made in real metal.
 type CornerWork int
 

@@ -13,9 +13,7 @@ type station struct {
 	rim, base outline.Point // plan
 	f, g      complex128    // flat rim and base point
 	tau       float64       // flat direction of the level tangent
-	// slant is the ruling's length and lead its angle to the level tangent's
-	// left-hand normal; bearing is the flat ruling's direction, unwrapped.
-	bearing float64
+	bearing   float64       // the flat ruling's direction, unwrapped
 }
 
 // strip is the wall between two neighbouring rulings. Flat speeds are with

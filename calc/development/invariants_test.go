@@ -21,7 +21,7 @@ type evenCase struct {
 }
 
 func evenWall(plan outline.Curve, rim, height float64, lean units.Angle) (evenCase, error) {
-	s, err := EvenSlope(plan, rim, height, lean)
+	s, err := EvenSlope(plan, 0, rim, height, lean)
 	if err != nil {
 		return evenCase{}, err
 	}

@@ -158,11 +158,6 @@ func (p Piece) shifted(d float64) Piece {
 	return p
 }
 
-// Shifted is the piece's parallel at the distance d outward, with its ends on
-// the normals at the old ends: no corner joins. The caller makes sure that
-// the radius stays positive.
-func (p Piece) Shifted(d float64) Piece { return p.shifted(d) }
-
 // scaled is the piece enlarged by k about the origin.
 func (p Piece) scaled(k float64) Piece {
 	p.A, p.B, p.Centre = p.A.times(k), p.B.times(k), p.Centre.times(k)

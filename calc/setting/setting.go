@@ -263,24 +263,18 @@ func (s Spec) build() (Collet, error) {
 
 // sections are the inner faces at rim and base.
 func (s Spec) sections() (development.Sections, error) {
-	plan, err := s.Stone.Offset(s.ClearanceMM)
-	if err != nil {
-		return development.Sections{}, err
-	}
 	switch s.Taper {
 	case ApexCone:
-		return development.Apex(plan, s.RimMM, s.HeightMM, s.Lean)
+		return development.Apex(s.Stone, s.ClearanceMM, s.RimMM, s.HeightMM, s.Lean)
 	case BaseGiven:
+		plan, err := s.Stone.Offset(s.ClearanceMM)
+		if err != nil {
+			return development.Sections{}, err
+		}
 		rim, err := s.Stone.Offset(s.ClearanceMM + s.widening(plan))
 		return development.Sections{Rim: rim, Base: s.Base, HeightMM: s.HeightMM}, err
 	}
-	// From the stone itself, so that a slender oval is trimmed but once.
-	sec := development.Sections{HeightMM: s.HeightMM}
-	if sec.Rim, err = s.Stone.Offset(s.ClearanceMM + s.RimMM*s.Lean.Tan()); err != nil {
-		return sec, err
-	}
-	sec.Base, err = s.Stone.Offset(s.ClearanceMM + (s.RimMM-s.HeightMM)*s.Lean.Tan())
-	return sec, err
+	return development.EvenSlope(s.Stone, s.ClearanceMM, s.RimMM, s.HeightMM, s.Lean)
 }
 
 // outer is the outer face of the wall at the height z: of an even slope taken
@@ -356,14 +350,4 @@ func DefaultBase(stone, base outline.Curve, clearanceMM, belowGirdleMM float64, 
 func (c Collet) PreCone() (development.Flat, error) {
 	return development.RoundPreCone(c.Flat.RimLengthMM, c.Flat.BaseLengthMM, c.SlantMM,
 		c.RimMM/c.HeightMM, (c.RimMM+c.BearingMM)/c.HeightMM)
-}
-
-// BlankGrams is the blank's mass for a density in g/cm3.
-func (c Collet) BlankGrams(densityGPerCM3 float64) float64 {
-	return c.Flat.AreaMM2 * c.ThicknessMM * densityGPerCM3 / 1000
-}
-
-// OffcutGrams is the mass of what is left of the blank's bounding box.
-func (c Collet) OffcutGrams(densityGPerCM3 float64) float64 {
-	return (c.Flat.WidthMM*c.Flat.HeightMM - c.Flat.AreaMM2) * c.ThicknessMM * densityGPerCM3 / 1000
 }

@@ -8,6 +8,7 @@ import (
 
 	"guildhand/calc/development"
 	"guildhand/calc/outline"
+	"guildhand/calc/stock"
 	"guildhand/calc/units"
 )
 
@@ -53,7 +54,7 @@ func TestRoundColletIsAFrustum(t *testing.T) {
 			{"rim outside", c.RimOuter.Size().WidthMM, 2 * (3 + 0.05 + tan + level)},
 			{"base outside", c.BaseOuter.Size().WidthMM, 2 * (3 + 0.05 - 4.75*tan + level)},
 			{"base opening", c.BaseInner.Size().WidthMM, 2 * (3 + 0.05 - 4.75*tan)},
-			{"mass", c.BlankGrams(10.36), math.Pi * (rim + base) * slant * s.ThicknessMM * 10.36 / 1000},
+			{"mass", stock.MassG(c.Flat.AreaMM2*s.ThicknessMM, 10.36), math.Pi * (rim + base) * slant * s.ThicknessMM * 10.36 / 1000},
 		} {
 			tol := 1e-9 * v.want
 			if v.what == "mass" {
@@ -282,8 +283,8 @@ func TestRandomColletsKeepTheirPromises(t *testing.T) {
 				t.Fatalf("seed %d case %d: %+v: %s is %v", seed, i, shape, what, v)
 			}
 		}
-		if got.OffcutGrams(10) < -1e-9 {
-			t.Fatalf("seed %d case %d: %+v: offcut %v g", seed, i, shape, got.OffcutGrams(10))
+		if stock.MassG(got.Flat.OffcutMM2()*s.ThicknessMM, 10) < -1e-9 {
+			t.Fatalf("seed %d case %d: %+v: offcut %v g", seed, i, shape, stock.MassG(got.Flat.OffcutMM2()*s.ThicknessMM, 10))
 		}
 	}
 	if made < 1200 {
