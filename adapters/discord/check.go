@@ -2,9 +2,6 @@ package discord
 
 import (
 	"context"
-	"errors"
-	"fmt"
-	"io"
 	"net/http"
 	"net/url"
 	"strconv"
@@ -31,32 +28,6 @@ type Report struct {
 
 // OK reports that nothing is missing.
 func (r Report) OK() bool { return len(r.Missing) == 0 }
-
-// Print writes the report for people.
-func (r Report) Print(w io.Writer) error {
-	var errs []error
-	line := func(format string, args ...any) {
-		_, err := fmt.Fprintf(w, format+"\n", args...)
-		errs = append(errs, err)
-	}
-	if r.Application != "" {
-		line("application: %s (%s)", r.Application, r.ID)
-	}
-	for _, m := range r.Missing {
-		line("missing: %s", m)
-	}
-	for _, n := range r.Notes {
-		line("note: %s", n)
-	}
-	if r.Invite != "" {
-		line("invite to a server: %s", r.Invite)
-		line("install for oneself: %s", r.Install)
-	}
-	if r.OK() {
-		line("all is well")
-	}
-	return errors.Join(errs...)
-}
 
 // What the bot does in a channel: see it, send messages with embeds and files,
 // there and in threads. Answers to commands need none of these; answers that

@@ -75,14 +75,6 @@ func complete(specs []Spec, shop *stock.Workshop, before, partial string) []Comp
 	return list.words
 }
 
-// ValuesOf gives the values of one option that start with partial: choices,
-// usual values, the default.
-func ValuesOf(o *Option, shop *stock.Workshop, partial string) []Completion {
-	var list listing
-	list.values(o, o.choices(shop), strings.TrimSpace(readTyped(partial).low))
-	return list.words
-}
-
 // opening is where a line that is being typed stands.
 type opening struct {
 	// option is the one whose name was typed last and whose value comes now,

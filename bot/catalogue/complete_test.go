@@ -76,7 +76,9 @@ func TestCompletionsAreUnderstood(t *testing.T) {
 func TestValuesOf(t *testing.T) {
 	specs := testSpecs()
 	o, _ := specs[0].Option("alloy")
-	if got := ValuesOf(o, nil, " ST"); len(got) != 1 || got[0].Text != "sterling" || got[0].Summary != "sterling silver" {
+	var list listing
+	list.values(o, o.choices(nil), "st")
+	if got := list.words; len(got) != 1 || got[0].Text != "sterling" || got[0].Summary != "sterling silver" {
 		t.Errorf("values %v", got)
 	}
 }

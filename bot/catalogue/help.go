@@ -7,13 +7,13 @@ import (
 	"guildhand/calc/stock"
 )
 
-// Help lists the requests, one a line.
-func Help(specs []Spec) string {
-	var b strings.Builder
+// Help lists the requests, each in one line.
+func Help(specs []Spec) []string {
+	lines := make([]string, len(specs))
 	for i := range specs {
-		fmt.Fprintln(&b, HelpLine(&specs[i]))
+		lines[i] = HelpLine(&specs[i])
 	}
-	return b.String()
+	return lines
 }
 
 // HelpLine is one request in one line: "collet: the flat blank of ...".
@@ -25,21 +25,21 @@ func HelpLine(s *Spec) string {
 	return line
 }
 
-// HelpFor describes one request: what it answers, its options, examples. The
-// workshop gives the choices that depend on it; it may be nil.
-func HelpFor(s *Spec, shop *stock.Workshop) string {
-	var b strings.Builder
-	fmt.Fprintln(&b, HelpLine(s))
+// HelpFor describes one request below its HelpLine: detail, examples, options,
+// each in one line. The workshop gives the choices that depend on it; it may
+// be nil.
+func HelpFor(s *Spec, shop *stock.Workshop) []string {
+	var lines []string
 	if s.Detail != "" {
-		fmt.Fprintln(&b, s.Detail)
-	}
-	for i := range s.Options {
-		fmt.Fprintln(&b, OptionLine(&s.Options[i], shop))
+		lines = append(lines, s.Detail)
 	}
 	for _, e := range s.Examples {
-		fmt.Fprintln(&b, ExampleLine(e))
+		lines = append(lines, ExampleLine(e))
 	}
-	return b.String()
+	for i := range s.Options {
+		lines = append(lines, OptionLine(&s.Options[i], shop))
+	}
+	return lines
 }
 
 // ExampleLine is an example with what it shows.

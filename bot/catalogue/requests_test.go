@@ -198,7 +198,7 @@ func TestMisspeltExamples(t *testing.T) {
 
 func TestHelpDescribesEveryRequest(t *testing.T) {
 	specs := requests.All()
-	table, help := catalogue.MarkdownTable(specs), catalogue.Help(specs)
+	table, help := catalogue.MarkdownTable(specs), strings.Join(catalogue.Help(specs), "\n")+"\n"
 	if n := strings.Count(table, "\n"); n != len(specs)+2 {
 		t.Errorf("the table has %d lines for %d requests", n, len(specs))
 	}
@@ -207,7 +207,7 @@ func TestHelpDescribesEveryRequest(t *testing.T) {
 		if !strings.Contains(table, "| `"+s.Name+"` | "+s.Summary) || !strings.Contains(help, s.Name+": "+s.Summary+"\n") {
 			t.Errorf("%s is missing in table or help", s.Name)
 		}
-		one := catalogue.HelpFor(s, stock.DemoWorkshop())
+		one := strings.Join(catalogue.HelpFor(s, stock.DemoWorkshop()), "\n")
 		for k := range s.Options {
 			if !strings.Contains(one, s.Options[k].Name) || !strings.Contains(one, s.Options[k].Range()) {
 				t.Errorf("help %s lacks %s", s.Name, s.Options[k].Name)

@@ -45,23 +45,12 @@ func helpRequest(specs []catalogue.Spec) catalogue.Spec {
 }
 
 func helpAll(specs []catalogue.Spec) *answer.Answer {
-	a := &answer.Answer{Headline: "ask with one of these words; help and a word tells more"}
-	for i := range specs {
-		a.Notes = append(a.Notes, catalogue.HelpLine(&specs[i]))
+	return &answer.Answer{
+		Headline: "ask with one of these words; help and a word tells more",
+		Notes:    catalogue.Help(specs),
 	}
-	return a
 }
 
 func helpOne(s *catalogue.Spec, c *catalogue.Call) *answer.Answer {
-	a := &answer.Answer{Headline: catalogue.HelpLine(s)}
-	if s.Detail != "" {
-		a.Notes = append(a.Notes, s.Detail)
-	}
-	for _, e := range s.Examples {
-		a.Notes = append(a.Notes, catalogue.ExampleLine(e))
-	}
-	for i := range s.Options {
-		a.Notes = append(a.Notes, catalogue.OptionLine(&s.Options[i], c.Shop))
-	}
-	return a
+	return &answer.Answer{Headline: catalogue.HelpLine(s), Notes: catalogue.HelpFor(s, c.Shop)}
 }
