@@ -538,8 +538,8 @@ func (s *Service) complete(ctx context.Context, parsed catalogue.Parsed, who cat
 		daybook.Scope
 		lead string
 	}{
-		{who.Scope(catalogue.FromChannel), "house rule: "},
-		{who.Scope(catalogue.FromGuild), "house rule of the guild: "},
+		{who.Scope(catalogue.FromChannel), answer.RuleLead + ": "},
+		{who.Scope(catalogue.FromGuild), answer.RuleLead + " of the guild: "},
 	} {
 		if scope.ID == "" {
 			continue

@@ -18,7 +18,7 @@ func TestSlashAndLine(t *testing.T) {
 		want []string
 	}{
 		{"options", r.slash("plate", arg{"size", "8x6"}, arg{"thickness", "20ga"}, arg{"count", 3.0}, arg{"both", true}, arg{"lean", 8.5}, arg{"seam", "corner"}),
-			[]string{"cut a plate, 8x6 mm", "20ga", "seam corner", "count 3", "lean 8.5", "both", "**25.40 mm** length", "**3.22 g** mass", "⚠ thin for a plate", "Assumed: • ", "Take care: • Wear eye protection."}},
+			[]string{"cut a plate, 8x6 mm", "20ga", "seam corner", "count 3", "lean 8.5", "both", "**25.40 mm** length", "**3.22 g** mass", "⚠ thin for a plate", "**Assumed:** ", "**Take care:** Wear eye protection."}},
 		{"false flag", r.slash("plate", arg{"size", "8x6"}, arg{"both", false}), []string{"cut a plate"}},
 		{"line", r.slash("plate", arg{"line", "10x8 metal-07 thickness 0.8mm"}), []string{"cut a plate, 10x8 mm", "metal-07"}},
 		{"line with its word", r.slash("plate", arg{"line", "plate 10x8"}), []string{"cut a plate, 10x8 mm"}},
@@ -119,7 +119,8 @@ func TestLimits(t *testing.T) {
 	s := newStandIn(t)
 	r := start(t, s, newFakeService(testSpecs()), s.config())
 	m := r.answered(r.slash("fault", arg{"how", "long"}))
-	r.wantText(m, "… more under Working")
+	// The cautions are shown, however much stands before them.
+	r.wantText(m, "…\n**Take care:** caution", "**Assumed:** ")
 	if len(m.files) != 1 || length(m.message.Attachments[0].Description) > maxAlt {
 		t.Error("no picture, or its alternative text is too long")
 	}

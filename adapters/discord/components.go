@@ -60,7 +60,7 @@ func answerComponents(reply bot.Reply, spec *catalogue.Spec, v view) []component
 	if a.Fleeting {
 		return nil // what is not kept can't be asked about
 	}
-	if len(a.Steps) > 0 || len(mainFigures(a)) < len(a.Figures) {
+	if a.HasWorking() {
 		first = append(first, button("Working", customID(actWorking, entry, string(v.unit))))
 	}
 	files := !atOnce(a, spec)

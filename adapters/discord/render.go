@@ -51,8 +51,8 @@ func (u unit) show(a *answer.Answer, f answer.Figure) string {
 	return a.Show(f)
 }
 
-// descriptionLimit of an answer: with two fields, title, footer and a note on
-// the picture at most 5,900 of the 6,000 that an embed may have.
+// descriptionLimit of an answer: with title, footer and a note on the picture
+// far less than the 6,000 that an embed may have.
 const descriptionLimit = 3000
 
 // view is how one answer is to be shown.
@@ -72,49 +72,41 @@ func answerMessage(reply bot.Reply, spec *catalogue.Spec, v view) *message {
 	if length(plain(a.Headline)) > maxTitle {
 		lines = append(lines, plain(a.Headline), "")
 	}
-	for _, f := range mainFigures(a) {
+	screen := a.FirstScreen(answer.PhoneColumns)
+	for _, f := range screen.Figures {
 		lines = append(lines, "**"+plain(v.unit.show(a, f))+"** "+plain(f.Label))
 	}
-	for _, n := range a.Notes {
-		lines = append(lines, "⚠ "+plain(n))
+	mark := "⚠ "
+	if len(a.Figures) == 0 {
+		mark = "" // the notes are the answer: help, lists
+	}
+	for _, n := range screen.Notes {
+		lines = append(lines, mark+plain(n))
 	}
 	if snowflake(a.InReplyTo) {
 		lines = append(lines, "about "+messageLink(reply.Who, a.InReplyTo))
 	}
+	var end []string
+	for _, c := range screen.Care {
+		end = append(end, "**Take care:** "+plain(c))
+	}
+	if screen.Assumed != "" {
+		end = append(end, "**Assumed:** "+plain(screen.Assumed))
+	}
 	e := embed{
 		Title:       clip(plain(a.Headline), maxTitle),
-		Description: clip(strings.Join(lines, "\n"), descriptionLimit),
+		Description: clipBefore(strings.Join(lines, "\n"), strings.Join(end, "\n"), descriptionLimit),
 		Color:       colourAnswer,
 		Footer:      &footer{Text: footerText(reply.Entry, a.Line)},
 	}
 	if e.Title == "" {
 		e.Title = clip(plain(a.Request), maxTitle)
 	}
-	if len(a.Assumptions) > 0 {
-		e.Fields = append(e.Fields, field{Name: "Assumed", Value: bullets(answer.Brief(a.Assumptions), maxFieldValue)})
-	}
-	if len(a.Cautions) > 0 {
-		e.Fields = append(e.Fields, field{Name: "Take care", Value: bullets(a.Cautions, maxFieldValue)})
-	}
 	m := &message{Embeds: []embed{e}, Mentions: noMentions, Components: answerComponents(reply, spec, v)}
 	if v.alone {
 		m.Flags = flagEphemeral
 	}
 	return m
-}
-
-// mainFigures are those of the first screen; all of them where none is marked.
-func mainFigures(a *answer.Answer) []answer.Figure {
-	var list []answer.Figure
-	for _, f := range a.Figures {
-		if f.Main {
-			list = append(list, f)
-		}
-	}
-	if len(list) == 0 {
-		return a.Figures
-	}
-	return list
 }
 
 // footerText names the daybook's number, by which people find the entry and
@@ -189,13 +181,16 @@ func workingMessage(reply bot.Reply, u unit) *message {
 	for _, f := range a.Figures {
 		fmt.Fprintf(&b, "**%s** %s\n", plain(u.show(a, f)), plain(f.Label))
 	}
-	// What was cut short in the answer is here in full.
+	// What the answer says in few words is here in full.
 	for _, part := range []struct {
 		title string
 		lines []string
 	}{{"Assumed", answer.Brief(a.Assumptions)}, {"Take care", a.Cautions}} {
-		if full := bullets(part.lines, 1<<20); len(part.lines) > 0 && full != bullets(part.lines, maxFieldValue) {
-			fmt.Fprintf(&b, "\n**%s**\n%s\n", part.title, full)
+		if len(part.lines) > 0 {
+			fmt.Fprintf(&b, "\n**%s**\n", part.title)
+		}
+		for _, line := range part.lines {
+			b.WriteString("• " + plain(line) + "\n")
 		}
 	}
 	text := strings.TrimSpace(b.String())

@@ -37,6 +37,16 @@ func clip(s string, limit int) string {
 	return s
 }
 
+// clipBefore joins two texts by a line's end and shortens the first, so that the
+// second, the cautions, is shown as long as it has room by itself.
+func clipBefore(text, end string, limit int) string {
+	if end == "" || text == "" {
+		return clip(text+end, limit)
+	}
+	end = "\n" + clip(end, limit/2)
+	return clip(text, limit-length(end)) + end
+}
+
 // plain makes text that Discord shows as it stands: no bold by accident, and
 // no mention, channel or time that was typed into a value.
 func plain(s string) string {
@@ -47,32 +57,6 @@ func plain(s string) string {
 			b.WriteByte('\\')
 		}
 		b.WriteRune(r)
-	}
-	return b.String()
-}
-
-// bullets joins lines as a list, each made plain, within limit. What does not
-// fit is left out whole and the last line says so.
-func bullets(lines []string, limit int) string {
-	const more = "… more under Working"
-	var b strings.Builder
-	for i, line := range lines {
-		item := "• " + plain(line)
-		room := limit - length(b.String()) - 1
-		if i < len(lines)-1 {
-			room -= len(more) + 1
-		}
-		if length(item) > room {
-			if i == 0 {
-				return clip(item, limit)
-			}
-			b.WriteString("\n" + more)
-			break
-		}
-		if i > 0 {
-			b.WriteByte('\n')
-		}
-		b.WriteString(item)
 	}
 	return b.String()
 }

@@ -55,7 +55,7 @@ func (a *Adapter) grant(ctx context.Context, w wish, ans *answer.Answer, sent se
 	}
 	switch w {
 	case wishWorking:
-		if !hasWorking(ans) {
+		if !ans.HasWorking() {
 			return nil
 		}
 		return say("", renderWorking(ans))

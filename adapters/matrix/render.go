@@ -88,39 +88,23 @@ func clean(s string) string {
 
 func escaped(s string) string { return html.EscapeString(clean(s)) }
 
-// mostFigures is how many figures the first screen of a phone takes.
-const mostFigures = 6
-
-// mainFigures gives the figures of the first screen.
-func mainFigures(a *answer.Answer) []answer.Figure {
-	var out []answer.Figure
-	for _, f := range a.Figures {
-		if f.Main {
-			out = append(out, f)
-		}
-	}
-	if len(out) == 0 {
-		out = a.Figures
-	}
-	return out[:min(len(out), mostFigures)]
-}
-
 // renderAnswer makes the text of an answer. prefix is what stands before a
 // request in this room.
 func renderAnswer(a *answer.Answer, prefix string) *message {
 	m := &message{}
 	m.line("strong", a.Headline)
-	for _, f := range mainFigures(a) {
-		m.figure(f.Label, f.Display())
+	screen := a.FirstScreen(answer.PhoneColumns)
+	for _, f := range screen.Figures {
+		m.figure(f.Label, a.Show(f))
 	}
-	for _, n := range a.Notes {
+	for _, n := range screen.Notes {
 		m.line("", n)
 	}
-	if len(a.Assumptions) > 0 {
-		m.line("em", "assumed: "+strings.Join(a.Assumptions, "; "))
-	}
-	for _, c := range a.Cautions {
+	for _, c := range screen.Care {
 		m.line("", "\u26a0 "+c)
+	}
+	if screen.Assumed != "" {
+		m.line("em", answer.LeadAssumed+screen.Assumed)
 	}
 	if a.Line != "" {
 		m.request("asked: ", prefix+a.Line)
@@ -142,21 +126,21 @@ func renderRefusal(r *answer.Refusal, prefix string) *message {
 }
 
 // renderWorking makes the text of the steps, with the figures that the first
-// screen had no room for.
+// screen had no room for, and in full what it says in few words.
 func renderWorking(a *answer.Answer) *message {
 	m := &message{}
 	m.line("strong", "working: "+a.Headline)
-	shown := map[string]bool{}
-	for _, f := range mainFigures(a) {
-		shown[f.ID] = true
-	}
 	for i, s := range a.Steps {
 		m.line("", fmt.Sprintf("%d. %s", i+1, s))
 	}
-	for _, f := range a.Figures {
-		if !shown[f.ID] {
-			m.figure(f.Label, f.Display())
-		}
+	for _, f := range a.OtherFigures(a.FirstScreen(answer.PhoneColumns)) {
+		m.figure(f.Label, a.Show(f))
+	}
+	for _, line := range answer.Brief(a.Assumptions) {
+		m.line("em", answer.LeadAssumed+line)
+	}
+	for _, c := range a.Cautions {
+		m.line("", "\u26a0 "+c)
 	}
 	return m
 }

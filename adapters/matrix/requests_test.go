@@ -8,6 +8,8 @@ import (
 	"strings"
 	"testing"
 
+	"guildhand/bot/answer"
+
 	"guildhand/bot"
 	"guildhand/bot/catalogue"
 	"guildhand/bot/daybook"
@@ -74,8 +76,8 @@ func TestEveryRequest(t *testing.T) {
 				if !strings.HasPrefix(text.Body, clean(want.Answer.Headline)) {
 					t.Errorf("%s: got %q, want the headline %q", example.Line, text.Body, want.Answer.Headline)
 				}
-				for _, f := range mainFigures(want.Answer) {
-					if !strings.Contains(text.Body, f.Display()) || !strings.Contains(text.FormattedBody, escaped(f.Display())) {
+				for _, f := range want.Answer.FirstScreen(answer.PhoneColumns).Figures {
+					if !strings.Contains(text.Body, want.Answer.Show(f)) || !strings.Contains(text.FormattedBody, escaped(want.Answer.Show(f))) {
 						t.Errorf("%s: %s %s is missing in body or HTML", example.Line, f.Label, f.Display())
 					}
 				}

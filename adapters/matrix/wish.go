@@ -31,7 +31,7 @@ var offers = []struct {
 	label string
 	has   func(*answer.Answer) bool
 }{
-	{wishWorking, []string{"🔧", "🛠", "🔨"}, "working", hasWorking},
+	{wishWorking, []string{"🔧", "🛠", "🔨"}, "working", (*answer.Answer).HasWorking},
 	{wishPDF, []string{"📄", "📃", "🖨"}, "PDF at 1:1", func(a *answer.Answer) bool { return len(attachmentsFor(a, wishPDF)) > 0 }},
 	{wishInches, []string{"📏", "📐"}, "inches", hasLengths},
 	{wishFiles, []string{"📎", "✂"}, "other files", func(a *answer.Answer) bool { return len(attachmentsFor(a, wishFiles)) > 0 }},
@@ -68,10 +68,6 @@ func offersOf(a *answer.Answer) string {
 		return ""
 	}
 	return "react with " + strings.Join(parts, ", ")
-}
-
-func hasWorking(a *answer.Answer) bool {
-	return len(a.Steps) > 0 || len(a.Figures) > len(mainFigures(a))
 }
 
 func hasLengths(a *answer.Answer) bool {

@@ -86,7 +86,7 @@ func (a Ask) text(reply bot.Reply, paths []string) string {
 		b.WriteString("working:\n" + stepsText(reply.Answer))
 	}
 	var more []string
-	if !a.Steps && len(reply.Answer.Steps) > 0 {
+	if !a.Steps && reply.Answer.HasWorking() {
 		more = append(more, "working: add --steps")
 	}
 	if a.Out == "" && len(reply.Answer.Attachments) > 0 {

@@ -183,7 +183,7 @@ func (r *Room) ask(ctx context.Context, line, message string) error {
 	b.WriteString(answerText(reply.Answer))
 	b.WriteString(r.template(ctx, reply))
 	var more []string
-	if len(reply.Answer.Steps) > 0 {
+	if reply.Answer.HasWorking() {
 		more = append(more, "working")
 	}
 	if len(reply.Answer.Attachments) > 0 {

@@ -30,35 +30,32 @@ func clean(text string) string {
 	}, text)
 }
 
-// answerText is an answer for reading: headline, main figures, notes, what was
-// assumed, cautions. The working is not part of it.
+// answerText is the first screen of an answer: headline, main figures, notes,
+// cautions, what was assumed. The working is not part of it.
 func answerText(a *answer.Answer) string {
+	screen := a.FirstScreen(columns)
 	var b strings.Builder
-	paragraph(&b, "", a.Headline)
-	var main []answer.Figure
+	paragraph(&b, "", screen.Headline)
 	wide := 0
-	for _, f := range a.Figures {
-		if f.Main {
-			main = append(main, f)
-			wide = max(wide, min(utf8.RuneCountInString(f.Label), columns/2))
-		}
+	for _, f := range screen.Figures {
+		wide = max(wide, min(utf8.RuneCountInString(f.Label), columns/2))
 	}
-	for _, f := range main {
+	for _, f := range screen.Figures {
 		gap := strings.Repeat(" ", max(0, wide-utf8.RuneCountInString(f.Label)))
 		fmt.Fprintf(&b, "  %s%s  %s\n", f.Label, gap, a.Show(f))
 	}
-	lead := "note: "
+	lead := answer.LeadNote
 	if len(a.Figures) == 0 {
 		lead = "  " // the notes are the answer: help, lists
 	}
-	for _, note := range a.Notes {
+	for _, note := range screen.Notes {
 		paragraph(&b, lead, note)
 	}
-	if len(a.Assumptions) > 0 {
-		paragraph(&b, "assumed: ", strings.Join(answer.Brief(a.Assumptions), "; "))
+	for _, caution := range screen.Care {
+		paragraph(&b, answer.LeadCare, caution)
 	}
-	for _, caution := range a.Cautions {
-		paragraph(&b, "take care: ", caution)
+	if screen.Assumed != "" {
+		paragraph(&b, answer.LeadAssumed, screen.Assumed)
 	}
 	return clean(b.String())
 }
@@ -74,42 +71,31 @@ func refusalText(r *answer.Refusal) string {
 	return clean(b.String())
 }
 
-// stepsText is the working of an answer, numbered.
+// stepsText is the working of an answer: its steps, numbered, the figures that
+// the first screen had no room for, and in full what was assumed and cautioned.
 func stepsText(a *answer.Answer) string {
-	if len(a.Steps) == 0 {
-		return "there is no working for this one\n"
-	}
 	var b strings.Builder
 	for i, step := range a.Steps {
 		paragraph(&b, fmt.Sprintf("%2d. ", i+1), step)
 	}
+	for _, f := range a.OtherFigures(a.FirstScreen(columns)) {
+		paragraph(&b, "  ", f.Label+": "+a.Show(f))
+	}
+	for _, assumption := range answer.Brief(a.Assumptions) {
+		paragraph(&b, answer.LeadAssumed, assumption)
+	}
+	for _, caution := range a.Cautions {
+		paragraph(&b, answer.LeadCare, caution)
+	}
+	if b.Len() == 0 {
+		return "there is no working for this one\n"
+	}
 	return clean(b.String())
 }
 
-// paragraph writes text behind a lead, wrapped; where there is a lead, the
-// lines that follow are indented.
+// paragraph writes text behind a lead, wrapped.
 func paragraph(b *strings.Builder, lead, text string) {
-	indent := ""
-	if lead != "" {
-		indent = "    "
+	for _, line := range answer.Wrap(lead, text, columns) {
+		b.WriteString(line + "\n")
 	}
-	b.WriteString(lead)
-	column := utf8.RuneCountInString(lead)
-	start := true
-	for _, word := range strings.Fields(text) {
-		length := utf8.RuneCountInString(word)
-		switch {
-		case start:
-		case column+1+length > columns:
-			b.WriteString("\n" + indent)
-			column = len(indent)
-		default:
-			b.WriteByte(' ')
-			column++
-		}
-		b.WriteString(word)
-		column += length
-		start = false
-	}
-	b.WriteByte('\n')
 }

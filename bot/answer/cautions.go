@@ -1,6 +1,9 @@
 package answer
 
-import "slices"
+import (
+	"slices"
+	"strings"
+)
 
 // Job is a job at the bench with its own hazards.
 type Job string
@@ -18,11 +21,12 @@ const (
 	Annealing Job = "annealing"
 	Stones    Job = "stones"
 	Hammer    Job = "hammer"
+	Class     Job = "class"
 )
 
 // Jobs lists every job that cautions are kept for.
 func Jobs() []Job {
-	return []Job{Soldering, Pickle, Press, Polishing, Casting, Chemicals, Files, Saw, Annealing, Stones, Hammer}
+	return []Job{Soldering, Pickle, Press, Polishing, Casting, Chemicals, Files, Saw, Annealing, Stones, Hammer, Class}
 }
 
 // Deferral ends every full list of cautions: guildhand does not replace those
@@ -52,9 +56,45 @@ func AllCautions(job Job) []string {
 	return append(slices.Clone(c.full), Deferral)
 }
 
+// caution is what is said of one job, at three lengths.
 type caution struct {
+	// few are the words for a first screen.
+	few string
+	// short is a line, and full are all notes, hazard first.
 	short string
 	full  []string
+}
+
+// sheetsFirst ends the cautions of a first screen: the deferral in few words.
+const sheetsFirst = "data sheets, local codes first"
+
+// care words the cautions of an answer for a first screen. Lines of Cautions
+// become one paragraph of few words, eye protection first, since every job at
+// the bench wants it; other sentences stay as they are.
+func care(lines []string) []string {
+	var few, others []string
+	for _, line := range lines {
+		if j, ok := jobOf(line); ok {
+			few = append(few, cautions[j].few)
+		} else {
+			others = append(others, line)
+		}
+	}
+	if len(few) == 0 {
+		return others
+	}
+	paragraph := "eye protection; " + strings.Join(few, "; ") + "; " + sheetsFirst
+	return append([]string{paragraph}, others...)
+}
+
+// jobOf finds the job whose short line it is.
+func jobOf(line string) (Job, bool) {
+	for _, j := range Jobs() {
+		if cautions[j].short == line {
+			return j, true
+		}
+	}
+	return "", false
 }
 
 // cautions says nothing that makes an unsafe act sound safe: it names the
@@ -62,6 +102,7 @@ type caution struct {
 // to the documents that govern them.
 var cautions = map[Job]caution{
 	Soldering: {
+		few:   "torch: extraction, no cadmium",
 		short: "Torch: fumes drawn off, eye protection, cadmium-free solder; data sheets and local codes come first.",
 		full: []string{
 			"Never solder with, or heat, filler that holds cadmium: its fume can kill. Old, unmarked or found solder counts as cadmium-bearing until its maker says otherwise.",
@@ -73,6 +114,7 @@ var cautions = map[Job]caution{
 		},
 	},
 	Pickle: {
+		few:   "pickle: no hot metal, acid into water",
 		short: "Pickle: goggles, gloves, acid into water, no steel, and never hot metal into it.",
 		full: []string{
 			"Goggles, gloves and apron: pickle burns eyes and skin. Sodium hydrogensulfate causes serious eye damage (H318); know where the eyewash is.",
@@ -84,6 +126,7 @@ var cautions = map[Job]caution{
 		},
 	},
 	Press: {
+		few:   "press: hands clear, under its rating",
 		short: "Press: below its rated load, guarded, hands clear, eye protection; its maker's instructions first.",
 		full: []string{
 			"Any load figure given here is an order of magnitude, never a target: press in small steps and look after each one.",
@@ -95,6 +138,7 @@ var cautions = map[Job]caution{
 		},
 	},
 	Polishing: {
+		few:   "polishing: mask, nothing loose, no gloves",
 		short: "Polishing: eye protection, mask, extraction, hair and sleeves tied back, no gloves at the wheel.",
 		full: []string{
 			"A wheel catches: no loose hair, sleeves, scarves, jewellery or gloves at a running wheel. Never wrap a chain or a band round a finger; use a board or a jig.",
@@ -105,6 +149,7 @@ var cautions = map[Job]caution{
 		},
 	},
 	Casting: {
+		few:   "casting: face shield, no water near",
 		short: "Casting: face shield, leathers, respirator, all dry: water near molten metal explodes.",
 		full: []string{
 			"Water under molten metal turns to steam and throws it: dry moulds, dry crucibles, dry tools, dry floor; preheat whatever touches the melt.",
@@ -117,6 +162,7 @@ var cautions = map[Job]caution{
 		},
 	},
 	Chemicals: {
+		few:   "chemicals: gloves, ventilation, no mixing",
 		short: "Chemicals: safety data sheet first, goggles, gloves, ventilation; never mix what you don't know.",
 		full: []string{
 			"Read the safety data sheet before you open the bottle; it goes before everything here.",
@@ -128,6 +174,7 @@ var cautions = map[Job]caution{
 		},
 	},
 	Files: {
+		few:   "files: with handles",
 		short: "Files: a handle on every file; deburr the blank before you handle it.",
 		full: []string{
 			"A file without a handle drives its tang into the palm.",
@@ -137,6 +184,7 @@ var cautions = map[Job]caution{
 		},
 	},
 	Saw: {
+		few:   "saw: fingers aside",
 		short: "Saw: eye protection, blades snap; fingers beside the blade's path.",
 		full: []string{
 			"Blades snap: eye protection, and the face away from the line of the blade.",
@@ -146,6 +194,7 @@ var cautions = map[Job]caution{
 		},
 	},
 	Annealing: {
+		few:   "anneal: hot looks cold",
 		short: "Annealing: eye protection, ventilation, tongs; quench in water only where the alloy allows it.",
 		full: []string{
 			"Hot metal looks like cold metal: tongs, and a place for hot work that everybody knows.",
@@ -155,6 +204,7 @@ var cautions = map[Job]caution{
 		},
 	},
 	Hammer: {
+		few:   "hammer: ears too, fingers clear",
 		short: "Hammer: eye and ear protection, fingers clear of the blow, no mushroomed heads.",
 		full: []string{
 			"A mushroomed punch head sheds splinters at the speed of shot: grind it clean before use, and wear eye protection with side shields.",
@@ -163,7 +213,20 @@ var cautions = map[Job]caution{
 			"Hold punches with fingers clear of the blow, the block on a firm bench that cannot walk.",
 		},
 	},
+	Class: {
+		few:   "class: a trained eye on saw, torch, pickle",
+		short: "Class: somebody trained for saw, torch and pickle watches; eye protection for all, blades snap; show exits, eyewash and extinguisher first; shop rules, local codes and licensed practice decide.",
+		full: []string{
+			"Somebody trained for the saw, the torch and the pickle watches all the time. How many makers one teacher may watch is for those to say who answer for the room.",
+			"Show exits, eyewash, extinguisher, first-aid kit, and how gas and power are shut off, before anybody starts.",
+			"Eye protection for everybody in the room, not only for the one who works: blades snap and pickle splashes.",
+			"One torch, one maker; nobody leaves a lit torch or a hot piece, and what is hot lies in a place that all know.",
+			"Ask before the class about asthma, pregnancy, allergies and implants: fumes, nickel, latex and magnetic tools are not for everybody, and a doctor decides.",
+			"Minors work under the rules of their school and country, and with less: the press, acids and casting may not be for them.",
+		},
+	},
 	Stones: {
+		few:   "stones: out before the torch",
 		short: "Stones: out before the torch; hot stones crack, and one is never quenched.",
 		full: []string{
 			"Set stones after the last joint. A stone that must stay is a risk that its owner is told of first.",

@@ -91,32 +91,45 @@ func fixed(v float64, decimals int) string {
 	return s
 }
 
-// Brief shortens assumptions for a small screen: those that end in the same
-// note in brackets share it, "rim 1 mm, clearance 0.05 mm (all: common
-// practice, no source)". Nothing is left out, and a note keeps the place of its
-// first assumption.
+// Brief shortens a list of assumptions: those that end in the same note in
+// brackets share it, "rim 1 mm, clearance 0.05 mm (all: common practice, no
+// source)". Nothing is left out, and a note keeps the place of its first
+// assumption.
 func Brief(assumptions []string) []string {
-	var brief []string
-	place := map[string]int{} // of a note in brief
+	return brief(assumptions, "all: ", func(note string) string { return note })
+}
+
+// brief is Brief with each note reworded first; an empty one is left out. all
+// stands before a note that is shared.
+func brief(assumptions []string, all string, reword func(note string) string) []string {
+	var list []string
+	place := map[string]int{} // of a note in list
 	shared := map[string][]string{}
 	for _, line := range assumptions {
 		what, note, found := cutNote(line)
 		if !found {
-			brief = append(brief, line)
+			list = append(list, line)
 			continue
 		}
+		note = reword(note)
 		if _, seen := place[note]; !seen {
-			place[note] = len(brief)
-			brief = append(brief, line)
+			place[note] = len(list)
+			list = append(list, "")
 		}
 		shared[note] = append(shared[note], what)
 	}
 	for note, whats := range shared {
-		if len(whats) > 1 {
-			brief[place[note]] = strings.Join(whats, ", ") + " (all: " + note + ")"
+		text := strings.Join(whats, ", ")
+		switch {
+		case note == "":
+		case len(whats) > 1:
+			text += " (" + all + note + ")"
+		default:
+			text += " (" + note + ")"
 		}
+		list[place[note]] = text
 	}
-	return brief
+	return list
 }
 
 // cutNote takes "rim 1 mm (common practice)" apart.

@@ -154,10 +154,9 @@ func answerBand(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 	if err != nil {
 		return nil, answer.Refuse(retyped(c, map[string]string{"thickness": "1.2mm"}), "%s", err)
 	}
-	thick := thicknessWords(c, c.Args["thickness"])
 	name := sizeName(system, c.Args.Word("ring"))
-	headline := fmt.Sprintf("Cut %s of %s: %s wide, %s, %s, for %s.",
-		lengthWords(c, blank.LengthMM), alloy.Name, lengthWords(c, shank.WidthMM), thick, shank.Profile, name)
+	headline := fmt.Sprintf("Cut %s of %s %s %s for %s.",
+		lengthWords(c, blank.LengthMM), sizeWords(c, shank.WidthMM, shank.ThicknessMM), shank.Profile, alloy.Name, name)
 
 	a := &answer.Answer{
 		Request:  "band",
@@ -165,8 +164,8 @@ func answerBand(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 		Headline: headline,
 		Figures: []answer.Figure{
 			{ID: "blank_length", Label: "blank length", Value: blank.LengthMM, Unit: answer.MM, Main: true},
-			{ID: "width", Label: "width", Value: shank.WidthMM, Unit: answer.MM, Main: true},
-			{ID: "thickness", Label: "thickness", Value: shank.ThicknessMM, Unit: answer.MM, Main: true},
+			{ID: "width", Label: "width", Value: shank.WidthMM, Unit: answer.MM},
+			{ID: "thickness", Label: "thickness", Value: shank.ThicknessMM, Unit: answer.MM},
 			{ID: "inner_diameter", Label: "inner diameter", Value: blank.InnerDiameterMM, Unit: answer.MM, Main: true},
 			{ID: "sizes", Label: "the same finger", Value: circumference, Unit: answer.MM, Text: sizesWords(circumference, system), Main: true},
 			{ID: "blank_mass", Label: "mass of the blank", Value: stock.MassG(blank.VolumeMM3, alloy.DensityGPerCM3), Unit: answer.Gram, Main: true},
@@ -188,7 +187,7 @@ func answerBand(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 		}
 		a.Assumptions = append(a.Assumptions, fmt.Sprintf("size read as %s (%s)", system.Title(), from))
 	}
-	a.Assumptions = append(a.Assumptions, fmt.Sprintf("neutral line at %.2f of the thickness (the section's centroid)", blank.NeutralFactor))
+	a.Assumptions = append(a.Assumptions, fmt.Sprintf("neutral line at %.2f (the section's centroid)", blank.NeutralFactor))
 	if !shank.HasAllowance {
 		a.Assumptions = append(a.Assumptions, fmt.Sprintf("allowance for a wide band %s mm (common practice, no source)", bench(blank.AllowanceMM)))
 	}
@@ -228,20 +227,20 @@ func sizesWords(circumferenceMM float64, but ring.System) string {
 			words = append(words, s.word+" "+text)
 		}
 	}
-	return strings.Join(words, ", ") + " (nearest)"
+	return "about " + strings.Join(words, ", ")
 }
 
 func bandNotes(s ring.Shank, system ring.System) []string {
 	var notes []string
 	if s.WidthMM > 5 {
-		notes = append(notes, "a wide band sits tighter: try on a sizing ring of the same width before you cut")
+		notes = append(notes, "a wide band sits tighter: try a sizing ring this wide")
 	}
 	if s.ThicknessMM < 1 {
-		notes = append(notes, fmt.Sprintf("%s mm is thin for a shank that is worn every day; 1.2 mm and more is usual (common practice, no source)", bench(s.ThicknessMM)))
+		notes = append(notes, fmt.Sprintf("%s mm is thin for daily wear; from 1.2 mm is usual (common practice, no source)", bench(s.ThicknessMM)))
 	}
 	switch system {
 	case ring.US, ring.UK:
-		notes = append(notes, "charts of "+system.Title()+" sizes differ by up to 0.6 mm of circumference: check against the stick the finger was measured with")
+		notes = append(notes, system.Title()+" charts differ by 0.6 mm: use the finger's own stick")
 	}
 	return notes
 }

@@ -123,8 +123,25 @@ func benchAnswer(ctx context.Context, c *catalogue.Call, kept []catalogue.Option
 	if err != nil {
 		return nil, err
 	}
+	// What somebody set has a line each, the rest shares one; the working says
+	// of everything where it comes from.
+	var usual, none []string
 	for i := range kept {
-		a.Notes = append(a.Notes, inForce(&kept[i], layers))
+		o := &kept[i]
+		line, set := inForce(o, layers)
+		a.Steps = append(a.Steps, line)
+		switch {
+		case set:
+			a.Notes = append(a.Notes, line)
+		case o.Default == "":
+			none = append(none, o.Name)
+		default:
+			usual = append(usual, o.Name+" "+o.Default)
+		}
+	}
+	a.Notes = append(a.Notes, "default: "+strings.Join(usual, ", "))
+	if len(none) > 0 {
+		a.Notes = append(a.Notes, "none: "+strings.Join(none, ", "))
 	}
 	return a, nil
 }
@@ -174,18 +191,19 @@ func changeBench(ctx context.Context, c *catalogue.Call, source catalogue.Source
 	return headline, nil
 }
 
-// inForce says which default of an option holds, and where it comes from.
-func inForce(o *catalogue.Option, layers []catalogue.Layer) string {
+// inForce says which default of an option holds, and where it comes from; set
+// reports whether that is a bench.
+func inForce(o *catalogue.Option, layers []catalogue.Layer) (line string, set bool) {
 	for _, l := range layers {
 		if text, ok := l.Values[o.Name]; ok {
-			return o.Name + " " + text + " (" + l.Note + ")"
+			return o.Name + " " + text + " (" + l.Note + ")", true
 		}
 	}
 	switch {
 	case o.Default == "":
-		return o.Name + ": none"
+		return o.Name + ": none", false
 	case o.DefaultNote == "" || o.DefaultNote == "default":
-		return o.Name + " " + o.Default + " (default)"
+		return o.Name + " " + o.Default + " (default)", false
 	}
-	return o.Name + " " + o.Default + " (default: " + o.DefaultNote + ")"
+	return o.Name + " " + o.Default + " (default: " + o.DefaultNote + ")", false
 }

@@ -38,7 +38,7 @@ func told(r bot.Reply) string {
 	if r.Refusal != nil {
 		return "refused: " + r.Refusal.Problem + " | try: " + r.Refusal.Try
 	}
-	return r.Answer.Headline + " | " + strings.Join(r.Answer.Notes, " | ")
+	return r.Answer.Headline + " | " + strings.Join(append(r.Answer.Notes, r.Answer.Steps...), " | ")
 }
 
 func TestBench(t *testing.T) {
@@ -114,12 +114,13 @@ func TestHelp(t *testing.T) {
 	s := room(t)
 	who := catalogue.Who{Platform: "test", Channel: "c1", Maker: "anna"}
 	all := say(t, s, who, "help")
-	if all.Answer == nil || len(all.Answer.Notes) != len(s.Specs()) {
+	if all.Answer == nil || len(all.Answer.Steps) != len(s.Specs()) {
 		t.Fatalf("help lists %s", told(all))
 	}
+	first := strings.Join(all.Answer.Notes, " ")
 	for _, spec := range s.Specs() {
-		if spec.Name == "help" {
-			continue
+		if !strings.Contains(first+",", spec.Name+",") && !strings.Contains(first, " "+spec.Name) {
+			t.Errorf("%s is not on the first screen of help: %s", spec.Name, first)
 		}
 		got := told(say(t, s, who, "Help "+spec.Name))
 		if !strings.Contains(got, spec.Summary) || !strings.Contains(got, "example: "+spec.Examples[0].Line) {

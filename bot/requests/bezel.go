@@ -167,7 +167,7 @@ func bezelOf(ctx context.Context, c *catalogue.Call) (bezelUsed, error) {
 		return u, refuseBezel(c, s, err)
 	}
 	if s.GripMM == 0 {
-		u.assumptions = append(u.assumptions, fmt.Sprintf("the wall reaches %s in over the stone (common practice, no source)", lengthWords(c, u.GripMM)))
+		u.assumptions = append(u.assumptions, fmt.Sprintf("grip %s in over the stone (common practice, no source)", lengthWords(c, u.GripMM)))
 	}
 	if !c.Args.Has("seam") {
 		u.assumptions = append(u.assumptions, "seam "+u.seam.Summary+" (common practice, no source)")
@@ -182,14 +182,14 @@ func (u *bezelUsed) dome(c *catalogue.Call, s *bezel.Spec) {
 	s.DomeMM = c.Args.Number("dome", 0)
 	if s.DomeMM == 0 {
 		s.DomeMM = math.Round(usualDomeShare*width*10) / 10
-		u.assumptions = append(u.assumptions, fmt.Sprintf("dome %s high, an estimate: a third of the width is typical (common practice, no source); measure from the back to the crown", lengthWords(c, s.DomeMM)))
+		u.assumptions = append(u.assumptions, fmt.Sprintf("dome %s high, measure from back to crown (estimate, a third of the width: common practice, no source)", lengthWords(c, s.DomeMM)))
 	}
 	if v, ok := c.Args["edge"]; ok {
 		s.Edge = units.Angle(v.Number) * units.Degree
 		return
 	}
 	s.Edge = bezel.CapEdge(width, s.DomeMM)
-	u.assumptions = append(u.assumptions, fmt.Sprintf("the stone's side leans %.0f° at its edge, as that of a spherical cap of this height; a steeper side needs more wall", s.Edge.Degrees()))
+	u.assumptions = append(u.assumptions, fmt.Sprintf("the stone leans %.0f° at its edge (as a spherical cap; a steeper side needs more wall)", s.Edge.Degrees()))
 }
 
 // seat settles what the stone sits on.
@@ -228,9 +228,11 @@ func (u *bezelUsed) neutral(ctx context.Context, c *catalogue.Call, s *bezel.Spe
 	said := "neutral factor 0.5"
 	if !u.stone.curve.Smooth() && s.Corners == bezel.Bent {
 		s.CornerFactor = tightBend
-		said += ", 0.35 in sharp corners (a handbook value for soft copper and brass)"
+		said += ", corners 0.35 (a handbook value for soft copper and brass)"
+	} else {
+		said += " (gentle bends: common practice, no source)"
 	}
-	u.assumptions = append(u.assumptions, said+" (gentle bends: common practice, no source)")
+	u.assumptions = append(u.assumptions, said)
 }
 
 func refuseBezel(c *catalogue.Call, s bezel.Spec, err error) error {
@@ -255,18 +257,18 @@ func answerBezel(ctx context.Context, c *catalogue.Call) (*answer.Answer, error)
 	}
 	a := &answer.Answer{
 		Request: c.Spec.Name, Line: c.Line,
-		Headline: fmt.Sprintf("Cut a strip %s from %s sheet of %s, for %s cabochon.",
-			sizeWords(c, u.cutMM(), u.cutHeightMM()), u.alloy.Name, thicknessWords(c, c.Args["thickness"]), u.stone.aWords(c)),
+		Headline: fmt.Sprintf("Cut a strip %s of %s for %s cabochon.",
+			sizeWords(c, u.cutMM(), u.cutHeightMM()), metalWords(c, u.alloy), u.stone.aWords(c)),
 		Figures:     bezelFigures(u),
 		Assumptions: u.assumptions,
 		Steps:       bezelSteps(c, u),
 		Cautions:    answer.Cautions(answer.Saw, answer.Soldering, answer.Stones),
 	}
 	if u.OverMM > u.DomeMM/2 {
-		a.Notes = append(a.Notes, "the wall covers half of the dome's height or more: a smaller grip shows more of the stone")
+		a.Notes = append(a.Notes, "the wall covers half of the dome or more: a smaller grip shows more stone")
 	}
 	if u.ThicknessMM > 0.7 {
-		a.Notes = append(a.Notes, "a wall this thick is set with a hammer handpiece or a punch, not rubbed over with a burnisher")
+		a.Notes = append(a.Notes, "a wall this thick is set with a hammer handpiece or punch, not with a burnisher")
 	}
 	return drawn(c, a, bezelDrawing(c, u)), nil
 }
@@ -274,9 +276,9 @@ func answerBezel(ctx context.Context, c *catalogue.Call) (*answer.Answer, error)
 func bezelFigures(u bezelUsed) []answer.Figure {
 	outer := u.Outer.Size()
 	figures := []answer.Figure{
-		{ID: "cut_length", Label: fmt.Sprintf("strip to cut, with %s mm to file", bench(u.filing)), Value: u.cutMM(), Unit: answer.MM, Main: true},
+		{ID: "cut_length", Label: fmt.Sprintf("strip to cut, with %s mm to file", bench(u.filing)), Value: u.cutMM(), Unit: answer.MM},
 		{ID: "strip_length", Label: "strip as it closes, length", Value: u.LengthMM, Unit: answer.MM, Main: true},
-		{ID: "strip_height", Label: "strip, height", Value: u.cutHeightMM(), Unit: answer.MM, Main: true},
+		{ID: "strip_height", Label: "strip, height", Value: u.cutHeightMM(), Unit: answer.MM},
 		{ID: "over_girdle", Label: "wall above the stone's edge", Value: u.OverMM, Unit: answer.MM, Main: true},
 	}
 	switch u.Bearing {
@@ -290,7 +292,7 @@ func bezelFigures(u bezelUsed) []answer.Figure {
 	}
 	seam := u.seam.Summary
 	if u.Bevel > 0 {
-		seam += fmt.Sprintf(", file %.1f° on each end", u.Bevel.Degrees())
+		seam += fmt.Sprintf(", bevel %.1f°", u.Bevel.Degrees())
 	}
 	return append(figures,
 		answer.Figure{ID: "seam", Label: "seam", Value: u.Bevel.Degrees(), Unit: answer.Degree, Text: seam, Main: true},

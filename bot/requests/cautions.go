@@ -58,8 +58,8 @@ func jobList() string {
 	return strings.Join(words, ", ")
 }
 
-// cautionsShown is how many notes stand on a phone's first screen; the others
-// follow as steps. The notes are in order, hazard first.
+// cautionsShown is how many notes stand on a first screen, each by its first
+// sentence. The notes are in order, hazard first; the working has them whole.
 const cautionsShown = 3
 
 func answerCautions(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
@@ -69,20 +69,19 @@ func answerCautions(_ context.Context, c *catalogue.Call) (*answer.Answer, error
 		return nil, answer.Refuse("cautions soldering", "no notes for %q; there are notes for %s", string(job), jobList())
 	}
 	notes = notes[:len(notes)-1] // the deferral, shown apart
-	first := notes[:min(cautionsShown, len(notes))]
-	rest := notes[len(first):]
-	headline := fmt.Sprintf("%s: %d notes, the worst hazards first.", capital(string(job)), len(notes))
-	if len(rest) > 0 {
-		headline += fmt.Sprintf(" Ask for the working to read the other %d.", len(rest))
-	}
-	return &answer.Answer{
+	a := &answer.Answer{
 		Request:  "cautions",
 		Line:     c.Line,
-		Headline: headline,
+		Headline: fmt.Sprintf("%s, worst first; the working has all %d notes.", capital(string(job)), len(notes)),
 		Figures: []answer.Figure{
 			{ID: "notes", Label: "notes", Value: float64(len(notes)), Unit: answer.Count},
 		},
-		Steps:    rest,
-		Cautions: append(append([]string(nil), first...), answer.Deferral),
-	}, nil
+		Steps: notes,
+	}
+	for _, n := range notes[:min(cautionsShown, len(notes))] {
+		first, _, _ := strings.Cut(n, ". ")
+		a.Cautions = append(a.Cautions, strings.TrimSuffix(first, ".")+".")
+	}
+	a.Cautions = append(a.Cautions, answer.Deferral)
+	return a, nil
 }

@@ -335,13 +335,13 @@ func (u *collarUsed) laidOut() error {
 
 func (u *collarUsed) assume(c *catalogue.Call) {
 	if u.named {
-		u.assumptions = append(u.assumptions, fmt.Sprintf("lean %.4g°, the block's", u.block.Lean.Degrees()))
+		u.assumptions = append(u.assumptions, fmt.Sprintf("lean %.4g° (the block's)", u.block.Lean.Degrees()))
 	}
 	u.assumptions = append(u.assumptions,
-		fmt.Sprintf("strain limit %.2f between anneals of %s (house rule, see the working)", u.alloy.StrainLimit, u.alloy.Name),
-		fmt.Sprintf("friction %.2g, waxed or oiled (common practice, no source)", forming.Friction))
+		fmt.Sprintf("strain limit %.2f between anneals (house rule)", u.alloy.StrainLimit),
+		fmt.Sprintf("friction %.2g oiled (common practice, no source)", forming.Friction))
 	if !u.named {
-		u.assumptions = append(u.assumptions, fmt.Sprintf("holes in steps of %.2g mm, the last up to %.2g mm wider all round (common practice, no source)", imaginedStepMM, imaginedGapMM))
+		u.assumptions = append(u.assumptions, fmt.Sprintf("holes %.2g mm apart, the last up to %.2g mm wider all round (common practice, no source)", imaginedStepMM, imaginedGapMM))
 	}
 	u.assumptions = append(u.assumptions, demoShop(c.Shop, u.block.Name, u.tube.Name, u.press.Name)...)
 }
@@ -349,24 +349,24 @@ func (u *collarUsed) assume(c *catalogue.Call) {
 func collarNotes(c *catalogue.Call, u collarUsed) []string {
 	var notes []string
 	if u.plan.StraightMM > 0.05 {
-		notes = append(notes, fmt.Sprintf("the block is too thin to taper the whole wall: %s at the rim stays straight, and the collar comes out %s high; a thickness of %s would do",
+		notes = append(notes, fmt.Sprintf("the block is too thin to taper all: %s at the rim stays straight, the collar is %s high; %s of block would do",
 			lengthWords(c, u.plan.StraightMM), lengthWords(c, u.plan.HeightMM), lengthWords(c, u.HeightMM+math.Max(0, u.plan.Last.GapMM)/u.Lean.Tan())))
 	}
 	if u.plan.Last.UnevenMM > 0.2 {
-		notes = append(notes, fmt.Sprintf("the last hole is not a parallel of this stone: it stands up to %s further off in places, and the collar takes the hole's shape there", lengthWords(c, u.plan.Last.UnevenMM)))
+		notes = append(notes, fmt.Sprintf("in places the last hole is up to %s wider, and so is the collar", lengthWords(c, u.plan.Last.UnevenMM)))
 	}
 	if u.plan.Crinkle >= forming.Possible {
 		word := "may"
 		if u.plan.Crinkle == forming.Likely {
-			word = "are likely to"
+			word = "will likely"
 		}
-		notes = append(notes, fmt.Sprintf("the flats %s crinkle: keep the punch inside in every hole, or take a thicker wall", word))
+		notes = append(notes, fmt.Sprintf("the flats %s crinkle: punch inside each hole, or a thicker wall", word))
 	}
 	if u.press.CapacityN > 0 && u.plan.MaxLoadN*forming.SpreadFactor > u.press.CapacityN {
-		notes = append(notes, fmt.Sprintf("the load may come near the rated %.0f kN of press %s: do not go there; anneal more often or take a thinner wall", u.press.CapacityN/1000, u.press.Name))
+		notes = append(notes, fmt.Sprintf("the load may near the rated %.0f kN of press %s: do not go there, anneal more often", u.press.CapacityN/1000, u.press.Name))
 	}
 	if worst := u.collapse(); worst > 0.8 {
-		notes = append(notes, "the straight wall above the hole may give way before the foot closes: work in smaller steps and anneal the foot more often")
+		notes = append(notes, "the straight wall may give way before the foot closes: smaller steps, more anneals")
 	}
 	return notes
 }

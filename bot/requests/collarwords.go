@@ -37,7 +37,7 @@ func holeSize(c *catalogue.Call, s outline.Size) string {
 func loadWords(u collarUsed, n float64) string {
 	s := about(n/1000, 0.1, "kN")
 	if u.press.RamAreaMM2 > 0 {
-		s += ", " + about(forming.GaugeBar(u.press, n), 1, "bar") + " on the gauge"
+		s += ", " + about(forming.GaugeBar(u.press, n), 1, "bar")
 	}
 	return s
 }
@@ -63,49 +63,41 @@ func (u collarUsed) passes() int {
 }
 
 func collarHeadline(c *catalogue.Call, u collarUsed) string {
-	var cut string
 	if u.tube.Name != "" {
-		cut = fmt.Sprintf("Cut %s of %s (%s outside, wall %s, %s), for %s",
-			lengthWords(c, u.stripHeightMM), u.tube.Name, lengthWords(c, u.tube.OuterMM), lengthWords(c, u.tube.WallMM), u.alloy.Name, u.stone.aWords(c))
-	} else {
-		cut = fmt.Sprintf("Cut a strip %s from %s sheet of %s, for %s",
-			sizeWords(c, u.stripMM, u.stripHeightMM), u.alloy.Name, thicknessWords(c, c.Args["thickness"]), u.stone.aWords(c))
+		return fmt.Sprintf("Cut %s of %s (%s %s) for %s.",
+			lengthWords(c, u.stripHeightMM), u.tube.Name, u.alloy.Name, sizeWords(c, u.tube.OuterMM, u.tube.WallMM), u.stone.aWords(c))
 	}
-	how := fmt.Sprintf("; %s, %s", plural(u.passes(), "pressing"), plural(u.plan.Anneals, "anneal"))
-	if u.named {
-		return cut + how + fmt.Sprintf(" in block %s, the last in hole %s.", u.block.Name, holeSize(c, u.plan.Last.Size))
-	}
-	return cut + fmt.Sprintf("; look for %s block with an opening of %s or a little more.", article(string(u.stone.shape.Kind)), holeSize(c, u.want.Opening))
+	return fmt.Sprintf("Cut a strip %s of %s for %s.", sizeWords(c, u.stripMM, u.stripHeightMM), metalWords(c, u.alloy), u.stone.aWords(c))
 }
 
 func collarFigures(c *catalogue.Call, u collarUsed) []answer.Figure {
 	var figures []answer.Figure
 	add := func(f answer.Figure) { figures = append(figures, f) }
 	if u.tube.Name != "" {
-		add(answer.Figure{ID: "tube_length", Label: "tube, to cut", Value: u.stripHeightMM, Unit: answer.MM, Main: true})
+		add(answer.Figure{ID: "tube_length", Label: "tube, to cut", Value: u.stripHeightMM, Unit: answer.MM})
 		add(answer.Figure{ID: "tube_stretch", Label: "perimeter, to change", Value: 100 * u.fit.Stretch, Unit: answer.Percent, Text: stretchWords(u.fit.Stretch), Main: true})
 	} else {
-		add(answer.Figure{ID: "strip_length", Label: fmt.Sprintf("strip, length with %s to file", bench(u.filing)), Value: u.stripMM, Unit: answer.MM, Main: true})
-		add(answer.Figure{ID: "strip_height", Label: "strip, height before forming", Value: u.stripHeightMM, Unit: answer.MM, Main: true})
+		add(answer.Figure{ID: "strip_length", Label: fmt.Sprintf("strip, length with %s to file", lengthWords(c, u.filing)), Value: u.stripMM, Unit: answer.MM})
+		add(answer.Figure{ID: "strip_height", Label: "strip, height before forming", Value: u.stripHeightMM, Unit: answer.MM})
 	}
-	last, size := "last hole", u.plan.Last.Size
+	last, size := "last hole of "+u.block.Name, u.plan.Last.Size
 	if !u.named {
-		last, size = "opening to look for, at least", u.want.Opening
+		last, size = "block to look for, opening at least", u.want.Opening
 	}
 	add(answer.Figure{ID: "last_hole", Label: last, Value: size.WidthMM, Unit: answer.MM, Text: holeSize(c, size), Main: true})
 	if u.named {
-		add(answer.Figure{ID: "passes", Label: "way through the block", Value: float64(u.passes()), Unit: answer.Count, Main: true,
-			Text: plural(u.passes(), "pressing") + ", " + plural(u.plan.Anneals, "anneal") + " between"})
+		add(answer.Figure{ID: "passes", Label: "through the block", Value: float64(u.passes()), Unit: answer.Count, Main: true,
+			Text: plural(u.passes(), "pressing") + ", " + plural(u.plan.Anneals, "anneal")})
 	} else {
-		add(answer.Figure{ID: "block_thickness", Label: "block, thickness to look for, at least", Value: u.want.ThicknessMM, Unit: answer.MM, Main: true})
+		add(answer.Figure{ID: "block_thickness", Label: "block to look for, thickness at least", Value: u.want.ThicknessMM, Unit: answer.MM, Main: true})
 		add(answer.Figure{ID: "passes", Label: "pressings, estimate", Value: float64(u.passes()), Unit: answer.Count})
 	}
 	rim := u.wall.Rim
 	end := u.plan.Passes[len(u.plan.Passes)-1]
 	add(answer.Figure{ID: "foot_wall", Label: "wall at the foot after forming", Value: end.FootWallMM, Unit: answer.MM, Main: true})
-	add(answer.Figure{ID: "press_load", Label: "press load, order only, no target", Value: u.plan.MaxLoadN, Unit: answer.Newton, Text: loadWords(u, u.plan.MaxLoadN), Main: true})
+	add(answer.Figure{ID: "press_load", Label: "press load, rough, no target", Value: u.plan.MaxLoadN, Unit: answer.Newton, Text: loadWords(u, u.plan.MaxLoadN), Main: true})
 	if u.tube.Name == "" {
-		add(answer.Figure{ID: "seam", Label: "seam", Value: u.strip.Bevel.Degrees(), Unit: answer.Degree, Text: u.Seam.Summary + ", hard solder"})
+		add(answer.Figure{ID: "seam", Label: "seam", Value: u.strip.Bevel.Degrees(), Unit: answer.Degree, Text: u.Seam.Summary + ", hard solder", Main: true})
 	}
 	add(answer.Figure{ID: "length_added", Label: "length along the wall that forming adds", Value: u.HeightMM/u.Lean.Cos() - u.wall.StripHeightMM, Unit: answer.MM})
 	add(answer.Figure{ID: "anneals", Label: "anneals between pressings", Value: float64(u.plan.Anneals), Unit: answer.Count})

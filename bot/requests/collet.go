@@ -232,9 +232,9 @@ func (u *colletUsed) neutral(ctx context.Context, c *catalogue.Call, spec *setti
 	said := "neutral factor 0.5"
 	if spec.InsideRadiusMM < 2*spec.ThicknessMM && spec.Corners == development.Bent && !u.stone.curve.Smooth() {
 		spec.CornerFactor = tightBend
-		said += ", 0.35 in the corners' bends, which are tighter than two thicknesses (a handbook value for soft copper and brass)"
+		said += ", corners 0.35 (a handbook value for soft copper and brass)"
 	} else {
-		said += " (gentle bends; common practice, no source)"
+		said += " (gentle bends: common practice, no source)"
 	}
 	u.assumptions = append(u.assumptions, said)
 }
@@ -344,26 +344,26 @@ func (u *colletUsed) say(c *catalogue.Call) {
 	}
 	assumed := append(c.Assumed(skip...), u.stone.assumptions...)
 	u.assumptions = append(assumed, u.assumptions...)
+	if u.CuletMM > 0 {
+		u.assumptions = append(u.assumptions, fmt.Sprintf("culet %s mm deep (below the girdle, 70 %% of the depth: common practice, no source)", bench(u.CuletMM)))
+	}
+	if u.Flat.Corners > 0 && !u.preCone && !c.Args.Typed("corner") {
+		u.assumptions = append(u.assumptions, "corners bent, sharp inside (default)")
+	}
+	if u.Taper == setting.ApexCone {
+		u.assumptions = append(u.assumptions, fmt.Sprintf("lean %.1f° to %.1f° round the outline, the mean as given", u.Flat.MinLean.Degrees(), u.Flat.MaxLean.Degrees()))
+	}
 	if !c.Args.Has("seam") {
 		u.assumptions = append(u.assumptions, "seam "+u.Seam.Summary+" (common practice, no source)")
 	}
-	if u.CuletMM > 0 {
-		u.assumptions = append(u.assumptions, fmt.Sprintf("culet %s mm below the girdle, 70 %% of the depth (common practice, no source)", bench(u.CuletMM)))
-	}
-	if u.Flat.Corners > 0 && !u.preCone && !c.Args.Typed("corner") {
-		u.assumptions = append(u.assumptions, "corners bent, sharp inside")
-	}
-	if u.Taper == setting.ApexCone {
-		u.assumptions = append(u.assumptions, fmt.Sprintf("the lean is the mean round the outline; it runs from %.1f to %.1f degrees", u.Flat.MinLean.Degrees(), u.Flat.MaxLean.Degrees()))
-	}
 	if u.ThicknessMM < stock.GaugeMM(leastSheetGauge)-1e-9 {
-		u.notes = append(u.notes, fmt.Sprintf("thin for a sheet collet: %.4g mm is under %.4f mm (22 ga), the least that is usual; it may crease when the stone is set", u.ThicknessMM, stock.GaugeMM(leastSheetGauge)))
+		u.notes = append(u.notes, fmt.Sprintf("thin for a sheet collet: %.4g mm, under %.4f mm (22 ga), may crease in setting", u.ThicknessMM, stock.GaugeMM(leastSheetGauge)))
 	}
 	if u.Taper == setting.BaseGiven && u.GirdleGapMM > 0.05 {
-		u.notes = append(u.notes, fmt.Sprintf("so that the stone passes its corners, the wall stands up to %s mm off it elsewhere at the girdle", bench(u.GirdleGapMM)))
+		u.notes = append(u.notes, fmt.Sprintf("the wall stands up to %s mm off the girdle, for the stone's corners to pass", bench(u.GirdleGapMM)))
 	}
 	if u.InsideRadiusMM == 0 && u.stone.curve.MinRadiusMM() < 2*u.ThicknessMM && u.stone.shape.Kind != outline.Measured {
-		u.notes = append(u.notes, "the metal bends tightly for its thickness: make one trial piece and tell its measures to tune")
+		u.notes = append(u.notes, "tight bends for this thickness: make a trial and tell its measures to tune")
 	}
 }
 
@@ -372,12 +372,11 @@ func answerCollet(ctx context.Context, c *catalogue.Call) (*answer.Answer, error
 	if err != nil {
 		return nil, err
 	}
-	metal := thicknessWords(c, c.Args["thickness"])
 	a := &answer.Answer{
 		Request: c.Spec.Name,
 		Line:    c.Line,
-		Headline: fmt.Sprintf("Cut %s from %s sheet of %s, for %s.",
-			sizeWords(c, u.flat.WidthMM, u.flat.HeightMM), u.alloy.Name, metal, u.stone.aWords(c)),
+		Headline: fmt.Sprintf("Cut %s of %s for %s.",
+			sizeWords(c, u.flat.WidthMM, u.flat.HeightMM), metalWords(c, u.alloy), u.stone.aWords(c)),
 		Figures:     colletFigures(u),
 		Notes:       u.notes,
 		Assumptions: u.assumptions,
@@ -393,11 +392,11 @@ func colletFigures(u colletUsed) []answer.Figure {
 	figures := []answer.Figure{
 		{ID: "rim_length", Label: "rim, along the edge", Value: u.flat.RimLengthMM, Unit: answer.MM, Main: true},
 		{ID: "base_length", Label: "base, along the edge", Value: u.flat.BaseLengthMM, Unit: answer.MM, Main: true},
-		{ID: "slant", Label: "slant, rim to base", Value: u.SlantMM, Unit: answer.MM, Main: true},
-		{ID: "girdle_line", Label: "girdle line below the rim, on the slant", Value: u.RimMM / cos, Unit: answer.MM, Main: true},
-		{ID: "bearing_line", Label: "bearing line below the rim, on the slant", Value: (u.RimMM + u.BearingMM) / cos, Unit: answer.MM},
 		{ID: "seam", Label: "seam", Text: seamWords(u), Value: u.Flat.Bevel.Degrees(), Unit: answer.Degree, Main: true},
 		{ID: "blank_mass", Label: "mass of the blank", Value: stock.MassG(u.flat.AreaMM2*u.ThicknessMM, u.alloy.DensityGPerCM3), Unit: answer.Gram, Main: true},
+		{ID: "girdle_line", Label: "girdle line below the rim", Value: u.RimMM / cos, Unit: answer.MM, Main: true},
+		{ID: "slant", Label: "slant, rim to base", Value: u.SlantMM, Unit: answer.MM, Main: true},
+		{ID: "bearing_line", Label: "bearing line below the rim", Value: (u.RimMM + u.BearingMM) / cos, Unit: answer.MM},
 		{ID: "height", Label: "height, rim to base", Value: u.HeightMM, Unit: answer.MM},
 		{ID: "blank_width", Label: "blank, width", Value: u.flat.WidthMM, Unit: answer.MM},
 		{ID: "blank_height", Label: "blank, height", Value: u.flat.HeightMM, Unit: answer.MM},
@@ -426,8 +425,7 @@ func cornerVerb(u colletUsed) string {
 	return "bend"
 }
 
-// seamWords is the seam's place with its bevel: "at the point, file 36.9° on
-// each end".
+// seamWords is the seam's place with its bevel: "at the point, bevel 36.9°".
 func seamWords(u colletUsed) string {
 	if u.preCone {
 		return u.Seam.Summary + ", closed round first"
@@ -435,7 +433,7 @@ func seamWords(u colletUsed) string {
 	if u.Flat.Bevel == 0 {
 		return u.Seam.Summary
 	}
-	return fmt.Sprintf("%s, file %.1f° on each end", u.Seam.Summary, u.Flat.Bevel.Degrees())
+	return fmt.Sprintf("%s, bevel %.1f°", u.Seam.Summary, u.Flat.Bevel.Degrees())
 }
 
 // bevelSide says which skin of the seam's ends is filed away.

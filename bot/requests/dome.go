@@ -102,30 +102,29 @@ func answerDome(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 	thin := d.Thinning()
 	mean := d.MeanThicknessMM(disc)
 	crown := mean * (1 - thin.Likely)
-	thick := thicknessWords(c, c.Args["thickness"])
 
 	a := &answer.Answer{
 		Request: "dome",
 		Line:    c.Line,
-		Headline: fmt.Sprintf("Cut a disc %s across from %s sheet, %s, for a dome %s across and %s high (%s).",
-			lengthWords(c, disc), alloy.Name, thick, lengthWords(c, d.DiameterMM), lengthWords(c, d.HeightMM), d.Face),
+		Headline: fmt.Sprintf("Cut a disc %s across of %s for a dome %s, %s.",
+			lengthWords(c, disc), metalWords(c, alloy), sizeWords(c, d.DiameterMM, d.HeightMM), d.Face),
 		Figures: []answer.Figure{
 			{ID: "disc_diameter", Label: "disc", Value: disc, Unit: answer.MM, Main: true},
-			{ID: "dome_diameter", Label: "dome, across", Value: d.DiameterMM, Unit: answer.MM, Main: true},
-			{ID: "dome_height", Label: "dome, high", Value: d.HeightMM, Unit: answer.MM, Main: true},
+			{ID: "dome_diameter", Label: "dome, across", Value: d.DiameterMM, Unit: answer.MM},
+			{ID: "dome_height", Label: "dome, high", Value: d.HeightMM, Unit: answer.MM},
 			{ID: "crown_thickness", Label: "crown after doming, estimate", Value: crown, Unit: answer.MM, Main: true},
 			{ID: "sphere_diameter", Label: "hollow that fits the outside", Value: 2 * d.OutsideRadiusMM(), Unit: answer.MM},
 			{ID: "mean_thickness", Label: "mean thickness", Value: mean, Unit: answer.MM},
-			{ID: "blank_mass", Label: "mass of the disc", Value: stock.MassG(stock.DiscMM3(disc, d.ThicknessMM), alloy.DensityGPerCM3), Unit: answer.Gram},
+			{ID: "blank_mass", Label: "mass of the disc", Value: stock.MassG(stock.DiscMM3(disc, d.ThicknessMM), alloy.DensityGPerCM3), Unit: answer.Gram, Main: true},
 		},
 		Assumptions: assumed(c),
 		Cautions:    answer.Cautions(answer.Hammer, answer.Annealing, answer.Files),
 	}
 	a.Assumptions = append(a.Assumptions,
-		"disc and dome have the same area at the middle of the metal",
-		fmt.Sprintf("crown %.0f %% thinner than the mean, three tenths of what stretching alone would take (common practice, no source)", 100*thin.Likely))
+		"equal areas at mid-metal (common practice, no source)",
+		fmt.Sprintf("crown %.0f %% thinner than the mean (three tenths of mere stretching: common practice, no source)", 100*thin.Likely))
 	if share := disc / d.DiscMM(); share < 0.995 {
-		a.Notes = append(a.Notes, fmt.Sprintf("this disc is smaller than the %s mm of equal area: the metal must stretch to %s mm in the mean, and may tear", bench(d.DiscMM()), bench(mean)))
+		a.Notes = append(a.Notes, fmt.Sprintf("smaller than the %s mm of equal area: it must stretch to a mean of %s mm, and may tear", bench(d.DiscMM()), bench(mean)))
 	}
 	a.Steps = []string{
 		fmt.Sprintf("at the middle of the metal the dome is %.2f mm across and %.2f mm high, radius %.2f mm", middle.DiameterMM, middle.HeightMM, middle.RadiusMM()),
@@ -142,7 +141,7 @@ func answerDome(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 	default:
 		domePasses(c, a, d, alloy, passes)
 		if !own {
-			a.Assumptions = append(a.Assumptions, fmt.Sprintf("a usual doming block, hollows %g to %g mm (common practice, no source)", hollows[len(hollows)-1], hollows[0]))
+			a.Assumptions = append(a.Assumptions, fmt.Sprintf("hollows of %g to %g mm (a usual doming block: common practice, no source)", hollows[len(hollows)-1], hollows[0]))
 		}
 	}
 	return drawn(c, a, discDrawing(d, disc, alloy)), nil
@@ -167,13 +166,13 @@ func domePasses(c *catalogue.Call, a *answer.Answer, d dome.Dome, alloy stock.Al
 			Text: fmt.Sprintf("%d, from %g to %g mm", len(passes), passes[0].HollowMM, last.HollowMM)},
 		answer.Figure{ID: "anneals", Label: "anneals between passes", Value: float64(anneals), Unit: answer.Count, Main: true},
 		answer.Figure{ID: "rim_strain", Label: "strain at the rim, all passes", Value: total, Unit: answer.Ratio})
-	a.Assumptions = append(a.Assumptions, fmt.Sprintf("strain limit %.2f between anneals (house rule, see the working)", alloy.StrainLimit))
+	a.Assumptions = append(a.Assumptions, fmt.Sprintf("strain limit %.2f between anneals (house rule)", alloy.StrainLimit))
 	a.Steps = append(a.Steps,
 		"sources of "+alloy.Name+": "+alloy.FormingSource,
 		"in each hollow strike with a punch a little smaller than the hollow, from the rim inwards in rings; a punch of the hollow's size pinches the metal",
 		"rub the rim flat on abrasive paper at the end: the height drops by what you take off")
 	if fits := 2 * d.OutsideRadiusMM(); last.HollowMM > fits*1.005 {
-		a.Notes = append(a.Notes, fmt.Sprintf("the last hollow, %g mm, is wider than the %s mm that fits: it leaves the dome %s high; finish over a punch",
+		a.Notes = append(a.Notes, fmt.Sprintf("the last hollow, %g mm for %s, leaves it %s high: finish over a punch",
 			last.HollowMM, bench(fits), lengthWords(c, last.HeightMM)))
 	}
 }

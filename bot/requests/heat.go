@@ -87,8 +87,8 @@ func answerHeat(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 	a := &answer.Answer{Request: "heat", Line: c.Line}
 	a.Headline = fmt.Sprintf("%s: anneal at %.0f to %.0f °C, then %s.", capital(alloy.Name), alloy.AnnealLowC, alloy.AnnealHighC, way.cool)
 	a.Figures = []answer.Figure{
-		{ID: "anneal_low", Label: "anneal from", Value: alloy.AnnealLowC, Unit: answer.Celsius, Main: true},
-		{ID: "anneal_high", Label: "anneal up to", Value: alloy.AnnealHighC, Unit: answer.Celsius, Main: true},
+		{ID: "anneal_low", Label: "anneal from", Value: alloy.AnnealLowC, Unit: answer.Celsius},
+		{ID: "anneal_high", Label: "anneal up to", Value: alloy.AnnealHighC, Unit: answer.Celsius},
 		{ID: "solidus", Label: "begins to melt", Value: alloy.SolidusC, Unit: answer.Celsius, Main: true},
 		{ID: "liquidus", Label: "is molten", Value: alloy.LiquidusC, Unit: answer.Celsius},
 	}
@@ -119,7 +119,7 @@ func answerHeat(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 	a.Steps = append(a.Steps, way.after...)
 	a.Steps = append(a.Steps, "sources of "+alloy.Name+": "+alloy.Source)
 	a.Assumptions = append(c.Assumed(), append(a.Assumptions,
-		"figures from published tables and from memory, listed in the working: your alloy maker's data sheet goes first")...)
+		"figures of tables and from memory: your alloy maker's data sheet goes first (sources in the working)")...)
 	return a, nil
 }
 
@@ -167,7 +167,7 @@ func silverSolders(a *answer.Answer, alloy stock.Alloy, typed stock.Solder, hasT
 			answer.Figure{ID: "solder_solidus", Label: typed.Name + " begins to melt", Value: typed.SolidusC, Unit: answer.Celsius},
 			answer.Figure{ID: "solder_margin", Label: "flow below the metal's melting", Value: margin, Unit: answer.Celsius, Main: true})
 		if margin < closeC {
-			a.Notes = append(a.Notes, fmt.Sprintf("%s flows only %.0f °C before %s begins to melt: heat the whole piece evenly and take the flame away at the flash", typed.Name, margin, alloy.Name))
+			a.Notes = append(a.Notes, fmt.Sprintf("only %.0f °C from this solder's flow to melting: heat evenly, flame off at the flash", margin))
 		}
 		a.Steps = append(a.Steps, "sources of "+typed.Name+": "+typed.Source)
 	} else {
@@ -191,7 +191,7 @@ func silverSolders(a *answer.Answer, alloy stock.Alloy, typed stock.Solder, hasT
 	if alloy.Key != "fine-silver" && alloy.Family == stock.Silver {
 		a.Steps = append(a.Steps, "extra-hard solder flows at 810 °C and is for fine silver under enamel, not for this alloy's seams")
 	}
-	a.Assumptions = append(a.Assumptions, "solders are usual jewellers' grades; yours may flow 20 °C off, so go by its maker")
+	a.Assumptions = append(a.Assumptions, "usual solder grades; yours may flow 20 °C off: go by its maker (common practice, no source)")
 }
 
 // stoneNote is what heat does to the stone, first of all notes.
@@ -199,11 +199,11 @@ func stoneNote(typed string, g stone.Gem) string {
 	name := strings.ReplaceAll(typed, "-", " ")
 	switch g.Heat {
 	case stone.Never:
-		return "take the " + name + " out before any heat: it " + g.HeatNote
+		return name + ": " + g.HeatNote
 	case stone.Risky:
-		return "take the " + name + " out if it can be done: it " + g.HeatNote + "; many are lost"
+		return name + ": " + g.HeatNote + "; many are lost"
 	}
-	return "take the " + name + " out if it can be done; heated set only by experienced hands and at the owner's risk: it " + g.HeatNote + "; let it cool slowly, never quench"
+	return "heated set only by experienced hands and at the owner's risk; " + name + ": " + g.HeatNote + "; let it cool slowly, never quench"
 }
 
 // glowWords describes a temperature range by what shows it, never by colour

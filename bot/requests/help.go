@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"slices"
+	"strings"
 
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
@@ -15,9 +16,11 @@ func helpRequest(specs []catalogue.Spec) catalogue.Spec {
 	for i := range specs {
 		choices = append(choices, catalogue.Choice{Key: specs[i].Name, Summary: specs[i].Summary})
 	}
+	const name, summary = "help", "what can be asked, and how to ask it"
+	choices = append(choices, catalogue.Choice{Key: name, Summary: summary})
 	help := catalogue.Spec{
-		Name:    "help",
-		Summary: "what can be asked, and how to ask it",
+		Name:    name,
+		Summary: summary,
 		Detail:  "With a request's word, it lists what that request takes.",
 		Options: []catalogue.Option{{
 			Name: "request", Aliases: []string{"about"},
@@ -34,9 +37,9 @@ func helpRequest(specs []catalogue.Spec) catalogue.Spec {
 		if word == "" {
 			return helpAll(append(slices.Clone(specs), *c.Spec)), nil
 		}
-		for i := range specs {
-			if specs[i].Name == word {
-				return helpOne(&specs[i], c), nil
+		for _, s := range append(slices.Clone(specs), *c.Spec) {
+			if s.Name == word {
+				return helpOne(&s, c), nil
 			}
 		}
 		return nil, fmt.Errorf("help: no request %q", word)
@@ -44,13 +47,47 @@ func helpRequest(specs []catalogue.Spec) catalogue.Spec {
 	return help
 }
 
+// helpAll names all requests on one screen; the working says of each what it
+// answers.
 func helpAll(specs []catalogue.Spec) *answer.Answer {
+	var words []string
+	for i := range specs {
+		words = append(words, specs[i].Name)
+	}
 	return &answer.Answer{
-		Headline: "ask with one of these words; help and a word tells more",
-		Notes:    catalogue.Help(specs),
+		Headline: "Ask with one of these words; help and a word tells more.",
+		Notes: []string{
+			strings.Join(words, ", "),
+			catalogue.ExampleLine(specs[0].Examples[0]),
+			"the working says what each of them answers",
+		},
+		Steps: catalogue.Help(specs),
 	}
 }
 
+// mostExamples is how many a first screen shows.
+const mostExamples = 3
+
+// helpOne shows how a request is asked, and its options in the working.
 func helpOne(s *catalogue.Spec, c *catalogue.Call) *answer.Answer {
-	return &answer.Answer{Headline: catalogue.HelpLine(s), Notes: catalogue.HelpFor(s, c.Shop)}
+	a := &answer.Answer{Headline: catalogue.HelpLine(s), Steps: catalogue.HelpFor(s, c.Shop)}
+	for _, e := range s.Examples[:min(len(s.Examples), mostExamples)] {
+		a.Notes = append(a.Notes, catalogue.ExampleLine(e))
+	}
+	var needed, others []string
+	for i := range s.Options {
+		if o := &s.Options[i]; o.Required {
+			needed = append(needed, o.Name)
+		} else {
+			others = append(others, o.Name)
+		}
+	}
+	if len(needed) > 0 {
+		a.Notes = append(a.Notes, "needs: "+strings.Join(needed, ", "))
+	}
+	if len(others) > 0 {
+		a.Notes = append(a.Notes, "takes: "+strings.Join(others, ", "))
+	}
+	a.Notes = append(a.Notes, "the working explains each")
+	return a
 }

@@ -487,7 +487,7 @@ func TestKitWithoutPrice(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if !strings.Contains(strings.Join(a.Notes, " "), "no price for") {
+		if !strings.Contains(strings.Join(a.Notes, " "), "no price of") {
 			t.Errorf("%s: notes %q", line, a.Notes)
 		}
 		if slices.ContainsFunc(a.Figures, func(f answer.Figure) bool { return f.ID == "cost" }) {
@@ -629,7 +629,7 @@ func TestKitProgress(t *testing.T) {
 		t.Fatal(err)
 	}
 	all := strings.Join(notes, "; ")
-	for _, want := range []string{"blank of collet oval 8x6", "blank of dome 20", "laying out sterling silver", "laying out copper", "drawing"} {
+	for _, want := range []string{"blank of collet oval 8x6", "blank of dome 20", "laying out 22 ga (0.64 mm) sterling silver", "laying out 22 ga (0.64 mm) copper", "drawing"} {
 		if !strings.Contains(all, want) {
 			t.Errorf("%q is not told of: %s", want, all)
 		}

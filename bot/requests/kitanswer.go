@@ -34,7 +34,7 @@ func (k *kit) headline() string {
 	for _, m := range k.metals {
 		from = append(from, k.takes(m)+" of "+m.metal())
 	}
-	return fmt.Sprintf("Cut %s for %s from %s.", blanks, k.class(), strings.Join(from, ", and from "))
+	return fmt.Sprintf("Cut %s for %s from %s.", blanks, k.class(), strings.Join(from, " and "))
 }
 
 func (k *kit) class() string {
@@ -159,7 +159,7 @@ func (k *kit) cost(a *answer.Answer) {
 	}
 	switch {
 	case len(unpriced) > 0:
-		a.Notes = append(a.Notes, "no price for "+strings.Join(unpriced, " and ")+" is configured, so no cost is given; prices are kept in the workshop of the configuration")
+		a.Notes = append(a.Notes, noPrice(strings.Join(unpriced, " and ")))
 		return
 	case len(currencies) > 1:
 		a.Notes = append(a.Notes, "the prices of these metals are in "+strings.Join(currencies, " and ")+", so no sum is given")
@@ -182,7 +182,7 @@ func (k *kit) notes(a *answer.Answer) {
 	a.Notes = append(a.Notes, k.shared(func(p *kitPiece) []string { return p.answer.Notes })...)
 	for _, m := range k.metals {
 		if m.alloy().Family == stock.Titanium {
-			a.Notes = append(a.Notes, "titanium is not soldered at the bench, so no solder is counted for it; its dust and swarf burn fiercely")
+			a.Notes = append(a.Notes, "titanium is not soldered at the bench: no solder counted; its dust burns fiercely")
 			break
 		}
 	}
@@ -215,20 +215,20 @@ func (k *kit) assumptions() []string {
 	c := k.call
 	lines := assumed(c, "spare", "blade")
 	if c.Args.Number("spare", 0) == 0 {
-		lines = append(lines, "no spare blanks; \"spare 10\" adds ten in the hundred")
+		lines = append(lines, "no spare blanks (\"spare 10\" adds ten in the hundred)")
 	}
 	if !c.Args.Has("sheet") && !c.Args.Has("stock") {
 		if c.Shop == nil || len(c.Shop.Sheets) == 0 {
 			lines = append(lines, fmt.Sprintf("cut from sheets of %s (default; the workshop lists none)", sizeWords(c, usualSheet.WidthMM, usualSheet.LengthMM)))
 		} else {
-			from := "the sheet of the workshop's list that takes least metal"
+			from := "the listed sheet that takes least metal"
 			if c.Shop.Demo {
-				from += "; the list is an invented example"
+				from += " (the list is an invented example)"
 			}
 			lines = append(lines, from)
 		}
 	}
-	lines = append(lines, fmt.Sprintf("a saw blade for every maker and for each %s of cut, solder for %d times a joint of %s: estimates, common practice without a source",
+	lines = append(lines, fmt.Sprintf("a blade for every maker and %s of cut, solder for %d joints of %s (estimates: common practice, no source)",
 		lengthWords(c, c.Args.Number("blade", 250)), solderTimes, lengthWords(c, jointMM)))
 	all := k.shared(func(p *kitPiece) []string { return p.answer.Assumptions })
 	if len(k.pieces) == 1 {
@@ -243,7 +243,7 @@ func (k *kit) assumptions() []string {
 		lines = append(lines, line)
 	}
 	if left {
-		lines = append(lines, "what else is assumed of each piece stands on its page of the handout")
+		lines = append(lines, "the rest is on each piece's page of the handout")
 	}
 	return lines
 }
@@ -255,18 +255,13 @@ func (k *kit) ofOne(line string) bool {
 	})
 }
 
-// classCaution goes before the cautions of the jobs. It names no number of
-// makers for one teacher: that is for those who answer for the room.
-const classCaution = "Class: somebody trained for saw, torch and pickle watches; eye protection for all, blades snap; " +
-	"show exits, eyewash and extinguisher first; shop rules, local codes and licensed practice decide."
-
 // cautionLines is how many lines of caution stand on a phone's first screen;
 // the handout and the teacher's pages have them all.
 const cautionLines = 3
 
 // cautions are the class's own and the worst of its pieces'.
 func (k *kit) cautions() []string {
-	lines := append([]string{classCaution}, answer.Cautions(k.jobs()...)...)
+	lines := answer.Cautions(append([]answer.Job{answer.Class}, k.jobs()...)...)
 	return lines[:min(len(lines), cautionLines)]
 }
 

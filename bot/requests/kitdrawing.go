@@ -279,7 +279,7 @@ func (k *kit) handout() []template.Page {
 				measures = append(measures, capital(f.Label)+": "+k.show(f))
 			}
 		}
-		take := append([]string{classCaution}, p.answer.Cautions...)
+		take := append(answer.Cautions(answer.Class), p.answer.Cautions...)
 		page := template.Page{Heading: heading, Drawing: &d, Sections: []template.Section{
 			{Title: "Measures", Paragraphs: []string{p.answer.Headline}, Bullets: measures},
 			{Title: "Take care", Bullets: append(take, answer.Deferral)},
@@ -338,7 +338,7 @@ func (k *kit) teacherPages(drawings []template.Drawing) []template.Page {
 			{Paragraphs: []string{k.headline()}},
 			{Title: "Cut list", Bullets: k.cutList()},
 			{Title: "Also have ready", Bullets: k.supplies()},
-			{Title: "Before the class", Bullets: []string{classCaution, answer.Deferral}},
+			{Title: "Before the class", Bullets: answer.AllCautions(answer.Class)},
 		},
 	}
 	for _, j := range k.jobs() {

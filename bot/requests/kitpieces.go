@@ -57,9 +57,9 @@ func (p *kitPiece) name() string {
 	return strings.ToLower(title[:1]) + title[1:]
 }
 
-// metal is the piece's sheet in words: "sterling silver sheet, 22 ga (0.64 mm)".
+// metal is the piece's sheet in words: "22 ga (0.64 mm) sterling silver".
 func (p *kitPiece) metal() string {
-	return p.alloy.Name + " sheet, " + thicknessWords(p.call, p.call.Args["thickness"])
+	return metalWords(p.call, p.alloy)
 }
 
 // kitLine is one line of the text behind pieces.

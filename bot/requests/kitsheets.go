@@ -209,13 +209,13 @@ func (k *kit) sheetName(m *kitMetal) string {
 // takes says what sheet a metal takes: "a piece 24.9 x 77.7 mm" or "2 whole
 // sheets 150 x 300 mm and a piece 80 x 150 mm".
 func (k *kit) takes(m *kitMetal) string {
-	last := "a piece " + k.used(m)
+	last := k.used(m)
 	switch n := m.layout.Sheets - 1; n {
 	case 0:
 		return last
 	case 1:
-		return fmt.Sprintf("a whole sheet %s and %s", sizeWords(k.call, m.sheet.WidthMM, m.sheet.LengthMM), last)
+		return fmt.Sprintf("a sheet %s and %s", sizeWords(k.call, m.sheet.WidthMM, m.sheet.LengthMM), last)
 	default:
-		return fmt.Sprintf("%d whole sheets %s and %s", n, sizeWords(k.call, m.sheet.WidthMM, m.sheet.LengthMM), last)
+		return fmt.Sprintf("%d sheets %s and %s", n, sizeWords(k.call, m.sheet.WidthMM, m.sheet.LengthMM), last)
 	}
 }

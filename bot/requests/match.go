@@ -215,7 +215,7 @@ func (m *matcher) tube() (*answer.Answer, error) {
 		return nil, err
 	}
 	if t.WallMM < forming.HeavyMM {
-		a.Notes = append(a.Notes, fmt.Sprintf("a wall of %s is light for a seat: heavier tube, from %s, is usual (common practice, no source)", lengthWords(c, t.WallMM), lengthWords(c, forming.HeavyMM)))
+		a.Notes = append(a.Notes, fmt.Sprintf("a wall of %s is light for a seat; from %s is usual (common practice, no source)", lengthWords(c, t.WallMM), lengthWords(c, forming.HeavyMM)))
 	}
 	if c.Args.Has("tube") {
 		a.Assumptions = append(a.Assumptions, demoShop(c.Shop, t.Name)...)
@@ -244,7 +244,7 @@ func (m *matcher) strip() (*answer.Answer, error) {
 			return match{}, false
 		}
 		waste := 1 - need*w.StripHeightMM/(length*height)
-		return match{effort: waste, words: fmt.Sprintf("takes %s, %.0f %% left over", sizeWords(c, need, w.StripHeightMM), 100*waste)}, true
+		return match{effort: waste, words: fmt.Sprintf("takes %s, %.0f %% left", sizeWords(c, need, w.StripHeightMM), 100*waste)}, true
 	})
 	a, err := m.answer(fmt.Sprintf("A strip %s of %s", sizeWords(c, length, height), thicknessWords(c, c.Args["thickness"])), list, "as a collar for a block", "alloy")
 	if err != nil {
@@ -276,7 +276,7 @@ func (m *matcher) offcut() (*answer.Answer, error) {
 			return match{}, false
 		}
 		waste := 1 - l.Flat.AreaMM2/(length*width)
-		return match{effort: waste, words: fmt.Sprintf("blank %s, %.0f %% of the piece used", sizeWords(c, l.Flat.WidthMM, l.Flat.HeightMM), 100*(1-waste))}, true
+		return match{effort: waste, words: fmt.Sprintf("blank %s, %.0f %% used", sizeWords(c, l.Flat.WidthMM, l.Flat.HeightMM), 100*(1-waste))}, true
 	})
 	a, err := m.answer(fmt.Sprintf("An offcut %s of %s", sizeWords(c, length, width), thicknessWords(c, c.Args["thickness"])), list, "as a collet's blank", "alloy")
 	if err != nil {
@@ -348,7 +348,7 @@ func (m *matcher) block() (*answer.Answer, error) {
 		if b.ThicknessMM > 0 && h.GapMM/m.lean.Tan() > b.ThicknessMM || h.GapMM > 1 {
 			return match{}, false
 		}
-		words, more := fmt.Sprintf("play %s all round", lengthWords(c, h.GapMM)), fmt.Sprintf(", rim %s outside", holeSize(c, rim.Size()))
+		words, more := fmt.Sprintf("play %s", lengthWords(c, h.GapMM)), fmt.Sprintf(", rim %s outside", holeSize(c, rim.Size()))
 		if len(holes) > 1 {
 			words = fmt.Sprintf("hole %s, ", holeSize(c, h.Size)) + words
 		}
@@ -365,7 +365,7 @@ func (m *matcher) block() (*answer.Answer, error) {
 		return nil, err
 	}
 	if c.Args.Has("block") {
-		a.Assumptions = append(a.Assumptions, fmt.Sprintf("lean %.4g°, the block's", b.Lean.Degrees()))
+		a.Assumptions = append(a.Assumptions, fmt.Sprintf("lean %.4g° (the block's)", b.Lean.Degrees()))
 		a.Assumptions = append(a.Assumptions, demoShop(c.Shop, b.Name)...)
 	}
 	a.Cautions = answer.Cautions(answer.Press, answer.Annealing)
@@ -390,9 +390,9 @@ func (m *matcher) answer(what string, list []match, as string, unused ...string)
 	best := list[0]
 	a := &answer.Answer{
 		Request: c.Spec.Name, Line: c.Line,
-		Headline: fmt.Sprintf("%s serves best for %s %s: %s.", capital(what), article(stoneName(c, best.stone)), as, best.words),
-		Assumptions: append(assumed(c, unused...), "depths typical of each cut, estimates (common practice, no source): measure the stone",
-			fmt.Sprintf("calibrated sizes within %.1f mm: the rows of rounds, ovals, cut-corner rectangles and marquises are published, the others common practice, no source", stone.CalibratedFitMM)),
+		Headline: fmt.Sprintf("%s serves best for %s, %s.", capital(what), article(stoneName(c, best.stone)), as),
+		Assumptions: append(assumed(c, unused...), "depths typical of each cut: measure the stone (estimates: common practice, no source)",
+			fmt.Sprintf("calibrated sizes within %.1f mm (rounds, ovals, cut-corner rectangles and marquises as published, the others common practice, no source)", stone.CalibratedFitMM)),
 	}
 	for i, f := range list {
 		name := stoneName(c, f.stone)

@@ -216,7 +216,7 @@ func (m *melting) enlarge(size []float64) error {
 	if s.Mould > 0 || s.Wax > 0 {
 		what = "master model"
 	}
-	m.a.Headline = fmt.Sprintf("Make the %s %s, for a finished %s in %s.", what, sizeWords(m.c, wax...), sizeWords(m.c, size...), m.alloy.Name)
+	m.a.Headline = fmt.Sprintf("Make the %s %s for a finished %s of %s.", what, sizeWords(m.c, wax...), sizeWords(m.c, size...), m.alloy.Name)
 	names := []string{"length", "width", "third"}
 	for i, mm := range wax {
 		m.a.Figures = append(m.a.Figures, answer.Figure{ID: "pattern_" + names[i], Label: what + ", " + names[i], Value: mm, Unit: answer.MM, Main: i < 2})
@@ -226,7 +226,7 @@ func (m *melting) enlarge(size []float64) error {
 		fmt.Sprintf("factor = 1/((1−%.3f)(1−%.3f)(1−%.3f)(1−%.3f)) for mould, wax, metal and finishing = %.4f", s.Mould, s.Wax, s.Metal, s.Finish, s.Factor()),
 		"every shop shrinks differently: cast a measured trial, and put your own shrinkages on your bench")
 	if s.Wax == 0 && s.Mould == 0 {
-		m.a.Assumptions = append(m.a.Assumptions, "a carved wax: no shrinkage of wax or mould (house rule; an injected wax has about 2.5 %, a mould 0 to 1 %)")
+		m.a.Assumptions = append(m.a.Assumptions, "a carved wax, no shrinkage of its own (house rule; an injected wax has about 2.5 %, a mould 0 to 1 %)")
 	}
 	if s.Finish == 0 {
 		m.a.Assumptions = append(m.a.Assumptions, "nothing for filing and polishing (house rule)")
@@ -267,7 +267,7 @@ func (m *melting) melt(patternG, density float64, what string) {
 	m.used = append(m.used, "button")
 	alloy := m.alloy
 	charge := casting.ChargeOf(casting.MetalG(patternG, density, alloy.DensityGPerCM3), m.c.Args.Number("button", 10)/100)
-	head := fmt.Sprintf("Melt %.2f g of %s: %.2f g for the casting and %.2f g for the button.", charge.TotalG, alloy.Name, charge.CastingG, charge.ButtonG)
+	head := fmt.Sprintf("Melt %.2f g of %s.", charge.TotalG, alloy.Name)
 	if m.a.Headline != "" {
 		head += " " + m.a.Headline
 	}
@@ -281,18 +281,13 @@ func (m *melting) melt(patternG, density float64, what string) {
 	)
 	m.a.Figures = append(figures, m.a.Figures...)
 	if charge.ButtonG < smallButtonG {
-		m.a.Notes = append(m.a.Notes, fmt.Sprintf("a button of %.2f g freezes before the piece does: %d g and more is usual (common practice, no source)", charge.ButtonG, smallButtonG))
+		m.a.Notes = append(m.a.Notes, fmt.Sprintf("a button of %.2f g freezes first; from %d g is usual", charge.ButtonG, smallButtonG))
 	}
-	if cost, ok, note := costOf(m.c.Shop, alloy, charge.TotalG); ok {
-		cost.Main = len(m.a.Figures) < 6
-		m.a.Figures = append(m.a.Figures, cost)
-	} else {
-		m.a.Notes = append(m.a.Notes, note)
-	}
+	cost(m.a, m.c.Shop, alloy, charge.TotalG)
 	m.a.Assumptions = append(m.a.Assumptions, fmt.Sprintf("density %.2f g/cm³ of %s (%s)", alloy.DensityGPerCM3, alloy.Name, firstSource(alloy.Source)))
 	m.a.Steps = append([]string{
 		fmt.Sprintf("casting = %.2f g of %s x %.2f / %.2f g/cm³ = %.2f g", patternG, what, alloy.DensityGPerCM3, density, charge.CastingG),
-		fmt.Sprintf("button = %.0f %% = %.2f g; small castings need more: the button must freeze last", m.c.Args.Number("button", 10), charge.ButtonG),
+		fmt.Sprintf("button = %.0f %% = %.2f g; small castings need more, %d g and up: the button must freeze last (common practice, no source)", m.c.Args.Number("button", 10), charge.ButtonG, smallButtonG),
 		fmt.Sprintf("%s melts from %.0f to %.0f °C; use at least half new metal, and only metal that you know", alloy.Name, alloy.SolidusC, alloy.LiquidusC),
 	}, m.a.Steps...)
 }

@@ -62,7 +62,7 @@ func (m *melting) dip(size []float64) (*answer.Answer, error) {
 	waxG := shellG(d, dip, long*factor, c.Args.Number("wax-density", casting.WaxDensityGPerCM3))
 	m.used = append(m.used, "wax-density")
 
-	m.a.Headline = fmt.Sprintf("Dip %d times to %s deep, trim at %s and %s from the tip.", dip.Dips,
+	m.a.Headline = fmt.Sprintf("Dip %d times to %s deep, trim at %s and %s.", dip.Dips,
 		lengthWords(c, dip.DipDepthMM), lengthWords(c, dip.BaseFromTipMM), lengthWords(c, dip.RimFromTipMM))
 	headline := m.a.Headline
 	figures := []answer.Figure{
@@ -88,12 +88,12 @@ func (m *melting) dip(size []float64) (*answer.Answer, error) {
 	}
 	m.melt(waxG, c.Args.Number("wax-density", casting.WaxDensityGPerCM3), "wax")
 	// The shell is what is made; its metal comes second.
-	m.a.Headline = headline + fmt.Sprintf(" The shell alone takes %.2f g of %s with its button; weigh it with its sprue.", m.a.Figures[0].Value, m.alloy.Name)
+	m.a.Headline = headline + fmt.Sprintf(" Melt %.2f g of %s.", m.a.Figures[0].Value, m.alloy.Name)
 	for i := range m.a.Figures {
 		m.a.Figures[i].Main = m.a.Figures[i].ID == "charge_mass"
 	}
 	m.a.Figures = append(figures, m.a.Figures...)
-	m.a.Notes = append(m.a.Notes, "hot wax burns and catches fire: use a thermostat, no open flame, and never water on burning wax")
+	m.a.Notes = append(m.a.Notes, "hot wax burns: thermostat, no open flame, never water on burning wax")
 	m.assume()
 	return drawn(c, m.a, dipDrawing(d, dip, punch)), nil
 }

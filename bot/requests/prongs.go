@@ -106,9 +106,8 @@ func answerProngs(ctx context.Context, c *catalogue.Call) (*answer.Answer, error
 	}
 	a := &answer.Answer{
 		Request: c.Spec.Name, Line: c.Line,
-		Headline: fmt.Sprintf("Cut a collet blank %s from %s sheet of %s and saw %d windows %s deep: %d prongs %s wide, for %s.",
-			sizeWords(c, u.flat.WidthMM, u.flat.HeightMM), u.alloy.Name, thicknessWords(c, c.Args["thickness"]),
-			len(u.plan.Prongs), lengthWords(c, u.plan.DepthMM), len(u.plan.Prongs), lengthWords(c, u.plan.WidthMM), u.stone.aWords(c)),
+		Headline: fmt.Sprintf("Cut %s of %s and saw %d prongs for %s.",
+			sizeWords(c, u.flat.WidthMM, u.flat.HeightMM), metalWords(c, u.alloy), len(u.plan.Prongs), u.stone.aWords(c)),
 		Figures:     prongsFigures(u),
 		Notes:       append(u.notes, prongsNotes(c, u)...),
 		Assumptions: u.assumptions,
@@ -133,12 +132,12 @@ func prongsOf(ctx context.Context, c *catalogue.Call) (prongsUsed, error) {
 	if !c.Args.Has("rim") {
 		rim := prong.UsualRim(stone.depthMM)
 		inner.Args["rim"] = catalogue.Value{Text: bench(rim), Number: rim}
-		said = append(said, fmt.Sprintf("prongs %s above the girdle, three tenths of the depth, at least 1.2 mm (common practice, no source)", lengthWords(c, rim)))
+		said = append(said, fmt.Sprintf("prongs %s above the girdle (three tenths of the depth, 1.2 mm at least: common practice, no source)", lengthWords(c, rim)))
 	}
 	if !c.Args.Has("seam") {
 		seam := prong.BestSeam(stone.curve, u.spots)
 		inner.Args["seam"] = catalogue.Value{Text: seam.Name}
-		said = append(said, "seam "+seam.Summary+", away from the prongs")
+		said = append(said, "seam "+seam.Summary+" (away from the prongs: common practice, no source)")
 	}
 	if u.colletUsed, err = colletOf(ctx, &inner); err != nil {
 		return u, err
@@ -146,12 +145,12 @@ func prongsOf(ctx context.Context, c *catalogue.Call) (prongsUsed, error) {
 	work := prong.Work{WidthMM: c.Args.Number("width", 0), GalleryMM: c.Args.Number("gallery", 0), DrillMM: c.Args.Number("drill", 0)}
 	if work.WidthMM == 0 {
 		work.WidthMM = prong.UsualWidth(u.ThicknessMM, u.stone.curve.Size())
-		said = append(said, fmt.Sprintf("prong %s wide: an eighth of the stone's mean size, at least one and a half walls (common practice, no source)", lengthWords(c, work.WidthMM)))
+		said = append(said, fmt.Sprintf("prong %s wide (an eighth of the stone, one and a half walls at least: common practice, no source)", lengthWords(c, work.WidthMM)))
 	}
 	if work.GalleryMM == 0 {
 		seat := (u.RimMM + u.BearingMM) / u.MeanLean.Cos()
 		work.GalleryMM = math.Max(0.3, math.Min(prong.UsualGallery(u.SlantMM), math.Floor((u.SlantMM-seat)*10)/10))
-		said = append(said, fmt.Sprintf("%s left above the base: a third of the slant, or as the seat allows (common practice, no source)", lengthWords(c, work.GalleryMM)))
+		said = append(said, fmt.Sprintf("%s left above the base (a third of the slant, or as the seat allows: common practice, no source)", lengthWords(c, work.GalleryMM)))
 	}
 	ownDrill := work.DrillMM > 0
 	if !ownDrill {
@@ -162,7 +161,7 @@ func prongsOf(ctx context.Context, c *catalogue.Call) (prongsUsed, error) {
 	}
 	if !ownDrill {
 		work.DrillMM = prong.UsualDrill(u.plan.NarrowestMM)
-		said = append(said, fmt.Sprintf("drill %s, a quarter of the narrowest window in tenths (common practice, no source)", lengthWords(c, work.DrillMM)))
+		said = append(said, fmt.Sprintf("drill %s (a quarter of the narrowest window: common practice, no source)", lengthWords(c, work.DrillMM)))
 		if u.plan, err = prong.Lay(u.Collet, u.spots, work); err != nil {
 			return u, refuseProngs(c, u, work, err)
 		}
@@ -252,7 +251,7 @@ func prongsNotes(c *catalogue.Call, u prongsUsed) []string {
 		notes = append(notes, fmt.Sprintf("a window is %s wide at the rim: more prongs hold the stone better", lengthWords(c, u.plan.WidestMM)))
 	}
 	if u.plan.WidthMM < 1.2*u.ThicknessMM {
-		notes = append(notes, "a prong narrower than 1.2 times the wall bends sideways before it bends over the stone")
+		notes = append(notes, "a prong narrower than 1.2 times the wall bends sideways first")
 	}
 	return notes
 }
@@ -262,10 +261,10 @@ func prongsFigures(u prongsUsed) []answer.Figure {
 	return []answer.Figure{
 		{ID: "prongs", Label: "prongs", Value: float64(len(p.Prongs)), Unit: answer.Count, Main: true, Text: prongPlaces(u)},
 		{ID: "prong_width", Label: "prong, width", Value: p.WidthMM, Unit: answer.MM, Main: true},
-		{ID: "window_depth", Label: "windows, below the rim on the slant", Value: p.DepthMM, Unit: answer.MM, Main: true},
+		{ID: "window_depth", Label: "windows, deep", Value: p.DepthMM, Unit: answer.MM, Main: true},
 		{ID: "gallery", Label: "wall left above the base", Value: p.GalleryMM, Unit: answer.MM, Main: true},
 		{ID: "drill", Label: "drill", Value: p.DrillMM, Unit: answer.MM, Main: true},
-		{ID: "prong_above_girdle", Label: "prong above the girdle line, on the slant", Value: u.RimMM / u.MeanLean.Cos(), Unit: answer.MM, Main: true},
+		{ID: "prong_above_girdle", Label: "prong above the girdle line", Value: u.RimMM / u.MeanLean.Cos(), Unit: answer.MM, Main: true},
 		{ID: "window_narrowest", Label: "narrowest window, at its bottom", Value: p.NarrowestMM, Unit: answer.MM},
 		{ID: "window_widest", Label: "widest window, at the rim", Value: p.WidestMM, Unit: answer.MM},
 		{ID: "rim_length", Label: "rim, along the edge", Value: u.flat.RimLengthMM, Unit: answer.MM},

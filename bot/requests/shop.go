@@ -120,7 +120,7 @@ func demoShop(w *stock.Workshop, names ...string) []string {
 	if len(used) == 0 {
 		return nil
 	}
-	return []string{strings.Join(used, ", ") + ": of the invented demo workshop; list your own in the configuration"}
+	return []string{strings.Join(used, ", ") + " (invented, demo workshop: list your own in the configuration)"}
 }
 
 // punchFor is the workshop's punch that fills an opening from base to rim.

@@ -167,7 +167,7 @@ func tuneTrial(ctx context.Context, c *catalogue.Call) (*answer.Answer, error) {
 	sheet := fmt.Sprintf("%s of %s", u.alloy.Name, thicknessWords(c, c.Args["thickness"]))
 	if res.Contradiction != "" {
 		a.Headline = fmt.Sprintf("Not kept: the readings for %s contradict each other.", sheet)
-		a.Notes = append(a.Notes, res.Contradiction, "measure again, inside or outside as you said, on a piece that is true and has no burr; "+
+		a.Notes = append(a.Notes, res.Contradiction, "measure a true piece without burr again, inside or outside as you said; "+
 			"if an earlier trial was wrong, tune drop forgets it")
 		return a, nil
 	}
@@ -182,13 +182,13 @@ func tuneTrial(ctx context.Context, c *catalogue.Call) (*answer.Answer, error) {
 	}
 	verb := "Kept"
 	if had {
-		verb = "Kept in place of the earlier one"
+		verb = "Kept, in place of the earlier one,"
 	}
-	a.Headline = fmt.Sprintf("%s for your %s: neutral factor %.3f, kerf %s, from %s. Your next blanks use it.",
+	a.Headline = fmt.Sprintf("%s for your %s: factor %.3f, kerf %s, from %s; your next blanks use it.",
 		verb, sheet, res.NeutralFactor, lengthWords(c, res.KerfMM), trialCount(len(trials)))
 	a.Steps = append(a.Steps, fmt.Sprintf("to forget it: tune drop id %d", id), "ask for the next blank: "+colletLine(c))
 	if len(trials) < 3 {
-		a.Notes = append(a.Notes, fmt.Sprintf("from %s it is good to about %.2f of the factor and %.2f mm of the kerf; two or three pieces make it sure",
+		a.Notes = append(a.Notes, fmt.Sprintf("from %s: good to %.2f of the factor, %.2f mm of the kerf; two or three make it sure",
 			trialCount(len(trials)), res.FactorErr, res.KerfErrMM))
 	}
 	return a, nil
@@ -199,7 +199,7 @@ func sizeText(l, w float64) string { return bench(l) + "x" + bench(w) }
 func tuneAssumptions(c *catalogue.Call, u colletUsed, m tuning.Measured) []string {
 	list := slices.Clone(u.assumptions)
 	if m.CutRimMM == 0 {
-		list = append(list, fmt.Sprintf("blank cut with a rim of %s and a base of %s along the edges, as collet answers now; if yours differed, add cut RIMxBASE",
+		list = append(list, fmt.Sprintf("blank cut %s at the rim, %s at the base (as collet answers now; if yours differed, add cut RIMxBASE)",
 			lengthWords(c, u.Flat.RimLengthMM), lengthWords(c, u.Flat.BaseLengthMM)))
 	}
 	return append(list, "calipers repeat within 0.03 mm on a formed piece (common practice, no source)")
@@ -214,7 +214,7 @@ func tuneFigures(a *answer.Answer, spec setting.Spec, res tuning.Result, trials 
 	}
 	a.Figures = []answer.Figure{
 		{ID: "neutral_factor", Label: "neutral factor", Value: res.NeutralFactor, Unit: answer.Ratio, Main: true},
-		{ID: "kerf", Label: "kerf, lost in all between two edges", Value: res.KerfMM, Unit: answer.MM, Main: true},
+		{ID: "kerf", Label: "kerf, between two edges", Value: res.KerfMM, Unit: answer.MM, Main: true},
 	}
 	usual, err := setting.Lay(tuned(spec, 0.5, 0))
 	if err != nil {
@@ -227,7 +227,7 @@ func tuneFigures(a *answer.Answer, spec setting.Spec, res tuning.Result, trials 
 	a.Figures = append(a.Figures,
 		answer.Figure{ID: "next_rim_length", Label: "next blank, rim along the edge", Value: next.Flat.RimLengthMM, Unit: answer.MM, Main: true},
 		answer.Figure{ID: "next_base_length", Label: "next blank, base along the edge", Value: next.Flat.BaseLengthMM, Unit: answer.MM, Main: true},
-		answer.Figure{ID: "rim_change", Label: "rim, against a factor of 0.5 and no kerf", Value: next.Flat.RimLengthMM - usual.Flat.RimLengthMM, Unit: answer.MM, Main: true},
+		answer.Figure{ID: "rim_change", Label: "rim, change by it", Value: next.Flat.RimLengthMM - usual.Flat.RimLengthMM, Unit: answer.MM, Main: true},
 		answer.Figure{ID: "unexplained", Label: "left unexplained, mean", Value: res.RMSMM, Unit: answer.MM, Main: true},
 		answer.Figure{ID: "trials", Label: "trials", Value: float64(len(trials)), Unit: answer.Count},
 		answer.Figure{ID: "readings", Label: "readings", Value: float64(readings), Unit: answer.Count},

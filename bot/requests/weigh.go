@@ -117,9 +117,9 @@ func answerWeigh(ctx context.Context, c *catalogue.Call) (*answer.Answer, error)
 	}[c.Args.Word("form")]
 	one := stock.MassG(w.volumeMM3, alloy.DensityGPerCM3)
 	a := weighAnswer(c, alloy, w.piece, one)
-	a.Assumptions = append(assumed(c, unused...),
-		fmt.Sprintf("density %.2f g/cm³ of %s (%s)", alloy.DensityGPerCM3, alloy.Name, firstSource(alloy.Source)),
-		"nominal sizes; rolled and drawn stock varies by a few per cent (common practice, no source)")
+	a.Assumptions = append(append(assumed(c, unused...), a.Assumptions...),
+		fmt.Sprintf("density %.2f g/cm³ (%s)", alloy.DensityGPerCM3, firstSource(alloy.Source)),
+		"nominal sizes (stock varies by a few per cent: common practice, no source)")
 	a.Steps = append([]string{
 		"volume " + w.formula + fmt.Sprintf(" = %.1f mm³", w.volumeMM3),
 		fmt.Sprintf("mass = %.1f mm³ x %.2f g/cm³ / 1000 = %.2f g", w.volumeMM3, alloy.DensityGPerCM3, one),
@@ -204,14 +204,9 @@ func weighAnswer(c *catalogue.Call, alloy stock.Alloy, piece string, oneG float6
 			answer.Figure{ID: "mass_each", Label: "mass of one", Value: oneG, Unit: answer.Gram, Main: true},
 			answer.Figure{ID: "count", Label: "pieces", Value: count, Unit: answer.Count, Main: true})
 	}
-	cost, ok, note := costOf(c.Shop, alloy, total)
-	if ok {
-		a.Figures = append(a.Figures, cost)
-	} else {
-		a.Notes = append(a.Notes, note)
-	}
-	a.Figures = append(a.Figures, answer.Figure{ID: "density", Label: "density", Value: alloy.DensityGPerCM3, Unit: answer.GramPerCC})
 	a.Steps = []string{"deburr the cut edges, and weigh before you solder: the scales decide, not the nominal size"}
+	cost(a, c.Shop, alloy, total)
+	a.Figures = append(a.Figures, answer.Figure{ID: "density", Label: "density", Value: alloy.DensityGPerCM3, Unit: answer.GramPerCC})
 	return a
 }
 
@@ -246,7 +241,7 @@ func weighCollet(ctx context.Context, c *catalogue.Call) (*answer.Answer, error)
 		a.Headline = fmt.Sprintf("The blank of collet %s weighs %.2f g as cut, in %s.", typed, blankG, alloy.Name)
 	}
 	a.Notes = append(collet.Notes, a.Notes...)
-	a.Assumptions = append(collet.Assumptions, fmt.Sprintf("density %.2f g/cm³ of %s (%s)", alloy.DensityGPerCM3, alloy.Name, firstSource(alloy.Source)))
+	a.Assumptions = append(append(collet.Assumptions, a.Assumptions...), fmt.Sprintf("density %.2f g/cm³ (%s)", alloy.DensityGPerCM3, firstSource(alloy.Source)))
 	a.Steps = append([]string{
 		"the piece: " + collet.Headline,
 		fmt.Sprintf("mass of one blank %.2f g, without solder and without the metal between blanks on the sheet", blankG),

@@ -43,8 +43,14 @@ func sizeWords(c *catalogue.Call, mm ...float64) string {
 	return s
 }
 
+// metalWords names sheet or wire by its thickness and alloy, for a headline:
+// "22 ga (0.64 mm) sterling silver".
+func metalWords(c *catalogue.Call, alloy stock.Alloy) string {
+	return thicknessWords(c, c.Args["thickness"]) + " " + alloy.Name
+}
+
 // thicknessWords writes a thickness with its gauge: "22 ga (0.64 mm)" where it
-// was typed as a gauge, otherwise "0.6 mm", with the nearest gauge where it is
+// was typed as a gauge, otherwise "0.8 mm (20 ga)", where the nearest gauge is
 // within one per cent.
 func thicknessWords(c *catalogue.Call, v catalogue.Value) string {
 	if v.HasGauge {
@@ -52,7 +58,7 @@ func thicknessWords(c *catalogue.Call, v catalogue.Value) string {
 	}
 	s := lengthWords(c, v.Number)
 	if n, mm := stock.NearestGauge(v.Number); math.Abs(mm/v.Number-1) < 0.01 {
-		s += ", " + stock.GaugeName(n) + " ga"
+		s += " (" + stock.GaugeName(n) + " ga)"
 	}
 	return s
 }
@@ -70,19 +76,37 @@ func troyWords(massG float64) string {
 	return fmt.Sprintf("%.2f dwt, %.3f ozt", massG/units.GramPerPennyweight, massG/units.GramPerTroyOunce)
 }
 
-// costOf gives the cost of a mass by the configured price, or a note that says
-// why there is none. Prices never come from the network.
-func costOf(shop *stock.Workshop, alloy stock.Alloy, massG float64) (figure answer.Figure, ok bool, note string) {
+// cost adds the cost of a mass by the configured price to an answer, or a note
+// that says why there is none. Prices never come from the network.
+func cost(a *answer.Answer, shop *stock.Workshop, alloy stock.Alloy, massG float64) {
 	if shop != nil {
 		if p, found := shop.PriceOf(alloy.Key); found {
-			label := fmt.Sprintf("cost in %s at %g a gram, price of %s", p.Currency, p.PerGram, p.Date)
-			if shop.Demo {
-				label += " (invented, from the demo workshop)"
+			main := 0
+			for _, f := range a.Figures {
+				if f.Main {
+					main++
+				}
 			}
-			return answer.Figure{ID: "cost", Label: label, Value: massG * p.PerGram, Unit: answer.Money, Main: true}, true, ""
+			a.Figures = append(a.Figures, answer.Figure{ID: "cost", Label: "cost, " + p.Currency + " of " + p.Date, Value: massG * p.PerGram, Unit: answer.Money, Main: main < 6})
+			a.Assumptions = append(a.Assumptions, priceWords(p, shop))
+			return
 		}
 	}
-	return answer.Figure{}, false, "no price for " + alloy.Name + " is configured, so no cost is given; prices are kept in the workshop of the configuration"
+	a.Notes = append(a.Notes, noPrice(alloy.Name))
+}
+
+// priceWords is a price as an assumption.
+func priceWords(p stock.Price, shop *stock.Workshop) string {
+	from := "your workshop"
+	if shop.Demo {
+		from = "invented, demo workshop"
+	}
+	return fmt.Sprintf("%g %s a gram on %s (%s)", p.PerGram, p.Currency, p.Date, from)
+}
+
+// noPrice says why there is no cost.
+func noPrice(metal string) string {
+	return "no cost: the configuration has no price of " + metal
 }
 
 // alloyOf gives the alloy of an option. The parser lets only known words

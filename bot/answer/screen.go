@@ -1,0 +1,230 @@
+package answer
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"unicode/utf8"
+)
+
+// ScreenLines is how many lines a phone shows before it scrolls.
+const ScreenLines = 12
+
+// PhoneColumns is about how many characters stand in a line on a phone.
+const PhoneColumns = 44
+
+// Leads of the paragraphs of a first screen, in text. Adapters that mark them
+// otherwise use no more room.
+const (
+	LeadNote    = "note: "
+	LeadCare    = "take care: "
+	LeadAssumed = "assumed: "
+)
+
+// Screen is the first screen of an answer: what stands before the working. It
+// is shorter than the answer, and what it leaves out is in the working.
+type Screen struct {
+	Headline string
+	// Figures that have room, one to a line.
+	Figures []Figure
+	// Notes are whole.
+	Notes []string
+	// Care are the cautions in few words, most often one paragraph.
+	Care []string
+	// Assumed is a paragraph of what was assumed, with as much of it as has
+	// room; empty for none.
+	Assumed string
+}
+
+// FirstScreen fits an answer into ScreenLines lines of so many columns:
+// the headline, warnings about this very piece and the cautions whole, then as
+// many of the main figures as have room, two at least, then what was
+// assumed, as far as the lines go. Only a headline, notes and cautions that
+// fill the screen by themselves make it longer.
+func (a *Answer) FirstScreen(columns int) Screen {
+	s := Screen{Headline: a.Headline, Notes: a.Notes, Care: care(a.Cautions)}
+	room := ScreenLines - lines("", a.Headline, columns)
+	s.Care = fitCare(s.Care, room, columns)
+	for _, c := range s.Care {
+		room -= lines(LeadCare, c, columns)
+	}
+	lead := LeadNote
+	if len(a.Figures) == 0 {
+		lead = "  " // the notes are the answer
+	}
+	for _, n := range a.Notes {
+		room -= lines(lead, n, columns)
+	}
+	main := a.mainFigures()
+	need := func(f Figure) int { return lines("  ", f.Label+"  "+a.Show(f), columns) }
+	for _, f := range main[:min(len(main), fewestFigures)] {
+		s.Figures = append(s.Figures, f)
+		room -= need(f)
+	}
+	// What was assumed has two lines if there is room for them, before more
+	// figures have.
+	least := 0
+	if len(a.Assumptions) > 0 {
+		all := lines(LeadAssumed, assumed(a.Assumptions, ScreenLines, columns), columns)
+		least = max(1, min(leastAssumed, all, room))
+	}
+	room -= least
+	for _, f := range main[len(s.Figures):] {
+		if need(f) > room {
+			break
+		}
+		s.Figures = append(s.Figures, f)
+		room -= need(f)
+	}
+	s.Assumed = assumed(a.Assumptions, least+max(room, 0), columns)
+	return s
+}
+
+// fitCare drops cautions that have no room, never the first, the worst, nor the
+// last, which defers to those who answer for safety.
+func fitCare(care []string, room, columns int) []string {
+	care = slices.Clone(care)
+	for len(care) > 2 {
+		need := 0
+		for _, c := range care {
+			need += lines(LeadCare, c, columns)
+		}
+		if need <= room {
+			break
+		}
+		care = slices.Delete(care, len(care)-2, len(care)-1)
+	}
+	return care
+}
+
+// fewestFigures are shown whatever else there is to say.
+const fewestFigures = 2
+
+// leastAssumed is how many lines are kept for what was assumed.
+const leastAssumed = 2
+
+// mostFigures is how many the first screen shows at most.
+const mostFigures = 6
+
+func (a *Answer) mainFigures() []Figure {
+	marked := slices.DeleteFunc(slices.Clone(a.Figures), func(f Figure) bool { return !f.Main })
+	return marked[:min(len(marked), mostFigures)]
+}
+
+// OtherFigures are those that a screen has no room for; they belong to the
+// working.
+func (a *Answer) OtherFigures(s Screen) []Figure {
+	return slices.DeleteFunc(slices.Clone(a.Figures), func(f Figure) bool {
+		return slices.ContainsFunc(s.Figures, func(shown Figure) bool { return shown.ID == f.ID })
+	})
+}
+
+// HasWorking reports whether there is more to an answer than its first screen
+// may show.
+func (a *Answer) HasWorking() bool {
+	return len(a.Steps) > 0 || len(a.Figures) > len(a.mainFigures()) || len(a.Assumptions) > 0
+}
+
+// assumed words as many assumptions as fit into so many lines, house rules
+// always. Those that depend on who asks, and estimates, come before the usual
+// values.
+func assumed(assumptions []string, most, columns int) string {
+	sorted := slices.Clone(assumptions)
+	slices.SortStableFunc(sorted, func(x, y string) int { return rank(x) - rank(y) })
+	for shown := len(sorted); shown > 0; shown-- {
+		text := strings.Join(brief(sorted[:shown], "", shortNote), "; ")
+		left := len(sorted) - shown
+		if left > 0 {
+			text += fmt.Sprintf("; and %d more in the working", left)
+		}
+		if lines(LeadAssumed, text, columns) <= most || rank(sorted[shown-1]) == rankRule {
+			return text
+		}
+	}
+	switch n := len(sorted); n {
+	case 0:
+		return ""
+	case 1:
+		return "1 value, see the working"
+	default:
+		return fmt.Sprintf("%d values, see the working", n)
+	}
+}
+
+// RuleLead begins an assumption that is a house rule.
+const RuleLead = "house rule"
+
+// Ranks of assumptions on a first screen.
+const (
+	rankRule  = iota
+	rankOwn   // may differ from maker to maker and stone to stone
+	rankUsual // always holds
+)
+
+func rank(assumption string) int {
+	if strings.HasPrefix(assumption, RuleLead) {
+		return rankRule
+	}
+	for _, word := range []string{"bench", "your", "estimate"} {
+		if strings.Contains(assumption, word) {
+			return rankOwn
+		}
+	}
+	return rankUsual
+}
+
+// shortNote is the source of an assumption in few words. The working has it in
+// full.
+func shortNote(note string) string {
+	switch {
+	case note == "default":
+		return ""
+	case strings.HasPrefix(note, "estimate"):
+		return "estimate"
+	case strings.Contains(note, "common practice"):
+		return "common practice"
+	case strings.Contains(note, "from memory"):
+		return "from memory"
+	case strings.HasPrefix(note, "a handbook value"):
+		return "handbook"
+	case strings.HasPrefix(note, "invented"):
+		return "invented"
+	}
+	return note
+}
+
+// Wrap breaks text into lines of so many columns behind a lead; where there is
+// a lead, the lines that follow are indented. A word that is longer than a line
+// stands alone.
+func Wrap(lead, text string, columns int) []string {
+	indent := ""
+	if lead != "" {
+		indent = "    "
+	}
+	var wrapped []string
+	line, column, start := lead, utf8.RuneCountInString(lead), true
+	for _, word := range strings.Fields(text) {
+		length := utf8.RuneCountInString(word)
+		switch {
+		case start:
+		case column+1+length > columns:
+			wrapped = append(wrapped, line)
+			line, column = indent, len(indent)
+		default:
+			line += " "
+			column++
+		}
+		line += word
+		column += length
+		start = false
+	}
+	return append(wrapped, line)
+}
+
+// lines counts those of a paragraph; an empty one has none.
+func lines(lead, text string, columns int) int {
+	if text == "" {
+		return 0
+	}
+	return len(Wrap(lead, text, columns))
+}

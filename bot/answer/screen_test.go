@@ -1,0 +1,138 @@
+package answer
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"testing"
+)
+
+// full has more of everything than a phone shows.
+func full() *Answer {
+	a := &Answer{
+		Headline: "Cut 24.45 x 8.09 mm of 22 ga (0.64 mm) sterling silver for an oval 8 x 6 mm.",
+		Cautions: Cautions(Saw, Soldering, Pickle),
+		Assumptions: []string{
+			"lean 8.5° (17 degrees included, a value from memory)", "rim 1 mm (common practice, no source)", "clearance 0.05 mm (common practice, no source)",
+			"corner bent (default)", "neutral factor 0.5 (gentle bends: common practice, no source)", "depth 3.7 mm, measure table to culet (estimate, 62 % of the width: common practice, no source)",
+			"alloy copper (your bench)", "house rule: rims are 1.2 mm here",
+		},
+		Steps: []string{"draw it"},
+	}
+	for i := range 8 {
+		a.Figures = append(a.Figures, Figure{ID: fmt.Sprintf("figure_%d", i), Label: fmt.Sprintf("figure %d", i), Value: float64(i), Unit: MM, Main: i < 7})
+	}
+	return a
+}
+
+// height is how many lines a screen takes.
+func height(a *Answer, s Screen, columns int) int {
+	n := lines("", s.Headline, columns) + lines(LeadAssumed, s.Assumed, columns)
+	for _, f := range s.Figures {
+		n += lines("  ", f.Label+"  "+a.Show(f), columns)
+	}
+	for _, note := range s.Notes {
+		n += lines(LeadNote, note, columns)
+	}
+	for _, c := range s.Care {
+		n += lines(LeadCare, c, columns)
+	}
+	return n
+}
+
+func TestFirstScreen(t *testing.T) {
+	a := full()
+	const all = "house rule: rims are 1.2 mm here; depth 3.7 mm, measure table to culet (estimate); alloy copper (your bench); lean 8.5° (from memory); " +
+		"rim 1 mm, clearance 0.05 mm, neutral factor 0.5 (common practice); corner bent"
+	for _, test := range []struct {
+		columns, figures int
+		assumed          string
+	}{
+		{78, 6, all},
+		{PhoneColumns, 4, "house rule: rims are 1.2 mm here; and 7 more in the working"},
+		{400, 6, all},
+	} {
+		s := a.FirstScreen(test.columns)
+		if got := height(a, s, test.columns); got > ScreenLines {
+			t.Errorf("%d columns: %d lines", test.columns, got)
+		}
+		if len(s.Figures) != test.figures || s.Assumed != test.assumed {
+			t.Errorf("%d columns: %d figures, assumed %q", test.columns, len(s.Figures), s.Assumed)
+		}
+		care := []string{"eye protection; saw: fingers aside; torch: extraction, no cadmium; pickle: no hot metal, acid into water; data sheets, local codes first"}
+		if !slices.Equal(s.Care, care) {
+			t.Errorf("%d columns: cautions %q", test.columns, s.Care)
+		}
+		if others := a.OtherFigures(s); len(others)+len(s.Figures) != len(a.Figures) || others[len(others)-1].ID != "figure_7" {
+			t.Errorf("%d columns: %d figures are left for the working", test.columns, len(others))
+		}
+	}
+}
+
+// Warnings are never cut for figures, nor house rules for anything.
+func TestFirstScreenKeepsWarnings(t *testing.T) {
+	a := full()
+	for i := range 4 {
+		a.Notes = append(a.Notes, strings.Repeat("mind this ", 12)+fmt.Sprint(i))
+		a.Assumptions = append(a.Assumptions, "house rule of the guild: "+strings.Repeat("thick metal ", 8)+fmt.Sprint(i))
+	}
+	s := a.FirstScreen(PhoneColumns)
+	if !slices.Equal(s.Notes, a.Notes) || len(s.Figures) != fewestFigures {
+		t.Errorf("notes %q, %d figures", s.Notes, len(s.Figures))
+	}
+	for _, rule := range a.Assumptions[7:] {
+		if !strings.Contains(s.Assumed, rule) {
+			t.Errorf("%q is not shown: %q", rule, s.Assumed)
+		}
+	}
+}
+
+// Of the notes of one job as many are shown as fit, the worst and the deferral
+// always.
+func TestFirstScreenCare(t *testing.T) {
+	a := &Answer{Headline: "Soldering", Cautions: AllCautions(Soldering)}
+	for _, columns := range []int{20, PhoneColumns, 78, 2000} {
+		s := a.FirstScreen(columns)
+		if n := len(s.Care); n < 2 || s.Care[0] != a.Cautions[0] || s.Care[n-1] != Deferral {
+			t.Errorf("%d columns: %q", columns, s.Care)
+		}
+		if columns >= PhoneColumns && height(a, s, columns) > ScreenLines {
+			t.Errorf("%d columns: %d lines", columns, height(a, s, columns))
+		}
+	}
+	mixed := Answer{Cautions: append(Cautions(Stones), "A word of its own.")}
+	if got := mixed.FirstScreen(78).Care; len(got) != 2 || got[1] != "A word of its own." {
+		t.Errorf("got %q", got)
+	}
+	for _, j := range Jobs() {
+		few := cautions[j].few
+		if few == "" || len([]rune(few)) > 45 {
+			t.Errorf("%s: few words are %q", j, few)
+		}
+	}
+}
+
+func TestFirstScreenOfNothing(t *testing.T) {
+	a := &Answer{}
+	if s := a.FirstScreen(PhoneColumns); len(s.Care)+len(s.Figures)+len(s.Notes) > 0 || s.Assumed != "" || a.HasWorking() {
+		t.Errorf("got %+v", s)
+	}
+}
+
+func TestWrap(t *testing.T) {
+	for _, test := range []struct {
+		lead, text string
+		columns    int
+		want       []string
+	}{
+		{"", "one two three", 7, []string{"one two", "three"}},
+		{"to: ", "one two three", 9, []string{"to: one", "    two", "    three"}},
+		{"", "incomprehensible", 4, []string{"incomprehensible"}},
+		{"", "  α β\nγ ", 3, []string{"α β", "γ"}},
+		{"", "", 4, []string{""}},
+	} {
+		if got := Wrap(test.lead, test.text, test.columns); !slices.Equal(got, test.want) {
+			t.Errorf("%q: got %q, want %q", test.text, got, test.want)
+		}
+	}
+}

@@ -1,0 +1,115 @@
+package requests
+
+import (
+	"context"
+	"errors"
+	"math/rand/v2"
+	"testing"
+
+	"guildhand/bot/answer"
+	"guildhand/bot/catalogue"
+	"guildhand/calc/stock"
+)
+
+// screen is the first screen of an answer as text, wrapped.
+func screen(a *answer.Answer, columns int) []string {
+	s := a.FirstScreen(columns)
+	text := answer.Wrap("", s.Headline, columns)
+	for _, f := range s.Figures {
+		text = append(text, answer.Wrap("  ", f.Label+"  "+a.Show(f), columns)...)
+	}
+	for _, n := range s.Notes {
+		text = append(text, answer.Wrap(answer.LeadNote, n, columns)...)
+	}
+	for _, c := range s.Care {
+		text = append(text, answer.Wrap(answer.LeadCare, c, columns)...)
+	}
+	if s.Assumed != "" {
+		text = append(text, answer.Wrap(answer.LeadAssumed, s.Assumed, columns)...)
+	}
+	return text
+}
+
+// The widths of a terminal and of a phone.
+var widths = []int{78, answer.PhoneColumns}
+
+// checkScreen checks that a first screen has no more lines than a phone shows.
+// Only warnings about the very piece may make it longer on a phone, and then
+// everything else gives way to them.
+func checkScreen(t *testing.T, a *answer.Answer, columns int) {
+	t.Helper()
+	text := screen(a, columns)
+	s := a.FirstScreen(columns)
+	switch over := len(text) - answer.ScreenLines; {
+	case over <= 0:
+	case columns > answer.PhoneColumns, over > 4, len(s.Figures) > 2:
+		t.Errorf("%s: %d lines of %d columns: %q", a.Line, len(text), columns, text)
+	case len(a.Notes) == 0 && !a.Inches:
+		t.Errorf("%s: %d lines of %d columns without a warning: %q", a.Line, len(text), columns, text)
+	}
+	if (s.Assumed == "") != (len(a.Assumptions) == 0) || (len(s.Care) == 0) != (len(a.Cautions) == 0) {
+		t.Errorf("%s: assumptions or cautions are missing: %q", a.Line, text)
+	}
+}
+
+// Every example of the catalogue that needs no daybook fits a first screen, in
+// a terminal and on a phone.
+func TestExamplesFitAScreen(t *testing.T) {
+	specs, shop := All(), stock.DemoWorkshop()
+	shown := 0
+	for _, s := range specs {
+		for _, e := range s.Examples {
+			a := answered(t, specs, shop, e.Line)
+			if a == nil {
+				continue
+			}
+			shown++
+			for _, columns := range widths {
+				checkScreen(t, a, columns)
+				for _, l := range screen(a, columns) {
+					t.Log(l)
+				}
+			}
+		}
+	}
+	if shown < 60 {
+		t.Errorf("only %d examples were shown", shown)
+	}
+}
+
+// answered is the answer to a line, or nil where it is refused or needs a
+// daybook.
+func answered(t *testing.T, specs []catalogue.Spec, shop *stock.Workshop, line string) *answer.Answer {
+	t.Helper()
+	call, err := callOf(specs, shop, line)
+	if err != nil {
+		return nil
+	}
+	a, err := call.Spec.Answer(context.Background(), call)
+	if err != nil {
+		if _, refused := answer.AsRefusal(err); !refused && !call.Spec.Keeps {
+			t.Errorf("%s: %v", line, errors.Unwrap(err))
+		}
+		return nil
+	}
+	return a
+}
+
+func TestRandomAnswersFitAScreen(t *testing.T) {
+	rnd := rand.New(rand.NewPCG(7, 12))
+	specs, shop := All(), stock.DemoWorkshop()
+	shown := 0
+	for range 2000 {
+		a := answered(t, specs, shop, randomLine(rnd))
+		if a == nil {
+			continue
+		}
+		shown++
+		for _, columns := range widths {
+			checkScreen(t, a, columns)
+		}
+	}
+	if shown < 200 {
+		t.Errorf("only %d were answered", shown)
+	}
+}
