@@ -131,8 +131,14 @@ type Spec struct {
 	Examples []Example
 	// Fill are words that may stand between options and say nothing here, such
 	// as "collet" in a request about a collet's prongs.
-	Fill  []string
-	Needs Permission
+	Fill []string
+	// Usual marks the one request that a question asks which names none, only a
+	// stone and its metal.
+	Usual bool
+	// Implied are words that name this request in such a question: a cabochon
+	// asks for a bezel.
+	Implied []string
+	Needs   Permission
 	// Long marks requests that may take seconds and report progress.
 	Long bool
 	// Keeps marks requests that change what is kept (bench, tune): they are

@@ -99,10 +99,9 @@ func (p *parser) noRequest(i int) error {
 	// A request word further on: "can you do a collet oval 8x6".
 	for j := end; j < len(p.low) && p.depth == 0; j = wordEnd(p.low, p.skip(j)) {
 		k := p.skip(j)
-		if spec, e := p.request(k); spec != nil {
+		if spec, _ := p.request(k); spec != nil {
 			line := p.raw[p.rawAt(k):]
 			p.spec = spec
-			_ = e
 			return answer.Refuse(p.try(line), "a question starts with its request word, %s; %s stands before it", spec.Name, given)
 		}
 		if k >= len(p.low) {
@@ -119,7 +118,7 @@ func (p *parser) withRequest(i int) string {
 		return ""
 	}
 	second := ""
-	for k := range p.specs {
+	for _, k := range p.namedFirst(i) {
 		if p.specs[k].Keeps {
 			continue // nothing is changed by a guess
 		}
@@ -138,6 +137,20 @@ func (p *parser) withRequest(i int) string {
 		}
 	}
 	return second
+}
+
+// namedFirst is the order in which requests are tried: those whose word stands
+// in the line from i on, "22 gauge", before the others.
+func (p *parser) namedFirst(i int) []int {
+	var named, others []int
+	for k := range p.specs {
+		if hasWord(p.low[i:], p.specs[k].Name) {
+			named = append(named, k)
+		} else {
+			others = append(others, k)
+		}
+	}
+	return append(named, others...)
 }
 
 // bareTakesNumber reports whether a number at i can stand without a name.

@@ -23,6 +23,7 @@ func bandRequest() catalogue.Spec {
 	thickness.Suggest = []string{"1.5mm", "1.2mm", "1.8mm", "2mm", "14ga"}
 	return catalogue.Spec{
 		Name:    "band",
+		Implied: []string{"ring", "rings", "shank"},
 		Summary: "the blank of a ring shank from a ring size, and the size in every other system",
 		Detail: "The length to cut is π x (inner diameter + thickness), with an allowance for wide bands. Sizes: ISO 8653 " +
 			"circumference (JIS S 4700 is the same), US/Canada, UK/Australia letters, Japanese custom sizes, continental " +

@@ -19,6 +19,7 @@ import (
 func bezelRequest() catalogue.Spec {
 	return catalogue.Spec{
 		Name:    "bezel",
+		Implied: []string{"cabochon", "cabochons", "cab", "cabs"},
 		Summary: "the strip for a straight bezel round a cabochon",
 		Detail: "Give the stone's outline, size and dome height. The strip's length is that of the neutral line, with what is filed away at the joint; " +
 			"its height follows from the dome and from how steep the stone's edge is. An inner step or a bearing wire is worked out too.",

@@ -30,6 +30,7 @@ const (
 func colletRequest() catalogue.Spec {
 	return catalogue.Spec{
 		Name:    "collet",
+		Usual:   true,
 		Summary: "the flat blank of a tapered setting for a faceted stone, from sheet",
 		Detail: "Give the stone's outline, size and depth, the metal and its thickness. The blank is exact for every outline: " +
 			"cut it, bend it at the fold lines, solder the seam. A 1:1 template comes as PDF; measure its check bar before you cut.",
