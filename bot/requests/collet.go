@@ -275,14 +275,7 @@ func (u *colletUsed) base(c *catalogue.Call, spec *setting.Spec) error {
 	if err != nil {
 		return answer.Refuse(retyped(c, map[string]string{"base": "round", "basesize": ""}), "the base: %s", err)
 	}
-	if !own {
-		curve, err = setting.DefaultBase(u.stone.curve, curve, spec.ClearanceMM, spec.HeightMM-spec.RimMM, spec.Lean)
-		if err != nil {
-			return answer.Refuse(retyped(c, map[string]string{"lean": "4", "included": ""}), "the base closes at a lean of %.4g degrees", spec.Lean.Degrees())
-		}
-		size := curve.Size()
-		u.assumptions = append(u.assumptions, fmt.Sprintf("base opening %s %s, from the mean lean", word, sizeWords(c, size.LengthMM, size.WidthMM)))
-	}
+	spec.BaseFollows = !own
 	spec.Base = curve
 	return nil
 }
@@ -317,8 +310,6 @@ func refuseCollet(c *catalogue.Call, err error) error {
 			changes["thickness"] = bench(limit.MaxThicknessMM) + "mm"
 		case c.Args.Has("basesize"):
 			changes["basesize"] = "" // the size that follows from the lean
-		case c.Args.Number("lean", 0) > 1:
-			changes["lean"] = bench(c.Args.Number("lean", 0) / 2)
 		default:
 			return answer.Refuse(exampleLine(c), "%s", limit.Problem)
 		}
@@ -326,6 +317,9 @@ func refuseCollet(c *catalogue.Call, err error) error {
 	}
 	var dev *development.Error
 	if errors.As(err, &dev) {
+		if c.Args.Typed("base") && !c.Args.Typed("corner") && !c.Args.Typed("radius") {
+			return answer.Refuse(retyped(c, map[string]string{"base": "", "basesize": "", "taper": ""}), "%s", dev.Problem)
+		}
 		return answer.Refuse(retyped(c, map[string]string{"corner": "scored", "radius": "", "seam": ""}), "%s", dev.Problem)
 	}
 	if e, ok := asOutlineError(err); ok {
@@ -350,6 +344,10 @@ func (u *colletUsed) say(c *catalogue.Call) {
 	}
 	if u.Flat.Corners > 0 && !u.preCone && !c.Args.Typed("corner") {
 		u.assumptions = append(u.assumptions, "corners bent, sharp inside (default)")
+	}
+	if u.BaseFollows {
+		size := u.Base.Size()
+		u.assumptions = append(u.assumptions, fmt.Sprintf("base opening %s, from the mean lean", sizeWords(c, size.LengthMM, size.WidthMM)))
 	}
 	if u.Taper == setting.ApexCone {
 		u.assumptions = append(u.assumptions, fmt.Sprintf("lean %.1f° to %.1f° round the outline, the mean as given", u.Flat.MinLean.Degrees(), u.Flat.MaxLean.Degrees()))

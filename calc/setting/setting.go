@@ -46,8 +46,11 @@ type Spec struct {
 	ClearanceMM float64
 	Lean        units.Angle
 	Taper       Taper
-	// Base is the opening at the base, for BaseGiven.
-	Base outline.Curve
+	// Base is the opening at the base, for BaseGiven. Where BaseFollows is set it
+	// is only the opening's shape, and its size follows from Lean: see
+	// DefaultBase.
+	Base        outline.Curve
+	BaseFollows bool
 	// ThicknessMM of the sheet, NeutralFactor k of the wall, and CornerFactor
 	// the same in the corners' bends.
 	ThicknessMM, NeutralFactor, CornerFactor float64
@@ -146,7 +149,7 @@ func (s Spec) closed() error {
 		_, _, err := try.faces()
 		return err == nil
 	}
-	if s.Taper == BaseGiven {
+	if s.Taper == BaseGiven && !s.BaseFollows {
 		return &LimitError{Problem: fmt.Sprintf("a base opening of this size does not leave room for a wall of %.2f mm", s.ThicknessMM)}
 	}
 	e := &LimitError{}
@@ -194,6 +197,11 @@ func (s Spec) closed() error {
 // faces computes the level sections of the wall; the error is
 // outline.ErrClosed where the base does not stay open.
 func (s Spec) faces() (c Collet, inner development.Sections, err error) {
+	if s.Taper == BaseGiven && s.BaseFollows {
+		if s.Base, err = DefaultBase(s.Stone, s.Base, s.ClearanceMM, s.HeightMM-s.RimMM, s.Lean); err != nil {
+			return Collet{}, inner, err
+		}
+	}
 	inner, err = s.sections()
 	if err != nil {
 		return Collet{}, inner, err
@@ -227,6 +235,7 @@ func (s Spec) build() (Collet, error) {
 	if err != nil {
 		return Collet{}, err
 	}
+	s = c.Spec // with the base that follows
 	cos := c.MeanLean.Cos()
 	inner.Seam = s.Seam
 	if inner.Seam.Name == "" {

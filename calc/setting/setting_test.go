@@ -196,6 +196,44 @@ func TestLimits(t *testing.T) {
 	})
 }
 
+// A base that follows from the lean and closes is refused with the largest lean
+// and height at which it stays open, and these work while a little more does
+// not.
+func TestBaseThatFollowsCloses(t *testing.T) {
+	s := usual(stone(t, outline.Square, 0, 6))
+	s.Taper, s.Base, s.BaseFollows, s.CuletMM = BaseGiven, stone(t, outline.Round, 0, 3), true, 0
+	s.Lean = 45 * units.Degree
+	_, err := Lay(s)
+	var limit *LimitError
+	if !errors.As(err, &limit) || limit.MaxLean <= 0 || limit.MaxHeightMM <= 0 {
+		t.Fatalf("got %v", err)
+	}
+	for _, more := range []float64{0, 0.2} {
+		leaning, lower := s, s
+		leaning.Lean = limit.MaxLean + units.Angle(more)*units.Degree
+		lower.HeightMM = limit.MaxHeightMM + more
+		for _, try := range []Spec{leaning, lower} {
+			if _, err := Lay(try); (err != nil) != (more > 0) {
+				t.Errorf("lean %.2f°, height %.2f mm: %v", try.Lean.Degrees(), try.HeightMM, err)
+			}
+		}
+	}
+	// Its size follows: the mean lean is the one that was asked for.
+	s.Lean = 10 * units.Degree
+	c, err := Lay(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	below := c.HeightMM - c.RimMM
+	plan, err := s.Stone.Offset(s.ClearanceMM)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := math.Atan((plan.PerimeterMM() - c.BaseInner.PerimeterMM()) / (2 * math.Pi * below)); math.Abs(got-float64(s.Lean)) > 1e-9 {
+		t.Errorf("mean lean below the girdle %v, want %v", got, float64(s.Lean))
+	}
+}
+
 // A base of its own: the stone passes everywhere at the girdle.
 func TestBaseGivenStonePasses(t *testing.T) {
 	for _, base := range []outline.Kind{outline.Round, outline.Square, outline.Octagon} {
@@ -205,11 +243,7 @@ func TestBaseGivenStonePasses(t *testing.T) {
 				length = 0
 			}
 			s := usual(stone(t, kind, length, 6))
-			b, err := DefaultBase(s.Stone, stone(t, base, 0, 3), s.ClearanceMM, s.HeightMM-s.RimMM, s.Lean)
-			if err != nil {
-				t.Fatal(err)
-			}
-			s.Taper, s.Base = BaseGiven, b
+			s.Taper, s.Base, s.BaseFollows = BaseGiven, stone(t, base, 0, 3), true
 			c, err := Lay(s)
 			if err != nil {
 				t.Errorf("%s on %s: %v", kind, base, err)
