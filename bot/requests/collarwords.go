@@ -120,6 +120,7 @@ func collarFigures(c *catalogue.Call, u collarUsed) []answer.Figure {
 	add(answer.Figure{ID: "rim_outer_width", Label: "finished rim, outside width", Value: outer.WidthMM, Unit: answer.MM})
 	add(answer.Figure{ID: "base_opening_length", Label: "base opening before the foot thickens, length", Value: base.LengthMM, Unit: answer.MM})
 	add(answer.Figure{ID: "base_opening_width", Label: "base opening before the foot thickens, width", Value: base.WidthMM, Unit: answer.MM})
+	figures = append(figures, u.stone.weightFigure()...)
 	for i, f := range servingTubes(u.tubes, 3) {
 		add(answer.Figure{ID: fmt.Sprintf("tube_%d", i+1), Label: fmt.Sprintf("tube that serves, no. %d", i+1), Value: 100 * f.Stretch, Unit: answer.Percent, Text: f.Tube.Name + ": " + stretchWords(f.Stretch)})
 	}

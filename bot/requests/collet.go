@@ -339,6 +339,7 @@ func (u *colletUsed) say(c *catalogue.Call) {
 	}
 	assumed := append(c.Assumed(skip...), u.stone.assumptions...)
 	u.assumptions = append(assumed, u.assumptions...)
+	u.notes = append(u.notes, u.stone.notes...)
 	if u.CuletMM > 0 {
 		u.assumptions = append(u.assumptions, fmt.Sprintf("culet %s mm deep (below the girdle, 70 %% of the depth: common practice, no source)", bench(u.CuletMM)))
 	}
@@ -414,7 +415,7 @@ func colletFigures(u colletUsed) []answer.Figure {
 		{ID: "seam_bevel", Label: "bevel to file on each seam end, measured level", Value: u.Flat.Bevel.Degrees(), Unit: answer.Degree},
 		{ID: "corners", Label: "corners to " + cornerVerb(u), Value: float64(u.Flat.Corners), Unit: answer.Count},
 	}
-	return figures
+	return append(figures, u.stone.weightFigure()...)
 }
 
 func cornerVerb(u colletUsed) string {

@@ -295,3 +295,39 @@ func BenchmarkColletWithPNG(b *testing.B) {
 		})
 	}
 }
+
+// A gem's weight is estimated from the size, and the size from the weight: one
+// is the way back of the other.
+func TestGemWeight(t *testing.T) {
+	for _, line := range []string{
+		"collet oval 8x6 gem sapphire sterling", "collar pear 9x6 gem sapphire sterling 20ga", "prongs round 6.5 gem diamond sterling 20ga",
+	} {
+		a, err := askLine(t, line)
+		if err != nil {
+			t.Fatal(err)
+		}
+		f := figure(t, a, "stone_weight")
+		if f.Unit != answer.Carat || !strings.Contains(strings.Join(a.Notes, " "), "about "+f.Display()) {
+			t.Errorf("%s: %s, notes %q", line, f.Display(), a.Notes)
+		}
+		back, err := askLine(t, fmt.Sprintf("collet %s carat %.6f gem %s sterling", strings.Fields(line)[1], f.Value, strings.Fields(line)[4]))
+		if err != nil {
+			t.Fatal(err)
+		}
+		var width float64
+		if _, err := fmt.Sscanf(strings.ReplaceAll(strings.Fields(line)[2], "x", " "), "%f", &width); err != nil {
+			t.Fatal(err)
+		}
+		// Only the proportion of the outline was not given back.
+		if got := back.Headline; strings.HasPrefix(line, "prongs") && !strings.Contains(got, "round 6.5 mm") || !strings.HasPrefix(line, "prongs") && !strings.Contains(got, bench(width)+" x 6 mm") {
+			t.Errorf("%s: %.3f ct gives back %s", line, f.Value, got)
+		}
+	}
+	a, err := askLine(t, "collet kite 8x6 gem opal sterling")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !strings.Contains(strings.Join(a.Notes, " "), "no weight") {
+		t.Errorf("a kite's weight: %q", a.Notes)
+	}
+}

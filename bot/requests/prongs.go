@@ -258,7 +258,7 @@ func prongsNotes(c *catalogue.Call, u prongsUsed) []string {
 
 func prongsFigures(u prongsUsed) []answer.Figure {
 	p := u.plan
-	return []answer.Figure{
+	return append([]answer.Figure{
 		{ID: "prongs", Label: "prongs", Value: float64(len(p.Prongs)), Unit: answer.Count, Main: true, Text: prongPlaces(u)},
 		{ID: "prong_width", Label: "prong, width", Value: p.WidthMM, Unit: answer.MM, Main: true},
 		{ID: "window_depth", Label: "windows, deep", Value: p.DepthMM, Unit: answer.MM, Main: true},
@@ -273,7 +273,7 @@ func prongsFigures(u prongsUsed) []answer.Figure {
 		{ID: "blank_width", Label: "blank, width", Value: u.flat.WidthMM, Unit: answer.MM},
 		{ID: "blank_height", Label: "blank, height", Value: u.flat.HeightMM, Unit: answer.MM},
 		{ID: "thickness", Label: "thickness", Value: u.ThicknessMM, Unit: answer.MM},
-	}
+	}, u.stone.weightFigure()...)
 }
 
 // prongPlaces names where the prongs stand: "5: at the point and 4 more".

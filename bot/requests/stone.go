@@ -22,7 +22,11 @@ type stoneUsed struct {
 	// depthMM is measured, or estimated where depthEstimated is set.
 	depthMM        float64
 	depthEstimated bool
-	assumptions    []string
+	// carat is the weight, estimated from the size, of the gem that was named;
+	// 0 where none was.
+	carat       float64
+	assumptions []string
+	notes       []string
 }
 
 // aWords names the stone with its article: "an oval 8 x 6 mm".
@@ -89,7 +93,7 @@ func stoneExtras() []catalogue.Option {
 		},
 		{
 			Name: "gem", Aliases: []string{"species"},
-			Summary: "what the stone is, for estimates from its weight",
+			Summary: "what the stone is: its weight is estimated from its size, or its size from its weight",
 			Kind:    catalogue.Word, Choices: gems,
 		},
 	}
@@ -145,7 +149,36 @@ func stoneOf(c *catalogue.Call) (stoneUsed, error) {
 		s.assumptions = append(s.assumptions, p+" (common practice, no source)")
 	}
 	s.depthOf(c)
+	s.weigh(c)
 	return s, nil
+}
+
+// weigh estimates the weight of a stone whose size and gem were given.
+func (s *stoneUsed) weigh(c *catalogue.Call) {
+	gem, ok := stone.GemByKey(c.Args.Word("gem"))
+	if !ok || c.Args.Has("carat") {
+		return
+	}
+	carat, err := stone.CaratFromSize(s.shape.Kind, s.curve.Size(), s.depthMM, gem)
+	if err != nil {
+		s.notes = append(s.notes, fmt.Sprintf("no weight: no formula is published for a %s", s.shape.Kind))
+		return
+	}
+	s.carat = carat
+	spread := stone.WeightSpread
+	if s.depthEstimated {
+		spread += stone.DepthSpread
+	}
+	s.notes = append(s.notes, fmt.Sprintf("the stone weighs about %.2f ct (estimate within %.0f %%)", carat, 100*spread))
+	s.assumptions = append(s.assumptions, fmt.Sprintf("weight of %s by %s (jewellers' tables)", gem.Key, stone.FormulaName(s.shape.Kind, gem)))
+}
+
+// weightFigure is the stone's estimated weight, where there is one.
+func (s stoneUsed) weightFigure() []answer.Figure {
+	if s.carat == 0 {
+		return nil
+	}
+	return []answer.Figure{{ID: "stone_weight", Label: "weight of the stone, estimate", Value: s.carat, Unit: answer.Carat}}
 }
 
 // lengthAndWidth are the outlines that one size does not fix, with a usual
@@ -178,14 +211,14 @@ func (s *stoneUsed) fromCarat(c *catalogue.Call) error {
 	case outline.Marquise:
 		ratio = 2
 	}
-	size, depth, err := stone.SizeFromCarat(s.shape.Kind, c.Args.Number("carat", 0), ratio, gem.SpecificGravity)
+	size, depth, err := stone.SizeFromCarat(s.shape.Kind, c.Args.Number("carat", 0), ratio, gem)
 	if err != nil {
 		return answer.Refuse(retyped(c, map[string]string{"carat": "", "gem": "", "size": "6"}), "%s", err)
 	}
 	s.shape.Size = size
 	s.depthMM, s.depthEstimated = depth, true
 	s.assumptions = append(s.assumptions, fmt.Sprintf("size %s x %s mm, measure the stone before you cut (estimate from %s ct of %s, length %.3g times the width: %s)",
-		bench(size.LengthMM), bench(size.WidthMM), bench(c.Args.Number("carat", 0)), gem.Key, ratio, stone.FormulaName(s.shape.Kind)))
+		bench(size.LengthMM), bench(size.WidthMM), bench(c.Args.Number("carat", 0)), gem.Key, ratio, stone.FormulaName(s.shape.Kind, gem)))
 	return nil
 }
 

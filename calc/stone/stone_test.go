@@ -26,33 +26,33 @@ func TestCaratThereAndBack(t *testing.T) {
 			if kind == outline.Round || kind == outline.Square {
 				ratio = 1
 			}
-			size, depth, err := SizeFromCarat(kind, carat, ratio, 4)
+			size, depth, err := SizeFromCarat(kind, carat, ratio, Gem{SpecificGravity: 4})
 			if err != nil {
 				t.Fatal(err)
 			}
-			back, err := CaratFromSize(kind, size, depth, 4)
+			back, err := CaratFromSize(kind, size, depth, Gem{SpecificGravity: 4})
 			if err != nil || math.Abs(back-carat) > 1e-9 {
 				t.Errorf("%s %g ct: back %g, %v", kind, carat, back, err)
 			}
 			tried++
 		}
-		if FormulaName(kind) == "" {
+		if FormulaName(kind, Gem{}) == "" {
 			t.Errorf("%s: the formula has no name", kind)
 		}
 	}
 	if tried < 24 {
 		t.Errorf("only %d tried", tried)
 	}
-	if _, _, err := SizeFromCarat(outline.Oval, 0, 1.4, 4); err == nil {
+	if _, _, err := SizeFromCarat(outline.Oval, 0, 1.4, Gem{SpecificGravity: 4}); err == nil {
 		t.Error("0 ct has a size")
 	}
-	if _, _, err := SizeFromCarat(outline.Oval, math.NaN(), 1.4, 4); err == nil {
+	if _, _, err := SizeFromCarat(outline.Oval, math.NaN(), 1.4, Gem{SpecificGravity: 4}); err == nil {
 		t.Error("NaN ct has a size")
 	}
-	if _, _, err := SizeFromCarat(outline.Kite, 1, 1.4, 4); err == nil {
+	if _, _, err := SizeFromCarat(outline.Kite, 1, 1.4, Gem{SpecificGravity: 4}); err == nil {
 		t.Error("a kite has a formula")
 	}
-	if _, err := CaratFromSize(outline.Oval, outline.Size{LengthMM: 8}, 4, 4); err == nil {
+	if _, err := CaratFromSize(outline.Oval, outline.Size{LengthMM: 8}, 4, Gem{SpecificGravity: 4}); err == nil {
 		t.Error("no width")
 	}
 }

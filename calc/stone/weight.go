@@ -43,13 +43,27 @@ var formulas = map[outline.Kind]formula{
 // themselves differ from list to list.
 const WeightSpread = 0.10
 
+// diamondRound is the formula of a round brilliant diamond, with diamond's
+// specific gravity in its factor. Source: the same tables.
+var diamondRound = formula{0.0061, meanSquared, "diameter² x depth x 0.0061"}
+
+// formulaOf gives the formula for a gem of an outline, with the specific
+// gravity to take. ok is false where none is published.
+func formulaOf(kind outline.Kind, gem Gem) (f formula, specificGravity float64, ok bool) {
+	if kind == outline.Round && gem.Key == "diamond" {
+		return diamondRound, 1, true
+	}
+	f, ok = formulas[kind]
+	return f, gem.SpecificGravity, ok
+}
+
 // CaratFromSize estimates the weight of a faceted stone, carat, from its size
-// in mm and the gem's specific gravity. It is an error for an outline without
-// a published factor and for sizes that are not positive.
+// in mm and what it is. It is an error for an outline without a published
+// factor and for sizes that are not positive.
 //
 // Source: weight-estimation factors as printed by several jewellers' tables.
-func CaratFromSize(kind outline.Kind, size outline.Size, depthMM, specificGravity float64) (carat float64, err error) {
-	f, ok := formulas[kind]
+func CaratFromSize(kind outline.Kind, size outline.Size, depthMM float64, gem Gem) (carat float64, err error) {
+	f, specificGravity, ok := formulaOf(kind, gem)
 	if !ok {
 		return 0, fmt.Errorf("no published weight formula for a %s stone; known are round, oval, emerald, octagon, baguette, square, marquise, pear and heart", kind)
 	}
@@ -62,14 +76,14 @@ func CaratFromSize(kind outline.Kind, size outline.Size, depthMM, specificGravit
 // SizeFromCarat estimates the size and depth in mm of a stone of a weight in
 // carat, with the given length over width (1 for a round) and the outline's
 // typical depth: the inverse of CaratFromSize with TypicalDepthShare.
-func SizeFromCarat(kind outline.Kind, carat, lengthOverWidth, specificGravity float64) (size outline.Size, depthMM float64, err error) {
+func SizeFromCarat(kind outline.Kind, carat, lengthOverWidth float64, gem Gem) (size outline.Size, depthMM float64, err error) {
 	if !(carat > 0 && lengthOverWidth >= 1) {
 		return outline.Size{}, 0, fmt.Errorf("weight must be more than 0 ct, and length over width at least 1")
 	}
 	share := TypicalDepthShare(kind)
 	// Every formula is of the third degree in the size: solve for one mm of
 	// width and scale.
-	unit, err := CaratFromSize(kind, outline.Size{LengthMM: lengthOverWidth, WidthMM: 1}, share, specificGravity)
+	unit, err := CaratFromSize(kind, outline.Size{LengthMM: lengthOverWidth, WidthMM: 1}, share, gem)
 	if err != nil {
 		return outline.Size{}, 0, err
 	}
@@ -77,12 +91,8 @@ func SizeFromCarat(kind outline.Kind, carat, lengthOverWidth, specificGravity fl
 	return outline.Size{LengthMM: lengthOverWidth * w, WidthMM: w}, share * w, nil
 }
 
-// DiamondCarat estimates the weight of a round brilliant diamond, carat:
-// d^2 x depth x 0.0061, d the mean diameter in mm. Source: the same tables;
-// 0.0061 has diamond's specific gravity in it.
-func DiamondCarat(diameterMM, depthMM float64) float64 {
-	return diameterMM * diameterMM * depthMM * 0.0061
+// FormulaName is the formula used for a gem of an outline, in words, or "".
+func FormulaName(kind outline.Kind, gem Gem) string {
+	f, _, _ := formulaOf(kind, gem)
+	return f.name
 }
-
-// FormulaName is the formula used for an outline, in words, or "".
-func FormulaName(kind outline.Kind) string { return formulas[kind].name }
