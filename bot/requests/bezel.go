@@ -163,7 +163,9 @@ func bezelOf(ctx context.Context, c *catalogue.Call) (bezelUsed, error) {
 	u.assumptions = append(assumed(c), u.stone.assumptions...)
 	u.dome(c, &s)
 	u.seat(c, &s)
-	u.neutral(ctx, c, &s)
+	n, said := neutralOf(ctx, c, u.alloy.Key, s.ThicknessMM, !u.stone.curve.Smooth() && s.Corners == bezel.Bent)
+	s.NeutralFactor, s.CornerFactor, u.kerf = n.factor, n.corner, n.kerfMM
+	u.assumptions = append(u.assumptions, said...)
 	if u.Bezel, err = bezel.Lay(s, u.seam); err != nil {
 		return u, refuseBezel(c, s, err)
 	}
@@ -212,28 +214,6 @@ func (u *bezelUsed) seat(c *catalogue.Call, s *bezel.Spec) {
 		u.assumptions = append(u.assumptions, fmt.Sprintf("seat %s (common practice, no source)", lengthWords(c, s.BearingMM)))
 	}
 	s.BearingThickMM = c.Args.Number("stepthick", s.ThicknessMM)
-}
-
-// neutral settles where in its thickness the strip keeps its length.
-func (u *bezelUsed) neutral(ctx context.Context, c *catalogue.Call, s *bezel.Spec) {
-	s.NeutralFactor, s.CornerFactor = 0.5, 0.5
-	if k := c.Args.Number("neutral", 0); k > 0 {
-		s.NeutralFactor, s.CornerFactor = k, k
-		return
-	}
-	if k, kerf, note, ok := correctionFor(ctx, c, u.alloy.Key, s.ThicknessMM); ok {
-		s.NeutralFactor, s.CornerFactor, u.kerf = k, k, kerf
-		u.assumptions = append(u.assumptions, note)
-		return
-	}
-	said := "neutral factor 0.5"
-	if !u.stone.curve.Smooth() && s.Corners == bezel.Bent {
-		s.CornerFactor = tightBend
-		said += ", corners 0.35 (a handbook value for soft copper and brass)"
-	} else {
-		said += " (gentle bends: common practice, no source)"
-	}
-	u.assumptions = append(u.assumptions, said)
 }
 
 func refuseBezel(c *catalogue.Call, s bezel.Spec, err error) error {

@@ -182,7 +182,10 @@ func colletOf(ctx context.Context, c *catalogue.Call) (colletUsed, error) {
 		return used, err
 	}
 	used.heights(c, &spec)
-	used.neutral(ctx, c, &spec)
+	sharp := !used.stone.curve.Smooth() && spec.Corners == development.Bent && spec.InsideRadiusMM < 2*spec.ThicknessMM
+	n, said := neutralOf(ctx, c, used.alloy.Key, spec.ThicknessMM, sharp)
+	spec.NeutralFactor, spec.CornerFactor, spec.KerfMM = n.factor, n.corner, n.kerfMM
+	used.assumptions = append(used.assumptions, said...)
 	if err := used.base(c, &spec); err != nil {
 		return used, err
 	}
@@ -215,29 +218,6 @@ func (u *colletUsed) heights(c *catalogue.Call, spec *setting.Spec) {
 	if u.stone.depthEstimated {
 		u.assumptions = append(u.assumptions, u.stone.depthAssumption())
 	}
-}
-
-// neutral settles where in its thickness the metal keeps its length: as
-// typed, as measured trials of this maker tell, or the usual value.
-func (u *colletUsed) neutral(ctx context.Context, c *catalogue.Call, spec *setting.Spec) {
-	spec.NeutralFactor, spec.CornerFactor = 0.5, 0.5
-	if k := c.Args.Number("neutral", 0); k > 0 {
-		spec.NeutralFactor, spec.CornerFactor = k, k
-		return
-	}
-	if k, kerf, note, ok := correctionFor(ctx, c, u.alloy.Key, spec.ThicknessMM); ok {
-		spec.NeutralFactor, spec.CornerFactor, spec.KerfMM = k, k, kerf
-		u.assumptions = append(u.assumptions, note)
-		return
-	}
-	said := "neutral factor 0.5"
-	if spec.InsideRadiusMM < 2*spec.ThicknessMM && spec.Corners == development.Bent && !u.stone.curve.Smooth() {
-		spec.CornerFactor = tightBend
-		said += ", corners 0.35 (a handbook value for soft copper and brass)"
-	} else {
-		said += " (gentle bends: common practice, no source)"
-	}
-	u.assumptions = append(u.assumptions, said)
 }
 
 // base settles the opening of a base with an outline of its own.

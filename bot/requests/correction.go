@@ -15,15 +15,26 @@ import (
 // less than half the step between two neighbouring gauges down to 30 ga.
 const sameSheetMM = 0.012
 
-// correctionFor gives what measured trials taught about the asker's own bench,
-// for an alloy and thickness. ok is false where nothing is kept. note is for
-// the answer: where the correction comes from and how to drop it.
-func correctionFor(ctx context.Context, c *catalogue.Call, alloyKey string, thicknessMM float64) (neutralFactor, kerfMM float64, note string, ok bool) {
-	kept, ok := keptCorrection(ctx, c, alloyKey, thicknessMM)
-	if !ok {
-		return 0, 0, "", false
+// neutral is where in its thickness the metal keeps its length: as a share of
+// it, of the wall and of its sharp corners, and what saw and file take.
+type neutral struct {
+	factor, corner, kerfMM float64
+}
+
+// neutralOf settles it: as typed, as measured trials of this maker tell, or the
+// usual value, which is less where corners are bent sharply. said is what was
+// assumed.
+func neutralOf(ctx context.Context, c *catalogue.Call, alloyKey string, thicknessMM float64, sharp bool) (n neutral, said []string) {
+	if k := c.Args.Number("neutral", 0); k > 0 {
+		return neutral{factor: k, corner: k}, nil
 	}
-	return kept.NeutralFactor, kept.KerfMM, correctionWords(kept), true
+	if kept, ok := keptCorrection(ctx, c, alloyKey, thicknessMM); ok {
+		return neutral{factor: kept.NeutralFactor, corner: kept.NeutralFactor, kerfMM: kept.KerfMM}, []string{correctionWords(kept)}
+	}
+	if sharp {
+		return neutral{factor: 0.5, corner: tightBend}, []string{fmt.Sprintf("neutral factor 0.5, corners %g (a handbook value for soft copper and brass)", tightBend)}
+	}
+	return neutral{factor: 0.5, corner: 0.5}, []string{"neutral factor 0.5 (gentle bends: common practice, no source)"}
 }
 
 // keptCorrection finds the asker's correction for a sheet. A daybook that

@@ -125,15 +125,16 @@ func TestTuneKeepsShowsAndDrops(t *testing.T) {
 		t.Fatal(err)
 	}
 	call.Book, call.Who = m.book, m.who
-	factor, kept, note, ok := correctionFor(t.Context(), call, "sterling", stock.GaugeMM(22))
-	if !ok || math.Abs(factor-k) > 0.005 || math.Abs(kept-kerf) > 0.005 || !strings.Contains(note, "tune drop id ") || !strings.Contains(note, "2 trials") {
-		t.Errorf("correction %v %v %q %v", factor, kept, note, ok)
+	n, said := neutralOf(t.Context(), call, "sterling", stock.GaugeMM(22), true)
+	note := strings.Join(said, " ")
+	if math.Abs(n.factor-k) > 0.005 || n.corner != n.factor || math.Abs(n.kerfMM-kerf) > 0.005 || !strings.Contains(note, "tune drop id ") || !strings.Contains(note, "2 trials") {
+		t.Errorf("correction %+v %q", n, note)
 	}
 	for _, other := range []struct {
 		alloy string
 		mm    float64
 	}{{"copper", stock.GaugeMM(22)}, {"sterling", stock.GaugeMM(20)}, {"sterling", stock.GaugeMM(23)}} {
-		if _, _, _, ok := correctionFor(t.Context(), call, other.alloy, other.mm); ok {
+		if _, ok := keptCorrection(t.Context(), call, other.alloy, other.mm); ok {
 			t.Errorf("a correction for %s of %.3f mm out of nothing", other.alloy, other.mm)
 		}
 	}
@@ -142,7 +143,7 @@ func TestTuneKeepsShowsAndDrops(t *testing.T) {
 		t.Errorf("the collet does not say %q: %v", note, a.Assumptions)
 	}
 	call.Who.Maker = "ben"
-	if _, _, _, ok := correctionFor(t.Context(), call, "sterling", stock.GaugeMM(22)); ok {
+	if _, ok := keptCorrection(t.Context(), call, "sterling", stock.GaugeMM(22)); ok {
 		t.Error("one maker's correction is used for another")
 	}
 	if a := m.must(t, "tune drop sterling"); !strings.HasPrefix(a.Headline, "Dropped") {
