@@ -61,12 +61,13 @@ func (a *Answer) FirstScreen(columns int) Screen {
 		s.Figures = append(s.Figures, f)
 		room -= need(f)
 	}
-	// What was assumed has two lines if there is room for them, before more
-	// figures have.
+	// What was assumed has two lines if there is room for them, and what must be
+	// said of it in any case, before more figures have.
 	least := 0
 	if len(a.Assumptions) > 0 {
 		all := lines(LeadAssumed, assumed(a.Assumptions, ScreenLines, columns), columns)
-		least = max(1, min(leastAssumed, all, room))
+		must := lines(LeadAssumed, assumed(a.Assumptions, 0, columns), columns)
+		least = max(must, min(leastAssumed, all, room))
 	}
 	room -= least
 	for _, f := range main[len(s.Figures):] {
@@ -125,19 +126,17 @@ func (a *Answer) HasWorking() bool {
 	return len(a.Steps) > 0 || len(a.Figures) > len(a.mainFigures()) || len(a.Assumptions) > 0
 }
 
-// assumed words as many assumptions as fit into so many lines, house rules
-// always. Those that depend on who asks, and estimates, come before the usual
-// values.
+// assumed words as many assumptions as fit into so many lines: house rules and
+// estimates always, then what depends on who asks, then the usual values.
 func assumed(assumptions []string, most, columns int) string {
 	sorted := slices.Clone(assumptions)
 	slices.SortStableFunc(sorted, func(x, y string) int { return rank(x) - rank(y) })
 	for shown := len(sorted); shown > 0; shown-- {
 		text := strings.Join(brief(sorted[:shown], "", shortNote), "; ")
-		left := len(sorted) - shown
-		if left > 0 {
+		if left := len(sorted) - shown; left > 0 {
 			text += fmt.Sprintf("; and %d more in the working", left)
 		}
-		if lines(LeadAssumed, text, columns) <= most || rank(sorted[shown-1]) == rankRule {
+		if lines(LeadAssumed, text, columns) <= most || rank(sorted[shown-1]) <= rankEstimate {
 			return text
 		}
 	}
@@ -156,19 +155,21 @@ const RuleLead = "house rule"
 
 // Ranks of assumptions on a first screen.
 const (
-	rankRule  = iota
-	rankOwn   // may differ from maker to maker and stone to stone
-	rankUsual // always holds
+	rankRule     = iota
+	rankEstimate // to be measured before anything is cut
+	rankOwn      // may differ from maker to maker
+	rankUsual    // always holds
 )
 
 func rank(assumption string) int {
-	if strings.HasPrefix(assumption, RuleLead) {
+	_, note, _ := cutNote(assumption)
+	switch {
+	case strings.HasPrefix(assumption, RuleLead):
 		return rankRule
-	}
-	for _, word := range []string{"bench", "your", "estimate"} {
-		if strings.Contains(assumption, word) {
-			return rankOwn
-		}
+	case strings.HasPrefix(note, "estimate"):
+		return rankEstimate
+	case strings.Contains(assumption, "bench"), strings.Contains(assumption, "your"):
+		return rankOwn
 	}
 	return rankUsual
 }

@@ -14,7 +14,7 @@ func full() *Answer {
 		Cautions: Cautions(Saw, Soldering, Pickle),
 		Assumptions: []string{
 			"lean 8.5° (17 degrees included, a value from memory)", "rim 1 mm (common practice, no source)", "clearance 0.05 mm (common practice, no source)",
-			"corner bent (default)", "neutral factor 0.5 (gentle bends: common practice, no source)", "depth 3.7 mm, measure table to culet (estimate, 62 % of the width: common practice, no source)",
+			"corner bent (default)", "neutral factor 0.5 (gentle bends: common practice, no source)", "depth 3.7 mm, measure it (estimate, 62 % of the width: common practice, no source)",
 			"alloy copper (your bench)", "house rule: rims are 1.2 mm here",
 		},
 		Steps: []string{"draw it"},
@@ -42,14 +42,14 @@ func height(a *Answer, s Screen, columns int) int {
 
 func TestFirstScreen(t *testing.T) {
 	a := full()
-	const all = "house rule: rims are 1.2 mm here; depth 3.7 mm, measure table to culet (estimate); alloy copper (your bench); lean 8.5° (from memory); " +
+	const all = "house rule: rims are 1.2 mm here; depth 3.7 mm, measure it (estimate); alloy copper (your bench); lean 8.5° (from memory); " +
 		"rim 1 mm, clearance 0.05 mm, neutral factor 0.5 (common practice); corner bent"
 	for _, test := range []struct {
 		columns, figures int
 		assumed          string
 	}{
 		{78, 6, all},
-		{PhoneColumns, 4, "house rule: rims are 1.2 mm here; and 7 more in the working"},
+		{PhoneColumns, 3, "house rule: rims are 1.2 mm here; depth 3.7 mm, measure it (estimate); and 6 more in the working"},
 		{400, 6, all},
 	} {
 		s := a.FirstScreen(test.columns)

@@ -185,7 +185,7 @@ func (u *bezelUsed) dome(c *catalogue.Call, s *bezel.Spec) {
 	s.DomeMM = c.Args.Number("dome", 0)
 	if s.DomeMM == 0 {
 		s.DomeMM = math.Round(usualDomeShare*width*10) / 10
-		u.assumptions = append(u.assumptions, fmt.Sprintf("dome %s high, measure from back to crown (estimate, a third of the width: common practice, no source)", lengthWords(c, s.DomeMM)))
+		u.assumptions = append(u.assumptions, fmt.Sprintf("dome %s high, measure it (estimate, a third of the width, from the back to the crown: common practice, no source)", lengthWords(c, s.DomeMM)))
 	}
 	if v, ok := c.Args["edge"]; ok {
 		s.Edge = units.Angle(v.Number) * units.Degree

@@ -228,7 +228,7 @@ func (k *kit) assumptions() []string {
 			lines = append(lines, from)
 		}
 	}
-	lines = append(lines, fmt.Sprintf("a blade for every maker and %s of cut, solder for %d joints of %s (estimates: common practice, no source)",
+	lines = append(lines, fmt.Sprintf("a blade for every maker and %s of cut, solder for %d joints of %s (rough: common practice, no source)",
 		lengthWords(c, c.Args.Number("blade", 250)), solderTimes, lengthWords(c, jointMM)))
 	all := k.shared(func(p *kitPiece) []string { return p.answer.Assumptions })
 	if len(k.pieces) == 1 {

@@ -210,7 +210,7 @@ func (m *matcher) tube() (*answer.Answer, error) {
 		return match{effort: effort, words: fmt.Sprintf("%s, cut %s", stretchWords(f.Stretch), lengthWords(c, f.Wall.StripHeightMM))}, true
 	})
 	what := fmt.Sprintf("%s, %s outside, wall %s", t.Name, lengthWords(c, t.OuterMM), lengthWords(c, t.WallMM))
-	a, err := m.answer(what, list, "as a collar for a block", "alloy", "thickness")
+	a, err := m.answer(what, list, "as a collar", "alloy", "thickness")
 	if err != nil {
 		return nil, err
 	}
@@ -244,9 +244,9 @@ func (m *matcher) strip() (*answer.Answer, error) {
 			return match{}, false
 		}
 		waste := 1 - need*w.StripHeightMM/(length*height)
-		return match{effort: waste, words: fmt.Sprintf("takes %s, %.0f %% left", sizeWords(c, need, w.StripHeightMM), 100*waste)}, true
+		return match{effort: waste, words: fmt.Sprintf("%s, %.0f %% left", sizeWords(c, need, w.StripHeightMM), 100*waste)}, true
 	})
-	a, err := m.answer(fmt.Sprintf("A strip %s of %s", sizeWords(c, length, height), thicknessWords(c, c.Args["thickness"])), list, "as a collar for a block", "alloy")
+	a, err := m.answer(fmt.Sprintf("A strip %s of %s", sizeWords(c, length, height), thicknessWords(c, c.Args["thickness"])), list, "as a collar", "alloy")
 	if err != nil {
 		return nil, err
 	}
@@ -350,7 +350,7 @@ func (m *matcher) block() (*answer.Answer, error) {
 		}
 		words, more := fmt.Sprintf("play %s", lengthWords(c, h.GapMM)), fmt.Sprintf(", rim %s outside", holeSize(c, rim.Size()))
 		if len(holes) > 1 {
-			words = fmt.Sprintf("hole %s, ", holeSize(c, h.Size)) + words
+			words = fmt.Sprintf("%s, ", holeSize(c, h.Size)) + words
 		}
 		if h.UnevenMM > 0.2 {
 			more += fmt.Sprintf(", %s more play in places", lengthWords(c, h.UnevenMM))
@@ -391,7 +391,7 @@ func (m *matcher) answer(what string, list []match, as string, unused ...string)
 	a := &answer.Answer{
 		Request: c.Spec.Name, Line: c.Line,
 		Headline: fmt.Sprintf("%s serves best for %s, %s.", capital(what), article(stoneName(c, best.stone)), as),
-		Assumptions: append(assumed(c, unused...), "depths typical of each cut: measure the stone (estimates: common practice, no source)",
+		Assumptions: append(assumed(c, unused...), "depths typical, measure (estimates: common practice, no source)",
 			fmt.Sprintf("calibrated sizes within %.1f mm (rounds, ovals, cut-corner rectangles and marquises as published, the others common practice, no source)", stone.CalibratedFitMM)),
 	}
 	for i, f := range list {

@@ -58,7 +58,7 @@ func (m *melting) dip(size []float64) (*answer.Answer, error) {
 			m.a.Assumptions = append(m.a.Assumptions, o.text)
 		}
 	}
-	m.a.Assumptions = append(m.a.Assumptions, "the wax's mass is reckoned as an oval of this size (estimate)")
+	m.a.Assumptions = append(m.a.Assumptions, "the wax weighs as an oval of this size (rough)")
 	waxG := shellG(d, dip, long*factor, c.Args.Number("wax-density", casting.WaxDensityGPerCM3))
 	m.used = append(m.used, "wax-density")
 

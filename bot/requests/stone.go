@@ -217,7 +217,7 @@ func (s *stoneUsed) fromCarat(c *catalogue.Call) error {
 	}
 	s.shape.Size = size
 	s.depthMM, s.depthEstimated = depth, true
-	s.assumptions = append(s.assumptions, fmt.Sprintf("size %s x %s mm, measure the stone before you cut (estimate from %s ct of %s, length %.3g times the width: %s)",
+	s.assumptions = append(s.assumptions, fmt.Sprintf("size %s x %s mm, measure it (estimate from %s ct of %s, length %.3g times the width: %s)",
 		bench(size.LengthMM), bench(size.WidthMM), bench(c.Args.Number("carat", 0)), gem.Key, ratio, stone.FormulaName(s.shape.Kind, gem)))
 	return nil
 }
@@ -235,7 +235,7 @@ func (s *stoneUsed) depthOf(c *catalogue.Call) {
 
 // depthAssumption is said where the depth was used but not measured.
 func (s stoneUsed) depthAssumption() string {
-	return fmt.Sprintf("depth %s mm, measure table to culet (estimate, %.0f %% of the width: common practice, no source)",
+	return fmt.Sprintf("depth %s mm, measure it (estimate, %.0f %% of the width from table to culet: common practice, no source)",
 		bench(s.depthMM), 100*stone.TypicalDepthShare(s.shape.Kind))
 }
 
