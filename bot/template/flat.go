@@ -2,6 +2,34 @@ package template
 
 import "github.com/tdewolff/canvas"
 
+// flatten is canvas' Flatten, curve by curve: that moves the rest of the path
+// along for each of its curves.
+func flatten(p *canvas.Path, tolerance float64) *canvas.Path {
+	flat := &canvas.Path{}
+	for s := p.Scanner(); s.Scan(); {
+		end := s.End()
+		switch s.Cmd() {
+		case canvas.MoveToCmd:
+			flat.MoveTo(end.X, end.Y)
+		case canvas.CubeToCmd:
+			curve := &canvas.Path{}
+			start, c1, c2 := s.Start(), s.CP1(), s.CP2()
+			curve.MoveTo(start.X, start.Y)
+			curve.CubeTo(c1.X, c1.Y, c2.X, c2.Y, end.X, end.Y)
+			for i, at := range curve.Flatten(tolerance).Coords() {
+				if i > 0 {
+					flat.LineTo(at.X, at.Y)
+				}
+			}
+		case canvas.CloseCmd:
+			flat.Close()
+		default:
+			flat.LineTo(end.X, end.Y)
+		}
+	}
+	return flat
+}
+
 // eachSegment visits the straight segments of a flattened path.
 func eachSegment(flat *canvas.Path, visit func(a, b canvas.Point)) {
 	for s := flat.Scanner(); s.Scan(); {

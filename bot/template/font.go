@@ -101,7 +101,7 @@ func (b brush) write(l lettering, s string, x, y, angle float64, align canvas.Te
 	if s == "" {
 		return
 	}
-	if b.pixels != nil && angle == 0 && writePixels(b.pixels, l, s, x, y, align) {
+	if p, ok := b.to.(*pixels); ok && angle == 0 && p.write(l, s, x, y, align) {
 		return
 	}
 	m := canvas.Identity.Translate(x, y)

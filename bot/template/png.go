@@ -1,19 +1,10 @@
 package template
 
 import (
-	"bytes"
-	"encoding/binary"
-	"errors"
 	"fmt"
-	"hash/crc32"
-	"image"
-	"image/color"
-	"image/png"
 	"math"
-	"sync"
 
 	"github.com/tdewolff/canvas"
-	"github.com/tdewolff/canvas/renderers/rasterizer"
 )
 
 // The picture is 800 px wide and meant to be seen at half of that on a phone:
@@ -144,42 +135,19 @@ func barFor(pxPerMM float64) scaleBar {
 	return scaleBar{mm: mm, px: mm * pxPerMM, text: fmt.Sprintf("%g mm", mm)}
 }
 
-// images are kept between pictures: clearing one is cheaper than a new one.
-var images sync.Pool
-
 // encode draws the picture and makes the file.
 func (p *picture) encode() ([]byte, error) {
-	img := p.blank()
-	defer images.Put(img)
-	p.draw(img)
-	var out bytes.Buffer
-	enc := png.Encoder{CompressionLevel: png.BestSpeed, BufferPool: pngBuffers}
-	if err := enc.Encode(&out, grey(img)); err != nil {
-		return nil, fmt.Errorf("encoding the picture: %w", err)
-	}
-	return withResolution(out.Bytes(), p.pxPerMM*1000)
+	sheet := newPixels(pngWidth, p.height)
+	defer sheet.done()
+	p.draw(sheet)
+	return encodePNG(sheet.img, p.pxPerMM*1000)
 }
 
-// blank is a white image of the picture's size.
-func (p *picture) blank() *image.RGBA {
-	n := pngWidth * p.height * 4
-	img, _ := images.Get().(*image.RGBA)
-	if img == nil || cap(img.Pix) < n {
-		img = image.NewRGBA(image.Rect(0, 0, pngWidth, p.height))
-	}
-	img.Pix, img.Stride, img.Rect = img.Pix[:n], pngWidth*4, image.Rect(0, 0, pngWidth, p.height)
-	img.Pix[0] = 0xff
-	for done := 1; done < n; done *= 2 {
-		copy(img.Pix[done:], img.Pix[:done])
-	}
-	return img
-}
-
-// draw letters and strokes everything onto img.
-func (p *picture) draw(img *image.RGBA) {
-	b := brush{to: rasterizer.FromImage(img, canvas.DPMM(1), canvas.LinearColorSpace{}), pen: 1, pixels: img}
+// draw letters and strokes everything.
+func (p *picture) draw(sheet *pixels) {
+	b := brush{to: sheet, pen: 1}
 	up := float64(p.height) - pngMargin - p.stage.Y1 // stage level 0 in the image
-	p.scene.draw(brush{to: b.to, pen: p.pen, pixels: img}, 0, up)
+	p.scene.draw(brush{to: sheet, pen: p.pen}, 0, up)
 
 	body := lettering{set: p.set, em: pngEm}
 	y := float64(p.height) - pngMargin - p.stage.H()
@@ -215,65 +183,4 @@ func (b brush) drawBar(bar scaleBar, l lettering, x, y float64) {
 	b.stroke(p, 4, nil, black)
 	text := bar.text + "; not full size"
 	b.write(l, text, x+bar.px+14*b.pen, y-l.em*capHeight/2, 0, canvas.Left)
-}
-
-// shades are the greys of a picture. Sixteen are enough for smooth edges and
-// pack well; the palette has one more entry, never used, because the encoder is
-// quickest with one byte a pixel.
-var shades = func() color.Palette {
-	p := color.Palette{}
-	for i := range 17 {
-		p = append(p, color.Gray{Y: uint8(min(i*17, 255))})
-	}
-	return p
-}()
-
-// shadeOf is the nearest shade of a level.
-var shadeOf = func() (list [256]uint8) {
-	for level := range list {
-		list[level] = uint8((level + 8) / 17)
-	}
-	return list
-}()
-
-// grey turns the image, which has only greys, into shades.
-func grey(img *image.RGBA) *image.Paletted {
-	out := image.NewPaletted(img.Rect, shades)
-	from := img.Pix[:4*len(out.Pix)]
-	for i := range out.Pix {
-		out.Pix[i] = shadeOf[from[4*i]]
-	}
-	return out
-}
-
-// pngBuffers keeps the encoder's working memory between pictures.
-var pngBuffers = &bufferPool{}
-
-type bufferPool struct{ sync.Pool }
-
-func (p *bufferPool) Get() *png.EncoderBuffer {
-	b, _ := p.Pool.Get().(*png.EncoderBuffer)
-	return b
-}
-
-func (p *bufferPool) Put(b *png.EncoderBuffer) { p.Pool.Put(b) }
-
-// withResolution inserts a pHYs chunk (PNG specification, 11.3.4.3) behind the
-// header: the same number of pixels per metre both ways.
-func withResolution(file []byte, pxPerMetre float64) ([]byte, error) {
-	const headerEnd = 8 + 4 + 4 + 13 + 4 // signature and IHDR
-	if len(file) < headerEnd || string(file[12:16]) != "IHDR" {
-		return nil, errors.New("not a PNG file")
-	}
-	n := uint32(math.Round(math.Min(math.Max(pxPerMetre, 1), math.MaxInt32)))
-	chunk := binary.BigEndian.AppendUint32(nil, 9)
-	chunk = append(chunk, "pHYs"...)
-	chunk = binary.BigEndian.AppendUint32(chunk, n)
-	chunk = binary.BigEndian.AppendUint32(chunk, n)
-	chunk = append(chunk, 1) // the unit is the metre
-	chunk = binary.BigEndian.AppendUint32(chunk, crc32.ChecksumIEEE(chunk[4:]))
-	out := make([]byte, 0, len(file)+len(chunk))
-	out = append(out, file[:headerEnd]...)
-	out = append(out, chunk...)
-	return append(out, file[headerEnd:]...), nil
 }

@@ -50,7 +50,7 @@ func newScene(d Drawing, set *fontSet, f fitting) *scene {
 	for _, p := range d.Paths {
 		style := styleOf(p.Role)
 		curve := p.canvas().Transform(f.toView)
-		line := curve.Flatten(f.tolerance)
+		line := flatten(curve, f.tolerance)
 		deco := b.decoration(line, style)
 		if f.cut {
 			line, deco = clipPath(line, f.window), clipPath(deco, f.window)

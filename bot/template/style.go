@@ -1,7 +1,6 @@
 package template
 
 import (
-	"image"
 	"image/color"
 
 	"github.com/tdewolff/canvas"
@@ -90,8 +89,6 @@ type brush struct {
 	to canvas.Renderer
 	// pen is the length of one pen in the renderer's unit.
 	pen float64
-	// pixels is the picture that to draws on; nil for other renderers.
-	pixels *image.RGBA
 }
 
 // line strokes p, in the renderer's unit, in the style given.
