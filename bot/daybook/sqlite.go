@@ -143,10 +143,11 @@ func fileURI(path string, q url.Values) string {
 }
 
 func openSQLite(dsn string, conns int) (*sql.DB, error) {
-	db, err := sql.Open("sqlite", dsn)
+	connector, err := newPreparing(dsn)
 	if err != nil {
 		return nil, err
 	}
+	db := sql.OpenDB(connector)
 	db.SetMaxOpenConns(conns)
 	db.SetMaxIdleConns(conns)
 	return db, nil
