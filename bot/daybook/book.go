@@ -21,10 +21,13 @@ type Book struct {
 	// beside it.
 	write, read *sql.DB
 	store       store
-	path        string // of the SQLite file, "" elsewhere
-	clock       func() time.Time
-	owner       string
-	hold        time.Duration
+	// group joins changes on a store that takes one writer at a time; nil where
+	// the server does.
+	group *group
+	path  string // of the SQLite file, "" elsewhere
+	clock func() time.Time
+	owner string
+	hold  time.Duration
 }
 
 // store is the small difference between SQLite and PostgreSQL.
@@ -73,14 +76,21 @@ func (b *Book) Close() error {
 	return b.write.Close()
 }
 
-// inTx runs change in one transaction with one time, and commits it. change
-// may run again where the store asks for it, so it must not keep anything of
-// a run that failed.
-func (b *Book) inTx(ctx context.Context, change func(tx *sql.Tx, now int64) error) error {
+// inTx runs change in a transaction, with one time, and commits it. change may
+// run again, so it must not keep anything of a run that failed.
+func (b *Book) inTx(ctx context.Context, c change) error {
+	if b.group != nil {
+		return b.inGroup(ctx, c)
+	}
+	return b.byItself(ctx, c)
+}
+
+// byItself runs change in a transaction of its own.
+func (b *Book) byItself(ctx context.Context, c change) error {
 	const tries = 4
 	var err error
 	for range tries {
-		err = b.tryTx(ctx, change)
+		err = b.tryTx(ctx, c)
 		if err == nil || !b.store.retry(err) {
 			break
 		}
@@ -92,13 +102,13 @@ func (b *Book) inTx(ctx context.Context, change func(tx *sql.Tx, now int64) erro
 	return b.explain(err)
 }
 
-func (b *Book) tryTx(ctx context.Context, change func(tx *sql.Tx, now int64) error) error {
+func (b *Book) tryTx(ctx context.Context, c change) error {
 	tx, err := b.write.BeginTx(ctx, nil)
 	if err != nil {
 		return err
 	}
 	defer tx.Rollback() //nolint:errcheck // after a commit it has nothing to do; after a failure the first error tells more
-	if err := change(tx, micros(b.clock())); err != nil {
+	if err := c(tx, micros(b.clock())); err != nil {
 		return err
 	}
 	return tx.Commit()

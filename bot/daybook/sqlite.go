@@ -27,6 +27,7 @@ const (
 // ":memory:" opens one that ends with Close.
 func Open(ctx context.Context, path string, opts ...Option) (*Book, error) {
 	b := newBook(opts)
+	b.group = &group{}
 	b.store = store{name: "sqlite", why: whySQLite, retry: func(error) bool { return false }}
 	var err error
 	if path == ":memory:" {
