@@ -23,11 +23,12 @@ type Book struct {
 	store       store
 	// group joins changes on a store that takes one writer at a time; nil where
 	// the server does.
-	group *group
-	path  string // of the SQLite file, "" elsewhere
-	clock func() time.Time
-	owner string
-	hold  time.Duration
+	group  *group
+	filing filing
+	path   string // of the SQLite file, "" elsewhere
+	clock  func() time.Time
+	owner  string
+	hold   time.Duration
 }
 
 // store is the small difference between SQLite and PostgreSQL.
@@ -35,6 +36,13 @@ type store struct {
 	name string
 	// skipLocked ends a SELECT whose rows are about to be claimed.
 	skipLocked string
+	// forUpdate ends a SELECT of a row that is about to be changed.
+	forUpdate string
+	// changing and filing are statements that take a lock until the end of their
+	// transaction: whoever adds or removes entries takes the first, which many may
+	// have at once, and whoever files a block the second, which excludes the
+	// first. They are empty where the store has one writer at a time.
+	changing, filing string
 	// why tells in plain words why a driver's error means that the store takes
 	// no writes for now; "" for any other error.
 	why func(error) string
@@ -79,10 +87,15 @@ func (b *Book) Close() error {
 // inTx runs change in a transaction, with one time, and commits it. change may
 // run again, so it must not keep anything of a run that failed.
 func (b *Book) inTx(ctx context.Context, c change) error {
+	write := b.byItself
 	if b.group != nil {
-		return b.inGroup(ctx, c)
+		write = b.inGroup
 	}
-	return b.byItself(ctx, c)
+	err := write(ctx, c)
+	if err == nil {
+		b.fileIfDue(ctx)
+	}
+	return err
 }
 
 // byItself runs change in a transaction of its own.

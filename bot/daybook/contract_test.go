@@ -39,6 +39,8 @@ func contract(t *testing.T, open opener) {
 		{"claims at once", testClaimsAtOnce},
 		{"events", testEvents},
 		{"check", testCheck},
+		{"blocks", testBlocks},
+		{"blocks at once", testBlocksAtOnce},
 	}
 	for _, p := range parts {
 		t.Run(p.name, func(t *testing.T) {
@@ -570,7 +572,7 @@ func testCorrections(t *testing.T, b *Book, clock *testClock) {
 func testCheck(t *testing.T, b *Book, _ *testClock) {
 	h, err := b.Check(t.Context())
 	noErr(t, err)
-	equal(t, "schema", h.SchemaVersion, int64(3))
+	equal(t, "schema", h.SchemaVersion, int64(4))
 	if h.Store == "" || h.DiskLow {
 		t.Errorf("health %+v", h)
 	}

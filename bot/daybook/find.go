@@ -9,28 +9,6 @@ import (
 	"strings"
 )
 
-// List gives a page of a room's entries, latest first, in the order in which
-// they were recorded (the clock may have been set back in between).
-func (b *Book) List(ctx context.Context, f Filter) ([]Entry, error) {
-	q, err := b.choose(ctx, f)
-	if errors.Is(err, ErrNotFound) {
-		return nil, nil
-	}
-	if err != nil {
-		return nil, b.explain(err)
-	}
-	if f.Before > 0 {
-		q.and(q.id+` < %s`, f.Before)
-	}
-	limit := f.Limit
-	if limit <= 0 {
-		limit = 20
-	}
-	all, err := scanEntries(b.read.QueryContext(ctx, fmt.Sprintf(`SELECT %s FROM %s WHERE %s ORDER BY %s DESC LIMIT %d`,
-		entryColumns, q.from, q.where, q.id, min(limit, MaxPage)), q.args...))
-	return all, b.explain(err)
-}
-
 // query is the part after FROM that chooses a room's entries.
 type query struct {
 	from  string
@@ -47,32 +25,41 @@ func (q *query) and(condition string, arg any) {
 	q.where += fmt.Sprintf(condition, fmt.Sprintf("$%d", len(q.args)))
 }
 
-// choose makes the query of a filter, apart from its page; ErrNotFound where
-// its room has no entries. Words and facets are
-// looked up in the words table, the rarest first, so that no filter reads the
-// whole room.
-func (b *Book) choose(ctx context.Context, f Filter) (*query, error) {
+// roomAndWords gives a filter's room, and the words that its text and columns
+// ask for; ErrNotFound where its room has no entries.
+func (b *Book) roomAndWords(ctx context.Context, f Filter) (int64, []string, error) {
 	if f.Platform == "" || f.Channel == "" {
-		return nil, errors.New("daybook: a query needs its platform and channel")
+		return 0, nil, errors.New("daybook: a query needs its platform and channel")
 	}
 	room, err := findRoom(ctx, b.read, f.Room())
+	return room, append(facets(f.Maker, f.Request, f.Outline, f.Status), splitWords(clean(f.Text))...), err
+}
+
+// throughWords makes the query go by the entries of the first word, and leaves
+// out those that lack another one.
+func (q *query) throughWords(room int64, words []string) {
+	// CROSS JOIN keeps SQLite from reordering.
+	q.from, q.id = `words w CROSS JOIN entries e`, `w.entry`
+	q.and(`w.room = %s AND e.id = w.entry`, room)
+	q.and(`w.word = %s`, words[0])
+	for _, word := range words[1:] {
+		q.and(`EXISTS (SELECT 1 FROM words x WHERE x.room = w.room AND x.word = %s AND x.entry = w.entry)`, word)
+	}
+}
+
+// choose makes the query of all that a filter chooses.
+func (b *Book) choose(ctx context.Context, f Filter) (*query, error) {
+	room, words, err := b.roomAndWords(ctx, f)
 	if err != nil {
 		return nil, err
 	}
-	words := append(facets(f.Maker, f.Request, f.Outline, f.Status), splitWords(clean(f.Text))...)
 	if err := b.rarestFirst(ctx, room, words); err != nil {
 		return nil, err
 	}
 	q := &query{from: `entries e`, id: `e.id`}
 	q.and(`e.room = %s`, room)
 	if len(words) > 0 {
-		// CROSS JOIN keeps SQLite from reordering.
-		q.from, q.id = `words w CROSS JOIN entries e`, `w.entry`
-		q.and(`w.room = %s AND e.id = w.entry`, room)
-		q.and(`w.word = %s`, words[0])
-		for _, word := range words[1:] {
-			q.and(`EXISTS (SELECT 1 FROM words x WHERE x.room = w.room AND x.word = %s AND x.entry = w.entry)`, word)
-		}
+		q.throughWords(room, words)
 	}
 	if !f.From.IsZero() {
 		q.and(`e.at >= %s`, micros(f.From))

@@ -25,7 +25,12 @@ const pgConns = 12
 // processes may share it.
 func OpenPostgres(ctx context.Context, url string, opts ...Option) (*Book, error) {
 	b := newBook(opts)
-	b.store = store{name: "postgres", skipLocked: " FOR UPDATE SKIP LOCKED", why: whyPostgres, retry: retryPostgres}
+	const filingLock = `(hashtextextended(current_schema() || '.daybook', 0))`
+	b.store = store{
+		name: "postgres", skipLocked: " FOR UPDATE SKIP LOCKED", forUpdate: " FOR UPDATE",
+		changing: `SELECT pg_advisory_xact_lock_shared` + filingLock, filing: `SELECT pg_advisory_xact_lock` + filingLock,
+		why: whyPostgres, retry: retryPostgres,
+	}
 	cfg, err := pgx.ParseConfig(url)
 	if err != nil {
 		return nil, fmt.Errorf("the daybook's address: %w", err)
@@ -50,6 +55,8 @@ func OpenPostgres(ctx context.Context, url string, opts ...Option) (*Book, error
 		b.write.Close()
 		return nil, fmt.Errorf("open the daybook on %s: %w", cfg.Host, b.explain(err))
 	}
+	// Where it can't be done now, it is done later.
+	_ = b.fileAll(ctx)
 	return b, nil
 }
 

@@ -51,7 +51,7 @@ func (b *Book) ForgetMaker(ctx context.Context, platform, maker string) (int, er
 	removed := 0
 	err := b.inTx(ctx, func(tx *sql.Tx, _ int64) error {
 		var err error
-		removed, err = removeEntries(ctx, tx, `e.platform = $1 AND e.maker = $2`, platform, maker)
+		removed, err = b.removeEntries(ctx, tx, `e.platform = $1 AND e.maker = $2`, platform, maker)
 		if err != nil {
 			return err
 		}
@@ -88,7 +88,7 @@ func (b *Book) ForgetEntry(ctx context.Context, id int64) error {
 		if err != nil {
 			return err
 		}
-		if _, err := removeEntries(ctx, tx, `e.id = $1`, id); err != nil {
+		if _, err := b.removeEntries(ctx, tx, `e.id = $1`, id); err != nil {
 			return err
 		}
 		_, err = tx.ExecContext(ctx, `DELETE FROM rooms WHERE platform = $1 AND guild = '' AND channel IN `+emptyDirectRooms, e.Key.Platform)
@@ -107,13 +107,12 @@ const emptyDirectRooms = `(SELECT r.channel FROM rooms r WHERE r.platform = $1 A
 
 // removeEntries deletes the entries that where chooses, with their words and
 // amendments, and returns their number.
-func removeEntries(ctx context.Context, tx *sql.Tx, where string, args ...any) (int, error) {
-	type doomed struct {
-		id, room int64
-		words    string
+func (b *Book) removeEntries(ctx context.Context, tx *sql.Tx, where string, args ...any) (int, error) {
+	if err := takeLock(ctx, tx, b.store.changing); err != nil {
+		return 0, err
 	}
-	rows, err := tx.QueryContext(ctx, `SELECT e.id, e.room, e.words FROM entries e WHERE `+where, args...)
-	all, err := scanAll(rows, err, func(r *sql.Rows) (d doomed, err error) { return d, r.Scan(&d.id, &d.room, &d.words) })
+	rows, err := tx.QueryContext(ctx, `SELECT e.id, e.room, e.at, e.words FROM entries e WHERE `+where, args...)
+	all, err := scanAll(rows, err, func(r *sql.Rows) (d doomed, err error) { return d, r.Scan(&d.id, &d.room, &d.at, &d.words) })
 	if err != nil {
 		return 0, err
 	}
@@ -135,7 +134,7 @@ func removeEntries(ctx context.Context, tx *sql.Tx, where string, args ...any) (
 			return 0, err
 		}
 	}
-	return len(all), nil
+	return len(all), b.unfile(ctx, tx, all)
 }
 
 // SetRetention sets for how long a guild's entries are kept, in whole seconds;
@@ -192,7 +191,7 @@ func (b *Book) Purge(ctx context.Context, now time.Time) (int, error) {
 			removed := 0
 			err := b.inTx(ctx, func(tx *sql.Tx, _ int64) error {
 				var err error
-				removed, err = removeEntries(ctx, tx, fmt.Sprintf(`e.platform = $1 AND e.guild = $2 AND e.at < $3
+				removed, err = b.removeEntries(ctx, tx, fmt.Sprintf(`e.platform = $1 AND e.guild = $2 AND e.at < $3
 					ORDER BY e.at LIMIT %d%s`, purgeBatch, b.store.skipLocked), g.platform, g.guild, before)
 				return err
 			})

@@ -109,6 +109,9 @@ func (b *Book) insert(ctx context.Context, tx *sql.Tx, now int64, e Entry) (stor
 	if b.hold > 0 {
 		heldBy, heldUntil = b.owner, leaseEnd(now, b.hold)
 	}
+	if err := takeLock(ctx, tx, b.store.changing); err != nil {
+		return Entry{}, false, err
+	}
 	room, err := makeRoom(ctx, tx, e.room())
 	if err != nil {
 		return Entry{}, false, err
@@ -132,6 +135,7 @@ func (b *Book) insert(ctx context.Context, tx *sql.Tx, now int64, e Entry) (stor
 	if err != nil {
 		return Entry{}, false, err
 	}
+	b.filing.saw(stored.ID)
 	if err := addWords(ctx, tx, room, stored.ID, words); err != nil {
 		return Entry{}, false, err
 	}

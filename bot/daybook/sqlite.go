@@ -81,6 +81,8 @@ func (b *Book) prepareSQLite(ctx context.Context) error {
 	if err := migrate(ctx, p); err != nil {
 		return err
 	}
+	// Where it can't be done now, it is done later.
+	_ = b.fileAll(ctx)
 	var id int64
 	if err := b.write.QueryRowContext(ctx, `PRAGMA application_id`).Scan(&id); err != nil || id == applicationID {
 		return err

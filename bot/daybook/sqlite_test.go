@@ -161,7 +161,7 @@ func TestUpgradeFromTheFirstSchema(t *testing.T) {
 	b := mustOpen(t, path)
 	h, err := b.Check(t.Context())
 	noErr(t, err)
-	equal(t, "schema", h.SchemaVersion, int64(3))
+	equal(t, "schema", h.SchemaVersion, int64(4))
 	all, err := b.List(t.Context(), Filter{Platform: "discord", Guild: "g1", Channel: "c1", Text: "oval"})
 	noErr(t, err)
 	equal(t, "the old entry", ids(all), []int64{id})
@@ -203,7 +203,7 @@ func TestOpenRefuses(t *testing.T) {
 	b.Close()
 	_, err = Open(t.Context(), newer)
 	wantErr(t, "a newer daybook", err, ErrNewerSchema)
-	if err == nil || !strings.Contains(err.Error(), "schema 99 and this program knows up to 3; run the newer program") {
+	if err == nil || !strings.Contains(err.Error(), "schema 99 and this program knows up to 4; run the newer program") {
 		t.Errorf("the sentence is %q", err)
 	}
 
