@@ -281,7 +281,7 @@ func (p *placer) beside(l label) bool {
 			bw, bh = math.Abs(w*cos)+math.Abs(h*sin), math.Abs(w*sin)+math.Abs(h*cos)
 		}
 		r := canvas.Rect{X0: x - bw/2, Y0: y - bh/2, X1: x + bw/2, Y1: y + bh/2}
-		if !p.free(r, gap) || !p.clear(r, gap) {
+		if !p.clear(r, gap) || !p.free(r, gap) {
 			return false
 		}
 		if l.owner >= 0 && !p.onlyOwn(r, 3*gap, l.owner) {
@@ -348,7 +348,7 @@ func (p *placer) withLeader(l label) bool {
 				x := to.X + dir[0]/k*(w/2+gap*0.6)
 				y := to.Y + dir[1]/k*(h/2+gap*0.6)
 				r := canvas.Rect{X0: x - w/2, Y0: y - h/2, X1: x + w/2, Y1: y + h/2}
-				if !p.free(r, gap) || !p.clear(r, gap) || !p.leaderFree(from, to) {
+				if !p.clear(r, gap) || !p.free(r, gap) || !p.leaderFree(from, to) {
 					continue
 				}
 				cost += p.clutter(from, to, l.owner) + near
