@@ -26,8 +26,8 @@ import (
 
 const (
 	blockSize = 4096
-	// commonFrom is in how many entries of a block a word is common. A word that
-	// never is has so few entries that they can be tried one by one.
+	// commonFrom is in how many entries of a block a word is common. Of any other
+	// the words table gives all entries of a block at once.
 	commonFrom = 32
 )
 

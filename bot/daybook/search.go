@@ -36,7 +36,7 @@ func (s stretch) empty() bool { return s.low >= s.high }
 
 // list looks from the latest entry back. What is not filed yet is at most a
 // block, and looked through entry by entry; further back, days are found by
-// what is filed of the blocks, and so are words of which each is common.
+// what is filed of the blocks, and so are several words of which none is scarce.
 func (b *Book) list(ctx context.Context, f Filter) ([]Entry, error) {
 	limit := f.Limit
 	if limit <= 0 {
@@ -77,12 +77,12 @@ func (b *Book) list(ctx context.Context, f Filter) ([]Entry, error) {
 	}
 	look := b.through
 	if len(s.words) > 1 {
-		all, err := b.allCommon(ctx, s, filed)
+		scarce, err := b.scarcestFirst(ctx, s, filed)
 		if err != nil {
 			return nil, err
 		}
-		if all {
-			look = b.throughCommon
+		if !scarce {
+			look = b.throughBlocks
 		}
 	}
 	more, err := look(ctx, s, filed, limit-len(page))
@@ -135,30 +135,25 @@ func (b *Book) daysIn(ctx context.Context, s *search, in stretch) (stretch, erro
 	return stretch{max(in.low, firstOf(first)), min(in.high, firstOf(last+1))}, err
 }
 
-// allCommon tells whether each word is common in some block. If not, it puts
-// the rarest of those that never are in front: it has few entries.
-func (b *Book) allCommon(ctx context.Context, s *search, in stretch) (bool, error) {
-	var rare, common []string
-	for _, w := range s.words {
+// scarcestFirst puts the word with the fewest entries of a filed stretch in
+// front, and tells whether they are so few that to try each of them is the
+// shortest way.
+func (b *Book) scarcestFirst(ctx context.Context, s *search, in stretch) (scarce bool, err error) {
+	const few = 300
+	fewest, first := few, 0
+	for i, w := range s.words {
 		var n int
-		err := b.read.QueryRowContext(ctx, `SELECT COUNT(*) FROM (SELECT 1 FROM common
-			WHERE room = $1 AND word = $2 AND block >= $3 AND block <= $4 LIMIT 1) AS one`,
-			s.room, w, blockOf(in.low), blockOf(in.high-1)).Scan(&n)
+		err := b.read.QueryRowContext(ctx, `SELECT COUNT(*) FROM (SELECT 1 FROM words WHERE room = $1 AND word = $2 AND entry >= $3 AND entry < $4 LIMIT $5) AS few`,
+			s.room, w, in.low, in.high, few).Scan(&n)
 		if err != nil {
 			return false, err
 		}
-		if n == 0 {
-			rare = append(rare, w)
-		} else {
-			common = append(common, w)
+		if n < fewest {
+			fewest, first = n, i
 		}
 	}
-	if len(rare) == 0 {
-		return true, nil
-	}
-	err := b.rarestFirst(ctx, s.room, rare)
-	s.words = append(rare, common...)
-	return false, err
+	s.words[0], s.words[first] = s.words[first], s.words[0]
+	return fewest < few, nil
 }
 
 // Blocks are looked at in chunks: few at first, since most pages are found in
@@ -168,9 +163,9 @@ const (
 	mostChunk  = 64
 )
 
-// throughCommon reads a filed stretch block by block, by what is filed of the
+// throughBlocks reads a filed stretch block by block, by what is filed of the
 // words.
-func (b *Book) throughCommon(ctx context.Context, s *search, in stretch, limit int) ([]Entry, error) {
+func (b *Book) throughBlocks(ctx context.Context, s *search, in stretch, limit int) ([]Entry, error) {
 	var page []Entry
 	chunk := int64(firstChunk)
 	for high := blockOf(in.high-1) + 1; high > blockOf(in.low) && len(page) < limit; chunk = min(4*chunk, mostChunk) {
