@@ -292,36 +292,73 @@ func unfileWords(ctx context.Context, tx *sql.Tx, room, block int64, removed []d
 			places[w] = append(places[w], placeIn(d.id))
 		}
 	}
-	for word, list := range places {
-		m, err := commonBits(ctx, tx, room, word, block)
-		if errors.Is(err, sql.ErrNoRows) {
-			continue
-		}
+	for words := range slices.Chunk(slices.Sorted(maps.Keys(places)), mostInList) {
+		filed, err := commonAmong(ctx, tx, room, block, words)
 		if err != nil {
 			return err
 		}
-		for _, p := range list {
-			m.clear(p)
-		}
-		if m.empty() {
-			_, err = tx.ExecContext(ctx, `DELETE FROM common WHERE room = $1 AND word = $2 AND block = $3`, room, word, block)
-		} else {
-			_, err = tx.ExecContext(ctx, `UPDATE common SET bits = $4 WHERE room = $1 AND word = $2 AND block = $3`, room, word, block, m.bytes())
-		}
-		if err != nil {
-			return err
+		for word, m := range filed {
+			for _, p := range places[word] {
+				m.clear(p)
+			}
+			if m.empty() {
+				_, err = tx.ExecContext(ctx, `DELETE FROM common WHERE room = $1 AND word = $2 AND block = $3`, room, word, block)
+			} else {
+				_, err = tx.ExecContext(ctx, `UPDATE common SET bits = $4 WHERE room = $1 AND word = $2 AND block = $3`, room, word, block, m.bytes())
+			}
+			if err != nil {
+				return err
+			}
 		}
 	}
 	return nil
 }
 
-func commonBits(ctx context.Context, tx *sql.Tx, room int64, word string, block int64) (m bitmap, err error) {
-	var raw []byte
-	err = tx.QueryRowContext(ctx, `SELECT bits FROM common WHERE room = $1 AND word = $2 AND block = $3`, room, word, block).Scan(&raw)
+// commonAmong gives the bits of those words that are filed as common in a
+// block.
+func commonAmong(ctx context.Context, tx *sql.Tx, room, block int64, words []string) (map[string]*bitmap, error) {
+	places, args := list([]any{room, block}, words)
+	rows, err := tx.QueryContext(ctx, `SELECT word, bits FROM common WHERE room = $1 AND block = $2 AND word IN (`+places+`)`, args...)
 	if err != nil {
-		return m, err
+		return nil, err
 	}
-	return bitmapOf(raw)
+	defer rows.Close()
+	found := map[string]*bitmap{}
+	for rows.Next() {
+		var word string
+		var raw []byte
+		if err := rows.Scan(&word, &raw); err != nil {
+			return nil, err
+		}
+		m, err := bitmapOf(raw)
+		if err != nil {
+			return nil, err
+		}
+		found[word] = &m
+	}
+	return found, rows.Err()
+}
+
+// mostInList is how many values a statement lists at most.
+const mostInList = 512
+
+// list makes the part of a statement that lists values, after other arguments.
+// The last value is repeated until their number is a power of two, so that
+// there are few different statements, which the store knows already.
+func list[T any](args []any, values []T) (places string, all []any) {
+	n := 1
+	for n < len(values) {
+		n *= 2
+	}
+	var b strings.Builder
+	for i := range n {
+		if i > 0 {
+			b.WriteString(", ")
+		}
+		args = append(args, values[min(i, len(values)-1)])
+		fmt.Fprintf(&b, "$%d", len(args))
+	}
+	return b.String(), args
 }
 
 // refileSpan measures a room's entries of a block anew.

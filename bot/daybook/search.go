@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 )
 
 // List gives a page of a room's entries, latest first, in the order in which
@@ -191,7 +190,7 @@ func (b *Book) throughBlocks(ctx context.Context, s *search, in stretch, limit i
 		}
 		// An entry may be gone by the time it is read.
 		for len(found) > 0 && len(page) < limit {
-			n := min(len(found), limit-len(page), mostByID)
+			n := min(len(found), limit-len(page), mostInList)
 			entries, err := b.byIDs(ctx, found[:n])
 			if err != nil {
 				return nil, err
@@ -203,24 +202,11 @@ func (b *Book) throughBlocks(ctx context.Context, s *search, in stretch, limit i
 	return page, nil
 }
 
-// mostByID is how many entries are asked for by their ids at a time.
-const mostByID = 500
-
 // byIDs gives those of some entries that are there, latest first.
 func (b *Book) byIDs(ctx context.Context, ids []int64) ([]Entry, error) {
-	// Few different statements, which the store then knows already.
-	size := 1
-	for size < len(ids) {
-		size *= 2
-	}
-	args := make([]any, size)
-	places := make([]string, size)
-	for i := range args {
-		args[i] = ids[min(i, len(ids)-1)]
-		places[i] = fmt.Sprintf("$%d", i+1)
-	}
+	places, args := list(nil, ids)
 	return scanEntries(b.read.QueryContext(ctx, `SELECT `+entryColumns+` FROM entries e
-		WHERE e.id IN (`+strings.Join(places, ", ")+`) ORDER BY e.id DESC`, args...))
+		WHERE e.id IN (`+places+`) ORDER BY e.id DESC`, args...))
 }
 
 // chunk is what is filed of some blocks, for one search.
