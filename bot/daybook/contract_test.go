@@ -443,16 +443,22 @@ func testSummary(t *testing.T, b *Book, _ *testClock) {
 	add(2, "collet", "pear", Refused, "too thick")
 	add(2, "gauge", "", Answered, "")
 	add(1, "", "", Refused, "what?")
+	add(1, "", "", Failed, "broken")
 	f := Filter{Platform: "discord", Guild: "g1", Channel: "c1", Before: 2, Limit: 1} // no page in a summary
 	got, err := b.Summary(t.Context(), f)
 	noErr(t, err)
 	equal(t, "summary", got, Summary{
-		Total:    8,
-		Requests: []Count{{"collet", 5}, {"gauge", 2}, {"", 1}},
+		Total:    9,
+		Requests: []Count{{"collet", 5}, {"", 2}, {"gauge", 2}},
 		Outlines: []Count{{"oval", 3}, {"pear", 2}},
-		Statuses: []Count{{"answered", 5}, {"refused", 3}},
-		Problems: []Count{{"too thick", 2}, {"what?", 1}},
+		Statuses: []Count{{"answered", 5}, {"refused", 3}, {"failed", 1}},
+		Problems: []Count{{"too thick", 2}, {"broken", 1}, {"what?", 1}},
 	})
+	f.Status = Failed
+	got, err = b.Summary(t.Context(), f)
+	noErr(t, err)
+	equal(t, "what failed", []any{got.Total, got.Problems}, []any{1, []Count{{"broken", 1}}})
+	f.Status = ""
 	f.Request, f.Maker = "collet", "m1"
 	got, err = b.Summary(t.Context(), f)
 	noErr(t, err)

@@ -132,13 +132,36 @@ func (b *Book) summary(ctx context.Context, f Filter) (Summary, error) {
 		}
 	}
 	s.Requests, s.Outlines, s.Statuses = byCount(requests), byCount(outlines), byCount(statuses)
-	rows, err = b.read.QueryContext(ctx, fmt.Sprintf(`SELECT e.problem, COUNT(*) FROM %s WHERE %s AND e.problem <> ''
-		GROUP BY e.problem ORDER BY COUNT(*) DESC, e.problem LIMIT %d`, q.from, q.where, maxProblems), q.args...)
-	s.Problems, err = scanAll(rows, err, func(r *sql.Rows) (c Count, err error) {
-		return c, r.Scan(&c.Name, &c.N)
-	})
-	slices.SortFunc(s.Problems, compareCounts) // the stores collate differently
+	s.Problems, err = b.problems(ctx, f)
 	return s, err
+}
+
+// problems counts the sentences of refusals and faults. They are few among the
+// answers, so they are found by their status; each sentence is of one.
+func (b *Book) problems(ctx context.Context, f Filter) ([]Count, error) {
+	var all []Count
+	for _, status := range []Status{Refused, Failed} {
+		if f.Status != "" && f.Status != status {
+			continue
+		}
+		of := f
+		of.Status = status
+		q, err := b.choose(ctx, of)
+		if err != nil {
+			return nil, err
+		}
+		rows, err := b.read.QueryContext(ctx, fmt.Sprintf(`SELECT e.problem, COUNT(*) FROM %s WHERE %s AND e.problem <> ''
+			GROUP BY e.problem ORDER BY COUNT(*) DESC, e.problem LIMIT %d`, q.from, q.where, maxProblems), q.args...)
+		counts, err := scanAll(rows, err, func(r *sql.Rows) (c Count, err error) {
+			return c, r.Scan(&c.Name, &c.N)
+		})
+		if err != nil {
+			return nil, err
+		}
+		all = append(all, counts...)
+	}
+	slices.SortFunc(all, compareCounts) // the stores collate differently
+	return all[:min(len(all), maxProblems)], nil
 }
 
 func byCount(m map[string]int) []Count {
