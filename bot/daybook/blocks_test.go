@@ -245,6 +245,41 @@ func testBlocks(t *testing.T, b *Book, _ *testClock) {
 	equal(t, "what is filed of nothing", left, 0)
 }
 
+// testGone: an entry that goes between being found and being read leaves no gap
+// in a page.
+func testGone(t *testing.T, b *Book, _ *testClock) {
+	const blocks, each, limit = 3, 150, 20
+	var all []int64
+	record := func(block, n int) {
+		skipTo(t, b, firstOf(int64(block))+10)
+		noErr(t, b.inTx(t.Context(), func(tx *sql.Tx, now int64) error {
+			for i := range n {
+				stored, _, err := b.insert(t.Context(), tx, now, sample(fmt.Sprint(block, "-", i)))
+				if err != nil {
+					return err
+				}
+				all = append(all, stored.ID)
+			}
+			return nil
+		}))
+	}
+	all = append(all, mustRecord(t, b, sample("the first")).ID)
+	for block := range blocks {
+		record(block, each)
+	}
+	record(blocks, 1)
+	// The last whole block, and all but five of the one before.
+	left := slices.Concat(all[:each+6], all[1+blocks*each:])
+	for _, id := range all[each+6 : 1+blocks*each] {
+		_, err := b.write.ExecContext(t.Context(), `DELETE FROM entries WHERE id = $1`, id)
+		noErr(t, err)
+	}
+	slices.Reverse(left)
+	got, err := b.List(t.Context(), Filter{Platform: "discord", Guild: "g1", Channel: "c1", Text: "collet oval", Limit: limit})
+	noErr(t, err)
+	equal(t, "page", ids(got), left[:limit])
+}
+
 // testBlocksAtOnce files blocks while several record and forget.
 func testBlocksAtOnce(t *testing.T, b *Book, _ *testClock) {
 	const seed, rounds, workers, each = 20310306, 4, 6, 25

@@ -41,6 +41,7 @@ func contract(t *testing.T, open opener) {
 		{"check", testCheck},
 		{"blocks", testBlocks},
 		{"blocks at once", testBlocksAtOnce},
+		{"gone while looked for", testGone},
 	}
 	for _, p := range parts {
 		t.Run(p.name, func(t *testing.T) {
