@@ -566,9 +566,9 @@ func (s *Service) Delivered(ctx context.Context, entry int64, platformMessage st
 // settle marks an entry as done with; a fleeting one goes instead.
 func (s *Service) settle(ctx context.Context, entry int64, mark func() error) error {
 	s.leases.let(entry)
-	e, err := s.o.Book.ByID(ctx, entry)
+	recorded, err := s.o.Book.AnswerByID(ctx, entry)
 	if err == nil {
-		if bytes.Contains(e.Answer, []byte(`"fleeting":true`)) && s.reply(e).Answer.Fleeting {
+		if fleeting(recorded) {
 			err = s.o.Book.ForgetEntry(ctx, entry)
 		} else {
 			err = mark()
@@ -578,6 +578,16 @@ func (s *Service) settle(ctx context.Context, entry int64, mark func() error) er
 		return nil
 	}
 	return err
+}
+
+// fleeting tells whether a recorded answer is not to be kept. Nearly none is, so
+// that they are only looked through for the word.
+func fleeting(recorded json.RawMessage) bool {
+	if !bytes.Contains(recorded, []byte(`"fleeting":true`)) {
+		return false
+	}
+	ans, err := answer.Recorded(recorded)
+	return err == nil && ans.Fleeting
 }
 
 // Expired marks an entry as too old to send, or with nowhere to send it; it is

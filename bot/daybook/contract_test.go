@@ -121,6 +121,10 @@ func testRecord(t *testing.T, b *Book, clock *testClock) {
 	}
 	want.ID = stored.ID
 	equal(t, "stored", stored, want)
+	kept, err := b.AnswerByID(t.Context(), stored.ID)
+	equal(t, "its answer", []any{string(kept), err}, []any{string(want.Answer), nil})
+	_, err = b.AnswerByID(t.Context(), stored.ID+1)
+	wantErr(t, "an answer that is not there", err, ErrNotFound)
 	for name, get := range map[string]func() (Entry, error){
 		"ByID":   func() (Entry, error) { return b.ByID(t.Context(), stored.ID) },
 		"ByIDIn": func() (Entry, error) { return b.ByIDIn(t.Context(), bench, stored.ID) },
