@@ -295,6 +295,32 @@ func TestLongWork(t *testing.T) {
 	}
 }
 
+// Long work can be stopped from the moment that it is in hand, also while it
+// has not got so far as to be known as such.
+func TestStopBeforeTheWorkBegins(t *testing.T) {
+	begun := make(chan string, 1)
+	s := openShop(t, func(o *bot.Options) {
+		o.Specs = append(o.Specs, long(nil, begun), nap(time.Second))
+		o.AtOnce, o.PerGuild = 1, 1
+	})
+	who := maker("g1", "c1", "anna")
+	var wg sync.WaitGroup
+	defer wg.Wait()
+	wg.Go(func() { ask(t, s, maker("g1", "c1", "ben"), "m1", "nap") })
+	time.Sleep(100 * time.Millisecond) // the only place is taken
+	got := make(chan bot.Reply, 1)
+	wg.Go(func() { got <- ask(t, s, who, "l1", "Long") })
+	for n := 0; n == 0; time.Sleep(time.Millisecond) {
+		n = s.Stop(t.Context(), who, "")
+	}
+	if r := <-got; r.Refusal == nil || r.Refusal.Problem != "stopped" {
+		t.Errorf("got %+v", r)
+	}
+	if len(begun) > 0 {
+		t.Error("it had begun, so the test tells nothing")
+	}
+}
+
 func TestLongWorkIsBounded(t *testing.T) {
 	letGo, begun := make(chan struct{}), make(chan string, 100)
 	s := openShop(t, func(o *bot.Options) { o.Specs = append(o.Specs, long(letGo, begun)) })

@@ -4,6 +4,8 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"slices"
+	"strings"
 
 	"guildhand/bot/catalogue"
 )
@@ -17,7 +19,7 @@ var ErrClosing = errors.New("the program is stopping")
 type hand struct {
 	who     catalogue.Who
 	message string
-	// long is set once the request is known to be Long.
+	// long is set where the request is Long, or looks like it.
 	long   bool
 	cancel context.CancelCauseFunc
 }
@@ -25,7 +27,7 @@ type hand struct {
 // take takes a request in hand; its context ends by drop, Stop and Close.
 func (s *Service) take(ctx context.Context, req Request) (context.Context, *hand, error) {
 	ctx, cancel := context.WithCancelCause(ctx)
-	h := &hand{who: req.Who, message: req.Message, cancel: cancel}
+	h := &hand{who: req.Who, message: req.Message, long: s.looksLong(req), cancel: cancel}
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	if s.idle != nil {
@@ -34,6 +36,18 @@ func (s *Service) take(ctx context.Context, req Request) (context.Context, *hand
 	}
 	s.hands[h] = struct{}{}
 	return ctx, h, nil
+}
+
+// looksLong goes by the word that a request begins with, so that it can be
+// stopped from the moment that it is in hand.
+func (s *Service) looksLong(req Request) bool {
+	word := req.Command
+	if first := strings.Fields(req.Text); word == "" && len(first) > 0 {
+		word = first[0]
+	}
+	return slices.ContainsFunc(s.o.Specs, func(spec catalogue.Spec) bool {
+		return spec.Long && strings.EqualFold(spec.Name, word)
+	})
 }
 
 func (s *Service) drop(h *hand) {

@@ -270,10 +270,14 @@ func (s *Service) handle(ctx context.Context, req Request, key daybook.Key) (Rep
 	}
 	defer s.drop(h)
 	release, err := s.turns.Take(ctx, guildOf(req.Who))
-	if err != nil {
+	switch {
+	case err == nil:
+		defer release()
+	case errors.Is(context.Cause(ctx), ErrStopped):
+		release = func() {} // what is stopped while it waits is recorded as such
+	default:
 		return s.unrecorded(req, context.Cause(ctx))
 	}
-	defer release()
 	out := s.compute(ctx, req, h, release)
 	if err := ctx.Err(); err != nil && !errors.Is(context.Cause(ctx), ErrStopped) {
 		return s.unrecorded(req, context.Cause(ctx))

@@ -42,6 +42,8 @@ type Adapter struct {
 	parked     map[id.SessionID][]*job
 	// How long a missing key is waited for, without and with asking for it.
 	keyWait, keyWaitAsked time.Duration
+	// When long work gets a message, and how soon that is first edited.
+	noteAfter, noteEvery time.Duration
 }
 
 // New makes an adapter. It fails where the configuration cannot work, and where
@@ -53,7 +55,7 @@ func New(cfg Config, service *bot.Service, log *slog.Logger) (*Adapter, error) {
 	a := &Adapter{
 		cfg: cfg.withDefaults(), bot: service, log: log,
 		facts: map[id.RoomID]facts{}, long: map[string]bool{}, parked: map[id.SessionID][]*job{},
-		keyWait: keyWait, keyWaitAsked: keyWaitAsked,
+		keyWait: keyWait, keyWaitAsked: keyWaitAsked, noteAfter: noteAfter, noteEvery: noteEvery,
 	}
 	a.words = []string{"help"}
 	for _, s := range service.Specs() {

@@ -37,6 +37,8 @@ func TestMain(m *testing.M) {
 type childOf struct {
 	Config Config
 	Book   string
+	// Soon makes notes on progress come early.
+	Soon bool
 }
 
 func runChild(text string) {
@@ -51,9 +53,12 @@ func runChild(text string) {
 	if err != nil {
 		panic(err)
 	}
-	a, err := New(c.Config, newService(book, log, bot.Limits{}, append(requests.All(), lingerRequest())...), log)
+	a, err := New(c.Config, newService(book, log, bot.Limits{}, append(requests.All(), lingerRequest(), ponderRequest())...), log)
 	if err != nil {
 		panic(err)
+	}
+	if c.Soon {
+		soon(a)
 	}
 	if err := a.Run(ctx); err != nil {
 		panic(err)

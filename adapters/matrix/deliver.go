@@ -27,6 +27,10 @@ type route struct {
 	// question was edited.
 	Replaces      id.EventID `json:"replaces,omitempty"`
 	ReplacesImage id.EventID `json:"replaces_image,omitempty"`
+	// Long work may have a message that tells how far it is.
+	Long bool `json:"long,omitempty"`
+	// note is that message, as far as this run knows.
+	note noteState
 }
 
 // deliver sends a reply and tells the daybook. again is true where an earlier
@@ -46,6 +50,9 @@ func (a *Adapter) deliver(ctx context.Context, r bot.Reply, to route, again bool
 		sent.answer, sent.image, err = a.sendNew(ctx, r, to, again)
 	}
 	if err != nil {
+		return err
+	}
+	if err := a.closeNote(ctx, id.EventID(r.Message), to, again, lastWord(r)); err != nil {
 		return err
 	}
 	if err := a.store.keepAnswer(ctx, sent); err != nil {

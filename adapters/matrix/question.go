@@ -12,7 +12,6 @@ import (
 	"guildhand/bot"
 	"guildhand/bot/catalogue"
 
-	"maunium.net/go/mautrix"
 	"maunium.net/go/mautrix/event"
 	"maunium.net/go/mautrix/id"
 )
@@ -126,7 +125,7 @@ func (a *Adapter) message(ctx context.Context, evt *event.Event, aside func()) e
 	if !direct {
 		to.Prefix = f.prefix
 	}
-	if a.long[firstWord(text)] {
+	if to.Long = a.long[firstWord(text)]; to.Long {
 		aside()
 	}
 	return a.answer(ctx, evt, text, to, f, direct)
@@ -174,10 +173,14 @@ func (a *Adapter) answer(ctx context.Context, evt *event.Event, text string, to 
 	if err != nil {
 		return errors.Join(fmt.Errorf("question not noted: %w", err), a.apologise(ctx, evt, to, cantRecord))
 	}
+	// Others that share the daybook may have begun with it, too.
+	again := tries > 1 || a.bot.LookEvery() > 0
 	if tries > mostTries {
-		return a.apologise(ctx, evt, to, "this question could not be answered; it ended the bot several times")
+		const sorry = "this question could not be answered; it ended the bot several times"
+		return errors.Join(a.apologise(ctx, evt, to, sorry), a.closeNote(ctx, evt.ID, to, again, sorry))
 	}
-	stopTyping := func() {}
+	watched := a.watch(ctx, evt.ID, to, again)
+	defer watched.cancel()
 	request := bot.Request{
 		Who: catalogue.Who{
 			Platform: platform, Guild: f.guild, Channel: f.channel, Maker: string(evt.Sender),
@@ -185,16 +188,16 @@ func (a *Adapter) answer(ctx context.Context, evt *event.Event, text string, to 
 		},
 		Message: string(evt.ID), At: notAfter(time.UnixMilli(evt.Timestamp), time.Now()),
 		Text: text, Route: packed,
-		Progress: a.typing(ctx, evt.RoomID, &stopTyping),
+		Progress: watched.report,
 	}
 	reply, err := a.handleInTurn(ctx, request)
-	stopTyping()
+	to.note = watched.end()
 	switch {
 	case ctx.Err() != nil:
 		return ctx.Err()
 	case err != nil:
 		a.log.Error("question could not be recorded", "event", evt.ID, "err", err)
-		return a.apologise(ctx, evt, to, cantRecord)
+		return errors.Join(a.apologise(ctx, evt, to, cantRecord), a.closeNote(ctx, evt.ID, to, again, cantRecord))
 	}
 	err = a.deliver(ctx, reply, to, reply.Duplicate || tries > 1)
 	if ctx.Err() != nil {
@@ -244,24 +247,6 @@ func (a *Adapter) apologise(ctx context.Context, evt *event.Event, to route, tex
 		build: ready(place(m.notice(), to.Question, to.Thread, to.Asker)),
 	})
 	return err
-}
-
-// typingFor is how long the server shows the bot as typing unless told again.
-const typingFor = 20 * time.Second
-
-// typing gives a progress function that shows the bot as typing; stop is set to
-// what ends that.
-func (a *Adapter) typing(ctx context.Context, room id.RoomID, stop *func()) func(int, int, string) {
-	var last time.Time
-	return func(int, int, string) {
-		if time.Since(last) < typingFor/2 {
-			return
-		}
-		last = time.Now()
-		// A sign of life only: a failure is not worth a word.
-		_, _ = a.cli.UserTyping(ctx, room, true, typingFor)
-		*stop = func() { _, _ = a.cli.UserTyping(mautrix.WithMaxRetries(ctx, 0), room, false, 0) }
-	}
 }
 
 // notAfter guards against senders whose clock is ahead.
