@@ -37,7 +37,7 @@ type Ask struct {
 func (a Ask) Run(ctx context.Context, service Service, w io.Writer) (answered bool, err error) {
 	request := bot.Request{Who: who(), Message: a.Message, Text: a.Line}
 	if a.Progress != nil {
-		request.Progress = progress(a.Progress)
+		request.Progress = progress(a.Progress, "")
 	}
 	reply, err := service.Handle(ctx, request)
 	if err != nil {

@@ -6,6 +6,8 @@ import (
 	"errors"
 	"io"
 	"os"
+	"strings"
+	"sync"
 
 	"github.com/mattn/go-isatty"
 	"github.com/peterh/liner"
@@ -17,15 +19,121 @@ type lines interface {
 	Close()
 }
 
-var errTooLong = errors.New("the line is too long")
+var (
+	errTooLong = errors.New("the line is too long")
+	// errDropped is given for a line that the maker left with Ctrl-C.
+	errDropped = errors.New("the line was dropped")
+)
+
+// typed is what the maker types. It is read one line at a time, or ahead while
+// long work goes on.
+type typed struct {
+	lines lines
+	// coming is where the line goes that is waited for; nil where none is.
+	coming chan entered
+	// kept is what was read ahead, oldest first.
+	kept []entered
+}
+
+// entered is one line, or why there is none.
+type entered struct {
+	line string
+	err  error
+}
+
+// stops tells whether it is the word to stop long work, or Ctrl-C.
+func (e entered) stops() bool {
+	return errors.Is(e.err, errDropped) || e.err == nil && strings.EqualFold(strings.TrimSpace(e.line), "stop")
+}
+
+// mostAhead bounds how many lines are read ahead, so that a long file at the
+// input does not fill the memory.
+const mostAhead = 100
+
+// next waits for a line or for the end of ctx. Where ctx ends first, the
+// goroutine that waits for the maker's input stays until the process does:
+// reading from a terminal can't be called off.
+func (t *typed) next(ctx context.Context) (string, error) {
+	if err := ctx.Err(); err != nil {
+		return "", err
+	}
+	if len(t.kept) > 0 {
+		got := t.kept[0]
+		t.kept = t.kept[1:]
+		return got.line, got.err
+	}
+	select {
+	case got := <-t.read():
+		t.took()
+		return got.line, got.err
+	case <-ctx.Done():
+		return "", context.Canceled
+	}
+}
+
+// read begins to wait for a line, unless that is under way.
+func (t *typed) read() <-chan entered {
+	if t.coming == nil {
+		coming := make(chan entered, 1)
+		t.coming = coming
+		go func() {
+			line, err := t.lines.Next()
+			coming <- entered{line, err}
+		}()
+	}
+	return t.coming
+}
+
+// took ends the waiting for a line that has come.
+func (t *typed) took() { t.coming = nil }
+
+// ahead is read, but for a nil channel where enough is kept or the input has
+// ended.
+func (t *typed) ahead() <-chan entered {
+	if n := len(t.kept); n >= mostAhead || n > 0 && t.kept[n-1].err != nil && !errors.Is(t.kept[n-1].err, errTooLong) {
+		return nil
+	}
+	return t.read()
+}
+
+// keep puts a line that was read ahead at the end of those that wait.
+func (t *typed) keep(e entered) { t.kept = append(t.kept, e) }
+
+// screen is where everything is shown. Long work reports from a goroutine of
+// its own, in between what the maker types.
+type screen struct {
+	mu sync.Mutex
+	w  io.Writer
+	// prompt stands at the bottom while a line is awaited there.
+	prompt string
+}
+
+// Write writes in place of the prompt, and the prompt below it.
+func (s *screen) Write(p []byte) (int, error) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if s.prompt == "" {
+		return s.w.Write(p)
+	}
+	if _, err := io.WriteString(s.w, "\r"+string(p)+s.prompt); err != nil {
+		return 0, err
+	}
+	return len(p), nil
+}
+
+func (s *screen) prompting(prompt string) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	s.prompt = prompt
+}
 
 // lines takes the line editor where input and output are a terminal, and a
 // plain reader elsewhere (a pipe, a test).
-func (r *Room) lines(ctx context.Context) (lines, error) {
+func (r *Room) lines(ctx context.Context) lines {
 	if isTerminal(r.In) && isTerminal(r.Out) && liner.TerminalSupported() {
-		return newEditor(ctx, r.Service, r.HistoryFile), nil
+		return newEditor(ctx, r.Service, r.screen, r.HistoryFile)
 	}
-	return &plain{bufio.NewReaderSize(r.In, maxLine+2)}, nil
+	return &plain{bufio.NewReaderSize(r.In, maxLine+2)}
 }
 
 // isTerminal reports whether a stream is the process's own terminal; the line
@@ -57,11 +165,12 @@ func (p *plain) Close() {}
 // editor is the line editor: history, and completion from the catalogue.
 type editor struct {
 	state   *liner.State
+	screen  *screen
 	history string
 }
 
-func newEditor(ctx context.Context, service Service, history string) *editor {
-	e := &editor{state: liner.NewLiner(), history: history}
+func newEditor(ctx context.Context, service Service, screen *screen, history string) *editor {
+	e := &editor{state: liner.NewLiner(), screen: screen, history: history}
 	e.state.SetCtrlCAborts(true)
 	e.state.SetTabCompletionStyle(liner.TabPrints)
 	e.state.SetWordCompleter(func(line string, pos int) (head string, words []string, tail string) {
@@ -75,9 +184,12 @@ func newEditor(ctx context.Context, service Service, history string) *editor {
 }
 
 func (e *editor) Next() (string, error) {
-	line, err := e.state.Prompt("> ")
+	const prompt = "> "
+	e.screen.prompting(prompt)
+	line, err := e.state.Prompt(prompt)
+	e.screen.prompting("")
 	if errors.Is(err, liner.ErrPromptAborted) {
-		return "", nil // Ctrl-C drops the line, Ctrl-D leaves
+		return "", errDropped // Ctrl-C drops the line, Ctrl-D leaves
 	}
 	if err == nil && line != "" {
 		if len(line) > maxLine {

@@ -9,8 +9,10 @@ import (
 	"log/slog"
 	"os"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
+	"time"
 
 	"guildhand/bot"
 	"guildhand/bot/answer"
@@ -30,7 +32,8 @@ type Room struct {
 	HistoryFile string
 	Log         *slog.Logger
 
-	last *answer.Answer
+	screen *screen
+	last   *answer.Answer
 }
 
 // welcome is the first screen.
@@ -39,7 +42,7 @@ try: collet oval 8x6 depth 4 sterling 22ga      (help lists the rest, quit leave
 `
 
 const roomHelp = `in this room also: working (how the last answer comes about),
-save DIR (its files into a folder of yours), quit
+save DIR (its files into a folder of yours), stop (ends long work), quit
 `
 
 // maxLine bounds what is read of one line, in bytes: more than the parser
@@ -49,11 +52,9 @@ const maxLine = 8 * catalogue.MaxLine
 // Run talks until the maker quits, the input ends or ctx is done. A request in
 // hand when ctx ends is still answered, unless it is long work.
 func (r *Room) Run(ctx context.Context) error {
-	lines, err := r.lines(ctx)
-	if err != nil {
-		return err
-	}
-	defer lines.Close()
+	r.screen = &screen{w: r.Out}
+	in := &typed{lines: r.lines(ctx)}
+	defer in.lines.Close()
 	if err := r.say(welcome); err != nil {
 		return err
 	}
@@ -66,10 +67,12 @@ func (r *Room) Run(ctx context.Context) error {
 	}
 	session := rand.Text() // with the line's number it makes the message's id
 	for number := 1; ; number++ {
-		line, err := next(ctx, lines)
+		line, err := in.next(ctx)
 		switch {
 		case errors.Is(err, io.EOF), errors.Is(err, context.Canceled):
 			return nil
+		case errors.Is(err, errDropped):
+			continue
 		case errors.Is(err, errTooLong):
 			err = r.say(fmt.Sprintf("that line is longer than %d characters, so it was left out; one request a line\n\n", catalogue.MaxLine))
 			if err != nil {
@@ -83,11 +86,7 @@ func (r *Room) Run(ctx context.Context) error {
 		if line == "" {
 			continue
 		}
-		message := session + "-" + strconv.Itoa(number)
-		// What is quick is finished; long work is stopped.
-		unstop := context.AfterFunc(ctx, func() { r.Service.Stop(context.WithoutCancel(ctx), who(), message) })
-		quit, err := r.hear(context.WithoutCancel(ctx), line, message)
-		unstop()
+		quit, err := r.hear(ctx, in, line, session+"-"+strconv.Itoa(number))
 		if err != nil {
 			return err
 		}
@@ -97,32 +96,8 @@ func (r *Room) Run(ctx context.Context) error {
 	}
 }
 
-// next waits for a line or for the end of ctx. Where ctx ends first, the
-// goroutine that waits for the maker's input stays until the process does:
-// reading from a terminal can't be called off.
-func next(ctx context.Context, lines lines) (string, error) {
-	if err := ctx.Err(); err != nil {
-		return "", err
-	}
-	type read struct {
-		line string
-		err  error
-	}
-	done := make(chan read, 1)
-	go func() {
-		line, err := lines.Next()
-		done <- read{line, err}
-	}()
-	select {
-	case got := <-done:
-		return got.line, got.err
-	case <-ctx.Done():
-		return "", context.Canceled
-	}
-}
-
 // hear does what one line asks for.
-func (r *Room) hear(ctx context.Context, line, message string) (quit bool, err error) {
+func (r *Room) hear(ctx context.Context, in *typed, line, message string) (quit bool, err error) {
 	word, rest, _ := strings.Cut(line, " ")
 	rest = strings.TrimSpace(rest)
 	switch strings.ToLower(word) {
@@ -135,9 +110,49 @@ func (r *Room) hear(ctx context.Context, line, message string) (quit bool, err e
 			return false, r.working()
 		}
 	case "save":
-		return false, r.save(ctx, rest)
+		return false, r.save(context.WithoutCancel(ctx), rest)
 	}
-	return false, r.ask(ctx, line, message)
+	if r.long(strings.Fields(line)[0]) {
+		return false, r.work(ctx, in, line, message)
+	}
+	return false, r.show(r.handle(ctx, line, message))
+}
+
+// long tells whether a request may take its time.
+func (r *Room) long(word string) bool {
+	return slices.ContainsFunc(r.Service.Specs(), func(s catalogue.Spec) bool {
+		return s.Long && strings.EqualFold(s.Name, word)
+	})
+}
+
+// stopAgain is when long work is stopped once more that was not in hand yet.
+const stopAgain = 20 * time.Millisecond
+
+// work asks for long work and reads on meanwhile: stop ends it, and so does the
+// end of ctx; whatever else is typed waits for its turn.
+func (r *Room) work(ctx context.Context, in *typed, line, message string) error {
+	done := make(chan handled, 1)
+	go func() { done <- r.handle(ctx, line, message) }()
+	ended := ctx.Done()
+	var stop <-chan time.Time
+	for {
+		select {
+		case h := <-done:
+			return r.show(h)
+		case got := <-in.ahead():
+			if in.took(); got.stops() {
+				stop = time.After(0)
+			} else {
+				in.keep(got)
+			}
+		case <-ended:
+			ended, stop = nil, time.After(0)
+		case <-stop:
+			if stop = nil; r.Service.Stop(context.WithoutCancel(ctx), who(), message) == 0 {
+				stop = time.After(stopAgain)
+			}
+		}
+	}
 }
 
 func (r *Room) working() error {
@@ -163,12 +178,24 @@ func (r *Room) save(ctx context.Context, dir string) error {
 	return r.say(savedText(paths) + "\n")
 }
 
-func (r *Room) ask(ctx context.Context, line, message string) error {
-	reply, err := r.Service.Handle(ctx, bot.Request{
-		Who: who(), Message: message, Text: line, Progress: progress(r.Out),
+// handled is what the service said to a request.
+type handled struct {
+	reply bot.Reply
+	err   error
+}
+
+// handle asks the service. What is in hand goes on when ctx ends.
+func (r *Room) handle(ctx context.Context, line, message string) handled {
+	reply, err := r.Service.Handle(context.WithoutCancel(ctx), bot.Request{
+		Who: who(), Message: message, Text: line, Progress: progress(r.screen, "; stop ends it"),
 	})
-	if err != nil {
-		r.Log.Error("handling a request", "error", err)
+	return handled{reply, err}
+}
+
+func (r *Room) show(h handled) error {
+	ctx, reply := context.Background(), h.reply // what is in hand goes on to its end
+	if h.err != nil {
+		r.Log.Error("handling a request", "error", h.err)
 		return r.say(CantRecord + "\n\n")
 	}
 	if reply.Refusal != nil {
@@ -239,7 +266,7 @@ func cause(err error) string {
 }
 
 func (r *Room) say(text string) error {
-	if _, err := io.WriteString(r.Out, text); err != nil {
+	if _, err := io.WriteString(r.screen, text); err != nil {
 		return fmt.Errorf("showing an answer: %w", err)
 	}
 	return nil

@@ -52,8 +52,8 @@ func who() catalogue.Who {
 const progressEvery = time.Second
 
 // progress reports long work on a line of its own, at most once a second and
-// not at all for what is quick.
-func progress(w io.Writer) func(done, total int, note string) {
+// not at all for what is quick. The hint ends the first line.
+func progress(w io.Writer, hint string) func(done, total int, note string) {
 	var mu sync.Mutex
 	last := time.Now()
 	return func(done, total int, note string) {
@@ -67,6 +67,8 @@ func progress(w io.Writer) func(done, total int, note string) {
 		if note != "" {
 			text += ": " + note
 		}
+		text += hint
+		hint = ""
 		_, _ = io.WriteString(w, strings.ReplaceAll(clean(text), "\n", " ")+"\n")
 	}
 }

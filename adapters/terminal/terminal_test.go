@@ -5,6 +5,7 @@ import (
 	"context"
 	"encoding/json"
 	"errors"
+	"fmt"
 	"io"
 	"log/slog"
 	"os"
@@ -202,6 +203,140 @@ func TestRoomEndsWithItsContext(t *testing.T) {
 	}
 }
 
+// busy is a service with long work, saga, which goes on until it is let go or
+// stopped. Stop finds nothing at first, as where the work is not in hand yet.
+type busy struct {
+	stand
+	letGo, stopped chan struct{}
+	tries          int
+}
+
+func newBusy() *busy { return &busy{letGo: make(chan struct{}), stopped: make(chan struct{})} }
+
+func (b *busy) Handle(ctx context.Context, r bot.Request) (bot.Reply, error) {
+	if strings.HasPrefix(r.Text, "saga") {
+		select {
+		case <-b.letGo:
+		case <-b.stopped:
+			return bot.Reply{Entry: 1, Refusal: answer.Refuse("saga", "stopped")}, nil
+		}
+	}
+	b.asked = append(b.asked, r) // one after the other
+	return bot.Reply{Entry: 2, Answer: &answer.Answer{Headline: "answer to " + r.Text}}, nil
+}
+
+func (b *busy) Stop(_ context.Context, _ catalogue.Who, message string) int {
+	if b.tries++; b.tries < 3 || !strings.HasSuffix(message, "-1") {
+		return 0
+	}
+	close(b.stopped)
+	return 1
+}
+
+func (b *busy) Specs() []catalogue.Spec {
+	return []catalogue.Spec{{Name: "collet"}, {Name: "saga", Long: true}}
+}
+
+// inOrder fails the test unless the words stand in the text in their order.
+func inOrder(t *testing.T, text string, words ...string) {
+	t.Helper()
+	rest := text
+	for _, word := range words {
+		_, after, found := strings.Cut(rest, word)
+		if !found {
+			t.Fatalf("%q is missing or too early:\n%s", word, text)
+		}
+		rest = after
+	}
+}
+
+func TestRoomReadsOnWhileItWorks(t *testing.T) {
+	many := ""
+	var answers []string
+	for i := range 3 * mostAhead {
+		many += fmt.Sprintf("collet %d\n", i)
+		answers = append(answers, fmt.Sprintf("answer to collet %d\n", i))
+	}
+	for _, test := range []struct {
+		name, typed string
+		want        []string
+		stops       bool
+	}{
+		{"stopped", "saga\n STOP \ncollet a\n", []string{"stopped\ntry: saga\n", "answer to collet a\n"}, true},
+		{"stopped past what waits", "saga\ncollet a\nstop", []string{"stopped\n", "answer to collet a\n"}, true},
+		{"not stopped by another word", "saga\nstop it\n", []string{"answer to saga\n", "answer to stop it\n"}, false},
+		{"quit waits its turn", "saga\nquit\ncollet a\n", []string{"answer to saga\n"}, false},
+		{"the end of input is no stop", "saga\ncollet a", []string{"answer to saga\n", "answer to collet a\n"}, false},
+		{"a long line", "saga\n" + strings.Repeat("x", 3*maxLine) + "\ncollet a\n",
+			[]string{"answer to saga\n", "so it was left out", "answer to collet a\n"}, false},
+		{"more than is read ahead", "saga\n" + many, append([]string{"answer to saga\n"}, answers...), false},
+	} {
+		t.Run(test.name, func(t *testing.T) {
+			service := newBusy()
+			if !test.stops {
+				time.AfterFunc(50*time.Millisecond, func() { close(service.letGo) })
+			}
+			var out bytes.Buffer
+			room := Room{Service: service, In: strings.NewReader(test.typed), Out: &out, Log: slog.New(slog.DiscardHandler)}
+			if err := room.Run(t.Context()); err != nil {
+				t.Fatal(err)
+			}
+			inOrder(t, out.String(), test.want...)
+			want := len(test.want)
+			if test.stops || strings.Contains(test.typed, "xxx") {
+				want--
+			}
+			if len(service.asked) != want {
+				t.Errorf("%d requests answered, want %d", len(service.asked), want)
+			}
+		})
+	}
+}
+
+// Long work ends with the room's context.
+func TestLongWorkEndsWithTheRoom(t *testing.T) {
+	ctx, cancel := context.WithCancel(t.Context())
+	in, typing := io.Pipe()
+	defer typing.Close()
+	service := newBusy()
+	var out bytes.Buffer
+	ended := make(chan error, 1)
+	room := Room{Service: service, In: in, Out: &out, Log: slog.New(slog.DiscardHandler)}
+	go func() { ended <- room.Run(ctx) }()
+	if _, err := io.WriteString(typing, "saga\ncollet a\n"); err != nil {
+		t.Fatal(err)
+	}
+	cancel()
+	select {
+	case err := <-ended:
+		if err != nil {
+			t.Error(err)
+		}
+	case <-time.After(10 * time.Second):
+		t.Fatal("still open")
+	}
+	if strings.Contains(out.String(), "answer to") {
+		t.Errorf("after its end:\n%s", out.String())
+	}
+}
+
+// What is shown while a line is being typed does not stand behind the prompt.
+func TestScreen(t *testing.T) {
+	var out strings.Builder
+	s := &screen{w: &out}
+	for _, step := range []struct{ prompt, text, want string }{
+		{"", "a\n", "a\n"},
+		{"> ", "b\n", "\rb\n> "},
+		{"", "c\n", "c\n"},
+	} {
+		out.Reset()
+		s.prompting(step.prompt)
+		if n, err := s.Write([]byte(step.text)); n != len(step.text) || err != nil || out.String() != step.want {
+			t.Errorf("%+v: %d, %v, %q", step, n, err, out.String())
+		}
+	}
+}
+
 // What a maker typed, or pasted, can't reach the screen as a command to it.
 func TestNothingOfTheInputSteersTheScreen(t *testing.T) {
 	evil := "colet \x1b[2J\x1b]0;mine\x07 \u202Eabc \xff\xfe \x9b31m \u0085 \r\x00 ok"
@@ -383,7 +518,7 @@ func TestShownButNotMarked(t *testing.T) {
 
 func TestProgressIsBounded(t *testing.T) {
 	var out bytes.Buffer
-	report := progress(&out)
+	report := progress(&out, "; stop ends it")
 	for i := range 1000 {
 		report(i, 1000, "nesting\x1b[2J")
 	}
@@ -393,7 +528,7 @@ func TestProgressIsBounded(t *testing.T) {
 	time.Sleep(progressEvery)
 	report(7, 12, "nesting\x1b[2J")
 	report(8, 12, "nesting")
-	if got := out.String(); got != "  7 of 12: nesting\uFFFD[2J\n" {
+	if got := out.String(); got != "  7 of 12: nesting\uFFFD[2J; stop ends it\n" {
 		t.Errorf("got %q", got)
 	}
 }
