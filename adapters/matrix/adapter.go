@@ -97,6 +97,9 @@ func (a *Adapter) run(ctx context.Context) (err error) {
 	if err := a.store.prune(ctx, time.Now().Add(-answersKept)); err != nil {
 		return fmt.Errorf("matrix store: %w", err)
 	}
+	if err := a.store.reserve(ctx, true); err != nil {
+		a.log.Warn("no room made in the store for when the disk is full", "err", err)
+	}
 	if err := a.connect(ctx); err != nil {
 		return fmt.Errorf("matrix: %w", err)
 	}
@@ -118,10 +121,27 @@ func (a *Adapter) run(ctx context.Context) (err error) {
 	}
 	var looking sync.WaitGroup
 	looking.Go(func() { a.takeOver(stream) })
+	looking.Go(func() { a.keepRoom(stream) })
 	defer looking.Wait()
 	defer stop()
 	a.log.Info("listening", "user", a.cli.UserID, "device", a.cli.DeviceID, "encryption", a.crypto != nil)
 	return a.listen(stream)
+}
+
+// keepRoom sees to it that the store keeps room for when the disk is full.
+func (a *Adapter) keepRoom(ctx context.Context) {
+	tick := time.NewTicker(reserveEvery)
+	defer tick.Stop()
+	for {
+		select {
+		case <-ctx.Done():
+			return
+		case <-tick.C:
+		}
+		if err := a.store.reserve(ctx, false); err != nil && ctx.Err() == nil {
+			a.log.Warn("no room made in the store for when the disk is full", "err", err)
+		}
+	}
 }
 
 // connect makes the client: session, room state, keys.

@@ -104,10 +104,15 @@ func testLog(t *testing.T) *slog.Logger {
 func startBot(t *testing.T, cfg Config, change ...func(*Adapter)) *runningBot {
 	t.Helper()
 	b := &runningBot{t: t, cfg: cfg, book: filepath.Join(t.TempDir(), "daybook.db")}
-	b.specs = append(requests.All(), whoRequest(), sayRequest(), draftRequest())
+	b.specs = startSpecs()
 	b.start(change...)
 	t.Cleanup(func() { b.stop() })
 	return b
+}
+
+// startSpecs are the requests of the catalogue and those of the tests.
+func startSpecs() []catalogue.Spec {
+	return append(requests.All(), whoRequest(), sayRequest(), draftRequest())
 }
 
 // start starts the bot, for the first time or again.

@@ -15,6 +15,12 @@
 //     encrypted stays so, and where the state cannot be learned nothing is
 //     sent (room.go, send.go).
 //  3. What happened before the bot joined is not answered (timeline.go).
+//  4. Where the disk is full, who asks is told so, also in encrypted rooms: the
+//     store keeps room within itself for the keys (store.go). Where the store
+//     takes no writes at all, as on a disk that turned read-only, nothing can be
+//     read or said in encrypted rooms without weakening the keys. What is asked
+//     there waits, and is answered when the store is back or the program has
+//     taken a new start (undecryptable.go, syncer.go).
 //
 // Encryption needs the build tag goolm; without it the package still builds and
 // works in rooms without encryption.

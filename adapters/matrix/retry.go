@@ -67,6 +67,11 @@ type errNever struct{ error }
 
 func (e errNever) Unwrap() error { return e.error }
 
+// errWaits marks an error of our own that waiting helps.
+type errWaits struct{ error }
+
+func (e errWaits) Unwrap() error { return e.error }
+
 // judge sorts an error; wait is how long the server asks to wait.
 func judge(err error) (v verdict, wait time.Duration) {
 	if err == nil {
@@ -75,6 +80,10 @@ func judge(err error) (v verdict, wait time.Duration) {
 	var never errNever
 	if errors.As(err, &never) {
 		return refused, 0
+	}
+	var waits errWaits
+	if errors.As(err, &waits) {
+		return unreachable, 0
 	}
 	var he mautrix.HTTPError
 	if !errors.As(err, &he) {

@@ -93,6 +93,9 @@ func (a *Adapter) send(ctx context.Context, out outgoing) (id.EventID, error) {
 		kind, content := event.EventMessage, &event.Content{Parsed: message}
 		if encrypted {
 			secret, err := a.crypto.encrypt(ctx, out.room, event.EventMessage, message)
+			if storeFails(err) {
+				return "", errWaits{fmt.Errorf("encrypting: %w", err)}
+			}
 			if err != nil {
 				return "", fmt.Errorf("encrypting: %w", err)
 			}

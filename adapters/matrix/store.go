@@ -15,7 +15,8 @@ import (
 
 	"go.mau.fi/util/dbutil"
 	"maunium.net/go/mautrix/id"
-	_ "modernc.org/sqlite" // the pure-Go driver, "sqlite"
+	"modernc.org/sqlite" // the pure-Go driver, "sqlite"
+	sqlite3 "modernc.org/sqlite/lib"
 )
 
 // store is the adapter's own SQLite file: the session, the position in the
@@ -94,7 +95,8 @@ func openStore(ctx context.Context, path string) (*store, error) {
 	}
 	// busy_timeout comes first, so that the others wait for a lock too.
 	dsn := "file:" + (&url.URL{Path: path}).EscapedPath() +
-		"?_pragma=busy_timeout(10000)&_pragma=foreign_keys(1)&_pragma=journal_mode(WAL)&_txlock=immediate"
+		"?_pragma=busy_timeout(10000)&_pragma=foreign_keys(1)&_pragma=journal_mode(WAL)" +
+		fmt.Sprintf("&_pragma=wal_autocheckpoint(%d)&_txlock=immediate", checkpointPages)
 	db, err := dbutil.NewWithDialect(dsn, "sqlite")
 	if err != nil {
 		return nil, fmt.Errorf("matrix store: %w", err)
@@ -109,6 +111,63 @@ func openStore(ctx context.Context, path string) (*store, error) {
 
 // close closes the file.
 func (s *store) close() error { return s.db.Close() }
+
+// A full disk must not make the bot dumb where rooms are encrypted: reading and
+// sending there write to the store, and a key's state that is not stored must
+// not be used, or the key might be used twice. So the store keeps some room
+// within itself: free pages in the file, and a write-ahead log that has its
+// length already and is begun anew long before it reaches it.
+const (
+	reserveBytes    = 1 << 20
+	reservePages    = reserveBytes / 4096 // SQLite's page
+	checkpointPages = reservePages / 4
+	// reserveEvery is how often it is seen to that there is still room.
+	reserveEvery = 5 * time.Minute
+)
+
+// reserve makes room within the store where there is little, or in any case.
+func (s *store) reserve(ctx context.Context, inAnyCase bool) error {
+	var free int
+	if err := s.db.QueryRow(ctx, "PRAGMA freelist_count").Scan(&free); err != nil {
+		return err
+	}
+	if free >= reservePages/2 && !inAnyCase {
+		return nil
+	}
+	for _, statement := range []string{
+		"DROP TABLE IF EXISTS guildhand_reserve", // of a run that was cut short
+		fmt.Sprintf("CREATE TABLE guildhand_reserve AS SELECT randomblob(%d)", reserveBytes),
+		"DROP TABLE guildhand_reserve",
+	} {
+		if _, err := s.db.Exec(ctx, statement); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// writable tries whether the store takes a write: of a new value, since SQLite
+// does not write what stands there already.
+func (s *store) writable(ctx context.Context) error {
+	_, err := s.db.Exec(ctx, "INSERT INTO guildhand_done (what, at) VALUES ('a try', $1) ON CONFLICT (what) DO UPDATE SET at = $1", time.Now().UnixNano())
+	return err
+}
+
+// storeFails reports whether an error is one of a store that takes or gives
+// nothing for now, as on a full disk.
+func storeFails(err error) bool {
+	var e *sqlite.Error
+	if !errors.As(err, &e) {
+		return false
+	}
+	const primary = 0xff
+	switch e.Code() & primary {
+	case sqlite3.SQLITE_FULL, sqlite3.SQLITE_READONLY, sqlite3.SQLITE_IOERR, sqlite3.SQLITE_CANTOPEN,
+		sqlite3.SQLITE_PERM, sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED:
+		return true
+	}
+	return false
+}
 
 // account is the session that the store keeps.
 type account struct {

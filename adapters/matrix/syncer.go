@@ -38,6 +38,9 @@ func newSyncer(a *Adapter) *syncer {
 func (s *syncer) ProcessResponse(ctx context.Context, res *mautrix.RespSync, since string) error {
 	s.wait.Reset()
 	a := s.a
+	if bringsState(res) && !a.awaitStore(ctx) && ctx.Err() != nil {
+		return ctx.Err()
+	}
 	batch := a.inbox.begin(res.NextBatch)
 	if batch == nil {
 		return ctx.Err()
@@ -86,6 +89,23 @@ func (s *syncer) ProcessResponse(ctx context.Context, res *mautrix.RespSync, sin
 	}
 	a.inbox.seal(batch)
 	return nil
+}
+
+// bringsState reports whether a response has what the server gives but once and
+// the store must not miss: keys, devices, and who is in a room. The stream
+// stands still while the store can't take it; what people say is handed on, and
+// they are told that nothing can be recorded.
+func bringsState(res *mautrix.RespSync) bool {
+	if len(res.ToDevice.Events)+len(res.DeviceLists.Changed)+len(res.DeviceLists.Left) > 0 ||
+		len(res.Rooms.Invite)+len(res.Rooms.Leave) > 0 {
+		return true
+	}
+	for _, r := range res.Rooms.Join {
+		if len(r.State.Events)+len(onlyState(r.Timeline.Events)) > 0 {
+			return true
+		}
+	}
+	return false
 }
 
 // OnFailedSync gives the wait before the next try. Only a session that the

@@ -26,7 +26,7 @@ func (a *Adapter) open(ctx context.Context, j *job) *event.Event {
 		return nil
 	}
 	session := j.evt.Content.AsEncrypted().SessionID
-	if !j.waited && a.joinQueue(session, j) {
+	if a.joinQueue(storeBack, j) || !j.waited && a.joinQueue(session, j) {
 		return nil
 	}
 	evt, err := a.crypto.decrypt(ctx, j.evt)
@@ -34,6 +34,11 @@ func (a *Adapter) open(ctx context.Context, j *job) *event.Event {
 	case err == nil:
 		return evt
 	case ctx.Err() != nil:
+		return nil
+	case storeFails(err):
+		// Neither read nor answered without the store; it is once that is back.
+		a.log.Error("message can't be decrypted before the store takes writes", "event", j.evt.ID, "room", j.evt.RoomID, "err", err)
+		a.parkUntil(storeBack, j, func(ctx context.Context) { a.awaitStore(ctx) })
 		return nil
 	case a.crypto.keyMissing(err) && !j.waited && !a.givenUp(ctx, session):
 		a.park(session, j)
@@ -59,27 +64,53 @@ func (a *Adapter) joinQueue(session id.SessionID, j *job) bool {
 	return ok
 }
 
-// park waits for a key beside the room's other events, asking for it when it
-// does not come, and then hands all that waited for it back to the inbox.
+// storeBack is what messages wait for that the store keeps from being read. It
+// is no session's id.
+const storeBack id.SessionID = "the store"
+
+// awaitStore waits until the store takes writes, and tells whether it does.
+func (a *Adapter) awaitStore(ctx context.Context) bool {
+	_, err := persist(ctx, func(ctx context.Context) (struct{}, error) {
+		err := a.store.writable(ctx)
+		if storeFails(err) {
+			err = errWaits{err}
+		}
+		return struct{}{}, err
+	})
+	if err != nil && ctx.Err() == nil {
+		a.log.Error("the store takes no writes", "err", err)
+	}
+	return err == nil
+}
+
+// park waits for a key, asking for it when it does not come.
 func (a *Adapter) park(session id.SessionID, j *job) {
-	ctx := a.inbox.stream
-	a.parkedLock.Lock()
-	a.parked[session] = append(a.parked[session], j)
-	a.parkedLock.Unlock()
-	a.inbox.workers.Go(func() {
+	a.parkUntil(session, j, func(ctx context.Context) {
 		if !a.crypto.waitForKey(ctx, j.evt, a.keyWait) && ctx.Err() == nil {
 			a.crypto.requestKey(ctx, j.evt)
 			a.crypto.waitForKey(ctx, j.evt, a.keyWaitAsked)
 		}
+	})
+}
+
+// parkUntil waits beside the room's other events, and then hands all that waited
+// for the same back to the inbox.
+func (a *Adapter) parkUntil(what id.SessionID, j *job, wait func(context.Context)) {
+	ctx := a.inbox.stream
+	a.parkedLock.Lock()
+	a.parked[what] = append(a.parked[what], j)
+	a.parkedLock.Unlock()
+	a.inbox.workers.Go(func() {
+		wait(ctx)
 		a.parkedLock.Lock()
-		waiting := a.parked[session]
-		delete(a.parked, session)
+		waiting := a.parked[what]
+		delete(a.parked, what)
 		a.parkedLock.Unlock()
 		if ctx.Err() != nil {
 			return
 		}
 		for _, w := range waiting {
-			w.waited = true
+			w.waited = w.waited || what != storeBack
 			a.inbox.requeue(w)
 		}
 	})
