@@ -102,27 +102,104 @@ func syncFile(path string) error {
 	return errors.Join(f.Sync(), f.Close())
 }
 
+// Restored tells what Restore has done.
+type Restored struct {
+	// Kept is a copy of what was there before, beside the daybook; "" for one in
+	// memory.
+	Kept string
+	// Next is the number that the next entry has at least.
+	Next int64
+}
+
+// unknownEntries is how many numbers are left out after those of a back-up where
+// the daybook that it replaces does not tell how many had been given out.
+const unknownEntries = 10_000
+
 // Restore puts a back-up's content in place of the daybook's while it is open;
-// other processes see it with their next query. kept is a copy of what was
-// there before, beside the daybook ("" for one in memory). The back-up is
-// checked first and is not changed; one made by an older program is upgraded.
-func (b *Book) Restore(ctx context.Context, path string) (kept string, err error) {
+// other processes see it with their next query. The back-up is checked first
+// and is not changed; one made by an older program is upgraded.
+//
+// Messages in rooms carry the numbers of entries that the back-up does not have.
+// None of those numbers is given out again.
+func (b *Book) Restore(ctx context.Context, path string) (Restored, error) {
+	var done Restored
 	if b.store.name != "sqlite" {
-		return "", errServerBackup
+		return done, errServerBackup
 	}
 	if sameFile(path, b.path) {
-		return "", fmt.Errorf("restore: %s is the daybook itself; name a back-up", path)
+		return done, fmt.Errorf("restore: %s is the daybook itself; name a back-up", path)
 	}
 	if err := checkBackup(ctx, path); err != nil {
-		return "", fmt.Errorf("restore from %s: %w", path, err)
+		return done, fmt.Errorf("restore from %s: %w", path, err)
 	}
 	if b.path != "" {
-		kept = b.path + ".before-restore-" + b.clock().UTC().Format("20060102T150405.000Z")
+		done.Kept = b.path + ".before-restore-" + b.clock().UTC().Format("20060102T150405.000Z")
 	}
-	if err := b.copyFrom(ctx, path, kept); err != nil {
-		return "", fmt.Errorf("restore from %s: %w", path, b.explain(err))
+	var err error
+	if done.Next, err = b.replaceBy(ctx, path, done.Kept); err != nil {
+		return Restored{}, fmt.Errorf("restore from %s: %w", path, b.explain(err))
 	}
-	return kept, b.explain(b.prepareSQLite(ctx))
+	return done, b.explain(b.prepareSQLite(ctx))
+}
+
+// replaceBy replaces the daybook by a back-up, by way of a copy of it in which
+// the numbers go on.
+func (b *Book) replaceBy(ctx context.Context, path, kept string) (next int64, err error) {
+	dir := ""
+	if b.path != "" {
+		dir = filepath.Dir(b.path)
+	}
+	if dir, err = os.MkdirTemp(dir, ".guildhand-restore-"); err != nil {
+		return 0, err
+	}
+	defer func() { err = errors.Join(err, os.RemoveAll(dir)) }()
+	part := filepath.Join(dir, "part.db")
+	if err := copyBook(ctx, path, part); err != nil {
+		return 0, err
+	}
+	numbers, err := openSQLite(sqliteDSN(part, false), 1)
+	if err != nil {
+		return 0, err
+	}
+	defer numbers.Close()
+	goOn := func(given int64) error {
+		var own int64
+		if own, err = lastNumber(ctx, numbers); err != nil {
+			return err
+		}
+		if given < own {
+			// Not the daybook that went on from the back-up.
+			given = own + unknownEntries
+		}
+		next = given + 1
+		_, err := numbers.ExecContext(ctx, `INSERT INTO sqlite_sequence (name, seq)
+			SELECT 'entries', 0 WHERE NOT EXISTS (SELECT 1 FROM sqlite_sequence WHERE name = 'entries')`)
+		if err == nil {
+			_, err = numbers.ExecContext(ctx, `UPDATE sqlite_sequence SET seq = $1 WHERE name = 'entries'`, given)
+		}
+		return err
+	}
+	return next, b.copyFrom(ctx, part, kept, goOn)
+}
+
+// copyBook copies a back-up to a new file, which only its owner can read.
+func copyBook(ctx context.Context, from, to string) error {
+	if err := makePrivate(to); err != nil {
+		return err
+	}
+	db, err := openSQLite(backupDSN(from), 1)
+	if err != nil {
+		return err
+	}
+	defer db.Close()
+	_, err = db.ExecContext(ctx, `VACUUM INTO $1`, to)
+	return err
+}
+
+// lastNumber is the highest number that an entry of a daybook ever had.
+func lastNumber(ctx context.Context, db queryer) (last int64, err error) {
+	err = db.QueryRowContext(ctx, `SELECT COALESCE(MAX(seq), 0) FROM sqlite_sequence WHERE name = 'entries'`).Scan(&last)
+	return last, err
 }
 
 func sameFile(a, b string) bool {
@@ -189,13 +266,19 @@ func isSQLiteFile(path string) error {
 // copyFrom runs SQLite's online back-up in reverse: one transaction over the
 // whole file. What was there before is copied to kept, unless that is "", after
 // the transaction has begun, when nothing can be recorded any more: whatever
-// was acknowledged before is in kept, and whatever comes after waits.
-func (b *Book) copyFrom(ctx context.Context, path, kept string) error {
+// was acknowledged before is in kept, and whatever comes after waits. goOn is
+// called then, too, with the last number that was given out; it may change what
+// is copied, since a back-up begins anew where its source has changed.
+func (b *Book) copyFrom(ctx context.Context, path, kept string, goOn func(given int64) error) error {
 	conn, err := b.write.Conn(ctx)
 	if err != nil {
 		return err
 	}
 	defer conn.Close()
+	given, err := lastNumber(ctx, conn)
+	if err != nil {
+		return err
+	}
 	return conn.Raw(func(c any) error {
 		r, ok := c.(interface {
 			NewRestore(string) (*sqlite.Backup, error)
@@ -211,6 +294,12 @@ func (b *Book) copyFrom(ctx context.Context, path, kept string) error {
 		_, err = copying.Step(onePage) // takes the lock, and shows nobody anything yet
 		if err == nil && kept != "" {
 			err = b.Backup(ctx, kept)
+			if err == nil {
+				given, err = lastNumber(ctx, b.read) // also those of other processes
+			}
+		}
+		if err == nil {
+			err = goOn(given)
 		}
 		if err == nil {
 			_, err = copying.Step(allPages)

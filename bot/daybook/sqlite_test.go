@@ -13,6 +13,7 @@ import (
 	"strconv"
 	"strings"
 	"sync"
+	"sync/atomic"
 	"testing"
 	"time"
 
@@ -420,8 +421,9 @@ func TestRestore(t *testing.T) {
 	second := mustRecord(t, b, sample("2"))
 	other := mustOpen(t, path) // as another process has it open
 
-	kept, err := b.Restore(t.Context(), copied)
+	done, err := b.Restore(t.Context(), copied)
 	noErr(t, err)
+	kept := done.Kept
 	for name, book := range map[string]*Book{"this one": b, "the other": other} {
 		all, err := book.List(t.Context(), room)
 		noErr(t, err)
@@ -431,6 +433,9 @@ func TestRestore(t *testing.T) {
 	all, err := b.List(t.Context(), room)
 	noErr(t, err)
 	equal(t, "goes on", ids(all), []int64{third.ID, first.ID})
+	if third.ID <= second.ID || third.ID != done.Next {
+		t.Errorf("entry %d was answered with number %d, which was given out up to %d; said to be %d", third.ID, third.ID, second.ID, done.Next)
+	}
 
 	all, err = mustOpen(t, kept).List(t.Context(), room)
 	noErr(t, err)
@@ -447,6 +452,94 @@ func TestRestore(t *testing.T) {
 	noErr(t, err)
 	_, err = b.Amend(t.Context(), id, "teacher", "x", time.Now())
 	noErr(t, err)
+}
+
+// TestRestoreGivesNoNumberTwice: what messages in rooms say of an entry never
+// comes to mean another.
+func TestRestoreGivesNoNumberTwice(t *testing.T) {
+	dir := t.TempDir()
+	copied := filepath.Join(dir, "copy.db")
+	b := mustOpen(t, filepath.Join(dir, "book.db"))
+	var last Entry
+	for i := range 5 {
+		last = mustRecord(t, b, sample(fmt.Sprint("a", i)))
+	}
+	noErr(t, b.Backup(t.Context(), copied))
+	backedUp := last.ID
+	for i := range 5 {
+		last = mustRecord(t, b, sample(fmt.Sprint("b", i)))
+	}
+	given := last.ID
+	// Also one that is gone again had its number.
+	noErr(t, b.ForgetEntry(t.Context(), last.ID))
+
+	empty, _ := oldBook(t)
+	for _, test := range []struct {
+		name  string
+		into  func() *Book
+		from  string
+		above int64
+	}{
+		{"the daybook that went on", func() *Book { return b }, copied, given},
+		{"once more", func() *Book { return b }, copied, given},
+		{"a new one", func() *Book { return mustOpen(t, filepath.Join(dir, "new.db")) }, copied, backedUp + unknownEntries},
+		{"in memory", func() *Book { return mustOpen(t, ":memory:") }, copied, backedUp + unknownEntries},
+		{"by one of an older program", func() *Book { return mustOpen(t, filepath.Join(dir, "other.db")) }, empty, unknownEntries},
+	} {
+		into := test.into()
+		done, err := into.Restore(t.Context(), test.from)
+		noErr(t, err)
+		e := mustRecord(t, into, sample("after "+test.name))
+		if e.ID <= test.above || e.ID != done.Next {
+			t.Errorf("%s: number %d, want more than %d, and %d was said", test.name, e.ID, test.above, done.Next)
+		}
+	}
+	if left, _ := filepath.Glob(filepath.Join(dir, ".guildhand-restore-*")); len(left) > 0 {
+		t.Errorf("left over: %v", left)
+	}
+}
+
+// TestRestoreWhileOthersRecord: another process records all the time, and no
+// number of it is given out twice either.
+func TestRestoreWhileOthersRecord(t *testing.T) {
+	dir := t.TempDir()
+	path, copied := filepath.Join(dir, "book.db"), filepath.Join(dir, "copy.db")
+	b, other := mustOpen(t, path), mustOpen(t, path)
+	mustRecord(t, b, sample("first"))
+	noErr(t, b.Backup(t.Context(), copied))
+	numbers := map[int64]string{}
+	stop, stopped := make(chan struct{}), make(chan struct{})
+	var recorded atomic.Int64
+	go func() {
+		defer close(stopped)
+		for i := 0; ; i++ {
+			select {
+			case <-stop:
+				return
+			default:
+			}
+			e, _, err := other.Record(t.Context(), sample(fmt.Sprint("burst", i)))
+			if err != nil {
+				t.Error(err)
+				return
+			}
+			if before, twice := numbers[e.ID]; twice {
+				t.Errorf("number %d was given to %s and to %s", e.ID, before, e.Key.Message)
+			}
+			numbers[e.ID] = e.Key.Message
+			recorded.Add(1)
+		}
+	}()
+	for range 3 {
+		for n := recorded.Load(); recorded.Load() < n+10 && !t.Failed(); {
+			time.Sleep(time.Millisecond)
+		}
+		_, err := b.Restore(t.Context(), copied)
+		noErr(t, err)
+	}
+	close(stop)
+	<-stopped
+	t.Logf("%d entries", len(numbers))
 }
 
 func TestRestoreRefuses(t *testing.T) {

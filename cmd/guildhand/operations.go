@@ -37,10 +37,11 @@ func (r restoreCommand) Run(s *session) error {
 		return err
 	}
 	defer book.Close()
-	kept, err := book.Restore(s.ctx, r.From)
+	done, err := book.Restore(s.ctx, r.From)
 	if err != nil {
 		return fmt.Errorf("restoring the daybook: %w", err)
 	}
-	_, err = fmt.Fprintf(s.Stdout, "the daybook is as it was in %s; what it held before is in %s\n", r.From, kept)
+	_, err = fmt.Fprintf(s.Stdout, "the daybook is as it was in %s; what it held before is in %s\n"+
+		"new entries are numbered from %d on, so that no number means two answers\n", r.From, done.Kept, done.Next)
 	return err
 }
