@@ -90,6 +90,11 @@ func (a *Adapter) Run(ctx context.Context) error {
 }
 
 func (a *Adapter) run(ctx context.Context) (err error) {
+	unlock, err := lockStore(ctx, a.cfg.StorePath)
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, unlock()) }()
 	if a.store, err = openStore(ctx, a.cfg.StorePath); err != nil {
 		return err
 	}

@@ -80,10 +80,18 @@ var upgrades = dbutil.BuildUpgradeTable().WithRaw(-1, 1, 1, "first version", dbu
 		return err
 	}).Finish()
 
+// makeFolder makes the folder of the store, for its owner only.
+func makeFolder(path string) error {
+	if err := os.MkdirAll(filepath.Dir(path), 0o700); err != nil {
+		return fmt.Errorf("matrix store: %w", err)
+	}
+	return nil
+}
+
 // openStore opens the file at path, making it readable for its owner only.
 func openStore(ctx context.Context, path string) (*store, error) {
-	if err := os.MkdirAll(filepath.Dir(path), 0o700); err != nil {
-		return nil, fmt.Errorf("matrix store: %w", err)
+	if err := makeFolder(path); err != nil {
+		return nil, err
 	}
 	// The file holds keys: make it before SQLite does, with narrow rights.
 	f, err := os.OpenFile(path, os.O_CREATE|os.O_RDWR, 0o600)
