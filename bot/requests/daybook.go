@@ -49,8 +49,8 @@ func bookDeeds() map[string]bookDeed {
 		bookShow:      {[]string{"number"}, true, true, showEntry},
 		bookCheck:     {[]string{"number"}, true, true, checkEntry},
 		bookAmend:     {[]string{"amend"}, true, false, amendEntry},
-		bookPin:       {[]string{"pin"}, true, false, pinRule},
-		bookUnpin:     {[]string{"number"}, true, false, unpinRule},
+		bookPin:       {[]string{"pin", "scope"}, true, false, pinRule},
+		bookUnpin:     {[]string{"number", "scope"}, true, false, unpinRule},
 		bookRetention: {[]string{"number"}, true, false, retention},
 		bookRules:     {nil, false, true, houseRules},
 		bookMine:      {nil, false, true, mine},
@@ -83,7 +83,7 @@ func daybookRequest(specs []catalogue.Spec) catalogue.Spec {
 		Summary: "what was answered in this channel: list, show, check, amend, house rules, export, forget",
 		Detail: "For teachers, and in a direct chat for its maker: daybook lists the latest; show 12 and check 12 show and recompute entry 12; " +
 			"amend 12 and a text keeps a correction beside it and shows it to the channel; pin and a text pins a house rule, unpin 3 takes " +
-			"it away; export csv or json; summary; retention 90 keeps the guild's entries for 90 days. For everybody: rules, " +
+			"it away, and guild pin and a text pins one in all of the guild's channels; export csv or json; summary; retention 90 keeps the guild's entries for 90 days. For everybody: rules, " +
 			"mine (what is stored of you) and forget. Entries of other channels and guilds are never shown.",
 		Options: []catalogue.Option{
 			{
@@ -95,7 +95,7 @@ func daybookRequest(specs []catalogue.Spec) catalogue.Spec {
 					{Key: bookCheck, Aliases: []string{"recompute", "verify"}, Summary: "compute an entry again and compare its figures"},
 					{Key: bookSummary, Aliases: []string{"overview"}, Summary: "what was asked most, and what was refused and why"},
 					{Key: bookExport, Aliases: []string{"download"}, Summary: "entries as a file, CSV or JSON"},
-					{Key: bookRules, Aliases: []string{"house-rules"}, Summary: "the house rules of this channel"},
+					{Key: bookRules, Aliases: []string{"house-rules"}, Summary: "the house rules that hold in this channel"},
 					{Key: bookUnpin, Aliases: []string{"unrule"}, Summary: "take a house rule away, by its number"},
 					{Key: bookMine, Aliases: []string{"me", "privacy"}, Summary: "what is stored of you"},
 					{Key: bookForget, Aliases: []string{"delete", "erase"}, Summary: "remove what is stored of you"},
@@ -130,9 +130,17 @@ func daybookRequest(specs []catalogue.Spec) catalogue.Spec {
 			{Name: "yes", Aliases: []string{"confirm"}, Kind: catalogue.Flag, Summary: "with forget: yes, remove it"},
 			{Name: "find", Aliases: []string{"search"}, Kind: catalogue.Words, Summary: "entries that have all of these words",
 				Suggest: []string{"oval 8x6"}},
+			{
+				Name: "scope", Aliases: []string{"whose"}, Kind: catalogue.Word, Bare: true,
+				Summary: "with pin and unpin: a house rule of this channel (the default), or of the guild, for teachers",
+				Choices: []catalogue.Choice{
+					{Key: "channel", Aliases: []string{"here", "room"}, Summary: "in this channel"},
+					{Key: "guild", Aliases: []string{"server", "everywhere"}, Summary: "in all of the guild's channels"},
+				},
+			},
 			{Name: bookAmend, Aliases: []string{"correct"}, Kind: catalogue.Text, Summary: "an entry's number, then your correction",
 				Excludes: []string{"action"}, Sample: func(catalogue.Args) string { return "" }},
-			{Name: bookPin, Kind: catalogue.Text, Summary: "a house rule for this channel; later answers state it",
+			{Name: bookPin, Kind: catalogue.Text, Summary: "a house rule; later answers state it",
 				Excludes: []string{"action", bookAmend}, Sample: func(catalogue.Args) string { return "" }},
 		},
 		Examples: []catalogue.Example{
@@ -141,7 +149,7 @@ func daybookRequest(specs []catalogue.Spec) catalogue.Spec {
 			{Line: "daybook refused from 7d", Summary: "what was refused this week"},
 			{Line: "daybook summary", Summary: "what was asked most, what was refused and why"},
 			{Line: "daybook export csv from 7d", Summary: "a class as a spreadsheet"},
-			{Line: "daybook rules", Summary: "the house rules of this channel"},
+			{Line: "daybook rules", Summary: "the house rules that hold in this channel"},
 			{Line: "daybook mine", Summary: "what is stored of you"},
 			{Line: "daybook forget", Summary: "asks before it removes what is stored of you"},
 		},

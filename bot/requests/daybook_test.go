@@ -348,6 +348,73 @@ func TestDaybookHouseRules(t *testing.T) {
 	}
 }
 
+func TestDaybookGuildRules(t *testing.T) {
+	k := newClass(t)
+	k.must(t, master, "daybook pin 1 mm rims here")
+	k.must(t, master, "daybook guild pin goggles on, in every shop")
+	next := elsewhere(student, func(w *catalogue.Who) { w.Channel = "c2" })
+	for _, test := range []struct {
+		name string
+		who  catalogue.Who
+		want string
+	}{
+		{"this channel", student, "house rule: 1 mm rims here; house rule of the guild: goggles on, in every shop"},
+		{"another channel", next, "house rule of the guild: goggles on, in every shop"},
+		{"another guild", elsewhere(student, func(w *catalogue.Who) { w.Guild, w.Channel = "g2", "c3" }), ""},
+	} {
+		var got []string
+		for _, a := range k.must(t, test.who, oval).Answer.Assumptions {
+			if strings.HasPrefix(a, "house rule") {
+				got = append(got, a)
+			}
+		}
+		if strings.Join(got, "; ") != test.want {
+			t.Errorf("%s states %q", test.name, got)
+		}
+	}
+	for who, want := range map[*catalogue.Who]string{
+		&student: "1 house rule of this channel and 1 of the guild, which each answer states | 1: 1 mm rims here | 2, of the guild: goggles on, in every shop",
+		&next:    "0 house rules of this channel and 1 of the guild, which each answer states | 2, of the guild: goggles on, in every shop",
+	} {
+		if got := told(k.must(t, *who, "daybook rules")); got != want {
+			t.Error(got)
+		}
+	}
+	// For teachers alone, also where somebody is alone with the bot.
+	alone := elsewhere(student, func(w *catalogue.Who) { w.Channel, w.Direct = "d1", true })
+	for _, who := range []catalogue.Who{student, alone} {
+		for _, line := range []string{"daybook guild pin no goggles", "daybook unpin guild 2"} {
+			if r := k.say(t, who, line); r.Refusal == nil || !strings.Contains(r.Refusal.Problem, "for teachers") {
+				t.Errorf("%s: %s", line, told(r))
+			}
+		}
+	}
+	if r := k.say(t, elsewhere(master, func(w *catalogue.Who) { w.Guild, w.Direct = "", true }), "daybook guild pin x"); r.Refusal == nil || !strings.Contains(r.Refusal.Problem, "no guild here") {
+		t.Errorf("without a guild: %s", told(r))
+	}
+	// Neither scope takes the other's away.
+	for _, line := range []string{"daybook unpin 2", "daybook guild unpin 1"} {
+		if r := k.say(t, master, line); r.Refusal == nil || !strings.Contains(r.Refusal.Problem, "has no house rule") {
+			t.Errorf("%s: %s", line, told(r))
+		}
+	}
+	for i := range 6 {
+		k.say(t, master, fmt.Sprint("daybook guild pin rule ", i))
+	}
+	if r := k.say(t, master, "daybook guild pin one more"); r.Refusal == nil || !strings.Contains(r.Refusal.Problem, "take one away first: daybook guild unpin 2") {
+		t.Errorf("one too many: %s", told(r))
+	}
+	k.must(t, master, "daybook guild unpin 2")
+	// The structured form of a slash command.
+	s, err := k.Handle(t.Context(), bot.Request{Who: master, Command: "daybook", Options: map[string]string{"pin": "goggles", "scope": "guild"}})
+	if err != nil || s.Answer == nil || !strings.HasPrefix(s.Answer.Headline, "pinned for all channels of the guild") {
+		t.Errorf("structured: %s, %v", told(s), err)
+	}
+	if got := strings.Join(k.must(t, next, oval).Answer.Assumptions, "; "); strings.Contains(got, "in every shop") || !strings.Contains(got, "of the guild: goggles") {
+		t.Errorf("in the end: %s", got)
+	}
+}
+
 func TestDaybookSummary(t *testing.T) {
 	k := newClass(t)
 	for range 3 {

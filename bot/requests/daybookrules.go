@@ -12,31 +12,70 @@ import (
 	"guildhand/bot/daybook"
 )
 
-// Bounds of house rules: each later answer of the channel states all of them.
+// Bounds of house rules: each later answer states all of them.
 const (
-	mostRules     = 8
-	mostRuleRunes = 200
+	mostRules      = 8 // of a channel
+	mostGuildRules = 4
+	mostRuleRunes  = 200
 )
 
-func (b *bookCall) rules(ctx context.Context) ([]daybook.Rule, error) {
-	return b.Book.Rules(ctx, b.Who.Scope(catalogue.FromChannel))
+// ruleScope is where a rule holds.
+type ruleScope struct {
+	daybook.Scope
+	name, whole string
+	most        int
+	// word stands in a request that is about it, or is empty.
+	word string
 }
 
-// listed gives the channel's rules as an answer.
+func (b *bookCall) ruleScope(guild bool) ruleScope {
+	if guild {
+		return ruleScope{b.Who.Scope(catalogue.FromGuild), "the guild", "all channels of the guild", mostGuildRules, "guild "}
+	}
+	return ruleScope{b.Who.Scope(catalogue.FromChannel), "this channel", "this channel", mostRules, ""}
+}
+
+// changing is the scope whose rules are to be changed.
+func (b *bookCall) changing() (ruleScope, error) {
+	s := b.ruleScope(b.Args.Word("scope") == "guild")
+	switch {
+	case s.Kind != daybook.GuildScope:
+	case s.ID == "":
+		return s, answer.Refuse("daybook rules", "there is no guild here, so it has no house rules")
+	case !b.Who.Teacher:
+		return s, answer.Refuse("daybook rules", "the guild's house rules are for teachers: it needs the role that this guild has set for them")
+	}
+	return s, nil
+}
+
+// listed gives the rules that hold in the channel as an answer.
 func (b *bookCall) listed(ctx context.Context, headline string) (*answer.Answer, error) {
-	all, err := b.rules(ctx)
+	own, err := b.Book.Rules(ctx, b.ruleScope(false).Scope)
 	if err != nil {
 		return nil, err
 	}
 	a := &answer.Answer{Headline: headline}
-	for _, r := range all {
+	for _, r := range own {
 		a.Notes = append(a.Notes, fmt.Sprintf("%d: %s", r.ID, r.Text))
 	}
-	if headline == "" {
-		a.Headline = fmt.Sprintf("%s of this channel, which each answer states", counted(len(all), "house rule", "house rules"))
-		if len(all) == 0 {
-			a.Headline = "this channel has no house rules"
+	var guilds []daybook.Rule
+	if guild := b.ruleScope(true); guild.ID != "" {
+		if guilds, err = b.Book.Rules(ctx, guild.Scope); err != nil {
+			return nil, err
 		}
+	}
+	for _, r := range guilds {
+		a.Notes = append(a.Notes, fmt.Sprintf("%d, of the guild: %s", r.ID, r.Text))
+	}
+	switch {
+	case headline != "":
+	case len(own)+len(guilds) == 0:
+		a.Headline = "this channel has no house rules"
+	case len(guilds) == 0:
+		a.Headline = fmt.Sprintf("%s of this channel, which each answer states", counted(len(own), "house rule", "house rules"))
+	default:
+		a.Headline = fmt.Sprintf("%s of this channel and %d of the guild, which each answer states",
+			counted(len(own), "house rule", "house rules"), len(guilds))
 	}
 	return a, nil
 }
@@ -44,11 +83,15 @@ func (b *bookCall) listed(ctx context.Context, headline string) (*answer.Answer,
 func houseRules(ctx context.Context, b *bookCall) (*answer.Answer, error) { return b.listed(ctx, "") }
 
 func pinRule(ctx context.Context, b *bookCall) (*answer.Answer, error) {
+	scope, err := b.changing()
+	if err != nil {
+		return nil, err
+	}
 	text := b.Args.Word(bookPin)
 	if n := utf8.RuneCountInString(text); n > mostRuleRunes {
 		return nil, answer.Refuse("daybook rules", "a house rule is stated in every answer, so it has at most %d characters; this one has %d", mostRuleRunes, n)
 	}
-	all, err := b.rules(ctx)
+	all, err := b.Book.Rules(ctx, scope.Scope)
 	if err != nil {
 		return nil, err
 	}
@@ -57,24 +100,32 @@ func pinRule(ctx context.Context, b *bookCall) (*answer.Answer, error) {
 			return b.listed(ctx, "that is pinned already: "+text)
 		}
 	}
-	if len(all) >= mostRules {
-		return nil, answer.Refuse("daybook rules", "this channel has %d house rules, and each answer states them all; take one away first: daybook unpin %d",
-			len(all), all[0].ID)
+	if len(all) >= scope.most {
+		return nil, answer.Refuse("daybook rules", "%s has %d house rules, and each answer states them all; take one away first: daybook %sunpin %d",
+			scope.name, len(all), scope.word, all[0].ID)
 	}
-	if _, err := b.Book.PinRule(ctx, b.Who.Scope(catalogue.FromChannel), text, b.Who.Maker); err != nil {
+	if _, err := b.Book.PinRule(ctx, scope.Scope, text, b.Who.Maker); err != nil {
 		return nil, err
 	}
-	return b.listed(ctx, "pinned for this channel; answers state it from now on: "+text)
+	return b.listed(ctx, "pinned for "+scope.whole+"; answers state it from now on: "+text)
 }
 
 func unpinRule(ctx context.Context, b *bookCall) (*answer.Answer, error) {
+	scope, err := b.changing()
+	if err != nil {
+		return nil, err
+	}
 	id, err := b.number(bookUnpin, "a house rule")
 	if err != nil {
 		return nil, answer.Refuse("daybook rules", "daybook unpin needs the number of a house rule; daybook rules lists them")
 	}
-	err = b.Book.UnpinRule(ctx, b.Who.Scope(catalogue.FromChannel), id)
+	err = b.Book.UnpinRule(ctx, scope.Scope, id)
 	if errors.Is(err, daybook.ErrNotFound) {
-		return nil, answer.Refuse("daybook rules", "this channel has no house rule %d", id)
+		other := "daybook guild unpin takes away the guild's"
+		if scope.Kind == daybook.GuildScope {
+			other = "daybook unpin takes away a channel's, there"
+		}
+		return nil, answer.Refuse("daybook rules", "%s has no house rule %d; daybook rules lists them, and %s", scope.name, id, other)
 	}
 	if err != nil {
 		return nil, err
