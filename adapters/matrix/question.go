@@ -85,12 +85,33 @@ func (a *Adapter) handle(ctx context.Context, evt *event.Event, aside func()) {
 	switch evt.Type {
 	case event.EventMessage:
 		err = a.message(ctx, evt, aside)
+		for unsaid := (errUnsaid{}); errors.As(err, &unsaid) && ctx.Err() == nil; {
+			a.log.Error("question waits until the store can be used", "event", evt.ID, "room", evt.RoomID, "err", err)
+			if !a.awaitStore(ctx) {
+				break
+			}
+			err = a.message(ctx, evt, aside)
+		}
 	case event.EventReaction:
 		err = a.reaction(ctx, evt)
 	}
 	if err != nil && ctx.Err() == nil {
 		a.log.Error("event not handled", "event", evt.ID, "room", evt.RoomID, "err", err)
 	}
+}
+
+// errUnsaid marks an error of the store by which nothing was said to a question,
+// not even that it can't be answered.
+type errUnsaid struct{ error }
+
+func (e errUnsaid) Unwrap() error { return e.error }
+
+// unsaid marks such an error; another stays as it is.
+func unsaid(err error) error {
+	if storeFails(err) {
+		return errUnsaid{err}
+	}
+	return err
 }
 
 // message answers a message that is meant for the bot. Notices are what bots
@@ -110,12 +131,12 @@ func (a *Adapter) message(ctx context.Context, evt *event.Event, aside func()) e
 			return nil
 		}
 		if ok, err := a.routeEdit(ctx, &to, original); err != nil || !ok {
-			return err
+			return unsaid(err)
 		}
 	}
 	direct, err := a.isDirect(ctx, evt.RoomID, f)
 	if err != nil {
-		return err
+		return unsaid(err)
 	}
 	who := self{user: a.cli.UserID, names: []string{f.botName, a.cli.UserID.Localpart()}}
 	text, ok := addressed(content, who, f, direct, a.knows)
@@ -163,7 +184,7 @@ func (a *Adapter) routeEdit(ctx context.Context, to *route, original id.EventID)
 func (a *Adapter) answer(ctx context.Context, evt *event.Event, text string, to route, f facts, direct bool) error {
 	teacher, err := a.isTeacher(ctx, evt.RoomID, evt.Sender)
 	if err != nil {
-		return err
+		return unsaid(err)
 	}
 	packed, err := json.Marshal(to)
 	if err != nil {
@@ -246,7 +267,7 @@ func (a *Adapter) apologise(ctx context.Context, evt *event.Event, to route, tex
 		room: to.Room, part: partID(evt.ID, "apology"), after: evt.ID, again: true,
 		build: ready(place(m.notice(), to.Question, to.Thread, to.Asker)),
 	})
-	return err
+	return unsaid(err)
 }
 
 // notAfter guards against senders whose clock is ahead.

@@ -234,6 +234,7 @@ func (d *wornDisk) protect(how, glob string) {
 		d.t.Fatalf("no files %s: %v", glob, err)
 	}
 	d.run(append([]string{"chattr", how}, files...)...)
+	d.run("sync", "-f", d.dir) // or the disk forgets it when it fails
 }
 
 // The disk takes no writes any more under the room: it says so in plain words,
@@ -311,22 +312,34 @@ func TestReadOnlyDiskInTheChat(t *testing.T) {
 	m := newMatrixLoop(t)
 	s := serveLoop(t, m, disk.dir)
 	var asked []string
+	say := func() string {
+		asked = append(asked, m.ask(fmt.Sprintf("!weigh disc %d sterling 22ga", 10+len(asked))))
+		return asked[len(asked)-1]
+	}
 	ask := func(want string) {
 		t.Helper()
-		q := m.ask(fmt.Sprintf("!weigh disc %d sterling 22ga", 10+len(asked)))
-		if got := m.answered(t, q); !strings.Contains(got, want) {
-			t.Fatalf("%s: %q, want %q", q, got, want)
+		if got := m.answered(t, say()); !strings.Contains(got, want) {
+			t.Fatalf("%q, want %q:\n%s", got, want, s.log)
 		}
-		asked = append(asked, q)
 	}
-	const files = ".local/share/guildhand/*.db*"
+	const data = ".local/share/guildhand/"
 	ask("sterling")
-	disk.lock(files)
+	disk.lock(data + "*.db")
+	disk.lock(data + "*.db-wal")
 	ask(terminal.CantRecord)
-	disk.unlock(files)
+	disk.unlock(data + "*.db")
+	disk.unlock(data + "*.db-wal")
 	ask("sterling")
+	// With the memory that SQLite shares between processes out of reach nothing
+	// can be read either, and the question waits.
+	disk.lock(data + "*.db*")
+	late := say()
+	time.Sleep(2 * time.Second)
+	disk.unlock(data + "*.db*")
+	m.answered(t, late)
 	disk.fail()
-	ask(terminal.CantRecord)
+	say()
+	time.Sleep(2 * time.Second)
 	s.stop()
 	select {
 	case <-s.ended: // it says what it could not do any more
@@ -336,6 +349,9 @@ func TestReadOnlyDiskInTheChat(t *testing.T) {
 	disk.renew()
 	s = serveLoop(t, m, disk.dir)
 	ask("sterling")
+	for _, q := range asked {
+		m.answered(t, q)
+	}
 	s.stop()
 	s.end(t)
 	recorded := map[string]bool{}
