@@ -53,25 +53,13 @@ func startPonderer(t *testing.T, h *homeserver, change ...func(*Adapter)) *runni
 	return b
 }
 
-// notesAndAnswers sorts what the bot said in reply to a question.
-func (m *maker) notesAndAnswers(all []seen, room id.RoomID, q id.EventID) (notes, answers []seen) {
-	for _, s := range m.replies(all, room, q) {
-		if c := s.evt.Content.AsMessage(); strings.HasPrefix(c.Body, "working on it") {
-			notes = append(notes, s)
-		} else {
-			answers = append(answers, s)
-		}
-	}
-	return notes, answers
-}
-
 // waitAnswer waits for the answer of long work, and gives the messages on
 // progress that came before it.
 func (m *maker) waitAnswer(room id.RoomID, q id.EventID) (answer *event.MessageEventContent, notes []seen) {
 	m.t.Helper()
 	m.wait("the answer", func(all []seen) bool {
 		var answers []seen
-		if notes, answers = m.notesAndAnswers(all, room, q); len(answers) > 0 {
+		if answers, notes = m.repliesAndNotes(all, room, q); len(answers) > 0 {
 			answer = answers[0].evt.Content.AsMessage()
 		}
 		return answer != nil
@@ -107,7 +95,14 @@ func TestLongWorkStepsAside(t *testing.T) {
 		if _, text := m.ask(room, "!gauge 22"); !strings.Contains(text.Body, "0.644 mm") {
 			t.Errorf("meanwhile: %q", text.Body)
 		}
-		note := m.waitReplies(room, q, 1)[0]
+		var note seen
+		m.wait("a message on progress", func(all []seen) bool {
+			_, notes := m.repliesAndNotes(all, room, q)
+			if len(notes) > 0 {
+				note = notes[0]
+			}
+			return len(notes) > 0
+		})
 		c := note.evt.Content.AsMessage()
 		if !strings.HasPrefix(c.Body, "working on it: ") || !strings.HasSuffix(c.Body, " of 100, laying out <b>\nto stop it: !stop") ||
 			strings.Contains(c.FormattedBody, "<b>") || c.MsgType != event.MsgNotice {
@@ -173,7 +168,7 @@ func TestNotesOnProgress(t *testing.T) {
 		if n := len(m.edits(m.seen, room, notes[0].raw.ID)); n > 2 {
 			t.Errorf("%d edits in four seconds", n)
 		}
-		if _, answers := m.notesAndAnswers(m.seen, room, slow); len(answers) != 1 {
+		if answers := m.replies(m.seen, room, slow); len(answers) != 1 {
 			t.Errorf("%d answers", len(answers))
 		}
 	})
@@ -226,7 +221,7 @@ func TestNotesOfTheDead(t *testing.T) {
 		ana.settle(room)
 		ana.mu.Lock()
 		for n, q := range questions[i] {
-			notes, answers := ana.notesAndAnswers(ana.seen, room, q)
+			answers, notes := ana.repliesAndNotes(ana.seen, room, q)
 			if len(answers) != 1 || len(notes) > 1 {
 				t.Errorf("question %d: %d answers, %d messages on progress", n, len(answers), len(notes))
 			}

@@ -254,16 +254,28 @@ func (m *maker) fromBot(all []seen, room id.RoomID) []seen {
 	return out
 }
 
-// replies gives the bot's messages in reply to an event.
+// replies gives the bot's messages in reply to an event, without those that tell
+// how far long work is.
 func (m *maker) replies(all []seen, room id.RoomID, to id.EventID) []seen {
-	var out []seen
+	replies, _ := m.repliesAndNotes(all, room, to)
+	return replies
+}
+
+// repliesAndNotes gives all of the bot's messages in reply to an event.
+func (m *maker) repliesAndNotes(all []seen, room id.RoomID, to id.EventID) (replies, notes []seen) {
 	for _, s := range m.fromBot(all, room) {
-		if s.fail == nil && s.evt.Content.AsMessage().RelatesTo.GetReplyTo() == to {
-			out = append(out, s)
+		switch {
+		case s.fail != nil || s.evt.Content.AsMessage().RelatesTo.GetReplyTo() != to:
+		case isNote(s.evt.Content.AsMessage()):
+			notes = append(notes, s)
+		default:
+			replies = append(replies, s)
 		}
 	}
-	return out
+	return replies, notes
 }
+
+func isNote(c *event.MessageEventContent) bool { return strings.HasPrefix(c.Body, "working on it") }
 
 // waitReplies waits for n replies to an event.
 func (m *maker) waitReplies(room id.RoomID, to id.EventID, n int) []seen {
@@ -369,7 +381,7 @@ func (m *maker) noRepeats(room id.RoomID) {
 	}
 	count := map[kind]int{}
 	for _, s := range m.fromBot(m.seen, room) {
-		if c := s.evt.Content.AsMessage(); s.fail == nil && c.RelatesTo.GetReplaceID() == "" {
+		if c := s.evt.Content.AsMessage(); s.fail == nil && c.RelatesTo.GetReplaceID() == "" && !isNote(c) {
 			count[kind{c.RelatesTo.GetReplyTo(), c.MsgType}]++
 		}
 	}
