@@ -41,7 +41,7 @@ func TestRenderAnswer(t *testing.T) {
 	want := []string{
 		"Cut 30.00 x 8.00 mm from silver <22 ga>",
 		"figure 0: 25.40 mm", "figure 1: 50.80 mm", "figure 2: 76.20 mm", "figure 3: 101.60 mm", "figure 4: 127.00 mm", "figure 5: 152.40 mm",
-		"thin for this", "assumed: lean 8.5; rim 1 mm", "⚠ wear goggles", "⚠ vent",
+		"thin for this", "⚠ wear goggles", "⚠ vent", "assumed: lean 8.5; rim 1 mm",
 		"asked: !collet oval 8x6", "react with 🔧 working, 📄 PDF at 1:1, 📏 inches",
 	}
 	if got := strings.Split(c.Body, "\n"); strings.Join(got, "|") != strings.Join(want, "|") {
@@ -53,7 +53,7 @@ func TestRenderAnswer(t *testing.T) {
 		t.Errorf("HTML %s", c.FormattedBody)
 	}
 	working := renderWorking(a).notice().Body
-	for _, line := range []string{"1. saw", "2. bend", "figure 6: 177.80 mm", "figure 8: 228.60 mm"} {
+	for _, line := range []string{"1. saw", "2. bend", "figure 6: 177.80 mm", "figure 8: 228.60 mm", "assumed: rim 1 mm", "⚠ vent"} {
 		if !strings.Contains(working, line) {
 			t.Errorf("the working lacks %q: %s", line, working)
 		}
