@@ -526,7 +526,7 @@ func TestDaybookChecks(t *testing.T) {
 // kind of room, by each way there is.
 func TestDaybookDoesNotCross(t *testing.T) {
 	k := newClass(t)
-	k.must(t, student, oval+" height 6.75") // 1, the one nobody else may see
+	k.must(t, student, "collet oval 8x6.75 depth 4 sterling 22ga") // 1, the one nobody else may see
 	k.must(t, master, "daybook pin the secret rule 6.75")
 	k.must(t, master, "daybook amend 1 the secret correction 6.75")
 	alone := elsewhere(student, func(w *catalogue.Who) { w.Guild, w.Channel, w.Direct = "", "d1", true })

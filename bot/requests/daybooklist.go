@@ -151,6 +151,17 @@ func (b *bookCall) walk(ctx context.Context, f daybook.Filter, page int, each fu
 	}
 }
 
+// entryRunes is how much of an entry a list shows: a terminal's line, two of a
+// phone. daybook show has the whole.
+const entryRunes = 74
+
+func clipped(note string) string {
+	if r := []rune(note); len(r) > entryRunes {
+		return string(r[:entryRunes-1]) + "…"
+	}
+	return note
+}
+
 func listEntries(ctx context.Context, b *bookCall) (*answer.Answer, error) {
 	f, line, err := b.chosen(bookList)
 	if err != nil {
@@ -169,7 +180,7 @@ func listEntries(ctx context.Context, b *bookCall) (*answer.Answer, error) {
 		if e.Status != daybook.Answered {
 			note += " (" + string(e.Status) + ": " + e.Problem + ")"
 		}
-		a.Notes = append(a.Notes, note)
+		a.Notes = append(a.Notes, clipped(note))
 		return true
 	})
 	if err != nil {
