@@ -72,7 +72,7 @@ func answerMessage(reply bot.Reply, spec *catalogue.Spec, v view) *message {
 	if length(plain(a.Headline)) > maxTitle {
 		lines = append(lines, plain(a.Headline), "")
 	}
-	screen := a.FirstScreen(answer.PhoneColumns)
+	screen := a.FirstScreen(answer.PhoneColumns, answer.ScreenLines)
 	for _, f := range screen.Figures {
 		lines = append(lines, "**"+plain(v.unit.show(a, f))+"** "+plain(f.Label))
 	}

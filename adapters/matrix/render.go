@@ -93,7 +93,7 @@ func escaped(s string) string { return html.EscapeString(clean(s)) }
 func renderAnswer(a *answer.Answer, prefix string) *message {
 	m := &message{}
 	m.line("strong", a.Headline)
-	screen := a.FirstScreen(answer.PhoneColumns)
+	screen := a.FirstScreen(answer.PhoneColumns, answer.ScreenLines)
 	for _, f := range screen.Figures {
 		m.figure(f.Label, a.Show(f))
 	}
@@ -133,7 +133,7 @@ func renderWorking(a *answer.Answer) *message {
 	for i, s := range a.Steps {
 		m.line("", fmt.Sprintf("%d. %s", i+1, s))
 	}
-	for _, f := range a.OtherFigures(a.FirstScreen(answer.PhoneColumns)) {
+	for _, f := range a.OtherFigures(a.FirstScreen(answer.PhoneColumns, answer.ScreenLines)) {
 		m.figure(f.Label, a.Show(f))
 	}
 	for _, line := range answer.Brief(a.Assumptions) {

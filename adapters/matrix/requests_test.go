@@ -76,7 +76,7 @@ func TestEveryRequest(t *testing.T) {
 				if !strings.HasPrefix(text.Body, clean(want.Answer.Headline)) {
 					t.Errorf("%s: got %q, want the headline %q", example.Line, text.Body, want.Answer.Headline)
 				}
-				for _, f := range want.Answer.FirstScreen(answer.PhoneColumns).Figures {
+				for _, f := range want.Answer.FirstScreen(answer.PhoneColumns, answer.ScreenLines).Figures {
 					if !strings.Contains(text.Body, want.Answer.Show(f)) || !strings.Contains(text.FormattedBody, escaped(want.Answer.Show(f))) {
 						t.Errorf("%s: %s %s is missing in body or HTML", example.Line, f.Label, f.Display())
 					}

@@ -9,8 +9,12 @@ import (
 	"guildhand/bot/answer"
 )
 
-// columns is the width that text is wrapped at; most terminals have 80.
-const columns = 78
+// columns is the width that text is wrapped at; most terminals have 80. rows
+// leaves one line of a first screen for where the rest is.
+const (
+	columns = 78
+	rows    = answer.ScreenLines - 1
+)
 
 // clean makes text safe to show: control characters, which could move the
 // cursor or recolour the screen, marks that turn the direction of reading, and
@@ -33,7 +37,7 @@ func clean(text string) string {
 // answerText is the first screen of an answer: headline, main figures, notes,
 // cautions, what was assumed. The working is not part of it.
 func answerText(a *answer.Answer) string {
-	screen := a.FirstScreen(columns)
+	screen := a.FirstScreen(columns, rows)
 	var b strings.Builder
 	paragraph(&b, "", screen.Headline)
 	wide := 0
@@ -78,7 +82,7 @@ func stepsText(a *answer.Answer) string {
 	for i, step := range a.Steps {
 		paragraph(&b, fmt.Sprintf("%2d. ", i+1), step)
 	}
-	for _, f := range a.OtherFigures(a.FirstScreen(columns)) {
+	for _, f := range a.OtherFigures(a.FirstScreen(columns, rows)) {
 		paragraph(&b, "  ", f.Label+": "+a.Show(f))
 	}
 	for _, assumption := range answer.Brief(a.Assumptions) {

@@ -36,14 +36,14 @@ type Screen struct {
 	Assumed string
 }
 
-// FirstScreen fits an answer into ScreenLines lines of so many columns:
-// the headline, warnings about this very piece and the cautions whole, then as
+// FirstScreen fits an answer into so many lines of so many columns: the
+// headline, warnings about this very piece and the cautions whole, then as
 // many of the main figures as have room, two at least, then what was
 // assumed, as far as the lines go. Only a headline, notes and cautions that
 // fill the screen by themselves make it longer.
-func (a *Answer) FirstScreen(columns int) Screen {
+func (a *Answer) FirstScreen(columns, rows int) Screen {
 	s := Screen{Headline: a.Headline, Notes: a.Notes, Care: care(a.Cautions)}
-	room := ScreenLines - lines("", a.Headline, columns)
+	room := rows - lines("", a.Headline, columns)
 	s.Care = fitCare(s.Care, room, columns)
 	for _, c := range s.Care {
 		room -= lines(LeadCare, c, columns)
@@ -65,7 +65,7 @@ func (a *Answer) FirstScreen(columns int) Screen {
 	// said of it in any case, before more figures have.
 	least := 0
 	if len(a.Assumptions) > 0 {
-		all := lines(LeadAssumed, assumed(a.Assumptions, ScreenLines, columns), columns)
+		all := lines(LeadAssumed, assumed(a.Assumptions, rows, columns), columns)
 		must := lines(LeadAssumed, assumed(a.Assumptions, 0, columns), columns)
 		least = max(must, min(leastAssumed, all, room))
 	}

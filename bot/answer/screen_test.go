@@ -52,7 +52,7 @@ func TestFirstScreen(t *testing.T) {
 		{PhoneColumns, 3, "house rule: rims are 1.2 mm here; depth 3.7 mm, measure it (estimate); and 6 more in the working"},
 		{400, 6, all},
 	} {
-		s := a.FirstScreen(test.columns)
+		s := a.FirstScreen(test.columns, ScreenLines)
 		if got := height(a, s, test.columns); got > ScreenLines {
 			t.Errorf("%d columns: %d lines", test.columns, got)
 		}
@@ -76,7 +76,7 @@ func TestFirstScreenKeepsWarnings(t *testing.T) {
 		a.Notes = append(a.Notes, strings.Repeat("mind this ", 12)+fmt.Sprint(i))
 		a.Assumptions = append(a.Assumptions, "house rule of the guild: "+strings.Repeat("thick metal ", 8)+fmt.Sprint(i))
 	}
-	s := a.FirstScreen(PhoneColumns)
+	s := a.FirstScreen(PhoneColumns, ScreenLines)
 	if !slices.Equal(s.Notes, a.Notes) || len(s.Figures) != fewestFigures {
 		t.Errorf("notes %q, %d figures", s.Notes, len(s.Figures))
 	}
@@ -92,7 +92,7 @@ func TestFirstScreenKeepsWarnings(t *testing.T) {
 func TestFirstScreenCare(t *testing.T) {
 	a := &Answer{Headline: "Soldering", Cautions: AllCautions(Soldering)}
 	for _, columns := range []int{20, PhoneColumns, 78, 2000} {
-		s := a.FirstScreen(columns)
+		s := a.FirstScreen(columns, ScreenLines)
 		if n := len(s.Care); n < 2 || s.Care[0] != a.Cautions[0] || s.Care[n-1] != Deferral {
 			t.Errorf("%d columns: %q", columns, s.Care)
 		}
@@ -101,7 +101,7 @@ func TestFirstScreenCare(t *testing.T) {
 		}
 	}
 	mixed := Answer{Cautions: append(Cautions(Stones), "A word of its own.")}
-	if got := mixed.FirstScreen(78).Care; len(got) != 2 || got[1] != "A word of its own." {
+	if got := mixed.FirstScreen(78, ScreenLines).Care; len(got) != 2 || got[1] != "A word of its own." {
 		t.Errorf("got %q", got)
 	}
 	for _, j := range Jobs() {
@@ -114,7 +114,7 @@ func TestFirstScreenCare(t *testing.T) {
 
 func TestFirstScreenOfNothing(t *testing.T) {
 	a := &Answer{}
-	if s := a.FirstScreen(PhoneColumns); len(s.Care)+len(s.Figures)+len(s.Notes) > 0 || s.Assumed != "" || a.HasWorking() {
+	if s := a.FirstScreen(PhoneColumns, ScreenLines); len(s.Care)+len(s.Figures)+len(s.Notes) > 0 || s.Assumed != "" || a.HasWorking() {
 		t.Errorf("got %+v", s)
 	}
 }

@@ -375,7 +375,7 @@ func colletFigures(u colletUsed) []answer.Figure {
 		{ID: "seam", Label: "seam", Text: seamWords(u), Value: u.Flat.Bevel.Degrees(), Unit: answer.Degree, Main: true},
 		{ID: "blank_mass", Label: "mass of the blank", Value: stock.MassG(u.flat.AreaMM2*u.ThicknessMM, u.alloy.DensityGPerCM3), Unit: answer.Gram, Main: true},
 		{ID: "girdle_line", Label: "girdle line below the rim", Value: u.RimMM / cos, Unit: answer.MM, Main: true},
-		{ID: "slant", Label: "slant, rim to base", Value: u.SlantMM, Unit: answer.MM, Main: true},
+		{ID: "slant", Label: "slant, rim to base", Value: u.SlantMM, Unit: answer.MM},
 		{ID: "bearing_line", Label: "bearing line below the rim", Value: (u.RimMM + u.BearingMM) / cos, Unit: answer.MM},
 		{ID: "height", Label: "height, rim to base", Value: u.HeightMM, Unit: answer.MM},
 		{ID: "blank_width", Label: "blank, width", Value: u.flat.WidthMM, Unit: answer.MM},

@@ -152,14 +152,25 @@ func (b *bookCall) walk(ctx context.Context, f daybook.Filter, page int, each fu
 }
 
 // entryRunes is how much of an entry a list shows: a terminal's line, two of a
-// phone. daybook show has the whole.
-const entryRunes = 74
+// phone; refusedRunes how much of a request that was refused, before the reason.
+// daybook show has the whole.
+const entryRunes, refusedRunes = 76, 24
 
-func clipped(note string) string {
-	if r := []rune(note); len(r) > entryRunes {
-		return string(r[:entryRunes-1]) + "…"
+// listTag is entryTag without the year that it is now.
+func listTag(e *daybook.Entry, now time.Time) string {
+	tag := entryTag(e)
+	if at := e.At.UTC(); at.Year() == now.UTC().Year() {
+		return strings.Replace(tag, at.Format(" 2006 "), " ", 1)
 	}
-	return note
+	return tag
+}
+
+// clipped shortens a text to so many characters.
+func clipped(text string, most int) string {
+	if r := []rune(text); len(r) > most {
+		return string(r[:most-1]) + "…"
+	}
+	return text
 }
 
 func listEntries(ctx context.Context, b *bookCall) (*answer.Answer, error) {
@@ -176,11 +187,13 @@ func listEntries(ctx context.Context, b *bookCall) (*answer.Answer, error) {
 			return false
 		}
 		last = e.ID
-		note := entryTag(e) + ": " + asked(e)
-		if e.Status != daybook.Answered {
-			note += " (" + string(e.Status) + ": " + e.Problem + ")"
+		note := listTag(e, b.Now) + ": "
+		if e.Status == daybook.Answered {
+			note += asked(e)
+		} else {
+			note += clipped(asked(e), refusedRunes) + " (" + string(e.Status) + ": " + e.Problem + ")"
 		}
-		a.Notes = append(a.Notes, clipped(note))
+		a.Notes = append(a.Notes, clipped(note, entryRunes))
 		return true
 	})
 	if err != nil {

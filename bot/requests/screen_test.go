@@ -11,9 +11,18 @@ import (
 	"guildhand/calc/stock"
 )
 
+// linesOf is how many lines there are: a terminal says below the answer where the
+// rest is.
+func linesOf(columns int) int {
+	if columns > answer.PhoneColumns {
+		return answer.ScreenLines - 1
+	}
+	return answer.ScreenLines
+}
+
 // screen is the first screen of an answer as text, wrapped.
 func screen(a *answer.Answer, columns int) []string {
-	s := a.FirstScreen(columns)
+	s := a.FirstScreen(columns, linesOf(columns))
 	text := answer.Wrap("", s.Headline, columns)
 	for _, f := range s.Figures {
 		text = append(text, answer.Wrap("  ", f.Label+"  "+a.Show(f), columns)...)
@@ -39,8 +48,8 @@ var widths = []int{78, answer.PhoneColumns}
 func checkScreen(t *testing.T, a *answer.Answer, columns int) {
 	t.Helper()
 	text := screen(a, columns)
-	s := a.FirstScreen(columns)
-	switch over := len(text) - answer.ScreenLines; {
+	s := a.FirstScreen(columns, linesOf(columns))
+	switch over := len(text) - linesOf(columns); {
 	case over <= 0:
 	case columns > answer.PhoneColumns, over > 4, len(s.Figures) > 2:
 		t.Errorf("%s: %d lines of %d columns: %q", a.Line, len(text), columns, text)
