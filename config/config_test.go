@@ -9,6 +9,7 @@ import (
 	"os"
 	"path/filepath"
 	"reflect"
+	"regexp"
 	"strings"
 	"testing"
 	"time"
@@ -27,6 +28,23 @@ func write(t *testing.T, name, content string) string {
 		t.Fatal(err)
 	}
 	return path
+}
+
+// What only tests read starts no complaint in a program that a test starts.
+func TestVariablesOfTests(t *testing.T) {
+	developers, err := os.ReadFile("../DEVELOPERS.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	names := regexp.MustCompile("GUILDHAND_[A-Z_]+").FindAllString(string(developers), -1)
+	if len(names) < 4 {
+		t.Fatalf("DEVELOPERS.md names only %q", names)
+	}
+	for _, name := range names {
+		if _, err := load(t, "", name+"=1"); err != nil {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
 }
 
 func load(t *testing.T, content string, environ ...string) (*Config, error) {

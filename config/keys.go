@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"reflect"
+	"slices"
 	"sort"
 	"strconv"
 	"strings"
@@ -15,9 +16,15 @@ import (
 const (
 	envPrefix = "GUILDHAND_"
 	envFile   = "GUILDHAND_CONFIG"
-	// envTest is the prefix of what only tests read.
-	envTest = "GUILDHAND_TEST_"
 )
+
+// envTests begin what only tests read (see DEVELOPERS.md); the program that a
+// test starts inherits it.
+var envTests = []string{"GUILDHAND_TEST_", "GUILDHAND_LONG", "GUILDHAND_LOOK", "GUILDHAND_DISCORD_OPENAPI"}
+
+func ofTests(name string) bool {
+	return slices.ContainsFunc(envTests, func(prefix string) bool { return strings.HasPrefix(name, prefix) })
+}
 
 // key is a value of the configuration outside the lists of the workshop.
 type key struct {

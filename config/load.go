@@ -230,7 +230,7 @@ func (c *Config) addEnvironment() error {
 		s.value.Set(reflect.ValueOf(secret))
 	}
 	for name := range c.env {
-		if strings.HasPrefix(name, envPrefix) && !strings.HasPrefix(name, envTest) && !known[name] {
+		if strings.HasPrefix(name, envPrefix) && !ofTests(name) && !known[name] {
 			problems = append(problems, fmt.Errorf("environment %s is not known%s", name, nearest(name, known)))
 		}
 	}
