@@ -92,7 +92,7 @@ func outcome(specs []catalogue.Spec, shop *stock.Workshop, line string) (answere
 // A million random requests (twenty thousand in a short run): no panic, no
 // NaN, no negative length, none over 100 ms, and memory stays bounded.
 func TestRandomRequests(t *testing.T) {
-	n := 20_000
+	n := 20_000 / min(slower, 4) // under the race detector a part of them
 	if long() {
 		n = 1_000_000
 	}
