@@ -599,12 +599,12 @@ func TestKitOfTwoHundredInTime(t *testing.T) {
 		if k.count() != 200 {
 			t.Fatalf("%d pieces", k.count())
 		}
-		if best = min(best, time.Since(start)); best < 2*time.Second {
+		if best = min(best, time.Since(start)); best < slower*2*time.Second {
 			break
 		}
 	}
 	t.Logf("computed and laid out in %v", best)
-	if best > 2*time.Second {
+	if best > slower*2*time.Second {
 		t.Errorf("200 pieces took %v, want under 2 s", best)
 	}
 }
@@ -662,7 +662,7 @@ func TestKitStops(t *testing.T) {
 		if !errors.Is(err, context.Canceled) {
 			t.Errorf("stopped at %d %%: %v", at, err)
 		}
-		if took > time.Second {
+		if took > slower*time.Second {
 			t.Errorf("stopped at %d %%: it went on for %v", at, took)
 		}
 	}
