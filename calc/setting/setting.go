@@ -153,31 +153,30 @@ func (s Spec) closed() error {
 		return &LimitError{Problem: fmt.Sprintf("a base opening of this size does not leave room for a wall of %.2f mm", s.ThicknessMM)}
 	}
 	e := &LimitError{}
-	lo, hi := 0.0, s.Lean.Degrees()
-	for range 20 {
-		mid := (lo + hi) / 2
-		try := s
-		try.Lean = units.Angle(mid) * units.Degree
-		if works(try) {
-			lo = mid
-		} else {
-			hi = mid
+	// largest bisects to a fineness; each try may take milliseconds.
+	largest := func(lo, hi, fine float64, try func(float64) Spec) float64 {
+		for hi-lo > fine {
+			if mid := (lo + hi) / 2; works(try(mid)) {
+				lo = mid
+			} else {
+				hi = mid
+			}
 		}
+		return lo
 	}
-	e.MaxLean = units.Angle(math.Floor(lo*10)/10) * units.Degree
-	lo, hi = s.RimMM, s.HeightMM
-	for range 20 {
-		mid := (lo + hi) / 2
+	lean := largest(0, s.Lean.Degrees(), 0.05, func(deg float64) Spec {
 		try := s
-		try.HeightMM = mid
-		if works(try) {
-			lo = mid
-		} else {
-			hi = mid
-		}
-	}
+		try.Lean = units.Angle(deg) * units.Degree
+		return try
+	})
+	e.MaxLean = units.Angle(math.Floor(lean*10)/10) * units.Degree
+	height := largest(s.RimMM, s.HeightMM, 0.005, func(mm float64) Spec {
+		try := s
+		try.HeightMM = mm
+		return try
+	})
 	least := s.RimMM + s.CuletMM
-	if h := math.Floor(lo*100) / 100; h > least && h > s.RimMM+0.1 {
+	if h := math.Floor(height*100) / 100; h > least && h > s.RimMM+0.1 {
 		e.MaxHeightMM = h
 	}
 	switch {
@@ -209,7 +208,6 @@ func (s Spec) faces() (c Collet, inner development.Sections, err error) {
 	c = Collet{Spec: s, MeanLean: s.Lean, RimInner: inner.Rim, BaseInner: inner.Base}
 	if s.Taper == BaseGiven {
 		c.MeanLean = units.Angle(math.Atan((inner.Rim.PerimeterMM() - inner.Base.PerimeterMM()) / (2 * math.Pi * s.HeightMM)))
-		c.GirdleGapMM = s.girdleGap(inner)
 	}
 	level := s.levelMM(c.MeanLean)
 	// The base must stay open by more than the part of the wall inside the
@@ -236,6 +234,9 @@ func (s Spec) build() (Collet, error) {
 		return Collet{}, err
 	}
 	s = c.Spec // with the base that follows
+	if s.Taper == BaseGiven {
+		c.GirdleGapMM = s.girdleGap(inner)
+	}
 	cos := c.MeanLean.Cos()
 	inner.Seam = s.Seam
 	if inner.Seam.Name == "" {
