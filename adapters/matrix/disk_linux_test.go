@@ -1,46 +1,14 @@
 package matrix
 
 import (
-	"errors"
 	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
-	"syscall"
 	"testing"
+
+	"guildhand/bot/daybook/daybooktest"
 )
-
-// smallDisk mounts a disk of its own.
-func smallDisk(t *testing.T, size string) string {
-	t.Helper()
-	dir := t.TempDir()
-	if err := syscall.Mount("tmpfs", dir, "tmpfs", 0, "size="+size); err != nil {
-		t.Skipf("a small disk can't be mounted here: %v", err)
-	}
-	t.Cleanup(func() {
-		if err := syscall.Unmount(dir, syscall.MNT_DETACH); err != nil {
-			t.Error(err)
-		}
-	})
-	return dir
-}
-
-// fill writes a file until the disk is full.
-func fill(t *testing.T, path string) {
-	t.Helper()
-	f, err := os.Create(path)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	for size := 64 << 10; size > 0; {
-		if _, err := f.Write(make([]byte, size)); errors.Is(err, syscall.ENOSPC) {
-			size /= 2
-		} else if err != nil {
-			t.Fatal(err)
-		}
-	}
-}
 
 // TestFullDisk: the disk with the daybook and the bot's keys fills up. It says so
 // in plain words, and answers by itself when there is space again.
@@ -48,7 +16,7 @@ func TestFullDisk(t *testing.T) {
 	t.Parallel()
 	h := startServer(t)
 	h.register("guildhand")
-	dir := smallDisk(t, "24m")
+	dir := daybooktest.SmallDisk(t, "24m", "the daybook's own tests stand in for a part of it")
 	cfg := botConfig(t, h)
 	cfg.StorePath = filepath.Join(dir, "matrix.db")
 	b := &runningBot{t: t, cfg: cfg, book: filepath.Join(dir, "daybook.db"), specs: startSpecs()}
@@ -60,7 +28,7 @@ func TestFullDisk(t *testing.T) {
 		room := m.room(encrypted)
 		m.ask(room, "!gauge 20ga")
 		ballast := filepath.Join(dir, "ballast")
-		fill(t, ballast)
+		daybooktest.Fill(t, ballast)
 		for n, refused := 0, 0; refused < 3; n++ {
 			_, text := m.ask(room, fmt.Sprintf("!gauge %dga", 10+n%20))
 			if strings.HasPrefix(text.Body, cantRecord) {

@@ -5,19 +5,13 @@ import (
 	"path/filepath"
 	"syscall"
 	"testing"
+
+	"guildhand/bot/daybook/daybooktest"
 )
 
 // TestFullDisk fills a small file system of its own.
 func TestFullDisk(t *testing.T) {
-	dir := t.TempDir()
-	if err := syscall.Mount("tmpfs", dir, "tmpfs", 0, "size=2m"); err != nil {
-		t.Skipf("a small disk can't be mounted here (%v); TestFullFile stands in for it", err)
-	}
-	t.Cleanup(func() {
-		if err := syscall.Unmount(dir, syscall.MNT_DETACH); err != nil {
-			t.Error(err)
-		}
-	})
+	dir := daybooktest.SmallDisk(t, "2m", "TestFullFile stands in for it")
 	ballast := filepath.Join(dir, "ballast")
 	if err := os.WriteFile(ballast, make([]byte, 1<<20), 0o600); err != nil {
 		t.Fatal(err)
@@ -33,15 +27,7 @@ func TestFullDisk(t *testing.T) {
 
 // TestReadOnlyDisk remounts a disk under the open daybook.
 func TestReadOnlyDisk(t *testing.T) {
-	dir := t.TempDir()
-	if err := syscall.Mount("tmpfs", dir, "tmpfs", 0, "size=8m"); err != nil {
-		t.Skipf("a disk can't be mounted here (%v); TestReadOnlyFile stands in for it", err)
-	}
-	t.Cleanup(func() {
-		if err := syscall.Unmount(dir, syscall.MNT_DETACH); err != nil {
-			t.Error(err)
-		}
-	})
+	dir := daybooktest.SmallDisk(t, "8m", "TestReadOnlyFile stands in for it")
 	path := filepath.Join(dir, "book.db")
 	b := mustOpen(t, path)
 	e := mustRecord(t, b, sample("1"))

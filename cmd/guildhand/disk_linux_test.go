@@ -15,22 +15,8 @@ import (
 
 	"guildhand/adapters/terminal"
 	"guildhand/bot/daybook"
+	"guildhand/bot/daybook/daybooktest"
 )
-
-// smallDisk mounts a disk of its own.
-func smallDisk(t *testing.T, size string) string {
-	t.Helper()
-	dir := t.TempDir()
-	if err := syscall.Mount("tmpfs", dir, "tmpfs", 0, "size="+size); err != nil {
-		t.Skipf("a small disk can't be mounted here (%v); the daybook's own tests stand in for it", err)
-	}
-	t.Cleanup(func() {
-		if err := syscall.Unmount(dir, syscall.MNT_DETACH); err != nil {
-			t.Error(err)
-		}
-	})
-	return dir
-}
 
 // talk is a room of the terminal to type into.
 type talk struct {
@@ -86,7 +72,7 @@ func (r *talk) say(line string, words ...string) string {
 // A disk fills up under the room: it says so in plain words, shows nothing that
 // is not recorded, and goes on by itself when there is space again.
 func TestFullDiskInTheRoom(t *testing.T) {
-	dir := smallDisk(t, "8m")
+	dir := daybooktest.SmallDisk(t, "8m", "the daybook's own tests stand in for it")
 	path := filepath.Join(dir, "daybook.db")
 	r := openRoom(t, "HOME="+t.TempDir(), "GUILDHAND_DAYBOOK_PATH="+path)
 	const answered = "of the daybook" // beside each answer
@@ -97,7 +83,8 @@ func TestFullDiskInTheRoom(t *testing.T) {
 	for ; shown < 5; shown++ {
 		ask(shown, answered)
 	}
-	ballast := fill(t, filepath.Join(dir, "ballast"))
+	ballast := filepath.Join(dir, "ballast")
+	daybooktest.Fill(t, ballast)
 	refused := 0
 	for i := 1000; refused < 5; i++ {
 		// The daybook's file has some room left in itself at first.
@@ -125,7 +112,7 @@ func TestFullDiskInTheRoom(t *testing.T) {
 
 // The same in a chat room, with everything that the program keeps on that disk.
 func TestFullDiskInTheChat(t *testing.T) {
-	home := smallDisk(t, "16m")
+	home := daybooktest.SmallDisk(t, "16m", "the daybook's own tests stand in for it")
 	m := newMatrixLoop(t)
 	s := serveLoop(t, m, home)
 	ask := func(i int) (question, answer string) {
@@ -138,7 +125,8 @@ func TestFullDiskInTheChat(t *testing.T) {
 		t.Fatalf("answer %q", text)
 	}
 	kept[first] = true
-	ballast := fill(t, filepath.Join(home, "ballast"))
+	ballast := filepath.Join(home, "ballast")
+	daybooktest.Fill(t, ballast)
 	refused := 0
 	for i := 1000; refused < 2; i++ {
 		question, text := ask(i)
@@ -191,27 +179,9 @@ func wantEntries(t *testing.T, path string, n int) {
 	}
 }
 
-// fill writes a file until the disk is full.
-func fill(t *testing.T, path string) string {
-	t.Helper()
-	f, err := os.Create(path)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	for size := 64 << 10; size > 0; {
-		if _, err := f.Write(make([]byte, size)); errors.Is(err, syscall.ENOSPC) {
-			size /= 2
-		} else if err != nil {
-			t.Fatal(err)
-		}
-	}
-	return path
-}
-
 // What is wrong with the store is said at the start, in plain words.
 func TestServeChecksTheStore(t *testing.T) {
-	home := smallDisk(t, "16m")
+	home := daybooktest.SmallDisk(t, "16m", "the daybook's own tests stand in for it")
 	m := newMatrixLoop(t)
 	s := serveLoop(t, m, home)
 	s.stop()
@@ -229,7 +199,8 @@ func TestServeChecksTheStore(t *testing.T) {
 			t.Errorf("status %d, want %q:\n%s", status, want, log)
 		}
 	}
-	ballast := fill(t, filepath.Join(home, "ballast"))
+	ballast := filepath.Join(home, "ballast")
+	daybooktest.Fill(t, ballast)
 	refuses("can't record: the disk is full")
 	if err := os.Remove(ballast); err != nil {
 		t.Fatal(err)
@@ -247,7 +218,7 @@ func TestServeChecksTheStore(t *testing.T) {
 
 // On a disk that takes no writes the program says so and does not begin.
 func TestReadOnlyDiskAtStart(t *testing.T) {
-	dir := smallDisk(t, "8m")
+	dir := daybooktest.SmallDisk(t, "8m", "the daybook's own tests stand in for it")
 	path := filepath.Join(dir, "daybook.db")
 	book, err := daybook.Open(t.Context(), path)
 	if err != nil {
