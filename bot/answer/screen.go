@@ -63,10 +63,11 @@ func (a *Answer) FirstScreen(columns, rows int) Screen {
 	}
 	// What was assumed has two lines if there is room for them, and what must be
 	// said of it in any case, before more figures have.
+	taken := rankedOf(a.Assumptions)
 	least := 0
 	if len(a.Assumptions) > 0 {
-		all := lines(LeadAssumed, assumed(a.Assumptions, rows, columns), columns)
-		must := lines(LeadAssumed, assumed(a.Assumptions, 0, columns), columns)
+		all := lines(LeadAssumed, taken.words(len(taken.sorted)), columns)
+		must := lines(LeadAssumed, taken.words(taken.must), columns)
 		least = max(must, min(leastAssumed, all, room))
 	}
 	room -= least
@@ -77,7 +78,7 @@ func (a *Answer) FirstScreen(columns, rows int) Screen {
 		s.Figures = append(s.Figures, f)
 		room -= need(f)
 	}
-	s.Assumed = assumed(a.Assumptions, least+max(room, 0), columns)
+	s.Assumed = taken.fit(least+max(room, 0), columns)
 	return s
 }
 
@@ -126,28 +127,48 @@ func (a *Answer) HasWorking() bool {
 	return len(a.Steps) > 0 || len(a.Figures) > len(a.mainFigures()) || len(a.Assumptions) > 0
 }
 
-// assumed words as many assumptions as fit into so many lines: house rules and
-// estimates always, then what depends on who asks, then the usual values.
-func assumed(assumptions []string, most, columns int) string {
-	sorted := slices.Clone(assumptions)
-	slices.SortStableFunc(sorted, func(x, y string) int { return rank(x) - rank(y) })
-	for shown := len(sorted); shown > 0; shown-- {
-		text := strings.Join(brief(sorted[:shown], "", shortNote), "; ")
-		if left := len(sorted) - shown; left > 0 {
-			text += fmt.Sprintf("; and %d more in the working", left)
-		}
-		if lines(LeadAssumed, text, columns) <= most || rank(sorted[shown-1]) <= rankEstimate {
-			return text
-		}
+// ranked are assumptions in the order in which a screen shows them: house rules
+// and estimates, which it always shows, then what depends on who asks, then the
+// usual values.
+type ranked struct {
+	sorted []string
+	// must is how many are always shown.
+	must int
+}
+
+func rankedOf(assumptions []string) ranked {
+	r := ranked{sorted: slices.Clone(assumptions)}
+	slices.SortStableFunc(r.sorted, func(x, y string) int { return rank(x) - rank(y) })
+	for r.must < len(r.sorted) && rank(r.sorted[r.must]) <= rankEstimate {
+		r.must++
 	}
-	switch n := len(sorted); n {
-	case 0:
+	return r
+}
+
+// fit words as many as go into so many lines.
+func (r ranked) fit(most, columns int) string {
+	shown := len(r.sorted)
+	for shown > r.must && lines(LeadAssumed, r.words(shown), columns) > most {
+		shown--
+	}
+	return r.words(shown)
+}
+
+// words are the first so many, and how many are left.
+func (r ranked) words(shown int) string {
+	switch n := len(r.sorted); {
+	case n == 0:
 		return ""
-	case 1:
+	case shown == 0 && n == 1:
 		return "1 value, see the working"
-	default:
+	case shown == 0:
 		return fmt.Sprintf("%d values, see the working", n)
 	}
+	text := strings.Join(brief(r.sorted[:shown], "", shortNote), "; ")
+	if left := len(r.sorted) - shown; left > 0 {
+		text += fmt.Sprintf("; and %d more in the working", left)
+	}
+	return text
 }
 
 // RuleLead begins an assumption that is a house rule.

@@ -11,10 +11,10 @@ import (
 // its metal. A word that could change the answer ("no", "or", "twice") is none.
 var talkWords = append([]string{
 	"i", "ive", "im", "id", "ve", "m", "s", "d", "my", "me", "we", "our", "us", "you", "your", "it", "its", "this", "that", "these", "there", "here",
-	"have", "has", "got", "get", "want", "need", "like", "would", "should", "could", "can", "do", "does", "did", "am", "be", "going", "trying", "got",
+	"have", "has", "got", "get", "want", "need", "like", "would", "should", "could", "can", "do", "does", "did", "am", "be", "going", "trying",
 	"what", "which", "how", "much", "big", "large", "so", "if", "then", "now", "just", "some", "any", "to", "out", "up", "use", "make", "making", "made",
 	"hi", "hello", "hey", "thanks", "thank", "help", "know", "tell", "work", "question", "quick", "blank", "piece", "metal", "gem", "gemstone", "faceted",
-	"shaped", "setting", "settings", "set", "size", "sized", "flat", "measures", "measured", "measuring", "big", "will", "shall", "ring", "rings", "pendant", "earring", "earrings", "brooch",
+	"shaped", "setting", "settings", "set", "size", "sized", "flat", "measures", "measured", "measuring", "will", "shall", "ring", "rings", "pendant", "earring", "earrings", "brooch",
 }, fillWords...)
 
 // sentence reads a question that is put in a sentence, or that leaves the
