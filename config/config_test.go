@@ -18,7 +18,7 @@ import (
 	"guildhand/calc/stock"
 	"guildhand/calc/units"
 
-	"github.com/goccy/go-yaml"
+	"gopkg.in/yaml.v3"
 )
 
 func write(t *testing.T, name, content string) string {

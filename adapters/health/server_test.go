@@ -5,12 +5,13 @@ import (
 	"errors"
 	"io"
 	"net/http"
-	"strings"
 	"sync/atomic"
 	"testing"
 	"time"
 
 	"github.com/prometheus/client_golang/prometheus"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 func TestServer(t *testing.T) {
@@ -34,9 +35,7 @@ func TestServer(t *testing.T) {
 		}
 		return nil
 	})
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	ctx, cancel := context.WithCancel(context.Background())
 	done := make(chan error, 1)
 	go func() { done <- s.Run(ctx) }()
@@ -44,27 +43,21 @@ func TestServer(t *testing.T) {
 	get := func(path string) (int, string) {
 		t.Helper()
 		resp, err := http.Get("http://" + s.Addr() + path)
-		if err != nil {
-			t.Fatal(err)
-		}
+		require.NoError(t, err)
 		defer func() { _ = resp.Body.Close() }()
 		body, err := io.ReadAll(resp.Body)
-		if err != nil {
-			t.Fatal(err)
-		}
+		require.NoError(t, err)
 		return resp.StatusCode, string(body)
 	}
-	if code, _ := get("/healthz"); code != http.StatusOK {
-		t.Errorf("/healthz gives %d, want 200", code)
-	}
-	if code, body := get("/readyz"); code != http.StatusServiceUnavailable || !strings.Contains(body, "not connected yet") {
-		t.Errorf("/readyz before the connection gives %d %q, want 503 with the reason", code, body)
-	}
+	code, _ := get("/healthz")
+	assert.Equal(t, http.StatusOK, code)
+	code, body := get("/readyz")
+	assert.Equal(t, http.StatusServiceUnavailable, code)
+	assert.Contains(t, body, "not connected yet")
 	up.Store(true)
-	if code, _ := get("/readyz"); code != http.StatusOK {
-		t.Errorf("/readyz gives %d, want 200", code)
-	}
-	_, body := get("/metrics")
+	code, _ = get("/readyz")
+	assert.Equal(t, http.StatusOK, code)
+	_, body = get("/metrics")
 	for _, want := range []string{
 		`guildhand_answers_total{platform="stand-in",request="collet"} 1`,
 		`guildhand_refusals_total{platform="stand-in",request=""} 1`,
@@ -78,23 +71,16 @@ func TestServer(t *testing.T) {
 		`guildhand_platform_errors_total{call="edit",platform="stand-in"} 1`,
 		`guildhand_latency_seconds_count{platform="stand-in",request="collet"} 1`,
 	} {
-		if !strings.Contains(body, want) {
-			t.Errorf("/metrics lacks %s", want)
-		}
+		assert.Contains(t, body, want)
 	}
 	cancel()
-	if err := <-done; err != nil {
-		t.Errorf("Run ends with %v, want nil", err)
-	}
+	assert.NoError(t, <-done)
 }
 
 func TestListenRefusesATakenPort(t *testing.T) {
 	first, err := Listen("127.0.0.1:0", prometheus.NewRegistry(), func() error { return nil })
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	defer func() { _ = first.listener.Close() }()
-	if _, err := Listen(first.Addr(), prometheus.NewRegistry(), func() error { return nil }); err == nil {
-		t.Error("a taken port is accepted")
-	}
+	_, err = Listen(first.Addr(), prometheus.NewRegistry(), func() error { return nil })
+	assert.Error(t, err, "a taken port is accepted")
 }
