@@ -74,7 +74,7 @@ func answerMany(ctx context.Context, address, from string) error {
 	defer room.Close()
 	room.SetMaxIdleConns(manyWork)
 	service := bot.New(bot.Options{
-		Specs: requests.All(), Shop: stock.DemoWorkshop(), Book: book, Version: fmt.Sprint(os.Getpid()),
+		Specs: requests.All(book), Shop: stock.DemoWorkshop(), Book: book, Version: fmt.Sprint(os.Getpid()),
 		Log:    slog.New(slog.NewTextHandler(os.Stderr, &slog.HandlerOptions{Level: slog.LevelError})),
 		Limits: bot.Limits{Off: true}, Shared: true,
 	})

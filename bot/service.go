@@ -16,12 +16,14 @@ import (
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
 	"guildhand/bot/daybook"
+	"guildhand/bot/reading"
+	"guildhand/bot/requests/bench"
 	"guildhand/bot/turns"
 	"guildhand/calc/stock"
 )
 
-// Completion is a word that may come next; see catalogue.Completion.
-type Completion = catalogue.Completion
+// Completion is a word that may come next; see reading.Completion.
+type Completion = reading.Completion
 
 // ErrStopped is the cause with which an adapter cancels the context of a
 // request that its asker stopped: context.WithCancelCause. That is recorded,
@@ -128,7 +130,7 @@ func (s *Service) Specs() []catalogue.Spec { return s.o.Specs }
 // Complete gives the words that may come next at cursor, a byte offset in
 // line. It answers from memory.
 func (s *Service) Complete(_ context.Context, line string, cursor int) []Completion {
-	return catalogue.Complete(s.o.Specs, s.o.Shop, line, cursor)
+	return reading.Complete(s.o.Specs, s.o.Shop, line, cursor)
 }
 
 // Handle answers a request: it is parsed, filled from bench, computed, and
@@ -252,7 +254,7 @@ func (s *Service) claim(ctx context.Context, key daybook.Key) (entry daybook.Ent
 
 // outcome is a request's reply before it is recorded.
 type outcome struct {
-	parsed  catalogue.Parsed
+	parsed  reading.Parsed
 	answer  *answer.Answer
 	refusal *answer.Refusal
 	status  daybook.Status
@@ -325,7 +327,7 @@ func (s *Service) unrecorded(req Request, err error) (Reply, error) {
 
 // fault is the outcome of a mistake of ours: the sentence is public, the cause
 // is for the log.
-func (s *Service) fault(parsed catalogue.Parsed, sentence string, cause error) outcome {
+func (s *Service) fault(parsed reading.Parsed, sentence string, cause error) outcome {
 	name := ""
 	if parsed.Spec != nil {
 		name = parsed.Spec.Name
@@ -396,7 +398,7 @@ func notTeacher(spec *catalogue.Spec) *answer.Refusal {
 
 // failed sorts an error: what the asker can mend, what took too long, what the
 // asker stopped, and faults of ours.
-func (s *Service) failed(ctx context.Context, parsed catalogue.Parsed, req Request, err error) outcome {
+func (s *Service) failed(ctx context.Context, parsed reading.Parsed, req Request, err error) outcome {
 	if r, ok := answer.AsRefusal(err); ok {
 		if r.Cause != nil {
 			s.o.Log.Warn("refused with a cause", "error", r.Cause)
@@ -454,19 +456,19 @@ func (s *Service) run(ctx context.Context, call *catalogue.Call) (*answer.Answer
 }
 
 // parse reads the request, typed or structured.
-func (s *Service) parse(ctx context.Context, req Request) (catalogue.Parsed, error) {
-	look := catalogue.Lookups{Shop: s.o.Shop, Bench: s.bench(ctx, req.Who)}
+func (s *Service) parse(ctx context.Context, req Request) (reading.Parsed, error) {
+	look := reading.Lookups{Shop: s.o.Shop, Bench: s.bench(ctx, req.Who)}
 	if req.Command != "" {
-		return catalogue.ParseOptions(s.o.Specs, req.Command, req.Options, look)
+		return reading.ParseOptions(s.o.Specs, req.Command, req.Options, look)
 	}
-	return catalogue.Parse(s.o.Specs, req.Text, look)
+	return reading.Parse(s.o.Specs, req.Text, look)
 }
 
 // maxNested is how deep requests may stand inside requests.
 const maxNested = 2
 
 // call makes what a request's Answer gets.
-func (s *Service) call(ctx context.Context, parsed catalogue.Parsed, req Request, depth int) *catalogue.Call {
+func (s *Service) call(ctx context.Context, parsed reading.Parsed, req Request, depth int) *catalogue.Call {
 	progress := req.Progress
 	if progress == nil {
 		progress = func(int, int, string) {}
@@ -477,17 +479,20 @@ func (s *Service) call(ctx context.Context, parsed catalogue.Parsed, req Request
 	}
 	return &catalogue.Call{
 		Spec: parsed.Spec, Args: parsed.Args, Line: parsed.Line, Who: req.Who,
-		Shop: s.o.Shop, Book: s.o.Book, Progress: progress, Now: now, Version: s.o.Version,
+		Shop: s.o.Shop, Progress: progress, Now: now, Version: s.o.Version,
+		Corrections: func(ctx context.Context) ([]catalogue.Correction, error) {
+			return bench.Corrections(ctx, s.o.Book, req.Who)
+		},
 		// What is shown of an entry is drawn after its request has ended.
-		Recorded: func(e daybook.Entry) (*catalogue.Call, error) {
-			return s.recorded(context.WithoutCancel(ctx), e)
+		Past: func(who catalogue.Who, at time.Time, line string) (*catalogue.Call, error) {
+			return s.past(context.WithoutCancel(ctx), who, at, line)
 		},
 		Stop: func() int { return s.Stop(ctx, req.Who, "") },
 		Nested: func(line string) (*catalogue.Call, error) {
 			if depth >= maxNested {
 				return nil, answer.Refuse("", "there are too many requests inside one another")
 			}
-			inner, err := catalogue.Parse(s.o.Specs, line, catalogue.Lookups{Shop: s.o.Shop, Bench: s.bench(ctx, req.Who)})
+			inner, err := reading.Parse(s.o.Specs, line, reading.Lookups{Shop: s.o.Shop, Bench: s.bench(ctx, req.Who)})
 			if err != nil {
 				return nil, err
 			}
@@ -500,19 +505,16 @@ func (s *Service) call(ctx context.Context, parsed catalogue.Parsed, req Request
 }
 
 // bench gives the benches that fill what was not typed, strongest first.
-func (s *Service) bench(ctx context.Context, who catalogue.Who) func() ([]catalogue.Layer, error) {
-	return func() ([]catalogue.Layer, error) {
-		if s.o.Book == nil {
-			return nil, nil
-		}
-		return catalogue.Benches(ctx, s.o.Book, who)
+func (s *Service) bench(ctx context.Context, who catalogue.Who) func() ([]reading.Layer, error) {
+	return func() ([]reading.Layer, error) {
+		return bench.Layers(ctx, s.o.Book, who)
 	}
 }
 
 // complete sees to it that an answer has its request and line, and that it
 // names each value that came from a bench, what of a bench was not used, and
 // the house rules.
-func (s *Service) complete(ctx context.Context, parsed catalogue.Parsed, who catalogue.Who, ans *answer.Answer) {
+func (s *Service) complete(ctx context.Context, parsed reading.Parsed, who catalogue.Who, ans *answer.Answer) {
 	if ans.Request == "" {
 		ans.Request = parsed.Spec.Name
 	}
@@ -542,8 +544,8 @@ func (s *Service) complete(ctx context.Context, parsed catalogue.Parsed, who cat
 		daybook.Scope
 		lead string
 	}{
-		{who.Scope(catalogue.FromChannel), answer.RuleLead + ": "},
-		{who.Scope(catalogue.FromGuild), answer.RuleLead + " of the guild: "},
+		{bench.Scope(who, catalogue.FromChannel), answer.RuleLead + ": "},
+		{bench.Scope(who, catalogue.FromGuild), answer.RuleLead + " of the guild: "},
 	} {
 		if scope.ID == "" {
 			continue
@@ -685,7 +687,8 @@ func (s *Service) redraw(ans *answer.Answer, e daybook.Entry) {
 		if fresh != nil {
 			return fresh, nil
 		}
-		call, err := s.recorded(ctx, e)
+		who := catalogue.Who{Platform: e.Key.Platform, Guild: e.Guild, Channel: e.Key.Channel, Maker: e.Maker}
+		call, err := s.past(ctx, who, e.At, answer.LineOf(e.Answer, e.Line))
 		if err == nil {
 			fresh, err = s.run(ctx, call)
 		}
@@ -708,23 +711,18 @@ func (s *Service) redraw(ans *answer.Answer, e daybook.Entry) {
 	}
 }
 
-// recorded makes the call of a recorded entry once more. What was answered then
-// was open to its asker, so that is not asked again.
-func (s *Service) recorded(ctx context.Context, e daybook.Entry) (*catalogue.Call, error) {
-	line := e.Line
-	if ans, err := answer.Recorded(e.Answer); err == nil && ans.Line != "" {
-		line = ans.Line // with what the request itself has settled, such as the day
-	}
-	parsed, err := catalogue.Parse(s.o.Specs, line, catalogue.Lookups{Shop: s.o.Shop})
+// past makes the call of an answered line once more. What was answered then was
+// open to its asker, so that is not asked again.
+func (s *Service) past(ctx context.Context, who catalogue.Who, at time.Time, line string) (*catalogue.Call, error) {
+	parsed, err := reading.Parse(s.o.Specs, line, reading.Lookups{Shop: s.o.Shop})
 	if err != nil {
 		return nil, err
 	}
 	if parsed.Spec.Keeps && (parsed.Spec.Reads == nil || !parsed.Spec.Reads(parsed.Args)) {
 		return nil, answer.Refuse("", "%s is not run twice", parsed.Spec.Name)
 	}
-	return s.call(ctx, parsed, Request{At: e.At, Who: catalogue.Who{
-		Platform: e.Key.Platform, Guild: e.Guild, Channel: e.Key.Channel, Maker: e.Maker, Teacher: true, Direct: true,
-	}}, 0), nil
+	who.Teacher, who.Direct = true, true
+	return s.call(ctx, parsed, Request{At: at, Who: who}, 0), nil
 }
 
 // entry makes what is recorded of an outcome.

@@ -3,6 +3,8 @@ package discord
 import (
 	"bytes"
 	"errors"
+	"guildhand/bot/catalogue"
+	"guildhand/bot/daybook"
 	"strings"
 	"testing"
 	"time"
@@ -196,7 +198,7 @@ func TestDeferral(t *testing.T) {
 	t.Run("stopped", func(t *testing.T) {
 		// The real service records what was stopped.
 		s := newStandIn(t)
-		service, _ := realService(t, testSpecs(), testShop())
+		service, _ := realService(t, func(*daybook.Book) []catalogue.Spec { return testSpecs() }, testShop())
 		r := start(t, s, service, s.config())
 		e := r.slash("batch", arg{"count", 50.0}, arg{"wait", 400.0})
 		note := func() *shown {

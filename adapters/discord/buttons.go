@@ -9,6 +9,7 @@ import (
 	"guildhand/bot"
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
+	"guildhand/bot/reading"
 )
 
 // onComponent answers a button or select. All it needs is in the custom id and
@@ -86,7 +87,7 @@ func (a *Adapter) onAgain(ctx context.Context, x *exchange, i *discordgo.Interac
 	q := a.lineQuestion(i, reply.Answer.Line, alone)
 	// The line is our own, so that reading it fails only where the catalogue
 	// has changed since; then the service says what is wrong with it.
-	if parsed, err := catalogue.Parse(a.menu.list, reply.Answer.Line, catalogue.Lookups{Shop: a.menu.shop}); err == nil {
+	if parsed, err := reading.Parse(a.menu.list, reply.Answer.Line, reading.Lookups{Shop: a.menu.shop}); err == nil {
 		q.Command, q.Options = parsed.Spec.Name, map[string]string{}
 		for option, v := range parsed.Args {
 			if v.Source == catalogue.Typed {

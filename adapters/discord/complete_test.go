@@ -65,8 +65,8 @@ func TestCompletion(t *testing.T) {
 func TestRealCompletion(t *testing.T) {
 	t.Parallel()
 	s := newStandIn(t)
-	specs := requests.All()
-	service, _ := realService(t, specs, testShop())
+	specs := requests.All(nil)
+	service, _ := realService(t, requests.All, testShop())
 	r := start(t, s, service, s.config())
 	count := 0
 	for _, c := range r.adapter.menu.commands {

@@ -10,6 +10,7 @@ import (
 	"guildhand/bot"
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
+	"guildhand/bot/reading"
 	"guildhand/calc/stock"
 )
 
@@ -69,13 +70,13 @@ func (f *fakeService) compute(ctx context.Context, r bot.Request) (reply bot.Rep
 			reply = bot.Reply{Refusal: &answer.Refusal{Problem: "that went wrong on our side and was noted"}}
 		}
 	}()
-	look := catalogue.Lookups{Shop: f.shop}
-	var parsed catalogue.Parsed
+	look := reading.Lookups{Shop: f.shop}
+	var parsed reading.Parsed
 	var err error
 	if r.Command != "" {
-		parsed, err = catalogue.ParseOptions(f.specs, r.Command, r.Options, look)
+		parsed, err = reading.ParseOptions(f.specs, r.Command, r.Options, look)
 	} else {
-		parsed, err = catalogue.Parse(f.specs, r.Text, look)
+		parsed, err = reading.Parse(f.specs, r.Text, look)
 	}
 	var a *answer.Answer
 	if err == nil && parsed.Spec.Needs == catalogue.Teacher && !r.Who.Teacher {
@@ -143,7 +144,7 @@ func (f *fakeService) Again(_ context.Context, entry int64) (bot.Reply, error) {
 }
 
 func (f *fakeService) Complete(_ context.Context, line string, cursor int) []bot.Completion {
-	return catalogue.Complete(f.specs, f.shop, line, cursor)
+	return reading.Complete(f.specs, f.shop, line, cursor)
 }
 
 // deliveredAs gives the message that an entry was delivered as.

@@ -30,7 +30,7 @@ func TestManyAtOnce(t *testing.T) {
 func manyAtOnce(t *testing.T, line func(int) string) {
 	const many, rooms, bound = 500, 50, time.Second
 	s := newStandIn(t)
-	service, book := realService(t, requests.All(), testShop())
+	service, book := realService(t, requests.All, testShop())
 	r := launch(t, s, service, s.config(), defaultPace)
 	r.wait("the connection", func() bool { return r.adapter.Ready() == nil })
 	stopWatching := watchMemory()

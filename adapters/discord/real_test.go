@@ -11,23 +11,24 @@ import (
 	"guildhand/bot"
 	"guildhand/bot/catalogue"
 	"guildhand/bot/daybook"
+	"guildhand/bot/reading"
 	"guildhand/bot/requests"
 	"guildhand/calc/stock"
 )
 
 // realService is the service of the program, on a daybook of its own.
-func realService(t testing.TB, specs []catalogue.Spec, shop *stock.Workshop) (*bot.Service, *daybook.Book) {
+func realService(t testing.TB, specs func(*daybook.Book) []catalogue.Spec, shop *stock.Workshop) (*bot.Service, *daybook.Book) {
 	t.Helper()
 	book, err := daybook.Open(context.Background(), filepath.Join(t.TempDir(), "daybook.db"))
 	if err != nil {
 		t.Fatal(err)
 	}
 	t.Cleanup(func() { _ = book.Close() })
-	return bot.New(bot.Options{Specs: specs, Shop: shop, Book: book, Log: slog.New(slog.DiscardHandler), Version: "test"}), book
+	return bot.New(bot.Options{Specs: specs(book), Shop: shop, Book: book, Log: slog.New(slog.DiscardHandler), Version: "test"}), book
 }
 
 // asOptions gives a parsed line as a person would fill in the command.
-func asOptions(p catalogue.Parsed) []arg {
+func asOptions(p reading.Parsed) []arg {
 	var args []arg
 	for i := range p.Spec.Options {
 		o := &p.Spec.Options[i]
@@ -53,8 +54,8 @@ func asOptions(p catalogue.Parsed) []arg {
 func TestEveryRequest(t *testing.T) {
 	t.Parallel()
 	s := newStandIn(t)
-	specs := requests.All()
-	service, _ := realService(t, specs, testShop())
+	specs := requests.All(nil)
+	service, _ := realService(t, requests.All, testShop())
 	r := start(t, s, service, s.config())
 	examples, pictures := 0, 0
 	// headline waits for the answer and gives what is compared of it.
@@ -86,7 +87,7 @@ func TestEveryRequest(t *testing.T) {
 			examples++
 			t.Run(ex.Line, func(t *testing.T) {
 				typed := headline(slash("ask", arg{"line", ex.Line}))
-				parsed, err := catalogue.Parse(specs, ex.Line, catalogue.Lookups{Shop: testShop()})
+				parsed, err := reading.Parse(specs, ex.Line, reading.Lookups{Shop: testShop()})
 				if err != nil {
 					t.Fatal(err)
 				}
@@ -119,7 +120,7 @@ func TestEveryRequest(t *testing.T) {
 
 // The commands of the real catalogue are such as Discord takes.
 func TestRealCommands(t *testing.T) {
-	m, err := newMenu(requests.All(), testShop())
+	m, err := newMenu(requests.All(nil), testShop())
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -189,7 +190,7 @@ func keyOf(e *interactionState) daybook.Key {
 func TestRealForms(t *testing.T) {
 	t.Parallel()
 	s := newStandIn(t)
-	service, _ := realService(t, requests.All(), testShop())
+	service, _ := realService(t, requests.All, testShop())
 	r := start(t, s, service, s.config())
 	forms := 0
 	for _, spec := range r.adapter.menu.list {

@@ -53,7 +53,7 @@ func runChild(text string) {
 	if err != nil {
 		panic(err)
 	}
-	a, err := New(c.Config, newService(book, log, bot.Limits{}, append(requests.All(), lingerRequest(), ponderRequest())...), log)
+	a, err := New(c.Config, newService(book, log, bot.Limits{}, append(requests.All(book), lingerRequest(), ponderRequest())...), log)
 	if err != nil {
 		panic(err)
 	}
@@ -81,10 +81,11 @@ func botConfig(t *testing.T, h *homeserver) Config {
 
 // runningBot is a bot in this process.
 type runningBot struct {
-	t       *testing.T
-	cfg     Config
-	book    string
-	specs   []catalogue.Spec
+	t    *testing.T
+	cfg  Config
+	book string
+	// more are requests beside startSpecs.
+	more    []catalogue.Spec
 	limits  bot.Limits
 	adapter *Adapter
 	stop    func()
@@ -104,15 +105,14 @@ func testLog(t *testing.T) *slog.Logger {
 func startBot(t *testing.T, cfg Config, change ...func(*Adapter)) *runningBot {
 	t.Helper()
 	b := &runningBot{t: t, cfg: cfg, book: filepath.Join(t.TempDir(), "daybook.db")}
-	b.specs = startSpecs()
 	b.start(change...)
 	t.Cleanup(func() { b.stop() })
 	return b
 }
 
 // startSpecs are the requests of the catalogue and those of the tests.
-func startSpecs() []catalogue.Spec {
-	return append(requests.All(), whoRequest(), sayRequest(), draftRequest())
+func startSpecs(book *daybook.Book) []catalogue.Spec {
+	return append(requests.All(book), whoRequest(), sayRequest(), draftRequest())
 }
 
 // start starts the bot, for the first time or again.
@@ -123,7 +123,7 @@ func (b *runningBot) start(change ...func(*Adapter)) {
 	if err != nil {
 		b.t.Fatal(err)
 	}
-	a, err := New(b.cfg, newService(book, log, b.limits, b.specs...), log)
+	a, err := New(b.cfg, newService(book, log, b.limits, append(startSpecs(book), b.more...)...), log)
 	if err != nil {
 		b.t.Fatal(err)
 	}

@@ -19,7 +19,7 @@ func TestFullDisk(t *testing.T) {
 	dir := daybooktest.SmallDisk(t, "24m", "the daybook's own tests stand in for a part of it")
 	cfg := botConfig(t, h)
 	cfg.StorePath = filepath.Join(dir, "matrix.db")
-	b := &runningBot{t: t, cfg: cfg, book: filepath.Join(dir, "daybook.db"), specs: startSpecs()}
+	b := &runningBot{t: t, cfg: cfg, book: filepath.Join(dir, "daybook.db")}
 	b.start()
 	t.Cleanup(func() { b.stop() })
 	ana := newMaker(t, h, "ana")

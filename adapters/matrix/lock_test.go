@@ -34,7 +34,7 @@ func TestTwoOfOneAccount(t *testing.T) {
 		}
 		defer book.Close()
 		log := testLog(t)
-		a, err := New(child.c.Config, newService(book, log, bot.Limits{}, startSpecs()...), log)
+		a, err := New(child.c.Config, newService(book, log, bot.Limits{}, startSpecs(book)...), log)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -52,7 +52,7 @@ func TestTwoOfOneAccount(t *testing.T) {
 	}
 
 	child.kill()
-	b := &runningBot{t: t, cfg: child.c.Config, book: child.c.Book, specs: startSpecs()}
+	b := &runningBot{t: t, cfg: child.c.Config, book: child.c.Book}
 	b.start()
 	t.Cleanup(func() { b.stop() })
 	if _, text := ana.ask(room, "!gauge 16ga"); !strings.HasPrefix(text.Body, "16 ga") {

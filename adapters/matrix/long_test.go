@@ -48,7 +48,7 @@ func startPonderer(t *testing.T, h *homeserver, change ...func(*Adapter)) *runni
 	h.register("guildhand")
 	b := startBot(t, botConfig(t, h))
 	b.stop()
-	b.specs = append(b.specs, ponderRequest())
+	b.more = append(b.more, ponderRequest())
 	b.start(change...)
 	return b
 }

@@ -49,13 +49,13 @@ func TestEveryRequest(t *testing.T) {
 		t.Fatal(err)
 	}
 	defer book.Close()
-	service := newService(book, testLog(t), b.limits, b.specs...)
+	service := newService(book, testLog(t), b.limits, append(startSpecs(book), b.more...)...)
 	kindsOfRoom(t, func(t *testing.T, encrypted bool) {
 		m := ana.on(t)
 		room := m.room(encrypted)
 		who := catalogue.Who{Platform: platform, Guild: string(room), Channel: string(room), Maker: string(m.cli.UserID), Teacher: true}
 		asked, pictures := 0, 0
-		for _, spec := range requests.All() {
+		for _, spec := range requests.All(nil) {
 			for _, example := range spec.Examples {
 				asked++
 				want := expected(t, service, who, example.Line)

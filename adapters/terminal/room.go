@@ -17,6 +17,7 @@ import (
 	"guildhand/bot"
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
+	"guildhand/bot/reading"
 )
 
 // Room is a conversation in the terminal.
@@ -47,7 +48,7 @@ save DIR (its files into a folder of yours), stop (ends long work), quit
 
 // maxLine bounds what is read of one line, in bytes: more than the parser
 // takes, so that it is the parser that tells its limit, and less than memory.
-const maxLine = 8 * catalogue.MaxLine
+const maxLine = 8 * reading.MaxLine
 
 // Run talks until the maker quits, the input ends or ctx is done. A request in
 // hand when ctx ends is still answered, unless it is long work.
@@ -74,7 +75,7 @@ func (r *Room) Run(ctx context.Context) error {
 		case errors.Is(err, errDropped):
 			continue
 		case errors.Is(err, errTooLong):
-			err = r.say(fmt.Sprintf("that line is longer than %d characters, so it was left out; one request a line\n\n", catalogue.MaxLine))
+			err = r.say(fmt.Sprintf("that line is longer than %d characters, so it was left out; one request a line\n\n", reading.MaxLine))
 			if err != nil {
 				return err
 			}

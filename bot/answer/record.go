@@ -85,6 +85,15 @@ func Recorded(whole json.RawMessage) (*Answer, error) {
 	return a, nil
 }
 
+// LineOf gives the line of a recorded answer, which may have settled what was
+// typed, such as a day; the fallback where it has none.
+func LineOf(whole json.RawMessage, fallback string) string {
+	if a, err := Recorded(whole); err == nil && a.Line != "" {
+		return a.Line
+	}
+	return fallback
+}
+
 // RecordedFigures reads back the figures that Record kept.
 func RecordedFigures(figures json.RawMessage) ([]Figure, error) {
 	if len(figures) == 0 {

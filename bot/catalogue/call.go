@@ -60,11 +60,11 @@ func (v Value) Assumption(o *Option) string {
 	if note == "" {
 		note = "default"
 	}
-	return o.Name + " " + v.Text + unitOf(o, v) + " (" + note + ")"
+	return o.Name + " " + v.Text + UnitOf(o) + " (" + note + ")"
 }
 
-// unitOf is the unit to show behind a canonical text that has none.
-func unitOf(o *Option, v Value) string {
+// UnitOf is the unit to show behind a canonical text that has none.
+func UnitOf(o *Option) string {
 	switch o.Kind {
 	case Length, Size:
 		return " mm"

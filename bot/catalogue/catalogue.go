@@ -11,8 +11,8 @@ import (
 	"time"
 
 	"guildhand/bot/answer"
-	"guildhand/bot/daybook"
 	"guildhand/calc/stock"
+	"guildhand/calc/tuning"
 )
 
 // Kind tells how an option's text is read and checked.
@@ -167,6 +167,14 @@ func (s *Spec) Option(name string) (*Option, bool) {
 	return nil, false
 }
 
+// Example is the line of the request's first example, "" where it has none.
+func (s *Spec) Example() string {
+	if len(s.Examples) == 0 {
+		return ""
+	}
+	return s.Examples[0].Line
+}
+
 // Source tells where a value came from, and is named in the answer.
 type Source int
 
@@ -230,6 +238,18 @@ type Who struct {
 	Direct bool
 }
 
+// Correction is what measured trials have taught of one sheet: where in its
+// thickness the metal keeps its length, and what saw and file take.
+type Correction struct {
+	ID                    int64
+	Alloy                 string
+	ThicknessMM           float64
+	NeutralFactor, KerfMM float64
+	// Trials are those it was solved from; none where they are of a form that
+	// is no longer known.
+	Trials []tuning.Trial
+}
+
 // Call is what a request's Answer function gets.
 type Call struct {
 	Spec *Spec
@@ -239,18 +259,18 @@ type Call struct {
 	Who  Who
 	// Shop is the workshop of the configuration: blocks, tubes, prices.
 	Shop *stock.Workshop
-	// Book is the daybook, for requests about what was kept (bench, tune,
-	// daybook). It may be nil in tests of pure requests.
-	Book *daybook.Book
+	// Corrections are what the asker's measured trials have taught, for every
+	// alloy and sheet. It may be nil where nothing is kept.
+	Corrections func(context.Context) ([]Correction, error)
 	// Progress reports long work: done of total, with a short note. Never nil.
 	Progress func(done, total int, note string)
 	// Nested parses a request typed inside this one, with the same bench, into
 	// a Call of its own (see Inner). Never nil.
 	Nested func(line string) (*Call, error)
-	// Recorded makes the Call of a recorded entry once more, as its asker's and
-	// without a bench, which the entry's line holds already. It refuses what
-	// can't be run twice. It may be nil in tests of other requests.
-	Recorded func(daybook.Entry) (*Call, error)
+	// Past makes the Call of an answered line once more, as its asker's and
+	// without a bench, which the line holds already. It refuses what can't be
+	// run twice. It may be nil in tests of other requests.
+	Past func(who Who, at time.Time, line string) (*Call, error)
 	// Stop ends the asker's own long work in this channel, and tells how many
 	// pieces of it there were. It may be nil in tests of other requests.
 	Stop func() int

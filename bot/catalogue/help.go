@@ -63,7 +63,7 @@ func OptionLine(o *Option, shop *stock.Workshop) string {
 	b.WriteString(": " + o.Summary)
 	if o.Kind == Word {
 		var keys []string
-		for _, c := range o.choices(shop) {
+		for _, c := range o.ChoicesIn(shop) {
 			if len(keys) == maxHelpChoices {
 				keys = append(keys, "...")
 				break

@@ -8,16 +8,18 @@ import (
 
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
+	"guildhand/bot/requests/option"
+	"guildhand/bot/requests/words"
 	"guildhand/bot/template"
 	"guildhand/calc/ring"
 	"guildhand/calc/stock"
 )
 
 func bandRequest() catalogue.Spec {
-	thickness := thicknessOption()
+	thickness := option.Thickness()
 	thickness.Summary = "thickness of the shank: 1.5 mm, 14ga"
 	thickness.Min, thickness.Max = 0.3, 5
-	thickness.Default, thickness.DefaultNote = "1.5mm", practice
+	thickness.Default, thickness.DefaultNote = "1.5mm", option.Practice
 	// The bench's sheet is far too thin for a shank.
 	thickness.Bench = false
 	thickness.Suggest = []string{"1.5mm", "1.2mm", "1.8mm", "2mm", "14ga"}
@@ -50,7 +52,7 @@ func bandRequest() catalogue.Spec {
 				Name: "width", Aliases: []string{"wide"},
 				Summary: "width of the band",
 				Kind:    catalogue.Length, Min: 0.8, Max: 30,
-				Default: "4", DefaultNote: practice, Suggest: []string{"4", "3", "5", "6", "8"},
+				Default: "4", DefaultNote: option.Practice, Suggest: []string{"4", "3", "5", "6", "8"},
 			},
 			thickness,
 			{
@@ -67,9 +69,9 @@ func bandRequest() catalogue.Spec {
 				Name: "allowance", Summary: "length added for a wide band, in place of the usual one",
 				Kind: catalogue.Length, Min: 0, Max: 5,
 			},
-			alloyOption(),
-			unitsOption(),
-			paperOption(),
+			option.Alloy(),
+			option.Units(),
+			option.Paper(),
 		},
 		Examples: []catalogue.Example{
 			{Line: "band us 7 width 4 1.5mm sterling", Summary: "a plain band, US size 7"},
@@ -157,7 +159,7 @@ func answerBand(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 	}
 	name := sizeName(system, c.Args.Word("ring"))
 	headline := fmt.Sprintf("Cut %s of %s %s %s for %s.",
-		lengthWords(c, blank.LengthMM), sizeWords(c, shank.WidthMM, shank.ThicknessMM), shank.Profile, alloy.Name, name)
+		words.Length(c, blank.LengthMM), words.Size(c, shank.WidthMM, shank.ThicknessMM), shank.Profile, alloy.Name, name)
 
 	a := &answer.Answer{
 		Request:  "band",
@@ -190,7 +192,7 @@ func answerBand(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 	}
 	a.Assumptions = append(a.Assumptions, fmt.Sprintf("neutral line at %.2f (the section's centroid)", blank.NeutralFactor))
 	if !shank.HasAllowance {
-		a.Assumptions = append(a.Assumptions, fmt.Sprintf("allowance for a wide band %s mm (common practice, no source)", bench(blank.AllowanceMM)))
+		a.Assumptions = append(a.Assumptions, fmt.Sprintf("allowance for a wide band %s mm (common practice, no source)", words.MM(blank.AllowanceMM)))
 	}
 	a.Notes = bandNotes(shank, system)
 	a.Steps = bandSteps(c, shank, blank, circumference)
@@ -237,7 +239,7 @@ func bandNotes(s ring.Shank, system ring.System) []string {
 		notes = append(notes, "a wide band sits tighter: try a sizing ring this wide")
 	}
 	if s.ThicknessMM < 1 {
-		notes = append(notes, fmt.Sprintf("%s mm is thin for daily wear; from 1.2 mm is usual (common practice, no source)", bench(s.ThicknessMM)))
+		notes = append(notes, fmt.Sprintf("%s mm is thin for daily wear; from 1.2 mm is usual (common practice, no source)", words.MM(s.ThicknessMM)))
 	}
 	switch system {
 	case ring.US, ring.UK:
@@ -267,13 +269,13 @@ func bandSteps(c *catalogue.Call, s ring.Shank, b ring.Blank, circumferenceMM fl
 func bandDrawing(s ring.Shank, b ring.Blank, alloy stock.Alloy, name string) template.Drawing {
 	l, w := b.LengthMM, s.WidthMM
 	d := template.Drawing{
-		Name:  fmt.Sprintf("band-%sx%s", bench(l), bench(w)),
+		Name:  fmt.Sprintf("band-%sx%s", words.MM(l), words.MM(w)),
 		Title: "Band blank, " + name,
 		Lines: []string{
-			fmt.Sprintf("%s, %s mm thick, %s", alloy.Name, bench(s.ThicknessMM), s.Profile),
-			fmt.Sprintf("%s x %s mm; cut on the outside of the line", bench(l), bench(w)),
+			fmt.Sprintf("%s, %s mm thick, %s", alloy.Name, words.MM(s.ThicknessMM), s.Profile),
+			fmt.Sprintf("%s x %s mm; cut on the outside of the line", words.MM(l), words.MM(w)),
 		},
-		Alt: fmt.Sprintf("A strip %s mm long and %s mm wide with square ends, its middle and quarters marked.", bench(l), bench(w)),
+		Alt: fmt.Sprintf("A strip %s mm long and %s mm wide with square ends, its middle and quarters marked.", words.MM(l), words.MM(w)),
 	}
 	d.Paths = append(d.Paths,
 		template.Polyline("edge-top", template.Cut, "", false, [2]float64{0, w}, [2]float64{l, w}),

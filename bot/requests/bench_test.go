@@ -21,7 +21,7 @@ func room(t *testing.T) *bot.Service {
 		t.Fatal(err)
 	}
 	t.Cleanup(func() { book.Close() })
-	return bot.New(bot.Options{Specs: requests.All(), Shop: stock.DemoWorkshop(), Book: book, Version: "test", Limits: bot.Limits{Off: true}, Log: slog.New(slog.DiscardHandler)})
+	return bot.New(bot.Options{Specs: requests.All(book), Shop: stock.DemoWorkshop(), Book: book, Version: "test", Limits: bot.Limits{Off: true}, Log: slog.New(slog.DiscardHandler)})
 }
 
 func say(t *testing.T, s *bot.Service, who catalogue.Who, text string) bot.Reply {
@@ -192,7 +192,7 @@ func TestOfferedLinesWork(t *testing.T) {
 func TestEveryExampleIsAnswered(t *testing.T) {
 	who := catalogue.Who{Platform: "test", Guild: "g", Channel: "c1", Maker: "anna", Teacher: true}
 	run := 0
-	for _, spec := range requests.All() {
+	for _, spec := range requests.All(nil) {
 		s := room(t)
 		for _, e := range spec.Examples {
 			run++

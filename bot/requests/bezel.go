@@ -9,6 +9,8 @@ import (
 
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
+	"guildhand/bot/requests/option"
+	"guildhand/bot/requests/words"
 	"guildhand/bot/template"
 	"guildhand/calc/bezel"
 	"guildhand/calc/outline"
@@ -35,16 +37,16 @@ func bezelRequest() catalogue.Spec {
 	}
 }
 
-// Usual sizes of a bezel. Common practice, no source.
+// Usual sizes of a bezel. Common option.Practice, no source.
 const (
 	usualDomeShare = 0.33 // of the stone's width
 	usualStepMM    = 1.2
 )
 
 func bezelOptions() []catalogue.Option {
-	thickness := thicknessOption()
+	thickness := option.Thickness()
 	thickness.Default, thickness.Suggest = "26ga", []string{"26ga", "28ga", "24ga", "30ga", "0.3mm", "0.4mm", "0.5mm"}
-	options := append(stoneOptions(),
+	options := append(option.Stone(),
 		catalogue.Option{
 			Name: "dome", Aliases: []string{"high", "stone-height"},
 			Summary: "height of the stone from its girdle or back to the crown, mm",
@@ -60,11 +62,11 @@ func bezelOptions() []catalogue.Option {
 			Summary: "height of an upright band at the stone's girdle, mm; mostly 0",
 			Kind:    catalogue.Length, Min: 0, Max: 20, Default: "0", DefaultNote: "default",
 		},
-		alloyOption(), thickness,
+		option.Alloy(), thickness,
 		catalogue.Option{
 			Name: "clearance", Aliases: []string{"play"},
 			Summary: "play between stone and wall, mm",
-			Kind:    catalogue.Length, Min: 0, Max: 1, Default: "0.05", DefaultNote: practice, Bench: true,
+			Kind:    catalogue.Length, Min: 0, Max: 1, Default: "0.05", DefaultNote: option.Practice, Bench: true,
 			Suggest: []string{"0", "0.05", "0.1"},
 		},
 		catalogue.Option{
@@ -90,7 +92,7 @@ func bezelOptions() []catalogue.Option {
 		catalogue.Option{
 			Name:    "stepthick",
 			Summary: "thickness of the step's strip; else the wall's",
-			Kind:    catalogue.Thickness, Min: minThicknessMM, Max: maxThicknessMM,
+			Kind:    catalogue.Thickness, Min: option.MinThicknessMM, Max: option.MaxThicknessMM,
 		},
 		catalogue.Option{
 			Name: "corner", Aliases: []string{"corners"},
@@ -105,7 +107,7 @@ func bezelOptions() []catalogue.Option {
 		catalogue.Option{
 			Name: "filing", Aliases: []string{"joint"},
 			Summary: "length added for truing the joint with a file, mm",
-			Kind:    catalogue.Length, Min: 0, Max: 3, Default: "0.3", DefaultNote: practice, Bench: true,
+			Kind:    catalogue.Length, Min: 0, Max: 3, Default: "0.3", DefaultNote: option.Practice, Bench: true,
 			Suggest: []string{"0.2", "0.3", "0.5"},
 		},
 		catalogue.Option{
@@ -113,7 +115,7 @@ func bezelOptions() []catalogue.Option {
 			Summary: "neutral factor: where in the thickness the metal keeps its length, 0.2 to 0.6",
 			Kind:    catalogue.Number, Min: 0.2, Max: 0.6, Suggest: []string{"0.5", "0.4"},
 		},
-		paperOption(), unitsOption())
+		option.Paper(), option.Units())
 	for _, o := range stoneExtras() {
 		if o.Name == "cornercut" || o.Name == "polygon" {
 			options = append(options, o) // weights are of faceted stones
@@ -170,7 +172,7 @@ func bezelOf(ctx context.Context, c *catalogue.Call) (bezelUsed, error) {
 		return u, refuseBezel(c, s, err)
 	}
 	if s.GripMM == 0 {
-		u.assumptions = append(u.assumptions, fmt.Sprintf("grip %s in over the stone (common practice, no source)", lengthWords(c, u.GripMM)))
+		u.assumptions = append(u.assumptions, fmt.Sprintf("grip %s in over the stone (common practice, no source)", words.Length(c, u.GripMM)))
 	}
 	if !c.Args.Has("seam") {
 		u.assumptions = append(u.assumptions, "seam "+u.seam.Summary+" (common practice, no source)")
@@ -185,7 +187,7 @@ func (u *bezelUsed) dome(c *catalogue.Call, s *bezel.Spec) {
 	s.DomeMM = c.Args.Number("dome", 0)
 	if s.DomeMM == 0 {
 		s.DomeMM = math.Round(usualDomeShare*width*10) / 10
-		u.assumptions = append(u.assumptions, fmt.Sprintf("dome %s high, measure it (estimate, a third of the width, from the back to the crown: common practice, no source)", lengthWords(c, s.DomeMM)))
+		u.assumptions = append(u.assumptions, fmt.Sprintf("dome %s high, measure it (estimate, a third of the width, from the back to the crown: common practice, no source)", words.Length(c, s.DomeMM)))
 	}
 	if v, ok := c.Args["edge"]; ok {
 		s.Edge = units.Angle(v.Number) * units.Degree
@@ -211,7 +213,7 @@ func (u *bezelUsed) seat(c *catalogue.Call, s *bezel.Spec) {
 		if s.Bearing == bezel.Wire {
 			s.BearingMM = math.Round(2*s.ThicknessMM*10) / 10
 		}
-		u.assumptions = append(u.assumptions, fmt.Sprintf("seat %s (common practice, no source)", lengthWords(c, s.BearingMM)))
+		u.assumptions = append(u.assumptions, fmt.Sprintf("seat %s (common practice, no source)", words.Length(c, s.BearingMM)))
 	}
 	s.BearingThickMM = c.Args.Number("stepthick", s.ThicknessMM)
 }
@@ -220,7 +222,7 @@ func refuseBezel(c *catalogue.Call, s bezel.Spec, err error) error {
 	var e *bezel.Error
 	if !errors.As(err, &e) {
 		if o, ok := asOutlineError(err); ok {
-			return answer.Refuse(exampleLine(c), "the bezel: %s", o.Problem)
+			return answer.Refuse(c.Spec.Example(), "the bezel: %s", o.Problem)
 		}
 		return err
 	}
@@ -239,7 +241,7 @@ func answerBezel(ctx context.Context, c *catalogue.Call) (*answer.Answer, error)
 	a := &answer.Answer{
 		Request: c.Spec.Name, Line: c.Line,
 		Headline: fmt.Sprintf("Cut a strip %s of %s for %s cabochon.",
-			sizeWords(c, u.cutMM(), u.cutHeightMM()), metalWords(c, u.alloy), u.stone.aWords(c)),
+			words.Size(c, u.cutMM(), u.cutHeightMM()), words.Metal(c, u.alloy), u.stone.aWords(c)),
 		Figures:     bezelFigures(u),
 		Assumptions: u.assumptions,
 		Steps:       bezelSteps(c, u),
@@ -257,7 +259,7 @@ func answerBezel(ctx context.Context, c *catalogue.Call) (*answer.Answer, error)
 func bezelFigures(u bezelUsed) []answer.Figure {
 	outer := u.Outer.Size()
 	figures := []answer.Figure{
-		{ID: "cut_length", Label: fmt.Sprintf("strip to cut, with %s mm to file", bench(u.filing)), Value: u.cutMM(), Unit: answer.MM},
+		{ID: "cut_length", Label: fmt.Sprintf("strip to cut, with %s mm to file", words.MM(u.filing)), Value: u.cutMM(), Unit: answer.MM},
 		{ID: "strip_length", Label: "strip as it closes, length", Value: u.LengthMM, Unit: answer.MM, Main: true},
 		{ID: "strip_height", Label: "strip, height", Value: u.cutHeightMM(), Unit: answer.MM},
 		{ID: "over_girdle", Label: "wall above the stone's edge", Value: u.OverMM, Unit: answer.MM, Main: true},
@@ -291,7 +293,7 @@ func bezelSteps(c *catalogue.Call, u bezelUsed) []string {
 	add := func(format string, args ...any) { steps = append(steps, fmt.Sprintf(format, args...)) }
 	outer := u.Outer.Size()
 	add("cut the strip %s; %s of its length is for filing the joint; deburr it and anneal it (%s: %.0f to %.0f °C; how to cool it: heat %s)",
-		sizeWords(c, u.cutMM(), u.cutHeightMM()), lengthWords(c, u.filing), u.alloy.Name, u.alloy.AnnealLowC, u.alloy.AnnealHighC, u.alloy.Key)
+		words.Size(c, u.cutMM(), u.cutHeightMM()), words.Length(c, u.filing), u.alloy.Name, u.alloy.AnnealLowC, u.alloy.AnnealHighC, u.alloy.Key)
 	switch {
 	case len(u.Folds) > 0 && u.Corners == bezel.Mitred:
 		add("score the %d fold lines on the inside to two thirds of the thickness, fold, and run solder into each score", len(u.Folds))
@@ -305,14 +307,14 @@ func bezelSteps(c *catalogue.Call, u bezelUsed) []string {
 		}
 		add("file a bevel of %.1f° on each end, taking away the %s edge", u.Bevel.Degrees(), side)
 	}
-	add("wrap it round the stone (tape keeps it), mark the overlap, and file the ends until they meet without a gap; it closes at %s", lengthWords(c, u.LengthMM))
+	add("wrap it round the stone (tape keeps it), mark the overlap, and file the ends until they meet without a gap; it closes at %s", words.Length(c, u.LengthMM))
 	add("take the stone out; solder the seam %s with hard solder, rinse, pickle, true it on a mandrel; outside it measures %s", u.seam.Summary, holeSize(c, outer))
 	switch u.Bearing {
 	case bezel.Step:
 		add("bend the inner strip, %s long, %s high and %s thick, to fit inside; its lower edge flush with the wall's, seams apart; solder it with medium solder",
-			lengthWords(c, u.BearingLengthMM), lengthWords(c, u.BearingMM), lengthWords(c, u.BearingThickMM))
+			words.Length(c, u.BearingLengthMM), words.Length(c, u.BearingMM), words.Length(c, u.BearingThickMM))
 	case bezel.Wire:
-		add("bend %s of wire %s thick to fit inside at the bottom, and solder it with medium solder", lengthWords(c, u.BearingLengthMM), lengthWords(c, u.BearingMM))
+		add("bend %s of wire %s thick to fit inside at the bottom, and solder it with medium solder", words.Length(c, u.BearingLengthMM), words.Length(c, u.BearingMM))
 	}
 	add("rub the lower edge flat, solder it to the back plate with medium or easy solder, and try the stone before you polish; it must drop in without force")
 	add("the stone goes in last, after all soldering and pickling; rub the wall over from opposite sides")
@@ -320,17 +322,17 @@ func bezelSteps(c *catalogue.Call, u bezelUsed) []string {
 	if u.Corners == bezel.Mitred {
 		bend = "folded corners are measured on the outer skin"
 	}
-	add("length: inner perimeter %s + turning of the bends x %.3g x thickness; %s", lengthWords(c, u.Inner.PerimeterMM()), u.NeutralFactor, bend)
-	rows := fmt.Sprintf("height: %s over the edge, where the dome has drawn in by %s and leans %.0f°", lengthWords(c, u.OverMM), lengthWords(c, u.GripMM), u.LeanAtEdge.Degrees())
+	add("length: inner perimeter %s + turning of the bends x %.3g x thickness; %s", words.Length(c, u.Inner.PerimeterMM()), u.NeutralFactor, bend)
+	rows := fmt.Sprintf("height: %s over the edge, where the dome has drawn in by %s and leans %.0f°", words.Length(c, u.OverMM), words.Length(c, u.GripMM), u.LeanAtEdge.Degrees())
 	if u.GirdleMM > 0 {
-		rows += fmt.Sprintf(", + %s girdle", lengthWords(c, u.GirdleMM))
+		rows += fmt.Sprintf(", + %s girdle", words.Length(c, u.GirdleMM))
 	}
 	if u.Bearing != bezel.NoBearing {
-		rows += fmt.Sprintf(", + %s seat", lengthWords(c, u.BearingMM))
+		rows += fmt.Sprintf(", + %s seat", words.Length(c, u.BearingMM))
 	}
 	add("%s; the dome is taken as the conic with this edge and height", rows)
 	if u.kerf != 0 {
-		add("%s more each way for saw and file, from your trials", lengthWords(c, u.kerf))
+		add("%s more each way for saw and file, from your trials", words.Length(c, u.kerf))
 	}
 	return steps
 }
@@ -340,8 +342,8 @@ func bezelDrawing(c *catalogue.Call, u bezelUsed) template.Drawing {
 		Name:  "bezel-" + u.stone.fileName(),
 		Title: "Bezel for " + u.stone.aWords(c),
 		Lines: []string{
-			fmt.Sprintf("%s sheet, %s", u.alloy.Name, thicknessWords(c, c.Args["thickness"])),
-			fmt.Sprintf("strip %s, %s to file at the joint", sizeWords(c, u.cutMM(), u.cutHeightMM()), lengthWords(c, u.filing)),
+			fmt.Sprintf("%s sheet, %s", u.alloy.Name, words.Thickness(c, c.Args["thickness"])),
+			fmt.Sprintf("strip %s, %s to file at the joint", words.Size(c, u.cutMM(), u.cutHeightMM()), words.Length(c, u.filing)),
 		},
 		Paths: stripPaths(u.cutMM(), u.cutHeightMM(), u.filing+u.kerf, u.Bezel),
 	}
@@ -359,7 +361,7 @@ func bezelDrawing(c *catalogue.Call, u bezelUsed) template.Drawing {
 		level("girdle", template.Girdle, seat+u.GirdleMM)
 	}
 	var alt strings.Builder
-	fmt.Fprintf(&alt, "A straight strip %s by %s mm", bench(u.cutMM()), bench(u.cutHeightMM()))
+	fmt.Fprintf(&alt, "A straight strip %s by %s mm", words.MM(u.cutMM()), words.MM(u.cutHeightMM()))
 	if n := len(u.Folds); n > 0 {
 		fmt.Fprintf(&alt, " with %d fold lines", n)
 	}

@@ -7,6 +7,7 @@ import (
 
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
+	"guildhand/bot/requests/words"
 )
 
 func cautionsRequest() catalogue.Spec {
@@ -72,7 +73,7 @@ func answerCautions(_ context.Context, c *catalogue.Call) (*answer.Answer, error
 	a := &answer.Answer{
 		Request:  "cautions",
 		Line:     c.Line,
-		Headline: fmt.Sprintf("%s, worst first; the working has all %d notes.", capital(string(job)), len(notes)),
+		Headline: fmt.Sprintf("%s, worst first; the working has all %d notes.", words.Capital(string(job)), len(notes)),
 		Figures: []answer.Figure{
 			{ID: "notes", Label: "notes", Value: float64(len(notes)), Unit: answer.Count},
 		},

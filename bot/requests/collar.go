@@ -10,6 +10,8 @@ import (
 
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
+	"guildhand/bot/requests/option"
+	"guildhand/bot/requests/words"
 	"guildhand/calc/bezel"
 	"guildhand/calc/development"
 	"guildhand/calc/forming"
@@ -42,7 +44,7 @@ func collarOptions() []catalogue.Option {
 		{
 			Name: "filing", Aliases: []string{"joint"},
 			Summary: "length added for truing the joint with a file, mm",
-			Kind:    catalogue.Length, Min: 0, Max: 3, Default: "0.3", DefaultNote: practice, Bench: true,
+			Kind:    catalogue.Length, Min: 0, Max: 3, Default: "0.3", DefaultNote: option.Practice, Bench: true,
 			Suggest: []string{"0.2", "0.3", "0.5"},
 		},
 	}
@@ -82,7 +84,7 @@ type collarUsed struct {
 
 // imaginedGapMM is how much wider, all round, the last hole of a block to be
 // looked for may be, and imaginedStepMM the step between its holes. Common
-// practice, no source.
+// option.Practice, no source.
 const (
 	imaginedGapMM  = 0.15
 	imaginedStepMM = 0.5
@@ -146,7 +148,7 @@ func collarOf(ctx context.Context, c *catalogue.Call) (collarUsed, error) {
 		return u, err
 	}
 	if err := u.laidOut(); err != nil {
-		return u, answer.Refuse(exampleLine(c), "%s", err)
+		return u, answer.Refuse(c.Spec.Example(), "%s", err)
 	}
 	u.assume(c)
 	return u, nil
@@ -160,7 +162,7 @@ func (u *collarUsed) fromShop(c, inner *catalogue.Call) error {
 			return answer.Refuse(retyped(c, map[string]string{"block": ""}), "there is no block %q in the workshop", c.Args.Word("block"))
 		}
 		if kind := c.Args.Word("outline"); !c.Args.Typed("block") && kind != string(u.block.Kind) {
-			u.notes = append(u.notes, fmt.Sprintf("block %s (%s) has %s holes and is not used for %s", u.block.Name, c.Args["block"].Note, u.block.Kind, article(kind)))
+			u.notes = append(u.notes, fmt.Sprintf("block %s (%s) has %s holes and is not used for %s", u.block.Name, c.Args["block"].Note, u.block.Kind, words.Article(kind)))
 			u.block, u.named = stock.Block{}, false
 			return u.tubeAndPress(c, inner)
 		}
@@ -183,7 +185,7 @@ func (u *collarUsed) tubeAndPress(c, inner *catalogue.Call) error {
 			}
 			inner.Args["alloy"] = catalogue.Value{Text: u.tube.Alloy}
 		}
-		inner.Args["thickness"] = catalogue.Value{Text: bench(u.tube.WallMM) + "mm", Number: u.tube.WallMM}
+		inner.Args["thickness"] = catalogue.Value{Text: words.MM(u.tube.WallMM) + "mm", Number: u.tube.WallMM}
 	}
 	if c.Args.Has("press") {
 		var ok bool
@@ -251,7 +253,7 @@ func (u *collarUsed) fromTube(c *catalogue.Call, collar *forming.Collar) error {
 // refuseWall words a foot that closes because forming thickens it.
 func (u *collarUsed) refuseWall(c *catalogue.Call, collar forming.Collar, err error) error {
 	if !errors.Is(err, forming.ErrCloses) {
-		return answer.Refuse(exampleLine(c), "%s", err)
+		return answer.Refuse(c.Spec.Example(), "%s", err)
 	}
 	lo, hi := 0.0, collar.HeightMM
 	for range 20 {
@@ -265,7 +267,7 @@ func (u *collarUsed) refuseWall(c *catalogue.Call, collar forming.Collar, err er
 	}
 	changes := map[string]string{"block": "", "lean": "5", "included": ""}
 	if h := math.Floor(lo*10) / 10; h >= u.RimMM+u.CuletMM && h >= 0.5 {
-		changes = map[string]string{"height": bench(h), "allowance": ""}
+		changes = map[string]string{"height": words.MM(h), "allowance": ""}
 	}
 	return answer.Refuse(retyped(c, changes), "the foot closes: forming thickens the wall on its way in, and at a lean of %.4g° it stays open to a height of %.1f mm", u.Lean.Degrees(), lo)
 }
@@ -300,7 +302,7 @@ func (u *collarUsed) planned(c *catalogue.Call) error {
 			u.block.Name, holeSize(c, size), holeWords(c, die.Holes))
 	case errors.Is(err, forming.ErrThrough):
 		return answer.Refuse(retyped(c, map[string]string{"block": ""}), "the collar, %s outside, falls through every hole of block %s, which is %s thick",
-			holeSize(c, size), u.block.Name, lengthWords(c, u.block.ThicknessMM))
+			holeSize(c, size), u.block.Name, words.Length(c, u.block.ThicknessMM))
 	}
 	return err
 }
@@ -350,10 +352,10 @@ func collarNotes(c *catalogue.Call, u collarUsed) []string {
 	var notes []string
 	if u.plan.StraightMM > 0.05 {
 		notes = append(notes, fmt.Sprintf("the block is too thin to taper all: %s at the rim stays straight, the collar is %s high; %s of block would do",
-			lengthWords(c, u.plan.StraightMM), lengthWords(c, u.plan.HeightMM), lengthWords(c, u.HeightMM+math.Max(0, u.plan.Last.GapMM)/u.Lean.Tan())))
+			words.Length(c, u.plan.StraightMM), words.Length(c, u.plan.HeightMM), words.Length(c, u.HeightMM+math.Max(0, u.plan.Last.GapMM)/u.Lean.Tan())))
 	}
 	if u.plan.Last.UnevenMM > 0.2 {
-		notes = append(notes, fmt.Sprintf("in places the last hole is up to %s wider, and so is the collar", lengthWords(c, u.plan.Last.UnevenMM)))
+		notes = append(notes, fmt.Sprintf("in places the last hole is up to %s wider, and so is the collar", words.Length(c, u.plan.Last.UnevenMM)))
 	}
 	if u.plan.Crinkle >= forming.Possible {
 		word := "may"

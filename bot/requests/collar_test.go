@@ -32,7 +32,7 @@ func TestCollarRefusals(t *testing.T) {
 // ask puts a line to a workshop of the test's own.
 func askShop(t *testing.T, shop *stock.Workshop, line string, change func(*catalogue.Call)) *answer.Answer {
 	t.Helper()
-	call, err := callOf(All(), shop, line)
+	call, err := callOf(All(nil), shop, line)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -61,7 +61,7 @@ func TestCollarKeepsItsMetal(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		call, err := callOf(All(), stock.DemoWorkshop(), line)
+		call, err := callOf(All(nil), stock.DemoWorkshop(), line)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -7,6 +7,7 @@ import (
 
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
+	"guildhand/bot/requests/words"
 	"guildhand/bot/template"
 	"guildhand/calc/bezel"
 	"guildhand/calc/forming"
@@ -27,9 +28,9 @@ func about(value, least float64, unit string) string {
 // holeSize is a size of an outline, as one number where both are the same.
 func holeSize(c *catalogue.Call, s outline.Size) string {
 	if math.Abs(s.LengthMM-s.WidthMM) < 0.005 {
-		return lengthWords(c, s.WidthMM)
+		return words.Length(c, s.WidthMM)
 	}
-	return sizeWords(c, s.LengthMM, s.WidthMM)
+	return words.Size(c, s.LengthMM, s.WidthMM)
 }
 
 // loadWords is a press load as an order of magnitude, with the gauge's
@@ -65,9 +66,9 @@ func (u collarUsed) passes() int {
 func collarHeadline(c *catalogue.Call, u collarUsed) string {
 	if u.tube.Name != "" {
 		return fmt.Sprintf("Cut %s of %s (%s %s) for %s.",
-			lengthWords(c, u.stripHeightMM), u.tube.Name, u.alloy.Name, sizeWords(c, u.tube.OuterMM, u.tube.WallMM), u.stone.aWords(c))
+			words.Length(c, u.stripHeightMM), u.tube.Name, u.alloy.Name, words.Size(c, u.tube.OuterMM, u.tube.WallMM), u.stone.aWords(c))
 	}
-	return fmt.Sprintf("Cut a strip %s of %s for %s.", sizeWords(c, u.stripMM, u.stripHeightMM), metalWords(c, u.alloy), u.stone.aWords(c))
+	return fmt.Sprintf("Cut a strip %s of %s for %s.", words.Size(c, u.stripMM, u.stripHeightMM), words.Metal(c, u.alloy), u.stone.aWords(c))
 }
 
 func collarFigures(c *catalogue.Call, u collarUsed) []answer.Figure {
@@ -77,7 +78,7 @@ func collarFigures(c *catalogue.Call, u collarUsed) []answer.Figure {
 		add(answer.Figure{ID: "tube_length", Label: "tube, to cut", Value: u.stripHeightMM, Unit: answer.MM})
 		add(answer.Figure{ID: "tube_stretch", Label: "perimeter, to change", Value: 100 * u.fit.Stretch, Unit: answer.Percent, Text: stretchWords(u.fit.Stretch), Main: true})
 	} else {
-		add(answer.Figure{ID: "strip_length", Label: fmt.Sprintf("strip, length with %s to file", lengthWords(c, u.filing)), Value: u.stripMM, Unit: answer.MM})
+		add(answer.Figure{ID: "strip_length", Label: fmt.Sprintf("strip, length with %s to file", words.Length(c, u.filing)), Value: u.stripMM, Unit: answer.MM})
 		add(answer.Figure{ID: "strip_height", Label: "strip, height before forming", Value: u.stripHeightMM, Unit: answer.MM})
 	}
 	last, size := "last hole of "+u.block.Name, u.plan.Last.Size
@@ -154,12 +155,12 @@ func collarSteps(c *catalogue.Call, u collarUsed) []string {
 	anneal := fmt.Sprintf("anneal (%s: %.0f to %.0f °C; how to cool it: heat %s)", u.alloy.Name, u.alloy.AnnealLowC, u.alloy.AnnealHighC, u.alloy.Key)
 	outer := u.RimOuter.Size()
 	if u.tube.Name != "" {
-		add("cut %s of tube square, deburr it, %s", lengthWords(c, u.stripHeightMM), anneal)
+		add("cut %s of tube square, deburr it, %s", words.Length(c, u.stripHeightMM), anneal)
 		if u.fit.Why != "" {
 			add("mind: %s", u.fit.Why)
 		}
 	} else {
-		add("cut the strip %s; %s of its length is for filing the joint true; deburr it, %s", sizeWords(c, u.stripMM, u.stripHeightMM), lengthWords(c, u.filing), anneal)
+		add("cut the strip %s; %s of its length is for filing the joint true; deburr it, %s", words.Size(c, u.stripMM, u.stripHeightMM), words.Length(c, u.filing), anneal)
 		if u.strip.Bevel > 0 {
 			add("file a bevel of %.1f° on each end, so that the ends meet at the mitre", u.strip.Bevel.Degrees())
 		}
@@ -184,7 +185,7 @@ func collarSteps(c *catalogue.Call, u collarUsed) []string {
 		}
 	}
 	add("after forming: wall %s at the rim and %s at the foot, height %s; the metal's volume stays %.1f mm³",
-		lengthWords(c, u.wall.Rim.WallMM), lengthWords(c, u.plan.Passes[len(u.plan.Passes)-1].FootWallMM), lengthWords(c, u.plan.HeightMM), u.wall.VolumeMM3)
+		words.Length(c, u.wall.Rim.WallMM), words.Length(c, u.plan.Passes[len(u.plan.Passes)-1].FootWallMM), words.Length(c, u.plan.HeightMM), u.wall.VolumeMM3)
 	for i, f := range servingTubes(u.tubes, 3) {
 		if i == 0 && u.tube.Name == "" {
 			add("from tube instead, a heavy-walled one whose bore is near the stone's size (common practice, no source): the block brings it to size")
@@ -193,7 +194,7 @@ func collarSteps(c *catalogue.Call, u collarUsed) []string {
 		if f.Why != "" {
 			why = "; " + f.Why
 		}
-		add("%s: %s, bore %s; cut %s%s", f.Tube.Name, stretchWords(f.Stretch), lengthWords(c, f.BoreMM), lengthWords(c, f.Wall.StripHeightMM), why)
+		add("%s: %s, bore %s; cut %s%s", f.Tube.Name, stretchWords(f.Stretch), words.Length(c, f.BoreMM), words.Length(c, f.Wall.StripHeightMM), why)
 	}
 	add("how it is worked out: hoop strain ln(P0/P) of the mid-wall perimeter, no change of volume; wall and height along the wall each grow by the root of P0/P")
 	add("load: (1 + friction / tan lean) x (1 - foot / rim) x flow stress x section of the wall, thin-wall tube nosing (Johnson and Mellor, from memory); it may be off by a factor of %d either way, and seating a punch takes more", int(forming.SpreadFactor))
@@ -227,16 +228,16 @@ func passWords(c *catalogue.Call, u collarUsed, p forming.Pass, i int, block str
 	default:
 		hole := holeSize(c, p.Hole.Size)
 		sink := math.Max(0, p.Hole.GapMM) / u.Lean.Tan()
-		fmt.Fprintf(&b, "hole %s of %s%s: it drops in by %s; press ", hole, block, part, lengthWords(c, sink))
+		fmt.Fprintf(&b, "hole %s of %s%s: it drops in by %s; press ", hole, block, part, words.Length(c, sink))
 		switch {
 		case p.BelowMM > 0.05:
-			fmt.Fprintf(&b, "with a follower or the punch until the rim is %s below the face", lengthWords(c, p.BelowMM))
+			fmt.Fprintf(&b, "with a follower or the punch until the rim is %s below the face", words.Length(c, p.BelowMM))
 		case p.BelowMM < -0.05:
-			fmt.Fprintf(&b, "until the rim stands %s proud of the face", lengthWords(c, -p.BelowMM))
+			fmt.Fprintf(&b, "until the rim stands %s proud of the face", words.Length(c, -p.BelowMM))
 		default:
 			b.WriteString("until the rim is flush")
 		}
-		fmt.Fprintf(&b, "; %s of the wall leans", lengthWords(c, p.TaperMM))
+		fmt.Fprintf(&b, "; %s of the wall leans", words.Length(c, p.TaperMM))
 	}
 	fmt.Fprintf(&b, "; strain %.3f, %.3f since the last anneal, limit %.2f", math.Abs(p.Strain), p.SinceAnneal, u.alloy.StrainLimit)
 	if !p.Sizing {
@@ -260,15 +261,15 @@ func collarDrawing(c *catalogue.Call, u collarUsed) template.Drawing {
 	below := 0.0
 	if u.tube.Name == "" {
 		d.Lines = []string{
-			fmt.Sprintf("%s sheet, %s", u.alloy.Name, thicknessWords(c, c.Args["thickness"])),
-			fmt.Sprintf("strip %s, seam %s", sizeWords(c, u.stripMM, u.stripHeightMM), u.Seam.Summary),
+			fmt.Sprintf("%s sheet, %s", u.alloy.Name, words.Thickness(c, c.Args["thickness"])),
+			fmt.Sprintf("strip %s, seam %s", words.Size(c, u.stripMM, u.stripHeightMM), u.Seam.Summary),
 		}
 		d.Paths = stripPaths(u.stripMM, u.stripHeightMM, u.filing+u.KerfMM, u.strip)
 		d.Paths = append(d.Paths, passLines(u)...)
-		d.Alt = fmt.Sprintf("A straight strip %s by %s mm, with lines across it above which it stays straight after each pressing", bench(u.stripMM), bench(u.stripHeightMM))
+		d.Alt = fmt.Sprintf("A straight strip %s by %s mm, with lines across it above which it stays straight after each pressing", words.MM(u.stripMM), words.MM(u.stripHeightMM))
 		below = -4
 	} else {
-		d.Lines = []string{fmt.Sprintf("%s, cut %s", u.tube.Name, lengthWords(c, u.stripHeightMM))}
+		d.Lines = []string{fmt.Sprintf("%s, cut %s", u.tube.Name, words.Length(c, u.stripHeightMM))}
 		d.Alt = "No strip"
 	}
 	if err != nil {

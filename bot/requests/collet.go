@@ -10,6 +10,8 @@ import (
 
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
+	"guildhand/bot/requests/option"
+	"guildhand/bot/requests/words"
 	"guildhand/calc/development"
 	"guildhand/calc/outline"
 	"guildhand/calc/setting"
@@ -17,7 +19,7 @@ import (
 	"guildhand/calc/units"
 )
 
-// Defaults of a collet. Common practice, no source, unless said otherwise.
+// Defaults of a collet. Common option.Practice, no source, unless said otherwise.
 const (
 	// tightBend is the neutral factor of bends with an inside radius under
 	// twice the thickness: 0.55 T + 1.57 R for soft brass and soft copper is
@@ -49,14 +51,14 @@ func colletRequest() catalogue.Spec {
 
 // colletOptions are a collet's options; requests about collets take them too.
 func colletOptions() []catalogue.Option {
-	options := append(stoneOptions(), depthOption())
+	options := append(option.Stone(), option.Depth())
 	for i := range options {
 		if options[i].Name == "size" {
 			options[i].Unless = append(options[i].Unless, "carat")
 		}
 	}
-	options = append(options, alloyOption(), thicknessOption())
-	options = append(options, leanOptions()...)
+	options = append(options, option.Alloy(), option.Thickness())
+	options = append(options, option.Lean()...)
 	options = append(options,
 		catalogue.Option{
 			Name:    "height",
@@ -67,25 +69,25 @@ func colletOptions() []catalogue.Option {
 		catalogue.Option{
 			Name:    "allowance",
 			Summary: "height beyond the stone's depth, mm (1.5 to 2 is usual)",
-			Kind:    catalogue.Length, Min: 0, Max: 20, Default: "1.75", DefaultNote: practice, Bench: true,
+			Kind:    catalogue.Length, Min: 0, Max: 20, Default: "1.75", DefaultNote: option.Practice, Bench: true,
 			Suggest: []string{"1.5", "1.75", "2"},
 		},
 		catalogue.Option{
 			Name:    "rim",
 			Summary: "rim above the girdle, mm: the metal that is set over the stone",
-			Kind:    catalogue.Length, Min: 0, Max: 10, Default: "1", DefaultNote: practice, Bench: true,
+			Kind:    catalogue.Length, Min: 0, Max: 10, Default: "1", DefaultNote: option.Practice, Bench: true,
 			Suggest: []string{"0.7", "1", "1.2"},
 		},
 		catalogue.Option{
 			Name: "clearance", Aliases: []string{"play"},
 			Summary: "play between stone and wall at the girdle, mm",
-			Kind:    catalogue.Length, Min: 0, Max: 1, Default: "0.05", DefaultNote: practice, Bench: true,
+			Kind:    catalogue.Length, Min: 0, Max: 1, Default: "0.05", DefaultNote: option.Practice, Bench: true,
 			Suggest: []string{"0", "0.05", "0.1"},
 		},
 		catalogue.Option{
 			Name:    "bearing",
 			Summary: "bearing line below the girdle line, mm",
-			Kind:    catalogue.Length, Min: 0, Max: 5, Default: "0.3", DefaultNote: practice, Bench: true,
+			Kind:    catalogue.Length, Min: 0, Max: 5, Default: "0.3", DefaultNote: option.Practice, Bench: true,
 			Suggest: []string{"0.2", "0.3", "0.5"},
 		},
 		catalogue.Option{
@@ -101,12 +103,12 @@ func colletOptions() []catalogue.Option {
 		catalogue.Option{
 			Name:    "base",
 			Summary: "outline of the base's opening, for a base of its own",
-			Kind:    catalogue.Word, Choices: outlineChoices(),
+			Kind:    catalogue.Word, Choices: option.Outlines(),
 		},
 		catalogue.Option{
 			Name:    "basesize",
 			Summary: "size of the base's opening in mm; else it follows from the lean",
-			Kind:    catalogue.Size, Min: 0.5, Max: maxSideMM, Suggest: []string{"3", "4x3"},
+			Kind:    catalogue.Size, Min: 0.5, Max: option.MaxSideMM, Suggest: []string{"3", "4x3"},
 		},
 		catalogue.Option{
 			Name: "corner", Aliases: []string{"corners"},
@@ -133,8 +135,8 @@ func colletOptions() []catalogue.Option {
 			Summary: "draw the round pre-cone instead, to be closed round and squeezed to shape",
 			Kind:    catalogue.Flag,
 		},
-		paperOption(),
-		unitsOption(),
+		option.Paper(),
+		option.Units(),
 	)
 	return append(options, stoneExtras()...)
 }
@@ -283,15 +285,15 @@ func refuseCollet(c *catalogue.Call, err error) error {
 		changes := map[string]string{}
 		switch {
 		case limit.MinHeightMM > 0:
-			changes["height"], changes["allowance"] = bench(limit.MinHeightMM), ""
+			changes["height"], changes["allowance"] = words.MM(limit.MinHeightMM), ""
 		case limit.MaxLean > 0:
 			changes["lean"], changes["included"] = strconv.FormatFloat(math.Floor(limit.MaxLean.Degrees()*10+1e-9)/10, 'f', -1, 64), ""
-		case limit.MaxThicknessMM >= minThicknessMM:
-			changes["thickness"] = bench(limit.MaxThicknessMM) + "mm"
+		case limit.MaxThicknessMM >= option.MinThicknessMM:
+			changes["thickness"] = words.MM(limit.MaxThicknessMM) + "mm"
 		case c.Args.Has("basesize"):
 			changes["basesize"] = "" // the size that follows from the lean
 		default:
-			return answer.Refuse(exampleLine(c), "%s", limit.Problem)
+			return answer.Refuse(c.Spec.Example(), "%s", limit.Problem)
 		}
 		return answer.Refuse(retyped(c, changes), "%s", limit.Problem)
 	}
@@ -303,7 +305,7 @@ func refuseCollet(c *catalogue.Call, err error) error {
 		return answer.Refuse(retyped(c, map[string]string{"corner": "scored", "radius": "", "seam": ""}), "%s", dev.Problem)
 	}
 	if e, ok := asOutlineError(err); ok {
-		return answer.Refuse(exampleLine(c), "%s", e.Problem)
+		return answer.Refuse(c.Spec.Example(), "%s", e.Problem)
 	}
 	return err
 }
@@ -321,14 +323,14 @@ func (u *colletUsed) say(c *catalogue.Call) {
 	u.assumptions = append(assumed, u.assumptions...)
 	u.notes = append(u.notes, u.stone.notes...)
 	if u.CuletMM > 0 {
-		u.assumptions = append(u.assumptions, fmt.Sprintf("culet %s mm deep (below the girdle, 70 %% of the depth: common practice, no source)", bench(u.CuletMM)))
+		u.assumptions = append(u.assumptions, fmt.Sprintf("culet %s mm deep (below the girdle, 70 %% of the depth: common practice, no source)", words.MM(u.CuletMM)))
 	}
 	if u.Flat.Corners > 0 && !u.preCone && !c.Args.Typed("corner") {
 		u.assumptions = append(u.assumptions, "corners bent, sharp inside (default)")
 	}
 	if u.BaseFollows {
 		size := u.Base.Size()
-		u.assumptions = append(u.assumptions, fmt.Sprintf("base opening %s, from the mean lean", sizeWords(c, size.LengthMM, size.WidthMM)))
+		u.assumptions = append(u.assumptions, fmt.Sprintf("base opening %s, from the mean lean", words.Size(c, size.LengthMM, size.WidthMM)))
 	}
 	if u.Taper == setting.ApexCone {
 		u.assumptions = append(u.assumptions, fmt.Sprintf("lean %.1f° to %.1f° round the outline, the mean as given", u.Flat.MinLean.Degrees(), u.Flat.MaxLean.Degrees()))
@@ -340,7 +342,7 @@ func (u *colletUsed) say(c *catalogue.Call) {
 		u.notes = append(u.notes, fmt.Sprintf("thin for a sheet collet: %.4g mm, under %.4f mm (22 ga), may crease in setting", u.ThicknessMM, stock.GaugeMM(leastSheetGauge)))
 	}
 	if u.Taper == setting.BaseGiven && u.GirdleGapMM > 0.05 {
-		u.notes = append(u.notes, fmt.Sprintf("the wall stands up to %s mm off the girdle, for the stone's corners to pass", bench(u.GirdleGapMM)))
+		u.notes = append(u.notes, fmt.Sprintf("the wall stands up to %s mm off the girdle, for the stone's corners to pass", words.MM(u.GirdleGapMM)))
 	}
 	if u.InsideRadiusMM == 0 && u.stone.curve.MinRadiusMM() < 2*u.ThicknessMM && u.stone.shape.Kind != outline.Measured {
 		u.notes = append(u.notes, "tight bends for this thickness: make a trial and tell its measures to tune")
@@ -356,7 +358,7 @@ func answerCollet(ctx context.Context, c *catalogue.Call) (*answer.Answer, error
 		Request: c.Spec.Name,
 		Line:    c.Line,
 		Headline: fmt.Sprintf("Cut %s of %s for %s.",
-			sizeWords(c, u.flat.WidthMM, u.flat.HeightMM), metalWords(c, u.alloy), u.stone.aWords(c)),
+			words.Size(c, u.flat.WidthMM, u.flat.HeightMM), words.Metal(c, u.alloy), u.stone.aWords(c)),
 		Figures:     colletFigures(u),
 		Notes:       u.notes,
 		Assumptions: u.assumptions,
@@ -430,9 +432,9 @@ func colletSteps(c *catalogue.Call, u colletUsed) []string {
 	add := func(format string, args ...any) { steps = append(steps, fmt.Sprintf(format, args...)) }
 	add("Print the template at full size and measure its 50 mm bar before you cut; it shows the outside of the metal.")
 	add("Glue it on, saw outside the lines and file to them: rim %s, base %s along the edges, slant %s.",
-		lengthWords(c, u.flat.RimLengthMM), lengthWords(c, u.flat.BaseLengthMM), lengthWords(c, u.SlantMM))
+		words.Length(c, u.flat.RimLengthMM), words.Length(c, u.flat.BaseLengthMM), words.Length(c, u.SlantMM))
 	add("Scribe the girdle line %s below the rim and the bearing line at %s, on the inside.",
-		lengthWords(c, u.RimMM/cos), lengthWords(c, (u.RimMM+u.BearingMM)/cos))
+		words.Length(c, u.RimMM/cos), words.Length(c, (u.RimMM+u.BearingMM)/cos))
 	if u.Flat.Bevel > 0 && !u.preCone {
 		add("File a bevel of %.1f° on each seam end, taking away the %s edge, so that the ends meet at the mitre.", u.Flat.Bevel.Degrees(), bevelSide(u.Flat))
 	}
@@ -455,11 +457,11 @@ func colletSteps(c *catalogue.Call, u colletUsed) []string {
 		add("Close the seam %s without a gap and solder it with hard solder.", u.Seam.Summary)
 	}
 	rim, base := u.RimOuter.Size(), u.BaseOuter.Size()
-	add("True it on a punch or mandrel and check outside: rim %s, base %s.", sizeWords(c, rim.LengthMM, rim.WidthMM), sizeWords(c, base.LengthMM, base.WidthMM))
+	add("True it on a punch or mandrel and check outside: rim %s, base %s.", words.Size(c, rim.LengthMM, rim.WidthMM), words.Size(c, base.LengthMM, base.WidthMM))
 	add("File rim and base level, cut the bearing between the two lines and try the stone. If a measure is off, tell it to tune before the next one.")
 	if u.Taper == setting.Even {
 		add("How it is worked out: inner face = stone + %s clearance + height above the girdle x tan %.4g°; neutral line %.3g of the thickness further out; every edge is laid flat exactly.",
-			lengthWords(c, u.ClearanceMM), u.Lean.Degrees(), u.NeutralFactor)
+			words.Length(c, u.ClearanceMM), u.Lean.Degrees(), u.NeutralFactor)
 	}
 	return steps
 }
@@ -468,7 +470,7 @@ func colletSteps(c *catalogue.Call, u colletUsed) []string {
 func altText(u colletUsed) string {
 	var b strings.Builder
 	fmt.Fprintf(&b, "Flat blank, %s by %s mm: rim at the top %s mm along the edge, base below %s mm, seam edges left and right %s mm",
-		bench(u.flat.WidthMM), bench(u.flat.HeightMM), bench(u.flat.RimLengthMM), bench(u.flat.BaseLengthMM), bench(u.flat.SeamA.LengthMM()))
+		words.MM(u.flat.WidthMM), words.MM(u.flat.HeightMM), words.MM(u.flat.RimLengthMM), words.MM(u.flat.BaseLengthMM), words.MM(u.flat.SeamA.LengthMM()))
 	if n := len(u.flat.Folds); n > 0 {
 		fmt.Fprintf(&b, ", %d fold lines", n)
 	}

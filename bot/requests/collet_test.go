@@ -14,6 +14,8 @@ import (
 
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
+	"guildhand/bot/reading"
+	"guildhand/bot/requests/words"
 	"guildhand/calc/outline"
 	"guildhand/calc/stock"
 )
@@ -22,7 +24,7 @@ import (
 func askLine(t testing.TB, line string) (*answer.Answer, error) {
 	t.Helper()
 	shop := stock.DemoWorkshop()
-	call, err := callOf(All(), shop, line)
+	call, err := callOf(All(nil), shop, line)
 	if err != nil {
 		return nil, err
 	}
@@ -30,7 +32,7 @@ func askLine(t testing.TB, line string) (*answer.Answer, error) {
 }
 
 func callOf(specs []catalogue.Spec, shop *stock.Workshop, line string) (*catalogue.Call, error) {
-	parsed, err := catalogue.Parse(specs, line, catalogue.Lookups{Shop: shop})
+	parsed, err := reading.Parse(specs, line, reading.Lookups{Shop: shop})
 	if err != nil {
 		return nil, err
 	}
@@ -258,7 +260,7 @@ func TestColletLook(t *testing.T) {
 }
 
 func BenchmarkColletCompute(b *testing.B) {
-	specs, shop := All(), stock.DemoWorkshop()
+	specs, shop := All(nil), stock.DemoWorkshop()
 	for _, kind := range outline.Kinds() {
 		line := colletLines()[kind]
 		b.Run(string(kind), func(b *testing.B) {
@@ -276,7 +278,7 @@ func BenchmarkColletCompute(b *testing.B) {
 }
 
 func BenchmarkColletWithPNG(b *testing.B) {
-	specs, shop := All(), stock.DemoWorkshop()
+	specs, shop := All(nil), stock.DemoWorkshop()
 	for kind, line := range colletLines() {
 		b.Run(string(kind), func(b *testing.B) {
 			for b.Loop() {
@@ -319,7 +321,7 @@ func TestGemWeight(t *testing.T) {
 			t.Fatal(err)
 		}
 		// Only the proportion of the outline was not given back.
-		if got := back.Headline; strings.HasPrefix(line, "prongs") && !strings.Contains(got, "round 6.5 mm") || !strings.HasPrefix(line, "prongs") && !strings.Contains(got, bench(width)+" x 6 mm") {
+		if got := back.Headline; strings.HasPrefix(line, "prongs") && !strings.Contains(got, "round 6.5 mm") || !strings.HasPrefix(line, "prongs") && !strings.Contains(got, words.MM(width)+" x 6 mm") {
 			t.Errorf("%s: %.3f ct gives back %s", line, f.Value, got)
 		}
 	}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"guildhand/bot/catalogue"
+	"guildhand/bot/requests/words"
 	"guildhand/bot/template"
 )
 
@@ -13,8 +14,8 @@ func colletDrawing(c *catalogue.Call, u colletUsed) template.Drawing {
 		Name:  "collet-" + u.stone.fileName(),
 		Title: fmt.Sprintf("Collet blank for %s", u.stone.aWords(c)),
 		Lines: []string{
-			fmt.Sprintf("%s sheet, %s", u.alloy.Name, thicknessWords(c, c.Args["thickness"])),
-			fmt.Sprintf("blank %s, slant %s, seam %s", sizeWords(c, u.flat.WidthMM, u.flat.HeightMM), lengthWords(c, u.SlantMM), seamWords(u)),
+			fmt.Sprintf("%s sheet, %s", u.alloy.Name, words.Thickness(c, c.Args["thickness"])),
+			fmt.Sprintf("blank %s, slant %s, seam %s", words.Size(c, u.flat.WidthMM, u.flat.HeightMM), words.Length(c, u.SlantMM), seamWords(u)),
 		},
 		Alt:   altText(u),
 		Paths: blankPaths(u),

@@ -2,13 +2,11 @@ package requests
 
 import (
 	"context"
-	"encoding/json"
 	"fmt"
 	"math"
 
 	"guildhand/bot/catalogue"
-	"guildhand/bot/daybook"
-	"guildhand/calc/tuning"
+	"guildhand/bot/requests/words"
 )
 
 // sameSheetMM is how near two thicknesses must be to count as the same sheet:
@@ -41,15 +39,15 @@ func neutralOf(ctx context.Context, c *catalogue.Call, alloyKey string, thicknes
 // can't be read counts as one without corrections: a blank without a
 // correction is better than none, and the answer then says that it used the
 // usual factor.
-func keptCorrection(ctx context.Context, c *catalogue.Call, alloyKey string, thicknessMM float64) (daybook.Correction, bool) {
-	if c.Book == nil || c.Who.Maker == "" {
-		return daybook.Correction{}, false
+func keptCorrection(ctx context.Context, c *catalogue.Call, alloyKey string, thicknessMM float64) (catalogue.Correction, bool) {
+	if c.Corrections == nil {
+		return catalogue.Correction{}, false
 	}
-	all, err := c.Book.Corrections(ctx, c.Who.Platform, c.Who.Maker)
+	all, err := c.Corrections(ctx)
 	if err != nil {
-		return daybook.Correction{}, false
+		return catalogue.Correction{}, false
 	}
-	best, found := daybook.Correction{}, false
+	best, found := catalogue.Correction{}, false
 	for _, k := range all {
 		off := math.Abs(k.ThicknessMM - thicknessMM)
 		if k.Alloy == alloyKey && off <= sameSheetMM && (!found || off < math.Abs(best.ThicknessMM-thicknessMM)) {
@@ -60,9 +58,9 @@ func keptCorrection(ctx context.Context, c *catalogue.Call, alloyKey string, thi
 }
 
 // correctionWords says what is used and how to drop it.
-func correctionWords(k daybook.Correction) string {
+func correctionWords(k catalogue.Correction) string {
 	return fmt.Sprintf("neutral factor %.3f and kerf %s mm from your %s of %s %s mm (to drop it: tune drop id %d)",
-		k.NeutralFactor, bench(k.KerfMM), trialCount(len(trialsOf(k))), k.Alloy, bench(k.ThicknessMM), k.ID)
+		k.NeutralFactor, words.MM(k.KerfMM), trialCount(len(k.Trials)), k.Alloy, words.MM(k.ThicknessMM), k.ID)
 }
 
 func trialCount(n int) string {
@@ -70,14 +68,4 @@ func trialCount(n int) string {
 		return "trial"
 	}
 	return fmt.Sprintf("%d trials", n)
-}
-
-// trialsOf reads the trials that a correction was solved from; none where they
-// are of a form that is no longer known.
-func trialsOf(k daybook.Correction) []tuning.Trial {
-	var trials []tuning.Trial
-	if json.Unmarshal(k.Trials, &trials) != nil {
-		return nil
-	}
-	return trials
 }

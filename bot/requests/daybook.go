@@ -61,13 +61,14 @@ func bookDeeds() map[string]bookDeed {
 // bookCall is a call of daybook with what all of its deeds need.
 type bookCall struct {
 	*catalogue.Call
+	book *daybook.Book
 	room daybook.Room
 	// keeps are the requests that change what is kept, and can't be run again.
 	keeps map[string]bool
 }
 
 // daybookRequest is about what was answered: the requests given, and itself.
-func daybookRequest(specs []catalogue.Spec) catalogue.Spec {
+func daybookRequest(specs []catalogue.Spec, book *daybook.Book) catalogue.Spec {
 	keeps := map[string]bool{"daybook": true}
 	var asked []catalogue.Choice
 	for i := range specs {
@@ -156,10 +157,10 @@ func daybookRequest(specs []catalogue.Spec) catalogue.Spec {
 		Keeps: true,
 		Reads: func(args catalogue.Args) bool { return deeds[bookDeedOf(args)].reads },
 		Answer: func(ctx context.Context, c *catalogue.Call) (*answer.Answer, error) {
-			if c.Book == nil {
+			if book == nil {
 				return nil, errors.New("daybook: no daybook")
 			}
-			b := &bookCall{Call: c, keeps: keeps,
+			b := &bookCall{Call: c, book: book, keeps: keeps,
 				room: daybook.Room{Platform: c.Who.Platform, Guild: c.Who.Guild, Channel: c.Who.Channel}}
 			return answerBook(ctx, b, bookDeedOf(c.Args), deeds)
 		},
@@ -242,7 +243,7 @@ func (b *bookCall) number(deed, what string) (int64, error) {
 
 // entry finds an entry of this room. One of another room is as good as none.
 func (b *bookCall) entry(ctx context.Context, id int64) (daybook.Entry, error) {
-	e, err := b.Book.ByIDIn(ctx, b.room, id)
+	e, err := b.book.ByIDIn(ctx, b.room, id)
 	if errors.Is(err, daybook.ErrNotFound) {
 		return e, answer.Refuse("daybook", "this channel's daybook has no entry %d", id)
 	}

@@ -37,7 +37,7 @@ func newClass(t *testing.T) *class {
 	}
 	t.Cleanup(func() { book.Close() })
 	k := &class{book: book, now: monday}
-	k.Service = k.program("v1", requests.All())
+	k.Service = k.program("v1", requests.All(k.book))
 	return k
 }
 
@@ -457,7 +457,7 @@ func TestDaybookChecks(t *testing.T) {
 
 	// changed is the catalogue with another collet.
 	changed := func(change func(*answer.Answer) error) []catalogue.Spec {
-		specs := requests.All()
+		specs := requests.All(k.book)
 		answers := specs[0].Answer
 		specs[0].Answer = func(ctx context.Context, c *catalogue.Call) (*answer.Answer, error) {
 			a, err := answers(ctx, c)
@@ -513,7 +513,7 @@ func TestDaybookChecks(t *testing.T) {
 	if got := told(k.must(t, master, line)); !strings.Contains(got, "is still refused") {
 		t.Errorf("refused then: %s", got)
 	}
-	specs := requests.All()
+	specs := requests.All(k.book)
 	specs[0].Answer = func(context.Context, *catalogue.Call) (*answer.Answer, error) {
 		return &answer.Answer{Headline: "now it works"}, nil
 	}
@@ -737,7 +737,7 @@ func TestDaybookExports(t *testing.T) {
 	// the same one.
 	k.now = k.now.AddDate(0, 0, 9)
 	k.must(t, student, "gauge 18")
-	again, err := k.program("v1", requests.All()).Again(t.Context(), r.Entry)
+	again, err := k.program("v1", requests.All(k.book)).Again(t.Context(), r.Entry)
 	if err != nil {
 		t.Fatal(err)
 	}

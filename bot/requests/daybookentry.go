@@ -10,12 +10,14 @@ import (
 	"sync"
 
 	"guildhand/bot/answer"
+	"guildhand/bot/catalogue"
 	"guildhand/bot/daybook"
+	"guildhand/bot/requests/words"
 )
 
 // corrections of an entry as lines, oldest first.
 func (b *bookCall) corrections(ctx context.Context, id int64) ([]string, error) {
-	all, err := b.Book.Amendments(ctx, id)
+	all, err := b.book.Amendments(ctx, id)
 	if err != nil {
 		return nil, err
 	}
@@ -77,10 +79,7 @@ func shownVersion(v string) string {
 // computed once more when the first of them is asked for.
 func (b *bookCall) redraw(a *answer.Answer, e daybook.Entry) {
 	compute := sync.OnceValues(func() (*answer.Answer, error) {
-		if b.Recorded == nil {
-			return nil, fmt.Errorf("daybook: entry %d can't be drawn here", e.ID)
-		}
-		call, err := b.Recorded(e)
+		call, err := b.past(e)
 		if err != nil {
 			return nil, err
 		}
@@ -103,6 +102,15 @@ func (b *bookCall) redraw(a *answer.Answer, e daybook.Entry) {
 	}
 }
 
+// past makes the call of an entry once more.
+func (b *bookCall) past(e daybook.Entry) (*catalogue.Call, error) {
+	if b.Past == nil {
+		return nil, fmt.Errorf("daybook: entry %d can't be computed here", e.ID)
+	}
+	who := catalogue.Who{Platform: e.Key.Platform, Guild: e.Guild, Channel: e.Key.Channel, Maker: e.Maker}
+	return b.Past(who, e.At, answer.LineOf(e.Answer, e.Line))
+}
+
 // checkEntry computes an entry again with the present version and compares.
 func checkEntry(ctx context.Context, b *bookCall) (*answer.Answer, error) {
 	id, err := b.number(bookCheck, "an entry")
@@ -117,7 +125,7 @@ func checkEntry(ctx context.Context, b *bookCall) (*answer.Answer, error) {
 	switch {
 	case b.keeps[e.Request]:
 		return nil, answer.Refuse(show, "entry %d was about what is kept (%s), so there is nothing to compute again", id, e.Request)
-	case e.Line == "" || b.Recorded == nil:
+	case e.Line == "" || b.Past == nil:
 		return nil, answer.Refuse(show, "entry %d was not understood, so there is nothing to compute again", id)
 	}
 	now, refused, err := b.recompute(ctx, e)
@@ -152,7 +160,7 @@ func checkEntry(ctx context.Context, b *bookCall) (*answer.Answer, error) {
 		a.Figures = changedFigures(old, now.Figures)
 		switch n := len(a.Figures); {
 		case n > 0:
-			a.Headline = fmt.Sprintf("entry %d: %d of %s changed", id, n, counted(max(len(old), len(now.Figures)), "figure", "figures"))
+			a.Headline = fmt.Sprintf("entry %d: %d of %s changed", id, n, words.Counted(max(len(old), len(now.Figures)), "figure", "figures"))
 			a.Notes = append(a.Notes, "to have the new answer, ask: "+e.Line)
 			a.Cautions = now.Cautions
 		case e.Headline != now.Headline:
@@ -167,7 +175,7 @@ func checkEntry(ctx context.Context, b *bookCall) (*answer.Answer, error) {
 
 // recompute answers an entry's line once more, or gives its refusal.
 func (b *bookCall) recompute(ctx context.Context, e daybook.Entry) (*answer.Answer, *answer.Refusal, error) {
-	call, err := b.Recorded(e)
+	call, err := b.past(e)
 	if err == nil {
 		var a *answer.Answer
 		if a, err = call.Spec.Answer(ctx, call); err == nil {
@@ -245,12 +253,12 @@ func amendEntry(ctx context.Context, b *bookCall) (*answer.Answer, error) {
 		return nil, answer.Refuse(fmt.Sprintf("daybook show %d", id), "what is the correction of entry %d? daybook amend %d and your text", id, id)
 	}
 	// A question that is put a second time, after a crash, amends once.
-	all, err := b.Book.Amendments(ctx, id)
+	all, err := b.book.Amendments(ctx, id)
 	if err != nil {
 		return nil, err
 	}
 	if n := len(all); n == 0 || all[n-1].Text != text || all[n-1].By != b.Who.Maker {
-		if _, err := b.Book.Amend(ctx, id, b.Who.Maker, text, b.Now); err != nil {
+		if _, err := b.book.Amend(ctx, id, b.Who.Maker, text, b.Now); err != nil {
 			return nil, err
 		}
 	}

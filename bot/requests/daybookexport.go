@@ -15,6 +15,7 @@ import (
 
 	"guildhand/bot/answer"
 	"guildhand/bot/daybook"
+	"guildhand/bot/requests/words"
 )
 
 // mostExported is how many entries one export has.
@@ -72,7 +73,7 @@ func exportEntries(ctx context.Context, b *bookCall) (*answer.Answer, error) {
 	if err != nil {
 		return nil, err
 	}
-	amendments, err := b.Book.AmendmentsIn(ctx, b.room)
+	amendments, err := b.book.AmendmentsIn(ctx, b.room)
 	if err != nil {
 		return nil, err
 	}
@@ -94,7 +95,7 @@ func exportEntries(ctx context.Context, b *bookCall) (*answer.Answer, error) {
 	if err != nil {
 		return nil, err
 	}
-	a := &answer.Answer{Line: line, Alone: true, Headline: fmt.Sprintf("%s of this channel, as a file", counted(len(list), "entry", "entries"))}
+	a := &answer.Answer{Line: line, Alone: true, Headline: fmt.Sprintf("%s of this channel, as a file", words.Counted(len(list), "entry", "entries"))}
 	if len(list) == 0 {
 		a.Headline = "nothing in this channel's daybook fits, so there is no file"
 		return b.days(a), nil

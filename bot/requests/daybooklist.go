@@ -10,6 +10,7 @@ import (
 
 	"guildhand/bot/answer"
 	"guildhand/bot/daybook"
+	"guildhand/bot/requests/words"
 )
 
 // bookPage is how many entries a list shows; a phone takes about as many.
@@ -135,7 +136,7 @@ func readDay(text string, now time.Time) (time.Time, bool) {
 func (b *bookCall) walk(ctx context.Context, f daybook.Filter, page int, each func(*daybook.Entry) bool) error {
 	f.Limit = page
 	for {
-		entries, err := b.Book.List(ctx, f)
+		entries, err := b.book.List(ctx, f)
 		if err != nil {
 			return err
 		}
@@ -206,9 +207,9 @@ func listEntries(ctx context.Context, b *bookCall) (*answer.Answer, error) {
 	case n == 0:
 		a.Headline = "nothing was asked in this channel so far"
 	case chosen:
-		a.Headline = fmt.Sprintf("%s of this channel that fit, latest first", counted(n, "entry", "entries"))
+		a.Headline = fmt.Sprintf("%s of this channel that fit, latest first", words.Counted(n, "entry", "entries"))
 	default:
-		a.Headline = fmt.Sprintf("the latest %s of this channel", counted(n, "entry", "entries"))
+		a.Headline = fmt.Sprintf("the latest %s of this channel", words.Counted(n, "entry", "entries"))
 	}
 	if more {
 		a.Notes = append(a.Notes, "older: "+olderLine(line, last))
@@ -228,14 +229,6 @@ func olderLine(line string, before int64) string {
 	return line[:at] + " before " + strconv.FormatInt(before, 10) + line[at:]
 }
 
-// counted is a number with its noun.
-func counted(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return strconv.Itoa(n) + " " + many
-}
-
 // bookMost is how many lines each ranking of a summary has.
 const bookMost = 6
 
@@ -244,7 +237,7 @@ func summarise(ctx context.Context, b *bookCall) (*answer.Answer, error) {
 	if err != nil {
 		return nil, err
 	}
-	s, err := b.Book.Summary(ctx, f)
+	s, err := b.book.Summary(ctx, f)
 	if err != nil {
 		return nil, err
 	}
@@ -252,7 +245,7 @@ func summarise(ctx context.Context, b *bookCall) (*answer.Answer, error) {
 	own := f
 	own.Request = b.Spec.Name
 	if f.Request == "" {
-		o, err := b.Book.Summary(ctx, own)
+		o, err := b.book.Summary(ctx, own)
 		if err != nil {
 			return nil, err
 		}
@@ -265,7 +258,7 @@ func summarise(ctx context.Context, b *bookCall) (*answer.Answer, error) {
 	a := &answer.Answer{
 		Line: line, Alone: true,
 		Headline: fmt.Sprintf("%s: %d answered, %d refused, %d failed",
-			counted(s.Total, "request", "requests"), of[string(daybook.Answered)], of[string(daybook.Refused)], of[string(daybook.Failed)]),
+			words.Counted(s.Total, "request", "requests"), of[string(daybook.Answered)], of[string(daybook.Refused)], of[string(daybook.Failed)]),
 		Figures: []answer.Figure{
 			{ID: "asked", Label: "asked", Value: float64(s.Total), Unit: answer.Count, Main: true},
 			{ID: "answered", Label: "answered", Value: float64(of[string(daybook.Answered)]), Unit: answer.Count, Main: true},

@@ -10,6 +10,7 @@ import (
 
 	"guildhand/bot/answer"
 	"guildhand/bot/daybook"
+	"guildhand/bot/requests/words"
 )
 
 // storedOf is what is stored of the asker. In a guild's channel, which others
@@ -18,14 +19,14 @@ func (b *bookCall) storedOf(ctx context.Context) (daybook.MakerData, error) {
 	if b.Who.Maker == "" {
 		return daybook.MakerData{}, answer.Refuse("daybook rules", "it is not known here who asks, so nothing is stored of you")
 	}
-	d, err := b.Book.MakerData(ctx, b.Who.Platform, b.Who.Maker)
+	d, err := b.book.MakerData(ctx, b.Who.Platform, b.Who.Maker)
 	if err != nil || b.Who.Direct {
 		return d, err
 	}
 	d.Entries = slices.DeleteFunc(d.Entries, func(e daybook.Entry) bool { return e.Guild != b.Who.Guild })
 	here := map[int64]bool{}
 	for _, a := range d.Amendments {
-		if e, err := b.Book.ByID(ctx, a.EntryID); err == nil && e.Guild == b.Who.Guild {
+		if e, err := b.book.ByID(ctx, a.EntryID); err == nil && e.Guild == b.Who.Guild {
 			here[a.ID] = true
 		}
 	}
@@ -39,7 +40,7 @@ func storedLines(d daybook.MakerData) []string {
 	var lines []string
 	add := func(n int, one, many string) {
 		if n > 0 {
-			lines = append(lines, counted(n, one, many))
+			lines = append(lines, words.Counted(n, one, many))
 		}
 	}
 	add(len(d.Entries), "entry: your question, its answer and time, your id on this platform", "entries: your questions, their answers and times, your id on this platform")
@@ -144,13 +145,13 @@ func forget(ctx context.Context, b *bookCall) (*answer.Answer, error) {
 		}
 		return a, nil
 	}
-	removed, err := b.Book.ForgetMaker(ctx, b.Who.Platform, b.Who.Maker)
+	removed, err := b.book.ForgetMaker(ctx, b.Who.Platform, b.Who.Maker)
 	if err != nil {
 		return nil, err
 	}
 	return &answer.Answer{
 		Alone: true, Fleeting: true,
-		Headline: fmt.Sprintf("forgotten: %s, your bench and your trial corrections on this platform", counted(removed, "entry", "entries")),
+		Headline: fmt.Sprintf("forgotten: %s, your bench and your trial corrections on this platform", words.Counted(removed, "entry", "entries")),
 		Notes: []string{
 			"this question itself is forgotten as soon as you have this answer",
 			"messages in the rooms are not mine to remove, and back-ups made before keep what they hold until they are thrown away",

@@ -10,6 +10,8 @@ import (
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
 	"guildhand/bot/daybook"
+	"guildhand/bot/requests/bench"
+	"guildhand/bot/requests/words"
 )
 
 // Bounds of house rules: each later answer states all of them.
@@ -30,9 +32,9 @@ type ruleScope struct {
 
 func (b *bookCall) ruleScope(guild bool) ruleScope {
 	if guild {
-		return ruleScope{b.Who.Scope(catalogue.FromGuild), "the guild", "all channels of the guild", mostGuildRules, "guild "}
+		return ruleScope{bench.Scope(b.Who, catalogue.FromGuild), "the guild", "all channels of the guild", mostGuildRules, "guild "}
 	}
-	return ruleScope{b.Who.Scope(catalogue.FromChannel), "this channel", "this channel", mostRules, ""}
+	return ruleScope{bench.Scope(b.Who, catalogue.FromChannel), "this channel", "this channel", mostRules, ""}
 }
 
 // changing is the scope whose rules are to be changed.
@@ -50,7 +52,7 @@ func (b *bookCall) changing() (ruleScope, error) {
 
 // listed gives the rules that hold in the channel as an answer.
 func (b *bookCall) listed(ctx context.Context, headline string) (*answer.Answer, error) {
-	own, err := b.Book.Rules(ctx, b.ruleScope(false).Scope)
+	own, err := b.book.Rules(ctx, b.ruleScope(false).Scope)
 	if err != nil {
 		return nil, err
 	}
@@ -60,7 +62,7 @@ func (b *bookCall) listed(ctx context.Context, headline string) (*answer.Answer,
 	}
 	var guilds []daybook.Rule
 	if guild := b.ruleScope(true); guild.ID != "" {
-		if guilds, err = b.Book.Rules(ctx, guild.Scope); err != nil {
+		if guilds, err = b.book.Rules(ctx, guild.Scope); err != nil {
 			return nil, err
 		}
 	}
@@ -72,10 +74,10 @@ func (b *bookCall) listed(ctx context.Context, headline string) (*answer.Answer,
 	case len(own)+len(guilds) == 0:
 		a.Headline = "this channel has no house rules"
 	case len(guilds) == 0:
-		a.Headline = fmt.Sprintf("%s of this channel, which each answer states", counted(len(own), "house rule", "house rules"))
+		a.Headline = fmt.Sprintf("%s of this channel, which each answer states", words.Counted(len(own), "house rule", "house rules"))
 	default:
 		a.Headline = fmt.Sprintf("%s of this channel and %d of the guild, which each answer states",
-			counted(len(own), "house rule", "house rules"), len(guilds))
+			words.Counted(len(own), "house rule", "house rules"), len(guilds))
 	}
 	return a, nil
 }
@@ -91,7 +93,7 @@ func pinRule(ctx context.Context, b *bookCall) (*answer.Answer, error) {
 	if n := utf8.RuneCountInString(text); n > mostRuleRunes {
 		return nil, answer.Refuse("daybook rules", "a house rule is stated in every answer, so it has at most %d characters; this one has %d", mostRuleRunes, n)
 	}
-	all, err := b.Book.Rules(ctx, scope.Scope)
+	all, err := b.book.Rules(ctx, scope.Scope)
 	if err != nil {
 		return nil, err
 	}
@@ -104,7 +106,7 @@ func pinRule(ctx context.Context, b *bookCall) (*answer.Answer, error) {
 		return nil, answer.Refuse("daybook rules", "%s has %d house rules, and each answer states them all; take one away first: daybook %sunpin %d",
 			scope.name, len(all), scope.word, all[0].ID)
 	}
-	if _, err := b.Book.PinRule(ctx, scope.Scope, text, b.Who.Maker); err != nil {
+	if _, err := b.book.PinRule(ctx, scope.Scope, text, b.Who.Maker); err != nil {
 		return nil, err
 	}
 	return b.listed(ctx, "pinned for "+scope.whole+"; answers state it from now on: "+text)
@@ -119,7 +121,7 @@ func unpinRule(ctx context.Context, b *bookCall) (*answer.Answer, error) {
 	if err != nil {
 		return nil, answer.Refuse("daybook rules", "daybook unpin needs the number of a house rule; daybook rules lists them")
 	}
-	err = b.Book.UnpinRule(ctx, scope.Scope, id)
+	err = b.book.UnpinRule(ctx, scope.Scope, id)
 	if errors.Is(err, daybook.ErrNotFound) {
 		other := "daybook guild unpin takes away the guild's"
 		if scope.Kind == daybook.GuildScope {
@@ -143,13 +145,13 @@ func retention(ctx context.Context, b *bookCall) (*answer.Answer, error) {
 	}
 	const day = 24 * time.Hour
 	if !b.Args.Typed("number") {
-		keep, err := b.Book.Retention(ctx, b.Who.Platform, b.Who.Guild)
+		keep, err := b.book.Retention(ctx, b.Who.Platform, b.Who.Guild)
 		if err != nil {
 			return nil, err
 		}
 		a := &answer.Answer{Headline: "entries of this guild are kept until their maker has them forgotten"}
 		if keep > 0 {
-			a.Headline = fmt.Sprintf("entries of this guild are kept for %s", counted(int(keep/day), "day", "days"))
+			a.Headline = fmt.Sprintf("entries of this guild are kept for %s", words.Counted(int(keep/day), "day", "days"))
 		}
 		a.Notes = []string{"daybook retention 90 keeps them for 90 days, daybook retention 0 without end"}
 		return a, nil
@@ -161,14 +163,14 @@ func retention(ctx context.Context, b *bookCall) (*answer.Answer, error) {
 	if days > mostDays {
 		return nil, answer.Refuse("daybook retention", "retention takes 0 to %d days; 0 keeps entries without end", mostDays)
 	}
-	if err := b.Book.SetRetention(ctx, b.Who.Platform, b.Who.Guild, time.Duration(days)*day, b.Who.Maker); err != nil {
+	if err := b.book.SetRetention(ctx, b.Who.Platform, b.Who.Guild, time.Duration(days)*day, b.Who.Maker); err != nil {
 		return nil, err
 	}
 	if days == 0 {
 		return &answer.Answer{Headline: "entries of this guild are kept until their maker has them forgotten"}, nil
 	}
 	return &answer.Answer{
-		Headline: fmt.Sprintf("entries of this guild, in all of its channels, are kept for %s", counted(days, "day", "days")),
+		Headline: fmt.Sprintf("entries of this guild, in all of its channels, are kept for %s", words.Counted(days, "day", "days")),
 		Notes:    []string{"older ones are removed once a day and can't be brought back, but from a back-up"},
 	}, nil
 }

@@ -8,6 +8,8 @@ import (
 
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
+	"guildhand/bot/requests/option"
+	"guildhand/bot/requests/words"
 	"guildhand/bot/template"
 	"guildhand/calc/dome"
 	"guildhand/calc/stock"
@@ -48,8 +50,8 @@ func domeRequest() catalogue.Spec {
 				Kind:    catalogue.Length, Min: 2, Max: 450,
 				Suggest: []string{"20", "25", "30"},
 			},
-			thicknessOption(),
-			alloyOption(),
+			option.Thickness(),
+			option.Alloy(),
 			{
 				Name: "face", Aliases: []string{"measured-on"},
 				Summary: "where the dome is measured: outside, inside or middle of the metal",
@@ -65,8 +67,8 @@ func domeRequest() catalogue.Spec {
 				Summary: "diameters of the hollows of your doming block in mm: 30 28 25 22",
 				Kind:    catalogue.Words,
 			},
-			unitsOption(),
-			paperOption(),
+			option.Units(),
+			option.Paper(),
 		},
 		Examples: []catalogue.Example{
 			{Line: "dome 20 height 6 22ga sterling", Summary: "the disc for a dome"},
@@ -107,7 +109,7 @@ func answerDome(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 		Request: "dome",
 		Line:    c.Line,
 		Headline: fmt.Sprintf("Cut a disc %s across of %s for a dome %s, %s.",
-			lengthWords(c, disc), metalWords(c, alloy), sizeWords(c, d.DiameterMM, d.HeightMM), d.Face),
+			words.Length(c, disc), words.Metal(c, alloy), words.Size(c, d.DiameterMM, d.HeightMM), d.Face),
 		Figures: []answer.Figure{
 			{ID: "disc_diameter", Label: "disc", Value: disc, Unit: answer.MM, Main: true},
 			{ID: "dome_diameter", Label: "dome, across", Value: d.DiameterMM, Unit: answer.MM},
@@ -124,7 +126,7 @@ func answerDome(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 		"equal areas at mid-metal (common practice, no source)",
 		fmt.Sprintf("crown %.0f %% thinner than the mean (three tenths of mere stretching: common practice, no source)", 100*thin.Likely))
 	if share := disc / d.DiscMM(); share < 0.995 {
-		a.Notes = append(a.Notes, fmt.Sprintf("smaller than the %s mm of equal area: it must stretch to a mean of %s mm, and may tear", bench(d.DiscMM()), bench(mean)))
+		a.Notes = append(a.Notes, fmt.Sprintf("smaller than the %s mm of equal area: it must stretch to a mean of %s mm, and may tear", words.MM(d.DiscMM()), words.MM(mean)))
 	}
 	a.Steps = []string{
 		fmt.Sprintf("at the middle of the metal the dome is %.2f mm across and %.2f mm high, radius %.2f mm", middle.DiameterMM, middle.HeightMM, middle.RadiusMM()),
@@ -173,7 +175,7 @@ func domePasses(c *catalogue.Call, a *answer.Answer, d dome.Dome, alloy stock.Al
 		"rub the rim flat on abrasive paper at the end: the height drops by what you take off")
 	if fits := 2 * d.OutsideRadiusMM(); last.HollowMM > fits*1.005 {
 		a.Notes = append(a.Notes, fmt.Sprintf("the last hollow, %g mm for %s, leaves it %s high: finish over a punch",
-			last.HollowMM, bench(fits), lengthWords(c, last.HeightMM)))
+			last.HollowMM, words.MM(fits), words.Length(c, last.HeightMM)))
 	}
 }
 
@@ -197,11 +199,11 @@ func domeOf(c *catalogue.Call) (d dome.Dome, discMM float64, err error) {
 	}
 	if discMM > 0 && (d.DiameterMM == 0 || d.HeightMM == 0) {
 		if d.DiameterMM == 0 && d.HeightMM == 0 {
-			return d, 0, answer.Refuse("dome disc "+bench(discMM)+" height "+bench(discMM*0.25), "a disc makes many domes: give the height or the diameter of yours, in mm")
+			return d, 0, answer.Refuse("dome disc "+words.MM(discMM)+" height "+words.MM(discMM*0.25), "a disc makes many domes: give the height or the diameter of yours, in mm")
 		}
 		d, err = dome.OfDisc(discMM, d)
 		if err != nil {
-			return d, 0, answer.Refuse("dome disc "+bench(discMM)+" height "+bench(discMM*0.25), "%s", err)
+			return d, 0, answer.Refuse("dome disc "+words.MM(discMM)+" height "+words.MM(discMM*0.25), "%s", err)
 		}
 		return d, discMM, nil
 	}
@@ -213,7 +215,7 @@ func domeOf(c *catalogue.Call) (d dome.Dome, discMM float64, err error) {
 	}
 	// All three given: how far must the metal stretch?
 	if least := d.DiscMM() * 0.8; discMM < least || discMM > d.DiscMM()*1.1 {
-		return d, 0, answer.Refuse(retyped(c, map[string]string{"disc": "", "hollows": ""}), "a disc of %s mm does not make this dome; its disc is from %s mm (stretched) to %s mm", bench(discMM), bench(least), bench(d.DiscMM()*1.1))
+		return d, 0, answer.Refuse(retyped(c, map[string]string{"disc": "", "hollows": ""}), "a disc of %s mm does not make this dome; its disc is from %s mm (stretched) to %s mm", words.MM(discMM), words.MM(least), words.MM(d.DiscMM()*1.1))
 	}
 	return d, discMM, nil
 }
@@ -225,7 +227,7 @@ func domeTry(c *catalogue.Call, d dome.Dome) string {
 	if d.Check() != nil {
 		return "dome 20 height 6 22ga"
 	}
-	return retyped(c, map[string]string{"height": bench(d.HeightMM), "hemisphere": "", "disc": "", "hollows": ""})
+	return retyped(c, map[string]string{"height": words.MM(d.HeightMM), "hemisphere": "", "disc": "", "hollows": ""})
 }
 
 // hollowsOf reads the hollows of the maker's block; own is false where none
@@ -253,13 +255,13 @@ func discDrawing(d dome.Dome, discMM float64, alloy stock.Alloy) template.Drawin
 	centre := [2]float64{r, r}
 	tick := min(r/4, 2.5)
 	drawing := template.Drawing{
-		Name:  "dome-disc-" + bench(discMM),
-		Title: fmt.Sprintf("Disc for a dome %s x %s mm", bench(d.DiameterMM), bench(d.HeightMM)),
+		Name:  "dome-disc-" + words.MM(discMM),
+		Title: fmt.Sprintf("Disc for a dome %s x %s mm", words.MM(d.DiameterMM), words.MM(d.HeightMM)),
 		Lines: []string{
-			fmt.Sprintf("%s, %s mm thick; disc %s mm", alloy.Name, bench(d.ThicknessMM), bench(discMM)),
+			fmt.Sprintf("%s, %s mm thick; disc %s mm", alloy.Name, words.MM(d.ThicknessMM), words.MM(discMM)),
 			"centre punch lightly on the inside only",
 		},
-		Alt: fmt.Sprintf("A disc %s mm across with its centre and quarters marked.", bench(discMM)),
+		Alt: fmt.Sprintf("A disc %s mm across with its centre and quarters marked.", words.MM(discMM)),
 	}
 	drawing.Paths = append(drawing.Paths,
 		template.Circle("disc", template.Cut, "disc", centre, r),

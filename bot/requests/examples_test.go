@@ -12,7 +12,7 @@ import (
 func runExamples(t *testing.T, request string) {
 	t.Helper()
 	run := 0
-	for _, s := range All() {
+	for _, s := range All(nil) {
 		if s.Name != request {
 			continue
 		}

@@ -8,12 +8,13 @@ import (
 
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
+	"guildhand/bot/requests/option"
 	"guildhand/calc/stock"
 	"guildhand/calc/units"
 )
 
 // stockMM are thicknesses in which sheet is sold where it is not sold by
-// number. Common practice, no source.
+// number. Common option.Practice, no source.
 var stockMM = []float64{0.1, 0.15, 0.2, 0.25, 0.3, 0.35, 0.4, 0.45, 0.5, 0.6, 0.7, 0.8, 0.9, 1, 1.2, 1.5, 1.8, 2, 2.5, 3, 4, 5, 6, 8, 10, 12}
 
 func gaugeRequest() catalogue.Spec {
@@ -55,7 +56,7 @@ func gaugeAnswer(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 		},
 		Assumptions: []string{
 			"Brown & Sharpe (American wire) numbers, as for non-ferrous sheet and wire; steel sheet has others",
-			"metric stock thicknesses: " + practice,
+			"metric stock thicknesses: " + option.Practice,
 		},
 		Steps: []string{
 			"d(n) = 0.005 in x 92^((36 - n) / 39) (ASTM B258)",

@@ -7,12 +7,14 @@ import (
 
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
+	"guildhand/bot/requests/option"
+	"guildhand/bot/requests/words"
 	"guildhand/calc/stock"
 	"guildhand/calc/stone"
 )
 
 func heatRequest() catalogue.Spec {
-	alloy := alloyOption()
+	alloy := option.Alloy()
 	alloy.Default, alloy.DefaultNote = "", ""
 	alloy.Required = true
 	return catalogue.Spec{
@@ -70,7 +72,7 @@ func gemChoices() []catalogue.Choice {
 }
 
 // closeC is the margin under an alloy's solidus within which a solder's flow is
-// a warning: flames are not steered to less. Common practice, no source.
+// a warning: flames are not steered to less. Common option.Practice, no source.
 const closeC = 30
 
 func answerHeat(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
@@ -85,7 +87,7 @@ func answerHeat(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 	}
 
 	a := &answer.Answer{Request: "heat", Line: c.Line}
-	a.Headline = fmt.Sprintf("%s: anneal at %.0f to %.0f °C, then %s.", capital(alloy.Name), alloy.AnnealLowC, alloy.AnnealHighC, way.cool)
+	a.Headline = fmt.Sprintf("%s: anneal at %.0f to %.0f °C, then %s.", words.Capital(alloy.Name), alloy.AnnealLowC, alloy.AnnealHighC, way.cool)
 	a.Figures = []answer.Figure{
 		{ID: "anneal_low", Label: "anneal from", Value: alloy.AnnealLowC, Unit: answer.Celsius},
 		{ID: "anneal_high", Label: "anneal up to", Value: alloy.AnnealHighC, Unit: answer.Celsius},

@@ -7,6 +7,8 @@ import (
 
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
+	"guildhand/bot/requests/option"
+	"guildhand/bot/requests/words"
 	"guildhand/calc/stock"
 )
 
@@ -51,7 +53,7 @@ func kitRequest(specs []catalogue.Spec) catalogue.Spec {
 				Name: "gap", Aliases: []string{"kerf"},
 				Summary: "metal between two blanks for the saw and the file, mm",
 				Kind:    catalogue.Length, Min: 0.2, Max: 5,
-				Default: "0.8", DefaultNote: practice, Suggest: []string{"0.8", "0.5", "1", "1.5"},
+				Default: "0.8", DefaultNote: option.Practice, Suggest: []string{"0.8", "0.5", "1", "1.5"},
 			},
 			{
 				Name:    "sheet",
@@ -68,10 +70,10 @@ func kitRequest(specs []catalogue.Spec) catalogue.Spec {
 				Name: "blade", Aliases: []string{"blade-life"},
 				Summary: "length of cut that a saw blade lasts in these hands, mm",
 				Kind:    catalogue.Length, Min: 20, Max: 10_000,
-				Default: "250", DefaultNote: practice, Suggest: []string{"250", "150", "500"},
+				Default: "250", DefaultNote: option.Practice, Suggest: []string{"250", "150", "500"},
 			},
-			paperOption(),
-			unitsOption(),
+			option.Paper(),
+			option.Units(),
 			{
 				Name: "pieces", Aliases: []string{"piece"},
 				Summary: "what is cut, as you would ask for it; several with ; or + between them",
@@ -116,7 +118,7 @@ func sheetChoices(shop *stock.Workshop) []catalogue.Choice {
 	var list []catalogue.Choice
 	for _, s := range shop.Sheets {
 		list = append(list, catalogue.Choice{Key: s.Name, Aliases: []string{"sheet-" + s.Name},
-			Summary: fmt.Sprintf("%s x %s mm", bench(s.WidthMM), bench(s.LengthMM))})
+			Summary: fmt.Sprintf("%s x %s mm", words.MM(s.WidthMM), words.MM(s.LengthMM))})
 	}
 	return list
 }

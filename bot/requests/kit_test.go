@@ -28,7 +28,7 @@ import (
 // kitFor computes the kit of a line without drawing it.
 func kitFor(t testing.TB, line string) (*kit, error) {
 	t.Helper()
-	specs := All()
+	specs := All(nil)
 	call, err := callOf(specs, stock.DemoWorkshop(), line)
 	if err != nil {
 		return nil, err
@@ -39,7 +39,7 @@ func kitFor(t testing.TB, line string) (*kit, error) {
 func TestKitExamples(t *testing.T) { runExamples(t, "kit") }
 
 func TestKitHoldsWhatIsCutFromSheet(t *testing.T) {
-	got := sheetRequests(All())
+	got := sheetRequests(All(nil))
 	for _, want := range []string{"collet", "collar", "bezel", "prongs", "band", "dome"} {
 		if !slices.Contains(got, want) {
 			t.Errorf("%v lacks %s", got, want)
@@ -498,7 +498,7 @@ func TestKitWithoutPrice(t *testing.T) {
 
 // An empty workshop has no sheets and no prices; the answer says what it took.
 func TestKitInAnEmptyWorkshop(t *testing.T) {
-	call, err := callOf(All(), &stock.Workshop{}, "kit 12 makers collet oval 8x6 depth 4 sterling 22ga")
+	call, err := callOf(All(nil), &stock.Workshop{}, "kit 12 makers collet oval 8x6 depth 4 sterling 22ga")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -612,7 +612,7 @@ func TestKitOfTwoHundredInTime(t *testing.T) {
 // Progress goes up to 100 and names what is being done; it is told of while
 // pieces are computed, while they are laid out and while they are drawn.
 func TestKitProgress(t *testing.T) {
-	call, err := callOf(All(), stock.DemoWorkshop(), "kit 12 makers collet oval 8x6 depth 4 sterling 22ga ; 6 dome 20 height 6 copper 22ga")
+	call, err := callOf(All(nil), stock.DemoWorkshop(), "kit 12 makers collet oval 8x6 depth 4 sterling 22ga ; 6 dome 20 height 6 copper 22ga")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -644,7 +644,7 @@ func TestKitProgress(t *testing.T) {
 func TestKitStops(t *testing.T) {
 	line := "kit 60 makers each 10 collet oval 8x6 depth 4 sterling 22ga"
 	for _, at := range []int{0, 20, 21, 40} {
-		call, err := callOf(All(), stock.DemoWorkshop(), line)
+		call, err := callOf(All(nil), stock.DemoWorkshop(), line)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -677,7 +677,7 @@ func TestKitRandom(t *testing.T) {
 	const seed = 77
 	rnd := rand.New(rand.NewPCG(seed, 2))
 	pick := func(list ...string) string { return list[rnd.IntN(len(list))] }
-	specs, shop := All(), stock.DemoWorkshop()
+	specs, shop := All(nil), stock.DemoWorkshop()
 	answered := 0
 	for i := range n {
 		line := fmt.Sprintf("kit %d makers ", rnd.IntN(14))
@@ -755,7 +755,7 @@ func TestKitLook(t *testing.T) {
 		"kit 40 makers each 3 collet oval 8x6 depth 4 sterling 22ga ; 80 collet emerald 8x6 depth 4 sterling 22ga",
 		"kit 60 makers each 3 collet oval 12x10 depth 6 sterling 22ga ; 100 collet heart 8x8 depth 4 sterling 22ga; 100 band us 7 0.6438mm sterling ; 100 collet round 4 sterling 22ga; 60 dome 20 height 6",
 	}
-	for _, e := range kitRequest(All()).Examples {
+	for _, e := range kitRequest(All(nil)).Examples {
 		lines = append(lines, e.Line)
 	}
 	for _, line := range lines {

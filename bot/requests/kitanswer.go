@@ -7,10 +7,11 @@ import (
 	"strings"
 
 	"guildhand/bot/answer"
+	"guildhand/bot/requests/words"
 	"guildhand/calc/stock"
 )
 
-// Estimates of what a class uses up. Common practice, no source.
+// Estimates of what a class uses up. Common option.Practice, no source.
 const (
 	// jointMM is the gap that solder fills in a joint.
 	jointMM = 0.1
@@ -159,7 +160,7 @@ func (k *kit) cost(a *answer.Answer) {
 	}
 	switch {
 	case len(unpriced) > 0:
-		a.Notes = append(a.Notes, noPrice(strings.Join(unpriced, " and ")))
+		a.Notes = append(a.Notes, words.NoPrice(strings.Join(unpriced, " and ")))
 		return
 	case len(currencies) > 1:
 		a.Notes = append(a.Notes, "the prices of these metals are in "+strings.Join(currencies, " and ")+", so no sum is given")
@@ -219,7 +220,7 @@ func (k *kit) assumptions() []string {
 	}
 	if !c.Args.Has("sheet") && !c.Args.Has("stock") {
 		if c.Shop == nil || len(c.Shop.Sheets) == 0 {
-			lines = append(lines, fmt.Sprintf("cut from sheets of %s (default; the workshop lists none)", sizeWords(c, usualSheet.WidthMM, usualSheet.LengthMM)))
+			lines = append(lines, fmt.Sprintf("cut from sheets of %s (default; the workshop lists none)", words.Size(c, usualSheet.WidthMM, usualSheet.LengthMM)))
 		} else {
 			from := "the listed sheet that takes least metal"
 			if c.Shop.Demo {
@@ -229,7 +230,7 @@ func (k *kit) assumptions() []string {
 		}
 	}
 	lines = append(lines, fmt.Sprintf("a blade for every maker and %s of cut, solder for %d joints of %s (rough: common practice, no source)",
-		lengthWords(c, c.Args.Number("blade", 250)), solderTimes, lengthWords(c, jointMM)))
+		words.Length(c, c.Args.Number("blade", 250)), solderTimes, words.Length(c, jointMM)))
 	all := k.shared(func(p *kitPiece) []string { return p.answer.Assumptions })
 	if len(k.pieces) == 1 {
 		return append(lines, all...)
@@ -286,7 +287,7 @@ func (k *kit) steps(a *answer.Answer) {
 	a.Steps = append(k.cutList(), k.supplies()...)
 	a.Steps = append(a.Steps,
 		"print the layout at full size, measure its 50 mm bar, glue it on the sheet and saw every blank outside its lines; the handout has a page for each piece, with its template, steps and cautions",
-		fmt.Sprintf("the layout keeps %s between blanks and to the edge of the sheet; every blank lies as drawn or turned by quarters, its grain is not looked at", lengthWords(k.call, k.gapMM)))
+		fmt.Sprintf("the layout keeps %s between blanks and to the edge of the sheet; every blank lies as drawn or turned by quarters, its grain is not looked at", words.Length(k.call, k.gapMM)))
 }
 
 // cutList says for every metal what is cut from it.
@@ -297,7 +298,7 @@ func (k *kit) cutList() []string {
 			m.metal(), m.layout.Sheets, k.sheetName(m), k.takes(m), m.massG(m.usedMM2), 100*m.piecesMM2/m.usedMM2))
 		for _, p := range m.pieces {
 			lines = append(lines, fmt.Sprintf("%s: cut %d of the %s (%s), each %s and %.2f g, together %.2f g",
-				p.letter, p.count, p.name(), shorten(p.typed), sizeWords(k.call, p.widthMM, p.heightMM), p.massG(), p.massG()*float64(p.count)))
+				p.letter, p.count, p.name(), shorten(p.typed), words.Size(k.call, p.widthMM, p.heightMM), p.massG(), p.massG()*float64(p.count)))
 		}
 	}
 	return lines
@@ -309,7 +310,7 @@ func (k *kit) supplies() []string {
 	lines := []string{fmt.Sprintf("saw blades: %.0f, for %.2f m of cut (estimate, common practice, no source); take a blade with three teeth or more in the metal", k.blades(), t.sawMM/1000)}
 	if t.solderMM > 0 {
 		lines = append(lines, fmt.Sprintf("hard solder that suits the metal: about %.2f g for %.2f m of joint, %d times thickness x %s gap x length (estimate, common practice, no source)",
-			t.solderG, t.solderMM/1000, solderTimes, lengthWords(k.call, jointMM)))
+			t.solderG, t.solderMM/1000, solderTimes, words.Length(k.call, jointMM)))
 	}
 	return lines
 }

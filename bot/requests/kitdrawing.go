@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"guildhand/bot/answer"
+	"guildhand/bot/requests/words"
 	"guildhand/bot/template"
 	"guildhand/calc/nesting"
 )
@@ -81,7 +82,7 @@ func (k *kit) layoutDrawing(s kitSheet) template.Drawing {
 	d := template.Drawing{
 		Name:  fmt.Sprintf("%s-sheet-%d", k.fileName(), s.number),
 		Title: fmt.Sprintf("Sheet %d of %d: %s", s.number, k.totals().sheets, m.metal()),
-		Lines: []string{of + fmt.Sprintf(", %s between blanks", lengthWords(k.call, k.gapMM))},
+		Lines: []string{of + fmt.Sprintf(", %s between blanks", words.Length(k.call, k.gapMM))},
 	}
 	d.Paths = append(d.Paths, template.Rect("sheet", template.Outline, "", [2]float64{}, [2]float64{width, length}))
 	counts := make([]int, len(m.pieces))
@@ -276,7 +277,7 @@ func (k *kit) handout() []template.Page {
 		var measures []string
 		for _, f := range p.answer.Figures {
 			if f.Main {
-				measures = append(measures, capital(f.Label)+": "+k.show(f))
+				measures = append(measures, words.Capital(f.Label)+": "+k.show(f))
 			}
 		}
 		take := append(answer.Cautions(answer.Class), p.answer.Cautions...)
@@ -324,7 +325,7 @@ func (p *kitPiece) does(j answer.Job) bool {
 
 // show is a figure as the kit's maker wants to read it.
 func (k *kit) show(f answer.Figure) string {
-	if inches(k.call) && f.Text == "" && f.Unit == answer.MM {
+	if words.Inches(k.call) && f.Text == "" && f.Unit == answer.MM {
 		return f.Display() + " (" + f.DisplayInches() + ")"
 	}
 	return f.Display()
@@ -343,7 +344,7 @@ func (k *kit) teacherPages(drawings []template.Drawing) []template.Page {
 	}
 	for _, j := range k.jobs() {
 		notes := answer.AllCautions(j)
-		first.Sections = append(first.Sections, template.Section{Title: capital(string(j)), Bullets: notes[:len(notes)-1]})
+		first.Sections = append(first.Sections, template.Section{Title: words.Capital(string(j)), Bullets: notes[:len(notes)-1]})
 	}
 	pages := []template.Page{first}
 	for i := range drawings {

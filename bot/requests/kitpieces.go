@@ -11,6 +11,7 @@ import (
 
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
+	"guildhand/bot/requests/words"
 	"guildhand/bot/template"
 	"guildhand/calc/nesting"
 	"guildhand/calc/stock"
@@ -59,7 +60,7 @@ func (p *kitPiece) name() string {
 
 // metal is the piece's sheet in words: "22 ga (0.64 mm) sterling silver".
 func (p *kitPiece) metal() string {
-	return metalWords(p.call, p.alloy)
+	return words.Metal(p.call, p.alloy)
 }
 
 // kitLine is one line of the text behind pieces.
@@ -146,7 +147,7 @@ func (k *kit) try(lines []kitLine, changes map[string]string) string {
 func (k *kit) read(ctx context.Context) error {
 	lines := kitLines(k.call.Args.Word("pieces"))
 	if len(lines) == 0 {
-		return answer.Refuse(exampleLine(k.call), "which pieces? a kit holds 1 to %d kinds", maxKitKinds)
+		return answer.Refuse(k.call.Spec.Example(), "which pieces? a kit holds 1 to %d kinds", maxKitKinds)
 	}
 	if len(lines) > maxKitKinds {
 		return answer.Refuse(k.try(lines[:maxKitKinds], nil), "%d kinds of pieces are too many; a kit holds 1 to %d", len(lines), maxKitKinds)
@@ -221,7 +222,7 @@ func (k *kit) refuse(lines []kitLine, i int, err error) error {
 			return answer.Refuse(try, "%s%s is an option of the kit and stands before its pieces", which, name)
 		}
 	}
-	try := exampleLine(k.call)
+	try := k.call.Spec.Example()
 	if word, _, _ := strings.Cut(r.Try, " "); slices.Contains(k.cutting, word) {
 		mended[i].typed = r.Try
 		try = k.try(mended, nil)

@@ -9,6 +9,7 @@ import (
 	"slices"
 
 	"guildhand/bot/answer"
+	"guildhand/bot/requests/words"
 	"guildhand/calc/nesting"
 	"guildhand/calc/stock"
 )
@@ -185,11 +186,11 @@ func (k *kit) tooSmall(m *kitMetal, err error) error {
 	// Room for the gap on both sides and for what the grid of the nesting adds.
 	side = math.Ceil((side+2*k.gapMM)/5+0.2) * 5
 	if side > maxSheetMM {
-		return answer.Refuse(exampleLine(k.call), "%s", unfit.Problem)
+		return answer.Refuse(k.call.Spec.Example(), "%s", unfit.Problem)
 	}
 	side = max(side, minSheetMM)
 	return answer.Refuse(k.try(kitLines(k.call.Args.Word("pieces")), map[string]string{
-		"stock": "", "sheet": bench(side) + "x" + bench(side),
+		"stock": "", "sheet": words.MM(side) + "x" + words.MM(side),
 	}), "%s; of %s", unfit.Problem, m.metal())
 }
 
@@ -198,12 +199,12 @@ func upMM(mm float64) float64 { return math.Ceil(mm*10-1e-6) / 10 }
 
 // piece is what is cut off the last sheet, in words: "24.9 x 77.7 mm".
 func (k *kit) used(m *kitMetal) string {
-	return sizeWords(k.call, upMM(m.usedWidthMM), upMM(m.usedLengthMM))
+	return words.Size(k.call, upMM(m.usedWidthMM), upMM(m.usedLengthMM))
 }
 
 // sheetName names a sheet: "class-card 75 x 100 mm".
 func (k *kit) sheetName(m *kitMetal) string {
-	return m.sheet.Name + " " + sizeWords(k.call, m.sheet.WidthMM, m.sheet.LengthMM)
+	return m.sheet.Name + " " + words.Size(k.call, m.sheet.WidthMM, m.sheet.LengthMM)
 }
 
 // takes says what sheet a metal takes: "a piece 24.9 x 77.7 mm" or "2 whole
@@ -214,8 +215,8 @@ func (k *kit) takes(m *kitMetal) string {
 	case 0:
 		return last
 	case 1:
-		return fmt.Sprintf("a sheet %s and %s", sizeWords(k.call, m.sheet.WidthMM, m.sheet.LengthMM), last)
+		return fmt.Sprintf("a sheet %s and %s", words.Size(k.call, m.sheet.WidthMM, m.sheet.LengthMM), last)
 	default:
-		return fmt.Sprintf("%d sheets %s and %s", n, sizeWords(k.call, m.sheet.WidthMM, m.sheet.LengthMM), last)
+		return fmt.Sprintf("%d sheets %s and %s", n, words.Size(k.call, m.sheet.WidthMM, m.sheet.LengthMM), last)
 	}
 }

@@ -9,6 +9,8 @@ import (
 
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
+	"guildhand/bot/requests/option"
+	"guildhand/bot/requests/words"
 	"guildhand/calc/forming"
 	"guildhand/calc/outline"
 	"guildhand/calc/setting"
@@ -53,9 +55,9 @@ func matchOptions() []catalogue.Option {
 		{
 			Name: "outline", Aliases: []string{"shape"},
 			Summary: "only stones of this outline; of a hole, its outline",
-			Kind:    catalogue.Word, Choices: outlineChoices(), Bare: true,
+			Kind:    catalogue.Word, Choices: option.Outlines(), Bare: true,
 		},
-		alloyOption(), thicknessOption(),
+		option.Alloy(), option.Thickness(),
 	}
 	for i := range options {
 		// One thing is matched at a time.
@@ -193,7 +195,7 @@ func (m *matcher) tube() (*answer.Answer, error) {
 			return nil, err
 		}
 		if wall >= outer/2 {
-			return nil, answer.Refuse("match tubesize 8x0.8", "a tube %s outside can't have a wall of %s: it must be less than half of that", lengthWords(c, outer), lengthWords(c, wall))
+			return nil, answer.Refuse("match tubesize 8x0.8", "a tube %s outside can't have a wall of %s: it must be less than half of that", words.Length(c, outer), words.Length(c, wall))
 		}
 		t.OuterMM, t.WallMM = outer, wall
 		t.Name = "a tube"
@@ -207,15 +209,15 @@ func (m *matcher) tube() (*answer.Answer, error) {
 		if f.Stretch > 0 {
 			effort *= 2
 		}
-		return match{effort: effort, words: fmt.Sprintf("%s, cut %s", stretchWords(f.Stretch), lengthWords(c, f.Wall.StripHeightMM))}, true
+		return match{effort: effort, words: fmt.Sprintf("%s, cut %s", stretchWords(f.Stretch), words.Length(c, f.Wall.StripHeightMM))}, true
 	})
-	what := fmt.Sprintf("%s, %s outside, wall %s", t.Name, lengthWords(c, t.OuterMM), lengthWords(c, t.WallMM))
+	what := fmt.Sprintf("%s, %s outside, wall %s", t.Name, words.Length(c, t.OuterMM), words.Length(c, t.WallMM))
 	a, err := m.answer(what, list, "as a collar", "alloy", "thickness")
 	if err != nil {
 		return nil, err
 	}
 	if t.WallMM < forming.HeavyMM {
-		a.Notes = append(a.Notes, fmt.Sprintf("a wall of %s is light for a seat; from %s is usual (common practice, no source)", lengthWords(c, t.WallMM), lengthWords(c, forming.HeavyMM)))
+		a.Notes = append(a.Notes, fmt.Sprintf("a wall of %s is light for a seat; from %s is usual (common practice, no source)", words.Length(c, t.WallMM), words.Length(c, forming.HeavyMM)))
 	}
 	if c.Args.Has("tube") {
 		a.Assumptions = append(a.Assumptions, demoShop(c.Shop, t.Name)...)
@@ -244,9 +246,9 @@ func (m *matcher) strip() (*answer.Answer, error) {
 			return match{}, false
 		}
 		waste := 1 - need*w.StripHeightMM/(length*height)
-		return match{effort: waste, words: fmt.Sprintf("%s, %.0f %% left", sizeWords(c, need, w.StripHeightMM), 100*waste)}, true
+		return match{effort: waste, words: fmt.Sprintf("%s, %.0f %% left", words.Size(c, need, w.StripHeightMM), 100*waste)}, true
 	})
-	a, err := m.answer(fmt.Sprintf("A strip %s of %s", sizeWords(c, length, height), thicknessWords(c, c.Args["thickness"])), list, "as a collar", "alloy")
+	a, err := m.answer(fmt.Sprintf("A strip %s of %s", words.Size(c, length, height), words.Thickness(c, c.Args["thickness"])), list, "as a collar", "alloy")
 	if err != nil {
 		return nil, err
 	}
@@ -276,9 +278,9 @@ func (m *matcher) offcut() (*answer.Answer, error) {
 			return match{}, false
 		}
 		waste := 1 - l.Flat.AreaMM2/(length*width)
-		return match{effort: waste, words: fmt.Sprintf("blank %s, %.0f %% used", sizeWords(c, l.Flat.WidthMM, l.Flat.HeightMM), 100*(1-waste))}, true
+		return match{effort: waste, words: fmt.Sprintf("blank %s, %.0f %% used", words.Size(c, l.Flat.WidthMM, l.Flat.HeightMM), 100*(1-waste))}, true
 	})
-	a, err := m.answer(fmt.Sprintf("An offcut %s of %s", sizeWords(c, length, width), thicknessWords(c, c.Args["thickness"])), list, "as a collet's blank", "alloy")
+	a, err := m.answer(fmt.Sprintf("An offcut %s of %s", words.Size(c, length, width), words.Thickness(c, c.Args["thickness"])), list, "as a collet's blank", "alloy")
 	if err != nil {
 		return nil, err
 	}
@@ -310,7 +312,7 @@ func (m *matcher) block() (*answer.Answer, error) {
 		if b.Holes[0].WidthMM > b.Holes[0].LengthMM {
 			b.Holes[0].LengthMM, b.Holes[0].WidthMM = b.Holes[0].WidthMM, b.Holes[0].LengthMM
 		}
-		what = fmt.Sprintf("%s hole of %s", capital(article(string(m.kind))), holeSize(c, b.Holes[0]))
+		what = fmt.Sprintf("%s hole of %s", words.Capital(words.Article(string(m.kind))), holeSize(c, b.Holes[0]))
 	}
 	m.kind = b.Kind
 	if err := m.calibrated(); err != nil {
@@ -348,19 +350,19 @@ func (m *matcher) block() (*answer.Answer, error) {
 		if b.ThicknessMM > 0 && h.GapMM/m.lean.Tan() > b.ThicknessMM || h.GapMM > 1 {
 			return match{}, false
 		}
-		words, more := fmt.Sprintf("play %s", lengthWords(c, h.GapMM)), fmt.Sprintf(", rim %s outside", holeSize(c, rim.Size()))
+		fits, more := fmt.Sprintf("play %s", words.Length(c, h.GapMM)), fmt.Sprintf(", rim %s outside", holeSize(c, rim.Size()))
 		if len(holes) > 1 {
-			words = fmt.Sprintf("%s, ", holeSize(c, h.Size)) + words
+			fits = fmt.Sprintf("%s, ", holeSize(c, h.Size)) + fits
 		}
 		if h.UnevenMM > 0.2 {
-			more += fmt.Sprintf(", %s more play in places", lengthWords(c, h.UnevenMM))
+			more += fmt.Sprintf(", %s more play in places", words.Length(c, h.UnevenMM))
 		}
-		return match{effort: h.GapMM + h.UnevenMM/2, words: words, more: more}, true
+		return match{effort: h.GapMM + h.UnevenMM/2, words: fits, more: more}, true
 	})
 	if shape != nil {
 		return nil, answer.Refuse("match hole 10.5x8.5 oval 20ga", "the hole: %s", shape)
 	}
-	a, err := m.answer(fmt.Sprintf("%s, with a wall of %s", what, thicknessWords(c, c.Args["thickness"])), list, "as its last hole", "alloy")
+	a, err := m.answer(fmt.Sprintf("%s, with a wall of %s", what, words.Thickness(c, c.Args["thickness"])), list, "as its last hole", "alloy")
 	if err != nil {
 		return nil, err
 	}
@@ -390,7 +392,7 @@ func (m *matcher) answer(what string, list []match, as string, unused ...string)
 	best := list[0]
 	a := &answer.Answer{
 		Request: c.Spec.Name, Line: c.Line,
-		Headline: fmt.Sprintf("%s serves best for %s, %s.", capital(what), article(stoneName(c, best.stone)), as),
+		Headline: fmt.Sprintf("%s serves best for %s, %s.", words.Capital(what), words.Article(stoneName(c, best.stone)), as),
 		Assumptions: append(assumed(c, unused...), "depths typical, measure (estimates: common practice, no source)",
 			fmt.Sprintf("calibrated sizes within %.1f mm (rounds, ovals, cut-corner rectangles and marquises as published, the others common practice, no source)", stone.CalibratedFitMM)),
 	}

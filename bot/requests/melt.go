@@ -6,19 +6,21 @@ import (
 
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
+	"guildhand/bot/requests/option"
+	"guildhand/bot/requests/words"
 	"guildhand/calc/casting"
 	"guildhand/calc/stock"
 )
 
 func meltRequest() catalogue.Spec {
-	alloy := alloyOption()
+	alloy := option.Alloy()
 	alloy.Summary = "the metal to cast: sterling, 18k-yellow ..."
-	from := alloyOption()
+	from := option.Alloy()
 	from.Name, from.Aliases, from.Bare = "from", []string{"model-metal"}, false
 	from.Summary = "the metal that the model is made of"
 	from.Default, from.DefaultNote, from.Bench = "", "", false
 	from.Excludes = []string{"wax", "dip"}
-	lean := leanOptions()
+	lean := option.Lean()
 	return catalogue.Spec{
 		Name:    "melt",
 		Summary: "metal to melt for a wax or a model, the wax's size before shrinkage, a wax dipped on a punch",
@@ -112,7 +114,7 @@ func meltRequest() catalogue.Spec {
 				Name: "tip", Summary: "width of the punch at its tip",
 				Kind: catalogue.Length, Min: 0, Max: 50, Suggest: []string{"2"},
 			},
-		}, append(lean, unitsOption(), paperOption())...),
+		}, append(lean, option.Units(), option.Paper())...),
 		Examples: []catalogue.Example{
 			{Line: "melt wax 3.2g sterling", Summary: "metal for a wax that was weighed with its sprue"},
 			{Line: "melt model 4.1g from brass 18k-yellow", Summary: "a brass model to be cast in gold"},
@@ -216,7 +218,7 @@ func (m *melting) enlarge(size []float64) error {
 	if s.Mould > 0 || s.Wax > 0 {
 		what = "master model"
 	}
-	m.a.Headline = fmt.Sprintf("Make the %s %s for a finished %s of %s.", what, sizeWords(m.c, wax...), sizeWords(m.c, size...), m.alloy.Name)
+	m.a.Headline = fmt.Sprintf("Make the %s %s for a finished %s of %s.", what, words.Size(m.c, wax...), words.Size(m.c, size...), m.alloy.Name)
 	names := []string{"length", "width", "third"}
 	for i, mm := range wax {
 		m.a.Figures = append(m.a.Figures, answer.Figure{ID: "pattern_" + names[i], Label: what + ", " + names[i], Value: mm, Unit: answer.MM, Main: i < 2})

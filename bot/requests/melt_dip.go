@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"guildhand/bot/answer"
+	"guildhand/bot/requests/words"
 	"guildhand/bot/template"
 	"guildhand/calc/casting"
 	"guildhand/calc/outline"
@@ -63,7 +64,7 @@ func (m *melting) dip(size []float64) (*answer.Answer, error) {
 	m.used = append(m.used, "wax-density")
 
 	m.a.Headline = fmt.Sprintf("Dip %d times to %s deep, trim at %s and %s.", dip.Dips,
-		lengthWords(c, dip.DipDepthMM), lengthWords(c, dip.BaseFromTipMM), lengthWords(c, dip.RimFromTipMM))
+		words.Length(c, dip.DipDepthMM), words.Length(c, dip.BaseFromTipMM), words.Length(c, dip.RimFromTipMM))
 	headline := m.a.Headline
 	figures := []answer.Figure{
 		{ID: "trim_base", Label: "trim the base, from the tip", Value: dip.BaseFromTipMM, Unit: answer.MM, Main: true},
@@ -79,8 +80,8 @@ func (m *melting) dip(size []float64) (*answer.Answer, error) {
 		{ID: "shrinkage", Label: "shrinkage in all, linear", Value: 100 * s.Total(), Unit: answer.Percent},
 	}
 	m.a.Steps = []string{
-		fmt.Sprintf("wax inside at the rim = %s x %.4f for shrinkage = %s mm", sizeWords(c, size...), factor, bench(d.WidthMM)),
-		fmt.Sprintf("on a punch of %.1f° lean with a %s mm tip that width lies %.2f mm from the tip, and the base %.2f mm", d.Lean.Degrees(), bench(d.TipMM), dip.RimFromTipMM, dip.BaseFromTipMM),
+		fmt.Sprintf("wax inside at the rim = %s x %.4f for shrinkage = %s mm", words.Size(c, size...), factor, words.MM(d.WidthMM)),
+		fmt.Sprintf("on a punch of %.1f° lean with a %s mm tip that width lies %.2f mm from the tip, and the base %.2f mm", d.Lean.Degrees(), words.MM(d.TipMM), dip.RimFromTipMM, dip.BaseFromTipMM),
 		"mark both lines on the punch, oil it lightly and wipe it, and warm it to the hand (common practice, no source)",
 		"dip in hot injection wax, straight down and slowly up, let each layer go dull, and dip again",
 		"trim at both lines while the wax is on the punch: off comes the closed tip below the base and the ragged edge above the rim",
@@ -108,7 +109,7 @@ func (m *melting) punch(d *casting.Dipped) (name string, err error) {
 				if p.Name == word {
 					d.Lean, d.TipMM = p.Lean, p.Small.WidthMM
 					if p.Large.WidthMM < d.WidthMM {
-						return "", answer.Refuse(dipExample, "punch %s is %s mm wide at most; the wax needs %s mm at its rim", p.Name, bench(p.Large.WidthMM), bench(d.WidthMM))
+						return "", answer.Refuse(dipExample, "punch %s is %s mm wide at most; the wax needs %s mm at its rim", p.Name, words.MM(p.Large.WidthMM), words.MM(d.WidthMM))
 					}
 					return "punch " + p.Name, nil
 				}
@@ -147,13 +148,13 @@ func dipDrawing(d casting.Dipped, dip casting.Dipping, punch string) template.Dr
 	rim, base := dip.RimFromTipMM, dip.BaseFromTipMM
 	side := outer(rim) + 2
 	drawing := template.Drawing{
-		Name:  fmt.Sprintf("dip-%sx%s", bench(d.WidthMM), bench(d.HeightMM)),
+		Name:  fmt.Sprintf("dip-%sx%s", words.MM(d.WidthMM), words.MM(d.HeightMM)),
 		Title: "Wax shell on the " + punch,
 		Lines: []string{
-			fmt.Sprintf("side view, lean %.1f°, tip %s mm", d.Lean.Degrees(), bench(d.TipMM)),
-			fmt.Sprintf("trim at %s and %s mm from the tip; wall %s mm in %d dips", bench(base), bench(rim), bench(dip.WallMM), dip.Dips),
+			fmt.Sprintf("side view, lean %.1f°, tip %s mm", d.Lean.Degrees(), words.MM(d.TipMM)),
+			fmt.Sprintf("trim at %s and %s mm from the tip; wall %s mm in %d dips", words.MM(base), words.MM(rim), words.MM(dip.WallMM), dip.Dips),
 		},
-		Alt: fmt.Sprintf("Side view of a tapered punch, tip down, with its wax shell; trim lines %s mm and %s mm from the tip.", bench(base), bench(rim)),
+		Alt: fmt.Sprintf("Side view of a tapered punch, tip down, with its wax shell; trim lines %s mm and %s mm from the tip.", words.MM(base), words.MM(rim)),
 	}
 	drawing.Paths = append(drawing.Paths,
 		template.Polyline("punch", template.Outline, "punch", true,

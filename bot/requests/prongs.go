@@ -12,6 +12,7 @@ import (
 
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
+	"guildhand/bot/requests/words"
 	"guildhand/bot/template"
 	"guildhand/calc/development"
 	"guildhand/calc/outline"
@@ -107,7 +108,7 @@ func answerProngs(ctx context.Context, c *catalogue.Call) (*answer.Answer, error
 	a := &answer.Answer{
 		Request: c.Spec.Name, Line: c.Line,
 		Headline: fmt.Sprintf("Cut %s of %s and saw %d prongs for %s.",
-			sizeWords(c, u.flat.WidthMM, u.flat.HeightMM), metalWords(c, u.alloy), len(u.plan.Prongs), u.stone.aWords(c)),
+			words.Size(c, u.flat.WidthMM, u.flat.HeightMM), words.Metal(c, u.alloy), len(u.plan.Prongs), u.stone.aWords(c)),
 		Figures:     prongsFigures(u),
 		Notes:       append(u.notes, prongsNotes(c, u)...),
 		Assumptions: u.assumptions,
@@ -131,8 +132,8 @@ func prongsOf(ctx context.Context, c *catalogue.Call) (prongsUsed, error) {
 	var said []string
 	if !c.Args.Has("rim") {
 		rim := prong.UsualRim(stone.depthMM)
-		inner.Args["rim"] = catalogue.Value{Text: bench(rim), Number: rim}
-		said = append(said, fmt.Sprintf("prongs %s above the girdle (three tenths of the depth, 1.2 mm at least: common practice, no source)", lengthWords(c, rim)))
+		inner.Args["rim"] = catalogue.Value{Text: words.MM(rim), Number: rim}
+		said = append(said, fmt.Sprintf("prongs %s above the girdle (three tenths of the depth, 1.2 mm at least: common practice, no source)", words.Length(c, rim)))
 	}
 	if !c.Args.Has("seam") {
 		seam := prong.BestSeam(stone.curve, u.spots)
@@ -145,12 +146,12 @@ func prongsOf(ctx context.Context, c *catalogue.Call) (prongsUsed, error) {
 	work := prong.Work{WidthMM: c.Args.Number("width", 0), GalleryMM: c.Args.Number("gallery", 0), DrillMM: c.Args.Number("drill", 0)}
 	if work.WidthMM == 0 {
 		work.WidthMM = prong.UsualWidth(u.ThicknessMM, u.stone.curve.Size())
-		said = append(said, fmt.Sprintf("prong %s wide (an eighth of the stone, one and a half walls at least: common practice, no source)", lengthWords(c, work.WidthMM)))
+		said = append(said, fmt.Sprintf("prong %s wide (an eighth of the stone, one and a half walls at least: common practice, no source)", words.Length(c, work.WidthMM)))
 	}
 	if work.GalleryMM == 0 {
 		seat := (u.RimMM + u.BearingMM) / u.MeanLean.Cos()
 		work.GalleryMM = math.Max(0.3, math.Min(prong.UsualGallery(u.SlantMM), math.Floor((u.SlantMM-seat)*10)/10))
-		said = append(said, fmt.Sprintf("%s left above the base (a third of the slant, or as the seat allows: common practice, no source)", lengthWords(c, work.GalleryMM)))
+		said = append(said, fmt.Sprintf("%s left above the base (a third of the slant, or as the seat allows: common practice, no source)", words.Length(c, work.GalleryMM)))
 	}
 	ownDrill := work.DrillMM > 0
 	if !ownDrill {
@@ -161,13 +162,13 @@ func prongsOf(ctx context.Context, c *catalogue.Call) (prongsUsed, error) {
 	}
 	if !ownDrill {
 		work.DrillMM = prong.UsualDrill(u.plan.NarrowestMM)
-		said = append(said, fmt.Sprintf("drill %s (a quarter of the narrowest window: common practice, no source)", lengthWords(c, work.DrillMM)))
+		said = append(said, fmt.Sprintf("drill %s (a quarter of the narrowest window: common practice, no source)", words.Length(c, work.DrillMM)))
 		if u.plan, err = prong.Lay(u.Collet, u.spots, work); err != nil {
 			return u, refuseProngs(c, u, work, err)
 		}
 	}
 	if work.DrillMM > u.plan.NarrowestMM {
-		return u, answer.Refuse(retyped(c, map[string]string{"drill": ""}), "a drill of %s does not go into a window of %s", lengthWords(c, work.DrillMM), lengthWords(c, u.plan.NarrowestMM))
+		return u, answer.Refuse(retyped(c, map[string]string{"drill": ""}), "a drill of %s does not go into a window of %s", words.Length(c, work.DrillMM), words.Length(c, u.plan.NarrowestMM))
 	}
 	u.assumptions = append(u.assumptions, said...)
 	return u, nil
@@ -223,15 +224,15 @@ func refuseProngs(c *catalogue.Call, u prongsUsed, w prong.Work, err error) erro
 	seat := (u.RimMM + u.BearingMM) / u.MeanLean.Cos()
 	switch {
 	case u.SlantMM-w.GalleryMM < seat && u.SlantMM-seat >= 0.3:
-		return answer.Refuse(retyped(c, map[string]string{"gallery": bench(math.Floor((u.SlantMM-seat)*10) / 10)}), "%s", e.Problem)
+		return answer.Refuse(retyped(c, map[string]string{"gallery": words.MM(math.Floor((u.SlantMM-seat)*10) / 10)}), "%s", e.Problem)
 	case u.SlantMM-w.GalleryMM < seat:
 		return answer.Refuse(retyped(c, map[string]string{"gallery": "", "rim": "1", "height": "", "allowance": "2"}), "%s", e.Problem)
 	case e.Number > 0:
 		// Thinner or fewer prongs: as many of the least width as there is
 		// room for.
-		return answer.Refuse(retyped(c, map[string]string{"width": bench(math.Max(0.4, w.WidthMM/2)), "number": fewer(u, e.Number), "places": ""}), "%s", e.Problem)
+		return answer.Refuse(retyped(c, map[string]string{"width": words.MM(math.Max(0.4, w.WidthMM/2)), "number": fewer(u, e.Number), "places": ""}), "%s", e.Problem)
 	}
-	return answer.Refuse(exampleLine(c), "%s", e.Problem)
+	return answer.Refuse(c.Spec.Example(), "%s", e.Problem)
 }
 
 // fewer is the usual number of prongs where that is less, as an option's text.
@@ -248,7 +249,7 @@ func prongsNotes(c *catalogue.Call, u prongsUsed) []string {
 		notes = append(notes, "the seam lies in a prong: use hard solder and a clean joint, or move it with seam")
 	}
 	if u.plan.WidestMM > 6 {
-		notes = append(notes, fmt.Sprintf("a window is %s wide at the rim: more prongs hold the stone better", lengthWords(c, u.plan.WidestMM)))
+		notes = append(notes, fmt.Sprintf("a window is %s wide at the rim: more prongs hold the stone better", words.Length(c, u.plan.WidestMM)))
 	}
 	if u.plan.WidthMM < 1.2*u.ThicknessMM {
 		notes = append(notes, "a prong narrower than 1.2 times the wall bends sideways first")
@@ -309,20 +310,20 @@ func prongsSteps(c *catalogue.Call, u prongsUsed) []string {
 	var steps []string
 	add := func(format string, args ...any) { steps = append(steps, fmt.Sprintf(format, args...)) }
 	add("print the template at full size, measure its 50 mm bar, glue it on and saw the blank outside its lines: rim %s, base %s, slant %s",
-		lengthWords(c, u.flat.RimLengthMM), lengthWords(c, u.flat.BaseLengthMM), lengthWords(c, u.SlantMM))
-	add("centre punch and drill %s at the windows' corners, with the sheet clamped", lengthWords(c, p.DrillMM))
+		words.Length(c, u.flat.RimLengthMM), words.Length(c, u.flat.BaseLengthMM), words.Length(c, u.SlantMM))
+	add("centre punch and drill %s at the windows' corners, with the sheet clamped", words.Length(c, p.DrillMM))
 	add("to saw before forming: saw only down to 1 mm above the drilled holes, form, then finish the windows; a blank with open windows kinks there. It is surer to form first and to saw afterwards, along the scribed lines")
 	add("anneal (%s: %.0f to %.0f °C; how to cool it: heat %s), form the collet, close the seam %s and solder it with hard solder", u.alloy.Name, u.alloy.AnnealLowC, u.alloy.AnnealHighC, u.alloy.Key, u.Seam.Summary)
-	add("saw from the rim down both sides of each prong to the holes, then along the bottom; %s stays above the base", lengthWords(c, p.GalleryMM))
+	add("saw from the rim down both sides of each prong to the holes, then along the bottom; %s stays above the base", words.Length(c, p.GalleryMM))
 	corner := false
 	for _, q := range p.Prongs {
 		corner = corner || q.Corner
 	}
 	if corner {
-		add("a prong on a corner goes round it: keep both arms alike, half of %s each, and leave it thick in the fold", lengthWords(c, p.WidthMM))
+		add("a prong on a corner goes round it: keep both arms alike, half of %s each, and leave it thick in the fold", words.Length(c, p.WidthMM))
 	}
 	add("file the windows, round the edges, and polish inside them while the stone is out")
-	add("cut the seat in each prong at the bearing line, %s below the rim on the slant, no deeper than 40 %% of the wall (common practice, no source)", lengthWords(c, (u.RimMM+u.BearingMM)/u.MeanLean.Cos()))
+	add("cut the seat in each prong at the bearing line, %s below the rim on the slant, no deeper than 40 %% of the wall (common practice, no source)", words.Length(c, (u.RimMM+u.BearingMM)/u.MeanLean.Cos()))
 	add("the stone goes in last; push opposite prongs over in turns, then file and round their tips")
 	add("places: %s", prongPlaces(u))
 	return steps
@@ -332,7 +333,7 @@ func prongsDrawing(c *catalogue.Call, u prongsUsed) template.Drawing {
 	d := colletDrawing(c, u.colletUsed)
 	d.Name = "prongs-" + u.stone.fileName()
 	d.Title = fmt.Sprintf("%d prongs on the collet for %s", len(u.plan.Prongs), u.stone.aWords(c))
-	d.Lines = append(d.Lines, fmt.Sprintf("prongs %s wide, windows %s deep, drill %s", lengthWords(c, u.plan.WidthMM), lengthWords(c, u.plan.DepthMM), lengthWords(c, u.plan.DrillMM)))
+	d.Lines = append(d.Lines, fmt.Sprintf("prongs %s wide, windows %s deep, drill %s", words.Length(c, u.plan.WidthMM), words.Length(c, u.plan.DepthMM), words.Length(c, u.plan.DrillMM)))
 	at := func(p development.Point) [2]float64 { return [2]float64{p.X, p.Y} }
 	for i, w := range u.plan.Windows {
 		points := make([][2]float64, len(w.Edge))

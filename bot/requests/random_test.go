@@ -98,7 +98,7 @@ func TestRandomRequests(t *testing.T) {
 	}
 	const seed = 4711
 	rnd := rand.New(rand.NewPCG(seed, 1))
-	specs, shop := All(), stock.DemoWorkshop()
+	specs, shop := All(nil), stock.DemoWorkshop()
 	answered := 0
 	var before, after runtime.MemStats
 	runtime.GC()
@@ -137,7 +137,7 @@ func TestRandomRequests(t *testing.T) {
 
 // Absurd sizes and measures get one sentence, and a line to try that works.
 func TestAbsurdValues(t *testing.T) {
-	specs, shop := All(), stock.DemoWorkshop()
+	specs, shop := All(nil), stock.DemoWorkshop()
 	for _, v := range absurd {
 		for _, form := range []string{"collet oval %s depth 4 sterling 22ga", "collet round %s", "collet oval 8x6 depth %s sterling 22ga",
 			"collet oval 8x6 depth 4 lean %s sterling 22ga", "collet oval 8x6 depth 4 height %s sterling 22ga", "collet pear 8x%s sterling 22ga"} {

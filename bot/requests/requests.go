@@ -2,19 +2,25 @@
 // one line a request in All.
 package requests
 
-import "guildhand/bot/catalogue"
+import (
+	"guildhand/bot/catalogue"
+	"guildhand/bot/daybook"
+	"guildhand/bot/requests/bench"
+)
 
-// All lists every request in the order in which help shows them. A request is
-// made by a function named after it, colletRequest, so that it does not clash
-// with the calc package of the same word.
-func All() []catalogue.Spec {
+// All lists every request in the order in which help shows them. What keeps or
+// reads something does so in the book; where that is nil, such requests are
+// described and can't be asked. A request is made by a function named after it,
+// colletRequest, so that it does not clash with the calc package of the same
+// word.
+func All(book *daybook.Book) []catalogue.Spec {
 	specs := []catalogue.Spec{
 		colletRequest(),
 		collarRequest(),
 		bezelRequest(),
 		prongsRequest(),
 		matchRequest(),
-		tuneRequest(),
+		tuneRequest(book),
 		bandRequest(),
 		domeRequest(),
 		gaugeRequest(),
@@ -25,7 +31,7 @@ func All() []catalogue.Spec {
 	}
 	specs = append(specs, kitRequest(specs))
 	// These describe the others.
-	specs = append(specs, benchRequest(specs), stopRequest())
-	specs = append(specs, daybookRequest(specs))
+	specs = append(specs, bench.Request(specs, book), stopRequest())
+	specs = append(specs, daybookRequest(specs, book))
 	return append(specs, helpRequest(specs))
 }

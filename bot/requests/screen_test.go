@@ -64,7 +64,7 @@ func checkScreen(t *testing.T, a *answer.Answer, columns int) {
 // Every example of the catalogue that needs no daybook fits a first screen, in
 // a terminal and on a phone.
 func TestExamplesFitAScreen(t *testing.T) {
-	specs, shop := All(), stock.DemoWorkshop()
+	specs, shop := All(nil), stock.DemoWorkshop()
 	shown := 0
 	for _, s := range specs {
 		for _, e := range s.Examples {
@@ -106,7 +106,7 @@ func answered(t *testing.T, specs []catalogue.Spec, shop *stock.Workshop, line s
 
 func TestRandomAnswersFitAScreen(t *testing.T) {
 	rnd := rand.New(rand.NewPCG(7, 12))
-	specs, shop := All(), stock.DemoWorkshop()
+	specs, shop := All(nil), stock.DemoWorkshop()
 	shown := 0
 	for range 2000 {
 		a := answered(t, specs, shop, randomLine(rnd))

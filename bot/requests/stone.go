@@ -7,6 +7,8 @@ import (
 
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
+	"guildhand/bot/requests/option"
+	"guildhand/bot/requests/words"
 	"guildhand/calc/outline"
 	"guildhand/calc/stone"
 )
@@ -31,15 +33,7 @@ type stoneUsed struct {
 
 // aWords names the stone with its article: "an oval 8 x 6 mm".
 func (s stoneUsed) aWords(c *catalogue.Call) string {
-	return article(s.words(c))
-}
-
-// article puts "a" or "an" before a word.
-func article(word string) string {
-	if word != "" && strings.ContainsRune("aeiou", rune(word[0])) {
-		return "an " + word
-	}
-	return "a " + word
+	return words.Article(s.words(c))
 }
 
 // words names the stone: "oval 8 x 6 mm".
@@ -50,21 +44,21 @@ func (s stoneUsed) words(c *catalogue.Call) string {
 		name = "measured stone"
 	}
 	if s.shape.Kind == outline.Round || s.shape.Kind == outline.Square {
-		return name + " " + sizeWords(c, size.WidthMM)
+		return name + " " + words.Size(c, size.WidthMM)
 	}
 	if s.shape.Kind == outline.TaperedBaguette && s.shape.Size.ThirdMM > 0 {
-		return name + " " + sizeWords(c, size.LengthMM, size.WidthMM, s.shape.Size.ThirdMM)
+		return name + " " + words.Size(c, size.LengthMM, size.WidthMM, s.shape.Size.ThirdMM)
 	}
-	return name + " " + sizeWords(c, size.LengthMM, size.WidthMM)
+	return name + " " + words.Size(c, size.LengthMM, size.WidthMM)
 }
 
 // fileName is the stone in a file's name: "oval-8x6".
 func (s stoneUsed) fileName() string {
 	size := s.curve.Size()
 	if size.LengthMM == size.WidthMM {
-		return fmt.Sprintf("%s-%s", s.shape.Kind, bench(size.WidthMM))
+		return fmt.Sprintf("%s-%s", s.shape.Kind, words.MM(size.WidthMM))
 	}
-	return fmt.Sprintf("%s-%sx%s", s.shape.Kind, bench(size.LengthMM), bench(size.WidthMM))
+	return fmt.Sprintf("%s-%sx%s", s.shape.Kind, words.MM(size.LengthMM), words.MM(size.WidthMM))
 }
 
 // stoneExtras are the options of a stone beyond stoneOptions: proportions that
@@ -130,12 +124,12 @@ func stoneOf(c *catalogue.Call) (stoneUsed, error) {
 		}
 	case 1:
 		if share, two := lengthAndWidth[s.shape.Kind]; two {
-			return s, answer.Refuse(retyped(c, map[string]string{"size": bench(size[0]) + "x" + bench(max(share*size[0], minSideMM))}),
-				"%s has a length and a width, not one size of %s mm", article(string(s.shape.Kind)), bench(size[0]))
+			return s, answer.Refuse(retyped(c, map[string]string{"size": words.MM(size[0]) + "x" + words.MM(max(share*size[0], option.MinSideMM))}),
+				"%s has a length and a width, not one size of %s mm", words.Article(string(s.shape.Kind)), words.MM(size[0]))
 		}
 	case 3:
 		if s.shape.Kind != outline.TaperedBaguette {
-			return s, answer.Refuse(retyped(c, map[string]string{"size": bench(size[0]) + "x" + bench(size[1])}),
+			return s, answer.Refuse(retyped(c, map[string]string{"size": words.MM(size[0]) + "x" + words.MM(size[1])}),
 				"a %s has a length and a width; only a tapered baguette has a third size", s.shape.Kind)
 		}
 	}
@@ -143,7 +137,7 @@ func stoneOf(c *catalogue.Call) (stoneUsed, error) {
 	evenSided(&s.shape)
 	var err error
 	if s.curve, err = outline.New(s.shape); err != nil {
-		return s, answer.Refuse(exampleLine(c), "%s", err)
+		return s, answer.Refuse(c.Spec.Example(), "%s", err)
 	}
 	if p := outline.Proportion(s.shape); p != "" {
 		s.assumptions = append(s.assumptions, p+" (common practice, no source)")
@@ -218,7 +212,7 @@ func (s *stoneUsed) fromCarat(c *catalogue.Call) error {
 	s.shape.Size = size
 	s.depthMM, s.depthEstimated = depth, true
 	s.assumptions = append(s.assumptions, fmt.Sprintf("size %s x %s mm, measure it (estimate from %s ct of %s, length %.3g times the width: %s)",
-		bench(size.LengthMM), bench(size.WidthMM), bench(c.Args.Number("carat", 0)), gem.Key, ratio, stone.FormulaName(s.shape.Kind, gem)))
+		words.MM(size.LengthMM), words.MM(size.WidthMM), words.MM(c.Args.Number("carat", 0)), gem.Key, ratio, stone.FormulaName(s.shape.Kind, gem)))
 	return nil
 }
 
@@ -236,15 +230,7 @@ func (s *stoneUsed) depthOf(c *catalogue.Call) {
 // depthAssumption is said where the depth was used but not measured.
 func (s stoneUsed) depthAssumption() string {
 	return fmt.Sprintf("depth %s mm, measure it (estimate, %.0f %% of the width from table to culet: common practice, no source)",
-		bench(s.depthMM), 100*stone.TypicalDepthShare(s.shape.Kind))
-}
-
-// exampleLine is the request's first example.
-func exampleLine(c *catalogue.Call) string {
-	if len(c.Spec.Examples) == 0 {
-		return ""
-	}
-	return c.Spec.Examples[0].Line
+		words.MM(s.depthMM), 100*stone.TypicalDepthShare(s.shape.Kind))
 }
 
 // seamOption is where the blank is opened; the words are the places that

@@ -5,6 +5,7 @@ import (
 
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
+	"guildhand/bot/requests/words"
 )
 
 // stopRequest ends the asker's own long work. It is a request like any other,
@@ -27,7 +28,7 @@ func stopRequest() catalogue.Spec {
 			case 1:
 				return &answer.Answer{Alone: true, Headline: "your request is stopped"}, nil
 			}
-			return &answer.Answer{Alone: true, Headline: counted(stopped, "request", "requests") + " of yours are stopped"}, nil
+			return &answer.Answer{Alone: true, Headline: words.Counted(stopped, "request", "requests") + " of yours are stopped"}, nil
 		},
 	}
 }

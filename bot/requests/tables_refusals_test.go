@@ -9,6 +9,7 @@ import (
 
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
+	"guildhand/bot/reading"
 	"guildhand/calc/stock"
 )
 
@@ -224,8 +225,8 @@ func TestWeighPriceHasItsDate(t *testing.T) {
 
 func TestBandSystemOfTheBench(t *testing.T) {
 	spec := bandRequest()
-	bench := catalogue.Lookups{Bench: func() ([]catalogue.Layer, error) {
-		return []catalogue.Layer{{Source: catalogue.FromMaker, Note: "your bench", Values: map[string]string{"system": "us", "thickness": "26ga"}}}, nil
+	bench := reading.Lookups{Bench: func() ([]reading.Layer, error) {
+		return []reading.Layer{{Source: catalogue.FromMaker, Note: "your bench", Values: map[string]string{"system": "us", "thickness": "26ga"}}}, nil
 	}}
 	for line, want := range map[string]float64{
 		"band 7":        54.42, // the bench's US
@@ -233,7 +234,7 @@ func TestBandSystemOfTheBench(t *testing.T) {
 		"band japan 13": 53.41,
 		"band 54":       54,
 	} {
-		p, err := catalogue.Parse([]catalogue.Spec{spec}, line, bench)
+		p, err := reading.Parse([]catalogue.Spec{spec}, line, bench)
 		if err != nil {
 			t.Fatal(err)
 		}

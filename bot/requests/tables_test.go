@@ -9,6 +9,8 @@ import (
 
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
+	"guildhand/bot/reading"
+	"guildhand/bot/requests/option"
 	"guildhand/calc/stock"
 )
 
@@ -20,7 +22,7 @@ func tables() []catalogue.Spec {
 // ask types a line to the requests given, in the demo workshop.
 func ask(specs []catalogue.Spec, line string) (*answer.Answer, error) {
 	shop := stock.DemoWorkshop()
-	parsed, err := catalogue.Parse(specs, line, catalogue.Lookups{Shop: shop})
+	parsed, err := reading.Parse(specs, line, reading.Lookups{Shop: shop})
 	if err != nil {
 		return nil, err
 	}
@@ -28,7 +30,7 @@ func ask(specs []catalogue.Spec, line string) (*answer.Answer, error) {
 		Spec: parsed.Spec, Args: parsed.Args, Line: parsed.Line, Shop: shop,
 		Progress: func(int, int, string) {},
 		Nested: func(inner string) (*catalogue.Call, error) {
-			p, err := catalogue.Parse(specs, inner, catalogue.Lookups{Shop: shop})
+			p, err := reading.Parse(specs, inner, reading.Lookups{Shop: shop})
 			if err != nil {
 				return nil, err
 			}
@@ -42,7 +44,7 @@ func ask(specs []catalogue.Spec, line string) (*answer.Answer, error) {
 func colletStandIn() catalogue.Spec {
 	return catalogue.Spec{
 		Name: "collet", Summary: "a collet",
-		Options: append(stoneOptions(), depthOption(), thicknessOption(), alloyOption()),
+		Options: append(option.Stone(), option.Depth(), option.Thickness(), option.Alloy()),
 		Answer: func(context.Context, *catalogue.Call) (*answer.Answer, error) {
 			return &answer.Answer{Headline: "Cut it.", Figures: []answer.Figure{{ID: "blank_mass", Value: 1.25, Unit: answer.Gram}}}, nil
 		},

@@ -11,12 +11,14 @@ import (
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
 	"guildhand/bot/daybook"
+	"guildhand/bot/requests/option"
+	"guildhand/bot/requests/words"
 	"guildhand/calc/outline"
 	"guildhand/calc/setting"
 	"guildhand/calc/tuning"
 )
 
-func tuneRequest() catalogue.Spec {
+func tuneRequest(book *daybook.Book) catalogue.Spec {
 	return catalogue.Spec{
 		Name:    "tune",
 		Summary: "a trial piece was measured: by how much the next blank changes",
@@ -31,7 +33,15 @@ func tuneRequest() catalogue.Spec {
 			{Line: "tune show", Summary: "what is kept for you"},
 			{Line: "tune drop", Summary: "forget it"},
 		},
-		Answer: answerTune,
+		Answer: func(ctx context.Context, c *catalogue.Call) (*answer.Answer, error) {
+			switch c.Args.Word("action") {
+			case "show":
+				return tuneShow(ctx, c)
+			case "drop":
+				return tuneDrop(ctx, c, book)
+			}
+			return tuneTrial(ctx, c, book)
+		},
 	}
 }
 
@@ -53,7 +63,7 @@ func tuneOptions() []catalogue.Option {
 	measured := func(name, alias, summary string) catalogue.Option {
 		return catalogue.Option{
 			Name: name, Aliases: []string{alias}, Summary: summary,
-			Kind: catalogue.Size, Min: 0.5, Max: maxSideMM, Form: true,
+			Kind: catalogue.Size, Min: 0.5, Max: option.MaxSideMM, Form: true,
 		}
 	}
 	own := []catalogue.Option{
@@ -92,16 +102,6 @@ func tuneOptions() []catalogue.Option {
 	return options
 }
 
-func answerTune(ctx context.Context, c *catalogue.Call) (*answer.Answer, error) {
-	switch c.Args.Word("action") {
-	case "show":
-		return tuneShow(ctx, c)
-	case "drop":
-		return tuneDrop(ctx, c)
-	}
-	return tuneTrial(ctx, c)
-}
-
 // tuneCautions are for a piece that is measured, corrected and cut again.
 func tuneCautions() []string { return answer.Cautions(answer.Files, answer.Saw) }
 
@@ -116,7 +116,7 @@ func sizeOf(n []float64) outline.Size {
 	return outline.Size{LengthMM: n[0], WidthMM: n[1]}
 }
 
-func tuneTrial(ctx context.Context, c *catalogue.Call) (*answer.Answer, error) {
+func tuneTrial(ctx context.Context, c *catalogue.Call, book *daybook.Book) (*answer.Answer, error) {
 	u, err := colletOf(ctx, c)
 	if err != nil {
 		return nil, err
@@ -151,7 +151,7 @@ func tuneTrial(ctx context.Context, c *catalogue.Call) (*answer.Answer, error) {
 		return nil, err
 	}
 	before, had := keptCorrection(ctx, c, u.alloy.Key, u.ThicknessMM)
-	trials := append(trialsOf(before), trial)
+	trials := append(slices.Clone(before.Trials), trial)
 	res, err := tuning.Solve(trials)
 	if errors.Is(err, tuning.ErrNoReadings) {
 		return nil, answer.Refuse(try, "a height alone does not tell where the metal keeps its length: give rimgot or basegot too")
@@ -164,19 +164,19 @@ func tuneTrial(ctx context.Context, c *catalogue.Call) (*answer.Answer, error) {
 		res.Contradiction = "no blank can be laid out with what they say"
 	}
 	a.Steps = tuneSteps(c, trials, res)
-	sheet := fmt.Sprintf("%s of %s", u.alloy.Name, thicknessWords(c, c.Args["thickness"]))
+	sheet := fmt.Sprintf("%s of %s", u.alloy.Name, words.Thickness(c, c.Args["thickness"]))
 	if res.Contradiction != "" {
 		a.Headline = fmt.Sprintf("Not kept: the readings for %s contradict each other.", sheet)
 		a.Notes = append(a.Notes, res.Contradiction, "measure a true piece without burr again, inside or outside as you said; "+
 			"if an earlier trial was wrong, tune drop forgets it")
 		return a, nil
 	}
-	id, note, err := tuneKeep(ctx, c, u, res, trials)
+	id, note, err := tuneKeep(ctx, c, book, u, res, trials)
 	if err != nil {
 		return nil, err
 	}
 	if note != "" {
-		a.Headline = fmt.Sprintf("Next time take neutral factor %.3f and kerf %s for %s.", res.NeutralFactor, lengthWords(c, res.KerfMM), sheet)
+		a.Headline = fmt.Sprintf("Next time take neutral factor %.3f and kerf %s for %s.", res.NeutralFactor, words.Length(c, res.KerfMM), sheet)
 		a.Notes = append(a.Notes, note)
 		return a, nil
 	}
@@ -185,7 +185,7 @@ func tuneTrial(ctx context.Context, c *catalogue.Call) (*answer.Answer, error) {
 		verb = "Kept, in place of the earlier one,"
 	}
 	a.Headline = fmt.Sprintf("%s for your %s: factor %.3f, kerf %s, from %s; your next blanks use it.",
-		verb, sheet, res.NeutralFactor, lengthWords(c, res.KerfMM), trialCount(len(trials)))
+		verb, sheet, res.NeutralFactor, words.Length(c, res.KerfMM), trialCount(len(trials)))
 	a.Steps = append(a.Steps, fmt.Sprintf("to forget it: tune drop id %d", id), "ask for the next blank: "+colletLine(c))
 	if len(trials) < 3 {
 		a.Notes = append(a.Notes, fmt.Sprintf("from %s: good to %.2f of the factor, %.2f mm of the kerf; two or three make it sure",
@@ -194,13 +194,13 @@ func tuneTrial(ctx context.Context, c *catalogue.Call) (*answer.Answer, error) {
 	return a, nil
 }
 
-func sizeText(l, w float64) string { return bench(l) + "x" + bench(w) }
+func sizeText(l, w float64) string { return words.MM(l) + "x" + words.MM(w) }
 
 func tuneAssumptions(c *catalogue.Call, u colletUsed, m tuning.Measured) []string {
 	list := slices.Clone(u.assumptions)
 	if m.CutRimMM == 0 {
 		list = append(list, fmt.Sprintf("blank cut %s at the rim, %s at the base (as collet answers now; if yours differed, add cut RIMxBASE)",
-			lengthWords(c, u.Flat.RimLengthMM), lengthWords(c, u.Flat.BaseLengthMM)))
+			words.Length(c, u.Flat.RimLengthMM), words.Length(c, u.Flat.BaseLengthMM)))
 	}
 	return append(list, "calipers repeat within 0.03 mm on a formed piece (common practice, no source)")
 }
@@ -250,7 +250,7 @@ func tuneSteps(c *catalogue.Call, trials []tuning.Trial, res tuning.Result) []st
 	for i, t := range trials {
 		for _, r := range t.Readings {
 			steps = append(steps, fmt.Sprintf("trial %d, %s, %s: %s drawn, %s formed, A %.2f mm, E %.3f",
-				i+1, t.Piece, r.Kind, lengthWords(c, r.DrawnMM), lengthWords(c, r.FormedMM), r.PerFactorMM, r.PerKerf))
+				i+1, t.Piece, r.Kind, words.Length(c, r.DrawnMM), words.Length(c, r.FormedMM), r.PerFactorMM, r.PerKerf))
 		}
 	}
 	if res.KerfAssumed {
@@ -261,8 +261,8 @@ func tuneSteps(c *catalogue.Call, trials []tuning.Trial, res tuning.Result) []st
 
 // tuneKeep stores the correction. note is set, instead of an id, where there
 // is nobody or nowhere to keep it for.
-func tuneKeep(ctx context.Context, c *catalogue.Call, u colletUsed, res tuning.Result, trials []tuning.Trial) (id int64, note string, err error) {
-	if c.Book == nil || c.Who.Maker == "" {
+func tuneKeep(ctx context.Context, c *catalogue.Call, book *daybook.Book, u colletUsed, res tuning.Result, trials []tuning.Trial) (id int64, note string, err error) {
+	if book == nil || c.Who.Maker == "" {
 		return 0, "not kept: there is no daybook here, or it is not known who asks", nil
 	}
 	raw, err := json.Marshal(trials)
@@ -273,7 +273,7 @@ func tuneKeep(ctx context.Context, c *catalogue.Call, u colletUsed, res tuning.R
 	if before, ok := keptCorrection(ctx, c, u.alloy.Key, thickness); ok {
 		thickness = before.ThicknessMM // the same sheet, told a little differently
 	}
-	kept, err := c.Book.KeepCorrection(ctx, daybook.Correction{
+	kept, err := book.KeepCorrection(ctx, daybook.Correction{
 		Platform: c.Who.Platform, Maker: c.Who.Maker, Alloy: u.alloy.Key, ThicknessMM: thickness,
 		NeutralFactor: res.NeutralFactor, KerfMM: res.KerfMM, Trials: raw,
 	})
@@ -286,13 +286,12 @@ func colletLine(c *catalogue.Call) string {
 	return "collet" + strings.TrimPrefix(line, c.Spec.Name)
 }
 
-// corrections of the asker; none where there is no daybook or nobody to ask
-// for.
-func corrections(ctx context.Context, c *catalogue.Call) ([]daybook.Correction, error) {
-	if c.Book == nil || c.Who.Maker == "" {
+// corrections of the asker; none where nothing is kept.
+func corrections(ctx context.Context, c *catalogue.Call) ([]catalogue.Correction, error) {
+	if c.Corrections == nil {
 		return nil, nil
 	}
-	return c.Book.Corrections(ctx, c.Who.Platform, c.Who.Maker)
+	return c.Corrections(ctx)
 }
 
 func tuneShow(ctx context.Context, c *catalogue.Call) (*answer.Answer, error) {
@@ -314,27 +313,27 @@ func tuneShow(ctx context.Context, c *catalogue.Call) (*answer.Answer, error) {
 	}
 	for i, k := range all {
 		a.Figures = append(a.Figures, answer.Figure{
-			ID: fmt.Sprintf("correction_%d", k.ID), Label: fmt.Sprintf("%d: %s, %s mm", k.ID, k.Alloy, bench(k.ThicknessMM)),
+			ID: fmt.Sprintf("correction_%d", k.ID), Label: fmt.Sprintf("%d: %s, %s mm", k.ID, k.Alloy, words.MM(k.ThicknessMM)),
 			Value: k.NeutralFactor, Unit: answer.Ratio, Main: i < 6,
-			Text: fmt.Sprintf("factor %.3f, kerf %s mm, %s", k.NeutralFactor, bench(k.KerfMM), trialCount(len(trialsOf(k)))),
+			Text: fmt.Sprintf("factor %.3f, kerf %s mm, %s", k.NeutralFactor, words.MM(k.KerfMM), trialCount(len(k.Trials))),
 		})
-		for n, t := range trialsOf(k) {
+		for n, t := range k.Trials {
 			a.Steps = append(a.Steps, fmt.Sprintf("%d, trial %d: %s, %d readings", k.ID, n+1, t.Piece, len(t.Readings)))
 		}
 	}
 	return a, nil
 }
 
-func tuneDrop(ctx context.Context, c *catalogue.Call) (*answer.Answer, error) {
+func tuneDrop(ctx context.Context, c *catalogue.Call, book *daybook.Book) (*answer.Answer, error) {
 	all, err := corrections(ctx, c)
 	if err != nil {
 		return nil, err
 	}
 	chosen := all
 	if id := int64(c.Args.Number("id", 0)); id > 0 {
-		chosen = slices.DeleteFunc(slices.Clone(all), func(k daybook.Correction) bool { return k.ID != id })
+		chosen = slices.DeleteFunc(slices.Clone(all), func(k catalogue.Correction) bool { return k.ID != id })
 	} else {
-		chosen = slices.DeleteFunc(slices.Clone(all), func(k daybook.Correction) bool {
+		chosen = slices.DeleteFunc(slices.Clone(all), func(k catalogue.Correction) bool {
 			thickness := c.Args.Number("thickness", 0)
 			off := k.ThicknessMM - thickness
 			return c.Args.Typed("alloy") && k.Alloy != c.Args.Word("alloy") ||
@@ -350,17 +349,17 @@ func tuneDrop(ctx context.Context, c *catalogue.Call) (*answer.Answer, error) {
 		return nil, answer.Refuse(fmt.Sprintf("tune drop id %d", chosen[0].ID), "%d corrections are kept for you: say which by its number", len(chosen))
 	}
 	k := chosen[0]
-	if err := c.Book.DropCorrection(ctx, c.Who.Platform, c.Who.Maker, k.ID); err != nil {
+	if err := book.DropCorrection(ctx, c.Who.Platform, c.Who.Maker, k.ID); err != nil {
 		return nil, err
 	}
 	return &answer.Answer{
 		Request: c.Spec.Name, Line: c.Line,
-		Headline: fmt.Sprintf("Dropped: your correction for %s of %s. Blanks use the usual neutral factor of 0.5 again.", k.Alloy, lengthWords(c, k.ThicknessMM)),
+		Headline: fmt.Sprintf("Dropped: your correction for %s of %s. Blanks use the usual neutral factor of 0.5 again.", k.Alloy, words.Length(c, k.ThicknessMM)),
 		Figures: []answer.Figure{
 			{ID: "dropped_factor", Label: "neutral factor that was kept", Value: k.NeutralFactor, Unit: answer.Ratio, Main: true},
 			{ID: "dropped_kerf", Label: "kerf that was kept", Value: k.KerfMM, Unit: answer.MM, Main: true},
 		},
-		Steps:    []string{fmt.Sprintf("it came from %s; measure a new trial to keep another", trialCount(len(trialsOf(k))))},
+		Steps:    []string{fmt.Sprintf("it came from %s; measure a new trial to keep another", trialCount(len(k.Trials)))},
 		Cautions: tuneCautions(),
 	}, nil
 }

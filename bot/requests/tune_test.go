@@ -11,6 +11,7 @@ import (
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
 	"guildhand/bot/daybook"
+	"guildhand/bot/requests/bench"
 	"guildhand/calc/outline"
 	"guildhand/calc/setting"
 	"guildhand/calc/stock"
@@ -34,12 +35,20 @@ func newMaker(t *testing.T) maker {
 
 func (m maker) ask(t *testing.T, line string) (*answer.Answer, error) {
 	t.Helper()
-	call, err := callOf(All(), stock.DemoWorkshop(), line)
+	call, err := callOf(All(m.book), stock.DemoWorkshop(), line)
 	if err != nil {
 		return nil, err
 	}
-	call.Book, call.Who = m.book, m.who
+	m.asks(call)
 	return call.Spec.Answer(context.Background(), call)
+}
+
+// asks makes a call the maker's.
+func (m maker) asks(c *catalogue.Call) {
+	c.Who = m.who
+	c.Corrections = func(ctx context.Context) ([]catalogue.Correction, error) {
+		return bench.Corrections(ctx, m.book, c.Who)
+	}
 }
 
 func (m maker) must(t *testing.T, line string) *answer.Answer {
@@ -60,12 +69,12 @@ func (m maker) must(t *testing.T, line string) *answer.Answer {
 // m, if given, is the maker whose kept correction the blank was cut by.
 func trialLine(t *testing.T, piece string, factor, kerf float64, m ...maker) string {
 	t.Helper()
-	call, err := callOf(All(), stock.DemoWorkshop(), "collet "+piece)
+	call, err := callOf(All(nil), stock.DemoWorkshop(), "collet "+piece)
 	if err != nil {
 		t.Fatal(err)
 	}
 	if len(m) > 0 {
-		call.Book, call.Who = m[0].book, m[0].who
+		m[0].asks(call)
 	}
 	u, err := colletOf(context.Background(), call)
 	if err != nil {
@@ -120,11 +129,11 @@ func TestTuneKeepsShowsAndDrops(t *testing.T) {
 	if !strings.Contains(a.Headline, "One correction") || len(a.Figures) != 2 {
 		t.Errorf("%s: %v", a.Headline, a.Figures)
 	}
-	call, err := callOf(All(), stock.DemoWorkshop(), "collet oval 8x6 depth 4 sterling 22ga")
+	call, err := callOf(All(nil), stock.DemoWorkshop(), "collet oval 8x6 depth 4 sterling 22ga")
 	if err != nil {
 		t.Fatal(err)
 	}
-	call.Book, call.Who = m.book, m.who
+	m.asks(call)
 	n, said := neutralOf(t.Context(), call, "sterling", stock.GaugeMM(22), true)
 	note := strings.Join(said, " ")
 	if math.Abs(n.factor-k) > 0.005 || n.corner != n.factor || math.Abs(n.kerfMM-kerf) > 0.005 || !strings.Contains(note, "tune drop id ") || !strings.Contains(note, "2 trials") {

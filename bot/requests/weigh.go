@@ -7,12 +7,14 @@ import (
 
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
+	"guildhand/bot/requests/option"
+	"guildhand/bot/requests/words"
 	"guildhand/calc/stock"
 )
 
 func weighRequest() catalogue.Spec {
-	alloy := alloyOption()
-	thickness := thicknessOption()
+	alloy := option.Alloy()
+	thickness := option.Thickness()
 	thickness.Summary = "thickness of sheet or disc; diameter or side of wire: 18ga, 1 mm"
 	thickness.Min, thickness.Max = 0.05, 30
 	thickness.Aliases = []string{"gauge", "thick"} // "sheet" is a form here
@@ -52,7 +54,7 @@ func weighRequest() catalogue.Spec {
 				Summary: "how many pieces alike",
 				Kind:    catalogue.Integer, Min: 1, Max: 10_000,
 			},
-			unitsOption(),
+			option.Units(),
 			{
 				Name:    "collet",
 				Summary: "the collet whose blank is weighed, as you would ask for it",
@@ -149,7 +151,7 @@ func weighForm(c *catalogue.Call) (weighed, error) {
 			return weighed{}, answer.Refuse(try, "a %s has no length besides its size, %s in mm", form, strings.Join(names, " x "))
 		}
 		if len(size) == len(names) {
-			return weighed{}, answer.Refuse(try, "the length of the %s is given twice, %s mm and %s mm; leave one out", form, bench(size[len(size)-1]), bench(long))
+			return weighed{}, answer.Refuse(try, "the length of the %s is given twice, %s mm and %s mm; leave one out", form, words.MM(size[len(size)-1]), words.MM(long))
 		}
 		size = append(append([]float64(nil), size...), long)
 	}
@@ -157,30 +159,30 @@ func weighForm(c *catalogue.Call) (weighed, error) {
 		return weighed{}, answer.Refuse(try, "the size of a %s is %s in mm; %d numbers are needed and %d were given", form, strings.Join(names, " x "), len(names), len(size))
 	}
 	thick := c.Args.Number("thickness", 0)
-	t := thicknessWords(c, c.Args["thickness"])
+	t := words.Thickness(c, c.Args["thickness"])
 	switch form {
 	case formSheet:
-		return weighed{stock.SheetMM3(size[0], size[1], thick), "sheet " + sizeWords(c, size...) + ", " + t,
-			fmt.Sprintf("%s x %s x %.3f mm", bench(size[0]), bench(size[1]), thick)}, nil
+		return weighed{stock.SheetMM3(size[0], size[1], thick), "sheet " + words.Size(c, size...) + ", " + t,
+			fmt.Sprintf("%s x %s x %.3f mm", words.MM(size[0]), words.MM(size[1]), thick)}, nil
 	case formDisc:
-		return weighed{stock.DiscMM3(size[0], thick), "disc " + lengthWords(c, size[0]) + " across, " + t,
-			fmt.Sprintf("π/4 x %s² x %.3f mm", bench(size[0]), thick)}, nil
+		return weighed{stock.DiscMM3(size[0], thick), "disc " + words.Length(c, size[0]) + " across, " + t,
+			fmt.Sprintf("π/4 x %s² x %.3f mm", words.MM(size[0]), thick)}, nil
 	case formWire:
-		return weighed{stock.DiscMM3(thick, size[0]), lengthWords(c, size[0]) + " of round wire, " + t,
-			fmt.Sprintf("π/4 x %.3f² x %s mm", thick, bench(size[0]))}, nil
+		return weighed{stock.DiscMM3(thick, size[0]), words.Length(c, size[0]) + " of round wire, " + t,
+			fmt.Sprintf("π/4 x %.3f² x %s mm", thick, words.MM(size[0]))}, nil
 	case formSquareWire:
-		return weighed{stock.SheetMM3(thick, thick, size[0]), lengthWords(c, size[0]) + " of square wire, " + t,
-			fmt.Sprintf("%.3f² x %s mm", thick, bench(size[0]))}, nil
+		return weighed{stock.SheetMM3(thick, thick, size[0]), words.Length(c, size[0]) + " of square wire, " + t,
+			fmt.Sprintf("%.3f² x %s mm", thick, words.MM(size[0]))}, nil
 	case formHalfRound:
-		return weighed{stock.HalfRoundMM3(size[0], size[1], size[2]), lengthWords(c, size[2]) + " of half-round wire, " + sizeWords(c, size[:2]...),
-			fmt.Sprintf("π/4 x %s x %s x %s mm (half an ellipse)", bench(size[0]), bench(size[1]), bench(size[2]))}, nil
+		return weighed{stock.HalfRoundMM3(size[0], size[1], size[2]), words.Length(c, size[2]) + " of half-round wire, " + words.Size(c, size[:2]...),
+			fmt.Sprintf("π/4 x %s x %s x %s mm (half an ellipse)", words.MM(size[0]), words.MM(size[1]), words.MM(size[2]))}, nil
 	case formTube:
 		if size[1] > size[0]/2 {
 			return weighed{}, answer.Refuse(try, "a wall of %s mm does not fit a tube of %s mm; the wall is at most half the outer diameter, %s mm",
-				bench(size[1]), bench(size[0]), bench(size[0]/2))
+				words.MM(size[1]), words.MM(size[0]), words.MM(size[0]/2))
 		}
-		return weighed{stock.TubeMM3(size[0], size[1], size[2]), lengthWords(c, size[2]) + " of tube, " + sizeWords(c, size[:2]...),
-			fmt.Sprintf("π x (%s − %s) x %s x %s mm", bench(size[0]), bench(size[1]), bench(size[1]), bench(size[2]))}, nil
+		return weighed{stock.TubeMM3(size[0], size[1], size[2]), words.Length(c, size[2]) + " of tube, " + words.Size(c, size[:2]...),
+			fmt.Sprintf("π x (%s − %s) x %s x %s mm", words.MM(size[0]), words.MM(size[1]), words.MM(size[1]), words.MM(size[2]))}, nil
 	}
 	return weighed{}, fmt.Errorf("form %q of stock is not known", form)
 }
@@ -193,7 +195,7 @@ func weighAnswer(c *catalogue.Call, alloy stock.Alloy, piece string, oneG float6
 	a := &answer.Answer{
 		Request:  "weigh",
 		Line:     c.Line,
-		Headline: fmt.Sprintf("%s in %s weighs %.2f g.", capital(piece), alloy.Name, total),
+		Headline: fmt.Sprintf("%s in %s weighs %.2f g.", words.Capital(piece), alloy.Name, total),
 		Figures:  massFigures("mass", "mass", total, true),
 		Cautions: answer.Cautions(answer.Saw, answer.Files),
 	}

@@ -2,66 +2,14 @@ package requests
 
 import (
 	"fmt"
-	"math"
-	"strings"
 
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
+	"guildhand/bot/requests/words"
 	"guildhand/bot/template"
 	"guildhand/calc/stock"
 	"guildhand/calc/units"
 )
-
-// inches reports whether the maker or a bench asks for inches beside mm.
-func inches(c *catalogue.Call) bool { return c.Args.Word("units") == "inch" }
-
-// lengthWords writes a length for a sentence, "54.42 mm", with inches behind it
-// where they are asked for.
-func lengthWords(c *catalogue.Call, mm float64) string {
-	if inches(c) {
-		return fmt.Sprintf("%s mm (%.3f in)", bench(mm), mm/units.MMPerInch)
-	}
-	return bench(mm) + " mm"
-}
-
-// bench rounds a length in mm to the 0.01 mm that a bench can use.
-func bench(mm float64) string {
-	s := fmt.Sprintf("%.2f", mm)
-	return strings.TrimSuffix(strings.TrimRight(s, "0"), ".")
-}
-
-// sizeWords writes a size for a sentence: "8 x 6 mm".
-func sizeWords(c *catalogue.Call, mm ...float64) string {
-	sides, inch := make([]string, len(mm)), make([]string, len(mm))
-	for i, v := range mm {
-		sides[i], inch[i] = bench(v), fmt.Sprintf("%.3f", v/units.MMPerInch)
-	}
-	s := strings.Join(sides, " x ") + " mm"
-	if inches(c) {
-		s += " (" + strings.Join(inch, " x ") + " in)"
-	}
-	return s
-}
-
-// metalWords names sheet or wire by its thickness and alloy, for a headline:
-// "22 ga (0.64 mm) sterling silver".
-func metalWords(c *catalogue.Call, alloy stock.Alloy) string {
-	return thicknessWords(c, c.Args["thickness"]) + " " + alloy.Name
-}
-
-// thicknessWords writes a thickness with its gauge: "22 ga (0.64 mm)" where it
-// was typed as a gauge, otherwise "0.8 mm (20 ga)", where the nearest gauge is
-// within one per cent.
-func thicknessWords(c *catalogue.Call, v catalogue.Value) string {
-	if v.HasGauge {
-		return stock.GaugeName(v.Gauge) + " ga (" + lengthWords(c, v.Number) + ")"
-	}
-	s := lengthWords(c, v.Number)
-	if n, mm := stock.NearestGauge(v.Number); math.Abs(mm/v.Number-1) < 0.01 {
-		s += " (" + stock.GaugeName(n) + " ga)"
-	}
-	return s
-}
 
 // massFigures are a mass in the trade's three units, g first.
 func massFigures(id, label string, massG float64, isMain bool) []answer.Figure {
@@ -92,7 +40,7 @@ func cost(a *answer.Answer, shop *stock.Workshop, alloy stock.Alloy, massG float
 			return
 		}
 	}
-	a.Notes = append(a.Notes, noPrice(alloy.Name))
+	a.Notes = append(a.Notes, words.NoPrice(alloy.Name))
 }
 
 // priceWords is a price as an assumption.
@@ -102,11 +50,6 @@ func priceWords(p stock.Price, shop *stock.Workshop) string {
 		from = "invented, demo workshop"
 	}
 	return fmt.Sprintf("%g %s a gram on %s (%s)", p.PerGram, p.Currency, p.Date, from)
-}
-
-// noPrice says why there is no cost.
-func noPrice(metal string) string {
-	return "no cost: the configuration has no price of " + metal
 }
 
 // alloyOf gives the alloy of an option. The parser lets only known words
@@ -128,14 +71,6 @@ func assumed(c *catalogue.Call, but ...string) []string {
 		}
 	}
 	return c.Assumed(but...)
-}
-
-// capital makes the first letter a capital, for the start of a headline.
-func capital(s string) string {
-	if s == "" {
-		return s
-	}
-	return strings.ToUpper(s[:1]) + s[1:]
 }
 
 // drawn attaches a drawing to an answer, for the paper that the call asks for.

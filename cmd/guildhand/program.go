@@ -88,7 +88,7 @@ var errRefused = errors.New("refused")
 // usage adds the probable intention to an error of the command line.
 func usage(err error, args []string) error {
 	if len(args) > 0 {
-		for _, spec := range requests.All() {
+		for _, spec := range requests.All(nil) {
 			if strings.EqualFold(args[0], spec.Name) {
 				return fmt.Errorf("%w\ntry: guildhand ask '%s'", err, strings.Join(args, " "))
 			}
@@ -155,7 +155,7 @@ func (s *session) service(c *config.Config, log *slog.Logger, limits bot.Limits)
 		return nil, nil, "", err
 	}
 	return bot.New(bot.Options{
-		Specs: requests.All(), Shop: c.Shop(), Book: book, Log: log, Version: programVersion(),
+		Specs: requests.All(book), Shop: c.Shop(), Book: book, Log: log, Version: programVersion(),
 		Limits: limits,
 		Shared: c.Daybook.URL.Set(), // a server is there for several processes
 	}), book, note, nil

@@ -61,7 +61,7 @@ func compareReadme(t *testing.T, mark, want string) {
 }
 
 func TestReadmeTableIsTheCatalogue(t *testing.T) {
-	compareReadme(t, "requests", catalogue.MarkdownTable(requests.All()))
+	compareReadme(t, "requests", catalogue.MarkdownTable(requests.All(nil)))
 }
 
 func TestReadmeAnswerIsTheProgrammes(t *testing.T) {
@@ -142,7 +142,7 @@ func TestReadmeCommands(t *testing.T) {
 // figures all have an id, a unit and a number. Where an example depends on what
 // is kept for the maker, its refusal must offer a line that is answered.
 func TestEveryExampleIsAnswered(t *testing.T) {
-	specs := requests.All()
+	specs := requests.All(nil)
 	if len(specs) == 0 {
 		t.Fatal("the catalogue is empty")
 	}

@@ -1,4 +1,4 @@
-package catalogue
+package reading
 
 import (
 	"math"
@@ -10,6 +10,7 @@ import (
 	"unicode/utf8"
 
 	"guildhand/bot/answer"
+	"guildhand/bot/catalogue"
 )
 
 // seeds are the examples of the catalogue and what people get wrong.
@@ -38,12 +39,12 @@ func seeds(t testing.TB) []string {
 // checkOutcome holds for any line: arguments that are finite and in range and
 // whose line can be typed again, or a refusal with a sentence, whose line to
 // try works.
-func checkOutcome(t testing.TB, specs []Spec, line string, tries bool) {
+func checkOutcome(t testing.TB, specs []catalogue.Spec, line string, tries bool) {
 	t.Helper()
 	checkOutcomeIn(t, specs, testLook(), line, tries)
 }
 
-func checkOutcomeIn(t testing.TB, specs []Spec, look Lookups, line string, tries bool) {
+func checkOutcomeIn(t testing.TB, specs []catalogue.Spec, look Lookups, line string, tries bool) {
 	t.Helper()
 	p, err := Parse(specs, line, look)
 	if err != nil {
@@ -72,10 +73,10 @@ func checkOutcomeIn(t testing.TB, specs []Spec, look Lookups, line string, tries
 		if v.Text == "" || !utf8.ValidString(v.Text) {
 			t.Fatalf("%q: %s has text %q", line, name, v.Text)
 		}
-		least, most := o.limits()
+		least, most := o.Limits()
 		slack := 1e-9 * max(math.Abs(least), math.Abs(most))
 		numbers := append([]float64{}, v.Numbers...)
-		if o.numeric() {
+		if numeric(o) {
 			numbers = append(numbers, v.Number)
 		}
 		for _, x := range numbers {

@@ -1,4 +1,6 @@
-package requests
+// Package bench is what a maker, a channel or a guild keeps: defaults for the
+// options of requests, and the request that changes them.
+package bench
 
 import (
 	"context"
@@ -8,12 +10,13 @@ import (
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
 	"guildhand/bot/daybook"
+	"guildhand/bot/reading"
 )
 
-// benchRequest keeps defaults for the options of the requests given that have
+// Request keeps defaults for the options of the requests given that have
 // Bench set. Its options are theirs, so that a value is kept by the same rules
 // by which it is typed.
-func benchRequest(specs []catalogue.Spec) catalogue.Spec {
+func Request(specs []catalogue.Spec, book *daybook.Book) catalogue.Spec {
 	kept := benchOptions(specs)
 	drop := catalogue.Option{
 		Name: "drop", Aliases: []string{"forget", "remove", "clear"},
@@ -52,7 +55,7 @@ func benchRequest(specs []catalogue.Spec) catalogue.Spec {
 		},
 		Keeps: true,
 		Answer: func(ctx context.Context, c *catalogue.Call) (*answer.Answer, error) {
-			return benchAnswer(ctx, c, kept)
+			return benchAnswer(ctx, c, book, kept)
 		},
 	}
 }
@@ -79,8 +82,8 @@ var whose = map[catalogue.Source]string{
 	catalogue.FromGuild:   "the guild's bench",
 }
 
-func benchAnswer(ctx context.Context, c *catalogue.Call, kept []catalogue.Option) (*answer.Answer, error) {
-	if c.Book == nil {
+func benchAnswer(ctx context.Context, c *catalogue.Call, book *daybook.Book, kept []catalogue.Option) (*answer.Answer, error) {
+	if book == nil {
 		return nil, errors.New("bench: no daybook")
 	}
 	source := catalogue.FromMaker
@@ -113,13 +116,13 @@ func benchAnswer(ctx context.Context, c *catalogue.Call, kept []catalogue.Option
 
 	a := &answer.Answer{Headline: "the defaults that hold for you here"}
 	if len(set)+len(drop) > 0 {
-		headline, err := changeBench(ctx, c, source, set, drop)
+		headline, err := changeBench(ctx, c, book, source, set, drop)
 		if err != nil {
 			return nil, err
 		}
 		a.Headline = headline
 	}
-	layers, err := catalogue.Benches(ctx, c.Book, c.Who)
+	layers, err := Layers(ctx, book, c.Who)
 	if err != nil {
 		return nil, err
 	}
@@ -147,8 +150,8 @@ func benchAnswer(ctx context.Context, c *catalogue.Call, kept []catalogue.Option
 }
 
 // changeBench keeps and drops defaults, and gives the headline that says so.
-func changeBench(ctx context.Context, c *catalogue.Call, source catalogue.Source, set, drop []string) (string, error) {
-	scope := c.Who.Scope(source)
+func changeBench(ctx context.Context, c *catalogue.Call, book *daybook.Book, source catalogue.Source, set, drop []string) (string, error) {
+	scope := Scope(c.Who, source)
 	if source == catalogue.FromGuild && !c.Who.Teacher {
 		return "", answer.Refuse(strings.TrimSpace(strings.Replace(c.Line, " guild", "", 1)),
 			"the guild's bench is for teachers: it needs the role that this guild has set for them; your own is open to you")
@@ -159,7 +162,7 @@ func changeBench(ctx context.Context, c *catalogue.Call, source catalogue.Source
 	var done []string
 	for _, name := range set {
 		v := c.Args[name]
-		if err := c.Book.SetSetting(ctx, scope, name, v.Text, c.Who.Maker); err != nil {
+		if err := book.SetSetting(ctx, scope, name, v.Text, c.Who.Maker); err != nil {
 			return "", err
 		}
 		done = append(done, name+" "+v.Text)
@@ -170,7 +173,7 @@ func changeBench(ctx context.Context, c *catalogue.Call, source catalogue.Source
 	}
 	var dropped []string
 	for _, name := range drop {
-		switch err := c.Book.DropSetting(ctx, scope, name); {
+		switch err := book.DropSetting(ctx, scope, name); {
 		case err == nil:
 			dropped = append(dropped, name)
 		case !errors.Is(err, daybook.ErrNotFound):
@@ -193,7 +196,7 @@ func changeBench(ctx context.Context, c *catalogue.Call, source catalogue.Source
 
 // inForce says which default of an option holds, and where it comes from; set
 // reports whether that is a bench.
-func inForce(o *catalogue.Option, layers []catalogue.Layer) (line string, set bool) {
+func inForce(o *catalogue.Option, layers []reading.Layer) (line string, set bool) {
 	for _, l := range layers {
 		if text, ok := l.Values[o.Name]; ok {
 			return o.Name + " " + text + " (" + l.Note + ")", true

@@ -1,14 +1,15 @@
-package catalogue
+package reading
 
 import (
 	"strings"
 	"testing"
 
 	"guildhand/bot/answer"
+	"guildhand/bot/catalogue"
 )
 
 // spoken are the test's requests with what marks them for sentences.
-func spoken() []Spec {
+func spoken() []catalogue.Spec {
 	specs := testSpecs()
 	for i := range specs {
 		switch specs[i].Name {

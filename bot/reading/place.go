@@ -1,7 +1,8 @@
-package catalogue
+package reading
 
 import (
 	"fmt"
+	"guildhand/bot/catalogue"
 	"slices"
 	"strings"
 )
@@ -17,7 +18,7 @@ func (p *parser) bareQuantity(i int) (int, *fault) {
 		}
 		if k, e := p.optionName(j); k >= 0 && !p.given[k] && !p.valueFollows(k, e) {
 			o := &p.spec.Options[k]
-			fits := o.numeric() && o.takes(q.n[0].unit.dim) && (q.count == 1 || o.Kind == Size)
+			fits := numeric(o) && takes(o, q.n[0].unit.dim) && (q.count == 1 || o.Kind == catalogue.Size)
 			if fits {
 				v, f := p.quantityValue(k, q, matchPhrase(p.low, j, "gauge") == e)
 				if f != nil {
@@ -27,16 +28,16 @@ func (p *parser) bareQuantity(i int) (int, *fault) {
 				}
 				return e, p.give(k, v, i, e)
 			}
-			if o.Kind == RingSize && q.count == 1 && q.n[0].unit.dim == noUnit {
+			if o.Kind == catalogue.RingSize && q.count == 1 && q.n[0].unit.dim == noUnit {
 				if text, end, ok := readRingSize(p.low, i); ok && end == q.end {
-					return e, p.give(k, Value{Text: text}, i, e)
+					return e, p.give(k, catalogue.Value{Text: text}, i, e)
 				}
 			}
 		}
 	}
 	if j := spaces(p.low, q.end); j < len(p.low) && (p.low[j] == 'x' || p.low[j] == '*') && !letterAt(p.low, j+1) {
 		given := p.low[i : j+1]
-		return j, faultf(i, j+1, p.sample(p.free(Size)), "behind %s the other side of the size is missing", shown(given))
+		return j, faultf(i, j+1, p.sample(p.free(catalogue.Size)), "behind %s the other side of the size is missing", shown(given))
 	}
 	p.pending = append(p.pending, q)
 	return q.end, nil
@@ -44,26 +45,26 @@ func (p *parser) bareQuantity(i int) (int, *fault) {
 
 // quantityValue makes an option's value of a quantity, after settling what
 // "g" and "in" mean.
-func (p *parser) quantityValue(k int, q quantity, asGauge bool) (Value, *fault) {
+func (p *parser) quantityValue(k int, q quantity, asGauge bool) (catalogue.Value, *fault) {
 	o := &p.spec.Options[k]
 	if p.vagueInch(q) {
-		inch, fInch := o.value(p.low, q, asGauge)
+		inch, fInch := valueOf(o, p.low, q, asGauge)
 		mm := q
 		for i := range mm.n[:min(mm.count, maxSides)] {
 			mm.n[i].unit = unit{}
 		}
 		mm.end = q.last().end
-		millimetre, fMM := o.value(p.low, mm, asGauge)
+		millimetre, fMM := valueOf(o, p.low, mm, asGauge)
 		switch {
 		case fInch != nil && fMM == nil:
 			return millimetre, nil
 		case fInch == nil && fMM == nil:
-			return Value{}, faultf(q.start, q.end, []string{millimetre.Text + " mm", plain(q.n[0].value) + " inch"},
+			return catalogue.Value{}, faultf(q.start, q.end, []string{millimetre.Text + " mm", plain(q.n[0].value) + " inch"},
 				"%s can be %s mm or %s mm (inches); write mm or inch", shown(p.low[q.start:q.end]), strings.TrimSuffix(millimetre.Text, "mm"), strings.TrimSuffix(inch.Text, "mm"))
 		}
 		return inch, fInch
 	}
-	return o.value(p.low, q, asGauge)
+	return valueOf(o, p.low, q, asGauge)
 }
 
 // vagueInch reports whether the "in" behind a quantity may be the word: a
@@ -133,7 +134,7 @@ func (p *parser) strong(q quantity) int {
 	taken := -1
 	for k := range p.spec.Options {
 		o := &p.spec.Options[k]
-		if !o.Bare || !o.numeric() || !o.takes(d) || q.count > 1 && o.Kind != Size {
+		if !o.Bare || !numeric(o) || !takes(o, d) || q.count > 1 && o.Kind != catalogue.Size {
 			continue
 		}
 		if !p.given[k] {
@@ -161,19 +162,19 @@ func (p *parser) place(q quantity) *fault {
 	}
 	for k := range p.spec.Options {
 		o := &p.spec.Options[k]
-		if !o.Bare || p.given[k] || q.count > 1 && o.Kind != Size {
+		if !o.Bare || p.given[k] || q.count > 1 && o.Kind != catalogue.Size {
 			continue
 		}
-		if o.Kind == RingSize && d == noUnit {
+		if o.Kind == catalogue.RingSize && d == noUnit {
 			if text, end, ok := readRingSize(p.low, q.start); ok && end == q.end {
-				return p.give(k, Value{Text: text}, q.start, q.end)
+				return p.give(k, catalogue.Value{Text: text}, q.start, q.end)
 			}
 			continue
 		}
-		if !o.numeric() || !o.takes(d) {
+		if !numeric(o) || !takes(o, d) {
 			continue
 		}
-		if o.Kind == Thickness && d == noUnit && o.Name != "gauge" {
+		if o.Kind == catalogue.Thickness && d == noUnit && o.Name != "gauge" {
 			continue // 22 or 0.64 alone: gauge, mm or inch?
 		}
 		v, f := p.quantityValue(k, q, o.Name == "gauge")
@@ -214,17 +215,17 @@ func (p *parser) unclaimed(q quantity) *fault {
 	}
 	for k := range p.spec.Options {
 		o := &p.spec.Options[k]
-		if p.given[k] || !o.numeric() || !o.takes(q.n[0].unit.dim) || q.count > 1 && o.Kind != Size || len(could) == 3 {
+		if p.given[k] || !numeric(o) || !takes(o, q.n[0].unit.dim) || q.count > 1 && o.Kind != catalogue.Size || len(could) == 3 {
 			continue
 		}
-		if n := q.n[0]; o.Kind == Thickness && n.unit.dim == noUnit && n.whole && n.value >= 10 {
-			if v, bad := o.value(p.low, q, true); bad == nil {
+		if n := q.n[0]; o.Kind == catalogue.Thickness && n.unit.dim == noUnit && n.whole && n.value >= 10 {
+			if v, bad := valueOf(o, p.low, q, true); bad == nil {
 				could = append(could, v.Text)
 				continue
 			}
 		}
-		if v, bad := o.value(p.low, q, false); bad == nil {
-			if o.Kind == Thickness && v.Number < 2 { // more likely than a depth
+		if v, bad := valueOf(o, p.low, q, false); bad == nil {
+			if o.Kind == catalogue.Thickness && v.Number < 2 { // more likely than a depth
 				could = append([]string{o.Name + " " + v.Text}, could...)
 				continue
 			}
@@ -249,7 +250,7 @@ func (p *parser) halfSize(q quantity) int {
 	}
 	for k := range p.spec.Options {
 		o := &p.spec.Options[k]
-		if o.Kind != Size || !p.given[k] || len(p.set[k].Numbers) != 1 || p.spans[k][1] > q.start {
+		if o.Kind != catalogue.Size || !p.given[k] || len(p.set[k].Numbers) != 1 || p.spans[k][1] > q.start {
 			continue
 		}
 		between := strings.Fields(p.low[p.spans[k][1]:q.start])

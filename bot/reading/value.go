@@ -1,10 +1,11 @@
-package catalogue
+package reading
 
 import (
 	"fmt"
 	"math"
 	"strings"
 
+	"guildhand/bot/catalogue"
 	"guildhand/calc/stock"
 )
 
@@ -23,138 +24,32 @@ func faultf(start, end int, fix []string, format string, args ...any) *fault {
 	return &fault{problem: fmt.Sprintf(format, args...), start: start, end: end, fix: fix}
 }
 
-// limits gives the allowed range of an option's number. Where the catalogue
-// states none, it is the widest that makes sense at a bench: nothing is
-// unbounded.
-func (o *Option) limits() (least, most float64) {
-	if o.Min != 0 || o.Max != 0 {
-		return o.Min, o.Max
-	}
-	switch o.Kind {
-	case Length:
-		return 0.01, 1000
-	case Thickness:
-		return 0.1, 6
-	case Size:
-		return 0.8, 100
-	case Points:
-		return -1000, 1000
-	case Angle:
-		return 0, 180
-	case Percent:
-		return 0, 100
-	case Mass:
-		return 0.001, 100_000
-	case Force:
-		return 1, 10_000_000
-	}
-	return 0, 1_000_000
-}
-
-// noun says what kind of value the option takes.
-func (o *Option) noun() string {
-	switch o.Kind {
-	case Length:
-		return "a length"
-	case Thickness:
-		return "a thickness"
-	case Angle:
-		return "an angle"
-	case Number:
-		return "a number"
-	case Integer:
-		return "a whole number"
-	case Percent:
-		return "a percentage"
-	case Mass:
-		return "a mass"
-	case Force:
-		return "a force"
-	case Size:
-		return "a size"
-	case Points:
-		return "a list of points"
-	case RingSize:
-		return "a ring size"
-	case Text:
-		return "some text"
-	}
-	return "a word"
-}
-
-// Range says in words which values are allowed, with units: "0.1 to 6 mm".
-// Empty for kinds without a range.
-func (o *Option) Range() string {
-	least, most := o.limits()
-	var unit string
-	switch o.Kind {
-	case Length, Size, Thickness, Points:
-		unit = " mm"
-	case Angle:
-		unit = " degrees"
-	case Percent:
-		unit = " %"
-	case Mass:
-		unit = " g"
-	case Force:
-		return plain(least/1000) + " to " + plain(most/1000) + " kN"
-	case Number, Integer:
-	default:
-		return ""
-	}
-	text := plain(least) + " to " + plain(most) + unit
-	switch o.Kind {
-	case Thickness:
-		if thin, thick := gaugeRange(least, most); thin > thick {
-			text += fmt.Sprintf(" (%s to %s ga)", stock.GaugeName(thick), stock.GaugeName(thin))
-		}
-	case Size:
-		text += " a side"
-	case Integer:
-		text = "whole numbers from " + text
-	}
-	return text
-}
-
-// gaugeRange gives the thinnest and thickest gauge numbers inside a range of
-// mm.
-func gaugeRange(least, most float64) (thin, thick int) {
-	thin, thick = stock.ThinnestGauge, stock.ThickestGauge
-	for thin > thick && stock.GaugeMM(thin) < least {
-		thin--
-	}
-	for thick < thin && stock.GaugeMM(thick) > most {
-		thick++
-	}
-	return thin, thick
-}
-
 // takes reports whether a quantity's unit fits the option's kind. gIsGram is
 // set where "g" may mean grams.
-func (o *Option) takes(d dimension) bool {
+func takes(o *catalogue.Option, d dimension) bool {
 	switch o.Kind {
-	case Length, Size:
+	case catalogue.Length, catalogue.Size:
 		return d == noUnit || d == lengthUnit
-	case Thickness:
+	case catalogue.Thickness:
 		return d == noUnit || d == lengthUnit || d == gaugeUnit || d == gUnit
-	case Angle:
+	case catalogue.Angle:
 		return d == noUnit || d == angleUnit
-	case Percent:
+	case catalogue.Percent:
 		return d == noUnit || d == percentUnit
-	case Mass:
+	case catalogue.Mass:
 		return d == noUnit || d == massUnit || d == gUnit || d == vagueMass
-	case Force:
+	case catalogue.Force:
 		return d == noUnit || d == forceUnit
-	case Number, Integer, RingSize:
+	case catalogue.Number, catalogue.Integer, catalogue.RingSize:
 		return d == noUnit
 	}
 	return false
 }
 
 // numeric reports whether the option's value is a quantity.
-func (o *Option) numeric() bool {
+func numeric(o *catalogue.Option) bool {
 	switch o.Kind {
-	case Length, Thickness, Angle, Number, Integer, Percent, Mass, Force, Size:
+	case catalogue.Length, catalogue.Thickness, catalogue.Angle, catalogue.Number, catalogue.Integer, catalogue.Percent, catalogue.Mass, catalogue.Force, catalogue.Size:
 		return true
 	}
 	return false
@@ -162,39 +57,39 @@ func (o *Option) numeric() bool {
 
 // value makes the option's value of a quantity. asGauge is set where a whole
 // number without unit is a gauge number.
-func (o *Option) value(low string, q quantity, asGauge bool) (Value, *fault) {
+func valueOf(o *catalogue.Option, low string, q quantity, asGauge bool) (catalogue.Value, *fault) {
 	given := low[q.start:q.end]
 	if q.bad() {
-		return Value{}, faultf(q.start, q.end, nil, "%s %s is not a number; it takes %s", o.Name, shown(given), o.Range())
+		return catalogue.Value{}, faultf(q.start, q.end, nil, "%s %s is not a number; it takes %s", o.Name, shown(given), o.Range())
 	}
-	if q.count > maxSides || o.Kind != Size && q.count > 1 {
-		if o.Kind == Size {
-			return Value{}, faultf(q.start, q.end, nil, "%s %s has %d sides; it takes one, two or three", o.Name, shown(given), q.count)
+	if q.count > maxSides || o.Kind != catalogue.Size && q.count > 1 {
+		if o.Kind == catalogue.Size {
+			return catalogue.Value{}, faultf(q.start, q.end, nil, "%s %s has %d sides; it takes one, two or three", o.Name, shown(given), q.count)
 		}
-		return Value{}, faultf(q.start, q.end, nil, "%s is one number and %s is %d; it takes %s", o.Name, shown(given), q.count, o.Range())
+		return catalogue.Value{}, faultf(q.start, q.end, nil, "%s is one number and %s is %d; it takes %s", o.Name, shown(given), q.count, o.Range())
 	}
-	if d := q.n[0].unit.dim; !o.takes(d) {
-		return Value{}, faultf(q.start, q.end, nil, "%s is %s and %s is not; it takes %s", o.Name, o.noun(), shown(given), o.Range())
+	if d := q.n[0].unit.dim; !takes(o, d) {
+		return catalogue.Value{}, faultf(q.start, q.end, nil, "%s is %s and %s is not; it takes %s", o.Name, o.Noun(), shown(given), o.Range())
 	}
-	least, most := o.limits()
-	v := Value{}
+	least, most := o.Limits()
+	v := catalogue.Value{}
 	n := q.n[0]
 	switch o.Kind {
-	case Size:
+	case catalogue.Size:
 		sides := make([]string, q.count)
 		v.Numbers = make([]float64, q.count)
 		for k := range v.Numbers {
 			side := q.n[k]
-			if !o.takes(side.unit.dim) {
-				return Value{}, faultf(q.start, q.end, nil, "%s is a size and %s is not; it takes %s", o.Name, shown(given), o.Range())
+			if !takes(o, side.unit.dim) {
+				return catalogue.Value{}, faultf(q.start, q.end, nil, "%s is a size and %s is not; it takes %s", o.Name, shown(given), o.Range())
 			}
 			mm := side.value
 			if side.unit.dim == lengthUnit {
 				mm *= side.unit.factor
 			}
 			mm = tidy(mm)
-			if f := o.outside(low, q, mm, least, most); f != nil {
-				return Value{}, f
+			if f := outside(o, low, q, mm, least, most); f != nil {
+				return catalogue.Value{}, f
 			}
 			v.Numbers[k] = mm
 			sides[k] = plain(mm)
@@ -203,17 +98,17 @@ func (o *Option) value(low string, q quantity, asGauge bool) (Value, *fault) {
 		v.Text = strings.Join(sides, "x")
 		return v, nil
 
-	case Thickness:
+	case catalogue.Thickness:
 		gauge := n.unit.dim == gaugeUnit || n.unit.dim == gUnit || n.unit.dim == noUnit && asGauge && n.whole
 		if gauge {
 			number, ok := gaugeNumber(low, n)
 			if !ok {
-				return Value{}, faultf(q.start, q.end, nil, "%s %s is not a gauge number; it takes %s", o.Name, shown(given), o.Range())
+				return catalogue.Value{}, faultf(q.start, q.end, nil, "%s %s is not a gauge number; it takes %s", o.Name, shown(given), o.Range())
 			}
 			v.Gauge, v.HasGauge = number, true
 			v.Number = stock.GaugeMM(number)
 			v.Text = stock.GaugeName(number) + "ga"
-			return v, o.outside(low, q, v.Number, least, most)
+			return v, outside(o, low, q, v.Number, least, most)
 		}
 		v.Number = n.value
 		if n.unit.dim == lengthUnit {
@@ -221,19 +116,19 @@ func (o *Option) value(low string, q quantity, asGauge bool) (Value, *fault) {
 		}
 		v.Number = tidy(v.Number)
 		v.Text = plain(v.Number) + "mm"
-		return v, o.outside(low, q, v.Number, least, most)
+		return v, outside(o, low, q, v.Number, least, most)
 
-	case Integer:
+	case catalogue.Integer:
 		if n.value != math.Trunc(n.value) {
-			return Value{}, faultf(q.start, q.end, nil, "%s %s is not a whole number; it takes %s", o.Name, shown(given), o.Range())
+			return catalogue.Value{}, faultf(q.start, q.end, nil, "%s %s is not a whole number; it takes %s", o.Name, shown(given), o.Range())
 		}
-	case Mass:
+	case catalogue.Mass:
 		if n.unit.dim == vagueMass {
 			num := plain(n.value)
 			if strings.HasPrefix(low[spaces(low, n.end):], "gr") {
-				return Value{}, faultf(q.start, q.end, []string{num + "g"}, "gr can be a grain or a gram; write %s g or %s grain", num, num)
+				return catalogue.Value{}, faultf(q.start, q.end, []string{num + "g"}, "gr can be a grain or a gram; write %s g or %s grain", num, num)
 			}
-			return Value{}, faultf(q.start, q.end, []string{num + "ozt"}, "an ounce can be troy or avoirdupois; write %s ozt or %s oz av", num, num)
+			return catalogue.Value{}, faultf(q.start, q.end, []string{num + "ozt"}, "an ounce can be troy or avoirdupois; write %s ozt or %s oz av", num, num)
 		}
 	}
 
@@ -243,10 +138,10 @@ func (o *Option) value(low string, q quantity, asGauge bool) (Value, *fault) {
 		factor = n.unit.factor
 	}
 	switch {
-	case o.Kind == Force && n.unit.dim == noUnit:
+	case o.Kind == catalogue.Force && n.unit.dim == noUnit:
 		// A force without a unit would be guessed wrong by a thousand.
 		num := plain(n.value)
-		return Value{}, faultf(q.start, q.end, []string{num + "t", num + "kN"}, "%s %s lacks its unit; write %st for tonnes or %skN, from %s", o.Name, shown(given), num, num, o.Range())
+		return catalogue.Value{}, faultf(q.start, q.end, []string{num + "t", num + "kN"}, "%s %s lacks its unit; write %st for tonnes or %skN, from %s", o.Name, shown(given), num, num, o.Range())
 	case n.unit.key != "":
 		// Kept in its own unit: 20t stays 20t.
 		v.Text = plain(n.value) + n.unit.key
@@ -255,29 +150,29 @@ func (o *Option) value(low string, q quantity, asGauge bool) (Value, *fault) {
 		v.Number = tidy(v.Number * factor)
 		v.Text = plain(v.Number)
 		switch o.Kind {
-		case Mass:
+		case catalogue.Mass:
 			v.Text += "g"
-		case Force:
+		case catalogue.Force:
 			v.Text += "N"
 		}
 	}
-	return v, o.outside(low, q, v.Number, least, most)
+	return v, outside(o, low, q, v.Number, least, most)
 }
 
 // outside is the fault of a number out of its range, or nil. A relative 1e-9
 // of the limit is let pass, so that a limit typed in inches is inside.
-func (o *Option) outside(low string, q quantity, v, least, most float64) *fault {
+func outside(o *catalogue.Option, low string, q quantity, v, least, most float64) *fault {
 	slack := 1e-9 * max(math.Abs(least), math.Abs(most))
 	if v >= least-slack && v <= most+slack {
 		return nil
 	}
 	given := low[q.start:q.end]
 	if q.n[0].unit.dim == noUnit {
-		given += unitOf(o, Value{})
+		given += catalogue.UnitOf(o)
 	}
 	given = strings.Trim(shown(given), `"`)
 	converted := ""
-	if u := q.n[0].unit; q.count == 1 && u.dim == lengthUnit && u.factor != 1 || u.dim == gaugeUnit || u.dim == gUnit && o.Kind == Thickness {
+	if u := q.n[0].unit; q.count == 1 && u.dim == lengthUnit && u.factor != 1 || u.dim == gaugeUnit || u.dim == gUnit && o.Kind == catalogue.Thickness {
 		converted = " (" + short(v) + " mm)"
 	}
 	return faultf(q.start, q.end, nil, "%s %s%s is out of range: it takes %s", o.Name, given, converted, o.Range())
@@ -317,8 +212,8 @@ const (
 )
 
 // readPoints reads pairs "x,y" from i until something else comes.
-func (o *Option) readPoints(low string, i int) (v Value, end int, f *fault) {
-	least, most := o.limits()
+func readPoints(o *catalogue.Option, low string, i int) (v catalogue.Value, end int, f *fault) {
+	least, most := o.Limits()
 	var b strings.Builder
 	start, j := i, i
 	factor := 1.0

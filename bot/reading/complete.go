@@ -1,8 +1,9 @@
-package catalogue
+package reading
 
 import (
 	"strings"
 
+	"guildhand/bot/catalogue"
 	"guildhand/calc/stock"
 )
 
@@ -20,7 +21,7 @@ const maxCompletions = 25
 // Complete gives the words that may come next in a line, from the catalogue
 // alone: request words, then option names, choices and usual values. cursor is
 // a byte offset; what stands behind it is not looked at.
-func Complete(specs []Spec, shop *stock.Workshop, line string, cursor int) []Completion {
+func Complete(specs []catalogue.Spec, shop *stock.Workshop, line string, cursor int) []Completion {
 	if len(line) > 4*MaxLine {
 		return nil
 	}
@@ -30,7 +31,7 @@ func Complete(specs []Spec, shop *stock.Workshop, line string, cursor int) []Com
 	return complete(specs, shop, before, readTyped(line[begin:]).low)
 }
 
-func complete(specs []Spec, shop *stock.Workshop, before, partial string) []Completion {
+func complete(specs []catalogue.Spec, shop *stock.Workshop, before, partial string) []Completion {
 	p := parser{specs: specs, look: Lookups{Shop: shop}}
 	p.typed = typed{raw: before, low: before}
 	i := p.skip(0)
@@ -53,14 +54,14 @@ func complete(specs []Spec, shop *stock.Workshop, before, partial string) []Comp
 	var list listing
 	if open.option >= 0 {
 		list.values(&spec.Options[open.option], p.choices[open.option], partial)
-		if o := &spec.Options[open.option]; o.Kind != Words && o.Kind != Flag {
+		if o := &spec.Options[open.option]; o.Kind != catalogue.Words && o.Kind != catalogue.Flag {
 			return list.words
 		}
 	}
 	for k := range spec.Options {
 		if o := &spec.Options[k]; o.Bare && !p.given[k] && p.excluded(k) < 0 {
 			list.values(o, p.choices[k], partial)
-			if o.Kind == Text {
+			if o.Kind == catalogue.Text {
 				for s := range specs {
 					list.add(partial, specs[s].Name, specs[s].Summary)
 				}
@@ -94,7 +95,7 @@ func (p *parser) tour(i int) opening {
 		next := wordEnd(p.low, i)
 		k, e := p.optionName(i)
 		b, _, c := p.bareChoice(i)
-		text := p.free(Text)
+		text := p.free(catalogue.Text)
 		switch {
 		case at.option >= 0 && k < 0: // the value that was open
 			at.option = -1
@@ -104,7 +105,7 @@ func (p *parser) tour(i int) opening {
 				at.option = -1
 			}
 			p.given[k] = true
-			if p.spec.Options[k].Kind == Text {
+			if p.spec.Options[k].Kind == catalogue.Text {
 				at.inner = e
 				return at
 			}
@@ -115,9 +116,9 @@ func (p *parser) tour(i int) opening {
 			next = max(q.end, i+1)
 			if s := p.strong(q); s >= 0 {
 				p.given[s] = true
-			} else if s := p.free(Size); s >= 0 {
+			} else if s := p.free(catalogue.Size); s >= 0 {
 				p.given[s] = true
-			} else if s := p.free(Integer); s >= 0 {
+			} else if s := p.free(catalogue.Integer); s >= 0 {
 				p.given[s] = true
 			}
 		case text >= 0:
@@ -145,7 +146,7 @@ func (l *listing) add(partial, text, summary string) {
 	l.words = append(l.words, Completion{text, summary})
 }
 
-func (l *listing) values(o *Option, choices []Choice, partial string) {
+func (l *listing) values(o *catalogue.Option, choices []catalogue.Choice, partial string) {
 	for _, c := range choices {
 		l.add(partial, c.Key, c.Summary)
 	}

@@ -1,4 +1,4 @@
-package catalogue
+package reading
 
 import (
 	"errors"
@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"guildhand/bot/answer"
+	"guildhand/bot/catalogue"
 )
 
 func TestParseOptions(t *testing.T) {
@@ -64,20 +65,20 @@ func TestBenchPrecedence(t *testing.T) {
 	look.Bench = func() ([]Layer, error) {
 		calls++
 		return []Layer{
-			{FromMaker, "your bench", map[string]string{"thickness": "20ga", "depth": "9"}},
-			{FromChannel, "bench of this channel", map[string]string{"thickness": "18ga", "alloy": "copper"}},
-			{FromGuild, "bench of the guild", map[string]string{"thickness": "16ga", "alloy": "sterling", "nothing": "x"}},
+			{catalogue.FromMaker, "your bench", map[string]string{"thickness": "20ga", "depth": "9"}},
+			{catalogue.FromChannel, "bench of this channel", map[string]string{"thickness": "18ga", "alloy": "copper"}},
+			{catalogue.FromGuild, "bench of the guild", map[string]string{"thickness": "16ga", "alloy": "sterling", "nothing": "x"}},
 		}, nil
 	}
 	p, err := Parse(specs, "collet oval 8x6", look)
 	if err != nil {
 		t.Fatal(err)
 	}
-	for name, want := range map[string]Value{
+	for name, want := range map[string]catalogue.Value{
 		"outline":   {Text: "oval"},
-		"thickness": {Text: "20ga", Number: p.Args["thickness"].Number, Gauge: 20, HasGauge: true, Source: FromMaker, Note: "your bench"},
-		"alloy":     {Text: "copper", Source: FromChannel, Note: "bench of this channel"},
-		"lean":      {Text: "8.5", Number: 8.5, Source: FromDefault, Note: "from memory"},
+		"thickness": {Text: "20ga", Number: p.Args["thickness"].Number, Gauge: 20, HasGauge: true, Source: catalogue.FromMaker, Note: "your bench"},
+		"alloy":     {Text: "copper", Source: catalogue.FromChannel, Note: "bench of this channel"},
+		"lean":      {Text: "8.5", Number: 8.5, Source: catalogue.FromDefault, Note: "from memory"},
 	} {
 		if got := p.Args[name]; !reflect.DeepEqual(got, want) {
 			t.Errorf("%s is %+v, want %+v", name, got, want)
@@ -89,11 +90,11 @@ func TestBenchPrecedence(t *testing.T) {
 	if p.Line != "collet oval 8x6 copper 20ga" {
 		t.Errorf("line %q", p.Line)
 	}
-	c := Call{Spec: p.Spec, Args: p.Args}
+	c := catalogue.Call{Spec: p.Spec, Args: p.Args}
 	if got := strings.Join(c.Assumed("lean"), "; "); got != "alloy copper (bench of this channel); thickness 20ga (your bench)" {
 		t.Errorf("assumed %q", got)
 	}
-	if p, err = Parse(specs, "collet oval 8x6 22ga", look); err != nil || p.Args["thickness"].Text != "22ga" || p.Args["thickness"].Source != Typed {
+	if p, err = Parse(specs, "collet oval 8x6 22ga", look); err != nil || p.Args["thickness"].Text != "22ga" || p.Args["thickness"].Source != catalogue.Typed {
 		t.Errorf("typed thickness lost: %+v, %v", p.Args["thickness"], err)
 	}
 	if calls != 2 {

@@ -1,4 +1,4 @@
-package catalogue
+package reading
 
 import (
 	"fmt"
@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"guildhand/bot/answer"
+	"guildhand/bot/catalogue"
 )
 
 // refuse makes a refusal of a fault: its sentence, and the whole line with the
@@ -160,7 +161,7 @@ func (p *parser) bareTakesNumber(i int) bool {
 		return false
 	}
 	for k := range p.spec.Options {
-		if o := &p.spec.Options[k]; o.Bare && o.numeric() && o.takes(q.n[0].unit.dim) && (q.count == 1 || o.Kind == Size) {
+		if o := &p.spec.Options[k]; o.Bare && numeric(o) && takes(o, q.n[0].unit.dim) && (q.count == 1 || o.Kind == catalogue.Size) {
 			return true
 		}
 	}
@@ -174,12 +175,12 @@ func (p *parser) unknown(i int) *fault {
 		end++
 	}
 	given := shown(p.low[i:end])
-	if p.low[i] == '#' && digitAt(p.low, i+1) && p.free(Thickness) >= 0 {
+	if p.low[i] == '#' && digitAt(p.low, i+1) && p.free(catalogue.Thickness) >= 0 {
 		n, _ := readNumber(p.low, i+1)
 		return faultf(i, n.end, []string{p.low[i+1:n.end] + "ga"}, "%s may be a gauge number; write %sga", shown(p.low[i:n.end]), short40(p.low[i+1:n.end]))
 	}
 	for k := range p.spec.Options {
-		if o := &p.spec.Options[k]; o.Kind == Word && !o.Bare && !p.given[k] {
+		if o := &p.spec.Options[k]; o.Kind == catalogue.Word && !o.Bare && !p.given[k] {
 			if key, e := choiceAt(p.low, i, p.choices[k]); e >= 0 {
 				return faultf(i, e, []string{o.Name + " " + key, ""}, "%s needs its option's name before it: %s %s", shown(p.low[i:e]), o.Name, key)
 			}
@@ -221,7 +222,7 @@ func (p *parser) badValue(k, start, nameEnd, j int) *fault {
 		}
 	}
 	if missing {
-		name, noun := o.Name, o.noun()
+		name, noun := o.Name, o.Noun()
 		if nameEnd > start {
 			name = short40(p.low[start:nameEnd])
 		}
@@ -231,7 +232,7 @@ func (p *parser) badValue(k, start, nameEnd, j int) *fault {
 		return faultf(start, nameEnd, fix, "%s needs %s%s", name, noun, p.hint(k))
 	}
 	end := max(wordEnd(p.low, j), j)
-	if o.Kind == Word {
+	if o.Kind == catalogue.Word {
 		if best := nearest(p.low, j, p.choiceCandidates(k, nil)); len(best) > 0 {
 			list := puts(best)
 			fix = nil
@@ -242,14 +243,14 @@ func (p *parser) badValue(k, start, nameEnd, j int) *fault {
 		}
 		return faultf(start, end, fix, "there is no %s %s%s", o.Name, shown(p.low[j:end]), p.hint(k))
 	}
-	return faultf(start, end, fix, "%s %s is not %s%s", o.Name, shown(p.low[j:end]), o.noun(), p.hint(k))
+	return faultf(start, end, fix, "%s %s is not %s%s", o.Name, shown(p.low[j:end]), o.Noun(), p.hint(k))
 }
 
 // hint says what an option takes, as the end of a sentence.
 func (p *parser) hint(k int) string {
 	o := &p.spec.Options[k]
 	switch o.Kind {
-	case Word:
+	case catalogue.Word:
 		var keys []string
 		for _, c := range p.choices[k] {
 			if len(keys) == 12 {
@@ -261,22 +262,22 @@ func (p *parser) hint(k int) string {
 			return ""
 		}
 		return "; it takes " + orList(keys)
-	case Points:
+	case catalogue.Points:
 		return ": pairs x,y in mm, such as 0,0 8,0 8,6"
-	case RingSize:
+	case catalogue.RingSize:
 		return ", such as 7 1/2, N or 54"
-	case Text, Words, Single:
+	case catalogue.Text, catalogue.Words, catalogue.Single:
 		return ""
 	}
 	return "; it takes " + o.Range()
 }
 
 // withName is the option with a value that works, for a line to try.
-func (p *parser) withName(o *Option) []string {
+func (p *parser) withName(o *catalogue.Option) []string {
 	for k := range p.spec.Options {
 		if &p.spec.Options[k] == o {
 			if s := p.sampleText(k); s != "" {
-				if o.Kind == Flag {
+				if o.Kind == catalogue.Flag {
 					return []string{o.Name}
 				}
 				return []string{o.Name + " " + s, ""}
@@ -304,7 +305,7 @@ func (p *parser) sampleText(k int) string {
 	if o.Sample != nil {
 		return o.Sample(p.args())
 	}
-	if o.Kind == Word && o.Default != "" {
+	if o.Kind == catalogue.Word && o.Default != "" {
 		return o.Default
 	}
 	if s := p.exampleValue(k); s != "" {
@@ -320,16 +321,16 @@ func (p *parser) sampleText(k int) string {
 		return p.choices[k][0].Key
 	}
 	switch o.Kind {
-	case Flag:
+	case catalogue.Flag:
 		return "yes"
-	case Points:
+	case catalogue.Points:
 		return "0,0 8,0 8,6 0,6"
-	case RingSize:
+	case catalogue.RingSize:
 		return "7"
-	case Text, Words, Word, Single:
+	case catalogue.Text, catalogue.Words, catalogue.Word, catalogue.Single:
 		return ""
 	}
-	least, most := o.limits()
+	least, most := o.Limits()
 	v := least + (most-least)/2
 	if least > 0 {
 		v = math.Sqrt(least) * math.Sqrt(most)
@@ -338,7 +339,7 @@ func (p *parser) sampleText(k int) string {
 		v = r
 	}
 	text := plain(tidy(v))
-	if o.Kind == Force {
+	if o.Kind == catalogue.Force {
 		text += "N"
 	}
 	return text
@@ -355,7 +356,7 @@ func (p *parser) exampleValue(k int) string {
 		if err != nil || parsed.Spec.Name != p.spec.Name {
 			continue
 		}
-		if v, ok := parsed.Args[p.spec.Options[k].Name]; ok && v.Source == Typed {
+		if v, ok := parsed.Args[p.spec.Options[k].Name]; ok && v.Source == catalogue.Typed {
 			return v.Text
 		}
 	}
@@ -376,12 +377,12 @@ func (p *parser) ask(missing []int) *answer.Refusal {
 		if s == "" {
 			continue
 		}
-		v, f := p.spec.Options[k].read(p, k, s)
+		v, f := readAlone(&p.spec.Options[k], p, k, s)
 		if f == nil {
 			p.set[k], p.given[k] = v, true
 		}
 	}
-	line := p.line(Typed)
+	line := p.line(catalogue.Typed)
 	p.given = given
 	return &answer.Refusal{Problem: question, Try: p.try(line)}
 }

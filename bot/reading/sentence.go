@@ -1,10 +1,11 @@
-package catalogue
+package reading
 
 import (
 	"slices"
 	"strings"
 
 	"guildhand/bot/answer"
+	"guildhand/bot/catalogue"
 )
 
 // talkWords say nothing to a computation: what people write around a stone and
@@ -27,7 +28,7 @@ func (p *parser) sentence(i int) (parsed Parsed, ok bool, err error) {
 		return Parsed{}, false, nil
 	}
 	var line string
-	var usual *Spec
+	var usual *catalogue.Spec
 	for k := range p.specs {
 		s := &p.specs[k]
 		if s.Usual {
@@ -61,14 +62,14 @@ func (p *parser) sentence(i int) (parsed Parsed, ok bool, err error) {
 	// What is missing is asked for; any other mistake is not one of the line as
 	// it was typed.
 	r, refused := answer.AsRefusal(err)
-	asks := refused && slices.ContainsFunc(whole.spec.Options, func(o Option) bool { return o.Prompt != "" && o.Prompt == r.Problem })
+	asks := refused && slices.ContainsFunc(whole.spec.Options, func(o catalogue.Option) bool { return o.Prompt != "" && o.Prompt == r.Problem })
 	return parsed, !refused || asks, err
 }
 
 // reads gives the sentence from i on as a line of a request, without the words
 // that say nothing. ok is false where a word is not understood, or where
 // nothing is said of what the request needs.
-func (p *parser) reads(spec *Spec, i int) (line string, ok bool) {
+func (p *parser) reads(spec *catalogue.Spec, i int) (line string, ok bool) {
 	words := parser{specs: p.specs, look: p.look, typed: p.typed}
 	words.start(spec)
 	parts := []string{spec.Name}
@@ -107,9 +108,9 @@ func (p *parser) valueEnd(i int) (end int, needs bool) {
 	end = max(i, choice, name)
 	switch {
 	case end > i && end == choice:
-		return end, p.spec.Options[option].asked()
+		return end, p.spec.Options[option].Asked()
 	case end > i:
-		return end, p.spec.Options[named].asked()
+		return end, p.spec.Options[named].Asked()
 	case numberAt(p.low, i):
 		if q, ok := readQuantity(p.low, i, func(u unit, from, to int) bool { return p.unitFits(nil, u, from, to) }); ok {
 			return q.end, q.count > 1
@@ -118,15 +119,12 @@ func (p *parser) valueEnd(i int) (end int, needs bool) {
 	return i, false
 }
 
-// asked reports whether the option is asked for where it is missing.
-func (o *Option) asked() bool { return o.Required && o.Default == "" }
-
 // dangles reports whether an option's name from i to end has no value right
 // behind it, at next, nor a number before it: "disc for a 20 mm dome" does not
 // say that the disc is 20 mm.
 func (p *parser) dangles(i, end, next int) bool {
 	k, e := p.optionName(i)
-	if k < 0 || e != end || !p.spec.Options[k].numeric() || p.valueFollows(k, end) || numberAt(p.low, next) {
+	if k < 0 || e != end || !numeric(&p.spec.Options[k]) || p.valueFollows(k, end) || numberAt(p.low, next) {
 		return false
 	}
 	before := strings.TrimRight(p.low[:i], " -")

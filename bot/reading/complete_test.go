@@ -1,4 +1,4 @@
-package catalogue
+package reading
 
 import (
 	"strings"
@@ -77,7 +77,7 @@ func TestValuesOf(t *testing.T) {
 	specs := testSpecs()
 	o, _ := specs[0].Option("alloy")
 	var list listing
-	list.values(o, o.choices(nil), "st")
+	list.values(o, o.ChoicesIn(nil), "st")
 	if got := list.words; len(got) != 1 || got[0].Text != "sterling" || got[0].Summary != "sterling silver" {
 		t.Errorf("values %v", got)
 	}

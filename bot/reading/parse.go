@@ -1,4 +1,4 @@
-package catalogue
+package reading
 
 import (
 	"slices"
@@ -6,6 +6,7 @@ import (
 	"unicode/utf8"
 
 	"guildhand/bot/answer"
+	"guildhand/bot/catalogue"
 	"guildhand/calc/stock"
 )
 
@@ -15,7 +16,7 @@ const MaxLine = 1500
 
 // Layer is one bench: values that fill what was not typed, by option name.
 type Layer struct {
-	Source Source
+	Source catalogue.Source
 	// Note says whose bench it is, for the answer: "your bench".
 	Note   string
 	Values map[string]string
@@ -32,8 +33,8 @@ type Lookups struct {
 
 // Parsed is a request that was understood.
 type Parsed struct {
-	Spec *Spec
-	Args Args
+	Spec *catalogue.Spec
+	Args catalogue.Args
 	// Line is the request in canonical form, with what the bench filled in: it
 	// can be typed anywhere and gives the same arguments.
 	Line string
@@ -50,14 +51,14 @@ type Parsed struct {
 // "depth4"), value and name ("12 makers"), or, for bare options, as the value
 // alone ("oval 8x6 sterling 22ga"). What is not understood is never passed
 // over.
-func Parse(specs []Spec, line string, look Lookups) (Parsed, error) {
+func Parse(specs []catalogue.Spec, line string, look Lookups) (Parsed, error) {
 	p := parser{specs: specs, look: look}
 	return p.parse(line)
 }
 
 // ParseOptions reads the structured form of a request: option texts by option
 // name, each by the same rules as a typed one. Empty texts count as not given.
-func ParseOptions(specs []Spec, word string, options map[string]string, look Lookups) (Parsed, error) {
+func ParseOptions(specs []catalogue.Spec, word string, options map[string]string, look Lookups) (Parsed, error) {
 	p := parser{specs: specs, look: look}
 	return p.parseOptions(word, options)
 }
@@ -65,15 +66,15 @@ func ParseOptions(specs []Spec, word string, options map[string]string, look Loo
 // parser reads one line. Lines to try are read by further parsers, one deeper
 // each, without a bench.
 type parser struct {
-	specs []Spec
+	specs []catalogue.Spec
 	look  Lookups
 	depth int
 
 	typed
-	spec *Spec
+	spec *catalogue.Spec
 	// choices of the spec's Word options, by option.
-	choices [][]Choice
-	set     []Value
+	choices [][]catalogue.Choice
+	set     []catalogue.Value
 	given   []bool
 	spans   [][2]int
 	pending []quantity
@@ -112,39 +113,28 @@ func (p *parser) parse(line string) (Parsed, error) {
 	return p.finish()
 }
 
-func (p *parser) start(spec *Spec) {
+func (p *parser) start(spec *catalogue.Spec) {
 	n := len(spec.Options)
 	p.spec = spec
 	p.last = -1
-	p.set = make([]Value, n)
+	p.set = make([]catalogue.Value, n)
 	p.given = make([]bool, n)
 	p.spans = make([][2]int, n)
-	p.choices = make([][]Choice, n)
+	p.choices = make([][]catalogue.Choice, n)
 	for i := range spec.Options {
 		o := &spec.Options[i]
 		switch o.Kind {
-		case Word:
-			p.choices[i] = o.choices(p.look.Shop)
-		case Mass:
+		case catalogue.Word:
+			p.choices[i] = o.ChoicesIn(p.look.Shop)
+		case catalogue.Mass:
 			p.mass = true
 		}
 	}
 }
 
-// choices gives a Word option's choices, lower case.
-func (o *Option) choices(shop *stock.Workshop) []Choice {
-	if o.Choices != nil || o.ChoicesFrom == nil {
-		return o.Choices
-	}
-	if shop == nil {
-		shop = &stock.Workshop{}
-	}
-	return o.ChoicesFrom(shop)
-}
-
 // request finds the request word at i.
-func (p *parser) request(i int) (*Spec, int) {
-	var found *Spec
+func (p *parser) request(i int) (*catalogue.Spec, int) {
+	var found *catalogue.Spec
 	best := -1
 	for k := range p.specs {
 		if e := matchPhrase(p.low, i, p.specs[k].Name); e > best {
@@ -231,11 +221,11 @@ func (p *parser) item(i int) (int, *fault) {
 	}
 	if k, key, end, after := p.choiceBeforeName(i, bare); k >= 0 {
 		p.last = -1
-		return after, p.give(k, Value{Text: key}, i, end)
+		return after, p.give(k, catalogue.Value{Text: key}, i, end)
 	}
 	if bare >= 0 {
 		p.last = bare
-		return choiceEnd, p.give(bare, Value{Text: choice}, i, choiceEnd)
+		return choiceEnd, p.give(bare, catalogue.Value{Text: choice}, i, choiceEnd)
 	}
 	p.last = -1
 	if end, f, ok := p.barePoints(i); ok {
@@ -244,16 +234,16 @@ func (p *parser) item(i int) (int, *fault) {
 	if numberAt(p.low, i) {
 		return p.bareQuantity(i)
 	}
-	if k := p.free(RingSize); k >= 0 {
+	if k := p.free(catalogue.RingSize); k >= 0 {
 		if text, end, ok := readRingSize(p.low, i); ok && letters(p.low, i) == i+1 && p.fillWord(i) < 0 {
 			p.last = k
-			return end, p.give(k, Value{Text: text}, i, end)
+			return end, p.give(k, catalogue.Value{Text: text}, i, end)
 		}
 	}
 	if e := p.notThisFlag(i); e >= 0 {
 		return e, nil
 	}
-	text := p.free(Text)
+	text := p.free(catalogue.Text)
 	inner := false // a request inside this one starts here
 	if text >= 0 {
 		spec, _ := p.request(i)
@@ -262,7 +252,7 @@ func (p *parser) item(i int) (int, *fault) {
 	if e := p.fillWord(i); e >= 0 && !inner && (text < 0 || p.known(p.skip(e))) {
 		return e, nil
 	}
-	if k := p.free(Words); k >= 0 {
+	if k := p.free(catalogue.Words); k >= 0 {
 		return p.wordList(k, i, i)
 	}
 	if text >= 0 {
@@ -290,7 +280,7 @@ func (p *parser) known(i int) bool {
 // names it: "oval shape", "22ga ... gauge".
 func (p *parser) isLabel(k, nameEnd int) bool {
 	o := &p.spec.Options[k]
-	if o.Kind == Flag || o.Kind == Text || o.Kind == Words || p.valueFollows(k, nameEnd) {
+	if o.Kind == catalogue.Flag || o.Kind == catalogue.Text || o.Kind == catalogue.Words || p.valueFollows(k, nameEnd) {
 		return false
 	}
 	if k == p.last || p.given[k] {
@@ -309,7 +299,7 @@ func (p *parser) isLabel(k, nameEnd int) bool {
 func (p *parser) choiceBeforeName(i, bare int) (option int, key string, end, after int) {
 	for k := range p.spec.Options {
 		o := &p.spec.Options[k]
-		if o.Kind != Word || k == bare || p.given[k] {
+		if o.Kind != catalogue.Word || k == bare || p.given[k] {
 			continue
 		}
 		key, e := choiceAt(p.low, i, p.choices[k])
@@ -331,7 +321,7 @@ func (p *parser) notThisFlag(i int) int {
 		if e < 0 {
 			continue
 		}
-		if k, n := p.optionName(spaces(p.low, e)); k >= 0 && p.spec.Options[k].Kind == Flag {
+		if k, n := p.optionName(spaces(p.low, e)); k >= 0 && p.spec.Options[k].Kind == catalogue.Flag {
 			return n
 		}
 	}
@@ -339,7 +329,7 @@ func (p *parser) notThisFlag(i int) int {
 }
 
 // free gives the first bare option of a kind that has no value yet, or -1.
-func (p *parser) free(kind Kind) int {
+func (p *parser) free(kind catalogue.Kind) int {
 	for k := range p.spec.Options {
 		if o := &p.spec.Options[k]; o.Kind == kind && o.Bare && !p.given[k] {
 			return k
@@ -370,7 +360,7 @@ func (p *parser) bareChoice(i int) (option int, key string, end int) {
 	option, end = -1, -1
 	for k := range p.spec.Options {
 		o := &p.spec.Options[k]
-		if o.Kind != Word || !o.Bare {
+		if o.Kind != catalogue.Word || !o.Bare {
 			continue
 		}
 		key2, e := choiceAt(p.low, i, p.choices[k])
@@ -393,7 +383,7 @@ func (p *parser) bareChoice(i int) (option int, key string, end int) {
 func numeral(s string) bool { return strings.Trim(s, "0123456789") == "" }
 
 // choiceAt finds the longest choice at i.
-func choiceAt(s string, i int, choices []Choice) (key string, end int) {
+func choiceAt(s string, i int, choices []catalogue.Choice) (key string, end int) {
 	end = -1
 	for c := range choices {
 		if e := matchWord(s, i, choices[c].Key); e > end {
@@ -429,19 +419,19 @@ func (p *parser) afterName(i int) int {
 func (p *parser) valueFollows(k, i int) bool {
 	j := p.afterName(i)
 	o := &p.spec.Options[k]
-	if o.Kind == Word {
+	if o.Kind == catalogue.Word {
 		_, e := choiceAt(p.low, j, p.choices[k])
 		return e >= 0
 	}
-	return numberAt(p.low, j) || o.Kind == Text || o.Kind == Words
+	return numberAt(p.low, j) || o.Kind == catalogue.Text || o.Kind == catalogue.Words
 }
 
 // give sets an option, once.
-func (p *parser) give(k int, v Value, start, end int) *fault {
+func (p *parser) give(k int, v catalogue.Value, start, end int) *fault {
 	o := &p.spec.Options[k]
 	if p.given[k] {
 		first := p.set[k].Text
-		if o.Kind == Flag {
+		if o.Kind == catalogue.Flag {
 			return faultf(start, end, []string{""}, "%s is given twice; once is enough", o.Name)
 		}
 		if first == v.Text {
@@ -449,7 +439,7 @@ func (p *parser) give(k int, v Value, start, end int) *fault {
 		}
 		return faultf(start, end, []string{""}, "%s is given twice, %s and %s; leave one out", o.Name, short40(first), short40(v.Text))
 	}
-	v.Source = Typed
+	v.Source = catalogue.Typed
 	p.set[k], p.given[k], p.spans[k] = v, true, [2]int{start, end}
 	return nil
 }
@@ -461,10 +451,10 @@ func (p *parser) namedValue(k, start, nameEnd int) (int, *fault) {
 	o := &p.spec.Options[k]
 	j := p.afterName(nameEnd)
 	switch o.Kind {
-	case Flag:
+	case catalogue.Flag:
 		for _, yes := range [...]string{"yes", "true", "on"} {
 			if e := matchPhrase(p.low, j, yes); e >= 0 {
-				return e, p.give(k, Value{Text: "yes"}, start, e)
+				return e, p.give(k, catalogue.Value{Text: "yes"}, start, e)
 			}
 		}
 		for _, no := range [...]string{"no", "false", "off"} {
@@ -472,27 +462,27 @@ func (p *parser) namedValue(k, start, nameEnd int) (int, *fault) {
 				return e, nil
 			}
 		}
-		return nameEnd, p.give(k, Value{Text: "yes"}, start, nameEnd)
+		return nameEnd, p.give(k, catalogue.Value{Text: "yes"}, start, nameEnd)
 
-	case Text:
+	case catalogue.Text:
 		return p.rest(k, start, j)
 
-	case Words:
+	case catalogue.Words:
 		return p.wordList(k, start, j)
 
-	case Single:
+	case catalogue.Single:
 		j = p.skipTo(j)
 		text, end := p.single(j)
 		if other, _ := p.optionName(j); text == "" || other >= 0 {
 			return j, p.badValue(k, start, nameEnd, j)
 		}
-		return end, p.give(k, Value{Text: text}, start, end)
+		return end, p.give(k, catalogue.Value{Text: text}, start, end)
 
-	case Word:
+	case catalogue.Word:
 		return p.namedChoice(k, start, nameEnd)
 
-	case Points:
-		v, end, f := o.readPoints(p.low, p.skipTo(j))
+	case catalogue.Points:
+		v, end, f := readPoints(o, p.low, p.skipTo(j))
 		if f != nil {
 			f.start = start
 			f.fix = p.withName(o)
@@ -500,17 +490,17 @@ func (p *parser) namedValue(k, start, nameEnd int) (int, *fault) {
 		}
 		return end, p.give(k, v, start, end)
 
-	case RingSize:
+	case catalogue.RingSize:
 		j = p.valueStart(j)
 		// "size us 7": the system's word comes first.
 		if bare, choice, e := p.bareChoice(j); bare >= 0 {
-			if f := p.give(bare, Value{Text: choice}, j, e); f != nil {
+			if f := p.give(bare, catalogue.Value{Text: choice}, j, e); f != nil {
 				return e, f
 			}
 			j = p.afterName(e)
 		}
 		if text, end, ok := readRingSize(p.low, j); ok {
-			return end, p.give(k, Value{Text: text}, start, end)
+			return end, p.give(k, catalogue.Value{Text: text}, start, end)
 		}
 		return j, p.badValue(k, start, nameEnd, j)
 	}
@@ -556,22 +546,22 @@ func (p *parser) skipTo(j int) int {
 // unitFits tells whether a word behind a number is the unit of a value of o: a
 // unit of any kind is, so that a wrong one is spoken of, unless the word is at
 // the same time the name of an option that has its own value behind it.
-func (p *parser) unitFits(o *Option, u unit, from, to int) bool {
+func (p *parser) unitFits(o *catalogue.Option, u unit, from, to int) bool {
 	if from < to && !letterAt(p.low, from) {
 		return true // " % °
 	}
-	if spec, e := p.request(from); spec != nil && e >= to && p.free(Text) >= 0 && (o == nil || !o.takes(u.dim)) {
+	if spec, e := p.request(from); spec != nil && e >= to && p.free(catalogue.Text) >= 0 && (o == nil || !takes(o, u.dim)) {
 		return false // 12 gauge ...: the request inside this one starts
 	}
 	if k, e := p.optionName(from); k >= 0 && e >= to {
-		if o != nil && !o.takes(u.dim) || p.valueFollows(k, e) {
+		if o != nil && !takes(o, u.dim) || p.valueFollows(k, e) {
 			return false
 		}
 		if o == nil && !p.bareTakes(u.dim) {
 			return false
 		}
 	}
-	if o != nil && o.takes(u.dim) {
+	if o != nil && takes(o, u.dim) {
 		return true
 	}
 	if _, _, e := p.bareChoice(from); e >= to {
@@ -583,7 +573,7 @@ func (p *parser) unitFits(o *Option, u unit, from, to int) bool {
 // bareTakes reports whether a bare option takes a unit.
 func (p *parser) bareTakes(d dimension) bool {
 	for k := range p.spec.Options {
-		if o := &p.spec.Options[k]; o.Bare && o.takes(d) {
+		if o := &p.spec.Options[k]; o.Bare && takes(o, d) {
 			return true
 		}
 	}
@@ -613,7 +603,7 @@ func (p *parser) namedChoice(k, start, nameEnd int) (int, *fault) {
 	if end < 0 {
 		return j, p.badValue(k, start, nameEnd, j)
 	}
-	return end, p.give(k, Value{Text: key}, start, end)
+	return end, p.give(k, catalogue.Value{Text: key}, start, end)
 }
 
 // wordList reads a list of words up to the next option name.
@@ -635,7 +625,7 @@ func (p *parser) wordList(k, start, i int) (int, *fault) {
 	if len(list) == 0 {
 		return i, p.badValue(k, start, i, i)
 	}
-	return end, p.give(k, Value{Text: strings.Join(list, " ")}, start, end)
+	return end, p.give(k, catalogue.Value{Text: strings.Join(list, " ")}, start, end)
 }
 
 // wordMarks end a word of a list.
@@ -664,13 +654,13 @@ func (p *parser) rest(k, start, i int) (int, *fault) {
 	if text == "" {
 		return i, p.badValue(k, start, i, i)
 	}
-	return len(p.low), p.give(k, Value{Text: text}, start, len(p.low))
+	return len(p.low), p.give(k, catalogue.Value{Text: text}, start, len(p.low))
 }
 
 // barePoints reads points without a name, where at least three pairs stand in
 // a row and a Points option is bare.
 func (p *parser) barePoints(i int) (int, *fault, bool) {
-	k := p.free(Points)
+	k := p.free(catalogue.Points)
 	if k < 0 {
 		return i, nil, false
 	}
@@ -686,7 +676,7 @@ func (p *parser) barePoints(i int) (int, *fault, bool) {
 		}
 	}
 	o := &p.spec.Options[k]
-	v, end, f := o.readPoints(p.low, i)
+	v, end, f := readPoints(o, p.low, i)
 	if f != nil {
 		f.fix = p.withName(o)
 		return end, f, true

@@ -1,5 +1,5 @@
 //go:build !race
 
-package catalogue
+package reading
 
 const raceDetector = false

@@ -1,4 +1,4 @@
-package catalogue
+package reading
 
 import (
 	"fmt"
@@ -7,6 +7,7 @@ import (
 	"unicode/utf8"
 
 	"guildhand/bot/answer"
+	"guildhand/bot/catalogue"
 )
 
 // finish checks what goes together, fills what was not typed and asks for what
@@ -37,11 +38,11 @@ func (p *parser) finish() (Parsed, error) {
 			continue
 		}
 		if o.Default != "" {
-			v, f := o.read(p, k, o.Default)
+			v, f := readAlone(o, p, k, o.Default)
 			if f != nil {
 				return out, fmt.Errorf("catalogue: default %q of %s %s: %w", o.Default, spec.Name, o.Name, f)
 			}
-			v.Source, v.Note = FromDefault, o.DefaultNote
+			v.Source, v.Note = catalogue.FromDefault, o.DefaultNote
 			p.set[k], p.given[k] = v, true
 			continue
 		}
@@ -53,13 +54,13 @@ func (p *parser) finish() (Parsed, error) {
 		return out, p.ask(missing)
 	}
 	out.Args = p.args()
-	out.Line = p.line(FromGuild)
+	out.Line = p.line(catalogue.FromGuild)
 	return out, nil
 }
 
 // args are the options that have a value so far.
-func (p *parser) args() Args {
-	args := make(Args, len(p.spec.Options))
+func (p *parser) args() catalogue.Args {
+	args := make(catalogue.Args, len(p.spec.Options))
 	for k := range p.spec.Options {
 		if p.given[k] {
 			args[p.spec.Options[k].Name] = p.set[k]
@@ -115,7 +116,7 @@ func (p *parser) fillFromBench() (notes []string, err error) {
 			if !ok || !o.Bench || p.given[k] || p.excluded(k) >= 0 {
 				continue
 			}
-			v, f := o.read(p, k, text)
+			v, f := readAlone(o, p, k, text)
 			if f != nil {
 				notes = append(notes, fmt.Sprintf("%s %s (%s) was not used: %s", o.Name, short40(text), l.Note, f.problem))
 				continue
@@ -130,12 +131,12 @@ func (p *parser) fillFromBench() (notes []string, err error) {
 // line writes the request in canonical form with the values of sources up to
 // weakest: bare words and sizes first as people type them, then names and
 // values, then what takes the rest of the line.
-func (p *parser) line(weakest Source) string { return p.compose(weakest, -1) }
+func (p *parser) line(weakest catalogue.Source) string { return p.compose(weakest, -1) }
 
 // lineBut is the typed line without option k.
-func (p *parser) lineBut(k int) string { return p.compose(Typed, k) }
+func (p *parser) lineBut(k int) string { return p.compose(catalogue.Typed, k) }
 
-func (p *parser) compose(weakest Source, but int) string {
+func (p *parser) compose(weakest catalogue.Source, but int) string {
 	var b strings.Builder
 	b.WriteString(p.spec.Name)
 	var late []int
@@ -144,7 +145,7 @@ func (p *parser) compose(weakest Source, but int) string {
 			continue
 		}
 		switch p.spec.Options[k].Kind {
-		case Points, Words, Text:
+		case catalogue.Points, catalogue.Words, catalogue.Text:
 			late = append(late, k)
 			continue
 		}
@@ -152,7 +153,7 @@ func (p *parser) compose(weakest Source, but int) string {
 		p.writeOption(&b, k)
 	}
 	// Points end where no pair follows, words at the next name, text never.
-	for _, kind := range [...]Kind{Points, Words, Text} {
+	for _, kind := range [...]catalogue.Kind{catalogue.Points, catalogue.Words, catalogue.Text} {
 		for _, k := range late {
 			if p.spec.Options[k].Kind == kind {
 				b.WriteByte(' ')
@@ -169,16 +170,16 @@ func (p *parser) writeOption(b *strings.Builder, k int) {
 	o, v := &p.spec.Options[k], p.set[k]
 	bare := false
 	switch o.Kind {
-	case Flag:
+	case catalogue.Flag:
 		b.WriteString(o.Name)
 		return
-	case Word:
+	case catalogue.Word:
 		bare = o.Bare && p.onlyChoice(k, v.Text)
-	case Size:
+	case catalogue.Size:
 		bare = o.Bare && (len(v.Numbers) > 1 || p.soleNumber(k)) && p.sole(k)
-	case Thickness:
+	case catalogue.Thickness:
 		bare = o.Bare && v.HasGauge && p.sole(k)
-	case Text:
+	case catalogue.Text:
 		if o.Bare {
 			for i := range p.specs {
 				bare = bare || matchPhrase(strings.ToLower(v.Text), 0, p.specs[i].Name) > 0
@@ -204,7 +205,7 @@ func (p *parser) onlyChoice(k int, key string) bool {
 	}
 	for i := range p.spec.Options {
 		o := &p.spec.Options[i]
-		if i == k || o.Kind != Word || !o.Bare {
+		if i == k || o.Kind != catalogue.Word || !o.Bare {
 			continue
 		}
 		if _, e := choiceAt(low, 0, p.choices[i]); e >= 0 {
@@ -229,7 +230,7 @@ func (p *parser) sole(k int) bool {
 func (p *parser) soleNumber(k int) bool {
 	for i := range p.spec.Options {
 		o := &p.spec.Options[i]
-		if i != k && o.Bare && o.Kind != Thickness && (o.numeric() || o.Kind == RingSize) && o.takes(noUnit) {
+		if i != k && o.Bare && o.Kind != catalogue.Thickness && (numeric(o) || o.Kind == catalogue.RingSize) && takes(o, noUnit) {
 			return false
 		}
 	}
@@ -238,79 +239,79 @@ func (p *parser) soleNumber(k int) bool {
 
 // read reads a value that stands alone, such as a default, a bench value or a
 // slash option's text: all of it has to be the value.
-func (o *Option) read(p *parser, k int, text string) (Value, *fault) {
+func readAlone(o *catalogue.Option, p *parser, k int, text string) (catalogue.Value, *fault) {
 	q := *p // whole gives no option a value, so the state can be shared
 	q.depth, q.typed = maxDepth, readTyped(text)
 	return q.whole(k)
 }
 
 // whole reads all of the line as the value of option k.
-func (p *parser) whole(k int) (Value, *fault) {
+func (p *parser) whole(k int) (catalogue.Value, *fault) {
 	o := &p.spec.Options[k]
 	n := len(p.low)
 	left := func(end int) *fault {
 		if end = p.skip(end); end < n {
-			return faultf(0, n, nil, "%s %s is not %s%s", o.Name, shown(p.low), o.noun(), p.hint(k))
+			return faultf(0, n, nil, "%s %s is not %s%s", o.Name, shown(p.low), o.Noun(), p.hint(k))
 		}
 		return nil
 	}
 	i := p.skipTo(0)
 	switch o.Kind {
-	case Flag:
+	case catalogue.Flag:
 		switch strings.TrimSpace(p.low) {
 		case "yes", "true", "on", "1":
-			return Value{Text: "yes"}, nil
+			return catalogue.Value{Text: "yes"}, nil
 		}
-		return Value{}, faultf(0, n, nil, "%s is yes or no, and not %s", o.Name, shown(p.low))
-	case Word:
+		return catalogue.Value{}, faultf(0, n, nil, "%s is yes or no, and not %s", o.Name, shown(p.low))
+	case catalogue.Word:
 		key, end := choiceAt(p.low, i, p.choices[k])
 		if end >= 0 && p.skip(end) >= n {
-			return Value{Text: key}, nil
+			return catalogue.Value{Text: key}, nil
 		}
 		f := p.badValue(k, 0, 0, i)
 		f.end = n
-		return Value{}, f
-	case Text:
+		return catalogue.Value{}, f
+	case catalogue.Text:
 		text := unquoted(cleanText(p.raw))
 		if text == "" {
-			return Value{}, faultf(0, n, nil, "%s needs some text", o.Name)
+			return catalogue.Value{}, faultf(0, n, nil, "%s needs some text", o.Name)
 		}
-		return Value{Text: text}, nil
-	case Words:
+		return catalogue.Value{Text: text}, nil
+	case catalogue.Words:
 		var list []string
 		for j := p.skip(0); j < n; j = p.skip(j) {
 			e := wordEnd(p.low, j)
 			list = append(list, strings.TrimRight(p.low[j:e], wordMarks))
 			j = e
 		}
-		return Value{Text: strings.Join(list, " ")}, nil
-	case Single:
+		return catalogue.Value{Text: strings.Join(list, " ")}, nil
+	case catalogue.Single:
 		text, end := p.single(i)
 		if text == "" {
-			return Value{}, faultf(0, n, nil, "%s needs a word", o.Name)
+			return catalogue.Value{}, faultf(0, n, nil, "%s needs a word", o.Name)
 		}
-		return Value{Text: text}, left(end)
-	case Points:
-		v, end, f := o.readPoints(p.low, i)
+		return catalogue.Value{Text: text}, left(end)
+	case catalogue.Points:
+		v, end, f := readPoints(o, p.low, i)
 		if f == nil {
 			f = left(end)
 		}
 		return v, f
-	case RingSize:
+	case catalogue.RingSize:
 		text, end, ok := readRingSize(p.low, i)
 		if !ok {
-			return Value{}, p.badValue(k, 0, 0, i)
+			return catalogue.Value{}, p.badValue(k, 0, 0, i)
 		}
-		return Value{Text: text}, left(end)
+		return catalogue.Value{Text: text}, left(end)
 	}
 	q, ok := readQuantity(p.low, i, func(unit, int, int) bool { return true })
 	if !ok {
-		return Value{}, faultf(0, n, nil, "%s %s is not %s%s", o.Name, shown(p.low), o.noun(), p.hint(k))
+		return catalogue.Value{}, faultf(0, n, nil, "%s %s is not %s%s", o.Name, shown(p.low), o.Noun(), p.hint(k))
 	}
 	if f := left(q.end); f != nil {
-		return Value{}, f
+		return catalogue.Value{}, f
 	}
-	return o.value(p.low, q, o.Name == "gauge")
+	return valueOf(o, p.low, q, o.Name == "gauge")
 }
 
 // parseOptions reads the structured form.
@@ -341,11 +342,11 @@ func (p *parser) parseOptions(word string, options map[string]string) (Parsed, e
 			p.typed = readTyped(name)
 			return Parsed{Spec: spec}, answer.Refuse(p.example(), "%s", p.unknown(0).problem)
 		}
-		k := slices.IndexFunc(spec.Options, func(x Option) bool { return x.Name == o.Name })
-		if o.Kind == Flag && slices.Contains([]string{"no", "false", "off", "0"}, strings.ToLower(strings.TrimSpace(options[name]))) {
+		k := slices.IndexFunc(spec.Options, func(x catalogue.Option) bool { return x.Name == o.Name })
+		if o.Kind == catalogue.Flag && slices.Contains([]string{"no", "false", "off", "0"}, strings.ToLower(strings.TrimSpace(options[name]))) {
 			continue
 		}
-		v, f := o.read(p, k, options[name])
+		v, f := readAlone(o, p, k, options[name])
 		if f == nil {
 			f = p.give(k, v, 0, 0)
 		}
@@ -368,7 +369,7 @@ func (p *parser) typedLines(k int, fixes []string, options map[string]string) []
 		for _, late := range [...]bool{false, true} {
 			for i := range p.spec.Options {
 				o := &p.spec.Options[i]
-				if (o.Kind == Text) != late {
+				if (o.Kind == catalogue.Text) != late {
 					continue
 				}
 				text := options[o.Name]

@@ -1,4 +1,4 @@
-package catalogue
+package reading
 
 import (
 	"fmt"
@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"guildhand/bot/answer"
+	"guildhand/bot/catalogue"
 	"guildhand/calc/stock"
 )
 
@@ -18,7 +19,7 @@ func testLook() Lookups {
 func typedOf(p Parsed) string {
 	var list []string
 	for _, o := range p.Spec.Options {
-		if v, ok := p.Args[o.Name]; ok && v.Source == Typed {
+		if v, ok := p.Args[o.Name]; ok && v.Source == catalogue.Typed {
 			list = append(list, o.Name+"="+v.Text)
 		}
 	}
@@ -136,7 +137,7 @@ func TestParse(t *testing.T) {
 }
 
 // checkCanonical types the canonical line again and wants the same.
-func checkCanonical(t *testing.T, specs []Spec, p Parsed) {
+func checkCanonical(t *testing.T, specs []catalogue.Spec, p Parsed) {
 	t.Helper()
 	again, err := Parse(specs, p.Line, testLook())
 	if err != nil {

@@ -1,4 +1,4 @@
-package catalogue
+package reading
 
 // For the tests that read the whole table of requests, which this package
 // can't import.

@@ -1,6 +1,6 @@
 //go:build race
 
-package catalogue
+package reading
 
 // raceDetector tells that every line takes ten times as long.
 const raceDetector = true

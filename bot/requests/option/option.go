@@ -1,4 +1,7 @@
-package requests
+// Package option has the options that several requests share, so that a stone,
+// an alloy or a thickness is typed, checked, completed and kept on the bench the
+// same way everywhere. Each call makes new values that a request may change.
+package option
 
 import (
 	"slices"
@@ -8,35 +11,31 @@ import (
 	"guildhand/calc/stock"
 )
 
-// Options that several requests share are built here, so that a stone, an
-// alloy or a thickness is typed, checked, completed and kept on the bench the
-// same way everywhere. Each call makes a new value that the request may change.
-
 // Bounds of what a maker can ask for, mm.
 const (
-	minSideMM      = 0.8
-	maxSideMM      = 100
-	minThicknessMM = 0.1
-	maxThicknessMM = 6
+	MinSideMM      = 0.8
+	MaxSideMM      = 100
+	MinThicknessMM = 0.1
+	MaxThicknessMM = 6
 )
 
-// practice marks a default that the trade uses and nobody publishes.
-const practice = "common practice, no source"
+// Practice marks a default that the trade uses and nobody publishes.
+const Practice = "common practice, no source"
 
-// stoneOptions are the stone seen from above: outline, size, or a maker's own
-// points for a measured outline. Depth is depthOption.
-func stoneOptions() []catalogue.Option {
+// Stone are the stone seen from above: outline, size, or a maker's own
+// points for a measured outline. Depth is Depth.
+func Stone() []catalogue.Option {
 	return []catalogue.Option{
 		{
 			Name: "outline", Aliases: []string{"shape"},
 			Summary: "the stone seen from above: oval, pear, emerald ...",
-			Kind:    catalogue.Word, Choices: outlineChoices(), Bare: true,
+			Kind:    catalogue.Word, Choices: Outlines(), Bare: true,
 			Required: true, Prompt: "which outline is the stone?",
 		},
 		{
 			Name: "size", Aliases: []string{"stone"},
 			Summary: "length x width of the stone in mm; a tapered baguette has a third side",
-			Kind:    catalogue.Size, Min: minSideMM, Max: maxSideMM, Bare: true,
+			Kind:    catalogue.Size, Min: MinSideMM, Max: MaxSideMM, Bare: true,
 			Required: true, Prompt: "what size is the stone, length x width in mm?",
 			Unless:  []string{"points"},
 			Suggest: calibratedSizes(), Sample: sampleSize,
@@ -47,7 +46,7 @@ func stoneOptions() []catalogue.Option {
 		{
 			Name: "points", Aliases: []string{"caliper-points"},
 			Summary: "for a measured outline: 8 to 64 caliper points x,y in mm, in order round the stone",
-			Kind:    catalogue.Points, Min: -maxSideMM, Max: maxSideMM, Bare: true,
+			Kind:    catalogue.Points, Min: -MaxSideMM, Max: MaxSideMM, Bare: true,
 			Excludes: []string{"size"},
 		},
 	}
@@ -112,7 +111,7 @@ var outlineSummaries = map[outline.Kind]string{
 	outline.Measured:        "your own caliper points",
 }
 
-func outlineChoices() []catalogue.Choice {
+func Outlines() []catalogue.Choice {
 	var list []catalogue.Choice
 	for _, k := range outline.Kinds() {
 		list = append(list, catalogue.Choice{
@@ -122,18 +121,18 @@ func outlineChoices() []catalogue.Choice {
 	return list
 }
 
-// alloyOption is the metal. Requests that can do without take Default away.
-func alloyOption() catalogue.Option {
+// Alloy is the metal. Requests that can do without take Default away.
+func Alloy() catalogue.Option {
 	return catalogue.Option{
 		Name: "alloy", Aliases: []string{"metal"},
 		Summary: "the metal: sterling, 18k-yellow, copper ...",
-		Kind:    catalogue.Word, Choices: alloyChoices(), Bare: true,
+		Kind:    catalogue.Word, Choices: Alloys(), Bare: true,
 		Prompt:  "which metal is it?",
-		Default: "sterling", DefaultNote: practice, Bench: true,
+		Default: "sterling", DefaultNote: Practice, Bench: true,
 	}
 }
 
-func alloyChoices() []catalogue.Choice {
+func Alloys() []catalogue.Choice {
 	var list []catalogue.Choice
 	for _, a := range stock.Alloys() {
 		aliases := slices.Clone(a.Aliases)
@@ -144,22 +143,22 @@ func alloyChoices() []catalogue.Choice {
 	return list
 }
 
-// thicknessOption is the sheet's or wall's thickness, by Brown & Sharpe number
+// Thickness is the sheet's or wall's thickness, by Brown & Sharpe number
 // ("22ga"), in mm or in inches.
-func thicknessOption() catalogue.Option {
+func Thickness() catalogue.Option {
 	return catalogue.Option{
 		Name: "thickness", Aliases: []string{"gauge", "thick"},
 		Summary: "thickness of the sheet: 22ga, 0.64 mm or .025 in",
-		Kind:    catalogue.Thickness, Min: minThicknessMM, Max: maxThicknessMM, Bare: true,
+		Kind:    catalogue.Thickness, Min: MinThicknessMM, Max: MaxThicknessMM, Bare: true,
 		Prompt:  "how thick is the sheet (22ga, 0.64 mm, .025 in)?",
-		Default: "22ga", DefaultNote: practice, Bench: true,
+		Default: "22ga", DefaultNote: Practice, Bench: true,
 		Suggest: []string{"22ga", "20ga", "24ga", "18ga", "26ga", "0.5mm", "0.6mm", "0.8mm", "1mm"},
 	}
 }
 
-// depthOption is the stone's depth from table to culet. It has no default: a
+// Depth is the stone's depth from table to culet. It has no default: a
 // request that can estimate it says so.
-func depthOption() catalogue.Option {
+func Depth() catalogue.Option {
 	return catalogue.Option{
 		Name: "depth", Aliases: []string{"deep"},
 		Summary: "depth of the stone from table to culet, mm",
@@ -169,8 +168,8 @@ func depthOption() catalogue.Option {
 	}
 }
 
-// paperOption is the paper of the 1:1 template.
-func paperOption() catalogue.Option {
+// Paper is the paper of the 1:1 template.
+func Paper() catalogue.Option {
 	return catalogue.Option{
 		Name:    "paper",
 		Summary: "paper of the 1:1 template: a4 or letter",
@@ -183,8 +182,8 @@ func paperOption() catalogue.Option {
 	}
 }
 
-// unitsOption chooses the units that an answer shows besides mm.
-func unitsOption() catalogue.Option {
+// Units chooses the units that an answer shows besides mm.
+func Units() catalogue.Option {
 	return catalogue.Option{
 		Name:    "units",
 		Summary: "show lengths in mm or in inches",
@@ -197,8 +196,8 @@ func unitsOption() catalogue.Option {
 	}
 }
 
-// leanOptions are the wall's slope, from the axis or as the included angle.
-func leanOptions() []catalogue.Option {
+// Lean are the wall's slope, from the axis or as the included angle.
+func Lean() []catalogue.Option {
 	return []catalogue.Option{
 		{
 			Name:    "lean",

@@ -1,6 +1,7 @@
-package catalogue
+package reading
 
 import (
+	"guildhand/bot/catalogue"
 	"slices"
 	"strings"
 
@@ -175,7 +176,7 @@ func (p *parser) candidates() []candidate {
 	var list []candidate
 	for k := range p.spec.Options {
 		o := &p.spec.Options[k]
-		if o.Kind == Word && o.Bare {
+		if o.Kind == catalogue.Word && o.Bare {
 			list = p.choiceCandidates(k, list)
 		}
 	}

@@ -1,4 +1,4 @@
-package catalogue_test
+package reading_test
 
 import (
 	"math/rand/v2"
@@ -10,17 +10,18 @@ import (
 
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
+	"guildhand/bot/reading"
 	"guildhand/bot/requests"
 	"guildhand/calc/stock"
 )
 
-func look() catalogue.Lookups { return catalogue.Lookups{Shop: stock.DemoWorkshop()} }
+func look() reading.Lookups { return reading.Lookups{Shop: stock.DemoWorkshop()} }
 
 // examples are the lines of the whole catalogue that work.
 func examples(t testing.TB) []string {
 	t.Helper()
 	var list []string
-	for _, s := range requests.All() {
+	for _, s := range requests.All(nil) {
 		for _, e := range s.Examples {
 			list = append(list, e.Line)
 		}
@@ -41,17 +42,17 @@ func FuzzParse(f *testing.F) {
 	} {
 		f.Add(line)
 	}
-	specs, in := requests.All(), look()
-	f.Fuzz(func(t *testing.T, line string) { catalogue.CheckOutcome(t, specs, in, line, true) })
+	specs, in := requests.All(nil), look()
+	f.Fuzz(func(t *testing.T, line string) { reading.CheckOutcome(t, specs, in, line, true) })
 }
 
 func TestMutatedExamples(t *testing.T) {
-	specs, in, list := requests.All(), look(), examples(t)
+	specs, in, list := requests.All(nil), look(), examples(t)
 	words := []string{" ", "x", ",", "-", "in", "mm", "ga", "0", "1e9", "nan", "💎", "\n", "depth", "gauge", "oval", "sterling", "collet"}
 	const seed = 7
 	r := rand.New(rand.NewPCG(seed, 2))
 	for range 5_000 {
-		catalogue.CheckOutcome(t, specs, in, catalogue.Mutate(r, list, words), true)
+		reading.CheckOutcome(t, specs, in, reading.Mutate(r, list, words), true)
 	}
 }
 
@@ -61,7 +62,7 @@ var oneWord = regexp.MustCompile(`^[a-z][a-z0-9-]{0,31}$`)
 // that can be typed and be names of slash commands, no word with two meanings,
 // defaults and suggestions that are inside their own range.
 func TestCatalogueIsSound(t *testing.T) {
-	specs := requests.All()
+	specs := requests.All(nil)
 	requestWords := map[string]bool{}
 	for i := range specs {
 		s := &specs[i]
@@ -121,7 +122,7 @@ func TestCatalogueIsSound(t *testing.T) {
 				if text == "" || o.Kind == catalogue.Text {
 					continue
 				}
-				_, err := catalogue.ParseOptions([]catalogue.Spec{{Name: "one", Options: []catalogue.Option{{
+				_, err := reading.ParseOptions([]catalogue.Spec{{Name: "one", Options: []catalogue.Option{{
 					Name: o.Name, Kind: o.Kind, Min: o.Min, Max: o.Max, Choices: choices}}}}, "one", map[string]string{o.Name: text}, look())
 				if err != nil {
 					bad("%s does not take its own %q: %v", o.Name, text, err)
@@ -134,15 +135,15 @@ func TestCatalogueIsSound(t *testing.T) {
 // TestExamplesParse wants every example understood, and its canonical line to
 // mean the same, typed and as separate options.
 func TestExamplesParse(t *testing.T) {
-	specs := requests.All()
+	specs := requests.All(nil)
 	for _, line := range examples(t) {
-		p, err := catalogue.Parse(specs, line, look())
+		p, err := reading.Parse(specs, line, look())
 		if err != nil {
 			r, _ := answer.AsRefusal(err)
 			t.Errorf("%s: %v (try %s)", line, err, r.Try)
 			continue
 		}
-		again, err := catalogue.Parse(specs, p.Line, look())
+		again, err := reading.Parse(specs, p.Line, look())
 		if err != nil || again.Line != p.Line || !reflect.DeepEqual(again.Args, p.Args) {
 			t.Errorf("%s: canonical %s gives %s, %v", line, p.Line, again.Line, err)
 		}
@@ -152,7 +153,7 @@ func TestExamplesParse(t *testing.T) {
 				options[name] = v.Text
 			}
 		}
-		again, err = catalogue.ParseOptions(specs, p.Spec.Name, options, look())
+		again, err = reading.ParseOptions(specs, p.Spec.Name, options, look())
 		if err != nil || again.Line != p.Line || !reflect.DeepEqual(again.Args, p.Args) {
 			t.Errorf("%s: as options %v gives %s, %v", line, options, again.Line, err)
 		}
@@ -162,11 +163,11 @@ func TestExamplesParse(t *testing.T) {
 // TestMisspeltExamples swaps two letters of each word of each example: what is
 // not understood then is refused with a line that works.
 func TestMisspeltExamples(t *testing.T) {
-	specs := requests.All()
+	specs := requests.All(nil)
 	tried, mended := 0, 0
 	for _, line := range examples(t) {
 		words := strings.Fields(line)
-		if p, err := catalogue.Parse(specs, line, look()); err == nil {
+		if p, err := reading.Parse(specs, line, look()); err == nil {
 			line = p.Line
 		}
 		for w, word := range words {
@@ -179,7 +180,7 @@ func TestMisspeltExamples(t *testing.T) {
 				continue
 			}
 			with := append(append(append([]string{}, words[:w]...), string(wrong)), words[w+1:]...)
-			_, err := catalogue.Parse(specs, strings.Join(with, " "), look())
+			_, err := reading.Parse(specs, strings.Join(with, " "), look())
 			r, ok := answer.AsRefusal(err)
 			if !ok {
 				continue // free text takes any word
@@ -197,7 +198,7 @@ func TestMisspeltExamples(t *testing.T) {
 }
 
 func TestHelpDescribesEveryRequest(t *testing.T) {
-	specs := requests.All()
+	specs := requests.All(nil)
 	table, help := catalogue.MarkdownTable(specs), strings.Join(catalogue.Help(specs), "\n")+"\n"
 	if n := strings.Count(table, "\n"); n != len(specs)+2 {
 		t.Errorf("the table has %d lines for %d requests", n, len(specs))
@@ -217,19 +218,19 @@ func TestHelpDescribesEveryRequest(t *testing.T) {
 }
 
 func BenchmarkParseCollet(b *testing.B) {
-	specs, in := requests.All(), look()
+	specs, in := requests.All(nil), look()
 	for b.Loop() {
-		if _, err := catalogue.Parse(specs, "collet oval 8x6 depth 4 sterling 22ga lean 8.5", in); err != nil {
+		if _, err := reading.Parse(specs, "collet oval 8x6 depth 4 sterling 22ga lean 8.5", in); err != nil {
 			b.Fatal(err)
 		}
 	}
 }
 
 func BenchmarkComplete(b *testing.B) {
-	specs, shop := requests.All(), stock.DemoWorkshop()
+	specs, shop := requests.All(nil), stock.DemoWorkshop()
 	const line = "collet oval 8x6 depth 4 s"
 	for b.Loop() {
-		if len(catalogue.Complete(specs, shop, line, len(line))) == 0 {
+		if len(reading.Complete(specs, shop, line, len(line))) == 0 {
 			b.Fatal("nothing")
 		}
 	}

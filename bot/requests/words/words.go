@@ -1,0 +1,93 @@
+// Package words writes figures the way that every answer writes them: lengths,
+// sizes, sheets, counts.
+package words
+
+import (
+	"fmt"
+	"guildhand/bot/catalogue"
+	"guildhand/calc/stock"
+	"guildhand/calc/units"
+	"math"
+	"strconv"
+	"strings"
+)
+
+// Inches reports whether the maker or a bench asks for inches beside mm.
+func Inches(c *catalogue.Call) bool { return c.Args.Word("units") == "inch" }
+
+// Length writes a length for a sentence, "54.42 mm", with inches behind it
+// where they are asked for.
+func Length(c *catalogue.Call, mm float64) string {
+	if Inches(c) {
+		return fmt.Sprintf("%s mm (%.3f in)", MM(mm), mm/units.MMPerInch)
+	}
+	return MM(mm) + " mm"
+}
+
+// MM rounds a length in mm to the 0.01 mm that a bench can use.
+func MM(mm float64) string {
+	s := fmt.Sprintf("%.2f", mm)
+	return strings.TrimSuffix(strings.TrimRight(s, "0"), ".")
+}
+
+// Size writes a size for a sentence: "8 x 6 mm".
+func Size(c *catalogue.Call, mm ...float64) string {
+	sides, inch := make([]string, len(mm)), make([]string, len(mm))
+	for i, v := range mm {
+		sides[i], inch[i] = MM(v), fmt.Sprintf("%.3f", v/units.MMPerInch)
+	}
+	s := strings.Join(sides, " x ") + " mm"
+	if Inches(c) {
+		s += " (" + strings.Join(inch, " x ") + " in)"
+	}
+	return s
+}
+
+// Metal names sheet or wire by its thickness and alloy, for a headline:
+// "22 ga (0.64 mm) sterling silver".
+func Metal(c *catalogue.Call, alloy stock.Alloy) string {
+	return Thickness(c, c.Args["thickness"]) + " " + alloy.Name
+}
+
+// Thickness writes a thickness with its gauge: "22 ga (0.64 mm)" where it
+// was typed as a gauge, otherwise "0.8 mm (20 ga)", where the nearest gauge is
+// within one per cent.
+func Thickness(c *catalogue.Call, v catalogue.Value) string {
+	if v.HasGauge {
+		return stock.GaugeName(v.Gauge) + " ga (" + Length(c, v.Number) + ")"
+	}
+	s := Length(c, v.Number)
+	if n, mm := stock.NearestGauge(v.Number); math.Abs(mm/v.Number-1) < 0.01 {
+		s += " (" + stock.GaugeName(n) + " ga)"
+	}
+	return s
+}
+
+// NoPrice says why there is no cost.
+func NoPrice(metal string) string {
+	return "no cost: the configuration has no price of " + metal
+}
+
+// Capital makes the first letter a capital, for the start of a headline.
+func Capital(s string) string {
+	if s == "" {
+		return s
+	}
+	return strings.ToUpper(s[:1]) + s[1:]
+}
+
+// Article puts "a" or "an" before a word.
+func Article(word string) string {
+	if word != "" && strings.ContainsRune("aeiou", rune(word[0])) {
+		return "an " + word
+	}
+	return "a " + word
+}
+
+// Counted is a number with its noun.
+func Counted(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return strconv.Itoa(n) + " " + many
+}
