@@ -31,7 +31,7 @@ func (v *validation) workshop() {
 			e.problem("holes_mm")
 		}
 		for _, hole := range b.HolesMM {
-			block.Holes = append(block.Holes, e.size("holes_mm", hole))
+			block.Holes = append(block.Holes, e.size("holes_mm", block.Kind, hole))
 		}
 		slices.SortStableFunc(block.Holes, func(a, b outline.Size) int {
 			return cmp.Compare(b.LengthMM, a.LengthMM)
@@ -44,8 +44,8 @@ func (v *validation) workshop() {
 			Name:  e.text("name", p.Name),
 			Kind:  e.outline(p.Outline),
 			Lean:  units.Angle(p.LeanDeg) * units.Degree,
-			Small: e.size("small_mm", p.SmallMM),
-			Large: e.size("large_mm", p.LargeMM),
+			Small: e.size("small_mm", outline.Kind(p.Outline), p.SmallMM),
+			Large: e.size("large_mm", outline.Kind(p.Outline), p.LargeMM),
 		})
 	}
 	for i, t := range w.Tubes {
@@ -172,8 +172,9 @@ func (e *entry) unknown(key, whose, word string, known map[string]bool) {
 	e.v.problem(path, "%s: %q is not %s word%s", path, word, whose, nearest(word, known))
 }
 
-// size reads "8x6", "8" or, for a tapered baguette, "8x6x4".
-func (e *entry) size(key, text string) outline.Size {
+// size reads "8x6", "8" (the width; the outline's length follows) or, for a
+// tapered baguette, "8x6x4".
+func (e *entry) size(key string, kind outline.Kind, text string) outline.Size {
 	const leastMM, mostMM = 0.5, 200
 	parts := strings.Split(strings.ToLower(strings.ReplaceAll(text, " ", "")), "x")
 	var mm [3]float64
@@ -190,9 +191,9 @@ func (e *entry) size(key, text string) outline.Size {
 		mm[i] = x
 	}
 	if len(parts) == 1 {
-		mm[1] = mm[0]
+		return kind.Filled(outline.Size{WidthMM: mm[0]})
 	}
-	return outline.Size{LengthMM: max(mm[0], mm[1]), WidthMM: min(mm[0], mm[1]), ThirdMM: mm[2]}
+	return kind.Filled(outline.Size{LengthMM: mm[0], WidthMM: mm[1], ThirdMM: mm[2]})
 }
 
 // workshopOf writes a workshop in the configuration's form.
@@ -204,14 +205,14 @@ func workshopOf(shop *stock.Workshop) Workshop {
 			LeanDeg: tidy(b.Lean.Degrees()), ThicknessMM: b.ThicknessMM,
 		}
 		for _, hole := range b.Holes {
-			block.HolesMM = append(block.HolesMM, sizeText(hole))
+			block.HolesMM = append(block.HolesMM, sizeText(b.Kind, hole))
 		}
 		w.Blocks = append(w.Blocks, block)
 	}
 	for _, p := range shop.Punches {
 		w.Punches = append(w.Punches, Punch{
 			Name: p.Name, Outline: string(p.Kind), LeanDeg: tidy(p.Lean.Degrees()),
-			SmallMM: sizeText(p.Small), LargeMM: sizeText(p.Large),
+			SmallMM: sizeText(p.Kind, p.Small), LargeMM: sizeText(p.Kind, p.Large),
 		})
 	}
 	for _, t := range shop.Tubes {
@@ -236,11 +237,11 @@ func workshopOf(shop *stock.Workshop) Workshop {
 // tidy takes away the last bits that a conversion of units leaves.
 func tidy(x float64) float64 { return math.Round(x*1e9) / 1e9 }
 
-func sizeText(s outline.Size) string {
-	text := number(s.LengthMM)
-	if s.WidthMM != s.LengthMM || s.ThirdMM != 0 {
-		text += "x" + number(s.WidthMM)
+func sizeText(kind outline.Kind, s outline.Size) string {
+	if s == kind.Filled(outline.Size{WidthMM: s.WidthMM}) {
+		return number(s.WidthMM)
 	}
+	text := number(s.LengthMM) + "x" + number(s.WidthMM)
 	if s.ThirdMM != 0 {
 		text += "x" + number(s.ThirdMM)
 	}

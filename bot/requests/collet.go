@@ -16,6 +16,7 @@ import (
 	"guildhand/calc/outline"
 	"guildhand/calc/setting"
 	"guildhand/calc/stock"
+	"guildhand/calc/stone"
 	"guildhand/calc/units"
 )
 
@@ -207,7 +208,7 @@ func colletOf(ctx context.Context, c *catalogue.Call) (colletUsed, error) {
 
 // heights settles the wall's height and the culet.
 func (u *colletUsed) heights(c *catalogue.Call, spec *setting.Spec) {
-	spec.CuletMM = culetShare * u.stone.depthMM
+	spec.CuletMM = stone.CuletMM(u.stone.shape.Kind, u.stone.depthMM)
 	if mm := c.Args.Number("height", 0); mm > 0 {
 		spec.HeightMM = mm
 		if u.stone.depthEstimated {
@@ -240,16 +241,15 @@ func (u *colletUsed) base(c *catalogue.Call, spec *setting.Spec) error {
 	var size stoneSize = c.Args["basesize"].Numbers
 	own := size.put(&shape.Size)
 	if !own {
-		stone := u.stone.curve.Size()
-		shape.Size = outline.Size{LengthMM: stone.LengthMM, WidthMM: stone.WidthMM}
-		if shape.Kind == outline.Round || shape.Kind == outline.Square || shape.Kind == outline.Octagon || shape.Kind == outline.Hexagon {
+		size := u.stone.curve.Size()
+		shape.Size = outline.Size{LengthMM: size.LengthMM, WidthMM: size.WidthMM}
+		if shape.Kind.Describe().Regular {
 			shape.Size.LengthMM = 0
 		}
 		if shape.Kind == u.stone.shape.Kind {
 			shape = u.stone.shape
 		}
 	}
-	evenSided(&shape)
 	if shape.Kind == outline.Measured && !(u.stone.shape.Kind == outline.Measured && !own) {
 		return answer.Refuse(retyped(c, map[string]string{"base": "round"}), "a base can't be measured points of its own; take round, oval, square or another outline")
 	}

@@ -149,14 +149,12 @@ func (m *matcher) each(visit func(s stone.Calibrated, curve outline.Curve, depth
 		if m.kind != "" && s.Kind != m.kind {
 			continue
 		}
-		shape := outline.Shape{Kind: s.Kind, Size: s.Size}
-		evenSided(&shape)
-		curve, err := outline.New(shape)
+		curve, err := outline.New(outline.Shape{Kind: s.Kind, Size: s.Size})
 		if err != nil {
 			continue
 		}
 		m.looked++
-		depth := stone.TypicalDepthShare(s.Kind) * s.Size.WidthMM
+		depth := stone.TypicalDepthMM(s.Kind, s.Size)
 		if found, ok := visit(s, curve, depth, depth+m.allowance); ok {
 			found.stone = s
 			list = append(list, found)
@@ -268,7 +266,7 @@ func (m *matcher) offcut() (*answer.Answer, error) {
 	list := m.each(func(s stone.Calibrated, curve outline.Curve, depthMM, heightMM float64) (match, bool) {
 		l, err := setting.Lay(setting.Spec{
 			Stone: curve, HeightMM: heightMM, RimMM: m.rim, ClearanceMM: m.clearance, Lean: m.lean, Taper: setting.Even,
-			CuletMM: culetShare * depthMM, ThicknessMM: m.wall, NeutralFactor: 0.5, CornerFactor: 0.5,
+			CuletMM: stone.CuletMM(s.Kind, depthMM), ThicknessMM: m.wall, NeutralFactor: 0.5, CornerFactor: 0.5,
 		})
 		if err != nil {
 			return match{}, false
@@ -308,10 +306,9 @@ func (m *matcher) block() (*answer.Answer, error) {
 		if m.kind == "" {
 			return nil, answer.Refuse(retyped(c, map[string]string{"outline": "oval"}), "which outline has the hole? round, oval, pear ...")
 		}
-		b = stock.Block{Kind: m.kind, Lean: m.lean, Holes: []outline.Size{sizeOf(c.Args["hole"].Numbers)}}
-		if b.Holes[0].WidthMM > b.Holes[0].LengthMM {
-			b.Holes[0].LengthMM, b.Holes[0].WidthMM = b.Holes[0].WidthMM, b.Holes[0].LengthMM
-		}
+		var hole outline.Size
+		stoneSize(c.Args["hole"].Numbers).put(&hole)
+		b = stock.Block{Kind: m.kind, Lean: m.lean, Holes: []outline.Size{m.kind.Filled(hole)}}
 		what = fmt.Sprintf("%s hole of %s", words.Capital(words.Article(string(m.kind))), holeSize(c, b.Holes[0]))
 	}
 	m.kind = b.Kind

@@ -3,11 +3,15 @@ package requests
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"guildhand/bot/catalogue"
 	"guildhand/calc/outline"
-	"guildhand/calc/stone"
 )
 
 func TestMatchExamples(t *testing.T) { runExamples(t, "match") }
@@ -77,22 +81,21 @@ func TestMatchAgreesWithCollar(t *testing.T) {
 	}
 }
 
-// Every size of the list can be drawn and is ordered by size within its row.
-func TestCalibratedSizesAreStones(t *testing.T) {
-	m := matcher{call: nil}
-	seen := map[string]bool{}
-	for _, s := range stone.CalibratedSizes() {
-		id := fmt.Sprintf("%s %v", s.Kind, s.Size)
-		if seen[id] {
-			t.Errorf("%s is listed twice", id)
+// match offers a stone of one number as collet draws it.
+func TestMatchAndColletAgreeOnOneNumber(t *testing.T) {
+	for _, kind := range outline.Kinds() {
+		if !slices.Contains(kind.Describe().CommonSizes, outline.Size{WidthMM: 6}) {
+			continue
 		}
-		seen[id] = true
-		if s.Size.LengthMM < s.Size.WidthMM {
-			t.Errorf("%s is wider than long", id)
-		}
-	}
-	m.each(func(stone.Calibrated, outline.Curve, float64, float64) (match, bool) { return match{}, false })
-	if m.looked != len(seen) || m.looked < 60 {
-		t.Errorf("%d of %d sizes can be drawn", m.looked, len(seen))
+		collet, err := askLine(t, fmt.Sprintf("collet %s 6 depth 3.5 sterling 22ga", kind))
+		require.NoError(t, err)
+		match, err := askLine(t, fmt.Sprintf("match offcut %.3fx%.3f 22ga sterling %s allowance 1.75",
+			figureOf(t, collet, "blank_width")+2, figureOf(t, collet, "blank_height")+2, kind))
+		require.NoError(t, err)
+		stone, err := outline.New(outline.Shape{Kind: kind, Size: outline.Size{WidthMM: 6}})
+		require.NoError(t, err)
+		size := stone.Size()
+		want := fmt.Sprintf("%s %s", kind, holeSize(&catalogue.Call{}, size))
+		assert.Contains(t, fmt.Sprint(match.Headline, match.Figures, match.Steps), want)
 	}
 }

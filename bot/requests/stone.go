@@ -3,6 +3,7 @@ package requests
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"guildhand/bot/answer"
@@ -12,10 +13,6 @@ import (
 	"guildhand/calc/outline"
 	"guildhand/calc/stone"
 )
-
-// culetShare is how much of a stone's depth lies below its girdle: the
-// pavilion of a well-cut stone, common practice, no source.
-const culetShare = 0.70
 
 // stoneUsed is the stone of a request, with what was assumed of it.
 type stoneUsed struct {
@@ -43,10 +40,10 @@ func (s stoneUsed) words(c *catalogue.Call) string {
 	if s.shape.Kind == outline.Measured {
 		name = "measured stone"
 	}
-	if s.shape.Kind == outline.Round || s.shape.Kind == outline.Square {
+	if numbers := s.shape.Kind.Describe().SizeNumbers; len(numbers) == 1 && numbers[0] == 1 {
 		return name + " " + words.Size(c, size.WidthMM)
 	}
-	if s.shape.Kind == outline.TaperedBaguette && s.shape.Size.ThirdMM > 0 {
+	if s.shape.Size.ThirdMM > 0 {
 		return name + " " + words.Size(c, size.LengthMM, size.WidthMM, s.shape.Size.ThirdMM)
 	}
 	return name + " " + words.Size(c, size.LengthMM, size.WidthMM)
@@ -97,10 +94,11 @@ func stoneExtras() []catalogue.Option {
 func stoneOf(c *catalogue.Call) (stoneUsed, error) {
 	var s stoneUsed
 	s.shape.Kind = outline.Kind(c.Args.Word("outline"))
+	described := s.shape.Kind.Describe()
 	s.shape.CutShare = c.Args.Number("cornercut", 0) / 100
-	if s.shape.CutShare > 0 && s.shape.Kind != outline.Emerald && s.shape.Kind != outline.Trillion {
+	if s.shape.CutShare > 0 && described.Cut.Most == 0 {
 		return s, answer.Refuse(retyped(c, map[string]string{"cornercut": ""}),
-			"a corner cut is for emerald and trillion outlines, not for a %s", s.shape.Kind)
+			"a corner cut is for %s outlines, not for a %s", outlinesWith(func(d outline.Description) bool { return d.Cut.Most > 0 }), s.shape.Kind)
 	}
 	s.shape.Polygon = c.Args.Has("polygon")
 	for _, p := range c.Args["points"].Points {
@@ -123,28 +121,39 @@ func stoneOf(c *catalogue.Call) (stoneUsed, error) {
 			}
 		}
 	case 1:
-		if share, two := lengthAndWidth[s.shape.Kind]; two {
-			return s, answer.Refuse(retyped(c, map[string]string{"size": words.MM(size[0]) + "x" + words.MM(max(share*size[0], option.MinSideMM))}),
+		if described.FromWidth == 0 && s.shape.Kind != outline.Measured {
+			return s, answer.Refuse(retyped(c, map[string]string{"size": words.MM(size[0]) + "x" + words.MM(max(size[0]/described.LengthOverWidth, option.MinSideMM))}),
 				"%s has a length and a width, not one size of %s mm", words.Article(string(s.shape.Kind)), words.MM(size[0]))
 		}
 	case 3:
-		if s.shape.Kind != outline.TaperedBaguette {
+		if !slices.Contains(described.SizeNumbers, 3) {
 			return s, answer.Refuse(retyped(c, map[string]string{"size": words.MM(size[0]) + "x" + words.MM(size[1])}),
-				"a %s has a length and a width; only a tapered baguette has a third size", s.shape.Kind)
+				"a %s has a length and a width; only %s has a third size", s.shape.Kind,
+				words.Article(outlinesWith(func(d outline.Description) bool { return slices.Contains(d.SizeNumbers, 3) })))
 		}
 	}
 	size.put(&s.shape.Size)
-	evenSided(&s.shape)
 	var err error
 	if s.curve, err = outline.New(s.shape); err != nil {
 		return s, answer.Refuse(c.Spec.Example(), "%s", err)
 	}
-	if p := outline.Proportion(s.shape); p != "" {
+	if p := outline.Assumed(s.shape); p != "" {
 		s.assumptions = append(s.assumptions, p+" (common practice, no source)")
 	}
 	s.depthOf(c)
 	s.weigh(c)
 	return s, nil
+}
+
+// outlinesWith names the outlines of which has is true: "emerald and trillion".
+func outlinesWith(has func(outline.Description) bool) string {
+	var names []string
+	for _, k := range outline.Kinds() {
+		if has(k.Describe()) {
+			names = append(names, strings.ReplaceAll(string(k), "-", " "))
+		}
+	}
+	return strings.Join(names, " and ")
 }
 
 // weigh estimates the weight of a stone whose size and gem were given.
@@ -175,20 +184,6 @@ func (s stoneUsed) weightFigure() []answer.Figure {
 	return []answer.Figure{{ID: "stone_weight", Label: "weight of the stone, estimate", Value: s.carat, Unit: answer.Carat}}
 }
 
-// lengthAndWidth are the outlines that one size does not fix, with a usual
-// width over length for the line to try.
-var lengthAndWidth = map[outline.Kind]float64{
-	outline.Oval: 0.75, outline.Pear: 2.0 / 3, outline.Marquise: 0.5, outline.Baguette: 0.5,
-	outline.TaperedBaguette: 0.5, outline.Kite: 2.0 / 3, outline.Lozenge: 2.0 / 3,
-}
-
-// evenSided takes "round 6x6" as a round of 6.
-func evenSided(s *outline.Shape) {
-	if (s.Kind == outline.Round || s.Kind == outline.Square) && s.Size.LengthMM == s.Size.WidthMM {
-		s.Size.LengthMM = 0
-	}
-}
-
 // fromCarat estimates the size from the stone's weight.
 func (s *stoneUsed) fromCarat(c *catalogue.Call) error {
 	gem, ok := stone.GemByKey(c.Args.Word("gem"))
@@ -196,15 +191,7 @@ func (s *stoneUsed) fromCarat(c *catalogue.Call) error {
 		return answer.Refuse(retyped(c, map[string]string{"gem": "sapphire"}),
 			"which gem is it? its weight gives a size only with its specific gravity")
 	}
-	ratio := 1.0
-	switch s.shape.Kind {
-	case outline.Oval, outline.Emerald, outline.Baguette:
-		ratio = 4.0 / 3
-	case outline.Pear:
-		ratio = 1.5
-	case outline.Marquise:
-		ratio = 2
-	}
+	ratio := s.shape.Kind.Describe().LengthOverWidth
 	size, depth, err := stone.SizeFromCarat(s.shape.Kind, c.Args.Number("carat", 0), ratio, gem)
 	if err != nil {
 		return answer.Refuse(retyped(c, map[string]string{"carat": "", "gem": "", "size": "6"}), "%s", err)
@@ -222,15 +209,13 @@ func (s *stoneUsed) depthOf(c *catalogue.Call) {
 		s.depthMM, s.depthEstimated = mm, false
 		return
 	}
-	share := stone.TypicalDepthShare(s.shape.Kind)
-	size := s.curve.Size()
-	s.depthMM, s.depthEstimated = share*min(size.WidthMM, size.LengthMM), true
+	s.depthMM, s.depthEstimated = stone.TypicalDepthMM(s.shape.Kind, s.curve.Size()), true
 }
 
 // depthAssumption is said where the depth was used but not measured.
 func (s stoneUsed) depthAssumption() string {
-	return fmt.Sprintf("depth %s mm, measure it (estimate, %.0f %% of the width from table to culet: common practice, no source)",
-		words.MM(s.depthMM), 100*stone.TypicalDepthShare(s.shape.Kind))
+	return fmt.Sprintf("depth %s mm, measure it (estimate, %.0f %% of the width from table to culet: %s)",
+		words.MM(s.depthMM), 100*stone.TypicalDepthShare(s.shape.Kind), s.shape.Kind.Describe().DepthSource)
 }
 
 // seamOption is where the blank is opened; the words are the places that

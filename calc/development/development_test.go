@@ -20,7 +20,9 @@ func ring(n int) []outline.Point {
 	return pts
 }
 
-var stones = map[string]outline.Shape{
+// stones are of every outline; one that has no shape here is tried by its
+// sample.
+var stones = withSamples(map[string]outline.Shape{
 	"round":            {Kind: outline.Round, Size: outline.Size{WidthMM: 6}},
 	"oval":             {Kind: outline.Oval, Size: outline.Size{LengthMM: 8, WidthMM: 6}},
 	"slender oval":     {Kind: outline.Oval, Size: outline.Size{LengthMM: 12, WidthMM: 4}},
@@ -41,6 +43,15 @@ var stones = map[string]outline.Shape{
 	"lozenge":          {Kind: outline.Lozenge, Size: outline.Size{LengthMM: 9, WidthMM: 5}},
 	"measured":         {Kind: outline.Measured, Points: ring(12)},
 	"measured polygon": {Kind: outline.Measured, Points: ring(9), Polygon: true},
+})
+
+func withSamples(shapes map[string]outline.Shape) map[string]outline.Shape {
+	for _, k := range outline.Kinds() {
+		if _, ok := shapes[string(k)]; !ok {
+			shapes[string(k)] = outline.Shape{Kind: k, Size: k.Describe().Sample}
+		}
+	}
+	return shapes
 }
 
 func draw(t testing.TB, name string) outline.Curve {

@@ -2,13 +2,26 @@ package outline
 
 import "math"
 
+// Measured is the word of this outline.
+const Measured Kind = "measured"
+
 // Limits of the number of caliper points of a measured outline.
 const (
 	MinPoints = 8
 	MaxPoints = 64
 )
 
-// measured closes caliper points by a smooth convex curve through them, two
+var measured = Description{
+	Kind: Measured, Aliases: []string{"caliper", "own-points"}, Summary: "your own caliper points",
+	draw:        func(s Shape) (Curve, error) { return drawMeasured(s.Points, s.Polygon) },
+	SizeNumbers: []int{}, SizeSaysAll: true,
+	CommonSizes: []Size{},
+	DepthShare:  0.60, PavilionShare: 0.70, DepthSource: practice,
+	Carat:  CaratFormula{Lengths: NoFormula},
+	Prongs: Prongs{At: AllRound, Usual: OnePer6MM},
+}
+
+// drawMeasured closes caliper points by a smooth convex curve through them, two
 // tangent arcs between each pair of points, or by straight lines.
 //
 // Tangent directions at the points are those of the circle through each point
@@ -16,7 +29,7 @@ const (
 // two chords, so that every pair of arcs turns one way (K. M. Bolton, "Biarc
 // curves", Computer-Aided Design 7 (1975) 89-92, for the pair of arcs; from
 // memory).
-func measured(points []Point, polygonal bool) (Curve, error) {
+func drawMeasured(points []Point, polygonal bool) (Curve, error) {
 	pts, err := ordered(points)
 	if err != nil {
 		return Curve{}, err
@@ -39,7 +52,6 @@ func measured(points []Point, polygonal bool) (Curve, error) {
 	} else {
 		c = biarcs(pts)
 	}
-	c.Kind = Measured
 	best, longest := 0, 0.0
 	for i, p := range c.Pieces {
 		// The flattest piece: the longest for its turning.

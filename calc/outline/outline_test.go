@@ -7,14 +7,14 @@ import (
 	"testing"
 )
 
-// typical has one stone of every kind, and some awkward ones.
+// typical has a stone of every kind, and some awkward ones.
 func typical() map[string]Shape {
 	var ring []Point
 	for i := range 12 {
 		s, c := math.Sincos(2 * math.Pi * float64(i) / 12)
 		ring = append(ring, Point{3.1 * c, 4.2*s + 0.3*c})
 	}
-	return map[string]Shape{
+	shapes := map[string]Shape{
 		"round":                 {Kind: Round, Size: Size{WidthMM: 6}},
 		"oval":                  {Kind: Oval, Size: Size{LengthMM: 8, WidthMM: 6}},
 		"slender oval":          {Kind: Oval, Size: Size{LengthMM: 12, WidthMM: 4}},
@@ -37,6 +37,13 @@ func typical() map[string]Shape {
 		"measured":              {Kind: Measured, Points: ring},
 		"measured as a polygon": {Kind: Measured, Points: ring, Polygon: true},
 	}
+	// An outline that has no shape here is tried by its sample.
+	for _, d := range descriptions {
+		if _, ok := shapes[string(d.Kind)]; !ok {
+			shapes[string(d.Kind)] = Shape{Kind: d.Kind, Size: d.Sample}
+		}
+	}
+	return shapes
 }
 
 func mustNew(t testing.TB, s Shape) Curve {

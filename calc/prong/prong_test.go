@@ -16,15 +16,11 @@ func stones(t *testing.T) map[outline.Kind]outline.Curve {
 	t.Helper()
 	list := map[outline.Kind]outline.Curve{}
 	for _, k := range outline.Kinds() {
-		s := outline.Shape{Kind: k, Size: outline.Size{LengthMM: 10, WidthMM: 8}}
-		switch k {
-		case outline.Round, outline.Square, outline.Heart, outline.Trillion, outline.Hexagon, outline.Octagon:
-			s.Size.LengthMM = 0
-		case outline.HalfMoon:
-			s.Size = outline.Size{LengthMM: 12, WidthMM: 6}
-		case outline.Marquise:
-			s.Size.WidthMM = 6
-		case outline.Measured:
+		sample := k.Describe().Sample
+		s := outline.Shape{Kind: k, Size: outline.Size{
+			LengthMM: 1.3 * sample.LengthMM, WidthMM: 1.3 * sample.WidthMM, ThirdMM: 1.3 * sample.ThirdMM,
+		}}
+		if k == outline.Measured {
 			for i := range 12 {
 				a := 2 * math.Pi * float64(i) / 12
 				s.Points = append(s.Points, outline.Point{X: 4 * math.Cos(a), Y: 5 * math.Sin(a)})

@@ -33,52 +33,39 @@ type Spot struct {
 // MostProngs bounds how many prongs can be asked for.
 const MostProngs = 16
 
-// Usual is the usual number of prongs of an outline. Common practice, no
-// source.
+// Usual is the usual number of prongs of an outline.
 func Usual(c outline.Curve) int {
-	switch c.Kind {
-	case outline.Pear, outline.Heart:
-		return 5
-	case outline.Marquise, outline.Hexagon:
-		return 6
-	case outline.Trillion, outline.HalfMoon:
-		return 3
-	case outline.Round, outline.Oval, outline.Measured:
-		// A prong every 6 mm or so of the girdle, in pairs.
+	usual := c.Kind.Describe().Prongs.Usual
+	if usual == outline.OnePer6MM {
 		return min(12, max(4, 2*int(math.Round(c.PerimeterMM()/12))))
 	}
-	return 4
+	return usual
 }
 
-// Spots places n prongs on an outline as the trade does: the points of a pear,
-// a marquise and a heart are always covered and the others are spaced evenly
-// from there; outlines with corners have a prong at each and further ones in
-// the middle of the sides; every other outline has them at even distances
-// along the girdle, half a distance from the usual seam. Common practice, no
-// source.
+// Spots places n prongs on an outline as the trade does, which its description
+// tells: points are always covered and the others are spaced evenly from there;
+// outlines with corners have a prong at each and further ones in the middle of
+// the sides; every other outline has them at even distances along the girdle,
+// half a distance from the usual seam.
 func Spots(c outline.Curve, n int) ([]Spot, error) {
 	if n < 2 || n > MostProngs {
 		return nil, &Error{fmt.Sprintf("%d prongs are outside 2 to %d", n, MostProngs), Usual(c)}
 	}
-	switch c.Kind {
-	case outline.Pear, outline.Heart:
-		if n < 3 {
-			return nil, &Error{fmt.Sprintf("a %s needs 3 prongs or more", c.Kind), 3}
-		}
-		return fromPoint(c, n), nil
-	case outline.Marquise:
-		if n%2 != 0 {
-			return nil, &Error{fmt.Sprintf("a marquise has both points covered and takes an even number of prongs, not %d", n), n + 1}
-		}
-		return fromPoint(c, n), nil
-	case outline.HalfMoon:
-		if n < 3 {
-			return nil, &Error{"a half-moon needs 3 prongs or more", 3}
-		}
-		return halfMoon(c, n), nil
+	rule := c.Kind.Describe().Prongs
+	pointed := rule.At == outline.FromPoint || rule.At == outline.OnCornersAndArc
+	switch {
+	case rule.Even && n%2 != 0:
+		return nil, &Error{fmt.Sprintf("a %s has both points covered and takes an even number of prongs, not %d", c.Kind, n), n + 1}
+	case pointed && !rule.Even && n < 3:
+		return nil, &Error{fmt.Sprintf("a %s needs 3 prongs or more", c.Kind), 3}
 	}
-	if corners := corners(c); len(corners) > 0 {
-		return cornered(c, corners, n)
+	switch rule.At {
+	case outline.FromPoint:
+		return fromPoint(c, n), nil
+	case outline.OnCornersAndArc:
+		return cornersAndArc(c, n), nil
+	case outline.OnCorners, outline.OnRoundedCorners:
+		return cornered(c, corners(c), n)
 	}
 	start := 0.0
 	if place, ok := c.PlaceNamed(""); ok {
@@ -140,9 +127,9 @@ func fromPoint(c outline.Curve, n int) []Spot {
 	return spots
 }
 
-// halfMoon has a prong at both corners and the others evenly on the round
-// side.
-func halfMoon(c outline.Curve, n int) []Spot {
+// cornersAndArc has a prong at both corners of the flat side and the others
+// evenly on the round one.
+func cornersAndArc(c outline.Curve, n int) []Spot {
 	flat, round := c.Pieces[0].LengthMM(), c.Pieces[1].LengthMM()
 	spots := []Spot{{AtMM: 0, Corner: true, Where: "at a corner"}}
 	for i := range n - 1 {
@@ -157,12 +144,13 @@ func halfMoon(c outline.Curve, n int) []Spot {
 // emerald, octagon, cushion or cut trillion.
 func corners(c outline.Curve) []Spot {
 	cut, hasCut := c.PlaceNamed("cut")
+	rounded := c.Kind.Describe().Prongs.At == outline.OnRoundedCorners
 	var spots []Spot
 	at := 0.0
 	for i, piece := range c.Pieces {
 		l := piece.LengthMM()
 		switch {
-		case hasCut || c.Kind == outline.Cushion:
+		case hasCut || rounded:
 			odd, where := 1, "on a rounded corner"
 			if hasCut {
 				odd, where = cut.Tag%2, "on a cut corner"
@@ -175,9 +163,6 @@ func corners(c outline.Curve) []Spot {
 		}
 		at += l
 	}
-	if c.Kind == outline.Measured {
-		return nil
-	}
 	return spots
 }
 
@@ -185,8 +170,12 @@ func corners(c outline.Curve) []Spot {
 // sides, in pairs or as many as there are sides of that length.
 func cornered(c outline.Curve, corners []Spot, n int) ([]Spot, error) {
 	k := len(corners)
-	if c.Kind == outline.Hexagon && n == 3 {
-		return []Spot{corners[0], corners[2], corners[4]}, nil
+	if c.Kind.Describe().Prongs.EveryOtherCorner && 2*n == k {
+		var others []Spot
+		for i := 0; i < k; i += 2 {
+			others = append(others, corners[i])
+		}
+		return others, nil
 	}
 	if n < k {
 		return nil, &Error{fmt.Sprintf("a %s has %d corners to cover: %d prongs are too few", c.Kind, k, n), k}

@@ -13,7 +13,7 @@ import (
 // one, which the caller may change.
 func DemoWorkshop() *Workshop {
 	const lean = 8.5 * units.Degree
-	return &Workshop{
+	shop := &Workshop{
 		Demo: true,
 		Blocks: []Block{
 			{Name: "demo-round", Kind: outline.Round, Lean: lean, ThicknessMM: 12, Holes: holes(14, 5, 0)},
@@ -76,11 +76,21 @@ func DemoWorkshop() *Workshop {
 			{Alloy: "brass", PerGram: 0.03, Currency: "demo money", Date: "2026-11-01"},
 		},
 	}
+	for _, b := range shop.Blocks {
+		for i, hole := range b.Holes {
+			b.Holes[i] = b.Kind.Filled(hole)
+		}
+	}
+	for i, p := range shop.Punches {
+		shop.Punches[i].Small, shop.Punches[i].Large = p.Kind.Filled(p.Small), p.Kind.Filled(p.Large)
+	}
+	return shop
 }
 
 // holes lists openings of widths from largest down to smallest in steps of
 // 0.5 mm, each longer than wide by longerMM: the difference that calibrated
-// stones keep from size to size, and that an even wall does not change.
+// stones keep from size to size, and that an even wall does not change. 0 takes
+// the length that the outline has for one number.
 func holes(largestMM, smallestMM, longerMM float64) []outline.Size {
 	var list []outline.Size
 	for w := largestMM; w >= smallestMM; w -= 0.5 {
@@ -90,6 +100,9 @@ func holes(largestMM, smallestMM, longerMM float64) []outline.Size {
 }
 
 func size(widthMM, longerMM float64) outline.Size {
+	if longerMM == 0 {
+		return outline.Size{WidthMM: widthMM}
+	}
 	return outline.Size{LengthMM: widthMM + longerMM, WidthMM: widthMM}
 }
 

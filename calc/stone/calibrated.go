@@ -16,37 +16,18 @@ type Calibrated struct {
 // society's size chart). The smaller one is used for fits.
 const CalibratedFitMM = 0.1
 
-// CalibratedSizes lists the standard sizes, by outline and from small to
-// large.
-//
-// Rounds from 2 to 8 mm by halves, ovals and cut-corner rectangles ("octagons"
-// in the trade) from 5 x 3 to 12 x 10 and marquises from 4 x 2 to 12 x 6 are in
-// a stone dealer's published size and weight chart; the other rows are common
-// practice, no source.
+// CalibratedSizes lists the standard sizes of every outline: for each the
+// published ones, then those of common practice, each from small to large.
 func CalibratedSizes() []Calibrated {
 	var list []Calibrated
-	add := func(kind outline.Kind, published bool, sizes ...[2]float64) {
-		for _, s := range sizes {
-			list = append(list, Calibrated{kind, outline.Size{LengthMM: s[0], WidthMM: s[1]}, published})
+	for _, kind := range outline.Kinds() {
+		published, common := kind.CalibratedSizes()
+		for _, s := range published {
+			list = append(list, Calibrated{kind, s, true})
+		}
+		for _, s := range common {
+			list = append(list, Calibrated{kind, s, false})
 		}
 	}
-	even := func(kind outline.Kind, published bool, from, to, step float64) {
-		for mm := from; mm <= to+1e-9; mm += step {
-			add(kind, published, [2]float64{mm, mm})
-		}
-	}
-	pairs := [][2]float64{{5, 3}, {6, 4}, {7, 5}, {8, 6}, {9, 7}, {10, 8}, {11, 9}, {12, 10}}
-	even(outline.Round, true, 2, 8, 0.5)
-	even(outline.Round, false, 9, 12, 1)
-	add(outline.Oval, true, pairs...)
-	add(outline.Emerald, true, pairs...)
-	add(outline.Marquise, true, [2]float64{4, 2}, [2]float64{6, 3}, [2]float64{8, 4}, [2]float64{10, 5}, [2]float64{12, 6})
-	add(outline.Pear, false, [2]float64{5, 3}, [2]float64{6, 4}, [2]float64{7, 5}, [2]float64{8, 5}, [2]float64{9, 6}, [2]float64{10, 7}, [2]float64{12, 8})
-	even(outline.Square, false, 3, 8, 1)
-	even(outline.Cushion, false, 4, 10, 1)
-	add(outline.Cushion, false, [2]float64{7, 5}, [2]float64{8, 6}, [2]float64{9, 7}, [2]float64{10, 8})
-	add(outline.Baguette, false, [2]float64{4, 2}, [2]float64{5, 2.5}, [2]float64{5, 3}, [2]float64{6, 3}, [2]float64{6, 4}, [2]float64{7, 5})
-	even(outline.Trillion, false, 4, 8, 1)
-	even(outline.Heart, false, 4, 10, 1)
 	return list
 }

@@ -9,6 +9,9 @@ type Gem struct {
 	Aliases []string
 	// SpecificGravity with its published range.
 	SpecificGravity, LowSG, HighSG float64
+	// RoundFactor is the gem's own factor in the weight of a round, its specific
+	// gravity included; 0 for most, which take the outline's.
+	RoundFactor float64
 	// Heat is how it bears a torch nearby.
 	Heat Heat
 	// HeatNote is what goes wrong.
@@ -30,9 +33,10 @@ const (
 
 // gems: specific gravities from the gemmological society's table of physical
 // properties (ranges) and a bench forum's table (single values); how they bear
-// heat is common practice, no source.
+// heat is common practice, no source. The round factor of diamond is from the
+// jewellers' tables of outline.CaratFormula.
 var gems = []Gem{
-	{Key: "diamond", SpecificGravity: 3.52, LowSG: 3.51, HighSG: 3.53, Heat: Bears, HeatNote: "burns at the surface in air at red heat unless it is covered, and fracture filling is destroyed"},
+	{Key: "diamond", SpecificGravity: 3.52, LowSG: 3.51, HighSG: 3.53, RoundFactor: 0.0061, Heat: Bears, HeatNote: "burns at the surface in air at red heat unless it is covered, and fracture filling is destroyed"},
 	{Key: "ruby", Aliases: []string{"corundum"}, SpecificGravity: 4.00, LowSG: 3.97, HighSG: 4.03, Heat: Bears, HeatNote: "borax and flux etch it, glass-filled stones are destroyed, sudden cooling cracks it"},
 	{Key: "sapphire", SpecificGravity: 4.00, LowSG: 3.97, HighSG: 4.03, Heat: Bears, HeatNote: "borax and flux etch it, diffused and heated colours may change, sudden cooling cracks it"},
 	{Key: "garnet", SpecificGravity: 3.84, LowSG: 3.40, HighSG: 4.25, Heat: Risky, HeatNote: "cracks when heated or cooled unevenly"},

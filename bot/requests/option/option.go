@@ -5,6 +5,8 @@ package option
 
 import (
 	"slices"
+	"strconv"
+	"strings"
 
 	"guildhand/bot/catalogue"
 	"guildhand/calc/outline"
@@ -54,69 +56,39 @@ func Stone() []catalogue.Option {
 
 // sampleSize is a size that suits the outline, for a line to try.
 func sampleSize(args catalogue.Args) string {
-	switch outline.Kind(args.Word("outline")) {
-	case outline.Round, outline.Square, outline.Hexagon, outline.Octagon, outline.Trillion:
-		return "6"
-	case outline.TaperedBaguette:
-		return "6x4x3"
-	case outline.HalfMoon:
-		return "8x4"
-	case outline.Measured:
-		return ""
+	kind := outline.Kind(args.Word("outline"))
+	if kind == "" {
+		kind = outline.Oval
 	}
-	return "8x6"
+	return sizeLine(kind.Describe().Sample)
 }
 
-// calibratedSizes are the sizes that completion offers first.
+// sizeLine is a size as it is typed: "6", "8x6", "6x4x3", or "" for none.
+func sizeLine(s outline.Size) string {
+	var numbers []string
+	for _, mm := range []float64{s.LengthMM, s.WidthMM, s.ThirdMM} {
+		if mm > 0 {
+			numbers = append(numbers, strconv.FormatFloat(mm, 'f', -1, 64))
+		}
+	}
+	return strings.Join(numbers, "x")
+}
+
+// calibratedSizes are the sizes that completion offers first: ovals, then
+// rounds.
 func calibratedSizes() []string {
-	return []string{"5x3", "6x4", "7x5", "8x6", "9x7", "10x8", "11x9", "12x10", "4", "5", "6", "6.5", "8"}
-}
-
-// outlineAliases are other words for outlines; the rest of the trade's usage
-// is caught by suggesting the nearest.
-var outlineAliases = map[outline.Kind][]string{
-	outline.Round:           {"circle", "circular", "rd"},
-	outline.Oval:            {"ellipse", "elliptical"},
-	outline.Pear:            {"drop", "teardrop", "pear-shape"},
-	outline.Marquise:        {"navette", "marquis"},
-	outline.Emerald:         {"cut-corner", "emerald-cut", "cut-corner-rectangle"},
-	outline.Baguette:        {"rectangle", "rectangular", "rect", "oblong"},
-	outline.TaperedBaguette: {"trapezoid", "trapezium", "tapered"},
-	outline.Cushion:         {"antique"},
-	outline.Trillion:        {"triangle", "triangular"},
-	outline.Hexagon:         {"hex", "hexagonal"},
-	outline.Octagon:         {"octagonal"},
-	outline.HalfMoon:        {"half-round", "semicircle"},
-	outline.Lozenge:         {"rhombus", "diamond-shape"},
-	outline.Measured:        {"caliper", "own-points"},
-}
-
-var outlineSummaries = map[outline.Kind]string{
-	outline.Round:           "a circle",
-	outline.Oval:            "a true ellipse",
-	outline.Pear:            "a half circle drawn to a point",
-	outline.Marquise:        "two arcs that meet in two points",
-	outline.Emerald:         "a rectangle with cut corners",
-	outline.Square:          "four equal sides, sharp corners",
-	outline.Baguette:        "a rectangle, sharp corners",
-	outline.TaperedBaguette: "a rectangle with one narrower end: length x wide end x narrow end",
-	outline.Cushion:         "four bulged sides with round corners",
-	outline.Trillion:        "three bulged sides",
-	outline.Heart:           "two lobes, a cleft and a point",
-	outline.Hexagon:         "six sides",
-	outline.Octagon:         "eight sides",
-	outline.HalfMoon:        "half a circle or ellipse",
-	outline.Kite:            "four sides, two and two equal",
-	outline.Lozenge:         "four equal sides, not square",
-	outline.Measured:        "your own caliper points",
+	var list []string
+	for _, size := range append(outline.Oval.Describe().PublishedSizes, outline.Round.Describe().PublishedSizes...) {
+		list = append(list, sizeLine(size))
+	}
+	return list
 }
 
 func Outlines() []catalogue.Choice {
 	var list []catalogue.Choice
 	for _, k := range outline.Kinds() {
-		list = append(list, catalogue.Choice{
-			Key: string(k), Aliases: outlineAliases[k], Summary: outlineSummaries[k],
-		})
+		d := k.Describe()
+		list = append(list, catalogue.Choice{Key: string(k), Aliases: d.Aliases, Summary: d.Summary})
 	}
 	return list
 }
