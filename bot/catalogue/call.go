@@ -45,7 +45,7 @@ func (c *Call) Assumed(but ...string) []string {
 	for i := range c.Spec.Options {
 		o := &c.Spec.Options[i]
 		v, ok := c.Args[o.Name]
-		if !ok || v.Source == Typed || slices.Contains(but, o.Name) {
+		if !ok || v.Source == Typed || slices.Contains(but, o.Name) || v.Source == FromDefault && o.DefaultNote == "" {
 			continue
 		}
 		lines = append(lines, v.Assumption(o))
@@ -56,11 +56,7 @@ func (c *Call) Assumed(but ...string) []string {
 // Assumption words a value that was not typed: "thickness 22ga (bench of this
 // channel)".
 func (v Value) Assumption(o *Option) string {
-	note := v.Note
-	if note == "" {
-		note = "default"
-	}
-	return o.Name + " " + v.Text + UnitOf(o) + " (" + note + ")"
+	return o.Name + " " + v.Text + UnitOf(o) + " (" + v.Note + ")"
 }
 
 // UnitOf is the unit to show behind a canonical text that has none.
@@ -74,4 +70,27 @@ func UnitOf(o *Option) string {
 		return " %"
 	}
 	return ""
+}
+
+// Retyped is the request as typed, with some options set to other texts ("" to
+// leave one out), as a line that can be typed: what a refusal offers to try.
+func (c *Call) Retyped(changes map[string]string) string {
+	words := []string{c.Spec.Name}
+	for i := range c.Spec.Options {
+		o := &c.Spec.Options[i]
+		text, changed := changes[o.Name]
+		if !changed && c.Args.Typed(o.Name) {
+			text = c.Args[o.Name].Text
+		}
+		switch {
+		case text == "":
+		case o.Kind == Flag:
+			words = append(words, o.Name)
+		case o.Bare:
+			words = append(words, text)
+		default:
+			words = append(words, o.Name, text)
+		}
+	}
+	return strings.Join(words, " ")
 }

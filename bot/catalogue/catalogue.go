@@ -87,7 +87,8 @@ type Option struct {
 	// empty means none (the handler decides and says so).
 	Default string
 	// DefaultNote says in the answer where the default comes from: "common
-	// practice, no source", "from memory".
+	// practice, no source", "from memory". A default without one changes no
+	// figure, and the answer does not state it.
 	DefaultNote string
 	// Bench is set where bench may hold a default for it.
 	Bench bool

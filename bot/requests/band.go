@@ -111,7 +111,7 @@ func ringOf(c *catalogue.Call) (system ring.System, circumferenceMM float64, err
 	}
 	circumferenceMM, err = system.Parse(text)
 	if err != nil {
-		return "", 0, answer.Refuse(retyped(c, map[string]string{"system": string(system), "ring": ringSample[system]}), "%s", err)
+		return "", 0, answer.Refuse(c.Retyped(map[string]string{"system": string(system), "ring": ringSample[system]}), "%s", err)
 	}
 	return system, circumferenceMM, nil
 }
@@ -125,10 +125,10 @@ func unclearRing(c *catalogue.Call, text string) error {
 		}
 	}
 	if len(fits) == 0 {
-		return answer.Refuse(retyped(c, map[string]string{"system": "us", "ring": ringSample[ring.US]}),
+		return answer.Refuse(c.Retyped(map[string]string{"system": "us", "ring": ringSample[ring.US]}),
 			"no system has a ring size %s; sizes are 0 to 16 in us, 1 to 30 in japan, 41 to 76 in iso", text)
 	}
-	return answer.Refuse(retyped(c, map[string]string{"system": fits[0]}),
+	return answer.Refuse(c.Retyped(map[string]string{"system": fits[0]}),
 		"ring size %s alone is not clear: say its system, %s", text, strings.Join(fits, " or "))
 }
 
@@ -142,7 +142,7 @@ func answerBand(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 	if err != nil {
 		return nil, err
 	}
-	alloy, err := alloyOf(c, "alloy")
+	alloy, err := option.AlloyOf(c, "alloy")
 	if err != nil {
 		return nil, err
 	}
@@ -155,7 +155,7 @@ func answerBand(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 	}
 	blank, err := shank.Blank()
 	if err != nil {
-		return nil, answer.Refuse(retyped(c, map[string]string{"thickness": "1.2mm"}), "%s", err)
+		return nil, answer.Refuse(c.Retyped(map[string]string{"thickness": "1.2mm"}), "%s", err)
 	}
 	name := sizeName(system, c.Args.Word("ring"))
 	headline := fmt.Sprintf("Cut %s of %s %s %s for %s.",
@@ -175,7 +175,7 @@ func answerBand(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 			{ID: "circumference", Label: "inner circumference", Value: circumference, Unit: answer.MM},
 			{ID: "wide_allowance", Label: "allowance for a wide band", Value: blank.AllowanceMM, Unit: answer.MM},
 		},
-		Assumptions: assumed(c, "system"),
+		Assumptions: c.Assumed("system"),
 		Cautions:    answer.Cautions(answer.Soldering, answer.Pickle, answer.Files),
 	}
 	for _, s := range ring.Systems() {

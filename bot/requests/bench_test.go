@@ -10,6 +10,7 @@ import (
 	"guildhand/bot/catalogue"
 	"guildhand/bot/daybook"
 	"guildhand/bot/requests"
+	"guildhand/bot/requests/requeststest"
 	"guildhand/calc/stock"
 )
 
@@ -22,23 +23,6 @@ func room(t *testing.T) *bot.Service {
 	}
 	t.Cleanup(func() { book.Close() })
 	return bot.New(bot.Options{Specs: requests.All(book), Shop: stock.DemoWorkshop(), Book: book, Version: "test", Limits: bot.Limits{Off: true}, Log: slog.New(slog.DiscardHandler)})
-}
-
-func say(t *testing.T, s *bot.Service, who catalogue.Who, text string) bot.Reply {
-	t.Helper()
-	r, err := s.Handle(t.Context(), bot.Request{Who: who, Text: text})
-	if err != nil {
-		t.Fatalf("%q: %v", text, err)
-	}
-	return r
-}
-
-// told is an answer or refusal as one text.
-func told(r bot.Reply) string {
-	if r.Refusal != nil {
-		return "refused: " + r.Refusal.Problem + " | try: " + r.Refusal.Try
-	}
-	return r.Answer.Headline + " | " + strings.Join(append(r.Answer.Notes, r.Answer.Steps...), " | ")
 }
 
 func TestBench(t *testing.T) {
@@ -75,7 +59,7 @@ func TestBench(t *testing.T) {
 		{alone, "bench guild metal copper", []string{"refused: there is no guild here, so it has no bench"}},
 		{alone, "bench metal copper", []string{"kept on your bench"}},
 	} {
-		got := told(say(t, s, tt.who, tt.text))
+		got := requeststest.Told(requeststest.Say(t, s, tt.who, tt.text))
 		for _, w := range tt.want {
 			if !strings.Contains(got, w) {
 				t.Errorf("%s, %q:\n got %s\nlack %s", tt.who.Maker, tt.text, got, w)
@@ -88,10 +72,10 @@ func TestBench(t *testing.T) {
 func TestBenchReachesTheCollet(t *testing.T) {
 	s := room(t)
 	anna := catalogue.Who{Platform: "test", Guild: "g1", Channel: "c1", Maker: "anna"}
-	say(t, s, anna, "bench metal copper gauge 20")
-	r := say(t, s, anna, "collet oval 8x6 depth 4")
+	requeststest.Say(t, s, anna, "bench metal copper gauge 20")
+	r := requeststest.Say(t, s, anna, "collet oval 8x6 depth 4")
 	if r.Answer == nil {
-		t.Fatal(told(r))
+		t.Fatal(requeststest.Told(r))
 	}
 	named := strings.Join(r.Answer.Assumptions, "\n")
 	for _, want := range []string{"alloy copper", "thickness 20ga", "your bench"} {
@@ -104,30 +88,30 @@ func TestBenchReachesTheCollet(t *testing.T) {
 	}
 	// The line, typed by somebody without that bench, gives the same blank.
 	ben := catalogue.Who{Platform: "test", Guild: "g1", Channel: "c1", Maker: "ben"}
-	again := say(t, s, ben, r.Answer.Line)
+	again := requeststest.Say(t, s, ben, r.Answer.Line)
 	if again.Answer == nil || again.Answer.Headline != r.Answer.Headline {
-		t.Errorf("typed again: %s\nnot %s", told(again), r.Answer.Headline)
+		t.Errorf("typed again: %s\nnot %s", requeststest.Told(again), r.Answer.Headline)
 	}
 }
 
 func TestHelp(t *testing.T) {
 	s := room(t)
 	who := catalogue.Who{Platform: "test", Channel: "c1", Maker: "anna"}
-	all := say(t, s, who, "help")
+	all := requeststest.Say(t, s, who, "help")
 	if all.Answer == nil || len(all.Answer.Steps) != len(s.Specs()) {
-		t.Fatalf("help lists %s", told(all))
+		t.Fatalf("help lists %s", requeststest.Told(all))
 	}
 	first := strings.Join(all.Answer.Notes, " ")
 	for _, spec := range s.Specs() {
 		if !strings.Contains(first+",", spec.Name+",") && !strings.Contains(first, " "+spec.Name) {
 			t.Errorf("%s is not on the first screen of help: %s", spec.Name, first)
 		}
-		got := told(say(t, s, who, "Help "+spec.Name))
+		got := requeststest.Told(requeststest.Say(t, s, who, "Help "+spec.Name))
 		if !strings.Contains(got, spec.Summary) || !strings.Contains(got, "example: "+spec.Examples[0].Line) {
 			t.Errorf("help %s: %s", spec.Name, got)
 		}
 	}
-	if got := told(say(t, s, who, "help colet")); got != `refused: there is no request "colet"; did you mean collet? | try: help collet` {
+	if got := requeststest.Told(requeststest.Say(t, s, who, "help colet")); got != `refused: there is no request "colet"; did you mean collet? | try: help collet` {
 		t.Error(got)
 	}
 }
@@ -165,7 +149,7 @@ func TestOfferedLinesWork(t *testing.T) {
 	}
 	offered := 0
 	for _, line := range lines {
-		r := say(t, s, who, line)
+		r := requeststest.Say(t, s, who, line)
 		if r.Refusal == nil {
 			continue
 		}
@@ -174,12 +158,12 @@ func TestOfferedLinesWork(t *testing.T) {
 			continue
 		}
 		offered++
-		again := say(t, s, who, r.Refusal.Try)
+		again := requeststest.Say(t, s, who, r.Refusal.Try)
 		for hops := 0; hops < 2 && again.Refusal != nil && untried[strings.Fields(line)[0]]; hops++ {
-			again = say(t, s, who, again.Refusal.Try)
+			again = requeststest.Say(t, s, who, again.Refusal.Try)
 		}
 		if again.Refusal != nil {
-			t.Errorf("%q (%s) offers %q: %s", line, r.Refusal.Problem, r.Refusal.Try, told(again))
+			t.Errorf("%q (%s) offers %q: %s", line, r.Refusal.Problem, r.Refusal.Try, requeststest.Told(again))
 		}
 	}
 	if offered < 100 {
@@ -196,14 +180,14 @@ func TestEveryExampleIsAnswered(t *testing.T) {
 		s := room(t)
 		for _, e := range spec.Examples {
 			run++
-			r := say(t, s, who, e.Line)
+			r := requeststest.Say(t, s, who, e.Line)
 			if r.Refusal != nil && spec.Keeps {
 				// What an example drops may be more than one by now, or none.
-				t.Log(told(r))
-				r = say(t, s, who, r.Refusal.Try)
+				t.Log(requeststest.Told(r))
+				r = requeststest.Say(t, s, who, r.Refusal.Try)
 			}
 			if r.Answer == nil {
-				t.Errorf("%s: %s", e.Line, told(r))
+				t.Errorf("%s: %s", e.Line, requeststest.Told(r))
 			}
 		}
 	}

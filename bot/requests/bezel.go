@@ -147,7 +147,7 @@ func bezelOf(ctx context.Context, c *catalogue.Call) (bezelUsed, error) {
 	if u.stone, err = stoneOf(c); err != nil {
 		return u, err
 	}
-	if u.alloy, err = alloyOf(c, "alloy"); err != nil {
+	if u.alloy, err = option.AlloyOf(c, "alloy"); err != nil {
 		return u, err
 	}
 	if u.seam, err = seamOf(c, u.stone); err != nil {
@@ -162,7 +162,7 @@ func bezelOf(ctx context.Context, c *catalogue.Call) (bezelUsed, error) {
 	if c.Args.Word("corner") == "mitred" {
 		s.Corners = bezel.Mitred
 	}
-	u.assumptions = append(assumed(c), u.stone.assumptions...)
+	u.assumptions = append(c.Assumed(), u.stone.assumptions...)
 	u.dome(c, &s)
 	u.seat(c, &s)
 	n, said := neutralOf(ctx, c, u.alloy.Key, s.ThicknessMM, !u.stone.curve.Smooth() && s.Corners == bezel.Bent)
@@ -230,7 +230,7 @@ func refuseBezel(c *catalogue.Call, s bezel.Spec, err error) error {
 	if s.Bearing != bezel.NoBearing {
 		changes["bearing"], changes["seat"], changes["stepthick"] = "none", "", ""
 	}
-	return answer.Refuse(retyped(c, changes), "%s", e.Problem)
+	return answer.Refuse(c.Retyped(changes), "%s", e.Problem)
 }
 
 func answerBezel(ctx context.Context, c *catalogue.Call) (*answer.Answer, error) {

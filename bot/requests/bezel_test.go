@@ -5,16 +5,17 @@ import (
 	"testing"
 
 	"guildhand/bot/answer"
+	"guildhand/bot/requests/requeststest"
 	"guildhand/calc/outline"
 )
 
-func TestBezelExamples(t *testing.T) { runExamples(t, "bezel") }
+func TestBezelExamples(t *testing.T) { requeststest.Examples(t, All(nil), "bezel") }
 
 // refusals checks that each line is refused with a line to try that works.
 func refusals(t *testing.T, lines ...string) {
 	t.Helper()
 	for _, line := range lines {
-		_, err := askLine(t, line)
+		_, err := requeststest.Ask(All(nil), line)
 		r, ok := answer.AsRefusal(err)
 		if !ok {
 			t.Errorf("%s: %v", line, err)
@@ -24,7 +25,7 @@ func refusals(t *testing.T, lines ...string) {
 			t.Errorf("%s: %q, try %q", line, r.Problem, r.Try)
 			continue
 		}
-		if _, err := askLine(t, r.Try); err != nil {
+		if _, err := requeststest.Ask(All(nil), r.Try); err != nil {
 			t.Errorf("%s: %q; what it says to try, %q, gives %v", line, r.Problem, r.Try, err)
 		}
 	}
@@ -42,32 +43,32 @@ func TestBezelRefusals(t *testing.T) {
 
 // A round bezel by hand, and every outline answered.
 func TestBezelOfEveryOutline(t *testing.T) {
-	a, err := askLine(t, "bezel round 10 dome 3 fine-silver 0.4mm clearance 0.05 filing 0.3")
+	a, err := requeststest.Ask(All(nil), "bezel round 10 dome 3 fine-silver 0.4mm clearance 0.05 filing 0.3")
 	if err != nil {
 		t.Fatal(err)
 	}
-	if got, want := figureOf(t, a, "strip_length"), math.Pi*(10+0.1+0.4); math.Abs(got-want) > 1e-9 {
+	if got, want := requeststest.Value(t, a, "strip_length"), math.Pi*(10+0.1+0.4); math.Abs(got-want) > 1e-9 {
 		t.Errorf("strip %.6f mm, want %.6f", got, want)
 	}
-	if got := figureOf(t, a, "cut_length") - figureOf(t, a, "strip_length"); math.Abs(got-0.3) > 1e-9 {
+	if got := requeststest.Value(t, a, "cut_length") - requeststest.Value(t, a, "strip_length"); math.Abs(got-0.3) > 1e-9 {
 		t.Errorf("%.6f mm to file, want 0.3", got)
 	}
-	for kind, line := range colletLines() {
+	for kind, line := range requeststest.ColletOfEveryOutline() {
 		if kind == outline.Measured {
 			line = "collet measured points 0,4.2 1.6,3.6 2.7,2.1 3.1,0 2.7,-2.1 1.6,-3.6 0,-4.2 -1.6,-3.6 -2.7,-2.1 -3.1,0 -2.7,2.1 -1.6,3.6 depth 3.6 sterling 22ga"
 		}
 		line = "bezel" + line[len("collet"):]
 		line = line[:len(line)-len(" depth 3.6 sterling 22ga")] + " dome 2.2 sterling 28ga"
-		a, err := askLine(t, line)
+		a, err := requeststest.Ask(All(nil), line)
 		if err != nil {
 			t.Errorf("%s: %v", line, err)
 			continue
 		}
-		for _, f := range fit(a) {
+		for _, f := range requeststest.Unfit(a) {
 			t.Errorf("%s: %s", kind, f)
 		}
-		if lengths := svgLengths(t, a); math.Abs(lengths["rim"]-figureOf(t, a, "cut_length")) > 1e-5 {
-			t.Errorf("%s: the drawn strip is %.6f mm long, the figure %.6f", kind, lengths["rim"], figureOf(t, a, "cut_length"))
+		if lengths := svgLengths(t, a); math.Abs(lengths["rim"]-requeststest.Value(t, a, "cut_length")) > 1e-5 {
+			t.Errorf("%s: the drawn strip is %.6f mm long, the figure %.6f", kind, lengths["rim"], requeststest.Value(t, a, "cut_length"))
 		}
 	}
 }

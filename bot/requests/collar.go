@@ -159,7 +159,7 @@ func collarOf(ctx context.Context, c *catalogue.Call) (collarUsed, error) {
 func (u *collarUsed) fromShop(c, inner *catalogue.Call) error {
 	if c.Args.Has("block") {
 		if u.block, u.named = blockNamed(c.Shop, c.Args.Word("block")); !u.named {
-			return answer.Refuse(retyped(c, map[string]string{"block": ""}), "there is no block %q in the workshop", c.Args.Word("block"))
+			return answer.Refuse(c.Retyped(map[string]string{"block": ""}), "there is no block %q in the workshop", c.Args.Word("block"))
 		}
 		if kind := c.Args.Word("outline"); !c.Args.Typed("block") && kind != string(u.block.Kind) {
 			u.notes = append(u.notes, fmt.Sprintf("block %s (%s) has %s holes and is not used for %s", u.block.Name, c.Args["block"].Note, u.block.Kind, words.Article(kind)))
@@ -177,11 +177,11 @@ func (u *collarUsed) tubeAndPress(c, inner *catalogue.Call) error {
 	if c.Args.Has("tube") {
 		var ok bool
 		if u.tube, ok = tubeNamed(c.Shop, c.Args.Word("tube")); !ok {
-			return answer.Refuse(retyped(c, map[string]string{"tube": ""}), "there is no tube %q in the workshop", c.Args.Word("tube"))
+			return answer.Refuse(c.Retyped(map[string]string{"tube": ""}), "there is no tube %q in the workshop", c.Args.Word("tube"))
 		}
 		if alloy := c.Args.Word("alloy"); alloy != u.tube.Alloy {
 			if c.Args.Typed("alloy") {
-				return answer.Refuse(retyped(c, map[string]string{"alloy": u.tube.Alloy}), "%s is of %s, not of %s", u.tube.Name, u.tube.Alloy, alloy)
+				return answer.Refuse(c.Retyped(map[string]string{"alloy": u.tube.Alloy}), "%s is of %s, not of %s", u.tube.Name, u.tube.Alloy, alloy)
 			}
 			inner.Args["alloy"] = catalogue.Value{Text: u.tube.Alloy}
 		}
@@ -190,7 +190,7 @@ func (u *collarUsed) tubeAndPress(c, inner *catalogue.Call) error {
 	if c.Args.Has("press") {
 		var ok bool
 		if u.press, ok = pressNamed(c.Shop, c.Args.Word("press")); !ok {
-			return answer.Refuse(retyped(c, map[string]string{"press": ""}), "there is no press %q in the workshop", c.Args.Word("press"))
+			return answer.Refuse(c.Retyped(map[string]string{"press": ""}), "there is no press %q in the workshop", c.Args.Word("press"))
 		}
 	}
 	return nil
@@ -232,7 +232,7 @@ func (u *collarUsed) matchBlock(c *catalogue.Call) error {
 	if kind == outline.Measured {
 		problem += ": no block is cut to measured points; take the nearest outline and its size"
 	}
-	return answer.Refuse(retyped(c, map[string]string{"block": other}), "%s", problem)
+	return answer.Refuse(c.Retyped(map[string]string{"block": other}), "%s", problem)
 }
 
 // fromTube makes the collar from the tube that was named.
@@ -243,7 +243,7 @@ func (u *collarUsed) fromTube(c *catalogue.Call, collar *forming.Collar) error {
 		if len(u.tubes) > 0 && u.tubes[0].Serves {
 			other = shopKey(u.tubes[0].Tube.Name)
 		}
-		return answer.Refuse(retyped(c, map[string]string{"tube": other}), "%s does not serve: %s", u.tube.Name, u.fit.Why)
+		return answer.Refuse(c.Retyped(map[string]string{"tube": other}), "%s does not serve: %s", u.tube.Name, u.fit.Why)
 	}
 	collar.WallMM = u.tube.WallMM
 	collar.StockPerimeterMM = math.Pi * (u.tube.OuterMM - u.tube.WallMM)
@@ -269,13 +269,13 @@ func (u *collarUsed) refuseWall(c *catalogue.Call, collar forming.Collar, err er
 	if h := math.Floor(lo*10) / 10; h >= u.RimMM+u.CuletMM && h >= 0.5 {
 		changes = map[string]string{"height": words.MM(h), "allowance": ""}
 	}
-	return answer.Refuse(retyped(c, changes), "the foot closes: forming thickens the wall on its way in, and at a lean of %.4g° it stays open to a height of %.1f mm", u.Lean.Degrees(), lo)
+	return answer.Refuse(c.Retyped(changes), "the foot closes: forming thickens the wall on its way in, and at a lean of %.4g° it stays open to a height of %.1f mm", u.Lean.Degrees(), lo)
 }
 
 // planned takes the collar through the block, or through an imagined one.
 func (u *collarUsed) planned(c *catalogue.Call) error {
 	if u.Lean <= 0 {
-		return answer.Refuse(retyped(c, map[string]string{"lean": "8.5", "included": ""}), "a wall without lean needs no block: the lean must be more than 0°")
+		return answer.Refuse(c.Retyped(map[string]string{"lean": "8.5", "included": ""}), "a wall without lean needs no block: the lean must be more than 0°")
 	}
 	rim, err := u.wall.OuterRim()
 	if err != nil {
@@ -298,10 +298,10 @@ func (u *collarUsed) planned(c *catalogue.Call) error {
 	size := rim.Size()
 	switch {
 	case errors.Is(err, forming.ErrNoHole):
-		return answer.Refuse(retyped(c, map[string]string{"block": ""}), "no hole of block %s takes the stone and its metal, %s: its largest is %s",
+		return answer.Refuse(c.Retyped(map[string]string{"block": ""}), "no hole of block %s takes the stone and its metal, %s: its largest is %s",
 			u.block.Name, holeSize(c, size), holeWords(c, die.Holes))
 	case errors.Is(err, forming.ErrThrough):
-		return answer.Refuse(retyped(c, map[string]string{"block": ""}), "the collar, %s outside, falls through every hole of block %s, which is %s thick",
+		return answer.Refuse(c.Retyped(map[string]string{"block": ""}), "the collar, %s outside, falls through every hole of block %s, which is %s thick",
 			holeSize(c, size), u.block.Name, words.Length(c, u.block.ThicknessMM))
 	}
 	return err

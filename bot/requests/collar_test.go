@@ -10,12 +10,13 @@ import (
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
 	"guildhand/bot/daybook"
+	"guildhand/bot/requests/requeststest"
 	"guildhand/calc/outline"
 	"guildhand/calc/stock"
 	"guildhand/calc/units"
 )
 
-func TestCollarExamples(t *testing.T) { runExamples(t, "collar") }
+func TestCollarExamples(t *testing.T) { requeststest.Examples(t, All(nil), "collar") }
 
 func TestCollarRefusals(t *testing.T) {
 	refusals(t,
@@ -32,7 +33,7 @@ func TestCollarRefusals(t *testing.T) {
 // ask puts a line to a workshop of the test's own.
 func askShop(t *testing.T, shop *stock.Workshop, line string, change func(*catalogue.Call)) *answer.Answer {
 	t.Helper()
-	call, err := callOf(All(nil), shop, line)
+	call, err := requeststest.CallOf(All(nil), shop, line)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -43,7 +44,7 @@ func askShop(t *testing.T, shop *stock.Workshop, line string, change func(*catal
 	if err != nil {
 		t.Fatalf("%s: %v", line, err)
 	}
-	for _, f := range fit(a) {
+	for _, f := range requeststest.Unfit(a) {
 		t.Errorf("%s: %s", line, f)
 	}
 	return a
@@ -57,48 +58,48 @@ func TestCollarKeepsItsMetal(t *testing.T) {
 		"collar round 7 depth 4 copper 0.9mm block demo-round-steep",
 		"collar oval 12x9 depth 6 18k-yellow 0.7mm lean 12",
 	} {
-		a, err := askLine(t, line)
+		a, err := requeststest.Ask(All(nil), line)
 		if err != nil {
 			t.Fatal(err)
 		}
-		call, err := callOf(All(nil), stock.DemoWorkshop(), line)
+		call, err := requeststest.CallOf(All(nil), stock.DemoWorkshop(), line)
 		if err != nil {
 			t.Fatal(err)
 		}
-		strip := (figureOf(t, a, "strip_length") - 0.3) * figureOf(t, a, "strip_height") * call.Args.Number("thickness", 0)
-		if formed := figureOf(t, a, "volume"); math.Abs(strip/formed-1) > 1e-9 {
+		strip := (requeststest.Value(t, a, "strip_length") - 0.3) * requeststest.Value(t, a, "strip_height") * call.Args.Number("thickness", 0)
+		if formed := requeststest.Value(t, a, "volume"); math.Abs(strip/formed-1) > 1e-9 {
 			t.Errorf("%s: strip of %.9f mm3, formed %.9f mm3", line, strip, formed)
 		}
-		if added := figureOf(t, a, "length_added"); added <= 0 {
+		if added := requeststest.Value(t, a, "length_added"); added <= 0 {
 			t.Errorf("%s: forming adds %.4f mm", line, added)
 		}
 	}
 	// A tube is as heavy after as before.
-	a, err := askLine(t, "collar oval 8x6 depth 4 sterling tube tube-9x1 block demo-oval")
+	a, err := requeststest.Ask(All(nil), "collar oval 8x6 depth 4 sterling tube tube-9x1 block demo-oval")
 	if err != nil {
 		t.Fatal(err)
 	}
-	tube := math.Pi * 8 * 1 * figureOf(t, a, "tube_length")
-	if formed := figureOf(t, a, "volume"); math.Abs(tube/formed-1) > 1e-9 {
+	tube := math.Pi * 8 * 1 * requeststest.Value(t, a, "tube_length")
+	if formed := requeststest.Value(t, a, "volume"); math.Abs(tube/formed-1) > 1e-9 {
 		t.Errorf("tube of %.9f mm3, formed %.9f mm3", tube, formed)
 	}
 }
 
 func TestCollarOfEveryOutline(t *testing.T) {
-	for kind, line := range colletLines() {
-		a, err := askLine(t, "collar"+line[len("collet"):])
+	for kind, line := range requeststest.ColletOfEveryOutline() {
+		a, err := requeststest.Ask(All(nil), "collar"+line[len("collet"):])
 		if err != nil {
 			t.Errorf("%s: %v", kind, err)
 			continue
 		}
-		for _, f := range fit(a) {
+		for _, f := range requeststest.Unfit(a) {
 			t.Errorf("%s: %s", kind, f)
 		}
-		if figureOf(t, a, "block_thickness") < figureOf(t, a, "height") {
+		if requeststest.Value(t, a, "block_thickness") < requeststest.Value(t, a, "height") {
 			t.Errorf("%s: a block thinner than the collar is high", kind)
 		}
-		if lengths := svgLengths(t, a); math.Abs(lengths["rim"]-figureOf(t, a, "strip_length")) > 1e-5 || lengths["opening"] == 0 {
-			t.Errorf("%s: the drawn strip is %.6f mm long, the figure %.6f", kind, lengths["rim"], figureOf(t, a, "strip_length"))
+		if lengths := svgLengths(t, a); math.Abs(lengths["rim"]-requeststest.Value(t, a, "strip_length")) > 1e-5 || lengths["opening"] == 0 {
+			t.Errorf("%s: the drawn strip is %.6f mm long, the figure %.6f", kind, lengths["rim"], requeststest.Value(t, a, "strip_length"))
 		}
 	}
 }
@@ -117,8 +118,8 @@ func TestCollarWarnings(t *testing.T) {
 			t.Errorf("no %q in %q", want, notes)
 		}
 	}
-	if figureOf(t, a, "height") >= 5.75 {
-		t.Errorf("height %.3f mm", figureOf(t, a, "height"))
+	if requeststest.Value(t, a, "height") >= 5.75 {
+		t.Errorf("height %.3f mm", requeststest.Value(t, a, "height"))
 	}
 	if strings.Contains(strings.Join(a.Assumptions, "\n"), "demo workshop") {
 		t.Error("a workshop of one's own is called a demo")
@@ -134,7 +135,7 @@ func TestCollarWarnings(t *testing.T) {
 	// No workshop at all.
 	a = askShop(t, nil, "collar oval 8x6 depth 4 sterling 20ga", nil)
 	if !hasLabel(a, "block to look for, opening at least") || !hasLabel(a, "block to look for, thickness at least") {
-		t.Errorf("%s %v", a.Headline, mains(a))
+		t.Errorf("%s %v", a.Headline, requeststest.Mains(a))
 	}
 }
 
@@ -144,12 +145,12 @@ func hasLabel(a *answer.Answer, label string) bool {
 
 // The gauge shows the force over the ram's area.
 func TestCollarGauge(t *testing.T) {
-	a, err := askLine(t, "collar pear 9x6 depth 4 sterling 20ga block demo-pear press 20t")
+	a, err := requeststest.Ask(All(nil), "collar pear 9x6 depth 4 sterling 20ga block demo-pear press 20t")
 	if err != nil {
 		t.Fatal(err)
 	}
-	want := figureOf(t, a, "press_load") / (math.Pi / 4 * 60 * 60) * units.BarPerMPa
-	if got := figureOf(t, a, "gauge_pressure"); math.Abs(got/want-1) > 1e-12 {
+	want := requeststest.Value(t, a, "press_load") / (math.Pi / 4 * 60 * 60) * units.BarPerMPa
+	if got := requeststest.Value(t, a, "gauge_pressure"); math.Abs(got/want-1) > 1e-12 {
 		t.Errorf("%.4f bar, want %.4f", got, want)
 	}
 	for _, f := range a.Figures {
@@ -173,7 +174,7 @@ func TestStripsUseTheCorrection(t *testing.T) {
 		"collar oval 8x6 depth 4 sterling 0.8mm": 0.8 / (8.5 * units.Degree).Cos(),
 		"bezel oval 8x6 dome 2.5 copper 0.8mm":   0.8,
 	} {
-		plain, err := askLine(t, line)
+		plain, err := requeststest.Ask(All(nil), line)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -183,7 +184,7 @@ func TestStripsUseTheCorrection(t *testing.T) {
 			id = "cut_length"
 		}
 		want := 2*math.Pi*(k-0.5)*level + kerf
-		if got := figureOf(t, tuned, id) - figureOf(t, plain, id); math.Abs(got-want) > 1e-6 {
+		if got := requeststest.Value(t, tuned, id) - requeststest.Value(t, plain, id); math.Abs(got-want) > 1e-6 {
 			t.Errorf("%s: the strip changes by %.6f mm, want %.6f", line, got, want)
 		}
 		if !strings.Contains(strings.Join(tuned.Assumptions, "\n"), "tune drop id ") {
@@ -196,11 +197,11 @@ func TestStripsUseTheCorrection(t *testing.T) {
 // why.
 func TestCollarEmeraldAnneals(t *testing.T) {
 	anneals := func(kind outline.Kind) (float64, string) {
-		a, err := askLine(t, "collar "+string(kind)+" 8x6 depth 4 sterling 20ga block demo-"+string(kind))
+		a, err := requeststest.Ask(All(nil), "collar "+string(kind)+" 8x6 depth 4 sterling 20ga block demo-"+string(kind))
 		if err != nil {
 			t.Fatal(err)
 		}
-		return figureOf(t, a, "anneals"), strings.Join(a.Steps, "\n")
+		return requeststest.Value(t, a, "anneals"), strings.Join(a.Steps, "\n")
 	}
 	oval, _ := anneals(outline.Oval)
 	emerald, steps := anneals(outline.Emerald)

@@ -162,7 +162,7 @@ func colletOf(ctx context.Context, c *catalogue.Call) (colletUsed, error) {
 	if used.stone, err = stoneOf(c); err != nil {
 		return used, err
 	}
-	if used.alloy, err = alloyOf(c, "alloy"); err != nil {
+	if used.alloy, err = option.AlloyOf(c, "alloy"); err != nil {
 		return used, err
 	}
 	spec := setting.Spec{
@@ -198,7 +198,7 @@ func colletOf(ctx context.Context, c *catalogue.Call) (colletUsed, error) {
 	used.flat = used.Flat
 	if c.Args.Has("precone") {
 		if used.flat, err = used.PreCone(); err != nil {
-			return used, answer.Refuse(retyped(c, map[string]string{"precone": ""}), "%s", err)
+			return used, answer.Refuse(c.Retyped(map[string]string{"precone": ""}), "%s", err)
 		}
 		used.preCone = true
 	}
@@ -228,13 +228,13 @@ func (u *colletUsed) base(c *catalogue.Call, spec *setting.Spec) error {
 	word := c.Args.Word("base")
 	switch {
 	case word == "" && spec.Taper == setting.BaseGiven:
-		return answer.Refuse(retyped(c, map[string]string{"base": "round"}), "which outline has the base? a base of its own needs one")
+		return answer.Refuse(c.Retyped(map[string]string{"base": "round"}), "which outline has the base? a base of its own needs one")
 	case word == "" && c.Args.Has("basesize"):
-		return answer.Refuse(retyped(c, map[string]string{"taper": "base", "base": "round"}), "a base size needs the base's outline")
+		return answer.Refuse(c.Retyped(map[string]string{"taper": "base", "base": "round"}), "a base size needs the base's outline")
 	case word == "":
 		return nil
 	case c.Args.Typed("taper") && spec.Taper != setting.BaseGiven:
-		return answer.Refuse(retyped(c, map[string]string{"taper": "base"}), "a base of its own outline goes with the taper \"base\", not %q", string(spec.Taper))
+		return answer.Refuse(c.Retyped(map[string]string{"taper": "base"}), "a base of its own outline goes with the taper \"base\", not %q", string(spec.Taper))
 	}
 	spec.Taper = setting.BaseGiven
 	shape := outline.Shape{Kind: outline.Kind(word)}
@@ -251,11 +251,11 @@ func (u *colletUsed) base(c *catalogue.Call, spec *setting.Spec) error {
 		}
 	}
 	if shape.Kind == outline.Measured && !(u.stone.shape.Kind == outline.Measured && !own) {
-		return answer.Refuse(retyped(c, map[string]string{"base": "round"}), "a base can't be measured points of its own; take round, oval, square or another outline")
+		return answer.Refuse(c.Retyped(map[string]string{"base": "round"}), "a base can't be measured points of its own; take round, oval, square or another outline")
 	}
 	curve, err := outline.New(shape)
 	if err != nil {
-		return answer.Refuse(retyped(c, map[string]string{"base": "round", "basesize": ""}), "the base: %s", err)
+		return answer.Refuse(c.Retyped(map[string]string{"base": "round", "basesize": ""}), "the base: %s", err)
 	}
 	spec.BaseFollows = !own
 	spec.Base = curve
@@ -295,14 +295,14 @@ func refuseCollet(c *catalogue.Call, err error) error {
 		default:
 			return answer.Refuse(c.Spec.Example(), "%s", limit.Problem)
 		}
-		return answer.Refuse(retyped(c, changes), "%s", limit.Problem)
+		return answer.Refuse(c.Retyped(changes), "%s", limit.Problem)
 	}
 	var dev *development.Error
 	if errors.As(err, &dev) {
 		if c.Args.Typed("base") && !c.Args.Typed("corner") && !c.Args.Typed("radius") {
-			return answer.Refuse(retyped(c, map[string]string{"base": "", "basesize": "", "taper": ""}), "%s", dev.Problem)
+			return answer.Refuse(c.Retyped(map[string]string{"base": "", "basesize": "", "taper": ""}), "%s", dev.Problem)
 		}
-		return answer.Refuse(retyped(c, map[string]string{"corner": "scored", "radius": "", "seam": ""}), "%s", dev.Problem)
+		return answer.Refuse(c.Retyped(map[string]string{"corner": "scored", "radius": "", "seam": ""}), "%s", dev.Problem)
 	}
 	if e, ok := asOutlineError(err); ok {
 		return answer.Refuse(c.Spec.Example(), "%s", e.Problem)

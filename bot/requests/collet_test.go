@@ -13,77 +13,24 @@ import (
 	"github.com/tdewolff/canvas"
 
 	"guildhand/bot/answer"
-	"guildhand/bot/catalogue"
-	"guildhand/bot/reading"
+	"guildhand/bot/requests/requeststest"
 	"guildhand/bot/requests/words"
 	"guildhand/calc/outline"
 	"guildhand/calc/stock"
 )
 
-// askLine runs a line through the parser and its request, as the service does.
-func askLine(t testing.TB, line string) (*answer.Answer, error) {
-	t.Helper()
-	shop := stock.DemoWorkshop()
-	call, err := callOf(All(nil), shop, line)
-	if err != nil {
-		return nil, err
-	}
-	return call.Spec.Answer(context.Background(), call)
-}
-
-func callOf(specs []catalogue.Spec, shop *stock.Workshop, line string) (*catalogue.Call, error) {
-	parsed, err := reading.Parse(specs, line, reading.Lookups{Shop: shop})
-	if err != nil {
-		return nil, err
-	}
-	return &catalogue.Call{
-		Spec: parsed.Spec, Args: parsed.Args, Line: parsed.Line, Shop: shop,
-		Progress: func(int, int, string) {},
-		Nested:   func(line string) (*catalogue.Call, error) { return callOf(specs, shop, line) },
-	}, nil
-}
-
-// colletLines is one collet of every outline.
-func colletLines() map[outline.Kind]string {
-	sizes := map[outline.Kind]string{
-		outline.Round: "6", outline.Square: "5", outline.Hexagon: "6", outline.Octagon: "8x8", outline.Trillion: "7",
-		outline.Heart: "7x7", outline.HalfMoon: "8x4", outline.TaperedBaguette: "6x4x3", outline.Marquise: "10x5", outline.Pear: "9x6",
-		outline.Measured: "points 0,4.2 1.6,3.6 2.7,2.1 3.1,0 2.7,-2.1 1.6,-3.6 0,-4.2 -1.6,-3.6 -2.7,-2.1 -3.1,0 -2.7,2.1 -1.6,3.6",
-	}
-	lines := map[outline.Kind]string{}
-	for _, k := range outline.Kinds() {
-		size, ok := sizes[k]
-		if !ok {
-			size = "8x6"
-		}
-		lines[k] = fmt.Sprintf("collet %s %s depth 3.6 sterling 22ga", k, size)
-	}
-	return lines
-}
-
-func figureOf(t testing.TB, a *answer.Answer, id string) float64 {
-	t.Helper()
-	for _, f := range a.Figures {
-		if f.ID == id {
-			return f.Value
-		}
-	}
-	t.Fatalf("no figure %q", id)
-	return 0
-}
-
 // The SVG's paths, read by a parser of vector paths, are as long as the
 // figures say.
 func TestColletSVGAgreesWithFigures(t *testing.T) {
-	for kind, line := range colletLines() {
+	for kind, line := range requeststest.ColletOfEveryOutline() {
 		t.Run(string(kind), func(t *testing.T) {
-			a, err := askLine(t, line)
+			a, err := requeststest.Ask(All(nil), line)
 			if err != nil {
 				t.Fatal(err)
 			}
 			lengths := svgLengths(t, a)
 			for id, want := range map[string]float64{
-				"rim": figureOf(t, a, "rim_length"), "base": figureOf(t, a, "base_length"),
+				"rim": requeststest.Value(t, a, "rim_length"), "base": requeststest.Value(t, a, "base_length"),
 			} {
 				if got := lengths[id]; math.Abs(got-want) > 2e-6*want {
 					t.Errorf("path %s is %.9f mm, figure %.9f", id, got, want)
@@ -141,14 +88,14 @@ func svgLengths(t *testing.T, a *answer.Answer) map[string]float64 {
 func TestColletPromises(t *testing.T) {
 	ids := []string{"rim_length", "base_length", "slant", "height", "blank_width", "blank_height", "blank_area", "blank_mass",
 		"rim_outer_length", "rim_outer_width", "base_outer_length", "base_outer_width"}
-	for kind, line := range colletLines() {
-		a, err := askLine(t, line)
+	for kind, line := range requeststest.ColletOfEveryOutline() {
+		a, err := requeststest.Ask(All(nil), line)
 		if err != nil {
 			t.Errorf("%s: %v", kind, err)
 			continue
 		}
 		for _, id := range ids {
-			if v := figureOf(t, a, id); !(v > 0) || math.IsInf(v, 0) {
+			if v := requeststest.Value(t, a, id); !(v > 0) || math.IsInf(v, 0) {
 				t.Errorf("%s: %s is %v", kind, id, v)
 			}
 		}
@@ -167,7 +114,7 @@ func TestColletPromises(t *testing.T) {
 		if len(a.Assumptions) == 0 || len(a.Steps) == 0 || len(a.Attachments) != 3 {
 			t.Errorf("%s: %d assumptions, %d steps, %d attachments", kind, len(a.Assumptions), len(a.Steps), len(a.Attachments))
 		}
-		if again, err := askLine(t, a.Line); err != nil || again.Headline != a.Headline {
+		if again, err := requeststest.Ask(All(nil), a.Line); err != nil || again.Headline != a.Headline {
 			t.Errorf("%s: %q gives %v", kind, a.Line, err)
 		}
 	}
@@ -180,7 +127,7 @@ func TestColletSeams(t *testing.T) {
 		outline.Marquise: "at a point", outline.Heart: "at the cleft", outline.Square: "in the middle", outline.Cushion: "in the middle",
 		outline.Trillion: "in the middle", outline.Baguette: "in the middle",
 	} {
-		a, err := askLine(t, colletLines()[kind])
+		a, err := requeststest.Ask(All(nil), requeststest.ColletOfEveryOutline()[kind])
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -203,7 +150,7 @@ func TestColletRefusals(t *testing.T) {
 		"collet round 6 cornercut 10",
 		"collet oval 8x6 taper base",
 	} {
-		_, err := askLine(t, line)
+		_, err := requeststest.Ask(All(nil), line)
 		r, ok := answer.AsRefusal(err)
 		if !ok {
 			t.Errorf("%s: %v", line, err)
@@ -213,7 +160,7 @@ func TestColletRefusals(t *testing.T) {
 			t.Errorf("%s: refused with %q, try %q", line, r.Problem, r.Try)
 			continue
 		}
-		if _, err := askLine(t, r.Try); err != nil {
+		if _, err := requeststest.Ask(All(nil), r.Try); err != nil {
 			t.Errorf("%s: what it says to try, %q, is refused: %v", line, r.Try, err)
 		}
 	}
@@ -226,7 +173,7 @@ func TestColletThinSheetWarns(t *testing.T) {
 		"collet oval 8x6 depth 4 sterling 0.6mm":  true,
 		"collet oval 8x6 depth 4 sterling 0.65mm": false,
 	} {
-		a, err := askLine(t, line)
+		a, err := requeststest.Ask(All(nil), line)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -242,8 +189,8 @@ func TestColletLook(t *testing.T) {
 	if dir == "" {
 		t.Skip("set GUILDHAND_LOOK to a folder to look at the pictures")
 	}
-	for kind, line := range colletLines() {
-		a, err := askLine(t, line)
+	for kind, line := range requeststest.ColletOfEveryOutline() {
+		a, err := requeststest.Ask(All(nil), line)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -262,10 +209,10 @@ func TestColletLook(t *testing.T) {
 func BenchmarkColletCompute(b *testing.B) {
 	specs, shop := All(nil), stock.DemoWorkshop()
 	for _, kind := range outline.Kinds() {
-		line := colletLines()[kind]
+		line := requeststest.ColletOfEveryOutline()[kind]
 		b.Run(string(kind), func(b *testing.B) {
 			for b.Loop() {
-				call, err := callOf(specs, shop, line)
+				call, err := requeststest.CallOf(specs, shop, line)
 				if err != nil {
 					b.Fatal(err)
 				}
@@ -279,10 +226,10 @@ func BenchmarkColletCompute(b *testing.B) {
 
 func BenchmarkColletWithPNG(b *testing.B) {
 	specs, shop := All(nil), stock.DemoWorkshop()
-	for kind, line := range colletLines() {
+	for kind, line := range requeststest.ColletOfEveryOutline() {
 		b.Run(string(kind), func(b *testing.B) {
 			for b.Loop() {
-				call, err := callOf(specs, shop, line)
+				call, err := requeststest.CallOf(specs, shop, line)
 				if err != nil {
 					b.Fatal(err)
 				}
@@ -304,15 +251,15 @@ func TestGemWeight(t *testing.T) {
 	for _, line := range []string{
 		"collet oval 8x6 gem sapphire sterling", "collar pear 9x6 gem sapphire sterling 20ga", "prongs round 6.5 gem diamond sterling 20ga",
 	} {
-		a, err := askLine(t, line)
+		a, err := requeststest.Ask(All(nil), line)
 		if err != nil {
 			t.Fatal(err)
 		}
-		f := figure(t, a, "stone_weight")
+		f := requeststest.Figure(t, a, "stone_weight")
 		if f.Unit != answer.Carat || !strings.Contains(strings.Join(a.Notes, " "), "about "+f.Display()) {
 			t.Errorf("%s: %s, notes %q", line, f.Display(), a.Notes)
 		}
-		back, err := askLine(t, fmt.Sprintf("collet %s carat %.6f gem %s sterling", strings.Fields(line)[1], f.Value, strings.Fields(line)[4]))
+		back, err := requeststest.Ask(All(nil), fmt.Sprintf("collet %s carat %.6f gem %s sterling", strings.Fields(line)[1], f.Value, strings.Fields(line)[4]))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -325,7 +272,7 @@ func TestGemWeight(t *testing.T) {
 			t.Errorf("%s: %.3f ct gives back %s", line, f.Value, got)
 		}
 	}
-	a, err := askLine(t, "collet kite 8x6 gem opal sterling")
+	a, err := requeststest.Ask(All(nil), "collet kite 8x6 gem opal sterling")
 	if err != nil {
 		t.Fatal(err)
 	}

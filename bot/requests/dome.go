@@ -88,7 +88,7 @@ func domeHeightSample(a catalogue.Args) string {
 }
 
 func answerDome(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
-	alloy, err := alloyOf(c, "alloy")
+	alloy, err := option.AlloyOf(c, "alloy")
 	if err != nil {
 		return nil, err
 	}
@@ -119,7 +119,7 @@ func answerDome(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 			{ID: "mean_thickness", Label: "mean thickness", Value: mean, Unit: answer.MM},
 			{ID: "blank_mass", Label: "mass of the disc", Value: stock.MassG(stock.DiscMM3(disc, d.ThicknessMM), alloy.DensityGPerCM3), Unit: answer.Gram, Main: true},
 		},
-		Assumptions: assumed(c),
+		Assumptions: c.Assumed(),
 		Cautions:    answer.Cautions(answer.Hammer, answer.Annealing, answer.Files),
 	}
 	a.Assumptions = append(a.Assumptions,
@@ -137,7 +137,7 @@ func answerDome(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 	passes, err := d.Passes(hollows, alloy.StrainLimit)
 	switch {
 	case err != nil && own:
-		return nil, answer.Refuse(retyped(c, map[string]string{"hollows": ""}), "%s", err)
+		return nil, answer.Refuse(c.Retyped(map[string]string{"hollows": ""}), "%s", err)
 	case err != nil:
 		a.Notes = append(a.Notes, "no plan for a usual doming block: "+err.Error())
 	default:
@@ -215,7 +215,7 @@ func domeOf(c *catalogue.Call) (d dome.Dome, discMM float64, err error) {
 	}
 	// All three given: how far must the metal stretch?
 	if least := d.DiscMM() * 0.8; discMM < least || discMM > d.DiscMM()*1.1 {
-		return d, 0, answer.Refuse(retyped(c, map[string]string{"disc": "", "hollows": ""}), "a disc of %s mm does not make this dome; its disc is from %s mm (stretched) to %s mm", words.MM(discMM), words.MM(least), words.MM(d.DiscMM()*1.1))
+		return d, 0, answer.Refuse(c.Retyped(map[string]string{"disc": "", "hollows": ""}), "a disc of %s mm does not make this dome; its disc is from %s mm (stretched) to %s mm", words.MM(discMM), words.MM(least), words.MM(d.DiscMM()*1.1))
 	}
 	return d, discMM, nil
 }
@@ -227,7 +227,7 @@ func domeTry(c *catalogue.Call, d dome.Dome) string {
 	if d.Check() != nil {
 		return "dome 20 height 6 22ga"
 	}
-	return retyped(c, map[string]string{"height": words.MM(d.HeightMM), "hemisphere": "", "disc": "", "hollows": ""})
+	return c.Retyped(map[string]string{"height": words.MM(d.HeightMM), "hemisphere": "", "disc": "", "hollows": ""})
 }
 
 // hollowsOf reads the hollows of the maker's block; own is false where none
@@ -240,12 +240,12 @@ func hollowsOf(c *catalogue.Call) (list []float64, own bool, err error) {
 	for _, w := range words {
 		mm, err := strconv.ParseFloat(strings.TrimSuffix(w, "mm"), 64)
 		if err != nil || !(mm >= 1 && mm <= 500) {
-			return nil, true, answer.Refuse(retyped(c, map[string]string{"hollows": ""}), "hollow %q is not a diameter; each is from 1 to 500 mm", w)
+			return nil, true, answer.Refuse(c.Retyped(map[string]string{"hollows": ""}), "hollow %q is not a diameter; each is from 1 to 500 mm", w)
 		}
 		list = append(list, mm)
 	}
 	if len(list) > 40 {
-		return nil, true, answer.Refuse(retyped(c, map[string]string{"hollows": ""}), "%d hollows are too many; at most 40", len(list))
+		return nil, true, answer.Refuse(c.Retyped(map[string]string{"hollows": ""}), "%d hollows are too many; at most 40", len(list))
 	}
 	return list, true, nil
 }

@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"guildhand/bot/answer"
+	"guildhand/bot/requests/requeststest"
 	"guildhand/calc/outline"
 	"guildhand/calc/stock"
 )
@@ -19,7 +20,7 @@ func randomForming(r *rand.Rand) string {
 	pick := func(list ...string) string { return list[r.IntN(len(list))] }
 	num := func(low, high float64) string {
 		if r.IntN(30) == 0 {
-			return pick(absurd...)
+			return pick(requeststest.Absurd...)
 		}
 		return fmt.Sprintf("%.*f", r.IntN(3), low+(high-low)*r.Float64())
 	}
@@ -79,7 +80,7 @@ func TestRandomForming(t *testing.T) {
 	const seed = 20261125
 	r := rand.New(rand.NewPCG(seed, 7))
 	n := 400
-	if long() {
+	if requeststest.Long() {
 		n = 4000
 	}
 	answered := map[string]int{}
@@ -96,7 +97,7 @@ func TestRandomForming(t *testing.T) {
 		}
 		if err == nil {
 			answered[a.Request]++
-			for _, f := range fit(a) {
+			for _, f := range requeststest.Unfit(a) {
 				t.Errorf("seed %d, %s: %s", seed, line, f)
 			}
 			continue
@@ -143,5 +144,5 @@ func askSafely(t *testing.T, line string) (a *answer.Answer, err error) {
 			err = fmt.Errorf("panic: %v", p)
 		}
 	}()
-	return askLine(t, line)
+	return requeststest.Ask(All(nil), line)
 }

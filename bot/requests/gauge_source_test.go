@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"guildhand/bot/catalogue"
+	"guildhand/bot/requests/requeststest"
 )
 
 // The decimals of ASTM B258, Table 1, as reprinted in handbooks (rounded to 0.1
@@ -24,9 +25,9 @@ func TestGaugeAgainstPublishedTables(t *testing.T) {
 		{"15", .0571, .057068}, {"16", .0508, 0}, {"18", .0403, 0}, {"20", .0320, 0}, {"22", .0253, 0}, {"24", .0201, 0},
 		{"26", .0159, 0}, {"28", .0126, 0}, {"30", .0100, 0},
 	} {
-		r := say(t, s, who, "gauge "+tt.gauge)
+		r := requeststest.Say(t, s, who, "gauge "+tt.gauge)
 		if r.Answer == nil {
-			t.Errorf("gauge %s: %s", tt.gauge, told(r))
+			t.Errorf("gauge %s: %s", tt.gauge, requeststest.Told(r))
 			continue
 		}
 		var inch float64
@@ -61,7 +62,7 @@ func TestGaugeAnswers(t *testing.T) {
 		{"gauge 0 mm", "refused: gauge 0 mm is out of range"},
 		{"gauge", "refused: which thickness: a gauge number, mm or inch? | try: gauge 22"},
 	} {
-		if got := told(say(t, s, who, tt.text)); !strings.HasPrefix(got, tt.headline) {
+		if got := requeststest.Told(requeststest.Say(t, s, who, tt.text)); !strings.HasPrefix(got, tt.headline) {
 			t.Errorf("%q: got %s, want %s", tt.text, got, tt.headline)
 		}
 	}

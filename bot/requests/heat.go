@@ -8,6 +8,7 @@ import (
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
 	"guildhand/bot/requests/option"
+	"guildhand/bot/requests/treatment"
 	"guildhand/bot/requests/words"
 	"guildhand/calc/stock"
 	"guildhand/calc/stone"
@@ -76,18 +77,18 @@ func gemChoices() []catalogue.Choice {
 const closeC = 30
 
 func answerHeat(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
-	alloy, err := alloyOf(c, "alloy")
+	alloy, err := option.AlloyOf(c, "alloy")
 	if err != nil {
 		return nil, err
 	}
-	way := treatmentOf(alloy)
+	way := treatment.Of(alloy)
 	typedSolder, hasSolder, err := solderOf(c, alloy, way)
 	if err != nil {
 		return nil, err
 	}
 
 	a := &answer.Answer{Request: "heat", Line: c.Line}
-	a.Headline = fmt.Sprintf("%s: anneal at %.0f to %.0f °C, then %s.", words.Capital(alloy.Name), alloy.AnnealLowC, alloy.AnnealHighC, way.cool)
+	a.Headline = fmt.Sprintf("%s: anneal at %.0f to %.0f °C, then %s.", words.Capital(alloy.Name), alloy.AnnealLowC, alloy.AnnealHighC, way.Cool)
 	a.Figures = []answer.Figure{
 		{ID: "anneal_low", Label: "anneal from", Value: alloy.AnnealLowC, Unit: answer.Celsius},
 		{ID: "anneal_high", Label: "anneal up to", Value: alloy.AnnealHighC, Unit: answer.Celsius},
@@ -95,7 +96,7 @@ func answerHeat(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 		{ID: "liquidus", Label: "is molten", Value: alloy.LiquidusC, Unit: answer.Celsius},
 	}
 	// Hazards come first, whatever was asked.
-	a.Notes = append(a.Notes, way.hazards...)
+	a.Notes = append(a.Notes, way.Hazards...)
 	jobs := []answer.Job{answer.Soldering, answer.Pickle, answer.Annealing}
 	if gem, ok := stone.GemByKey(c.Args.Word("stone")); ok {
 		a.Notes = append([]string{stoneNote(c.Args.Word("stone"), gem)}, a.Notes...)
@@ -108,17 +109,17 @@ func answerHeat(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 		"hazards: cadmium-bearing filler is never used; overheated fluoride flux gives off corrosive, poisonous fumes; work under extraction",
 		"hazards: acid into water, never water into acid; no steel in the pickle; never quench hot metal into pickle",
 		glowWords(alloy.AnnealLowC, alloy.AnnealHighC),
-		"cooling: "+way.why)
+		"cooling: "+way.Why)
 	joints := int(c.Args.Number("joints", 0))
-	if way.silverSolder {
+	if way.SilverSolder {
 		silverSolders(a, alloy, typedSolder, hasSolder, joints)
 	} else {
-		a.Steps = append(a.Steps, way.solder...)
+		a.Steps = append(a.Steps, way.Solder...)
 		if joints > 1 {
 			a.Steps = append(a.Steps, fmt.Sprintf("%d joints: the highest-flowing grade first, then lower ones; the flow of each is on its maker's sheet", joints))
 		}
 	}
-	a.Steps = append(a.Steps, way.after...)
+	a.Steps = append(a.Steps, way.After...)
 	a.Steps = append(a.Steps, "sources of "+alloy.Name+": "+alloy.Source)
 	a.Assumptions = append(c.Assumed(), append(a.Assumptions,
 		"figures of tables and from memory: your alloy maker's data sheet goes first (sources in the working)")...)
@@ -127,13 +128,13 @@ func answerHeat(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 
 // solderOf reads the solder of a call. It refuses cadmium, solder that flows
 // above the metal's solidus, and silver solder where the alloy takes none.
-func solderOf(c *catalogue.Call, alloy stock.Alloy, way treatment) (s stock.Solder, ok bool, err error) {
+func solderOf(c *catalogue.Call, alloy stock.Alloy, way treatment.Treatment) (s stock.Solder, ok bool, err error) {
 	word := c.Args.Word("solder")
 	if word == "" {
 		return stock.Solder{}, false, nil
 	}
 	try := "heat " + alloy.Key
-	if way.silverSolder {
+	if way.SilverSolder {
 		try += " solder easy"
 	}
 	if word == "cadmium" {
@@ -146,7 +147,7 @@ func solderOf(c *catalogue.Call, alloy stock.Alloy, way treatment) (s stock.Sold
 	if s.CadmiumPercent > 0 {
 		return s, false, answer.Refuse(try, "%s", cadmiumWords(fmt.Sprintf("%s holds %.0f %% cadmium", s.Name, s.CadmiumPercent)))
 	}
-	if !way.silverSolder {
+	if !way.SilverSolder {
 		return s, false, answer.Refuse(try, "silver solder is not the trade's joint for %s; ask without a solder to see what is", alloy.Name)
 	}
 	if s.FlowC >= alloy.SolidusC {

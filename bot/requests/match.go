@@ -96,7 +96,7 @@ type matcher struct {
 }
 
 func answerMatch(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
-	alloy, err := alloyOf(c, "alloy")
+	alloy, err := option.AlloyOf(c, "alloy")
 	if err != nil {
 		return nil, err
 	}
@@ -298,13 +298,13 @@ func (m *matcher) block() (*answer.Answer, error) {
 			return nil, answer.Refuse("match hole 10.5x8.5 oval 20ga", "there is no block %q in the workshop", c.Args.Word("block"))
 		}
 		if m.kind != "" && m.kind != b.Kind {
-			return nil, answer.Refuse(retyped(c, map[string]string{"outline": ""}), "block %s has %s holes, not %s", b.Name, b.Kind, m.kind)
+			return nil, answer.Refuse(c.Retyped(map[string]string{"outline": ""}), "block %s has %s holes, not %s", b.Name, b.Kind, m.kind)
 		}
 		m.lean = b.Lean
 		what = "Block " + b.Name
 	} else {
 		if m.kind == "" {
-			return nil, answer.Refuse(retyped(c, map[string]string{"outline": "oval"}), "which outline has the hole? round, oval, pear ...")
+			return nil, answer.Refuse(c.Retyped(map[string]string{"outline": "oval"}), "which outline has the hole? round, oval, pear ...")
 		}
 		var hole outline.Size
 		stoneSize(c.Args["hole"].Numbers).put(&hole)
@@ -316,7 +316,7 @@ func (m *matcher) block() (*answer.Answer, error) {
 		return nil, err
 	}
 	if m.lean <= 0 {
-		return nil, answer.Refuse(retyped(c, map[string]string{"lean": "8.5", "included": ""}), "a block's hole has a lean of more than 0°")
+		return nil, answer.Refuse(c.Retyped(map[string]string{"lean": "8.5", "included": ""}), "a block's hole has a lean of more than 0°")
 	}
 	var shape error
 	list := m.each(func(s stone.Calibrated, curve outline.Curve, _, heightMM float64) (match, bool) {
@@ -390,7 +390,7 @@ func (m *matcher) answer(what string, list []match, as string, unused ...string)
 	a := &answer.Answer{
 		Request: c.Spec.Name, Line: c.Line,
 		Headline: fmt.Sprintf("%s serves best for %s, %s.", words.Capital(what), words.Article(stoneName(c, best.stone)), as),
-		Assumptions: append(assumed(c, unused...), "depths typical, measure (estimates: common practice, no source)",
+		Assumptions: append(c.Assumed(unused...), "depths typical, measure (estimates: common practice, no source)",
 			fmt.Sprintf("calibrated sizes within %.1f mm (rounds, ovals, cut-corner rectangles and marquises as published, the others common practice, no source)", stone.CalibratedFitMM)),
 	}
 	for i, f := range list {

@@ -11,10 +11,11 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"guildhand/bot/catalogue"
+	"guildhand/bot/requests/requeststest"
 	"guildhand/calc/outline"
 )
 
-func TestMatchExamples(t *testing.T) { runExamples(t, "match") }
+func TestMatchExamples(t *testing.T) { requeststest.Examples(t, All(nil), "match") }
 
 func TestMatchRefusals(t *testing.T) {
 	refusals(t,
@@ -33,7 +34,7 @@ func TestMatchRefusals(t *testing.T) {
 // What match says of a stone, collar and collet say of the same stone: the
 // way there and the way back agree.
 func TestMatchAgreesWithCollar(t *testing.T) {
-	a, err := askLine(t, "match tube tube-10x1")
+	a, err := requeststest.Ask(All(nil), "match tube tube-10x1")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -43,12 +44,12 @@ func TestMatchAgreesWithCollar(t *testing.T) {
 			continue
 		}
 		name := strings.TrimSuffix(strings.ReplaceAll(f.Label, " x ", "x"), " mm")
-		back, err := askLine(t, fmt.Sprintf("collar %s sterling tube tube-10x1", name))
+		back, err := requeststest.Ask(All(nil), fmt.Sprintf("collar %s sterling tube tube-10x1", name))
 		if err != nil {
 			t.Errorf("%s: %v", name, err)
 			continue
 		}
-		stretch := figureOf(t, back, "tube_stretch")
+		stretch := requeststest.Value(t, back, "tube_stretch")
 		effort := math.Abs(stretch)
 		if stretch > 0 {
 			effort *= 2
@@ -62,20 +63,20 @@ func TestMatchAgreesWithCollar(t *testing.T) {
 		t.Errorf("only %d stones were asked back", checked)
 	}
 	// A strip cut for a stone serves that stone.
-	c, err := askLine(t, "collar oval 8x6 sterling 20ga filing 0.3")
+	c, err := requeststest.Ask(All(nil), "collar oval 8x6 sterling 20ga filing 0.3")
 	if err != nil {
 		t.Fatal(err)
 	}
-	m, err := askLine(t, fmt.Sprintf("match strip %.4fx%.4f 20ga sterling oval", figureOf(t, c, "strip_length")+1e-3, figureOf(t, c, "strip_height")+1e-3))
+	m, err := requeststest.Ask(All(nil), fmt.Sprintf("match strip %.4fx%.4f 20ga sterling oval", requeststest.Value(t, c, "strip_length")+1e-3, requeststest.Value(t, c, "strip_height")+1e-3))
 	if err != nil || !strings.Contains(m.Headline, "oval 8 x 6 mm") {
 		t.Errorf("%v, %v", m, err)
 	}
 	// A blank cut for a stone fits an offcut of its size and the saw's margin.
-	blank, err := askLine(t, "collet oval 8x6 sterling 22ga")
+	blank, err := requeststest.Ask(All(nil), "collet oval 8x6 sterling 22ga")
 	if err != nil {
 		t.Fatal(err)
 	}
-	m, err = askLine(t, fmt.Sprintf("match offcut %.4fx%.4f 22ga sterling oval", figureOf(t, blank, "blank_width")+1.001, figureOf(t, blank, "blank_height")+1.001))
+	m, err = requeststest.Ask(All(nil), fmt.Sprintf("match offcut %.4fx%.4f 22ga sterling oval", requeststest.Value(t, blank, "blank_width")+1.001, requeststest.Value(t, blank, "blank_height")+1.001))
 	if err != nil || !strings.Contains(m.Headline, "oval 8 x 6 mm") {
 		t.Errorf("%v, %v", m, err)
 	}
@@ -87,10 +88,10 @@ func TestMatchAndColletAgreeOnOneNumber(t *testing.T) {
 		if !slices.Contains(kind.Describe().CommonSizes, outline.Size{WidthMM: 6}) {
 			continue
 		}
-		collet, err := askLine(t, fmt.Sprintf("collet %s 6 depth 3.5 sterling 22ga", kind))
+		collet, err := requeststest.Ask(All(nil), fmt.Sprintf("collet %s 6 depth 3.5 sterling 22ga", kind))
 		require.NoError(t, err)
-		match, err := askLine(t, fmt.Sprintf("match offcut %.3fx%.3f 22ga sterling %s allowance 1.75",
-			figureOf(t, collet, "blank_width")+2, figureOf(t, collet, "blank_height")+2, kind))
+		match, err := requeststest.Ask(All(nil), fmt.Sprintf("match offcut %.3fx%.3f 22ga sterling %s allowance 1.75",
+			requeststest.Value(t, collet, "blank_width")+2, requeststest.Value(t, collet, "blank_height")+2, kind))
 		require.NoError(t, err)
 		stone, err := outline.New(outline.Shape{Kind: kind, Size: outline.Size{WidthMM: 6}})
 		require.NoError(t, err)

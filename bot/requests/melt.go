@@ -138,7 +138,7 @@ func punchChoices(shop *stock.Workshop) []catalogue.Choice {
 }
 
 func answerMelt(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
-	alloy, err := alloyOf(c, "alloy")
+	alloy, err := option.AlloyOf(c, "alloy")
 	if err != nil {
 		return nil, err
 	}
@@ -244,7 +244,7 @@ func (m *melting) charge() error {
 		if !c.Args.Has("from") {
 			return answer.Refuse("melt model 4.1g from brass 18k-yellow", "the model's metal is missing: name it after from")
 		}
-		from, err := alloyOf(c, "from")
+		from, err := option.AlloyOf(c, "from")
 		if err != nil {
 			return err
 		}

@@ -168,7 +168,7 @@ func prongsOf(ctx context.Context, c *catalogue.Call) (prongsUsed, error) {
 		}
 	}
 	if work.DrillMM > u.plan.NarrowestMM {
-		return u, answer.Refuse(retyped(c, map[string]string{"drill": ""}), "a drill of %s does not go into a window of %s", words.Length(c, work.DrillMM), words.Length(c, u.plan.NarrowestMM))
+		return u, answer.Refuse(c.Retyped(map[string]string{"drill": ""}), "a drill of %s does not go into a window of %s", words.Length(c, work.DrillMM), words.Length(c, u.plan.NarrowestMM))
 	}
 	u.assumptions = append(u.assumptions, said...)
 	return u, nil
@@ -193,7 +193,7 @@ func spotsOf(c *catalogue.Call, curve outline.Curve) ([]prong.Spot, error) {
 	spots, err := prong.Spots(curve, n)
 	var e *prong.Error
 	if errors.As(err, &e) {
-		return nil, answer.Refuse(retyped(c, map[string]string{"number": strconv.Itoa(e.Number)}), "%s", e.Problem)
+		return nil, answer.Refuse(c.Retyped(map[string]string{"number": strconv.Itoa(e.Number)}), "%s", e.Problem)
 	}
 	return spots, err
 }
@@ -204,14 +204,14 @@ func placesOf(c *catalogue.Call, curve outline.Curve, start float64, words strin
 	for _, w := range strings.FieldsFunc(words, func(r rune) bool { return r == ' ' || r == ',' || r == ';' }) {
 		v, err := strconv.ParseFloat(strings.TrimSuffix(w, "%"), 64)
 		if err != nil || !(v >= 0 && v < 100) {
-			return nil, answer.Refuse(retyped(c, map[string]string{"places": "10 40 60 90"}), "place %q is not a share of the way round; each is from 0 to less than 100 per cent", w)
+			return nil, answer.Refuse(c.Retyped(map[string]string{"places": "10 40 60 90"}), "place %q is not a share of the way round; each is from 0 to less than 100 per cent", w)
 		}
 		shares = append(shares, v)
 	}
 	slices.Sort(shares)
 	shares = slices.Compact(shares)
 	if len(shares) < 2 || len(shares) > prong.MostProngs {
-		return nil, answer.Refuse(retyped(c, map[string]string{"places": "10 40 60 90"}), "%d places are outside 2 to %d prongs", len(shares), prong.MostProngs)
+		return nil, answer.Refuse(c.Retyped(map[string]string{"places": "10 40 60 90"}), "%d places are outside 2 to %d prongs", len(shares), prong.MostProngs)
 	}
 	return prong.At(curve, start, shares), nil
 }
@@ -224,13 +224,13 @@ func refuseProngs(c *catalogue.Call, u prongsUsed, w prong.Work, err error) erro
 	seat := (u.RimMM + u.BearingMM) / u.MeanLean.Cos()
 	switch {
 	case u.SlantMM-w.GalleryMM < seat && u.SlantMM-seat >= 0.3:
-		return answer.Refuse(retyped(c, map[string]string{"gallery": words.MM(math.Floor((u.SlantMM-seat)*10) / 10)}), "%s", e.Problem)
+		return answer.Refuse(c.Retyped(map[string]string{"gallery": words.MM(math.Floor((u.SlantMM-seat)*10) / 10)}), "%s", e.Problem)
 	case u.SlantMM-w.GalleryMM < seat:
-		return answer.Refuse(retyped(c, map[string]string{"gallery": "", "rim": "1", "height": "", "allowance": "2"}), "%s", e.Problem)
+		return answer.Refuse(c.Retyped(map[string]string{"gallery": "", "rim": "1", "height": "", "allowance": "2"}), "%s", e.Problem)
 	case e.Number > 0:
 		// Thinner or fewer prongs: as many of the least width as there is
 		// room for.
-		return answer.Refuse(retyped(c, map[string]string{"width": words.MM(math.Max(0.4, w.WidthMM/2)), "number": fewer(u, e.Number), "places": ""}), "%s", e.Problem)
+		return answer.Refuse(c.Retyped(map[string]string{"width": words.MM(math.Max(0.4, w.WidthMM/2)), "number": fewer(u, e.Number), "places": ""}), "%s", e.Problem)
 	}
 	return answer.Refuse(c.Spec.Example(), "%s", e.Problem)
 }

@@ -4,10 +4,11 @@ import (
 	"math"
 	"testing"
 
+	"guildhand/bot/requests/requeststest"
 	"guildhand/calc/outline"
 )
 
-func TestProngsExamples(t *testing.T) { runExamples(t, "prongs") }
+func TestProngsExamples(t *testing.T) { requeststest.Examples(t, All(nil), "prongs") }
 
 func TestProngsRefusals(t *testing.T) {
 	refusals(t,
@@ -24,21 +25,21 @@ func TestProngsRefusals(t *testing.T) {
 
 // Every outline takes its usual prongs, and its windows are drawn.
 func TestProngsOfEveryOutline(t *testing.T) {
-	for kind, line := range colletLines() {
-		a, err := askLine(t, "prongs"+line[len("collet"):])
+	for kind, line := range requeststest.ColletOfEveryOutline() {
+		a, err := requeststest.Ask(All(nil), "prongs"+line[len("collet"):])
 		if err != nil {
 			t.Errorf("%s: %v", line, err)
 			continue
 		}
-		for _, f := range fit(a) {
+		for _, f := range requeststest.Unfit(a) {
 			t.Errorf("%s: %s", kind, f)
 		}
 		lengths := svgLengths(t, a)
-		n := figureOf(t, a, "prongs")
+		n := requeststest.Value(t, a, "prongs")
 		if lengths["window-1"] == 0 || lengths["drill-1-1"] == 0 {
 			t.Errorf("%s: no window or no drill is drawn", kind)
 		}
-		if want := math.Pi * figureOf(t, a, "drill"); math.Abs(lengths["drill-1-1"]-want) > 1e-4*want {
+		if want := math.Pi * requeststest.Value(t, a, "drill"); math.Abs(lengths["drill-1-1"]-want) > 1e-4*want {
 			t.Errorf("%s: the drill is drawn %.4f mm round, not %.4f", kind, lengths["drill-1-1"], want)
 		}
 		if n < 3 {
@@ -47,7 +48,7 @@ func TestProngsOfEveryOutline(t *testing.T) {
 		if kind == outline.Pear && lengths["fold-1"] == 0 {
 			t.Error("a pear's collet opened away from its point has a fold there")
 		}
-		if math.Abs(lengths["rim"]-figureOf(t, a, "rim_length")) > 1e-4 {
+		if math.Abs(lengths["rim"]-requeststest.Value(t, a, "rim_length")) > 1e-4 {
 			t.Errorf("%s: the rim is drawn %.5f mm long", kind, lengths["rim"])
 		}
 	}

@@ -6,6 +6,8 @@ import (
 	"guildhand/bot/catalogue"
 	"guildhand/bot/daybook"
 	"guildhand/bot/requests/bench"
+	daybookrequest "guildhand/bot/requests/daybook"
+	"guildhand/bot/requests/kit"
 )
 
 // All lists every request in the order in which help shows them. What keeps or
@@ -29,9 +31,9 @@ func All(book *daybook.Book) []catalogue.Spec {
 		heatRequest(),
 		cautionsRequest(),
 	}
-	specs = append(specs, kitRequest(specs))
+	specs = append(specs, kit.Request(specs))
 	// These describe the others.
 	specs = append(specs, bench.Request(specs, book), stopRequest())
-	specs = append(specs, daybookRequest(specs, book))
+	specs = append(specs, daybookrequest.Request(specs, book))
 	return append(specs, helpRequest(specs))
 }

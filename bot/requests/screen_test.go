@@ -1,13 +1,11 @@
 package requests
 
 import (
-	"context"
-	"errors"
 	"math/rand/v2"
 	"testing"
 
 	"guildhand/bot/answer"
-	"guildhand/bot/catalogue"
+	"guildhand/bot/requests/requeststest"
 	"guildhand/calc/stock"
 )
 
@@ -68,7 +66,7 @@ func TestExamplesFitAScreen(t *testing.T) {
 	shown := 0
 	for _, s := range specs {
 		for _, e := range s.Examples {
-			a := answered(t, specs, shop, e.Line)
+			a := requeststest.Answered(t, specs, shop, e.Line)
 			if a == nil {
 				continue
 			}
@@ -86,30 +84,12 @@ func TestExamplesFitAScreen(t *testing.T) {
 	}
 }
 
-// answered is the answer to a line, or nil where it is refused or needs a
-// daybook.
-func answered(t *testing.T, specs []catalogue.Spec, shop *stock.Workshop, line string) *answer.Answer {
-	t.Helper()
-	call, err := callOf(specs, shop, line)
-	if err != nil {
-		return nil
-	}
-	a, err := call.Spec.Answer(context.Background(), call)
-	if err != nil {
-		if _, refused := answer.AsRefusal(err); !refused && !call.Spec.Keeps {
-			t.Errorf("%s: %v", line, errors.Unwrap(err))
-		}
-		return nil
-	}
-	return a
-}
-
 func TestRandomAnswersFitAScreen(t *testing.T) {
 	rnd := rand.New(rand.NewPCG(7, 12))
 	specs, shop := All(nil), stock.DemoWorkshop()
 	shown := 0
 	for range 2000 {
-		a := answered(t, specs, shop, randomLine(rnd))
+		a := requeststest.Answered(t, specs, shop, requeststest.RandomCollet(rnd))
 		if a == nil {
 			continue
 		}

@@ -97,7 +97,7 @@ func stoneOf(c *catalogue.Call) (stoneUsed, error) {
 	described := s.shape.Kind.Describe()
 	s.shape.CutShare = c.Args.Number("cornercut", 0) / 100
 	if s.shape.CutShare > 0 && described.Cut.Most == 0 {
-		return s, answer.Refuse(retyped(c, map[string]string{"cornercut": ""}),
+		return s, answer.Refuse(c.Retyped(map[string]string{"cornercut": ""}),
 			"a corner cut is for %s outlines, not for a %s", outlinesWith(func(d outline.Description) bool { return d.Cut.Most > 0 }), s.shape.Kind)
 	}
 	s.shape.Polygon = c.Args.Has("polygon")
@@ -105,7 +105,7 @@ func stoneOf(c *catalogue.Call) (stoneUsed, error) {
 		s.shape.Points = append(s.shape.Points, outline.Point{X: p[0], Y: p[1]})
 	}
 	if len(s.shape.Points) > 0 && s.shape.Kind != outline.Measured {
-		return s, answer.Refuse(retyped(c, map[string]string{"outline": "measured"}),
+		return s, answer.Refuse(c.Retyped(map[string]string{"outline": "measured"}),
 			"points are for a measured outline, not for a %s", s.shape.Kind)
 	}
 	if s.shape.Kind == outline.Measured && len(s.shape.Points) == 0 {
@@ -122,12 +122,12 @@ func stoneOf(c *catalogue.Call) (stoneUsed, error) {
 		}
 	case 1:
 		if described.FromWidth == 0 && s.shape.Kind != outline.Measured {
-			return s, answer.Refuse(retyped(c, map[string]string{"size": words.MM(size[0]) + "x" + words.MM(max(size[0]/described.LengthOverWidth, option.MinSideMM))}),
+			return s, answer.Refuse(c.Retyped(map[string]string{"size": words.MM(size[0]) + "x" + words.MM(max(size[0]/described.LengthOverWidth, option.MinSideMM))}),
 				"%s has a length and a width, not one size of %s mm", words.Article(string(s.shape.Kind)), words.MM(size[0]))
 		}
 	case 3:
 		if !slices.Contains(described.SizeNumbers, 3) {
-			return s, answer.Refuse(retyped(c, map[string]string{"size": words.MM(size[0]) + "x" + words.MM(size[1])}),
+			return s, answer.Refuse(c.Retyped(map[string]string{"size": words.MM(size[0]) + "x" + words.MM(size[1])}),
 				"a %s has a length and a width; only %s has a third size", s.shape.Kind,
 				words.Article(outlinesWith(func(d outline.Description) bool { return slices.Contains(d.SizeNumbers, 3) })))
 		}
@@ -188,13 +188,13 @@ func (s stoneUsed) weightFigure() []answer.Figure {
 func (s *stoneUsed) fromCarat(c *catalogue.Call) error {
 	gem, ok := stone.GemByKey(c.Args.Word("gem"))
 	if !ok {
-		return answer.Refuse(retyped(c, map[string]string{"gem": "sapphire"}),
+		return answer.Refuse(c.Retyped(map[string]string{"gem": "sapphire"}),
 			"which gem is it? its weight gives a size only with its specific gravity")
 	}
 	ratio := s.shape.Kind.Describe().LengthOverWidth
 	size, depth, err := stone.SizeFromCarat(s.shape.Kind, c.Args.Number("carat", 0), ratio, gem)
 	if err != nil {
-		return answer.Refuse(retyped(c, map[string]string{"carat": "", "gem": "", "size": "6"}), "%s", err)
+		return answer.Refuse(c.Retyped(map[string]string{"carat": "", "gem": "", "size": "6"}), "%s", err)
 	}
 	s.shape.Size = size
 	s.depthMM, s.depthEstimated = depth, true
@@ -247,7 +247,7 @@ func seamOf(c *catalogue.Call, s stoneUsed) (outline.Place, error) {
 	for _, p := range s.curve.Places {
 		names = append(names, p.Name)
 	}
-	return place, answer.Refuse(retyped(c, map[string]string{"seam": names[0]}),
+	return place, answer.Refuse(c.Retyped(map[string]string{"seam": names[0]}),
 		"a %s has no place %q for a seam; it has %s", s.shape.Kind, c.Args.Word("seam"), strings.Join(names, ", "))
 }
 

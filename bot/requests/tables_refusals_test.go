@@ -10,6 +10,7 @@ import (
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
 	"guildhand/bot/reading"
+	"guildhand/bot/requests/requeststest"
 	"guildhand/calc/stock"
 )
 
@@ -82,7 +83,7 @@ func TestTablesRefuse(t *testing.T) {
 		if !strings.Contains(got.Problem, r.says) {
 			t.Errorf("%s: %q does not say %q", r.line, got.Problem, r.says)
 		}
-		if a, err := ask(specs, got.Try); err != nil {
+		if a, err := requeststest.Ask(specs, got.Try); err != nil {
 			t.Errorf("%s: the line to try, %q, does not work: %v", r.line, got.Try, err)
 		} else if a.Headline == "" {
 			t.Errorf("%s: %q answers nothing", r.line, got.Try)
@@ -114,12 +115,12 @@ func TestCadmiumIsAlwaysRefused(t *testing.T) {
 // flows where the metal melts.
 func TestHeatOfEveryAlloy(t *testing.T) {
 	for _, alloy := range stock.Alloys() {
-		a, err := ask(tables(), "heat "+alloy.Key+" joints 3")
+		a, err := requeststest.Ask(tables(), "heat "+alloy.Key+" joints 3")
 		if err != nil {
 			t.Errorf("%s: %v", alloy.Key, err)
 			continue
 		}
-		for _, f := range fit(a) {
+		for _, f := range requeststest.Unfit(a) {
 			t.Errorf("%s: %s", alloy.Key, f)
 		}
 		if !strings.HasPrefix(a.Steps[0], "hazards") || !strings.HasPrefix(a.Steps[1], "hazards") {
@@ -137,15 +138,15 @@ func TestHeatOfEveryAlloy(t *testing.T) {
 			}
 		}
 	}
-	white, _ := ask(tables(), "heat 18k-white")
+	white, _ := requeststest.Ask(tables(), "heat 18k-white")
 	if !strings.Contains(white.Headline, "in air") || strings.Contains(white.Headline, "quench") {
 		t.Errorf("white gold: %s", white.Headline)
 	}
-	rose, _ := ask(tables(), "heat 18k-rose")
+	rose, _ := requeststest.Ask(tables(), "heat 18k-rose")
 	if !strings.Contains(rose.Headline, "quench at once") {
 		t.Errorf("rose gold: %s", rose.Headline)
 	}
-	opal, _ := ask(tables(), "heat sterling stone opal")
+	opal, _ := requeststest.Ask(tables(), "heat sterling stone opal")
 	if !strings.HasPrefix(opal.Headline, "Take the opal out") || !strings.Contains(opal.Notes[0], "opal") {
 		t.Errorf("opal: %s %v", opal.Headline, opal.Notes)
 	}
@@ -154,12 +155,12 @@ func TestHeatOfEveryAlloy(t *testing.T) {
 // Every job's notes defer to those who answer for safety.
 func TestCautionsOfEveryJob(t *testing.T) {
 	for _, job := range answer.Jobs() {
-		a, err := ask(tables(), "cautions "+string(job))
+		a, err := requeststest.Ask(tables(), "cautions "+string(job))
 		if err != nil {
 			t.Errorf("%s: %v", job, err)
 			continue
 		}
-		for _, f := range fit(a) {
+		for _, f := range requeststest.Unfit(a) {
 			t.Errorf("%s: %s", job, f)
 		}
 		if got := len(a.Steps); float64(got) != a.Figures[0].Value || a.Cautions[len(a.Cautions)-1] != answer.Deferral {
@@ -191,10 +192,10 @@ func TestWeighByHand(t *testing.T) {
 		t.Fatal(err)
 	}
 	// 5 cm3 of fine silver at 10.49 g/cm3.
-	if got := figure(t, a, "mass").Value; math.Abs(got-52.45) > 1e-9 {
+	if got := requeststest.Figure(t, a, "mass").Value; math.Abs(got-52.45) > 1e-9 {
 		t.Errorf("mass %g g", got)
 	}
-	if got := figure(t, a, "mass_troy").Text; got != "33.73 dwt, 1.686 ozt" {
+	if got := requeststest.Figure(t, a, "mass_troy").Text; got != "33.73 dwt, 1.686 ozt" {
 		t.Errorf("troy %q", got)
 	}
 	if !strings.Contains(a.Headline, "3.937 x 1.969 in") {
@@ -206,19 +207,19 @@ func TestWeighByHand(t *testing.T) {
 }
 
 func TestWeighPriceHasItsDate(t *testing.T) {
-	a, err := ask(tables(), "weigh sheet 50x20 22ga sterling")
+	a, err := requeststest.Ask(tables(), "weigh sheet 50x20 22ga sterling")
 	if err != nil {
 		t.Fatal(err)
 	}
-	cost := figure(t, a, "cost")
-	if !strings.Contains(cost.Label, "2026-11-01") || !strings.Contains(cost.Label, "demo") || math.Abs(cost.Value-1.2*figure(t, a, "mass").Value) > 1e-9 {
+	cost := requeststest.Figure(t, a, "cost")
+	if !strings.Contains(cost.Label, "2026-11-01") || !strings.Contains(cost.Label, "demo") || math.Abs(cost.Value-1.2*requeststest.Figure(t, a, "mass").Value) > 1e-9 {
 		t.Errorf("cost %+v", cost)
 	}
-	collet, err := ask(withCollet(), "weigh count 4 collet oval 8x6 depth 4 sterling 22ga")
+	collet, err := requeststest.Ask(withCollet(), "weigh count 4 collet oval 8x6 depth 4 sterling 22ga")
 	if err != nil {
 		t.Fatal(err)
 	}
-	if got := figure(t, collet, "mass").Value; got != 5 {
+	if got := requeststest.Figure(t, collet, "mass").Value; got != 5 {
 		t.Errorf("four collets weigh %g g", got)
 	}
 }
@@ -242,10 +243,10 @@ func TestBandSystemOfTheBench(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if got := figure(t, a, "circumference").Value; math.Abs(got-want) > 0.005 {
+		if got := requeststest.Figure(t, a, "circumference").Value; math.Abs(got-want) > 0.005 {
 			t.Errorf("%s: %.2f mm round, want %.2f", line, got, want)
 		}
-		if got := figure(t, a, "thickness").Value; got != 1.5 {
+		if got := requeststest.Figure(t, a, "thickness").Value; got != 1.5 {
 			t.Errorf("%s: the bench's sheet of %g mm makes the shank", line, got)
 		}
 	}
@@ -269,10 +270,10 @@ func TestTablesRandomLines(t *testing.T) {
 		for range r.IntN(5) {
 			line += " " + words[r.IntN(len(words))]
 		}
-		a, err := ask(specs, line)
+		a, err := requeststest.Ask(specs, line)
 		if err == nil {
 			answered++
-			for _, f := range fit(a) {
+			for _, f := range requeststest.Unfit(a) {
 				t.Errorf("seed %d, %s: %s", seed, line, f)
 			}
 			continue
@@ -288,7 +289,7 @@ func TestTablesRandomLines(t *testing.T) {
 		tried := line
 		for round := 0; ; round++ {
 			tried += "\n  -> " + ref.Problem + "\n  try " + ref.Try
-			_, err := ask(specs, ref.Try)
+			_, err := requeststest.Ask(specs, ref.Try)
 			if err == nil {
 				break
 			}

@@ -128,14 +128,14 @@ func tuneTrial(ctx context.Context, c *catalogue.Call, book *daybook.Book) (*ans
 	if cut := c.Args["cut"].Numbers; len(cut) == 2 {
 		m.CutRimMM, m.CutBaseMM = max(cut[0], cut[1]), min(cut[0], cut[1])
 	} else if len(cut) == 1 {
-		return nil, answer.Refuse(retyped(c, map[string]string{"cut": sizeText(u.Flat.RimLengthMM, u.Flat.BaseLengthMM)}),
+		return nil, answer.Refuse(c.Retyped(map[string]string{"cut": sizeText(u.Flat.RimLengthMM, u.Flat.BaseLengthMM)}),
 			"a blank as cut has two edges: rim x base, in mm along the edges")
 	}
 	drawn := [2]outline.Size{u.RimOuter.Size(), u.BaseOuter.Size()}
 	if m.Inner {
 		drawn = [2]outline.Size{u.RimInner.Size(), u.BaseInner.Size()}
 	}
-	try := retyped(c, map[string]string{
+	try := c.Retyped(map[string]string{
 		"rimgot":  sizeText(drawn[0].LengthMM, drawn[0].WidthMM),
 		"basegot": sizeText(drawn[1].LengthMM, drawn[1].WidthMM), "heightgot": "", "cut": "",
 	})
@@ -282,7 +282,7 @@ func tuneKeep(ctx context.Context, c *catalogue.Call, book *daybook.Book, u coll
 
 // colletLine is the collet of a trial, to be asked again.
 func colletLine(c *catalogue.Call) string {
-	line := retyped(c, map[string]string{"rimgot": "", "basegot": "", "heightgot": "", "face": "", "cut": "", "action": "", "id": ""})
+	line := c.Retyped(map[string]string{"rimgot": "", "basegot": "", "heightgot": "", "face": "", "cut": "", "action": "", "id": ""})
 	return "collet" + strings.TrimPrefix(line, c.Spec.Name)
 }
 

@@ -12,6 +12,7 @@ import (
 	"guildhand/bot/catalogue"
 	"guildhand/bot/daybook"
 	"guildhand/bot/requests/bench"
+	"guildhand/bot/requests/requeststest"
 	"guildhand/calc/outline"
 	"guildhand/calc/setting"
 	"guildhand/calc/stock"
@@ -35,7 +36,7 @@ func newMaker(t *testing.T) maker {
 
 func (m maker) ask(t *testing.T, line string) (*answer.Answer, error) {
 	t.Helper()
-	call, err := callOf(All(m.book), stock.DemoWorkshop(), line)
+	call, err := requeststest.CallOf(All(m.book), stock.DemoWorkshop(), line)
 	if err != nil {
 		return nil, err
 	}
@@ -57,7 +58,7 @@ func (m maker) must(t *testing.T, line string) *answer.Answer {
 	if err != nil {
 		t.Fatalf("%s: %v", line, err)
 	}
-	for _, f := range fit(a) {
+	for _, f := range requeststest.Unfit(a) {
 		t.Errorf("%s: %s", line, f)
 	}
 	return a
@@ -69,7 +70,7 @@ func (m maker) must(t *testing.T, line string) *answer.Answer {
 // m, if given, is the maker whose kept correction the blank was cut by.
 func trialLine(t *testing.T, piece string, factor, kerf float64, m ...maker) string {
 	t.Helper()
-	call, err := callOf(All(nil), stock.DemoWorkshop(), "collet "+piece)
+	call, err := requeststest.CallOf(All(nil), stock.DemoWorkshop(), "collet "+piece)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -115,13 +116,13 @@ func TestTuneKeepsShowsAndDrops(t *testing.T) {
 		if !strings.HasPrefix(a.Headline, "Kept") {
 			t.Fatalf("%s: %s %v", piece, a.Headline, a.Notes)
 		}
-		if got := figureOf(t, a, "neutral_factor"); math.Abs(got/k-1) > 0.01 {
+		if got := requeststest.Value(t, a, "neutral_factor"); math.Abs(got/k-1) > 0.01 {
 			t.Errorf("%s: factor %.4f", piece, got)
 		}
-		if got := figureOf(t, a, "kerf"); math.Abs(got/kerf-1) > 0.01 {
+		if got := requeststest.Value(t, a, "kerf"); math.Abs(got/kerf-1) > 0.01 {
 			t.Errorf("%s: kerf %.4f", piece, got)
 		}
-		if got := figureOf(t, a, "trials"); got != float64(i+1) {
+		if got := requeststest.Value(t, a, "trials"); got != float64(i+1) {
 			t.Errorf("%s: %v trials", piece, got)
 		}
 	}
@@ -129,7 +130,7 @@ func TestTuneKeepsShowsAndDrops(t *testing.T) {
 	if !strings.Contains(a.Headline, "One correction") || len(a.Figures) != 2 {
 		t.Errorf("%s: %v", a.Headline, a.Figures)
 	}
-	call, err := callOf(All(nil), stock.DemoWorkshop(), "collet oval 8x6 depth 4 sterling 22ga")
+	call, err := requeststest.CallOf(All(nil), stock.DemoWorkshop(), "collet oval 8x6 depth 4 sterling 22ga")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -179,7 +180,7 @@ func TestTuneSaysWhenReadingsContradict(t *testing.T) {
 }
 
 func TestTuneWithoutADaybook(t *testing.T) {
-	a, err := askLine(t, trialLine(t, "oval 8x6 depth 4 sterling 22ga", 0.42, 0.12))
+	a, err := requeststest.Ask(All(nil), trialLine(t, "oval 8x6 depth 4 sterling 22ga", 0.42, 0.12))
 	if err != nil || len(a.Notes) == 0 || !strings.HasPrefix(a.Headline, "Next time take") {
 		t.Errorf("%+v, %v", a, err)
 	}
@@ -211,4 +212,4 @@ func TestTuneRefusals(t *testing.T) {
 	}
 }
 
-func TestTuneExamples(t *testing.T) { runExamples(t, "tune") }
+func TestTuneExamples(t *testing.T) { requeststest.Examples(t, All(nil), "tune") }

@@ -105,7 +105,7 @@ func answerWeigh(ctx context.Context, c *catalogue.Call) (*answer.Answer, error)
 	if c.Args.Has("collet") {
 		return weighCollet(ctx, c)
 	}
-	alloy, err := alloyOf(c, "alloy")
+	alloy, err := option.AlloyOf(c, "alloy")
 	if err != nil {
 		return nil, err
 	}
@@ -119,7 +119,7 @@ func answerWeigh(ctx context.Context, c *catalogue.Call) (*answer.Answer, error)
 	}[c.Args.Word("form")]
 	one := stock.MassG(w.volumeMM3, alloy.DensityGPerCM3)
 	a := weighAnswer(c, alloy, w.piece, one)
-	a.Assumptions = append(append(assumed(c, unused...), a.Assumptions...),
+	a.Assumptions = append(append(c.Assumed(unused...), a.Assumptions...),
 		fmt.Sprintf("density %.2f g/cm³ (%s)", alloy.DensityGPerCM3, firstSource(alloy.Source)),
 		"nominal sizes (stock varies by a few per cent: common practice, no source)")
 	a.Steps = append([]string{
@@ -144,7 +144,7 @@ func weighForm(c *catalogue.Call) (weighed, error) {
 	form := c.Args.Word("form")
 	size := c.Args["size"].Numbers
 	names := formSides[form]
-	try := retyped(c, map[string]string{"size": formSizes[form], "length": ""})
+	try := c.Retyped(map[string]string{"size": formSizes[form], "length": ""})
 	// A length by name is the last side, of the forms that end with one.
 	if long := c.Args.Number("length", 0); long > 0 {
 		if last := names[len(names)-1]; last != "length" {
@@ -232,7 +232,7 @@ func weighCollet(ctx context.Context, c *catalogue.Call) (*answer.Answer, error)
 	if blankG <= 0 {
 		return nil, fmt.Errorf("the collet's answer has no blank_mass")
 	}
-	alloy, err := alloyOf(inner, "alloy")
+	alloy, err := option.AlloyOf(inner, "alloy")
 	if err != nil {
 		return nil, err
 	}

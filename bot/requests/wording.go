@@ -52,27 +52,6 @@ func priceWords(p stock.Price, shop *stock.Workshop) string {
 	return fmt.Sprintf("%g %s a gram on %s (%s)", p.PerGram, p.Currency, p.Date, from)
 }
 
-// alloyOf gives the alloy of an option. The parser lets only known words
-// through, so an unknown one is a fault of ours.
-func alloyOf(c *catalogue.Call, option string) (stock.Alloy, error) {
-	a, ok := stock.AlloyByKey(c.Args.Word(option))
-	if !ok {
-		return stock.Alloy{}, fmt.Errorf("alloy %q is not in the table", c.Args.Word(option))
-	}
-	return a, nil
-}
-
-// assumed is Call.Assumed without the paper and the units where they are
-// nobody's choice: they change no figure.
-func assumed(c *catalogue.Call, but ...string) []string {
-	for _, name := range []string{"paper", "units"} {
-		if v, ok := c.Args[name]; ok && v.Source == catalogue.FromDefault {
-			but = append(but, name)
-		}
-	}
-	return c.Assumed(but...)
-}
-
 // drawn attaches a drawing to an answer, for the paper that the call asks for.
 func drawn(c *catalogue.Call, a *answer.Answer, d template.Drawing) *answer.Answer {
 	paper, _ := template.PaperNamed(c.Args.Word("paper")) // A4 where none is asked for

@@ -4,6 +4,7 @@
 package option
 
 import (
+	"fmt"
 	"slices"
 	"strconv"
 	"strings"
@@ -150,7 +151,7 @@ func Paper() catalogue.Option {
 			{Key: "a4", Summary: "210 x 297 mm"},
 			{Key: "letter", Aliases: []string{"us-letter"}, Summary: "8.5 x 11 in"},
 		},
-		Default: "a4", DefaultNote: "default", Bench: true,
+		Default: "a4", Bench: true,
 	}
 }
 
@@ -164,7 +165,7 @@ func Units() catalogue.Option {
 			{Key: "mm", Aliases: []string{"metric", "millimetres", "millimeters"}, Summary: "millimetres"},
 			{Key: "inch", Aliases: []string{"in", "inches", "imperial"}, Summary: "inches beside millimetres"},
 		},
-		Default: "mm", DefaultNote: "default", Bench: true,
+		Default: "mm", Bench: true,
 	}
 }
 
@@ -186,4 +187,14 @@ func Lean() []catalogue.Option {
 			Suggest: []string{"17", "28"},
 		},
 	}
+}
+
+// AlloyOf gives the alloy of an option. The parser lets only known words
+// through, so an unknown one is a bug.
+func AlloyOf(c *catalogue.Call, option string) (stock.Alloy, error) {
+	a, ok := stock.AlloyByKey(c.Args.Word(option))
+	if !ok {
+		return stock.Alloy{}, fmt.Errorf("alloy %q is not in the table", c.Args.Word(option))
+	}
+	return a, nil
 }

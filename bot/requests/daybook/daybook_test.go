@@ -1,4 +1,4 @@
-package requests_test
+package daybookrequest_test
 
 import (
 	"bytes"
@@ -16,6 +16,7 @@ import (
 	"guildhand/bot/catalogue"
 	"guildhand/bot/daybook"
 	"guildhand/bot/requests"
+	"guildhand/bot/requests/requeststest"
 	"guildhand/calc/stock"
 )
 
@@ -51,7 +52,7 @@ func (k *class) program(version string, specs []catalogue.Spec) *bot.Service {
 
 func (k *class) say(t *testing.T, who catalogue.Who, text string) bot.Reply {
 	t.Helper()
-	return say(t, k.Service, who, text)
+	return requeststest.Say(t, k.Service, who, text)
 }
 
 // must answers; a refusal ends the test.
@@ -59,7 +60,7 @@ func (k *class) must(t *testing.T, who catalogue.Who, text string) bot.Reply {
 	t.Helper()
 	r := k.say(t, who, text)
 	if r.Answer == nil {
-		t.Fatalf("%q: %s", text, told(r))
+		t.Fatalf("%q: %s", text, requeststest.Told(r))
 	}
 	return r
 }
@@ -121,11 +122,11 @@ func TestDaybookListsAndFinds(t *testing.T) {
 			continue
 		}
 		if r.Answer == nil {
-			t.Errorf("%q: %s", tt.line, told(r))
+			t.Errorf("%q: %s", tt.line, requeststest.Told(r))
 			continue
 		}
 		if got := numbers(r.Answer.Notes); got != tt.want {
-			t.Errorf("%q lists %q, want %q: %s", tt.line, got, tt.want, told(r))
+			t.Errorf("%q lists %q, want %q: %s", tt.line, got, tt.want, requeststest.Told(r))
 		}
 		if !r.Answer.Alone {
 			t.Errorf("%q is shown to all", tt.line)
@@ -221,7 +222,7 @@ func TestDaybookRefusals(t *testing.T) {
 	} {
 		r := k.say(t, tt.who, tt.text)
 		if r.Refusal == nil || !strings.Contains(r.Refusal.Problem, tt.want) {
-			t.Errorf("%s, %q: %s\nwant %q", tt.who.Maker, tt.text, told(r), tt.want)
+			t.Errorf("%s, %q: %s\nwant %q", tt.who.Maker, tt.text, requeststest.Told(r), tt.want)
 			continue
 		}
 		if r.Refusal.Try == "" {
@@ -229,7 +230,7 @@ func TestDaybookRefusals(t *testing.T) {
 			continue
 		}
 		if again := k.say(t, tt.who, r.Refusal.Try); again.Answer == nil {
-			t.Errorf("%q offers %q: %s", tt.text, r.Refusal.Try, told(again))
+			t.Errorf("%q offers %q: %s", tt.text, r.Refusal.Try, requeststest.Told(again))
 		}
 	}
 }
@@ -263,7 +264,7 @@ func TestDaybookShowsWithTemplate(t *testing.T) {
 	}
 	// A refusal is shown as one, and what only changes something has no more to it.
 	k.say(t, student, "gauge 99")
-	if got := told(k.must(t, master, "daybook 3")); !strings.HasPrefix(got, "refused: ") {
+	if got := requeststest.Told(k.must(t, master, "daybook 3")); !strings.HasPrefix(got, "refused: ") {
 		t.Errorf("shown %s", got)
 	}
 }
@@ -278,7 +279,7 @@ func TestDaybookAmends(t *testing.T) {
 		t.Helper()
 		r, err := k.Handle(t.Context(), bot.Request{Who: master, Message: message, Text: text})
 		if err != nil || r.Answer == nil {
-			t.Fatalf("%s, %v", told(r), err)
+			t.Fatalf("%s, %v", requeststest.Told(r), err)
 		}
 		return r
 	}
@@ -297,8 +298,8 @@ func TestDaybookAmends(t *testing.T) {
 		t.Errorf("kept %+v, %v", kept, err)
 	}
 	shown := k.must(t, master, "daybook show 1")
-	if !strings.Contains(told(shown), "corrected by the teacher, 23 Nov 2026: "+text) {
-		t.Errorf("shown %s", told(shown))
+	if !strings.Contains(requeststest.Told(shown), "corrected by the teacher, 23 Nov 2026: "+text) {
+		t.Errorf("shown %s", requeststest.Told(shown))
 	}
 	e, err := k.book.ByID(t.Context(), 1)
 	if err != nil || e.Headline != first.Answer.Headline {
@@ -307,7 +308,7 @@ func TestDaybookAmends(t *testing.T) {
 	// The structured form of a slash command.
 	s, err := k.Handle(t.Context(), bot.Request{Who: master, Command: "daybook", Options: map[string]string{"amend": "1 Second thoughts"}})
 	if err != nil || s.Answer == nil || s.Answer.Headline != "correction to no. 1: Second thoughts" {
-		t.Errorf("structured: %s, %v", told(s), err)
+		t.Errorf("structured: %s, %v", requeststest.Told(s), err)
 	}
 }
 
@@ -333,7 +334,7 @@ func TestDaybookHouseRules(t *testing.T) {
 		}
 	}
 	list := k.must(t, student, "daybook rules")
-	if got := told(list); got != "2 house rules of this channel, which each answer states | 1: 1 mm rims here, depth 4 | 2: goggles ON" {
+	if got := requeststest.Told(list); got != "2 house rules of this channel, which each answer states | 1: 1 mm rims here, depth 4 | 2: goggles ON" {
 		t.Error(got)
 	}
 	k.must(t, master, "daybook unpin 1")
@@ -376,7 +377,7 @@ func TestDaybookGuildRules(t *testing.T) {
 		&student: "1 house rule of this channel and 1 of the guild, which each answer states | 1: 1 mm rims here | 2, of the guild: goggles on, in every shop",
 		&next:    "0 house rules of this channel and 1 of the guild, which each answer states | 2, of the guild: goggles on, in every shop",
 	} {
-		if got := told(k.must(t, *who, "daybook rules")); got != want {
+		if got := requeststest.Told(k.must(t, *who, "daybook rules")); got != want {
 			t.Error(got)
 		}
 	}
@@ -385,30 +386,30 @@ func TestDaybookGuildRules(t *testing.T) {
 	for _, who := range []catalogue.Who{student, alone} {
 		for _, line := range []string{"daybook guild pin no goggles", "daybook unpin guild 2"} {
 			if r := k.say(t, who, line); r.Refusal == nil || !strings.Contains(r.Refusal.Problem, "for teachers") {
-				t.Errorf("%s: %s", line, told(r))
+				t.Errorf("%s: %s", line, requeststest.Told(r))
 			}
 		}
 	}
 	if r := k.say(t, elsewhere(master, func(w *catalogue.Who) { w.Guild, w.Direct = "", true }), "daybook guild pin x"); r.Refusal == nil || !strings.Contains(r.Refusal.Problem, "no guild here") {
-		t.Errorf("without a guild: %s", told(r))
+		t.Errorf("without a guild: %s", requeststest.Told(r))
 	}
 	// Neither scope takes the other's away.
 	for _, line := range []string{"daybook unpin 2", "daybook guild unpin 1"} {
 		if r := k.say(t, master, line); r.Refusal == nil || !strings.Contains(r.Refusal.Problem, "has no house rule") {
-			t.Errorf("%s: %s", line, told(r))
+			t.Errorf("%s: %s", line, requeststest.Told(r))
 		}
 	}
 	for i := range 6 {
 		k.say(t, master, fmt.Sprint("daybook guild pin rule ", i))
 	}
 	if r := k.say(t, master, "daybook guild pin one more"); r.Refusal == nil || !strings.Contains(r.Refusal.Problem, "take one away first: daybook guild unpin 2") {
-		t.Errorf("one too many: %s", told(r))
+		t.Errorf("one too many: %s", requeststest.Told(r))
 	}
 	k.must(t, master, "daybook guild unpin 2")
 	// The structured form of a slash command.
 	s, err := k.Handle(t.Context(), bot.Request{Who: master, Command: "daybook", Options: map[string]string{"pin": "goggles", "scope": "guild"}})
 	if err != nil || s.Answer == nil || !strings.HasPrefix(s.Answer.Headline, "pinned for all channels of the guild") {
-		t.Errorf("structured: %s, %v", told(s), err)
+		t.Errorf("structured: %s, %v", requeststest.Told(s), err)
 	}
 	if got := strings.Join(k.must(t, next, oval).Answer.Assumptions, "; "); strings.Contains(got, "in every shop") || !strings.Contains(got, "of the guild: goggles") {
 		t.Errorf("in the end: %s", got)
@@ -427,7 +428,7 @@ func TestDaybookSummary(t *testing.T) {
 	k.say(t, fellow, "gibberish")
 	k.must(t, master, "daybook")
 	r := k.must(t, master, "daybook summary")
-	got := told(r)
+	got := requeststest.Told(r)
 	for _, want := range []string{"7 requests: 4 answered, 3 refused, 0 failed", "asked most: ", "collet 3×", "gauge 3×", "not understood 1×", "outlines: oval 3×", "refused because: gauge ", " 2×; "} {
 		if !strings.Contains(got, want) {
 			t.Errorf("%s\nlacks %q", got, want)
@@ -436,7 +437,7 @@ func TestDaybookSummary(t *testing.T) {
 	if f := r.Answer.Figures; len(f) != 4 || f[0].Value != 7 || f[1].Value != 4 || f[2].Value != 3 || f[3].Value != 0 {
 		t.Errorf("figures %+v", f)
 	}
-	if got := told(k.must(t, master, "daybook summary gauge refused")); !strings.HasPrefix(got, "2 requests: 0 answered, 2 refused") {
+	if got := requeststest.Told(k.must(t, master, "daybook summary gauge refused")); !strings.HasPrefix(got, "2 requests: 0 answered, 2 refused") {
 		t.Error(got)
 	}
 }
@@ -445,13 +446,13 @@ func TestDaybookSummary(t *testing.T) {
 func TestDaybookChecks(t *testing.T) {
 	k := newClass(t)
 	k.must(t, student, oval)
-	if got := told(k.must(t, master, "daybook check 1")); !strings.Contains(got, "entry 1 still holds: all ") || !strings.Contains(got, "recorded by version v1, computed again by version v1") {
+	if got := requeststest.Told(k.must(t, master, "daybook check 1")); !strings.Contains(got, "entry 1 still holds: all ") || !strings.Contains(got, "recorded by version v1, computed again by version v1") {
 		t.Errorf("the same version: %s", got)
 	}
 	// What the maker's or the channel's bench holds by now makes no difference.
 	k.must(t, student, "bench copper 18ga")
 	k.must(t, master, "bench channel units inch")
-	if got := told(k.must(t, master, "daybook check 1")); !strings.Contains(got, "entry 1 still holds") {
+	if got := requeststest.Told(k.must(t, master, "daybook check 1")); !strings.Contains(got, "entry 1 still holds") {
 		t.Errorf("with another bench: %s", got)
 	}
 
@@ -470,8 +471,8 @@ func TestDaybookChecks(t *testing.T) {
 	}
 	check := func(name string, change func(*answer.Answer) error, want ...string) *answer.Answer {
 		t.Helper()
-		r := say(t, k.program("v2", changed(change)), master, "daybook check 1")
-		got := told(r)
+		r := requeststest.Say(t, k.program("v2", changed(change)), master, "daybook check 1")
+		got := requeststest.Told(r)
 		for _, w := range append(want, "recorded by version v1, computed again by version v2") {
 			if !strings.Contains(got, w) {
 				t.Errorf("%s: %s\nlacks %q", name, got, w)
@@ -510,14 +511,14 @@ func TestDaybookChecks(t *testing.T) {
 		t.Fatalf("%+v, %v", last, err)
 	}
 	line := fmt.Sprintf("daybook check %d", last[0].ID)
-	if got := told(k.must(t, master, line)); !strings.Contains(got, "is still refused") {
+	if got := requeststest.Told(k.must(t, master, line)); !strings.Contains(got, "is still refused") {
 		t.Errorf("refused then: %s", got)
 	}
 	specs := requests.All(k.book)
 	specs[0].Answer = func(context.Context, *catalogue.Call) (*answer.Answer, error) {
 		return &answer.Answer{Headline: "now it works"}, nil
 	}
-	if got := told(say(t, k.program("v2", specs), master, line)); !strings.Contains(got, "was refused and would be answered today: now it works") {
+	if got := requeststest.Told(requeststest.Say(t, k.program("v2", specs), master, line)); !strings.Contains(got, "was refused and would be answered today: now it works") {
 		t.Errorf("refused then, answered today: %s", got)
 	}
 }
@@ -558,7 +559,7 @@ func TestDaybookDoesNotCross(t *testing.T) {
 				continue
 			}
 			r := k.say(t, who, line)
-			whole := told(r)
+			whole := requeststest.Told(r)
 			if r.Answer != nil {
 				whole += fmt.Sprint(r.Answer.Figures, r.Answer.Steps, r.Answer.Assumptions, r.Answer.InReplyTo)
 				for _, f := range r.Answer.Attachments {
@@ -581,11 +582,11 @@ func TestDaybookDoesNotCross(t *testing.T) {
 	if err != nil || len(kept) != 1 {
 		t.Errorf("amended from elsewhere: %+v, %v", kept, err)
 	}
-	if got := told(k.must(t, student, "daybook rules")); !strings.Contains(got, "secret rule") {
+	if got := requeststest.Told(k.must(t, student, "daybook rules")); !strings.Contains(got, "secret rule") {
 		t.Errorf("unpinned from elsewhere: %s", got)
 	}
 	// The owner sees it, so that the test could have failed.
-	if got := told(k.must(t, master, "daybook find 6.75")); !strings.Contains(got, "6.75") {
+	if got := requeststest.Told(k.must(t, master, "daybook find 6.75")); !strings.Contains(got, "6.75") {
 		t.Errorf("the room itself: %s", got)
 	}
 	// Retention of a guild is its own.
@@ -617,14 +618,14 @@ func TestDaybookPrivacy(t *testing.T) {
 
 	// In the channel, only what belongs there, and no file.
 	r := k.must(t, student, "daybook mine")
-	if got := told(r); !strings.HasPrefix(got, "stored of you in this guild | 2 entries: ") || !strings.Contains(got, "1 default on your bench") ||
+	if got := requeststest.Told(r); !strings.HasPrefix(got, "stored of you in this guild | 2 entries: ") || !strings.Contains(got, "1 default on your bench") ||
 		len(r.Answer.Attachments) != 0 || !r.Answer.Alone {
 		t.Errorf("in the channel: %s", got)
 	}
 	// In a direct chat, everything.
 	r = k.must(t, direct, "daybook mine")
 	if len(r.Answer.Attachments) != 1 {
-		t.Fatalf("in a direct chat: %s", told(r))
+		t.Fatalf("in a direct chat: %s", requeststest.Told(r))
 	}
 	data, err := r.Answer.Attachments[0].Render(t.Context())
 	var got struct {
@@ -652,7 +653,7 @@ func TestDaybookPrivacy(t *testing.T) {
 
 	// Forgetting asks first.
 	r = k.must(t, student, "daybook forget")
-	if got := told(r); !strings.Contains(got, "ask: daybook forget yes") {
+	if got := requeststest.Told(r); !strings.Contains(got, "ask: daybook forget yes") {
 		t.Errorf("first asking: %s", got)
 	}
 	if _, err := k.book.ByID(t.Context(), 1); err != nil {
@@ -660,7 +661,7 @@ func TestDaybookPrivacy(t *testing.T) {
 	}
 	r, err = k.Handle(t.Context(), bot.Request{Who: student, Message: "m9", Text: "daybook forget yes", Route: []byte(`{"asker":"anna"}`)})
 	if err != nil || r.Answer == nil || !strings.HasPrefix(r.Answer.Headline, "forgotten: 6 entries") {
-		t.Fatalf("%s, %v", told(r), err)
+		t.Fatalf("%s, %v", requeststest.Told(r), err)
 	}
 	// The answer can still be sent late; then it goes too.
 	left, err := k.Undelivered(t.Context(), "discord", time.Time{})
@@ -744,7 +745,7 @@ func TestDaybookExports(t *testing.T) {
 	if file(again.Answer) != csv {
 		t.Errorf("the file of the button is another:\n%s", file(again.Answer))
 	}
-	if empty := k.must(t, master, "daybook export dome"); len(empty.Answer.Attachments) != 0 || !strings.Contains(told(empty), "there is no file") {
-		t.Errorf("nothing fits: %s", told(empty))
+	if empty := k.must(t, master, "daybook export dome"); len(empty.Answer.Attachments) != 0 || !strings.Contains(requeststest.Told(empty), "there is no file") {
+		t.Errorf("nothing fits: %s", requeststest.Told(empty))
 	}
 }

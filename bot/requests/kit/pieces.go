@@ -1,4 +1,4 @@
-package requests
+package kit
 
 import (
 	"context"
@@ -11,6 +11,7 @@ import (
 
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
+	"guildhand/bot/requests/option"
 	"guildhand/bot/requests/words"
 	"guildhand/bot/template"
 	"guildhand/calc/nesting"
@@ -140,7 +141,7 @@ func (k *kit) try(lines []kitLine, changes map[string]string) string {
 	for name, value := range changes {
 		all[name] = value
 	}
-	return retyped(k.call, all)
+	return k.call.Retyped(all)
 }
 
 // read reads the pieces and computes each one's blank.
@@ -286,7 +287,7 @@ func (p *kitPiece) compute(ctx context.Context, c *catalogue.Call, cutting []str
 		p.solderMM += p.drawing.LengthMM(template.Fold)
 	}
 	p.thicknessMM = p.call.Args.Number("thickness", 0)
-	p.alloy, err = alloyOf(p.call, "alloy")
+	p.alloy, err = option.AlloyOf(p.call, "alloy")
 	return err
 }
 

@@ -1,4 +1,4 @@
-package requests
+package kit
 
 import (
 	"context"
@@ -20,6 +20,7 @@ import (
 	"github.com/tdewolff/canvas"
 
 	"guildhand/bot/answer"
+	"guildhand/bot/requests/requeststest"
 	"guildhand/bot/template"
 	"guildhand/calc/outline"
 	"guildhand/calc/stock"
@@ -28,18 +29,18 @@ import (
 // kitFor computes the kit of a line without drawing it.
 func kitFor(t testing.TB, line string) (*kit, error) {
 	t.Helper()
-	specs := All(nil)
-	call, err := callOf(specs, stock.DemoWorkshop(), line)
+	specs := Specs()
+	call, err := requeststest.CallOf(specs, stock.DemoWorkshop(), line)
 	if err != nil {
 		return nil, err
 	}
 	return kitOf(context.Background(), call, sheetRequests(specs))
 }
 
-func TestKitExamples(t *testing.T) { runExamples(t, "kit") }
+func TestKitExamples(t *testing.T) { requeststest.Examples(t, Specs(), "kit") }
 
 func TestKitHoldsWhatIsCutFromSheet(t *testing.T) {
-	got := sheetRequests(All(nil))
+	got := sheetRequests(Specs())
 	for _, want := range []string{"collet", "collar", "bezel", "prongs", "band", "dome"} {
 		if !slices.Contains(got, want) {
 			t.Errorf("%v lacks %s", got, want)
@@ -161,7 +162,7 @@ func TestKitRefusals(t *testing.T) {
 		"kit 12 makers sheet 100x200 half-sheet " + oval: "can't both be given",
 		"kit 12 makers " + oval + " ; collar oval 8x6 depth 4 tube tube-9x1 block demo-oval": "cuts nothing from sheet",
 	} {
-		_, err := askLine(t, line)
+		_, err := requeststest.Ask(Specs(), line)
 		r, ok := answer.AsRefusal(err)
 		if !ok {
 			t.Errorf("%q: %v, want a refusal", line, err)
@@ -355,7 +356,7 @@ func TestKitJudgeSeesPlantedErrors(t *testing.T) {
 // in the kit what its own answer says.
 func TestKitBlankOfEveryOutline(t *testing.T) {
 	seen := 0
-	for kind, line := range colletLines() {
+	for kind, line := range requeststest.ColletOfEveryOutline() {
 		for _, work := range []string{"", " corner scored", " precone"} {
 			if kind == outline.Measured && work != "" {
 				continue // points end the line
@@ -370,12 +371,12 @@ func TestKitBlankOfEveryOutline(t *testing.T) {
 			}
 			seen++
 			p := k.pieces[0]
-			own := figure(t, p.answer, "blank_mass").Value
+			own := requeststest.Figure(t, p.answer, "blank_mass").Value
 			// Chords within 0.005 mm all along the edge.
 			if most := p.sawMM * chordMM / p.areaMM2; math.Abs(p.massG()/own-1) > most {
 				t.Errorf("%s%s: %.4f g, its own answer says %.4f g", line, work, p.massG(), own)
 			}
-			if slant := figure(t, p.answer, "slant").Value; work != " corner scored" && math.Abs(p.solderMM-slant) > 0.1*slant {
+			if slant := requeststest.Figure(t, p.answer, "slant").Value; work != " corner scored" && math.Abs(p.solderMM-slant) > 0.1*slant {
 				t.Errorf("%s%s: %.3f mm to solder, the slant is %.3f mm", line, work, p.solderMM, slant)
 			}
 		}
@@ -387,7 +388,7 @@ func TestKitBlankOfEveryOutline(t *testing.T) {
 
 // What a band takes is plain arithmetic: two lots of rectangles and their mass.
 func TestKitOfBands(t *testing.T) {
-	a, err := askLine(t, "kit 5 makers gap 1 sheet 100x200 band diameter 17 width 4 1mm copper")
+	a, err := requeststest.Ask(Specs(), "kit 5 makers gap 1 sheet 100x200 band diameter 17 width 4 1mm copper")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -403,21 +404,21 @@ func TestKitOfBands(t *testing.T) {
 		"blades":       5, // 0.6 m of cut, but each maker has one
 		"sheets":       1,
 	} {
-		if got := figure(t, a, id).Value; math.Abs(got-want) > 1e-3*want {
+		if got := requeststest.Figure(t, a, id).Value; math.Abs(got-want) > 1e-3*want {
 			t.Errorf("%s is %v, want %v", id, got, want)
 		}
 	}
-	used := figure(t, a, "used_area").Value
+	used := requeststest.Figure(t, a, "used_area").Value
 	if least := (length + 2) * (5*4 + 6*1); used < least-1e-6 || used > 1.05*least {
 		t.Errorf("used %v mm2, five strips and six gaps are %v", used, least)
 	}
-	if got, want := figure(t, a, "sheet_mass").Value, used*copper.DensityGPerCM3/1000; math.Abs(got-want) > 1e-9 {
+	if got, want := requeststest.Figure(t, a, "sheet_mass").Value, used*copper.DensityGPerCM3/1000; math.Abs(got-want) > 1e-9 {
 		t.Errorf("the sheet used weighs %v g, want %v", got, want)
 	}
-	if got, want := figure(t, a, "cost").Value, figure(t, a, "sheet_mass").Value*0.03; math.Abs(got-want) > 1e-9 {
+	if got, want := requeststest.Figure(t, a, "cost").Value, requeststest.Figure(t, a, "sheet_mass").Value*0.03; math.Abs(got-want) > 1e-9 {
 		t.Errorf("cost %v, want %v", got, want)
 	}
-	if shown := figure(t, a, "cost").Display(); !strings.Contains(shown, "price of 2026-11-01 (invented)") {
+	if shown := requeststest.Figure(t, a, "cost").Display(); !strings.Contains(shown, "price of 2026-11-01 (invented)") {
 		t.Errorf("the cost is shown as %q", shown)
 	}
 }
@@ -429,21 +430,21 @@ func TestKitOfOtherPieces(t *testing.T) {
 		"collar oval 8x6 depth 4 sterling 20ga block demo-oval",
 		"prongs oval 8x6 depth 4 sterling 20ga",
 	} {
-		a, err := askLine(t, "kit 6 makers "+line)
+		a, err := requeststest.Ask(Specs(), "kit 6 makers "+line)
 		if err != nil {
 			t.Errorf("%s: %v", line, err)
 			continue
 		}
-		own, err := askLine(t, line)
+		own, err := requeststest.Ask(Specs(), line)
 		if err != nil {
 			t.Fatal(err)
 		}
 		for _, f := range own.Figures {
-			if f.ID == "blank_mass" && math.Abs(figure(t, a, "blank_mass").Value/(6*f.Value)-1) > 0.01 {
-				t.Errorf("%s: six weigh %v g, one %v g", line, figure(t, a, "blank_mass").Value, f.Value)
+			if f.ID == "blank_mass" && math.Abs(requeststest.Figure(t, a, "blank_mass").Value/(6*f.Value)-1) > 0.01 {
+				t.Errorf("%s: six weigh %v g, one %v g", line, requeststest.Figure(t, a, "blank_mass").Value, f.Value)
 			}
 		}
-		for _, f := range fit(a) {
+		for _, f := range requeststest.Unfit(a) {
 			t.Errorf("%s: %s", line, f)
 		}
 	}
@@ -457,7 +458,7 @@ func TestKitMetals(t *testing.T) {
 		"kit 4 makers collet oval 8x6 depth 4 sterling 22ga ; collet oval 8x6 depth 4 copper 22ga":              2,
 		"kit 4 makers dome 20 height 6 copper 22ga ; dome 20 height 6 brass 22ga; dome 20 height 6 copper 20ga": 3,
 	} {
-		a, err := askLine(t, line)
+		a, err := requeststest.Ask(Specs(), line)
 		if err != nil {
 			t.Errorf("%s: %v", line, err)
 			continue
@@ -471,7 +472,7 @@ func TestKitMetals(t *testing.T) {
 		if got != want {
 			t.Errorf("%s: %d lots of metal, want %d", line, got, want)
 		}
-		for _, f := range fit(a) {
+		for _, f := range requeststest.Unfit(a) {
 			t.Errorf("%s: %s", line, f)
 		}
 	}
@@ -483,7 +484,7 @@ func TestKitWithoutPrice(t *testing.T) {
 		"kit 4 makers collet oval 8x6 depth 4 18k-yellow 22ga",
 		"kit 4 makers collet oval 8x6 depth 4 18k-yellow 22ga ; dome 20 height 6 copper 22ga",
 	} {
-		a, err := askLine(t, line)
+		a, err := requeststest.Ask(Specs(), line)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -498,7 +499,7 @@ func TestKitWithoutPrice(t *testing.T) {
 
 // An empty workshop has no sheets and no prices; the answer says what it took.
 func TestKitInAnEmptyWorkshop(t *testing.T) {
-	call, err := callOf(All(nil), &stock.Workshop{}, "kit 12 makers collet oval 8x6 depth 4 sterling 22ga")
+	call, err := requeststest.CallOf(Specs(), &stock.Workshop{}, "kit 12 makers collet oval 8x6 depth 4 sterling 22ga")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -530,7 +531,7 @@ func TestKitSavesSheet(t *testing.T) {
 }
 
 func TestKitFiles(t *testing.T) {
-	a, err := askLine(t, "kit 12 makers paper letter collet oval 8x6 depth 4 sterling 22ga ; 6 dome 20 height 6 copper 24ga")
+	a, err := requeststest.Ask(Specs(), "kit 12 makers paper letter collet oval 8x6 depth 4 sterling 22ga ; 6 dome 20 height 6 copper 24ga")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -570,11 +571,11 @@ func TestKitFiles(t *testing.T) {
 
 // A kit of many sheets has four pictures, and the layout has all.
 func TestKitOfManySheets(t *testing.T) {
-	a, err := askLine(t, "kit 30 makers class-card dome 40 hemisphere 22ga copper")
+	a, err := requeststest.Ask(Specs(), "kit 30 makers class-card dome 40 hemisphere 22ga copper")
 	if err != nil {
 		t.Fatal(err)
 	}
-	n := figure(t, a, "sheets").Value
+	n := requeststest.Figure(t, a, "sheets").Value
 	pictures := 0
 	for _, f := range a.Attachments {
 		if f.Type == "image/png" {
@@ -599,12 +600,12 @@ func TestKitOfTwoHundredInTime(t *testing.T) {
 		if k.count() != 200 {
 			t.Fatalf("%d pieces", k.count())
 		}
-		if best = min(best, time.Since(start)); best < slower*2*time.Second {
+		if best = min(best, time.Since(start)); best < requeststest.Slower*2*time.Second {
 			break
 		}
 	}
 	t.Logf("computed and laid out in %v", best)
-	if best > slower*2*time.Second {
+	if best > requeststest.Slower*2*time.Second {
 		t.Errorf("200 pieces took %v, want under 2 s", best)
 	}
 }
@@ -612,7 +613,7 @@ func TestKitOfTwoHundredInTime(t *testing.T) {
 // Progress goes up to 100 and names what is being done; it is told of while
 // pieces are computed, while they are laid out and while they are drawn.
 func TestKitProgress(t *testing.T) {
-	call, err := callOf(All(nil), stock.DemoWorkshop(), "kit 12 makers collet oval 8x6 depth 4 sterling 22ga ; 6 dome 20 height 6 copper 22ga")
+	call, err := requeststest.CallOf(Specs(), stock.DemoWorkshop(), "kit 12 makers collet oval 8x6 depth 4 sterling 22ga ; 6 dome 20 height 6 copper 22ga")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -644,7 +645,7 @@ func TestKitProgress(t *testing.T) {
 func TestKitStops(t *testing.T) {
 	line := "kit 60 makers each 10 collet oval 8x6 depth 4 sterling 22ga"
 	for _, at := range []int{0, 20, 21, 40} {
-		call, err := callOf(All(nil), stock.DemoWorkshop(), line)
+		call, err := requeststest.CallOf(Specs(), stock.DemoWorkshop(), line)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -662,7 +663,7 @@ func TestKitStops(t *testing.T) {
 		if !errors.Is(err, context.Canceled) {
 			t.Errorf("stopped at %d %%: %v", at, err)
 		}
-		if took > slower*time.Second {
+		if took > requeststest.Slower*time.Second {
 			t.Errorf("stopped at %d %%: it went on for %v", at, took)
 		}
 	}
@@ -671,13 +672,13 @@ func TestKitStops(t *testing.T) {
 // Random kits are answered, or refused with one sentence and a line that works.
 func TestKitRandom(t *testing.T) {
 	n := 150
-	if long() {
+	if requeststest.Long() {
 		n = 3000
 	}
 	const seed = 77
 	rnd := rand.New(rand.NewPCG(seed, 2))
 	pick := func(list ...string) string { return list[rnd.IntN(len(list))] }
-	specs, shop := All(nil), stock.DemoWorkshop()
+	specs, shop := Specs(), stock.DemoWorkshop()
 	answered := 0
 	for i := range n {
 		line := fmt.Sprintf("kit %d makers ", rnd.IntN(14))
@@ -688,7 +689,7 @@ func TestKitRandom(t *testing.T) {
 			if j > 0 {
 				line += pick(" ; ", " + ", "\n", ";") + pick("", "", "6 ", "2 each ", "0 ", "900 ")
 			}
-			line += pick(randomLine(rnd), randomLine(rnd), "dome 20 height 6 24ga", "band us 7 1mm", "dome 200 hemisphere", "heat sterling", "junk")
+			line += pick(requeststest.RandomCollet(rnd), requeststest.RandomCollet(rnd), "dome 20 height 6 24ga", "band us 7 1mm", "dome 200 hemisphere", "heat sterling", "junk")
 		}
 		k, err := func() (k *kit, err error) {
 			defer func() {
@@ -696,7 +697,7 @@ func TestKitRandom(t *testing.T) {
 					err = fmt.Errorf("panic: %v", r)
 				}
 			}()
-			call, err := callOf(specs, shop, line)
+			call, err := requeststest.CallOf(specs, shop, line)
 			if err != nil {
 				return nil, err
 			}
@@ -724,7 +725,7 @@ func TestKitRandom(t *testing.T) {
 
 // Absurd values are refused in one sentence with a line that works.
 func TestKitAbsurd(t *testing.T) {
-	for _, v := range absurd {
+	for _, v := range requeststest.Absurd {
 		for _, form := range []string{"kit %s makers collet oval 8x6 depth 4", "kit 12 makers %s", "kit 12 makers spare %s collet oval 8x6 depth 4",
 			"kit 12 makers sheet %s collet oval 8x6 depth 4", "kit 12 makers gap %s collet oval 8x6 depth 4", "kit 12 makers collet oval 8x6 depth 4 ; %s collet pear 9x6 depth 4"} {
 			line := fmt.Sprintf(form, v)
@@ -755,11 +756,11 @@ func TestKitLook(t *testing.T) {
 		"kit 40 makers each 3 collet oval 8x6 depth 4 sterling 22ga ; 80 collet emerald 8x6 depth 4 sterling 22ga",
 		"kit 60 makers each 3 collet oval 12x10 depth 6 sterling 22ga ; 100 collet heart 8x8 depth 4 sterling 22ga; 100 band us 7 0.6438mm sterling ; 100 collet round 4 sterling 22ga; 60 dome 20 height 6",
 	}
-	for _, e := range kitRequest(All(nil)).Examples {
+	for _, e := range Request(Specs()).Examples {
 		lines = append(lines, e.Line)
 	}
 	for _, line := range lines {
-		a, err := askLine(t, line)
+		a, err := requeststest.Ask(Specs(), line)
 		if err != nil {
 			t.Error(line, err)
 			continue

@@ -1,4 +1,4 @@
-package requests
+package kit
 
 import (
 	"context"
@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"guildhand/bot/answer"
+	"guildhand/bot/requests/treatment"
 	"guildhand/bot/requests/words"
 	"guildhand/bot/template"
 	"guildhand/calc/nesting"
@@ -304,15 +305,15 @@ func (p *kitPiece) heat() []string {
 	if !p.does(answer.Soldering) && !p.does(answer.Annealing) {
 		return nil
 	}
-	t := treatmentOf(p.alloy)
-	lines := slices.Clone(t.hazards)
+	t := treatment.Of(p.alloy)
+	lines := slices.Clone(t.Hazards)
 	if p.alloy.AnnealLowC > 0 {
-		lines = append(lines, fmt.Sprintf("anneal at %.0f to %.0f °C, then %s: %s", p.alloy.AnnealLowC, p.alloy.AnnealHighC, t.cool, t.why))
-	} else if t.why != "" {
-		lines = append(lines, t.why)
+		lines = append(lines, fmt.Sprintf("anneal at %.0f to %.0f °C, then %s: %s", p.alloy.AnnealLowC, p.alloy.AnnealHighC, t.Cool, t.Why))
+	} else if t.Why != "" {
+		lines = append(lines, t.Why)
 	}
 	if p.does(answer.Soldering) {
-		lines = append(lines, t.solder...)
+		lines = append(lines, t.Solder...)
 	}
 	return append(lines, "the alloy's maker and its data sheet go before these figures")
 }

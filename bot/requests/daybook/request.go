@@ -1,4 +1,6 @@
-package requests
+// Package daybookrequest is the request "daybook": what was answered in a
+// channel is listed, shown, checked, amended, exported and forgotten.
+package daybookrequest
 
 import (
 	"context"
@@ -67,8 +69,8 @@ type bookCall struct {
 	keeps map[string]bool
 }
 
-// daybookRequest is about what was answered: the requests given, and itself.
-func daybookRequest(specs []catalogue.Spec, book *daybook.Book) catalogue.Spec {
+// Request is about what was answered: the requests given, and itself.
+func Request(specs []catalogue.Spec, book *daybook.Book) catalogue.Spec {
 	keeps := map[string]bool{"daybook": true}
 	var asked []catalogue.Choice
 	for i := range specs {
@@ -218,7 +220,7 @@ func answerBook(ctx context.Context, b *bookCall, deed string, deeds map[string]
 			if len(d.takes) > 0 {
 				takes = strings.Join(d.takes, ", ")
 			}
-			return nil, answer.Refuse(retyped(b.Call, map[string]string{o: ""}), "daybook %s takes %s; leave %s out", deed, takes, o)
+			return nil, answer.Refuse(b.Retyped(map[string]string{o: ""}), "daybook %s takes %s; leave %s out", deed, takes, o)
 		}
 	}
 	a, err := d.do(ctx, b)

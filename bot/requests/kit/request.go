@@ -1,4 +1,6 @@
-package requests
+// Package kit is the request "kit": the blanks of a class, laid on sheets, with
+// cut list, cost and handouts.
+package kit
 
 import (
 	"context"
@@ -21,7 +23,8 @@ const (
 	maxSheetMM   = 2000
 )
 
-func kitRequest(specs []catalogue.Spec) catalogue.Spec {
+// Request is a class that cuts pieces of the requests given.
+func Request(specs []catalogue.Spec) catalogue.Spec {
 	cutting := sheetRequests(specs)
 	return catalogue.Spec{
 		Name:    "kit",

@@ -1,4 +1,4 @@
-package requests
+package kit
 
 import (
 	"fmt"
@@ -214,7 +214,7 @@ func (k *kit) shared(of func(*kitPiece) []string) []string {
 
 func (k *kit) assumptions() []string {
 	c := k.call
-	lines := assumed(c, "spare", "blade")
+	lines := c.Assumed("spare", "blade")
 	if c.Args.Number("spare", 0) == 0 {
 		lines = append(lines, "no spare blanks (\"spare 10\" adds ten in the hundred)")
 	}

@@ -1,4 +1,4 @@
-package requests
+package daybookrequest
 
 import (
 	"context"
@@ -47,7 +47,7 @@ func (b *bookCall) chosen(deed string) (f daybook.Filter, line string, err error
 		}
 		day, ok := readDay(text, b.Now)
 		if !ok {
-			return f, "", answer.Refuse(retyped(b.Call, map[string]string{o: "yesterday"}),
+			return f, "", answer.Refuse(b.Retyped(map[string]string{o: "yesterday"}),
 				"%s %q is no day; write 2026-11-25, 25.11.2026, today, yesterday, a weekday, or 7d for seven days ago", o, text)
 		}
 		words = append(words, o, day.Format(time.DateOnly))
@@ -58,7 +58,7 @@ func (b *bookCall) chosen(deed string) (f daybook.Filter, line string, err error
 		}
 	}
 	if !f.From.IsZero() && !f.To.IsZero() && !f.From.Before(f.To) {
-		return f, "", answer.Refuse(retyped(b.Call, map[string]string{"from": b.Args.Word("to"), "to": b.Args.Word("from")}),
+		return f, "", answer.Refuse(b.Retyped(map[string]string{"from": b.Args.Word("to"), "to": b.Args.Word("from")}),
 			"the first day comes after the last; exchange the two")
 	}
 	if f.Before > 0 {

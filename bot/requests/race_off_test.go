@@ -1,6 +1,0 @@
-//go:build !race
-
-package requests
-
-// slower is by how much the race detector may slow a timed test down.
-const slower = 1
