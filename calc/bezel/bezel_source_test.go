@@ -4,6 +4,8 @@ import (
 	"math"
 	"testing"
 
+	"github.com/stretchr/testify/require"
+
 	"guildhand/calc/units"
 )
 
@@ -20,9 +22,7 @@ func TestBendAllowance(t *testing.T) {
 		s := spec(stone(t, "round", 0, 2*c.radius*inch))
 		s.ClearanceMM, s.ThicknessMM, s.NeutralFactor, s.DomeMM = 0, 0.125*inch, 0.407, 4
 		b, err := Lay(s, s.Stone.Places[0])
-		if err != nil {
-			t.Fatal(err)
-		}
+		require.NoError(t, err)
 		if got := b.LengthMM / inch / c.bends; math.Abs(got-c.want) > 1e-3 {
 			t.Errorf("inside radius %.3f in: %.4f in a bend, the handbook has %.3f", c.radius, got, c.want)
 		}
@@ -32,9 +32,7 @@ func TestBendAllowance(t *testing.T) {
 		s := spec(stone(t, "square", 0, 10))
 		s.ClearanceMM, s.ThicknessMM, s.NeutralFactor = 0, 1, k
 		b, err := Lay(s, s.Stone.Places[0])
-		if err != nil {
-			t.Fatal(err)
-		}
+		require.NoError(t, err)
 		if got := (b.LengthMM - 40) / 4; math.Abs(got-perT) > 0.001 {
 			t.Errorf("factor %.3f: a corner takes %.4f T, the handbook has %.2f", k, got, perT)
 		}
@@ -45,9 +43,7 @@ func TestBendAllowance(t *testing.T) {
 // 125, radius 64 (64.06).
 func TestSphericalSegment(t *testing.T) {
 	p, err := profileOf(62.5, 50, CapEdge(125, 50))
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	x, y := p.at(0.5)
 	// The circle through (62.5, 0), its mirror image, and (x, y).
 	centre := (62.5*62.5 - x*x - y*y) / (-2 * y)

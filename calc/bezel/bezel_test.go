@@ -7,6 +7,9 @@ import (
 	"slices"
 	"testing"
 
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
 	"guildhand/calc/outline"
 	"guildhand/calc/units"
 )
@@ -16,9 +19,7 @@ const seed = 20261125
 func stone(t testing.TB, kind outline.Kind, length, width float64) outline.Curve {
 	t.Helper()
 	c, err := outline.New(outline.Shape{Kind: kind, Size: outline.Size{LengthMM: length, WidthMM: width}})
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	return c
 }
 
@@ -64,15 +65,11 @@ func TestLengthByTheRule(t *testing.T) {
 			}
 			for _, place := range c.Places {
 				b, err := Lay(s, place)
-				if err != nil {
-					t.Fatalf("%s: %v", c.Kind, err)
-				}
+				require.NoError(t, err, c.Kind)
 				if c.Kind == outline.Heart || (place.AtCorner && b.Bevel > 0 && corners == Bent) {
 					continue
 				}
-				if math.Abs(b.LengthMM-want) > 1e-9*want {
-					t.Errorf("%s, seam %s: strip %.9f mm, rule %.9f", c.Kind, place.Name, b.LengthMM, want)
-				}
+				assert.InDelta(t, want, b.LengthMM, 1e-9*want, "%s, seam %s: strip %.9f mm, rule %.9f", c.Kind, place.Name, b.LengthMM, want)
 			}
 		}
 	}
@@ -85,9 +82,7 @@ func TestHeartAtItsPoint(t *testing.T) {
 	s := spec(c)
 	point, _ := c.PlaceNamed("point")
 	b, err := Lay(s, point)
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	turn := func(i int) float64 { return b.Inner.Turning(i).Radians() }
 	want := b.Inner.PerimeterMM()
 	for i, p := range b.Inner.Pieces {
@@ -112,9 +107,7 @@ func TestFoldsAndQuarters(t *testing.T) {
 	for _, c := range stones(t) {
 		for _, place := range c.Places {
 			b, err := Lay(spec(c), place)
-			if err != nil {
-				t.Fatal(err)
-			}
+			require.NoError(t, err)
 			want := 0
 			for i := range b.Inner.Pieces {
 				if b.Inner.Turning(i) != 0 {
@@ -140,9 +133,7 @@ func TestFoldsAndQuarters(t *testing.T) {
 	// An oval opened on its side: its ends lie a quarter and three quarters on.
 	c := stone(t, outline.Oval, 10, 8)
 	b, err := Lay(spec(c), c.Places[0])
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	for _, share := range []float64{0.25, 0.5, 0.75} {
 		if !slices.ContainsFunc(b.Quarters, func(x float64) bool { return math.Abs(x-share*b.LengthMM) < 1e-6 }) {
 			t.Errorf("no quarter mark at %.2f of the strip: %v of %.4f", share, b.Quarters, b.LengthMM)
@@ -155,14 +146,10 @@ func TestFoldsAndQuarters(t *testing.T) {
 func TestProfile(t *testing.T) {
 	const R, H = 4.0, 1.5
 	cap, err := profileOf(R, H, CapEdge(2*R, H))
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	r := (R*R + H*H) / (2 * H)
 	upright, err := profileOf(R, H, 0)
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	for i := range 21 {
 		u := float64(i) / 20
 		x, y := cap.at(u)
@@ -186,9 +173,7 @@ func TestHeightGrips(t *testing.T) {
 		s.Edge = CapEdge(w, s.DomeMM)
 		s.ThicknessMM = 0.25 + 0.4*r.Float64()
 		b, err := Lay(s, s.Stone.Places[0])
-		if err != nil {
-			t.Fatalf("seed %d: %v", seed, err)
-		}
+		require.NoError(t, err, "seed %d", seed)
 		// On a circle of the cap's radius the wall reaches from the girdle to
 		// the place drawn in by the grip.
 		R, H := w/2, s.DomeMM
@@ -198,9 +183,7 @@ func TestHeightGrips(t *testing.T) {
 		rad := (R*R + H*H) / (2 * H)
 		angle := func(x float64) float64 { return math.Asin(x / rad) }
 		want := rad * (angle(R) - angle(R-b.GripMM))
-		if math.Abs(b.OverMM-math.Max(LeastOverMM, want)) > 1e-4 {
-			t.Errorf("seed %d: width %.3f, dome %.3f: over %.5f mm, arc %.5f", seed, w, H, b.OverMM, want)
-		}
+		assert.InDelta(t, math.Max(LeastOverMM, want), b.OverMM, 1e-4, "seed %d: width %.3f, dome %.3f: over %.5f mm, arc %.5f", seed, w, H, b.OverMM, want)
 		if b.HeightMM >= H+b.BearingMM+1 {
 			t.Errorf("a wall of %.2f mm round a dome of %.2f mm", b.HeightMM, H)
 		}
@@ -213,9 +196,7 @@ func TestSteeperSideNeedsMoreWall(t *testing.T) {
 		s := spec(stone(t, outline.Oval, 10, 8))
 		s.Edge = units.Angle(edge) * units.Degree
 		b, err := Lay(s, s.Stone.Places[0])
-		if err != nil {
-			t.Fatal(err)
-		}
+		require.NoError(t, err)
 		if b.OverMM < last {
 			t.Errorf("edge of %.0f°: %.3f mm over the girdle, less than for a flatter one", edge, b.OverMM)
 		}
@@ -229,17 +210,13 @@ func TestBearings(t *testing.T) {
 	plain, _ := Lay(s, c.Places[0])
 	s.Bearing, s.BearingMM, s.BearingThickMM = Step, 1.2, 0.5
 	step, err := Lay(s, c.Places[0])
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	if want := math.Pi * (10 + 2*0.05 - 0.5); math.Abs(step.BearingLengthMM-want) > 1e-9 || math.Abs(step.HeightMM-plain.HeightMM-1.2) > 1e-12 {
 		t.Errorf("step of %.4f mm, want %.4f; height %.3f", step.BearingLengthMM, want, step.HeightMM)
 	}
 	s.Bearing, s.BearingMM = Wire, 0.8
 	wire, err := Lay(s, c.Places[0])
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	if want := math.Pi * (10 + 2*0.05 - 0.8); math.Abs(wire.BearingLengthMM-want) > 1e-9 {
 		t.Errorf("wire of %.4f mm, want %.4f", wire.BearingLengthMM, want)
 	}

@@ -4,6 +4,9 @@ import (
 	"math"
 	"testing"
 
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
 	"guildhand/calc/outline"
 	"guildhand/calc/units"
 )
@@ -15,16 +18,12 @@ func frustum(t *testing.T, rimDiameter, baseDiameter, height float64) Flat {
 		// Drawn at a tenth, so that inches and centimetres of the examples stay
 		// within a stone's limits, and enlarged.
 		c, err := outline.New(outline.Shape{Kind: outline.Round, Size: outline.Size{WidthMM: 10}})
-		if err != nil {
-			t.Fatal(err)
-		}
+		require.NoError(t, err)
 		return c.Scaled(d / 10)
 	}
 	rim := circle(rimDiameter)
 	f, err := Develop(Wall{Sections: Sections{Rim: rim, Base: circle(baseDiameter), HeightMM: height, Seam: rim.Places[0]}})
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	return f
 }
 
@@ -63,9 +62,7 @@ func TestFrustumsInPrint(t *testing.T) {
 	if r := outerRadius(f); math.Abs(r-5) > 1e-9 {
 		t.Errorf("radius %v, printed 5", r)
 	}
-	if math.Abs(f.SurfaceAreaMM2-47.12) > 0.005 {
-		t.Errorf("area %v, printed 47.12", f.SurfaceAreaMM2)
-	}
+	assert.InDelta(t, 47.12, f.SurfaceAreaMM2, 0.005, "area %v, printed 47.12", f.SurfaceAreaMM2)
 
 	const small, large, slant = 5 + 4.0/12, 8 + 3.0/12, 10.5
 	f = frustum(t, large, small, math.Sqrt(slant*slant-(large-small)*(large-small)/4))
@@ -79,9 +76,7 @@ func TestFrustumsInPrint(t *testing.T) {
 func TestRoundPreConeAgainstFormulas(t *testing.T) {
 	const R, r, s = 4.3, 2.7, 5.8
 	f, err := RoundPreCone(2*math.Pi*R, 2*math.Pi*r, s)
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	if got, want := -f.Turn.Degrees(), 360*(R-r)/s; math.Abs(got-want) > 1e-9 {
 		t.Errorf("angle %v, want %v", got, want)
 	}
@@ -99,19 +94,13 @@ func TestEmeraldByHand(t *testing.T) {
 	const W, L, h = 6.0, 8.0, 4.0
 	const g = outline.DefaultCut * W
 	plan, err := outline.New(outline.Shape{Kind: outline.Emerald, Size: outline.Size{LengthMM: L, WidthMM: W}})
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	lean := 8.5 * units.Degree
 	s, err := EvenSlope(plan, 0, 0, h, lean)
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	s.Seam = plan.Places[0]
 	f, err := Develop(Wall{Sections: s})
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	d := h * math.Tan(8.5*math.Pi/180)
 	slant := h / math.Cos(8.5*math.Pi/180)
 	shrink := 2 * d * math.Tan(math.Pi/8)
@@ -128,9 +117,7 @@ func TestEmeraldByHand(t *testing.T) {
 		// A fold is the space diagonal of d (outward), d tan(45/2) (along) and h.
 		{"fold", f.Folds[0].LengthMM(), math.Sqrt(h*h + d*d + shrink*shrink/4)},
 	} {
-		if math.Abs(c.got-c.want) > 1e-9*c.want {
-			t.Errorf("%s %.12g, by hand %.12g", c.what, c.got, c.want)
-		}
+		assert.InDelta(t, c.want, c.got, 1e-9*c.want, "%s %.12g, by hand %.12g", c.what, c.got, c.want)
 	}
 }
 

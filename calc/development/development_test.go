@@ -7,6 +7,9 @@ import (
 	"math/rand/v2"
 	"testing"
 
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
 	"guildhand/calc/outline"
 	"guildhand/calc/units"
 )
@@ -57,9 +60,7 @@ func withSamples(shapes map[string]outline.Shape) map[string]outline.Shape {
 func draw(t testing.TB, name string) outline.Curve {
 	t.Helper()
 	c, err := outline.New(stones[name])
-	if err != nil {
-		t.Fatalf("%s: %v", name, err)
-	}
+	require.NoError(t, err, name)
 	return c
 }
 
@@ -75,9 +76,7 @@ func walls(t testing.TB) []wall {
 	t.Helper()
 	var out []wall
 	roundBase, err := outline.New(outline.Shape{Kind: outline.Round, Size: outline.Size{WidthMM: 3}})
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	for name := range stones {
 		c := draw(t, name)
 		in := c.InradiusMM()
@@ -85,15 +84,11 @@ func walls(t testing.TB) []wall {
 			const rimMM, heightMM = 1.0, 5.0
 			lean := units.Angle(math.Atan(share * in / (heightMM - rimMM)))
 			s, err := EvenSlope(c, 0, rimMM, heightMM, lean)
-			if err != nil {
-				t.Fatalf("%s: %v", name, err)
-			}
+			require.NoError(t, err, name)
 			s.Seam = c.Places[0]
 			out = append(out, wall{fmt.Sprintf("%s even %.2f", name, share), s})
 			s, err = Apex(c, 0, rimMM, heightMM, lean)
-			if err != nil {
-				t.Fatalf("%s: %v", name, err)
-			}
+			require.NoError(t, err, name)
 			s.Seam = c.Places[0]
 			out = append(out, wall{fmt.Sprintf("%s apex %.2f", name, share), s})
 		}
@@ -165,14 +160,10 @@ func TestInvariants1and2AreaAndEdges(t *testing.T) {
 	for _, w := range walls(t) {
 		t.Run(w.name, func(t *testing.T) {
 			f, err := Develop(Wall{Sections: w.Sections})
-			if err != nil {
-				t.Fatal(err)
-			}
+			require.NoError(t, err)
 			within := func(what string, got, want, rel float64) {
 				t.Helper()
-				if math.Abs(got-want) > rel*math.Abs(want)+1e-12 {
-					t.Errorf("%s %.12g, want %.12g", what, got, want)
-				}
+				assert.InDelta(t, want, got, rel*math.Abs(want)+1e-12, "%s %.12g, want %.12g", what, got, want)
 			}
 			within("rim", f.RimLengthMM, w.Rim.PerimeterMM(), 1e-9)
 			within("base", f.BaseLengthMM, w.Base.PerimeterMM(), 1e-9)
@@ -213,9 +204,7 @@ func TestInvariants1and2Heart(t *testing.T) {
 	for _, deg := range []float64{3, 8.5, 15} {
 		for _, taper := range []func(outline.Curve, float64, float64, float64, units.Angle) (Sections, error){EvenSlope, Apex} {
 			s, err := taper(c, 0, 1, 5, units.Angle(deg)*units.Degree)
-			if err != nil {
-				t.Fatal(err)
-			}
+			require.NoError(t, err)
 			half := Sections{Rim: rightHalf(s.Rim), Base: rightHalf(s.Base), HeightMM: s.HeightMM}
 			const from, to = -1.5, 2.8 // the side arc's normal at the point is at -0.97, the lobe's at the cleft at 2.59
 			a1, r1, b1 := triangulatedFrom(half, from, to, 8000)
@@ -223,18 +212,14 @@ func TestInvariants1and2Heart(t *testing.T) {
 			for _, seam := range c.Places {
 				s.Seam = seam
 				f, err := Develop(Wall{Sections: s})
-				if err != nil {
-					t.Fatalf("%s: %v", seam.Name, err)
-				}
+				require.NoError(t, err, seam.Name)
 				for what, pair := range map[string][2]float64{
 					"area":      {f.SurfaceAreaMM2, 2 * (a2 + (a2-a1)/3)},
 					"rim":       {f.RimLengthMM, 2 * (r2 + (r2-r1)/3)},
 					"base":      {f.BaseLengthMM, 2 * (b2 + (b2-b1)/3)},
 					"flat area": {f.AreaMM2, f.SurfaceAreaMM2},
 				} {
-					if math.Abs(pair[0]-pair[1]) > 1e-6*pair[1] {
-						t.Errorf("lean %v, seam at %s: %s %.10g, want %.10g", deg, seam.Name, what, pair[0], pair[1])
-					}
+					assert.InDelta(t, pair[1], pair[0], 1e-6*pair[1], "lean %v, seam at %s: %s %.10g, want %.10g", deg, seam.Name, what, pair[0], pair[1])
 				}
 			}
 		}
@@ -248,14 +233,10 @@ func TestInvariant3Turn(t *testing.T) {
 		for _, deg := range []float64{2, 8.5, 20} {
 			lean := units.Angle(deg) * units.Degree
 			s, err := EvenSlope(c, 0, 1, 3, lean)
-			if err != nil {
-				t.Fatal(err)
-			}
+			require.NoError(t, err)
 			s.Seam = c.Places[0]
 			f, err := Develop(Wall{Sections: s})
-			if err != nil {
-				t.Fatal(err)
-			}
+			require.NoError(t, err)
 			if got, want := -f.Turn.Radians(), 2*math.Pi*lean.Sin(); math.Abs(got-want) > 1e-12*want && s.Base.Smooth() {
 				t.Errorf("%s at %v degrees: turns by %v, want %v", name, deg, got, want)
 			}
@@ -286,9 +267,7 @@ func TestInvariant4FoldBack(t *testing.T) {
 func misfit(t *testing.T, s Sections) (mm float64, edges int) {
 	t.Helper()
 	f, err := fineFlat(s)
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	return misfitOf(f)
 }
 
@@ -349,14 +328,10 @@ func TestInvariant5Frustum(t *testing.T) {
 		lean := units.Angle(deg) * units.Degree
 		const rim, h = 0.5, 3.5
 		s, err := EvenSlope(c, 0, rim, h, lean)
-		if err != nil {
-			t.Fatal(err)
-		}
+		require.NoError(t, err)
 		s.Seam = c.Places[0]
 		f, err := Develop(Wall{Sections: s})
-		if err != nil {
-			t.Fatal(err)
-		}
+		require.NoError(t, err)
 		r1, r2 := 3+rim*lean.Tan(), 3-(h-rim)*lean.Tan()
 		slant := h / lean.Cos()
 		outer := slant * r1 / (r1 - r2)
@@ -379,9 +354,7 @@ func TestInvariant5Frustum(t *testing.T) {
 			if c.what == "width" || c.what == "height" {
 				tol = 1e-8 * c.want // the box is that of the drawn cubics
 			}
-			if math.Abs(c.got-c.want) > tol {
-				t.Errorf("%v degrees: %s %.12g, want %.12g", deg, c.what, c.got, c.want)
-			}
+			assert.InDelta(t, c.want, c.got, tol, "%v degrees: %s %.12g, want %.12g", deg, c.what, c.got, c.want)
 		}
 	}
 }
@@ -392,17 +365,13 @@ func TestInvariant6Strip(t *testing.T) {
 		c := draw(t, name)
 		s := Sections{Rim: c, Base: c, HeightMM: 4, Seam: c.Places[0]}
 		f, err := Develop(Wall{Sections: s})
-		if err != nil {
-			t.Fatalf("%s: %v", name, err)
-		}
+		require.NoError(t, err, name)
 		for what, pair := range map[string][2]float64{
 			"width":  {f.WidthMM, c.PerimeterMM()},
 			"height": {f.HeightMM, 4},
 			"area":   {f.AreaMM2, 4 * c.PerimeterMM()},
 		} {
-			if math.Abs(pair[0]-pair[1]) > 1e-9*pair[1] {
-				t.Errorf("%s: %s %v, want %v", name, what, pair[0], pair[1])
-			}
+			assert.InDelta(t, pair[1], pair[0], 1e-9*pair[1], "%s: %s %v, want %v", name, what, pair[0], pair[1])
 		}
 	}
 }
@@ -413,9 +382,7 @@ func TestInvariant7Perimeters(t *testing.T) {
 		c := draw(t, name)
 		lean := 6 * units.Degree
 		s, err := EvenSlope(c, 0, 1, 4, lean)
-		if err != nil {
-			t.Fatal(err)
-		}
+		require.NoError(t, err)
 		if !s.Base.Smooth() {
 			continue
 		}
@@ -440,14 +407,10 @@ func TestInvariant8Polygons(t *testing.T) {
 			lean := units.Angle(deg) * units.Degree
 			plan := draw(t, c.name)
 			s, err := EvenSlope(plan, 0, 1, 5, lean)
-			if err != nil {
-				t.Fatal(err)
-			}
+			require.NoError(t, err)
 			s.Seam = plan.Places[0]
 			f, err := Develop(Wall{Sections: s})
-			if err != nil {
-				t.Fatal(err)
-			}
+			require.NoError(t, err)
 			want := 0.0
 			for _, theta := range c.theta {
 				want += 2 * math.Atan(lean.Sin()*math.Tan(theta/2*math.Pi/180))
@@ -470,9 +433,7 @@ func TestSeamsAndCorners(t *testing.T) {
 			for _, work := range []CornerWork{Bent, Scored} {
 				for _, radius := range []float64{0, 0.3} {
 					s, err := EvenSlope(c, 0, 1, 4, 8.5*units.Degree)
-					if err != nil {
-						t.Fatal(err)
-					}
+					require.NoError(t, err)
 					s.Seam = seam
 					f, err := Develop(Wall{Sections: s, OutMM: k * thick, ThicknessMM: thick, NeutralFactor: k,
 						Corners: work, InsideRadiusMM: radius, LevelsMM: []float64{1, 1.3}})
@@ -522,9 +483,7 @@ func TestRandomWalls(t *testing.T) {
 		}
 		s.Seam = c.Places[rnd.IntN(len(c.Places))]
 		f, err := Develop(Wall{Sections: s})
-		if err != nil {
-			t.Fatalf("seed %d case %d: %+v lean %v height %v: %v", seed, i, shape, lean.Degrees(), h, err)
-		}
+		require.NoError(t, err, "seed %d case %d: %+v lean %v height %v", seed, i, shape, lean.Degrees(), h)
 		laid++
 		if math.Abs(f.AreaMM2-f.SurfaceAreaMM2) > 1e-6*f.SurfaceAreaMM2 || isometry(f) > 1e-6 ||
 			math.Abs(f.RimLengthMM-s.Rim.PerimeterMM()) > 1e-9*f.RimLengthMM ||

@@ -6,6 +6,8 @@ import (
 	"math/rand/v2"
 	"testing"
 
+	"github.com/stretchr/testify/require"
+
 	"guildhand/calc/outline"
 	"guildhand/calc/units"
 )
@@ -212,9 +214,7 @@ func TestInvariantsSeePlantedErrors(t *testing.T) {
 func TestIndependentChecksSeePlantedErrors(t *testing.T) {
 	plan := draw(t, "pear")
 	c, err := evenWall(plan, 1, 4, 8.5*units.Degree)
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	wrong := c.s
 	wrong.Base = wrong.Base.Scaled(1.0005)
 	area, _, base := triangulated(wrong, 4000)
@@ -222,22 +222,16 @@ func TestIndependentChecksSeePlantedErrors(t *testing.T) {
 		t.Error("the triangulation does not see a base that is 0.05 % too large")
 	}
 	spans, err := walk(c.s.Rim, c.s.Base)
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	spans, ridge, err := opened(spans, c.s.Seam)
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	// Lay the wall flat as if it were a little higher than it is.
 	a := assembly{wall: Wall{Sections: c.s}, fl: flattening{height: c.s.HeightMM * 1.0001}}
 	if err := a.lay(spans, ridge); err != nil {
 		t.Fatal(err)
 	}
 	f, err := a.flat()
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	if isometry(f) < 1e-6 {
 		t.Error("the fold-back does not see a height that is 0.01 % wrong")
 	}

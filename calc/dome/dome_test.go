@@ -4,6 +4,9 @@ import (
 	"math"
 	"math/rand/v2"
 	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 func TestReverse(t *testing.T) {
@@ -28,22 +31,22 @@ func TestReverse(t *testing.T) {
 	}
 	// At the middle there is a closed form.
 	got, _ := OfDisc(20, Dome{DiameterMM: 16})
-	near(t, "height", got.HeightMM, 6, 1e-9)
+	assert.InDelta(t, 6, got.HeightMM, 1e-9, "height")
 }
 
 func TestFaces(t *testing.T) {
 	// A hemisphere 20 mm outside in 1 mm sheet is 19 mm at the middle.
 	d := Dome{DiameterMM: 20, HeightMM: 10, ThicknessMM: 1, Face: Outside}
-	near(t, "outside", d.DiscMM(), 19*math.Sqrt2, 1e-9)
+	assert.InDelta(t, 19*math.Sqrt2, d.DiscMM(), 1e-9, "outside")
 	d.Face = Inside
-	near(t, "inside", d.DiscMM(), 21*math.Sqrt2, 1e-9)
-	near(t, "outside radius", d.OutsideRadiusMM(), 11, 1e-9)
+	assert.InDelta(t, 21*math.Sqrt2, d.DiscMM(), 1e-9, "inside")
+	assert.InDelta(t, 11, d.OutsideRadiusMM(), 1e-9, "outside radius")
 	d.Face = Middle
-	near(t, "middle", d.DiscMM(), 20*math.Sqrt2, 1e-9)
+	assert.InDelta(t, 20*math.Sqrt2, d.DiscMM(), 1e-9, "middle")
 	// The disc's volume is the dome's but for (t/2r)^2/3: shell of a hemisphere.
 	disc := math.Pi / 4 * 800 * 1
 	shell := 2. / 3 * math.Pi * (10.5*10.5*10.5 - 9.5*9.5*9.5)
-	near(t, "volume", disc/shell, 1, 0.001)
+	assert.InDelta(t, 1, disc/shell, 0.001, "volume")
 }
 
 func TestPassesSumAndAnneal(t *testing.T) {
@@ -81,9 +84,7 @@ func TestPassesSumAndAnneal(t *testing.T) {
 			t.Fatalf("%+v: last hollow %g mm is tighter than the dome", d, last.HollowMM)
 		}
 		phi := 2 * math.Atan2(2*last.HeightMM, last.DiameterMM)
-		if math.Abs(sum-rimStrain(phi)) > 1e-9 {
-			t.Fatalf("%+v: strains sum to %g, the cap has %g", d, sum, rimStrain(phi))
-		}
+		require.InDelta(t, rimStrain(phi), sum, 1e-9, "%+v: strains sum to %g, the cap has %g", d, sum, rimStrain(phi))
 	}
 	if planned < 500 {
 		t.Errorf("only %d of 1000 domes were planned", planned)
@@ -93,14 +94,12 @@ func TestPassesSumAndAnneal(t *testing.T) {
 func TestPassesReachTheDome(t *testing.T) {
 	d := Dome{DiameterMM: 20, HeightMM: 10, ThicknessMM: 0.5, Face: Outside}
 	passes, err := d.Passes([]float64{20, 24, 28, 40, 22}, 0.4)
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	last := passes[len(passes)-1]
-	near(t, "diameter at the middle", last.DiameterMM, 19.5, 1e-9)
-	near(t, "height at the middle", last.HeightMM, 9.75, 1e-9)
+	assert.InDelta(t, 19.5, last.DiameterMM, 1e-9, "diameter at the middle")
+	assert.InDelta(t, 9.75, last.HeightMM, 1e-9, "height at the middle")
 	// Hoop strain at a hemisphere's rim: ln(c/D) = ln(1/sqrt 2).
-	near(t, "strain", last.Strain+passes[0].Strain+passes[1].Strain+passes[2].Strain, 2/math.Sqrt(3)*math.Log(math.Sqrt2), 1e-9)
+	assert.InDelta(t, 2/math.Sqrt(3)*math.Log(math.Sqrt2), last.Strain+passes[0].Strain+passes[1].Strain+passes[2].Strain, 1e-9, "strain")
 	if passes[0].HollowMM != 28 {
 		t.Errorf("starts in %g mm; the 27.58 mm disc drops into 28 mm", passes[0].HollowMM)
 	}

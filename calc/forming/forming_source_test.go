@@ -4,6 +4,8 @@ import (
 	"math"
 	"testing"
 
+	"github.com/stretchr/testify/assert"
+
 	"guildhand/calc/stock"
 	"guildhand/calc/units"
 )
@@ -29,9 +31,7 @@ func TestTubeThroughAConicalDie(t *testing.T) {
 		{"nosing", NosingShare(8*units.Degree, 0.1, r), 0.3803},
 		{"sinking", SinkingShare(8*units.Degree, 0.1, r), 0.3939},
 	} {
-		if math.Abs(c.got-c.want) > 5e-5 {
-			t.Errorf("%s: %.5f of the flow stress, published relation %.4f", c.name, c.got, c.want)
-		}
+		assert.InDelta(t, c.want, c.got, 5e-5, "%s: %.5f of the flow stress, published relation %.4f", c.name, c.got, c.want)
 	}
 }
 
@@ -42,9 +42,7 @@ func TestGaugePressure(t *testing.T) {
 	ram := math.Pi / 4 * 2 * 2 * units.MMPerInch * units.MMPerInch
 	const tenThousandPsiBar = 689.4757 // 1 psi = 6,894.757 Pa (NIST SP 811, from memory)
 	got := GaugeBar(stock.Press{RamAreaMM2: ram}, 139.7e3)
-	if math.Abs(got/tenThousandPsiBar-1) > 5e-4 {
-		t.Errorf("%.2f bar, want %.2f bar", got, tenThousandPsiBar)
-	}
+	assert.InDelta(t, 1, got/tenThousandPsiBar, 5e-4, "%.2f bar, want %.2f bar", got, tenThousandPsiBar)
 	if tons := 139.7e3 / units.NewtonPerShortTon; math.Abs(tons-15.71) > 0.01 {
 		t.Errorf("%.3f short tons, want 15.71", tons)
 	}
@@ -61,9 +59,7 @@ func TestPlateWithOneFreeEdge(t *testing.T) {
 	for _, c := range []struct{ ratio, k float64 }{{1, 1.440}, {2, 0.698}, {3, 0.564}, {5, 0.506}} {
 		strain := CrinkleStrain(alloy, wall, c.ratio*width, width)
 		k := strain * 12 * (1 - 0.25) / (math.Pi * math.Pi) * width * width / (wall * wall)
-		if math.Abs(k/c.k-1) > 0.1 {
-			t.Errorf("length/width %g: k %.3f, table %.3f", c.ratio, k, c.k)
-		}
+		assert.InDelta(t, 1, k/c.k, 0.1, "length/width %g: k %.3f, table %.3f", c.ratio, k, c.k)
 	}
 }
 

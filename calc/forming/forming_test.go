@@ -6,6 +6,9 @@ import (
 	"math/rand/v2"
 	"testing"
 
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
 	"guildhand/calc/outline"
 	"guildhand/calc/stock"
 	"guildhand/calc/units"
@@ -83,17 +86,13 @@ func randomDie(r *rand.Rand, w *Wall) Die {
 func sectionArea(t *testing.T, w *Wall, s Section) float64 {
 	t.Helper()
 	inner, err := w.Outline.Offset(s.InnerOffsetMM)
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	level := s.WallMM / w.Lean.Cos()
 	if w.Corners == Bent && w.Outline.Kind != outline.Heart {
 		return inner.PerimeterMM()*level + math.Pi*level*level // Steiner's formula
 	}
 	outer, err := w.Outline.Offset(s.OuterOffsetMM)
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	return outer.AreaMM2() - inner.AreaMM2()
 }
 
@@ -193,9 +192,7 @@ func checkByAreas(t *testing.T, w *Wall, fail func(string, ...any)) {
 	sum, pieces, kink := 0.0, 0, false
 	for i := 0; i <= n; i++ {
 		s, err := w.At(w.HeightMM * float64(i) / n)
-		if err != nil {
-			t.Fatal(err)
-		}
+		require.NoError(t, err)
 		inner, _ := w.Outline.Offset(s.InnerOffsetMM)
 		if i > 0 && len(inner.Pieces) != pieces {
 			kink = true
@@ -227,29 +224,21 @@ func TestHolesTakeStoneAndMetal(t *testing.T) {
 		for range 3 {
 			w := randomWall(r, b.Kind, false)
 			rim, err := w.OuterRim()
-			if err != nil {
-				t.Fatal(err)
-			}
+			require.NoError(t, err)
 			holes, err := Holes(b, rim)
-			if err != nil {
-				t.Fatal(err)
-			}
+			require.NoError(t, err)
 			for i, h := range holes {
 				if h.GapMM < 0 && i > 0 && holes[i-1].GapMM < 0 {
 					break // one that does not take it is looked at too
 				}
 				opening, err := outline.New(outline.Shape{Kind: b.Kind, Size: h.Size})
-				if err != nil {
-					t.Fatal(err)
-				}
+				require.NoError(t, err)
 				drawn := drawnGap(rim, opening)
 				switch {
 				case math.Abs(h.GapMM) < 0.02: // too near for the drawing
 				case h.GapMM > 0:
 					taken++
-					if math.Abs(drawn-h.GapMM) > 0.02 {
-						t.Errorf("seed %d, %s %v: the gap is %.4f mm, drawn %.4f mm", seed, b.Name, h.Size, h.GapMM, drawn)
-					}
+					assert.InDelta(t, h.GapMM, drawn, 0.02, "seed %d, %s %v: the gap is %.4f mm, drawn %.4f mm", seed, b.Name, h.Size, h.GapMM, drawn)
 				case drawn > 0.02:
 					t.Errorf("seed %d, %s %v: drawn with %.4f mm to spare, but said not to go in (%.4f mm)", seed, b.Name, h.Size, drawn, h.GapMM)
 				}
@@ -287,17 +276,13 @@ func drawnGap(rim, opening outline.Curve) float64 {
 func wallOf(t *testing.T, kind outline.Kind, length, width float64, change func(*Collar)) *Wall {
 	t.Helper()
 	o, err := outline.New(outline.Shape{Kind: kind, Size: outline.Size{LengthMM: length, WidthMM: width}})
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	c := Collar{Outline: o, RimOffsetMM: 0.2, Lean: 8.5 * units.Degree, HeightMM: 5, WallMM: 0.8}
 	if change != nil {
 		change(&c)
 	}
 	w, err := NewWall(c)
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	return w
 }
 
@@ -305,9 +290,7 @@ func wallOf(t *testing.T, kind outline.Kind, length, width float64, change func(
 func TestRoundWall(t *testing.T) {
 	w := wallOf(t, outline.Round, 8, 8, nil)
 	want := math.Pi * (8 + 2*0.2 + 0.8/w.Lean.Cos())
-	if math.Abs(w.Rim.PerimeterMM-want) > 1e-12*want {
-		t.Errorf("rim %.12f, want %.12f", w.Rim.PerimeterMM, want)
-	}
+	assert.InDelta(t, want, w.Rim.PerimeterMM, 1e-12*want, "rim %.12f, want %.12f", w.Rim.PerimeterMM, want)
 	foot := w.Foot
 	if ratio := foot.WallMM / 0.8; math.Abs(ratio-math.Sqrt(want/foot.PerimeterMM)) > 1e-14 {
 		t.Errorf("foot wall grows by %.9f", ratio)
@@ -348,13 +331,9 @@ func TestEmeraldNeedsMoreAnneals(t *testing.T) {
 	count := func(kind outline.Kind) int {
 		w := wallOf(t, kind, 8, 6, nil)
 		rim, err := w.OuterRim()
-		if err != nil {
-			t.Fatal(err)
-		}
+		require.NoError(t, err)
 		p, err := NewPlan(w, Die{Holes: EvenHoles(rim, 0.5, 6), ThicknessMM: 12}, sterling)
-		if err != nil {
-			t.Fatal(err)
-		}
+		require.NoError(t, err)
 		return p.Anneals
 	}
 	more := count(outline.Emerald) - count(outline.Oval)
@@ -383,9 +362,7 @@ func TestPlanRefuses(t *testing.T) {
 func TestThinBlockLeavesTheRimStraight(t *testing.T) {
 	w := wallOf(t, outline.Oval, 8, 6, nil)
 	p, err := NewPlan(w, Die{Holes: []Hole{{GapMM: 0.1}}, ThicknessMM: 4}, alloyOf(t, "sterling"))
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	if p.StraightMM < 1 || p.HeightMM >= w.HeightMM {
 		t.Errorf("straight %.3f mm, height %.3f mm", p.StraightMM, p.HeightMM)
 	}

@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"github.com/peterstace/simplefeatures/geom"
+	"github.com/stretchr/testify/require"
 
 	"guildhand/calc/outline"
 	"guildhand/calc/setting"
@@ -20,14 +21,10 @@ import (
 func blank(t testing.TB, kind outline.Kind, length, width float64) []Point {
 	t.Helper()
 	c, err := outline.New(outline.Shape{Kind: kind, Size: outline.Size{LengthMM: length, WidthMM: width}})
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	got, err := setting.Lay(setting.Spec{Stone: c, HeightMM: 5.75, RimMM: 1, ClearanceMM: 0.05, BearingMM: 0.3,
 		Lean: 8.5 * units.Degree, Taper: setting.Even, ThicknessMM: 0.6438, NeutralFactor: 0.5, CornerFactor: 0.5})
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	var out []Point
 	for _, q := range got.Flat.Base {
 		out = append(out, Point{q.P0.X, q.P0.Y})
@@ -118,9 +115,7 @@ func TestTwelveOvalColletsSaveSheet(t *testing.T) {
 		const gap = 0.5
 		pieces := []Piece{{Name: "collet", Outline: blank(t, outline.Oval, 8, 6), Count: 12}}
 		l, err := Nest(context.Background(), pieces, sheet, gap, nil)
-		if err != nil {
-			t.Fatal(err)
-		}
+		require.NoError(t, err)
 		if err := judge(t, pieces, sheet, gap, l); err != nil {
 			t.Fatal(err)
 		}
@@ -144,9 +139,7 @@ func TestTwoHundredPiecesInTime(t *testing.T) {
 	start := time.Now()
 	l, err := Nest(context.Background(), pieces, sheet, gap, nil)
 	took := time.Since(start)
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	if err := judge(t, pieces, sheet, gap, l); err != nil {
 		t.Fatal(err)
 	}
@@ -191,9 +184,7 @@ func TestJudgeSeesPlantedErrors(t *testing.T) {
 	pieces := []Piece{{Name: "collet", Outline: blank(t, outline.Oval, 8, 6), Count: 4}}
 	sheet := Sheet{100, 100}
 	l, err := Nest(context.Background(), pieces, sheet, 0.5, nil)
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	near := l
 	near.Placements = append([]Placement(nil), l.Placements...)
 	near.Placements[1].Y -= 0.3

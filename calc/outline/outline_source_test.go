@@ -4,6 +4,8 @@ import (
 	"math"
 	"testing"
 
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 	"gonum.org/v1/gonum/mathext"
 )
 
@@ -15,14 +17,10 @@ func TestEllipsePerimeterAgainstGonum(t *testing.T) {
 		a, b := ab[0], ab[1]
 		want := 4 * a * mathext.CompleteE(1-b*b/(a*a))
 		for _, got := range []float64{EllipsePerimeterMM(a, b), EllipsePerimeterMM(b, a)} {
-			if math.Abs(got-want) > 1e-12*want {
-				t.Errorf("half axes %v, %v: %.15g, gonum %.15g", a, b, got, want)
-			}
+			assert.InDelta(t, want, got, 1e-12*want, "half axes %v, %v: %.15g, gonum %.15g", a, b, got, want)
 		}
 		c, err := New(Shape{Kind: Oval, Size: Size{LengthMM: 2 * a, WidthMM: 2 * b}})
-		if err != nil {
-			t.Fatal(err)
-		}
+		require.NoError(t, err)
 		if got := c.PerimeterMM(); math.Abs(got-want) > 1e-9*want {
 			t.Errorf("oval %v x %v: %.15g, gonum %.15g", 2*a, 2*b, got, want)
 		}
@@ -35,9 +33,7 @@ func TestEllipsePerimeterAgainstGonum(t *testing.T) {
 			q.To = q.From + math.Pi/2
 			sum += q.LengthMM()
 		}
-		if math.Abs(sum-want) > 1e-11*want {
-			t.Errorf("oval %v x %v by quarters: %.15g, gonum %.15g", 2*a, 2*b, sum, want)
-		}
+		assert.InDelta(t, want, sum, 1e-11*want, "oval %v x %v by quarters: %.15g, gonum %.15g", 2*a, 2*b, sum, want)
 	}
 }
 
@@ -79,9 +75,7 @@ func TestParallelCurves(t *testing.T) {
 		c := mustNew(t, typical()[name])
 		for _, r := range []float64{0.2, 1.5} {
 			o, err := c.Offset(r)
-			if err != nil {
-				t.Fatal(err)
-			}
+			require.NoError(t, err)
 			l, a := c.PerimeterMM(), c.AreaMM2()
 			if got, want := o.PerimeterMM(), l+2*math.Pi*r; math.Abs(got-want) > 1e-10*want {
 				t.Errorf("%s at %v: length %v, want %v", name, r, got, want)

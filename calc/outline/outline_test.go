@@ -5,6 +5,9 @@ import (
 	"math"
 	"math/rand/v2"
 	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 // typical has a stone of every kind, and some awkward ones.
@@ -49,9 +52,7 @@ func typical() map[string]Shape {
 func mustNew(t testing.TB, s Shape) Curve {
 	t.Helper()
 	c, err := New(s)
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	return c
 }
 
@@ -78,9 +79,7 @@ func checkClosed(t *testing.T, c Curve) {
 		}
 		turn += p.To - p.From + c.Turning(i).Radians()
 	}
-	if math.Abs(turn-2*math.Pi) > 1e-9 {
-		t.Errorf("turns by %v, want one full turn", turn)
-	}
+	assert.InDelta(t, 2*math.Pi, turn, 1e-9, "turns by %v, want one full turn", turn)
 }
 
 func polylineLength(pts []Point) float64 {
@@ -115,9 +114,7 @@ func TestEveryOutlineIsClosedAndMeasured(t *testing.T) {
 			}
 			if s.Kind != Measured {
 				size := c.Size()
-				if math.Abs(size.WidthMM-s.Size.WidthMM) > 1e-9 {
-					t.Errorf("width %v, want %v", size.WidthMM, s.Size.WidthMM)
-				}
+				assert.InDelta(t, s.Size.WidthMM, size.WidthMM, 1e-9, "width %v, want %v", size.WidthMM, s.Size.WidthMM)
 				if s.Size.LengthMM > 0 && math.Abs(size.LengthMM-s.Size.LengthMM) > 1e-9 {
 					t.Errorf("length %v, want %v", size.LengthMM, s.Size.LengthMM)
 				}
@@ -161,9 +158,7 @@ func TestOffsetKeepsItsDistance(t *testing.T) {
 		for _, d := range []float64{-0.98 * in, -0.8 * in, -0.5 * in, -0.2 * in, 0.3, 1.1} {
 			t.Run(fmt.Sprintf("%s/%+.2f", name, d), func(t *testing.T) {
 				o, err := c.Offset(d)
-				if err != nil {
-					t.Fatal(err)
-				}
+				require.NoError(t, err)
 				checkClosed(t, o)
 				inside := 0
 				for _, p := range o.Polyline(1e-3) {
@@ -191,13 +186,9 @@ func TestOffsetThereAndBack(t *testing.T) {
 			continue
 		}
 		out, err := c.Offset(0.7)
-		if err != nil {
-			t.Fatalf("%s: %v", name, err)
-		}
+		require.NoError(t, err, name)
 		back, err := out.Offset(-0.7)
-		if err != nil {
-			t.Fatalf("%s: %v", name, err)
-		}
+		require.NoError(t, err, name)
 		if d := math.Abs(back.PerimeterMM() - c.PerimeterMM()); d > 1e-9 {
 			t.Errorf("%s: perimeter differs by %g", name, d)
 		}

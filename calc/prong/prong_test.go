@@ -5,6 +5,8 @@ import (
 	"math"
 	"testing"
 
+	"github.com/stretchr/testify/require"
+
 	"guildhand/calc/development"
 	"guildhand/calc/outline"
 	"guildhand/calc/setting"
@@ -27,9 +29,7 @@ func stones(t *testing.T) map[outline.Kind]outline.Curve {
 			}
 		}
 		c, err := outline.New(s)
-		if err != nil {
-			t.Fatal(err)
-		}
+		require.NoError(t, err)
 		list[k] = c
 	}
 	return list
@@ -41,9 +41,7 @@ func collet(t *testing.T, stone outline.Curve, seam outline.Place, corners devel
 		Stone: stone, HeightMM: 6, RimMM: 1.4, ClearanceMM: 0.05, Lean: 8 * units.Degree, Taper: setting.Even,
 		ThicknessMM: 0.8, NeutralFactor: 0.5, CornerFactor: 0.35, Corners: corners, BearingMM: 0.3, Seam: seam,
 	})
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	return c
 }
 
@@ -52,16 +50,12 @@ func TestEveryOutlineTakesItsUsualProngs(t *testing.T) {
 		for _, corners := range []development.CornerWork{development.Bent, development.Scored} {
 			n := Usual(stone)
 			spots, err := Spots(stone, n)
-			if err != nil {
-				t.Fatalf("%s: %v", kind, err)
-			}
+			require.NoError(t, err, kind)
 			seam := BestSeam(stone, spots)
 			c := collet(t, stone, seam, corners)
 			w := Work{WidthMM: UsualWidth(0.8, stone.Size()), GalleryMM: UsualGallery(c.SlantMM), DrillMM: 0.6}
 			p, err := Lay(c, spots, w)
-			if err != nil {
-				t.Fatalf("%s: %v", kind, err)
-			}
+			require.NoError(t, err, kind)
 			if len(p.Prongs) != n {
 				t.Errorf("%s: %d prongs of %d", kind, len(p.Prongs), n)
 			}
@@ -186,9 +180,7 @@ func contains(s, part string) bool {
 func TestOvalProngsAreSymmetric(t *testing.T) {
 	oval := stones(t)[outline.Oval]
 	spots, err := Spots(oval, 4)
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	for _, s := range spots {
 		p, _ := oval.AtLength(s.AtMM)
 		q, _ := oval.AtLength(spots[0].AtMM)

@@ -3,14 +3,10 @@ package ring
 import (
 	"math"
 	"testing"
-)
 
-func near(t *testing.T, what string, got, want, tolerance float64) {
-	t.Helper()
-	if !(math.Abs(got-want) <= tolerance) {
-		t.Errorf("%s: %.4f, want %.4f within %g", what, got, want, tolerance)
-	}
-}
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
 
 // ISO 8653: the size is the circumference in mm, 41 to 76 (draft BS EN ISO 8653;
 // JIS S 4700:1998 adopts the 1986 edition unchanged). Diameters to one decimal:
@@ -23,7 +19,7 @@ func TestISOAgainstTable(t *testing.T) {
 		68: 21.6, 70: 22.3, 72: 22.9,
 	}
 	for n, diameter := range printed {
-		near(t, "ISO", ISO.CircumferenceMM(n)/math.Pi, diameter, 0.0501)
+		assert.InDelta(t, diameter, ISO.CircumferenceMM(n)/math.Pi, 0.0501, "ISO")
 	}
 	for _, text := range []string{"40", "77"} {
 		if _, err := ISO.Parse(text); err == nil {
@@ -43,12 +39,12 @@ func TestUSAgainstCharts(t *testing.T) {
 	}
 	for _, r := range chart1 {
 		c := US.CircumferenceMM(r.n)
-		near(t, "US diameter", c/math.Pi, r.diameterMM, 0.006)
-		near(t, "US circumference", c, r.circumferenceMM, 0.06)
+		assert.InDelta(t, r.diameterMM, c/math.Pi, 0.006, "US diameter")
+		assert.InDelta(t, r.circumferenceMM, c, 0.06, "US circumference")
 	}
 	chart2 := []float64{.454, .487, .520, .553, .585, .618, .650, .683, .716, .748, .781, .814, .846, .879}
 	for n, inch := range chart2 {
-		near(t, "US, second chart", US.CircumferenceMM(float64(n))/math.Pi/25.4, inch, 0.0051)
+		assert.InDelta(t, inch, US.CircumferenceMM(float64(n))/math.Pi/25.4, 0.0051, "US, second chart")
 	}
 }
 
@@ -57,10 +53,8 @@ func TestUSAgainstCharts(t *testing.T) {
 // letters on the US grid agree within 0.1 mm for J to Q only.
 func TestUKAgainstRuleAndCharts(t *testing.T) {
 	c, err := UK.Parse("C")
-	if err != nil {
-		t.Fatal(err)
-	}
-	near(t, "C", c, 40, 1e-12)
+	require.NoError(t, err)
+	assert.InDelta(t, 40, c, 1e-12, "C")
 	chart := map[string]float64{
 		"A": 37.8, "C": 40.4, "E": 42.9, "G": 45.5, "H": 46.8, "I": 48.0, "J": 48.7, "K": 50.0,
 		"L": 51.2, "M": 52.5, "N": 53.8, "O": 55.1, "P": 56.3, "Q": 57.6, "R": 58.9, "S": 60.2,
@@ -76,10 +70,10 @@ func TestUKAgainstRuleAndCharts(t *testing.T) {
 			t.Error(err)
 			continue
 		}
-		near(t, "UK "+letter, c, circumference, tolerance)
+		assert.InDelta(t, circumference, c, tolerance, "UK "+letter)
 	}
 	g, _ := UK.Parse("G")
-	near(t, "four letters from C", g-c, 5, 1e-12)
+	assert.InDelta(t, 5, g-c, 1e-12, "four letters from C")
 }
 
 // Japan, custom size, d = (38 + n)/3 mm: a Japanese craft site's size table, which
@@ -92,8 +86,8 @@ func TestJapanAgainstTable(t *testing.T) {
 	}
 	for _, r := range rows {
 		c := Japan.CircumferenceMM(r.n)
-		near(t, "Japan diameter", c/math.Pi, r.diameterMM, 0.005)
-		near(t, "Japan circumference", c, r.circumferenceMM, 0.05)
+		assert.InDelta(t, r.diameterMM, c/math.Pi, 0.005, "Japan diameter")
+		assert.InDelta(t, r.circumferenceMM, c, 0.05, "Japan circumference")
 	}
 }
 
@@ -101,12 +95,10 @@ func TestJapanAgainstTable(t *testing.T) {
 // Netherlands, Switzerland); the UK's C is its 0 (Rowlett).
 func TestContinental(t *testing.T) {
 	c, err := Continental.Parse("14")
-	if err != nil {
-		t.Fatal(err)
-	}
-	near(t, "14", c, 54, 1e-12)
+	require.NoError(t, err)
+	assert.InDelta(t, 54, c, 1e-12, "14")
 	ukC, _ := UK.Parse("C")
-	near(t, "UK C", Continental.Number(ukC), 0, 1e-12)
+	assert.InDelta(t, 0, Continental.Number(ukC), 1e-12, "UK C")
 }
 
 // Bend allowance of 360 degrees, Machinery's Handbook, 31st ed., p. 1421:
@@ -121,9 +113,7 @@ func TestBlankAgainstBendAllowance(t *testing.T) {
 		Profile: Flat, NeutralFactor: 0.64 / (math.Pi / 2), HasAllowance: true,
 	}
 	b, err := s.Blank()
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	// 1.3375 from the printed formula with 1.57 in place of pi/2.
-	near(t, "half a ring, in", b.LengthMM/2/inch, 1.338, 0.001)
+	assert.InDelta(t, 1.338, b.LengthMM/2/inch, 0.001, "half a ring, in")
 }

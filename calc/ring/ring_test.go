@@ -4,6 +4,9 @@ import (
 	"math"
 	"strings"
 	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 func TestParse(t *testing.T) {
@@ -94,26 +97,24 @@ func TestGuess(t *testing.T) {
 func TestBlank(t *testing.T) {
 	// The trade's rule: pi times inner diameter plus thickness.
 	b, err := Shank{CircumferenceMM: 17 * math.Pi, WidthMM: 4, ThicknessMM: 1.5, Profile: Flat}.Blank()
-	if err != nil {
-		t.Fatal(err)
-	}
-	near(t, "length", b.LengthMM, math.Pi*18.5, 1e-9)
-	near(t, "volume", b.VolumeMM3, math.Pi*18.5*6, 1e-9)
+	require.NoError(t, err)
+	assert.InDelta(t, math.Pi*18.5, b.LengthMM, 1e-9, "length")
+	assert.InDelta(t, math.Pi*18.5*6, b.VolumeMM3, 1e-9, "volume")
 	// Pappus: the blank's volume is that of the ring it becomes, the section's
 	// area times the path of its centroid.
 	ring := math.Pi * (10*10 - 8.5*8.5) * 4
-	near(t, "volume of the ring", b.VolumeMM3, ring, 1e-9)
+	assert.InDelta(t, ring, b.VolumeMM3, 1e-9, "volume of the ring")
 
 	wide, _ := Shank{CircumferenceMM: 17 * math.Pi, WidthMM: 7, ThicknessMM: 1.5, Profile: Flat}.Blank()
-	near(t, "allowance of a wide band", wide.AllowanceMM, 0.638, 0.001)
-	near(t, "wide band", wide.LengthMM-b.LengthMM, wide.AllowanceMM, 1e-9)
+	assert.InDelta(t, 0.638, wide.AllowanceMM, 0.001, "allowance of a wide band")
+	assert.InDelta(t, wide.AllowanceMM, wide.LengthMM-b.LengthMM, 1e-9, "wide band")
 	court, _ := Shank{CircumferenceMM: 17 * math.Pi, WidthMM: 10, ThicknessMM: 1.5, Profile: Court}.Blank()
-	near(t, "allowance of a wide court band", court.AllowanceMM, 0.638, 0.001)
+	assert.InDelta(t, 0.638, court.AllowanceMM, 0.001, "allowance of a wide court band")
 	none, _ := Shank{CircumferenceMM: 17 * math.Pi, WidthMM: 10, ThicknessMM: 1.5, Profile: Court, HasAllowance: true}.Blank()
-	near(t, "no allowance", none.AllowanceMM, 0, 0)
+	assert.InDelta(t, 0, none.AllowanceMM, 0, "no allowance")
 
 	half, _ := Shank{CircumferenceMM: 17 * math.Pi, WidthMM: 4, ThicknessMM: 2, Profile: HalfRound}.Blank()
-	near(t, "half-round", half.LengthMM, math.Pi*(17+2*0.4244*2), 1e-3)
+	assert.InDelta(t, math.Pi*(17+2*0.4244*2), half.LengthMM, 1e-3, "half-round")
 
 	for _, s := range []Shank{
 		{CircumferenceMM: 0, WidthMM: 1, ThicknessMM: 1}, {CircumferenceMM: 54, WidthMM: 4, ThicknessMM: 5},

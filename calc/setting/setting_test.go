@@ -6,6 +6,9 @@ import (
 	"math/rand/v2"
 	"testing"
 
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
 	"guildhand/calc/development"
 	"guildhand/calc/outline"
 	"guildhand/calc/stock"
@@ -15,9 +18,7 @@ import (
 func stone(t testing.TB, kind outline.Kind, length, width float64) outline.Curve {
 	t.Helper()
 	c, err := outline.New(outline.Shape{Kind: kind, Size: outline.Size{LengthMM: length, WidthMM: width}})
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	return c
 }
 
@@ -35,9 +36,7 @@ func TestRoundColletIsAFrustum(t *testing.T) {
 		s := usual(stone(t, outline.Round, 0, 6))
 		s.NeutralFactor = k
 		c, err := Lay(s)
-		if err != nil {
-			t.Fatal(err)
-		}
+		require.NoError(t, err)
 		tan, cos := math.Tan(8.5*math.Pi/180), math.Cos(8.5*math.Pi/180)
 		level := s.ThicknessMM / cos
 		rim := 3 + 0.05 + 1*tan + k*level
@@ -60,9 +59,7 @@ func TestRoundColletIsAFrustum(t *testing.T) {
 			if v.what == "mass" {
 				tol = 1e-7 * v.want // of the drawn area
 			}
-			if math.Abs(v.got-v.want) > tol {
-				t.Errorf("k = %v: %s %.12g, want %.12g", k, v.what, v.got, v.want)
-			}
+			assert.InDelta(t, v.want, v.got, tol, "k = %v: %s %.12g, want %.12g", k, v.what, v.got, v.want)
 		}
 	}
 }
@@ -79,22 +76,16 @@ func TestSquareCornersByHand(t *testing.T) {
 	beta := math.Acos(sin * sin)
 
 	bent, err := Lay(s)
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	for what, v := range map[string][2]float64{
 		"bent rim":  {bent.Flat.RimLengthMM, 4*side + 4*beta*k*thick},
 		"bent base": {bent.Flat.BaseLengthMM, 4*(side-2*d) + 4*beta*k*thick},
 	} {
-		if math.Abs(v[0]-v[1]) > 1e-9*v[1] {
-			t.Errorf("%s %.12g, by hand %.12g", what, v[0], v[1])
-		}
+		assert.InDelta(t, v[1], v[0], 1e-9*v[1], "%s %.12g, by hand %.12g", what, v[0], v[1])
 	}
 	s.Corners = development.Scored
 	scored, err := Lay(s)
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	// Outer faces lie t outside, measured square to the wall; in the wall's
 	// own plane they are longer at each ridge by t tan(beta/2), measured
 	// square to the ridge. The rim's edge meets the ridge at the angle whose
@@ -106,9 +97,7 @@ func TestSquareCornersByHand(t *testing.T) {
 		"scored rim":  {scored.Flat.RimLengthMM, 4*side + 8*grow},
 		"scored base": {scored.Flat.BaseLengthMM, 4*(side-2*d) + 8*grow},
 	} {
-		if math.Abs(v[0]-v[1]) > 1e-9*v[1] {
-			t.Errorf("%s %.12g, by hand %.12g", what, v[0], v[1])
-		}
+		assert.InDelta(t, v[1], v[0], 1e-9*v[1], "%s %.12g, by hand %.12g", what, v[0], v[1])
 	}
 	// And the outer section is a square of the same outer faces.
 	if got, want := scored.RimOuter.PerimeterMM(), 4*(side+2*thick/cos); math.Abs(got-want) > 1e-9 {
@@ -121,15 +110,11 @@ func TestSquareCornersByHand(t *testing.T) {
 func TestKerf(t *testing.T) {
 	s := usual(stone(t, outline.Round, 0, 6))
 	plain, err := Lay(s)
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	const kerf = 0.2
 	s.KerfMM = kerf
 	wide, err := Lay(s)
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	// A ring of the sector at the distance d further out is longer by d times
 	// the sector's angle.
 	grow := kerf/2*2*math.Pi*math.Sin(8.5*math.Pi/180) + kerf
@@ -144,9 +129,7 @@ func TestKerf(t *testing.T) {
 		if what == "seam" {
 			tol = 2e-3 // its ends run on along the rim's tangent, not along the arc
 		}
-		if math.Abs(v[0]-v[1]) > tol {
-			t.Errorf("%s %.9f, want %.9f", what, v[0], v[1])
-		}
+		assert.InDelta(t, v[1], v[0], tol, "%s %.9f, want %.9f", what, v[0], v[1])
 	}
 }
 
@@ -221,14 +204,10 @@ func TestBaseThatFollowsCloses(t *testing.T) {
 	// Its size follows: the mean lean is the one that was asked for.
 	s.Lean = 10 * units.Degree
 	c, err := Lay(s)
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	below := c.HeightMM - c.RimMM
 	plan, err := s.Stone.Offset(s.ClearanceMM)
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	if got := math.Atan((plan.PerimeterMM() - c.BaseInner.PerimeterMM()) / (2 * math.Pi * below)); math.Abs(got-float64(s.Lean)) > 1e-9 {
 		t.Errorf("mean lean below the girdle %v, want %v", got, float64(s.Lean))
 	}
@@ -269,9 +248,7 @@ func TestSlenderOvalGainsCorners(t *testing.T) {
 	s := usual(stone(t, outline.Oval, 10, 4))
 	s.Lean, s.CuletMM = 12*units.Degree, 0
 	c, err := Lay(s)
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	if c.BaseInner.Smooth() {
 		t.Fatal("the base has no corner; the case is not what it should be")
 	}

@@ -3,6 +3,8 @@ package stock
 import (
 	"math"
 	"testing"
+
+	"github.com/stretchr/testify/assert"
 )
 
 // Machinery's Handbook, 31st ed., table 1a, silver brazing filler metals "based
@@ -44,9 +46,7 @@ func TestGradesFlowInOrder(t *testing.T) {
 	solidusC := map[string]float64{"easy": 670, "medium": 691, "hard": 740}
 	for key, f := range flowF {
 		s, _ := SolderByKey(key)
-		if math.Abs(s.FlowC-(f-32)/1.8) > 1 {
-			t.Errorf("%s flows at %.0f °C, printed %.0f F", key, s.FlowC, f)
-		}
+		assert.InDelta(t, (f-32)/1.8, s.FlowC, 1, "%s flows at %.0f °C, printed %.0f F", key, s.FlowC, f)
 		if want, ok := solidusC[key]; ok && math.Abs(s.SolidusC-want) > 2 {
 			t.Errorf("%s begins to melt at %.0f °C, printed %.0f", key, s.SolidusC, want)
 		}

@@ -5,6 +5,8 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/stretchr/testify/assert"
+
 	"guildhand/calc/outline"
 	"guildhand/calc/units"
 )
@@ -153,8 +155,6 @@ func TestVolumes(t *testing.T) {
 		{"tube without a bore is rod", TubeMM3(6, 3, 10), DiscMM3(6, 10)},
 		{"a cubic centimetre", MassG(1000, 10.36), 10.36},
 	} {
-		if math.Abs(row.got-row.want) > close {
-			t.Errorf("%s: %.12g, want %.12g", row.name, row.got, row.want)
-		}
+		assert.InDelta(t, row.want, row.got, close, "%s: %.12g, want %.12g", row.name, row.got, row.want)
 	}
 }

@@ -1,18 +1,13 @@
 package stone
 
 import (
-	"math"
 	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"guildhand/calc/outline"
 )
-
-func near(t *testing.T, what string, got, want, tolerance float64) {
-	t.Helper()
-	if !(math.Abs(got-want) <= tolerance) {
-		t.Errorf("%s: %.5f, want %.5f within %g", what, got, want, tolerance)
-	}
-}
 
 // roundCarat estimates a round of two diameters.
 func roundCarat(t *testing.T, gem string, d1, d2, depthMM float64) float64 {
@@ -22,20 +17,18 @@ func roundCarat(t *testing.T, gem string, d1, d2, depthMM float64) float64 {
 		t.Fatalf("%s is not in the table", gem)
 	}
 	carat, err := CaratFromSize(outline.Round, outline.Size{LengthMM: d1, WidthMM: d2}, depthMM, g)
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	return carat
 }
 
 // Worked stones of two pages on estimating the weight of a mounted round
 // brilliant. Diameters as the pages round them.
 func TestDiamondAgainstWorkedStones(t *testing.T) {
-	near(t, "6.05/6.11 x 3.63", roundCarat(t, "diamond", 6.05, 6.11, 3.63), .8185, 0.0001)
-	near(t, "with 2 % for the girdle", roundCarat(t, "diamond", 6.05, 6.11, 3.63)*1.02, .8349, 0.0001)
+	assert.InDelta(t, .8185, roundCarat(t, "diamond", 6.05, 6.11, 3.63), 0.0001, "6.05/6.11 x 3.63")
+	assert.InDelta(t, .8349, roundCarat(t, "diamond", 6.05, 6.11, 3.63)*1.02, 0.0001, "with 2 % for the girdle")
 	// The page rounds the mean diameter, 7.095, to 7.10.
-	near(t, "7.02/7.17 x 4.47", roundCarat(t, "diamond", 7.10, 7.10, 4.47), 1.374, 0.001)
-	near(t, "7.54 x 7.56 x 4.58", roundCarat(t, "diamond", 7.54, 7.56, 4.58), 1.59, 0.005)
+	assert.InDelta(t, 1.374, roundCarat(t, "diamond", 7.10, 7.10, 4.47), 0.001, "7.02/7.17 x 4.47")
+	assert.InDelta(t, 1.59, roundCarat(t, "diamond", 7.54, 7.56, 4.58), 0.005, "7.54 x 7.56 x 4.58")
 }
 
 // The round factor for any gem with diamond's specific gravity, .0018 x 3.52 =
@@ -43,10 +36,8 @@ func TestDiamondAgainstWorkedStones(t *testing.T) {
 // same stone: they must agree within 5 %.
 func TestRoundFactorsAgree(t *testing.T) {
 	got, err := CaratFromSize(outline.Round, outline.Size{LengthMM: 6.5, WidthMM: 6.5}, 4, Gem{SpecificGravity: 3.52})
-	if err != nil {
-		t.Fatal(err)
-	}
-	near(t, "ratio", got/roundCarat(t, "diamond", 6.5, 6.5, 4), 1, 0.05)
+	require.NoError(t, err)
+	assert.InDelta(t, 1, got/roundCarat(t, "diamond", 6.5, 6.5, 4), 0.05, "ratio")
 }
 
 // Factors as printed in a bench forum's colored stone weight estimation table
@@ -72,7 +63,7 @@ func TestFactorsAgainstTables(t *testing.T) {
 			t.Errorf("%s: %v", r.kind, err)
 			continue
 		}
-		near(t, string(r.kind), got, r.want, 1e-12)
+		assert.InDelta(t, r.want, got, 1e-12, string(r.kind))
 	}
 }
 
@@ -86,13 +77,11 @@ func TestSpecificGravityRatios(t *testing.T) {
 			t.Fatalf("%s is not in the table", key)
 		}
 		carat, err := CaratFromSize(outline.Round, size, 4, Gem{SpecificGravity: g.SpecificGravity}) // one formula for all
-		if err != nil {
-			t.Fatal(err)
-		}
+		require.NoError(t, err)
 		return carat
 	}
-	near(t, "sapphire over diamond", weigh("sapphire")/weigh("diamond"), 1.14, 0.005)
-	near(t, "opal over diamond", weigh("opal")/weigh("diamond"), .61, 0.005)
+	assert.InDelta(t, 1.14, weigh("sapphire")/weigh("diamond"), 0.005, "sapphire over diamond")
+	assert.InDelta(t, .61, weigh("opal")/weigh("diamond"), 0.005, "opal over diamond")
 }
 
 // The International Gem Society's standard gem sizes, once more: a round diamond
@@ -101,10 +90,8 @@ func TestSpecificGravityRatios(t *testing.T) {
 func TestOneCaratDiamond(t *testing.T) {
 	g, _ := GemByKey("diamond")
 	size, _, err := SizeFromCarat(outline.Round, 1, 1, g)
-	if err != nil {
-		t.Fatal(err)
-	}
-	near(t, "diameter over 6.5 mm", size.WidthMM/6.5, 1, (DepthSpread+WeightSpread)/3)
+	require.NoError(t, err)
+	assert.InDelta(t, 1, size.WidthMM/6.5, (DepthSpread+WeightSpread)/3, "diameter over 6.5 mm")
 }
 
 // A stone dealer's size and weight conversion chart, sapphire rounds: 5.0 mm .66 ct, 6.0 mm
@@ -113,10 +100,8 @@ func TestOneCaratDiamond(t *testing.T) {
 func TestSapphireRoundsAgainstChart(t *testing.T) {
 	for mm, chart := range map[float64]float64{5: .66, 6: 1.09, 8: 2.50} {
 		got, err := CaratFromSize(outline.Round, outline.Size{LengthMM: mm, WidthMM: mm}, mm*TypicalDepthShare(outline.Round), Gem{SpecificGravity: 4})
-		if err != nil {
-			t.Fatal(err)
-		}
-		near(t, "round sapphire over chart", got/chart, 1, DepthSpread+WeightSpread)
+		require.NoError(t, err)
+		assert.InDelta(t, 1, got/chart, DepthSpread+WeightSpread, "round sapphire over chart")
 	}
 }
 

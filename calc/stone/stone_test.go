@@ -4,6 +4,8 @@ import (
 	"math"
 	"testing"
 
+	"github.com/stretchr/testify/require"
+
 	"guildhand/calc/outline"
 )
 
@@ -27,9 +29,7 @@ func TestCaratThereAndBack(t *testing.T) {
 				ratio = 1
 			}
 			size, depth, err := SizeFromCarat(kind, carat, ratio, Gem{SpecificGravity: 4})
-			if err != nil {
-				t.Fatal(err)
-			}
+			require.NoError(t, err)
 			back, err := CaratFromSize(kind, size, depth, Gem{SpecificGravity: 4})
 			if err != nil || math.Abs(back-carat) > 1e-9 {
 				t.Errorf("%s %g ct: back %g, %v", kind, carat, back, err)

@@ -4,6 +4,8 @@ import (
 	"math"
 	"testing"
 
+	"github.com/stretchr/testify/require"
+
 	"guildhand/calc/outline"
 	"guildhand/calc/setting"
 )
@@ -15,14 +17,10 @@ func TestCorrectedBlankComesOutRight(t *testing.T) {
 	s := specOf(t, outline.Oval, 8, 6, 10)
 	s.NeutralFactor, s.CornerFactor, s.KerfMM = k, k, kerf
 	drawn, err := setting.Lay(s)
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	// On that bench the piece has just the size that was asked for.
 	trial, err := Read("oval", drawn, Measured{RimMM: drawn.RimOuter.Size(), BaseMM: drawn.BaseOuter.Size(), HeightMM: drawn.HeightMM})
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	res, err := Solve([]Trial{trial})
 	if err != nil || math.Abs(res.NeutralFactor-k) > 0.001 || math.Abs(res.KerfMM-kerf) > 0.001 {
 		t.Errorf("factor %.4f, kerf %.4f mm, %v", res.NeutralFactor, res.KerfMM, err)

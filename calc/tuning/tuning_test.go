@@ -7,6 +7,8 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/stretchr/testify/require"
+
 	"guildhand/calc/development"
 	"guildhand/calc/outline"
 	"guildhand/calc/setting"
@@ -18,9 +20,7 @@ const seed = 20261125
 func specOf(t *testing.T, kind outline.Kind, length, width, lean float64) setting.Spec {
 	t.Helper()
 	o, err := outline.New(outline.Shape{Kind: kind, Size: outline.Size{LengthMM: length, WidthMM: width}})
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	return setting.Spec{
 		Stone: o, HeightMM: 5, RimMM: 1, ClearanceMM: 0.05, Lean: units.Angle(lean) * units.Degree, Taper: setting.Even,
 		ThicknessMM: 0.64, NeutralFactor: 0.5, CornerFactor: 0.5, Corners: development.Bent, BearingMM: 0.3,
@@ -71,19 +71,13 @@ func TestRecoversFactorAndKerf(t *testing.T) {
 	for _, c := range kinds {
 		for _, bench := range []struct{ k, kerf float64 }{{0.42, 0.15}, {0.5, 0.05}, {0.36, 0.30}} {
 			drawn, err := setting.Lay(specOf(t, c.kind, c.length, c.width, 10))
-			if err != nil {
-				t.Fatal(err)
-			}
+			require.NoError(t, err)
 			m := formed(t, drawn, bench.k, bench.kerf)
 			m.HeightMM = 0 // rim and base alone
 			trial, err := Read("trial", drawn, m)
-			if err != nil {
-				t.Fatal(err)
-			}
+			require.NoError(t, err)
 			res, err := Solve([]Trial{trial})
-			if err != nil {
-				t.Fatal(err)
-			}
+			require.NoError(t, err)
 			if math.Abs(res.NeutralFactor/bench.k-1) > 0.01 || math.Abs(res.KerfMM/bench.kerf-1) > 0.01 {
 				t.Errorf("%s: factor %.4f and kerf %.4f mm, the bench had %.4f and %.4f", c.kind, res.NeutralFactor, res.KerfMM, bench.k, bench.kerf)
 			}
@@ -103,24 +97,18 @@ func TestRecoversFromCaliperReadings(t *testing.T) {
 	for range 12 {
 		width := 5 + 4*r.Float64()
 		drawn, err := setting.Lay(specOf(t, outline.Oval, width*1.3, width, 8+8*r.Float64()))
-		if err != nil {
-			t.Fatal(err)
-		}
+		require.NoError(t, err)
 		m := formed(t, drawn, k, kerf)
 		for _, s := range []*outline.Size{&m.RimMM, &m.BaseMM} {
 			s.LengthMM, s.WidthMM = round(s.LengthMM), round(s.WidthMM)
 		}
 		m.HeightMM = round(m.HeightMM)
 		trial, err := Read("oval", drawn, m)
-		if err != nil {
-			t.Fatal(err)
-		}
+		require.NoError(t, err)
 		trials = append(trials, trial)
 	}
 	res, err := Solve(trials)
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	if math.Abs(res.NeutralFactor/k-1) > 0.01 || math.Abs(res.KerfMM-kerf) > 0.01 {
 		t.Errorf("seed %d: factor %.4f ± %.4f, kerf %.4f ± %.4f mm; the bench had %.2f and %.2f", seed, res.NeutralFactor, res.FactorErr, res.KerfMM, res.KerfErrMM, k, kerf)
 	}
@@ -133,9 +121,7 @@ func TestRecoversFromCaliperReadings(t *testing.T) {
 // diameter is the edge's length over pi, less 2 k t / cos a.
 func TestRoundByHand(t *testing.T) {
 	drawn, err := setting.Lay(specOf(t, outline.Round, 6, 6, 10))
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	const k, kerf = 0.4, 0.1
 	a := drawn.Lean
 	inside := func(edge float64) outline.Size {
@@ -145,9 +131,7 @@ func TestRoundByHand(t *testing.T) {
 	slope := 2 * math.Pi * a.Sin() * kerf / 2
 	m := Measured{Inner: true, RimMM: inside(drawn.Flat.RimLengthMM - kerf - slope), BaseMM: inside(drawn.Flat.BaseLengthMM - kerf + slope)}
 	trial, err := Read("round", drawn, m)
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	res, err := Solve([]Trial{trial})
 	if err != nil || math.Abs(res.NeutralFactor-k) > 1e-4 || math.Abs(res.KerfMM-kerf) > 1e-3 {
 		t.Errorf("factor %.6f, kerf %.6f mm, %v", res.NeutralFactor, res.KerfMM, err)
@@ -156,17 +140,13 @@ func TestRoundByHand(t *testing.T) {
 
 func TestContradictions(t *testing.T) {
 	drawn, err := setting.Lay(specOf(t, outline.Oval, 8, 6, 10))
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	good := formed(t, drawn, 0.42, 0.1)
 	read := func(change func(*Measured)) Trial {
 		m := good
 		change(&m)
 		trial, err := Read("oval", drawn, m)
-		if err != nil {
-			t.Fatal(err)
-		}
+		require.NoError(t, err)
 		return trial
 	}
 	same := func(*Measured) {}
@@ -202,15 +182,11 @@ func TestContradictions(t *testing.T) {
 // A straight wall can't tell the neutral factor from the kerf.
 func TestStraightWallAssumesNoKerf(t *testing.T) {
 	drawn, err := setting.Lay(specOf(t, outline.Oval, 8, 6, 0))
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	m := formed(t, drawn, 0.42, 0)
 	m.HeightMM = 0
 	trial, err := Read("oval", drawn, m)
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	res, err := Solve([]Trial{trial})
 	if err != nil || !res.KerfAssumed || res.KerfMM != 0 || math.Abs(res.NeutralFactor-0.42) > 1e-3 {
 		t.Errorf("%+v, %v", res, err)

@@ -3,6 +3,8 @@ package units
 import (
 	"math"
 	"testing"
+
+	"github.com/stretchr/testify/assert"
 )
 
 // Printed values of the exact factors, and of those that follow from them.
@@ -31,9 +33,7 @@ func TestFactorsAgainstPublished(t *testing.T) {
 		{"1700 F", CelsiusFromFahrenheit(1700), 926.7, 1e-4, "the same"},
 	}
 	for _, r := range rows {
-		if math.Abs(r.got/r.want-1) > r.rels {
-			t.Errorf("%s: %.15g, want %.15g (%s)", r.name, r.got, r.want, r.source)
-		}
+		assert.InDelta(t, 1, r.got/r.want, r.rels, "%s: %.15g, want %.15g (%s)", r.name, r.got, r.want, r.source)
 	}
 	if f := FahrenheitFromCelsius(CelsiusFromFahrenheit(1435)); math.Abs(f-1435) > 1e-9 {
 		t.Errorf("1435 F comes back as %g", f)
