@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"guildhand/calc/units"
@@ -23,9 +24,7 @@ func TestBendAllowance(t *testing.T) {
 		s.ClearanceMM, s.ThicknessMM, s.NeutralFactor, s.DomeMM = 0, 0.125*inch, 0.407, 4
 		b, err := Lay(s, s.Stone.Places[0])
 		require.NoError(t, err)
-		if got := b.LengthMM / inch / c.bends; math.Abs(got-c.want) > 1e-3 {
-			t.Errorf("inside radius %.3f in: %.4f in a bend, the handbook has %.3f", c.radius, got, c.want)
-		}
+		assert.InDelta(t, c.want, b.LengthMM/inch/c.bends, 1e-3, "inside radius %.3f in", c.radius)
 	}
 	// A sharp corner of 90 degrees has R = 0.
 	for k, perT := range map[float64]float64{0.350: 0.55, 0.407: 0.64, 0.452: 0.71} {
@@ -33,9 +32,7 @@ func TestBendAllowance(t *testing.T) {
 		s.ClearanceMM, s.ThicknessMM, s.NeutralFactor = 0, 1, k
 		b, err := Lay(s, s.Stone.Places[0])
 		require.NoError(t, err)
-		if got := (b.LengthMM - 40) / 4; math.Abs(got-perT) > 0.001 {
-			t.Errorf("factor %.3f: a corner takes %.4f T, the handbook has %.2f", k, got, perT)
-		}
+		assert.InDelta(t, perT, (b.LengthMM-40)/4, 0.001, "factor %.3f: a corner", k)
 	}
 }
 
@@ -47,7 +44,5 @@ func TestSphericalSegment(t *testing.T) {
 	x, y := p.at(0.5)
 	// The circle through (62.5, 0), its mirror image, and (x, y).
 	centre := (62.5*62.5 - x*x - y*y) / (-2 * y)
-	if r := math.Hypot(62.5, centre); math.Abs(r-64.06) > 0.005 {
-		t.Errorf("radius %.3f mm, the handbook has 64", r)
-	}
+	assert.InDelta(t, 64.06, math.Hypot(62.5, centre), 0.005, "radius")
 }

@@ -153,9 +153,7 @@ func TestProfile(t *testing.T) {
 	for i := range 21 {
 		u := float64(i) / 20
 		x, y := cap.at(u)
-		if d := math.Hypot(x, y-(H-r)); math.Abs(d-r) > 1e-12 {
-			t.Errorf("cap at %.2f: %.12f from the centre, radius %.12f", u, d, r)
-		}
+		assert.InDelta(t, r, math.Hypot(x, y-(H-r)), 1e-12, "cap at %.2f", u)
 		x, y = upright.at(u)
 		if e := x*x/(R*R) + y*y/(H*H); math.Abs(e-1) > 1e-12 {
 			t.Errorf("upright edge at %.2f: not on the ellipse by %.2g", u, e-1)
@@ -217,9 +215,7 @@ func TestBearings(t *testing.T) {
 	s.Bearing, s.BearingMM = Wire, 0.8
 	wire, err := Lay(s, c.Places[0])
 	require.NoError(t, err)
-	if want := math.Pi * (10 + 2*0.05 - 0.8); math.Abs(wire.BearingLengthMM-want) > 1e-9 {
-		t.Errorf("wire of %.4f mm, want %.4f", wire.BearingLengthMM, want)
-	}
+	assert.InDelta(t, math.Pi*(10+2*0.05-0.8), wire.BearingLengthMM, 1e-9, "wire")
 }
 
 func TestRefusals(t *testing.T) {

@@ -39,36 +39,22 @@ func frustum(t *testing.T, rimDiameter, baseDiameter, height float64) Flat {
 func TestFrustumsInPrint(t *testing.T) {
 	outerRadius := func(f Flat) float64 { return f.RimLengthMM / -f.Turn.Radians() }
 	f := frustum(t, 8, 5, 4)
-	if r := outerRadius(f); math.Abs(r-11.39) > 0.005 {
-		t.Errorf("outer radius %v, printed 11.39", r)
-	}
-	if r := outerRadius(f) - f.SeamA.LengthMM(); math.Abs(r-7.12) > 0.005 {
-		t.Errorf("inner radius %v, printed 7.12", r)
-	}
-	if deg := -f.Turn.Degrees(); math.Abs(deg-126.4) > 0.05 {
-		t.Errorf("sector %v degrees, printed 126.4", deg)
-	}
+	assert.InDelta(t, 11.39, outerRadius(f), 0.005, "outer radius")
+	assert.InDelta(t, 7.12, outerRadius(f)-f.SeamA.LengthMM(), 0.005, "inner radius")
+	assert.InDelta(t, 126.4, -f.Turn.Degrees(), 0.05, "sector")
 
 	f = frustum(t, 20, 10, 5) // 45 degrees of lean: 90 included
-	if deg := -f.Turn.Degrees(); math.Abs(deg-254.6) > 0.05 {
-		t.Errorf("sector %v degrees, printed 254.6", deg)
-	}
+	assert.InDelta(t, 254.6, -f.Turn.Degrees(), 0.05, "sector")
 
 	const tip = 1e-4 // all but a full cone
 	f = frustum(t, 6, 6*tip, 4*(1-tip))
-	if deg := -f.Turn.Degrees(); math.Abs(deg-216) > 1e-6 {
-		t.Errorf("sector %v degrees, printed 216", deg)
-	}
-	if r := outerRadius(f); math.Abs(r-5) > 1e-9 {
-		t.Errorf("radius %v, printed 5", r)
-	}
+	assert.InDelta(t, 216, -f.Turn.Degrees(), 1e-6, "sector")
+	assert.InDelta(t, 5, outerRadius(f), 1e-9, "radius")
 	assert.InDelta(t, 47.12, f.SurfaceAreaMM2, 0.005, "area %v, printed 47.12", f.SurfaceAreaMM2)
 
 	const small, large, slant = 5 + 4.0/12, 8 + 3.0/12, 10.5
 	f = frustum(t, large, small, math.Sqrt(slant*slant-(large-small)*(large-small)/4))
-	if got := f.SurfaceAreaMM2 * (22.0 / 7) / math.Pi; math.Abs(got-224) > 0.5 {
-		t.Errorf("area %v square feet, printed 224", got)
-	}
+	assert.InDelta(t, 224, f.SurfaceAreaMM2*(22.0/7)/math.Pi, 0.5, "area")
 }
 
 // The Math Forum's formulas for a cone frustum: S = R s/(R-r), S-s = r s/(R-r),
@@ -77,12 +63,8 @@ func TestRoundPreConeAgainstFormulas(t *testing.T) {
 	const R, r, s = 4.3, 2.7, 5.8
 	f, err := RoundPreCone(2*math.Pi*R, 2*math.Pi*r, s)
 	require.NoError(t, err)
-	if got, want := -f.Turn.Degrees(), 360*(R-r)/s; math.Abs(got-want) > 1e-9 {
-		t.Errorf("angle %v, want %v", got, want)
-	}
-	if got, want := f.WidthMM, 2*(R*s/(R-r))*math.Sin(math.Pi*(R-r)/s); math.Abs(got-want) > 1e-6 {
-		t.Errorf("chord %v, want %v", got, want)
-	}
+	assert.InDelta(t, 360*(R-r)/s, -f.Turn.Degrees(), 1e-9, "angle")
+	assert.InDelta(t, 2*(R*s/(R-r))*math.Sin(math.Pi*(R-r)/s), f.WidthMM, 1e-6, "chord")
 }
 
 // A vessel with four flat sides, by hand trigonometry from elementary
@@ -137,14 +119,10 @@ func TestBendStripAgainstHandbook(t *testing.T) {
 	}
 	for _, c := range []struct{ per, k float64 }{{0.55, 0.350}, {0.64, 0.407}, {0.71, 0.452}} {
 		const T, R = 0.8, 0.5
-		if got, want := strip(90, R, T, c.k), c.per*T+1.57*R; math.Abs(got-want) > 1.5e-3 {
-			t.Errorf("factor %v: %v, handbook %v", c.k, got, want)
-		}
+		assert.InDelta(t, c.per*T+1.57*R, strip(90, R, T, c.k), 1.5e-3, "factor %v", c.k)
 	}
 	const k = 0.64 / (math.Pi / 2)
 	for _, c := range []struct{ degrees, r, printed float64 }{{180, 0.375, 1.338}, {60, 0.625, 0.707}} {
-		if got := strip(c.degrees, c.r, 0.125, k); math.Abs(got-c.printed) > 1.5e-3 {
-			t.Errorf("%v degrees, radius %v: %v, printed %v", c.degrees, c.r, got, c.printed)
-		}
+		assert.InDelta(t, c.printed, strip(c.degrees, c.r, 0.125, k), 1.5e-3, "%v degrees, radius %v", c.degrees, c.r)
 	}
 }

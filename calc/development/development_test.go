@@ -387,9 +387,7 @@ func TestInvariant7Perimeters(t *testing.T) {
 			continue
 		}
 		want := s.Rim.PerimeterMM() - 2*math.Pi*4*lean.Tan()
-		if got := s.Base.PerimeterMM(); math.Abs(got-want) > 1e-10 {
-			t.Errorf("%s: base %v, want %v", name, got, want)
-		}
+		assert.InDelta(t, want, s.Base.PerimeterMM(), 1e-10, "%s: base", name)
 	}
 }
 
@@ -415,9 +413,7 @@ func TestInvariant8Polygons(t *testing.T) {
 			for _, theta := range c.theta {
 				want += 2 * math.Atan(lean.Sin()*math.Tan(theta/2*math.Pi/180))
 			}
-			if got := -f.Turn.Radians(); math.Abs(got-want) > 1e-12 {
-				t.Errorf("%s at %v: turns by %v, want %v", c.name, deg, got, want)
-			}
+			assert.InDelta(t, want, -f.Turn.Radians(), 1e-12, "%s at %v: turns", c.name, deg)
 			if len(f.Folds) != len(c.theta) || f.Corners != len(c.theta) {
 				t.Errorf("%s: %d folds, want %d", c.name, len(f.Folds), len(c.theta))
 			}

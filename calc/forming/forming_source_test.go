@@ -43,9 +43,7 @@ func TestGaugePressure(t *testing.T) {
 	const tenThousandPsiBar = 689.4757 // 1 psi = 6,894.757 Pa (NIST SP 811, from memory)
 	got := GaugeBar(stock.Press{RamAreaMM2: ram}, 139.7e3)
 	assert.InDelta(t, 1, got/tenThousandPsiBar, 5e-4, "%.2f bar, want %.2f bar", got, tenThousandPsiBar)
-	if tons := 139.7e3 / units.NewtonPerShortTon; math.Abs(tons-15.71) > 0.01 {
-		t.Errorf("%.3f short tons, want 15.71", tons)
-	}
+	assert.InDelta(t, 15.71, 139.7e3/units.NewtonPerShortTon, 0.01)
 }
 
 // Buckling factors k of a plate in compression, three edges simply supported

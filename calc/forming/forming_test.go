@@ -292,9 +292,7 @@ func TestRoundWall(t *testing.T) {
 	want := math.Pi * (8 + 2*0.2 + 0.8/w.Lean.Cos())
 	assert.InDelta(t, want, w.Rim.PerimeterMM, 1e-12*want, "rim %.12f, want %.12f", w.Rim.PerimeterMM, want)
 	foot := w.Foot
-	if ratio := foot.WallMM / 0.8; math.Abs(ratio-math.Sqrt(want/foot.PerimeterMM)) > 1e-14 {
-		t.Errorf("foot wall grows by %.9f", ratio)
-	}
+	assert.InDelta(t, math.Sqrt(want/foot.PerimeterMM), foot.WallMM/0.8, 1e-14, "growth of the foot wall")
 	if w.StripHeightMM >= w.HeightMM/w.Lean.Cos() {
 		t.Error("forming should add to the height")
 	}

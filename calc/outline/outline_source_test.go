@@ -21,9 +21,7 @@ func TestEllipsePerimeterAgainstGonum(t *testing.T) {
 		}
 		c, err := New(Shape{Kind: Oval, Size: Size{LengthMM: 2 * a, WidthMM: 2 * b}})
 		require.NoError(t, err)
-		if got := c.PerimeterMM(); math.Abs(got-want) > 1e-9*want {
-			t.Errorf("oval %v x %v: %.15g, gonum %.15g", 2*a, 2*b, got, want)
-		}
+		assert.InDelta(t, want, c.PerimeterMM(), 1e-9*want, "oval %v x %v", 2*a, 2*b)
 		// By quarters, which are integrated and not in closed form.
 		quarter := c.Pieces[0]
 		sum := 0.0
@@ -50,18 +48,14 @@ func TestEllipsePerimeterAgainstPrint(t *testing.T) {
 		{3.5, 2.1, 17.868899204378693, 1e-13},
 		{5, 3, 25.526999, 5e-7},
 	} {
-		if got := EllipsePerimeterMM(c.a, c.b); math.Abs(got-c.want) > c.tol {
-			t.Errorf("half axes %v, %v: %.15g, printed %v", c.a, c.b, got, c.want)
-		}
+		assert.InDelta(t, c.want, EllipsePerimeterMM(c.a, c.b), c.tol, "half axes %v, %v", c.a, c.b)
 	}
 	table := []float64{1.002, 1.010, 1.023, 1.040, 1.064, 1.092, 1.127, 1.168, 1.216, 1.273}
 	for i, want := range table {
 		m := float64(i+1) / 10
 		// a + b = 2 and a - b = 2 m.
 		a, b := 1+m, 1-m
-		if got := EllipsePerimeterMM(a, b) / (2 * math.Pi); math.Abs(got-want) > 6e-4 {
-			t.Errorf("m = %v: K = %.5f, printed %v", m, got, want)
-		}
+		assert.InDelta(t, want, EllipsePerimeterMM(a, b)/(2*math.Pi), 6e-4, "m = %v: K", m)
 	}
 }
 
@@ -77,12 +71,8 @@ func TestParallelCurves(t *testing.T) {
 			o, err := c.Offset(r)
 			require.NoError(t, err)
 			l, a := c.PerimeterMM(), c.AreaMM2()
-			if got, want := o.PerimeterMM(), l+2*math.Pi*r; math.Abs(got-want) > 1e-10*want {
-				t.Errorf("%s at %v: length %v, want %v", name, r, got, want)
-			}
-			if got, want := o.AreaMM2(), a+r*l+math.Pi*r*r; math.Abs(got-want) > 1e-9*want {
-				t.Errorf("%s at %v: area %v, want %v", name, r, got, want)
-			}
+			assert.InDelta(t, l+2*math.Pi*r, o.PerimeterMM(), 1e-10*(l+2*math.Pi*r), "%s at %v: length", name, r)
+			assert.InDelta(t, a+r*l+math.Pi*r*r, o.AreaMM2(), 1e-9*(a+r*l+math.Pi*r*r), "%s at %v: area", name, r)
 		}
 	}
 }
@@ -91,10 +81,6 @@ func TestParallelCurves(t *testing.T) {
 // h = 1.5 give the chord 5.196; the same page's c = 125, h = 50 give r = 64
 // (64.06): sagittaRadius is what every bulged side is drawn with.
 func TestSagittaRadiusAgainstHandbook(t *testing.T) {
-	if got := sagittaRadius(125, 50); math.Abs(got-64) > 0.1 {
-		t.Errorf("chord 125, rise 50: radius %v, printed 64", got)
-	}
-	if got := sagittaRadius(5.196, 1.5); math.Abs(got-3) > 5e-4 {
-		t.Errorf("chord 5.196, rise 1.5: radius %v, printed 3", got)
-	}
+	assert.InDelta(t, 64, sagittaRadius(125, 50), 0.1, "chord 125, rise 50: radius")
+	assert.InDelta(t, 3, sagittaRadius(5.196, 1.5), 5e-4, "chord 5.196, rise 1.5: radius")
 }

@@ -106,12 +106,8 @@ func TestEveryOutlineIsClosedAndMeasured(t *testing.T) {
 			seen[c.Kind] = true
 			checkClosed(t, c)
 			fine := c.Polyline(1e-7)
-			if got, want := c.PerimeterMM(), polylineLength(fine); math.Abs(got-want) > 2e-6*want {
-				t.Errorf("perimeter %v, by chords %v", got, want)
-			}
-			if got, want := c.AreaMM2(), polylineArea(fine); math.Abs(got-want) > 2e-6*want {
-				t.Errorf("area %v, by chords %v", got, want)
-			}
+			assert.InDelta(t, polylineLength(fine), c.PerimeterMM(), 2e-6*polylineLength(fine), "perimeter")
+			assert.InDelta(t, polylineArea(fine), c.AreaMM2(), 2e-6*polylineArea(fine), "area")
 			if s.Kind != Measured {
 				size := c.Size()
 				assert.InDelta(t, s.Size.WidthMM, size.WidthMM, 1e-9, "width %v, want %v", size.WidthMM, s.Size.WidthMM)
@@ -215,9 +211,7 @@ func TestInradius(t *testing.T) {
 		"baguette": 1.5, "emerald": 3, "hexagon": 3, "octagon": 4, "half-moon": 2,
 	} {
 		c := mustNew(t, typical()[name])
-		if got := c.InradiusMM(); math.Abs(got-want) > 1e-5 {
-			t.Errorf("%s: inradius %v, want %v", name, got, want)
-		}
+		assert.InDelta(t, want, c.InradiusMM(), 1e-5, "%s: inradius", name)
 	}
 }
 

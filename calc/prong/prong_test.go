@@ -5,6 +5,7 @@ import (
 	"math"
 	"testing"
 
+	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"guildhand/calc/development"
@@ -99,9 +100,7 @@ func check(t *testing.T, kind outline.Kind, c setting.Collet, p *Plan) {
 			t.Errorf("%s: prong between windows %d and %d is %.3f mm at the rim and %.3f at its foot, not %.3f", kind, i-1, i, rim, foot, p.WidthMM)
 		}
 	}
-	if want := b.lengthMM - float64(len(p.Prongs))*p.WidthMM; math.Abs(total-want) > 0.05 {
-		t.Errorf("%s: windows take %.3f mm of the rim, not %.3f", kind, total, want)
-	}
+	assert.InDelta(t, b.lengthMM-float64(len(p.Prongs))*p.WidthMM, total, 0.05, "%s: windows take of the rim", kind)
 }
 
 // length1 is the length along the rim of any point of it.

@@ -24,9 +24,7 @@ func TestParse(t *testing.T) {
 			t.Errorf("%s %q: %v", row.system, row.text, err)
 			continue
 		}
-		if got := row.system.Number(c); math.Abs(got-row.want) > 1e-9 {
-			t.Errorf("%s %q is %g, want %g", row.system, row.text, got, row.want)
-		}
+		assert.InDelta(t, row.want, row.system.Number(c), 1e-9, "%s %q", row.system, row.text)
 	}
 }
 

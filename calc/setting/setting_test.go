@@ -100,9 +100,7 @@ func TestSquareCornersByHand(t *testing.T) {
 		assert.InDelta(t, v[1], v[0], 1e-9*v[1], "%s %.12g, by hand %.12g", what, v[0], v[1])
 	}
 	// And the outer section is a square of the same outer faces.
-	if got, want := scored.RimOuter.PerimeterMM(), 4*(side+2*thick/cos); math.Abs(got-want) > 1e-9 {
-		t.Errorf("outer rim %v, by hand %v", got, want)
-	}
+	assert.InDelta(t, 4*(side+2*thick/cos), scored.RimOuter.PerimeterMM(), 1e-9, "outer rim")
 }
 
 // A kerf moves every edge of a round's blank out by half of it, and leaves the
@@ -208,9 +206,7 @@ func TestBaseThatFollowsCloses(t *testing.T) {
 	below := c.HeightMM - c.RimMM
 	plan, err := s.Stone.Offset(s.ClearanceMM)
 	require.NoError(t, err)
-	if got := math.Atan((plan.PerimeterMM() - c.BaseInner.PerimeterMM()) / (2 * math.Pi * below)); math.Abs(got-float64(s.Lean)) > 1e-9 {
-		t.Errorf("mean lean below the girdle %v, want %v", got, float64(s.Lean))
-	}
+	assert.InDelta(t, float64(s.Lean), math.Atan((plan.PerimeterMM()-c.BaseInner.PerimeterMM())/(2*math.Pi*below)), 1e-9, "mean lean below the girdle")
 }
 
 // A base of its own: the stone passes everywhere at the girdle.

@@ -1,8 +1,9 @@
 package stock
 
 import (
-	"math"
 	"testing"
+
+	"github.com/stretchr/testify/assert"
 )
 
 // C. H. Haswell's determination of the Brown & Sharpe gauge, inches, as printed
@@ -16,9 +17,7 @@ func TestGaugeAgainstHaswell(t *testing.T) {
 		11: .090742, 12: .080808, 13: .071961, 14: .064084, 15: .057068,
 	}
 	for n, inch := range printed {
-		if got := GaugeMM(n) / 25.4; math.Abs(got-inch) > 0.00002 {
-			t.Errorf("gauge %d: %.6f in, Haswell prints %.6f", n, got, inch)
-		}
+		assert.InDelta(t, inch, GaugeMM(n)/25.4, 0.00002, "gauge %d", n)
 	}
 }
 
@@ -33,9 +32,7 @@ func TestGaugeAgainstB258(t *testing.T) {
 		32: .0080, 33: .0071, 34: .0063, 35: .0056, 36: .0050,
 	}
 	for n, inch := range printed {
-		if got := GaugeMM(n) / 25.4; math.Abs(got-inch) > 0.0001 {
-			t.Errorf("gauge %d: %.6f in, table has %.4f", n, got, inch)
-		}
+		assert.InDelta(t, inch, GaugeMM(n)/25.4, 0.0001, "gauge %d", n)
 	}
 }
 
@@ -43,15 +40,9 @@ func TestGaugeAgainstB258(t *testing.T) {
 // and 39 equal ratios of 1.1229322 between (ASTM B258; the ratio as printed in
 // encyclopedias).
 func TestGaugeDefinition(t *testing.T) {
-	if got := GaugeMM(36); math.Abs(got-0.127) > 1e-12 {
-		t.Errorf("No. 36 is %.15g mm, want 0.127", got)
-	}
-	if got := GaugeMM(-3); math.Abs(got-11.684) > 1e-12 {
-		t.Errorf("No. 0000 is %.15g mm, want 11.684", got)
-	}
+	assert.InDelta(t, 0.127, GaugeMM(36), 1e-12, "No. 36")
+	assert.InDelta(t, 11.684, GaugeMM(-3), 1e-12, "No. 0000")
 	for n := ThickestGauge; n < ThinnestGauge; n++ {
-		if r := GaugeMM(n) / GaugeMM(n+1); math.Abs(r-1.1229322) > 1e-7 {
-			t.Errorf("ratio of %d to %d is %.8f", n, n+1, r)
-		}
+		assert.InDelta(t, 1.1229322, GaugeMM(n)/GaugeMM(n+1), 1e-7, "ratio of %d to %d", n, n+1)
 	}
 }

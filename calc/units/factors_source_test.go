@@ -1,7 +1,6 @@
 package units
 
 import (
-	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -35,7 +34,5 @@ func TestFactorsAgainstPublished(t *testing.T) {
 	for _, r := range rows {
 		assert.InDelta(t, 1, r.got/r.want, r.rels, "%s: %.15g, want %.15g (%s)", r.name, r.got, r.want, r.source)
 	}
-	if f := FahrenheitFromCelsius(CelsiusFromFahrenheit(1435)); math.Abs(f-1435) > 1e-9 {
-		t.Errorf("1435 F comes back as %g", f)
-	}
+	assert.InDelta(t, 1435, FahrenheitFromCelsius(CelsiusFromFahrenheit(1435)), 1e-9, "1435 F there and back")
 }
