@@ -35,7 +35,7 @@ func (b *Book) SetSetting(ctx context.Context, s Scope, name, value, by string) 
 // DropSetting removes a bench setting; ErrNotFound where it was not set.
 func (b *Book) DropSetting(ctx context.Context, s Scope, name string) error {
 	return b.inTx(ctx, func(tx *sql.Tx, _ int64) error {
-		return one(tx.ExecContext(ctx, `DELETE FROM settings WHERE kind = $1 AND platform = $2 AND scope = $3 AND name = $4`,
+		return requireRow(tx.ExecContext(ctx, `DELETE FROM settings WHERE kind = $1 AND platform = $2 AND scope = $3 AND name = $4`,
 			string(s.Kind), s.Platform, s.ID, name))
 	})
 }
@@ -109,6 +109,6 @@ func (b *Book) Corrections(ctx context.Context, platform, maker string) ([]Corre
 // ErrNotFound.
 func (b *Book) DropCorrection(ctx context.Context, platform, maker string, id int64) error {
 	return b.inTx(ctx, func(tx *sql.Tx, _ int64) error {
-		return one(tx.ExecContext(ctx, `DELETE FROM corrections WHERE id = $1 AND platform = $2 AND maker = $3`, id, platform, maker))
+		return requireRow(tx.ExecContext(ctx, `DELETE FROM corrections WHERE id = $1 AND platform = $2 AND maker = $3`, id, platform, maker))
 	})
 }

@@ -23,12 +23,13 @@ type Book struct {
 	store       store
 	// group joins changes on a store that takes one writer at a time; nil where
 	// the server does.
-	group  *group
-	filing filing
-	path   string // of the SQLite file, "" elsewhere
-	clock  func() time.Time
-	owner  string
-	hold   time.Duration
+	group *group
+	path  string // of the SQLite file, "" elsewhere
+	clock func() time.Time
+	owner string
+	hold  time.Duration
+	// erasing ends what Close has to wait for.
+	erasing eraser
 }
 
 // store is the small difference between SQLite and PostgreSQL.
@@ -36,14 +37,11 @@ type store struct {
 	name string
 	// skipLocked ends a SELECT whose rows are about to be claimed.
 	skipLocked string
-	// forUpdate ends a SELECT of a row that is about to be changed.
-	forUpdate string
-	// changing and filing are statements that take a lock until the end of their
-	// transaction: whoever adds or removes entries takes the first, which many may
-	// have at once, and whoever files a block the second, which excludes the
-	// first. They are empty where the store has one writer at a time.
-	changing, filing string
-	// why tells in plain words why a driver's error means that the store takes
+	// choose makes the query of all that a search finds, page the statement of a
+	// page of it.
+	choose func(*search) *query
+	page   func(s *search, limit int) (statement string, args []any)
+	// why says in plain words why a driver's error means that the store takes
 	// no writes for now; "" for any other error.
 	why func(error) string
 	// retry reports an error that goes away when the transaction runs again.
@@ -78,6 +76,7 @@ func (b *Book) Hold() time.Duration { return b.hold }
 
 // Close closes the store. What was recorded is safe without it.
 func (b *Book) Close() error {
+	b.erasing.stop()
 	if b.read != b.write {
 		return errors.Join(b.read.Close(), b.write.Close())
 	}
@@ -85,17 +84,12 @@ func (b *Book) Close() error {
 }
 
 // inTx runs change in a transaction, with one time, and commits it. change may
-// run again, so it must not keep anything of a run that failed.
+// run again, so it must not keep anything from a failed attempt.
 func (b *Book) inTx(ctx context.Context, c change) error {
-	write := b.byItself
 	if b.group != nil {
-		write = b.inGroup
+		return b.inGroup(ctx, c)
 	}
-	err := write(ctx, c)
-	if err == nil {
-		b.fileIfDue(ctx)
-	}
-	return err
+	return b.byItself(ctx, c)
 }
 
 // byItself runs change in a transaction of its own.
@@ -120,7 +114,7 @@ func (b *Book) tryTx(ctx context.Context, c change) error {
 	if err != nil {
 		return err
 	}
-	defer tx.Rollback() //nolint:errcheck // after a commit it has nothing to do; after a failure the first error tells more
+	defer tx.Rollback() //nolint:errcheck // a no-op after a commit; after a failure the first error says more
 	if err := c(tx, micros(b.clock())); err != nil {
 		return err
 	}
@@ -132,7 +126,7 @@ func (b *Book) tryTx(ctx context.Context, c change) error {
 // lock that did not go away.
 func (b *Book) explain(err error) error {
 	switch {
-	case err == nil, errors.Is(err, ErrCannotRecord):
+	case err == nil, errors.Is(err, ErrCannotRecord), errors.Is(err, ErrDamaged):
 		return err
 	case errors.Is(err, context.DeadlineExceeded):
 		return fmt.Errorf("%w: the store did not answer in time: %w", ErrCannotRecord, err)
@@ -143,8 +137,8 @@ func (b *Book) explain(err error) error {
 	return err
 }
 
-// one turns "no row was changed" into ErrNotFound.
-func one(res sql.Result, err error) error {
+// requireRow turns "no row was changed" into ErrNotFound.
+func requireRow(res sql.Result, err error) error {
 	if err != nil {
 		return err
 	}

@@ -64,7 +64,7 @@ func (b *Book) ClaimUndelivered(ctx context.Context, platform, owner string, lea
 // expired and nobody holds it.
 func (b *Book) Claim(ctx context.Context, id int64, owner string, lease time.Duration) (mine bool, err error) {
 	err = b.inTx(ctx, func(tx *sql.Tx, now int64) error {
-		err := one(tx.ExecContext(ctx, `UPDATE entries SET held_by = $2, held_until = $3
+		err := requireRow(tx.ExecContext(ctx, `UPDATE entries SET held_by = $2, held_until = $3
 			WHERE id = $1 AND delivered_at IS NULL AND expired_at IS NULL AND `+lapsed(`held_until`, `$4`),
 			id, owner, leaseEnd(now, lease), now))
 		mine = err == nil
@@ -80,7 +80,7 @@ func (b *Book) Claim(ctx context.Context, id int64, owner string, lease time.Dur
 // owner no longer has it, or the entry was sent.
 func (b *Book) Renew(ctx context.Context, id int64, owner string, lease time.Duration) error {
 	return b.inTx(ctx, func(tx *sql.Tx, now int64) error {
-		err := one(tx.ExecContext(ctx, `UPDATE entries SET held_until = $3
+		err := requireRow(tx.ExecContext(ctx, `UPDATE entries SET held_until = $3
 			WHERE id = $1 AND held_by = $2 AND delivered_at IS NULL AND expired_at IS NULL`,
 			id, owner, leaseEnd(now, lease)))
 		if errors.Is(err, ErrNotFound) {
@@ -112,7 +112,7 @@ func (b *Book) ClaimEvent(ctx context.Context, k Key, owner string, lease time.D
 	}
 	err = b.inTx(ctx, func(tx *sql.Tx, now int64) error {
 		mine, until = false, time.Time{}
-		err := one(tx.ExecContext(ctx, `INSERT INTO claims (platform, channel, message, owner, until) VALUES ($1, $2, $3, $4, $5)
+		err := requireRow(tx.ExecContext(ctx, `INSERT INTO claims (platform, channel, message, owner, until) VALUES ($1, $2, $3, $4, $5)
 			ON CONFLICT (platform, channel, message)
 			DO UPDATE SET owner = excluded.owner, until = excluded.until WHERE `+lapsed(`claims.until`, `$6`),
 			k.Platform, k.Channel, k.Message, owner, leaseEnd(now, lease), now))
@@ -152,7 +152,7 @@ func (b *Book) ClaimEvent(ctx context.Context, k Key, owner string, lease time.D
 // the owner no longer has it, or the event was recorded.
 func (b *Book) RenewEvent(ctx context.Context, k Key, owner string, lease time.Duration) error {
 	return b.inTx(ctx, func(tx *sql.Tx, now int64) error {
-		err := one(tx.ExecContext(ctx, `UPDATE claims SET until = $5 WHERE platform = $1 AND channel = $2 AND message = $3 AND owner = $4`,
+		err := requireRow(tx.ExecContext(ctx, `UPDATE claims SET until = $5 WHERE platform = $1 AND channel = $2 AND message = $3 AND owner = $4`,
 			k.Platform, k.Channel, k.Message, owner, leaseEnd(now, lease)))
 		if errors.Is(err, ErrNotFound) {
 			return ErrLeaseLost

@@ -4,10 +4,12 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
-	"reflect"
 	"strings"
 	"testing"
 	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 // contract is what every store does alike. Each part gets a store of its own.
@@ -39,9 +41,7 @@ func contract(t *testing.T, open opener) {
 		{"claims at once", testClaimsAtOnce},
 		{"events", testEvents},
 		{"check", testCheck},
-		{"blocks", testBlocks},
-		{"blocks at once", testBlocksAtOnce},
-		{"gone while looked for", testGone},
+		{"searches against a plain look", testSearches},
 	}
 	for _, p := range parts {
 		t.Run(p.name, func(t *testing.T) {
@@ -83,28 +83,6 @@ func mustRecord(t *testing.T, b *Book, e Entry) Entry {
 	return stored
 }
 
-// equal compares whole values and shows both.
-func equal(t *testing.T, what string, got, want any) {
-	t.Helper()
-	if !reflect.DeepEqual(got, want) {
-		t.Errorf("%s:\n got %+v\nwant %+v", what, got, want)
-	}
-}
-
-func wantErr(t *testing.T, what string, err, want error) {
-	t.Helper()
-	if !errors.Is(err, want) {
-		t.Errorf("%s: got error %v, want %v", what, err, want)
-	}
-}
-
-func noErr(t *testing.T, err error) {
-	t.Helper()
-	if err != nil {
-		t.Fatal(err)
-	}
-}
-
 func ids(all []Entry) []int64 {
 	list := []int64{}
 	for _, e := range all {
@@ -120,41 +98,41 @@ func testRecord(t *testing.T, b *Book, clock *testClock) {
 		t.Errorf("id %d", stored.ID)
 	}
 	want.ID = stored.ID
-	equal(t, "stored", stored, want)
+	assert.Equal(t, want, stored, "stored")
 	kept, err := b.AnswerByID(t.Context(), stored.ID)
-	equal(t, "its answer", []any{string(kept), err}, []any{string(want.Answer), nil})
+	assert.Equal(t, []any{string(want.Answer), nil}, []any{string(kept), err}, "its answer")
 	_, err = b.AnswerByID(t.Context(), stored.ID+1)
-	wantErr(t, "an answer that is not there", err, ErrNotFound)
+	assert.ErrorIs(t, err, ErrNotFound, "an answer that is not there")
 	for name, get := range map[string]func() (Entry, error){
 		"ByID":   func() (Entry, error) { return b.ByID(t.Context(), stored.ID) },
 		"ByIDIn": func() (Entry, error) { return b.ByIDIn(t.Context(), bench, stored.ID) },
 		"ByKey":  func() (Entry, error) { return b.ByKey(t.Context(), want.Key) },
 	} {
 		got, err := get()
-		noErr(t, err)
-		equal(t, name, got, want)
+		require.NoError(t, err)
+		assert.Equal(t, want, got, name)
 	}
 
 	// The least that can be recorded; its time is the clock's.
 	least := Entry{Key: Key{"terminal", "room", ""}, Status: Failed}
 	got, err := b.ByID(t.Context(), mustRecord(t, b, least).ID)
-	noErr(t, err)
+	require.NoError(t, err)
 	least.ID, least.At = got.ID, clock.Now()
-	equal(t, "least", got, least)
+	assert.Equal(t, least, got, "least")
 
 	// The outline is found in the arguments where it is not given.
 	bare := sample("1002")
 	bare.Outline = ""
-	equal(t, "outline of a value", mustRecord(t, b, bare).Outline, "oval")
+	assert.Equal(t, "oval", mustRecord(t, b, bare).Outline, "outline of a value")
 	bare.Key.Message, bare.Args = "1003", json.RawMessage(`{"outline":"pear"}`)
-	equal(t, "outline of a word", mustRecord(t, b, bare).Outline, "pear")
+	assert.Equal(t, "pear", mustRecord(t, b, bare).Outline, "outline of a word")
 
 	_, err = b.ByID(t.Context(), 987654)
-	wantErr(t, "an id that is not there", err, ErrNotFound)
+	assert.ErrorIs(t, err, ErrNotFound, "an id that is not there")
 	_, err = b.ByKey(t.Context(), Key{"discord", "c1", "none"})
-	wantErr(t, "a key that is not there", err, ErrNotFound)
+	assert.ErrorIs(t, err, ErrNotFound, "a key that is not there")
 	_, err = b.ByKey(t.Context(), Key{"terminal", "room", ""})
-	wantErr(t, "a key without an event", err, ErrNotFound)
+	assert.ErrorIs(t, err, ErrNotFound, "a key without an event")
 }
 
 func testRecordRefuses(t *testing.T, b *Book, _ *testClock) {
@@ -183,14 +161,14 @@ func testOddText(t *testing.T, b *Book, _ *testClock) {
 	e.Problem = strings.Repeat("long ", 20_000)
 	stored := mustRecord(t, b, e)
 	got, err := b.ByID(t.Context(), stored.ID)
-	noErr(t, err)
-	equal(t, "read back", got, stored)
-	equal(t, "typed", got.Typed, "nul  bad \uFFFD quote ' \" $1 ?1 emoji 💍 \n two lines; DROP TABLE entries;--")
-	equal(t, "answer", string(got.Answer), string(e.Answer))
+	require.NoError(t, err)
+	assert.Equal(t, stored, got, "read back")
+	assert.Equal(t, "nul  bad \uFFFD quote ' \" $1 ?1 emoji 💍 \n two lines; DROP TABLE entries;--", got.Typed, "typed")
+	assert.Equal(t, string(e.Answer), string(got.Answer), "answer")
 	for _, f := range []Filter{{Maker: e.Maker}, {Text: "DROP"}, {Text: "' OR 1=1"}, {Text: "%"}} {
 		f.Platform, f.Guild, f.Channel = bench.Platform, bench.Guild, bench.Channel
 		all, err := b.List(t.Context(), f)
-		noErr(t, err)
+		require.NoError(t, err)
 		want := 1
 		if strings.Contains(f.Text, "OR") {
 			want = 0
@@ -200,7 +178,7 @@ func testOddText(t *testing.T, b *Book, _ *testClock) {
 		}
 	}
 	n, err := b.ForgetMaker(t.Context(), "discord", e.Maker)
-	equal(t, "forgotten", []any{n, err}, []any{1, nil})
+	assert.Equal(t, []any{1, nil}, []any{n, err}, "forgotten")
 }
 
 func testSameEvent(t *testing.T, b *Book, _ *testClock) {
@@ -208,9 +186,9 @@ func testSameEvent(t *testing.T, b *Book, _ *testClock) {
 	again := sample("7")
 	again.Typed, again.Guild, again.Maker, again.Status = "something else", "g2", "m2", Refused
 	got, existed, err := b.Record(t.Context(), again)
-	noErr(t, err)
-	equal(t, "existed", existed, true)
-	equal(t, "the first one", got, first)
+	require.NoError(t, err)
+	assert.Equal(t, true, existed, "existed")
+	assert.Equal(t, first, got, "the first one")
 
 	for _, other := range []Key{{"matrix", "c1", "7"}, {"discord", "c2", "7"}, {"discord", "c1", "8"}, {"discord", "c1", ""}, {"discord", "c1", ""}} {
 		e := sample("")
@@ -263,23 +241,23 @@ func testDelivery(t *testing.T, b *Book, clock *testClock) {
 	undelivered := func(since time.Time) []int64 {
 		t.Helper()
 		all, err := b.Undelivered(t.Context(), "discord", since)
-		noErr(t, err)
+		require.NoError(t, err)
 		return ids(all)
 	}
-	equal(t, "fresh ones", undelivered(one.At), []int64{one.ID, two.ID, three.ID})
-	equal(t, "all", undelivered(time.Time{}), []int64{one.ID, two.ID, three.ID, old.ID})
+	assert.Equal(t, []int64{one.ID, two.ID, three.ID}, undelivered(one.At), "fresh ones")
+	assert.Equal(t, []int64{one.ID, two.ID, three.ID, old.ID}, undelivered(time.Time{}), "all")
 
 	at := clock.Now()
-	noErr(t, b.MarkDelivered(t.Context(), one.ID, "sent-1", at))
-	noErr(t, b.MarkDelivered(t.Context(), one.ID, "sent-twice", at.Add(time.Second)))
-	noErr(t, b.MarkExpired(t.Context(), three.ID, at))
-	equal(t, "what is left", undelivered(one.At), []int64{two.ID})
+	require.NoError(t, b.MarkDelivered(t.Context(), one.ID, "sent-1", at))
+	require.NoError(t, b.MarkDelivered(t.Context(), one.ID, "sent-twice", at.Add(time.Second)))
+	require.NoError(t, b.MarkExpired(t.Context(), three.ID, at))
+	assert.Equal(t, []int64{two.ID}, undelivered(one.At), "what is left")
 	got, err := b.ByID(t.Context(), one.ID)
-	noErr(t, err)
-	equal(t, "delivered", got.Delivered, "sent-1")
-	equal(t, "delivered at", got.DeliveredAt, at)
-	wantErr(t, "delivering nothing", b.MarkDelivered(t.Context(), 987654, "x", at), ErrNotFound)
-	wantErr(t, "expiring nothing", b.MarkExpired(t.Context(), 987654, at), ErrNotFound)
+	require.NoError(t, err)
+	assert.Equal(t, "sent-1", got.Delivered, "delivered")
+	assert.Equal(t, at, got.DeliveredAt, "delivered at")
+	assert.ErrorIs(t, b.MarkDelivered(t.Context(), 987654, "x", at), ErrNotFound, "delivering nothing")
+	assert.ErrorIs(t, b.MarkExpired(t.Context(), 987654, at), ErrNotFound, "expiring nothing")
 }
 
 func testClockSetBack(t *testing.T, b *Book, clock *testClock) {
@@ -293,11 +271,11 @@ func testClockSetBack(t *testing.T, b *Book, clock *testClock) {
 		t.Fatalf("the clock was not set back: %v, %v", first.At, second.At)
 	}
 	all, err := b.List(t.Context(), Filter{Platform: "discord", Guild: "g1", Channel: "c1"})
-	noErr(t, err)
-	equal(t, "latest first", ids(all), []int64{second.ID, first.ID})
+	require.NoError(t, err)
+	assert.Equal(t, []int64{second.ID, first.ID}, ids(all), "latest first")
 	all, err = b.Undelivered(t.Context(), "discord", second.At)
-	noErr(t, err)
-	equal(t, "oldest first", ids(all), []int64{first.ID, second.ID})
+	require.NoError(t, err)
+	assert.Equal(t, []int64{first.ID, second.ID}, ids(all), "oldest first")
 }
 
 func testPages(t *testing.T, b *Book, _ *testClock) {
@@ -310,19 +288,19 @@ func testPages(t *testing.T, b *Book, _ *testClock) {
 		var got []int64
 		for pages := 0; ; pages++ {
 			page, err := b.List(t.Context(), f)
-			noErr(t, err)
+			require.NoError(t, err)
 			if len(page) == 0 {
-				equal(t, name+": pages", pages, 3)
+				assert.Equal(t, 3, pages, name+": pages")
 				break
 			}
 			got = append(got, ids(page)...)
 			f.Before = page[len(page)-1].ID
 		}
-		equal(t, name, got, want)
+		assert.Equal(t, want, got, name)
 	}
 	page, err := b.List(t.Context(), Filter{Platform: "discord", Guild: "g1", Channel: "c1", Limit: 2})
-	noErr(t, err)
-	equal(t, "limit", ids(page), want[:2])
+	require.NoError(t, err)
+	assert.Equal(t, want[:2], ids(page), "limit")
 }
 
 func testFilters(t *testing.T, b *Book, _ *testClock) {
@@ -358,20 +336,18 @@ func testFilters(t *testing.T, b *Book, _ *testClock) {
 	} {
 		c.f.Platform, c.f.Guild, c.f.Channel = bench.Platform, bench.Guild, bench.Channel
 		all, err := b.List(t.Context(), c.f)
-		noErr(t, err)
+		require.NoError(t, err)
 		var got []string
 		for _, e := range all {
 			got = append(got, e.Key.Message)
 		}
-		equal(t, c.name, got, c.want)
+		assert.Equal(t, c.want, got, c.name)
 	}
 	for _, f := range []Filter{{}, {Platform: "discord"}, {Channel: "c1"}} {
-		if _, err := b.List(t.Context(), f); err == nil {
-			t.Errorf("List(%+v) names no room and is answered", f)
-		}
-		if _, err := b.Summary(t.Context(), f); err == nil {
-			t.Errorf("Summary(%+v) names no room and is answered", f)
-		}
+		_, err := b.List(t.Context(), f)
+		assert.Error(t, err, "List(%+v) names no room and is answered", f)
+		_, err = b.Summary(t.Context(), f)
+		assert.Error(t, err, "Summary(%+v) names no room and is answered", f)
 	}
 }
 
@@ -386,7 +362,7 @@ func testSearch(t *testing.T, b *Book, _ *testClock) {
 		"sterling": true, "9.70": true, "9.7": false, "émeri": true, "ova": false, "oval dome": false, "pear": false,
 	} {
 		all, err := b.List(t.Context(), Filter{Platform: "discord", Guild: "g1", Channel: "c1", Text: text, Maker: "m1"})
-		noErr(t, err)
+		require.NoError(t, err)
 		if got := len(all) == 1 && all[0].ID == want.ID; got != found {
 			t.Errorf("%q: found %v, want %v (%d entries)", text, got, found, len(all))
 		}
@@ -415,22 +391,22 @@ func testRoomsKeepApart(t *testing.T, b *Book, _ *testClock) {
 		} {
 			f.Platform, f.Guild, f.Channel = r.Platform, r.Guild, r.Channel
 			all, err := b.List(t.Context(), f)
-			noErr(t, err)
-			equal(t, fmt.Sprintf("%+v", f), ids(all), []int64{own[r]})
+			require.NoError(t, err)
+			assert.Equal(t, []int64{own[r]}, ids(all), fmt.Sprintf("%+v", f))
 			s, err := b.Summary(t.Context(), f)
-			noErr(t, err)
-			equal(t, fmt.Sprintf("summary of %+v", f), s.Total, 1)
+			require.NoError(t, err)
+			assert.Equal(t, 1, s.Total, fmt.Sprintf("summary of %+v", f))
 		}
 		for j, other := range rooms {
 			_, err := b.ByIDIn(t.Context(), r, own[other])
 			if i == j {
-				noErr(t, err)
+				require.NoError(t, err)
 				continue
 			}
-			wantErr(t, fmt.Sprintf("%v's entry asked for in %v", other, r), err, ErrNotFound)
+			assert.ErrorIs(t, err, ErrNotFound, fmt.Sprintf("%v's entry asked for in %v", other, r))
 			all, err := b.List(t.Context(), Filter{Platform: r.Platform, Guild: r.Guild, Channel: r.Channel, Text: fmt.Sprint("secret", j)})
-			noErr(t, err)
-			equal(t, fmt.Sprintf("%v's secret searched for in %v", other, r), ids(all), []int64{})
+			require.NoError(t, err)
+			assert.Equal(t, []int64{}, ids(all), fmt.Sprintf("%v's secret searched for in %v", other, r))
 		}
 	}
 }
@@ -451,75 +427,74 @@ func testSummary(t *testing.T, b *Book, _ *testClock) {
 	add(1, "", "", Failed, "broken")
 	f := Filter{Platform: "discord", Guild: "g1", Channel: "c1", Before: 2, Limit: 1} // no page in a summary
 	got, err := b.Summary(t.Context(), f)
-	noErr(t, err)
-	equal(t, "summary", got, Summary{
+	require.NoError(t, err)
+	assert.Equal(t, Summary{
 		Total:    9,
 		Requests: []Count{{"collet", 5}, {"", 2}, {"gauge", 2}},
 		Outlines: []Count{{"oval", 3}, {"pear", 2}},
 		Statuses: []Count{{"answered", 5}, {"refused", 3}, {"failed", 1}},
 		Problems: []Count{{"too thick", 2}, {"broken", 1}, {"what?", 1}},
-	})
+	}, got, "summary")
 	f.Status = Failed
 	got, err = b.Summary(t.Context(), f)
-	noErr(t, err)
-	equal(t, "what failed", []any{got.Total, got.Problems}, []any{1, []Count{{"broken", 1}}})
+	require.NoError(t, err)
+	assert.Equal(t, []any{1, []Count{{"broken", 1}}}, []any{got.Total, got.Problems}, "what failed")
 	f.Status = ""
 	f.Request, f.Maker = "collet", "m1"
 	got, err = b.Summary(t.Context(), f)
-	noErr(t, err)
-	equal(t, "one maker's collets", got.Total, 3) // entries 1, 3 and 5
+	require.NoError(t, err)
+	assert.Equal(t, 3, got.Total, "one maker's collets") // entries 1, 3 and 5
 	got, err = b.Summary(t.Context(), Filter{Platform: "discord", Guild: "g1", Channel: "empty"})
-	noErr(t, err)
-	equal(t, "nothing", got, Summary{})
+	require.NoError(t, err)
+	assert.Equal(t, Summary{}, got, "nothing")
 }
 
 func testAmendments(t *testing.T, b *Book, clock *testClock) {
 	e := mustRecord(t, b, sample("1"))
 	first, err := b.Amend(t.Context(), e.ID, "teacher", "file 0.2 mm more", clock.Now())
-	noErr(t, err)
-	equal(t, "amendment", first, Amendment{ID: first.ID, EntryID: e.ID, At: clock.Now(), By: "teacher", Text: "file 0.2 mm more"})
+	require.NoError(t, err)
+	assert.Equal(t, Amendment{ID: first.ID, EntryID: e.ID, At: clock.Now(), By: "teacher", Text: "file 0.2 mm more"}, first, "amendment")
 	second, err := b.Amend(t.Context(), e.ID, "teacher", "no, 0.3", clock.Move(-time.Hour))
-	noErr(t, err)
+	require.NoError(t, err)
 	got, err := b.Amendments(t.Context(), e.ID)
-	noErr(t, err)
-	equal(t, "amendments", got, []Amendment{first, second})
+	require.NoError(t, err)
+	assert.Equal(t, []Amendment{first, second}, got, "amendments")
 	after, err := b.ByID(t.Context(), e.ID)
-	noErr(t, err)
-	equal(t, "the answer itself", after, e)
+	require.NoError(t, err)
+	assert.Equal(t, e, after, "the answer itself")
 	elsewhere := sample("1")
 	elsewhere.Guild, elsewhere.Key.Channel = "g2", "c2"
 	other, err := b.Amend(t.Context(), mustRecord(t, b, elsewhere).ID, "teacher", "thinner", clock.Now())
-	noErr(t, err)
+	require.NoError(t, err)
 	for room, want := range map[Room][]Amendment{
 		bench: {first, second}, {"discord", "g2", "c2"}: {other}, {"discord", "g2", "c1"}: nil, {"discord", "g1", "c2"}: nil,
 	} {
 		got, err = b.AmendmentsIn(t.Context(), room)
-		noErr(t, err)
-		equal(t, fmt.Sprintf("amendments in %v", room), got, want)
+		require.NoError(t, err)
+		assert.Equal(t, want, got, fmt.Sprintf("amendments in %v", room))
 	}
 	_, err = b.Amend(t.Context(), 987654, "teacher", "x", clock.Now())
-	wantErr(t, "amending nothing", err, ErrNotFound)
+	assert.ErrorIs(t, err, ErrNotFound, "amending nothing")
 }
 
 func testRules(t *testing.T, b *Book, clock *testClock) {
 	here, there := Scope{ChannelScope, "discord", "c1"}, Scope{GuildScope, "discord", "c1"}
 	one, err := b.PinRule(t.Context(), here, "we use 1 mm rims here", "teacher")
-	noErr(t, err)
-	equal(t, "rule", one, Rule{ID: one.ID, Scope: here, Text: "we use 1 mm rims here", By: "teacher", At: clock.Now()})
+	require.NoError(t, err)
+	assert.Equal(t, Rule{ID: one.ID, Scope: here, Text: "we use 1 mm rims here", By: "teacher", At: clock.Now()}, one, "rule")
 	two, err := b.PinRule(t.Context(), here, "pickle warm, not hot", "teacher")
-	noErr(t, err)
+	require.NoError(t, err)
 	got, err := b.Rules(t.Context(), here)
-	noErr(t, err)
-	equal(t, "rules", got, []Rule{one, two})
+	require.NoError(t, err)
+	assert.Equal(t, []Rule{one, two}, got, "rules")
 	got, err = b.Rules(t.Context(), there)
-	noErr(t, err)
-	equal(t, "rules of the guild", len(got), 0)
-	wantErr(t, "another scope's rule", b.UnpinRule(t.Context(), there, one.ID), ErrNotFound)
-	noErr(t, b.UnpinRule(t.Context(), here, one.ID))
-	wantErr(t, "twice", b.UnpinRule(t.Context(), here, one.ID), ErrNotFound)
-	if _, err := b.PinRule(t.Context(), Scope{"planet", "discord", "c1"}, "x", "y"); err == nil {
-		t.Error("a rule for a planet is pinned")
-	}
+	require.NoError(t, err)
+	assert.Len(t, got, 0, "rules of the guild")
+	assert.ErrorIs(t, b.UnpinRule(t.Context(), there, one.ID), ErrNotFound, "another scope's rule")
+	require.NoError(t, b.UnpinRule(t.Context(), here, one.ID))
+	assert.ErrorIs(t, b.UnpinRule(t.Context(), here, one.ID), ErrNotFound, "twice")
+	_, err = b.PinRule(t.Context(), Scope{"planet", "discord", "c1"}, "x", "y")
+	assert.Error(t, err, "a rule for a planet is pinned")
 }
 
 func testSettings(t *testing.T, b *Book, _ *testClock) {
@@ -528,62 +503,62 @@ func testSettings(t *testing.T, b *Book, _ *testClock) {
 		{MakerScope, "matrix", "1"}, {MakerScope, "discord", "2"},
 	}
 	for i, s := range scopes {
-		noErr(t, b.SetSetting(t.Context(), s, "metal", fmt.Sprint("first", i), "m1"))
-		noErr(t, b.SetSetting(t.Context(), s, "metal", fmt.Sprint("metal", i), "m1"))
+		require.NoError(t, b.SetSetting(t.Context(), s, "metal", fmt.Sprint("first", i), "m1"))
+		require.NoError(t, b.SetSetting(t.Context(), s, "metal", fmt.Sprint("metal", i), "m1"))
 	}
-	noErr(t, b.SetSetting(t.Context(), scopes[0], "paper", "", "m1"))
+	require.NoError(t, b.SetSetting(t.Context(), scopes[0], "paper", "", "m1"))
 	for i, s := range scopes {
 		v, err := b.Setting(t.Context(), s, "metal")
-		noErr(t, err)
-		equal(t, "setting", v, fmt.Sprint("metal", i))
+		require.NoError(t, err)
+		assert.Equal(t, fmt.Sprint("metal", i), v, "setting")
 	}
 	all, err := b.Settings(t.Context(), scopes[0])
-	noErr(t, err)
-	equal(t, "settings", all, map[string]string{"metal": "metal0", "paper": ""})
-	noErr(t, b.DropSetting(t.Context(), scopes[0], "metal"))
-	wantErr(t, "dropping twice", b.DropSetting(t.Context(), scopes[0], "metal"), ErrNotFound)
+	require.NoError(t, err)
+	assert.Equal(t, map[string]string{"metal": "metal0", "paper": ""}, all, "settings")
+	require.NoError(t, b.DropSetting(t.Context(), scopes[0], "metal"))
+	assert.ErrorIs(t, b.DropSetting(t.Context(), scopes[0], "metal"), ErrNotFound, "dropping twice")
 	_, err = b.Setting(t.Context(), scopes[0], "metal")
-	wantErr(t, "a setting that is not there", err, ErrNotFound)
+	assert.ErrorIs(t, err, ErrNotFound, "a setting that is not there")
 	all, err = b.Settings(t.Context(), Scope{MakerScope, "discord", "none"})
-	noErr(t, err)
-	equal(t, "no settings", all, map[string]string{})
+	require.NoError(t, err)
+	assert.Equal(t, map[string]string{}, all, "no settings")
 	all, err = b.Settings(t.Context(), scopes[1])
-	noErr(t, err)
-	equal(t, "the channel's", all, map[string]string{"metal": "metal1"})
+	require.NoError(t, err)
+	assert.Equal(t, map[string]string{"metal": "metal1"}, all, "the channel's")
 }
 
 func testCorrections(t *testing.T, b *Book, clock *testClock) {
 	c := Correction{Platform: "discord", Maker: "m1", Alloy: "sterling", ThicknessMM: 0.6438, NeutralFactor: 0.4375, KerfMM: 0.3,
 		Trials: json.RawMessage(`[{"rim_mm":32.1}]`)}
 	first, err := b.KeepCorrection(t.Context(), c)
-	noErr(t, err)
+	require.NoError(t, err)
 	c.ID, c.At = first.ID, clock.Now()
-	equal(t, "kept", first, c)
+	assert.Equal(t, c, first, "kept")
 	other := c
 	other.Alloy = "bronze"
 	other, err = b.KeepCorrection(t.Context(), other)
-	noErr(t, err)
+	require.NoError(t, err)
 	c.NeutralFactor = 0.5
 	better, err := b.KeepCorrection(t.Context(), c)
-	noErr(t, err)
+	require.NoError(t, err)
 	if better.ID == first.ID {
 		t.Error("a new correction has the old one's id")
 	}
 	got, err := b.Corrections(t.Context(), "discord", "m1")
-	noErr(t, err)
-	equal(t, "corrections", got, []Correction{other, better})
-	wantErr(t, "another maker's", b.DropCorrection(t.Context(), "discord", "m2", better.ID), ErrNotFound)
-	wantErr(t, "the replaced one", b.DropCorrection(t.Context(), "discord", "m1", first.ID), ErrNotFound)
-	noErr(t, b.DropCorrection(t.Context(), "discord", "m1", better.ID))
+	require.NoError(t, err)
+	assert.Equal(t, []Correction{other, better}, got, "corrections")
+	assert.ErrorIs(t, b.DropCorrection(t.Context(), "discord", "m2", better.ID), ErrNotFound, "another maker's")
+	assert.ErrorIs(t, b.DropCorrection(t.Context(), "discord", "m1", first.ID), ErrNotFound, "the replaced one")
+	require.NoError(t, b.DropCorrection(t.Context(), "discord", "m1", better.ID))
 	got, err = b.Corrections(t.Context(), "discord", "m1")
-	noErr(t, err)
-	equal(t, "the other one", got, []Correction{other})
+	require.NoError(t, err)
+	assert.Equal(t, []Correction{other}, got, "the other one")
 }
 
 func testCheck(t *testing.T, b *Book, _ *testClock) {
 	h, err := b.Check(t.Context())
-	noErr(t, err)
-	equal(t, "schema", h.SchemaVersion, int64(4))
+	require.NoError(t, err)
+	assert.Equal(t, int64(lastSchema), h.SchemaVersion, "schema")
 	if h.Store == "" || h.DiskLow {
 		t.Errorf("health %+v", h)
 	}

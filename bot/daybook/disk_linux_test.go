@@ -7,22 +7,23 @@ import (
 	"testing"
 
 	"guildhand/bot/daybook/daybooktest"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 // TestFullDisk fills a small file system of its own.
 func TestFullDisk(t *testing.T) {
 	dir := daybooktest.SmallDisk(t, "2m", "TestFullFile stands in for it")
 	ballast := filepath.Join(dir, "ballast")
-	if err := os.WriteFile(ballast, make([]byte, 1<<20), 0o600); err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, os.WriteFile(ballast, make([]byte, 1<<20), 0o600))
 	b := mustOpen(t, filepath.Join(dir, "book.db"))
 	h, err := b.Check(t.Context())
-	noErr(t, err)
+	require.NoError(t, err)
 	if !h.DiskLow || h.FreeBytes > 1<<20 {
 		t.Errorf("health of a nearly full disk: %+v", h)
 	}
-	fillUp(t, b, func() { noErr(t, os.Remove(ballast)) })
+	fillUp(t, b, func() { require.NoError(t, os.Remove(ballast)) })
 }
 
 // TestReadOnlyDisk remounts a disk under the open daybook.
@@ -31,14 +32,14 @@ func TestReadOnlyDisk(t *testing.T) {
 	path := filepath.Join(dir, "book.db")
 	b := mustOpen(t, path)
 	e := mustRecord(t, b, sample("1"))
-	noErr(t, b.Close())
+	require.NoError(t, b.Close())
 	if err := syscall.Mount("", dir, "", syscall.MS_REMOUNT|syscall.MS_RDONLY, ""); err != nil {
 		t.Skipf("the disk can't be made read-only here: %v", err)
 	}
 	_, err := Open(t.Context(), path)
-	wantErr(t, "opened on a read-only disk", err, ErrCannotRecord)
-	noErr(t, syscall.Mount("", dir, "", syscall.MS_REMOUNT, ""))
+	assert.ErrorIs(t, err, ErrCannotRecord, "opened on a read-only disk")
+	require.NoError(t, syscall.Mount("", dir, "", syscall.MS_REMOUNT, ""))
 	b = mustOpen(t, path)
 	_, err = b.ByID(t.Context(), e.ID)
-	noErr(t, err)
+	require.NoError(t, err)
 }

@@ -12,6 +12,8 @@ var (
 	ErrCannotRecord = errors.New("can't record")
 	// ErrLeaseLost is returned by Renew, where another owner has taken over.
 	ErrLeaseLost = errors.New("lease lost")
+	// ErrDamaged is returned for a daybook or a back-up whose file is damaged.
+	ErrDamaged = errors.New("the daybook's file is damaged")
 	// ErrNewerSchema is returned by Open for a daybook written by a newer
 	// program.
 	ErrNewerSchema = errors.New("the daybook is newer than this program")

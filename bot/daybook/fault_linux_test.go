@@ -10,6 +10,8 @@ import (
 	"os"
 	"path/filepath"
 	"testing"
+
+	"github.com/stretchr/testify/require"
 )
 
 // The file behind SQLite's shared memory is lost under the program: to touch
@@ -18,11 +20,11 @@ import (
 func TestSharedMemoryFaults(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "book.db")
 	b, err := Open(t.Context(), path)
-	noErr(t, err)
+	require.NoError(t, err)
 	for _, m := range []string{"1", "2", "3"} {
 		mustRecord(t, b, sample(m))
 	}
-	noErr(t, os.Truncate(path+"-shm", 0))
+	require.NoError(t, os.Truncate(path+"-shm", 0))
 	refused := 0
 	for range 20 {
 		if _, _, err := b.Record(t.Context(), sample("4")); errors.Is(err, ErrCannotRecord) {

@@ -11,6 +11,9 @@ import (
 	"testing"
 	"testing/synctest"
 	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 // waitForMembers waits until so many changes wait for the writer.
@@ -34,9 +37,7 @@ func writeTogether(t *testing.T, b *Book, n int, ready func(), run func(i int) e
 	begun, held := make(chan struct{}), make(chan struct{})
 	var wg sync.WaitGroup
 	wg.Go(func() {
-		if err := b.inTx(t.Context(), func(*sql.Tx, int64) error { close(begun); <-held; return nil }); err != nil {
-			t.Error(err)
-		}
+		assert.NoError(t, b.inTx(t.Context(), func(*sql.Tx, int64) error { close(begun); <-held; return nil }))
 	})
 	<-begun
 	errs := make([]error, n)
@@ -64,12 +65,12 @@ func TestWaitingChangesShareACommit(t *testing.T) {
 			return err
 		})
 	})
-	noErr(t, errors.Join(errs...))
+	require.NoError(t, errors.Join(errs...))
 	if len(in) != 1 {
 		t.Errorf("%d changes were written in %d transactions", n, len(in))
 	}
 	all, err := b.List(t.Context(), Filter{Platform: "discord", Guild: "g1", Channel: "c1", Limit: MaxPage})
-	equal(t, "recorded", []any{len(all), err}, []any{n, nil})
+	assert.Equal(t, []any{n, nil}, []any{len(all), err}, "recorded")
 }
 
 // What fails spoils nothing for the others.
@@ -95,9 +96,9 @@ func TestAFailingChangeIsAlone(t *testing.T) {
 	for i, err := range errs {
 		switch i {
 		case 3:
-			wantErr(t, "the wrong one", err, wrong)
+			assert.ErrorIs(t, err, wrong, "the wrong one")
 		case 4:
-			wantErr(t, "the one for nothing", err, ErrNotFound)
+			assert.ErrorIs(t, err, ErrNotFound, "the one for nothing")
 		default:
 			if err != nil {
 				t.Errorf("change %d: %v", i, err)
@@ -105,9 +106,9 @@ func TestAFailingChangeIsAlone(t *testing.T) {
 		}
 	}
 	_, err := b.ByKey(t.Context(), sample("undone").Key)
-	wantErr(t, "what was undone", err, ErrNotFound)
+	assert.ErrorIs(t, err, ErrNotFound, "what was undone")
 	all, err := b.List(t.Context(), Filter{Platform: "discord", Guild: "g1", Channel: "c1", Limit: MaxPage})
-	equal(t, "recorded", []any{len(all), err}, []any{n - 2, nil})
+	assert.Equal(t, []any{n - 2, nil}, []any{len(all), err}, "recorded")
 }
 
 // Who can't wait any longer leaves without a trace; who leads after that goes
@@ -140,7 +141,7 @@ func TestGroupOrder(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
 		var g group
 		_, first, _ := g.join(t.Context(), nil)
-		equal(t, "the first one's turn", first, lead)
+		assert.Equal(t, lead, first, "the first one's turn")
 		late, cancel := context.WithTimeout(t.Context(), time.Second)
 		defer cancel()
 		turns := make(chan string, 3)
@@ -152,15 +153,15 @@ func TestGroupOrder(t *testing.T) {
 			synctest.Wait()
 		}
 		time.Sleep(2 * time.Second)
-		equal(t, "out of time", <-turns, fmt.Sprint(0, alone, context.DeadlineExceeded))
+		assert.Equal(t, fmt.Sprint(0, alone, context.DeadlineExceeded), <-turns, "out of time")
 		g.pass()
-		equal(t, "the next one's turn", <-turns, fmt.Sprint(1, lead, nil))
+		assert.Equal(t, fmt.Sprint(1, lead, nil), <-turns, "the next one's turn")
 		taken := g.others()
-		equal(t, "the others", len(taken), 1)
+		assert.Len(t, taken, 1, "the others")
 		taken[0].turn <- written
-		equal(t, "the last one's turn", <-turns, fmt.Sprint(2, written, nil))
+		assert.Equal(t, fmt.Sprint(2, written, nil), <-turns, "the last one's turn")
 		g.pass()
-		equal(t, "nobody leads", g.led, false)
-		equal(t, "nobody waits", slices.Clone(g.waiting), []*member{})
+		assert.Equal(t, false, g.led, "nobody leads")
+		assert.Equal(t, []*member{}, slices.Clone(g.waiting), "nobody waits")
 	})
 }

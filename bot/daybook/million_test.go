@@ -14,6 +14,8 @@ import (
 	"sync"
 	"testing"
 	"time"
+
+	"github.com/stretchr/testify/require"
 )
 
 // entriesEnv sets how many entries the test of a large daybook makes; without
@@ -55,7 +57,7 @@ func large(t *testing.T, b *Book, n int) {
 	if b.store.name == "postgres" {
 		// As the server does by itself in the course of a day.
 		_, err := b.write.ExecContext(t.Context(), `VACUUM ANALYZE`)
-		noErr(t, err)
+		require.NoError(t, err)
 	}
 
 	busy := Filter{Platform: "discord", Guild: "g0", Channel: "c0"}
@@ -109,7 +111,7 @@ func large(t *testing.T, b *Book, n int) {
 			start := time.Now()
 			all, err := b.List(t.Context(), c.f)
 			took = append(took, time.Since(start))
-			noErr(t, err)
+			require.NoError(t, err)
 			if c.found == some && len(all) == 0 || c.found != some && len(all) != c.found {
 				t.Fatalf("%s: %d entries", c.name, len(all))
 			}
@@ -126,7 +128,7 @@ func large(t *testing.T, b *Book, n int) {
 	for _, f := range []Filter{busy, quiet} {
 		start := time.Now()
 		s, err := b.Summary(t.Context(), f)
-		noErr(t, err)
+		require.NoError(t, err)
 		t.Logf("summary of %d entries in %v", s.Total, time.Since(start).Round(time.Millisecond))
 	}
 
@@ -215,6 +217,6 @@ func fill(t *testing.T, b *Book, n int) {
 			}
 			return nil
 		})
-		noErr(t, err)
+		require.NoError(t, err)
 	}
 }

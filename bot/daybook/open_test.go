@@ -7,6 +7,8 @@ import (
 	"time"
 
 	"guildhand/bot/daybook/daybooktest"
+
+	"github.com/stretchr/testify/require"
 )
 
 // testClock is a clock that stands still until it is moved.
@@ -45,9 +47,7 @@ func sqliteFile(t *testing.T) func(...Option) *Book {
 func mustOpen(t *testing.T, path string, opts ...Option) *Book {
 	t.Helper()
 	b, err := Open(t.Context(), path, opts...)
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	t.Cleanup(func() { b.Close() })
 	return b
 }
@@ -57,9 +57,7 @@ func postgresSchema(t *testing.T) func(...Option) *Book {
 	return func(opts ...Option) *Book {
 		t.Helper()
 		b, err := OpenPostgres(t.Context(), address, opts...)
-		if err != nil {
-			t.Fatal(err)
-		}
+		require.NoError(t, err)
 		t.Cleanup(func() { b.Close() })
 		return b
 	}

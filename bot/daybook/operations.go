@@ -45,53 +45,107 @@ func (b *Book) Check(ctx context.Context) (Health, error) {
 	})
 }
 
+// Verify reads the whole daybook and counts its entries. On SQLite it gives
+// ErrDamaged where the file is; a server checks its own files.
+func (b *Book) Verify(ctx context.Context) (entries int64, err error) {
+	if b.store.name == "sqlite" {
+		err = checkIntegrity(ctx, b.read)
+	}
+	if err == nil {
+		err = b.read.QueryRowContext(ctx, `SELECT COUNT(*) FROM entries`).Scan(&entries)
+	}
+	return entries, b.explain(err)
+}
+
+// checkIntegrity gives ErrDamaged with the first fault that SQLite finds.
+func checkIntegrity(ctx context.Context, db *sql.DB) error {
+	var found string
+	err := db.QueryRowContext(ctx, `PRAGMA integrity_check(1)`).Scan(&found)
+	switch {
+	case damaged(err):
+		return fmt.Errorf("%w: %w", ErrDamaged, err)
+	case err == nil && found != "ok":
+		return fmt.Errorf("%w: %s", ErrDamaged, found)
+	}
+	return err
+}
+
 var errServerBackup = errors.New("a daybook on PostgreSQL is backed up with the server's own pg_dump and pg_restore")
 
 // Backup writes a copy of the daybook as it is now to a new file, while it
-// goes on being used. The file is complete and on disk when Backup returns, or
-// not there at all. An existing file is never overwritten.
-func (b *Book) Backup(ctx context.Context, path string) error {
+// goes on being used, and returns the number of its entries. The copy has been
+// read again and is on disk when Backup returns, or is not there at all. An
+// existing file is never overwritten, and a damaged daybook is ErrDamaged.
+func (b *Book) Backup(ctx context.Context, path string) (entries int64, err error) {
 	if b.store.name != "sqlite" {
-		return errServerBackup
+		return 0, errServerBackup
 	}
 	if _, err := os.Lstat(path); err == nil {
-		return fmt.Errorf("back-up: %s is there already; name a new file", path)
+		return 0, fmt.Errorf("back-up: %s is there already; name a new file", path)
 	}
-	part := path + ".part"
+	part := path + partMark
 	// Left over from a back-up that was cut short.
 	if err := os.Remove(part); err != nil && !errors.Is(err, os.ErrNotExist) {
-		return fmt.Errorf("back-up: %w", err)
+		return 0, fmt.Errorf("back-up: %w", err)
 	}
 	if err := makePrivate(part); err != nil {
-		return fmt.Errorf("back-up: %w", err)
+		return 0, fmt.Errorf("back-up: %w", err)
 	}
-	if err := b.vacuumInto(ctx, part); err != nil {
-		os.Remove(part)
-		return fmt.Errorf("back-up to %s: %w", path, b.explain(err))
+	defer os.Remove(part)
+	if entries, err = b.verifiedCopy(ctx, part); err != nil {
+		return 0, fmt.Errorf("back-up to %s: %w", path, b.explain(err))
 	}
-	if err := syncFile(part); err != nil {
-		os.Remove(part)
-		return fmt.Errorf("back-up: %w", err)
+	if err := errors.Join(syncFile(part), os.Rename(part, path), syncDir(filepath.Dir(path))); err != nil {
+		return 0, fmt.Errorf("back-up: %w", err)
 	}
-	if err := os.Rename(part, path); err != nil {
-		return fmt.Errorf("back-up: %w", err)
-	}
-	return syncDir(filepath.Dir(path))
+	return entries, nil
 }
 
-func (b *Book) vacuumInto(ctx context.Context, path string) error {
+// verifiedCopy checks the daybook, copies it, and checks the copy. Since the
+// daybook is in use meanwhile, the copy's entries are compared with those before
+// and after it.
+func (b *Book) verifiedCopy(ctx context.Context, path string) (entries int64, err error) {
 	db := b.write
 	if b.path != "" {
 		// A connection of its own: recording goes on meanwhile.
-		own, err := openSQLite(sqliteDSN(b.path, false), 1)
-		if err != nil {
-			return err
+		if db, err = openSQLite(sqliteDSN(b.path, false), 1); err != nil {
+			return 0, err
 		}
-		defer own.Close()
-		db = own
+		defer db.Close()
 	}
-	_, err := db.ExecContext(ctx, `VACUUM INTO $1`, path)
-	return err
+	if err := checkIntegrity(ctx, db); err != nil {
+		return 0, err
+	}
+	before, err := extentOf(ctx, db)
+	if err != nil {
+		return 0, err
+	}
+	if _, err := db.ExecContext(ctx, `VACUUM INTO $1`, path); err != nil {
+		return 0, err
+	}
+	after, err := extentOf(ctx, db)
+	if err != nil {
+		return 0, err
+	}
+	copied, err := checkBackup(ctx, path)
+	if err != nil {
+		return 0, fmt.Errorf("the copy can't be used: %w", err)
+	}
+	if copied.last < before.last || copied.last > after.last ||
+		copied.entries > before.entries+copied.last-before.last || copied.entries < after.entries-(after.last-copied.last) {
+		return 0, fmt.Errorf("the copy can't be used: it has %d entries, and the daybook had %d before and %d after", copied.entries, before.entries, after.entries)
+	}
+	return copied.entries, nil
+}
+
+// extent is how many entries a daybook has, and the highest number that one ever
+// had.
+type extent struct{ entries, last int64 }
+
+func extentOf(ctx context.Context, db *sql.DB) (e extent, err error) {
+	err = db.QueryRowContext(ctx, `SELECT COUNT(*), (SELECT COALESCE(MAX(seq), 0) FROM sqlite_sequence WHERE name = 'entries') FROM entries`).
+		Scan(&e.entries, &e.last)
+	return e, err
 }
 
 func syncFile(path string) error {
@@ -102,25 +156,28 @@ func syncFile(path string) error {
 	return errors.Join(f.Sync(), f.Close())
 }
 
-// Restored tells what Restore has done.
+// Restored says what Restore has done.
 type Restored struct {
 	// Kept is a copy of what was there before, beside the daybook; "" for one in
 	// memory.
 	Kept string
+	// Entries is how many entries the daybook has now.
+	Entries int64
 	// Next is the number that the next entry has at least.
 	Next int64
 }
 
 // unknownEntries is how many numbers are left out after those of a back-up where
-// the daybook that it replaces does not tell how many had been given out.
+// the daybook that it replaces does not show how many had been used.
 const unknownEntries = 10_000
 
 // Restore puts a back-up's content in place of the daybook's while it is open;
 // other processes see it with their next query. The back-up is checked first
-// and is not changed; one made by an older program is upgraded.
+// and is not changed; one made by an older program is upgraded. What was
+// forgotten after it was made is forgotten again.
 //
 // Messages in rooms carry the numbers of entries that the back-up does not have.
-// None of those numbers is given out again.
+// None of those numbers is used again.
 func (b *Book) Restore(ctx context.Context, path string) (Restored, error) {
 	var done Restored
 	if b.store.name != "sqlite" {
@@ -129,42 +186,48 @@ func (b *Book) Restore(ctx context.Context, path string) (Restored, error) {
 	if sameFile(path, b.path) {
 		return done, fmt.Errorf("restore: %s is the daybook itself; name a back-up", path)
 	}
-	if err := checkBackup(ctx, path); err != nil {
+	if _, err := checkBackup(ctx, path); err != nil {
 		return done, fmt.Errorf("restore from %s: %w", path, err)
 	}
 	if b.path != "" {
-		done.Kept = b.path + ".before-restore-" + b.clock().UTC().Format("20060102T150405.000Z")
+		done.Kept = b.path + keptMark + b.clock().UTC().Format(keptTime)
 	}
 	var err error
 	if done.Next, err = b.replaceBy(ctx, path, done.Kept); err != nil {
 		return Restored{}, fmt.Errorf("restore from %s: %w", path, b.explain(err))
 	}
-	return done, b.explain(b.prepareSQLite(ctx))
+	b.eraseSoon(ctx)
+	err = b.read.QueryRowContext(ctx, `SELECT COUNT(*) FROM entries`).Scan(&done.Entries)
+	return done, b.explain(err)
 }
 
-// replaceBy replaces the daybook by a back-up, by way of a copy of it in which
-// the numbers go on.
+// replaceBy replaces the daybook by a back-up, by way of a copy of it that is
+// upgraded, has forgotten what the daybook has, and in which the numbers go on.
 func (b *Book) replaceBy(ctx context.Context, path, kept string) (next int64, err error) {
-	dir := ""
-	if b.path != "" {
-		dir = filepath.Dir(b.path)
-	}
-	if dir, err = os.MkdirTemp(dir, ".guildhand-restore-"); err != nil {
-		return 0, err
-	}
-	defer func() { err = errors.Join(err, os.RemoveAll(dir)) }()
-	part := filepath.Join(dir, "part.db")
-	if err := copyBook(ctx, path, part); err != nil {
-		return 0, err
-	}
-	numbers, err := openSQLite(sqliteDSN(part, false), 1)
+	beside, name := filepath.Split(b.path)
+	dir, err := os.MkdirTemp(beside, name+restoreMark)
 	if err != nil {
 		return 0, err
 	}
-	defer numbers.Close()
-	goOn := func(given int64) error {
-		var own int64
-		if own, err = lastNumber(ctx, numbers); err != nil {
+	defer func() { err = errors.Join(err, os.RemoveAll(dir)) }()
+	part, err := copyBook(ctx, path, filepath.Join(dir, "part.db"))
+	if err != nil {
+		return 0, err
+	}
+	defer part.Close()
+	forget := func() error {
+		all, err := b.remembered()
+		if err != nil {
+			return err
+		}
+		return part.forgetAgain(ctx, all)
+	}
+	if err := errors.Join(forget(), part.erase(ctx)); err != nil {
+		return 0, err
+	}
+	return next, b.copyFrom(ctx, part.path, kept, func(given int64) error {
+		own, err := lastNumber(ctx, part.write)
+		if err != nil {
 			return err
 		}
 		if given < own {
@@ -172,28 +235,33 @@ func (b *Book) replaceBy(ctx context.Context, path, kept string) (next int64, er
 			given = own + unknownEntries
 		}
 		next = given + 1
-		_, err := numbers.ExecContext(ctx, `INSERT INTO sqlite_sequence (name, seq)
+		_, err = part.write.ExecContext(ctx, `INSERT INTO sqlite_sequence (name, seq)
 			SELECT 'entries', 0 WHERE NOT EXISTS (SELECT 1 FROM sqlite_sequence WHERE name = 'entries')`)
-		if err == nil {
-			_, err = numbers.ExecContext(ctx, `UPDATE sqlite_sequence SET seq = $1 WHERE name = 'entries'`, given)
+		if err != nil {
+			return err
 		}
-		return err
-	}
-	return next, b.copyFrom(ctx, part, kept, goOn)
+		if _, err = part.write.ExecContext(ctx, `UPDATE sqlite_sequence SET seq = $1 WHERE name = 'entries'`, given); err != nil {
+			return err
+		}
+		return forget() // what was forgotten in the meantime
+	})
 }
 
-// copyBook copies a back-up to a new file, which only its owner can read.
-func copyBook(ctx context.Context, from, to string) error {
+// copyBook copies a back-up to a new file, which only its owner can read, and
+// opens it.
+func copyBook(ctx context.Context, from, to string) (*Book, error) {
 	if err := makePrivate(to); err != nil {
-		return err
+		return nil, err
 	}
 	db, err := openSQLite(backupDSN(from), 1)
 	if err != nil {
-		return err
+		return nil, err
 	}
 	defer db.Close()
-	_, err = db.ExecContext(ctx, `VACUUM INTO $1`, to)
-	return err
+	if _, err := db.ExecContext(ctx, `VACUUM INTO $1`, to); err != nil {
+		return nil, err
+	}
+	return openFile(ctx, to)
 }
 
 // lastNumber is the highest number that an entry of a daybook ever had.
@@ -210,41 +278,45 @@ func sameFile(a, b string) bool {
 
 // checkBackup refuses what is not a whole daybook of this program or an older
 // one.
-func checkBackup(ctx context.Context, path string) error {
+func checkBackup(ctx context.Context, path string) (extent, error) {
 	if err := isSQLiteFile(path); err != nil {
-		return err
+		return extent{}, err
 	}
-	db, err := sql.Open("sqlite", backupDSN(path))
+	db, err := openSQLite(backupDSN(path), 1)
 	if err != nil {
-		return err
+		return extent{}, err
 	}
 	defer db.Close()
+	found, err := readBackup(ctx, db)
+	if damaged(err) {
+		err = ErrDamaged
+	}
+	return found, err
+}
+
+func readBackup(ctx context.Context, db *sql.DB) (extent, error) {
 	if err := checkIsDaybook(ctx, db); err != nil {
-		return err
+		return extent{}, err
 	}
 	has, err := schemaVersion(ctx, db)
 	if err != nil {
-		return err
+		return extent{}, err
 	}
 	if has == 0 {
-		return errNotDaybook
+		return extent{}, errNotDaybook
 	}
 	p, err := newProvider(db, goose.DialectSQLite3, "sqlite")
 	if err != nil {
-		return err
+		return extent{}, err
 	}
 	sources := p.ListSources()
 	if err := refuseNewer(has, sources[len(sources)-1].Version); err != nil {
-		return err
+		return extent{}, err
 	}
-	var found string
-	if err := db.QueryRowContext(ctx, `PRAGMA quick_check(1)`).Scan(&found); err != nil {
-		return err
+	if err := checkIntegrity(ctx, db); err != nil {
+		return extent{}, err
 	}
-	if found != "ok" {
-		return fmt.Errorf("the back-up is damaged: %s", found)
-	}
-	return nil
+	return extentOf(ctx, db)
 }
 
 // isSQLiteFile looks at the header, so that a wrong file gets a plain sentence
@@ -257,7 +329,10 @@ func isSQLiteFile(path string) error {
 	}
 	defer f.Close()
 	head := make([]byte, len(magic))
-	if _, err := io.ReadFull(f, head); err != nil || string(head) != magic {
+	switch _, err := io.ReadFull(f, head); {
+	case errors.Is(err, io.EOF):
+		return errors.New("the file is empty")
+	case err != nil || string(head) != magic:
 		return errNotDaybook
 	}
 	return nil
@@ -293,7 +368,7 @@ func (b *Book) copyFrom(ctx context.Context, path, kept string, goOn func(given 
 		const onePage, allPages = 1, -1
 		_, err = copying.Step(onePage) // takes the lock, and shows nobody anything yet
 		if err == nil && kept != "" {
-			err = b.Backup(ctx, kept)
+			_, err = b.Backup(ctx, kept)
 			if err == nil {
 				given, err = lastNumber(ctx, b.read) // also those of other processes
 			}

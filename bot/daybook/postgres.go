@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"io"
 	"net"
+	"strings"
 
 	"github.com/jackc/pgx/v5"
 	"github.com/jackc/pgx/v5/pgconn"
@@ -25,10 +26,8 @@ const pgConns = 12
 // processes may share it.
 func OpenPostgres(ctx context.Context, url string, opts ...Option) (*Book, error) {
 	b := newBook(opts)
-	const filingLock = `(hashtextextended(current_schema() || '.daybook', 0))`
 	b.store = store{
-		name: "postgres", skipLocked: " FOR UPDATE SKIP LOCKED", forUpdate: " FOR UPDATE",
-		changing: `SELECT pg_advisory_xact_lock_shared` + filingLock, filing: `SELECT pg_advisory_xact_lock` + filingLock,
+		name: "postgres", skipLocked: " FOR UPDATE SKIP LOCKED", choose: choosePostgres, page: pagePostgres,
 		why: whyPostgres, retry: retryPostgres,
 	}
 	cfg, err := pgx.ParseConfig(url)
@@ -53,10 +52,11 @@ func OpenPostgres(ctx context.Context, url string, opts ...Option) (*Book, error
 	b.read = b.write
 	if err := migratePostgres(ctx, b.write); err != nil {
 		b.write.Close()
+		if lacksExtension(err) {
+			return nil, fmt.Errorf("open the daybook on %s: %w: %w", cfg.Host, errNoExtension, err)
+		}
 		return nil, fmt.Errorf("open the daybook on %s: %w", cfg.Host, b.explain(err))
 	}
-	// Where it can't be done now, it is done later.
-	_ = b.fileAll(ctx)
 	return b, nil
 }
 
@@ -72,6 +72,16 @@ func migratePostgres(ctx context.Context, db *sql.DB) error {
 		return err
 	}
 	return migrate(ctx, p)
+}
+
+var errNoExtension = errors.New("the database lacks the extension btree_gin, which comes with PostgreSQL: " +
+	"have its owner run CREATE EXTENSION btree_gin in it, where need be after installing the server's contrib package")
+
+// lacksExtension reports that a migration could not create the extension: the
+// server does not have it, or this user may not.
+func lacksExtension(err error) bool {
+	var e *pgconn.PgError
+	return errors.As(err, &e) && strings.Contains(e.Message, `extension "btree_gin"`)
 }
 
 // SQLSTATE classes and codes, https://www.postgresql.org/docs/current/errcodes-appendix.html

@@ -5,7 +5,7 @@ import (
 	"database/sql"
 	"errors"
 	"fmt"
-	"strings"
+	"math"
 	"time"
 )
 
@@ -43,61 +43,91 @@ var errNoMaker = errors.New("daybook: no maker named")
 // ForgetMaker removes what is stored of a maker and returns the number of
 // entries removed. Entries, bench and corrections go; what the maker did for
 // others (an amendment, a house rule, a channel's setting) stays without a
-// name. On SQLite the file itself keeps no trace; back-ups made before do.
+// name. On SQLite the file keeps no trace, the copies that Restore made forget
+// the maker too, and so does every back-up made before when it is restored.
 func (b *Book) ForgetMaker(ctx context.Context, platform, maker string) (int, error) {
 	if maker == "" {
 		return 0, errNoMaker
 	}
-	removed := 0
-	err := b.inTx(ctx, func(tx *sql.Tx, _ int64) error {
+	if err := b.remember(forgottenMaker(platform, maker, b.clock())); err != nil {
+		return 0, err
+	}
+	removed, err := b.removeMaker(ctx, platform, maker, math.MaxInt64)
+	if err != nil {
+		return 0, err
+	}
+	b.eraseSoon(ctx)
+	return removed, b.inKeptCopies(ctx, func(c *Book) error {
+		_, err := c.removeMaker(ctx, platform, maker, math.MaxInt64)
+		return err
+	})
+}
+
+// removeMaker is ForgetMaker for what was done up to a time.
+func (b *Book) removeMaker(ctx context.Context, platform, maker string, upTo int64) (removed int, err error) {
+	err = b.inTx(ctx, func(tx *sql.Tx, _ int64) error {
 		var err error
-		removed, err = b.removeEntries(ctx, tx, `e.platform = $1 AND e.maker = $2`, platform, maker)
+		removed, err = b.removeEntries(ctx, tx, `e.platform = $1 AND e.maker = $2 AND e.at <= $3`, platform, maker, upTo)
 		if err != nil {
 			return err
 		}
 		for _, statement := range []string{
-			`DELETE FROM settings WHERE platform = $1 AND set_by = $2 AND kind = 'channel' AND scope IN ` + emptyDirectRooms,
-			`DELETE FROM rules WHERE platform = $1 AND by_maker = $2 AND kind = 'channel' AND scope IN ` + emptyDirectRooms,
-			`DELETE FROM settings WHERE platform = $1 AND kind = 'maker' AND scope = $2`,
-			`UPDATE settings SET set_by = '' WHERE platform = $1 AND set_by = $2`,
-			`DELETE FROM corrections WHERE platform = $1 AND maker = $2`,
-			`UPDATE amendments SET by_maker = '' WHERE by_maker = $2 AND entry IN (SELECT id FROM entries WHERE platform = $1)`,
-			`DELETE FROM rules WHERE platform = $1 AND kind = 'maker' AND scope = $2`,
-			`UPDATE rules SET by_maker = '' WHERE platform = $1 AND by_maker = $2`,
-			`UPDATE retention SET set_by = '' WHERE platform = $1 AND set_by = $2`,
+			`DELETE FROM settings WHERE platform = $1 AND set_by = $2 AND set_at <= $3 AND kind = 'channel' AND scope IN ` + emptyDirectRooms,
+			`DELETE FROM rules WHERE platform = $1 AND by_maker = $2 AND at <= $3 AND kind = 'channel' AND scope IN ` + emptyDirectRooms,
+			`DELETE FROM settings WHERE platform = $1 AND kind = 'maker' AND scope = $2 AND set_at <= $3`,
+			`UPDATE settings SET set_by = '' WHERE platform = $1 AND set_by = $2 AND set_at <= $3`,
+			`DELETE FROM corrections WHERE platform = $1 AND maker = $2 AND at <= $3`,
+			`UPDATE amendments SET by_maker = '' WHERE by_maker = $2 AND at <= $3 AND entry IN (SELECT id FROM entries WHERE platform = $1)`,
+			`DELETE FROM rules WHERE platform = $1 AND kind = 'maker' AND scope = $2 AND at <= $3`,
+			`UPDATE rules SET by_maker = '' WHERE platform = $1 AND by_maker = $2 AND at <= $3`,
+			`UPDATE retention SET set_by = '' WHERE platform = $1 AND set_by = $2 AND set_at <= $3`,
 		} {
-			if _, err := tx.ExecContext(ctx, statement, platform, maker); err != nil {
+			if _, err := tx.ExecContext(ctx, statement, platform, maker, upTo); err != nil {
 				return err
 			}
 		}
-		_, err = tx.ExecContext(ctx, `DELETE FROM rooms WHERE platform = $1 AND guild = '' AND channel IN `+emptyDirectRooms, platform)
-		return err
+		return removeEmptyDirectRooms(ctx, tx, platform)
 	})
-	if err != nil {
-		return 0, err
-	}
-	b.emptyLog(ctx)
-	return removed, nil
+	return removed, err
 }
 
 // ForgetEntry removes one entry, and the direct chat that it was the last of;
-// ErrNotFound where it is not there.
+// ErrNotFound where it is not there. Copies and back-ups forget it as they do a
+// maker.
 func (b *Book) ForgetEntry(ctx context.Context, id int64) error {
-	err := b.inTx(ctx, func(tx *sql.Tx, _ int64) error {
-		e, err := oneEntry(ctx, tx, `e.id = $1`, id)
+	e, err := b.ByID(ctx, id)
+	if err != nil {
+		return err
+	}
+	recorded := micros(e.At)
+	if err := b.remember(forgotten{At: micros(b.clock()), Entry: id, Recorded: recorded}); err != nil {
+		return err
+	}
+	if err := b.removeEntry(ctx, id, recorded); err != nil {
+		return err
+	}
+	b.eraseSoon(ctx)
+	return b.inKeptCopies(ctx, func(c *Book) error {
+		if err := c.removeEntry(ctx, id, recorded); !errors.Is(err, ErrNotFound) {
+			return err
+		}
+		return nil
+	})
+}
+
+// removeEntry goes by the entry's time too: in another daybook, the id may be
+// that of another entry.
+func (b *Book) removeEntry(ctx context.Context, id, recorded int64) error {
+	return b.inTx(ctx, func(tx *sql.Tx, _ int64) error {
+		e, err := oneEntry(ctx, tx, `e.id = $1 AND e.at = $2`, id, recorded)
 		if err != nil {
 			return err
 		}
 		if _, err := b.removeEntries(ctx, tx, `e.id = $1`, id); err != nil {
 			return err
 		}
-		_, err = tx.ExecContext(ctx, `DELETE FROM rooms WHERE platform = $1 AND guild = '' AND channel IN `+emptyDirectRooms, e.Key.Platform)
-		return err
+		return removeEmptyDirectRooms(ctx, tx, e.Key.Platform)
 	})
-	if err == nil {
-		b.emptyLog(ctx)
-	}
-	return err
 }
 
 // emptyDirectRooms are chats without a guild in which nothing is left. The id
@@ -105,36 +135,23 @@ func (b *Book) ForgetEntry(ctx context.Context, id int64) error {
 const emptyDirectRooms = `(SELECT r.channel FROM rooms r WHERE r.platform = $1 AND r.guild = ''
 	AND NOT EXISTS (SELECT 1 FROM entries e WHERE e.room = r.id))`
 
-// removeEntries deletes the entries that where chooses, with their words and
-// amendments, and returns their number.
+func removeEmptyDirectRooms(ctx context.Context, tx *sql.Tx, platform string) error {
+	_, err := tx.ExecContext(ctx, `DELETE FROM rooms WHERE platform = $1 AND guild = '' AND channel IN `+emptyDirectRooms, platform)
+	return err
+}
+
+// removeEntries deletes the entries that where chooses and returns their number.
+// Amendments go by their foreign key, and the schema keeps the search index.
 func (b *Book) removeEntries(ctx context.Context, tx *sql.Tx, where string, args ...any) (int, error) {
-	if err := takeLock(ctx, tx, b.store.changing); err != nil {
-		return 0, err
-	}
-	rows, err := tx.QueryContext(ctx, `SELECT e.id, e.room, e.at, e.words FROM entries e WHERE `+where, args...)
-	all, err := scanAll(rows, err, func(r *sql.Rows) (d doomed, err error) { return d, r.Scan(&d.id, &d.room, &d.at, &d.words) })
+	res, err := tx.ExecContext(ctx, `DELETE FROM entries WHERE id IN (SELECT e.id FROM entries e WHERE `+where+`)`, args...)
 	if err != nil {
 		return 0, err
 	}
-	for _, d := range all {
-		if d.words != "" {
-			list := []any{d.room, d.id}
-			var places []string
-			for _, w := range strings.Split(d.words, wordSeparator) {
-				list = append(list, w)
-				places = append(places, fmt.Sprintf("$%d", len(list)))
-			}
-			_, err := tx.ExecContext(ctx, `DELETE FROM words WHERE room = $1 AND entry = $2 AND word IN (`+strings.Join(places, ",")+`)`, list...)
-			if err != nil {
-				return 0, err
-			}
-		}
-		// Amendments follow by their foreign key.
-		if _, err := tx.ExecContext(ctx, `DELETE FROM entries WHERE id = $1`, d.id); err != nil {
-			return 0, err
-		}
+	n, err := res.RowsAffected()
+	if err != nil || n == 0 {
+		return 0, err
 	}
-	return len(all), b.unfile(ctx, tx, all)
+	return int(n), b.markErased(ctx, tx)
 }
 
 // SetRetention sets for how long a guild's entries are kept, in whole seconds;
@@ -171,56 +188,58 @@ func (b *Book) Retention(ctx context.Context, platform, guild string) (time.Dura
 // purgeBatch keeps each of Purge's transactions short.
 const purgeBatch = 500
 
-// Purge removes the entries that are past their guild's retention at now, and
-// claims of events that nobody finished; it returns the number of entries. It
-// may run in several processes at once.
+// retention is for how long a guild's entries are kept.
+type retention struct {
+	platform, guild string
+	seconds         int64
+}
+
+// Purge removes the entries that are past their guild's retention at now, here
+// and in the copies that Restore made, and claims of events that nobody
+// finished; it returns the number of entries removed here. It may run in several
+// processes at once.
 func (b *Book) Purge(ctx context.Context, now time.Time) (int, error) {
-	type rule struct {
-		platform, guild string
-		seconds         int64
-	}
+	b.removeLeftovers()
 	rows, err := b.read.QueryContext(ctx, `SELECT platform, guild, keep_seconds FROM retention`)
-	guilds, err := scanAll(rows, err, func(r *sql.Rows) (g rule, err error) { return g, r.Scan(&g.platform, &g.guild, &g.seconds) })
+	guilds, err := scanAll(rows, err, func(r *sql.Rows) (g retention, err error) {
+		return g, r.Scan(&g.platform, &g.guild, &g.seconds)
+	})
 	if err != nil {
 		return 0, b.explain(err)
 	}
-	total := 0
-	for _, g := range guilds {
-		before := micros(now.Add(-time.Duration(g.seconds) * time.Second))
-		for {
-			removed := 0
-			err := b.inTx(ctx, func(tx *sql.Tx, _ int64) error {
-				var err error
-				removed, err = b.removeEntries(ctx, tx, fmt.Sprintf(`e.platform = $1 AND e.guild = $2 AND e.at < $3
-					ORDER BY e.at LIMIT %d%s`, purgeBatch, b.store.skipLocked), g.platform, g.guild, before)
-				return err
-			})
-			if err != nil {
-				return total, err
-			}
-			if removed == 0 {
-				break
-			}
-			total += removed
-		}
+	total, err := b.purge(ctx, guilds, now)
+	if err != nil {
+		return total, err
 	}
 	const stale = 24 * time.Hour
 	err = b.inTx(ctx, func(tx *sql.Tx, _ int64) error {
 		_, err := tx.ExecContext(ctx, `DELETE FROM claims WHERE until < $1`, micros(now.Add(-stale)))
 		return err
 	})
-	if total > 0 {
-		b.emptyLog(ctx)
+	b.eraseSoon(ctx)
+	if err != nil || len(guilds) == 0 {
+		return total, err
 	}
-	return total, err
+	return total, b.inKeptCopies(ctx, func(c *Book) error {
+		_, err := c.purge(ctx, guilds, now)
+		return err
+	})
 }
 
-// emptyLog moves SQLite's write-ahead log into the file, so that what was
-// removed does not stay readable in it. A reader or another process at work
-// may prevent it; then it comes to pass with a later checkpoint, so there is
-// nothing to report.
-func (b *Book) emptyLog(ctx context.Context) {
-	if b.path != "" {
-		_, _ = b.write.ExecContext(ctx, `PRAGMA wal_checkpoint(TRUNCATE)`)
+func (b *Book) purge(ctx context.Context, guilds []retention, now time.Time) (total int, err error) {
+	for _, g := range guilds {
+		before := micros(now.Add(-time.Duration(g.seconds) * time.Second))
+		for removed := 1; removed > 0; total += removed {
+			err := b.inTx(ctx, func(tx *sql.Tx, _ int64) error {
+				var err error
+				removed, err = b.removeEntries(ctx, tx, fmt.Sprintf(`e.room IN (SELECT r.id FROM rooms r WHERE r.platform = $1 AND r.guild = $2)
+					AND e.at < $3 LIMIT %d%s`, purgeBatch, b.store.skipLocked), g.platform, g.guild, before)
+				return err
+			})
+			if err != nil {
+				return total, err
+			}
+		}
 	}
+	return total, nil
 }

@@ -97,9 +97,9 @@ func (b *Book) Record(ctx context.Context, e Entry) (stored Entry, existed bool,
 	return stored, existed, nil
 }
 
-// insert is Record within a transaction; e is tidy.
+// insert is Record within a transaction; e is tidy. The store's schema sees to
+// the search index.
 func (b *Book) insert(ctx context.Context, tx *sql.Tx, now int64, e Entry) (stored Entry, existed bool, err error) {
-	words := indexWords(&e)
 	at := now
 	if !e.At.IsZero() {
 		at = micros(e.At)
@@ -108,9 +108,6 @@ func (b *Book) insert(ctx context.Context, tx *sql.Tx, now int64, e Entry) (stor
 	var heldUntil int64
 	if b.hold > 0 {
 		heldBy, heldUntil = b.owner, leaseEnd(now, b.hold)
-	}
-	if err := takeLock(ctx, tx, b.store.changing); err != nil {
-		return Entry{}, false, err
 	}
 	room, err := makeRoom(ctx, tx, e.room())
 	if err != nil {
@@ -126,17 +123,13 @@ func (b *Book) insert(ctx context.Context, tx *sql.Tx, now int64, e Entry) (stor
 		RETURNING id`,
 		room, at, nullTime(e.DeliveredAt), e.Delivered, heldBy, heldUntil,
 		e.Key.Platform, e.Guild, e.Key.Channel, e.Key.Message, e.Maker, e.Typed, e.Request, e.Line, string(e.Args), e.Outline, string(e.Status),
-		e.Headline, string(e.Figures), string(e.Answer), e.Problem, e.Try, e.Version, string(e.Route), strings.Join(words, wordSeparator),
+		e.Headline, string(e.Figures), string(e.Answer), e.Problem, e.Try, e.Version, string(e.Route), strings.Join(indexWords(&e), wordSeparator),
 	).Scan(&stored.ID)
 	if errors.Is(err, sql.ErrNoRows) {
 		stored, err = oneEntry(ctx, tx, whereKey, e.Key.Platform, e.Key.Channel, e.Key.Message)
 		return stored, err == nil, err
 	}
 	if err != nil {
-		return Entry{}, false, err
-	}
-	b.filing.saw(stored.ID)
-	if err := addWords(ctx, tx, room, stored.ID, words); err != nil {
 		return Entry{}, false, err
 	}
 	return stored, false, dropClaim(ctx, tx, e.Key)
@@ -209,29 +202,11 @@ func nullTime(t time.Time) sql.NullInt64 {
 	return sql.NullInt64{Int64: micros(t), Valid: true}
 }
 
-// addWords puts an entry's words in one statement.
-func addWords(ctx context.Context, tx *sql.Tx, room, id int64, words []string) error {
-	if len(words) == 0 {
-		return nil
-	}
-	args := []any{room, id}
-	var values strings.Builder
-	for i, w := range words {
-		if i > 0 {
-			values.WriteByte(',')
-		}
-		args = append(args, w)
-		fmt.Fprintf(&values, "($1, $%d, $2)", len(args))
-	}
-	_, err := tx.ExecContext(ctx, `INSERT INTO words (room, word, entry) VALUES `+values.String()+` ON CONFLICT DO NOTHING`, args...)
-	return err
-}
-
 // MarkDelivered marks an entry as sent, with the platform's id of the answer.
 // Marking twice keeps the first.
 func (b *Book) MarkDelivered(ctx context.Context, id int64, platformMessage string, at time.Time) error {
 	return b.inTx(ctx, func(tx *sql.Tx, _ int64) error {
-		return one(tx.ExecContext(ctx, `UPDATE entries SET
+		return requireRow(tx.ExecContext(ctx, `UPDATE entries SET
 				delivered = CASE WHEN delivered_at IS NULL THEN $2 ELSE delivered END,
 				delivered_at = COALESCE(delivered_at, $3), held_by = '', held_until = 0
 			WHERE id = $1`, id, clean(platformMessage), micros(at)))
@@ -242,7 +217,7 @@ func (b *Book) MarkDelivered(ctx context.Context, id int64, platformMessage stri
 // ClaimUndelivered leave it out from then on.
 func (b *Book) MarkExpired(ctx context.Context, id int64, at time.Time) error {
 	return b.inTx(ctx, func(tx *sql.Tx, _ int64) error {
-		return one(tx.ExecContext(ctx, `UPDATE entries SET expired_at = COALESCE(expired_at, $2), held_by = '', held_until = 0
+		return requireRow(tx.ExecContext(ctx, `UPDATE entries SET expired_at = COALESCE(expired_at, $2), held_by = '', held_until = 0
 			WHERE id = $1`, id, micros(at)))
 	})
 }
@@ -274,8 +249,7 @@ func (b *Book) ByIDIn(ctx context.Context, room Room, id int64) (Entry, error) {
 
 // ByKey finds the entry of an event.
 func (b *Book) ByKey(ctx context.Context, k Key) (Entry, error) {
-	// Most are asked for before they are there, and a query is the cheaper the
-	// less it asks for.
+	// Most lookups miss, so ask for the id only.
 	var id int64
 	err := b.read.QueryRowContext(ctx, `SELECT e.id FROM entries e WHERE `+whereKey, k.Platform, k.Channel, k.Message).Scan(&id)
 	if errors.Is(err, sql.ErrNoRows) {

@@ -44,7 +44,7 @@ func migrate(ctx context.Context, p *goose.Provider) error {
 }
 
 func migrateOnce(ctx context.Context, p *goose.Provider) error {
-	// Seen from a program that is behind, goose would find nothing to do.
+	// For a program that is behind, goose would find nothing to do.
 	has, knows, err := p.GetVersions(ctx)
 	if err != nil {
 		return err

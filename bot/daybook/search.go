@@ -2,10 +2,11 @@ package daybook
 
 import (
 	"context"
+	"database/sql"
 	"errors"
 	"fmt"
 	"math"
-	"slices"
+	"strings"
 )
 
 // List gives a page of a room's entries, latest first, in the order in which
@@ -18,348 +19,201 @@ func (b *Book) List(ctx context.Context, f Filter) ([]Entry, error) {
 	return all, b.explain(err)
 }
 
-// search is a filter made ready.
-type search struct {
-	room  int64
-	words []string
-	// from and to bound the time, from <= at < to.
-	from, to int64
-	// dated is set where they bound it at all.
-	dated bool
-}
+// DefaultPage is the page's length where a Filter has no Limit.
+const DefaultPage = 20
 
-// stretch is a range of ids, low <= id < high.
-type stretch struct{ low, high int64 }
-
-func (s stretch) empty() bool { return s.low >= s.high }
-
-// list looks from the latest entry back. What is not filed yet is at most a
-// block, and looked through entry by entry; further back, days are found by
-// what is filed of the blocks, and so are several words of which none is scarce.
 func (b *Book) list(ctx context.Context, f Filter) ([]Entry, error) {
-	limit := f.Limit
-	if limit <= 0 {
-		limit = 20
-	}
-	limit = min(limit, MaxPage)
 	s, err := b.newSearch(ctx, f)
 	if err != nil {
 		return nil, err
 	}
-	whole := stretch{0, math.MaxInt64}
 	if f.Before > 0 {
-		whole.high = f.Before
+		s.high = f.Before
 	}
-	if len(s.words) < 2 && !s.dated {
-		return b.through(ctx, s, whole, limit)
-	}
-	next, _, err := filedUpTo(ctx, b.read)
-	if err != nil {
+	if err := b.boundByTime(ctx, s); err != nil {
 		return nil, err
 	}
-	filed, fresh := whole, whole
-	filed.high = min(whole.high, firstOf(next))
-	fresh.low = filed.high
-	var page []Entry
-	if !fresh.empty() {
-		if page, err = b.through(ctx, s, fresh, limit); err != nil || len(page) >= limit {
-			return page, err
-		}
+	limit := f.Limit
+	if limit <= 0 {
+		limit = DefaultPage
 	}
-	if s.dated {
-		if filed, err = b.daysIn(ctx, s, filed); err != nil {
-			return nil, err
-		}
-	}
-	if filed.empty() {
-		return page, nil
-	}
-	look := b.through
-	if len(s.words) > 1 {
-		scarce, err := b.scarcestFirst(ctx, s, filed)
-		if err != nil {
-			return nil, err
-		}
-		if !scarce {
-			look = b.throughBlocks
-		}
-	}
-	more, err := look(ctx, s, filed, limit-len(page))
-	return append(page, more...), err
+	statement, args := b.store.page(s, min(limit, MaxPage))
+	return scanEntries(b.read.QueryContext(ctx, statement, args...))
 }
 
+// search is a filter made ready for the store.
+type search struct {
+	room  int64
+	words []string // without the room's own
+	maker string
+	// from <= at < to
+	from, to int64
+	// low <= id < high
+	low, high int64
+}
+
+// newSearch gives ErrNotFound where the room has no entries.
 func (b *Book) newSearch(ctx context.Context, f Filter) (*search, error) {
-	room, words, err := b.roomAndWords(ctx, f)
-	s := &search{room: room, words: words, from: math.MinInt64, to: math.MaxInt64}
+	if f.Platform == "" || f.Channel == "" {
+		return nil, errors.New("daybook: a query needs its platform and channel")
+	}
+	s := &search{
+		words: append(facets(f.Maker, f.Request, f.Outline, f.Status), splitWords(clean(f.Text))...),
+		maker: clean(f.Maker),
+		from:  math.MinInt64, to: math.MaxInt64, high: math.MaxInt64,
+	}
 	if !f.From.IsZero() {
-		s.from, s.dated = micros(f.From), true
+		s.from = micros(f.From)
 	}
 	if !f.To.IsZero() {
-		s.to, s.dated = micros(f.To), true
+		s.to = micros(f.To)
 	}
+	var err error
+	s.room, err = findRoom(ctx, b.read, f.Room())
 	return s, err
 }
 
-// through reads a stretch by the index of the room or of the first word.
-func (b *Book) through(ctx context.Context, s *search, in stretch, limit int) ([]Entry, error) {
-	q := &query{from: `entries e`, id: `e.id`}
+func (s *search) dated() bool { return s.from > math.MinInt64 || s.to < math.MaxInt64 }
+
+// boundByTime narrows the ids to those of the first and the last entry between
+// the search's times. ErrNotFound says that there is none.
+func (b *Book) boundByTime(ctx context.Context, s *search) error {
+	if !s.dated() {
+		return nil
+	}
+	var first, last sql.NullInt64
+	// "+ 0" keeps PostgreSQL from walking through all ids in their order.
+	err := b.read.QueryRowContext(ctx, `SELECT MIN(id + 0), MAX(id + 0) FROM entries WHERE room = $1 AND at >= $2 AND at < $3`,
+		s.room, s.from, s.to).Scan(&first, &last)
+	if err != nil {
+		return err
+	}
+	if !first.Valid {
+		return ErrNotFound
+	}
+	s.low, s.high = first.Int64, min(s.high, last.Int64+1)
+	return nil
+}
+
+// allWords are the words that an entry has to have, its room's included.
+func (s *search) allWords() []string {
+	return append([]string{fmt.Sprint("room=", s.room)}, s.words...)
+}
+
+// query is the part after FROM that chooses entries, as e.
+type query struct {
+	from, where string
+	args        []any
+}
+
+func (q *query) and(condition string, arg any) {
+	q.args = append(q.args, arg)
+	if q.where != "" {
+		q.where += ` AND `
+	}
+	q.where += fmt.Sprintf(condition, fmt.Sprintf("$%d", len(q.args)))
+}
+
+// byTime adds the search's times. The plus keeps both stores from reading an
+// index of times, whose entries they would have to sort.
+func (q *query) byTime(s *search) {
+	if s.from > math.MinInt64 {
+		q.and(`+e.at >= %s`, s.from)
+	}
+	if s.to < math.MaxInt64 {
+		q.and(`+e.at < %s`, s.to)
+	}
+}
+
+// byID bounds a column that holds the entry's id.
+func (q *query) byID(s *search, column string) {
+	if s.low > 0 {
+		q.and(column+` >= %s`, s.low)
+	}
+	if s.high < math.MaxInt64 {
+		q.and(column+` < %s`, s.high)
+	}
+}
+
+// inRoom chooses entries without looking for words.
+func inRoom(s *search) *query {
+	q := &query{from: `entries e`}
 	q.and(`e.room = %s`, s.room)
+	q.byTime(s)
+	return q
+}
+
+// latest makes the statement of a page of what the query chooses.
+func (q *query) latest(s *search, id string, limit int) (statement string, args []any) {
+	q.byID(s, id)
+	return fmt.Sprintf(`SELECT %s FROM %s WHERE %s ORDER BY %s DESC LIMIT %d`, entryColumns, q.from, q.where, id, limit), q.args
+}
+
+// chooseSQLite makes the query of all that a search finds in SQLite.
+func chooseSQLite(s *search) *query {
+	if len(s.words) == 0 {
+		return inRoom(s)
+	}
+	words := s.allWords()
+	for i, w := range words {
+		words[i] = `"` + strings.ReplaceAll(w, `"`, `""`) + `"`
+	}
+	// CROSS JOIN keeps SQLite from reordering.
+	q := &query{from: `found CROSS JOIN entries e ON e.id = found.rowid`}
+	q.and(`found MATCH %s`, strings.Join(words, " "))
+	if s.maker != "" {
+		// The index does not know capital letters, but makers may differ by them.
+		q.and(`e.maker = %s`, s.maker)
+	}
+	q.byTime(s)
+	return q
+}
+
+func pageSQLite(s *search, limit int) (statement string, args []any) {
+	id := `e.id`
 	if len(s.words) > 0 {
-		q.throughWords(s.room, s.words)
+		id = `found.rowid`
 	}
-	if in.low > 0 {
-		q.and(q.id+` >= %s`, in.low)
-	}
-	if in.high < math.MaxInt64 {
-		q.and(q.id+` < %s`, in.high)
-	}
-	if s.dated {
-		q.and(`e.at >= %s`, s.from)
-		q.and(`e.at < %s`, s.to)
-	}
-	return scanEntries(b.read.QueryContext(ctx, fmt.Sprintf(`SELECT %s FROM %s WHERE %s ORDER BY %s DESC LIMIT %d`,
-		entryColumns, q.from, q.where, q.id, limit), q.args...))
+	return chooseSQLite(s).latest(s, id, limit)
 }
 
-// daysIn cuts a filed stretch to the blocks in which the room has entries of
-// the days.
-func (b *Book) daysIn(ctx context.Context, s *search, in stretch) (stretch, error) {
-	if in.empty() {
-		return in, nil
+// choosePostgres makes the query of all that a search finds in PostgreSQL.
+func choosePostgres(s *search) *query {
+	if len(s.words) == 0 {
+		return inRoom(s)
 	}
-	var first, last int64
-	err := b.read.QueryRowContext(ctx, `SELECT COALESCE(MIN(block), 0), COALESCE(MAX(block), -1) FROM blocks
-		WHERE room = $1 AND block >= $2 AND block <= $3 AND first < $4 AND last >= $5`,
-		s.room, blockOf(in.low), blockOf(in.high-1), s.to, s.from).Scan(&first, &last)
-	return stretch{max(in.low, firstOf(first)), min(in.high, firstOf(last+1))}, err
+	quote := strings.NewReplacer(`'`, `''`, `\`, `\\`)
+	words := s.allWords()
+	for i, w := range words {
+		words[i] = `'` + quote.Replace(w) + `'`
+	}
+	q := &query{from: `entries e`}
+	q.and(`e.found @@ %s::tsquery`, strings.Join(words, " & "))
+	q.byTime(s)
+	return q
 }
 
-// scarcestFirst puts the word with the fewest entries of a filed stretch in
-// front, and tells whether they are so few that to try each of them is the
-// shortest way.
-func (b *Book) scarcestFirst(ctx context.Context, s *search, in stretch) (scarce bool, err error) {
-	const few = 300
-	fewest, first := few, 0
-	for i, w := range s.words {
-		var n int
-		err := b.read.QueryRowContext(ctx, `SELECT COUNT(*) FROM (SELECT 1 FROM words WHERE room = $1 AND word = $2 AND entry >= $3 AND entry < $4 LIMIT $5) AS few`,
-			s.room, w, in.low, in.high, few).Scan(&n)
-		if err != nil {
-			return false, err
-		}
-		if n < fewest {
-			fewest, first = n, i
-		}
-	}
-	s.words[0], s.words[first] = s.words[first], s.words[0]
-	return fewest < few, nil
-}
+// chunkBits is the binary logarithm of how many ids a search in PostgreSQL reads
+// at once. The index on entries is made for it.
+const chunkBits = 14
 
-// Blocks are looked at in chunks: few at first, since most pages are found in
-// the latest ones.
-const (
-	firstChunk = 4
-	mostChunk  = 64
-)
-
-// throughBlocks reads a filed stretch block by block, by what is filed of the
-// words.
-func (b *Book) throughBlocks(ctx context.Context, s *search, in stretch, limit int) ([]Entry, error) {
-	var page []Entry
-	chunk := int64(firstChunk)
-	for high := blockOf(in.high-1) + 1; high > blockOf(in.low) && len(page) < limit; chunk = min(4*chunk, mostChunk) {
-		low := max(high-chunk, blockOf(in.low))
-		c, err := b.readChunk(ctx, s, low, high)
-		if err != nil {
-			return nil, err
-		}
-		var found []int64
-		for block := high - 1; block >= low && len(found) < limit; block-- {
-			m, err := c.matches(ctx, block)
-			if err != nil {
-				return nil, err
-			}
-			for _, id := range m.idsFrom(block) {
-				if id >= in.low && id < in.high {
-					found = append(found, id)
-				}
-			}
-			if len(found) >= limit {
-				low = block // the next chunk begins under it
-			}
-		}
-		// An entry may be gone by the time it is read.
-		for len(found) > 0 && len(page) < limit {
-			n := min(len(found), limit-len(page), mostInList)
-			entries, err := b.byIDs(ctx, found[:n])
-			if err != nil {
-				return nil, err
-			}
-			page, found = append(page, entries...), found[n:]
-		}
-		high = low
+// pagePostgres looks for words chunk by chunk, the latest first, and stops where
+// the page is full. OFFSET 0 makes the server use the index of chunks for each,
+// where it would guess wrongly otherwise.
+func pagePostgres(s *search, limit int) (statement string, args []any) {
+	q := choosePostgres(s)
+	if len(s.words) == 0 {
+		return q.latest(s, `e.id`, limit)
 	}
-	return page, nil
-}
-
-// byIDs gives those of some entries that are there, latest first.
-func (b *Book) byIDs(ctx context.Context, ids []int64) ([]Entry, error) {
-	places, args := list(nil, ids)
-	return scanEntries(b.read.QueryContext(ctx, `SELECT `+entryColumns+` FROM entries e
-		WHERE e.id IN (`+places+`) ORDER BY e.id DESC`, args...))
-}
-
-// chunk is what is filed of some blocks, for one search.
-type chunk struct {
-	b     *Book
-	s     *search
-	spans map[int64]span
-	// common has the bits of each word, by block.
-	common []map[int64]*bitmap
-	low    int64
-	// sparse has, for a word and the blocks of a run in which it is not common,
-	// the bits from the words table.
-	sparse []map[int64]*bitmap
-}
-
-func (b *Book) readChunk(ctx context.Context, s *search, low, high int64) (*chunk, error) {
-	c := &chunk{b: b, s: s, low: low, spans: map[int64]span{}}
-	rows, err := b.read.QueryContext(ctx, `SELECT block, first, last FROM blocks WHERE room = $1 AND block >= $2 AND block < $3`, s.room, low, high)
-	if err != nil {
-		return nil, err
-	}
-	defer rows.Close()
-	for rows.Next() {
-		var block int64
-		var one span
-		if err := rows.Scan(&block, &one.first, &one.last); err != nil {
-			return nil, err
-		}
-		c.spans[block] = one
-	}
-	if err := rows.Err(); err != nil {
-		return nil, err
-	}
-	for _, w := range s.words {
-		found, err := b.commonOf(ctx, s.room, w, low, high)
-		if err != nil {
-			return nil, err
-		}
-		c.common = append(c.common, found)
-		c.sparse = append(c.sparse, map[int64]*bitmap{})
-	}
-	return c, nil
-}
-
-func (b *Book) commonOf(ctx context.Context, room int64, word string, low, high int64) (map[int64]*bitmap, error) {
-	rows, err := b.read.QueryContext(ctx, `SELECT block, bits FROM common WHERE room = $1 AND word = $2 AND block >= $3 AND block < $4`,
-		room, word, low, high)
-	if err != nil {
-		return nil, err
-	}
-	defer rows.Close()
-	found := map[int64]*bitmap{}
-	for rows.Next() {
-		var block int64
-		var raw []byte
-		if err := rows.Scan(&block, &raw); err != nil {
-			return nil, err
-		}
-		m, err := bitmapOf(raw)
-		if err != nil {
-			return nil, err
-		}
-		found[block] = &m
-	}
-	return found, rows.Err()
-}
-
-// matches are the entries of a block that have every word and are of the days.
-func (c *chunk) matches(ctx context.Context, block int64) (m bitmap, err error) {
-	made, has := c.spans[block]
-	if !has || made.last < c.s.from || made.first >= c.s.to {
-		return m, nil
-	}
-	for i := range m {
-		m[i] = math.MaxUint64
-	}
-	var rest []int
-	for i, common := range c.common {
-		if bits := common[block]; bits != nil {
-			m.and(bits)
-		} else {
-			rest = append(rest, i)
-		}
-	}
-	for _, i := range rest {
-		if m.empty() {
-			return m, nil
-		}
-		bits, err := c.sparseBits(ctx, i, block)
-		if err != nil {
-			return m, err
-		}
-		m.and(bits)
-	}
-	if !m.empty() && (made.first < c.s.from || made.last >= c.s.to) {
-		bits, err := c.b.bitsOf(ctx, stretch{firstOf(block), firstOf(block + 1)}, `SELECT e.id FROM entries e
-			WHERE e.room = $1 AND e.id >= $2 AND e.id < $3 AND e.at >= $4 AND e.at < $5`, c.s.room, c.s.from, c.s.to)
-		if err != nil {
-			return m, err
-		}
-		one := bits[block]
-		if one == nil {
-			one = &bitmap{}
-		}
-		m.and(one)
-	}
-	return m, nil
-}
-
-// sparseBits are those of a word in a block in which it is not common. The
-// blocks before in which it is not common either are read with it.
-func (c *chunk) sparseBits(ctx context.Context, word int, block int64) (*bitmap, error) {
-	if bits := c.sparse[word][block]; bits != nil {
-		return bits, nil
-	}
-	low := block
-	for low > c.low && c.common[word][low-1] == nil {
-		low--
-	}
-	found, err := c.b.bitsOf(ctx, stretch{firstOf(low), firstOf(block + 1)}, `SELECT entry FROM words
-		WHERE room = $1 AND entry >= $2 AND entry < $3 AND word = $4`, c.s.room, c.s.words[word])
-	if err != nil {
-		return nil, err
-	}
-	for at := low; at <= block; at++ {
-		if found[at] == nil {
-			found[at] = &bitmap{}
-		}
-		c.sparse[word][at] = found[at]
-	}
-	return c.sparse[word][block], nil
-}
-
-// bitsOf gives the ids that a statement finds in a stretch, by block. Its
-// arguments are the room, the stretch, and what else is given.
-func (b *Book) bitsOf(ctx context.Context, in stretch, statement string, room int64, args ...any) (map[int64]*bitmap, error) {
-	rows, err := b.read.QueryContext(ctx, statement, slices.Concat([]any{room, in.low, in.high}, args)...)
-	if err != nil {
-		return nil, err
-	}
-	defer rows.Close()
-	found := map[int64]*bitmap{}
-	for rows.Next() {
-		var id int64
-		if err := rows.Scan(&id); err != nil {
-			return nil, err
-		}
-		m := found[blockOf(id)]
-		if m == nil {
-			m = &bitmap{}
-			found[blockOf(id)] = m
-		}
-		m.set(placeIn(id))
-	}
-	return found, rows.Err()
+	q.args = append(q.args, s.low, s.high)
+	low, high := len(q.args)-1, len(q.args)
+	return fmt.Sprintf(`SELECT %[1]s FROM (
+			SELECT x.id FROM generate_series(
+				LEAST($%[5]d::bigint, (SELECT MAX(id) FROM entries)) >> %[3]d, $%[4]d::bigint >> %[3]d, -1) chunk
+			CROSS JOIN LATERAL (
+				SELECT y.id FROM (SELECT e.id FROM entries e WHERE (e.id >> %[3]d) = chunk AND %[2]s OFFSET 0) y
+				WHERE y.id >= $%[4]d AND y.id < $%[5]d ORDER BY y.id DESC LIMIT %[6]d) x
+			LIMIT %[6]d) page
+		JOIN entries e ON e.id = page.id ORDER BY e.id DESC`,
+		entryColumns, q.where, chunkBits, low, high, limit), q.args
 }

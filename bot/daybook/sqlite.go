@@ -2,12 +2,15 @@ package daybook
 
 import (
 	"context"
+	"crypto/rand"
 	"database/sql"
 	"errors"
 	"fmt"
 	"net/url"
 	"os"
 	"path/filepath"
+	"strings"
+	"time"
 
 	"github.com/pressly/goose/v3"
 	"modernc.org/sqlite"
@@ -26,29 +29,56 @@ const (
 // Open opens the SQLite daybook at path, making or upgrading it as needed.
 // ":memory:" opens one that ends with Close.
 func Open(ctx context.Context, path string, opts ...Option) (*Book, error) {
-	b := newBook(opts)
-	b.group = &group{}
-	b.store = store{name: "sqlite", why: whySQLite, retry: func(error) bool { return false }}
-	var err error
-	if path == ":memory:" {
-		b.write, err = openSQLite(sqliteDSN(path, false), 1)
-		b.read = b.write
-	} else {
-		if b.path, err = filepath.Abs(path); err != nil {
-			return nil, err
-		}
-		// Where the file can't be made, opening says why.
-		_ = makePrivate(b.path)
-		b.write, err = openSQLite(sqliteDSN(b.path, false), 1)
+	if path == inMemory {
+		return openFile(ctx, path, opts...)
 	}
+	info, err := os.Stat(path)
+	switch {
+	case errors.Is(err, os.ErrNotExist):
+		if err := makeFile(ctx, path); err != nil {
+			return nil, fmt.Errorf("make the daybook at %s: %w", path, err)
+		}
+	case err == nil && info.Mode().IsRegular() && info.Size() == 0:
+		return nil, fmt.Errorf("the daybook at %s is an empty file, so what it held is lost: put a back-up in its place, or delete it to begin a new daybook", path)
+	}
+	b, err := openFile(ctx, path, opts...)
 	if err != nil {
 		return nil, err
 	}
+	b.removeLeftovers()
+	b.eraseSoon(ctx) // what a program that was killed did not come to
+	return b, nil
+}
+
+const inMemory = ":memory:"
+
+// openFile opens a file that is there.
+func openFile(ctx context.Context, path string, opts ...Option) (*Book, error) {
+	b := newBook(opts)
+	b.group = &group{}
+	b.store = store{
+		name: "sqlite", choose: chooseSQLite, page: pageSQLite,
+		why: whySQLite, retry: func(error) bool { return false },
+	}
+	var err error
+	if path != inMemory {
+		if b.path, err = filepath.Abs(path); err != nil {
+			return nil, err
+		}
+	}
+	if b.write, err = openSQLite(sqliteDSN(path, false), 1); err != nil {
+		return nil, err
+	}
+	b.read = b.write
 	if err := b.prepareSQLite(ctx); err != nil {
 		b.write.Close()
+		if damaged(err) {
+			return nil, fmt.Errorf("%w: move %s away, with the files beside it that end in -wal and -shm, and run guildhand restore with a back-up",
+				ErrDamaged, path)
+		}
 		return nil, fmt.Errorf("open the daybook at %s: %w", path, b.explain(err))
 	}
-	if b.read == nil {
+	if b.path != "" {
 		// Only now, so that no reader meets a file without a schema.
 		if b.read, err = openSQLite(sqliteDSN(b.path, true), readers); err != nil {
 			b.write.Close()
@@ -58,9 +88,63 @@ func Open(ctx context.Context, path string, opts ...Option) (*Book, error) {
 	return b, nil
 }
 
-// makePrivate makes an empty file for its owner's eyes, unless there is one.
-// It leaves an existing file alone for good reason: closing a file gives up
-// all locks that this process has on it, SQLite's too.
+// makeFile makes an empty daybook beside path and links it there when it is
+// complete, so that an empty file at path is never one that is being made.
+func makeFile(ctx context.Context, path string) error {
+	part := path + newMark + rand.Text()
+	if err := makePrivate(part); err != nil {
+		return fmt.Errorf("%w: %w", ErrCannotRecord, err)
+	}
+	defer os.Remove(part)
+	b, err := openFile(ctx, part)
+	if err != nil {
+		return err
+	}
+	if err := b.Close(); err != nil {
+		return err
+	}
+	err = os.Link(part, path)
+	if err != nil && !errors.Is(err, os.ErrExist) {
+		// Some file systems have no links.
+		err = os.Rename(part, path)
+	}
+	if err == nil || errors.Is(err, os.ErrExist) {
+		return syncDir(filepath.Dir(path))
+	}
+	return err
+}
+
+const (
+	newMark     = ".new-"
+	restoreMark = ".restoring-"
+	partMark    = ".part"
+	// leftoverAfter is when a file that is only needed for moments was left by a
+	// program that was killed.
+	leftoverAfter = time.Hour
+)
+
+// removeLeftovers removes what programs that were killed left beside the
+// daybook. What can't be removed is tried again next time.
+func (b *Book) removeLeftovers() {
+	if b.path == "" {
+		return
+	}
+	dir, name := filepath.Split(b.path)
+	files, _ := os.ReadDir(dir)
+	for _, f := range files {
+		rest, ours := strings.CutPrefix(f.Name(), name)
+		if !ours || !(strings.HasPrefix(rest, newMark) || strings.HasPrefix(rest, restoreMark) ||
+			strings.HasPrefix(rest, keptMark) && strings.HasSuffix(rest, partMark)) {
+			continue
+		}
+		if info, err := f.Info(); err == nil && time.Since(info.ModTime()) > leftoverAfter {
+			_ = os.RemoveAll(filepath.Join(dir, f.Name()))
+		}
+	}
+}
+
+// makePrivate makes an empty file for its owner's eyes, and fails where there is
+// one.
 func makePrivate(path string) error {
 	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o600)
 	if err != nil {
@@ -81,8 +165,6 @@ func (b *Book) prepareSQLite(ctx context.Context) error {
 	if err := migrate(ctx, p); err != nil {
 		return err
 	}
-	// Where it can't be done now, it is done later.
-	_ = b.fileAll(ctx)
 	var id int64
 	if err := b.write.QueryRowContext(ctx, `PRAGMA application_id`).Scan(&id); err != nil || id == applicationID {
 		return err
@@ -125,7 +207,7 @@ func sqliteDSN(path string, readOnly bool) string {
 	q.Set("_synchronous", "FULL")
 	// What a maker deletes is overwritten in the file.
 	q.Add("_pragma", "secure_delete(1)")
-	if path == ":memory:" {
+	if path == inMemory {
 		return "file::memory:?" + q.Encode()
 	}
 	if readOnly {
@@ -146,15 +228,24 @@ func fileURI(path string, q url.Values) string {
 }
 
 func openSQLite(dsn string, conns int) (*sql.DB, error) {
-	connector, err := newPreparing(dsn)
+	db, err := sql.Open("sqlite", dsn)
 	if err != nil {
 		return nil, err
 	}
-	db := sql.OpenDB(connector)
 	db.SetMaxOpenConns(conns)
 	db.SetMaxIdleConns(conns)
 	return db, nil
 }
+
+// damaged reports an error of a file that is not, or no longer, a whole SQLite
+// file.
+func damaged(err error) bool {
+	var e *sqlite.Error
+	return errors.As(err, &e) && (e.Code()&primaryCode == sqlite3.SQLITE_CORRUPT || e.Code()&primaryCode == sqlite3.SQLITE_NOTADB)
+}
+
+// primaryCode masks what SQLite adds to a result code.
+const primaryCode = 0xff
 
 // whySQLite goes by the primary result code.
 func whySQLite(err error) string {
@@ -165,8 +256,7 @@ func whySQLite(err error) string {
 	if e.Code() == sqlite3.SQLITE_IOERR_SHMSIZE {
 		return "the disk is full" // for the small file beside the daybook
 	}
-	const primary = 0xff
-	switch e.Code() & primary {
+	switch e.Code() & primaryCode {
 	case sqlite3.SQLITE_FULL:
 		return "the disk is full"
 	case sqlite3.SQLITE_READONLY:
@@ -174,7 +264,7 @@ func whySQLite(err error) string {
 	case sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED:
 		return "another program holds the file"
 	case sqlite3.SQLITE_IOERR:
-		return "the disk does not take or give data"
+		return "the disk fails"
 	case sqlite3.SQLITE_CANTOPEN, sqlite3.SQLITE_PERM:
 		return "the file can't be opened"
 	case sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB:

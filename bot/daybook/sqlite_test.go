@@ -18,6 +18,9 @@ import (
 	"time"
 
 	"github.com/pressly/goose/v3"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 // recordForEver is the part of a process that is killed: eight rooms record at
@@ -94,8 +97,8 @@ func TestNothingAcknowledgedIsLostByKilling(t *testing.T) {
 		}
 	}
 	var found string
-	noErr(t, b.read.QueryRowContext(t.Context(), `PRAGMA integrity_check`).Scan(&found))
-	equal(t, "integrity", found, "ok")
+	require.NoError(t, b.read.QueryRowContext(t.Context(), `PRAGMA integrity_check`).Scan(&found))
+	assert.Equal(t, "ok", found, "integrity")
 	t.Logf("%d entries acknowledged in %d processes that were killed", len(printed), rounds)
 }
 
@@ -111,8 +114,8 @@ func TestConnectionsAreSetUp(t *testing.T) {
 		{b.read, "busy_timeout", busyMS}, {b.read, "query_only", on}, {b.write, "secure_delete", on},
 	} {
 		var got string
-		noErr(t, c.db.QueryRowContext(t.Context(), `PRAGMA `+c.pragma).Scan(&got))
-		equal(t, c.pragma, got, c.want)
+		require.NoError(t, c.db.QueryRowContext(t.Context(), `PRAGMA `+c.pragma).Scan(&got))
+		assert.Equal(t, c.want, got, c.pragma)
 	}
 }
 
@@ -127,8 +130,8 @@ func TestFilesArePrivate(t *testing.T) {
 func private(t *testing.T, path string) {
 	t.Helper()
 	info, err := os.Stat(path)
-	noErr(t, err)
-	equal(t, path, info.Mode().Perm(), os.FileMode(0o600))
+	require.NoError(t, err)
+	assert.Equal(t, os.FileMode(0o600), info.Mode().Perm(), path)
 }
 
 // oldBook makes a daybook as the first schema had it, with one entry.
@@ -136,12 +139,12 @@ func oldBook(t *testing.T) (path string, entry int64) {
 	t.Helper()
 	path = filepath.Join(t.TempDir(), "old.db")
 	db, err := openSQLite(sqliteDSN(path, false), 1)
-	noErr(t, err)
+	require.NoError(t, err)
 	defer db.Close()
 	p, err := newProvider(db, goose.DialectSQLite3, "sqlite")
-	noErr(t, err)
+	require.NoError(t, err)
 	_, err = p.UpTo(t.Context(), 1)
-	noErr(t, err)
+	require.NoError(t, err)
 	for _, statement := range []string{
 		`INSERT INTO rooms (id, platform, guild, channel) VALUES (5, 'discord', 'g1', 'c1')`,
 		`INSERT INTO entries (id, room, at, platform, guild, channel, message, maker, request, outline, status, version, typed, line,
@@ -152,7 +155,7 @@ func oldBook(t *testing.T) (path string, entry int64) {
 		`INSERT INTO settings VALUES ('maker', 'discord', 'm1', 'metal', 'sterling', 'm1', 1900000000000000)`,
 	} {
 		_, err := db.ExecContext(t.Context(), statement)
-		noErr(t, err)
+		require.NoError(t, err)
 	}
 	return path, 41
 }
@@ -161,17 +164,17 @@ func TestUpgradeFromTheFirstSchema(t *testing.T) {
 	path, id := oldBook(t)
 	b := mustOpen(t, path)
 	h, err := b.Check(t.Context())
-	noErr(t, err)
-	equal(t, "schema", h.SchemaVersion, int64(4))
+	require.NoError(t, err)
+	assert.Equal(t, int64(lastSchema), h.SchemaVersion, "schema")
 	all, err := b.List(t.Context(), Filter{Platform: "discord", Guild: "g1", Channel: "c1", Text: "oval"})
-	noErr(t, err)
-	equal(t, "the old entry", ids(all), []int64{id})
+	require.NoError(t, err)
+	assert.Equal(t, []int64{id}, ids(all), "the old entry")
 	_, err = b.Amend(t.Context(), id, "teacher", "x", time.Now())
-	noErr(t, err)
+	require.NoError(t, err)
 	metal, err := b.Setting(t.Context(), Scope{MakerScope, "discord", "m1"}, "metal")
-	equal(t, "the old setting", []any{metal, err}, []any{"sterling", nil})
+	assert.Equal(t, []any{"sterling", nil}, []any{metal, err}, "the old setting")
 	_, existed, err := b.Record(t.Context(), sample("m41"))
-	equal(t, "the old event", []any{existed, err}, []any{true, nil})
+	assert.Equal(t, []any{true, nil}, []any{existed, err}, "the old event")
 	if next := mustRecord(t, b, sample("new")); next.ID <= id {
 		t.Errorf("id %d after %d", next.ID, id)
 	}
@@ -200,37 +203,35 @@ func TestOpenRefuses(t *testing.T) {
 	newer := filepath.Join(t.TempDir(), "newer.db")
 	b := mustOpen(t, newer)
 	_, err := b.write.ExecContext(t.Context(), `INSERT INTO goose_db_version (version_id, is_applied) VALUES (99, 1)`)
-	noErr(t, err)
+	require.NoError(t, err)
 	b.Close()
 	_, err = Open(t.Context(), newer)
-	wantErr(t, "a newer daybook", err, ErrNewerSchema)
-	if err == nil || !strings.Contains(err.Error(), "schema 99 and this program knows up to 4; run the newer program") {
-		t.Errorf("the sentence is %q", err)
-	}
+	assert.ErrorIs(t, err, ErrNewerSchema, "a newer daybook")
+	assert.ErrorContains(t, err, "schema 99 and this program knows up to 5; run the newer program")
 
 	foreign := filepath.Join(t.TempDir(), "foreign.db")
 	db, err := openSQLite(sqliteDSN(foreign, false), 1)
-	noErr(t, err)
+	require.NoError(t, err)
 	_, err = db.ExecContext(t.Context(), `CREATE TABLE recipes (id)`)
-	noErr(t, err)
+	require.NoError(t, err)
 	db.Close()
 	_, err = Open(t.Context(), foreign)
-	wantErr(t, "another program's file", err, errNotDaybook)
+	assert.ErrorIs(t, err, errNotDaybook, "another program's file")
 
 	text := filepath.Join(t.TempDir(), "text.db")
-	noErr(t, os.WriteFile(text, bytes.Repeat([]byte("not a database\n"), 1000), 0o600))
+	require.NoError(t, os.WriteFile(text, bytes.Repeat([]byte("not a database\n"), 1000), 0o600))
 	_, err = Open(t.Context(), text)
 	if err == nil {
 		t.Error("a text file is opened")
 	}
 	kept, err := os.ReadFile(text)
-	noErr(t, err)
+	require.NoError(t, err)
 	if !bytes.HasPrefix(kept, []byte("not a database")) {
 		t.Error("the text file was written over")
 	}
 
 	_, err = Open(t.Context(), filepath.Join(t.TempDir(), "missing", "book.db"))
-	wantErr(t, "a folder that is not there", err, ErrCannotRecord)
+	assert.ErrorIs(t, err, ErrCannotRecord, "a folder that is not there")
 }
 
 func TestForgottenLeavesNoTraceInTheFile(t *testing.T) {
@@ -244,13 +245,13 @@ func TestForgottenLeavesNoTraceInTheFile(t *testing.T) {
 		}
 		mustRecord(t, b, e)
 	}
-	noErr(t, b.SetSetting(t.Context(), Scope{MakerScope, "discord", maker}, "metal", "sterling", maker))
+	require.NoError(t, b.SetSetting(t.Context(), Scope{MakerScope, "discord", maker}, "metal", "sterling", maker))
 	count := func() (n int) {
 		files, err := filepath.Glob(path + "*")
-		noErr(t, err)
+		require.NoError(t, err)
 		for _, f := range files {
 			data, err := os.ReadFile(f)
-			noErr(t, err)
+			require.NoError(t, err)
 			n += bytes.Count(data, []byte(maker))
 		}
 		return n
@@ -259,8 +260,8 @@ func TestForgottenLeavesNoTraceInTheFile(t *testing.T) {
 		t.Fatal("the maker is not found in the file before, so this test tells nothing")
 	}
 	n, err := b.ForgetMaker(t.Context(), "discord", maker)
-	equal(t, "forgotten", []any{n, err}, []any{67, nil})
-	equal(t, "mentions in the file", count(), 0)
+	assert.Equal(t, []any{67, nil}, []any{n, err}, "forgotten")
+	assert.Equal(t, 0, count(), "mentions in the file")
 }
 
 func TestLockedFile(t *testing.T) {
@@ -268,46 +269,42 @@ func TestLockedFile(t *testing.T) {
 	b := mustOpen(t, path)
 	first := mustRecord(t, b, sample("1"))
 	holder, err := openSQLite(sqliteDSN(path, false), 1)
-	noErr(t, err)
+	require.NoError(t, err)
 	defer holder.Close()
 	tx, err := holder.BeginTx(t.Context(), nil) // takes the write lock
-	noErr(t, err)
+	require.NoError(t, err)
 
 	impatient, cancel := context.WithTimeout(t.Context(), 100*time.Millisecond)
 	defer cancel()
 	_, _, err = b.Record(impatient, sample("2"))
-	wantErr(t, "locked, and out of time", err, ErrCannotRecord)
+	assert.ErrorIs(t, err, ErrCannotRecord, "locked, and out of time")
 	// Reading goes on.
 	_, err = b.ByID(t.Context(), first.ID)
-	noErr(t, err)
+	require.NoError(t, err)
 	// Without a deadline, the driver's own patience ends.
 	_, err = b.write.ExecContext(t.Context(), `PRAGMA busy_timeout = 50`)
-	noErr(t, err)
+	require.NoError(t, err)
 	_, _, err = b.Record(t.Context(), sample("2"))
-	wantErr(t, "locked", err, ErrCannotRecord)
-	if err == nil || !strings.Contains(err.Error(), "another program holds the file") {
-		t.Errorf("the reason is %q", err)
-	}
+	assert.ErrorIs(t, err, ErrCannotRecord, "locked")
+	assert.ErrorContains(t, err, "another program holds the file")
 	_, err = b.Check(t.Context())
-	wantErr(t, "check", err, ErrCannotRecord)
+	assert.ErrorIs(t, err, ErrCannotRecord, "check")
 
-	noErr(t, tx.Rollback())
+	require.NoError(t, tx.Rollback())
 	mustRecord(t, b, sample("2")) // recovers by itself
 	_, err = b.Check(t.Context())
-	noErr(t, err)
+	require.NoError(t, err)
 }
 
 func TestReadOnlyFile(t *testing.T) {
 	b := mustOpen(t, filepath.Join(t.TempDir(), "book.db"))
 	_, err := b.write.ExecContext(t.Context(), `PRAGMA query_only = 1`)
-	noErr(t, err)
+	require.NoError(t, err)
 	_, _, err = b.Record(t.Context(), sample("1"))
-	wantErr(t, "read-only", err, ErrCannotRecord)
-	if err == nil || !strings.Contains(err.Error(), "the file is read-only") {
-		t.Errorf("the reason is %q", err)
-	}
+	assert.ErrorIs(t, err, ErrCannotRecord, "read-only")
+	assert.ErrorContains(t, err, "the file is read-only")
 	_, err = b.write.ExecContext(t.Context(), `PRAGMA query_only = 0`)
-	noErr(t, err)
+	require.NoError(t, err)
 	mustRecord(t, b, sample("1"))
 }
 
@@ -316,10 +313,10 @@ func TestFullFile(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "book.db")
 	b := mustOpen(t, path)
 	_, err := b.write.ExecContext(t.Context(), `PRAGMA max_page_count = 60`)
-	noErr(t, err)
+	require.NoError(t, err)
 	fillUp(t, b, func() {
 		_, err := b.write.ExecContext(t.Context(), `PRAGMA max_page_count = 1000000`)
-		noErr(t, err)
+		require.NoError(t, err)
 	})
 }
 
@@ -340,24 +337,28 @@ func fillUp(t *testing.T, b *Book, makeRoom func()) {
 		}
 		recorded = append(recorded, stored.ID)
 	}
-	wantErr(t, "full", err, ErrCannotRecord)
-	if err == nil || !strings.Contains(err.Error(), "the disk is full") {
-		t.Errorf("the reason is %q", err)
-	}
+	assert.ErrorIs(t, err, ErrCannotRecord, "full")
+	assert.ErrorContains(t, err, "the disk is full")
 	if len(recorded) == 0 {
 		t.Fatal("the disk was full from the start")
 	}
 	// The answer to a full disk is refused again and again, and does no harm.
 	_, _, err = b.Record(t.Context(), e)
-	wantErr(t, "still full", err, ErrCannotRecord)
+	assert.ErrorIs(t, err, ErrCannotRecord, "still full")
 
 	makeRoom()
 	recorded = append(recorded, mustRecord(t, b, e).ID) // recovers by itself
 	all, err := b.List(t.Context(), Filter{Platform: "discord", Guild: "g1", Channel: "c1", Limit: MaxPage})
-	noErr(t, err)
+	require.NoError(t, err)
 	got := ids(all)
 	slices.Reverse(got)
-	equal(t, "entries", got, recorded)
+	assert.Equal(t, recorded, got, "entries")
+}
+
+func mustBackUp(t *testing.T, b *Book, path string) {
+	t.Helper()
+	_, err := b.Backup(t.Context(), path)
+	require.NoError(t, err)
 }
 
 func TestBackupWhileRecording(t *testing.T) {
@@ -384,19 +385,19 @@ func TestBackupWhileRecording(t *testing.T) {
 	}
 	copies := []string{filepath.Join(dir, "one copy #.db"), filepath.Join(dir, "two.db")}
 	for _, path := range copies {
-		noErr(t, b.Backup(t.Context(), path))
+		mustBackUp(t, b, path)
 	}
 	close(stop)
 	wg.Wait()
-	if err := b.Backup(t.Context(), copies[0]); err == nil {
-		t.Error("a back-up is written over")
-	}
+	_, err := b.Backup(t.Context(), copies[0])
+	assert.Error(t, err, "a back-up is written over")
 	for _, path := range copies {
-		noErr(t, checkBackup(t.Context(), path))
+		_, err := checkBackup(t.Context(), path)
+		require.NoError(t, err)
 		private(t, path)
 		c := mustOpen(t, path)
 		all, err := c.List(t.Context(), Filter{Platform: "discord", Guild: "g1", Channel: "c1", Limit: MaxPage})
-		noErr(t, err)
+		require.NoError(t, err)
 		if len(all) < 50 {
 			t.Errorf("%s has %d entries", path, len(all))
 		}
@@ -404,9 +405,8 @@ func TestBackupWhileRecording(t *testing.T) {
 	if left, _ := filepath.Glob(filepath.Join(dir, "*.part")); len(left) > 0 {
 		t.Errorf("left over: %v", left)
 	}
-	if err := b.Backup(t.Context(), filepath.Join(dir, "missing", "x.db")); err == nil {
-		t.Error("a back-up goes to a folder that is not there")
-	}
+	_, err = b.Backup(t.Context(), filepath.Join(dir, "missing", "x.db"))
+	assert.Error(t, err, "a back-up goes to a folder that is not there")
 }
 
 func TestRestore(t *testing.T) {
@@ -415,33 +415,33 @@ func TestRestore(t *testing.T) {
 	b := mustOpen(t, path)
 	room := Filter{Platform: "discord", Guild: "g1", Channel: "c1"}
 	first := mustRecord(t, b, sample("1"))
-	noErr(t, b.Backup(t.Context(), copied))
+	mustBackUp(t, b, copied)
 	before, err := os.ReadFile(copied)
-	noErr(t, err)
+	require.NoError(t, err)
 	second := mustRecord(t, b, sample("2"))
 	other := mustOpen(t, path) // as another process has it open
 
 	done, err := b.Restore(t.Context(), copied)
-	noErr(t, err)
+	require.NoError(t, err)
 	kept := done.Kept
 	for name, book := range map[string]*Book{"this one": b, "the other": other} {
 		all, err := book.List(t.Context(), room)
-		noErr(t, err)
-		equal(t, name, ids(all), []int64{first.ID})
+		require.NoError(t, err)
+		assert.Equal(t, []int64{first.ID}, ids(all), name)
 	}
 	third := mustRecord(t, other, sample("3"))
 	all, err := b.List(t.Context(), room)
-	noErr(t, err)
-	equal(t, "goes on", ids(all), []int64{third.ID, first.ID})
+	require.NoError(t, err)
+	assert.Equal(t, []int64{third.ID, first.ID}, ids(all), "goes on")
 	if third.ID <= second.ID || third.ID != done.Next {
 		t.Errorf("entry %d was answered with number %d, which was given out up to %d; said to be %d", third.ID, third.ID, second.ID, done.Next)
 	}
 
 	all, err = mustOpen(t, kept).List(t.Context(), room)
-	noErr(t, err)
-	equal(t, "what was there before", ids(all), []int64{second.ID, first.ID})
+	require.NoError(t, err)
+	assert.Equal(t, []int64{second.ID, first.ID}, ids(all), "what was there before")
 	after, err := os.ReadFile(copied)
-	noErr(t, err)
+	require.NoError(t, err)
 	if !bytes.Equal(before, after) {
 		t.Error("the back-up was changed")
 	}
@@ -449,9 +449,9 @@ func TestRestore(t *testing.T) {
 	// One of an older program is upgraded.
 	old, id := oldBook(t)
 	_, err = b.Restore(t.Context(), old)
-	noErr(t, err)
+	require.NoError(t, err)
 	_, err = b.Amend(t.Context(), id, "teacher", "x", time.Now())
-	noErr(t, err)
+	require.NoError(t, err)
 }
 
 // TestRestoreGivesNoNumberTwice: what messages in rooms say of an entry never
@@ -464,14 +464,14 @@ func TestRestoreGivesNoNumberTwice(t *testing.T) {
 	for i := range 5 {
 		last = mustRecord(t, b, sample(fmt.Sprint("a", i)))
 	}
-	noErr(t, b.Backup(t.Context(), copied))
+	mustBackUp(t, b, copied)
 	backedUp := last.ID
 	for i := range 5 {
 		last = mustRecord(t, b, sample(fmt.Sprint("b", i)))
 	}
 	given := last.ID
 	// Also one that is gone again had its number.
-	noErr(t, b.ForgetEntry(t.Context(), last.ID))
+	require.NoError(t, b.ForgetEntry(t.Context(), last.ID))
 
 	empty, _ := oldBook(t)
 	for _, test := range []struct {
@@ -488,7 +488,7 @@ func TestRestoreGivesNoNumberTwice(t *testing.T) {
 	} {
 		into := test.into()
 		done, err := into.Restore(t.Context(), test.from)
-		noErr(t, err)
+		require.NoError(t, err)
 		e := mustRecord(t, into, sample("after "+test.name))
 		if e.ID <= test.above || e.ID != done.Next {
 			t.Errorf("%s: number %d, want more than %d, and %d was said", test.name, e.ID, test.above, done.Next)
@@ -506,7 +506,7 @@ func TestRestoreWhileOthersRecord(t *testing.T) {
 	path, copied := filepath.Join(dir, "book.db"), filepath.Join(dir, "copy.db")
 	b, other := mustOpen(t, path), mustOpen(t, path)
 	mustRecord(t, b, sample("first"))
-	noErr(t, b.Backup(t.Context(), copied))
+	mustBackUp(t, b, copied)
 	numbers := map[int64]string{}
 	stop, stopped := make(chan struct{}), make(chan struct{})
 	var recorded atomic.Int64
@@ -535,7 +535,7 @@ func TestRestoreWhileOthersRecord(t *testing.T) {
 			time.Sleep(time.Millisecond)
 		}
 		_, err := b.Restore(t.Context(), copied)
-		noErr(t, err)
+		require.NoError(t, err)
 	}
 	close(stop)
 	<-stopped
@@ -550,13 +550,13 @@ func TestRestoreRefuses(t *testing.T) {
 		mustRecord(t, b, sample(fmt.Sprint("more", i)))
 	}
 	whole := filepath.Join(dir, "whole.db")
-	noErr(t, b.Backup(t.Context(), whole))
+	mustBackUp(t, b, whole)
 	data, err := os.ReadFile(whole)
-	noErr(t, err)
+	require.NoError(t, err)
 
 	write := func(name string, data []byte) string {
 		path := filepath.Join(dir, name)
-		noErr(t, os.WriteFile(path, data, 0o600))
+		require.NoError(t, os.WriteFile(path, data, 0o600))
 		return path
 	}
 	// One page far from what opening reads.
@@ -567,10 +567,10 @@ func TestRestoreRefuses(t *testing.T) {
 	}
 	newer := write("newer.db", data)
 	db, err := openSQLite(sqliteDSN(newer, false), 1)
-	noErr(t, err)
+	require.NoError(t, err)
 	_, err = db.ExecContext(t.Context(), `INSERT INTO goose_db_version (version_id, is_applied) VALUES (99, 1)`)
-	noErr(t, err)
-	noErr(t, db.Close())
+	require.NoError(t, err)
+	require.NoError(t, db.Close())
 
 	for name, path := range map[string]string{
 		"missing":   filepath.Join(dir, "missing.db"),
@@ -580,17 +580,15 @@ func TestRestoreRefuses(t *testing.T) {
 		"damaged":   write("damaged.db", damaged),
 		"newer":     newer,
 	} {
-		if _, err := b.Restore(t.Context(), path); err == nil {
-			t.Errorf("%s: restored", name)
-		}
+		_, err = b.Restore(t.Context(), path)
+		assert.Error(t, err, "%s: restored", name)
 		if name == "newer" {
 			_, err := b.Restore(t.Context(), path)
-			wantErr(t, name, err, ErrNewerSchema)
+			assert.ErrorIs(t, err, ErrNewerSchema, name)
 		}
 	}
-	if _, err := b.Restore(t.Context(), b.path); err == nil {
-		t.Error("a daybook is restored from itself")
-	}
+	_, err = b.Restore(t.Context(), b.path)
+	assert.Error(t, err, "a daybook is restored from itself")
 	if copies, _ := filepath.Glob(b.path + ".before-restore-*"); len(copies) > 0 {
 		t.Errorf("a restore that is refused leaves %v", copies)
 	}
@@ -598,5 +596,5 @@ func TestRestoreRefuses(t *testing.T) {
 		t.Error("the missing back-up was made")
 	}
 	_, err = b.ByID(t.Context(), e.ID)
-	noErr(t, err)
+	require.NoError(t, err)
 }

@@ -85,7 +85,7 @@ func (b *Book) rules(ctx context.Context, where string, args ...any) ([]Rule, er
 // ErrNotFound.
 func (b *Book) UnpinRule(ctx context.Context, s Scope, id int64) error {
 	return b.inTx(ctx, func(tx *sql.Tx, _ int64) error {
-		return one(tx.ExecContext(ctx, `DELETE FROM rules WHERE id = $1 AND kind = $2 AND platform = $3 AND scope = $4`,
+		return requireRow(tx.ExecContext(ctx, `DELETE FROM rules WHERE id = $1 AND kind = $2 AND platform = $3 AND scope = $4`,
 			id, string(s.Kind), s.Platform, s.ID))
 	})
 }

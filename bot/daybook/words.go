@@ -34,9 +34,15 @@ func splitWords(text string) []string {
 }
 
 // A facet is a word that stands for a column. No word of a text has an equals
-// sign, so the two can't be taken for each other.
+// sign, so the two can't be confused.
 func facet(column, value string) string {
-	return column + "=" + strings.ReplaceAll(clean(value), wordSeparator, " ")
+	value = strings.Map(func(r rune) rune {
+		if unicode.IsControl(r) {
+			return ' '
+		}
+		return r
+	}, clean(value))
+	return column + "=" + value
 }
 
 // facets gives those words that find what the filter's columns ask for.
@@ -52,13 +58,13 @@ func facets(maker, request, outline string, status Status) []string {
 	return words
 }
 
-// indexWords is all that the words table holds of an entry.
+// indexWords is all that an entry can be found by.
 func indexWords(e *Entry) []string {
 	words := splitWords(e.Typed + "\n" + e.Line + "\n" + e.Headline)
 	return append(facets(e.Maker, e.Request, e.Outline, e.Status), words[:min(len(words), maxWords)]...)
 }
 
-// wordSeparator keeps an entry's words apart in its words column; no word has
+// wordSeparator separates an entry's words in its words column; no word contains
 // it.
 const wordSeparator = "\n"
 

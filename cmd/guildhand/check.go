@@ -69,6 +69,11 @@ func (s *session) checkDaybook(c *config.Config, r *report) {
 		return
 	}
 	r.line("store", "%s, schema %d", health.Store, health.SchemaVersion)
+	if entries, err := book.Verify(s.ctx); err != nil {
+		r.lack("%v", err)
+	} else {
+		r.line("entries", "%d, all readable", entries)
+	}
 	if c.Daybook.Path == "" && !c.Daybook.URL.Set() {
 		if path, _, err := c.DaybookPath(); err == nil {
 			r.line("file", "%s", path)

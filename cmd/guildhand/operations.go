@@ -16,10 +16,11 @@ func (b backupCommand) Run(s *session) error {
 		return err
 	}
 	defer book.Close()
-	if err := book.Backup(s.ctx, b.To); err != nil {
+	entries, err := book.Backup(s.ctx, b.To)
+	if err != nil {
 		return fmt.Errorf("backing up the daybook: %w", err)
 	}
-	_, err = fmt.Fprintf(s.Stdout, "the daybook is copied to %s\n", b.To)
+	_, err = fmt.Fprintf(s.Stdout, "%d entries are copied to %s, and the copy is sound\n", entries, b.To)
 	return err
 }
 
@@ -41,7 +42,8 @@ func (r restoreCommand) Run(s *session) error {
 	if err != nil {
 		return fmt.Errorf("restoring the daybook: %w", err)
 	}
-	_, err = fmt.Fprintf(s.Stdout, "the daybook is as it was in %s; what it held before is in %s\n"+
-		"new entries are numbered from %d on, so that no number means two answers\n", r.From, done.Kept, done.Next)
+	_, err = fmt.Fprintf(s.Stdout, "the daybook has the %d entries of %s again; what it held before is in %s\n"+
+		"delete that file when you no longer need it\n"+
+		"new entries are numbered from %d on, so that no number means two answers\n", done.Entries, r.From, done.Kept, done.Next)
 	return err
 }

@@ -35,6 +35,12 @@ func NewSchema(t testing.TB, untested string) (address string) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	// In a schema of its own, the extension would go with the first test that made
+	// it. Several packages may come at once, so each waits for the lock.
+	const inPublic = `BEGIN; SELECT pg_advisory_xact_lock(20310304); CREATE EXTENSION IF NOT EXISTS btree_gin SCHEMA public; COMMIT`
+	if _, err := db.ExecContext(t.Context(), inPublic); err != nil {
+		t.Fatal(err)
+	}
 	name := "test_" + strings.ToLower(rand.Text())
 	if _, err := db.ExecContext(t.Context(), "CREATE SCHEMA "+name); err != nil {
 		t.Fatal(err)
