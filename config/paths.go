@@ -1,6 +1,7 @@
 package config
 
 import (
+	"errors"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -124,11 +125,15 @@ func writable(dir string) error {
 	if err := os.MkdirAll(dir, 0o700); err != nil {
 		return fmt.Errorf("the folder %s can't be made: %w", dir, err)
 	}
-	probe, err := os.CreateTemp(dir, ".writable-*")
+	// One name, so that the next start removes what a killed program left.
+	name := filepath.Join(dir, ".writable")
+	probe, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE, 0o600)
 	if err != nil {
 		return fmt.Errorf("the folder %s can't be written: %w", dir, err)
 	}
-	name := probe.Name()
 	probe.Close()
-	return os.Remove(name)
+	if err := os.Remove(name); !errors.Is(err, os.ErrNotExist) {
+		return err // nil, unless another program's probe was removed meanwhile
+	}
+	return nil
 }
