@@ -50,6 +50,11 @@ const (
 	Titanium  Family = "titanium"
 )
 
+// Families lists every family.
+func Families() []Family {
+	return []Family{Silver, Gold, WhiteGold, RoseGold, Copper, Platinum, Titanium}
+}
+
 // Block is a steel die with a row of tapered holes of one outline.
 type Block struct {
 	Name string

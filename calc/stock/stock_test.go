@@ -2,6 +2,8 @@ package stock
 
 import (
 	"math"
+	"reflect"
+	"slices"
 	"strings"
 	"testing"
 
@@ -11,38 +13,57 @@ import (
 	"guildhand/calc/units"
 )
 
+// lacking names each field of an alloy that is missing or can't be right.
+func lacking(a Alloy) []string {
+	var fields []string
+	need := func(field string, ok bool) {
+		if !ok {
+			fields = append(fields, field)
+		}
+	}
+	need("Key", a.Key != "" && a.Key == strings.ToLower(a.Key) && !strings.ContainsAny(a.Key, " _"))
+	need("Name", a.Name != "")
+	need("Aliases", len(a.Aliases) > 0 && !slices.Contains(a.Aliases, ""))
+	need("Composition", a.Composition != "")
+	need("Family", slices.Contains(Families(), a.Family))
+	need("DensityGPerCM3", a.DensityGPerCM3 >= 2 && a.DensityGPerCM3 <= 22)
+	need("SolidusC", a.SolidusC > 100 && a.SolidusC <= a.LiquidusC)
+	need("LiquidusC", a.LiquidusC > 100)
+	need("AnnealLowC", a.AnnealLowC > 0 && a.AnnealLowC < a.AnnealHighC)
+	need("AnnealHighC", a.AnnealHighC > 0 && a.AnnealHighC <= a.SolidusC-100)
+	need("StrainLimit", a.StrainLimit >= 0.2 && a.StrainLimit <= 0.85)
+	need("FlowMPa", a.FlowMPa >= 150 && a.FlowMPa <= 1500)
+	need("HardeningExponent", a.HardeningExponent >= 0.1 && a.HardeningExponent <= 0.6)
+	for _, figure := range []string{"density", "melting", "anneal"} {
+		need("Source of "+figure, strings.Contains(strings.NewReplacer("no softening", "annealing").Replace(a.Source), figure))
+	}
+	need("FormingSource", strings.Contains(a.FormingSource, "strain limit") && strings.Contains(a.FormingSource, "K "))
+	return fields
+}
+
 func TestAlloysAreWhole(t *testing.T) {
 	seen := map[string]string{}
 	for _, a := range Alloys() {
+		assert.Empty(t, lacking(a), "fields that the literal of %s lacks", a.Key)
 		for _, word := range append([]string{a.Key}, a.Aliases...) {
-			if other, ok := seen[word]; ok {
-				t.Errorf("%q names both %s and %s", word, other, a.Key)
-			}
+			assert.NotContains(t, seen, word, "the word names two alloys")
 			seen[word] = a.Key
-			if got, ok := AlloyByKey(strings.ToUpper(word)); !ok || got.Key != a.Key {
-				t.Errorf("AlloyByKey(%q) = %s, %v", word, got.Key, ok)
-			}
-		}
-		switch {
-		case a.Name == "" || a.Composition == "" || a.Source == "" || a.FormingSource == "" || a.Family == "":
-			t.Errorf("%s lacks a name, composition, source or family", a.Key)
-		case a.DensityGPerCM3 < 4 || a.DensityGPerCM3 > 22:
-			t.Errorf("%s: density %.2f g/cm3", a.Key, a.DensityGPerCM3)
-		case a.SolidusC > a.LiquidusC:
-			t.Errorf("%s: solidus %.0f over liquidus %.0f °C", a.Key, a.SolidusC, a.LiquidusC)
-		case a.AnnealLowC >= a.AnnealHighC || a.AnnealHighC > a.SolidusC-100:
-			t.Errorf("%s: annealing %.0f to %.0f °C, solidus %.0f °C", a.Key, a.AnnealLowC, a.AnnealHighC, a.SolidusC)
-		case a.StrainLimit < 0.2 || a.StrainLimit > 0.85:
-			t.Errorf("%s: strain limit %.2f", a.Key, a.StrainLimit)
-		case a.FlowMPa < 150 || a.FlowMPa > 1500 || a.HardeningExponent < 0.1 || a.HardeningExponent > 0.6:
-			t.Errorf("%s: K %.0f MPa, n %.2f", a.Key, a.FlowMPa, a.HardeningExponent)
+			got, ok := AlloyByKey(strings.ToUpper(word))
+			assert.True(t, ok && got.Key == a.Key, "AlloyByKey(%q) is %q", word, got.Key)
 		}
 	}
-	if len(seen) < 60 {
-		t.Errorf("only %d words for alloys", len(seen))
-	}
-	if _, ok := AlloyByKey("unobtainium"); ok {
-		t.Error("found an alloy that is not there")
+	assert.Greater(t, len(seen), 60)
+	_, ok := AlloyByKey("unobtainium")
+	assert.False(t, ok, "an alloy that is not there")
+}
+
+// Each field that is left out is named, so that lacking can fail.
+func TestLackingNamesTheField(t *testing.T) {
+	for i := range reflect.TypeFor[Alloy]().NumField() {
+		part, _ := AlloyByKey("sterling")
+		reflect.ValueOf(&part).Elem().Field(i).SetZero()
+		field := reflect.TypeFor[Alloy]().Field(i).Name
+		assert.Contains(t, strings.Join(lacking(part), ", "), field)
 	}
 }
 

@@ -2,8 +2,11 @@ package stone
 
 import (
 	"math"
+	"reflect"
+	"slices"
 	"testing"
 
+	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"guildhand/calc/outline"
@@ -11,9 +14,8 @@ import (
 
 func TestDepthShares(t *testing.T) {
 	for _, k := range append(outline.Kinds(), "unknown") {
-		if s := TypicalDepthShare(k); s < 0.35 || s > 0.75 {
-			t.Errorf("%s: depth is %.2f of the width", k, s)
-		}
+		share := TypicalDepthShare(k)
+		assert.True(t, share >= 0.35 && share <= 0.75, "%s: depth is %.2f of the width", k, share)
 	}
 }
 
@@ -57,23 +59,44 @@ func TestCaratThereAndBack(t *testing.T) {
 	}
 }
 
+// lacking names each field of a gem that is missing or can't be right. Aliases
+// and RoundFactor may be.
+func lacking(g Gem) []string {
+	var fields []string
+	need := func(field string, ok bool) {
+		if !ok {
+			fields = append(fields, field)
+		}
+	}
+	need("Key", g.Key != "")
+	need("SpecificGravity", g.LowSG <= g.SpecificGravity && g.SpecificGravity <= g.HighSG)
+	need("LowSG", g.LowSG > 1)
+	need("HighSG", g.HighSG > 1 && g.HighSG < 8)
+	need("Heat", slices.Contains([]Heat{Never, Risky, Bears}, g.Heat))
+	need("HeatNote", g.HeatNote != "")
+	return fields
+}
+
 func TestGemsAreWhole(t *testing.T) {
 	seen := map[string]bool{}
 	for _, g := range Gems() {
+		assert.Empty(t, lacking(g), "fields that the literal of %s lacks", g.Key)
 		for _, word := range append([]string{g.Key}, g.Aliases...) {
-			if seen[word] {
-				t.Errorf("%q names two gems", word)
-			}
+			assert.NotContains(t, seen, word, "the word names two gems")
 			seen[word] = true
-			if got, ok := GemByKey(word); !ok || got.Key != g.Key {
-				t.Errorf("%q finds %q", word, got.Key)
-			}
-		}
-		if g.LowSG > g.SpecificGravity || g.SpecificGravity > g.HighSG || g.HeatNote == "" || g.Heat == "" {
-			t.Errorf("%+v", g)
+			got, ok := GemByKey(word)
+			assert.True(t, ok && got.Key == g.Key, "%q finds %q", word, got.Key)
 		}
 	}
-	if _, ok := GemByKey("kryptonite"); ok {
-		t.Error("found a gem that is not there")
+	_, ok := GemByKey("kryptonite")
+	assert.False(t, ok, "a gem that is not there")
+}
+
+// Each field that is left out is named, so that lacking can fail.
+func TestLackingNamesTheField(t *testing.T) {
+	for _, field := range []string{"Key", "SpecificGravity", "LowSG", "HighSG", "Heat", "HeatNote"} {
+		part, _ := GemByKey("garnet")
+		reflect.ValueOf(&part).Elem().FieldByName(field).SetZero()
+		assert.Contains(t, lacking(part), field)
 	}
 }
