@@ -191,7 +191,7 @@ func silverSolders(a *answer.Answer, alloy stock.Alloy, typed stock.Solder, hasT
 	} else {
 		a.Steps = append(a.Steps, "joints in order: hard for the first and for every seam that will be formed, then medium, then easy; extra-easy for repairs only (common practice, no source)")
 	}
-	if alloy.Key != "fine-silver" && alloy.Family == stock.Silver {
+	if alloy.Family == stock.Silver && alloy.Treatment != stock.AsFineSilver {
 		a.Steps = append(a.Steps, "extra-hard solder flows at 810 °C and is for fine silver under enamel, not for this alloy's seams")
 	}
 	a.Assumptions = append(a.Assumptions, "usual solder grades; yours may flow 20 °C off: go by its maker (common practice, no source)")

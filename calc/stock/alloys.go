@@ -40,7 +40,7 @@ const (
 var alloys = []Alloy{
 	{
 		Key: "fine-silver", Name: "fine silver", Aliases: []string{"silver", "ag999", "999-silver", "pure-silver"},
-		Composition: "99.9 Ag", Family: Silver, DensityGPerCM3: 10.49,
+		Composition: "99.9 Ag", Family: Silver, Treatment: AsFineSilver, DensityGPerCM3: 10.49,
 		SolidusC: 961.8, LiquidusC: 961.8, AnnealLowC: 200, AnnealHighC: 400,
 		StrainLimit: limit(0.70), FlowMPa: considere(150, 0.45), HardeningExponent: 0.45,
 		Source:        "density: table of metal densities, 10.474 to 10.49; melting point: ITS-90; annealing: bench forum, sources disagree (200 °C, 400 °C)",
@@ -48,7 +48,7 @@ var alloys = []Alloy{
 	},
 	{
 		Key: "sterling", Name: "sterling silver", Aliases: []string{"ss", "ag925", "925", "925-silver", "sterling-silver"},
-		Composition: "92.5 Ag, 7.5 Cu", Family: Silver, DensityGPerCM3: 10.36,
+		Composition: "92.5 Ag, 7.5 Cu", Family: Silver, Treatment: AsSilver, DensityGPerCM3: 10.36,
 		SolidusC: 802, LiquidusC: 899, AnnealLowC: 593, AnnealHighC: 649,
 		StrainLimit: limit(0.45), FlowMPa: considere(270, 0.35), HardeningExponent: 0.35,
 		Source:        "density: metal supplier's data page; melting: encyclopedia table, printed elsewhere as 779 or 788 to 891; annealing: an alloy maker's heat-treating page, torch",
@@ -56,7 +56,7 @@ var alloys = []Alloy{
 	},
 	{
 		Key: "silver-935", Name: "germanium-bearing silver 935", Aliases: []string{"935", "ag935", "germanium-silver"},
-		Composition: "93.5 Ag, about 5.5 Cu, about 1 Ge", Family: Silver, DensityGPerCM3: 10.3,
+		Composition: "93.5 Ag, about 5.5 Cu, about 1 Ge", Family: Silver, Treatment: AsGermaniumSilver, DensityGPerCM3: 10.3,
 		SolidusC: 803, LiquidusC: 903, AnnealLowC: 590, AnnealHighC: 640,
 		StrainLimit: limit(0.45), FlowMPa: considere(270, 0.35), HardeningExponent: 0.35,
 		Source:        "density: volume mixture, 10.29; melting: encyclopedia copy, an earlier text has 766 to 877; annealing from memory",
@@ -64,7 +64,7 @@ var alloys = []Alloy{
 	},
 	{
 		Key: "silver-960", Name: "germanium-bearing silver 960", Aliases: []string{"960", "ag960"},
-		Composition: "96 Ag, balance Cu and Ge", Family: Silver, DensityGPerCM3: 10.4,
+		Composition: "96 Ag, balance Cu and Ge", Family: Silver, Treatment: AsGermaniumSilver, DensityGPerCM3: 10.4,
 		SolidusC: 890, LiquidusC: 920, AnnealLowC: 590, AnnealHighC: 640,
 		StrainLimit: limit(0.50), FlowMPa: considere(240, 0.38), HardeningExponent: 0.38,
 		Source:        "density: volume mixture; melting: encyclopedia copy, older pages have 905 to 925; annealing from memory",
@@ -72,7 +72,7 @@ var alloys = []Alloy{
 	},
 	{
 		Key: "fine-gold", Name: "fine gold", Aliases: []string{"24k", "24ct", "au999", "pure-gold"},
-		Composition: "99.9 Au", Family: Gold, DensityGPerCM3: 19.32,
+		Composition: "99.9 Au", Family: Gold, Treatment: AsGold, DensityGPerCM3: 19.32,
 		SolidusC: 1064.2, LiquidusC: 1064.2, AnnealLowC: 200, AnnealHighC: 400,
 		StrainLimit: limit(0.70), FlowMPa: considere(125, 0.45), HardeningExponent: 0.45,
 		Source:        "density: table of metal densities; melting point: ITS-90; annealing: bench forum, sources disagree (200 °C, 400 °C)",
@@ -80,7 +80,7 @@ var alloys = []Alloy{
 	},
 	{
 		Key: "22k", Name: "22 karat yellow gold", Aliases: []string{"22ct", "916", "au916", "22k-yellow"},
-		Composition: "91.6 Au, 5.5 Ag, 2.8 Cu", Family: Gold, DensityGPerCM3: 17.9,
+		Composition: "91.6 Au, 5.5 Ag, 2.8 Cu", Family: Gold, Treatment: AsGold, DensityGPerCM3: 17.9,
 		SolidusC: 995, LiquidusC: 1020, AnnealLowC: 600, AnnealHighC: 677,
 		StrainLimit: limit(0.60), FlowMPa: considere(240, 0.40), HardeningExponent: 0.40,
 		Source:        "density and melting: " + wgcFromMem + "; " + caratAnneal,
@@ -88,7 +88,7 @@ var alloys = []Alloy{
 	},
 	{
 		Key: "18k-yellow", Name: "18 karat yellow gold", Aliases: []string{"18k", "18ct", "750", "au750", "18ct-yellow", "2n"},
-		Composition: "75 Au, 16 Ag, 9 Cu", Family: Gold, DensityGPerCM3: 15.6,
+		Composition: "75 Au, 16 Ag, 9 Cu", Family: Gold, Treatment: AsGold, DensityGPerCM3: 15.6,
 		SolidusC: 895, LiquidusC: 920, AnnealLowC: 620, AnnealHighC: 677,
 		StrainLimit: limit(0.50), FlowMPa: considere(480, 0.35), HardeningExponent: 0.35,
 		Source:        "density: trade specific gravity, 15.2 to 15.6; melting: " + wgcFromMem + "; " + caratAnneal,
@@ -96,7 +96,7 @@ var alloys = []Alloy{
 	},
 	{
 		Key: "18k-rose", Name: "18 karat rose gold", Aliases: []string{"18k-red", "18ct-rose", "18ct-red", "5n"},
-		Composition: "75 Au, 4.5 Ag, 20.5 Cu", Family: RoseGold, DensityGPerCM3: 15.15,
+		Composition: "75 Au, 4.5 Ag, 20.5 Cu", Family: RoseGold, Treatment: AsRoseGold, DensityGPerCM3: 15.15,
 		SolidusC: 890, LiquidusC: 895, AnnealLowC: 620, AnnealHighC: 677,
 		StrainLimit: limit(0.40), FlowMPa: considere(550, 0.32), HardeningExponent: 0.32,
 		Source:        "density and melting: " + wgcFromMem + " (trade specific gravity 15.18); " + caratAnneal,
@@ -104,7 +104,7 @@ var alloys = []Alloy{
 	},
 	{
 		Key: "18k-white", Name: "18 karat nickel white gold", Aliases: []string{"18ct-white", "18k-white-nickel"},
-		Composition: "75 Au, balance Ni, Cu, Zn", Family: WhiteGold, DensityGPerCM3: 14.64,
+		Composition: "75 Au, balance Ni, Cu, Zn", Family: WhiteGold, Treatment: AsNickelWhite, DensityGPerCM3: 14.64,
 		SolidusC: 890, LiquidusC: 945, AnnealLowC: 607, AnnealHighC: 650,
 		StrainLimit: limit(0.40), FlowMPa: considere(640, 0.30), HardeningExponent: 0.30,
 		Source:        caratSG + "; melting and upper end of annealing from memory; annealing 607 °C: an alloy maker's heat-treating page",
@@ -112,7 +112,7 @@ var alloys = []Alloy{
 	},
 	{
 		Key: "18k-white-palladium", Name: "18 karat palladium white gold", Aliases: []string{"18k-white-pd", "18ct-white-pd"},
-		Composition: "75 Au, about 13 Pd, balance Ag and Cu", Family: WhiteGold, DensityGPerCM3: 15.8,
+		Composition: "75 Au, about 13 Pd, balance Ag and Cu", Family: WhiteGold, Treatment: AsPalladiumWhite, DensityGPerCM3: 15.8,
 		SolidusC: 1095, LiquidusC: 1155, AnnealLowC: 650, AnnealHighC: 750,
 		StrainLimit: limit(0.45), FlowMPa: considere(400, 0.35), HardeningExponent: 0.35,
 		Source:        "density, melting and annealing " + memory + "; they differ much between makers",
@@ -120,7 +120,7 @@ var alloys = []Alloy{
 	},
 	{
 		Key: "18k-green", Name: "18 karat green gold", Aliases: []string{"18ct-green"},
-		Composition: "75 Au, 25 Ag", Family: Gold, DensityGPerCM3: 15.9,
+		Composition: "75 Au, 25 Ag", Family: Gold, Treatment: AsGold, DensityGPerCM3: 15.9,
 		SolidusC: 1030, LiquidusC: 1040, AnnealLowC: 600, AnnealHighC: 677,
 		StrainLimit: limit(0.60), FlowMPa: considere(220, 0.40), HardeningExponent: 0.40,
 		Source:        caratSG + "; melting from memory; " + caratAnneal,
@@ -128,7 +128,7 @@ var alloys = []Alloy{
 	},
 	{
 		Key: "14k-yellow", Name: "14 karat yellow gold", Aliases: []string{"14k", "14ct", "585", "au585", "14ct-yellow"},
-		Composition: "58.3 Au, balance Ag, Cu, Zn", Family: Gold, DensityGPerCM3: 13.07,
+		Composition: "58.3 Au, balance Ag, Cu, Zn", Family: Gold, Treatment: AsGold, DensityGPerCM3: 13.07,
 		SolidusC: 829, LiquidusC: 871, AnnealLowC: 649, AnnealHighC: 677,
 		StrainLimit: limit(0.50), FlowMPa: considere(460, 0.36), HardeningExponent: 0.36,
 		Source:        "density: trade specific gravity, 13.07 to 13.7; melting from memory; annealing 649 °C: an alloy maker's heat-treating page; 677 °C: a bench article",
@@ -136,7 +136,7 @@ var alloys = []Alloy{
 	},
 	{
 		Key: "14k-rose", Name: "14 karat rose gold", Aliases: []string{"14k-red", "14ct-rose", "14ct-red"},
-		Composition: "58.5 Au, 9 Ag, 32.5 Cu", Family: RoseGold, DensityGPerCM3: 13.3,
+		Composition: "58.5 Au, 9 Ag, 32.5 Cu", Family: RoseGold, Treatment: AsRoseGold, DensityGPerCM3: 13.3,
 		SolidusC: 850, LiquidusC: 885, AnnealLowC: 620, AnnealHighC: 677,
 		StrainLimit: limit(0.40), FlowMPa: considere(500, 0.34), HardeningExponent: 0.34,
 		Source:        "density: volume mixture, 13.29; melting from memory; " + caratAnneal,
@@ -144,7 +144,7 @@ var alloys = []Alloy{
 	},
 	{
 		Key: "14k-white", Name: "14 karat nickel white gold", Aliases: []string{"14ct-white"},
-		Composition: "58.3 Au, balance Ni, Cu, Zn", Family: WhiteGold, DensityGPerCM3: 12.6,
+		Composition: "58.3 Au, balance Ni, Cu, Zn", Family: WhiteGold, Treatment: AsNickelWhite, DensityGPerCM3: 12.6,
 		SolidusC: 925, LiquidusC: 980, AnnealLowC: 607, AnnealHighC: 650,
 		StrainLimit: limit(0.40), FlowMPa: considere(650, 0.30), HardeningExponent: 0.30,
 		Source:        "density, melting and upper end of annealing from memory; annealing 607 °C: an alloy maker's heat-treating page",
@@ -152,7 +152,7 @@ var alloys = []Alloy{
 	},
 	{
 		Key: "10k-yellow", Name: "10 karat yellow gold", Aliases: []string{"10k", "10ct", "417"},
-		Composition: "41.7 Au, balance Ag, Cu, Zn", Family: Gold, DensityGPerCM3: 11.6,
+		Composition: "41.7 Au, balance Ag, Cu, Zn", Family: Gold, Treatment: AsGold, DensityGPerCM3: 11.6,
 		SolidusC: 800, LiquidusC: 880, AnnealLowC: 620, AnnealHighC: 677,
 		StrainLimit: limit(0.45), FlowMPa: considere(450, 0.36), HardeningExponent: 0.36,
 		Source:        caratSG + "; melting from memory; " + caratAnneal,
@@ -160,7 +160,7 @@ var alloys = []Alloy{
 	},
 	{
 		Key: "9k-yellow", Name: "9 karat yellow gold", Aliases: []string{"9k", "9ct", "375", "au375"},
-		Composition: "37.5 Au, 10 Ag, 45 Cu, 7.5 Zn", Family: Gold, DensityGPerCM3: 11.4,
+		Composition: "37.5 Au, 10 Ag, 45 Cu, 7.5 Zn", Family: Gold, Treatment: AsGold, DensityGPerCM3: 11.4,
 		SolidusC: 880, LiquidusC: 900, AnnealLowC: 620, AnnealHighC: 677,
 		StrainLimit: limit(0.45), FlowMPa: considere(440, 0.38), HardeningExponent: 0.38,
 		Source:        "density: trade specific gravity 11.4, volume mixture 11.15; melting from memory; " + caratAnneal,
@@ -168,7 +168,7 @@ var alloys = []Alloy{
 	},
 	{
 		Key: "copper", Name: "copper", Aliases: []string{"cu", "c11000", "c110"},
-		Composition: "99.9 Cu", Family: Copper, DensityGPerCM3: 8.92,
+		Composition: "99.9 Cu", Family: Copper, Treatment: AsCopper, DensityGPerCM3: 8.92,
 		SolidusC: 1065, LiquidusC: 1083, AnnealLowC: 375, AnnealHighC: 650,
 		StrainLimit: limit(0.70), FlowMPa: 315, HardeningExponent: 0.54,
 		Source:        "density: copper industry journal, 8.89 to 8.94; melting: C11000 data sheet; annealing: ASM/CDA from memory",
@@ -176,7 +176,7 @@ var alloys = []Alloy{
 	},
 	{
 		Key: "red-brass", Name: "red brass CuZn15", Aliases: []string{"cuzn15", "c23000", "c230"},
-		Composition: "85 Cu, 15 Zn", Family: Copper, DensityGPerCM3: 8.75,
+		Composition: "85 Cu, 15 Zn", Family: Copper, Treatment: AsCopper, DensityGPerCM3: 8.75,
 		SolidusC: 988, LiquidusC: 1027, AnnealLowC: 425, AnnealHighC: 725,
 		StrainLimit: limit(0.60), FlowMPa: considere(275, 0.42), HardeningExponent: 0.42,
 		Source:        "density and melting: C23000 materials data page; annealing: a tube maker's C23000 sheet",
@@ -184,7 +184,7 @@ var alloys = []Alloy{
 	},
 	{
 		Key: "brass", Name: "cartridge brass CuZn30", Aliases: []string{"cuzn30", "yellow-brass", "c26000", "c260"},
-		Composition: "70 Cu, 30 Zn", Family: Copper, DensityGPerCM3: 8.53,
+		Composition: "70 Cu, 30 Zn", Family: Copper, Treatment: AsBrass, DensityGPerCM3: 8.53,
 		SolidusC: 916, LiquidusC: 954, AnnealLowC: 425, AnnealHighC: 750,
 		StrainLimit: limit(0.55), FlowMPa: 895, HardeningExponent: 0.49,
 		Source:        "density and melting: C26000 materials data page; annealing: ASM/CDA from memory",
@@ -192,7 +192,7 @@ var alloys = []Alloy{
 	},
 	{
 		Key: "commercial-bronze", Name: "commercial bronze CuZn10", Aliases: []string{"cuzn10", "c22000", "c220", "bronze"},
-		Composition: "90 Cu, 10 Zn", Family: Copper, DensityGPerCM3: 8.8,
+		Composition: "90 Cu, 10 Zn", Family: Copper, Treatment: AsCopper, DensityGPerCM3: 8.8,
 		SolidusC: 1021, LiquidusC: 1043, AnnealLowC: 427, AnnealHighC: 788,
 		StrainLimit: limit(0.60), FlowMPa: considere(255, 0.42), HardeningExponent: 0.42,
 		Source:        "density, melting and annealing: C22000 materials data page",
@@ -200,7 +200,7 @@ var alloys = []Alloy{
 	},
 	{
 		Key: "phosphor-bronze", Name: "phosphor bronze CuSn5", Aliases: []string{"cusn5", "c51000", "c510"},
-		Composition: "95 Cu, 5 Sn, trace P", Family: Copper, DensityGPerCM3: 8.86,
+		Composition: "95 Cu, 5 Sn, trace P", Family: Copper, Treatment: AsCopper, DensityGPerCM3: 8.86,
 		SolidusC: 960, LiquidusC: 1050, AnnealLowC: 475, AnnealHighC: 675,
 		StrainLimit: limit(0.45), FlowMPa: 720, HardeningExponent: 0.46,
 		Source:        "density: a C51000 data sheet; melting: materials data page; annealing from memory",
@@ -208,7 +208,7 @@ var alloys = []Alloy{
 	},
 	{
 		Key: "nickel-silver", Name: "nickel silver CuNi18Zn17", Aliases: []string{"german-silver", "cuni18zn17", "c75200", "c752"},
-		Composition: "65 Cu, 18 Ni, 17 Zn", Family: Copper, DensityGPerCM3: 8.73,
+		Composition: "65 Cu, 18 Ni, 17 Zn", Family: Copper, Treatment: AsNickelSilver, DensityGPerCM3: 8.73,
 		SolidusC: 1071, LiquidusC: 1110, AnnealLowC: 620, AnnealHighC: 700,
 		StrainLimit: limit(0.45), FlowMPa: considere(400, 0.38), HardeningExponent: 0.38,
 		Source:        "density and melting: CDA data sheet C75200, from memory; annealing: a C76300 data sheet, the nearest read",
@@ -216,7 +216,7 @@ var alloys = []Alloy{
 	},
 	{
 		Key: "platinum-950", Name: "platinum 950 (ruthenium)", Aliases: []string{"platinum", "pt950", "pt"},
-		Composition: "95 Pt, 5 Ru", Family: Platinum, DensityGPerCM3: 20.7,
+		Composition: "95 Pt, 5 Ru", Family: Platinum, Treatment: AsPlatinum, DensityGPerCM3: 20.7,
 		SolidusC: 1780, LiquidusC: 1795, AnnealLowC: 927, AnnealHighC: 1000,
 		StrainLimit: limit(0.60), FlowMPa: considere(460, 0.30), HardeningExponent: 0.30,
 		Source:        "density: trade specific gravity, agrees with the mixture; melting: platinum trade tables, from memory; no softening under 927 °C: a bench article; upper end from memory",
@@ -224,7 +224,7 @@ var alloys = []Alloy{
 	},
 	{
 		Key: "palladium-950", Name: "palladium 950", Aliases: []string{"palladium", "pd950", "pd"},
-		Composition: "95 Pd, balance Ru or Ga", Family: Platinum, DensityGPerCM3: 12.0,
+		Composition: "95 Pd, balance Ru or Ga", Family: Platinum, Treatment: AsPlatinum, DensityGPerCM3: 12.0,
 		SolidusC: 1350, LiquidusC: 1550, AnnealLowC: 927, AnnealHighC: 980,
 		StrainLimit: limit(0.50), FlowMPa: considere(350, 0.32), HardeningExponent: 0.32,
 		Source:        "density: Platinum Metals Rev. 53(4), 2009, p. 189; melting: depends on the alloy, wide range; no softening under 927 °C: a bench article; upper end from memory",
@@ -232,7 +232,7 @@ var alloys = []Alloy{
 	},
 	{
 		Key: "titanium", Name: "titanium grade 2", Aliases: []string{"ti", "titanium-2"},
-		Composition: "99.2 Ti", Family: Titanium, DensityGPerCM3: 4.51,
+		Composition: "99.2 Ti", Family: Titanium, Treatment: AsTitanium, DensityGPerCM3: 4.51,
 		SolidusC: 1665, LiquidusC: 1670, AnnealLowC: 650, AnnealHighC: 760,
 		StrainLimit: limit(0.30), FlowMPa: considere(430, 0.15), HardeningExponent: 0.15,
 		Source:        "density: materials data page; melting and annealing from memory",

@@ -32,11 +32,33 @@ type Alloy struct {
 	// FormingSource names where StrainLimit, FlowMPa and HardeningExponent come
 	// from.
 	FormingSource string
-	// Family tells how the alloy is treated at the torch and how it weighs.
+	// Family is the metal that the alloy is of.
 	Family Family
+	// Treatment is how it is heated, cooled and joined.
+	Treatment Treatment
 }
 
-// Family groups alloys that the trade treats alike at the torch.
+// Treatment names how the trade heats, cools and joins an alloy; the bot's
+// table of treatments has the words. Several alloys share one.
+type Treatment string
+
+// Treatments of alloys.
+const (
+	AsSilver          Treatment = "silver"
+	AsFineSilver      Treatment = "fine silver"
+	AsGermaniumSilver Treatment = "germanium-bearing silver"
+	AsGold            Treatment = "gold"
+	AsRoseGold        Treatment = "rose gold"
+	AsNickelWhite     Treatment = "nickel white gold"
+	AsPalladiumWhite  Treatment = "palladium white gold"
+	AsCopper          Treatment = "copper alloy"
+	AsBrass           Treatment = "brass that cracks in a hot quench"
+	AsNickelSilver    Treatment = "nickel silver"
+	AsPlatinum        Treatment = "platinum metal"
+	AsTitanium        Treatment = "titanium"
+)
+
+// Family groups alloys of one metal.
 type Family string
 
 // Families of alloys.

@@ -26,6 +26,7 @@ func lacking(a Alloy) []string {
 	need("Aliases", len(a.Aliases) > 0 && !slices.Contains(a.Aliases, ""))
 	need("Composition", a.Composition != "")
 	need("Family", slices.Contains(Families(), a.Family))
+	need("Treatment", a.Treatment != "")
 	need("DensityGPerCM3", a.DensityGPerCM3 >= 2 && a.DensityGPerCM3 <= 22)
 	need("SolidusC", a.SolidusC > 100 && a.SolidusC <= a.LiquidusC)
 	need("LiquidusC", a.LiquidusC > 100)

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"guildhand/bot/answer"
+	"guildhand/bot/requests/treatment"
 	"guildhand/bot/requests/words"
 	"guildhand/calc/stock"
 )
@@ -73,7 +74,7 @@ func (k *kit) totals() totals {
 // joinsMM is the length that is soldered on one piece, 0 for a metal that is
 // not soldered at the bench.
 func (p *kitPiece) joinsMM() float64 {
-	if p.alloy.Family == stock.Titanium {
+	if treatment.Of(p.alloy).NotSoldered {
 		return 0
 	}
 	return p.solderMM
@@ -182,10 +183,12 @@ func (k *kit) cost(a *answer.Answer) {
 func (k *kit) notes(a *answer.Answer) {
 	a.Notes = append(a.Notes, k.shared(func(p *kitPiece) []string { return p.answer.Notes })...)
 	for _, m := range k.metals {
-		if m.alloy().Family == stock.Titanium {
-			a.Notes = append(a.Notes, "titanium is not soldered at the bench: no solder counted; its dust burns fiercely")
+		if way := treatment.Of(m.alloy()); way.NotSoldered {
+			a.Notes = append(a.Notes, m.alloy().Name+" is not soldered at the bench: no solder counted")
+			a.Notes = append(a.Notes, way.Hazards...)
 			break
 		}
+
 	}
 }
 
