@@ -5,7 +5,6 @@ import (
 	"encoding/json"
 	"fmt"
 	"log/slog"
-	"math"
 	"os"
 	"path/filepath"
 	"reflect"
@@ -16,35 +15,17 @@ import (
 
 	"guildhand/calc/outline"
 	"guildhand/calc/stock"
-	"guildhand/calc/units"
 
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 	"gopkg.in/yaml.v3"
 )
 
 func write(t *testing.T, name, content string) string {
 	t.Helper()
 	path := filepath.Join(t.TempDir(), name)
-	if err := os.WriteFile(path, []byte(content), 0o600); err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, os.WriteFile(path, []byte(content), 0o600))
 	return path
-}
-
-// What only tests read starts no complaint in a program that a test starts.
-func TestVariablesOfTests(t *testing.T) {
-	developers, err := os.ReadFile("../DEVELOPERS.md")
-	if err != nil {
-		t.Fatal(err)
-	}
-	names := regexp.MustCompile("GUILDHAND_[A-Z_]+").FindAllString(string(developers), -1)
-	if len(names) < 4 {
-		t.Fatalf("DEVELOPERS.md names only %q", names)
-	}
-	for _, name := range names {
-		if _, err := load(t, "", name+"=1"); err != nil {
-			t.Errorf("%s: %v", name, err)
-		}
-	}
 }
 
 func load(t *testing.T, content string, environ ...string) (*Config, error) {
@@ -55,169 +36,220 @@ func load(t *testing.T, content string, environ ...string) (*Config, error) {
 func mustLoad(t *testing.T, content string, environ ...string) *Config {
 	t.Helper()
 	c, err := load(t, content, environ...)
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err, "%s", content)
 	return c
 }
 
-func TestDefaultStandsAlone(t *testing.T) {
+// What only tests read starts no complaint in a program that a test starts.
+func TestVariablesOfTests(t *testing.T) {
+	developers, err := os.ReadFile("../DEVELOPERS.md")
+	require.NoError(t, err)
+	names := regexp.MustCompile("GUILDHAND_[A-Z_]+").FindAllString(string(developers), -1)
+	require.GreaterOrEqual(t, len(names), 4)
+	for _, name := range names {
+		_, err := load(t, "", name+"=1")
+		assert.NoError(t, err, name)
+	}
+}
+
+func TestDefaults(t *testing.T) {
 	c, err := Load("", nil)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if !c.Shop().Demo {
-		t.Error("the default workshop is not marked as invented")
-	}
-	if c.Log.Level != "info" || c.Matrix.FreshFor != 72*time.Hour || !c.Matrix.Encryption {
-		t.Errorf("defaults not read: %+v", c)
-	}
+	require.NoError(t, err)
+	assert.True(t, c.Shop().Demo, "the default workshop is not marked as invented")
+	assert.Equal(t, Log{Level: "info", Format: "text"}, c.Log)
+	assert.Equal(t, Limits{MakerAtOnce: 60, MakerPerMinute: 60, ChannelAtOnce: 300, ChannelPerMinute: 240}, c.Limits)
+	assert.Equal(t, Discord{FreshFor: time.Hour}, c.Discord)
+	assert.Equal(t, Matrix{DeviceName: "guildhand", Encryption: true, Prefix: "!", TeacherPower: 50, FreshFor: 72 * time.Hour}, c.Matrix)
+	assert.Empty(t, c.Health)
+	assert.Empty(t, c.Daybook)
+	assert.Empty(t, c.Notes())
 }
 
 // The demo workshop comes through the configuration's form unchanged, but for
 // the last bits of angles and areas.
 func TestDemoWorkshopComesThrough(t *testing.T) {
 	c, err := Load("", nil)
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	got, want := c.Shop(), stock.DemoWorkshop()
-	if len(want.Blocks) == 0 || len(want.Punches) == 0 || len(want.Presses) == 0 {
-		t.Fatal("the demo workshop lacks a list")
-	}
-	near := func(what string, a, b float64) float64 {
-		if math.Abs(a-b) > 1e-8*math.Abs(b) {
-			t.Errorf("%s: got %v, want %v", what, a, b)
-		}
-		return b
-	}
+	require.NotEmpty(t, want.Blocks)
+	require.NotEmpty(t, want.Punches)
+	require.NotEmpty(t, want.Presses)
 	for i, b := range want.Blocks {
-		got.Blocks[i].Lean = units.Angle(near(b.Name, float64(got.Blocks[i].Lean), float64(b.Lean)))
+		assert.InEpsilon(t, float64(b.Lean), float64(got.Blocks[i].Lean), 1e-8, b.Name)
+		got.Blocks[i].Lean = b.Lean
 	}
 	for i, p := range want.Punches {
-		got.Punches[i].Lean = units.Angle(near(p.Name, float64(got.Punches[i].Lean), float64(p.Lean)))
+		assert.InEpsilon(t, float64(p.Lean), float64(got.Punches[i].Lean), 1e-8, p.Name)
+		got.Punches[i].Lean = p.Lean
 	}
 	for i, p := range want.Presses {
-		got.Presses[i].CapacityN = near(p.Name, got.Presses[i].CapacityN, p.CapacityN)
-		got.Presses[i].RamAreaMM2 = near(p.Name, got.Presses[i].RamAreaMM2, p.RamAreaMM2)
+		assert.InEpsilon(t, p.CapacityN, got.Presses[i].CapacityN, 1e-8, p.Name)
+		assert.InEpsilon(t, p.RamAreaMM2, got.Presses[i].RamAreaMM2, 1e-8, p.Name)
+		got.Presses[i] = p
 	}
-	if !reflect.DeepEqual(got, want) {
-		t.Errorf("got  %+v\nwant %+v", got, want)
-	}
+	assert.Equal(t, want, got)
 }
 
-// The default file names every key, so that owners can copy from it.
-func TestDefaultNamesEveryKey(t *testing.T) {
-	c, err := Load("", nil)
-	if err != nil {
-		t.Fatal(err)
-	}
-	all := keys(reflect.TypeFor[Config](), "")
-	if len(all) < 20 {
-		t.Fatalf("only %d keys found", len(all))
-	}
-	for _, k := range all {
-		if _, ok := c.origins[k.path]; !ok && k.path != "workshop.demo" {
-			t.Errorf("default.yaml lacks %s", k.path)
-		}
-	}
-}
-
-// Every key says what it wants, and its example is a value that loads.
-func TestKeysBringWantsAndExample(t *testing.T) {
+// Every key says what it must be, and its example is a value that loads.
+func TestEveryKeyHasAnExampleThatLoads(t *testing.T) {
 	checked := 0
-	var check func(typ reflect.Type, path string, wrap func(string) string)
-	check = func(typ reflect.Type, path string, wrap func(string) string) {
+	var check func(typ reflect.Type, wrap func(string) string)
+	check = func(typ reflect.Type, wrap func(string) string) {
 		for _, field := range fields(typ) {
-			key := join(path, field.Tag.Get("yaml"))
-			if field.Type.Kind() == reflect.Struct {
-				check(field.Type, key, func(s string) string {
-					return wrap(fmt.Sprintf("%s: {%s}", field.Tag.Get("yaml"), s))
-				})
+			name := field.Tag.Get("yaml")
+			inside := func(s string) string { return wrap(fmt.Sprintf("%s: {%s}", name, s)) }
+			line := example(field)
+			switch {
+			case field.Type.Kind() == reflect.Struct:
+				assert.NotEmpty(t, field.Tag.Get("about")+inside(""), name)
+				check(field.Type, inside)
 				continue
-			}
-			if field.Type.Kind() == reflect.Slice && field.Type.Elem().Kind() == reflect.Struct {
+			case isStructs(field.Type):
 				// One entry made of its fields' examples.
 				var parts []string
 				for _, inner := range fields(field.Type.Elem()) {
-					if inner.Tag.Get("wants") == "" || inner.Tag.Get("example") == "" {
-						t.Errorf("%s.%s lacks wants or example", key, inner.Tag.Get("yaml"))
-					}
-					parts = append(parts, inner.Tag.Get("example"))
+					assert.NotEmpty(t, inner.Tag.Get("mustBe"), inner.Name)
+					assert.NotEmpty(t, example(inner), inner.Name)
+					parts = append(parts, example(inner))
 				}
-				text := wrap(fmt.Sprintf("%s: [{%s}]", field.Tag.Get("yaml"), strings.Join(parts, ", ")))
-				if _, err := load(t, text); err != nil {
-					t.Errorf("the examples of %s don't load: %v\n%s", key, err, text)
-				}
-				checked++
-				continue
+				line = fmt.Sprintf("%s: [{%s}]", name, strings.Join(parts, ", "))
+			default:
+				assert.NotEmpty(t, field.Tag.Get("mustBe"), name)
+				assert.NotEmpty(t, line, name)
 			}
-			if field.Tag.Get("wants") == "" || field.Tag.Get("example") == "" {
-				t.Errorf("%s lacks wants or example", key)
-				continue
-			}
-			if _, err := load(t, wrap(field.Tag.Get("example"))); err != nil {
-				t.Errorf("the example of %s doesn't load: %v", key, err)
-			}
+			_, err := load(t, wrap(line))
+			assert.NoError(t, err, line)
 			checked++
 		}
 	}
-	check(reflect.TypeFor[Config](), "", func(s string) string { return s })
-	if checked < 25 {
-		t.Errorf("only %d keys checked", checked)
-	}
+	check(reflect.TypeFor[Config](), func(s string) string { return s })
+	assert.Greater(t, checked, 25)
 }
 
 func TestLayers(t *testing.T) {
 	c := mustLoad(t, "log:\n  level: warn\n  format: json\nmatrix:\n  homeserver: https://m.example.org\n  allow:\n    servers: [a.example, b.example]\n",
 		"GUILDHAND_LOG_LEVEL=debug", "GUILDHAND_MATRIX_ALLOW_USERS=@a:x.example, @b:x.example", "GUILDHAND_DISCORD_SHARDS=3")
-	if c.Log.Level != "debug" || c.Log.Format != "json" || c.Discord.Shards != 3 {
-		t.Errorf("got log %+v and %d shards", c.Log, c.Discord.Shards)
-	}
-	if got := strings.Join(c.Matrix.Allow.Servers, " "); got != "a.example b.example" {
-		t.Errorf("servers: %q", got)
-	}
-	if got := strings.Join(c.Matrix.Allow.Users, " "); got != "@a:x.example @b:x.example" {
-		t.Errorf("users: %q", got)
-	}
+	assert.Equal(t, Log{Level: "debug", Format: "json"}, c.Log)
+	assert.Equal(t, 3, c.Discord.Shards)
+	assert.Equal(t, []string{"a.example", "b.example"}, c.Matrix.Allow.Servers)
+	assert.Equal(t, []string{"@a:x.example", "@b:x.example"}, c.Matrix.Allow.Users)
 	for key, want := range map[string]string{
 		"log.level":         "environment GUILDHAND_LOG_LEVEL",
-		"log.format":        "line 3",
+		"log.format":        "guild.yaml line 3 column 11",
 		"matrix.prefix":     "default",
-		"matrix.homeserver": "line 5",
+		"matrix.homeserver": "guild.yaml line 5 column 15",
 	} {
-		if got := c.Origin(key); !strings.HasSuffix(got, want) {
-			t.Errorf("origin of %s: got %q, want …%q", key, got, want)
-		}
+		assert.Equal(t, want, filepath.Base(c.Origin(key)), key)
 	}
 }
 
 // An id without quotes keeps all its digits.
 func TestLongIDStaysText(t *testing.T) {
 	c := mustLoad(t, "discord: {application_id: 01234567890123456789}")
-	if c.Discord.ApplicationID != "01234567890123456789" {
-		t.Errorf("got %q", c.Discord.ApplicationID)
+	assert.Equal(t, "01234567890123456789", c.Discord.ApplicationID)
+}
+
+// An empty text means that the owner has no wish: the default holds.
+func TestEmptyTextIsTheDefault(t *testing.T) {
+	c := mustLoad(t, "matrix: {prefix: \"\", device_name: ''}\nlimits: {maker_at_once: \"\"}", "GUILDHAND_LOG_LEVEL=")
+	d, err := Load("", nil)
+	require.NoError(t, err)
+	assert.Equal(t, d.Matrix, c.Matrix)
+	assert.Equal(t, d.Limits, c.Limits)
+	assert.Equal(t, d.Log, c.Log)
+}
+
+// A former name still works and says what it is called now.
+func TestFormerNames(t *testing.T) {
+	const addr, both = "127.0.0.1:9090", "127.0.0.1:9191"
+	for _, test := range []struct {
+		name, yaml string
+		environ    []string
+		note       string
+	}{
+		{"file", "discord: {metrics_addr: \"" + addr + "\"}", nil, "line 1 column 11: discord.metrics_addr is now called health.addr"},
+		{"environment", "", []string{"GUILDHAND_DISCORD_METRICS_ADDR=" + addr}, "GUILDHAND_DISCORD_METRICS_ADDR is now called GUILDHAND_HEALTH_ADDR"},
+		// The image sets the new name; who set the old one before keeps it.
+		{"both in the environment", "", []string{"GUILDHAND_DISCORD_METRICS_ADDR=" + addr, "GUILDHAND_HEALTH_ADDR=" + both}, "GUILDHAND_DISCORD_METRICS_ADDR is now called GUILDHAND_HEALTH_ADDR"},
+	} {
+		t.Run(test.name, func(t *testing.T) {
+			c := mustLoad(t, test.yaml, test.environ...)
+			assert.Equal(t, addr, c.Health.Addr)
+			require.Len(t, c.Notes(), 1)
+			assert.Contains(t, c.Notes()[0], test.note)
+		})
+	}
+}
+
+// Each key that was renamed is found under its former name.
+func TestEveryFormerNameIsFound(t *testing.T) {
+	found := 0
+	for _, k := range keys(reflect.TypeFor[Config](), "") {
+		if was := k.field.Tag.Get("was"); was != "" {
+			now, ok := formerly(was)
+			assert.True(t, ok)
+			assert.Equal(t, k.path, now.path)
+			found++
+		}
+	}
+	assert.NotZero(t, found)
+}
+
+// What the library lets pass, or says in words that can hold a secret.
+func TestTrapsOfYAML(t *testing.T) {
+	const plain = "log: {level: warn}\n"
+	for _, test := range []struct{ name, yaml string }{
+		{"byte order mark", "\ufeff" + plain},
+		{"an empty second document", plain + "---\n"},
+		{"an empty first document", "---\n---\n" + plain},
+		{"an alias", "daybook: {path: &word warn}\nlog: {level: *word}\n"},
+		{"a merge", "log: {<<: &shared {level: warn}}\n"},
+		{"a written key before a merged one", "log:\n  <<: {level: debug}\n  level: warn\n"},
+		{"a merge of several", "log: {<<: [{level: warn}, {level: debug, format: json}]}\n"},
+		{"null in the middle", "log: {level: warn, format: }\nmatrix: ~\n"},
+		{"line ends of Windows", "log:\r\n  level: warn\r\n"},
+	} {
+		t.Run(test.name, func(t *testing.T) {
+			assert.Equal(t, "warn", mustLoad(t, test.yaml).Log.Level)
+		})
+	}
+}
+
+// A small file whose aliases stand for a huge one is refused, not worked off.
+func TestAliasesHaveABound(t *testing.T) {
+	holes := "daybook:\n  path: x\nworkshop:\n  blocks:\n    - {name: b0, outline: oval, lean_deg: 8, thickness_mm: 20, holes_mm: &h [" + strings.Repeat("8x6, ", 999) + "8x6]}\n"
+	for i := range 999 {
+		holes += fmt.Sprintf("    - {name: b%d, outline: oval, lean_deg: 8, thickness_mm: 20, holes_mm: *h}\n", i+1)
+	}
+	doubled := "&l0 {a: b}"
+	for i := range 40 {
+		doubled = fmt.Sprintf("&l%d {<<: [%s, *l%d]}", i+1, doubled, i)
+	}
+	for name, text := range map[string]string{
+		"a million holes":           holes,
+		"a mapping that has itself": "log: &a {<<: *a, level: info}\n",
+		"two to the power of 40":    "matrix: {prefixes: " + doubled + "}",
+	} {
+		_, err := load(t, text)
+		if assert.Error(t, err, name) {
+			assert.Contains(t, err.Error(), "more than 100000 values; use fewer aliases", name)
+			assert.NotContains(t, err.Error(), "\n", name)
+		}
 	}
 }
 
 func TestOwnWorkshopReplacesTheDemo(t *testing.T) {
 	c := mustLoad(t, "workshop:\n  blocks:\n    - {name: ours, outline: oval, lean_deg: 10, thickness_mm: 20, holes_mm: [8x6, 12 x 10, 10x8]}\n  presses:\n    - {name: ten, capacity_tonnes: 10, ram_diameter_mm: 40}\n")
 	shop := c.Shop()
-	if shop.Demo || len(shop.Tubes) != 0 || len(shop.Blocks) != 1 {
-		t.Fatalf("the demo workshop shows through: %+v", shop)
-	}
-	want := []outline.Size{{LengthMM: 12, WidthMM: 10}, {LengthMM: 10, WidthMM: 8}, {LengthMM: 8, WidthMM: 6}}
-	if !reflect.DeepEqual(shop.Blocks[0].Holes, want) {
-		t.Errorf("holes %v, want %v", shop.Blocks[0].Holes, want)
-	}
-	if got := shop.Blocks[0].Lean.Degrees(); got < 9.999999 || got > 10.000001 {
-		t.Errorf("lean %v", got)
-	}
+	assert.False(t, shop.Demo)
+	assert.Empty(t, shop.Tubes, "the demo workshop shows through")
+	require.Len(t, shop.Blocks, 1)
+	assert.Equal(t, []outline.Size{{LengthMM: 12, WidthMM: 10}, {LengthMM: 10, WidthMM: 8}, {LengthMM: 8, WidthMM: 6}}, shop.Blocks[0].Holes)
+	assert.InDelta(t, 10, shop.Blocks[0].Lean.Degrees(), 1e-6)
 	// 10 tonnes-force are 98066.5 N (standard gravity, exact); a ram of 40 mm
 	// has 400 pi = 1256.637 mm2.
-	if press := shop.Presses[0]; press.CapacityN != 98066.5 || press.RamAreaMM2 < 1256.63 || press.RamAreaMM2 > 1256.64 {
-		t.Errorf("press %+v", press)
-	}
+	assert.Equal(t, 98066.5, shop.Presses[0].CapacityN)
+	assert.InDelta(t, 1256.637, shop.Presses[0].RamAreaMM2, 0.001)
 }
 
 func TestProblemsNameKeyRangeAndExample(t *testing.T) {
@@ -226,78 +258,76 @@ func TestProblemsNameKeyRangeAndExample(t *testing.T) {
 		environ    []string
 		want       []string
 	}{
-		{"unknown key", "discord:\n  shard: 2\n", nil, []string{"line 2", "discord.shard is not a known key", "nearest is shards"}},
-		{"unknown section", "discrod: {shards: 2}\n", nil, []string{"line 1", "discrod is not a known key", "nearest is discord"}},
-		{"far from all", "zzzzzzzzzzzz: 1\n", nil, []string{"known are daybook, discord, limits, log"}},
+		{"unknown key", "discord:\n  shard: 2\n", nil, []string{"line 2", "discord.shard is not a known key", "did you mean shards?"}},
+		{"unknown section", "discrod: {shards: 2}\n", nil, []string{"line 1", "discrod is not a known key", "did you mean discord?"}},
+		{"far from all", "zzzzzzzzzzzz: 1\n", nil, []string{"choose from daybook, discord, health, limits, log"}},
 		{"unknown in a list", "workshop:\n  tubes:\n    - {name: a, alloy: sterling, outer: 8, wall_mm: 1}\n", nil, []string{"line 3", "workshop.tubes[1].outer is not a known key", "outer_mm"}},
-		{"word for a number", "discord: {shards: many}\n", nil, []string{"discord.shards wants a whole number from 0", "256", `such as "shards: 0"`}},
-		{"out of range", "discord: {shards: 300}\n", nil, []string{"guild.yaml line 1", "discord.shards wants a whole number from 0", "256"}},
+		{"word for a number", "discord: {shards: many}\n", nil, []string{"guild.yaml line 1 column 19", "discord.shards must be a whole number from 0", "256", `such as "shards: 0"`}},
+		{"out of range", "discord: {shards: 300}\n", nil, []string{"guild.yaml line 1 column 19", "discord.shards must be a whole number from 0", "256"}},
 		{"negative", "matrix: {teacher_power: -1}\n", nil, []string{"matrix.teacher_power", "from 1 to 100"}},
 		{"not a number", "workshop: {tubes: [{name: a, alloy: sterling, outer_mm: NaN, wall_mm: 1}]}\n", nil, []string{"workshop.tubes[1].outer_mm", "from 0.5 to 100 mm"}},
 		{"wall too thick", "workshop: {tubes: [{name: a, alloy: sterling, outer_mm: 2, wall_mm: 1}]}\n", nil, []string{"workshop.tubes[1].wall_mm", "less than half the diameter"}},
-		{"no such outline", "workshop: {blocks: [{name: a, outline: ovel, lean_deg: 8, thickness_mm: 20, holes_mm: [8x6]}]}\n", nil, []string{`"ovel" is not an outline's word`, "nearest is oval"}},
-		{"no such alloy", "workshop: {tubes: [{name: a, alloy: stirling, outer_mm: 8, wall_mm: 1}]}\n", nil, []string{`"stirling" is not an alloy's word`, "nearest is sterling"}},
+		{"no such outline", "workshop: {blocks: [{name: a, outline: ovel, lean_deg: 8, thickness_mm: 20, holes_mm: [8x6]}]}\n", nil, []string{`"ovel" is not an outline's word`, "did you mean oval?"}},
+		{"no such alloy", "workshop: {tubes: [{name: a, alloy: stirling, outer_mm: 8, wall_mm: 1}]}\n", nil, []string{`"stirling" is not an alloy's word`, "did you mean sterling?"}},
 		{"bad hole", "workshop: {blocks: [{name: a, outline: oval, lean_deg: 8, thickness_mm: 20, holes_mm: [8xx6]}]}\n", nil, []string{"workshop.blocks[1].holes_mm", "length x width", "12x10"}},
 		{"no holes", "workshop: {blocks: [{name: a, outline: oval, lean_deg: 8, thickness_mm: 20}]}\n", nil, []string{"workshop.blocks[1].holes_mm"}},
-		{"nameless", "workshop: {presses: [{capacity_tonnes: 10, ram_diameter_mm: 40}]}\n", nil, []string{"workshop.presses[1].name wants a name"}},
+		{"nameless", "workshop: {presses: [{capacity_tonnes: 10, ram_diameter_mm: 40}]}\n", nil, []string{"workshop.presses[1].name must be a name"}},
 		{"two of a name", "workshop: {sheets: [], tubes: [{name: a, alloy: sterling, outer_mm: 8, wall_mm: 1}, {name: A, alloy: copper, outer_mm: 8, wall_mm: 1}]}\n", nil, []string{"workshop.tubes[2].name", "workshop.tubes[1].name"}},
 		{"no such day", "workshop: {prices: [{alloy: copper, per_gram: 1, currency: EUR, date: 2026-13-01}]}\n", nil, []string{"workshop.prices[1].date", "year-month-day"}},
-		{"list wanted", "workshop: {tubes: 4}\n", nil, []string{"workshop.tubes wants a list"}},
-		{"keys wanted", "log: loud\n", nil, []string{"log wants keys under it, such as level, format"}},
-		{"wrong word", "log: {level: loud}\n", nil, []string{"log.level wants debug, info, warn or error"}},
-		{"two documents", "log: {level: info}\n---\nlog: {level: warn}\n", nil, []string{"more than one document"}},
-		{"a bare word", "hello\n", nil, []string{"wants keys"}},
-		{"twice", "log: {level: info}\nlog: {level: warn}\n", nil, []string{"line 2", "not YAML", "already defined"}},
+		{"list wanted", "workshop: {tubes: 4}\n", nil, []string{"workshop.tubes must be a list"}},
+		{"keys wanted", "log: loud\n", nil, []string{"log must have keys under it, such as level, format"}},
+		{"wrong word", "log: {level: loud}\n", nil, []string{"log.level must be debug, info, warn or error"}},
+		{"two documents", "log: {level: info}\n---\nlog: {level: warn}\n", nil, []string{"line 3 column 1", "second document"}},
+		{"a bare word", "hello\n", nil, []string{"must have keys"}},
+		{"twice", "log: {level: info}\nlog: {level: warn}\n", nil, []string{"line 2 column 1", "log is set twice; the first is on line 1"}},
+		{"twice deep down", "log:\n  level: info\n  level: warn\n", nil, []string{"line 3 column 3", "log.level is set twice; the first is on line 2"}},
+		{"twice under two names", "discord: {metrics_addr: \":1\"}\nhealth: {addr: \":2\"}\n", nil, []string{"line 2 column 10", "health.addr is set twice; the first is on line 1"}},
+		{"twice in a map", "matrix: {prefixes: {a: b, a: c}}\n", nil, []string{"matrix.prefixes.a is set twice"}},
+		{"twice in a merge", "log: {<<: {level: info, level: warn}}\n", nil, []string{"log.level is set twice"}},
+		{"merge of a word", "log: {<<: info}\n", nil, []string{"<< must name keys"}},
+		{"a list as a key", "log: {[level]: info}\n", nil, []string{"a key must be a plain word"}},
+		{"a map as a prefix", "matrix: {prefixes: {a: {b: c}}}\n", nil, []string{"matrix.prefixes must be room ids"}},
+		{"tab", "log:\n\tlevel: info\n", nil, []string{"guild.yaml near line 2", "not YAML"}},
+		{"not UTF-8", "log: {level: \xff}\n", nil, []string{"not YAML"}},
+		{"no such anchor", "daybook: {path: *hush}\n", nil, []string{"guild.yaml", "must stand in quotes"}},
 		{"broken", "log: {level: info\n", nil, []string{"guild.yaml", "not YAML"}},
 		{"token in the file", "discord: {token: abc}\n", nil, []string{"discord.token is not a known key", "token_file"}},
 		{"environment misspelt", "", []string{"GUILDHAND_DISCRD_TOKEN=x"}, []string{"GUILDHAND_DISCRD_TOKEN is not known", "GUILDHAND_DISCORD_TOKEN"}},
-		{"environment wrong", "", []string{"GUILDHAND_DISCORD_SHARDS=x"}, []string{"environment GUILDHAND_DISCORD_SHARDS", "discord.shards wants"}},
-		{"metrics", "discord: {metrics_addr: here}\n", nil, []string{"discord.metrics_addr wants an address"}},
-		{"fresh", "discord: {fresh_for: 3}\n", nil, []string{"discord.fresh_for wants", "from 1m to 168h", "fresh_for: 1h"}},
+		{"environment wrong", "", []string{"GUILDHAND_DISCORD_SHARDS=x"}, []string{"environment GUILDHAND_DISCORD_SHARDS", "discord.shards must be"}},
+		{"health", "health: {addr: here}\n", nil, []string{"health.addr must be an address", "addr: 127.0.0.1:9090"}},
+		{"fresh", "discord: {fresh_for: 3}\n", nil, []string{"discord.fresh_for must be", "from 1m to 168h", "fresh_for: 1h"}},
 	}
 	for _, test := range tests {
 		t.Run(test.name, func(t *testing.T) {
 			_, err := load(t, test.yaml, test.environ...)
-			if err == nil {
-				t.Fatal("accepted")
-			}
+			require.Error(t, err)
 			for _, want := range test.want {
-				if !strings.Contains(err.Error(), want) {
-					t.Errorf("%q\nlacks %q", err, want)
-				}
+				assert.Contains(t, err.Error(), want)
 			}
-			if strings.Contains(err.Error(), "\n") {
-				t.Errorf("more than one sentence: %q", err)
-			}
+			assert.NotContains(t, err.Error(), "\n", "more than one sentence")
 		})
 	}
 }
 
 func TestEveryProblemIsTold(t *testing.T) {
 	_, err := load(t, "log: {level: loud, format: pink}\ndiscord: {shards: 999}\n")
-	if err == nil || strings.Count(err.Error(), "\n") != 2 {
-		t.Errorf("want three sentences, got %v", err)
-	}
+	require.Error(t, err)
+	assert.Len(t, strings.Split(err.Error(), "\n"), 3)
 }
 
 func TestEmptyFileIsTheDefault(t *testing.T) {
-	for _, text := range []string{"", "# nothing\n", "log:\n", "---\n", "workshop:\n"} {
+	for _, text := range []string{"", "# nothing\n", "log:\n", "---\n", "workshop:\n", "\ufeff", "~"} {
 		c := mustLoad(t, text)
-		if c.Log.Level != "info" || !c.Shop().Demo {
-			t.Errorf("%q: got %+v", text, c.Log)
-		}
+		assert.Equal(t, "info", c.Log.Level, text)
+		assert.True(t, c.Shop().Demo, text)
 	}
 }
 
 func TestWhereTheFileIsFound(t *testing.T) {
 	home := t.TempDir()
 	usual := filepath.Join(home, "guildhand", "config.yaml")
-	if err := os.MkdirAll(filepath.Dir(usual), 0o700); err != nil {
-		t.Fatal(err)
-	}
-	if err := os.WriteFile(usual, []byte("log: {level: warn}"), 0o600); err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, os.MkdirAll(filepath.Dir(usual), 0o700))
+	require.NoError(t, os.WriteFile(usual, []byte("log: {level: warn}"), 0o600))
 	named := write(t, "named.yaml", "log: {level: error}")
 	given := write(t, "given.yaml", "log: {level: debug}")
 	for _, test := range []struct {
@@ -311,16 +341,11 @@ func TestWhereTheFileIsFound(t *testing.T) {
 		{given, []string{"XDG_CONFIG_HOME=" + home, "GUILDHAND_CONFIG=" + named}, "debug"},
 	} {
 		c, err := Load(test.file, test.environ)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if c.Log.Level != test.want {
-			t.Errorf("%q %v: got %q, want %q", test.file, test.environ, c.Log.Level, test.want)
-		}
+		require.NoError(t, err)
+		assert.Equal(t, test.want, c.Log.Level, "%q %v", test.file, test.environ)
 	}
-	if _, err := Load(filepath.Join(home, "none.yaml"), nil); err == nil {
-		t.Error("a named file that is missing was passed over")
-	}
+	_, err := Load(filepath.Join(home, "none.yaml"), nil)
+	assert.Error(t, err, "a named file that is missing was passed over")
 }
 
 const hush = "s3cret-token-value"
@@ -331,9 +356,8 @@ func TestSecretsStayHidden(t *testing.T) {
 	c := mustLoad(t, "matrix: {token_file: "+file+"}", "GUILDHAND_DISCORD_TOKEN="+hush, "GUILDHAND_DAYBOOK_URL=postgres://u:"+hush+"@h/d")
 	for _, secret := range []Secret{c.Discord.Token, c.Matrix.Token} {
 		got, err := secret.Reveal()
-		if err != nil || got != hush {
-			t.Fatalf("Reveal: %q, %v", got, err)
-		}
+		require.NoError(t, err)
+		require.Equal(t, hush, got)
 	}
 	var out bytes.Buffer
 	for _, format := range []string{"%v", "%+v", "%#v", "%s", "%q", "%x"} {
@@ -344,24 +368,30 @@ func TestSecretsStayHidden(t *testing.T) {
 	for _, handler := range []slog.Handler{slog.NewTextHandler(&out, nil), slog.NewJSONHandler(&out, nil)} {
 		slog.New(handler).Info("start", "token", c.Discord.Token, "all", c.Discord, "book", c.Daybook)
 	}
-	text, err := json.Marshal(c.Discord)
-	if err != nil {
-		t.Fatal(err)
+	for _, marshal := range []func(any) ([]byte, error){json.Marshal, yaml.Marshal} {
+		text, err := marshal(c.Discord)
+		require.NoError(t, err)
+		out.Write(text)
 	}
-	out.Write(text)
-	if text, err = yaml.Marshal(c.Discord); err != nil {
-		t.Fatal(err)
-	}
-	out.Write(text)
-	if err := c.Explain(&out); err != nil {
-		t.Fatal(err)
-	}
-	hex := fmt.Sprintf("%x", hush)
-	if strings.Contains(out.String(), hush) || strings.Contains(out.String(), hex) {
-		t.Errorf("a secret shows:\n%s", out.String())
-	}
-	if !strings.Contains(out.String(), "set, hidden (environment GUILDHAND_DISCORD_TOKEN)") {
-		t.Errorf("explain doesn't say where the token comes from:\n%s", out.String())
+	require.NoError(t, c.Explain(&out))
+	assert.NotContains(t, out.String(), hush)
+	assert.NotContains(t, out.String(), fmt.Sprintf("%x", hush))
+	assert.Contains(t, out.String(), "set, hidden (environment GUILDHAND_DISCORD_TOKEN)")
+}
+
+// A secret that was written where it does not belong is in no message.
+func TestNoMessageQuotesASecret(t *testing.T) {
+	for _, text := range []string{
+		"discord: {token: %s}", "discord: %s", "%s", "discord: {token_file: *%s}", "daybook: {url: %s", "discord:\n  token: %s\n bad: x",
+		"matrix: {teacher_power: %s}", "matrix: {encryption: %s}", "matrix: {fresh_for: %s}", "matrix: {password: \"%s}", "matrix: {allow: %s}",
+		"discord: {application_id: %s}", "matrix: {user: %s}", "log: {<<: %s}", "log: {<<: *%s}", "%%%s x", "a: !%s!x y", "a: |%s\n", "matrix:\n\t%s: x",
+		"log: {level: %s}",
+	} {
+		text = fmt.Sprintf(text, hush)
+		_, err := load(t, text)
+		if assert.Error(t, err, text) {
+			assert.NotContains(t, err.Error(), hush, text)
+		}
 	}
 }
 
@@ -369,94 +399,111 @@ func TestSecretFileProblems(t *testing.T) {
 	for name, content := range map[string]string{"empty": "\n", "several lines": "a\nb\n"} {
 		file := write(t, "token", content)
 		c := mustLoad(t, "discord: {token_file: "+file+"}")
-		if _, err := c.Discord.Token.Reveal(); err == nil || !strings.Contains(err.Error(), file) {
-			t.Errorf("%s: got %v", name, err)
-		}
+		_, err := c.Discord.Token.Reveal()
+		assert.ErrorContains(t, err, file, name)
 	}
 	c := mustLoad(t, "discord: {token_file: /nowhere/token}")
-	if _, err := c.Discord.Token.Reveal(); err == nil || !c.Discord.Token.Set() {
-		t.Errorf("missing file: got %v", err)
+	_, err := c.Discord.Token.Reveal()
+	assert.Error(t, err)
+	assert.True(t, c.Discord.Token.Set())
+	_, err = (Secret{}).Reveal()
+	assert.Error(t, err, "a secret that is not set was revealed")
+}
+
+// loadsAgain wants what Explain writes to load to the same values.
+func loadsAgain(t *testing.T, first *Config) {
+	t.Helper()
+	var text bytes.Buffer
+	require.NoError(t, first.Explain(&text))
+	second, err := load(t, text.String())
+	require.NoError(t, err, "%s", &text)
+	for _, c := range []*Config{first, second} { // what a file can't hold
+		c.origins, c.notes, c.env = nil, nil, nil
+		for _, s := range secrets(reflect.ValueOf(c).Elem()) {
+			s.value.SetZero()
+		}
 	}
-	if _, err := (Secret{}).Reveal(); err == nil {
-		t.Error("a secret that is not set was revealed")
+	assert.Equal(t, first, second, "%s", &text)
+}
+
+func TestExplainLoadsAgain(t *testing.T) {
+	for _, text := range []string{
+		"",
+		"matrix:\n  prefixes: {\"!a:b.example\": \"?\"}\n  allow: {servers: [b.example]}\nworkshop: {sheets: [{name: a, width_mm: 10, length_mm: 20.5}]}\n",
+		"log: {level: debug, format: json}\nhealth: {addr: \"[::1]:9090\"}\nlimits: {maker_at_once: 1}\nmatrix: {encryption: false, teacher_power: 1, fresh_for: 90s, prefix: \"#\"}",
+	} {
+		loadsAgain(t, mustLoad(t, text))
 	}
 }
 
-// What Explain writes loads again to the same configuration.
-func TestExplainLoadsAgain(t *testing.T) {
-	first := mustLoad(t, "matrix:\n  prefixes: {\"!a:b.example\": \"?\"}\n  allow: {servers: [b.example]}\nworkshop: {sheets: [{name: a, width_mm: 10, length_mm: 20.5}]}\n")
-	var text bytes.Buffer
-	if err := first.Explain(&text); err != nil {
-		t.Fatal(err)
+// Whatever a text has in it, it comes back.
+func FuzzExplainLoadsAgain(f *testing.F) {
+	for _, text := range []string{
+		"plain", "", " ", "~", "null", "yes", "0x10", "1e3", "010", "2026-11-01", "<<", "=", "!", "&a", "*a", "# no comment", "a: b", "a #b", "[x]", "{x}",
+		"- x", "'", "\"", "\\", "%x", "@x", "`x`", "two\nlines", "\n", "trailing \n\n", "\ttab", "cr\rx", "nel\u0085x", "ls\u2028x", "\ufeffbom", "esc\x1b[2J", "Latin \xe9", "💍", "---", "...",
+		strings.Repeat("long ", 100),
+	} {
+		f.Add(text)
 	}
-	second, err := load(t, text.String())
-	if err != nil {
-		t.Fatalf("%v\n%s", err, text.String())
-	}
-	if !reflect.DeepEqual(first.Matrix, second.Matrix) || !reflect.DeepEqual(first.Shop(), second.Shop()) || first.Discord != second.Discord {
-		t.Errorf("not the same:\n%s", text.String())
-	}
+	f.Fuzz(func(t *testing.T, text string) {
+		if strings.ContainsRune(text, 0) {
+			t.Skip("no environment and no path holds a zero byte")
+		}
+		c := mustLoad(t, "", "GUILDHAND_DAYBOOK_PATH="+text, "GUILDHAND_MATRIX_TOKEN_FILE="+text, "GUILDHAND_MATRIX_ALLOW_ROOMS="+text)
+		c.Matrix.Prefixes = map[string]string{text: text, "room": text}
+		loadsAgain(t, c)
+	})
 }
 
 func TestDaybookPath(t *testing.T) {
 	t.Run("usual place", func(t *testing.T) {
 		home := t.TempDir()
-		c := mustLoad(t, "", "HOME="+home)
-		path, note, err := c.DaybookPath()
-		if err != nil || note != "" || !strings.HasPrefix(path, home) {
-			t.Errorf("got %q, %q, %v", path, note, err)
-		}
+		path, note, err := mustLoad(t, "", "HOME="+home).DaybookPath()
+		require.NoError(t, err)
+		assert.Empty(t, note)
+		assert.True(t, strings.HasPrefix(path, home), path)
 	})
 	t.Run("no home", func(t *testing.T) {
 		t.Setenv("TMPDIR", t.TempDir())
 		missing := filepath.Join(t.TempDir(), "gone")
 		for _, environ := range [][]string{nil, {"HOME=" + missing}} {
-			c := mustLoad(t, "", environ...)
-			path, note, err := c.DaybookPath()
-			if err != nil || !strings.HasPrefix(path, os.Getenv("TMPDIR")) {
-				t.Errorf("got %q, %v", path, err)
-			}
-			if !strings.Contains(note, "no home") || !strings.Contains(note, "daybook.path") {
-				t.Errorf("the note %q does not say why and what to do", note)
-			}
+			path, note, err := mustLoad(t, "", environ...).DaybookPath()
+			require.NoError(t, err)
+			assert.True(t, strings.HasPrefix(path, os.Getenv("TMPDIR")), path)
+			assert.Contains(t, note, "no home", "why")
+			assert.Contains(t, note, "daybook.path", "what to do")
 		}
-		if _, err := os.Stat(missing); err == nil {
-			t.Error("a home that did not exist was created")
-		}
+		assert.NoDirExists(t, missing, "a home that did not exist was created")
 	})
 	t.Run("prepared by somebody else", func(t *testing.T) {
 		tmp := t.TempDir()
 		t.Setenv("TMPDIR", tmp)
 		c := mustLoad(t, "")
 		_, _, err := c.DaybookPath()
-		if err != nil {
-			t.Fatal(err)
-		}
+		require.NoError(t, err)
 		dirs, err := os.ReadDir(tmp)
-		if err != nil || len(dirs) != 1 {
-			t.Fatal(dirs, err)
-		}
+		require.NoError(t, err)
+		require.Len(t, dirs, 1)
 		dir := filepath.Join(tmp, dirs[0].Name())
-		if err := os.Chmod(dir, 0o777); err != nil {
-			t.Fatal(err)
-		}
-		if path, _, err := c.DaybookPath(); err == nil || !strings.Contains(err.Error(), "open to others") {
-			t.Errorf("a folder open to all: got %q, %v", path, err)
-		}
-		if err := os.Rename(dir, dir+"-elsewhere"); err != nil {
-			t.Fatal(err)
-		}
-		if err := os.Symlink(dir+"-elsewhere", dir); err != nil {
-			t.Fatal(err)
-		}
-		if path, _, err := c.DaybookPath(); err == nil {
-			t.Errorf("a link: got %q", path)
-		}
+		require.NoError(t, os.Chmod(dir, 0o777))
+		_, _, err = c.DaybookPath()
+		assert.ErrorContains(t, err, "open to others")
+		require.NoError(t, os.Rename(dir, dir+"-elsewhere"))
+		require.NoError(t, os.Symlink(dir+"-elsewhere", dir))
+		_, _, err = c.DaybookPath()
+		assert.Error(t, err, "a link")
 	})
 	t.Run("named and useless", func(t *testing.T) {
-		c := mustLoad(t, "daybook: {path: /proc/none/daybook.db}")
-		if path, _, err := c.DaybookPath(); err == nil {
-			t.Errorf("got %q in place of a refusal", path)
-		}
+		path, _, err := mustLoad(t, "daybook: {path: /proc/none/daybook.db}").DaybookPath()
+		assert.Error(t, err, "got %q in place of a refusal", path)
+	})
+	t.Run("nothing else is left", func(t *testing.T) {
+		dir := t.TempDir()
+		require.NoError(t, os.WriteFile(filepath.Join(dir, ".writable"), nil, 0o600)) // of a start that was killed
+		_, _, err := mustLoad(t, "daybook: {path: "+dir+"/daybook.db}").DaybookPath()
+		require.NoError(t, err)
+		left, err := os.ReadDir(dir)
+		require.NoError(t, err)
+		assert.Empty(t, left)
 	})
 }

@@ -3,81 +3,83 @@ package config
 import (
 	"fmt"
 	"io"
+	"maps"
 	"reflect"
-	"strings"
+	"slices"
 
-	"github.com/goccy/go-yaml"
+	"gopkg.in/yaml.v3"
 )
 
-// Explain writes the configuration that holds, with where each value comes
-// from. What it writes can be loaded again as a configuration file; secrets
-// stand in comments, masked.
+// Explain writes the effective configuration and the source of each value. The
+// text loads again as a configuration file with the same values; secrets stand
+// in comments, masked.
 func (c *Config) Explain(w io.Writer) error {
-	var b strings.Builder
-	root := reflect.ValueOf(c).Elem()
-	for _, section := range fields(root.Type()) {
-		name := section.Tag.Get("yaml")
-		fmt.Fprintf(&b, "%s:\n", name)
-		for _, s := range secrets(root) {
-			if !strings.HasPrefix(s.path, name+".") {
-				continue
-			}
-			secret := s.value.Interface().(Secret)
-			fmt.Fprintf(&b, "  # %s: %s", strings.TrimPrefix(s.path, name+"."), secret)
-			if secret.Set() {
-				fmt.Fprintf(&b, " (%s)", secret.From())
-			} else {
-				fmt.Fprintf(&b, " (%s sets it)", s.env)
-			}
-			b.WriteByte('\n')
-		}
-		if err := c.explain(&b, root.FieldByIndex(section.Index), name, "  "); err != nil {
-			return err
-		}
-	}
-	_, err := io.WriteString(w, b.String())
-	return err
-}
-
-func (c *Config) explain(b *strings.Builder, s reflect.Value, path, indent string) error {
-	for _, field := range fields(s.Type()) {
-		name, value := field.Tag.Get("yaml"), s.FieldByIndex(field.Index)
-		key := join(path, name)
-		if value.Kind() == reflect.Struct {
-			fmt.Fprintf(b, "%s%s:\n", indent, name)
-			if err := c.explain(b, value, key, indent+"  "); err != nil {
-				return err
-			}
-			continue
-		}
-		if value.Kind() == reflect.Slice && value.Type().Elem().Kind() == reflect.Struct && value.Len() > 0 {
-			fmt.Fprintf(b, "%s%s: # %s\n", indent, name, c.Origin(key))
-			for i := range value.Len() {
-				text, err := flow(value.Index(i).Interface())
-				if err != nil {
-					return err
-				}
-				fmt.Fprintf(b, "%s  - %s\n", indent, text)
-			}
-			continue
-		}
-		text, err := flow(value.Interface())
-		if err != nil {
-			return err
-		}
-		fmt.Fprintf(b, "%s%s: %s # %s\n", indent, name, text, c.Origin(key))
+	encoder := yaml.NewEncoder(w)
+	encoder.SetIndent(2)
+	if err := encoder.Encode(c.section(reflect.ValueOf(c).Elem(), "")); err != nil {
+		return fmt.Errorf("writing the configuration: %w", err)
 	}
 	return nil
 }
 
-// flow is a value as YAML on one line.
-func flow(value any) (string, error) {
-	if s := reflect.ValueOf(value); (s.Kind() == reflect.Slice || s.Kind() == reflect.Map) && s.Len() == 0 {
-		return map[reflect.Kind]string{reflect.Slice: "[]", reflect.Map: "{}"}[s.Kind()], nil
+// section is a struct with a key a line; each value's origin is its comment.
+func (c *Config) section(s reflect.Value, path string) *yaml.Node {
+	m := &yaml.Node{Kind: yaml.MappingNode}
+	for _, field := range fields(s.Type()) {
+		name, value := text(field.Tag.Get("yaml")), s.FieldByIndex(field.Index)
+		here := join(path, name.Value)
+		m.Content = append(m.Content, name)
+		if value.Kind() == reflect.Struct {
+			name.HeadComment = field.Tag.Get("about")
+			m.Content = append(m.Content, c.section(value, here))
+			continue
+		}
+		node, origin := oneLineOf(value), oneLine(c.Origin(here))
+		if isStructs(field.Type) && value.Len() > 0 {
+			node.Style = 0 // an entry a line
+			name.LineComment = origin
+		} else {
+			node.LineComment = origin
+		}
+		m.Content = append(m.Content, node)
 	}
-	text, err := yaml.MarshalWithOptions(value, yaml.Flow(true))
-	if err != nil {
-		return "", fmt.Errorf("writing the configuration: %w", err)
+	for _, secret := range secretsOf(s, path) {
+		m.Content[0].HeadComment += "# " + oneLine(secret.describe()) + "\n"
 	}
-	return strings.TrimSpace(string(text)), nil
+	return m
+}
+
+// oneLineOf is a value as YAML on one line.
+func oneLineOf(value reflect.Value) *yaml.Node {
+	node := &yaml.Node{Kind: yaml.MappingNode, Style: yaml.FlowStyle}
+	switch value.Kind() {
+	case reflect.String:
+		return text(value.String())
+	case reflect.Slice:
+		node.Kind = yaml.SequenceNode
+		for i := range value.Len() {
+			node.Content = append(node.Content, oneLineOf(value.Index(i)))
+		}
+	case reflect.Map:
+		for _, key := range slices.Sorted(maps.Keys(value.Interface().(map[string]string))) {
+			node.Content = append(node.Content, text(key), oneLineOf(value.MapIndex(reflect.ValueOf(key))))
+		}
+	case reflect.Struct:
+		for _, field := range fields(value.Type()) {
+			node.Content = append(node.Content, text(field.Tag.Get("yaml")), oneLineOf(value.FieldByIndex(field.Index)))
+		}
+	default:
+		return &yaml.Node{Kind: yaml.ScalarNode, Value: fmt.Sprint(value.Interface())}
+	}
+	return node
+}
+
+// text is a string, in quotes where it would be read as something else.
+func text(s string) *yaml.Node {
+	node := &yaml.Node{}
+	node.SetString(s)
+	if node.Style = 0; s == "<<" || s != oneLine(s) {
+		node.Style = yaml.DoubleQuotedStyle
+	}
+	return node
 }

@@ -3,14 +3,17 @@ package config
 import (
 	"errors"
 	"fmt"
+	"maps"
 	"reflect"
 	"slices"
 	"sort"
 	"strconv"
 	"strings"
 	"time"
+	"unicode"
 
 	"github.com/agnivade/levenshtein"
+	"gopkg.in/yaml.v3"
 )
 
 const (
@@ -55,7 +58,7 @@ func keys(t reflect.Type, path string) []key {
 				inner.field.Index = append(append([]int{}, field.Index...), inner.field.Index...)
 				all = append(all, inner)
 			}
-		case kind == reflect.Map, kind == reflect.Slice && field.Type.Elem().Kind() != reflect.String:
+		case kind == reflect.Map, isStructs(field.Type):
 		default:
 			all = append(all, key{here, field})
 		}
@@ -93,26 +96,43 @@ type secretField struct {
 func secrets(root reflect.Value) []secretField {
 	var all []secretField
 	for _, section := range fields(root.Type()) {
-		v := root.FieldByIndex(section.Index)
-		for i := range v.NumField() {
-			field := v.Type().Field(i)
-			if field.Type != reflect.TypeFor[Secret]() {
-				continue
-			}
+		all = append(all, secretsOf(root.FieldByIndex(section.Index), section.Tag.Get("yaml"))...)
+	}
+	return all
+}
+
+func secretsOf(section reflect.Value, path string) []secretField {
+	var all []secretField
+	for i := range section.NumField() {
+		field := section.Type().Field(i)
+		if field.Type == reflect.TypeFor[Secret]() {
 			all = append(all, secretField{
-				path:  join(section.Tag.Get("yaml"), strings.ToLower(field.Name)),
+				path:  join(path, strings.ToLower(field.Name)),
 				env:   field.Tag.Get("env"),
-				file:  v.FieldByName(field.Tag.Get("file")).String(),
-				value: v.Field(i),
+				file:  section.FieldByName(field.Tag.Get("file")).String(),
+				value: section.Field(i),
 			})
 		}
 	}
 	return all
 }
 
-// setScalar reads a plain value's text into a field. A list of strings is
-// separated by commas, which only the environment needs.
-func setScalar(into reflect.Value, text string) error {
+// describe says whether the secret is set and by what, never what it is.
+func (s secretField) describe() string {
+	secret := s.value.Interface().(Secret)
+	from := secret.From()
+	if !secret.Set() {
+		from = s.env + " sets it"
+	}
+	return fmt.Sprintf("%s: %s (%s)", s.path[strings.LastIndex(s.path, ".")+1:], secret, from)
+}
+
+// setScalar reads a plain value's text into a field. An empty text takes the
+// default. Commas separate a list of strings, which only the environment needs.
+func setScalar(into reflect.Value, field reflect.StructField, text string) error {
+	if text == "" {
+		text = field.Tag.Get("default")
+	}
 	switch into.Interface().(type) {
 	case time.Duration:
 		d, err := time.ParseDuration(text)
@@ -154,16 +174,52 @@ func setScalar(into reflect.Value, text string) error {
 	return nil
 }
 
-// wants is the one sentence of a value that does not serve.
-func wants(path string, field reflect.StructField) string {
-	return fmt.Sprintf("%s wants %s%s", path, field.Tag.Get("wants"), such(field))
+// mustBe is the sentence for a value that does not fit.
+func mustBe(path string, field reflect.StructField) string {
+	text := strings.NewReplacer("{min}", field.Tag.Get("min"), "{max}", field.Tag.Get("max")).Replace(field.Tag.Get("mustBe"))
+	return fmt.Sprintf("%s must be %s%s", path, text, suchAs(field))
 }
 
-func such(field reflect.StructField) string {
-	if example := field.Tag.Get("example"); example != "" {
-		return fmt.Sprintf(", such as \"%s\"", example)
+func suchAs(field reflect.StructField) string {
+	if line := example(field); line != "" {
+		return fmt.Sprintf(", such as \"%s\"", line)
 	}
 	return ""
+}
+
+// example is a line that works: the tag's, or the one that sets the default.
+func example(field reflect.StructField) string {
+	if line := field.Tag.Get("example"); line != "" || field.Tag.Get("default") == "" {
+		return line
+	}
+	line, _ := yaml.Marshal(map[string]yaml.Node{ // can't fail
+		field.Tag.Get("yaml"): {Kind: yaml.ScalarNode, Value: field.Tag.Get("default")},
+	})
+	return strings.TrimSpace(string(line))
+}
+
+// formerly finds the key that had this path before.
+func formerly(path string) (key, bool) {
+	all := keys(reflect.TypeFor[Config](), "")
+	i := slices.IndexFunc(all, func(k key) bool { return k.field.Tag.Get("was") == path })
+	if i < 0 {
+		return key{}, false
+	}
+	return all[i], true
+}
+
+func isStructs(t reflect.Type) bool {
+	return t.Kind() == reflect.Slice && t.Elem().Kind() == reflect.Struct
+}
+
+// oneLine takes line breaks and other control characters out of a text.
+func oneLine(text string) string {
+	return strings.Map(func(r rune) rune {
+		if unicode.IsControl(r) || r == '\u2028' || r == '\u2029' {
+			return ' '
+		}
+		return r
+	}, text)
 }
 
 func unknownKey(t reflect.Type, path, name string) string {
@@ -171,7 +227,7 @@ func unknownKey(t reflect.Type, path, name string) string {
 	for _, field := range fields(t) {
 		known[field.Tag.Get("yaml")] = true
 	}
-	return fmt.Sprintf("%s is not a known key%s", join(path, name), nearest(name, known))
+	return fmt.Sprintf("%s is not a known key%s", path, nearest(name, known))
 }
 
 func keysOf(t reflect.Type) string {
@@ -182,14 +238,10 @@ func keysOf(t reflect.Type) string {
 	return strings.Join(names, ", ")
 }
 
-// nearest names the known word nearest to one that is not known, or all of
-// them where none is near.
+// nearest suggests the known word that is most like one that is not known, or
+// lists all of them.
 func nearest(word string, known map[string]bool) string {
-	names := make([]string, 0, len(known))
-	for name := range known {
-		names = append(names, name)
-	}
-	sort.Strings(names)
+	names := slices.Sorted(maps.Keys(known))
 	best, distance := "", len(word)/2+1
 	for _, name := range names {
 		if d := levenshtein.ComputeDistance(word, name); d < distance {
@@ -197,9 +249,9 @@ func nearest(word string, known map[string]bool) string {
 		}
 	}
 	if best == "" {
-		return "; known are " + strings.Join(names, ", ")
+		return "; choose from " + strings.Join(names, ", ")
 	}
-	return fmt.Sprintf("; the nearest is %s", best)
+	return fmt.Sprintf("; did you mean %s?", best)
 }
 
 func sortErrors(errs []error) {

@@ -1,47 +1,45 @@
 package config
 
 import (
-	_ "embed"
+	"bytes"
 	"errors"
 	"fmt"
+	"io"
 	"os"
 	"reflect"
 	"strings"
 
 	"guildhand/calc/stock"
 
-	"github.com/goccy/go-yaml"
-	"github.com/goccy/go-yaml/ast"
-	"github.com/goccy/go-yaml/parser"
+	"gopkg.in/yaml.v3"
 )
 
-//go:embed default.yaml
-var defaultYAML []byte
+const (
+	defaultName = "default"
+	// maxValues bounds what aliases can make of a small file.
+	maxValues = 100_000
+)
 
-const defaultName = "default"
-
-// Load reads the embedded default, then the file, then the environment
-// (os.Environ's form), and checks the result. Without a file it takes the one
-// that GUILDHAND_CONFIG names or the one in the user's configuration folder,
-// where there is one.
+// Load takes the defaults, then the file, then the environment (in the form of
+// os.Environ), and checks the result. Without a file it takes the one that
+// GUILDHAND_CONFIG names, or the one in the user's configuration folder if there
+// is one.
 //
-// The error holds one sentence a line, each with the key, what it wants and an
-// example; none has a secret in it.
+// The error has one sentence a line. Each names the key, what it must be and an
+// example; none contains a secret.
 func Load(file string, environ []string) (*Config, error) {
 	c := &Config{origins: map[string]string{}, env: newEnvironment(environ)}
 	c.Workshop = workshopOf(stock.DemoWorkshop())
-	if err := c.addYAML(defaultName, defaultYAML); err != nil {
-		return nil, err
-	}
-	if file == "" {
-		file = c.env[envFile]
-	}
-	if file == "" {
-		if usual := c.env.configFile(); usual != "" {
-			if _, err := os.Stat(usual); err == nil {
-				file = usual
+	root := reflect.ValueOf(c).Elem()
+	for _, k := range keys(root.Type(), "") {
+		if text := k.field.Tag.Get("default"); text != "" {
+			if err := setScalar(root.FieldByIndex(k.field.Index), k.field, text); err != nil {
+				return nil, fmt.Errorf("the default of %s: %w", k.path, err)
 			}
 		}
+	}
+	if file == "" {
+		file = c.env.configFile()
 	}
 	if file != "" {
 		content, err := os.ReadFile(file)
@@ -61,144 +59,233 @@ func Load(file string, environ []string) (*Config, error) {
 	return c, nil
 }
 
-// layer reads one YAML text over what is there.
+// layer reads one YAML file over what is already set.
 type layer struct {
+	c        *Config
 	name     string
-	origins  map[string]string
+	set      map[string]*yaml.Node // the keys that this file has set, by path
+	values   int
 	problems []error
 }
 
 func (c *Config) addYAML(name string, content []byte) error {
-	file, err := parser.ParseBytes(content, 0)
-	if err != nil {
-		return syntaxProblem(name, err)
-	}
-	l := &layer{name: name, origins: c.origins}
-	documents := 0
-	for _, document := range file.Docs {
-		if document.Body == nil {
-			continue
-		}
-		if documents++; documents > 1 {
-			l.problem(document.Body, "the file holds more than one document; put all keys in one, without --- between them")
-			break
-		}
-		root, ok := document.Body.(ast.MapNode)
-		if !ok {
-			l.problem(document.Body, "the file wants keys, such as \"log: {level: info}\"")
-			break
-		}
-		if hasKey(root, "workshop") {
-			c.Workshop = Workshop{}
-		}
-		l.mapping(root, reflect.ValueOf(c).Elem(), "")
+	l := &layer{c: c, name: name, set: map[string]*yaml.Node{}}
+	root, err := l.parse(content)
+	switch {
+	case err != nil:
+		return err
+	case root == nil:
+		return nil
+	case root.Kind != yaml.MappingNode:
+		l.problem(root, "the file must have keys, such as \"log: {level: info}\"")
+	default:
+		l.structure(root, reflect.ValueOf(c).Elem(), "")
 	}
 	return errors.Join(l.problems...)
 }
 
-// hasKey tells whether the mapping has the key with a value.
-func hasKey(m ast.MapNode, key string) bool {
-	for it := m.MapRange(); it.Next(); {
-		if it.Key().GetToken().Value == key {
-			return it.Value().Type() != ast.NullType
+// parse gives the one document that has something in it, or nil.
+func (l *layer) parse(content []byte) (root *yaml.Node, err error) {
+	decoder := yaml.NewDecoder(bytes.NewReader(content))
+	for {
+		var document yaml.Node
+		err := decoder.Decode(&document)
+		switch {
+		case errors.Is(err, io.EOF):
+			return root, nil
+		case err != nil:
+			return nil, l.syntaxProblem(err)
+		}
+		body := document.Content[0]
+		switch {
+		case isNull(body):
+		case root != nil:
+			l.problem(body, "the file has a second document; put all keys in one, without --- between them")
+			return nil, l.problems[0]
+		default:
+			root = body
 		}
 	}
-	return false
 }
 
-func syntaxProblem(name string, err error) error {
-	var syntax *yaml.SyntaxError
-	if errors.As(err, &syntax) && syntax.Token != nil {
-		return fmt.Errorf("%s line %d: this is not YAML: %s", name, syntax.Token.Position.Line, syntax.Message)
+func (l *layer) syntaxProblem(err error) error {
+	text := strings.TrimPrefix(err.Error(), "yaml: ")
+	if strings.HasPrefix(text, "unknown anchor") {
+		// The library quotes what follows the *, which can be a password.
+		text = "a value that begins with * must stand in quotes"
 	}
-	// The library's own text quotes the line, and a line may hold a secret.
-	return fmt.Errorf("%s: this is not YAML", name)
+	where := l.name
+	if line, rest, ok := strings.Cut(text, ": "); ok && strings.HasPrefix(line, "line ") {
+		where, text = where+" near "+line, rest
+	}
+	return fmt.Errorf("%s: this is not YAML: %s", where, text)
 }
 
-func (l *layer) at(node ast.Node) string {
-	return fmt.Sprintf("%s line %d", l.name, node.GetToken().Position.Line)
+func (l *layer) at(node *yaml.Node) string {
+	return fmt.Sprintf("%s line %d column %d", l.name, node.Line, node.Column)
 }
 
-func (l *layer) problem(node ast.Node, format string, args ...any) {
+func (l *layer) problem(node *yaml.Node, format string, args ...any) {
 	l.problems = append(l.problems, fmt.Errorf("%s: %s", l.at(node), fmt.Sprintf(format, args...)))
 }
 
-// mapping reads the keys of a mapping into a struct.
-func (l *layer) mapping(m ast.MapNode, into reflect.Value, path string) {
-	for it := m.MapRange(); it.Next(); {
-		name := it.Key().GetToken().Value
-		key := join(path, name)
-		field, ok := fieldOf(into.Type(), name)
-		if !ok {
-			l.problem(it.Key(), "%s", unknownKey(into.Type(), path, name))
-			continue
+// count counts the values and refuses a file whose aliases make too many.
+func (l *layer) count(node *yaml.Node) bool {
+	if l.values++; l.values == maxValues {
+		l.problem(node, "the file has more than %d values; use fewer aliases", maxValues)
+	}
+	return l.values < maxValues
+}
+
+// first refuses a key that the file has set before.
+func (l *layer) first(key *yaml.Node, path string) bool {
+	first, twice := l.set[path]
+	if twice {
+		l.problem(key, "%s is set twice; the first is on line %d", path, first.Line)
+		return false
+	}
+	l.set[path] = key
+	return true
+}
+
+type visit func(key, value *yaml.Node, path string)
+
+// each visits the keys of a mapping, and those that << adds to it.
+func (l *layer) each(m *yaml.Node, path string, do visit) {
+	var merged []*yaml.Node
+	for i := 0; i < len(m.Content); i += 2 {
+		key, value := m.Content[i], m.Content[i+1]
+		here := join(path, key.Value)
+		switch {
+		case key.Tag == "!!merge":
+			merged = append(merged, value)
+		case key.Kind != yaml.ScalarNode:
+			l.problem(key, "a key must be a plain word")
+		case l.first(key, here) && l.count(key):
+			do(key, value, here)
 		}
-		l.value(it.Value(), into.FieldByIndex(field.Index), key, field)
+	}
+	for _, node := range merged {
+		l.merge(node, path, do)
 	}
 }
 
-func (l *layer) value(node ast.Node, into reflect.Value, key string, field reflect.StructField) {
-	if node.Type() == ast.NullType { // "key:" alone leaves what was there
+// merge visits the keys that << brings and the mapping lacks.
+func (l *layer) merge(node *yaml.Node, path string, do visit) {
+	node = target(node)
+	if !l.count(node) {
 		return
 	}
-	switch {
-	case into.Kind() == reflect.Struct:
-		m, ok := node.(ast.MapNode)
-		if !ok {
-			l.problem(node, "%s wants keys under it, such as %s", key, keysOf(into.Type()))
-			return
+	switch node.Kind {
+	case yaml.SequenceNode:
+		for _, from := range node.Content {
+			l.merge(from, path, do)
 		}
-		l.mapping(m, into, key)
-		return
-	case into.Kind() == reflect.Slice:
-		list, ok := node.(*ast.SequenceNode)
-		if !ok {
-			l.problem(node, "%s wants a list%s", key, such(field))
-			return
-		}
-		into.Set(reflect.MakeSlice(into.Type(), len(list.Values), len(list.Values)))
-		for i, item := range list.Values {
-			l.value(item, into.Index(i), fmt.Sprintf("%s[%d]", key, i+1), field)
-		}
-	case into.Kind() == reflect.Map:
-		m, ok := node.(ast.MapNode)
-		if !ok {
-			l.problem(node, "%s", wants(key, field))
-			return
-		}
-		into.Set(reflect.MakeMap(into.Type()))
-		for it := m.MapRange(); it.Next(); {
-			text, ok := scalar(it.Value())
-			if !ok {
-				l.problem(it.Value(), "%s", wants(key, field))
-				return
+	case yaml.MappingNode:
+		missing := &yaml.Node{Kind: yaml.MappingNode}
+		for i := 0; i < len(node.Content); i += 2 {
+			if key := node.Content[i]; l.set[join(path, key.Value)] == nil {
+				missing.Content = append(missing.Content, key, node.Content[i+1])
 			}
-			into.SetMapIndex(reflect.ValueOf(it.Key().GetToken().Value), reflect.ValueOf(text))
 		}
+		l.each(missing, path, do)
 	default:
-		text, ok := scalar(node)
-		if !ok || setScalar(into, text) != nil {
-			l.problem(node, "%s", wants(key, field))
-			return
-		}
-	}
-	if l.name == defaultName {
-		l.origins[key] = defaultName
-	} else {
-		l.origins[key] = l.at(node)
+		l.problem(node, "<< must name keys, such as \"<<: *common\"")
 	}
 }
+
+// structure reads the keys of a mapping into a struct.
+func (l *layer) structure(m *yaml.Node, into reflect.Value, path string) {
+	l.each(m, path, func(key, value *yaml.Node, path string) {
+		if field, ok := fieldOf(into.Type(), key.Value); ok {
+			l.value(value, into.FieldByIndex(field.Index), path, field)
+			return
+		}
+		k, ok := formerly(path)
+		if !ok {
+			l.problem(key, "%s", unknownKey(into.Type(), path, key.Value))
+			return
+		}
+		l.c.renamed(l.at(key), path, k.path)
+		if l.first(key, k.path) {
+			l.value(value, reflect.ValueOf(l.c).Elem().FieldByIndex(k.field.Index), k.path, k.field)
+		}
+	})
+}
+
+func (l *layer) value(node *yaml.Node, into reflect.Value, path string, field reflect.StructField) {
+	node = target(node)
+	if isNull(node) { // "key:" alone leaves what was there
+		return
+	}
+	if into.Type() == reflect.TypeFor[Workshop]() {
+		into.SetZero()
+	}
+	switch into.Kind() {
+	case reflect.Struct:
+		if node.Kind != yaml.MappingNode {
+			l.problem(node, "%s must have keys under it, such as %s", path, keysOf(into.Type()))
+			return
+		}
+		l.structure(node, into, path)
+		return
+	case reflect.Slice:
+		if node.Kind != yaml.SequenceNode {
+			l.problem(node, "%s must be a list%s", path, suchAs(field))
+			return
+		}
+		into.SetZero()
+		if n := len(node.Content); n > 0 {
+			into.Set(reflect.MakeSlice(into.Type(), n, n))
+		}
+		for i, item := range node.Content {
+			if l.count(item) {
+				l.value(item, into.Index(i), fmt.Sprintf("%s[%d]", path, i+1), field)
+			}
+		}
+	case reflect.Map:
+		if node.Kind != yaml.MappingNode {
+			l.problem(node, "%s", mustBe(path, field))
+			return
+		}
+		into.SetZero()
+		l.each(node, path, func(key, value *yaml.Node, _ string) {
+			name, _ := scalar(key)
+			text, ok := scalar(target(value))
+			if !ok {
+				l.problem(value, "%s", mustBe(path, field))
+			}
+			if into.IsNil() {
+				into.Set(reflect.MakeMap(into.Type()))
+			}
+			into.SetMapIndex(reflect.ValueOf(name), reflect.ValueOf(text))
+		})
+	default:
+		if text, ok := scalar(node); !ok || setScalar(into, field, text) != nil {
+			l.problem(node, "%s", mustBe(path, field))
+			return
+		}
+	}
+	l.c.origins[path] = l.at(node)
+}
+
+// target is what an alias stands for, and any other node itself.
+func target(node *yaml.Node) *yaml.Node {
+	if node.Kind == yaml.AliasNode {
+		return node.Alias
+	}
+	return node
+}
+
+func isNull(node *yaml.Node) bool { return node.Kind == yaml.ScalarNode && node.Tag == "!!null" }
 
 // scalar gives a plain value's text as written, so that an id of twenty digits
-// stays what it is.
-func scalar(node ast.Node) (string, bool) {
-	switch n := node.(type) {
-	case *ast.LiteralNode:
-		return n.Value.Value, true
-	case ast.ScalarNode:
-		return n.GetToken().Value, true
+// keeps them all.
+func scalar(node *yaml.Node) (text string, ok bool) {
+	if node.Tag == "!!binary" { // a text that is not UTF-8, from Explain
+		return text, node.Decode(&text) == nil
 	}
-	return "", false
+	return node.Value, node.Kind == yaml.ScalarNode
 }
 
 func (c *Config) addEnvironment() error {
@@ -208,12 +295,17 @@ func (c *Config) addEnvironment() error {
 	for _, k := range keys(root.Type(), "") {
 		name := envName(k.path)
 		known[name] = true
-		text, ok := c.env[name]
-		if !ok {
+		if was := k.field.Tag.Get("was"); was != "" {
+			if old := envName(was); c.env.has(old) {
+				c.renamed("environment", old, name)
+				known[old], name = true, old
+			}
+		}
+		if !c.env.has(name) {
 			continue
 		}
-		if err := setScalar(root.FieldByIndex(k.field.Index), text); err != nil {
-			problems = append(problems, fmt.Errorf("environment %s: %s", name, wants(k.path, k.field)))
+		if err := setScalar(root.FieldByIndex(k.field.Index), k.field, c.env[name]); err != nil {
+			problems = append(problems, fmt.Errorf("environment %s: %s", name, mustBe(k.path, k.field)))
 			continue
 		}
 		c.origins[k.path] = "environment " + name
@@ -238,8 +330,17 @@ func (c *Config) addEnvironment() error {
 	return errors.Join(problems...)
 }
 
-// Origin tells where a key's value comes from: "default", "config.yaml line
-// 3", "environment GUILDHAND_LOG_LEVEL".
+// renamed notes that an old name was used.
+func (c *Config) renamed(where, old, now string) {
+	c.notes = append(c.notes, fmt.Sprintf("%s: %s is now called %s; the old name still works, but please change it", where, old, now))
+}
+
+// Notes are sentences that the owner should read although everything loaded,
+// such as a key's new name.
+func (c *Config) Notes() []string { return c.notes }
+
+// Origin says where a key's value comes from: "default", "config.yaml line 3
+// column 10", "environment GUILDHAND_LOG_LEVEL".
 func (c *Config) Origin(key string) string {
 	for key != "" {
 		if origin, ok := c.origins[key]; ok {

@@ -54,12 +54,26 @@ func (e environment) dir(xdg, windows, darwin, unix string) string {
 	return filepath.Join(home, unix, "guildhand")
 }
 
+func (e environment) has(name string) bool {
+	_, ok := e[name]
+	return ok
+}
+
+// configFile is the file that GUILDHAND_CONFIG names, or else the one in the
+// user's configuration folder, if it is there.
 func (e environment) configFile() string {
+	if file := e[envFile]; file != "" {
+		return file
+	}
 	dir := e.dir("XDG_CONFIG_HOME", "AppData", "Library/Application Support", ".config")
 	if dir == "" {
 		return ""
 	}
-	return filepath.Join(dir, "config.yaml")
+	file := filepath.Join(dir, "config.yaml")
+	if _, err := os.Stat(file); err != nil {
+		return ""
+	}
+	return file
 }
 
 func (e environment) dataDir() string {

@@ -3,7 +3,6 @@ package config
 import (
 	"errors"
 	"fmt"
-	"net"
 	"reflect"
 	"regexp"
 	"slices"
@@ -12,12 +11,10 @@ import (
 	"time"
 )
 
-// validate checks every value against its field's tags, then what the tags
-// can't say, and makes the workshop.
+// validate checks every value against its field's tags and makes the workshop.
 func (c *Config) validate() error {
 	v := &validation{c: c}
 	v.walk(reflect.ValueOf(c).Elem(), "")
-	v.metrics()
 	v.workshop()
 	return errors.Join(v.problems...)
 }
@@ -38,18 +35,18 @@ func (v *validation) walk(s reflect.Value, path string) {
 		switch {
 		case value.Kind() == reflect.Struct:
 			v.walk(value, key)
-		case value.Kind() == reflect.Slice && value.Type().Elem().Kind() == reflect.Struct:
+		case isStructs(field.Type):
 			for i := range value.Len() {
 				v.walk(value.Index(i), fmt.Sprintf("%s[%d]", key, i+1))
 			}
 		case !fits(value, field.Tag):
-			v.problem(key, "%s", wants(key, field))
+			v.problem(key, "%s", mustBe(key, field))
 		}
 	}
 }
 
-// fits tells whether a value is in the range of its tags. An empty string is
-// "not given" outside lists; what must be given is checked where it is used.
+// fits reports whether a value matches its tags. An empty string means "not
+// given" outside lists; what must be given is checked where it is used.
 func fits(value reflect.Value, tag reflect.StructTag) bool {
 	if s, ok := value.Interface().(string); ok {
 		if words := tag.Get("oneof"); words != "" {
@@ -60,28 +57,19 @@ func fits(value reflect.Value, tag reflect.StructTag) bool {
 		}
 		return true
 	}
-	low, high := tag.Get("min"), tag.Get("max")
-	if low == "" {
-		return true
-	}
 	if d, ok := value.Interface().(time.Duration); ok {
-		least, _ := time.ParseDuration(low)
-		most, _ := time.ParseDuration(high)
+		least, _ := time.ParseDuration(tag.Get("min"))
+		most, _ := time.ParseDuration(tag.Get("max"))
 		return least <= d && d <= most
 	}
-	least, _ := strconv.ParseFloat(low, 64)
-	most, _ := strconv.ParseFloat(high, 64)
-	x := value.Convert(reflect.TypeFor[float64]()).Float()
-	return least <= x && x <= most // false for NaN
+	if tag.Get("min") == "" || !value.CanConvert(reflect.TypeFor[float64]()) {
+		return true
+	}
+	return inRange(value.Convert(reflect.TypeFor[float64]()).Float(), tag)
 }
 
-func (v *validation) metrics() {
-	addr := v.c.Discord.MetricsAddr
-	if addr == "" {
-		return
-	}
-	if _, port, err := net.SplitHostPort(addr); err != nil || port == "" {
-		field, _ := fieldOf(reflect.TypeFor[Discord](), "metrics_addr")
-		v.problem("discord.metrics_addr", "%s", wants("discord.metrics_addr", field))
-	}
+func inRange(x float64, tag reflect.StructTag) bool {
+	least, _ := strconv.ParseFloat(tag.Get("min"), 64)
+	most, _ := strconv.ParseFloat(tag.Get("max"), 64)
+	return least <= x && x <= most // false for NaN
 }

@@ -127,9 +127,13 @@ func (e *entry) problem(key string) {
 		return
 	}
 	e.seen[key] = true
-	field, _ := fieldOf(e.t, key)
 	path := join(e.path, key)
-	e.v.problem(path, "%s", wants(path, field))
+	e.v.problem(path, "%s", mustBe(path, e.field(key)))
+}
+
+func (e *entry) field(key string) reflect.StructField {
+	field, _ := fieldOf(e.t, key)
+	return field
 }
 
 // text is a value that must be there.
@@ -175,7 +179,6 @@ func (e *entry) unknown(key, whose, word string, known map[string]bool) {
 // size reads "8x6", "8" (the width; the outline's length follows) or, for a
 // tapered baguette, "8x6x4".
 func (e *entry) size(key string, kind outline.Kind, text string) outline.Size {
-	const leastMM, mostMM = 0.5, 200
 	parts := strings.Split(strings.ToLower(strings.ReplaceAll(text, " ", "")), "x")
 	var mm [3]float64
 	if len(parts) > len(mm) {
@@ -184,7 +187,7 @@ func (e *entry) size(key string, kind outline.Kind, text string) outline.Size {
 	}
 	for i, part := range parts {
 		x, err := strconv.ParseFloat(part, 64)
-		if err != nil || !(leastMM <= x && x <= mostMM) {
+		if err != nil || !inRange(x, e.field(key).Tag) {
 			e.problem(key)
 			return outline.Size{}
 		}
