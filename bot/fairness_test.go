@@ -39,7 +39,6 @@ func TestOneGuildsBurst(t *testing.T) {
 	s := openShop(t, func(o *bot.Options) {
 		o.Specs = append(o.Specs, nap(work))
 		o.AtOnce, o.PerGuild = 8, 2
-		o.Limits.Off = true
 	})
 	var wg sync.WaitGroup
 	var done atomic.Int64

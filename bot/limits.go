@@ -12,53 +12,30 @@ import (
 	"guildhand/bot/catalogue"
 )
 
-// Limits say how much may be asked. What is over a limit is told to wait, and
-// is not recorded: a flood must not fill the disk. Each process counts by
-// itself. A class of twenty that asks as fast as people type stays far below
-// the defaults.
+// Limits say how much may be asked. Who asks more is told to wait, and nothing
+// is recorded: a flood must not fill the disk. Each process counts for itself.
 type Limits struct {
-	// Off lifts all limits, for a room of one's own.
-	Off bool
 	// Maker is for one maker in one channel, so that whoever floods it leaves
-	// the channel's to the others. The zero value takes 60 at once and 60 a
-	// minute from then on.
+	// the channel's share to the others.
 	Maker Limit
-	// Channel is for all makers of a channel. The zero value takes 300 at once
-	// and 240 a minute from then on.
+	// Channel is for all makers of a channel.
 	Channel Limit
 }
 
 // Limit is how many requests may come at once, and how many a minute after
-// that.
+// that. The zero value is no limit.
 type Limit struct{ AtOnce, PerMinute int }
 
-var (
-	defaultMakerLimit   = Limit{AtOnce: 60, PerMinute: 60}
-	defaultChannelLimit = Limit{AtOnce: 300, PerMinute: 240}
-)
-
 // limiter counts requests by maker and channel.
-type limiter struct {
-	off             bool
-	makers, channel buckets
-}
+type limiter struct{ makers, channel buckets }
 
 func newLimiter(l Limits) *limiter {
-	if l.Maker == (Limit{}) {
-		l.Maker = defaultMakerLimit
-	}
-	if l.Channel == (Limit{}) {
-		l.Channel = defaultChannelLimit
-	}
-	return &limiter{off: l.Off, makers: buckets{limit: l.Maker}, channel: buckets{limit: l.Channel}}
+	return &limiter{makers: buckets{limit: l.Maker}, channel: buckets{limit: l.Channel}}
 }
 
 // check takes a request off what may still be asked, or says how long to wait.
 // first tells that the request before it was let through.
 func (l *limiter) check(who catalogue.Who, now time.Time) (refusal *answer.Refusal, first bool) {
-	if l.off {
-		return nil, false
-	}
 	channel := who.Platform + "\x00" + who.Channel
 	if wait, first := l.makers.take(channel+"\x00"+who.Maker, now); wait > 0 {
 		return oneMoment(fmt.Sprintf("you have asked more than %d times in a short while", l.makers.limit.AtOnce), wait), first
@@ -92,6 +69,9 @@ type bucket struct {
 
 // take takes one token of the name's bucket, or tells when there is one.
 func (b *buckets) take(name string, now time.Time) (wait time.Duration, first bool) {
+	if b.limit == (Limit{}) {
+		return 0, false
+	}
 	b.mu.Lock()
 	defer b.mu.Unlock()
 	one := b.list[name]

@@ -76,7 +76,7 @@ func answerMany(ctx context.Context, address, from string) error {
 	service := bot.New(bot.Options{
 		Specs: requests.All(book), Shop: stock.DemoWorkshop(), Book: book, Version: fmt.Sprint(os.Getpid()),
 		Log:    slog.New(slog.NewTextHandler(os.Stderr, &slog.HandlerOptions{Level: slog.LevelError})),
-		Limits: bot.Limits{Off: true}, Shared: true,
+		Shared: true,
 	})
 	p := &manyPlatform{service: service, room: room}
 

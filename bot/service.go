@@ -63,7 +63,7 @@ type Options struct {
 	// LongAtOnce is how many Long requests compute at the same time, and
 	// LongPerGuild how many of them one guild's; 0 takes 2 and 1.
 	LongAtOnce, LongPerGuild int
-	// Limits of makers and channels; the zero value takes the defaults.
+	// Limits of makers and channels; the zero value is none.
 	Limits Limits
 	// Shared is set where several processes share the daybook: each event is
 	// then claimed before it is answered, and each answer before it is sent.

@@ -50,7 +50,7 @@ func (h *holder) hold() (free func()) {
 func TestSlowDisk(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "daybook.db")
 	s := openShopAt(t, path, func(o *bot.Options) {
-		o.RecordTimeout, o.Limits.Off = 400*time.Millisecond, true
+		o.RecordTimeout = 400 * time.Millisecond
 	})
 	disk := newHolder(t, path)
 	key := daybook.Key{Platform: "test", Channel: "c1", Message: "m1"}
@@ -156,7 +156,10 @@ func TestClockMovedBack(t *testing.T) {
 		t.Fatal(err)
 	}
 	defer book.Close()
-	s := openShop(t, func(o *bot.Options) { o.Clock, o.Book, o.Shared = clock, book, true })
+	s := openShop(t, func(o *bot.Options) {
+		o.Clock, o.Book, o.Shared = clock, book, true
+		o.Limits.Maker = bot.Limit{AtOnce: 60, PerMinute: 60}
+	})
 	s.book = book
 
 	first := ask(t, s, anna, "m1", "cut 8x6")

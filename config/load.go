@@ -296,15 +296,18 @@ func (c *Config) addEnvironment() error {
 		name := envName(k.path)
 		known[name] = true
 		if was := k.field.Tag.Get("was"); was != "" {
-			if old := envName(was); c.env.has(old) {
+			old := envName(was)
+			known[old] = true
+			if c.env[old] != "" {
 				c.renamed("environment", old, name)
-				known[old], name = true, old
+				name = old
 			}
 		}
-		if !c.env.has(name) {
+		text, ok := c.env[name]
+		if !ok {
 			continue
 		}
-		if err := setScalar(root.FieldByIndex(k.field.Index), k.field, c.env[name]); err != nil {
+		if err := setScalar(root.FieldByIndex(k.field.Index), k.field, text); err != nil {
 			problems = append(problems, fmt.Errorf("environment %s: %s", name, mustBe(k.path, k.field)))
 			continue
 		}
@@ -312,12 +315,11 @@ func (c *Config) addEnvironment() error {
 	}
 	for _, s := range secrets(root) {
 		known[s.env] = true
-		secret := Secret{file: s.file}
-		if s.file != "" {
-			secret.from = "file " + s.file
-		}
+		var secret Secret
 		if value := strings.TrimSpace(c.env[s.env]); value != "" {
-			secret = Secret{value: value, from: "environment " + s.env}
+			secret = Secret{key: s.path, value: value, from: "environment " + s.env}
+		} else if s.file != "" {
+			secret = Secret{key: s.path, file: s.file, from: "file " + s.file}
 		}
 		s.value.Set(reflect.ValueOf(secret))
 	}

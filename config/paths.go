@@ -54,11 +54,6 @@ func (e environment) dir(xdg, windows, darwin, unix string) string {
 	return filepath.Join(home, unix, "guildhand")
 }
 
-func (e environment) has(name string) bool {
-	_, ok := e[name]
-	return ok
-}
-
 // configFile is the file that GUILDHAND_CONFIG names, or else the one in the
 // user's configuration folder, if it is there.
 func (e environment) configFile() string {

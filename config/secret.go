@@ -11,6 +11,7 @@ import (
 // printed, logged or marshalled, what comes out is a mask. The zero Secret is
 // not set.
 type Secret struct {
+	key   string
 	value string // from the environment
 	file  string // where the environment has none
 	// from names the environment variable or the file.
@@ -23,25 +24,19 @@ func (s Secret) Set() bool { return s.from != "" }
 // From names where the secret comes from, or is "".
 func (s Secret) From() string { return s.from }
 
-// Reveal gives the secret itself, reading its file now. The error names the
-// file and never its content.
+// Reveal gives the secret itself, reading its file now; "" where it is not set.
+// The error names the key and the file, never the file's content.
 func (s Secret) Reveal() (string, error) {
-	switch {
-	case s.value != "":
+	if s.value != "" || s.file == "" {
 		return s.value, nil
-	case s.file == "":
-		return "", fmt.Errorf("not set")
 	}
 	content, err := os.ReadFile(s.file)
 	if err != nil {
-		return "", fmt.Errorf("can't read the secret: %w", err)
+		return "", fmt.Errorf("%s: can't read the secret: %w", s.key, err)
 	}
 	value := strings.TrimSpace(string(content))
-	if value == "" {
-		return "", fmt.Errorf("the file %s is empty; it holds one line, the secret", s.file)
-	}
-	if strings.ContainsAny(value, "\r\n") {
-		return "", fmt.Errorf("the file %s has several lines; it holds one line, the secret", s.file)
+	if value == "" || strings.ContainsAny(value, "\r\n") {
+		return "", fmt.Errorf("%s: the file %s must have one line, the secret; it is empty or has several", s.key, s.file)
 	}
 	return value, nil
 }

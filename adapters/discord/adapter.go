@@ -125,8 +125,6 @@ type Adapter struct {
 	mu     sync.Mutex
 	shards []*shard
 	ready  atomic.Bool
-	// healthAddr is set while the health port is open.
-	healthAddr atomic.Value
 }
 
 // New checks the configuration and the catalogue and makes the commands. It
@@ -209,25 +207,11 @@ func (a *Adapter) Ready() error {
 	return nil
 }
 
-// HealthAddr is the health port's address, empty where it is off.
-func (a *Adapter) HealthAddr() string {
-	s, _ := a.healthAddr.Load().(string)
-	return s
-}
-
 // Run registers the commands, connects, and answers until ctx ends. It returns
 // early only with an error that waiting does not mend, such as a wrong token.
 func (a *Adapter) Run(ctx context.Context) error {
 	group, ctx := errgroup.WithContext(ctx)
 	a.ctx = ctx
-	if a.config.MetricsAddr != "" {
-		server, err := health.Listen(a.config.MetricsAddr, a.reg, a.Ready)
-		if err != nil {
-			return err
-		}
-		a.healthAddr.Store(server.Addr())
-		group.Go(func() error { return server.Run(ctx) })
-	}
 	group.Go(func() error {
 		if err := a.identifySelf(ctx); err != nil {
 			return err

@@ -58,9 +58,9 @@ func Check(ctx context.Context, config Config) (Report, error) {
 func check(ctx context.Context, config Config, transport http.RoundTripper) (Report, error) {
 	var r Report
 	if err := config.validate(); err != nil {
-		r.Missing = problems(err)
+		r.Missing = []string{err.Error()}
 	}
-	if config.ApplicationID != "" && snowflake(config.ApplicationID) {
+	if config.ApplicationID != "" {
 		r.links(config.ApplicationID)
 	}
 	if config.Token == "" || !r.OK() {
@@ -107,15 +107,3 @@ func check(ctx context.Context, config Config, transport http.RoundTripper) (Rep
 }
 
 func (r *Report) links(id string) { r.Invite, r.Install = inviteLink(id), installLink(id) }
-
-// problems takes joined errors apart.
-func problems(err error) []string {
-	if joined, ok := err.(interface{ Unwrap() []error }); ok {
-		var list []string
-		for _, e := range joined.Unwrap() {
-			list = append(list, problems(e)...)
-		}
-		return list
-	}
-	return []string{err.Error()}
-}

@@ -20,10 +20,6 @@ func TestCheck(t *testing.T) {
 		{name: "test server", spoil: func(_ *standIn, c *Config) { c.TestGuild = theGuild }, id: "223456789012345678"},
 		{name: "no token", spoil: func(_ *standIn, c *Config) { c.Token = "" }, missing: []string{"GUILDHAND_DISCORD_TOKEN"}, id: "223456789012345678"},
 		{name: "nothing at all", spoil: func(_ *standIn, c *Config) { *c = Config{} }, missing: []string{"the bot's token is missing"}},
-		{name: "ids that are none", spoil: func(_ *standIn, c *Config) {
-			c.ApplicationID, c.TestGuild, c.TeacherRole, c.Shards = "me", "here", "teacher", 999
-		},
-			missing: []string{`discord.application_id is "me"`, `discord.test_guild is "here"`, `discord.teacher_role is "teacher"`, "discord.shards is 999"}},
 		{name: "token with blanks", spoil: func(_ *standIn, c *Config) { c.Token = "Bot x" }, missing: []string{"without the word Bot"}, id: "223456789012345678"},
 		{name: "wrong token", spoil: func(_ *standIn, c *Config) { c.Token = "another" }, missing: []string{"does not accept the token"}, id: "223456789012345678"},
 		{name: "id of another application", spoil: func(_ *standIn, c *Config) { c.ApplicationID = "223456789012345670" },

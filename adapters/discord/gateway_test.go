@@ -131,7 +131,6 @@ func TestFatalErrors(t *testing.T) {
 		{"gateway wants shards", func(s *standIn, _ *Config) { s.gateway.refuse = 4011 }, "set discord.shards to 0"},
 		{"wrong token", func(_ *standIn, c *Config) { c.Token = "another" }, "does not accept the token"},
 		{"not in the test server", func(s *standIn, c *Config) { c.TestGuild = theGuild; s.closed[theGuild] = true }, "open the invite link"},
-		{"port taken", func(s *standIn, c *Config) { c.MetricsAddr = s.server.Listener.Addr().String() }, "health port"},
 	} {
 		t.Run(test.name, func(t *testing.T) {
 			t.Parallel()

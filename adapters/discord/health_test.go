@@ -1,22 +1,28 @@
 package discord
 
 import (
+	"context"
 	"io"
 	"net/http"
 	"strings"
 	"testing"
 	"time"
+
+	"guildhand/adapters/health"
 )
 
 func TestHealthPort(t *testing.T) {
 	t.Parallel()
 	s := newStandIn(t)
-	c := s.config()
-	c.MetricsAddr = "127.0.0.1:0"
-	r := start(t, s, newFakeService(testSpecs()), c)
+	r := start(t, s, newFakeService(testSpecs()), s.config())
+	port, err := health.Listen("127.0.0.1:0", r.adapter.reg, func(context.Context) error { return r.adapter.Ready() })
+	if err != nil {
+		t.Fatal(err)
+	}
+	go func() { _ = port.Run(t.Context()) }()
 	get := func(path string) (int, string) {
 		t.Helper()
-		resp, err := http.Get("http://" + r.adapter.HealthAddr() + path)
+		resp, err := http.Get("http://" + port.Addr() + path)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -106,7 +106,7 @@ func (a *Adapter) late(ctx context.Context, reply bot.Reply) {
 // see, to him.
 func (a *Adapter) sendLate(ctx context.Context, reply bot.Reply) (outcome, id string, err error) {
 	asked := sentAt(reply.Message)
-	if time.Since(asked) > a.config.fresh() {
+	if time.Since(asked) > a.config.FreshFor {
 		return lateExpired, "", nil
 	}
 	var way route

@@ -47,7 +47,7 @@ func (l *lockedBuffer) String() string {
 }
 
 func (s *standIn) config() Config {
-	return Config{Token: s.token, ApplicationID: s.appID}
+	return Config{Token: s.token, ApplicationID: s.appID, FreshFor: time.Hour}
 }
 
 // start runs an adapter against the stand-in and waits until it is connected.

@@ -1,4 +1,4 @@
-// Package health is what an operator sees of a running adapter from outside:
+// Package health is what an operator sees of the running program from outside:
 // whether it lives, whether it is ready, and counters for Prometheus.
 //
 // No label and no value ever holds what a maker typed, nor a token.
@@ -10,8 +10,8 @@ import (
 	"github.com/prometheus/client_golang/prometheus"
 )
 
-// Metrics are the counters of one adapter. Use NewMetrics; the zero value is
-// of no use.
+// Metrics are the counters of one adapter. NewMetrics makes one; the zero value
+// is useless.
 type Metrics struct {
 	answers      *prometheus.CounterVec
 	refusals     *prometheus.CounterVec
@@ -44,7 +44,7 @@ func NewMetrics(reg prometheus.Registerer, platform string) *Metrics {
 	m := &Metrics{
 		answers:      counterVec("guildhand_answers_total", "Answers sent, by request.", "request"),
 		refusals:     counterVec("guildhand_refusals_total", "Refusals sent, by request.", "request"),
-		faults:       counterVec("guildhand_faults_total", "Faults of ours while answering, by request.", "request"),
+		faults:       counterVec("guildhand_faults_total", "Bugs met while answering, by request.", "request"),
 		duplicates:   counter("guildhand_duplicates_total", "Events seen again and not answered again."),
 		late:         counterVec("guildhand_late_total", "Answers found undelivered, by how they ended: found, edited, answered, channel, direct, expired.", "outcome"),
 		reconnects:   counter("guildhand_reconnects_total", "Connections opened again after a drop."),
@@ -77,7 +77,7 @@ func (m *Metrics) Refused(request string, took time.Duration) {
 	m.latency.WithLabelValues(request).Observe(took.Seconds())
 }
 
-// Fault counts a fault of ours.
+// Fault counts a bug that kept a request from its answer.
 func (m *Metrics) Fault(request string) { m.faults.WithLabelValues(request).Inc() }
 
 // Duplicate counts an event that came again.

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"io"
+	"net"
 	"net/http"
 	"sync/atomic"
 	"testing"
@@ -29,7 +30,7 @@ func TestServer(t *testing.T) {
 	m.PlatformError("edit")
 
 	var up atomic.Bool
-	s, err := Listen("127.0.0.1:0", reg, func() error {
+	s, err := Listen("127.0.0.1:0", reg, func(context.Context) error {
 		if !up.Load() {
 			return errors.New("not connected yet")
 		}
@@ -77,10 +78,41 @@ func TestServer(t *testing.T) {
 	assert.NoError(t, <-done)
 }
 
+// Ask is what the image's health check does.
+func TestAsk(t *testing.T) {
+	var down atomic.Bool
+	s, err := Listen("127.0.0.1:0", prometheus.NewRegistry(), func(context.Context) error {
+		if down.Load() {
+			return errors.Join(errors.New("discord: starting"), errors.New("matrix: not connected"))
+		}
+		return nil
+	})
+	require.NoError(t, err)
+	ctx, stop := context.WithCancel(t.Context())
+	done := make(chan error, 1)
+	go func() { done <- s.Run(ctx) }()
+	_, port, err := net.SplitHostPort(s.Addr())
+	require.NoError(t, err)
+
+	assert.NoError(t, Ask(t.Context(), s.Addr()))
+	assert.NoError(t, Ask(t.Context(), "0.0.0.0:"+port), "a program that listens on every address")
+	assert.NoError(t, Ask(t.Context(), ":"+port))
+	t.Setenv("HTTP_PROXY", "http://192.0.2.1:1")
+	assert.NoError(t, Ask(t.Context(), s.Addr()), "a proxy is in the environment")
+	down.Store(true)
+	assert.EqualError(t, Ask(t.Context(), s.Addr()), "not ready: discord: starting; matrix: not connected")
+	stop()
+	require.NoError(t, <-done)
+	err = Ask(t.Context(), s.Addr())
+	require.ErrorContains(t, err, "nothing answers at the health port")
+	assert.NotContains(t, err.Error(), "\n")
+	assert.Error(t, Ask(t.Context(), "nowhere"))
+}
+
 func TestListenRefusesATakenPort(t *testing.T) {
-	first, err := Listen("127.0.0.1:0", prometheus.NewRegistry(), func() error { return nil })
+	first, err := Listen("127.0.0.1:0", prometheus.NewRegistry(), func(context.Context) error { return nil })
 	require.NoError(t, err)
 	defer func() { _ = first.listener.Close() }()
-	_, err = Listen(first.Addr(), prometheus.NewRegistry(), func() error { return nil })
+	_, err = Listen(first.Addr(), prometheus.NewRegistry(), func(context.Context) error { return nil })
 	assert.Error(t, err, "a taken port is accepted")
 }

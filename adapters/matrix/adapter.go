@@ -8,6 +8,7 @@ import (
 	"net/http"
 	"strings"
 	"sync"
+	"sync/atomic"
 	"time"
 
 	"guildhand/bot"
@@ -32,6 +33,8 @@ type Adapter struct {
 	cli    *mautrix.Client
 	crypto *encryption // nil: none
 	inbox  *inbox
+	// connected is set while the event stream is up.
+	connected atomic.Bool
 
 	// stateLock is held while room state is written, by know or by the stream.
 	stateLock sync.Mutex
@@ -53,7 +56,7 @@ func New(cfg Config, service *bot.Service, log *slog.Logger) (*Adapter, error) {
 		return nil, fmt.Errorf("matrix: %s", strings.Join(problems, "; "))
 	}
 	a := &Adapter{
-		cfg: cfg.withDefaults(), bot: service, log: log,
+		cfg: cfg, bot: service, log: log,
 		facts: map[id.RoomID]facts{}, long: map[string]bool{}, parked: map[id.SessionID][]*job{},
 		keyWait: keyWait, keyWaitAsked: keyWaitAsked, noteAfter: noteAfter, noteEvery: noteEvery,
 	}
@@ -63,6 +66,14 @@ func New(cfg Config, service *bot.Service, log *slog.Logger) (*Adapter, error) {
 		a.long[s.Name] = s.Long
 	}
 	return a, nil
+}
+
+// Ready is nil while the homeserver answers the event stream.
+func (a *Adapter) Ready() error {
+	if !a.connected.Load() {
+		return errors.New("matrix: not connected to the homeserver")
+	}
+	return nil
 }
 
 // knows tells whether a word is a request's, or a slip away from one.
@@ -211,6 +222,7 @@ func (a *Adapter) listen(ctx context.Context) error {
 	var last time.Time
 	for {
 		err := a.cli.SyncWithContext(ctx)
+		a.connected.Store(false)
 		switch {
 		case ctx.Err() != nil:
 			return nil

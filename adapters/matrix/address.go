@@ -18,6 +18,9 @@ type self struct {
 	names []string // display names, in the room and of the account
 }
 
+// markOfOtherBots is what many bots listen for.
+const markOfOtherBots = "!"
+
 // addressed gives the request in a message, if the message is meant for the
 // bot:
 //
@@ -34,7 +37,7 @@ func addressed(c *event.MessageEventContent, who self, f facts, direct bool, kno
 	text := strings.TrimSpace(c.Body)
 	if rest, ok := strings.CutPrefix(text, f.prefix); ok && rest != "" {
 		rest = strings.TrimSpace(rest)
-		if direct || f.prefix != defaultPrefix || known(firstWord(rest)) {
+		if direct || f.prefix != markOfOtherBots || known(firstWord(rest)) {
 			return rest, rest != ""
 		}
 		return "", false

@@ -75,7 +75,8 @@ func botConfig(t *testing.T, h *homeserver) Config {
 	return Config{
 		Homeserver: h.proxy.url(), UserID: "@guildhand:" + serverName, Password: password,
 		StorePath: filepath.Join(t.TempDir(), "matrix.db"), Encryption: encryptionBuilt,
-		Allow: Allow{Servers: []string{serverName}},
+		Allow:  Allow{Servers: []string{serverName}},
+		Prefix: "!", DeviceName: "guildhand", TeacherPower: 50, FreshFor: 72 * time.Hour,
 	}
 }
 

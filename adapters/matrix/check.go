@@ -38,7 +38,6 @@ type Report struct {
 func Check(ctx context.Context, cfg Config) (Report, error) {
 	r := Report{Server: cfg.Homeserver, User: cfg.UserID, Encryption: cfg.Encryption && encryptionBuilt}
 	r.Missing = cfg.problems()
-	cfg = cfg.withDefaults()
 	if len(r.Missing) > 0 {
 		return r, nil
 	}

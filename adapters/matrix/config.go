@@ -11,6 +11,8 @@ import (
 )
 
 // Config is what the adapter needs to know of its account and its rooms.
+// Defaults and ranges are the business of package config, so every value here is
+// final.
 type Config struct {
 	// Homeserver is the address of the client API, "https://example.org".
 	Homeserver string
@@ -18,10 +20,10 @@ type Config struct {
 	UserID string
 	// Token is an access token, secret. With it Password is not needed.
 	Token string
-	// Password logs in once; the token that comes back is kept in the store. It
-	// also confirms the bot's cross-signing keys where the server asks for it.
+	// Password logs in once; the store keeps the token that comes back. It also
+	// confirms the bot's cross-signing keys where the server asks for it.
 	Password string
-	// DeviceName is what others see of the bot's device; empty takes "guildhand".
+	// DeviceName is what others see of the bot's device.
 	DeviceName string
 	// StorePath is the SQLite file of session, keys and room state.
 	StorePath string
@@ -29,18 +31,18 @@ type Config struct {
 	Encryption bool
 	// Allow says whose invitations are accepted.
 	Allow Allow
-	// Prefix stands before a request in a room; empty takes "!".
+	// Prefix stands before a request in a room.
 	Prefix string
-	// Prefixes by room id, where a room has its own.
+	// Prefixes, by room id, replace Prefix in their rooms.
 	Prefixes map[string]string
-	// TeacherPower is the power level of a teacher; 0 takes 50.
+	// TeacherPower is the power level of a teacher.
 	TeacherPower int
 	// FreshFor is how old a question or a recorded answer may be and still be
-	// answered; 0 takes 72 hours.
+	// answered.
 	FreshFor time.Duration
 }
 
-// Allow lists whose invitations are accepted. Nothing listed, nothing accepted.
+// Allow lists whose invitations are accepted. If nothing is listed, none are.
 type Allow struct {
 	// Servers are names of homeservers of those who invite, "example.org".
 	Servers []string
@@ -48,30 +50,6 @@ type Allow struct {
 	Users []string
 	// Rooms are ids of rooms that anyone may invite to.
 	Rooms []string
-}
-
-const (
-	defaultPrefix       = "!"
-	defaultDeviceName   = "guildhand"
-	defaultTeacherPower = 50
-	defaultFreshFor     = 72 * time.Hour
-)
-
-// withDefaults fills what was left out.
-func (c Config) withDefaults() Config {
-	if c.Prefix == "" {
-		c.Prefix = defaultPrefix
-	}
-	if c.DeviceName == "" {
-		c.DeviceName = defaultDeviceName
-	}
-	if c.TeacherPower == 0 {
-		c.TeacherPower = defaultTeacherPower
-	}
-	if c.FreshFor <= 0 {
-		c.FreshFor = defaultFreshFor
-	}
-	return c
 }
 
 // problems says what is missing or wrong before anything is asked of the server.
@@ -82,9 +60,6 @@ func (c Config) problems() []string {
 	}
 	if _, _, err := id.UserID(c.UserID).Parse(); err != nil {
 		out = append(out, fmt.Sprintf("user: want a full id such as @guildhand:example.org, got %q", c.UserID))
-	}
-	if c.StorePath == "" {
-		out = append(out, "store_path: name a file for the session and its keys")
 	}
 	if c.Encryption && !encryptionBuilt {
 		out = append(out, noEncryptionHere)

@@ -10,7 +10,6 @@ import (
 
 	"guildhand/bot/answer"
 
-	"guildhand/bot"
 	"guildhand/bot/catalogue"
 	"guildhand/bot/daybook"
 	"guildhand/bot/requests"
@@ -41,7 +40,6 @@ func TestEveryRequest(t *testing.T) {
 	// One maker asks the whole catalogue in a row, which is more than the
 	// limits let anyone ask; they have tests of their own.
 	b.stop()
-	b.limits = bot.Limits{Off: true}
 	b.start()
 	ana := newMaker(t, h, "ana")
 	book, err := daybook.Open(context.Background(), filepath.Join(t.TempDir(), "expected.db"))

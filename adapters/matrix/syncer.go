@@ -38,6 +38,7 @@ func newSyncer(a *Adapter) *syncer {
 func (s *syncer) ProcessResponse(ctx context.Context, res *mautrix.RespSync, since string) error {
 	s.wait.Reset()
 	a := s.a
+	a.connected.Store(true)
 	if bringsState(res) && !a.awaitStore(ctx) && ctx.Err() != nil {
 		return ctx.Err()
 	}
@@ -111,6 +112,7 @@ func bringsState(res *mautrix.RespSync) bool {
 // OnFailedSync gives the wait before the next try. Only a session that the
 // server no longer knows ends the stream.
 func (s *syncer) OnFailedSync(_ *mautrix.RespSync, err error) (time.Duration, error) {
+	s.a.connected.Store(false)
 	if errors.Is(err, mautrix.MUnknownToken) {
 		return 0, err
 	}

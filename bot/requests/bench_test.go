@@ -22,7 +22,7 @@ func room(t *testing.T) *bot.Service {
 		t.Fatal(err)
 	}
 	t.Cleanup(func() { book.Close() })
-	return bot.New(bot.Options{Specs: requests.All(book), Shop: stock.DemoWorkshop(), Book: book, Version: "test", Limits: bot.Limits{Off: true}, Log: slog.New(slog.DiscardHandler)})
+	return bot.New(bot.Options{Specs: requests.All(book), Shop: stock.DemoWorkshop(), Book: book, Version: "test", Log: slog.New(slog.DiscardHandler)})
 }
 
 func TestBench(t *testing.T) {

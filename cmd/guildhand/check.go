@@ -23,6 +23,10 @@ func (checkCommand) Run(s *session) error {
 		return err
 	}
 	r := &report{}
+	for _, note := range c.Notes() {
+		r.head("configuration")
+		r.line("note", "%s", note)
+	}
 	s.checkDaybook(c, r)
 	s.checkDiscord(c, r)
 	s.checkMatrix(c, r)
@@ -95,10 +99,7 @@ func (s *session) checkDiscord(c *config.Config, r *report) {
 	}
 	conf, err := discordConfig(c)
 	if err != nil {
-		if servesDiscord(c) {
-			r.lack("%v", err)
-		}
-		conf.ApplicationID = c.Discord.ApplicationID // for the invite link
+		r.lack("%v", err) // the invite link does without the token
 	}
 	found, err := discord.Check(s.ctx, conf)
 	if err != nil {

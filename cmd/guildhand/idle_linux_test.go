@@ -64,7 +64,7 @@ func startServe(t *testing.T, binary, home string) *served {
 	health := nobody(t)
 	p.cmd = exec.Command(binary, "serve")
 	p.cmd.Stdout, p.cmd.Stderr = p.log, p.log
-	p.cmd.Env = append([]string{"HOME=" + home, "GUILDHAND_DISCORD_METRICS_ADDR=" + health}, p.matrix.env(true)...)
+	p.cmd.Env = append([]string{"HOME=" + home, "GUILDHAND_HEALTH_ADDR=" + health}, p.matrix.env(true)...)
 	p.cmd.Env = append(p.cmd.Env, newDiscordLoop(t).env()...)
 	begin := time.Now()
 	if err := p.cmd.Start(); err != nil {

@@ -25,8 +25,8 @@ const (
 	exitRefused  = 2
 )
 
-// Program is guildhand with the streams and the environment that it runs in.
-// main starts one, and so do the tests.
+// Program is guildhand with its streams and its environment. main starts one,
+// and so do the tests.
 type Program struct {
 	Stdin          io.Reader
 	Stdout, Stderr io.Writer
@@ -46,7 +46,8 @@ type commands struct {
 	Ask     askCommand     `cmd:"" help:"Answer one request: guildhand ask 'collet oval 8x6 depth 4 sterling 22ga'."`
 	Serve   serveCommand   `cmd:"" help:"Serve the guild's rooms: Discord, Matrix, whichever is configured."`
 	Check   checkCommand   `cmd:"" help:"Say what the configuration lacks, and print the invite link."`
-	Config  configCommand  `cmd:"" name:"config" help:"Print the configuration that holds and where each value comes from."`
+	Health  healthCommand  `cmd:"" help:"Ask the health port whether the program that serves is ready."`
+	Config  configCommand  `cmd:"" name:"config" help:"Print the effective configuration and the source of each value."`
 	Backup  backupCommand  `cmd:"" help:"Copy the daybook to a new file while it is in use."`
 	Restore restoreCommand `cmd:"" help:"Put a back-up in place of the daybook."`
 	Version versionCommand `cmd:"" help:"Print the version."`
@@ -82,10 +83,10 @@ func (p *Program) Run(ctx context.Context, args []string) int {
 	return exitAnswered
 }
 
-// errRefused ends a command whose request was refused, and said so.
+// errRefused ends a command that has shown why its request was refused.
 var errRefused = errors.New("refused")
 
-// usage adds the probable intention to an error of the command line.
+// usage adds what was probably meant to an error of the command line.
 func usage(err error, args []string) error {
 	if len(args) > 0 {
 		for _, spec := range requests.All(nil) {
@@ -104,7 +105,7 @@ func (p *Program) fail(err error) int {
 	return exitFailed
 }
 
-// session is one command at work.
+// session is one run of a command.
 type session struct {
 	*Program
 	ctx  context.Context
@@ -113,14 +114,14 @@ type session struct {
 
 func (s *session) load() (*config.Config, error) { return config.Load(s.file, s.Environ) }
 
-// log makes the program's log, which goes to the standard error and never has
-// the text of a message. A terminal's maker sees warnings at least, since the
-// log shares the screen.
-func (s *session) log(c *config.Config, least slog.Level) *slog.Logger {
+// log makes the program's log on the standard error; no message's text goes
+// there. The usual level is info, but usual where the log shares the screen with
+// answers.
+func (s *session) log(c *config.Config, usual slog.Level) *slog.Logger {
 	var level slog.Level
 	_ = level.UnmarshalText([]byte(c.Log.Level)) // config has checked the word
 	if level == slog.LevelInfo {
-		level = least
+		level = usual
 	}
 	options := &slog.HandlerOptions{Level: level}
 	if c.Log.Format == "json" {
@@ -135,7 +136,7 @@ func (s *session) openDaybook(c *config.Config) (book *daybook.Book, note string
 	if c.Daybook.URL.Set() {
 		url, err := c.Daybook.URL.Reveal()
 		if err != nil {
-			return nil, "", fmt.Errorf("daybook.url: %w", err)
+			return nil, "", err
 		}
 		book, err = daybook.OpenPostgres(s.ctx, url)
 		return book, "", err
@@ -148,17 +149,22 @@ func (s *session) openDaybook(c *config.Config) (book *daybook.Book, note string
 	return book, note, err
 }
 
-// service opens the daybook and puts the bot on it. The caller closes the book.
-func (s *session) service(c *config.Config, log *slog.Logger, limits bot.Limits) (*bot.Service, *daybook.Book, string, error) {
+// service opens the daybook and makes the bot that records there. The caller
+// closes the book and shows the notes.
+func (s *session) service(c *config.Config, log *slog.Logger, limits bot.Limits) (*bot.Service, *daybook.Book, []string, error) {
+	notes := c.Notes()
 	book, note, err := s.openDaybook(c)
 	if err != nil {
-		return nil, nil, "", err
+		return nil, nil, nil, err
+	}
+	if note != "" {
+		notes = append(notes, note)
 	}
 	return bot.New(bot.Options{
 		Specs: requests.All(book), Shop: c.Shop(), Book: book, Log: log, Version: programVersion(),
 		Limits: limits,
 		Shared: c.Daybook.URL.Set(), // a server is there for several processes
-	}), book, note, nil
+	}), book, notes, nil
 }
 
 // version is set by the linker in releases.

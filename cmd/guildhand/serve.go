@@ -1,31 +1,40 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
 	"log/slog"
+	"maps"
 	"path/filepath"
 	"runtime/debug"
+	"slices"
 	"time"
 
 	"guildhand/adapters/discord"
+	"guildhand/adapters/health"
 	"guildhand/adapters/matrix"
 	"guildhand/bot"
 	"guildhand/bot/daybook"
 	"guildhand/config"
 
+	"github.com/prometheus/client_golang/prometheus"
 	"golang.org/x/sync/errgroup"
 )
 
 type serveCommand struct{}
 
-// nothingToServe tells what a guild's first start lacks.
+// nothingToServe says what a guild's first start lacks.
 const nothingToServe = `no room is configured: for Discord set GUILDHAND_DISCORD_TOKEN, for Matrix set matrix.homeserver and matrix.user
 try: guildhand check`
 
-// adapter is a platform that runs until its context ends.
-type adapter interface{ Run(context.Context) error }
+// adapter serves a platform until its context ends.
+type adapter interface {
+	Run(context.Context) error
+	// Ready is nil while the platform is connected.
+	Ready() error
+}
 
 func (serveCommand) Run(s *session) error {
 	c, err := s.load()
@@ -36,7 +45,7 @@ func (serveCommand) Run(s *session) error {
 		return errors.New(nothingToServe)
 	}
 	log := s.log(c, slog.LevelInfo)
-	service, book, note, err := s.service(c, log, bot.Limits{
+	service, book, notes, err := s.service(c, log, bot.Limits{
 		Maker:   bot.Limit{AtOnce: c.Limits.MakerAtOnce, PerMinute: c.Limits.MakerPerMinute},
 		Channel: bot.Limit{AtOnce: c.Limits.ChannelAtOnce, PerMinute: c.Limits.ChannelPerMinute},
 	})
@@ -44,31 +53,40 @@ func (serveCommand) Run(s *session) error {
 		return err
 	}
 	defer book.Close()
-	if note != "" {
+	for _, note := range notes {
 		log.Warn(note)
 	}
 	checkStore(s.ctx, book, log)
-	adapters, err := adaptersOf(c, service, log)
-	if err != nil {
-		return err
+	metrics, adapters := prometheus.NewRegistry(), map[string]adapter{}
+	if servesDiscord(c) {
+		if adapters["discord"], err = newDiscord(c, service, metrics, log); err != nil {
+			return err
+		}
 	}
-	log.Info("serving", "version", programVersion(), "adapters", len(adapters))
+	if servesMatrix(c) {
+		if adapters["matrix"], err = newMatrix(c, service, log); err != nil {
+			return err
+		}
+	}
 	group, ctx := errgroup.WithContext(s.ctx)
-	for name, a := range adapters {
-		group.Go(func() error {
-			if err := a.Run(ctx); err != nil {
-				return fmt.Errorf("%s: %w", name, err)
-			}
-			return nil
-		})
+	if c.Health.Addr != "" {
+		port, err := health.Listen(c.Health.Addr, metrics, func(ctx context.Context) error { return ready(ctx, book, adapters) })
+		if err != nil {
+			return err
+		}
+		group.Go(func() error { return port.Run(ctx) })
+	}
+	for name, adapter := range adapters {
+		group.Go(func() error { return under(name, adapter.Run(ctx)) })
 	}
 	group.Go(func() error { return service.Housekeeping(ctx) })
 	group.Go(func() error { return giveBackMemory(ctx) })
+	log.Info("serving", "version", programVersion(), "adapters", len(adapters))
 	err = group.Wait()
 	closing, cancel := context.WithTimeout(context.WithoutCancel(s.ctx), closeWithin)
 	defer cancel()
 	if err := service.Close(closing); err != nil {
-		log.Warn("stopped with work in hand; it is answered after the next start", "error", err)
+		log.Warn("stopped before every answer was ready; the rest is answered after the next start", "error", err)
 	}
 	if err != nil && s.ctx.Err() == nil {
 		return err
@@ -77,26 +95,43 @@ func (serveCommand) Run(s *session) error {
 	return nil
 }
 
-// checkStore says at the start what will trouble the guild before long. A
-// daybook that takes no records for now is no reason not to begin: whoever asks
-// is told, and answers begin when it does.
-func checkStore(ctx context.Context, book *daybook.Book, log *slog.Logger) {
-	health, err := book.Check(ctx)
+// under names the part of the program that an error comes from.
+func under(part string, err error) error {
 	if err != nil {
-		log.Error("the daybook takes no records for now, and nothing is answered until it does", "error", err)
+		return fmt.Errorf("%s: %w", part, err)
+	}
+	return nil
+}
+
+// ready is nil while the daybook takes records and every platform is connected.
+func ready(ctx context.Context, book *daybook.Book, adapters map[string]adapter) error {
+	_, err := book.Check(ctx)
+	problems := []error{under("daybook", err)}
+	for _, name := range slices.Sorted(maps.Keys(adapters)) {
+		problems = append(problems, adapters[name].Ready())
+	}
+	return errors.Join(problems...)
+}
+
+// checkStore warns at the start. A daybook that can't be written now is no
+// reason not to start: whoever asks is told so, and answers begin when it can.
+func checkStore(ctx context.Context, book *daybook.Book, log *slog.Logger) {
+	found, err := book.Check(ctx)
+	if err != nil {
+		log.Error("the daybook is not writable; no request will be answered until it is", "error", err)
 		return
 	}
-	log.Info("the daybook is ready", "store", health.Store, "schema", health.SchemaVersion)
-	if health.DiskLow {
-		log.Warn("the disk is nearly full; when it is, nothing can be recorded or answered", "free_mib", health.FreeBytes>>20)
+	log.Info("the daybook is ready", "store", found.Store, "schema", found.SchemaVersion)
+	if found.DiskLow {
+		log.Warn("the disk is nearly full; when it is, nothing can be recorded or answered", "free_mib", found.FreeBytes>>20)
 	}
 }
 
 // giveBackEvery is how often unused memory goes back to the machine.
 const giveBackEvery = 30 * time.Second
 
-// giveBackMemory gives back what drawing took. A bot is idle most of its time,
-// and then the runtime has no reason of its own to do so.
+// giveBackMemory returns the memory that drawing took. A bot is mostly idle, and
+// then the runtime has no reason of its own to do so.
 func giveBackMemory(ctx context.Context) error {
 	tick := time.NewTicker(giveBackEvery)
 	defer tick.Stop()
@@ -110,61 +145,45 @@ func giveBackMemory(ctx context.Context) error {
 	}
 }
 
-// closeWithin is for how long work in hand is waited for when the program
-// stops and the adapters have ended.
+// closeWithin is how long the program waits for running requests once the
+// adapters have stopped.
 const closeWithin = 5 * time.Second
 
 func servesDiscord(c *config.Config) bool { return c.Discord.Token.Set() }
 func servesMatrix(c *config.Config) bool  { return c.Matrix.Homeserver != "" }
 
-// adaptersOf makes the adapters that are configured, by name.
-func adaptersOf(c *config.Config, service *bot.Service, log *slog.Logger) (map[string]adapter, error) {
-	adapters := map[string]adapter{}
-	if servesDiscord(c) {
-		conf, err := discordConfig(c)
-		if err != nil {
-			return nil, err
-		}
-		intake, err := discordIntake(c)
-		if err != nil {
-			return nil, err
-		}
-		a, err := discord.New(conf, discord.Options{
-			Service: service, Shop: c.Shop(), Log: log.With("adapter", "discord"), Intake: intake,
-		})
-		if err != nil {
-			return nil, err
-		}
-		adapters["discord"] = a
+func newDiscord(c *config.Config, service *bot.Service, metrics *prometheus.Registry, log *slog.Logger) (adapter, error) {
+	conf, err := discordConfig(c)
+	if err != nil {
+		return nil, err
 	}
-	if servesMatrix(c) {
-		conf, err := matrixConfig(c)
-		if err != nil {
-			return nil, err
-		}
-		a, err := matrix.New(conf, service, log.With("adapter", "matrix"))
-		if err != nil {
-			return nil, err
-		}
-		adapters["matrix"] = a
+	intake, err := discordIntake(c)
+	if err != nil {
+		return nil, err
 	}
-	return adapters, nil
+	return discord.New(conf, discord.Options{
+		Service: service, Shop: c.Shop(), Metrics: metrics, Log: log.With("adapter", "discord"), Intake: intake,
+	})
+}
+
+func newMatrix(c *config.Config, service *bot.Service, log *slog.Logger) (adapter, error) {
+	conf, err := matrixConfig(c)
+	if err != nil {
+		return nil, err
+	}
+	return matrix.New(conf, service, log.With("adapter", "matrix"))
 }
 
 func discordConfig(c *config.Config) (discord.Config, error) {
 	token, err := c.Discord.Token.Reveal()
-	if err != nil {
-		return discord.Config{}, fmt.Errorf("discord.token: %w", err)
-	}
 	return discord.Config{
 		Token:         token,
 		ApplicationID: c.Discord.ApplicationID,
 		TestGuild:     c.Discord.TestGuild,
 		TeacherRole:   c.Discord.TeacherRole,
 		Shards:        c.Discord.Shards,
-		MetricsAddr:   c.Discord.MetricsAddr,
 		FreshFor:      c.Discord.FreshFor,
-	}, nil
+	}, err
 }
 
 // discordIntake is the file of requests that are being answered, beside the
@@ -176,47 +195,30 @@ func discordIntake(c *config.Config) (string, error) {
 		path, _, err = c.DaybookPath()
 		dir = filepath.Dir(path)
 	}
-	if err != nil {
-		return "", fmt.Errorf("discord: %w", err)
-	}
-	return filepath.Join(dir, "discord.intake"), nil
+	return filepath.Join(dir, "discord.intake"), under("discord", err)
 }
 
 func matrixConfig(c *config.Config) (matrix.Config, error) {
-	conf := matrix.Config{
+	token, noToken := c.Matrix.Token.Reveal()
+	password, noPassword := c.Matrix.Password.Reveal()
+	store, noStore := c.Matrix.StorePath, error(nil)
+	if store == "" {
+		var dir string
+		dir, _, noStore = c.DataDir()
+		store = filepath.Join(dir, "matrix.db")
+	}
+	return matrix.Config{
 		Homeserver:   c.Matrix.Homeserver,
 		UserID:       c.Matrix.User,
+		Token:        token,
+		Password:     password,
 		DeviceName:   c.Matrix.DeviceName,
-		StorePath:    c.Matrix.StorePath,
+		StorePath:    store,
 		Encryption:   c.Matrix.Encryption,
 		Allow:        matrix.Allow(c.Matrix.Allow),
 		Prefix:       c.Matrix.Prefix,
 		Prefixes:     c.Matrix.Prefixes,
 		TeacherPower: c.Matrix.TeacherPower,
 		FreshFor:     c.Matrix.FreshFor,
-	}
-	for _, secret := range []struct {
-		from config.Secret
-		into *string
-		key  string
-	}{
-		{c.Matrix.Token, &conf.Token, "matrix.token"},
-		{c.Matrix.Password, &conf.Password, "matrix.password"},
-	} {
-		if !secret.from.Set() {
-			continue
-		}
-		var err error
-		if *secret.into, err = secret.from.Reveal(); err != nil {
-			return matrix.Config{}, fmt.Errorf("%s: %w", secret.key, err)
-		}
-	}
-	if conf.StorePath == "" {
-		dir, _, err := c.DataDir()
-		if err != nil {
-			return matrix.Config{}, fmt.Errorf("matrix.store_path: %w", err)
-		}
-		conf.StorePath = filepath.Join(dir, "matrix.db")
-	}
-	return conf, nil
+	}, cmp.Or(noToken, noPassword, under("matrix.store_path", noStore))
 }

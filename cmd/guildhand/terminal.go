@@ -12,8 +12,8 @@ import (
 
 type roomCommand struct{}
 
-// ownRoom is without limits: nobody else waits for the terminal.
-var ownRoom = bot.Limits{Off: true}
+// noLimits is for the terminal, where nobody else waits.
+var noLimits bot.Limits
 
 func (roomCommand) Run(s *session) error {
 	c, err := s.load()
@@ -21,15 +21,12 @@ func (roomCommand) Run(s *session) error {
 		return err
 	}
 	log := s.log(c, slog.LevelWarn)
-	service, book, note, err := s.service(c, log, ownRoom)
+	service, book, notes, err := s.service(c, log, noLimits)
 	if err != nil {
 		return fmt.Errorf("%s: %w", terminal.CantRecord, err)
 	}
 	defer book.Close()
-	room := &terminal.Room{Service: service, In: s.Stdin, Out: s.Stdout, Log: log}
-	if note != "" {
-		room.Notes = append(room.Notes, note)
-	}
+	room := &terminal.Room{Service: service, In: s.Stdin, Out: s.Stdout, Log: log, Notes: notes}
 	// Templates and history stand beside the daybook's usual place; without a
 	// folder for them the room still answers.
 	if dir, _, err := c.DataDir(); err == nil {
@@ -53,12 +50,12 @@ func (a askCommand) Run(s *session) error {
 		return err
 	}
 	log := s.log(c, slog.LevelWarn)
-	service, book, note, err := s.service(c, log, ownRoom)
+	service, book, notes, err := s.service(c, log, noLimits)
 	if err != nil {
 		return fmt.Errorf("%s: %w", terminal.CantRecord, err)
 	}
 	defer book.Close()
-	if note != "" {
+	for _, note := range notes {
 		fmt.Fprintf(s.Stderr, "note: %s\n", note)
 	}
 	answered, err := terminal.Ask{
