@@ -15,6 +15,7 @@ import (
 	"testing"
 	"time"
 
+	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
 
@@ -149,17 +150,14 @@ func large(t *testing.T, b *Book, n int) {
 	for worker := range workers {
 		wg.Go(func() {
 			for i := worker; i < more; i += workers {
-				if _, _, err := b.Record(t.Context(), largeEntry(rand.New(rand.NewPCG(2, uint64(i))), n+1000+i)); err != nil {
-					t.Error(err)
-				}
+				_, _, err := b.Record(t.Context(), largeEntry(rand.New(rand.NewPCG(2, uint64(i))), n+1000+i))
+				assert.NoError(t, err)
 			}
 		})
 	}
 	wg.Wait()
 	t.Logf("recording by %d at once: %.0f a second", workers, more/time.Since(start).Seconds())
-	if took[990] > 500*time.Millisecond {
-		t.Errorf("recording is not steady: 1 of 100 takes over %v", took[990])
-	}
+	assert.LessOrEqual(t, took[990], 500*time.Millisecond, "recording is not steady: 1 of 100 takes over %v", took[990])
 }
 
 // largeStep is from one entry to the next.
