@@ -31,8 +31,10 @@ type Request struct {
 	Options map[string]string
 	// Route is kept with the entry for a later delivery; opaque.
 	Route json.RawMessage
-	// Progress reports long work; may be nil.
-	Progress func(done, total int, note string)
+	// OnLong is called once if the request is long work, before it waits or
+	// computes; Progress then tells how far it is. Both may be nil.
+	OnLong   func()                             `json:"-"`
+	Progress func(done, total int, note string) `json:"-"`
 }
 
 // Reply is what an adapter sends. Exactly one of Answer and Refusal is set.
@@ -41,13 +43,25 @@ type Reply struct {
 	Entry   int64
 	Answer  *answer.Answer
 	Refusal *answer.Refusal
-	// Duplicate is set where the event had been answered before: the reply is
-	// the recorded one. Delivered tells whether it had been sent then, or is
-	// another process's to send; if so the adapter sends nothing.
+	// Duplicate is set if the event was answered before: the reply is the
+	// recorded one. Delivered tells whether it was sent, or is somebody else's to
+	// send; then the caller sends nothing.
 	Duplicate, Delivered bool
-	// Route is the route recorded with the entry (for Undelivered).
-	Route json.RawMessage
-	Who   catalogue.Who
-	// Message is the event's id.
+	// Long is set for long work, which may have shown its progress.
+	Long bool
+	// Once is set if the attachments can't be made again later.
+	Once bool
+	// Route, Who, Message and At are those of the request.
+	Route   json.RawMessage
+	Who     catalogue.Who
 	Message string
+	At      time.Time
+}
+
+// Files sorts the answer's attachments; empty for a refusal.
+func (r Reply) Files() answer.FileSet {
+	if r.Answer == nil {
+		return answer.FileSet{}
+	}
+	return r.Answer.Files(r.Once)
 }

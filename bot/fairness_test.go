@@ -14,6 +14,9 @@ import (
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
 	"guildhand/bot/daybook"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 // nap is a request that takes a while.
@@ -294,30 +297,28 @@ func TestLongWork(t *testing.T) {
 	}
 }
 
-// Long work can be stopped from the moment that it is in hand, also while it
-// has not got so far as to be known as such.
+// Long work can be stopped as soon as it is known as such, also while it waits
+// for its place.
 func TestStopBeforeTheWorkBegins(t *testing.T) {
-	begun := make(chan string, 1)
+	begun := make(chan string, 2)
+	letGo := make(chan struct{})
 	s := openShop(t, func(o *bot.Options) {
-		o.Specs = append(o.Specs, long(nil, begun), nap(time.Second))
-		o.AtOnce, o.PerGuild = 1, 1
+		o.Specs = append(o.Specs, long(letGo, begun))
+		o.LongAtOnce = 1
 	})
 	who := maker("g1", "c1", "anna")
 	var wg sync.WaitGroup
 	defer wg.Wait()
-	wg.Go(func() { ask(t, s, maker("g1", "c1", "ben"), "m1", "nap") })
-	time.Sleep(100 * time.Millisecond) // the only place is taken
+	defer close(letGo)
+	wg.Go(func() { ask(t, s, maker("g2", "c2", "ben"), "m1", "long") })
+	<-begun // the only place is taken
 	got := make(chan bot.Reply, 1)
 	wg.Go(func() { got <- ask(t, s, who, "l1", "Long") })
-	for n := 0; n == 0; time.Sleep(time.Millisecond) {
-		n = s.Stop(t.Context(), who, "")
-	}
-	if r := <-got; r.Refusal == nil || r.Refusal.Problem != "stopped" {
-		t.Errorf("got %+v", r)
-	}
-	if len(begun) > 0 {
-		t.Error("it had begun, so the test tells nothing")
-	}
+	require.Eventually(t, func() bool { return s.Stop(t.Context(), who, "") == 1 }, time.Minute, time.Millisecond)
+	r := <-got
+	require.NotNil(t, r.Refusal)
+	assert.Equal(t, "stopped", r.Refusal.Problem)
+	assert.Empty(t, begun, "it began, so the test tells nothing")
 }
 
 func TestLongWorkIsBounded(t *testing.T) {

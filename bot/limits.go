@@ -93,8 +93,8 @@ func (b *buckets) take(name string, now time.Time) (wait time.Duration, first bo
 	return wait, first
 }
 
-// makeRoom forgets full buckets, which are as good as new ones. Where that is
-// not enough, it forgets all: rather let somebody through than run out of
+// makeRoom forgets full buckets, which are as good as new ones. If that is not
+// enough, it forgets all: letting someone through is better than running out of
 // memory.
 func (b *buckets) makeRoom(now time.Time) {
 	if b.list == nil {

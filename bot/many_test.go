@@ -18,6 +18,7 @@ import (
 	"guildhand/bot/catalogue"
 	"guildhand/bot/daybook"
 	"guildhand/bot/daybook/daybooktest"
+	"guildhand/bot/delivery"
 	"guildhand/bot/requests"
 	"guildhand/calc/stock"
 )
@@ -78,7 +79,11 @@ func answerMany(ctx context.Context, address, from string) error {
 		Log:    slog.New(slog.NewTextHandler(os.Stderr, &slog.HandlerOptions{Level: slog.LevelError})),
 		Shared: true,
 	})
-	p := &manyPlatform{service: service, room: room}
+	lookEvery, _ := service.Shared()
+	outbox := delivery.New(delivery.Options{
+		Platform: "test", Service: service, Redelivery: manySender{room, "later"}, FreshFor: time.Hour,
+		Every: lookEvery, Log: slog.New(slog.NewTextHandler(os.Stderr, &slog.HandlerOptions{Level: slog.LevelError})),
+	})
 
 	events := make(chan int)
 	ctx, failed := context.WithCancelCause(ctx)
@@ -87,7 +92,7 @@ func answerMany(ctx context.Context, address, from string) error {
 	for range manyWork {
 		workers.Go(func() {
 			for event := range events {
-				if err := p.event(ctx, event); err != nil {
+				if err := answerOne(ctx, outbox, event, manySender{room, "at once"}); err != nil {
 					failed(err)
 					return
 				}
@@ -107,16 +112,10 @@ func answerMany(ctx context.Context, address, from string) error {
 		close(events)
 		workers.Wait()
 	}()
+	running, stop := context.WithCancel(ctx)
+	defer stop()
+	go func() { _ = outbox.Run(running) }()
 	for {
-		left, err := service.Undelivered(ctx, "test", time.Now().Add(-time.Hour))
-		if err != nil {
-			return err
-		}
-		for _, reply := range left {
-			if err := p.send(ctx, reply, "later"); err != nil {
-				return err
-			}
-		}
 		select {
 		case <-ctx.Done():
 			return context.Cause(ctx)
@@ -127,32 +126,30 @@ func answerMany(ctx context.Context, address, from string) error {
 			}
 		default:
 		}
-		time.Sleep(service.LookEvery())
+		time.Sleep(lookEvery)
 	}
 }
 
-type manyPlatform struct {
-	service *bot.Service
-	room    *sql.DB
-}
-
-// event is what an adapter does with an event.
-func (p *manyPlatform) event(ctx context.Context, event int) error {
-	reply, err := p.service.Handle(ctx, bot.Request{
+// answerOne is what an adapter does with an event.
+func answerOne(ctx context.Context, outbox *delivery.Outbox, event int, to delivery.Sender) error {
+	reply, err := outbox.Answer(ctx, bot.Request{
 		Who:     catalogue.Who{Platform: "test", Guild: "g", Channel: fmt.Sprint("c", event%7), Maker: "m"},
 		Message: fmt.Sprint("e", event), Text: manyText(event),
-	})
-	if err != nil {
-		return err
+	}, to)
+	if err == nil && reply.Entry == 0 {
+		err = reply.Refusal
 	}
 	fmt.Println("answered", event)
-	if reply.Duplicate && reply.Delivered {
-		return nil
-	}
-	return p.send(ctx, reply, "at once")
+	return err
 }
 
-func (p *manyPlatform) send(ctx context.Context, reply bot.Reply, how string) error {
+// manySender is the platform: a table that counts how often each answer came.
+type manySender struct {
+	room *sql.DB
+	how  string
+}
+
+func (s manySender) Send(ctx context.Context, reply bot.Reply) (delivery.Sent, error) {
 	text := ""
 	switch {
 	case reply.Answer != nil:
@@ -160,12 +157,9 @@ func (p *manyPlatform) send(ctx context.Context, reply bot.Reply, how string) er
 	case reply.Refusal != nil:
 		text = reply.Refusal.Problem
 	}
-	_, err := p.room.ExecContext(ctx, `INSERT INTO shown (nonce, message, text, how, sendings) VALUES ($1, $2, $3, $4, 1)
-		ON CONFLICT (nonce) DO UPDATE SET sendings = shown.sendings + 1`, reply.Entry, reply.Message, text, how)
-	if err != nil {
-		return err
-	}
-	return p.service.Delivered(ctx, reply.Entry, fmt.Sprint("sent-", reply.Entry))
+	_, err := s.room.ExecContext(ctx, `INSERT INTO shown (nonce, message, text, how, sendings) VALUES ($1, $2, $3, $4, 1)
+		ON CONFLICT (nonce) DO UPDATE SET sendings = shown.sendings + 1`, reply.Entry, reply.Message, text, s.how)
+	return delivery.Sent{Message: fmt.Sprint("sent-", reply.Entry), Way: s.how}, err
 }
 
 // startMany starts a process.

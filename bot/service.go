@@ -16,9 +16,9 @@ import (
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
 	"guildhand/bot/daybook"
+	"guildhand/bot/fairness"
 	"guildhand/bot/reading"
 	"guildhand/bot/requests/bench"
-	"guildhand/bot/turns"
 	"guildhand/calc/stock"
 )
 
@@ -31,12 +31,14 @@ type Completion = reading.Completion
 // event can be answered later.
 var ErrStopped = errors.New("stopped by the asker")
 
-// What people read where the fault is ours.
+// CantRecord is what people read when nothing can be recorded.
+const CantRecord = "can't record, so I can't answer now; please ask again in a while"
+
+// What people read when a request fails.
 const (
-	faultText     = "something went wrong on our side; it is noted, and there is no answer"
-	slowText      = "this took longer than it may, so it was stopped; it is noted"
-	stoppedText   = "stopped"
-	unwrittenText = "can't record, so I can't answer now"
+	faultText   = "something went wrong on our side; it is noted, and there is no answer"
+	slowText    = "this took longer than it may, so it was stopped; it is noted"
+	stoppedText = "stopped"
 )
 
 // Options of New.
@@ -74,15 +76,17 @@ type Options struct {
 // from several goroutines.
 type Service struct {
 	o           Options
-	turns, long *turns.Turns
+	started     time.Time
+	short, long *fairness.Places
 	limits      *limiter
-	leases      *leases
+	claims      *claims
+	drawing     *drawing
 
 	mu sync.Mutex // guards what follows
-	// flights are the events that are being answered right now.
-	flights map[daybook.Key]chan struct{}
-	hands   map[*hand]struct{}
-	// idle is set by Close, and closed when no hand is left.
+	// events are those being answered now; each channel is closed at its end.
+	events   map[daybook.Key]chan struct{}
+	requests map[*inFlight]struct{}
+	// idle is set by Close, and closed when no request is left.
 	idle chan struct{}
 }
 
@@ -119,8 +123,10 @@ func New(o Options) *Service {
 		o.LongPerGuild = 1
 	}
 	return &Service{
-		o: o, turns: turns.New(o.AtOnce, o.PerGuild), long: turns.New(o.LongAtOnce, o.LongPerGuild), limits: newLimiter(o.Limits), leases: newLeases(o),
-		flights: map[daybook.Key]chan struct{}{}, hands: map[*hand]struct{}{},
+		o: o, started: o.Clock(),
+		short: fairness.New(o.AtOnce, o.PerGuild), long: fairness.New(o.LongAtOnce, o.LongPerGuild),
+		limits: newLimiter(o.Limits), claims: newClaims(o), drawing: newDrawing(),
+		events: map[daybook.Key]chan struct{}{}, requests: map[*inFlight]struct{}{},
 	}
 }
 
@@ -143,23 +149,23 @@ func (s *Service) Complete(_ context.Context, line string, cursor int) []Complet
 func (s *Service) Handle(ctx context.Context, req Request) (Reply, error) {
 	key := daybook.Key{Platform: req.Who.Platform, Channel: req.Who.Channel, Message: req.Message}
 	if req.Message == "" {
-		if reply, over := s.overLimit(req); over {
+		if reply, over := s.overLimit(ctx, req); over {
 			return reply, nil
 		}
 		return s.handle(ctx, req, key)
 	}
 	for {
 		s.mu.Lock()
-		done, taken := s.flights[key]
+		done, taken := s.events[key]
 		if !taken {
 			done = make(chan struct{})
-			s.flights[key] = done
+			s.events[key] = done
 		}
 		s.mu.Unlock()
 		if !taken {
 			defer func() {
 				s.mu.Lock()
-				delete(s.flights, key)
+				delete(s.events, key)
 				s.mu.Unlock()
 				close(done)
 			}()
@@ -185,7 +191,7 @@ func (s *Service) handleOnce(ctx context.Context, req Request, key daybook.Key) 
 	case !errors.Is(err, daybook.ErrNotFound):
 		return s.unrecorded(req, err)
 	}
-	if reply, over := s.overLimit(req); over {
+	if reply, over := s.overLimit(ctx, req); over {
 		return reply, nil
 	}
 	if s.o.Shared {
@@ -195,11 +201,11 @@ func (s *Service) handleOnce(ctx context.Context, req Request, key daybook.Key) 
 			return s.duplicate(ctx, entry), nil
 		}
 		s.holdEvent(key)
-		defer s.leases.let(key)
+		defer s.claims.drop(key)
 	}
 	reply, err := s.handle(ctx, req, key)
 	if err != nil && s.o.Shared {
-		s.leases.let(key)
+		s.claims.drop(key)
 		free, cancel := context.WithTimeout(context.WithoutCancel(ctx), s.o.RecordTimeout)
 		defer cancel()
 		if err := s.o.Book.ReleaseEvent(free, key, s.o.Book.Owner()); err != nil {
@@ -209,17 +215,40 @@ func (s *Service) handleOnce(ctx context.Context, req Request, key daybook.Key) 
 	return reply, err
 }
 
+// A request that is older than backlogAge, or than this process, was not asked
+// just now: it waited for the bot. It is tried again every backlogWait.
+const (
+	backlogAge  = 10 * time.Second
+	backlogWait = time.Second
+)
+
 // overLimit is the reply to a maker or channel that asks too much. It has no
-// Entry, and an event that it answers is not remembered.
-func (s *Service) overLimit(req Request) (Reply, bool) {
-	refusal, first := s.limits.check(req.Who, s.o.Clock())
-	if refusal == nil {
-		return Reply{}, false
+// Entry, and the event is not remembered. Questions that come all at once
+// because the bot was away were not asked in a short while, so they wait here.
+func (s *Service) overLimit(ctx context.Context, req Request) (Reply, bool) {
+	for {
+		refusal, first := s.limits.check(req.Who, s.o.Clock())
+		if refusal == nil {
+			return Reply{}, false
+		}
+		backlog := !req.At.IsZero() && (req.At.Before(s.started) || s.o.Clock().Sub(req.At) >= backlogAge)
+		if !backlog {
+			if first {
+				s.o.Log.Warn("asked to wait", "platform", req.Who.Platform, "channel", req.Who.Channel)
+			}
+			return replyTo(req, nil, refusal), true
+		}
+		select {
+		case <-time.After(backlogWait):
+		case <-ctx.Done():
+			return Reply{}, false // and goes unanswered, since its context has ended
+		}
 	}
-	if first {
-		s.o.Log.Warn("asked to wait", "platform", req.Who.Platform, "channel", req.Who.Channel)
-	}
-	return Reply{Refusal: refusal, Route: req.Route, Who: req.Who, Message: req.Message}, true
+}
+
+// replyTo is a reply that is not recorded yet.
+func replyTo(req Request, ans *answer.Answer, refusal *answer.Refusal) Reply {
+	return Reply{Answer: ans, Refusal: refusal, Route: req.Route, Who: req.Who, Message: req.Message, At: req.At}
 }
 
 // An event claimed by another process is looked for at first soon, then now
@@ -266,21 +295,12 @@ func (s *Service) handle(ctx context.Context, req Request, key daybook.Key) (Rep
 	if s.o.Book == nil {
 		return s.unrecorded(req, errors.New("no daybook"))
 	}
-	ctx, h, err := s.take(ctx, req)
+	ctx, f, err := s.admit(ctx, req)
 	if err != nil {
 		return s.unrecorded(req, err)
 	}
-	defer s.drop(h)
-	release, err := s.turns.Take(ctx, guildOf(req.Who))
-	switch {
-	case err == nil:
-		defer release()
-	case errors.Is(context.Cause(ctx), ErrStopped):
-		release = func() {} // what is stopped while it waits is recorded as such
-	default:
-		return s.unrecorded(req, context.Cause(ctx))
-	}
-	out := s.compute(ctx, req, h, release)
+	defer s.finish(f)
+	out := s.compute(ctx, req, f)
 	if err := ctx.Err(); err != nil && !errors.Is(context.Cause(ctx), ErrStopped) {
 		return s.unrecorded(req, context.Cause(ctx))
 	}
@@ -288,7 +308,7 @@ func (s *Service) handle(ctx context.Context, req Request, key daybook.Key) (Rep
 		return s.unrecorded(req, out.refusal.Cause) // what the request itself keeps
 	}
 	entry, err := s.entry(req, key, out)
-	if err != nil { // an answer that can't be written down is a fault of ours
+	if err != nil { // an answer that can't be written down is a bug
 		out = s.fault(out.parsed, faultText, err)
 		if entry, err = s.entry(req, key, out); err != nil {
 			return s.unrecorded(req, err)
@@ -303,15 +323,22 @@ func (s *Service) handle(ctx context.Context, req Request, key daybook.Key) (Rep
 	if existed {
 		return s.duplicate(write, stored), nil
 	}
-	if s.o.Shared {
-		s.holdEntry(stored.ID)
-	}
+	s.holdEntry(stored.ID)
 	s.o.Log.Info("answered", "platform", key.Platform, "request", entry.Request, "status", string(entry.Status),
 		"entry", stored.ID, "took", time.Since(began).Round(time.Microsecond))
-	return Reply{
-		Entry: stored.ID, Answer: out.answer, Refusal: out.refusal,
-		Route: req.Route, Who: req.Who, Message: req.Message,
-	}, nil
+	reply := replyTo(req, out.answer, out.refusal)
+	reply.Entry, reply.At = stored.ID, stored.At
+	s.describe(&reply, entry.Request)
+	return reply, nil
+}
+
+// describe fills what a reply has of its request's description.
+func (s *Service) describe(r *Reply, request string) {
+	for i := range s.o.Specs {
+		if spec := &s.o.Specs[i]; spec.Name == request {
+			r.Long, r.Once = spec.Long, spec.Keeps
+		}
+	}
 }
 
 // unrecorded is the reply where nothing could be recorded.
@@ -319,14 +346,11 @@ func (s *Service) unrecorded(req Request, err error) (Reply, error) {
 	if !errors.Is(err, context.Canceled) && !errors.Is(err, ErrClosing) {
 		s.o.Log.Error("not recorded, so not answered", "platform", req.Who.Platform, "error", err)
 	}
-	return Reply{
-		Refusal: &answer.Refusal{Problem: unwrittenText, Cause: err},
-		Route:   req.Route, Who: req.Who, Message: req.Message,
-	}, fmt.Errorf("bot: %s: %w", unwrittenText, err)
+	return replyTo(req, nil, &answer.Refusal{Problem: CantRecord, Cause: err}), fmt.Errorf("bot: not recorded: %w", err)
 }
 
-// fault is the outcome of a mistake of ours: the sentence is public, the cause
-// is for the log.
+// fault is the outcome of a bug, or of a request that took too long: people read
+// the sentence, the log has the cause.
 func (s *Service) fault(parsed reading.Parsed, sentence string, cause error) outcome {
 	name := ""
 	if parsed.Spec != nil {
@@ -336,7 +360,7 @@ func (s *Service) fault(parsed reading.Parsed, sentence string, cause error) out
 	return outcome{parsed: parsed, status: daybook.Failed, refusal: &answer.Refusal{Problem: sentence, Cause: cause}}
 }
 
-// guildOf names whose turn a request takes: its guild's, or its direct chat's.
+// guildOf names whose place a request takes: its guild's, or its direct chat's.
 func guildOf(who catalogue.Who) string {
 	if who.Guild == "" {
 		return who.Platform + "\x00\x00" + who.Channel
@@ -345,24 +369,27 @@ func guildOf(who catalogue.Who) string {
 }
 
 // compute parses and answers; whatever happens, there is an outcome. Long work
-// gives its turn among short requests back and takes one among its like.
-func (s *Service) compute(ctx context.Context, req Request, h *hand, release func()) outcome {
+// has places of its own, so that it takes none from short requests.
+func (s *Service) compute(ctx context.Context, req Request, f *inFlight) outcome {
 	parsed, err := s.parse(ctx, req)
 	if parsed.Spec != nil && parsed.Spec.Needs == catalogue.Teacher && !req.Who.Teacher {
 		return outcome{parsed: parsed, status: daybook.Refused, refusal: notTeacher(parsed.Spec)}
 	}
+	place, limit := s.shortPlace, s.o.Timeout
+	if err == nil && parsed.Spec.Long {
+		place, limit = s.longPlace, s.o.LongTimeout
+		s.markLong(f)
+		if req.OnLong != nil {
+			req.OnLong()
+		}
+	}
+	release, noPlace := place(ctx, req)
+	if noPlace != nil {
+		return s.failed(ctx, parsed, req, noPlace)
+	}
+	defer release()
 	if err != nil {
 		return s.failed(ctx, parsed, req, err)
-	}
-	limit := s.o.Timeout
-	if parsed.Spec.Long {
-		release()
-		done, err := s.longTurn(ctx, req, h)
-		if err != nil {
-			return s.failed(ctx, parsed, req, err)
-		}
-		defer done()
-		limit = s.o.LongTimeout
 	}
 	within, cancel := context.WithTimeout(ctx, limit)
 	defer cancel()
@@ -371,23 +398,26 @@ func (s *Service) compute(ctx context.Context, req Request, h *hand, release fun
 		return s.failed(within, parsed, req, err)
 	}
 	s.complete(ctx, parsed, req.Who, ans)
+	s.drawing.bound(ans, req.Who)
 	return outcome{parsed: parsed, answer: ans, status: daybook.Answered}
 }
 
-// mostLongWaiting is how much of a guild's long work may wait for its turn.
+func (s *Service) shortPlace(ctx context.Context, req Request) (release func(), err error) {
+	return s.short.Acquire(ctx, guildOf(req.Who))
+}
+
+// mostLongWaiting is how many long requests of one guild may queue.
 const mostLongWaiting = 5
 
-// longTurn waits for the guild's turn at long work.
-func (s *Service) longTurn(ctx context.Context, req Request, h *hand) (release func(), err error) {
-	s.lengthen(h)
+func (s *Service) longPlace(ctx context.Context, req Request) (release func(), err error) {
 	most := s.o.LongPerGuild + mostLongWaiting
-	release, err = s.long.TakeOf(ctx, guildOf(req.Who), most, func() {
+	release, err = s.long.AcquireQueued(ctx, guildOf(req.Who), most, func() {
 		if req.Progress != nil {
 			req.Progress(0, 100, "waiting for its turn")
 		}
 	})
-	if errors.Is(err, turns.ErrFull) {
-		return nil, answer.Refuse("", "one moment: %d such requests of this guild are in hand or waiting already; ask again when one is done", most)
+	if errors.Is(err, fairness.ErrFull) {
+		return nil, answer.Refuse("", "one moment: this guild has %d such requests running or waiting already; ask again when one is done", most)
 	}
 	return release, err
 }
@@ -396,14 +426,14 @@ func notTeacher(spec *catalogue.Spec) *answer.Refusal {
 	return answer.Refuse("help", "%s is for teachers: it needs the role that this guild has set for them", spec.Name)
 }
 
-// failed sorts an error: what the asker can mend, what took too long, what the
-// asker stopped, and faults of ours.
+// failed sorts an error: what the asker can put right, what took too long, what
+// the asker stopped, and bugs.
 func (s *Service) failed(ctx context.Context, parsed reading.Parsed, req Request, err error) outcome {
 	if r, ok := answer.AsRefusal(err); ok {
 		if r.Cause != nil {
 			s.o.Log.Warn("refused with a cause", "error", r.Cause)
 		}
-		return outcome{parsed: parsed, status: daybook.Refused, refusal: s.mended(ctx, parsed.Spec, req, r)}
+		return outcome{parsed: parsed, status: daybook.Refused, refusal: s.suggest(ctx, parsed.Spec, req, r)}
 	}
 	switch {
 	case errors.Is(context.Cause(ctx), ErrStopped):
@@ -426,8 +456,8 @@ type panicked struct {
 func (p *panicked) Error() string { return fmt.Sprintf("panic: %v\n%s", p.value, p.stack) }
 
 // run calls the request's Answer, catches its panic, and does not wait past
-// the context's end. A computation that does not look at its context goes on
-// to its end unheard.
+// the context's end. A computation that ignores its context keeps running; its
+// result is dropped.
 func (s *Service) run(ctx context.Context, call *catalogue.Call) (*answer.Answer, error) {
 	type result struct {
 		ans *answer.Answer
@@ -569,9 +599,9 @@ func (s *Service) Delivered(ctx context.Context, entry int64, platformMessage st
 	})
 }
 
-// settle marks an entry as done with; a fleeting one goes instead.
+// settle marks an entry as done with, or removes a fleeting one. Until that has
+// worked, the answer stays this process's, so that nobody sends it again.
 func (s *Service) settle(ctx context.Context, entry int64, mark func() error) error {
-	s.leases.let(entry)
 	recorded, err := s.o.Book.AnswerByID(ctx, entry)
 	if err == nil {
 		if fleeting(recorded) {
@@ -580,14 +610,15 @@ func (s *Service) settle(ctx context.Context, entry int64, mark func() error) er
 			err = mark()
 		}
 	}
-	if errors.Is(err, daybook.ErrNotFound) {
+	if err == nil || errors.Is(err, daybook.ErrNotFound) {
+		s.claims.drop(entry)
 		return nil
 	}
 	return err
 }
 
-// fleeting tells whether a recorded answer is not to be kept. Nearly none is, so
-// that they are only looked through for the word.
+// fleeting reports whether a recorded answer must not be kept. Hardly any is, so
+// look for the word before decoding.
 func fleeting(recorded json.RawMessage) bool {
 	if !bytes.Contains(recorded, []byte(`"fleeting":true`)) {
 		return false
@@ -602,30 +633,9 @@ func (s *Service) Expired(ctx context.Context, entry int64) error {
 	return s.settle(ctx, entry, func() error { return s.o.Book.MarkExpired(ctx, entry, s.o.Clock()) })
 }
 
-// Undelivered gives what was recorded on a platform since a time and not sent,
-// oldest first, exactly as recorded.
-//
-// Where several processes share the daybook, it gives the oldest of those that
-// no process has in hand, and they are this process's until Delivered, Expired
-// or PutBack; what is older than since is marked as expired.
-func (s *Service) Undelivered(ctx context.Context, platform string, since time.Time) ([]Reply, error) {
-	if s.o.Shared {
-		return s.takeOver(ctx, platform, since)
-	}
-	entries, err := s.o.Book.Undelivered(ctx, platform, since)
-	if err != nil {
-		return nil, err
-	}
-	replies := make([]Reply, len(entries))
-	for i, e := range entries {
-		replies[i] = s.reply(e)
-	}
-	return replies, nil
-}
-
-// Again gives the recorded reply of an entry. Its attachments are computed
-// anew, from the recorded line, when they are rendered.
-func (s *Service) Again(ctx context.Context, entry int64) (Reply, error) {
+// Recorded returns the stored reply of an entry. Its attachments are computed
+// again, from the recorded line, when they are rendered.
+func (s *Service) Recorded(ctx context.Context, entry int64) (Reply, error) {
 	e, err := s.o.Book.ByID(ctx, entry)
 	if err != nil {
 		return Reply{}, err
@@ -633,32 +643,22 @@ func (s *Service) Again(ctx context.Context, entry int64) (Reply, error) {
 	return s.reply(e), nil
 }
 
-// duplicate is the reply to an event that was answered before. Where several
-// processes share the daybook, one that is not sent yet is this process's to
-// send only if no other has it in hand.
+// duplicate is the reply to an event that was answered before. One that is not
+// sent yet is the caller's to send, unless somebody else is sending it.
 func (s *Service) duplicate(ctx context.Context, e daybook.Entry) Reply {
 	r := s.reply(e)
 	r.Duplicate = true
-	if !s.o.Shared || r.Delivered {
-		return r
-	}
-	mine, err := s.o.Book.Claim(ctx, e.ID, s.o.Book.Owner(), s.o.Book.Hold())
-	if err != nil {
-		s.o.Log.Warn("an answer not sent yet could not be claimed", "entry", e.ID, "error", err)
-	}
-	if mine {
-		s.holdEntry(e.ID)
-	}
-	r.Delivered = !mine
+	r.Delivered = r.Delivered || !s.claimEntry(ctx, e.ID)
 	return r
 }
 
 // reply makes the reply of a recorded entry.
 func (s *Service) reply(e daybook.Entry) Reply {
 	r := Reply{
-		Entry: e.ID, Delivered: !e.DeliveredAt.IsZero(), Route: e.Route, Message: e.Key.Message,
+		Entry: e.ID, Delivered: !e.DeliveredAt.IsZero(), Route: e.Route, Message: e.Key.Message, At: e.At,
 		Who: catalogue.Who{Platform: e.Key.Platform, Guild: e.Guild, Channel: e.Key.Channel, Maker: e.Maker},
 	}
+	s.describe(&r, e.Request)
 	if e.Status != daybook.Answered {
 		r.Refusal = &answer.Refusal{Problem: e.Problem, Try: e.Try}
 		return r
@@ -670,6 +670,7 @@ func (s *Service) reply(e daybook.Entry) Reply {
 		return r
 	}
 	s.redraw(ans, e)
+	s.drawing.bound(ans, r.Who)
 	r.Answer = ans
 	return r
 }
@@ -711,8 +712,8 @@ func (s *Service) redraw(ans *answer.Answer, e daybook.Entry) {
 	}
 }
 
-// past makes the call of an answered line once more. What was answered then was
-// open to its asker, so that is not asked again.
+// past makes the call of an answered line again. Its asker was allowed to ask
+// then, so that is not checked again.
 func (s *Service) past(ctx context.Context, who catalogue.Who, at time.Time, line string) (*catalogue.Call, error) {
 	parsed, err := reading.Parse(s.o.Specs, line, reading.Lookups{Shop: s.o.Shop})
 	if err != nil {

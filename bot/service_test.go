@@ -19,6 +19,8 @@ import (
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
 	"guildhand/bot/daybook"
+
+	"github.com/stretchr/testify/require"
 )
 
 // shop is a service on a daybook of its own, with requests that behave badly.
@@ -179,7 +181,7 @@ func TestAnswerIsRecordedBeforeItReturns(t *testing.T) {
 		t.Errorf("recorded\n %+v\nwant\n %+v", e, want)
 	}
 
-	again, err := s.Again(t.Context(), r.Entry)
+	again, err := s.Recorded(t.Context(), r.Entry)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -249,6 +251,8 @@ func TestRefusalsAndFaults(t *testing.T) {
 func TestSameMessageIsAnsweredOnce(t *testing.T) {
 	s := openShop(t, nil)
 	first := ask(t, s, anna, "m1", "cut 8x6")
+	require.True(t, ask(t, s, anna, "m1", "cut 9x7").Delivered, "the first is still being sent")
+	require.NoError(t, s.Release(t.Context(), first.Entry))
 	second := ask(t, s, anna, "m1", "cut 9x7")
 	if first.Duplicate || !second.Duplicate || second.Delivered || second.Entry != first.Entry || second.Answer.Headline != first.Answer.Headline {
 		t.Errorf("second reply %+v", second)
@@ -311,7 +315,7 @@ func TestNothingIsAnsweredThatIsNotRecorded(t *testing.T) {
 	s.book.Close()
 	for _, message := range []string{"m1", ""} {
 		r, err := s.Handle(t.Context(), bot.Request{Who: anna, Message: message, Text: "cut 8x6"})
-		if err == nil || r.Answer != nil || r.Entry != 0 || r.Refusal == nil || r.Refusal.Problem != "can't record, so I can't answer now" {
+		if err == nil || r.Answer != nil || r.Entry != 0 || r.Refusal == nil || r.Refusal.Problem != bot.CantRecord {
 			t.Errorf("reply %+v, error %v", r, err)
 		}
 	}
@@ -322,7 +326,7 @@ func TestNothingIsAnsweredThatIsNotRecorded(t *testing.T) {
 func TestRequestThatCannotKeep(t *testing.T) {
 	s := openShop(t, nil)
 	r, err := s.Handle(t.Context(), bot.Request{Who: anna, Message: "m1", Text: "full"})
-	if !errors.Is(err, daybook.ErrCannotRecord) || r.Entry != 0 || r.Refusal == nil || r.Refusal.Problem != "can't record, so I can't answer now" {
+	if !errors.Is(err, daybook.ErrCannotRecord) || r.Entry != 0 || r.Refusal == nil || r.Refusal.Problem != bot.CantRecord {
 		t.Errorf("reply %+v, error %v", r, err)
 	}
 	if _, err := s.book.ByKey(t.Context(), daybook.Key{Platform: "test", Channel: "c1", Message: "m1"}); !errors.Is(err, daybook.ErrNotFound) {
@@ -400,7 +404,7 @@ func TestBenchFillsAndIsNamed(t *testing.T) {
 	set(daybook.MakerScope, "anna", "sterling")
 	old := ask(t, s, anna, "", "cut 8x6")
 	set(daybook.MakerScope, "anna", "brass")
-	again, err := s.Again(t.Context(), old.Entry)
+	again, err := s.Recorded(t.Context(), old.Entry)
 	if err != nil || again.Answer.Headline != "cut 8x6 from sterling" {
 		t.Errorf("again %+v, %v", again.Answer, err)
 	}
@@ -420,7 +424,7 @@ func TestHouseRulesAreStated(t *testing.T) {
 	if got := stated(r); got != both {
 		t.Errorf("assumptions %q", got)
 	}
-	if again, err := s.Again(t.Context(), r.Entry); err != nil || stated(again) != both {
+	if again, err := s.Recorded(t.Context(), r.Entry); err != nil || stated(again) != both {
 		t.Errorf("recorded %q, %v", stated(again), err)
 	}
 	elsewhere := anna
@@ -449,7 +453,17 @@ func TestUndelivered(t *testing.T) {
 	if err := s.Expired(t.Context(), d.Entry); err != nil {
 		t.Fatal(err)
 	}
-	got, err := s.Undelivered(t.Context(), "test", noon.Add(-time.Hour))
+	left := func() []bot.Reply {
+		t.Helper()
+		got, err := s.Undelivered(t.Context(), "test")
+		require.NoError(t, err)
+		return got
+	}
+	require.Empty(t, left(), "nothing that this process is still sending")
+	for _, r := range []bot.Reply{a, b} {
+		require.NoError(t, s.Release(t.Context(), r.Entry))
+	}
+	got, err := s.Undelivered(t.Context(), "test")
 	if err != nil || len(got) != 2 {
 		t.Fatalf("%d replies, %v", len(got), err)
 	}
@@ -462,15 +476,13 @@ func TestUndelivered(t *testing.T) {
 	if got[1].Entry != b.Entry || got[1].Refusal == nil || got[1].Refusal.Try != b.Refusal.Try {
 		t.Errorf("second %+v", got[1])
 	}
-	if got, err := s.Undelivered(t.Context(), "test", noon.Add(time.Second)); err != nil || len(got) != 0 {
-		t.Errorf("later: %d replies, %v", len(got), err)
-	}
+	require.Empty(t, left(), "they are the caller's to send now")
 }
 
 func TestWhatKeepsIsNotRunTwice(t *testing.T) {
 	s := openShop(t, nil)
 	r := ask(t, s, anna, "m1", "keep")
-	again, err := s.Again(t.Context(), r.Entry)
+	again, err := s.Recorded(t.Context(), r.Entry)
 	if err != nil {
 		t.Fatal(err)
 	}

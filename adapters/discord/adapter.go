@@ -12,20 +12,20 @@ import (
 	"fmt"
 	"log/slog"
 	"net/http"
-	"runtime"
 	"strconv"
 	"sync"
 	"sync/atomic"
 	"time"
 
 	"github.com/bwmarrin/discordgo"
+	"github.com/cenkalti/backoff/v5"
 	"github.com/prometheus/client_golang/prometheus"
 	"golang.org/x/sync/errgroup"
 
 	"guildhand/adapters/health"
 	"guildhand/bot"
 	"guildhand/bot/catalogue"
-	"guildhand/bot/turns"
+	"guildhand/bot/delivery"
 	"guildhand/calc/stock"
 )
 
@@ -35,12 +35,9 @@ const Platform = "discord"
 // Service is what the adapter needs of *bot.Service. Tests put one in its
 // place whose faults they can order.
 type Service interface {
-	Handle(context.Context, bot.Request) (bot.Reply, error)
-	Delivered(ctx context.Context, entry int64, platformMessage string) error
-	Expired(ctx context.Context, entry int64) error
-	Undelivered(ctx context.Context, platform string, since time.Time) ([]bot.Reply, error)
-	PutBack(ctx context.Context, entry int64) error
-	Again(ctx context.Context, entry int64) (bot.Reply, error)
+	delivery.Service
+	Recorded(ctx context.Context, entry int64) (bot.Reply, error)
+	Stop(ctx context.Context, who catalogue.Who, message string) int
 	Specs() []catalogue.Spec
 	Complete(ctx context.Context, line string, cursor int) []bot.Completion
 }
@@ -56,9 +53,9 @@ type Options struct {
 	Log *slog.Logger
 	// Metrics takes the counters; nil makes a registry of the adapter's own.
 	Metrics *prometheus.Registry
-	// Intake is the path of the file that keeps requests which are announced
-	// and not in the daybook yet, so that a crash loses none. Empty keeps none.
-	Intake string
+	// Journal is the path of the file that keeps requests which are deferred and
+	// not in the daybook yet, so that a crash loses none. Empty keeps none.
+	Journal string
 	// Transport carries the requests to Discord; nil takes one of its own.
 	Transport http.RoundTripper
 
@@ -68,13 +65,13 @@ type Options struct {
 
 // pace is the adapter's waiting times.
 type pace struct {
-	// deferAfter is when an answer that is not ready is announced. Discord
-	// drops an event that has no answer after three seconds.
+	// deferAfter is when an answer that is not ready is deferred. Discord drops an
+	// event that has no answer after three seconds.
 	deferAfter time.Duration
-	// progress is the least time between two notes on long work.
-	progress time.Duration
-	// late is how often undelivered answers are looked for.
-	late time.Duration
+	// progress is how often long work's progress is shown.
+	progress delivery.Pace
+	// redeliver is how often unsent answers are looked for.
+	redeliver time.Duration
 	// reopenMax is the longest wait before a connection is opened again.
 	reopenMax time.Duration
 	// identify is the wait between two shards that start.
@@ -85,8 +82,8 @@ type pace struct {
 
 var defaultPace = pace{
 	deferAfter: 1500 * time.Millisecond,
-	progress:   3 * time.Second,
-	late:       30 * time.Second,
+	progress:   delivery.Pace{After: time.Second, Every: 3 * time.Second, Seldom: 15 * time.Second},
+	redeliver:  30 * time.Second,
 	reopenMax:  30 * time.Second,
 	identify:   5 * time.Second,
 	client:     20 * time.Second,
@@ -104,20 +101,9 @@ type Adapter struct {
 	client  *http.Client
 	pace    pace
 
-	// computing and drawing bound how many answers are computed and drawn at a
-	// time, so that a burst costs time and not memory. One guild gets a share of
-	// the places, so that its burst costs the others no time either.
-	computing, drawing *turns.Turns
-	// seen remembers the events of this process, by message id.
-	seen events
-	// intake keeps what was announced and is not in the daybook yet.
-	intake *intake
-	// drawn keeps the pictures drawn last.
-	drawn pictures
-	// running is the long work that can be stopped.
-	running running
-	// nudge asks for undelivered answers to be looked for now.
-	nudge chan struct{}
+	outbox *delivery.Outbox
+	// journal keeps what was deferred and is not in the daybook yet.
+	journal *journal
 	// ctx is that of Run: events are answered until it ends.
 	ctx     context.Context
 	pending sync.WaitGroup
@@ -139,9 +125,6 @@ func New(config Config, o Options) (*Adapter, error) {
 	}
 	a := &Adapter{
 		config: config, service: o.Service, log: o.Log, reg: o.Metrics, menu: menu, pace: o.pace,
-		computing: turns.New(4*runtime.GOMAXPROCS(0), 2*runtime.GOMAXPROCS(0)),
-		drawing:   turns.New(2*runtime.GOMAXPROCS(0), runtime.GOMAXPROCS(0)),
-		nudge:     make(chan struct{}, 1),
 	}
 	if a.pace == (pace{}) {
 		a.pace = defaultPace
@@ -152,10 +135,14 @@ func New(config Config, o Options) (*Adapter, error) {
 	if a.reg == nil {
 		a.reg = prometheus.NewRegistry()
 	}
-	if a.intake, err = openIntake(o.Intake); err != nil {
+	if a.journal, err = openJournal(o.Journal); err != nil {
 		return nil, err
 	}
 	a.metrics = health.NewMetrics(a.reg, Platform)
+	a.outbox = delivery.New(delivery.Options{
+		Platform: Platform, Service: o.Service, Redelivery: redelivery{a}, FreshFor: config.FreshFor,
+		Every: a.pace.redeliver, Log: a.log, Redelivered: a.metrics.Late, Pace: a.pace.progress,
+	})
 	a.client = newClient(o.Transport, a.pace.client)
 	session, err := newSession(config.Token, a.client)
 	if err != nil {
@@ -208,7 +195,7 @@ func (a *Adapter) Ready() error {
 }
 
 // Run registers the commands, connects, and answers until ctx ends. It returns
-// early only with an error that waiting does not mend, such as a wrong token.
+// early only with a permanent error, such as a wrong token.
 func (a *Adapter) Run(ctx context.Context) error {
 	group, ctx := errgroup.WithContext(ctx)
 	a.ctx = ctx
@@ -221,11 +208,10 @@ func (a *Adapter) Run(ctx context.Context) error {
 		}
 		return a.connect(ctx, group)
 	})
-	group.Go(func() error { return a.deliverLate(ctx) })
 	group.Go(func() error { return a.resume(ctx) })
 	err := group.Wait()
 	a.pending.Wait()
-	if closed := a.intake.close(); err == nil {
+	if closed := a.journal.close(); err == nil {
 		err = closed
 	}
 	if ctx.Err() != nil && errors.Is(err, context.Canceled) {
@@ -270,22 +256,17 @@ func (a *Adapter) register(ctx context.Context) error {
 
 // persist tries until it works, ctx ends, or Discord declines.
 func (a *Adapter) persist(ctx context.Context, what string, try func() error) error {
-	wait := newBackoff(a.pace.reopenMax)
-	for {
+	_, err := backoff.Retry(ctx, func() (struct{}, error) {
 		err := try()
-		switch {
-		case err == nil:
-			return nil
-		case ctx.Err() != nil:
-			return ctx.Err()
-		case refused(err):
-			return explain(err)
+		if refused(err) {
+			err = backoff.Permanent(explain(err))
 		}
-		a.log.Warn("discord does not answer, trying again", "wanted", what, "error", err)
-		if err := sleep(ctx, wait.NextBackOff()); err != nil {
-			return err
-		}
-	}
+		return struct{}{}, err
+	}, backoff.WithBackOff(delivery.Backoff(a.pace.reopenMax)), backoff.WithMaxElapsedTime(0),
+		backoff.WithNotify(func(err error, _ time.Duration) {
+			a.log.Warn("Discord doesn't answer, trying again", "wanted", what, "error", err)
+		}))
+	return err
 }
 
 // explain says what an operator can do about a refusal.

@@ -11,7 +11,7 @@ import (
 
 	"guildhand/bot"
 	"guildhand/bot/catalogue"
-	"guildhand/bot/turns"
+	"guildhand/bot/delivery"
 )
 
 // question is one request on its way: from a command, a form, or a button.
@@ -24,16 +24,17 @@ type question struct {
 }
 
 // onCommand answers a slash command.
-func (a *Adapter) onCommand(ctx context.Context, x *exchange, i *discordgo.Interaction, data discordgo.ApplicationCommandInteractionData) bool {
+func (a *Adapter) onCommand(ctx context.Context, x *response, i *discordgo.Interaction, data discordgo.ApplicationCommandInteractionData) *message {
 	given, alone, form, line := a.given(data)
 	spec := a.menu.specs[data.Name]
 	if spec == nil && data.Name != askCommand {
-		return a.say(ctx, x, saying("there is no such request any more; open the list of commands again"))
+		return saying("there is no such request any more; open the list of commands again")
 	}
 	if spec != nil && (form || len(line) == 0 && a.lacks(spec, given)) {
-		return a.openForm(ctx, x, spec, composeLine("", given, spec), alone)
+		a.openForm(ctx, x, spec, composeLine("", given, spec), alone)
+		return nil
 	}
-	q := question{alone: alone, spec: spec, Request: bot.Request{Who: a.who(i), Message: i.ID, Text: line}}
+	q := question{alone: alone, spec: spec, Request: a.request(i, line)}
 	switch {
 	case spec == nil:
 		q.spec = a.menu.specs[firstWord(line)]
@@ -142,70 +143,66 @@ func firstWord(line string) string {
 	return strings.ToLower(word)
 }
 
-// ask has a question answered and sends the answer. It reports whether that
-// was delivered; if not, it is found and delivered later.
-func (a *Adapter) ask(ctx context.Context, x *exchange, i *discordgo.Interaction, q question) bool {
+// ask has a question answered and sends the answer.
+func (a *Adapter) ask(ctx context.Context, x *response, i *discordgo.Interaction, q question) *message {
 	q.Route = newRoute(i, q.alone)
-	q.At = time.Now()
-	kept := q.Request
 	x.onDeferral(func() {
-		if err := a.intake.add(kept); err != nil {
-			a.log.Error("the intake could not be written", "error", err)
+		if err := a.journal.add(q.Request); err != nil {
+			a.log.Error("the journal could not be written", "error", err)
 		}
 	})
-	if q.spec != nil && q.spec.Long {
-		x.deferNow(ctx)
-		q.Progress = func(done, total int, note string) {
-			x.note(ctx, progressText(done, total, note), a.pace.progress)
-		}
-	}
 	x.deferLater(ctx, a.pace.deferAfter-time.Since(x.began))
-
-	within, end := a.running.begin(ctx, i.ID, q.Who.Maker)
-	reply, err := a.handle(within, q.Request, q.spec)
-	end()
-	if err != nil && ctx.Err() != nil {
-		return false // ending: what was announced is for the next process
-	}
-	if err != nil {
-		a.metrics.Fault(requestOf(q, reply))
-		a.log.Error("a request could not be recorded", "interaction", i.ID, "error", err)
-		// The asker is told to ask again, so nobody else does.
-		x.recorded(false, func() { a.recordedNow(i.ID) })
-		if reply.Refusal == nil {
-			return a.say(ctx, x, saying("this could not be answered just now; please ask again in a minute"))
-		}
-		return a.say(ctx, x, refusalMessage(reply, nil, ""))
-	}
-	alone := q.alone || reply.Answer != nil && reply.Answer.Alone
-	x.recorded(reply.Answer != nil && !alone, func() { a.recordedNow(i.ID) })
+	reply, _ := a.outbox.Answer(ctx, q.Request, &firstReply{a, x, q}) // the outbox logs errors
 	if reply.Duplicate && reply.Delivered {
 		a.metrics.Duplicate()
-		return true
+		x.recorded(false, func() { a.journalDone(x.id) })
 	}
-	release, err := slot(ctx, a.drawing, q.Who)
-	if err != nil {
-		return false
-	}
-	m := a.replyMessage(ctx, reply, alone, q.Who, q.Text)
-	release()
-	return a.deliver(ctx, x, reply, m, a.hidden(m, reply, q.Who), requestOf(q, reply))
+	return nil
 }
 
-// handle has a request answered and recorded, in one of the places for that.
-// It goes before drawing, so that in a burst it is soon known what is refused.
-// Long requests wait in the service, and take no place from short ones.
-func (a *Adapter) handle(ctx context.Context, r bot.Request, spec *catalogue.Spec) (bot.Reply, error) {
-	if spec != nil && spec.Long {
-		return a.service.Handle(ctx, r)
-	}
-	release, err := slot(ctx, a.computing, r.Who)
-	if err != nil {
-		return bot.Reply{}, err
-	}
-	defer release()
-	return a.service.Handle(ctx, r)
+// firstReply sends the reply to an interaction that is still open.
+type firstReply struct {
+	a *Adapter
+	x *response
+	q question
 }
+
+// Working defers the answer.
+func (f *firstReply) Working(ctx context.Context) { f.x.deferNow(ctx) }
+
+// Progress is told in place of the deferral.
+func (f *firstReply) Progress(ctx context.Context, text string) error { return f.x.note(ctx, text) }
+
+// Send sends the reply's message as the interaction's answer.
+func (f *firstReply) Send(ctx context.Context, r bot.Reply) (delivery.Sent, error) {
+	a, x, q := f.a, f.x, f.q
+	alone := isAlone(r, q.alone)
+	// The asker of what can't be recorded asks again, so that leaves the journal too.
+	x.recorded(r.Answer != nil && !alone, func() { a.journalDone(x.id) })
+	m := a.replyMessage(ctx, r, alone, q.Who, q.Text)
+	is := isAnswerTo(r.Entry)
+	if r.Entry == 0 {
+		is = isMessage
+	}
+	id, err := x.send(ctx, m, a.hidden(m, r, q.Who), is)
+	if err != nil {
+		return delivery.Sent{}, err
+	}
+	request, took := requestOf(q, r), time.Since(x.began)
+	switch {
+	case r.Answer != nil:
+		a.metrics.Answered(request, took)
+	case r.Refusal.Cause != nil && r.Entry == 0:
+		a.metrics.Fault(request)
+	default:
+		a.metrics.Refused(request, took)
+	}
+	a.log.Info("answered", "interaction", x.id, "entry", r.Entry, "request", request, "refused", r.Refusal != nil, "ms", took.Milliseconds())
+	return delivery.Sent{Message: id}, nil
+}
+
+// isAlone reports whether only the asker may see a reply.
+func isAlone(r bot.Reply, wanted bool) bool { return wanted || r.Answer != nil && r.Answer.Alone }
 
 // hidden is m for an answer that was deferred for the asker alone, who may
 // show it.
@@ -214,28 +211,8 @@ func (a *Adapter) hidden(m *message, reply bot.Reply, who catalogue.Who) *messag
 		return m
 	}
 	edited := *m
-	edited.Components = answerComponents(reply, a.menu.specs[reply.Answer.Request], view{unit: inMM, alone: true, canShow: who.Guild != ""})
+	edited.Components = a.answerComponents(reply, view{unit: inMM, alone: true, canShow: who.Guild != ""})
 	return &edited
-}
-
-// slot waits for one of the places of a guild, or of a direct chat.
-func slot(ctx context.Context, places *turns.Turns, who catalogue.Who) (release func(), err error) {
-	name := who.Guild
-	if name == "" {
-		name = who.Channel
-	}
-	return places.Take(ctx, name)
-}
-
-func progressText(done, total int, note string) string {
-	text := strconv.Itoa(done)
-	if total > 0 {
-		text += " of " + strconv.Itoa(total)
-	}
-	if note != "" {
-		text += ", " + note
-	}
-	return text
 }
 
 // requestOf names the request for the counters: only words of the catalogue.
@@ -256,53 +233,24 @@ func (a *Adapter) replyMessage(ctx context.Context, reply bot.Reply, alone bool,
 		_, rest, _ := strings.Cut(strings.TrimSpace(typed), " ")
 		return refusalMessage(reply, spec, rest)
 	}
-	m := answerMessage(reply, a.menu.specs[reply.Answer.Request], view{
-		unit: inMM, alone: alone, canShow: alone && who.Guild != "",
-	})
-	a.pictures(ctx, m, reply.Answer)
+	m := a.answerMessage(reply, view{unit: inMM, alone: alone, canShow: alone && who.Guild != ""})
+	a.drawShown(ctx, m, reply)
 	return m
 }
 
-// deliver sends a reply's message and marks its entry.
-func (a *Adapter) deliver(ctx context.Context, x *exchange, reply bot.Reply, m, hidden *message, request string) bool {
-	id, err := x.send(ctx, m, hidden, isAnswerTo(reply.Entry))
-	took := time.Since(x.began)
-	if err != nil {
-		a.log.Warn("an answer could not be delivered and will be sent later", "interaction", x.id, "entry", reply.Entry, "request", request, "error", err)
-		a.putBack(ctx, reply.Entry)
-		return false
-	}
-	if reply.Answer != nil {
-		a.metrics.Answered(request, took)
-	} else {
-		a.metrics.Refused(request, took)
-	}
-	a.log.Info("answered", "interaction", x.id, "entry", reply.Entry, "request", request, "refused", reply.Refusal != nil, "ms", took.Milliseconds())
-	a.seen.answered(x.id, id)
-	a.mark(ctx, reply.Entry, id)
-	return true
-}
-
-// mark notes in the daybook that an answer is there. Where that fails, it is
-// tried again when undelivered answers are looked for.
-func (a *Adapter) mark(ctx context.Context, entry int64, id string) {
-	if err := a.service.Delivered(ctx, entry, id); err != nil {
-		a.log.Error("a delivered answer could not be marked", "entry", entry, "error", err)
-	}
-}
-
-// say sends a sentence that no entry belongs to.
-func (a *Adapter) say(ctx context.Context, x *exchange, m *message) bool {
-	if _, err := x.send(ctx, m, m, func(s sent) bool { return len(s.Embeds) > 0 }); err != nil {
+// say sends a message that no entry belongs to.
+func (a *Adapter) say(ctx context.Context, x *response, m *message) {
+	if _, err := x.send(ctx, m, m, isMessage); err != nil {
 		a.log.Warn("a message could not be delivered", "interaction", x.id, "error", err)
-		return false
 	}
-	return true
 }
+
+// isMessage recognises any message of ours.
+func isMessage(s sent) bool { return len(s.Embeds) > 0 }
 
 // recorded reads a kept entry for a button, if the presser may see it.
 func (a *Adapter) recorded(ctx context.Context, i *discordgo.Interaction, entry int64) (bot.Reply, *message) {
-	reply, err := a.service.Again(ctx, entry)
+	reply, err := a.service.Recorded(ctx, entry)
 	if err != nil || reply.Answer == nil {
 		if err != nil {
 			a.log.Warn("an entry could not be read again", "entry", entry, "error", err)

@@ -13,7 +13,7 @@ import (
 func TestSlashAndLine(t *testing.T) {
 	t.Parallel()
 	s := newStandIn(t)
-	r := start(t, s, newFakeService(testSpecs()), s.config())
+	r := start(t, s, newFaulty(t, testSpecs()), s.config())
 	tests := []struct {
 		name string
 		e    *interactionState
@@ -48,7 +48,7 @@ func TestSlashAndLine(t *testing.T) {
 func TestPrivate(t *testing.T) {
 	t.Parallel()
 	s := newStandIn(t)
-	r := start(t, s, newFakeService(testSpecs()), s.config())
+	r := start(t, s, newFaulty(t, testSpecs()), s.config())
 	m := r.answered(r.slash("plate", arg{"size", "8x6"}, arg{"private", true}))
 	if !m.ephemeral {
 		t.Fatal("the answer is seen by all")
@@ -72,7 +72,7 @@ func TestPrivate(t *testing.T) {
 func TestAnswersThatSayHowTheyAreShown(t *testing.T) {
 	t.Parallel()
 	s := newStandIn(t)
-	r := start(t, s, newFakeService(testSpecs()), s.config())
+	r := start(t, s, newFaulty(t, testSpecs()), s.config())
 	m := r.answered(r.slash("fault", arg{"how", "alone"}))
 	if !m.ephemeral || strings.Contains(string(mustJSON(m.message.Components)), "Show to channel") {
 		t.Error("an answer for the asker alone is seen by all, or offered to be")
@@ -89,7 +89,7 @@ func TestAnswersThatSayHowTheyAreShown(t *testing.T) {
 func TestRefusalIsForTheAsker(t *testing.T) {
 	t.Parallel()
 	s := newStandIn(t)
-	r := start(t, s, newFakeService(testSpecs()), s.config())
+	r := start(t, s, newFaulty(t, testSpecs()), s.config())
 	m := r.answered(r.slash("plate", arg{"size", "8x6"}, arg{"count", 59.0}))
 	if !m.ephemeral {
 		t.Error("the refusal is seen by all")
@@ -107,7 +107,7 @@ func TestRefusalIsForTheAsker(t *testing.T) {
 func TestNoAnswerPings(t *testing.T) {
 	t.Parallel()
 	s := newStandIn(t)
-	r := start(t, s, newFakeService(testSpecs()), s.config())
+	r := start(t, s, newFaulty(t, testSpecs()), s.config())
 	m := r.answered(r.slash("fault", arg{"how", "ping"}))
 	r.wantText(m, `for \@everyone and \<\@723456789012345678\> \*\*bold\*\*`, `\@here \<\@&1\> \</collet:1\>`)
 	m = r.answered(r.slash("ask", arg{"line", "@everyone <@723456789012345678>"}))
@@ -119,7 +119,7 @@ func TestNoAnswerPings(t *testing.T) {
 func TestLimits(t *testing.T) {
 	t.Parallel()
 	s := newStandIn(t)
-	r := start(t, s, newFakeService(testSpecs()), s.config())
+	r := start(t, s, newFaulty(t, testSpecs()), s.config())
 	m := r.answered(r.slash("fault", arg{"how", "long"}))
 	// The cautions are shown, however much stands before them.
 	r.wantText(m, "…\n**Take care:** caution", "**Assumed:** ")
@@ -135,7 +135,7 @@ func TestLimits(t *testing.T) {
 func TestFaults(t *testing.T) {
 	t.Parallel()
 	s := newStandIn(t)
-	f := newFakeService(testSpecs())
+	f := newFaulty(t, testSpecs())
 	r := start(t, s, f, s.config())
 	m := r.answered(r.slash("fault", arg{"how", "panic"}))
 	if !m.ephemeral || strings.Contains(m.text(), "secret") {
@@ -144,17 +144,15 @@ func TestFaults(t *testing.T) {
 	m = r.answered(r.slash("fault", arg{"how", "picture"}))
 	r.wantText(m, "all went well", "⚠ x.png could not be drawn")
 
-	f.mu.Lock()
-	f.refuseDay = errors.New("disk full")
-	f.mu.Unlock()
+	f.breakStore(errors.New("disk full"))
 	m = r.answered(r.slash("fault", arg{"how", "ping"}))
 	if !m.ephemeral {
 		t.Error("the fault is seen by all")
 	}
-	r.wantText(m, "this could not be answered just now")
-	// Neither is what was announced kept for later: the asker was told.
-	r.wantText(r.answered(r.slash("batch")), "this could not be answered just now")
-	if left := r.adapter.intake.left(); len(left) != 0 {
+	r.wantText(m, "can't record, so I can't answer now")
+	// Nothing that was deferred is kept for later: the asker was told.
+	r.wantText(r.answered(r.slash("batch")), "can't record, so I can't answer now")
+	if left := r.adapter.journal.left(); len(left) != 0 {
 		t.Errorf("%d requests are kept", len(left))
 	}
 }
@@ -162,13 +160,12 @@ func TestFaults(t *testing.T) {
 func TestDeferral(t *testing.T) {
 	t.Parallel()
 	s := newStandIn(t)
-	r := start(t, s, newFakeService(testSpecs()), s.config())
+	soon := quick
+	soon.deferAfter = 300 * time.Millisecond
+	r := startAt(t, s, newFaulty(t, testSpecs()), s.config(), soon)
 	t.Run("long work at once", func(t *testing.T) {
-		p := quick
-		p.deferAfter = time.Minute
 		s := newStandIn(t)
-		r := launch(t, s, newFakeService(testSpecs()), s.config(), p)
-		r.wait("the connection", func() bool { return r.adapter.Ready() == nil })
+		r := start(t, s, newFaulty(t, testSpecs()), s.config())
 		e := r.slash("batch", arg{"count", 1.0}, arg{"wait", 200.0})
 		r.wantText(r.answered(e), "1 pieces")
 		if r.state(e).ack != replyDeferred {
@@ -247,6 +244,8 @@ func TestDeferral(t *testing.T) {
 		}
 	})
 	t.Run("what is fast is not announced", func(t *testing.T) {
+		s := newStandIn(t)
+		r := start(t, s, newFaulty(t, testSpecs()), s.config())
 		e := r.slash("fault", arg{"how", "ping"})
 		r.answered(e)
 		if r.state(e).ack != replyMessage {
@@ -260,7 +259,7 @@ func TestTeachers(t *testing.T) {
 	s := newStandIn(t)
 	c := s.config()
 	c.TeacherRole = "923456789012345671 923456789012345672"
-	r := start(t, s, newFakeService(testSpecs()), c)
+	r := start(t, s, newFaulty(t, testSpecs()), c)
 	tests := []struct {
 		name        string
 		roles       []string

@@ -14,10 +14,10 @@ import (
 
 // onComponent answers a button or select. All it needs is in the custom id and
 // the daybook.
-func (a *Adapter) onComponent(ctx context.Context, x *exchange, i *discordgo.Interaction, data discordgo.MessageComponentInteractionData) bool {
+func (a *Adapter) onComponent(ctx context.Context, x *response, i *discordgo.Interaction, data discordgo.MessageComponentInteractionData) *message {
 	action, rest, ok := parseID(data.CustomID)
 	if !ok {
-		return a.say(ctx, x, saying("this button is from an older guildhand; please ask again"))
+		return saying("this button is from an older guildhand; please ask again")
 	}
 	alone := i.Message != nil && i.Message.Flags&discordgo.MessageFlagsEphemeral != 0
 	switch action {
@@ -29,13 +29,14 @@ func (a *Adapter) onComponent(ctx context.Context, x *exchange, i *discordgo.Int
 		name, line, _ := strings.Cut(rest, ":")
 		spec := a.menu.specs[name]
 		if spec == nil {
-			return a.say(ctx, x, saying("there is no such request any more"))
+			return saying("there is no such request any more")
 		}
-		return a.openForm(ctx, x, spec, line, alone)
+		a.openForm(ctx, x, spec, line, alone)
+		return nil
 	}
 	entry, rest, ok := parseEntry(rest)
 	if !ok {
-		return a.say(ctx, x, saying("this button is from an older guildhand; please ask again"))
+		return saying("this button is from an older guildhand; please ask again")
 	}
 	if action == actAgain {
 		return a.onAgain(ctx, x, i, entry, data.Values, alone)
@@ -45,7 +46,7 @@ func (a *Adapter) onComponent(ctx context.Context, x *exchange, i *discordgo.Int
 	}
 	reply, problem := a.recorded(ctx, i, entry)
 	if problem != nil {
-		return a.say(ctx, x, problem)
+		return problem
 	}
 	u := unit(rest)
 	if u != inInch {
@@ -53,36 +54,48 @@ func (a *Adapter) onComponent(ctx context.Context, x *exchange, i *discordgo.Int
 	}
 	switch action {
 	case actWorking:
-		return a.say(ctx, x, workingMessage(reply, u))
+		return workingMessage(reply, u)
 	case actPDF:
-		return a.sayFiles(ctx, x, reply, "Print at 100 %, and measure the check bar before you cut.", attachments(reply.Answer, typePDF))
+		return a.filesMessage(ctx, reply, "Print at 100 %, and measure the check bar before you cut.", reply.Files().PDF)
 	case actSVG:
-		return a.sayFiles(ctx, x, reply, "The drawing at 1:1.", attachments(reply.Answer, typeSVG))
+		return a.filesMessage(ctx, reply, "The drawing at 1:1.", reply.Files().SVG)
 	case actFiles:
-		return a.sayFiles(ctx, x, reply, "", attachments(reply.Answer, ""))
+		return a.filesMessage(ctx, reply, "", reply.Files().Others)
 	case actUnit:
 		return a.onUnit(ctx, x, i, reply, u, alone)
 	case actShow:
-		return a.onShow(ctx, x, i, reply, u)
+		a.onShow(ctx, x, reply, u)
+		return nil
 	}
-	return a.say(ctx, x, saying("this button is from an older guildhand; please ask again"))
+	return saying("this button is from an older guildhand; please ask again")
 }
 
 // lineQuestion is a question of one whole line.
 func (a *Adapter) lineQuestion(i *discordgo.Interaction, line string, alone bool) question {
-	return question{alone: alone, spec: a.menu.specs[firstWord(line)],
-		Request: bot.Request{Who: a.who(i), Message: i.ID, Text: line}}
+	return question{alone: alone, spec: a.menu.specs[firstWord(line)], Request: a.request(i, line)}
+}
+
+// onStop stops the work whose progress a message shows. The request is then
+// recorded as stopped, which replaces that message.
+func (a *Adapter) onStop(ctx context.Context, x *response, i *discordgo.Interaction, id string) *message {
+	if a.service.Stop(ctx, a.who(i), id) == 0 {
+		return saying("there is nothing left to stop")
+	}
+	if err := x.direct(ctx, callback{Type: replyDeferredUpdate}); err != nil {
+		a.log.Debug("a stop could not be acknowledged", "interaction", x.id, "error", err)
+	}
+	return nil
 }
 
 // onAgain asks the same request once more with one option changed.
-func (a *Adapter) onAgain(ctx context.Context, x *exchange, i *discordgo.Interaction, entry int64, values []string, alone bool) bool {
+func (a *Adapter) onAgain(ctx context.Context, x *response, i *discordgo.Interaction, entry int64, values []string, alone bool) *message {
 	name, value, ok := strings.Cut(strings.Join(values, " "), "=")
 	if !ok {
-		return a.say(ctx, x, saying("choose one line of the list"))
+		return saying("choose one line of the list")
 	}
 	reply, problem := a.recorded(ctx, i, entry)
 	if problem != nil {
-		return a.say(ctx, x, problem)
+		return problem
 	}
 	q := a.lineQuestion(i, reply.Answer.Line, alone)
 	// The line is our own, so that reading it fails only where the catalogue
@@ -100,8 +113,8 @@ func (a *Adapter) onAgain(ctx context.Context, x *exchange, i *discordgo.Interac
 	return a.ask(ctx, x, i, q)
 }
 
-// sayFiles sends files to the asker alone.
-func (a *Adapter) sayFiles(ctx context.Context, x *exchange, reply bot.Reply, text string, list []answer.Attachment) bool {
+// filesMessage has files, for the asker alone.
+func (a *Adapter) filesMessage(ctx context.Context, reply bot.Reply, text string, list []answer.Attachment) *message {
 	m := &message{
 		Embeds: []embed{{
 			Title: clip(plain(reply.Answer.Headline), maxTitle), Description: text, Color: colourAnswer,
@@ -109,55 +122,40 @@ func (a *Adapter) sayFiles(ctx context.Context, x *exchange, reply bot.Reply, te
 		}},
 		Mentions: noMentions, Flags: flagEphemeral,
 	}
-	release, err := slot(ctx, a.drawing, reply.Who)
-	if err != nil {
-		return false
-	}
-	problems := a.draw(ctx, m, reply.Answer, list)
-	release()
-	if len(problems) > 0 {
-		m.Embeds[0].Description = clip(strings.TrimSpace(text+"\n⚠ "+plain(strings.Join(problems, "; "))), maxDescription)
-	}
-	return a.say(ctx, x, m)
+	a.draw(ctx, m, list)
+	return m
 }
 
 // onUnit shows the figures in the other unit: in place for the asker, and to
-// anyone else in a message of his own. The picture stays as it is.
-func (a *Adapter) onUnit(ctx context.Context, x *exchange, i *discordgo.Interaction, reply bot.Reply, u unit, alone bool) bool {
+// anyone else in a message of their own. The picture stays as it is.
+func (a *Adapter) onUnit(ctx context.Context, x *response, i *discordgo.Interaction, reply bot.Reply, u unit, alone bool) *message {
 	who := a.who(i)
-	spec := a.menu.specs[reply.Answer.Request]
 	if reply.Who.Maker != who.Maker {
-		return a.say(ctx, x, answerMessage(reply, spec, view{unit: u, alone: true}))
+		return a.answerMessage(reply, view{unit: u, alone: true})
 	}
-	m := answerMessage(reply, spec, view{unit: u, alone: alone, canShow: alone && who.Guild != ""})
-	m.Flags = 0 // who sees a message can't be changed
-	if err := x.direct(ctx, response{Type: replyUpdate, Data: m}); err != nil {
-		a.log.Warn("a message could not be changed", "interaction", x.id, "error", err)
-		return false
-	}
-	return true
+	a.change(ctx, x, a.answerMessage(reply, view{unit: u, alone: alone, canShow: alone && who.Guild != ""}))
+	return nil
 }
 
-// onShow shows an answer to the channel. The offer is taken away first, so
-// that pressing twice shows it once.
-func (a *Adapter) onShow(ctx context.Context, x *exchange, i *discordgo.Interaction, reply bot.Reply, u unit) bool {
-	spec := a.menu.specs[reply.Answer.Request]
-	own := answerMessage(reply, spec, view{unit: u, alone: true})
-	own.Flags = 0
-	if err := x.direct(ctx, response{Type: replyUpdate, Data: own}); err != nil {
-		a.log.Warn("a message could not be changed", "interaction", x.id, "error", err)
-		return false
-	}
-	m := answerMessage(reply, spec, view{unit: u})
-	release, err := slot(ctx, a.drawing, reply.Who)
+// change replaces the message that was pressed. Who sees it stays as it is.
+func (a *Adapter) change(ctx context.Context, x *response, m *message) bool {
+	m.Flags = 0
+	err := x.direct(ctx, callback{Type: replyUpdate, Data: m})
 	if err != nil {
-		return false
+		a.log.Warn("a message could not be changed", "interaction", x.id, "error", err)
 	}
-	a.pictures(ctx, m, reply.Answer)
-	release()
+	return err == nil
+}
+
+// onShow shows an answer to the channel. The button is removed first, so that
+// pressing it twice shows the answer once.
+func (a *Adapter) onShow(ctx context.Context, x *response, reply bot.Reply, u unit) {
+	if !a.change(ctx, x, a.answerMessage(reply, view{unit: u, alone: true})) {
+		return
+	}
+	m := a.answerMessage(reply, view{unit: u})
+	a.drawShown(ctx, m, reply)
 	if _, err := a.api.follow(ctx, x.token, m); err != nil {
 		a.log.Warn("an answer could not be shown to the channel", "interaction", x.id, "entry", reply.Entry, "error", err)
-		return false
 	}
-	return true
 }

@@ -1,6 +1,7 @@
 package discord
 
 import (
+	"guildhand/bot/answer"
 	"strings"
 	"testing"
 )
@@ -8,7 +9,7 @@ import (
 func TestButtons(t *testing.T) {
 	t.Parallel()
 	s := newStandIn(t)
-	f := newFakeService(testSpecs())
+	f := newFaulty(t, testSpecs())
 	first := start(t, s, f, s.config())
 	m := first.answered(first.slash("plate", arg{"size", "8x6"}, arg{"seam", "side"}))
 	if err := first.stop(); err != nil {
@@ -26,9 +27,9 @@ func TestButtons(t *testing.T) {
 		r.wantText(w, "1. mark it", `3. file 25.4 \* 1 \_mm\_`, "**645.2 mm²** area")
 	})
 	for label, want := range map[string]struct{ name, mime, data string }{
-		"1:1 PDF":     {"plate-8x6.pdf", typePDF, "%PDF-1.4 plate"},
-		"SVG":         {"plate-8x6.svg", typeSVG, "<svg>"},
-		"Other files": {"plate-8x6.csv", "text/csv; charset=utf-8", "length"},
+		"1:1 PDF":     {"plate-8x6.pdf", answer.PDF, "%PDF-1.4 plate"},
+		"SVG":         {"plate-8x6.svg", answer.SVG, "<svg>"},
+		"Other files": {"plate-8x6-corner.png", answer.PNG, "\x89PNG"},
 	} {
 		t.Run(label, func(t *testing.T) {
 			a := r.answered(r.press(m, label))
@@ -97,7 +98,7 @@ func TestButtons(t *testing.T) {
 func TestForms(t *testing.T) {
 	t.Parallel()
 	s := newStandIn(t)
-	r := start(t, s, newFakeService(testSpecs()), s.config())
+	r := start(t, s, newFaulty(t, testSpecs()), s.config())
 	t.Run("asked for", func(t *testing.T) {
 		f := r.form(r.slash("plate", arg{"form", true}, arg{"thickness", "20ga"}, arg{"private", true}))
 		m := r.answered(r.fill(f, map[string]string{"points": "0, 0\n4 , 0\n4,4\n0,4"}))

@@ -80,13 +80,13 @@ func same(t *testing.T, what string, got, want []string) {
 }
 
 func TestNewRefusesABadConfiguration(t *testing.T) {
-	if _, err := New(Config{}, Options{Service: newFakeService(testSpecs())}); err == nil {
+	if _, err := New(Config{}, Options{Service: newFaulty(t, testSpecs())}); err == nil {
 		t.Error("accepted without a token")
 	}
-	if _, err := New(Config{Token: "x"}, Options{Service: newFakeService(append(testSpecs(), testSpecs()[0]))}); err == nil {
+	if _, err := New(Config{Token: "x"}, Options{Service: newFaulty(t, append(testSpecs(), testSpecs()[0]))}); err == nil {
 		t.Error("accepted with two requests of one name")
 	}
-	if _, err := New(Config{Token: "x"}, Options{Service: newFakeService(testSpecs()), Intake: "/nowhere/at/all"}); err == nil {
+	if _, err := New(Config{Token: "x"}, Options{Service: newFaulty(t, testSpecs()), Journal: "/nowhere/at/all"}); err == nil {
 		t.Error("accepted with an intake that can't be written")
 	}
 }

@@ -146,7 +146,7 @@ func TestRegistration(t *testing.T) {
 	overwrites := func() int { s.mu.Lock(); defer s.mu.Unlock(); return s.overwrites }
 	run := func(c Config, specs []catalogue.Spec) {
 		t.Helper()
-		r := start(t, s, newFakeService(specs), c)
+		r := start(t, s, newFaulty(t, specs), c)
 		if err := r.stop(); err != nil {
 			t.Fatal(err)
 		}

@@ -33,7 +33,7 @@ func (a *Adapter) onComplete(ctx context.Context, i *discordgo.Interaction, data
 			list = a.completeLine(ctx, a.menu.specs[data.Name], typed)
 		}
 	}
-	if _, err := a.api.respond(ctx, i.ID, i.Token, response{Type: replyChoices, Data: choices{Choices: list}}); err != nil {
+	if _, err := a.api.respond(ctx, i.ID, i.Token, callback{Type: replyChoices, Data: choices{Choices: list}}); err != nil {
 		a.log.Debug("a completion came too late", "interaction", i.ID, "error", err)
 	}
 }

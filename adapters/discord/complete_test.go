@@ -12,7 +12,7 @@ import (
 func TestCompletion(t *testing.T) {
 	t.Parallel()
 	s := newStandIn(t)
-	r := start(t, s, newFakeService(testSpecs()), s.config())
+	r := start(t, s, newFaulty(t, testSpecs()), s.config())
 	tests := []struct {
 		name, opt string
 		typed     any

@@ -54,8 +54,8 @@ func button(label, id string) component {
 
 func row(list ...component) component { return component{Type: typeRow, Components: list} }
 
-func answerComponents(reply bot.Reply, spec *catalogue.Spec, v view) []component {
-	a, entry := reply.Answer, strconv.FormatInt(reply.Entry, 10)
+func (ad *Adapter) answerComponents(reply bot.Reply, v view) []component {
+	a, entry, files := reply.Answer, strconv.FormatInt(reply.Entry, 10), reply.Files()
 	var first, rows []component
 	if a.Fleeting {
 		return nil // what is not kept can't be asked about
@@ -63,17 +63,16 @@ func answerComponents(reply bot.Reply, spec *catalogue.Spec, v view) []component
 	if a.HasWorking() {
 		first = append(first, button("Working", customID(actWorking, entry, string(v.unit))))
 	}
-	files := !atOnce(a, spec)
-	if files && len(attachments(a, typePDF)) > 0 {
+	if len(files.PDF) > 0 {
 		first = append(first, button("1:1 PDF", customID(actPDF, entry)))
 	}
-	if files && len(attachments(a, typeSVG)) > 0 {
+	if len(files.SVG) > 0 {
 		first = append(first, button("SVG", customID(actSVG, entry)))
 	}
-	if hasLength(a) {
+	if a.HasLengths() {
 		first = append(first, button("mm/inch", customID(actUnit, entry, string(v.unit.other()))))
 	}
-	if v.canShow && files && !a.Alone {
+	if v.canShow && !reply.Once && !a.Alone {
 		b := button("Show to channel", customID(actShow, entry, string(v.unit)))
 		b.Style = stylePrimary
 		first = append(first, b)
@@ -81,23 +80,13 @@ func answerComponents(reply bot.Reply, spec *catalogue.Spec, v view) []component
 	if len(first) > 0 {
 		rows = append(rows, row(first...))
 	}
-	if files && len(attachments(a, "")) > 0 {
+	if len(files.Others) > 0 {
 		rows = append(rows, row(button("Other files", customID(actFiles, entry))))
 	}
-	if menu, ok := againSelect(spec, entry); ok {
+	if menu, ok := againSelect(ad.menu.specs[a.Request], entry); ok {
 		rows = append(rows, row(menu))
 	}
 	return rows
-}
-
-// hasLength tells whether showing inches would change anything.
-func hasLength(a *answer.Answer) bool {
-	for _, f := range a.Figures {
-		if f.Display() != f.DisplayInches() {
-			return true
-		}
-	}
-	return false
 }
 
 // seamOption is offered to try again with, wherever a request has it.

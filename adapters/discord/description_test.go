@@ -7,6 +7,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"guildhand/bot/answer"
 	"io"
 	"mime"
 	"mime/multipart"
@@ -241,7 +242,7 @@ func judgeFiles(data []byte, files []*filePart) error {
 		if list[n].Description == "" {
 			return fmt.Errorf("file %q has no alternative text", f.name)
 		}
-		if f.mime == typePNG && !bytes.HasPrefix(f.data, []byte("\x89PNG\r\n\x1a\n")) {
+		if f.mime == answer.PNG && !bytes.HasPrefix(f.data, []byte("\x89PNG\r\n\x1a\n")) {
 			return fmt.Errorf("file %q is no PNG", f.name)
 		}
 	}

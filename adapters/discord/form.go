@@ -7,7 +7,6 @@ import (
 
 	"github.com/bwmarrin/discordgo"
 
-	"guildhand/bot"
 	"guildhand/bot/catalogue"
 )
 
@@ -17,7 +16,7 @@ const inputRest = "rest:"
 
 // openForm shows the form of a request: what is needed and missing in line,
 // the measurements, and the rest as it was typed.
-func (a *Adapter) openForm(ctx context.Context, x *exchange, spec *catalogue.Spec, line string, alone bool) bool {
+func (a *Adapter) openForm(ctx context.Context, x *response, spec *catalogue.Spec, line string, alone bool) {
 	private := ""
 	if alone {
 		private = optPrivate
@@ -44,11 +43,9 @@ func (a *Adapter) openForm(ctx context.Context, x *exchange, spec *catalogue.Spe
 		Type: typeInput, CustomID: inputRest, Label: "the rest, as typed", Style: inputShort,
 		Value: clip(line, maxInputValue), Required: no(), MaxLength: maxInputValue,
 	}))
-	if err := x.direct(ctx, response{Type: replyModal, Data: form}); err != nil {
+	if err := x.direct(ctx, callback{Type: replyModal, Data: form}); err != nil {
 		a.log.Warn("a form could not be opened", "interaction", x.id, "error", err)
-		return false
 	}
-	return true
 }
 
 // formFields are the options that the form asks for, at most four: what is
@@ -81,12 +78,12 @@ func formFields(spec *catalogue.Spec, line string) []*catalogue.Option {
 }
 
 // onForm answers a filled-in form.
-func (a *Adapter) onForm(ctx context.Context, x *exchange, i *discordgo.Interaction, data discordgo.ModalSubmitInteractionData) bool {
+func (a *Adapter) onForm(ctx context.Context, x *response, i *discordgo.Interaction, data discordgo.ModalSubmitInteractionData) *message {
 	action, rest, ok := parseID(data.CustomID)
 	name, private, _ := strings.Cut(rest, ":")
 	spec := a.menu.specs[name]
 	if !ok || action != actFilled || spec == nil {
-		return a.say(ctx, x, saying("this form is from an older guildhand; please ask again"))
+		return saying("this form is from an older guildhand; please ask again")
 	}
 	given, line := map[string]string{}, ""
 	for id, value := range inputs(data.Components) {
@@ -99,8 +96,7 @@ func (a *Adapter) onForm(ctx context.Context, x *exchange, i *discordgo.Interact
 	// The line may end in free text, so the fields go before it.
 	typed := strings.TrimSpace(composeLine(spec.Name, given, spec) + " " + line)
 	return a.ask(ctx, x, i, question{
-		alone: private == optPrivate, spec: spec,
-		Request: bot.Request{Who: a.who(i), Message: i.ID, Text: typed},
+		alone: private == optPrivate, spec: spec, Request: a.request(i, typed),
 	})
 }
 

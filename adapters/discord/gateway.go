@@ -10,9 +10,10 @@ import (
 	"time"
 
 	"github.com/bwmarrin/discordgo"
-	"github.com/cenkalti/backoff/v5"
 	"github.com/gorilla/websocket"
 	"golang.org/x/sync/errgroup"
+
+	"guildhand/bot/delivery"
 )
 
 // silence is how long a gateway connection may say nothing. Discord answers a
@@ -20,8 +21,8 @@ import (
 // nobody may have closed it.
 const silence = 100 * time.Second
 
-// lasting is when a connection counts as one that lasts.
-const lasting = time.Minute
+// stableAfter is how long a connection must live to reset the backoff.
+const stableAfter = time.Minute
 
 // shard is one connection to the gateway and its upkeep.
 type shard struct {
@@ -62,6 +63,7 @@ func (a *Adapter) connect(ctx context.Context, group *errgroup.Group) error {
 		a.mu.Unlock()
 	}
 	a.ready.Store(true)
+	group.Go(func() error { return a.outbox.Run(ctx) })
 	for n, s := range a.shards {
 		if n > 0 && n%at == 0 {
 			if err := sleep(ctx, a.pace.identify); err != nil {
@@ -84,7 +86,7 @@ func (a *Adapter) newShard(number, count int) (*shard, error) {
 	session.Dialer = &websocket.Dialer{
 		Proxy:            http.ProxyFromEnvironment,
 		HandshakeTimeout: 20 * time.Second,
-		NetDialContext:   dialAttentively,
+		NetDialContext:   dialWithReadTimeout,
 	}
 	s := &shard{number: number, session: session, dropped: make(chan struct{}, 1)}
 	session.AddHandler(func(_ *discordgo.Session, _ *discordgo.Disconnect) {
@@ -103,10 +105,10 @@ func (a *Adapter) newShard(number, count int) (*shard, error) {
 func (a *Adapter) keep(ctx context.Context, s *shard) error {
 	name := shardName(s.number)
 	a.metrics.Connected(name, false)
-	wait := newBackoff(a.pace.reopenMax)
-	// Discord allows some 1,000 new sessions a day, so that connections which
-	// do not last are opened again ever more slowly.
-	churn := newBackoff(4 * a.pace.reopenMax)
+	wait := delivery.Backoff(a.pace.reopenMax)
+	// Discord allows some 1,000 new sessions a day, so connections that break
+	// early are opened again ever more slowly.
+	churn := delivery.Backoff(4 * a.pace.reopenMax)
 	for opened := 0; ; {
 		err := s.session.Open()
 		switch {
@@ -122,14 +124,14 @@ func (a *Adapter) keep(ctx context.Context, s *shard) error {
 			s.up.Store(true)
 			a.metrics.Connected(name, true)
 			a.log.Info("connected", "shard", s.number)
-			a.lookForLate()
+			a.outbox.Nudge()
 			select {
 			case <-ctx.Done():
 			case <-s.dropped:
 				s.up.Store(false)
 				a.metrics.Connected(name, false)
 				a.log.Warn("connection lost, opening again", "shard", s.number)
-				if time.Since(since) > lasting {
+				if time.Since(since) > stableAfter {
 					churn.Reset()
 					continue
 				}
@@ -154,8 +156,7 @@ func (a *Adapter) keep(ctx context.Context, s *shard) error {
 	}
 }
 
-// fatalClose is not nil where Discord closed for a reason that waiting does
-// not mend.
+// fatalClose returns an error if Discord closed for a permanent reason.
 func fatalClose(err error) error {
 	var closed *websocket.CloseError
 	if !errors.As(err, &closed) {
@@ -175,30 +176,20 @@ func fatalClose(err error) error {
 	return fmt.Errorf("%s (gateway close %d)", reason, closed.Code)
 }
 
-// newBackoff waits from half a second, doubling with some chance in it, so
-// that many bots do not come back at the same moment.
-func newBackoff(longest time.Duration) *backoff.ExponentialBackOff {
-	b := backoff.NewExponentialBackOff()
-	b.InitialInterval = min(500*time.Millisecond, longest)
-	b.Multiplier = 2
-	b.MaxInterval = longest
-	return b
-}
+// readTimeout is a connection that fails when it has been silent for too long.
+type readTimeout struct{ net.Conn }
 
-// attentive is a connection that fails when it has been silent for too long.
-type attentive struct{ net.Conn }
-
-func (c attentive) Read(p []byte) (int, error) {
+func (c readTimeout) Read(p []byte) (int, error) {
 	if err := c.SetReadDeadline(time.Now().Add(silence)); err != nil {
 		return 0, err
 	}
 	return c.Conn.Read(p)
 }
 
-func dialAttentively(ctx context.Context, network, address string) (net.Conn, error) {
+func dialWithReadTimeout(ctx context.Context, network, address string) (net.Conn, error) {
 	conn, err := (&net.Dialer{Timeout: 20 * time.Second}).DialContext(ctx, network, address)
 	if err != nil {
 		return nil, err
 	}
-	return attentive{conn}, nil
+	return readTimeout{conn}, nil
 }

@@ -7,6 +7,8 @@ import (
 	"sync/atomic"
 	"testing"
 	"time"
+
+	"github.com/stretchr/testify/require"
 )
 
 func (r *rig) gateway() gatewayState {
@@ -18,7 +20,7 @@ func (r *rig) gateway() gatewayState {
 func TestResume(t *testing.T) {
 	t.Parallel()
 	s := newStandIn(t)
-	f := newFakeService(testSpecs())
+	f := newFaulty(t, testSpecs())
 	r := start(t, s, f, s.config())
 	r.answered(r.slash("plate", arg{"size", "8x6"}))
 	s.dropAll()
@@ -43,7 +45,7 @@ func TestResume(t *testing.T) {
 func TestInvalidSession(t *testing.T) {
 	t.Parallel()
 	s := newStandIn(t)
-	r := start(t, s, newFakeService(testSpecs()), s.config())
+	r := start(t, s, newFaulty(t, testSpecs()), s.config())
 	r.answered(r.slash("plate", arg{"size", "8x6"}))
 	s.mu.Lock()
 	s.gateway.invalidate = true
@@ -59,7 +61,7 @@ func TestHeartbeats(t *testing.T) {
 	s := newStandIn(t)
 	// The library gives a connection up after five intervals without an answer.
 	s.heartbeat = 300 * time.Millisecond
-	r := start(t, s, newFakeService(testSpecs()), s.config())
+	r := start(t, s, newFaulty(t, testSpecs()), s.config())
 	r.wait("heartbeats", func() bool { return r.gateway().heartbeats >= 5 })
 	if g := r.gateway(); g.identified != 1 || g.resumed != 0 || len(g.problems) > 0 {
 		t.Errorf("identified %d, resumed %d, problems %v", g.identified, g.resumed, g.problems)
@@ -77,7 +79,7 @@ func TestDiscordIsAwayAtStart(t *testing.T) {
 		}
 		return away.Load()
 	}
-	r := launch(t, s, newFakeService(testSpecs()), s.config(), quick)
+	r := launch(t, s, newFaulty(t, testSpecs()), s.config(), quick)
 	time.Sleep(300 * time.Millisecond)
 	if err := r.adapter.Ready(); err == nil {
 		t.Error("ready without a connection")
@@ -100,7 +102,7 @@ func TestShards(t *testing.T) {
 			s.shards = test.advised
 			c := s.config()
 			c.Shards = test.configured
-			r := start(t, s, newFakeService(testSpecs()), c)
+			r := start(t, s, newFaulty(t, testSpecs()), c)
 			if n := s.connected(); n != test.want {
 				t.Fatalf("%d connections, want %d", n, test.want)
 			}
@@ -137,7 +139,7 @@ func TestFatalErrors(t *testing.T) {
 			s := newStandIn(t)
 			c := s.config()
 			test.spoil(s, &c)
-			a, err := New(c, Options{Service: newFakeService(testSpecs()), Transport: s.transport(), pace: quick})
+			a, err := New(c, Options{Service: newFaulty(t, testSpecs()), Transport: s.transport(), pace: quick})
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -153,7 +155,7 @@ func TestFatalErrors(t *testing.T) {
 func TestDuplicates(t *testing.T) {
 	t.Parallel()
 	s := newStandIn(t)
-	f := newFakeService(testSpecs())
+	f := newFaulty(t, testSpecs())
 	r := start(t, s, f, s.config())
 	p := slash("plate", arg{"size", "8x6"})
 	e := s.send(p)
@@ -189,14 +191,14 @@ func TestDuplicates(t *testing.T) {
 func TestDuplicateInAnotherProcess(t *testing.T) {
 	t.Parallel()
 	s := newStandIn(t)
-	f := newFakeService(testSpecs())
+	f := newFaulty(t, testSpecs())
 	r := start(t, s, f, s.config())
+	f.markFails = 1_000_000
 	p := slash("plate", arg{"size", "8x6"})
 	e := s.send(p)
 	r.answered(e)
-	f.mu.Lock()
-	f.entries[0].delivered = "" // not marked yet
-	f.mu.Unlock()
+	require.NoError(t, r.stop())
+	f = f.restarted()
 	other := start(t, s, f, s.config())
 	s.again(e, p)
 	other.wait("the mark", func() bool { return f.deliveredAs(1) != "" })
@@ -210,7 +212,7 @@ func TestDuplicateInAnotherProcess(t *testing.T) {
 func TestEventsThatCanNotBeRead(t *testing.T) {
 	t.Parallel()
 	s := newStandIn(t)
-	f := newFakeService(testSpecs())
+	f := newFaulty(t, testSpecs())
 	r := start(t, s, f, s.config())
 	s.mu.Lock()
 	for _, g := range s.gateway.sessions {
@@ -241,7 +243,7 @@ func TestRateLimits(t *testing.T) {
 		t.Parallel()
 		s := newStandIn(t)
 		s.limit("POST channels/#/messages", 2, 400*time.Millisecond)
-		f := newFakeService(testSpecs())
+		f := newFaulty(t, testSpecs())
 		for range 6 {
 			e := s.earlier(slash("plate"), 20*time.Minute, 0)
 			kept(t, s, f, e, "plate 8x6", false)
@@ -261,7 +263,7 @@ func TestRateLimits(t *testing.T) {
 	t.Run("a 429 out of the blue", func(t *testing.T) {
 		t.Parallel()
 		s := newStandIn(t)
-		r := start(t, s, newFakeService(testSpecs()), s.config())
+		r := start(t, s, newFaulty(t, testSpecs()), s.config())
 		s.mu.Lock()
 		l := &limit{size: 1, left: 0, per: 300 * time.Millisecond, reset: time.Now().Add(300 * time.Millisecond)}
 		s.limits["POST interactions/#/~/callback"] = l
@@ -280,7 +282,7 @@ func TestRateLimits(t *testing.T) {
 		s := newStandIn(t)
 		s.global = time.Now().Add(400 * time.Millisecond)
 		before := time.Now()
-		r := start(t, s, newFakeService(testSpecs()), s.config())
+		r := start(t, s, newFaulty(t, testSpecs()), s.config())
 		if took := time.Since(before); took < 350*time.Millisecond {
 			t.Errorf("ready after %s", took)
 		}

@@ -14,7 +14,7 @@ import (
 func TestHealthPort(t *testing.T) {
 	t.Parallel()
 	s := newStandIn(t)
-	r := start(t, s, newFakeService(testSpecs()), s.config())
+	r := start(t, s, newFaulty(t, testSpecs()), s.config())
 	port, err := health.Listen("127.0.0.1:0", r.adapter.reg, func(context.Context) error { return r.adapter.Ready() })
 	if err != nil {
 		t.Fatal(err)

@@ -10,6 +10,7 @@ import (
 
 	"github.com/bwmarrin/discordgo"
 
+	"guildhand/bot"
 	"guildhand/bot/catalogue"
 )
 
@@ -18,7 +19,7 @@ type route struct {
 	// Token of the interaction and until when it is good.
 	Token string    `json:"token"`
 	Until time.Time `json:"until"`
-	// Alone is set where the asker wanted the answer for himself.
+	// Alone is set if only the asker may see the answer.
 	Alone bool `json:"alone,omitempty"`
 }
 
@@ -30,7 +31,7 @@ func newRoute(i *discordgo.Interaction, alone bool) json.RawMessage {
 	return raw
 }
 
-// onInteraction takes one event of the gateway. The library calls it in a
+// onInteraction handles one event of the gateway. The library calls it in a
 // goroutine of its own, also where the event could not be decoded.
 func (a *Adapter) onInteraction(create *discordgo.InteractionCreate) {
 	if create == nil || create.Interaction == nil || create.ID == "" || create.Token == "" || create.Data == nil || asker(create.Interaction) == "" {
@@ -53,33 +54,30 @@ func (a *Adapter) onInteraction(create *discordgo.InteractionCreate) {
 		a.onComplete(ctx, i, complete)
 		return
 	}
-	if !a.seen.begin(i.ID) {
-		a.metrics.Duplicate()
-		a.log.Info("an event came again and was left out", "interaction", i.ID)
-		return
-	}
-	delivered := false
-	defer func() {
-		a.seen.end(i.ID, delivered)
-		if !delivered {
-			a.lookForLate()
-		}
-	}()
-	x := newExchange(a.api, i)
+	x := newResponse(a.api, i)
 	defer x.stop()
+	var m *message // what is left to say, besides a reply
 	switch data := i.Data.(type) {
 	case discordgo.ApplicationCommandInteractionData:
 		if i.Type == discordgo.InteractionApplicationCommand {
-			delivered = a.onCommand(ctx, x, i, data)
+			m = a.onCommand(ctx, x, i, data)
 		}
 	case discordgo.MessageComponentInteractionData:
-		delivered = a.onComponent(ctx, x, i, data)
+		m = a.onComponent(ctx, x, i, data)
 	case discordgo.ModalSubmitInteractionData:
-		delivered = a.onForm(ctx, x, i, data)
+		m = a.onForm(ctx, x, i, data)
+	}
+	if m != nil {
+		a.say(ctx, x, m)
 	}
 }
 
-// grace is how long answers in hand may take after Run was told to end.
+// request is an event's request of one whole line.
+func (a *Adapter) request(i *discordgo.Interaction, line string) bot.Request {
+	return bot.Request{Who: a.who(i), Message: i.ID, At: time.Now(), Text: line}
+}
+
+// grace is how long running requests may take after Run was told to end.
 const grace = 10 * time.Second
 
 // enter takes part in the adapter's work; done is nil where it is ending.

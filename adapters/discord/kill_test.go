@@ -52,7 +52,7 @@ func runChild(address, token, app, dir string) error {
 	p.deferAfter = 60 * time.Millisecond
 	a, err := New(Config{Token: token, ApplicationID: app, FreshFor: time.Hour}, Options{
 		Service: service, Shop: testShop(), Transport: redirect(address), pace: p, Log: log,
-		Intake: filepath.Join(dir, "intake"),
+		Journal: filepath.Join(dir, "intake"),
 	})
 	if err != nil {
 		return err

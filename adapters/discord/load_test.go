@@ -57,7 +57,7 @@ func manyAtOnce(t *testing.T, line func(int) string) {
 	whole, used := time.Since(began), cpuTime()-cpu
 	peak := stopWatching()
 	waitFor(t, "all marks", time.Minute, func() bool {
-		left, err := service.Undelivered(t.Context(), Platform, time.Time{})
+		left, err := book.Undelivered(t.Context(), Platform, time.Time{})
 		return err == nil && len(left) == 0
 	})
 

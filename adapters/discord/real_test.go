@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"guildhand/bot"
+	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
 	"guildhand/bot/daybook"
 	"guildhand/bot/reading"
@@ -72,7 +73,7 @@ func TestEveryRequest(t *testing.T) {
 			if a.Description == "" {
 				t.Errorf("%s has no alternative text", m.files[i].name)
 			}
-			if m.files[i].mime == typePNG {
+			if m.files[i].mime == answer.PNG {
 				pictures++ // its bytes are held to be a PNG where calls are judged
 			}
 		}

@@ -11,13 +11,6 @@ import (
 	"guildhand/bot/catalogue"
 )
 
-// MIME types of attachments that have buttons or a place of their own.
-const (
-	typePNG = "image/png"
-	typePDF = "application/pdf"
-	typeSVG = "image/svg+xml"
-)
-
 // Colours of the stripe beside a message; what they say is also in words.
 const (
 	colourAnswer  = 0x6b7f8f
@@ -66,7 +59,7 @@ type view struct {
 
 // answerMessage is an answer without its files. Sizes are bounded part by
 // part, so that the sum stays under the limit of an embed.
-func answerMessage(reply bot.Reply, spec *catalogue.Spec, v view) *message {
+func (ad *Adapter) answerMessage(reply bot.Reply, v view) *message {
 	a := reply.Answer
 	var lines []string
 	if length(plain(a.Headline)) > maxTitle {
@@ -102,7 +95,7 @@ func answerMessage(reply bot.Reply, spec *catalogue.Spec, v view) *message {
 	if e.Title == "" {
 		e.Title = clip(plain(a.Request), maxTitle)
 	}
-	m := &message{Embeds: []embed{e}, Mentions: noMentions, Components: answerComponents(reply, spec, v)}
+	m := &message{Embeds: []embed{e}, Mentions: noMentions, Components: ad.answerComponents(reply, v)}
 	if v.alone {
 		m.Flags = flagEphemeral
 	}
@@ -237,58 +230,38 @@ func (m *message) attach(f file, alt string) {
 	m.files = append(m.files, f)
 }
 
-// attachments of one type, or with "" those of no button's type.
-func attachments(a *answer.Answer, mime string) []answer.Attachment {
-	var list []answer.Attachment
-	for _, at := range a.Attachments {
-		base, _, _ := strings.Cut(at.Type, ";")
-		switch {
-		case base == mime,
-			mime == "" && base != typePNG && base != typePDF && base != typeSVG:
-			list = append(list, at)
-		}
+// draw renders attachments into the message, and says there what could not be
+// drawn or is too large.
+func (a *Adapter) draw(ctx context.Context, m *message, list []answer.Attachment) {
+	problem := func(text string) {
+		e := &m.Embeds[0]
+		e.Description = clip(strings.TrimSpace(e.Description+"\n⚠ "+plain(text)), maxDescription)
 	}
-	return list
-}
-
-// draw renders attachments into the message. It returns what could not be
-// drawn or is too large, each in words for the asker.
-func (a *Adapter) draw(ctx context.Context, m *message, ans *answer.Answer, list []answer.Attachment) (problems []string) {
 	for _, at := range list {
 		if len(m.files) == maxFiles {
-			return append(problems, fmt.Sprintf("a message takes %d files, and the others are left out", maxFiles))
+			problem(fmt.Sprintf("a message takes %d files, and the others are left out", maxFiles))
+			return
 		}
-		data, err := a.rendered(ctx, ans, at)
+		data, err := at.Render(ctx)
 		switch {
 		case err != nil:
 			a.log.Error("an attachment could not be drawn", "type", at.Type, "error", err)
-			problems = append(problems, at.Name+" could not be drawn")
+			problem(answer.FileProblem(at.Name))
 		case len(data) > maxFileBytes:
-			problems = append(problems, fmt.Sprintf("%s has %d MiB, and Discord takes %d", at.Name, len(data)>>20, maxFileBytes>>20))
+			problem(fmt.Sprintf("%s has %d MiB, and Discord takes %d", at.Name, len(data)>>20, maxFileBytes>>20))
 		default:
 			m.attach(file{name: at.Name, mime: at.Type, data: data}, at.Alt)
 		}
 	}
-	return problems
 }
 
-// rendered makes the bytes of an attachment, or has them still.
-func (a *Adapter) rendered(ctx context.Context, ans *answer.Answer, at answer.Attachment) ([]byte, error) {
-	if at.Type == typePNG {
-		return a.drawn.draw(ctx, ans, at)
+// drawShown draws the files that an answer shows without being asked.
+func (a *Adapter) drawShown(ctx context.Context, m *message, reply bot.Reply) {
+	files := reply.Files()
+	if files.Picture != nil {
+		a.draw(ctx, m, []answer.Attachment{*files.Picture})
 	}
-	return render(ctx, at)
-}
-
-// render draws one attachment; a panic is a fault of ours and not the end of
-// the answer.
-func render(ctx context.Context, at answer.Attachment) (data []byte, err error) {
-	defer func() {
-		if p := recover(); p != nil {
-			err = fmt.Errorf("panic: %v", p)
-		}
-	}()
-	return at.Render(ctx)
+	a.draw(ctx, m, files.AtOnce)
 }
 
 // messageLink leads to another message of the same place.
@@ -298,25 +271,4 @@ func messageLink(who catalogue.Who, message string) string {
 		guild = "@me"
 	}
 	return "https://discord.com/channels/" + guild + "/" + who.Channel + "/" + message
-}
-
-// atOnce tells that an answer's files can't be had later, since what made them
-// is not run twice or not kept.
-func atOnce(a *answer.Answer, spec *catalogue.Spec) bool {
-	return a.Fleeting || spec != nil && spec.Keeps
-}
-
-// pictures draws the files that an answer shows at once: its first PNG, or all
-// of them where they can't be had later.
-func (a *Adapter) pictures(ctx context.Context, m *message, ans *answer.Answer) {
-	list := attachments(ans, typePNG)
-	if len(list) > 1 {
-		list = list[:1]
-	}
-	if atOnce(ans, a.menu.specs[ans.Request]) {
-		list = ans.Attachments
-	}
-	if problems := a.draw(ctx, m, ans, list); len(problems) > 0 {
-		m.Embeds[0].Description = clip(strings.TrimSpace(m.Embeds[0].Description+"\n⚠ "+plain(strings.Join(problems, "; "))), descriptionLimit+200)
-	}
 }

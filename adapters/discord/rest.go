@@ -186,7 +186,7 @@ type sent struct {
 
 // respond gives the first answer to an interaction and, for a message, its id.
 // It counts for three seconds from the event only.
-func (a *api) respond(ctx context.Context, id, token string, r response) (string, error) {
+func (a *api) respond(ctx context.Context, id, token string, r callback) (string, error) {
 	var files []file
 	if m, ok := r.Data.(*message); ok {
 		files = m.files

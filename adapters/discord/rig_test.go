@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"errors"
+	"guildhand/bot/delivery"
 	"log/slog"
 	"path/filepath"
 	"strings"
@@ -22,9 +23,11 @@ type rig struct {
 	stop    func() error
 }
 
-// quick shortens the adapter's waiting, so that tests need not wait.
+// quick shortens the adapter's waiting, so that tests need not wait. What is
+// slow on a busy machine is not deferred, unless a test is about that.
 var quick = pace{
-	deferAfter: 300 * time.Millisecond, progress: 50 * time.Millisecond, late: 200 * time.Millisecond,
+	deferAfter: time.Minute, redeliver: 200 * time.Millisecond,
+	progress:  delivery.Pace{After: 50 * time.Millisecond, Every: 50 * time.Millisecond, Seldom: 100 * time.Millisecond},
 	reopenMax: 200 * time.Millisecond, identify: 20 * time.Millisecond, client: 5 * time.Second,
 }
 
@@ -53,7 +56,12 @@ func (s *standIn) config() Config {
 // start runs an adapter against the stand-in and waits until it is connected.
 func start(t *testing.T, s *standIn, service Service, config Config) *rig {
 	t.Helper()
-	r := launch(t, s, service, config, quick)
+	return startAt(t, s, service, config, quick)
+}
+
+func startAt(t *testing.T, s *standIn, service Service, config Config, p pace) *rig {
+	t.Helper()
+	r := launch(t, s, service, config, p)
 	r.wait("the connection", func() bool { return r.adapter.Ready() == nil })
 	return r
 }
@@ -63,8 +71,8 @@ func launch(t *testing.T, s *standIn, service Service, config Config, p pace) *r
 	log := &lockedBuffer{}
 	a, err := New(config, Options{
 		Service: service, Shop: testShop(), Transport: s.transport(), pace: p,
-		Intake: filepath.Join(t.TempDir(), "intake"),
-		Log:    slog.New(slog.NewTextHandler(log, &slog.HandlerOptions{Level: slog.LevelDebug})),
+		Journal: filepath.Join(t.TempDir(), "intake"),
+		Log:     slog.New(slog.NewTextHandler(log, &slog.HandlerOptions{Level: slog.LevelDebug})),
 	})
 	if err != nil {
 		t.Fatal(err)

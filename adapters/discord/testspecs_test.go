@@ -155,14 +155,14 @@ func plateAnswer(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 
 func plateFiles(name, line string) []answer.Attachment {
 	return []answer.Attachment{
-		{Name: name + ".png", Type: typePNG, Alt: "a plate with its measures", WidthPx: 240, HeightPx: 120,
+		{Name: name + ".png", Type: answer.PNG, Alt: "a plate with its measures", WidthPx: 240, HeightPx: 120,
 			Render: func(context.Context) ([]byte, error) { return testPicture(line) }},
-		{Name: name + ".pdf", Type: typePDF, Alt: "the plate at 1:1 on A4",
+		{Name: name + ".pdf", Type: answer.PDF, Alt: "the plate at 1:1 on A4",
 			Render: func(context.Context) ([]byte, error) { return []byte("%PDF-1.4 " + line), nil }},
-		{Name: name + ".svg", Type: typeSVG, Alt: "the plate at 1:1",
+		{Name: name + ".svg", Type: answer.SVG, Alt: "the plate at 1:1",
 			Render: func(context.Context) ([]byte, error) { return []byte("<svg><!--" + line + "--></svg>"), nil }},
-		{Name: name + ".csv", Type: "text/csv; charset=utf-8", Alt: "the plate as a table",
-			Render: func(context.Context) ([]byte, error) { return []byte("length\n25.4\n"), nil }},
+		{Name: name + "-corner.png", Type: answer.PNG, Alt: "a corner of the plate",
+			Render: func(context.Context) ([]byte, error) { return testPicture(line + " corner") }},
 	}
 }
 
@@ -183,7 +183,7 @@ func faultAnswer(ctx context.Context, c *catalogue.Call) (*answer.Answer, error)
 	case "panic":
 		panic("secret of the asker")
 	case "picture":
-		a.Attachments = []answer.Attachment{{Name: "x.png", Type: typePNG, Alt: "x", Render: func(context.Context) ([]byte, error) { panic("no pen") }}}
+		a.Attachments = []answer.Attachment{{Name: "x.png", Type: answer.PNG, Alt: "x", Render: func(context.Context) ([]byte, error) { panic("no pen") }}}
 	case "alone":
 		a.Alone = true
 	case "fleeting":

@@ -12,6 +12,7 @@ import (
 	"time"
 
 	"guildhand/bot"
+	"guildhand/bot/delivery"
 
 	"maunium.net/go/mautrix"
 	"maunium.net/go/mautrix/id"
@@ -24,11 +25,10 @@ type Adapter struct {
 	bot   *bot.Service
 	log   *slog.Logger
 	words []string // requests that the catalogue knows
-	// long are those that may take seconds or minutes.
-	long map[string]bool
-	// started is when this run began; questions from before it waited for it.
-	started time.Time
+	// pace is how often long work's progress is shown.
+	pace delivery.Pace
 
+	outbox *delivery.Outbox
 	store  *store
 	cli    *mautrix.Client
 	crypto *encryption // nil: none
@@ -45,8 +45,6 @@ type Adapter struct {
 	parked     map[id.SessionID][]*job
 	// How long a missing key is waited for, without and with asking for it.
 	keyWait, keyWaitAsked time.Duration
-	// When long work gets a message, and how soon that is first edited.
-	noteAfter, noteEvery time.Duration
 }
 
 // New makes an adapter. It fails where the configuration cannot work, and where
@@ -57,13 +55,12 @@ func New(cfg Config, service *bot.Service, log *slog.Logger) (*Adapter, error) {
 	}
 	a := &Adapter{
 		cfg: cfg, bot: service, log: log,
-		facts: map[id.RoomID]facts{}, long: map[string]bool{}, parked: map[id.SessionID][]*job{},
-		keyWait: keyWait, keyWaitAsked: keyWaitAsked, noteAfter: noteAfter, noteEvery: noteEvery,
+		facts: map[id.RoomID]facts{}, parked: map[id.SessionID][]*job{},
+		keyWait: keyWait, keyWaitAsked: keyWaitAsked, pace: delivery.DefaultPace,
 	}
 	a.words = []string{"help"}
 	for _, s := range service.Specs() {
 		a.words = append(a.words, s.Name)
-		a.long[s.Name] = s.Long
 	}
 	return a, nil
 }
@@ -82,17 +79,15 @@ func (a *Adapter) knows(word string) bool { return nearly(word, a.words) }
 // answersKept is how long reactions and edits find their answer.
 const answersKept = 90 * 24 * time.Hour
 
-// grace is how long what is in hand may take when the program stops.
+// grace is how long running requests may take when the program stops.
 const grace = 5 * time.Second
 
-// Run works until ctx ends, which gives nil, or until something fails that
-// waiting does not mend. Lost connections and servers that are away are waited
-// out.
+// Run works until ctx ends, which gives nil, or until a permanent error. Lost
+// connections and servers that are away are waited out.
 func (a *Adapter) Run(ctx context.Context) error {
 	if !encryptionBuilt {
 		a.log.Warn("this build has no encryption: encrypted rooms are not served")
 	}
-	a.started = time.Now()
 	err := a.run(ctx)
 	if ctx.Err() != nil {
 		return nil
@@ -120,10 +115,10 @@ func (a *Adapter) run(ctx context.Context) (err error) {
 		return fmt.Errorf("matrix: %w", err)
 	}
 	stream, stop := context.WithCancel(ctx)
-	hands, drop := context.WithCancel(context.WithoutCancel(ctx))
-	a.inbox = newInbox(stream, hands, a.take, a.store.keepPosition, a.log)
-	// Whatever ends the stream, what is in hand is finished if it does not take
-	// too long, and then the store closes.
+	running, drop := context.WithCancel(context.WithoutCancel(ctx))
+	a.inbox = newInbox(stream, running, a.handleEvent, a.store.keepPosition, a.log)
+	// Whatever ends the stream, running requests are finished if that does not
+	// take too long, and then the store closes.
 	defer func() {
 		stop()
 		patience := time.AfterFunc(grace, drop)
@@ -132,20 +127,19 @@ func (a *Adapter) run(ctx context.Context) (err error) {
 		drop()
 	}()
 
-	if err := a.deliverLeftOvers(stream); err != nil {
-		return fmt.Errorf("matrix: %w", err)
-	}
-	var looking sync.WaitGroup
-	looking.Go(func() { a.takeOver(stream) })
-	looking.Go(func() { a.keepRoom(stream) })
-	defer looking.Wait()
+	a.outbox = a.newOutbox()
+	a.outbox.Redeliver(stream) // before questions come again that were answered
+	var upkeep sync.WaitGroup
+	upkeep.Go(func() { _ = a.outbox.Run(stream) }) // its error is the context's
+	upkeep.Go(func() { a.keepReserve(stream) })
+	defer upkeep.Wait()
 	defer stop()
 	a.log.Info("listening", "user", a.cli.UserID, "device", a.cli.DeviceID, "encryption", a.crypto != nil)
 	return a.listen(stream)
 }
 
-// keepRoom sees to it that the store keeps room for when the disk is full.
-func (a *Adapter) keepRoom(ctx context.Context) {
+// keepReserve keeps free room in the store for when the disk is full.
+func (a *Adapter) keepReserve(ctx context.Context) {
 	tick := time.NewTicker(reserveEvery)
 	defer tick.Stop()
 	for {

@@ -96,13 +96,13 @@ func TestAllow(t *testing.T) {
 	}
 }
 
-func TestWishOf(t *testing.T) {
-	for key, want := range map[string]wish{
-		"🔧": wishWorking, "🛠\ufe0f": wishWorking, "📄": wishPDF, "🖨️": wishPDF,
-		"📏": wishInches, "📐": wishInches, "✂️": wishFiles, "📎": wishFiles,
+func TestActionOf(t *testing.T) {
+	for key, want := range map[string]reactionAction{
+		"🔧": showWorking, "🛠\ufe0f": showWorking, "📄": sendPDF, "🖨️": sendPDF,
+		"📏": showInches, "📐": showInches, "✂️": sendFiles, "📎": sendFiles,
 		"👍": "", "": "", "pdf": "", "👍🏽": "",
 	} {
-		if got, ok := wishOf(key); got != want || ok != (want != "") {
+		if got, ok := actionOf(key); got != want || ok != (want != "") {
 			t.Errorf("%q: got %q, %t, want %q", key, got, ok, want)
 		}
 	}

@@ -8,6 +8,7 @@ import (
 
 	"guildhand/bot"
 	"guildhand/bot/answer"
+	"guildhand/bot/delivery"
 
 	"maunium.net/go/mautrix"
 	"maunium.net/go/mautrix/event"
@@ -27,18 +28,46 @@ type route struct {
 	// question was edited.
 	Replaces      id.EventID `json:"replaces,omitempty"`
 	ReplacesImage id.EventID `json:"replaces_image,omitempty"`
-	// Long work may have a message that tells how far it is.
-	Long bool `json:"long,omitempty"`
-	// note is that message, as far as this run knows.
-	note noteState
 }
 
-// deliver sends a reply and tells the daybook. again is true where an earlier
-// run may have sent it, wholly or in part.
-func (a *Adapter) deliver(ctx context.Context, r bot.Reply, to route, again bool) error {
-	if r.Duplicate && r.Delivered {
-		return nil
+// lookEvery is how often unsent answers are looked for, unless other processes
+// share the daybook and may leave some.
+const lookEvery = 30 * time.Second
+
+func (a *Adapter) newOutbox() *delivery.Outbox {
+	every, shared := a.bot.Shared()
+	if !shared {
+		every = lookEvery
 	}
+	return delivery.New(delivery.Options{
+		Platform: platform, Service: a.bot, Redelivery: redelivery{a}, FreshFor: a.cfg.FreshFor,
+		Every: every, Log: a.log, Pace: a.pace,
+	})
+}
+
+// redelivery sends what an earlier attempt may have sent, wholly or in part.
+type redelivery struct{ a *Adapter }
+
+// Send looks for each part of the reply before it sends it.
+func (d redelivery) Send(ctx context.Context, r bot.Reply) (delivery.Sent, error) {
+	var to route
+	if err := json.Unmarshal(r.Route, &to); err != nil || to.Room == "" {
+		return delivery.Sent{}, fmt.Errorf("%w: it has no room", delivery.ErrUndeliverable)
+	}
+	err := d.a.know(ctx, to.Room)
+	var sent delivery.Sent
+	if err == nil {
+		sent, err = d.a.sendReply(ctx, r, to, note{}, true)
+	}
+	if v, _ := judge(err); v == refused {
+		// The bot was put out of the room, or may not speak there.
+		err = fmt.Errorf("%w: %w", delivery.ErrUndeliverable, err)
+	}
+	return sent, err
+}
+
+// sendReply sends a reply. again is true if an earlier run may have sent it.
+func (a *Adapter) sendReply(ctx context.Context, r bot.Reply, to route, n note, again bool) (delivery.Sent, error) {
 	sent := sentAnswer{
 		room: to.Room, question: to.Question, thread: to.Thread,
 		asker: digest(string(to.Asker)), entry: r.Entry,
@@ -49,22 +78,16 @@ func (a *Adapter) deliver(ctx context.Context, r bot.Reply, to route, again bool
 	} else {
 		sent.answer, sent.image, err = a.sendNew(ctx, r, to, again)
 	}
-	if err != nil {
-		return err
+	if err == nil && r.Long {
+		err = a.closeNote(ctx, id.EventID(r.Message), to, n, again, lastWord(r))
 	}
-	if err := a.closeNote(ctx, id.EventID(r.Message), to, again, lastWord(r)); err != nil {
-		return err
+	if err != nil {
+		return delivery.Sent{}, err
 	}
 	if err := a.store.keepAnswer(ctx, sent); err != nil {
-		return fmt.Errorf("answer not noted: %w", err)
+		return delivery.Sent{}, fmt.Errorf("answer not noted: %w", err)
 	}
-	if r.Entry == 0 {
-		return nil
-	}
-	if err := a.bot.Delivered(ctx, r.Entry, string(sent.answer)); err != nil {
-		return fmt.Errorf("answer not marked as delivered: %w", err)
-	}
-	return nil
+	return delivery.Sent{Message: string(sent.answer), Way: "sent"}, nil
 }
 
 // sendNew sends text, picture and files as replies to the question.
@@ -89,15 +112,16 @@ func (a *Adapter) sendNew(ctx context.Context, r bot.Reply, to route, again bool
 	if text, err = a.send(ctx, part("text", ready(placed(textOf(r, to.Prefix))))); err != nil || r.Answer == nil {
 		return text, "", err
 	}
-	if png := picture(r.Answer); png != nil {
+	files := r.Files()
+	if png := files.Picture; png != nil {
 		image, err = a.send(ctx, part("image", a.imageOf(*png, placed)))
-		if err = a.excuse(ctx, err, part, to, *png); err != nil {
+		if err = a.excuse(ctx, err, part, placed, *png); err != nil {
 			return "", "", err
 		}
 	}
-	for i, at := range atOnce(r.Answer) {
-		_, err = a.send(ctx, part(fmt.Sprintf("file-%d", i), a.fileOf(at, placed)))
-		if err = a.excuse(ctx, err, part, to, at); err != nil {
+	for i, at := range files.AtOnce {
+		_, err = a.send(ctx, part(fmt.Sprintf("file-%d", i), a.attach(at, placed)))
+		if err = a.excuse(ctx, err, part, placed, at); err != nil {
 			return "", "", err
 		}
 	}
@@ -116,30 +140,28 @@ func textOf(r bot.Reply, prefix string) *event.MessageEventContent {
 	if r.Refusal != nil {
 		return renderRefusal(r.Refusal, prefix).notice()
 	}
-	return renderAnswer(r.Answer, prefix).notice()
+	return renderAnswer(r, prefix).notice()
 }
 
 // replace edits the answer that stands there. Its picture is edited too, taken
 // away where the new answer has none, or sent where the old one had none.
 func (a *Adapter) replace(ctx context.Context, r bot.Reply, to route, again bool) (text, image id.EventID, err error) {
 	part := func(name string, build builder) outgoing { return partOf(r, to, name, again, build) }
+	placed := func(c *event.MessageEventContent) *event.MessageEventContent {
+		return place(c, to.Question, to.Thread, to.Asker)
+	}
 	if _, err = a.send(ctx, part("text", ready(edit(textOf(r, to.Prefix), to.Replaces)))); err != nil {
 		return "", "", err
 	}
 	text, image = to.Replaces, to.ReplacesImage
-	var png *answer.Attachment
-	if r.Answer != nil {
-		png = picture(r.Answer)
-	}
+	png := r.Files().Picture
 	switch {
 	case png != nil && image != "":
 		_, err = a.send(ctx, part("image", a.imageOf(*png, func(c *event.MessageEventContent) *event.MessageEventContent {
 			return edit(c, to.ReplacesImage)
 		})))
 	case png != nil:
-		image, err = a.send(ctx, part("image", a.imageOf(*png, func(c *event.MessageEventContent) *event.MessageEventContent {
-			return place(c, to.Question, to.Thread, to.Asker)
-		})))
+		image, err = a.send(ctx, part("image", a.imageOf(*png, placed)))
 	case image != "":
 		_, err = persist(ctx, func(ctx context.Context) (*mautrix.RespSendEvent, error) {
 			return a.cli.RedactEvent(ctx, to.Room, to.ReplacesImage, mautrix.ReqRedact{
@@ -149,87 +171,22 @@ func (a *Adapter) replace(ctx context.Context, r bot.Reply, to route, again bool
 		return text, "", err
 	}
 	if png != nil {
-		err = a.excuse(ctx, err, part, to, *png)
+		err = a.excuse(ctx, err, part, placed, *png)
 	}
 	return text, image, err
 }
 
 // excuse tells the asker of a file that cannot be sent, and lets the rest of the
-// answer go on. It gives an error only where nothing can be said either.
-func (a *Adapter) excuse(ctx context.Context, err error, part func(string, builder) outgoing, to route, at answer.Attachment) error {
+// answer go on. It gives an error only if nothing can be said either.
+func (a *Adapter) excuse(ctx context.Context, err error, part func(string, builder) outgoing, placed func(*event.MessageEventContent) *event.MessageEventContent, at answer.Attachment) error {
 	if err == nil || ctx.Err() != nil {
 		return err
 	}
-	a.log.Error("file not sent", "room", to.Room, "event", to.Question, "file", at.Name, "err", err)
+	out := part("excuse-"+at.Name, nil)
+	a.log.Error("file not sent", "room", out.room, "event", out.after, "file", at.Name, "err", err)
 	m := &message{}
-	m.line("", "the file "+at.Name+" could not be sent here; the figures stand without it")
-	_, err = a.send(ctx, part("excuse-"+at.Name, ready(place(m.notice(), to.Question, to.Thread, to.Asker))))
+	m.line("", answer.FileProblem(at.Name))
+	out.build = ready(placed(m.notice()))
+	_, err = a.send(ctx, out)
 	return err
-}
-
-// takeOver looks for left-over answers again and again, where several processes
-// share the daybook and one of them may have died.
-func (a *Adapter) takeOver(ctx context.Context) {
-	every := a.bot.LookEvery()
-	if every == 0 {
-		return
-	}
-	tick := time.NewTicker(every)
-	defer tick.Stop()
-	for {
-		select {
-		case <-ctx.Done():
-			return
-		case <-tick.C:
-		}
-		if err := a.deliverLeftOvers(ctx); err != nil && ctx.Err() == nil {
-			a.log.Warn("left-over answers not looked for", "err", err)
-		}
-	}
-}
-
-// putBack leaves an answer that was not sent to whoever looks for such next.
-func (a *Adapter) putBack(ctx context.Context, entry int64) {
-	if err := a.bot.PutBack(ctx, entry); err != nil && ctx.Err() == nil {
-		a.log.Warn("answer not put back; it will be once its lease ends", "entry", entry, "err", err)
-	}
-}
-
-// deliverLeftOvers sends what an earlier run recorded and did not send.
-func (a *Adapter) deliverLeftOvers(ctx context.Context) error {
-	replies, err := a.bot.Undelivered(ctx, platform, time.Now().Add(-a.cfg.FreshFor))
-	if err != nil {
-		return fmt.Errorf("undelivered answers: %w", err)
-	}
-	for _, r := range replies {
-		log := a.log.With("entry", r.Entry, "event", r.Message)
-		var to route
-		if err := json.Unmarshal(r.Route, &to); err != nil || to.Room == "" {
-			log.Error("undelivered answer has no room", "err", err)
-			if err := a.bot.Expired(ctx, r.Entry); err != nil {
-				log.Error("undelivered answer not given up", "err", err)
-			}
-			continue
-		}
-		err := a.know(ctx, to.Room)
-		if err == nil {
-			err = a.deliver(ctx, r, to, true)
-		}
-		if ctx.Err() != nil {
-			return ctx.Err()
-		}
-		if err == nil {
-			continue
-		}
-		log.Warn("undelivered answer not sent", "room", to.Room, "err", err)
-		if v, _ := judge(err); v == refused {
-			// The bot was put out of the room, or may not speak there.
-			if err := a.bot.Expired(ctx, r.Entry); err != nil {
-				log.Error("undelivered answer not given up", "err", err)
-			}
-			continue
-		}
-		a.putBack(ctx, r.Entry)
-	}
-	return nil
 }

@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"guildhand/bot"
 	"guildhand/bot/daybook/daybooktest"
 )
 
@@ -31,7 +32,7 @@ func TestFullDisk(t *testing.T) {
 		daybooktest.Fill(t, ballast)
 		for n, refused := 0, 0; refused < 3; n++ {
 			_, text := m.ask(room, fmt.Sprintf("!gauge %dga", 10+n%20))
-			if strings.HasPrefix(text.Body, cantRecord) {
+			if strings.HasPrefix(text.Body, bot.CantRecord) {
 				refused++
 			} else if n > 300 {
 				t.Fatal("the disk does not fill up")

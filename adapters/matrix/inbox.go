@@ -17,9 +17,9 @@ type inbox struct {
 	handle func(context.Context, *job)
 	keep   func(context.Context, string) error
 	log    *slog.Logger
-	// stream ends when no further event is to be taken in hand, hands when what
-	// is in hand has to be dropped.
-	stream, hands context.Context
+	// stream ends when no further event may be begun, running when those that
+	// are being handled must stop.
+	stream, running context.Context
 
 	workers sync.WaitGroup
 	slots   chan struct{}
@@ -53,9 +53,9 @@ const (
 	openBatches = 1000
 )
 
-func newInbox(stream, hands context.Context, handle func(context.Context, *job), keep func(context.Context, string) error, log *slog.Logger) *inbox {
+func newInbox(stream, running context.Context, handle func(context.Context, *job), keep func(context.Context, string) error, log *slog.Logger) *inbox {
 	in := &inbox{
-		handle: handle, keep: keep, log: log, stream: stream, hands: hands,
+		handle: handle, keep: keep, log: log, stream: stream, running: running,
 		slots:  make(chan struct{}, workersAtOnce),
 		queues: map[id.RoomID][]*job{},
 	}
@@ -119,9 +119,9 @@ func (in *inbox) requeue(j *job) {
 	in.mu.Lock()
 	defer in.mu.Unlock()
 	room := j.evt.RoomID
-	queue, running := in.queues[room]
+	queue, working := in.queues[room]
 	in.queues[room] = append(queue, j)
-	if !running {
+	if !working {
 		in.workers.Go(func() { in.work(room) })
 	}
 }
@@ -146,7 +146,7 @@ func (in *inbox) work(room id.RoomID) {
 			return // the queue stays: its batches are never done, and come again
 		}
 		if in.stream.Err() == nil {
-			in.handle(in.hands, j)
+			in.handle(in.running, j)
 		}
 		<-in.slots
 		if in.stream.Err() != nil {
@@ -170,7 +170,7 @@ func (in *inbox) advance() {
 	}
 	in.room.Broadcast()
 	// Under the lock, so that an earlier position never overwrites a later one.
-	if err := in.keep(in.hands, token); err != nil && in.hands.Err() == nil {
+	if err := in.keep(in.running, token); err != nil && in.running.Err() == nil {
 		in.log.Error("position in the event stream not kept", "err", err)
 	}
 }

@@ -12,6 +12,7 @@ import (
 
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
+	"guildhand/bot/delivery"
 
 	"maunium.net/go/mautrix/event"
 	"maunium.net/go/mautrix/id"
@@ -40,7 +41,9 @@ func ponderRequest() catalogue.Spec {
 }
 
 // soon makes notes on progress come early.
-func soon(a *Adapter) { a.noteAfter, a.noteEvery = 300*time.Millisecond, 300*time.Millisecond }
+func soon(a *Adapter) {
+	a.pace = delivery.Pace{After: 300 * time.Millisecond, Every: 300 * time.Millisecond, Seldom: delivery.DefaultPace.Seldom}
+}
 
 // startPonderer starts a bot that knows ponder.
 func startPonderer(t *testing.T, h *homeserver, change ...func(*Adapter)) *runningBot {
@@ -245,21 +248,8 @@ func TestNotesOfTheDead(t *testing.T) {
 	}
 }
 
-func TestProgressText(t *testing.T) {
-	for _, test := range []struct {
-		done, total int
-		what, want  string
-	}{
-		{0, 100, "waiting for its turn", "working on it: waiting for its turn"},
-		{45, 100, "laying out", "working on it: 45 of 100, laying out"},
-		{3, 0, "", "working on it: 3"},
-		{0, 0, "", "working on it"},
-	} {
-		if got := progressText(test.done, test.total, test.what); got != test.want {
-			t.Errorf("%+v: %q", test, got)
-		}
-	}
-	if !slices.IsSorted([]time.Duration{noteAfter, noteEvery, noteSeldom, typingFor}) {
+func TestTypingLastsBetweenTwoEdits(t *testing.T) {
+	if p := delivery.DefaultPace; !slices.IsSorted([]time.Duration{p.After, p.Every, p.Seldom, typingFor}) {
 		t.Error("typing ends between two edits")
 	}
 }

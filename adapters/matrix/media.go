@@ -41,7 +41,7 @@ func (a *Adapter) imageOf(at answer.Attachment, finish func(*event.MessageEventC
 				MimeType: at.Type, Size: len(data),
 				Width: full.Bounds().Dx(), Height: full.Bounds().Dy(),
 				ThumbnailInfo: &event.FileInfo{
-					MimeType: typePNG, Size: len(small), Width: smallSize.X, Height: smallSize.Y,
+					MimeType: answer.PNG, Size: len(small), Width: smallSize.X, Height: smallSize.Y,
 				},
 			},
 		}
@@ -51,12 +51,20 @@ func (a *Adapter) imageOf(at answer.Attachment, finish func(*event.MessageEventC
 		if c.URL, c.File, err = a.upload(ctx, data, at.Type, at.Name, encrypted); err != nil {
 			return nil, err
 		}
-		c.Info.ThumbnailURL, c.Info.ThumbnailFile, err = a.upload(ctx, small, typePNG, "thumbnail-"+at.Name, encrypted)
+		c.Info.ThumbnailURL, c.Info.ThumbnailFile, err = a.upload(ctx, small, answer.PNG, "thumbnail-"+at.Name, encrypted)
 		if err != nil {
 			return nil, err
 		}
 		return finish(c), nil
 	}
+}
+
+// attach builds an m.image of a PNG, and an m.file of any other attachment.
+func (a *Adapter) attach(at answer.Attachment, finish func(*event.MessageEventContent) *event.MessageEventContent) builder {
+	if at.Type == answer.PNG {
+		return a.imageOf(at, finish)
+	}
+	return a.fileOf(at, finish)
 }
 
 // fileOf builds an m.file of an attachment.

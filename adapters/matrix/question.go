@@ -11,6 +11,7 @@ import (
 
 	"guildhand/bot"
 	"guildhand/bot/catalogue"
+	"guildhand/bot/delivery"
 
 	"maunium.net/go/mautrix/event"
 	"maunium.net/go/mautrix/id"
@@ -23,9 +24,9 @@ const platform = "matrix"
 // the event is given up.
 const mostTries = 5
 
-// take is the inbox's handler: it handles one event and lets its batch go, or
-// parks the event until its key comes.
-func (a *Adapter) take(ctx context.Context, j *job) {
+// handleEvent is the inbox's handler: it handles one event and releases its
+// batch, or parks the event until its key comes.
+func (a *Adapter) handleEvent(ctx context.Context, j *job) {
 	defer a.recovered(j)
 	evt := j.evt
 	if evt.Sender == a.cli.UserID || !a.fresh(evt) {
@@ -42,19 +43,14 @@ func (a *Adapter) take(ctx context.Context, j *job) {
 			return // parked, or given up and released
 		}
 	}
-	a.workOn(ctx, j, evt)
-}
-
-// workOn handles an event. It returns when that is done, or when it turns out
-// to be long work: that goes on aside, so that the room's next event, which may
-// be the word to stop it, is not held up.
-func (a *Adapter) workOn(ctx context.Context, j *job, evt *event.Event) {
+	// It returns when the event is handled, or turns out to be long work: that
+	// goes on beside the room's next event, which may be the word to stop it.
 	done, long := make(chan struct{}), make(chan struct{})
-	aside := sync.OnceFunc(func() { close(long) })
+	unblock := sync.OnceFunc(func() { close(long) })
 	a.inbox.workers.Go(func() {
 		defer close(done)
 		defer a.recovered(j)
-		a.handle(ctx, evt, aside)
+		a.handle(ctx, evt, unblock)
 		if ctx.Err() == nil {
 			a.inbox.release(j.batch)
 		}
@@ -68,8 +64,8 @@ func (a *Adapter) workOn(ctx context.Context, j *job, evt *event.Event) {
 // recovered ends a job whose handling panicked.
 func (a *Adapter) recovered(j *job) {
 	if r := recover(); r != nil {
-		a.log.Error("event not handled: fault of ours", "event", j.evt.ID, "room", j.evt.RoomID,
-			"fault", fmt.Sprint(r), "stack", string(debug.Stack()))
+		a.log.Error("a panic in an event", "event", j.evt.ID, "room", j.evt.RoomID,
+			"panic", fmt.Sprint(r), "stack", string(debug.Stack()))
 		a.inbox.release(j.batch)
 	}
 }
@@ -79,18 +75,18 @@ func (a *Adapter) fresh(evt *event.Event) bool {
 	return time.Since(time.UnixMilli(evt.Timestamp)) <= a.cfg.FreshFor
 }
 
-// handle acts on one readable event; it calls aside before long work.
-func (a *Adapter) handle(ctx context.Context, evt *event.Event, aside func()) {
+// handle acts on one readable event; it calls unblock before long work.
+func (a *Adapter) handle(ctx context.Context, evt *event.Event, unblock func()) {
 	var err error
 	switch evt.Type {
 	case event.EventMessage:
-		err = a.message(ctx, evt, aside)
+		err = a.message(ctx, evt, unblock)
 		for unsaid := (errUnsaid{}); errors.As(err, &unsaid) && ctx.Err() == nil; {
 			a.log.Error("question waits until the store can be used", "event", evt.ID, "room", evt.RoomID, "err", err)
 			if !a.awaitStore(ctx) {
 				break
 			}
-			err = a.message(ctx, evt, aside)
+			err = a.message(ctx, evt, unblock)
 		}
 	case event.EventReaction:
 		err = a.reaction(ctx, evt)
@@ -100,8 +96,7 @@ func (a *Adapter) handle(ctx context.Context, evt *event.Event, aside func()) {
 	}
 }
 
-// errUnsaid marks an error of the store by which nothing was said to a question,
-// not even that it can't be answered.
+// errUnsaid marks a store error that left the asker without any reply.
 type errUnsaid struct{ error }
 
 func (e errUnsaid) Unwrap() error { return e.error }
@@ -116,7 +111,7 @@ func unsaid(err error) error {
 
 // message answers a message that is meant for the bot. Notices are what bots
 // say, and are never answered.
-func (a *Adapter) message(ctx context.Context, evt *event.Event, aside func()) error {
+func (a *Adapter) message(ctx context.Context, evt *event.Event, unblock func()) error {
 	content := evt.Content.AsMessage()
 	if content.MsgType != event.MsgText {
 		return nil
@@ -146,10 +141,7 @@ func (a *Adapter) message(ctx context.Context, evt *event.Event, aside func()) e
 	if !direct {
 		to.Prefix = f.prefix
 	}
-	if to.Long = a.long[firstWord(text)]; to.Long {
-		aside()
-	}
-	return a.answer(ctx, evt, text, to, f, direct)
+	return a.answer(ctx, evt, text, to, f, direct, unblock)
 }
 
 // routeEdit turns the route of an edit to the question that it edits, and to the
@@ -181,7 +173,7 @@ func (a *Adapter) routeEdit(ctx context.Context, to *route, original id.EventID)
 }
 
 // answer asks the bot and sends what it says.
-func (a *Adapter) answer(ctx context.Context, evt *event.Event, text string, to route, f facts, direct bool) error {
+func (a *Adapter) answer(ctx context.Context, evt *event.Event, text string, to route, f facts, direct bool, unblock func()) error {
 	teacher, err := a.isTeacher(ctx, evt.RoomID, evt.Sender)
 	if err != nil {
 		return unsaid(err)
@@ -192,79 +184,61 @@ func (a *Adapter) answer(ctx context.Context, evt *event.Event, text string, to 
 	}
 	tries, err := a.store.attempt(ctx, evt.ID)
 	if err != nil {
-		return errors.Join(fmt.Errorf("question not noted: %w", err), a.apologise(ctx, evt, to, cantRecord))
+		return errors.Join(fmt.Errorf("question not noted: %w", err), a.apologise(ctx, evt.ID, to, bot.CantRecord))
 	}
-	// Others that share the daybook may have begun with it, too.
-	again := tries > 1 || a.bot.LookEvery() > 0
+	_, shared := a.bot.Shared() // then others may have begun with it, too
+	q := &firstReply{a: a, asked: evt.ID, to: to, tries: tries, again: tries > 1 || shared, unblock: unblock}
 	if tries > mostTries {
 		const sorry = "this question could not be answered; it ended the bot several times"
-		return errors.Join(a.apologise(ctx, evt, to, sorry), a.closeNote(ctx, evt.ID, to, again, sorry))
+		return errors.Join(a.apologise(ctx, evt.ID, to, sorry), a.closeNote(ctx, evt.ID, to, note{}, true, sorry))
 	}
-	watched := a.watch(ctx, evt.ID, to, again)
-	defer watched.cancel()
-	request := bot.Request{
+	_, err = a.outbox.Answer(ctx, bot.Request{
 		Who: catalogue.Who{
 			Platform: platform, Guild: f.guild, Channel: f.channel, Maker: string(evt.Sender),
 			Teacher: teacher, Direct: direct,
 		},
 		Message: string(evt.ID), At: notAfter(time.UnixMilli(evt.Timestamp), time.Now()),
 		Text: text, Route: packed,
-		Progress: watched.report,
-	}
-	reply, err := a.handleInTurn(ctx, request)
-	to.note = watched.end()
-	switch {
-	case ctx.Err() != nil:
-		return ctx.Err()
-	case err != nil:
-		a.log.Error("question could not be recorded", "event", evt.ID, "err", err)
-		return errors.Join(a.apologise(ctx, evt, to, cantRecord), a.closeNote(ctx, evt.ID, to, again, cantRecord))
-	}
-	err = a.deliver(ctx, reply, to, reply.Duplicate || tries > 1)
+	}, q)
 	if ctx.Err() != nil {
 		return ctx.Err()
-	}
-	if err != nil {
-		a.putBack(ctx, reply.Entry)
 	}
 	return errors.Join(err, a.store.endAttempt(ctx, evt.ID))
 }
 
-// cantRecord is said where a question can't be kept, as on a full disk.
-const cantRecord = "can't record, so I can't answer now; please ask again in a while"
+// firstReply answers a question for the first time, as far as this run
+// knows: a delivery.Sender, and a delivery.Worker.
+type firstReply struct {
+	a     *Adapter
+	asked id.EventID
+	to    route
+	tries int
+	// again is true if an earlier run may have shown progress.
+	again   bool
+	unblock func()
+	// working is set for long work, of which note tells.
+	working bool
+	note    note
+}
 
-const (
-	// late is the age at which a question was not asked just now: it waited for
-	// the bot.
-	late = 10 * time.Second
-	// turnWait is the wait before such a question is tried again.
-	turnWait = time.Second
-)
-
-// handleInTurn asks the bot. Who asks very much in a short while is told to wait
-// and ask again; but questions that come all at once because the bot was away
-// were not asked in a short while, so they wait here.
-func (a *Adapter) handleInTurn(ctx context.Context, request bot.Request) (bot.Reply, error) {
-	for {
-		reply, err := persist(ctx, func(ctx context.Context) (bot.Reply, error) { return a.bot.Handle(ctx, request) })
-		toldToWait := err == nil && reply.Entry == 0 && reply.Refusal != nil
-		if !toldToWait || !request.At.Before(a.started) && time.Since(request.At) < late {
-			return reply, err
-		}
-		select {
-		case <-time.After(turnWait):
-		case <-ctx.Done():
-			return reply, ctx.Err()
-		}
+// Send sends the reply, or says why there is none.
+func (q *firstReply) Send(ctx context.Context, r bot.Reply) (delivery.Sent, error) {
+	if q.working {
+		q.typing(ctx, false)
 	}
+	if r.Entry == 0 {
+		return delivery.Sent{}, errors.Join(q.a.apologise(ctx, q.asked, q.to, r.Refusal.Problem),
+			q.a.closeNote(ctx, q.asked, q.to, q.note, q.working && q.again, r.Refusal.Problem))
+	}
+	return q.a.sendReply(ctx, r, q.to, q.note, r.Duplicate || q.tries > 1)
 }
 
 // apologise answers where there is no answer.
-func (a *Adapter) apologise(ctx context.Context, evt *event.Event, to route, text string) error {
+func (a *Adapter) apologise(ctx context.Context, asked id.EventID, to route, text string) error {
 	m := &message{}
 	m.line("", text)
 	_, err := a.send(ctx, outgoing{
-		room: to.Room, part: partID(evt.ID, "apology"), after: evt.ID, again: true,
+		room: to.Room, part: partID(asked, "apology"), after: asked, again: true,
 		build: ready(place(m.notice(), to.Question, to.Thread, to.Asker)),
 	})
 	return unsaid(err)

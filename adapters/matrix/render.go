@@ -6,6 +6,7 @@ import (
 	"strings"
 	"unicode"
 
+	"guildhand/bot"
 	"guildhand/bot/answer"
 
 	"maunium.net/go/mautrix/event"
@@ -90,8 +91,8 @@ func escaped(s string) string { return html.EscapeString(clean(s)) }
 
 // renderAnswer makes the text of an answer. prefix is what stands before a
 // request in this room.
-func renderAnswer(a *answer.Answer, prefix string) *message {
-	m := &message{}
+func renderAnswer(r bot.Reply, prefix string) *message {
+	a, m := r.Answer, &message{}
 	m.line("strong", a.Headline)
 	screen := a.FirstScreen(answer.PhoneColumns, answer.ScreenLines)
 	for _, f := range screen.Figures {
@@ -109,7 +110,7 @@ func renderAnswer(a *answer.Answer, prefix string) *message {
 	if a.Line != "" {
 		m.request("asked: ", prefix+a.Line)
 	}
-	if offers := offersOf(a); offers != "" {
+	if offers := offersOf(r); offers != "" {
 		m.line("em", offers)
 	}
 	return m

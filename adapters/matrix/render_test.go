@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"guildhand/bot"
 	"guildhand/bot/answer"
 )
 
@@ -36,8 +37,8 @@ func TestRenderAnswer(t *testing.T) {
 			ID: fmt.Sprint("f", n), Label: fmt.Sprint("figure ", n), Value: 25.4 * float64(n+1), Unit: answer.MM, Main: n < 7,
 		})
 	}
-	a.Attachments = []answer.Attachment{{Name: "a.png", Type: typePNG}, {Name: "a.pdf", Type: typePDF}}
-	c := renderAnswer(a, "!").notice()
+	a.Attachments = []answer.Attachment{{Name: "a.png", Type: answer.PNG}, {Name: "a.pdf", Type: answer.PDF}}
+	c := renderAnswer(bot.Reply{Answer: a}, "!").notice()
 	want := []string{
 		"Cut 30.00 x 8.00 mm from silver <22 ga>",
 		"figure 0: 25.40 mm", "figure 1: 50.80 mm", "figure 2: 76.20 mm", "figure 3: 101.60 mm", "figure 4: 127.00 mm", "figure 5: 152.40 mm",

@@ -79,7 +79,7 @@ func TestEveryRequest(t *testing.T) {
 						t.Errorf("%s: %s %s is missing in body or HTML", example.Line, f.Label, f.Display())
 					}
 				}
-				if at := picture(want.Answer); at != nil {
+				if at := want.Files().Picture; at != nil {
 					pictures++
 					image := m.waitReplies(room, q, 2)[1].evt.Content.AsMessage()
 					checkImage(t, m, example.Line, image, at.Alt, at.Name)

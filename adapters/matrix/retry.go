@@ -6,26 +6,19 @@ import (
 	"net/http"
 	"time"
 
+	"guildhand/bot/delivery"
+
 	"github.com/cenkalti/backoff/v5"
 	"maunium.net/go/mautrix"
 )
 
 const (
-	firstWait = 500 * time.Millisecond
 	// longestWait keeps the bot quick to notice that the server is back.
 	longestWait = 30 * time.Second
-	// faultTries is how often something is tried whose error tells nothing of
-	// whether it helps.
+	// faultTries is how often to try again after an error that doesn't tell
+	// whether that helps.
 	faultTries = 5
 )
-
-// newBackOff is the growing wait between tries of anything asked of the server.
-func newBackOff() *backoff.ExponentialBackOff {
-	b := backoff.NewExponentialBackOff()
-	b.InitialInterval = firstWait
-	b.MaxInterval = longestWait
-	return b
-}
 
 // persist does what is asked of the server until it succeeds, the server says
 // that it never will, or ctx ends. Rate limits are waited out as the server
@@ -49,7 +42,7 @@ func persist[T any](ctx context.Context, do func(context.Context) (T, error)) (T
 			}
 		}
 		return v, err
-	}, backoff.WithBackOff(newBackOff()), backoff.WithMaxElapsedTime(0))
+	}, backoff.WithBackOff(delivery.Backoff(longestWait)), backoff.WithMaxElapsedTime(0))
 }
 
 // verdict tells what an error of the server means for trying again.
@@ -62,12 +55,12 @@ const (
 	fault               // not the server's: try a few times
 )
 
-// errNever marks an error of our own that trying again does not help.
+// errNever marks an error after which trying again does not help.
 type errNever struct{ error }
 
 func (e errNever) Unwrap() error { return e.error }
 
-// errWaits marks an error of our own that waiting helps.
+// errWaits marks an error that waiting helps.
 type errWaits struct{ error }
 
 func (e errWaits) Unwrap() error { return e.error }
@@ -104,7 +97,7 @@ func judge(err error) (v verdict, wait time.Duration) {
 	case code == http.StatusTooManyRequests || he.RespError.ErrCode == mautrix.MLimitExceeded.ErrCode:
 		return unreachable, limitWait(he)
 	case code == http.StatusUnauthorized, code == http.StatusRequestTimeout, code >= 500:
-		// 401 is the stream's to mend: it logs in again or ends the adapter.
+		// After 401 the stream logs in again or ends the adapter.
 		return unreachable, 0
 	}
 	return refused, 0

@@ -3,6 +3,7 @@
 package matrix
 
 import (
+	"guildhand/bot"
 	"os"
 	"os/exec"
 	"strings"
@@ -41,7 +42,7 @@ func TestStoreOutOfReach(t *testing.T) {
 	if err := os.WriteFile(b.cfg.StorePath, nil, 0); err == nil {
 		t.Skip("files can't be protected here")
 	}
-	if _, text := ana.ask(clear, "!gauge 10ga"); !strings.HasPrefix(text.Body, cantRecord) {
+	if _, text := ana.ask(clear, "!gauge 10ga"); !strings.HasPrefix(text.Body, bot.CantRecord) {
 		t.Errorf("in the clear: %q", text.Body)
 	}
 	asked := []question{askGauge(ana, room, 1)}

@@ -5,6 +5,8 @@ import (
 	"errors"
 	"time"
 
+	"guildhand/bot/delivery"
+
 	"github.com/cenkalti/backoff/v5"
 	"maunium.net/go/mautrix"
 	"maunium.net/go/mautrix/event"
@@ -21,7 +23,7 @@ type syncer struct {
 }
 
 func newSyncer(a *Adapter) *syncer {
-	s := &syncer{DefaultSyncer: mautrix.NewDefaultSyncer(), a: a, wait: newBackOff()}
+	s := &syncer{DefaultSyncer: mautrix.NewDefaultSyncer(), a: a, wait: delivery.Backoff(longestWait)}
 	nothing := &mautrix.FilterPart{NotTypes: []event.Type{{Type: "*"}}}
 	s.FilterJSON = &mautrix.Filter{
 		Presence: nothing,

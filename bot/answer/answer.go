@@ -37,8 +37,8 @@ type Answer struct {
 	Steps []string
 	// Cautions that fit this job, two or three lines.
 	Cautions []string
-	// Attachments in the order of importance; the first PNG is shown at once,
-	// the others on request.
+	// Attachments in the order of importance; see Files for which of them are
+	// shown at once.
 	Attachments []Attachment
 
 	// Alone is set where only the asker should see the answer, on platforms

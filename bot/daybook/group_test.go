@@ -66,7 +66,9 @@ func TestWaitingChangesShareACommit(t *testing.T) {
 		})
 	})
 	require.NoError(t, errors.Join(errs...))
-	assert.Len(t, in, 1, "transactions of %d changes", n)
+	if len(in) != 1 {
+		t.Errorf("%d changes were written in %d transactions", n, len(in))
+	}
 	all, err := b.List(t.Context(), Filter{Platform: "discord", Guild: "g1", Channel: "c1", Limit: MaxPage})
 	assert.Equal(t, []any{n, nil}, []any{len(all), err}, "recorded")
 }
@@ -98,7 +100,9 @@ func TestAFailingChangeIsAlone(t *testing.T) {
 		case 4:
 			assert.ErrorIs(t, err, ErrNotFound, "the one for nothing")
 		default:
-			assert.NoError(t, err, "change %d", i)
+			if err != nil {
+				t.Errorf("change %d: %v", i, err)
+			}
 		}
 	}
 	_, err := b.ByKey(t.Context(), sample("undone").Key)

@@ -157,12 +157,12 @@ func newDiscord(c *config.Config, service *bot.Service, metrics *prometheus.Regi
 	if err != nil {
 		return nil, err
 	}
-	intake, err := discordIntake(c)
+	journal, err := discordJournal(c)
 	if err != nil {
 		return nil, err
 	}
 	return discord.New(conf, discord.Options{
-		Service: service, Shop: c.Shop(), Metrics: metrics, Log: log.With("adapter", "discord"), Intake: intake,
+		Service: service, Shop: c.Shop(), Metrics: metrics, Log: log.With("adapter", "discord"), Journal: journal,
 	})
 }
 
@@ -186,9 +186,9 @@ func discordConfig(c *config.Config) (discord.Config, error) {
 	}, err
 }
 
-// discordIntake is the file of requests that are being answered, beside the
+// discordJournal is the file of requests that are being answered, beside the
 // daybook where that is a file.
-func discordIntake(c *config.Config) (string, error) {
+func discordJournal(c *config.Config) (string, error) {
 	dir, _, err := c.DataDir()
 	if !c.Daybook.URL.Set() {
 		var path string

@@ -255,7 +255,7 @@ func TestDaybookShowsWithTemplate(t *testing.T) {
 		t.Errorf("the template differs: %d and %d bytes, %v", len(got), len(want), err)
 	}
 	// So it does from the buttons under what was shown.
-	again, err := k.Again(t.Context(), r.Entry)
+	again, err := k.Recorded(t.Context(), r.Entry)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -289,7 +289,7 @@ func TestDaybookAmends(t *testing.T) {
 		t.Errorf("answer %+v", r.Answer)
 	}
 	// As a late delivery would send it.
-	if again, err := k.Again(t.Context(), r.Entry); err != nil || again.Answer.InReplyTo != "message-77" {
+	if again, err := k.Recorded(t.Context(), r.Entry); err != nil || again.Answer.InReplyTo != "message-77" {
 		t.Errorf("again %+v, %v", again.Answer, err)
 	}
 	ask("m2", "daybook amend 1 "+text) // the same again is kept once
@@ -643,7 +643,7 @@ func TestDaybookPrivacy(t *testing.T) {
 		t.Error("the file has another maker's entries")
 	}
 	// Buttons find the file again.
-	again, err := k.Again(t.Context(), r.Entry)
+	again, err := k.Recorded(t.Context(), r.Entry)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -664,8 +664,8 @@ func TestDaybookPrivacy(t *testing.T) {
 		t.Fatalf("%s, %v", requeststest.Told(r), err)
 	}
 	// The answer can still be sent late; then it goes too.
-	left, err := k.Undelivered(t.Context(), "discord", time.Time{})
-	if err != nil || len(left) != 2 || left[1].Entry != r.Entry {
+	left, err := k.book.Undelivered(t.Context(), "discord", time.Time{})
+	if err != nil || len(left) != 2 || left[1].ID != r.Entry {
 		t.Fatalf("undelivered %+v, %v", left, err)
 	}
 	if err := k.Delivered(t.Context(), r.Entry, "a9"); err != nil {
@@ -687,7 +687,7 @@ func TestDaybookPrivacy(t *testing.T) {
 func TestAloneIsKept(t *testing.T) {
 	k := newClass(t)
 	r := k.must(t, master, "daybook")
-	again, err := k.Again(t.Context(), r.Entry)
+	again, err := k.Recorded(t.Context(), r.Entry)
 	if err != nil || !again.Answer.Alone {
 		t.Errorf("again %+v, %v", again.Answer, err)
 	}
@@ -738,7 +738,7 @@ func TestDaybookExports(t *testing.T) {
 	// the same one.
 	k.now = k.now.AddDate(0, 0, 9)
 	k.must(t, student, "gauge 18")
-	again, err := k.program("v1", requests.All(k.book)).Again(t.Context(), r.Entry)
+	again, err := k.program("v1", requests.All(k.book)).Recorded(t.Context(), r.Entry)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -136,9 +136,9 @@ type (
 		Description string `json:"description,omitempty"`
 	}
 
-	// response is what an interaction is answered with; Data is a message, a
+	// callback is what an interaction is answered with; Data is a message, a
 	// modal or choices, by Type.
-	response struct {
+	callback struct {
 		Type int `json:"type"`
 		Data any `json:"data,omitempty"`
 	}
@@ -154,7 +154,7 @@ type (
 	}
 )
 
-// Kinds of things on the wire.
+// Kinds of what is sent.
 const (
 	typeString, typeInteger, typeBoolean, typeNumber = 3, 4, 5, 10
 

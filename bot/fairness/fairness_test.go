@@ -1,4 +1,4 @@
-package turns_test
+package fairness_test
 
 import (
 	"context"
@@ -10,7 +10,7 @@ import (
 	"testing/synctest"
 	"time"
 
-	"guildhand/bot/turns"
+	"guildhand/bot/fairness"
 )
 
 // A guild that asks a thousand times at once takes its share and no more;
@@ -18,11 +18,11 @@ import (
 func TestBurstDoesNotHoldUpOthers(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
 		const work = 20 * time.Millisecond
-		places := turns.New(8, 2)
+		places := fairness.New(8, 2)
 		var wg sync.WaitGroup
 		for range 1000 {
 			wg.Go(func() {
-				release, err := places.Take(t.Context(), "busy")
+				release, err := places.Acquire(t.Context(), "busy")
 				if err != nil {
 					t.Error(err)
 					return
@@ -34,7 +34,7 @@ func TestBurstDoesNotHoldUpOthers(t *testing.T) {
 		synctest.Wait()
 		for i := range 50 {
 			began := time.Now()
-			release, err := places.Take(t.Context(), fmt.Sprint("quiet", i))
+			release, err := places.Acquire(t.Context(), fmt.Sprint("quiet", i))
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -51,7 +51,7 @@ func TestBurstDoesNotHoldUpOthers(t *testing.T) {
 func TestBounds(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
 		const all, each, guilds = 5, 2, 7
-		places := turns.New(all, each)
+		places := fairness.New(all, each)
 		var now, most atomic.Int64
 		var ofGuild, mostOfGuild [guilds]atomic.Int64
 		raise := func(n int64, most *atomic.Int64) {
@@ -62,7 +62,7 @@ func TestBounds(t *testing.T) {
 		for i := range 300 {
 			g := i % guilds
 			wg.Go(func() {
-				release, err := places.Take(t.Context(), fmt.Sprint(g))
+				release, err := places.Acquire(t.Context(), fmt.Sprint(g))
 				if err != nil {
 					t.Error(err)
 					return
@@ -92,14 +92,14 @@ func TestBounds(t *testing.T) {
 }
 
 func TestGivingUp(t *testing.T) {
-	places := turns.New(1, 1)
-	release, err := places.Take(t.Context(), "a")
+	places := fairness.New(1, 1)
+	release, err := places.Acquire(t.Context(), "a")
 	if err != nil {
 		t.Fatal(err)
 	}
 	for _, name := range []string{"a", "b"} {
 		ctx, cancel := context.WithTimeout(t.Context(), time.Millisecond)
-		if _, err := places.Take(ctx, name); !errors.Is(err, context.DeadlineExceeded) {
+		if _, err := places.Acquire(ctx, name); !errors.Is(err, context.DeadlineExceeded) {
 			t.Errorf("%s: %v", name, err)
 		}
 		cancel()
@@ -109,7 +109,7 @@ func TestGivingUp(t *testing.T) {
 	}
 	release()
 	for _, name := range []string{"a", "b"} {
-		release, err := places.Take(t.Context(), name)
+		release, err := places.Acquire(t.Context(), name)
 		if err != nil {
 			t.Fatal(err)
 		}

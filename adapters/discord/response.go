@@ -9,33 +9,33 @@ import (
 	"github.com/bwmarrin/discordgo"
 )
 
-// exchange is one interaction from its event to its one answer. The first
+// response is one interaction from its event to its one answer. The first
 // answer must come within three seconds; what takes longer is announced by a
 // deferral and edited in. Discord fixes who sees it with the deferral. So that
 // no refusal is seen by all, a deferral is for the asker alone as long as it is
 // not known what follows; see public.
-type exchange struct {
+type response struct {
 	api   *api
 	id    string
 	token string
 	began time.Time
 
 	mu    sync.Mutex
-	state exchangeState
+	state responseState
 	// before is called before a deferral: it accepts the request.
 	before func()
 	// public is set once an answer for all is certain; hidden is set where the
 	// deferral was for the asker alone.
 	public, hidden bool
 	timer          *time.Timer
-	// noted is when work was last reported on.
-	noted time.Time
+	// noted is what was last said of the work's progress.
+	noted string
 }
 
-type exchangeState int
+type responseState int
 
 const (
-	fresh    exchangeState = iota // nothing was answered yet
+	fresh    responseState = iota // nothing was answered yet
 	deferred                      // announced, to be edited
 	unsure                        // an answer was sent and may have arrived
 	closed                        // answered, or no longer possible
@@ -48,19 +48,19 @@ const window = 2800 * time.Millisecond
 // errTooLate is returned where the interaction takes no answer any more.
 var errTooLate = errors.New("discord: the interaction no longer takes an answer")
 
-func newExchange(api *api, i *discordgo.Interaction) *exchange {
-	return &exchange{api: api, id: i.ID, token: i.Token, began: time.Now()}
+func newResponse(api *api, i *discordgo.Interaction) *response {
+	return &response{api: api, id: i.ID, token: i.Token, began: time.Now()}
 }
 
 // onDeferral sets what is done before a deferral.
-func (x *exchange) onDeferral(accept func()) {
+func (x *response) onDeferral(accept func()) {
 	x.mu.Lock()
 	defer x.mu.Unlock()
 	x.before = accept
 }
 
 // deferNow announces that the answer comes later.
-func (x *exchange) deferNow(ctx context.Context) {
+func (x *response) deferNow(ctx context.Context) {
 	x.mu.Lock()
 	defer x.mu.Unlock()
 	if x.state != fresh {
@@ -74,12 +74,12 @@ func (x *exchange) deferNow(ctx context.Context) {
 		flags = 0
 	}
 	x.hidden = !x.public
-	_, err := x.api.respond(ctx, x.id, x.token, response{Type: replyDeferred, Data: map[string]int{"flags": flags}})
+	_, err := x.api.respond(ctx, x.id, x.token, callback{Type: replyDeferred, Data: map[string]int{"flags": flags}})
 	x.acknowledged(err, deferred)
 }
 
 // deferLater announces after d, unless the answer was faster.
-func (x *exchange) deferLater(ctx context.Context, d time.Duration) {
+func (x *response) deferLater(ctx context.Context, d time.Duration) {
 	x.mu.Lock()
 	defer x.mu.Unlock()
 	if x.state == fresh && x.timer == nil {
@@ -88,7 +88,7 @@ func (x *exchange) deferLater(ctx context.Context, d time.Duration) {
 }
 
 // acknowledged moves on after an attempt at the first answer.
-func (x *exchange) acknowledged(err error, next exchangeState) {
+func (x *response) acknowledged(err error, next responseState) {
 	_, code := status(err)
 	switch {
 	case err == nil:
@@ -107,7 +107,7 @@ func (x *exchange) acknowledged(err error, next exchangeState) {
 // recorded tells that the request needs no accepting any more: it is in the
 // daybook, with an answer for all where public is set. done runs while no
 // deferral is under way.
-func (x *exchange) recorded(public bool, done func()) {
+func (x *response) recorded(public bool, done func()) {
 	x.mu.Lock()
 	defer x.mu.Unlock()
 	x.before = nil
@@ -116,40 +116,38 @@ func (x *exchange) recorded(public bool, done func()) {
 }
 
 // stop ends a pending deferral.
-func (x *exchange) stop() {
+func (x *response) stop() {
 	x.mu.Lock()
 	defer x.mu.Unlock()
 	x.stopTimer()
 }
 
-func (x *exchange) stopTimer() {
+func (x *response) stopTimer() {
 	if x.timer != nil {
 		x.timer.Stop()
 	}
 }
 
 // note tells on a deferred answer how far the work is, and lets it be stopped.
-func (x *exchange) note(ctx context.Context, text string, every time.Duration) {
-	if !x.mu.TryLock() {
-		return // something more important is being sent
-	}
+func (x *response) note(ctx context.Context, text string) error {
+	x.mu.Lock()
 	defer x.mu.Unlock()
-	if x.state != deferred || time.Since(x.noted) < every {
-		return
+	if x.state != deferred || text == x.noted {
+		return nil
 	}
-	x.noted = time.Now()
-	// What goes wrong with a note does not matter: the answer follows.
-	_, _ = x.api.edit(ctx, x.token, &message{
+	x.noted = text
+	_, err := x.api.edit(ctx, x.token, &message{
 		Content: clip(plain(text), maxContent), Mentions: noMentions,
 		Components: []component{row(button("Stop", customID(actStop, x.id)))},
 	})
+	return err
 }
 
 // send gives the one answer and returns its message id: m, or hidden where the
-// answer had been deferred for the asker alone. is recognises it where an earlier attempt may
-// have arrived. After an error the answer may be sent late; errTooLate says
-// that this exchange is over.
-func (x *exchange) send(ctx context.Context, m, hidden *message, is func(sent) bool) (string, error) {
+// answer had been deferred for the asker alone. is recognises it if
+// an earlier attempt may have arrived. After an error the answer may be
+// redelivered; errTooLate says that the interaction is over.
+func (x *response) send(ctx context.Context, m, hidden *message, is func(sent) bool) (string, error) {
 	x.mu.Lock()
 	defer x.mu.Unlock()
 	x.stopTimer()
@@ -170,14 +168,14 @@ func (x *exchange) send(ctx context.Context, m, hidden *message, is func(sent) b
 }
 
 // attempt makes one step towards the answer; done tells that it was the last.
-func (x *exchange) attempt(ctx context.Context, m, hidden *message, is func(sent) bool) (id string, done bool, err error) {
+func (x *response) attempt(ctx context.Context, m, hidden *message, is func(sent) bool) (id string, done bool, err error) {
 	switch x.state {
 	case fresh:
 		if time.Since(x.began) > window {
 			x.state = closed
 			return "", true, errTooLate
 		}
-		id, err = x.api.respond(ctx, x.id, x.token, response{Type: replyMessage, Data: m})
+		id, err = x.api.respond(ctx, x.id, x.token, callback{Type: replyMessage, Data: m})
 		x.acknowledged(err, closed)
 		if err == nil {
 			return id, true, nil
@@ -216,7 +214,7 @@ func (x *exchange) attempt(ctx context.Context, m, hidden *message, is func(sent
 
 // direct gives a first answer that is no new message: a form, or a change of
 // the message that was pressed.
-func (x *exchange) direct(ctx context.Context, r response) error {
+func (x *response) direct(ctx context.Context, r callback) error {
 	x.mu.Lock()
 	defer x.mu.Unlock()
 	x.stopTimer()

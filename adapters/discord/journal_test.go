@@ -12,11 +12,11 @@ import (
 	"guildhand/bot"
 )
 
-func TestIntake(t *testing.T) {
+func TestJournal(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "intake")
-	open := func() *intake {
+	open := func() *journal {
 		t.Helper()
-		in, err := openIntake(path)
+		in, err := openJournal(path)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -82,7 +82,7 @@ func TestTakenUpUntilRecorded(t *testing.T) {
 	t.Parallel()
 	s := newStandIn(t)
 	path := filepath.Join(t.TempDir(), "intake")
-	in, err := openIntake(path)
+	in, err := openJournal(path)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -92,25 +92,23 @@ func TestTakenUpUntilRecorded(t *testing.T) {
 	if err := errors.Join(in.add(request), in.close()); err != nil {
 		t.Fatal(err)
 	}
-	f := newFakeService(testSpecs())
-	f.refuseDay = errors.New("disk full")
-	a, err := New(s.config(), Options{Service: f, Transport: s.transport(), pace: quick, Intake: path})
+	f := newFaulty(t, testSpecs())
+	f.breakStore(errors.New("disk full"))
+	a, err := New(s.config(), Options{Service: f, Transport: s.transport(), pace: quick, Journal: path})
 	if err != nil {
 		t.Fatal(err)
 	}
 	ctx, cancel := context.WithCancel(t.Context())
 	ended := make(chan error, 1)
 	go func() { ended <- a.Run(ctx) }()
-	waitFor(t, "a second try", time.Minute, func() bool { f.mu.Lock(); defer f.mu.Unlock(); return f.handled[e.id] > 1 })
-	f.mu.Lock()
-	f.refuseDay = nil
-	f.mu.Unlock()
+	waitFor(t, "a second try", time.Minute, func() bool { return f.timesHandled(e.id) > 1 })
+	f.breakStore(nil)
 	waitFor(t, "the answer", time.Minute, func() bool {
 		s.mu.Lock()
 		defer s.mu.Unlock()
 		return len(e.original.message.Embeds) > 0
 	})
-	if len(a.intake.left()) != 0 {
+	if len(a.journal.left()) != 0 {
 		t.Error("it is still in the intake")
 	}
 	cancel()

@@ -8,22 +8,24 @@ import (
 	"time"
 
 	"guildhand/bot"
+	"guildhand/bot/delivery"
+
+	"github.com/stretchr/testify/require"
 )
 
 // An entry that an earlier process recorded and may have sent.
 
-func kept(t *testing.T, s *standIn, f *fakeService, e *interactionState, line string, alone bool) int64 {
+func kept(t *testing.T, s *standIn, f *faultyService, e *interactionState, line string, alone bool) int64 {
 	t.Helper()
 	s.mu.Lock()
 	way := route{Token: e.token, Until: e.until, Alone: alone}
-	id, channel, guild, maker := e.id, e.channel, e.guild, e.maker
+	id, channel, guild, maker, at := e.id, e.channel, e.guild, e.maker, e.sentAt
 	s.mu.Unlock()
-	request := bot.Request{Text: line, Message: id, Route: mustJSON(way)}
+	request := bot.Request{Text: line, Message: id, Route: mustJSON(way), At: at}
 	request.Who.Platform, request.Who.Channel, request.Who.Guild, request.Who.Maker = Platform, channel, guild, maker
 	reply, err := f.Handle(context.Background(), request)
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
+	require.NoError(t, f.Release(context.Background(), reply.Entry))
 	return reply.Entry
 }
 
@@ -61,44 +63,46 @@ func TestLateAnswers(t *testing.T) {
 		sent  bool   // the answer was sent, and not marked
 		want  string
 	}{
-		{name: "sent and not marked", p: slash("plate"), age: 5 * time.Second, ack: replyMessage, line: line, sent: true, want: lateFound},
-		{name: "announced", p: slash("plate"), age: 10 * time.Minute, ack: replyDeferred, line: line, want: lateEdited},
-		{name: "announced refusal", p: slash("plate"), age: time.Minute, ack: replyDeferred, line: "plate 8x6 count 59", want: lateEdited},
-		{name: "still in time", p: slash("plate"), age: 0, line: line, want: lateAnswered},
-		{name: "not answered in time", p: slash("plate"), age: 5 * time.Second, line: line, want: lateChannel},
-		{name: "token expired", p: slash("plate"), age: 20 * time.Minute, ack: replyDeferred, line: line, want: lateChannel},
-		{name: "for the asker alone", p: slash("plate"), age: 20 * time.Minute, line: line, alone: true, want: lateDirect},
-		{name: "a refusal", p: slash("plate"), age: 5 * time.Second, line: "plate 8x6 count 59", want: lateDirect},
-		{name: "channel closed", p: slash("plate"), age: 20 * time.Minute, line: line, close: theChannel, want: lateDirect},
-		{name: "asker closed too", p: slash("plate"), age: 20 * time.Minute, line: line, alone: true, close: directChannel(theMaker), want: lateExpired},
-		{name: "direct chat", p: direct, age: 20 * time.Minute, line: line, want: lateChannel},
-		{name: "direct chat, refusal", p: direct, age: 20 * time.Minute, line: "plate 8x6 count 59", want: lateChannel},
-		{name: "too old", p: slash("plate"), age: 20 * time.Minute, fresh: 10 * time.Minute, line: line, want: lateExpired},
+		{name: "sent and not marked", p: slash("plate"), age: 5 * time.Second, ack: replyMessage, line: line, sent: true, want: wayFound},
+		{name: "announced", p: slash("plate"), age: 10 * time.Minute, ack: replyDeferred, line: line, want: wayEdited},
+		{name: "announced refusal", p: slash("plate"), age: time.Minute, ack: replyDeferred, line: "plate 8x6 count 59", want: wayEdited},
+		{name: "still in time", p: slash("plate"), age: 0, line: line, want: wayAnswered},
+		{name: "not answered in time", p: slash("plate"), age: 5 * time.Second, line: line, want: wayChannel},
+		{name: "token expired", p: slash("plate"), age: 20 * time.Minute, ack: replyDeferred, line: line, want: wayChannel},
+		{name: "for the asker alone", p: slash("plate"), age: 20 * time.Minute, line: line, alone: true, want: wayDirect},
+		{name: "a refusal", p: slash("plate"), age: 5 * time.Second, line: "plate 8x6 count 59", want: wayDirect},
+		{name: "channel closed", p: slash("plate"), age: 20 * time.Minute, line: line, close: theChannel, want: wayDirect},
+		{name: "asker closed too", p: slash("plate"), age: 20 * time.Minute, line: line, alone: true, close: directChannel(theMaker), want: delivery.WayExpired},
+		{name: "direct chat", p: direct, age: 20 * time.Minute, line: line, want: wayChannel},
+		{name: "direct chat, refusal", p: direct, age: 20 * time.Minute, line: "plate 8x6 count 59", want: wayChannel},
+		{name: "too old", p: slash("plate"), age: 20 * time.Minute, fresh: 10 * time.Minute, line: line, want: delivery.WayExpired},
 	}
 	for _, test := range tests {
 		t.Run(test.name, func(t *testing.T) {
 			t.Parallel()
 			s := newStandIn(t)
-			f := newFakeService(testSpecs())
+			f := newFaulty(t, testSpecs())
 			c := s.config()
-			c.FreshFor = test.fresh
+			if test.fresh > 0 {
+				c.FreshFor = test.fresh
+			}
 			e := s.earlier(test.p, test.age, test.ack)
 			entry := kept(t, s, f, e, test.line, test.alone)
 			if test.close != "" {
 				s.closed[test.close] = true
 			}
 			if test.sent {
-				reply, err := f.Again(context.Background(), entry)
+				reply, err := f.Recorded(context.Background(), entry)
 				if err != nil {
 					t.Fatal(err)
 				}
-				e.original.message, e.original.loading = *answerMessage(reply, nil, view{unit: inMM}), false
+				e.original.message, e.original.loading = *(&Adapter{menu: &menu{}}).answerMessage(reply, view{unit: inMM}), false
 			}
 			r := launch(t, s, f, c, quick)
 			want := `outcome=` + test.want
 			r.wait("its end", func() bool { return strings.Contains(r.log.String(), want) })
 			// It stays at one.
-			time.Sleep(2 * quick.late)
+			time.Sleep(2 * quick.redeliver)
 			s.mu.Lock()
 			defer s.mu.Unlock()
 			count := 0
@@ -106,22 +110,22 @@ func TestLateAnswers(t *testing.T) {
 				for _, m := range list {
 					if isAnswerTo(entry)(sentOf(m)) {
 						count++
-						if (test.want == lateChannel || test.want == lateDirect) && m.message.Content != "For <@"+theMaker+">, late:" {
+						if (test.want == wayChannel || test.want == wayDirect) && m.message.Content != "For <@"+theMaker+">, late:" {
 							t.Errorf("content %q", m.message.Content)
 						}
-						if test.want == lateDirect && m.channel != directChannel(theMaker) {
+						if test.want == wayDirect && m.channel != directChannel(theMaker) {
 							t.Errorf("sent to %s", m.channel)
 						}
 					}
 				}
 			}
-			if e.original != nil && isAnswerTo(entry)(sentOf(e.original)) && (test.want == lateEdited || test.want == lateFound) {
+			if e.original != nil && isAnswerTo(entry)(sentOf(e.original)) && (test.want == wayEdited || test.want == wayFound) {
 				count++
 			}
 			wanted := 1
-			if test.want == lateExpired {
+			if test.want == delivery.WayExpired {
 				wanted = 0
-				if !f.expired[entry] {
+				if !f.expired(entry) {
 					t.Error("it is not marked as expired")
 				}
 			} else if f.deliveredAs(entry) == "" {
@@ -154,7 +158,7 @@ func sentOf(m *shown) sent {
 func TestLateTwice(t *testing.T) {
 	t.Parallel()
 	s := newStandIn(t)
-	f := newFakeService(testSpecs())
+	f := newFaulty(t, testSpecs())
 	f.markFails = 2
 	e := s.earlier(slash("plate"), 20*time.Minute, 0)
 	entry := kept(t, s, f, e, "plate 8x6", false)
@@ -172,7 +176,7 @@ func TestLateTwice(t *testing.T) {
 func TestMarkedLater(t *testing.T) {
 	t.Parallel()
 	s := newStandIn(t)
-	f := newFakeService(testSpecs())
+	f := newFaulty(t, testSpecs())
 	f.markFails = 3
 	r := start(t, s, f, s.config())
 	m := r.answered(r.slash("plate", arg{"size", "8x6"}))
@@ -195,7 +199,7 @@ func TestUncertainDelivery(t *testing.T) {
 		t.Run(map[bool]string{true: "it arrived", false: "it did not"}[arrives], func(t *testing.T) {
 			t.Parallel()
 			s := newStandIn(t)
-			r := start(t, s, newFakeService(testSpecs()), s.config())
+			r := start(t, s, newFaulty(t, testSpecs()), s.config())
 			cut := false
 			s.mu.Lock()
 			s.intercept = func(w http.ResponseWriter, req *http.Request) bool {
@@ -215,7 +219,7 @@ func TestUncertainDelivery(t *testing.T) {
 			s.mu.Unlock()
 			e := r.slash("plate", arg{"size", "8x6"})
 			r.answered(e)
-			r.wait("the mark", func() bool { f := r.service.(*fakeService); return f.count() == 1 && f.deliveredAs(1) != "" })
+			r.wait("the mark", func() bool { f := r.service.(*faultyService); return f.count() == 1 && f.deliveredAs(1) != "" })
 			s.mu.Lock()
 			defer s.mu.Unlock()
 			if n := len(s.channels[theChannel]); n != 1 {
@@ -242,7 +246,7 @@ func TestTokenExpiresWhileAnswering(t *testing.T) {
 	t.Parallel()
 	s := newStandIn(t)
 	s.tokenLife = 500 * time.Millisecond
-	f := newFakeService(testSpecs())
+	f := newFaulty(t, testSpecs())
 	r := start(t, s, f, s.config())
 	// Deferred at once, done after the token's end: it comes as a message.
 	r.slash("batch", arg{"count", 4.0}, arg{"wait", 250.0})
@@ -263,11 +267,8 @@ func TestFirstAnswerTooLate(t *testing.T) {
 	t.Parallel()
 	s := newStandIn(t)
 	s.window = 100 * time.Millisecond
-	f := newFakeService(testSpecs())
-	p := quick
-	p.deferAfter = time.Minute
-	r := launch(t, s, f, s.config(), p)
-	r.wait("the connection", func() bool { return r.adapter.Ready() == nil })
+	f := newFaulty(t, testSpecs())
+	r := start(t, s, f, s.config())
 	r.slash("fault", arg{"how", "wait"})
 	r.wait("the late answer", func() bool {
 		s.mu.Lock()

@@ -11,11 +11,11 @@ import (
 // maxHops is how many lines to try are followed from one refusal.
 const maxHops = 3
 
-// mended gives the refusal with a line to try that is answered: its own, or the
-// first that works of those that the refusals of it offer in turn, or an
-// example of the request. What changes something or takes long is not tried
-// out. All of it takes no longer than the timeout of a request.
-func (s *Service) mended(ctx context.Context, spec *catalogue.Spec, req Request, r *answer.Refusal) *answer.Refusal {
+// suggest returns the refusal with a line to try that is known to work: its
+// own, or the first that works of those that its refusals offer in turn, or an
+// example of the request. Lines that change something or take long are not
+// tried. All of it takes no longer than the timeout of a request.
+func (s *Service) suggest(ctx context.Context, spec *catalogue.Spec, req Request, r *answer.Refusal) *answer.Refusal {
 	if r.Try == "" {
 		return r
 	}
@@ -42,7 +42,7 @@ func (s *Service) mended(ctx context.Context, spec *catalogue.Spec, req Request,
 		if slices.Contains(tried, line) {
 			continue
 		}
-		// Out of time, the example is as good as tried: tests run them all.
+		// Out of time: trust the example, since tests run every one.
 		if works, _ := s.tryOut(ctx, req, line); works || ctx.Err() != nil {
 			return r.Trying(line)
 		}
@@ -51,8 +51,8 @@ func (s *Service) mended(ctx context.Context, spec *catalogue.Spec, req Request,
 }
 
 // tryOut asks a line as its maker would and reports whether it is answered; if
-// not, next is the line that its refusal offers. What can't be tried out counts
-// as working.
+// not, next is the line that its refusal offers. A line that must not be tried
+// counts as working.
 func (s *Service) tryOut(ctx context.Context, req Request, line string) (works bool, next string) {
 	parsed, err := s.parse(ctx, Request{Who: req.Who, Text: line})
 	if err == nil {

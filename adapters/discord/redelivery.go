@@ -1,0 +1,101 @@
+package discord
+
+import (
+	"context"
+	"encoding/json"
+	"fmt"
+	"time"
+
+	"guildhand/bot"
+	"guildhand/bot/delivery"
+)
+
+// Ways of a redelivery.
+const (
+	wayFound    = "found"    // it had been sent before
+	wayEdited   = "edited"   // in place of the deferral
+	wayAnswered = "answered" // as the interaction's first answer
+	wayChannel  = "channel"  // as a message to the channel
+	wayDirect   = "direct"   // as a message to the asker
+)
+
+// redelivery sends what an earlier attempt may have sent: it looks at the
+// interaction first, and gives a channel message a nonce made from the entry.
+type redelivery struct{ *Adapter }
+
+// Send tries, in this order: the interaction's own answer while its token is
+// good, then a message, to the channel or, for what only the asker may see, to
+// the asker.
+func (a redelivery) Send(ctx context.Context, r bot.Reply) (delivery.Sent, error) {
+	var way route
+	if err := json.Unmarshal(r.Route, &way); err != nil {
+		way = route{}
+	}
+	alone := isAlone(r, way.Alone)
+	m := a.replyMessage(ctx, r, alone, r.Who, "")
+	if way.Token != "" && time.Now().Before(way.Until) {
+		sent, err := a.byToken(ctx, r, way.Token, m)
+		if err != nil || sent.Way != "" {
+			return sent, err
+		}
+	}
+	return a.byMessage(ctx, r, alone, m)
+}
+
+// byToken finishes the interaction. Nothing was sent, and Way is empty, if it
+// takes no answer.
+func (a redelivery) byToken(ctx context.Context, r bot.Reply, token string, m *message) (delivery.Sent, error) {
+	there, err := a.api.original(ctx, token)
+	id, way := "", wayEdited
+	switch {
+	case err == nil && isAnswerTo(r.Entry)(there):
+		return delivery.Sent{Message: there.ID, Way: wayFound}, nil
+	case err == nil && there.Flags&flagLoading == 0 && len(there.Embeds) > 0:
+		return delivery.Sent{}, nil // the message of a button, not ours to change
+	case err == nil:
+		if there.Flags&flagEphemeral != 0 {
+			m = a.hidden(m, r, r.Who)
+		}
+		id, err = a.api.edit(ctx, token, m)
+	case gone(err) && time.Since(r.At) < window:
+		id, err = a.api.respond(ctx, r.Message, token, callback{Type: replyMessage, Data: m})
+		way = wayAnswered
+	}
+	switch {
+	case err == nil:
+		return delivery.Sent{Message: id, Way: way}, nil
+	case refused(err):
+		return delivery.Sent{}, nil
+	}
+	return delivery.Sent{}, err
+}
+
+// byMessage sends to the channel, or to the asker what nobody else may see.
+func (a redelivery) byMessage(ctx context.Context, r bot.Reply, alone bool, m *message) (delivery.Sent, error) {
+	late := *m
+	late.Flags = 0
+	late.Nonce, late.EnforceNonce = fmt.Sprintf("gh%d", r.Entry), true
+	late.Content = "For <@" + r.Who.Maker + ">, late:"
+	if r.Answer != nil {
+		late.Components = a.answerComponents(r, view{unit: inMM})
+	}
+	direct := r.Who.Guild == ""
+	if !alone && r.Answer != nil || direct {
+		id, err := a.api.post(ctx, r.Who.Channel, &late)
+		if err == nil || !refused(err) {
+			return delivery.Sent{Message: id, Way: wayChannel}, err
+		}
+		if direct {
+			return delivery.Sent{}, delivery.ErrUndeliverable
+		}
+	}
+	channel, err := a.api.direct(ctx, r.Who.Maker)
+	id := ""
+	if err == nil {
+		id, err = a.api.post(ctx, channel, &late)
+	}
+	if refused(err) {
+		err = delivery.ErrUndeliverable
+	}
+	return delivery.Sent{Message: id, Way: wayDirect}, err
+}
