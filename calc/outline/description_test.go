@@ -1,7 +1,10 @@
 package outline
 
 import (
+	"os"
+	"path/filepath"
 	"reflect"
+	"regexp"
 	"slices"
 	"testing"
 
@@ -146,4 +149,23 @@ func TestOneNumberIsOneStone(t *testing.T) {
 	assert.InDelta(t, 6*(0.8660254+0.1), Trillion.Filled(Size{WidthMM: 6}).LengthMM, 1e-6, "an even trillion")
 	assert.Equal(t, Size{LengthMM: 8, WidthMM: 6}, Oval.Filled(Size{LengthMM: 6, WidthMM: 8}), "the long way is the length")
 	assert.Equal(t, Size{LengthMM: 6, WidthMM: 8}, Heart.Filled(Size{LengthMM: 6, WidthMM: 8}), "a heart may be wider than long")
+}
+
+// A literal that is not in descriptions is an outline that nobody can ask for.
+func TestEveryDescriptionIsListed(t *testing.T) {
+	files, err := filepath.Glob("*.go")
+	require.NoError(t, err)
+	literal := regexp.MustCompile(`(?m)^var (\w+) = Description\{\n\tKind: (\w+),`)
+	found := 0
+	for _, file := range files {
+		text, err := os.ReadFile(file)
+		require.NoError(t, err)
+		for _, m := range literal.FindAllStringSubmatch(string(text), -1) {
+			found++
+			word := regexp.MustCompile(`\b` + m[2] + `\s+(?:Kind )?= "([\w-]+)"`).FindStringSubmatch(string(text))
+			require.NotNil(t, word, "%s: the constant %s stands beside its literal", file, m[2])
+			assert.Contains(t, Kinds(), Kind(word[1]), "%s: descriptions lacks &%s", file, m[1])
+		}
+	}
+	assert.Equal(t, len(descriptions), found)
 }
