@@ -30,7 +30,7 @@ import (
 	"guildhand/calc/units"
 )
 
-// Corners tells how corners are made.
+// Corners is how corners are made.
 type Corners int
 
 // Kinds of corners.
@@ -110,7 +110,7 @@ type Bezel struct {
 	// Folds are the distances of the corners' folds from the seam end of the
 	// strip, and Quarters those of the ends and sides of the stone.
 	Folds, Quarters []float64
-	// Bevel is half the turning of the corner at which the seam lies, 0
+	// Bevel is half the turning of the corner where the seam lies, 0
 	// elsewhere; BevelReflex is set at a reflex one.
 	Bevel       units.Angle
 	BevelReflex bool

@@ -94,7 +94,7 @@ func reach(run []edge, mm, tau, bearing float64, atStart bool) ([]edge, error) {
 	return nil, errCorner
 }
 
-// crossing is the parameter at which f changes sign along the cubic.
+// crossing is the parameter where f changes sign along the cubic.
 func crossing(c Cubic, f func(Point) float64) float64 {
 	lo, hi := 0.0, 1.0
 	rising := f(c.P0) < 0

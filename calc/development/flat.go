@@ -38,7 +38,7 @@ type Flat struct {
 	Rim, Base []Cubic
 	// SeamA and SeamB run from rim to base.
 	SeamA, SeamB Line
-	// Folds are the lines at which corners are bent or scored, rim to base.
+	// Folds are the lines where corners are bent or scored, rim to base.
 	Folds []Line
 	// Levels are the lines on the wall at the heights asked for (girdle,
 	// bearing), each from seam A to seam B.

@@ -19,7 +19,7 @@ func (e *Error) Error() string { return e.Problem }
 // errUnlike is returned for sections that have no common walk.
 var errUnlike = &Error{"rim and base can't be joined: a heart's base must be a heart too"}
 
-// elementKind tells what an element of a section is as phi rises.
+// elementKind is what an element of a section does as phi rises.
 type elementKind int
 
 const (
@@ -36,7 +36,7 @@ type element struct {
 	from, to float64       // normal angles; equal on a line
 	// a and b are the part of a line that belongs to the element.
 	a, b outline.Point
-	// shift is by how much piece's own angles lie below from and to.
+	// shift is from minus the piece's own From.
 	shift float64
 	// tags of the pieces on both sides, of a point.
 	before, after int

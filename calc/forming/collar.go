@@ -9,7 +9,7 @@ import (
 	"guildhand/calc/units"
 )
 
-// Corners tells how the wall goes round a corner of the outline.
+// Corners is how the wall goes round a corner of the outline.
 type Corners int
 
 // Kinds of corners.

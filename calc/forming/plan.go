@@ -417,7 +417,7 @@ func (p *planner) longestFlat() (float64, error) {
 	return inner.LongestFlatMM(), nil
 }
 
-// Wanted is the block to look for where none is named.
+// Wanted is the block to look for when the maker names none.
 type Wanted struct {
 	// Opening of the last hole, at least.
 	Opening outline.Size

@@ -76,7 +76,7 @@ func (f TubeFit) effort() float64 {
 	return e
 }
 
-// FitTube tells what one tube would need to become the collar.
+// FitTube works out what a tube needs to become the collar.
 func FitTube(c Collar, t stock.Tube) TubeFit {
 	f := TubeFit{Tube: t, BoreMM: t.OuterMM - 2*t.WallMM}
 	c.WallMM = t.WallMM

@@ -3,9 +3,8 @@ package outline
 import "cmp"
 
 // Description is all that the program knows of one stone outline. It is one
-// literal, beside the function that draws it; TestOutlinesAreWhole names the
-// field that a new one lacks. A list that is empty but not nil says that there
-// is nothing to list.
+// literal, beside the function that draws it; TestOutlinesAreWhole names any
+// field that is missing. An empty list that is not nil means "none".
 type Description struct {
 	Kind Kind
 	// Aliases are other words for it.
@@ -32,8 +31,8 @@ type Description struct {
 	Regular bool
 	// Cut is the corner cut that a maker may choose.
 	Cut CornerCut
-	// Assumes says what draw takes for granted beyond the size; SizeSaysAll is
-	// set instead where that is nothing.
+	// Assumes is what draw assumes beyond the size; set SizeSaysAll instead if
+	// it assumes nothing.
 	Assumes     string
 	SizeSaysAll bool
 	// Sample is a size for examples.
@@ -144,9 +143,8 @@ func (k Kind) Describe() Description {
 	return Description{}
 }
 
-// Filled is the size as New draws it: a missing length follows from the width,
-// and two sides that are swapped are put right where the outline has a long
-// way.
+// Filled is the size as New draws it: a missing length is worked out from the
+// width, and the longer side becomes the length unless LengthFirst is set.
 func (k Kind) Filled(s Size) Size { return k.Describe().filled(s) }
 
 func (d Description) filled(s Size) Size {
@@ -160,7 +158,7 @@ func (d Description) filled(s Size) Size {
 }
 
 // CalibratedSizes are the sizes in which stones of this outline are cut for
-// stock, from small to large; published tells those of the dealer's chart.
+// stock, from small to large; a dealer's chart lists the published ones.
 func (k Kind) CalibratedSizes() (published, common []Size) {
 	d := k.Describe()
 	fill := func(list []Size) []Size {

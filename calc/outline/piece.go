@@ -19,7 +19,7 @@ func near(a, target float64) float64  { return target + wrap(a-target) }
 func (p Point) isFinite() bool        { return isFinite(p.X) && isFinite(p.Y) }
 func isFinite(x float64) bool         { return !math.IsNaN(x) && !math.IsInf(x, 0) }
 
-// PieceKind tells what a piece of an outline is.
+// PieceKind is what a piece of an outline is.
 type PieceKind int
 
 // Kinds of pieces.

@@ -30,8 +30,8 @@ const (
 	MaxSizeMM = 100
 )
 
-// Assumed tells in a few words what New takes for granted of the shape beyond
-// what the maker gave, or "" where nothing. Common practice, no source:
+// Assumed says in a few words what New assumes beyond what the maker gave, or
+// "" if nothing. Common practice, no source:
 // calibrated stones vary.
 func Assumed(s Shape) string {
 	d := s.Kind.Describe()
@@ -41,9 +41,9 @@ func Assumed(s Shape) string {
 	return d.Assumes
 }
 
-// New draws an outline. A length and width that are swapped are put right
-// where the kind has a long way; a missing length follows from the width as
-// the kind's description has it. The error is an *Error with a sentence for
+// New draws an outline. It swaps length and width if the width is the longer
+// one, unless the description says that the length comes first, and works out
+// a missing length from the width. The error is an *Error with a sentence for
 // the maker.
 func New(s Shape) (Curve, error) {
 	d := s.Kind.Describe()

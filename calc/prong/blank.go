@@ -283,7 +283,7 @@ func (p *Plan) windows(b blank, places []float64, order []int, share float64) er
 	return p.divided(b, from, rest, share)
 }
 
-// sides tells at which ends of a window a prong stands; a seam edge is the
+// sides reports which ends of a window have a prong; a seam edge is the
 // other kind of end.
 type sides int
 

@@ -15,7 +15,7 @@ import (
 // a full stop.
 type Error struct {
 	Problem string
-	// Number is a number of prongs that would do, 0 where none is known.
+	// Number is a number of prongs that would work; 0 if none is known.
 	Number int
 }
 
@@ -42,8 +42,8 @@ func Usual(c outline.Curve) int {
 	return usual
 }
 
-// Spots places n prongs on an outline as the trade does, which its description
-// tells: points are always covered and the others are spaced evenly from there;
+// Spots places n prongs on an outline by the rule in its description. Points
+// are always covered, and the other prongs are spaced evenly from there;
 // outlines with corners have a prong at each and further ones in the middle of
 // the sides; every other outline has them at even distances along the girdle,
 // half a distance from the usual seam.

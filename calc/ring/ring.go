@@ -143,7 +143,7 @@ func (s System) Parse(text string) (circumferenceMM float64, err error) {
 	return s.CircumferenceMM(n), nil
 }
 
-// Guess tells the system of a size typed without one: a letter is UK, a number
+// Guess finds the system of a size typed without one: a letter is UK, a number
 // from 41 to 76 is ISO. A smaller number may be US, Japanese, continental or a
 // diameter, and is not guessed: a wrong guess is a spoilt ring.
 func Guess(text string) (System, bool) {

@@ -36,7 +36,7 @@ const (
 // alloys is the table of Alloys, in the order in which help lists it.
 //
 // Where sources disagree the value nearest to the middle is used and the
-// spread is stated. Every alloy maker's own data sheet goes before this table.
+// spread is stated. An alloy maker's own data sheet comes before this table.
 var alloys = []Alloy{
 	{
 		Key: "fine-silver", Name: "fine silver", Aliases: []string{"silver", "ag999", "999-silver", "pure-silver"},

@@ -22,7 +22,7 @@ type Alloy struct {
 	SolidusC, LiquidusC float64
 	// AnnealLowC and AnnealHighC bound the usual annealing range in °C.
 	AnnealLowC, AnnealHighC float64
-	// StrainLimit is the true (logarithmic) strain that annealed stock bears
+	// StrainLimit is the true (logarithmic) strain that annealed stock takes
 	// before the next anneal.
 	StrainLimit float64
 	// FlowMPa and HardeningExponent are K and n of sigma = K strain^n.

@@ -12,16 +12,16 @@ type Gem struct {
 	// RoundFactor is the gem's own factor in the weight of a round, its specific
 	// gravity included; 0 for most, which take the outline's.
 	RoundFactor float64
-	// Heat is how it bears a torch nearby.
+	// Heat is how well it survives a torch nearby.
 	Heat Heat
 	// HeatNote is what goes wrong.
 	HeatNote string
 }
 
-// Heat is how a stone bears heat. Even the best is taken out where it can be.
+// Heat is how well a stone survives heat. Take out even the best if you can.
 type Heat string
 
-// Kinds of bearing.
+// How stones survive heat.
 const (
 	// Never: a torch nearby ruins the stone.
 	Never Heat = "never"
