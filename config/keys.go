@@ -3,10 +3,8 @@ package config
 import (
 	"errors"
 	"fmt"
-	"maps"
 	"reflect"
 	"slices"
-	"sort"
 	"strconv"
 	"strings"
 	"time"
@@ -222,38 +220,27 @@ func oneLine(text string) string {
 	}, text)
 }
 
-func unknownKey(t reflect.Type, path, name string) string {
-	known := map[string]bool{}
+// names lists the keys of a section.
+func names(t reflect.Type) []string {
+	var all []string
 	for _, field := range fields(t) {
-		known[field.Tag.Get("yaml")] = true
+		all = append(all, field.Tag.Get("yaml"))
 	}
-	return fmt.Sprintf("%s is not a known key%s", path, nearest(name, known))
-}
-
-func keysOf(t reflect.Type) string {
-	var names []string
-	for _, field := range fields(t) {
-		names = append(names, field.Tag.Get("yaml"))
-	}
-	return strings.Join(names, ", ")
+	return all
 }
 
 // nearest suggests the known word that is most like one that is not known, or
 // lists all of them.
-func nearest(word string, known map[string]bool) string {
-	names := slices.Sorted(maps.Keys(known))
+func nearest(word string, known []string) string {
+	slices.Sort(known)
 	best, distance := "", len(word)/2+1
-	for _, name := range names {
+	for _, name := range known {
 		if d := levenshtein.ComputeDistance(word, name); d < distance {
 			best, distance = name, d
 		}
 	}
 	if best == "" {
-		return "; choose from " + strings.Join(names, ", ")
+		return "; choose from " + strings.Join(known, ", ")
 	}
 	return fmt.Sprintf("; did you mean %s?", best)
-}
-
-func sortErrors(errs []error) {
-	sort.Slice(errs, func(i, j int) bool { return errs[i].Error() < errs[j].Error() })
 }

@@ -7,6 +7,7 @@ import (
 	"io"
 	"os"
 	"reflect"
+	"slices"
 	"strings"
 
 	"guildhand/calc/stock"
@@ -14,11 +15,7 @@ import (
 	"gopkg.in/yaml.v3"
 )
 
-const (
-	defaultName = "default"
-	// maxValues bounds what aliases can make of a small file.
-	maxValues = 100_000
-)
+const defaultName = "default"
 
 // Load takes the defaults, then the file, then the environment (in the form of
 // os.Environ), and checks the result. Without a file it takes the one that
@@ -64,7 +61,6 @@ type layer struct {
 	c        *Config
 	name     string
 	set      map[string]*yaml.Node // the keys that this file has set, by path
-	values   int
 	problems []error
 }
 
@@ -129,14 +125,6 @@ func (l *layer) problem(node *yaml.Node, format string, args ...any) {
 	l.problems = append(l.problems, fmt.Errorf("%s: %s", l.at(node), fmt.Sprintf(format, args...)))
 }
 
-// count counts the values and refuses a file whose aliases make too many.
-func (l *layer) count(node *yaml.Node) bool {
-	if l.values++; l.values == maxValues {
-		l.problem(node, "the file has more than %d values; use fewer aliases", maxValues)
-	}
-	return l.values < maxValues
-}
-
 // first refuses a key that the file has set before.
 func (l *layer) first(key *yaml.Node, path string) bool {
 	first, twice := l.set[path]
@@ -148,50 +136,25 @@ func (l *layer) first(key *yaml.Node, path string) bool {
 	return true
 }
 
-type visit func(key, value *yaml.Node, path string)
-
-// each visits the keys of a mapping, and those that << adds to it.
-func (l *layer) each(m *yaml.Node, path string, do visit) {
-	var merged []*yaml.Node
+// each visits the keys of a mapping.
+func (l *layer) each(m *yaml.Node, path string, visit func(key, value *yaml.Node, path string)) {
 	for i := 0; i < len(m.Content); i += 2 {
 		key, value := m.Content[i], m.Content[i+1]
 		here := join(path, key.Value)
 		switch {
-		case key.Tag == "!!merge":
-			merged = append(merged, value)
+		case key.Tag == "!!merge" || value.Kind == yaml.AliasNode:
+			l.alias(key)
 		case key.Kind != yaml.ScalarNode:
 			l.problem(key, "a key must be a plain word")
-		case l.first(key, here) && l.count(key):
-			do(key, value, here)
+		case l.first(key, here):
+			visit(key, value, here)
 		}
-	}
-	for _, node := range merged {
-		l.merge(node, path, do)
 	}
 }
 
-// merge visits the keys that << brings and the mapping lacks.
-func (l *layer) merge(node *yaml.Node, path string, do visit) {
-	node = target(node)
-	if !l.count(node) {
-		return
-	}
-	switch node.Kind {
-	case yaml.SequenceNode:
-		for _, from := range node.Content {
-			l.merge(from, path, do)
-		}
-	case yaml.MappingNode:
-		missing := &yaml.Node{Kind: yaml.MappingNode}
-		for i := 0; i < len(node.Content); i += 2 {
-			if key := node.Content[i]; l.set[join(path, key.Value)] == nil {
-				missing.Content = append(missing.Content, key, node.Content[i+1])
-			}
-		}
-		l.each(missing, path, do)
-	default:
-		l.problem(node, "<< must name keys, such as \"<<: *common\"")
-	}
+// alias refuses << and *: a few lines of them can stand for millions of values.
+func (l *layer) alias(node *yaml.Node) {
+	l.problem(node, "a configuration has no aliases (* and <<); write the values out, or put a text that begins with * in quotes")
 }
 
 // structure reads the keys of a mapping into a struct.
@@ -203,7 +166,7 @@ func (l *layer) structure(m *yaml.Node, into reflect.Value, path string) {
 		}
 		k, ok := formerly(path)
 		if !ok {
-			l.problem(key, "%s", unknownKey(into.Type(), path, key.Value))
+			l.problem(key, "%s is not a known key%s", path, nearest(key.Value, names(into.Type())))
 			return
 		}
 		l.c.renamed(l.at(key), path, k.path)
@@ -214,7 +177,6 @@ func (l *layer) structure(m *yaml.Node, into reflect.Value, path string) {
 }
 
 func (l *layer) value(node *yaml.Node, into reflect.Value, path string, field reflect.StructField) {
-	node = target(node)
 	if isNull(node) { // "key:" alone leaves what was there
 		return
 	}
@@ -224,7 +186,7 @@ func (l *layer) value(node *yaml.Node, into reflect.Value, path string, field re
 	switch into.Kind() {
 	case reflect.Struct:
 		if node.Kind != yaml.MappingNode {
-			l.problem(node, "%s must have keys under it, such as %s", path, keysOf(into.Type()))
+			l.problem(node, "%s must have keys under it, such as %s", path, strings.Join(names(into.Type()), ", "))
 			return
 		}
 		l.structure(node, into, path)
@@ -234,14 +196,16 @@ func (l *layer) value(node *yaml.Node, into reflect.Value, path string, field re
 			l.problem(node, "%s must be a list%s", path, suchAs(field))
 			return
 		}
-		into.SetZero()
+		into.SetZero() // an empty list is none
 		if n := len(node.Content); n > 0 {
 			into.Set(reflect.MakeSlice(into.Type(), n, n))
 		}
 		for i, item := range node.Content {
-			if l.count(item) {
-				l.value(item, into.Index(i), fmt.Sprintf("%s[%d]", path, i+1), field)
+			if item.Kind == yaml.AliasNode {
+				l.alias(item)
+				return
 			}
+			l.value(item, into.Index(i), fmt.Sprintf("%s[%d]", path, i+1), field)
 		}
 	case reflect.Map:
 		if node.Kind != yaml.MappingNode {
@@ -251,7 +215,7 @@ func (l *layer) value(node *yaml.Node, into reflect.Value, path string, field re
 		into.SetZero()
 		l.each(node, path, func(key, value *yaml.Node, _ string) {
 			name, _ := scalar(key)
-			text, ok := scalar(target(value))
+			text, ok := scalar(value)
 			if !ok {
 				l.problem(value, "%s", mustBe(path, field))
 			}
@@ -269,14 +233,6 @@ func (l *layer) value(node *yaml.Node, into reflect.Value, path string, field re
 	l.c.origins[path] = l.at(node)
 }
 
-// target is what an alias stands for, and any other node itself.
-func target(node *yaml.Node) *yaml.Node {
-	if node.Kind == yaml.AliasNode {
-		return node.Alias
-	}
-	return node
-}
-
 func isNull(node *yaml.Node) bool { return node.Kind == yaml.ScalarNode && node.Tag == "!!null" }
 
 // scalar gives a plain value's text as written, so that an id of twenty digits
@@ -290,14 +246,14 @@ func scalar(node *yaml.Node) (text string, ok bool) {
 
 func (c *Config) addEnvironment() error {
 	root := reflect.ValueOf(c).Elem()
-	known := map[string]bool{envFile: true}
+	known := []string{envFile}
 	var problems []error
 	for _, k := range keys(root.Type(), "") {
 		name := envName(k.path)
-		known[name] = true
+		known = append(known, name)
 		if was := k.field.Tag.Get("was"); was != "" {
 			old := envName(was)
-			known[old] = true
+			known = append(known, old)
 			if c.env[old] != "" {
 				c.renamed("environment", old, name)
 				name = old
@@ -314,7 +270,7 @@ func (c *Config) addEnvironment() error {
 		c.origins[k.path] = "environment " + name
 	}
 	for _, s := range secrets(root) {
-		known[s.env] = true
+		known = append(known, s.env)
 		var secret Secret
 		if value := strings.TrimSpace(c.env[s.env]); value != "" {
 			secret = Secret{key: s.path, value: value, from: "environment " + s.env}
@@ -324,11 +280,11 @@ func (c *Config) addEnvironment() error {
 		s.value.Set(reflect.ValueOf(secret))
 	}
 	for name := range c.env {
-		if strings.HasPrefix(name, envPrefix) && !ofTests(name) && !known[name] {
+		if strings.HasPrefix(name, envPrefix) && !ofTests(name) && !slices.Contains(known, name) {
 			problems = append(problems, fmt.Errorf("environment %s is not known%s", name, nearest(name, known)))
 		}
 	}
-	sortErrors(problems)
+	slices.SortFunc(problems, func(a, b error) int { return strings.Compare(a.Error(), b.Error()) })
 	return errors.Join(problems...)
 }
 

@@ -13,7 +13,7 @@ import (
 
 // validate checks every value against its field's tags and makes the workshop.
 func (c *Config) validate() error {
-	v := &validation{c: c}
+	v := &validation{c: c, names: map[string]string{}}
 	v.walk(reflect.ValueOf(c).Elem(), "")
 	v.workshop()
 	return errors.Join(v.problems...)
@@ -21,6 +21,7 @@ func (c *Config) validate() error {
 
 type validation struct {
 	c        *Config
+	names    map[string]string // of the workshop's entries: where each stands
 	problems []error
 }
 

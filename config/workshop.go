@@ -22,7 +22,7 @@ func (v *validation) workshop() {
 	for i, b := range w.Blocks {
 		e := v.entry("blocks", i, reflect.TypeFor[Block]())
 		block := stock.Block{
-			Name:        e.text("name", b.Name),
+			Name:        e.name(b.Name),
 			Kind:        e.outline(b.Outline),
 			Lean:        units.Angle(b.LeanDeg) * units.Degree,
 			ThicknessMM: b.ThicknessMM,
@@ -41,7 +41,7 @@ func (v *validation) workshop() {
 	for i, p := range w.Punches {
 		e := v.entry("punches", i, reflect.TypeFor[Punch]())
 		shop.Punches = append(shop.Punches, stock.Punch{
-			Name:  e.text("name", p.Name),
+			Name:  e.name(p.Name),
 			Kind:  e.outline(p.Outline),
 			Lean:  units.Angle(p.LeanDeg) * units.Degree,
 			Small: e.size("small_mm", outline.Kind(p.Outline), p.SmallMM),
@@ -54,7 +54,7 @@ func (v *validation) workshop() {
 			e.problem("wall_mm")
 		}
 		shop.Tubes = append(shop.Tubes, stock.Tube{
-			Name: e.text("name", t.Name), Alloy: e.alloy(t.Alloy),
+			Name: e.name(t.Name), Alloy: e.alloy(t.Alloy),
 			OuterMM: t.OuterMM, WallMM: t.WallMM,
 		})
 	}
@@ -62,7 +62,7 @@ func (v *validation) workshop() {
 		e := v.entry("presses", i, reflect.TypeFor[Press]())
 		radius := p.RamDiameterMM / 2
 		shop.Presses = append(shop.Presses, stock.Press{
-			Name:       e.text("name", p.Name),
+			Name:       e.name(p.Name),
 			CapacityN:  p.CapacityTonnes * units.NewtonPerTonneForce,
 			RamAreaMM2: math.Pi * radius * radius,
 		})
@@ -83,31 +83,6 @@ func (v *validation) workshop() {
 			Currency: e.text("currency", p.Currency), Date: p.Date,
 		})
 	}
-	names := map[string]string{}
-	for i, b := range shop.Blocks {
-		v.unique(names, "blocks", i, b.Name)
-	}
-	for i, t := range shop.Tubes {
-		v.unique(names, "tubes", i, t.Name)
-	}
-	for i, p := range shop.Presses {
-		v.unique(names, "presses", i, p.Name)
-	}
-	for i, p := range shop.Punches {
-		v.unique(names, "punches", i, p.Name)
-	}
-}
-
-func (v *validation) unique(names map[string]string, list string, i int, name string) {
-	path := fmt.Sprintf("workshop.%s[%d].name", list, i+1)
-	if name == "" {
-		return
-	}
-	if first, taken := names[strings.ToLower(name)]; taken {
-		v.problem(path, "%s is %q, and so is %s; give each its own name, such as \"name: %s-2\"", path, name, first, name)
-		return
-	}
-	names[strings.ToLower(name)] = path
 }
 
 // entry is one entry of a list of the workshop.
@@ -144,14 +119,25 @@ func (e *entry) text(key, value string) string {
 	return value
 }
 
+// name is a text that no other entry with a name has.
+func (e *entry) name(name string) string {
+	path, key := join(e.path, "name"), strings.ToLower(e.text("name", name))
+	if first, taken := e.v.names[key]; taken && name != "" {
+		e.v.problem(path, "%s is %q, and so is %s; give each its own name, such as \"name: %s-2\"", path, name, first, name)
+	} else {
+		e.v.names[key] = path
+	}
+	return name
+}
+
 // alloy gives the key of an alloy's word or alias.
 func (e *entry) alloy(word string) string {
 	if alloy, ok := stock.AlloyByKey(word); ok {
 		return alloy.Key
 	}
-	known := map[string]bool{}
+	var known []string
 	for _, alloy := range stock.Alloys() {
-		known[alloy.Key] = true
+		known = append(known, alloy.Key)
 	}
 	e.unknown("alloy", "an alloy's", word, known)
 	return word
@@ -160,18 +146,19 @@ func (e *entry) alloy(word string) string {
 // outline gives the kind of an outline's word. A measured outline is one
 // maker's stone, and no block has it.
 func (e *entry) outline(word string) outline.Kind {
-	known := map[string]bool{}
+	var known []string
 	for _, kind := range outline.Kinds() {
-		known[string(kind)] = true
+		if kind != outline.Measured {
+			known = append(known, string(kind))
+		}
 	}
-	delete(known, string(outline.Measured))
-	if !known[word] {
+	if !slices.Contains(known, word) {
 		e.unknown("outline", "an outline's", word, known)
 	}
 	return outline.Kind(word)
 }
 
-func (e *entry) unknown(key, whose, word string, known map[string]bool) {
+func (e *entry) unknown(key, whose, word string, known []string) {
 	path := join(e.path, key)
 	e.v.problem(path, "%s: %q is not %s word%s", path, word, whose, nearest(word, known))
 }

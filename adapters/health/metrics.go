@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"github.com/prometheus/client_golang/prometheus"
+	"github.com/prometheus/client_golang/prometheus/promauto"
 )
 
 // Metrics are the counters of one adapter. NewMetrics makes one; the zero value
@@ -30,38 +31,29 @@ type Metrics struct {
 // reg. It panics where the same platform is registered twice, as Prometheus
 // does.
 func NewMetrics(reg prometheus.Registerer, platform string) *Metrics {
-	reg = prometheus.WrapRegistererWith(prometheus.Labels{"platform": platform}, reg)
-	counterVec := func(name, help string, labels ...string) *prometheus.CounterVec {
-		v := prometheus.NewCounterVec(prometheus.CounterOpts{Name: name, Help: help}, labels)
-		reg.MustRegister(v)
-		return v
+	metrics := promauto.With(prometheus.WrapRegistererWith(prometheus.Labels{"platform": platform}, reg))
+	counter := func(name, help string, labels ...string) *prometheus.CounterVec {
+		return metrics.NewCounterVec(prometheus.CounterOpts{Name: name, Help: help}, labels)
 	}
-	counter := func(name, help string) prometheus.Counter {
-		c := prometheus.NewCounter(prometheus.CounterOpts{Name: name, Help: help})
-		reg.MustRegister(c)
-		return c
-	}
-	m := &Metrics{
-		answers:      counterVec("guildhand_answers_total", "Answers sent, by request.", "request"),
-		refusals:     counterVec("guildhand_refusals_total", "Refusals sent, by request.", "request"),
-		faults:       counterVec("guildhand_faults_total", "Bugs met while answering, by request.", "request"),
-		duplicates:   counter("guildhand_duplicates_total", "Events seen again and not answered again."),
-		late:         counterVec("guildhand_late_total", "Answers found undelivered, by how they ended: found, edited, answered, channel, direct, expired.", "outcome"),
-		reconnects:   counter("guildhand_reconnects_total", "Connections opened again after a drop."),
-		waits:        counterVec("guildhand_rate_limit_waits_total", "Waits for a rate limit, by kind: told (429) or ahead (by the headers).", "kind"),
-		waitSeconds:  counter("guildhand_rate_limit_wait_seconds_total", "Seconds waited for rate limits."),
-		requestError: counterVec("guildhand_platform_errors_total", "Requests to the platform that failed, by what was wanted.", "call"),
-		latency: prometheus.NewHistogramVec(prometheus.HistogramOpts{
+	return &Metrics{
+		answers:      counter("guildhand_answers_total", "Answers sent, by request.", "request"),
+		refusals:     counter("guildhand_refusals_total", "Refusals sent, by request.", "request"),
+		faults:       counter("guildhand_faults_total", "Bugs met while answering, by request.", "request"),
+		duplicates:   counter("guildhand_duplicates_total", "Events seen again and not answered again.").WithLabelValues(),
+		late:         counter("guildhand_late_total", "Answers found undelivered, by how they ended: found, edited, answered, channel, direct, expired.", "outcome"),
+		reconnects:   counter("guildhand_reconnects_total", "Connections opened again after a drop.").WithLabelValues(),
+		waits:        counter("guildhand_rate_limit_waits_total", "Waits for a rate limit, by kind: told (429) or ahead (by the headers).", "kind"),
+		waitSeconds:  counter("guildhand_rate_limit_wait_seconds_total", "Seconds waited for rate limits.").WithLabelValues(),
+		requestError: counter("guildhand_platform_errors_total", "Requests to the platform that failed, by what was wanted.", "call"),
+		latency: metrics.NewHistogramVec(prometheus.HistogramOpts{
 			Name:    "guildhand_latency_seconds",
 			Help:    "From the event to the delivered answer, by request.",
 			Buckets: []float64{.01, .025, .05, .1, .25, .5, 1, 2, 3, 5, 10, 30, 60},
 		}, []string{"request"}),
-		connected: prometheus.NewGaugeVec(prometheus.GaugeOpts{
+		connected: metrics.NewGaugeVec(prometheus.GaugeOpts{
 			Name: "guildhand_connected", Help: "1 while the connection (shard) is up.",
 		}, []string{"shard"}),
 	}
-	reg.MustRegister(m.latency, m.connected)
-	return m
 }
 
 // Answered counts an answer that was delivered and the time it took.
