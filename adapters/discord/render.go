@@ -80,11 +80,14 @@ func (ad *Adapter) answerMessage(reply bot.Reply, v view) *message {
 		lines = append(lines, "about "+messageLink(reply.Who, a.InReplyTo))
 	}
 	var end []string
-	for _, c := range screen.Care {
-		end = append(end, "**Take care:** "+plain(c))
+	if screen.Care != "" {
+		end = append(end, "**Take care:** "+plain(screen.Care))
 	}
 	if screen.Assumed != "" {
 		end = append(end, "**Assumed:** "+plain(screen.Assumed))
+	}
+	for _, c := range screen.MoreCare {
+		end = append(end, "**Take care:** "+plain(c))
 	}
 	e := embed{
 		Title:       clip(plain(a.Headline), maxTitle),

@@ -184,6 +184,12 @@ func expected(t *testing.T, service *bot.Service, who catalogue.Who, line string
 	if err != nil {
 		t.Fatalf("%s: %v", line, err)
 	}
+	if r.Answer != nil && r.Answer.Fleeting {
+		// The bot forgets it once it is sent.
+		if err := service.Delivered(context.Background(), r.Entry, "sent"); err != nil {
+			t.Fatalf("%s: %v", line, err)
+		}
+	}
 	return r
 }
 

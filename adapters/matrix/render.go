@@ -101,11 +101,14 @@ func renderAnswer(r bot.Reply, prefix string) *message {
 	for _, n := range screen.Notes {
 		m.line("", n)
 	}
-	for _, c := range screen.Care {
-		m.line("", "\u26a0 "+c)
+	if screen.Care != "" {
+		m.line("", "\u26a0 "+screen.Care)
 	}
 	if screen.Assumed != "" {
 		m.line("em", answer.LeadAssumed+screen.Assumed)
+	}
+	for _, c := range screen.MoreCare {
+		m.line("", "\u26a0 "+c)
 	}
 	if a.Line != "" {
 		m.request("asked: ", prefix+a.Line)

@@ -42,7 +42,7 @@ func TestRenderAnswer(t *testing.T) {
 	want := []string{
 		"Cut 30.00 x 8.00 mm from silver <22 ga>",
 		"figure 0: 25.40 mm", "figure 1: 50.80 mm", "figure 2: 76.20 mm", "figure 3: 101.60 mm", "figure 4: 127.00 mm", "figure 5: 152.40 mm",
-		"thin for this", "⚠ wear goggles", "⚠ vent", "assumed: lean 8.5; rim 1 mm",
+		"thin for this", "⚠ wear goggles", "assumed: lean 8.5; rim 1 mm", "⚠ vent",
 		"asked: !collet oval 8x6", "react with 🔧 working, 📄 PDF at 1:1, 📏 inches",
 	}
 	if got := strings.Split(c.Body, "\n"); strings.Join(got, "|") != strings.Join(want, "|") {

@@ -55,11 +55,14 @@ func answerText(a *answer.Answer) string {
 	for _, note := range screen.Notes {
 		paragraph(&b, lead, note)
 	}
-	for _, caution := range screen.Care {
-		paragraph(&b, answer.LeadCare, caution)
+	if screen.Care != "" {
+		paragraph(&b, answer.LeadCare, screen.Care)
 	}
 	if screen.Assumed != "" {
 		paragraph(&b, answer.LeadAssumed, screen.Assumed)
+	}
+	for _, caution := range screen.MoreCare {
+		paragraph(&b, answer.LeadCare, caution)
 	}
 	return clean(b.String())
 }

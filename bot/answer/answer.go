@@ -13,8 +13,8 @@ import (
 // Answer is the whole of what a request gives back.
 //
 // A phone shows about twelve short lines: the headline, at most six figures
-// (those marked Main), then assumptions and two or three cautions. Steps are
-// shown on demand ("working").
+// (those marked Main), then assumptions and the worst caution; one or two more
+// cautions follow beyond them. Steps are shown on demand ("working").
 type Answer struct {
 	// Request is the request's word in the catalogue, "collet".
 	Request string
@@ -35,8 +35,13 @@ type Answer struct {
 	Assumptions []string
 	// Steps is the working: how the figures come about and how to make it.
 	Steps []string
-	// Cautions that fit this job, two or three lines.
+	// Cautions of this very work, worst first: whole sentences of package
+	// cautions, at most 90 characters each.
 	Cautions []string
+	// Jobs are what the maker does at the bench, by the words of package
+	// cautions. They are for requests that put several answers together and are
+	// not kept.
+	Jobs []string
 	// Attachments in the order of importance; see Files for which of them are
 	// shown at once.
 	Attachments []Attachment

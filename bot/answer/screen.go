@@ -29,25 +29,27 @@ type Screen struct {
 	Figures []Figure
 	// Notes are whole.
 	Notes []string
-	// Care are the cautions in few words, most often one paragraph.
-	Care []string
+	// Care is the worst caution, whole; empty for none.
+	Care string
 	// Assumed is a paragraph of what was assumed, with as much of it as has
 	// room; empty for none.
 	Assumed string
+	// MoreCare are the other cautions. They follow beyond the lines that the
+	// screen was fitted to.
+	MoreCare []string
 }
 
 // FirstScreen fits an answer into so many lines of so many columns: the
-// headline, warnings about this very piece and the cautions whole, then as
-// many of the main figures as have room, two at least, then what was
-// assumed, as far as the lines go. Only a headline, notes and cautions that
-// fill the screen by themselves make it longer.
+// headline, warnings about this very piece and the worst caution whole, then as
+// many of the main figures as have room, two at least, then what was assumed, as
+// far as the lines go. Only a headline, notes and a caution that fill the screen
+// by themselves make it longer. The other cautions come after all this.
 func (a *Answer) FirstScreen(columns, rows int) Screen {
-	s := Screen{Headline: a.Headline, Notes: a.Notes, Care: care(a.Cautions)}
-	room := rows - lines("", a.Headline, columns)
-	s.Care = fitCare(s.Care, room, columns)
-	for _, c := range s.Care {
-		room -= lines(LeadCare, c, columns)
+	s := Screen{Headline: a.Headline, Notes: a.Notes}
+	if len(a.Cautions) > 0 {
+		s.Care, s.MoreCare = a.Cautions[0], a.Cautions[1:]
 	}
+	room := rows - lines("", a.Headline, columns) - lines(LeadCare, s.Care, columns)
 	lead := LeadNote
 	if len(a.Figures) == 0 {
 		lead = "  " // the notes are the answer
@@ -80,23 +82,6 @@ func (a *Answer) FirstScreen(columns, rows int) Screen {
 	}
 	s.Assumed = taken.fit(least+max(room, 0), columns)
 	return s
-}
-
-// fitCare drops cautions that have no room, never the first, the worst, nor the
-// last, which defers to those who answer for safety.
-func fitCare(care []string, room, columns int) []string {
-	care = slices.Clone(care)
-	for len(care) > 2 {
-		need := 0
-		for _, c := range care {
-			need += lines(LeadCare, c, columns)
-		}
-		if need <= room {
-			break
-		}
-		care = slices.Delete(care, len(care)-2, len(care)-1)
-	}
-	return care
 }
 
 // fewestFigures are shown whatever else there is to say.

@@ -11,7 +11,10 @@ import (
 func full() *Answer {
 	a := &Answer{
 		Headline: "Cut 24.45 x 8.09 mm of 22 ga (0.64 mm) sterling silver for an oval 8 x 6 mm.",
-		Cautions: Cautions(Saw, Soldering, Pickle),
+		Cautions: []string{
+			"Use only solder that its maker sells as cadmium-free, with fumes drawn off your face.",
+			"Wear goggles and gloves at the pickle.", "Keep fingers beside the blade's path.",
+		},
 		Assumptions: []string{
 			"lean 8.5° (17 degrees included, a value from memory)", "rim 1 mm (common practice, no source)", "clearance 0.05 mm (common practice, no source)",
 			"corner bent (default)", "neutral factor 0.5 (gentle bends: common practice, no source)", "depth 3.7 mm, measure it (estimate, 62 % of the width: common practice, no source)",
@@ -34,10 +37,7 @@ func height(a *Answer, s Screen, columns int) int {
 	for _, note := range s.Notes {
 		n += lines(LeadNote, note, columns)
 	}
-	for _, c := range s.Care {
-		n += lines(LeadCare, c, columns)
-	}
-	return n
+	return n + lines(LeadCare, s.Care, columns)
 }
 
 func TestFirstScreen(t *testing.T) {
@@ -49,7 +49,7 @@ func TestFirstScreen(t *testing.T) {
 		assumed          string
 	}{
 		{78, 6, all},
-		{PhoneColumns, 3, "house rule: rims are 1.2 mm here; depth 3.7 mm, measure it (estimate); and 6 more in the working"},
+		{PhoneColumns, 4, "house rule: rims are 1.2 mm here; depth 3.7 mm, measure it (estimate); and 6 more in the working"},
 		{400, 6, all},
 	} {
 		s := a.FirstScreen(test.columns, ScreenLines)
@@ -59,9 +59,9 @@ func TestFirstScreen(t *testing.T) {
 		if len(s.Figures) != test.figures || s.Assumed != test.assumed {
 			t.Errorf("%d columns: %d figures, assumed %q", test.columns, len(s.Figures), s.Assumed)
 		}
-		care := []string{"eye protection; saw: fingers aside; torch: extraction, no cadmium; pickle: no hot metal, acid into water; data sheets, local codes first"}
-		if !slices.Equal(s.Care, care) {
-			t.Errorf("%d columns: cautions %q", test.columns, s.Care)
+		// The worst caution is whole, the others follow.
+		if s.Care != a.Cautions[0] || !slices.Equal(s.MoreCare, a.Cautions[1:]) {
+			t.Errorf("%d columns: cautions %q, %q", test.columns, s.Care, s.MoreCare)
 		}
 		if others := a.OtherFigures(s); len(others)+len(s.Figures) != len(a.Figures) || others[len(others)-1].ID != "figure_7" {
 			t.Errorf("%d columns: %d figures are left for the working", test.columns, len(others))
@@ -87,34 +87,9 @@ func TestFirstScreenKeepsWarnings(t *testing.T) {
 	}
 }
 
-// Of the notes of one job as many are shown as fit, the worst and the deferral
-// always.
-func TestFirstScreenCare(t *testing.T) {
-	a := &Answer{Headline: "Soldering", Cautions: AllCautions(Soldering)}
-	for _, columns := range []int{20, PhoneColumns, 78, 2000} {
-		s := a.FirstScreen(columns, ScreenLines)
-		if n := len(s.Care); n < 2 || s.Care[0] != a.Cautions[0] || s.Care[n-1] != Deferral {
-			t.Errorf("%d columns: %q", columns, s.Care)
-		}
-		if columns >= PhoneColumns && height(a, s, columns) > ScreenLines {
-			t.Errorf("%d columns: %d lines", columns, height(a, s, columns))
-		}
-	}
-	mixed := Answer{Cautions: append(Cautions(Stones), "A word of its own.")}
-	if got := mixed.FirstScreen(78, ScreenLines).Care; len(got) != 2 || got[1] != "A word of its own." {
-		t.Errorf("got %q", got)
-	}
-	for _, j := range Jobs() {
-		few := cautions[j].few
-		if few == "" || len([]rune(few)) > 45 {
-			t.Errorf("%s: few words are %q", j, few)
-		}
-	}
-}
-
 func TestFirstScreenOfNothing(t *testing.T) {
 	a := &Answer{}
-	if s := a.FirstScreen(PhoneColumns, ScreenLines); len(s.Care)+len(s.Figures)+len(s.Notes) > 0 || s.Assumed != "" || a.HasWorking() {
+	if s := a.FirstScreen(PhoneColumns, ScreenLines); s.Care != "" || len(s.MoreCare)+len(s.Figures)+len(s.Notes) > 0 || s.Assumed != "" || a.HasWorking() {
 		t.Errorf("got %+v", s)
 	}
 }

@@ -8,7 +8,9 @@ import (
 
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
+	"guildhand/bot/cautions"
 	"guildhand/bot/requests/option"
+	"guildhand/bot/requests/treatment"
 	"guildhand/bot/requests/words"
 	"guildhand/bot/template"
 	"guildhand/calc/ring"
@@ -176,7 +178,6 @@ func answerBand(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 			{ID: "wide_allowance", Label: "allowance for a wide band", Value: blank.AllowanceMM, Unit: answer.MM},
 		},
 		Assumptions: c.Assumed("system"),
-		Cautions:    answer.Cautions(answer.Soldering, answer.Pickle, answer.Files),
 	}
 	for _, s := range ring.Systems() {
 		if text, mm, ok := s.Nearest(circumference); ok {
@@ -195,7 +196,7 @@ func answerBand(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 		a.Assumptions = append(a.Assumptions, fmt.Sprintf("allowance for a wide band %s mm (common practice, no source)", words.MM(blank.AllowanceMM)))
 	}
 	a.Notes = bandNotes(shank, system)
-	a.Steps = bandSteps(c, shank, blank, circumference)
+	bandSteps(c, shank, blank, circumference, alloy).finish(a)
 	return drawn(c, a, bandDrawing(shank, blank, alloy, name)), nil
 }
 
@@ -248,22 +249,22 @@ func bandNotes(s ring.Shank, system ring.System) []string {
 	return notes
 }
 
-func bandSteps(c *catalogue.Call, s ring.Shank, b ring.Blank, circumferenceMM float64) []string {
-	steps := []string{
-		fmt.Sprintf("inner circumference %.2f mm, inner diameter %.2f mm", circumferenceMM, circumferenceMM/math.Pi),
-		fmt.Sprintf("length = circumference %.2f + wide-band allowance %.2f + 2π x %.3f x %.2f mm = %.2f mm",
-			circumferenceMM, b.AllowanceMM, b.NeutralFactor, s.ThicknessMM, b.LengthMM),
-	}
+func bandSteps(c *catalogue.Call, s ring.Shank, b ring.Blank, circumferenceMM float64, alloy stock.Alloy) *making {
+	m := makingOf(c, alloy)
+	m.add("inner circumference %.2f mm, inner diameter %.2f mm", circumferenceMM, circumferenceMM/math.Pi)
+	m.add("length = circumference %.2f + wide-band allowance %.2f + 2π x %.3f x %.2f mm = %.2f mm",
+		circumferenceMM, b.AllowanceMM, b.NeutralFactor, s.ThicknessMM, b.LengthMM)
 	for _, system := range ring.Systems() {
 		if text, mm, ok := system.Nearest(circumferenceMM); ok {
-			steps = append(steps, fmt.Sprintf("%s: %s (%.2f mm round inside, %+.2f mm)", system.Title(), text, mm, mm-circumferenceMM))
+			m.add("%s: %s (%.2f mm round inside, %+.2f mm)", system.Title(), text, mm, mm-circumferenceMM)
 		}
 	}
-	return append(steps,
-		"saw a little long, then file both ends square and true to length: nothing is added here for the joint",
-		"anneal, bend the ends past each other and back until they spring together without light between them",
-		"solder the joint with hard solder, quench as the alloy allows, pickle, and true up round on a mandrel",
-		"hammering on the mandrel stretches the band: go up in small steps and check the size from both sides")
+	m.do([]cautions.Job{cautions.Saw, cautions.Files}, "saw a little long, then file both ends square and true to length: nothing is added here for the joint")
+	m.do(treatment.AnnealJobs(alloy), "%s", treatment.Anneal(alloy))
+	m.add("bend the ends past each other and back until they spring together without light between them")
+	m.do(treatment.JoinJobs(alloy), "close the joint and %s", treatment.Join(alloy, "hard"))
+	m.do([]cautions.Job{cautions.Hammer}, "true it up round on a mandrel; hammering there stretches the band: go up in small steps and check the size from both sides")
+	return m
 }
 
 func bandDrawing(s ring.Shank, b ring.Blank, alloy stock.Alloy, name string) template.Drawing {

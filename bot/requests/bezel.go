@@ -9,7 +9,9 @@ import (
 
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
+	"guildhand/bot/cautions"
 	"guildhand/bot/requests/option"
+	"guildhand/bot/requests/treatment"
 	"guildhand/bot/requests/words"
 	"guildhand/bot/template"
 	"guildhand/calc/bezel"
@@ -244,9 +246,8 @@ func answerBezel(ctx context.Context, c *catalogue.Call) (*answer.Answer, error)
 			words.Size(c, u.cutMM(), u.cutHeightMM()), words.Metal(c, u.alloy), u.stone.aWords(c)),
 		Figures:     bezelFigures(u),
 		Assumptions: u.assumptions,
-		Steps:       bezelSteps(c, u),
-		Cautions:    answer.Cautions(answer.Saw, answer.Soldering, answer.Stones),
 	}
+	bezelSteps(c, u).finish(a)
 	if u.OverMM > u.DomeMM/2 {
 		a.Notes = append(a.Notes, "the wall covers half of the dome or more: a smaller grip shows more stone")
 	}
@@ -288,15 +289,16 @@ func bezelFigures(u bezelUsed) []answer.Figure {
 	)
 }
 
-func bezelSteps(c *catalogue.Call, u bezelUsed) []string {
-	var steps []string
-	add := func(format string, args ...any) { steps = append(steps, fmt.Sprintf(format, args...)) }
+func bezelSteps(c *catalogue.Call, u bezelUsed) *making {
+	m := makingOf(c, u.alloy)
+	add := m.add
 	outer := u.Outer.Size()
-	add("cut the strip %s; %s of its length is for filing the joint; deburr it and anneal it (%s: %.0f to %.0f °C; how to cool it: heat %s)",
-		words.Size(c, u.cutMM(), u.cutHeightMM()), words.Length(c, u.filing), u.alloy.Name, u.alloy.AnnealLowC, u.alloy.AnnealHighC, u.alloy.Key)
+	m.do([]cautions.Job{cautions.Saw, cautions.Files}, "cut the strip %s; %s of its length is for filing the joint; deburr it",
+		words.Size(c, u.cutMM(), u.cutHeightMM()), words.Length(c, u.filing))
+	m.do(treatment.AnnealJobs(u.alloy), "%s", treatment.Anneal(u.alloy))
 	switch {
 	case len(u.Folds) > 0 && u.Corners == bezel.Mitred:
-		add("score the %d fold lines on the inside to two thirds of the thickness, fold, and run solder into each score", len(u.Folds))
+		m.do(treatment.JoinJobs(u.alloy), "score the %d fold lines on the inside to two thirds of the thickness, fold, and %s", len(u.Folds), treatment.FillScores(u.alloy))
 	case len(u.Folds) > 0:
 		add("bend at the %d fold lines: each is the middle of its bend", len(u.Folds))
 	}
@@ -308,16 +310,18 @@ func bezelSteps(c *catalogue.Call, u bezelUsed) []string {
 		add("file a bevel of %.1f° on each end, taking away the %s edge", u.Bevel.Degrees(), side)
 	}
 	add("wrap it round the stone (tape keeps it), mark the overlap, and file the ends until they meet without a gap; it closes at %s", words.Length(c, u.LengthMM))
-	add("take the stone out; solder the seam %s with hard solder, rinse, pickle, true it on a mandrel; outside it measures %s", u.seam.Summary, holeSize(c, outer))
+	m.do(treatment.JoinJobs(u.alloy), "take the stone out; close the seam %s and %s", u.seam.Summary, treatment.Join(u.alloy, "hard"))
+	add("true it on a mandrel; outside it measures %s", holeSize(c, outer))
 	switch u.Bearing {
 	case bezel.Step:
-		add("bend the inner strip, %s long, %s high and %s thick, to fit inside; its lower edge flush with the wall's, seams apart; solder it with medium solder",
-			words.Length(c, u.BearingLengthMM), words.Length(c, u.BearingMM), words.Length(c, u.BearingThickMM))
+		m.do(treatment.JoinJobs(u.alloy), "bend the inner strip, %s long, %s high and %s thick, to fit inside; its lower edge flush with the wall's, seams apart; %s",
+			words.Length(c, u.BearingLengthMM), words.Length(c, u.BearingMM), words.Length(c, u.BearingThickMM), treatment.Join(u.alloy, "medium"))
 	case bezel.Wire:
-		add("bend %s of wire %s thick to fit inside at the bottom, and solder it with medium solder", words.Length(c, u.BearingLengthMM), words.Length(c, u.BearingMM))
+		m.do(treatment.JoinJobs(u.alloy), "bend %s of wire %s thick to fit inside at the bottom, and %s", words.Length(c, u.BearingLengthMM), words.Length(c, u.BearingMM), treatment.Join(u.alloy, "medium"))
 	}
-	add("rub the lower edge flat, solder it to the back plate with medium or easy solder, and try the stone before you polish; it must drop in without force")
-	add("the stone goes in last, after all soldering and pickling; rub the wall over from opposite sides")
+	m.do(treatment.JoinJobs(u.alloy), "rub the lower edge flat, set it on the back plate and %s", treatment.Join(u.alloy, "easy"))
+	add("try the stone before you polish; it must drop in without force")
+	m.do([]cautions.Job{cautions.Setting}, "the stone goes in last, when no more heat or wet work follows; rub the wall over from opposite sides")
 	bend := "each sharp corner takes its angle x the corner factor x thickness"
 	if u.Corners == bezel.Mitred {
 		bend = "folded corners are measured on the outer skin"
@@ -334,7 +338,7 @@ func bezelSteps(c *catalogue.Call, u bezelUsed) []string {
 	if u.kerf != 0 {
 		add("%s more each way for saw and file, from your trials", words.Length(c, u.kerf))
 	}
-	return steps
+	return m
 }
 
 func bezelDrawing(c *catalogue.Call, u bezelUsed) template.Drawing {

@@ -101,12 +101,8 @@ func answerCollar(ctx context.Context, c *catalogue.Call) (*answer.Answer, error
 		Figures:     collarFigures(c, u),
 		Notes:       append(u.notes, collarNotes(c, u)...),
 		Assumptions: u.assumptions,
-		Steps:       collarSteps(c, u),
-		Cautions:    answer.Cautions(answer.Press, answer.Annealing, answer.Soldering),
 	}
-	if u.tube.Name != "" {
-		a.Cautions = answer.Cautions(answer.Press, answer.Annealing, answer.Saw)
-	}
+	collarSteps(c, u).finish(a)
 	return drawn(c, a, collarDrawing(c, u)), nil
 }
 

@@ -7,6 +7,8 @@ import (
 
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
+	"guildhand/bot/cautions"
+	"guildhand/bot/requests/treatment"
 	"guildhand/bot/requests/words"
 	"guildhand/bot/template"
 	"guildhand/calc/bezel"
@@ -98,7 +100,7 @@ func collarFigures(c *catalogue.Call, u collarUsed) []answer.Figure {
 	add(answer.Figure{ID: "foot_wall", Label: "wall at the foot after forming", Value: end.FootWallMM, Unit: answer.MM, Main: true})
 	add(answer.Figure{ID: "press_load", Label: "press load, rough, no target", Value: u.plan.MaxLoadN, Unit: answer.Newton, Text: loadWords(u, u.plan.MaxLoadN), Main: true})
 	if u.tube.Name == "" {
-		add(answer.Figure{ID: "seam", Label: "seam", Value: u.strip.Bevel.Degrees(), Unit: answer.Degree, Text: u.Seam.Summary + ", hard solder", Main: true})
+		add(answer.Figure{ID: "seam", Label: "seam", Value: u.strip.Bevel.Degrees(), Unit: answer.Degree, Text: u.Seam.Summary, Main: true})
 	}
 	add(answer.Figure{ID: "length_added", Label: "length along the wall that forming adds", Value: u.HeightMM/u.Lean.Cos() - u.wall.StripHeightMM, Unit: answer.MM})
 	add(answer.Figure{ID: "anneals", Label: "anneals between pressings", Value: float64(u.plan.Anneals), Unit: answer.Count})
@@ -149,38 +151,41 @@ func stretchWords(stretch float64) string {
 	return fmt.Sprintf("squeeze by %.1f %%", -100*stretch)
 }
 
-func collarSteps(c *catalogue.Call, u collarUsed) []string {
-	var steps []string
-	add := func(format string, args ...any) { steps = append(steps, fmt.Sprintf(format, args...)) }
-	anneal := fmt.Sprintf("anneal (%s: %.0f to %.0f °C; how to cool it: heat %s)", u.alloy.Name, u.alloy.AnnealLowC, u.alloy.AnnealHighC, u.alloy.Key)
+func collarSteps(c *catalogue.Call, u collarUsed) *making {
+	m := makingOf(c, u.alloy)
+	add := m.add
+	cut := []cautions.Job{cautions.Saw, cautions.Files}
 	outer := u.RimOuter.Size()
 	if u.tube.Name != "" {
-		add("cut %s of tube square, deburr it, %s", words.Length(c, u.stripHeightMM), anneal)
+		m.do(cut, "cut %s of tube square and deburr it", words.Length(c, u.stripHeightMM))
+		m.do(treatment.AnnealJobs(u.alloy), "%s", treatment.Anneal(u.alloy))
 		if u.fit.Why != "" {
 			add("mind: %s", u.fit.Why)
 		}
 	} else {
-		add("cut the strip %s; %s of its length is for filing the joint true; deburr it, %s", words.Size(c, u.stripMM, u.stripHeightMM), words.Length(c, u.filing), anneal)
+		m.do(cut, "cut the strip %s; %s of its length is for filing the joint true; deburr it", words.Size(c, u.stripMM, u.stripHeightMM), words.Length(c, u.filing))
+		m.do(treatment.AnnealJobs(u.alloy), "%s", treatment.Anneal(u.alloy))
 		if u.strip.Bevel > 0 {
 			add("file a bevel of %.1f° on each end, so that the ends meet at the mitre", u.strip.Bevel.Degrees())
 		}
-		add("bend it, close the seam %s without a gap, solder it with hard solder, rinse and pickle; the straight collar measures about %s outside", u.Seam.Summary, holeSize(c, outer))
+		m.do(treatment.JoinJobs(u.alloy), "bend it, close the seam %s without a gap and %s", u.Seam.Summary, treatment.Join(u.alloy, "hard"))
+		add("rinse and dry it; the straight collar measures about %s outside", holeSize(c, outer))
 	}
 	block := "the block"
 	if u.named {
 		block = "block " + u.block.Name
 	}
 	for i, p := range u.plan.Passes {
-		add("%s", passWords(c, u, p, i, block))
+		m.do(passJobs(u, p), "%s", passWords(c, u, p, i, block))
 	}
 	leanDeg, kind := u.Lean.Degrees(), u.stone.shape.Kind
 	inner, err := u.stone.curve.Offset(u.wall.Foot.InnerOffsetMM)
 	if err == nil {
 		base, rim := inner.Size(), u.RimInner.Size()
 		if punch, ok := punchFor(c.Shop, kind, leanDeg, base, rim); ok {
-			add("true the inside with punch %s, lightly, in the last hole", punch.Name)
+			m.do([]cautions.Job{cautions.Hammer}, "true the inside with punch %s, lightly, in the last hole", punch.Name)
 		} else {
-			add("true the inside with a %s punch of %.1f° lean that is %s at its tip or less and %s at its shoulder or more, lightly, in the last hole",
+			m.do([]cautions.Job{cautions.Hammer}, "true the inside with a %s punch of %.1f° lean that is %s at its tip or less and %s at its shoulder or more, lightly, in the last hole",
 				kind, leanDeg, holeSize(c, base), holeSize(c, rim))
 		}
 	}
@@ -202,7 +207,16 @@ func collarSteps(c *catalogue.Call, u collarUsed) []string {
 	if u.plan.Crinkle != forming.NoFlats {
 		add("flats: a plate with one free edge in compression, tangent modulus (Timoshenko and Gere, from memory): risk %s", u.plan.Crinkle)
 	}
-	return steps
+	return m
+}
+
+// passJobs are the jobs of one pressing.
+func passJobs(u collarUsed, p forming.Pass) []cautions.Job {
+	jobs := []cautions.Job{cautions.Press}
+	if p.AnnealBefore {
+		jobs = append(treatment.AnnealJobs(u.alloy), jobs...)
+	}
+	return jobs
 }
 
 // passWords is one pressing, as it is done.
@@ -210,7 +224,7 @@ func passWords(c *catalogue.Call, u collarUsed, p forming.Pass, i int, block str
 	var b strings.Builder
 	fmt.Fprintf(&b, "%d: ", i+1)
 	if p.AnnealBefore {
-		b.WriteString("anneal")
+		b.WriteString(treatment.AnnealAgain(u.alloy))
 		if p.Extra {
 			b.WriteString(" (one more, because the outline closes in several directions at once; common practice, no source)")
 		}

@@ -10,7 +10,9 @@ import (
 
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
+	"guildhand/bot/cautions"
 	"guildhand/bot/requests/option"
+	"guildhand/bot/requests/treatment"
 	"guildhand/bot/requests/words"
 	"guildhand/calc/development"
 	"guildhand/calc/outline"
@@ -362,9 +364,8 @@ func answerCollet(ctx context.Context, c *catalogue.Call) (*answer.Answer, error
 		Figures:     colletFigures(u),
 		Notes:       u.notes,
 		Assumptions: u.assumptions,
-		Steps:       colletSteps(c, u),
-		Cautions:    answer.Cautions(answer.Saw, answer.Soldering, answer.Pickle),
 	}
+	colletSteps(c, u).finish(a)
 	return drawn(c, a, colletDrawing(c, u)), nil
 }
 
@@ -426,44 +427,41 @@ func bevelSide(f development.Flat) string {
 	return "inner"
 }
 
-func colletSteps(c *catalogue.Call, u colletUsed) []string {
+func colletSteps(c *catalogue.Call, u colletUsed) *making {
 	cos := u.MeanLean.Cos()
-	var steps []string
-	add := func(format string, args ...any) { steps = append(steps, fmt.Sprintf(format, args...)) }
+	m := makingOf(c, u.alloy)
+	add := m.add
 	add("Print the template at full size and measure its 50 mm bar before you cut; it shows the outside of the metal.")
-	add("Glue it on, saw outside the lines and file to them: rim %s, base %s along the edges, slant %s.",
+	m.do([]cautions.Job{cautions.Saw, cautions.Files}, "Glue it on, saw outside the lines and file to them: rim %s, base %s along the edges, slant %s.",
 		words.Length(c, u.flat.RimLengthMM), words.Length(c, u.flat.BaseLengthMM), words.Length(c, u.SlantMM))
 	add("Scribe the girdle line %s below the rim and the bearing line at %s, on the inside.",
 		words.Length(c, u.RimMM/cos), words.Length(c, (u.RimMM+u.BearingMM)/cos))
 	if u.Flat.Bevel > 0 && !u.preCone {
 		add("File a bevel of %.1f° on each seam end, taking away the %s edge, so that the ends meet at the mitre.", u.Flat.Bevel.Degrees(), bevelSide(u.Flat))
 	}
-	if u.alloy.AnnealLowC > 0 {
-		add("Anneal at %.0f to %.0f °C; how to cool it: ask heat %s.", u.alloy.AnnealLowC, u.alloy.AnnealHighC, u.alloy.Key)
-	} else {
-		add("Anneal as the alloy's maker says.")
-	}
+	m.do(treatment.AnnealJobs(u.alloy), "%s.", words.Capital(treatment.Anneal(u.alloy)))
 	switch {
 	case u.preCone:
-		add("Close it round, solder the seam, then squeeze the cone to the stone's shape; the seam goes %s.", u.Seam.Summary)
+		m.do(treatment.JoinJobs(u.alloy), "Close the seam without a gap and %s.", treatment.Join(u.alloy, "hard"))
+		add("Squeeze the cone to the stone's shape; the seam goes %s.", u.Seam.Summary)
 	case u.Flat.Corners > 0 && u.Corners == development.Scored:
-		add("Score the %d fold lines on the inside to about two thirds of the thickness, fold on the outer skin, and run solder into each score.", u.Flat.Corners)
+		m.do(treatment.JoinJobs(u.alloy), "Score the %d fold lines on the inside to about two thirds of the thickness, fold on the outer skin, and %s.", u.Flat.Corners, treatment.FillScores(u.alloy))
 	case u.Flat.Corners > 0:
 		add("Bend at the %d fold lines; the fold line is the middle of the bend.", u.Flat.Corners)
 	default:
 		add("Bend it to shape with the wall's rulings as folds: quarter marks at the rim show where the ends and sides of the stone lie.")
 	}
 	if !u.preCone {
-		add("Close the seam %s without a gap and solder it with hard solder.", u.Seam.Summary)
+		m.do(treatment.JoinJobs(u.alloy), "Close the seam %s without a gap and %s.", u.Seam.Summary, treatment.Join(u.alloy, "hard"))
 	}
 	rim, base := u.RimOuter.Size(), u.BaseOuter.Size()
 	add("True it on a punch or mandrel and check outside: rim %s, base %s.", words.Size(c, rim.LengthMM, rim.WidthMM), words.Size(c, base.LengthMM, base.WidthMM))
-	add("File rim and base level, cut the bearing between the two lines and try the stone. If a measure is off, tell it to tune before the next one.")
+	m.do([]cautions.Job{cautions.Files, cautions.Setting}, "File rim and base level, cut the bearing between the two lines and try the stone. If a measure is off, tell it to tune before the next one.")
 	if u.Taper == setting.Even {
 		add("How it is worked out: inner face = stone + %s clearance + height above the girdle x tan %.4g°; neutral line %.3g of the thickness further out; every edge is laid flat exactly.",
 			words.Length(c, u.ClearanceMM), u.Lean.Degrees(), u.NeutralFactor)
 	}
-	return steps
+	return m
 }
 
 // altText describes the blank for those who do not see the picture.

@@ -8,7 +8,9 @@ import (
 
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
+	"guildhand/bot/cautions"
 	"guildhand/bot/requests/option"
+	"guildhand/bot/requests/treatment"
 	"guildhand/bot/requests/words"
 	"guildhand/bot/template"
 	"guildhand/calc/dome"
@@ -120,20 +122,21 @@ func answerDome(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 			{ID: "blank_mass", Label: "mass of the disc", Value: stock.MassG(stock.DiscMM3(disc, d.ThicknessMM), alloy.DensityGPerCM3), Unit: answer.Gram, Main: true},
 		},
 		Assumptions: c.Assumed(),
-		Cautions:    answer.Cautions(answer.Hammer, answer.Annealing, answer.Files),
 	}
+	// A dome is soldered to another, or to a flat back: it becomes hollow.
+	m := makingOf(c, alloy)
+	m.closed = true
 	a.Assumptions = append(a.Assumptions,
 		"equal areas at mid-metal (common practice, no source)",
 		fmt.Sprintf("crown %.0f %% thinner than the mean (three tenths of mere stretching: common practice, no source)", 100*thin.Likely))
 	if share := disc / d.DiscMM(); share < 0.995 {
 		a.Notes = append(a.Notes, fmt.Sprintf("smaller than the %s mm of equal area: it must stretch to a mean of %s mm, and may tear", words.MM(d.DiscMM()), words.MM(mean)))
 	}
-	a.Steps = []string{
-		fmt.Sprintf("at the middle of the metal the dome is %.2f mm across and %.2f mm high, radius %.2f mm", middle.DiameterMM, middle.HeightMM, middle.RadiusMM()),
-		fmt.Sprintf("disc = √(%.2f² + 4 x %.2f²) = %.2f mm (equal area of a spherical cap)", middle.DiameterMM, middle.HeightMM, d.DiscMM()),
-		fmt.Sprintf("thinning: none in the mean where the rim draws in, at most %.0f %% where it is held", 100*thin.Most),
-		fmt.Sprintf("anneal the disc first (%s: %.0f to %.0f °C), and deburr its edge", alloy.Name, alloy.AnnealLowC, alloy.AnnealHighC),
-	}
+	m.add("at the middle of the metal the dome is %.2f mm across and %.2f mm high, radius %.2f mm", middle.DiameterMM, middle.HeightMM, middle.RadiusMM())
+	m.add("disc = √(%.2f² + 4 x %.2f²) = %.2f mm (equal area of a spherical cap)", middle.DiameterMM, middle.HeightMM, d.DiscMM())
+	m.add("thinning: none in the mean where the rim draws in, at most %.0f %% where it is held", 100*thin.Most)
+	m.do([]cautions.Job{cautions.Saw, cautions.Files}, "saw out the disc and deburr its edge")
+	m.do(treatment.AnnealJobs(alloy), "%s", treatment.Anneal(alloy))
 	passes, err := d.Passes(hollows, alloy.StrainLimit)
 	switch {
 	case err != nil && own:
@@ -141,26 +144,28 @@ func answerDome(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 	case err != nil:
 		a.Notes = append(a.Notes, "no plan for a usual doming block: "+err.Error())
 	default:
-		domePasses(c, a, d, alloy, passes)
+		domePasses(c, a, m, d, alloy, passes)
 		if !own {
 			a.Assumptions = append(a.Assumptions, fmt.Sprintf("hollows of %g to %g mm (a usual doming block: common practice, no source)", hollows[len(hollows)-1], hollows[0]))
 		}
 	}
+	m.do(treatment.JoinJobs(alloy), "to make it a hollow form, drill a vent hole in it first; then set it on its other half or its back, and %s", treatment.Join(alloy, "hard"))
+	m.finish(a)
 	return drawn(c, a, discDrawing(d, disc, alloy)), nil
 }
 
 // domePasses adds the plan of hollows to the answer.
-func domePasses(c *catalogue.Call, a *answer.Answer, d dome.Dome, alloy stock.Alloy, passes []dome.Pass) {
+func domePasses(c *catalogue.Call, a *answer.Answer, m *making, d dome.Dome, alloy stock.Alloy, passes []dome.Pass) {
 	anneals, total := 0, 0.0
 	for i, p := range passes {
 		first := ""
 		if p.AnnealBefore {
 			anneals++
-			first = "anneal, then "
+			first = treatment.AnnealAgain(alloy) + ", then "
 		}
 		total += p.Strain
-		a.Steps = append(a.Steps, fmt.Sprintf("pass %d: %shollow %g mm: %.2f mm across, %.2f mm high (middle of the metal); rim strain %.3f, %.3f since the last anneal, limit %.2f",
-			i+1, first, p.HollowMM, p.DiameterMM, p.HeightMM, p.Strain, p.SinceAnneal, alloy.StrainLimit))
+		m.do([]cautions.Job{cautions.Hammer}, "pass %d: %shollow %g mm: %.2f mm across, %.2f mm high (middle of the metal); rim strain %.3f, %.3f since the last anneal, limit %.2f",
+			i+1, first, p.HollowMM, p.DiameterMM, p.HeightMM, p.Strain, p.SinceAnneal, alloy.StrainLimit)
 	}
 	last := passes[len(passes)-1]
 	a.Figures = append(a.Figures,
@@ -169,10 +174,9 @@ func domePasses(c *catalogue.Call, a *answer.Answer, d dome.Dome, alloy stock.Al
 		answer.Figure{ID: "anneals", Label: "anneals between passes", Value: float64(anneals), Unit: answer.Count, Main: true},
 		answer.Figure{ID: "rim_strain", Label: "strain at the rim, all passes", Value: total, Unit: answer.Ratio})
 	a.Assumptions = append(a.Assumptions, fmt.Sprintf("strain limit %.2f between anneals (house rule)", alloy.StrainLimit))
-	a.Steps = append(a.Steps,
-		"sources of "+alloy.Name+": "+alloy.FormingSource,
-		"in each hollow strike with a punch a little smaller than the hollow, from the rim inwards in rings; a punch of the hollow's size pinches the metal",
-		"rub the rim flat on abrasive paper at the end: the height drops by what you take off")
+	m.add("sources of %s: %s", alloy.Name, alloy.FormingSource)
+	m.add("in each hollow strike with a punch a little smaller than the hollow, from the rim inwards in rings; a punch of the hollow's size pinches the metal")
+	m.add("rub the rim flat on abrasive paper at the end: the height drops by what you take off")
 	if fits := 2 * d.OutsideRadiusMM(); last.HollowMM > fits*1.005 {
 		a.Notes = append(a.Notes, fmt.Sprintf("the last hollow, %g mm for %s, leaves it %s high: finish over a punch",
 			last.HollowMM, words.MM(fits), words.Length(c, last.HeightMM)))

@@ -62,7 +62,7 @@ func gaugeAnswer(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 			"d(n) = 0.005 in x 92^((36 - n) / 39) (ASTM B258)",
 			fmt.Sprintf("n = %s: %.4f in = %.3f mm", stock.GaugeName(nearest), nearestMM/units.MMPerInch, nearestMM),
 		},
-		Cautions: []string{"Measure the sheet before you cut: what is sold under a number varies."},
+		Notes: []string{"Measure the sheet before you cut: what is sold under a number varies."},
 	}
 	if v.HasGauge {
 		a.Headline = fmt.Sprintf("%s ga is %.3f mm (%.4f in)", stock.GaugeName(v.Gauge), mm, inch)

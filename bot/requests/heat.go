@@ -7,6 +7,7 @@ import (
 
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
+	"guildhand/bot/cautions"
 	"guildhand/bot/requests/option"
 	"guildhand/bot/requests/treatment"
 	"guildhand/bot/requests/words"
@@ -72,10 +73,6 @@ func gemChoices() []catalogue.Choice {
 	return list
 }
 
-// closeC is the margin under an alloy's solidus within which a solder's flow is
-// a warning: flames are not steered to less. Common option.Practice, no source.
-const closeC = 30
-
 func answerHeat(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 	alloy, err := option.AlloyOf(c, "alloy")
 	if err != nil {
@@ -88,42 +85,68 @@ func answerHeat(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 	}
 
 	a := &answer.Answer{Request: "heat", Line: c.Line}
-	a.Headline = fmt.Sprintf("%s: anneal at %.0f to %.0f °C, then %s.", words.Capital(alloy.Name), alloy.AnnealLowC, alloy.AnnealHighC, way.Cool)
-	a.Figures = []answer.Figure{
-		{ID: "anneal_low", Label: "anneal from", Value: alloy.AnnealLowC, Unit: answer.Celsius},
-		{ID: "anneal_high", Label: "anneal up to", Value: alloy.AnnealHighC, Unit: answer.Celsius},
-		{ID: "solidus", Label: "begins to melt", Value: alloy.SolidusC, Unit: answer.Celsius, Main: true},
-		{ID: "liquidus", Label: "is molten", Value: alloy.LiquidusC, Unit: answer.Celsius},
-	}
-	// Hazards come first, whatever was asked.
-	a.Notes = append(a.Notes, way.Hazards...)
-	jobs := []answer.Job{answer.Soldering, answer.Pickle, answer.Annealing}
+	a.Headline = heatHeadline(alloy, way)
+	a.Figures = heatFigures(alloy, way)
 	if gem, ok := stone.GemByKey(c.Args.Word("stone")); ok {
-		a.Notes = append([]string{stoneNote(c.Args.Word("stone"), gem)}, a.Notes...)
+		a.Notes = append(a.Notes, stoneNote(c.Args.Word("stone"), gem))
 		a.Headline = fmt.Sprintf("Take the %s out first. ", strings.ReplaceAll(c.Args.Word("stone"), "-", " ")) + a.Headline
-		jobs[2] = answer.Stones
 	}
-	a.Cautions = answer.Cautions(jobs...)
 
-	a.Steps = append(a.Steps,
-		"hazards: cadmium-bearing filler is never used; overheated fluoride flux gives off corrosive, poisonous fumes; work under extraction",
-		"hazards: acid into water, never water into acid; no steel in the pickle; never quench hot metal into pickle",
-		glowWords(alloy.AnnealLowC, alloy.AnnealHighC),
-		"cooling: "+way.Why)
-	joints := int(c.Args.Number("joints", 0))
-	if way.SilverSolder {
-		silverSolders(a, alloy, typedSolder, hasSolder, joints)
+	m := makingOf(c, alloy)
+	if way.Cold == "" {
+		m.do(treatment.AnnealJobs(alloy), "Anneal: %s.", glowWords(alloy.AnnealLowC, alloy.AnnealHighC))
+		m.add("Cool: %s. %s", way.Cool, way.Why)
 	} else {
-		a.Steps = append(a.Steps, way.Solder...)
-		if joints > 1 {
-			a.Steps = append(a.Steps, fmt.Sprintf("%d joints: the highest-flowing grade first, then lower ones; the flow of each is on its maker's sheet", joints))
-		}
+		m.add("%s. %s", words.Capital(way.Cold), way.Why)
 	}
-	a.Steps = append(a.Steps, way.After...)
-	a.Steps = append(a.Steps, "sources of "+alloy.Name+": "+alloy.Source)
+	joints := int(c.Args.Number("joints", 0))
+	joining := treatment.JoinJobs(alloy)
+	if way.Joint == treatment.NotSoldered {
+		joining = []cautions.Job{cautions.Files} // rivets and tabs
+	}
+	for _, line := range way.Solder {
+		m.do(joining, "%s", line)
+	}
+	switch {
+	case way.Joint == treatment.SilverSoldered:
+		silverSolders(a, m, alloy, typedSolder, hasSolder, joints)
+	case joints > 1 && way.Joint != treatment.NotSoldered:
+		m.add("%d joints: the highest-flowing grade first, then lower ones; the flow of each is on its maker's sheet.", joints)
+	}
+	for _, line := range way.After {
+		m.add("%s", line)
+	}
+	m.add("Sources of %s: %s.", alloy.Name, alloy.Source)
+	m.finish(a)
+	// Hazards come first, in full.
+	var hazards []string
+	for _, caution := range cautions.For(m.work()) {
+		hazards = append(hazards, caution.Full)
+	}
+	a.Steps = append(hazards, a.Steps...)
 	a.Assumptions = append(c.Assumed(), append(a.Assumptions,
 		"figures of tables and from memory: your alloy maker's data sheet goes first (sources in the working)")...)
 	return a, nil
+}
+
+// heatHeadline says how the metal is softened and cooled, or that it isn't.
+func heatHeadline(alloy stock.Alloy, way treatment.Treatment) string {
+	if way.Cold != "" {
+		return fmt.Sprintf("%s: %s.", words.Capital(alloy.Name), way.Cold)
+	}
+	return fmt.Sprintf("%s: anneal at %.0f to %.0f °C, then %s.", words.Capital(alloy.Name), alloy.AnnealLowC, alloy.AnnealHighC, way.Cool)
+}
+
+func heatFigures(alloy stock.Alloy, way treatment.Treatment) []answer.Figure {
+	var figures []answer.Figure
+	if alloy.AnnealHighC > 0 {
+		figures = append(figures,
+			answer.Figure{ID: "anneal_low", Label: "anneal from", Value: alloy.AnnealLowC, Unit: answer.Celsius},
+			answer.Figure{ID: "anneal_high", Label: "anneal up to", Value: alloy.AnnealHighC, Unit: answer.Celsius})
+	}
+	return append(figures,
+		answer.Figure{ID: "solidus", Label: "begins to melt", Value: alloy.SolidusC, Unit: answer.Celsius, Main: true},
+		answer.Figure{ID: "liquidus", Label: "is molten", Value: alloy.LiquidusC, Unit: answer.Celsius})
 }
 
 // solderOf reads the solder of a call. It refuses cadmium, solder that flows
@@ -134,7 +157,7 @@ func solderOf(c *catalogue.Call, alloy stock.Alloy, way treatment.Treatment) (s 
 		return stock.Solder{}, false, nil
 	}
 	try := "heat " + alloy.Key
-	if way.SilverSolder {
+	if way.Joint == treatment.SilverSoldered {
 		try += " solder easy"
 	}
 	if word == "cadmium" {
@@ -147,7 +170,7 @@ func solderOf(c *catalogue.Call, alloy stock.Alloy, way treatment.Treatment) (s 
 	if s.CadmiumPercent > 0 {
 		return s, false, answer.Refuse(try, "%s", cadmiumWords(fmt.Sprintf("%s holds %.0f %% cadmium", s.Name, s.CadmiumPercent)))
 	}
-	if !way.SilverSolder {
+	if way.Joint != treatment.SilverSoldered {
 		return s, false, answer.Refuse(try, "silver solder is not the trade's joint for %s; ask without a solder to see what is", alloy.Name)
 	}
 	if s.FlowC >= alloy.SolidusC {
@@ -162,17 +185,17 @@ func cadmiumWords(what string) string {
 
 // silverSolders adds the silver solders that flow below the alloy's solidus,
 // and their order in a piece with several joints.
-func silverSolders(a *answer.Answer, alloy stock.Alloy, typed stock.Solder, hasTyped bool, joints int) {
+func silverSolders(a *answer.Answer, m *making, alloy stock.Alloy, typed stock.Solder, hasTyped bool, joints int) {
 	if hasTyped {
 		margin := alloy.SolidusC - typed.FlowC
 		a.Figures = append(a.Figures,
 			answer.Figure{ID: "solder_flow", Label: typed.Name + " flows", Value: typed.FlowC, Unit: answer.Celsius, Main: true},
 			answer.Figure{ID: "solder_solidus", Label: typed.Name + " begins to melt", Value: typed.SolidusC, Unit: answer.Celsius},
 			answer.Figure{ID: "solder_margin", Label: "flow below the metal's melting", Value: margin, Unit: answer.Celsius, Main: true})
-		if margin < closeC {
+		if margin < treatment.CloseC {
 			a.Notes = append(a.Notes, fmt.Sprintf("only %.0f °C from this solder's flow to melting: heat evenly, flame off at the flash", margin))
 		}
-		a.Steps = append(a.Steps, "sources of "+typed.Name+": "+typed.Source)
+		m.do(treatment.JoinJobs(alloy), "Solder: %s, begins to melt at %.0f °C, flows at %.0f °C (%s).", typed.Name, typed.SolidusC, typed.FlowC, typed.Source)
 	} else {
 		for _, key := range []string{"hard", "medium", "easy"} {
 			if s, ok := stock.SolderByKey(key); ok && s.FlowC < alloy.SolidusC {
@@ -184,15 +207,15 @@ func silverSolders(a *answer.Answer, alloy stock.Alloy, typed stock.Solder, hasT
 		var grades []string
 		for i, s := range stock.SolderSequence(joints) {
 			grades = append(grades, s.Key)
-			a.Steps = append(a.Steps, fmt.Sprintf("joint %d: %s, melts from %.0f °C, flows at %.0f °C (%s)", i+1, s.Key, s.SolidusC, s.FlowC, s.Composition))
+			m.do(treatment.JoinJobs(alloy), "joint %d: %s, melts from %.0f °C, flows at %.0f °C (%s)", i+1, s.Key, s.SolidusC, s.FlowC, s.Composition)
 		}
 		a.Headline += fmt.Sprintf(" Solders for %d joints: %s.", joints, strings.Join(grades, ", "))
-		a.Steps = append(a.Steps, "hard first, because a later joint must flow before an earlier one moves; joints that share hard are shielded from the flame and not brought to full heat again (common practice, no source)")
+		m.add("Hard first, because a later joint must flow before an earlier one moves; joints that share hard are shielded from the flame and not brought to full heat again (common practice, no source).")
 	} else {
-		a.Steps = append(a.Steps, "joints in order: hard for the first and for every seam that will be formed, then medium, then easy; extra-easy for repairs only (common practice, no source)")
+		m.do(treatment.JoinJobs(alloy), "Joints in order: hard for the first and for every seam that will be formed, then medium, then easy; extra-easy for repairs only (common practice, no source).")
 	}
-	if alloy.Family == stock.Silver && alloy.Treatment != stock.AsFineSilver {
-		a.Steps = append(a.Steps, "extra-hard solder flows at 810 °C and is for fine silver under enamel, not for this alloy's seams")
+	if alloy.Key != "fine-silver" && alloy.Family == stock.Silver {
+		m.add("Extra-hard solder flows at 810 °C and is for fine silver under enamel, not for this alloy's seams.")
 	}
 	a.Assumptions = append(a.Assumptions, "usual solder grades; yours may flow 20 °C off: go by its maker (common practice, no source)")
 }

@@ -9,7 +9,9 @@ import (
 
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
+	"guildhand/bot/cautions"
 	"guildhand/bot/requests/option"
+	"guildhand/bot/requests/treatment"
 	"guildhand/bot/requests/words"
 	"guildhand/calc/forming"
 	"guildhand/calc/outline"
@@ -221,7 +223,7 @@ func (m *matcher) tube() (*answer.Answer, error) {
 		a.Assumptions = append(a.Assumptions, demoShop(c.Shop, t.Name)...)
 	}
 	a.Assumptions = append(a.Assumptions, fmt.Sprintf("a tube is squeezed by %.0f %% at most and stretched by %.0f %% (common practice, no source)", 100*forming.MaxSqueeze, 100*forming.MaxStretch))
-	a.Cautions = answer.Cautions(answer.Saw, answer.Press, answer.Annealing)
+	does(a, c, m.alloy, append(treatment.AnnealJobs(m.alloy), cautions.Saw, cautions.Press)...)
 	return a, nil
 }
 
@@ -251,7 +253,7 @@ func (m *matcher) strip() (*answer.Answer, error) {
 		return nil, err
 	}
 	a.Assumptions = append(a.Assumptions, "0.3 mm for filing the joint (common practice, no source)")
-	a.Cautions = answer.Cautions(answer.Saw, answer.Files, answer.Press)
+	does(a, c, m.alloy, cautions.Saw, cautions.Files, cautions.Press)
 	return a, nil
 }
 
@@ -283,7 +285,7 @@ func (m *matcher) offcut() (*answer.Answer, error) {
 		return nil, err
 	}
 	a.Assumptions = append(a.Assumptions, "0.5 mm all round for the saw (common practice, no source)", "neutral factor 0.5 (common practice, no source)")
-	a.Cautions = answer.Cautions(answer.Saw, answer.Files)
+	does(a, c, m.alloy, cautions.Saw, cautions.Files)
 	return a, nil
 }
 
@@ -367,7 +369,7 @@ func (m *matcher) block() (*answer.Answer, error) {
 		a.Assumptions = append(a.Assumptions, fmt.Sprintf("lean %.4g° (the block's)", b.Lean.Degrees()))
 		a.Assumptions = append(a.Assumptions, demoShop(c.Shop, b.Name)...)
 	}
-	a.Cautions = answer.Cautions(answer.Press, answer.Annealing)
+	does(a, c, m.alloy, append(treatment.AnnealJobs(m.alloy), cautions.Press)...)
 	return a, nil
 }
 

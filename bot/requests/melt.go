@@ -6,6 +6,7 @@ import (
 
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
+	"guildhand/bot/cautions"
 	"guildhand/bot/requests/option"
 	"guildhand/bot/requests/words"
 	"guildhand/calc/casting"
@@ -147,11 +148,15 @@ func answerMelt(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 	if c.Args.Has("dip") && len(size) == 0 {
 		return nil, answer.Refuse(dipExample, "a dipped shell needs its inner size at the rim, 0.5 to 300 mm")
 	}
-	m := melting{c: c, alloy: alloy, a: &answer.Answer{
-		Request:  "melt",
-		Line:     c.Line,
-		Cautions: answer.Cautions(answer.Casting, answer.Soldering, answer.Pickle),
-	}}
+	if why := notCast(alloy); why != "" {
+		return nil, answer.Refuse(c.Retyped(map[string]string{"alloy": "sterling"}), "%s", why)
+	}
+	m := melting{c: c, alloy: alloy, a: &answer.Answer{Request: "melt", Line: c.Line}}
+	jobs := []cautions.Job{cautions.Casting}
+	if c.Args.Has("dip") {
+		jobs = append(jobs, cautions.Wax)
+	}
+	does(m.a, c, alloy, jobs...)
 	if c.Args.Has("dip") {
 		return m.dip(size)
 	}
@@ -167,6 +172,15 @@ func answerMelt(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 	}
 	m.assume()
 	return m.a, nil
+}
+
+// notCast says why a metal is not melted at the bench; "" for one that is.
+func notCast(a stock.Alloy) string {
+	switch a.Family {
+	case stock.Titanium, stock.Niobium:
+		return fmt.Sprintf("%s is not melted at the bench: it takes fire in air and eats crucible and investment; a specialist casts it in vacuum or argon", a.Name)
+	}
+	return ""
 }
 
 // melting is one answer of melt in the making.

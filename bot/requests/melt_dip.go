@@ -85,7 +85,7 @@ func (m *melting) dip(size []float64) (*answer.Answer, error) {
 		"mark both lines on the punch, oil it lightly and wipe it, and warm it to the hand (common practice, no source)",
 		"dip in hot injection wax, straight down and slowly up, let each layer go dull, and dip again",
 		"trim at both lines while the wax is on the punch: off comes the closed tip below the base and the ragged edge above the rim",
-		"cool the punch and twist the shell off; check the wall with a caliper, and sprue it at the rim",
+		"cool the punch and draw the shell straight off (a round one may be twisted off); check the wall with a caliper, and sprue it at the rim",
 	}
 	m.melt(waxG, c.Args.Number("wax-density", casting.WaxDensityGPerCM3), "wax")
 	// The shell is what is made; its metal comes second.
@@ -94,7 +94,6 @@ func (m *melting) dip(size []float64) (*answer.Answer, error) {
 		m.a.Figures[i].Main = m.a.Figures[i].ID == "charge_mass"
 	}
 	m.a.Figures = append(figures, m.a.Figures...)
-	m.a.Notes = append(m.a.Notes, "hot wax burns: thermostat, no open flame, never water on burning wax")
 	m.assume()
 	return drawn(c, m.a, dipDrawing(d, dip, punch)), nil
 }

@@ -12,6 +12,8 @@ import (
 
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
+	"guildhand/bot/cautions"
+	"guildhand/bot/requests/treatment"
 	"guildhand/bot/requests/words"
 	"guildhand/bot/template"
 	"guildhand/calc/development"
@@ -112,9 +114,8 @@ func answerProngs(ctx context.Context, c *catalogue.Call) (*answer.Answer, error
 		Figures:     prongsFigures(u),
 		Notes:       append(u.notes, prongsNotes(c, u)...),
 		Assumptions: u.assumptions,
-		Steps:       prongsSteps(c, u),
-		Cautions:    answer.Cautions(answer.Saw, answer.Soldering, answer.Files),
 	}
+	prongsSteps(c, u).finish(a)
 	return drawn(c, a, prongsDrawing(c, u)), nil
 }
 
@@ -246,7 +247,7 @@ func fewer(u prongsUsed, most int) string {
 func prongsNotes(c *catalogue.Call, u prongsUsed) []string {
 	var notes []string
 	if u.plan.SeamInProng {
-		notes = append(notes, "the seam lies in a prong: use hard solder and a clean joint, or move it with seam")
+		notes = append(notes, "the seam lies in a prong: make it a clean joint without a gap, or move it with seam")
 	}
 	if u.plan.WidestMM > 6 {
 		notes = append(notes, fmt.Sprintf("a window is %s wide at the rim: more prongs hold the stone better", words.Length(c, u.plan.WidestMM)))
@@ -305,16 +306,18 @@ func prongPlaces(u prongsUsed) string {
 	return fmt.Sprintf("%d: %s", n, strings.Join(parts, ", "))
 }
 
-func prongsSteps(c *catalogue.Call, u prongsUsed) []string {
+func prongsSteps(c *catalogue.Call, u prongsUsed) *making {
 	p := u.plan
-	var steps []string
-	add := func(format string, args ...any) { steps = append(steps, fmt.Sprintf(format, args...)) }
-	add("print the template at full size, measure its 50 mm bar, glue it on and saw the blank outside its lines: rim %s, base %s, slant %s",
+	m := makingOf(c, u.alloy)
+	add := m.add
+	sawing := []cautions.Job{cautions.Saw}
+	m.do(sawing, "print the template at full size, measure its 50 mm bar, glue it on and saw the blank outside its lines: rim %s, base %s, slant %s",
 		words.Length(c, u.flat.RimLengthMM), words.Length(c, u.flat.BaseLengthMM), words.Length(c, u.SlantMM))
-	add("centre punch and drill %s at the windows' corners, with the sheet clamped", words.Length(c, p.DrillMM))
+	m.do([]cautions.Job{cautions.Drill}, "centre punch and drill %s at the windows' corners, with the sheet clamped", words.Length(c, p.DrillMM))
 	add("to saw before forming: saw only down to 1 mm above the drilled holes, form, then finish the windows; a blank with open windows kinks there. It is surer to form first and to saw afterwards, along the scribed lines")
-	add("anneal (%s: %.0f to %.0f °C; how to cool it: heat %s), form the collet, close the seam %s and solder it with hard solder", u.alloy.Name, u.alloy.AnnealLowC, u.alloy.AnnealHighC, u.alloy.Key, u.Seam.Summary)
-	add("saw from the rim down both sides of each prong to the holes, then along the bottom; %s stays above the base", words.Length(c, p.GalleryMM))
+	m.do(treatment.AnnealJobs(u.alloy), "%s", treatment.Anneal(u.alloy))
+	m.do(treatment.JoinJobs(u.alloy), "form the collet, close the seam %s and %s", u.Seam.Summary, treatment.Join(u.alloy, "hard"))
+	m.do(sawing, "saw from the rim down both sides of each prong to the holes, then along the bottom; %s stays above the base", words.Length(c, p.GalleryMM))
 	corner := false
 	for _, q := range p.Prongs {
 		corner = corner || q.Corner
@@ -322,11 +325,11 @@ func prongsSteps(c *catalogue.Call, u prongsUsed) []string {
 	if corner {
 		add("a prong on a corner goes round it: keep both arms alike, half of %s each, and leave it thick in the fold", words.Length(c, p.WidthMM))
 	}
-	add("file the windows, round the edges, and polish inside them while the stone is out")
+	m.do([]cautions.Job{cautions.Files, cautions.Polishing}, "file the windows, round the edges, and polish inside them while the stone is out")
 	add("cut the seat in each prong at the bearing line, %s below the rim on the slant, no deeper than 40 %% of the wall (common practice, no source)", words.Length(c, (u.RimMM+u.BearingMM)/u.MeanLean.Cos()))
-	add("the stone goes in last; push opposite prongs over in turns, then file and round their tips")
+	m.do([]cautions.Job{cautions.Setting}, "the stone goes in last; push opposite prongs over in turns, then file and round their tips")
 	add("places: %s", prongPlaces(u))
-	return steps
+	return m
 }
 
 func prongsDrawing(c *catalogue.Call, u prongsUsed) template.Drawing {

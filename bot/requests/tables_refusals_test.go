@@ -111,72 +111,7 @@ func TestCadmiumIsAlwaysRefused(t *testing.T) {
 	}
 }
 
-// Each alloy has its heat: hazards first, a way of cooling, and no solder that
-// flows where the metal melts.
-func TestHeatOfEveryAlloy(t *testing.T) {
-	for _, alloy := range stock.Alloys() {
-		a, err := requeststest.Ask(tables(), "heat "+alloy.Key+" joints 3")
-		if err != nil {
-			t.Errorf("%s: %v", alloy.Key, err)
-			continue
-		}
-		for _, f := range requeststest.Unfit(a) {
-			t.Errorf("%s: %s", alloy.Key, f)
-		}
-		if !strings.HasPrefix(a.Steps[0], "hazards") || !strings.HasPrefix(a.Steps[1], "hazards") {
-			t.Errorf("%s: hazards do not come first", alloy.Key)
-		}
-		all := strings.Join(a.Steps, "\n") + strings.Join(a.Cautions, "\n")
-		for _, must := range []string{"cadmium", "fluoride", "acid into water", "no steel", "never quench hot metal into pickle", "rather than by colour alone"} {
-			if !strings.Contains(all, must) {
-				t.Errorf("%s: nothing says %q", alloy.Key, must)
-			}
-		}
-		for _, f := range a.Figures {
-			if strings.HasSuffix(f.ID, "_flow") && f.Value >= alloy.SolidusC {
-				t.Errorf("%s melts at %.0f °C and is offered %s at %.0f °C", alloy.Key, alloy.SolidusC, f.Label, f.Value)
-			}
-		}
-	}
-	white, _ := requeststest.Ask(tables(), "heat 18k-white")
-	if !strings.Contains(white.Headline, "in air") || strings.Contains(white.Headline, "quench") {
-		t.Errorf("white gold: %s", white.Headline)
-	}
-	rose, _ := requeststest.Ask(tables(), "heat 18k-rose")
-	if !strings.Contains(rose.Headline, "quench at once") {
-		t.Errorf("rose gold: %s", rose.Headline)
-	}
-	opal, _ := requeststest.Ask(tables(), "heat sterling stone opal")
-	if !strings.HasPrefix(opal.Headline, "Take the opal out") || !strings.Contains(opal.Notes[0], "opal") {
-		t.Errorf("opal: %s %v", opal.Headline, opal.Notes)
-	}
-}
-
 // Every job's notes defer to those who answer for safety.
-func TestCautionsOfEveryJob(t *testing.T) {
-	for _, job := range answer.Jobs() {
-		a, err := requeststest.Ask(tables(), "cautions "+string(job))
-		if err != nil {
-			t.Errorf("%s: %v", job, err)
-			continue
-		}
-		for _, f := range requeststest.Unfit(a) {
-			t.Errorf("%s: %s", job, f)
-		}
-		if got := len(a.Steps); float64(got) != a.Figures[0].Value || a.Cautions[len(a.Cautions)-1] != answer.Deferral {
-			t.Errorf("%s: %d notes of %g, last %q", job, got, a.Figures[0].Value, a.Cautions[len(a.Cautions)-1])
-		}
-		if len(answer.Cautions(job)) != 1 || len([]rune(answer.Cautions(job)[0])) > 200 {
-			t.Errorf("%s: the short line is missing or long", job)
-		}
-	}
-	if got := answer.Cautions(answer.Pickle, answer.Pickle, "no such job"); len(got) != 1 {
-		t.Errorf("cautions %v", got)
-	}
-	if answer.AllCautions("no such job") != nil {
-		t.Error("notes for a job that is not there")
-	}
-}
 
 // A call made by hand, as an adapter's test would.
 func TestWeighByHand(t *testing.T) {

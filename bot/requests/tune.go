@@ -10,11 +10,13 @@ import (
 
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
+	"guildhand/bot/cautions"
 	"guildhand/bot/daybook"
 	"guildhand/bot/requests/option"
 	"guildhand/bot/requests/words"
 	"guildhand/calc/outline"
 	"guildhand/calc/setting"
+	"guildhand/calc/stock"
 	"guildhand/calc/tuning"
 )
 
@@ -103,7 +105,9 @@ func tuneOptions() []catalogue.Option {
 }
 
 // tuneCautions are for a piece that is measured, corrected and cut again.
-func tuneCautions() []string { return answer.Cautions(answer.Files, answer.Saw) }
+func tuneCautions(alloy stock.Alloy) []string {
+	return cautions.Lines(cautions.Work{Jobs: []cautions.Job{cautions.Files, cautions.Saw}, Alloy: alloy})
+}
 
 // sizeOf reads a measured size; one number is both extents.
 func sizeOf(n []float64) outline.Size {
@@ -159,7 +163,7 @@ func tuneTrial(ctx context.Context, c *catalogue.Call, book *daybook.Book) (*ans
 	if err != nil {
 		return nil, err
 	}
-	a := &answer.Answer{Request: c.Spec.Name, Line: c.Line, Assumptions: tuneAssumptions(c, u, m), Cautions: tuneCautions()}
+	a := &answer.Answer{Request: c.Spec.Name, Line: c.Line, Assumptions: tuneAssumptions(c, u, m), Cautions: tuneCautions(u.alloy)}
 	if err := tuneFigures(a, u.Spec, res, trials); err != nil {
 		res.Contradiction = "no blank can be laid out with what they say"
 	}
@@ -300,7 +304,7 @@ func tuneShow(ctx context.Context, c *catalogue.Call) (*answer.Answer, error) {
 		return nil, err
 	}
 	a := &answer.Answer{
-		Request: c.Spec.Name, Line: c.Line, Cautions: tuneCautions(),
+		Request: c.Spec.Name, Line: c.Line, Cautions: tuneCautions(stock.Alloy{}),
 		Headline: fmt.Sprintf("%d corrections are kept for you.", len(all)),
 		Figures:  []answer.Figure{{ID: "corrections", Label: "corrections", Value: float64(len(all)), Unit: answer.Count}},
 		Steps:    []string{"a correction is used in your blanks of its alloy and thickness; tune drop id N forgets one"},
@@ -360,6 +364,6 @@ func tuneDrop(ctx context.Context, c *catalogue.Call, book *daybook.Book) (*answ
 			{ID: "dropped_kerf", Label: "kerf that was kept", Value: k.KerfMM, Unit: answer.MM, Main: true},
 		},
 		Steps:    []string{fmt.Sprintf("it came from %s; measure a new trial to keep another", trialCount(len(k.Trials)))},
-		Cautions: tuneCautions(),
+		Cautions: tuneCautions(stock.Alloy{}),
 	}, nil
 }

@@ -7,6 +7,7 @@ import (
 
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
+	"guildhand/bot/cautions"
 	"guildhand/bot/requests/option"
 	"guildhand/bot/requests/words"
 	"guildhand/calc/stock"
@@ -197,8 +198,8 @@ func weighAnswer(c *catalogue.Call, alloy stock.Alloy, piece string, oneG float6
 		Line:     c.Line,
 		Headline: fmt.Sprintf("%s in %s weighs %.2f g.", words.Capital(piece), alloy.Name, total),
 		Figures:  massFigures("mass", "mass", total, true),
-		Cautions: answer.Cautions(answer.Saw, answer.Files),
 	}
+	does(a, c, alloy, cautions.Saw, cautions.Files)
 	a.Figures[1].Main = true
 	if count > 1 {
 		a.Headline = fmt.Sprintf("%g pieces of %s in %s weigh %.2f g together.", count, piece, alloy.Name, total)

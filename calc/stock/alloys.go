@@ -72,7 +72,7 @@ var alloys = []Alloy{
 	},
 	{
 		Key: "fine-gold", Name: "fine gold", Aliases: []string{"24k", "24ct", "au999", "pure-gold"},
-		Composition: "99.9 Au", Family: Gold, Treatment: AsGold, DensityGPerCM3: 19.32,
+		Composition: "99.9 Au", Family: Gold, Treatment: AsFineGold, DensityGPerCM3: 19.32,
 		SolidusC: 1064.2, LiquidusC: 1064.2, AnnealLowC: 200, AnnealHighC: 400,
 		StrainLimit: limit(0.70), FlowMPa: considere(125, 0.45), HardeningExponent: 0.45,
 		Source:        "density: table of metal densities; melting point: ITS-90; annealing: bench forum, sources disagree (200 °C, 400 °C)",
@@ -224,7 +224,7 @@ var alloys = []Alloy{
 	},
 	{
 		Key: "palladium-950", Name: "palladium 950", Aliases: []string{"palladium", "pd950", "pd"},
-		Composition: "95 Pd, balance Ru or Ga", Family: Platinum, Treatment: AsPlatinum, DensityGPerCM3: 12.0,
+		Composition: "95 Pd, balance Ru or Ga", Family: Platinum, Treatment: AsPalladium, DensityGPerCM3: 12.0,
 		SolidusC: 1350, LiquidusC: 1550, AnnealLowC: 927, AnnealHighC: 980,
 		StrainLimit: limit(0.50), FlowMPa: considere(350, 0.32), HardeningExponent: 0.32,
 		Source:        "density: Platinum Metals Rev. 53(4), 2009, p. 189; melting: depends on the alloy, wide range; no softening under 927 °C: a bench article; upper end from memory",
@@ -237,6 +237,30 @@ var alloys = []Alloy{
 		StrainLimit: limit(0.30), FlowMPa: considere(430, 0.15), HardeningExponent: 0.15,
 		Source:        "density: materials data page; melting and annealing from memory",
 		FormingSource: ruleOfLimit + ", 30 % from memory; " + byConsidere + ", 430 MPa, 0.15",
+	},
+	{
+		Key: "niobium", Name: "niobium", Aliases: []string{"nb", "columbium"},
+		Composition: "99.8 Nb", Family: Niobium, Treatment: AsNiobium, DensityGPerCM3: 8.57,
+		SolidusC: 2468, LiquidusC: 2477, AnnealLowC: 1100, AnnealHighC: 1200,
+		StrainLimit: limit(0.70), FlowMPa: considere(275, 0.25), HardeningExponent: 0.25,
+		Source:        "density and melting: a metal supplier's page (2468 °C) and an encyclopedia (2477 °C); annealing 1200 °C in vacuum: a wire maker's page; lower end from memory",
+		FormingSource: ruleOfLimit + ", 70 % from memory (a wire maker's page has up to 90 %); " + byConsidere + ", 275 MPa, 0.25",
+	},
+	{
+		Key: "pewter", Name: "lead-free pewter", Aliases: []string{"britannia-metal", "modern-pewter"},
+		Composition: "92 Sn, 6.5 Sb, 1.5 Cu", Family: Pewter, Treatment: AsPewter, DensityGPerCM3: 7.28,
+		SolidusC: 244, LiquidusC: 295,
+		StrainLimit: limit(0.70), FlowMPa: considere(59, 0.10), HardeningExponent: 0.10,
+		Source:        "density and melting from memory (T. Fejka, SNAG Tech News, August 2009: about 260 °C); not annealed: it softens by itself",
+		FormingSource: ruleOfLimit + ", 70 % from memory; " + byConsidere + ", 59 MPa, 0.10",
+	},
+	{
+		Key: "aluminium", Name: "aluminium 1100", Aliases: []string{"aluminum", "al", "al-1100", "1100"},
+		Composition: "99 Al", Family: Aluminium, Treatment: AsAluminium, DensityGPerCM3: 2.71,
+		SolidusC: 643, LiquidusC: 657, AnnealLowC: 343, AnnealHighC: 360,
+		StrainLimit: limit(0.60), FlowMPa: 180, HardeningExponent: 0.20,
+		Source:        "density, melting and annealing 343 °C: two mills' sheets of 1100; upper end of annealing from memory",
+		FormingSource: ruleOfLimit + ", 60 % from memory; " + textbookFlow + " (aluminium 1100, annealed)",
 	},
 }
 

@@ -56,6 +56,11 @@ const (
 	AsNickelSilver    Treatment = "nickel silver"
 	AsPlatinum        Treatment = "platinum metal"
 	AsTitanium        Treatment = "titanium"
+	AsFineGold        Treatment = "fine gold"
+	AsPalladium       Treatment = "palladium"
+	AsNiobium         Treatment = "niobium"
+	AsPewter          Treatment = "pewter"
+	AsAluminium       Treatment = "aluminium"
 )
 
 // Family groups alloys of one metal.
@@ -70,11 +75,14 @@ const (
 	Copper    Family = "copper alloy"
 	Platinum  Family = "platinum metal"
 	Titanium  Family = "titanium"
+	Niobium   Family = "niobium"
+	Pewter    Family = "pewter"
+	Aluminium Family = "aluminium"
 )
 
 // Families lists every family.
 func Families() []Family {
-	return []Family{Silver, Gold, WhiteGold, RoseGold, Copper, Platinum, Titanium}
+	return []Family{Silver, Gold, WhiteGold, RoseGold, Copper, Platinum, Titanium, Niobium, Pewter, Aluminium}
 }
 
 // Block is a steel die with a row of tapered holes of one outline.

@@ -30,10 +30,12 @@ func lacking(a Alloy) []string {
 	need("DensityGPerCM3", a.DensityGPerCM3 >= 2 && a.DensityGPerCM3 <= 22)
 	need("SolidusC", a.SolidusC > 100 && a.SolidusC <= a.LiquidusC)
 	need("LiquidusC", a.LiquidusC > 100)
-	need("AnnealLowC", a.AnnealLowC > 0 && a.AnnealLowC < a.AnnealHighC)
-	need("AnnealHighC", a.AnnealHighC > 0 && a.AnnealHighC <= a.SolidusC-100)
+	if a.Treatment != AsPewter { // not annealed
+		need("AnnealLowC", a.AnnealLowC > 0 && a.AnnealLowC < a.AnnealHighC)
+		need("AnnealHighC", a.AnnealHighC > 0 && a.AnnealHighC <= a.SolidusC-100)
+	}
 	need("StrainLimit", a.StrainLimit >= 0.2 && a.StrainLimit <= 0.85)
-	need("FlowMPa", a.FlowMPa >= 150 && a.FlowMPa <= 1500)
+	need("FlowMPa", a.FlowMPa >= 50 && a.FlowMPa <= 1500)
 	need("HardeningExponent", a.HardeningExponent >= 0.1 && a.HardeningExponent <= 0.6)
 	for _, figure := range []string{"density", "melting", "anneal"} {
 		need("Source of "+figure, strings.Contains(strings.NewReplacer("no softening", "annealing").Replace(a.Source), figure))

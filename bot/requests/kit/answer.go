@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"guildhand/bot/answer"
+	"guildhand/bot/cautions"
 	"guildhand/bot/requests/treatment"
 	"guildhand/bot/requests/words"
 	"guildhand/calc/stock"
@@ -74,7 +75,7 @@ func (k *kit) totals() totals {
 // joinsMM is the length that is soldered on one piece, 0 for a metal that is
 // not soldered at the bench.
 func (p *kitPiece) joinsMM() float64 {
-	if treatment.Of(p.alloy).NotSoldered {
+	if treatment.Of(p.alloy).Joint == treatment.NotSoldered {
 		return 0
 	}
 	return p.solderMM
@@ -183,10 +184,8 @@ func (k *kit) cost(a *answer.Answer) {
 func (k *kit) notes(a *answer.Answer) {
 	a.Notes = append(a.Notes, k.shared(func(p *kitPiece) []string { return p.answer.Notes })...)
 	for _, m := range k.metals {
-		if way := treatment.Of(m.alloy()); way.NotSoldered {
-			a.Notes = append(a.Notes, m.alloy().Name+" is not soldered at the bench: no solder counted")
-			a.Notes = append(a.Notes, way.Hazards...)
-			break
+		if treatment.Of(m.alloy()).Joint == treatment.NotSoldered {
+			a.Notes = append(a.Notes, m.alloy().Name+" is not soldered at the bench: no solder is counted for it")
 		}
 
 	}
@@ -259,22 +258,36 @@ func (k *kit) ofOne(line string) bool {
 	})
 }
 
-// cautionLines is how many lines of caution stand on a phone's first screen;
-// the handout and the teacher's pages have them all.
-const cautionLines = 3
-
-// cautions are the class's own and the worst of its pieces'.
+// cautions are the worst of its pieces', what depends on their metal or stone,
+// and the class's own. The handout and the teacher's pages have them all.
 func (k *kit) cautions() []string {
-	lines := answer.Cautions(append([]answer.Job{answer.Class}, k.jobs()...)...)
-	return lines[:min(len(lines), cautionLines)]
+	carried := map[string]bool{}
+	for _, p := range k.pieces {
+		for _, line := range p.answer.Cautions {
+			carried[line] = true
+		}
+	}
+	var ofPieces, general []string
+	for _, c := range cautions.All() {
+		switch {
+		case !carried[c.Short]:
+		case c.OfThisPiece() || len(ofPieces)+len(general) == 0:
+			ofPieces = append(ofPieces, c.Short)
+		default:
+			general = append(general, c.Short)
+		}
+	}
+	lines := append(ofPieces, cautions.Lines(cautions.Work{Jobs: []cautions.Job{cautions.Class}})[0])
+	lines = append(lines, general...)
+	return lines[:min(len(lines), cautions.MostShown)]
 }
 
 // jobs are what the makers do with their blanks, worst hazards first. All
 // blanks are sawn out.
-func (k *kit) jobs() []answer.Job {
-	var jobs []answer.Job
-	for _, j := range []answer.Job{answer.Soldering, answer.Pickle, answer.Press, answer.Casting, answer.Chemicals, answer.Saw, answer.Annealing, answer.Hammer, answer.Polishing, answer.Files, answer.Stones} {
-		asked := j == answer.Saw
+func (k *kit) jobs() []cautions.Job {
+	var jobs []cautions.Job
+	for _, j := range cautions.Jobs() {
+		asked := j == cautions.Saw
 		for _, p := range k.pieces {
 			asked = asked || p.does(j)
 		}

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"guildhand/bot/answer"
+	"guildhand/bot/cautions"
 	"guildhand/bot/requests/treatment"
 	"guildhand/bot/requests/words"
 	"guildhand/bot/template"
@@ -281,10 +282,10 @@ func (k *kit) handout() []template.Page {
 				measures = append(measures, words.Capital(f.Label)+": "+k.show(f))
 			}
 		}
-		take := append(answer.Cautions(answer.Class), p.answer.Cautions...)
+		take := append(slices.Clone(p.answer.Cautions), cautions.Lines(cautions.Work{Jobs: []cautions.Job{cautions.Class}})[0])
 		page := template.Page{Heading: heading, Drawing: &d, Sections: []template.Section{
 			{Title: "Measures", Paragraphs: []string{p.answer.Headline}, Bullets: measures},
-			{Title: "Take care", Bullets: append(take, answer.Deferral)},
+			{Title: "Take care", Bullets: append(take, cautions.Deferral)},
 			{Title: "Steps", Bullets: p.answer.Steps, Numbered: true},
 		}}
 		if heat := p.heat(); len(heat) > 0 {
@@ -302,27 +303,19 @@ func (k *kit) handout() []template.Page {
 // heat says how the piece's metal is cooled and soldered, hazards first; a
 // maker at the bench has no chat to ask. Nothing for a piece that stays cold.
 func (p *kitPiece) heat() []string {
-	if !p.does(answer.Soldering) && !p.does(answer.Annealing) {
+	if !p.does(cautions.Soldering) && !p.does(cautions.Annealing) {
 		return nil
 	}
 	t := treatment.Of(p.alloy)
-	lines := slices.Clone(t.Hazards)
-	if p.alloy.AnnealLowC > 0 {
-		lines = append(lines, fmt.Sprintf("anneal at %.0f to %.0f °C, then %s: %s", p.alloy.AnnealLowC, p.alloy.AnnealHighC, t.Cool, t.Why))
-	} else if t.Why != "" {
-		lines = append(lines, t.Why)
-	}
-	if p.does(answer.Soldering) {
+	lines := []string{words.Capital(treatment.Anneal(p.alloy)) + ". " + t.Why}
+	if p.does(cautions.Soldering) {
 		lines = append(lines, t.Solder...)
 	}
 	return append(lines, "the alloy's maker and its data sheet go before these figures")
 }
 
-// does reports whether the piece's own answer cautions of a job.
-func (p *kitPiece) does(j answer.Job) bool {
-	short := answer.Cautions(j)
-	return len(short) > 0 && slices.Contains(p.answer.Cautions, short[0])
-}
+// does reports whether a job belongs to the piece's steps.
+func (p *kitPiece) does(j cautions.Job) bool { return slices.Contains(p.answer.Jobs, string(j)) }
 
 // show is a figure as the kit's maker wants to read it.
 func (k *kit) show(f answer.Figure) string {
@@ -340,16 +333,24 @@ func (k *kit) teacherPages(drawings []template.Drawing) []template.Page {
 			{Paragraphs: []string{k.headline()}},
 			{Title: "Cut list", Bullets: k.cutList()},
 			{Title: "Also have ready", Bullets: k.supplies()},
-			{Title: "Before the class", Bullets: answer.AllCautions(answer.Class)},
+			{Title: "Before the class", Bullets: append(fullNotes(cautions.Class), cautions.Deferral)},
 		},
 	}
 	for _, j := range k.jobs() {
-		notes := answer.AllCautions(j)
-		first.Sections = append(first.Sections, template.Section{Title: words.Capital(string(j)), Bullets: notes[:len(notes)-1]})
+		first.Sections = append(first.Sections, template.Section{Title: words.Capital(string(j)), Bullets: fullNotes(j)})
 	}
 	pages := []template.Page{first}
 	for i := range drawings {
 		pages = append(pages, template.Page{Heading: drawings[i].Title, Drawing: &drawings[i]})
 	}
 	return pages
+}
+
+// fullNotes are the whole notes of a job, worst first.
+func fullNotes(j cautions.Job) []string {
+	var notes []string
+	for _, c := range cautions.OfJob(j) {
+		notes = append(notes, c.Full)
+	}
+	return notes
 }

@@ -1,131 +1,292 @@
-// Package treatment is how the trade heats, cools and joins its alloys.
+// Package treatment is how the trade heats, cools, joins and cleans its alloys,
+// and the words in which steps say so.
 package treatment
 
-import "guildhand/calc/stock"
+import (
+	"fmt"
+	"strings"
 
-// Treatment is how the trade heats, cools and joins a family of alloys. Unless
-// a source is named it is common practice without one.
+	"guildhand/bot/cautions"
+	"guildhand/calc/stock"
+)
+
+// Treatment is how the trade heats, cools, joins and cleans a family of alloys.
+// It is the one place that says so: heat, the steps of every piece and the kit's
+// handout take their words from here. Unless a source is named it is common
+// practice without one.
 type Treatment struct {
-	// Cool ends the headline's "then ..."; Why gives the reason.
+	// Cool follows "then": "quench in water"; Why gives the reason.
 	Cool, Why string
-	// Hazards are shown as notes, before everything else.
-	Hazards []string
-	// SilverSolder is set where silver solder is the usual joint; Solder says
-	// what is otherwise.
-	SilverSolder bool
-	Solder       []string
-	// NotSoldered metals are welded or joined cold.
-	NotSoldered bool
-	// After is pickle, fire stain and the like.
-	After []string
+	// Cold is set for metals that are not annealed with a torch in air: it says
+	// what is done instead.
+	Cold string
+	// Joint is how it is joined, Filler its solder without the grade.
+	Joint  Joint
+	Filler string
+	// Solder says more about joints.
+	Solder []string
+	// Pickled is set where the metal goes into ordinary pickle; After is what
+	// else is to be said of pickle, fire stain and the like.
+	Pickled bool
+	After   []string
 }
 
-const pickleStep = "pickle: rinse the quenched, cool work, then warm sodium hydrogensulfate in water, with copper or plastic tongs and no steel; follow its safety data sheet"
+// Joint is how a metal is joined at the bench.
+type Joint int
+
+const (
+	// SilverSoldered metals take the silver solders of stock.Solders.
+	SilverSoldered Joint = iota
+	// OwnSoldered ones take solder of their own kind, in the same grades.
+	OwnSoldered
+	// PlatinumSoldered ones take solders that flow at white heat, without flux.
+	PlatinumSoldered
+	// SoftSoldered ones melt so low that they take soft solder alone.
+	SoftSoldered
+	// NotSoldered ones are welded elsewhere or joined cold.
+	NotSoldered
+)
 
 // Of is an alloy's treatment.
-func Of(a stock.Alloy) Treatment { return treatments[a.Treatment] }
-
-// What several treatments share.
-var copperHazards = []string{"zinc fume from overheated brass, bronze and nickel silver causes metal fume fever: ventilate, and do not overheat"}
-
-var copperAfter = []string{
-	pickleStep + "; keep a separate pickle for copper alloys",
-	"the scale is black and thick; on brass a pink copper film may stay after pickling and is brushed off",
+func Of(a stock.Alloy) Treatment {
+	t := treatments[a.Treatment]
+	if t.Joint == OwnSoldered && t.Filler == "" {
+		t.Filler = goldSolder(a)
+	}
+	return t
 }
 
-var whiteGoldSolder = []string{"solder: white gold solder of the same carat, from hard to easy; its flow is on its maker's sheet"}
+// goldSolder is "18 karat rose gold solder": of the same carat and colour.
+func goldSolder(a stock.Alloy) string {
+	return strings.NewReplacer("nickel ", "", "palladium ", "").Replace(a.Name) + " solder"
+}
+
+// Anneal is how an alloy is softened, as a clause: "anneal it at 593 to
+// 649 °C, then ...".
+func Anneal(a stock.Alloy) string {
+	t := Of(a)
+	if t.Cold != "" {
+		return t.Cold
+	}
+	return fmt.Sprintf("anneal it at %.0f to %.0f °C, then %s", a.AnnealLowC, a.AnnealHighC, t.Cool)
+}
+
+// AnnealJobs are the jobs of that.
+func AnnealJobs(a stock.Alloy) []cautions.Job {
+	if Of(a).Cold != "" {
+		return nil
+	}
+	return []cautions.Job{cautions.Annealing}
+}
+
+// AnnealAgain is an anneal between two steps, whose figures were given before.
+func AnnealAgain(a stock.Alloy) string {
+	if Of(a).Cold != "" {
+		return "have it softened again in argon or vacuum, where it needs it"
+	}
+	return "anneal it again"
+}
+
+// Join is how a joint is made and cleaned, as a clause about "it": "solder
+// it with hard silver solder and flux, then quench in water, rinse and pickle".
+func Join(a stock.Alloy, grade string) string {
+	t := Of(a)
+	join := "solder it with " + SolderName(a, grade)
+	if t.Joint == NotSoldered {
+		return fmt.Sprintf("have it welded in argon or by laser, or join it cold: %s is not soldered", a.Name)
+	}
+	after := t.Cool
+	if t.Pickled {
+		after += ", rinse and pickle"
+	}
+	return join + ", then " + after
+}
+
+// SolderName names the solder of a joint with its flux: "hard silver solder and
+// flux".
+func SolderName(a stock.Alloy, grade string) string {
+	t := Of(a)
+	switch t.Joint {
+	case SilverSoldered:
+		if s, ok := stock.SolderByKey(grade); ok && a.SolidusC-s.FlowC < CloseC {
+			return fmt.Sprintf("%s silver solder and flux, flame off at the flash (it flows at about %.0f °C, hardly below the metal's own melting; a lower grade leaves more room)", grade, s.FlowC)
+		}
+		return grade + " silver solder and flux"
+	case OwnSoldered:
+		return grade + " " + t.Filler + " and flux"
+	}
+	return t.Filler
+}
+
+// FillScores is what is done in a score that was folded.
+func FillScores(a stock.Alloy) string {
+	if Of(a).Joint == NotSoldered {
+		return "have each score welded"
+	}
+	return "run " + SolderName(a, "hard") + " into each score"
+}
+
+// JoinJobs are the jobs of a joint.
+func JoinJobs(a stock.Alloy) []cautions.Job {
+	t := Of(a)
+	if t.Joint == NotSoldered {
+		return nil
+	}
+	jobs := []cautions.Job{cautions.Soldering}
+	if t.Pickled {
+		jobs = append(jobs, cautions.Pickle)
+	}
+	return jobs
+}
+
+// CloseC is the margin under an alloy's solidus within which a solder's flow is
+// a warning: flames are not steered to less. Common practice, no source.
+const CloseC = 30
+
+const pickleStep = "Pickle: rinse the cool work, then warm sodium hydrogensulfate in water, with copper or plastic tongs and no steel; add the salt to the water, never water to acid, and follow its safety data sheet."
+
+// What several treatments share.
+var goldJoints = []string{
+	"Solder: gold solder of the same carat and colour, hard for the first joint, then medium, then easy. Its flow is on its maker's sheet; it must lie at least 20 °C below where the metal begins to melt (C. Corti, Carat gold solders).",
+	"Silver solder spoils the carat and the colour: do not use it on gold that will be marked.",
+}
+
+var copperAfter = []string{
+	pickleStep + " Keep a separate pickle for copper alloys.",
+	"The scale is black and thick. On brass a pink copper film may stay after pickling and is brushed off.",
+}
 
 // treatments are in the words of answers; an alloy's literal in calc/stock names
 // its own.
 var treatments = map[stock.Treatment]Treatment{
 	stock.AsSilver: {
-		Cool:         "let the glow go and quench in water",
-		Why:          "quench in water once it no longer glows, which keeps it soft; slow cooling hardens it a little (M. Grimwade, Introduction to Precious Metals, quoted)",
-		SilverSolder: true,
+		Cool:    "let the glow go and quench in water",
+		Why:     "Quench in water once it no longer glows, which keeps it soft; slow cooling hardens it a little (M. Grimwade, Introduction to Precious Metals, quoted).",
+		Pickled: true,
 		After: []string{
 			pickleStep,
-			"fire stain: copper in the silver oxidises under the skin; flux or fire-scale guard all over, a short heat and a reducing flame hold it back; abrade it off; the acid dips for it are nitric and belong to licensed practice",
+			"Fire stain: copper in the silver oxidises under the skin. Flux or fire-scale guard all over, a short heat and a reducing flame hold it back; abrade it off. The acid dips for it are nitric and are for licensed shops.",
 		},
 	},
 	stock.AsGold: {
-		Cool: "quench in water once it no longer glows",
-		Why:  "yellow and green golds are quenched in water after annealing (bench article on annealing); some age-harden when they cool slowly",
-		Solder: []string{
-			"solder: gold solder of the same carat and colour, hard for the first joint, then medium, then easy; its flow is on its maker's sheet, and it must flow well below the metal's solidus",
-			"silver solder spoils the carat and the colour: not for gold that will be marked",
-		},
-		After: []string{pickleStep, "fire stain is slight; boric acid in spirit as a coat is burnt off before the torch comes near the bottle (spirit is highly flammable)"},
+		Cool:    "quench in water once it no longer glows",
+		Why:     "Yellow and green golds are quenched in water after annealing (bench article on annealing); some age-harden when they cool slowly.",
+		Joint:   OwnSoldered,
+		Solder:  goldJoints,
+		Pickled: true,
+		After:   []string{pickleStep, "Fire stain is slight. A coat of boric acid in spirit is lit and burnt off away from the bottle: keep the closed bottle well away from the torch."},
 	},
 	stock.AsRoseGold: {
-		Cool:    "quench at once, from above about 430 °C",
-		Why:     "gold-copper orders below about 400 °C and turns brittle when it cools slowly: quench while it is above about 430 °C (P. Rowe, bench forum; McDonald and Sistare, Gold Bulletin)",
-		Hazards: []string{"red gold that cools slowly turns brittle and cracks in forming: quench it from above about 430 °C, every time"},
-		Solder: []string{
-			"solder: rose gold solder of the same carat; its flow is on its maker's sheet, and it must flow well below the metal's solidus",
-			"after soldering too, quench from above about 430 °C",
-		},
-		After: []string{pickleStep, "fire stain: the copper oxidises; flux or boric acid all over"},
+		Cool:    "quench in water as soon as the glow goes",
+		Why:     "Gold-copper orders below about 400 °C and turns brittle when it cools slowly: quench while it is above about 430 °C, after soldering too (P. Rowe, bench forum; McDonald and Sistare, Gold Bulletin).",
+		Joint:   OwnSoldered,
+		Solder:  goldJoints,
+		Pickled: true,
+		After:   []string{pickleStep, "Fire stain: the copper oxidises. Flux or boric acid all over."},
 	},
 	stock.AsNickelWhite: {
-		Cool:    "let it cool in air, below about 480 °C, before any water",
-		Why:     "white golds crack from thermal shock: air-cool below about 480 °C (bench forum) or leave in air altogether (alloy maker's heat-treating page)",
-		Hazards: []string{"never quench white gold hot: it cracks", "nickel-bearing white gold: filing dust and fume harm lungs and skin, and worn nickel is limited by law in many places"},
-		Solder:  whiteGoldSolder,
+		Cool:    "let it cool in air until no glow shows in a dark corner, and for a minute more",
+		Why:     "Nickel white golds crack from thermal shock: cool them in air below about 480 °C (bench forum) or leave them in air altogether (an alloy maker's heat-treating page; an alloy supplier's sheet: they are softer too).",
+		Joint:   OwnSoldered,
+		Solder:  goldJoints,
+		Pickled: true,
 		After:   []string{pickleStep},
 	},
 	stock.AsCopper: {
-		Cool:         "let the glow go and quench in water",
-		Why:          "these alloys soften however they cool; brasses that are quenched from a bright red can crack",
-		Hazards:      copperHazards,
-		SilverSolder: true,
-		After:        copperAfter,
+		Cool:    "let the glow go and quench in water",
+		Why:     "These alloys soften however they cool; brasses that are quenched from a bright red can crack.",
+		Pickled: true,
+		After:   copperAfter,
 	},
 	stock.AsPlatinum: {
-		Cool:    "cool in air or water",
-		Why:     "it stays bright and soft however it cools; nothing softens below about 927 °C (bench article on annealing)",
-		Hazards: []string{"white heat hurts the eyes for good: wear the filter shade that the torch maker asks for this metal", "use clean tools and a separate block: traces of iron, lead, aluminium or silver solder make it brittle"},
-		Solder:  []string{"solder: platinum solders by their flow, from about 1000 to 1700 °C (from memory), or fusing and welding; no flux with most; no silver or gold solder on marked work"},
-		After:   []string{"it does not oxidise and needs no pickle, but warm pickle removes flux and other metals' scale"},
+		Cool:   "let it cool in air",
+		Why:    "It stays soft however it cools, in air or in water; nothing softens below about 927 °C (bench article on annealing).",
+		Joint:  PlatinumSoldered,
+		Filler: "platinum solder, without flux",
+		Solder: []string{
+			"Solder: platinum solders by their flow, from about 1000 to 1700 °C (from memory), or fusing and welding; weld-grade solder at about 1700 °C, or the seam shows (bench article). No flux. No silver or gold solder on marked work.",
+		},
+		After: []string{"It does not oxidise and needs no pickle."},
 	},
 	stock.AsTitanium: {
-		NotSoldered: true,
-		Cool:        "let it cool in air or argon",
-		Why:         "above about 600 °C in air it takes up oxygen and nitrogen and turns brittle at the skin; kiln in argon or vacuum (from memory)",
-		Hazards:     []string{"titanium dust and swarf burn fiercely, and water makes it worse: keep them apart, dry-powder extinguisher for metals (class D)"},
-		Solder:      []string{"it is not soldered at the bench: weld in argon, or join cold with rivets and settings"},
-		After:       []string{"ordinary pickle does not remove titanium's scale, and the acids that do (hydrofluoric) are for licensed shops only"},
+		Cool:   "let it cool in argon or vacuum",
+		Why:    "Above about 600 °C in air it takes up oxygen and nitrogen and turns brittle at the skin (from memory): it is softened in a furnace with argon or vacuum, never with a torch.",
+		Cold:   "bend it cold and to generous radii; where it must be softened, have it done in a furnace with argon or vacuum",
+		Joint:  NotSoldered,
+		Solder: []string{"It is not soldered at the bench, its oxide does not let solder flow (a studio's page; bench forum): have it welded in argon or by laser, or join it cold with rivets, tabs and settings."},
+		After:  []string{"Keep it out of pickle: it does not remove titanium's scale, and the acid that does (hydrofluoric) is for licensed shops only."},
+	},
+	stock.AsNiobium: {
+		Cool:   "let it cool in vacuum or argon",
+		Why:    "It takes up oxygen from about 230 °C and is not held over 370 °C in air for more than minutes; it is softened at about 1200 °C in high vacuum (a wire maker's page on working niobium).",
+		Cold:   "work it cold: it hardens very slowly; where it must be softened, have it done in a vacuum furnace",
+		Joint:  NotSoldered,
+		Solder: []string{"It is not soldered at the bench (bench forum): have it welded in argon or by laser, or join it cold with rivets, tabs and settings."},
+		After:  []string{"Keep it out of pickle and away from the torch: a flame only colours and embrittles it."},
+	},
+	stock.AsPewter: {
+		Cool:   "let it cool in air",
+		Why:    "It melts before it glows and softens by itself at room temperature: it is not annealed.",
+		Cold:   "work it as it is: it does not harden at room temperature and is not annealed",
+		Joint:  SoftSoldered,
+		Filler: "lead-free pewter solder and its own flux, with a small soft flame that never stays in one place",
+		Solder: []string{"Solder: lead-free soft solder made for pewter, with its maker's flux and a small soft flame; the margin to its melting is small, so try on scrap first. No silver solder."},
+		After:  []string{"Keep it out of pickle: wash the flux off with warm water and soap, and brush it."},
+	},
+	stock.AsAluminium: {
+		Cool:   "let it cool in air",
+		Why:    "It shows no glow before it melts: go by a thermocouple or a temperature marker. It is annealed at about 343 °C and cooled in air (a mill's sheet of 1100).",
+		Joint:  NotSoldered,
+		Solder: []string{"Jeweller's solder does not take on it: have it welded, or join it cold with rivets and tabs."},
+		After:  []string{"Keep it out of pickle and away from silver and gold at heat."},
 	},
 	stock.AsFineSilver: {
-		Cool:         "cool as you like, in air or water",
-		Why:          "pure silver neither hardens nor cracks in cooling; it softens without any glow, so it is overheated easily",
-		SilverSolder: true,
-		After:        []string{pickleStep, "no fire stain: there is no copper in it"},
+		Cool:    "let it cool in air or quench it in water",
+		Why:     "Pure silver neither hardens nor cracks in cooling; it softens without any glow, so it is overheated easily.",
+		Pickled: true,
+		After:   []string{pickleStep, "No fire stain: there is no copper in it."},
+	},
+	stock.AsFineGold: {
+		Cool:    "let it cool in air or quench it in water",
+		Why:     "Pure gold neither hardens nor cracks in cooling.",
+		Joint:   OwnSoldered,
+		Filler:  "gold solder of 18 to 22 karat",
+		Solder:  goldJoints,
+		Pickled: true,
+		After:   []string{pickleStep},
 	},
 	stock.AsBrass: {
-		Cool:         "let it go black, then quench in water",
-		Why:          "quenching from a red heat can crack brass that was hammered; let it go black first",
-		Hazards:      copperHazards,
-		SilverSolder: true,
-		After:        copperAfter,
+		Cool:    "let it go black, then quench in water",
+		Why:     "Quenching from a red heat can crack brass that was hammered: let it go black first.",
+		Pickled: true,
+		After:   copperAfter,
 	},
 	stock.AsNickelSilver: {
-		Cool:         "let it cool in air until it is black, then water",
-		Why:          "nickel silver cracks when it is heated or quenched quickly while it holds stresses",
-		Hazards:      append([]string{"nickel-bearing: filing dust and fume harm lungs and skin, and worn nickel is limited by law in many places"}, copperHazards...),
-		SilverSolder: true,
-		After:        copperAfter,
+		Cool:    "let it cool in air until no glow shows in a dark corner, and for a minute more",
+		Why:     "Nickel silver cracks when it is heated or quenched quickly while it holds stresses.",
+		Pickled: true,
+		After:   copperAfter,
+	},
+	stock.AsPalladium: {
+		Cool:   "let it cool in air",
+		Why:    "It stays soft however it cools, in air or in water; nothing softens below about 927 °C (bench article on annealing).",
+		Joint:  PlatinumSoldered,
+		Filler: "palladium or platinum solder that flows well below the metal's melting, without flux",
+		Solder: []string{"Solder: palladium or platinum solders by their flow; go by the alloy maker's sheet, since palladium alloys begin to melt from about 1350 °C. No silver or gold solder on marked work."},
+		After:  []string{"It may turn blue or violet as it cools through a dull red; heat it to bright orange and cool it quickly in a reducing flame or as its maker says (from memory). It needs no pickle."},
+	},
+	stock.AsGermaniumSilver: {
+		Cool:    "leave it still until it is black, then quench in water",
+		Why:     "Germanium-bearing silver is weak and cracks at red heat: support it, do not move or quench it while it glows. Slow cooling hardens it.",
+		Pickled: true,
+		After:   []string{pickleStep, "Little or no fire stain. Its maker's sheet names the fluxes and solders that suit it."},
 	},
 	stock.AsPalladiumWhite: {
 		Cool:    "let it go black, then quench in water",
-		Why:     "palladium white golds are less prone to cracking than nickel ones; go by the maker's sheet",
-		Hazards: []string{"white golds differ much: only the alloy's own sheet tells whether it may be quenched"},
-		Solder:  whiteGoldSolder,
+		Why:     "Palladium white golds are less prone to cracking than nickel ones. White golds differ much: only the alloy's own sheet tells whether it may be quenched.",
+		Joint:   OwnSoldered,
+		Solder:  goldJoints,
+		Pickled: true,
 		After:   []string{pickleStep},
-	},
-	stock.AsGermaniumSilver: {
-		Cool:         "leave it still until it is black, then quench in water",
-		Why:          "germanium-bearing silver is weak and cracks at red heat: support it, do not move or quench it while it glows; slow cooling hardens it",
-		SilverSolder: true,
-		After:        []string{pickleStep, "little or no fire stain; its maker's sheet names the fluxes and solders that suit it"},
 	},
 }

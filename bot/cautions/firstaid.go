@@ -1,0 +1,152 @@
+package cautions
+
+import "slices"
+
+// FirstAid is what to do when somebody was hurt.
+//
+// What a label says and how a hurt is treated are two things: labels say "for
+// several minutes" where first aid rinses for 20, and the two orders of rinsing
+// and undressing differ. Both are quoted, each with its source, and never mixed
+// in one sentence.
+type FirstAid struct {
+	// Key is the word that is typed, "eyes"; Aliases are other words for it.
+	Key     string
+	Aliases []string
+	// Title is what happened, for a heading.
+	Title string
+	// Now is what to do this minute.
+	Now Line
+	// Call says when to call whom.
+	Call Line
+	// Then is what follows, in its order; what must not be done is part of it.
+	Then []Line
+	// Label is label text, quoted unchanged.
+	Label []Line
+}
+
+// Line is a sentence with its source.
+type Line struct {
+	Text, Source string
+}
+
+// Sources of first aid.
+const (
+	clpLabel  = "label text, " + clp + ", annex IV"
+	nhsBurns  = "national advice for burns and scalds, copies at a fire service and a first-aid site"
+	nhsAcid   = "national advice on acid burns, quoted by a medical centre"
+	eyeRinse  = "a safety page on acid in the eye: 15 to 20 minutes; 15 minutes is what ANSI/ISEA Z358.1 eyewash equipment must last, from memory"
+	sjaEyes   = "a first-aid charity's page on eye injuries (St John Ambulance)"
+	bleeding  = "a first-aid charity's advice on severe bleeding (St John Ambulance), copies"
+	icscAcid  = "ICSC 0362, sulfuric acid"
+	puncture  = "health pages on puncture wounds"
+	fluoride  = "registration dossier of a fluoride salt (ECHA 100.014.190), guidance on safe use"
+	sulphide  = "ICSC 1038, calcium polysulphide, the nearest card"
+	cadmiumAt = "29 CFR 1910.1027, appendix A, from memory"
+)
+
+var emergency = "Call your local emergency number (112, 999, 911 ...)"
+
+// firstAid is the table of FirstAids.
+var firstAid = []FirstAid{
+	{
+		Key: "eyes", Aliases: []string{"eye"}, Title: "Something in the eye",
+		Now:  Line{"Rinse the eye under gently running water now, lids held open, for 20 minutes.", eyeRinse},
+		Call: Line{emergency + " while somebody goes on rinsing; it is an emergency even if the pain goes.", sjaEyes + ": chemical splash, wound or embedded object"},
+		Then: []Line{
+			{"Turn the head so that the water runs away from the other eye, and lift out contact lenses if they come easily.", eyeRinse},
+			{"Use water only: never put anything in the eye to neutralise acid.", "a safety page and a news report quoting national advice: water only"},
+			{"Then go to hospital at once, and go on rinsing on the way if you can. Take the label or the data sheet with you.", Practice},
+			{"Metal or glass stuck in the eye: do not rinse hard, rub, press or pull it out. Cover the eye without pressing on it and go to hospital.", sjaEyes},
+			{"Loose grit: do not rub; rinse it out with clean water. Still there, or painful: see a doctor today.", sjaEyes},
+			{"Pain or gritty eyes hours after a bright torch or welding: cover them and see a doctor.", sjaEyes + ": flash burn"},
+		},
+		Label: []Line{{"IF IN EYES: Rinse cautiously with water for several minutes. Remove contact lenses, if present and easy to do. Continue rinsing. (P305+P351+P338)", clpLabel}},
+	},
+	{
+		Key: "skin", Aliases: []string{"acid-burn", "splash"}, Title: "Acid, pickle or flux on the skin",
+		Now:  Line{"Rinse the skin under running water now, for at least 20 minutes; brush off dry powder first.", nhsAcid},
+		Call: Line{emergency + " for strong acid, for the face or hands, or for a large splash; otherwise ask a poison centre or a doctor.", nhsAcid + "; hands, face and every chemical burn belong in hospital: " + nhsBurns},
+		Then: []Line{
+			{"While you rinse, take off wet clothes, shoes, watch and rings, with gloves on if you help somebody else.", nhsAcid},
+			{"Use water only: do not put soda, soap or cream on it.", "a safety page and a news report quoting national advice: water only"},
+			{"Fluoride flux or hydrofluoric acid: rinse, go to hospital at once even if it does not hurt, and say \"fluoride\". If there is 2.5 % calcium gluconate gel, rub it in after rinsing until 15 minutes after the pain stops.", fluoride},
+			{"Sulfuric acid's own card gives another order: rinse for at least 15 minutes, then take off the clothes, then rinse again.", icscAcid},
+		},
+		Label: []Line{
+			{"IF ON SKIN (or hair): Take off immediately all contaminated clothing. Rinse skin with water [or shower]. (P303+P361+P353)", clpLabel},
+			{"IF ON SKIN: Wash with plenty of water/... (P302+P352)", clpLabel},
+		},
+	},
+	{
+		Key: "burn", Aliases: []string{"burns", "burnt", "burned", "scald"}, Title: "A burn from flame, hot metal or wax",
+		Now:  Line{"Cool the burn under cool running water now, for 20 minutes.", nhsBurns + "; 20 minutes at least: ERC guidelines 2021, from memory"},
+		Call: Line{emergency + " or go to hospital for a burn that is bigger than the person's hand, white or charred, round a limb, or on face, hands, feet or genitals.", nhsBurns},
+		Then: []Line{
+			{"Take off rings, watch and loose clothing near the burn before it swells; leave what sticks to the skin.", nhsBurns},
+			{"No ice, no butter, no cream, and do not burst blisters.", nhsBurns},
+			{"Keep the rest of the person warm while you cool the burn.", nhsBurns},
+			{"After cooling, lay cling film or a clean plastic bag over it; do not wrap it round.", nhsBurns},
+			{"A burn by a chemical or by electricity always goes to hospital; acid and pickle: type cautions skin.", nhsBurns},
+		},
+	},
+	{
+		Key: "swallowed", Aliases: []string{"swallow", "drank", "drunk", "ingested"}, Title: "Somebody swallowed acid, pickle, flux or metal",
+		Now:  Line{"Rinse the mouth with water and spit it out. Do not make the person vomit.", "P301+P330+P331, " + clpLabel},
+		Call: Line{"Call a poison centre or your local emergency number (112, 999, 911 ...) now, with the label or data sheet in your hand.", "P310, " + clpLabel},
+		Then: []Line{
+			{"Give nothing to eat or drink unless the poison centre says so.", Practice},
+			{"Trouble with breathing, or drowsy: call the emergency number first.", Practice},
+		},
+		Label: []Line{
+			{"IF SWALLOWED: Rinse mouth. Do NOT induce vomiting. (P301+P330+P331)", clpLabel},
+			{"Immediately call a POISON CENTER/doctor/... (P310)", clpLabel},
+		},
+	},
+	{
+		Key: "fumes", Aliases: []string{"fume", "inhaled", "breathed", "smoke", "gas"}, Title: "Somebody breathed fumes, smoke or gas",
+		Now:  Line{"Get the person out into fresh air now, sitting half upright and resting.", icscAcid},
+		Call: Line{emergency + " for trouble with breathing, chest pain, or if the person is drowsy or blue; otherwise call a poison centre.", Practice + "; whom to call: P310 and P313, " + clpLabel},
+		Then: []Line{
+			{"Do not go in after somebody who has collapsed in gas: call for rescue with breathing apparatus.", "common practice for hydrogen sulphide, from memory"},
+			{"See a doctor even if all seems well: after acid mist, brown nitric fumes, cadmium or fluoride the lungs may fail hours later.", icscAcid + "; cadmium: " + cadmiumAt + "; brown fumes: ICSC 0183, from memory"},
+			{"After liver of sulphur with acid, or cyanide: no mouth-to-mouth breathing; the gas poisons the helper.", sulphide + "; cyanide: " + Practice},
+			{"Chills and fever some hours after brass, bronze or nickel silver was melted: it may be metal fume fever. See a doctor, and say what was melted: cadmium begins alike and can kill.", "AWS fact sheet 25; cadmium: " + cadmiumAt},
+		},
+		Label: []Line{{"IF INHALED: Remove person to fresh air and keep comfortable for breathing. (P304+P340)", clpLabel}},
+	},
+	{
+		Key: "cut", Aliases: []string{"cuts", "bleeding", "needle", "splinter", "stabbed", "punctured"}, Title: "A cut, or something stuck in the hand",
+		Now:  Line{"Press hard on the cut with something clean, and keep pressing.", bleeding},
+		Call: Line{emergency + " if blood spurts, if it soaks through, or if it has not stopped after ten minutes of pressing.", bleeding + "; ten minutes: " + puncture},
+		Then: []Line{
+			{"Something stuck in it (needle, graver, drill, blade): leave it in, press on both sides of it, pad round it, and go to hospital.", bleeding},
+			{"If blood soaks through, put another pad on top; do not take the first one off.", bleeding},
+			{"A small splinter that sticks out: pull it straight out the way it went in. Buried, deep or near a joint: let a doctor take it out.", puncture},
+			{"When it has stopped, rinse a small cut under running water, dry it and cover it. Ask a doctor about tetanus.", bleeding + "; tetanus: " + puncture},
+			{"See a doctor today for a deep stab, numbness, a finger that does not move, or a bit of blade that may be left inside.", puncture},
+			{"Oil or grease shot into the skin by a press or a hose: go to hospital at once, however small the mark.", Practice},
+		},
+	},
+}
+
+// FirstAids lists what first aid there is.
+func FirstAids() []FirstAid { return slices.Clone(firstAid) }
+
+// FirstAidFor finds first aid by its key or one of its aliases.
+func FirstAidFor(word string) (FirstAid, bool) {
+	for _, f := range firstAid {
+		if f.Key == word || slices.Contains(f.Aliases, word) {
+			return f, true
+		}
+	}
+	return FirstAid{}, false
+}
+
+// NotADoctor ends first aid.
+const NotADoctor = "If you are not sure, call your local emergency number or poison centre: they tell you what to do."
+
+// Lines are all lines of first aid in the order in which they are read.
+func (f FirstAid) Lines() []Line {
+	lines := []Line{f.Now, f.Call}
+	return append(append(lines, f.Then...), f.Label...)
+}
