@@ -45,6 +45,8 @@ type Adapter struct {
 	parked     map[id.SessionID][]*job
 	// How long a missing key is waited for, without and with asking for it.
 	keyWait, keyWaitAsked time.Duration
+	// How many events of a room one response of the server brings.
+	timelineLimit int
 }
 
 // New makes an adapter. It fails where the configuration cannot work, and where
@@ -57,6 +59,7 @@ func New(cfg Config, service *bot.Service, log *slog.Logger) (*Adapter, error) {
 		cfg: cfg, bot: service, log: log,
 		facts: map[id.RoomID]facts{}, parked: map[id.SessionID][]*job{},
 		keyWait: keyWait, keyWaitAsked: keyWaitAsked, pace: delivery.DefaultPace,
+		timelineLimit: timelineLimit,
 	}
 	a.words = []string{"help"}
 	for _, s := range service.Specs() {

@@ -10,8 +10,7 @@ import (
 // TestAmendRepliesToTheAnswer: a teacher's correction stands in the room as a
 // reply to the answer that it corrects, and not to the teacher's question.
 func TestAmendRepliesToTheAnswer(t *testing.T) {
-	h := startServer(t)
-	h.register("guildhand")
+	h := sharedServer(t)
 	startBot(t, botConfig(t, h))
 	ana := newMaker(t, h, "ana")
 	kindsOfRoom(t, func(t *testing.T, encrypted bool) {

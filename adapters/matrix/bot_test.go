@@ -3,6 +3,7 @@ package matrix
 import (
 	"context"
 	"encoding/json"
+	"flag"
 	"fmt"
 	"io"
 	"log/slog"
@@ -19,6 +20,9 @@ import (
 	"guildhand/bot/daybook"
 	"guildhand/bot/requests"
 	"guildhand/calc/stock"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 // childConfig is the variable by which a test starts the bot in a process of its
@@ -30,7 +34,14 @@ func TestMain(m *testing.M) {
 		runChild(text)
 		return
 	}
-	os.Exit(m.Run())
+	// The tests wait for the server most of the time.
+	flag.Parse()
+	if parallel := flag.Lookup("test.parallel"); parallel.Value.String() == parallel.DefValue {
+		_ = flag.Set("test.parallel", "4")
+	}
+	code := m.Run()
+	stopShared()
+	os.Exit(code)
 }
 
 // childOf is what a bot in a process of its own is told.
@@ -73,7 +84,7 @@ func newService(book *daybook.Book, log *slog.Logger, limits bot.Limits, specs .
 // botConfig is the configuration of the tests' bot, named guildhand.
 func botConfig(t *testing.T, h *homeserver) Config {
 	return Config{
-		Homeserver: h.proxy.url(), UserID: "@guildhand:" + serverName, Password: password,
+		Homeserver: h.proxy.url(), UserID: string(h.userID("guildhand")), Password: password,
 		StorePath: filepath.Join(t.TempDir(), "matrix.db"), Encryption: encryptionBuilt,
 		Allow:  Allow{Servers: []string{serverName}},
 		Prefix: "!", DeviceName: "guildhand", TeacherPower: 50, FreshFor: 72 * time.Hour,
@@ -159,22 +170,16 @@ func (b *runningBot) start(change ...func(*Adapter)) {
 func (b *runningBot) waitListening() {
 	b.t.Helper()
 	ctx := context.Background()
-	time.Sleep(time.Second) // a new store is made by the bot, not by this
-	for deadline := time.Now().Add(patience); time.Now().Before(deadline); time.Sleep(20 * time.Millisecond) {
+	require.EventuallyWithT(b.t, func(c *assert.CollectT) {
+		_, err := os.Stat(b.cfg.StorePath)
+		require.NoError(c, err, "the bot makes the store")
 		s, err := openStore(ctx, b.cfg.StorePath)
-		if err != nil {
-			b.t.Fatal(err)
-		}
+		require.NoError(c, err)
+		defer s.close()
 		position, err := s.LoadNextBatch(ctx, "")
-		_ = s.close()
-		if err != nil {
-			b.t.Fatal(err)
-		}
-		if position != "" {
-			return
-		}
-	}
-	b.t.Fatal("the bot does not listen")
+		assert.NoError(c, err)
+		assert.NotEmpty(c, position)
+	}, patience, 50*time.Millisecond, "the bot does not listen")
 }
 
 // expected computes the reply to a line as the bot would, without a room.

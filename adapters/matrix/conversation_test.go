@@ -12,8 +12,7 @@ import (
 // TestConversation goes through what people do with a bot in a room.
 func TestConversation(t *testing.T) {
 	t.Parallel()
-	h := startServer(t)
-	h.register("guildhand")
+	h := sharedServer(t)
 	startBot(t, botConfig(t, h))
 	ana, ben := newMaker(t, h, "ana"), newMaker(t, h, "ben")
 	kindsOfRoom(t, func(t *testing.T, encrypted bool) {

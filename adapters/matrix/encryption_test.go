@@ -13,6 +13,7 @@ import (
 	"testing"
 	"time"
 
+	"github.com/stretchr/testify/require"
 	"maunium.net/go/mautrix"
 	"maunium.net/go/mautrix/event"
 	"maunium.net/go/mautrix/id"
@@ -22,14 +23,13 @@ import (
 // when the bot knows least of the room.
 func TestNeverPlain(t *testing.T) {
 	t.Parallel()
-	h := startServer(t)
-	h.register("guildhand")
+	h := sharedServer(t)
 	b := startBot(t, botConfig(t, h))
 	ana := newMaker(t, h, "ana")
 
 	t.Run("right after an invitation", func(t *testing.T) {
 		ana := ana.on(t)
-		for range 5 {
+		for range full(5, 2) {
 			room := ana.emptyRoom(true)
 			ana.say(room, "!gauge 20ga") // before: not answered
 			if _, err := ana.cli.InviteUser(ana.ctx, room, invite(ana.bot)); err != nil {
@@ -45,7 +45,7 @@ func TestNeverPlain(t *testing.T) {
 		ana := ana.on(t)
 		room := ana.room(true)
 		ana.ask(room, "!gauge 20ga")
-		for range 5 {
+		for range full(5, 2) {
 			b.stop()
 			q := ana.say(room, "!gauge 20ga")
 			b.start()
@@ -107,7 +107,7 @@ func TestNeverPlain(t *testing.T) {
 
 	t.Run("right after encryption is turned on", func(t *testing.T) {
 		ana := ana.on(t)
-		for range 5 {
+		for range full(5, 2) {
 			room := ana.room(false)
 			ana.ask(room, "!gauge 20ga")
 			on := turnOn(ana, room)
@@ -155,25 +155,22 @@ func TestNeverPlain(t *testing.T) {
 // encrypted; what it sends then is encrypted all the same.
 func TestBehindTheStream(t *testing.T) {
 	t.Parallel()
-	h := startServer(t)
-	h.register("guildhand")
-	target, err := url.Parse(h.url())
-	if err != nil {
-		t.Fatal(err)
-	}
-	still, release := make(chan struct{}), make(chan struct{})
-	var stand atomic.Bool
+	h := sharedServer(t)
+	target, err := url.Parse(h.proxy.url())
+	require.NoError(t, err)
+	release := make(chan struct{})
+	var still atomic.Bool
 	pass := httputil.NewSingleHostReverseProxy(target)
-	front := httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
-		if strings.HasSuffix(r.URL.Path, "/sync") && stand.CompareAndSwap(true, false) {
-			close(still)
+	pass.ModifyResponse = func(r *http.Response) error {
+		if strings.HasSuffix(r.Request.URL.Path, "/sync") && still.Load() {
 			select {
 			case <-release:
-			case <-r.Context().Done():
+			case <-r.Request.Context().Done():
 			}
 		}
-		pass.ServeHTTP(w, r)
-	}))
+		return nil
+	}
+	front := httptest.NewServer(pass)
 	t.Cleanup(front.Close)
 	cfg := botConfig(t, h)
 	cfg.Homeserver = front.URL
@@ -181,9 +178,8 @@ func TestBehindTheStream(t *testing.T) {
 	t.Cleanup(func() { close(release) })
 	ana := newMaker(t, h, "ana")
 	room := ana.room(false)
-	stand.Store(true)
 	q, _ := ana.ask(room, "!gauge 20ga")
-	<-still
+	still.Store(true)
 	if _, err := ana.cli.SendStateEvent(ana.ctx, room, event.StateEncryption, "",
 		&event.EncryptionEventContent{Algorithm: id.AlgorithmMegolmV1}); err != nil {
 		t.Fatal(err)
@@ -209,8 +205,7 @@ func TestBehindTheStream(t *testing.T) {
 // encrypted rooms, and declines those that it is invited to.
 func TestNoEncryption(t *testing.T) {
 	t.Parallel()
-	h := startServer(t)
-	h.register("guildhand")
+	h := sharedServer(t)
 	cfg := botConfig(t, h)
 	cfg.Encryption = false
 	startBot(t, cfg)
@@ -245,9 +240,8 @@ func TestNoEncryption(t *testing.T) {
 // for what was said before the bot joined.
 func TestHint(t *testing.T) {
 	t.Parallel()
-	h := startServer(t)
-	h.register("guildhand")
-	quick := func(a *Adapter) { a.keyWait, a.keyWaitAsked = 200*time.Millisecond, 400*time.Millisecond }
+	h := sharedServer(t)
+	quick := func(a *Adapter) { a.keyWait, a.keyWaitAsked = time.Second, 2*time.Second }
 	b := startBot(t, botConfig(t, h), quick)
 	ana := newMaker(t, h, "ana")
 	room := ana.emptyRoom(true)
@@ -299,8 +293,7 @@ func TestHint(t *testing.T) {
 // with those that wait for the same key.
 func TestLateKey(t *testing.T) {
 	t.Parallel()
-	h := startServer(t)
-	h.register("guildhand")
+	h := sharedServer(t)
 	startBot(t, botConfig(t, h))
 	ana := newMaker(t, h, "ana")
 	room := ana.room(true)
@@ -343,8 +336,7 @@ func TestLateKey(t *testing.T) {
 // bot's own keys, and the keys outlive a restart.
 func TestDeviceSigned(t *testing.T) {
 	t.Parallel()
-	h := startServer(t)
-	h.register("guildhand")
+	h := sharedServer(t)
 	b := startBot(t, botConfig(t, h))
 	ana := newMaker(t, h, "ana")
 	room := ana.room(true)

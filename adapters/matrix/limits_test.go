@@ -20,9 +20,8 @@ import (
 // the test cannot pass without.
 func TestRateLimit(t *testing.T) {
 	t.Parallel()
-	h := startServer(t, "{enabled: true, threshold: 1, cooloff_ms: 700, exempt_user_ids: [\"@ana:"+serverName+"\"]}")
-	h.register("guildhand")
-	target, err := url.Parse(h.url())
+	h := ownServer(t, "{enabled: true, threshold: 1, cooloff_ms: 700, exempt_user_ids: [\"@ana:"+serverName+"\"]}")
+	target, err := url.Parse(h.proxy.url())
 	if err != nil {
 		t.Fatal(err)
 	}

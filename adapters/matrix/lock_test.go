@@ -15,8 +15,7 @@ import (
 // killed, the store is free.
 func TestTwoOfOneAccount(t *testing.T) {
 	t.Parallel()
-	h := startServer(t)
-	h.register("guildhand")
+	h := sharedServer(t)
 	child := &childBot{t: t, log: filepath.Join(t.TempDir(), "log"), c: childOf{
 		Config: botConfig(t, h), Book: filepath.Join(t.TempDir(), "daybook.db"),
 	}}

@@ -56,8 +56,8 @@ func newMaker(t *testing.T, h *homeserver, name string) *maker {
 	t.Helper()
 	h.register(name)
 	ctx, cancel := context.WithCancel(context.Background())
-	m := &maker{t: t, h: h, ctx: ctx, bot: id.UserID("@guildhand:" + serverName), watch: &watch{changed: make(chan struct{})}}
-	cli, err := mautrix.NewClient(h.url(), "", "")
+	m := &maker{t: t, h: h, ctx: ctx, bot: h.userID("guildhand"), watch: &watch{changed: make(chan struct{})}}
+	cli, err := mautrix.NewClient(h.makers.url(), "", "")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -67,7 +67,7 @@ func newMaker(t *testing.T, h *homeserver, name string) *maker {
 	m.cli = cli
 	if _, err := cli.Login(ctx, &mautrix.ReqLogin{
 		Type:       mautrix.AuthTypePassword,
-		Identifier: mautrix.UserIdentifier{Type: mautrix.IdentifierTypeUser, User: name},
+		Identifier: mautrix.UserIdentifier{Type: mautrix.IdentifierTypeUser, User: h.account(name)},
 		Password:   password, StoreCredentials: true,
 	}); err != nil {
 		t.Fatal(err)

@@ -14,8 +14,7 @@ import (
 // TestRooms: which rooms the bot is in, and what it makes of them.
 func TestRooms(t *testing.T) {
 	t.Parallel()
-	h := startServer(t)
-	h.register("guildhand")
+	h := sharedServer(t)
 	ana, ben := newMaker(t, h, "ana"), newMaker(t, h, "ben")
 	cfg := botConfig(t, h)
 	listed := ben.emptyRoom(false)
@@ -92,24 +91,24 @@ func TestRooms(t *testing.T) {
 		}
 		// The bot's account joins by another session, as if it had crashed
 		// right after joining.
-		joiner, err := mautrix.NewClient(h.url(), "", "")
+		joiner, err := mautrix.NewClient(h.makers.url(), "", "")
 		if err != nil {
 			t.Fatal(err)
 		}
 		if _, err := joiner.Login(ana.ctx, &mautrix.ReqLogin{
 			Type: mautrix.AuthTypePassword, Password: password, StoreCredentials: true,
-			Identifier: mautrix.UserIdentifier{Type: mautrix.IdentifierTypeUser, User: "guildhand"},
+			Identifier: mautrix.UserIdentifier{Type: mautrix.IdentifierTypeUser, User: h.account("guildhand")},
 		}); err != nil {
 			t.Fatal(err)
 		}
 		if _, err := joiner.JoinRoomByID(ana.ctx, room); err != nil {
 			t.Fatal(err)
 		}
-		asked := make([]id.EventID, timelineLimit+10)
+		asked := make([]id.EventID, shortTimeline+5)
 		for i := range asked {
 			asked[i] = ana.say(room, "!gauge 20ga")
 		}
-		b.start()
+		b.start(withShortTimeline)
 		for _, q := range asked {
 			ana.waitReplies(room, q, 1)
 		}
@@ -263,8 +262,7 @@ func (m *maker) waitNoted(b *runningBot, room id.RoomID) {
 // TestCheck: what is missing is said, before and after the first start.
 func TestCheck(t *testing.T) {
 	t.Parallel()
-	h := startServer(t)
-	h.register("guildhand")
+	h := sharedServer(t)
 	ctx := context.Background()
 	cfg := botConfig(t, h)
 	check := func(cfg Config) Report {
@@ -294,7 +292,7 @@ func TestCheck(t *testing.T) {
 			t.Errorf("%s: missing says %q", word, r.Missing)
 		}
 	}
-	if r := check(Config{Homeserver: h.url(), UserID: cfg.UserID, StorePath: cfg.StorePath, Password: password}); !mentions(r.Warnings, "allow") {
+	if r := check(Config{Homeserver: cfg.Homeserver, UserID: cfg.UserID, StorePath: cfg.StorePath, Password: password}); !mentions(r.Warnings, "allow") {
 		t.Errorf("nobody allowed: warnings say %q", r.Warnings)
 	}
 
@@ -326,12 +324,12 @@ func TestCheck(t *testing.T) {
 	}
 
 	// A token of the configuration.
-	cli, err := mautrix.NewClient(h.url(), "", "")
+	cli, err := mautrix.NewClient(h.makers.url(), "", "")
 	if err != nil {
 		t.Fatal(err)
 	}
 	login, err := cli.Login(ctx, &mautrix.ReqLogin{Type: mautrix.AuthTypePassword, Password: password,
-		Identifier: mautrix.UserIdentifier{Type: mautrix.IdentifierTypeUser, User: "guildhand"}})
+		Identifier: mautrix.UserIdentifier{Type: mautrix.IdentifierTypeUser, User: h.account("guildhand")}})
 	if err != nil {
 		t.Fatal(err)
 	}

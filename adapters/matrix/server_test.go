@@ -2,8 +2,6 @@ package matrix
 
 import (
 	"context"
-	"crypto/sha256"
-	"encoding/hex"
 	"errors"
 	"fmt"
 	"net"
@@ -11,29 +9,34 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
-	"runtime"
 	"strconv"
 	"sync"
+	"sync/atomic"
 	"testing"
 	"time"
 
+	"github.com/stretchr/testify/require"
 	"maunium.net/go/mautrix"
+	"maunium.net/go/mautrix/id"
 	"maunium.net/go/mautrix/synapseadmin"
 )
 
-// The tests run against a real homeserver, Dendrite, built from the module in
-// .ci/dendrite and started on loopback. GUILDHAND_DENDRITE may name a folder
-// that holds its programs already; otherwise they are built once into the
-// user's cache. Where that cannot be done, as on a machine without a network,
-// the tests are skipped, but not in CI, which sets GUILDHAND_LONG.
+// The tests run against a real homeserver, Dendrite. Building it takes minutes
+// and 500 MB of modules, so the tests don't: .ci/run puts its programs into
+// .ci/dendrite/bin, and GUILDHAND_DENDRITE may name another folder. Where there
+// is none, the tests that need a server are skipped.
 
-const serverName = "guild.test"
+const (
+	serverName  = "guild.test"
+	dendriteEnv = "GUILDHAND_DENDRITE"
+	longEnv     = "GUILDHAND_LONG"
+)
 
-// long is true where the tests run with the full counts whatever it takes.
-func long() bool { return os.Getenv("GUILDHAND_LONG") != "" }
+// long is true where the tests run with their full counts.
+func long() bool { return os.Getenv(longEnv) != "" }
 
-// full gives the full count, or a smaller one that still shows the point in an
-// everyday run.
+// full gives the full count in a long run, and otherwise a smaller one that
+// still tests the same.
 func full(count, everyday int) int {
 	if long() {
 		return count
@@ -41,98 +44,140 @@ func full(count, everyday int) int {
 	return everyday
 }
 
-var dendritePrograms = sync.OnceValues(func() (string, error) {
-	if dir := os.Getenv("GUILDHAND_DENDRITE"); dir != "" {
-		return dir, nil
+// dendritePrograms gives the folder with the programs, or skips the test. A
+// folder that was named must have them.
+func dendritePrograms(t *testing.T) string {
+	t.Helper()
+	dir, named := os.Getenv(dendriteEnv), true
+	if dir == "" {
+		dir, named = "../../.ci/dendrite/bin", false
 	}
-	module, err := filepath.Abs("../../.ci/dendrite")
-	if err != nil {
-		return "", err
+	dir, err := filepath.Abs(dir)
+	require.NoError(t, err)
+	if _, err := os.Stat(filepath.Join(dir, "dendrite")); named {
+		require.NoError(t, err, "%s names a folder without the program dendrite", dendriteEnv)
+	} else if err != nil {
+		t.Skip("Dendrite is not built, so nothing is tested against a Matrix homeserver; .ci/dendrite/build builds it")
 	}
-	sum, err := os.ReadFile(filepath.Join(module, "go.mod"))
-	if err != nil {
-		return "", err
-	}
-	cache, err := os.UserCacheDir()
-	if err != nil {
-		cache = os.TempDir()
-	}
-	hash := sha256.Sum256(append(sum, runtime.Version()...))
-	dir := filepath.Join(cache, "guildhand-dendrite-"+hex.EncodeToString(hash[:6]))
-	if _, err := os.Stat(filepath.Join(dir, "dendrite")); err == nil {
-		return dir, nil
-	}
-	// Built beside and moved, so that a broken build leaves nothing half done.
-	building, err := os.MkdirTemp("", "guildhand-dendrite-")
-	if err != nil {
-		return "", err
-	}
-	defer os.RemoveAll(building)
-	cmd := exec.Command("go", "install", "tool")
-	cmd.Dir = module
-	cmd.Env = append(os.Environ(), "CGO_ENABLED=0", "GOBIN="+building, "GOFLAGS=")
-	if out, err := cmd.CombinedOutput(); err != nil {
-		return "", fmt.Errorf("%w: %s", err, out)
-	}
-	if err := os.MkdirAll(dir, 0o755); err != nil {
-		return "", err
-	}
-	for _, program := range []string{"generate-keys", "dendrite"} {
-		data, err := os.ReadFile(filepath.Join(building, program))
-		if err != nil {
-			return "", err
-		}
-		half := filepath.Join(dir, program+strconv.Itoa(os.Getpid()))
-		if err := os.WriteFile(half, data, 0o755); err != nil {
-			return "", err
-		}
-		if err := os.Rename(half, filepath.Join(dir, program)); err != nil {
-			return "", err
-		}
-	}
-	return dir, nil
-})
+	return dir
+}
 
-// homeserver is a running Dendrite.
-type homeserver struct {
-	t        *testing.T
+// dendrite is a running Dendrite.
+type dendrite struct {
 	programs string
 	dir      string
 	port     int
 	cmd      *exec.Cmd
 	exited   chan struct{}
-	proxy    *proxy // the bot's way to it
+	makers   *proxy // the makers' way to it, which is never cut
 }
+
+// homeserver is a Dendrite as one test sees it: with accounts of its own, and
+// its own way from the bot to the server, which it may cut.
+type homeserver struct {
+	t *testing.T
+	*dendrite
+	suffix string
+	proxy  *proxy
+}
+
+// account is the name under which the test knows an account, made unique.
+func (h *homeserver) account(name string) string { return name + h.suffix }
+
+func (h *homeserver) userID(name string) id.UserID { return id.NewUserID(h.account(name), serverName) }
+
+// shared is the server of all tests that don't stop it or change its settings.
+var shared struct {
+	once   sync.Once
+	server *dendrite
+	err    error
+	tests  atomic.Int32
+}
+
+// sharedServer gives the server that most tests share, with an account for the
+// bot. The server starts with the first test that needs it.
+func sharedServer(t *testing.T) *homeserver {
+	t.Helper()
+	programs := dendritePrograms(t)
+	shared.once.Do(func() {
+		dir, err := os.MkdirTemp("", "guildhand-dendrite-")
+		if err == nil {
+			shared.server, err = startDendrite(programs, dir, unlimited)
+		}
+		shared.err = err
+	})
+	require.NoError(t, shared.err)
+	return useServer(t, shared.server, "-"+strconv.Itoa(int(shared.tests.Add(1))))
+}
+
+// stopShared ends the shared server, if it was started. TestMain calls it.
+func stopShared() {
+	if s := shared.server; s != nil {
+		s.kill()
+		s.makers.close()
+		_ = os.RemoveAll(s.dir)
+	}
+}
+
+// ownServer gives the test a server that it may stop, with an account for the
+// bot and the given limits on rates.
+func ownServer(t *testing.T, rates string) *homeserver {
+	t.Helper()
+	d, err := startDendrite(dendritePrograms(t), t.TempDir(), rates)
+	require.NoError(t, err)
+	t.Cleanup(func() {
+		d.kill()
+		d.makers.close()
+	})
+	return useServer(t, d, "")
+}
+
+func useServer(t *testing.T, d *dendrite, suffix string) *homeserver {
+	t.Helper()
+	h := &homeserver{t: t, dendrite: d, suffix: suffix}
+	var err error
+	h.proxy, err = startProxy(d.address())
+	require.NoError(t, err)
+	t.Cleanup(func() {
+		h.proxy.close()
+		select {
+		case <-h.exited:
+			t.Errorf("the homeserver ended by itself: %s", h.logTail())
+		default:
+		}
+		if t.Failed() && testing.Verbose() {
+			t.Logf("the homeserver's log: %s", h.logTail())
+		}
+	})
+	h.register("guildhand")
+	return h
+}
+
+// unlimited is a server's setting under which anybody may send as fast as they like.
+const unlimited = "{enabled: false}"
 
 const sharedSecret = "a secret of the tests"
 
-// startServer starts a homeserver with no accounts.
-func startServer(t *testing.T, extra ...string) *homeserver {
-	t.Helper()
-	programs, err := dendritePrograms()
-	if err != nil {
-		if long() {
-			t.Fatalf("the homeserver could not be built: %v", err)
-		}
-		t.Skipf("the homeserver could not be built: %v", err)
+// startDendrite starts a homeserver with no accounts.
+func startDendrite(programs, dir, rates string) (*dendrite, error) {
+	d := &dendrite{programs: programs, dir: dir}
+	var err error
+	if d.port, err = freePort(); err != nil {
+		return nil, err
 	}
-	h := &homeserver{t: t, programs: programs, dir: t.TempDir()}
-	h.port = freePort(t)
-	h.proxy = startProxy(t, h.address())
-	out, err := exec.Command(filepath.Join(programs, "generate-keys"), "--private-key", filepath.Join(h.dir, "key.pem")).CombinedOutput()
-	if err != nil {
-		t.Fatalf("generate-keys: %v: %s", err, out)
+	if d.makers, err = startProxy(d.address()); err != nil {
+		return nil, err
 	}
-	limits := "{enabled: false}"
-	if len(extra) > 0 {
-		limits = extra[0]
+	out, err := exec.Command(filepath.Join(programs, "generate-keys"), "--private-key", filepath.Join(dir, "key.pem")).CombinedOutput()
+	if err != nil {
+		return nil, fmt.Errorf("generate-keys: %w: %s", err, out)
 	}
 	conf := "version: 2\nglobal:\n" +
 		"  server_name: " + serverName + "\n  private_key: key.pem\n  disable_federation: true\n" +
 		"  presence: {enable_inbound: false, enable_outbound: false}\n" +
 		"  cache: {max_size_estimated: 64mb}\n" +
 		"  jetstream: {storage_path: ./stream}\n" +
-		"client_api: {registration_disabled: true, registration_shared_secret: \"" + sharedSecret + "\", rate_limiting: " + limits + "}\n" +
+		"client_api: {registration_disabled: true, registration_shared_secret: \"" + sharedSecret + "\", rate_limiting: " + rates + "}\n" +
 		"logging: [{type: std, level: warn}]\n"
 	for section, name := range map[string]string{
 		"app_service_api": "appservice", "federation_api": "federation", "key_server": "keys", "mscs": "mscs",
@@ -142,86 +187,71 @@ func startServer(t *testing.T, extra ...string) *homeserver {
 	}
 	conf += "media_api: {base_path: ./media, database: {connection_string: \"file:media.db\"}}\n" +
 		"user_api: {bcrypt_cost: 4, account_database: {connection_string: \"file:user.db\"}, device_database: {connection_string: \"file:device.db\"}}\n"
-	if err := os.WriteFile(filepath.Join(h.dir, "dendrite.yaml"), []byte(conf), 0o600); err != nil {
-		t.Fatal(err)
+	if err := os.WriteFile(filepath.Join(dir, "dendrite.yaml"), []byte(conf), 0o600); err != nil {
+		return nil, err
 	}
-	h.start()
-	t.Cleanup(func() {
-		select {
-		case <-h.exited:
-			text, _ := os.ReadFile(filepath.Join(h.dir, "log"))
-			t.Errorf("the homeserver ended by itself: %s", tail(text))
-		default:
-		}
-		if t.Failed() && testing.Verbose() {
-			text, _ := os.ReadFile(filepath.Join(h.dir, "log"))
-			t.Logf("the homeserver's log: %s", tail(text))
-		}
-		h.kill()
-	})
-	return h
+	return d, d.start()
 }
 
-func freePort(t *testing.T) int {
-	t.Helper()
+func freePort() (int, error) {
 	l, err := net.Listen("tcp", "127.0.0.1:0")
 	if err != nil {
-		t.Fatal(err)
+		return 0, err
 	}
 	defer l.Close()
-	return l.Addr().(*net.TCPAddr).Port
+	return l.Addr().(*net.TCPAddr).Port, nil
 }
 
-func (h *homeserver) address() string { return fmt.Sprintf("127.0.0.1:%d", h.port) }
-func (h *homeserver) url() string     { return "http://" + h.address() }
+func (d *dendrite) address() string { return fmt.Sprintf("127.0.0.1:%d", d.port) }
+func (d *dendrite) url() string     { return "http://" + d.address() }
 
 // start starts the program and waits until it answers.
-func (h *homeserver) start() {
-	h.t.Helper()
-	log, err := os.OpenFile(filepath.Join(h.dir, "log"), os.O_CREATE|os.O_APPEND|os.O_WRONLY, 0o600)
+func (d *dendrite) start() error {
+	log, err := os.OpenFile(filepath.Join(d.dir, "log"), os.O_CREATE|os.O_APPEND|os.O_WRONLY, 0o600)
 	if err != nil {
-		h.t.Fatal(err)
+		return err
 	}
 	defer log.Close()
-	h.cmd = exec.Command(filepath.Join(h.programs, "dendrite"), "-config", "dendrite.yaml", "-http-bind-address", h.address())
-	h.cmd.Dir, h.cmd.Stdout, h.cmd.Stderr = h.dir, log, log
-	if err := h.cmd.Start(); err != nil {
-		h.t.Fatal(err)
+	d.cmd = exec.Command(filepath.Join(d.programs, "dendrite"), "-config", "dendrite.yaml", "-http-bind-address", d.address())
+	d.cmd.Dir, d.cmd.Stdout, d.cmd.Stderr = d.dir, log, log
+	if err := d.cmd.Start(); err != nil {
+		return err
 	}
 	exited := make(chan struct{})
-	h.exited = exited
-	go func() { _ = h.cmd.Wait(); close(exited) }()
-	deadline := time.Now().Add(60 * time.Second)
-	for time.Now().Before(deadline) {
+	d.exited = exited
+	go func() { _ = d.cmd.Wait(); close(exited) }()
+	for deadline := time.Now().Add(patience); time.Now().Before(deadline); time.Sleep(20 * time.Millisecond) {
 		select {
 		case <-exited:
-			text, _ := os.ReadFile(filepath.Join(h.dir, "log"))
-			h.t.Fatalf("the homeserver ended at its start: %s", tail(text))
+			return fmt.Errorf("the homeserver ended at its start: %s", d.logTail())
 		default:
 		}
-		resp, err := http.Get(h.url() + "/_matrix/client/versions")
+		resp, err := http.Get(d.url() + "/_matrix/client/versions")
 		if err == nil {
 			resp.Body.Close()
 			if resp.StatusCode == http.StatusOK {
-				return
+				return nil
 			}
 		}
-		time.Sleep(50 * time.Millisecond)
 	}
-	h.t.Fatal("the homeserver does not answer")
+	return errors.New("the homeserver does not answer")
 }
 
 // kill ends the program at once. With a stream folder on disk Dendrite loses
 // nothing that it has acknowledged; an orderly stop can lose the last events.
-func (h *homeserver) kill() {
-	if h.cmd == nil || h.cmd.Process == nil {
+func (d *dendrite) kill() {
+	if d.exited == nil {
 		return
 	}
-	_ = h.cmd.Process.Kill()
-	<-h.exited
+	_ = d.cmd.Process.Kill()
+	<-d.exited
 }
 
-func tail(text []byte) []byte { return text[max(0, len(text)-12000):] }
+// logTail gives the end of what the server logged.
+func (d *dendrite) logTail() []byte {
+	text, _ := os.ReadFile(filepath.Join(d.dir, "log"))
+	return text[max(0, len(text)-12000):]
+}
 
 const password = "a password of the tests"
 
@@ -229,14 +259,10 @@ const password = "a password of the tests"
 func (h *homeserver) register(name string) {
 	h.t.Helper()
 	cli, err := mautrix.NewClient(h.url(), "", "")
-	if err != nil {
-		h.t.Fatal(err)
-	}
+	require.NoError(h.t, err)
 	admin := &synapseadmin.Client{Client: cli}
 	_, err = admin.SharedSecretRegister(context.Background(), sharedSecret, synapseadmin.ReqSharedSecretRegister{
-		Username: name, Password: password, Displayname: name, InhibitLogin: true,
+		Username: h.account(name), Password: password, Displayname: name, InhibitLogin: true,
 	})
-	if err != nil && !errors.Is(err, mautrix.MUserInUse) {
-		h.t.Fatalf("register %s: %v", name, err)
-	}
+	require.NoError(h.t, err, "registering %s", name)
 }

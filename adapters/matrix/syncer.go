@@ -29,7 +29,7 @@ func newSyncer(a *Adapter) *syncer {
 		Presence: nothing,
 		Room: &mautrix.RoomFilter{
 			Ephemeral: nothing,
-			Timeline:  &mautrix.FilterPart{Limit: timelineLimit},
+			Timeline:  &mautrix.FilterPart{Limit: a.timelineLimit},
 		},
 	}
 	return s
