@@ -282,7 +282,6 @@ func TestCheck(t *testing.T) {
 		"homeserver": func(c *Config) { c.Homeserver = "example" },
 		"answer":     func(c *Config) { c.Homeserver = "http://127.0.0.1:1" },
 		"user":       func(c *Config) { c.UserID = "guildhand" },
-		"store_path": func(c *Config) { c.StorePath = "" },
 		"login":      func(c *Config) { c.Password = "" },
 		"refuses":    func(c *Config) { c.Token = "wrong" },
 	} {
