@@ -10,8 +10,6 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/tdewolff/canvas"
-
 	"guildhand/bot/answer"
 	"guildhand/bot/requests/requeststest"
 	"guildhand/bot/requests/words"
@@ -73,11 +71,7 @@ func svgLengths(t *testing.T, a *answer.Answer) map[string]float64 {
 					}
 				}
 				if id != "" {
-					p, err := canvas.ParseSVGPath(path)
-					if err != nil {
-						t.Fatal(err)
-					}
-					lengths[id] = p.Length()
+					lengths[id] = requeststest.SVGPath(t, path).Length()
 				}
 			}
 		}

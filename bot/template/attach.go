@@ -4,6 +4,7 @@ import (
 	"context"
 
 	"guildhand/bot/answer"
+	"guildhand/bot/template/scene"
 )
 
 // Attachments are d as files, in this order: the PNG to look at, the PDF to
@@ -16,7 +17,7 @@ func (d Drawing) Attachments(paper Paper) []answer.Attachment {
 	if p, err := layoutPNG(d); err != nil {
 		png.Render = func(context.Context) ([]byte, error) { return nil, err }
 	} else {
-		png.WidthPx, png.HeightPx = pngWidth, p.height
+		png.WidthPx, png.HeightPx = pngWidth, p.heightPx()
 		png.Render = unlessDone(p.encode)
 	}
 	return []answer.Attachment{
@@ -36,11 +37,7 @@ func (d Drawing) Attachments(paper Paper) []answer.Attachment {
 
 // alt is d in words, on one line.
 func (d Drawing) alt() string {
-	s := firstOf(d.Alt, d.Title)
-	if set, err := fonts(); err == nil {
-		s = set.plain(s)
-	}
-	return s
+	return scene.Plain(firstOf(d.Alt, d.Title))
 }
 
 // unlessDone spares the work where nobody waits for it any more.

@@ -3,10 +3,11 @@ package template
 import (
 	"bytes"
 	"context"
-	"errors"
 	"image/png"
-	"strings"
 	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 func TestAttachments(t *testing.T) {
@@ -17,36 +18,28 @@ func TestAttachments(t *testing.T) {
 		{"collet-round-8.svg", "image/svg+xml", "<svg"},
 	}
 	got := d.Attachments(Letter)
-	if len(got) != len(want) {
-		t.Fatalf("%d attachments, want %d", len(got), len(want))
-	}
+	require.Len(t, got, len(want))
+	assert.Contains(t, got[1].Alt, "Letter", "the PDF's text names the paper")
 	for i, w := range want {
 		a := got[i]
-		if a.Name != w.name || a.Type != w.mime || !strings.Contains(a.Alt, d.Alt) {
-			t.Errorf("%q, %q, %q", a.Name, a.Type, a.Alt)
-		}
-		data, err := a.Render(context.Background())
-		if err != nil || !bytes.HasPrefix(data, []byte(w.begins)) {
-			t.Errorf("%s: begins with %.8q (%v)", a.Name, data, err)
-		}
+		assert.Equal(t, w.name, a.Name)
+		assert.Equal(t, w.mime, a.Type)
+		assert.Contains(t, a.Alt, d.Alt)
+		data, err := a.Render(t.Context())
+		require.NoError(t, err)
+		assert.True(t, bytes.HasPrefix(data, []byte(w.begins)), "%s: begins with %.8q", a.Name, data)
 		if w.mime == "image/png" {
 			size, err := png.DecodeConfig(bytes.NewReader(data))
-			if err != nil || size.Width != a.WidthPx || size.Height != a.HeightPx {
-				t.Errorf("%s is %d x %d, announced as %d x %d (%v)", a.Name, size.Width, size.Height, a.WidthPx, a.HeightPx, err)
-			}
+			require.NoError(t, err)
+			assert.Equal(t, [2]int{a.WidthPx, a.HeightPx}, [2]int{size.Width, size.Height}, "the size announced")
 		}
-		if !strings.Contains(got[1].Alt, "Letter") {
-			t.Errorf("the PDF's text does not name the paper: %q", got[1].Alt)
-		}
-		gone, cancel := context.WithCancel(context.Background())
+		gone, cancel := context.WithCancel(t.Context())
 		cancel()
-		if _, err := a.Render(gone); !errors.Is(err, context.Canceled) {
-			t.Errorf("%s: drawn for nobody (%v)", a.Name, err)
-		}
+		_, err = a.Render(gone)
+		assert.ErrorIs(t, err, context.Canceled, "%s: drawn for nobody", a.Name)
 	}
 	for _, a := range (Drawing{Name: "nothing"}).Attachments(A4) {
-		if _, err := a.Render(context.Background()); err == nil {
-			t.Errorf("%s: drawn from nothing", a.Name)
-		}
+		_, err := a.Render(t.Context())
+		assert.ErrorIs(t, err, errNothing, a.Name)
 	}
 }

@@ -5,7 +5,7 @@ import (
 	"math"
 	"slices"
 
-	"github.com/tdewolff/canvas"
+	"guildhand/bot/template/scene"
 )
 
 // joinMM is how far the ends of two edges may be apart and still be one
@@ -21,13 +21,13 @@ var errOpen = errors.New("the edges to cut don't close")
 // them. Of several closed outlines the largest is given; the others are taken
 // for holes. The error says that the edges don't close.
 func Contour(d Drawing, toleranceMM float64) ([][2]float64, error) {
-	var strokes [][]canvas.Point
+	var strokes [][]scene.Point
 	for _, p := range d.Paths {
 		if p.Role != Cut && p.Role != Seam {
 			continue
 		}
-		for _, s := range p.canvas().Flatten(toleranceMM).Split() {
-			if points := s.Coords(); len(points) > 1 {
+		for _, points := range p.Segs.Flatten(toleranceMM).Strokes() {
+			if len(points) > 1 {
 				strokes = append(strokes, points)
 			}
 		}
@@ -64,10 +64,10 @@ func Contour(d Drawing, toleranceMM float64) ([][2]float64, error) {
 	return best, nil
 }
 
-func near(a, b canvas.Point) bool { return math.Hypot(a.X-b.X, a.Y-b.Y) <= joinMM }
+func near(a, b scene.Point) bool { return math.Hypot(a.X-b.X, a.Y-b.Y) <= joinMM }
 
 // next finds the stroke that begins, or turned round ends, at a point.
-func next(strokes [][]canvas.Point, at canvas.Point) (i int, turned bool) {
+func next(strokes [][]scene.Point, at scene.Point) (i int, turned bool) {
 	for i, s := range strokes {
 		if near(s[0], at) {
 			return i, false
@@ -81,10 +81,10 @@ func next(strokes [][]canvas.Point, at canvas.Point) (i int, turned bool) {
 
 // closedPolygon drops the points of a loop that repeat the one before, and
 // measures its area, positive where it runs counter-clockwise.
-func closedPolygon(loop []canvas.Point) (polygon [][2]float64, areaMM2 float64) {
+func closedPolygon(loop []scene.Point) (polygon [][2]float64, areaMM2 float64) {
 	for _, p := range loop {
 		at := [2]float64{p.X, p.Y}
-		if n := len(polygon); n > 0 && near(p, canvas.Point{X: polygon[n-1][0], Y: polygon[n-1][1]}) {
+		if n := len(polygon); n > 0 && near(p, scene.Point{X: polygon[n-1][0], Y: polygon[n-1][1]}) {
 			continue
 		}
 		polygon = append(polygon, at)
@@ -104,7 +104,7 @@ func (d Drawing) LengthMM(roles ...Role) float64 {
 	sum := 0.0
 	for _, p := range d.Paths {
 		if slices.Contains(roles, p.Role) {
-			sum += p.canvas().Length()
+			sum += p.Segs.Length()
 		}
 	}
 	return sum
@@ -113,19 +113,6 @@ func (d Drawing) LengthMM(roles ...Role) float64 {
 // Placed is the path turned by quarters of a turn about the origin,
 // counter-clockwise, and then moved, mm.
 func (p Path) Placed(quarterTurns int, dx, dy float64) Path {
-	place := func(at [2]float64) [2]float64 {
-		for range ((quarterTurns % 4) + 4) % 4 {
-			at = [2]float64{-at[1], at[0]}
-		}
-		return [2]float64{at[0] + dx, at[1] + dy}
-	}
-	segs := make([]Seg, len(p.Segs))
-	for i, s := range p.Segs {
-		segs[i] = Seg{Op: s.Op, P: place(s.P)}
-		if s.Op == CubicTo {
-			segs[i].C1, segs[i].C2 = place(s.C1), place(s.C2)
-		}
-	}
-	p.Segs = segs
+	p.Segs = p.Segs.Turned(quarterTurns).In(scene.Moved(dx, dy))
 	return p
 }

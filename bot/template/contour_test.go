@@ -4,6 +4,10 @@ import (
 	"math"
 	"testing"
 
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"guildhand/bot/template/scene"
 	"guildhand/calc/development"
 )
 
@@ -21,19 +25,13 @@ func polygonArea(p [][2]float64) float64 {
 func TestContourOfSector(t *testing.T) {
 	const r, slant, degrees, tolerance = 28.8, 6.6, 53.2, 0.005
 	points, err := Contour(collet8(), tolerance)
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	want := degrees * math.Pi / 180 / 2 * (r*r - (r-slant)*(r-slant))
 	got := polygonArea(points)
 	// A chord is never further from its arc than the tolerance.
-	if edge := collet8().LengthMM(Cut); math.Abs(got-want) > edge*tolerance || got <= 0 {
-		t.Errorf("area %v mm2, want %v", got, want)
-	}
+	assert.InDelta(t, want, got, collet8().LengthMM(Cut)*tolerance, "area, mm2")
 	for i, p := range points {
-		if q := points[(i+1)%len(points)]; p == q {
-			t.Errorf("point %d, %v, is there twice", i, p)
-		}
+		assert.NotEqual(t, p, points[(i+1)%len(points)], "point %d is there twice", i)
 	}
 }
 
@@ -60,30 +58,23 @@ func TestContour(t *testing.T) {
 	} {
 		points, err := Contour(Drawing{Paths: c.paths}, 0.01)
 		if c.areaMM2 == 0 {
-			if err == nil {
-				t.Errorf("%s: %d points and no error", name, len(points))
-			}
+			assert.ErrorIs(t, err, errOpen, name)
 			continue
 		}
-		if err != nil || math.Abs(polygonArea(points)-c.areaMM2) > 1e-9 {
-			t.Errorf("%s: area %v, want %v (%v)", name, polygonArea(points), c.areaMM2, err)
-		}
+		require.NoError(t, err, name)
+		assert.InDelta(t, c.areaMM2, polygonArea(points), 1e-9, name)
 	}
 }
 
 func TestPlaced(t *testing.T) {
-	p := Path{ID: "a", Role: Cut, Segs: []Seg{{Op: MoveTo, P: [2]float64{1, 2}}, {Op: CubicTo, C1: [2]float64{3, 2}, C2: [2]float64{4, 4}, P: [2]float64{5, 2}}}}
+	p := Path{ID: "a", Role: Cut, Segs: scene.Path{
+		{Op: scene.MoveTo, P: scene.Point{X: 1, Y: 2}},
+		{Op: scene.CubicTo, C1: scene.Point{X: 3, Y: 2}, C2: scene.Point{X: 4, Y: 4}, P: scene.Point{X: 5, Y: 2}}}}
 	got := p.Placed(1, 10, 20)
-	want := []Seg{{Op: MoveTo, P: [2]float64{8, 21}}, {Op: CubicTo, C1: [2]float64{8, 23}, C2: [2]float64{6, 24}, P: [2]float64{8, 25}}}
-	for i := range want {
-		if got.Segs[i] != want[i] {
-			t.Errorf("segment %d is %v, want %v", i, got.Segs[i], want[i])
-		}
-	}
-	if back := got.Placed(3, 0, 0); back.canvas().Length() != got.canvas().Length() {
-		t.Error("a turn changes the length")
-	}
-	if p.Segs[0].P != [2]float64{1, 2} {
-		t.Error("the path itself is changed")
-	}
+	assert.Equal(t, scene.Path{
+		{Op: scene.MoveTo, P: scene.Point{X: 8, Y: 21}},
+		{Op: scene.CubicTo, C1: scene.Point{X: 8, Y: 23}, C2: scene.Point{X: 6, Y: 24}, P: scene.Point{X: 8, Y: 25}}}, got.Segs)
+	back := got.Placed(3, 0, 0)
+	assert.InDelta(t, got.Segs.Length(), back.Segs.Length(), 1e-12, "a turn keeps the length")
+	assert.Equal(t, scene.Point{X: 1, Y: 2}, p.Segs[0].P, "the path itself is unchanged")
 }

@@ -1,9 +1,11 @@
 // Package template draws flat blanks and layouts: a PNG for a phone, and PDF
 // and SVG at exactly 1:1.
 //
-// A Drawing is one scene in millimetres, y up. The three outputs are thin
-// renderers of the same scene.
+// A Drawing is in millimetres, y up. A layout finds the places of its lines and
+// labels for one output and puts them on a scene, whose renderers make the file.
 package template
+
+import "guildhand/bot/template/scene"
 
 // Role says what a line is, and so how it is drawn: roles are told apart by
 // line style and label, never by colour alone.
@@ -30,27 +32,8 @@ type Path struct {
 	// Label is lettered along or beside the path, "girdle"; empty for none.
 	// Paths of the same role and label are lettered once.
 	Label string
-	Segs  []Seg
-	// Closed paths are closed by the last segment's end being the start.
-	Closed bool
+	Segs  scene.Path
 }
-
-// Seg is one segment of a path: a move, a line or a cubic Bézier, mm, y up.
-type Seg struct {
-	Op Op
-	// P is the end point; C1 and C2 the control points of a Cubic.
-	C1, C2, P [2]float64
-}
-
-// Op is a segment's kind.
-type Op int
-
-// Kinds of segments.
-const (
-	MoveTo Op = iota
-	LineTo
-	CubicTo
-)
 
 // Text is lettering at a place of the drawing, such as "seam, file 36.9°".
 // Where it would lie on a line or on other lettering it is moved aside, with a
@@ -65,7 +48,7 @@ type Text struct {
 	SizeMM float64
 }
 
-// Drawing is one scene at 1:1, mm, y up.
+// Drawing is what is drawn, at 1:1, mm, y up.
 type Drawing struct {
 	// Name is the base of file names, "collet-oval-8x6".
 	Name string

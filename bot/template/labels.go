@@ -3,7 +3,7 @@ package template
 import (
 	"math"
 
-	"github.com/tdewolff/canvas"
+	"guildhand/bot/template/scene"
 )
 
 // Labels are placed the same way in all three outputs: beside their line where
@@ -33,19 +33,16 @@ type placed struct {
 	label
 	x, y float64 // middle of the lettering
 	// leader runs from the line to the lettering.
-	leader           bool
-	fromX, fromY     float64
-	toX, toY         float64
-	box              canvas.Rect
-	angleUsed, emNow float64
+	leader   bool
+	from, to scene.Point
+	box      scene.Rect
 	// over is lettering on white that hides the lines under it.
 	over bool
 }
 
 // placer holds what is already on the picture.
 type placer struct {
-	set  *fontSet
-	room canvas.Rect
+	room scene.Rect
 	cell float64
 	w, h int
 	// owner of each cell: 0 empty, path number + 1, or shared.
@@ -61,8 +58,8 @@ const shared = math.MaxInt32
 
 // newPlacer makes a placer for the lines (flattened paths) within room; em is
 // the usual size of lettering.
-func newPlacer(set *fontSet, room canvas.Rect, lines []*canvas.Path, em float64) *placer {
-	p := &placer{set: set, room: room, cell: em / 6}
+func newPlacer(room scene.Rect, lines []scene.Path, em float64) *placer {
+	p := &placer{room: room, cell: em / 6}
 	// A page never needs more cells than this; a coarser grid only keeps
 	// labels a little further from lines.
 	const mostCells = 120_000
@@ -88,9 +85,9 @@ func newPlacer(set *fontSet, room canvas.Rect, lines []*canvas.Path, em float64)
 }
 
 // mark enters a line into the grid.
-func (p *placer) mark(line *canvas.Path, owner int32) {
-	eachSegment(line, func(a, b canvas.Point) {
-		a, b, ok := clip(p.room, a, b)
+func (p *placer) mark(line scene.Path, owner int32) {
+	line.EachLine(func(a, b scene.Point) {
+		a, b, ok := p.room.Clip(a, b)
 		if !ok {
 			return
 		}
@@ -115,7 +112,7 @@ func (p *placer) at(x, y float64) (int, int) {
 }
 
 // clear tells whether no line comes within gap of the box.
-func (p *placer) clear(r canvas.Rect, gap float64) bool {
+func (p *placer) clear(r scene.Rect, gap float64) bool {
 	x0, y0 := p.at(r.X0-gap, r.Y0-gap)
 	x1, y1 := p.at(r.X1+gap, r.Y1+gap)
 	s := p.w + 1
@@ -123,7 +120,7 @@ func (p *placer) clear(r canvas.Rect, gap float64) bool {
 }
 
 // onlyOwn tells whether the lines within gap of the box are all owner's.
-func (p *placer) onlyOwn(r canvas.Rect, gap float64, owner int) bool {
+func (p *placer) onlyOwn(r scene.Rect, gap float64, owner int) bool {
 	x0, y0 := p.at(r.X0-gap, r.Y0-gap)
 	x1, y1 := p.at(r.X1+gap, r.Y1+gap)
 	for y := y0; y <= y1; y++ {
@@ -137,18 +134,18 @@ func (p *placer) onlyOwn(r canvas.Rect, gap float64, owner int) bool {
 }
 
 // free tells whether the box is in the room and clear of labels and leaders.
-func (p *placer) free(r canvas.Rect, gap float64) bool {
+func (p *placer) free(r scene.Rect, gap float64) bool {
 	if r.X0 < p.room.X0 || r.Y0 < p.room.Y0 || r.X1 > p.room.X1 || r.Y1 > p.room.Y1 {
 		return false
 	}
-	wide := grow(r, gap)
+	wide := r.Grow(gap)
 	for i := range p.done {
 		q := &p.done[i]
-		if q.box.X0 < wide.X1 && wide.X0 < q.box.X1 && q.box.Y0 < wide.Y1 && wide.Y0 < q.box.Y1 {
+		if q.box.Overlaps(wide) {
 			return false
 		}
 		if q.leader {
-			if _, _, hit := clip(wide, canvas.Point{X: q.fromX, Y: q.fromY}, canvas.Point{X: q.toX, Y: q.toY}); hit {
+			if _, _, hit := wide.Clip(q.from, q.to); hit {
 				return false
 			}
 		}
@@ -159,7 +156,7 @@ func (p *placer) free(r canvas.Rect, gap float64) bool {
 // clutter weighs the lines that a leader meets after it has left its own: each
 // crossing, and more where it runs along a line. A line in a neighbouring cell
 // counts as met, except close to the start, where lines may lie side by side.
-func (p *placer) clutter(a, b canvas.Point, owner int) float64 {
+func (p *placer) clutter(a, b scene.Point, owner int) float64 {
 	weight, on := 0.0, false
 	own := int32(owner) + 1
 	foreign := func(x, y int) bool {
@@ -189,14 +186,14 @@ func (p *placer) clutter(a, b canvas.Point, owner int) float64 {
 
 // company weighs what is close to the start of a leader: other lines, which its
 // dot might be taken to mean, and other leaders' dots.
-func (p *placer) company(from canvas.Point, owner int, em float64) float64 {
+func (p *placer) company(from scene.Point, owner int, em float64) float64 {
 	weight := 0.0
-	near := canvas.Rect{X0: from.X, Y0: from.Y, X1: from.X, Y1: from.Y}
+	near := scene.Rect{X0: from.X, Y0: from.Y, X1: from.X, Y1: from.Y}
 	if !p.onlyOwn(near, p.cell*1.5, owner) {
 		weight += 3
 	}
 	for i := range p.done {
-		if q := &p.done[i]; q.leader && math.Hypot(q.fromX-from.X, q.fromY-from.Y) < em {
+		if q := &p.done[i]; q.leader && math.Hypot(q.from.X-from.X, q.from.Y-from.Y) < em {
 			weight += 2
 		}
 	}
@@ -204,13 +201,13 @@ func (p *placer) company(from canvas.Point, owner int, em float64) float64 {
 }
 
 // leaderFree tells whether a leader is clear of labels and other leaders.
-func (p *placer) leaderFree(a, b canvas.Point) bool {
+func (p *placer) leaderFree(a, b scene.Point) bool {
 	for i := range p.done {
 		q := &p.done[i]
-		if _, _, hit := clip(grow(q.box, q.emNow/6), a, b); hit {
+		if _, _, hit := q.box.Grow(q.em/6).Clip(a, b); hit {
 			return false
 		}
-		if q.leader && segmentsCross(a, b, canvas.Point{X: q.fromX, Y: q.fromY}, canvas.Point{X: q.toX, Y: q.toY}) {
+		if q.leader && scene.Cross(a, b, q.from, q.to) {
 			return false
 		}
 	}
@@ -265,9 +262,9 @@ func (p *placer) place(labels []label) (done []placed, left []label) {
 
 // size of a label's lettering.
 func (p *placer) size(l label) (w, h float64) {
-	letters := lettering{set: p.set, em: l.em}
+	letters := scene.Lettering{Em: l.em}
 	n := float64(len(l.lines))
-	return letters.widest(l.lines), l.em * (capHeight + descent + (n-1)*lineHeight)
+	return letters.Widest(l.lines), l.em * (scene.CapHeight + scene.Descent + (n-1)*scene.LineHeight)
 }
 
 // beside puts the label on its anchor, or close beside its line.
@@ -280,14 +277,16 @@ func (p *placer) beside(l label) bool {
 			sin, cos := math.Sincos(angle * math.Pi / 180)
 			bw, bh = math.Abs(w*cos)+math.Abs(h*sin), math.Abs(w*sin)+math.Abs(h*cos)
 		}
-		r := canvas.Rect{X0: x - bw/2, Y0: y - bh/2, X1: x + bw/2, Y1: y + bh/2}
+		r := scene.Rect{X0: x - bw/2, Y0: y - bh/2, X1: x + bw/2, Y1: y + bh/2}
 		if !p.clear(r, gap) || !p.free(r, gap) {
 			return false
 		}
 		if l.owner >= 0 && !p.onlyOwn(r, 3*gap, l.owner) {
 			return false // it could be read as its neighbour's
 		}
-		p.done = append(p.done, placed{label: l, x: x, y: y, box: r, angleUsed: angle, emNow: l.em})
+		at := placed{label: l, x: x, y: y, box: r}
+		at.angle = angle
+		p.done = append(p.done, at)
 		return true
 	}
 	for _, a := range l.anchors {
@@ -318,9 +317,9 @@ func (p *placer) onTop(l label) bool {
 		try.em = l.em * size
 		w, h := p.size(try)
 		a := l.anchors[0]
-		r := canvas.Rect{X0: a.x - w/2, Y0: a.y - h/2, X1: a.x + w/2, Y1: a.y + h/2}
+		r := scene.Rect{X0: a.x - w/2, Y0: a.y - h/2, X1: a.x + w/2, Y1: a.y + h/2}
 		if p.free(r, try.em*0.2) {
-			p.done = append(p.done, placed{label: try, x: a.x, y: a.y, box: r, emNow: try.em, over: true})
+			p.done = append(p.done, placed{label: try, x: a.x, y: a.y, box: r, over: true})
 			return true
 		}
 	}
@@ -334,20 +333,20 @@ func (p *placer) withLeader(l label) bool {
 	gap := l.em * 0.3
 	best, bestCost := placed{}, math.Inf(1)
 	for i, a := range l.anchors {
-		near := p.company(canvas.Point{X: a.x, Y: a.y}, l.owner, l.em)
+		near := p.company(scene.Point{X: a.x, Y: a.y}, l.owner, l.em)
 		for j, dir := range leaderDirections {
 			for _, long := range leaderLengths {
 				cost := long + 0.3*float64(i) + 0.05*float64(j)
 				if cost >= bestCost {
 					break
 				}
-				from := canvas.Point{X: a.x, Y: a.y}
-				to := canvas.Point{X: a.x + dir[0]*long*l.em, Y: a.y + dir[1]*long*l.em}
+				from := scene.Point{X: a.x, Y: a.y}
+				to := scene.Point{X: a.x + dir[0]*long*l.em, Y: a.y + dir[1]*long*l.em}
 				// the leader ends on the lettering's edge, nearest side first
 				k := math.Max(math.Abs(dir[0]), math.Abs(dir[1]))
 				x := to.X + dir[0]/k*(w/2+gap*0.6)
 				y := to.Y + dir[1]/k*(h/2+gap*0.6)
-				r := canvas.Rect{X0: x - w/2, Y0: y - h/2, X1: x + w/2, Y1: y + h/2}
+				r := scene.Rect{X0: x - w/2, Y0: y - h/2, X1: x + w/2, Y1: y + h/2}
 				if !p.clear(r, gap) || !p.free(r, gap) || !p.leaderFree(from, to) {
 					continue
 				}
@@ -358,8 +357,7 @@ func (p *placer) withLeader(l label) bool {
 				}
 				if cost < bestCost {
 					bestCost = cost
-					best = placed{label: l, x: x, y: y, box: r, emNow: l.em,
-						leader: true, fromX: from.X, fromY: from.Y, toX: to.X, toY: to.Y}
+					best = placed{label: l, x: x, y: y, box: r, leader: true, from: from, to: to}
 				}
 			}
 		}
@@ -374,8 +372,8 @@ func (p *placer) withLeader(l label) bool {
 // labelsOf collects the labels of d; lines are d's paths flattened, in the
 // renderer's unit. Where several paths share role and label, one of them is
 // lettered: the line style tells the rest.
-func labelsOf(d Drawing, set *fontSet, lines []*canvas.Path, f fitting) []label {
-	letters := lettering{set: set, em: f.em}
+func labelsOf(d Drawing, lines []scene.Path, f fitting) []label {
+	letters := scene.Lettering{Em: f.em}
 	var out []label
 	type sort struct {
 		role Role
@@ -383,7 +381,7 @@ func labelsOf(d Drawing, set *fontSet, lines []*canvas.Path, f fitting) []label 
 	}
 	seen := map[sort]bool{}
 	for i, p := range d.Paths {
-		text := set.plain(p.Label)
+		text := scene.Plain(p.Label)
 		if text == "" || seen[sort{p.Role, text}] {
 			continue
 		}
@@ -392,15 +390,15 @@ func labelsOf(d Drawing, set *fontSet, lines []*canvas.Path, f fitting) []label 
 			continue
 		}
 		seen[sort{p.Role, text}] = true
-		out = append(out, label{lines: shorten(letters.wrap(text, f.widest), 3), owner: i, anchors: anchors, em: f.em})
+		out = append(out, label{lines: shorten(letters.Wrap(text, f.widest), 3), owner: i, anchors: anchors, em: f.em})
 	}
 	for _, t := range d.Texts {
-		at := f.toView.Dot(canvas.Point{X: t.At[0], Y: t.At[1]})
+		at := f.toView.Point(point(t.At))
 		if w := f.window; t.Text == "" || at.X < w.X0 || at.X > w.X1 || at.Y < w.Y0 || at.Y > w.Y1 {
 			continue
 		}
 		l := label{owner: -1, anchors: []anchor{{x: at.X, y: at.Y}}, onAnchor: true, angle: math.Mod(t.Angle, 360), em: f.textEm(t)}
-		l.lines = shorten(lettering{set: set, em: l.em}.wrap(t.Text, f.widest), 3)
+		l.lines = shorten(scene.Lettering{Em: l.em}.Wrap(t.Text, f.widest), 3)
 		if len(l.lines) > 0 {
 			out = append(out, l)
 		}
@@ -412,15 +410,14 @@ func labelsOf(d Drawing, set *fontSet, lines []*canvas.Path, f fitting) []label 
 var labelFractions = []float64{0.5, 0.38, 0.62, 0.26, 0.74, 0.16, 0.84, 0.07, 0.93}
 
 // anchorsOn lists places on line, within the window, where a label may go.
-func anchorsOn(line *canvas.Path, window canvas.Rect) []anchor {
-	inside := clipPath(line, window)
-	var out []anchor
-	length := inside.Length()
-	if length == 0 {
-		return nil
-	}
+func anchorsOn(line scene.Path, window scene.Rect) []anchor {
+	inside := line.Clip(window)
 	const n = 100
 	all := pointsAlong(inside, n)
+	if len(all) == 0 {
+		return nil
+	}
+	var out []anchor
 	for _, f := range labelFractions {
 		out = append(out, all[min(int(f*n), len(all)-1)])
 	}
@@ -429,7 +426,7 @@ func anchorsOn(line *canvas.Path, window canvas.Rect) []anchor {
 
 // pointsAlong gives n points on a flattened path, in the middles of n equal
 // lengths of it.
-func pointsAlong(flat *canvas.Path, n int) []anchor {
+func pointsAlong(flat scene.Path, n int) []anchor {
 	total := flat.Length()
 	if n <= 0 || total == 0 || math.IsNaN(total) {
 		return nil
@@ -438,7 +435,7 @@ func pointsAlong(flat *canvas.Path, n int) []anchor {
 	step := total / float64(n)
 	next, run := step/2, 0.0
 	var last anchor
-	eachSegment(flat, func(a, b canvas.Point) {
+	flat.EachLine(func(a, b scene.Point) {
 		dx, dy := b.X-a.X, b.Y-a.Y
 		l := math.Hypot(dx, dy)
 		if l == 0 {

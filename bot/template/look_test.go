@@ -4,6 +4,8 @@ import (
 	"os"
 	"path/filepath"
 	"testing"
+
+	"github.com/stretchr/testify/require"
 )
 
 // TestLook writes the sample pictures for a look with one's own eyes:
@@ -15,28 +17,16 @@ func TestLook(t *testing.T) {
 	}
 	for _, d := range samples() {
 		data, w, h, err := PNG(d)
-		if err != nil {
-			t.Fatal(d.Name, err)
-		}
+		require.NoError(t, err, d.Name)
 		t.Log(d.Name, w, h, len(data))
-		if err := os.WriteFile(filepath.Join(dir, d.Name+".png"), data, 0o644); err != nil {
-			t.Fatal(err)
-		}
+		require.NoError(t, os.WriteFile(filepath.Join(dir, d.Name+".png"), data, 0o644))
 		vector, err := SVG(d)
-		if err != nil {
-			t.Fatal(d.Name, err)
-		}
-		if err := os.WriteFile(filepath.Join(dir, d.Name+".svg"), vector, 0o644); err != nil {
-			t.Fatal(err)
-		}
+		require.NoError(t, err, d.Name)
+		require.NoError(t, os.WriteFile(filepath.Join(dir, d.Name+".svg"), vector, 0o644))
 		for _, paper := range []Paper{A4, Letter} {
 			printed, err := PDF(d, paper)
-			if err != nil {
-				t.Fatal(d.Name, err)
-			}
-			if err := os.WriteFile(filepath.Join(dir, d.Name+"-"+paper.String()+".pdf"), printed, 0o644); err != nil {
-				t.Fatal(err)
-			}
+			require.NoError(t, err, d.Name)
+			require.NoError(t, os.WriteFile(filepath.Join(dir, d.Name+"-"+paper.String()+".pdf"), printed, 0o644))
 		}
 	}
 }
@@ -71,12 +61,8 @@ func TestLookHandout(t *testing.T) {
 			{Title: "Cautions", Bullets: []string{"Soldering: ventilate, wear eye protection, tie back hair.", "Pickle: acid into water, never the other way round; no steel in it."}}}},
 		{Heading: "Round collet", Drawing: &b},
 	}, A4)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if err := os.WriteFile(filepath.Join(dir, "handout.pdf"), data, 0o644); err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "handout.pdf"), data, 0o644))
 }
 
 func BenchmarkPDF(b *testing.B) {

@@ -9,6 +9,10 @@ import (
 	"testing"
 	"unicode/utf8"
 
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"guildhand/bot/template/scene"
 	"guildhand/calc/development"
 )
 
@@ -16,13 +20,9 @@ func TestCircleLength(t *testing.T) {
 	const r = 7.3
 	p := Circle("c", Drill, "", [2]float64{3, -4}, r)
 	got, _ := segsLength(p)
-	if want := 2 * math.Pi * r; math.Abs(got-want) > 1e-8*want {
-		t.Errorf("the circle is %.10f mm round, want %.10f", got, want)
-	}
+	assert.InEpsilon(t, 2*math.Pi*r, got, 1e-8)
 	b := Bounds(Drawing{Paths: []Path{p}})
-	if want := (Box{3 - r, -4 - r, 3 + r, -4 + r}); math.Abs(b.X0-want.X0)+math.Abs(b.Y0-want.Y0)+math.Abs(b.X1-want.X1)+math.Abs(b.Y1-want.Y1) > 1e-7 {
-		t.Errorf("bounds %v, want %v", b, want)
-	}
+	assert.InDeltaSlice(t, []float64{3 - r, -4 - r, 3 + r, -4 + r}, []float64{b.X0, b.Y0, b.X1, b.Y1}, 2.5e-8)
 }
 
 // Bounds are those of the curve, not of its handles: this cubic rises to 3/4 of
@@ -30,9 +30,9 @@ func TestCircleLength(t *testing.T) {
 func TestBoundsOfCurve(t *testing.T) {
 	p := FromCubics("c", Cut, "", []development.Cubic{{
 		P0: development.Point{}, P1: development.Point{Y: 4}, P2: development.Point{X: 10, Y: 4}, P3: development.Point{X: 10}}})
-	if b := Bounds(Drawing{Paths: []Path{p}}); math.Abs(b.HeightMM()-3) > 1e-9 || math.Abs(b.WidthMM()-10) > 1e-9 {
-		t.Errorf("bounds %v, want 10 x 3", b)
-	}
+	b := Bounds(Drawing{Paths: []Path{p}})
+	assert.InDelta(t, 10, b.W(), 1e-9)
+	assert.InDelta(t, 3, b.H(), 1e-9)
 }
 
 func TestConstructors(t *testing.T) {
@@ -56,22 +56,10 @@ func TestConstructors(t *testing.T) {
 		"joined cubics":  {FromCubics("c", Cut, "", []development.Cubic{third(a, b), third(b, c)}), 8, 1},
 		"apart cubics":   {FromCubics("c", Cut, "", []development.Cubic{third(a, b), third(c, b)}), 8, 2},
 	} {
-		if got, _ := segsLength(test.path); math.Abs(got-test.length) > 1e-12 {
-			t.Errorf("%s: %g mm long, want %g", name, got, test.length)
-		}
-		moves := 0
-		for _, s := range test.path.Segs {
-			if s.Op == MoveTo {
-				moves++
-			}
-		}
-		if moves != test.moves {
-			t.Errorf("%s: %d moves, want %d", name, moves, test.moves)
-		}
-		// what the renderers get has the same length
-		if got := test.path.canvas().Length(); math.Abs(got-test.length) > 1e-9 {
-			t.Errorf("%s: drawn %g mm long, want %g", name, got, test.length)
-		}
+		got, _ := segsLength(test.path)
+		assert.InDelta(t, test.length, got, 1e-12, name)
+		assert.InDelta(t, test.length, test.path.Segs.Length(), 1e-9, name)
+		assert.Len(t, test.path.Segs.Strokes(), test.moves, name)
 	}
 }
 
@@ -82,33 +70,36 @@ func FuzzDrawing(f *testing.F) {
 	f.Add("a b", strings.Repeat("w", 300), "\xff", 5.0, 5.0, 5.0, 5.0, 5.0, 5.0, -720.0, uint8(8))
 	f.Fuzz(func(t *testing.T, id, labelText, text string, x0, y0, x1, y1, x2, y2, angle float64, kind uint8) {
 		role := Role(kind % 11)
-		a, b, c := [2]float64{x0, y0}, [2]float64{x1, y1}, [2]float64{x2, y2}
+		a, b, c := scene.Point{X: x0, Y: y0}, scene.Point{X: x1, Y: y1}, scene.Point{X: x2, Y: y2}
+		curve := scene.Path{{P: a}, {Op: scene.CubicTo, C1: b, C2: c, P: scene.Point{X: x2, Y: y0}}, {Op: scene.LineTo, P: b}}
+		if kind > 127 {
+			curve = append(curve, scene.Seg{Op: scene.ClosePath, P: a})
+		}
 		d := Drawing{Name: id, Title: labelText, Alt: text, Lines: []string{text, labelText},
 			Paths: []Path{
-				{ID: id, Role: role, Label: labelText, Closed: kind > 127, Segs: []Seg{
-					{Op: MoveTo, P: a}, {Op: CubicTo, C1: b, C2: c, P: [2]float64{x2, y0}}, {Op: LineTo, P: b}}},
-				Polyline("p", Role(kind%9), labelText, kind%2 == 0, a, b, c),
+				{ID: id, Role: role, Label: labelText, Segs: curve},
+				Polyline("p", Role(kind%9), labelText, kind%2 == 0, [2]float64{x0, y0}, [2]float64{x1, y1}, [2]float64{x2, y2}),
 			},
-			Texts: []Text{{At: b, Angle: angle, Text: text, SizeMM: math.Abs(y1) / 4}}}
-		if _, w, h, err := PNG(d); err == nil && (w != pngWidth || h < 50 || h > 2500) {
-			t.Errorf("the picture is %d x %d", w, h)
+			Texts: []Text{{At: [2]float64{x1, y1}, Angle: angle, Text: text, SizeMM: math.Abs(y1) / 4}}}
+		if _, w, h, err := PNG(d); err == nil {
+			assert.Equal(t, pngWidth, w)
+			assert.GreaterOrEqual(t, h, 50)
+			assert.LessOrEqual(t, h, 2500)
 		}
-		if _, err := PDF(d, Paper(kind%2)); err == nil && d.check() != nil {
-			t.Error("a drawing that can't be drawn was printed")
+		if _, err := PDF(d, Paper(kind%2)); err == nil {
+			assert.NoError(t, d.check(), "a drawing that can't be drawn was printed")
 		}
 		data, err := SVG(d)
 		if err != nil {
 			return
 		}
-		if !utf8.Valid(data) {
-			t.Error("the SVG is not UTF-8")
-		}
+		assert.True(t, utf8.Valid(data), "the SVG is UTF-8")
 		for dec := xml.NewDecoder(strings.NewReader(string(data))); ; {
-			if _, err := dec.Token(); errors.Is(err, io.EOF) {
+			_, err := dec.Token()
+			if errors.Is(err, io.EOF) {
 				break
-			} else if err != nil {
-				t.Fatalf("not well-formed: %v", err)
 			}
+			require.NoError(t, err, "not well-formed")
 		}
 	})
 }

@@ -1,12 +1,11 @@
 package template
 
 import (
-	"bytes"
 	"fmt"
 	"math"
+	"strings"
 
-	"github.com/tdewolff/canvas"
-	"github.com/tdewolff/canvas/renderers/pdf"
+	"guildhand/bot/template/scene"
 )
 
 // Page is one piece of a printed set: a heading, a drawing at 1:1 and text.
@@ -45,15 +44,10 @@ func PDF(d Drawing, paper Paper) ([]byte, error) {
 // PDFPages prints pages in their order, each beginning on a new sheet. All
 // drawings are at exactly 1:1.
 func PDFPages(pages []Page, paper Paper) ([]byte, error) {
-	set, err := fonts()
-	if err != nil {
-		return nil, err
-	}
 	if len(pages) == 0 {
 		return nil, errNothing
 	}
-	set = set.forPDF()
-	c := &composer{set: set, paper: paper}
+	c := &composer{paper: paper}
 	for _, p := range pages {
 		if err := c.page(p); err != nil {
 			return nil, err
@@ -62,34 +56,20 @@ func PDFPages(pages []Page, paper Paper) ([]byte, error) {
 			return nil, fmt.Errorf("more than %d pages", mostPages)
 		}
 	}
-
-	var out bytes.Buffer
-	var to *pdf.PDF
+	scenes := make([]*scene.Scene, len(c.sheets))
 	for i, s := range c.sheets {
-		if i == 0 {
-			to = pdf.New(&out, s.w, s.h, nil)
-			title, alt := pages[0].Heading, ""
-			if d := pages[0].Drawing; d != nil {
-				title, alt = firstOf(title, d.Title), d.Alt
-			}
-			to.SetInfo(set.plain(title), set.plain(alt), "", "", "guildhand")
-		} else {
-			to.NewPage(s.w, s.h)
-		}
-		b := brush{to: to, pen: paperPen}
-		for _, draw := range s.draw {
-			draw(b)
-		}
 		label := fmt.Sprintf("page %d of %d", i+1, len(c.sheets))
 		if s.place != "" {
 			label += ", " + s.place
 		}
-		b.footer(set, s, label)
+		s.footer(label)
+		scenes[i] = s.to
 	}
-	if err := to.Close(); err != nil {
-		return nil, fmt.Errorf("writing the PDF: %w", err)
+	title, alt := pages[0].Heading, ""
+	if d := pages[0].Drawing; d != nil {
+		title, alt = firstOf(title, d.Title), d.Alt
 	}
-	return out.Bytes(), nil
+	return scene.PDF(scenes, title, alt)
 }
 
 func firstOf(a, b string) string {
@@ -107,42 +87,41 @@ const (
 
 // footer draws the check bar and the page's label. The bar is made of filled
 // rectangles: its ends are edges, and no line's width adds to it.
-func (b brush) footer(set *fontSet, s *sheet, label string) {
+func (s *sheet) footer(label string) {
 	x, y := printMargin, printMargin+1.5
+	right := s.to.Box.X1 - printMargin
 	block := func(from, to, low, high float64) {
-		b.fill(canvas.Rectangle(to-from, high-low).Translate(x+from, y+low), black)
+		s.to.Fill(scene.Rect{X0: x + from, Y0: y + low, X1: x + to, Y1: y + high}.Path(), scene.Black, scene.Tag{})
 	}
 	block(0, checkBarMM, 0, 0.7)
 	for i := 0.0; i < checkBarMM; i += 20 {
 		block(i, i+10, 0, 3.2)
 	}
-	l := lettering{set: set, em: 3.1}
-	bold := lettering{set: set, em: 3.1, bold: true}
-	b.write(bold, checkWords, x, y+4.6, 0, canvas.Left)
-	b.write(l, printWords, x+checkBarMM+3, y+0.3, 0, canvas.Left)
-	b.write(l, label, s.w-printMargin, y+4.6, 0, canvas.Right)
-	if title := l.wrap(s.title, s.w-2*printMargin-2*checkBarMM); s.place != "" && len(title) > 0 {
-		b.write(l, shorten(title, 1)[0], s.w-printMargin, y+0.3, 0, canvas.Right)
+	l := scene.Lettering{Em: 3.1}
+	bold := scene.Lettering{Em: 3.1, Bold: true}
+	s.write(bold, checkWords, x, y+4.6, scene.Start)
+	s.write(l, printWords, x+checkBarMM+3, y+0.3, scene.Start)
+	s.write(l, label, right, y+4.6, scene.End)
+	if title := l.Wrap(s.title, right-x-2*checkBarMM); s.place != "" && len(title) > 0 {
+		s.write(l, shorten(title, 1)[0], right, y+0.3, scene.End)
 	}
 }
 
 // sheet is one page that is being composed.
 type sheet struct {
-	w, h float64
-	draw []func(brush)
+	brush
 	// place is the sheet's place in a tiled drawing, "column B row 1", and
 	// title the drawing's.
 	place, title string
 }
 
 // top, bottom, left and right of what a page may hold besides its footer.
-func (s *sheet) area() canvas.Rect {
-	return canvas.Rect{X0: printMargin, Y0: printMargin + footerHeight, X1: s.w - printMargin, Y1: s.h - printMargin}
+func (s *sheet) area() scene.Rect {
+	return scene.Rect{X0: printMargin, Y0: printMargin + footerHeight, X1: s.to.Box.X1 - printMargin, Y1: s.to.Box.Y1 - printMargin}
 }
 
 // composer lays text and drawings out on sheets.
 type composer struct {
-	set    *fontSet
 	paper  Paper
 	sheets []*sheet
 	// y is the level below which the current sheet is free.
@@ -162,7 +141,11 @@ func (c *composer) blank(landscape bool) *sheet {
 	if landscape {
 		w, h = h, w
 	}
-	return &sheet{w: w, h: h}
+	return newSheet(w, h)
+}
+
+func newSheet(w, h float64) *sheet {
+	return &sheet{brush: brush{to: &scene.Scene{Box: scene.Rect{X1: w, Y1: h}}, pen: paperPen}}
 }
 
 func (c *composer) now() *sheet { return c.sheets[len(c.sheets)-1] }
@@ -183,7 +166,7 @@ func (c *composer) page(p Page) error {
 
 // heading sets a page's headline.
 func (c *composer) heading(s string) {
-	c.flow(lettering{set: c.set, em: paperHeadEm, bold: true}, s, "", 0)
+	c.flow(scene.Lettering{Em: paperHeadEm, Bold: true}, s, "", 0)
 	if s != "" {
 		c.y -= 1
 	}
@@ -191,11 +174,11 @@ func (c *composer) heading(s string) {
 
 // section sets a Section; its title stays with the first lines of its text.
 func (c *composer) section(s Section) {
-	text := lettering{set: c.set, em: paperTextEm}
+	text := scene.Lettering{Em: paperTextEm}
 	if s.Title != "" {
 		c.y -= 2
-		c.need(4 * paperTextEm * lineHeight)
-		c.flow(lettering{set: c.set, em: paperTextEm * 1.1, bold: true}, s.Title, "", 0)
+		c.need(4 * paperTextEm * scene.LineHeight)
+		c.flow(scene.Lettering{Em: paperTextEm * 1.1, Bold: true}, s.Title, "", 0)
 	}
 	for _, p := range s.Paragraphs {
 		c.flow(text, p, "", 0)
@@ -220,22 +203,28 @@ func (c *composer) need(h float64) {
 
 // flow sets a wrapped text, with a sign before its first line, and turns the
 // page where it must. Lines are no longer than is good to read.
-func (c *composer) flow(l lettering, s, sign string, indent float64) {
+func (c *composer) flow(l scene.Lettering, s, sign string, indent float64) {
 	const longest = 180
 	area := c.now().area()
-	for i, line := range l.wrap(s, math.Min(area.W(), longest)-indent) {
+	for i, line := range l.Wrap(s, math.Min(area.W(), longest)-indent) {
 		if len(c.sheets) > mostPages {
 			return // PDFPages says so
 		}
-		c.need(l.em * lineHeight)
-		c.y -= l.em * lineHeight
-		x, y := area.X0, c.y+l.em*descent
-		first := i == 0
-		c.now().draw = append(c.now().draw, func(b brush) {
-			if first {
-				b.write(l, sign, x, y, 0, canvas.Left)
-			}
-			b.write(l, line, x+indent, y, 0, canvas.Left)
-		})
+		c.need(l.Em * scene.LineHeight)
+		x := area.X0
+		if i == 0 {
+			c.now().write(l, sign, x, c.y-l.Em*(scene.LineHeight-scene.Descent), scene.Start)
+		}
+		c.y = c.now().column(l, []string{line}, x+indent, c.y)
 	}
+}
+
+// shorten cuts lines to at most n, and shows that it did.
+func shorten(lines []string, n int) []string {
+	if len(lines) <= n {
+		return lines
+	}
+	lines = append([]string(nil), lines[:n]...)
+	lines[n-1] = strings.TrimRight(lines[n-1], " .,;") + " …"
+	return lines
 }

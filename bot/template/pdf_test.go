@@ -1,7 +1,6 @@
 package template
 
 import (
-	"bytes"
 	"fmt"
 	"image"
 	"math"
@@ -13,7 +12,8 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/tdewolff/canvas"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"guildhand/bot/answer"
 )
@@ -33,9 +33,7 @@ func tool(t *testing.T, name string) string {
 func saved(t *testing.T, data []byte) string {
 	t.Helper()
 	file := filepath.Join(t.TempDir(), "x.pdf")
-	if err := os.WriteFile(file, data, 0o644); err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, os.WriteFile(file, data, 0o644))
 	return file
 }
 
@@ -45,22 +43,21 @@ func rendered(t *testing.T, file string, page, dpi int, options ...string) *imag
 	t.Helper()
 	n := strconv.Itoa(page)
 	args := append([]string{"-gray", "-r", strconv.Itoa(dpi), "-f", n, "-l", n}, options...)
-	out, err := exec.Command(tool(t, "pdftoppm"), append(args, file)...).Output()
-	if err != nil {
-		t.Fatalf("pdftoppm: %v", err)
-	}
+	var faults strings.Builder
+	program := exec.Command(tool(t, "pdftoppm"), append(args, file)...)
+	program.Stderr = &faults
+	out, err := program.Output()
+	require.NoError(t, err, "pdftoppm")
+	require.Empty(t, faults.String(), "what pdftoppm finds wrong")
 	var w, h, top int
 	head := regexp.MustCompile(`^P5\s+(\d+)\s+(\d+)\s+(\d+)\s`).FindSubmatch(out)
-	if head == nil {
-		t.Fatalf("pdftoppm gave no picture of page %d", page)
-	}
+	require.NotNil(t, head, "pdftoppm gave no picture of page %d", page)
 	w, _ = strconv.Atoi(string(head[1]))
 	h, _ = strconv.Atoi(string(head[2]))
 	top, _ = strconv.Atoi(string(head[3]))
 	pix := out[len(head[0]):]
-	if top != 255 || len(pix) != w*h {
-		t.Fatalf("page %d is a picture of %d bytes for %d x %d", page, len(pix), w, h)
-	}
+	require.Equal(t, 255, top)
+	require.Len(t, pix, w*h, "page %d", page)
 	return &image.Gray{Pix: pix, Stride: w, Rect: image.Rect(0, 0, w, h)}
 }
 
@@ -68,9 +65,7 @@ func rendered(t *testing.T, file string, page, dpi int, options ...string) *imag
 func pageSizes(t *testing.T, file string) (sizes [][2]float64) {
 	t.Helper()
 	out, err := exec.Command(tool(t, "pdfinfo"), "-f", "1", "-l", "9999", "-box", file).Output()
-	if err != nil {
-		t.Fatalf("pdfinfo: %v", err)
-	}
+	require.NoError(t, err, "pdfinfo")
 	for _, m := range regexp.MustCompile(`(?m)^Page +\d+ MediaBox: +(\S+) +(\S+) +(\S+) +(\S+)`).FindAllSubmatch(out, -1) {
 		var v [4]float64
 		for i := range v {
@@ -78,41 +73,39 @@ func pageSizes(t *testing.T, file string) (sizes [][2]float64) {
 		}
 		sizes = append(sizes, [2]float64{v[2] - v[0], v[3] - v[1]})
 	}
-	if len(sizes) == 0 {
-		t.Fatal("pdfinfo tells of no page")
-	}
+	require.NotEmpty(t, sizes, "pdfinfo tells of no page")
 	return sizes
 }
 
 func printed(t *testing.T, d Drawing, paper Paper) []byte {
 	t.Helper()
 	data, err := PDF(d, paper)
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	return data
 }
 
-// The page box is the paper's, to a thousandth of a point: ISO 216 A4 is 210 x
-// 297 mm, US Letter 8.5 x 11 in, a point 1/72 in.
+// pageBoxes are the sizes that the pages of a PDF tell, points.
+func pageBoxes(data []byte) [][][]byte {
+	return regexp.MustCompile(`/Type /Page\n/Parent 1 0 R\n/MediaBox \[0 0 (\S+) (\S+)\]`).FindAllSubmatch(data, -1)
+}
+
+// The page box is the paper's, to the hundredth of a point in which it is
+// written: ISO 216 A4 is 210 x 297 mm, US Letter 8.5 x 11 in, a point 1/72 in.
 func TestPDFPageBox(t *testing.T) {
 	want := map[Paper][2]float64{A4: {595.276, 841.890}, Letter: {612, 792}}
 	for paper, size := range want {
 		for _, d := range samples() {
 			data := printed(t, d, paper)
-			boxes := regexp.MustCompile(`/MediaBox\[0 0 (\S+) (\S+)\]`).FindAllSubmatch(data, -1)
-			if len(boxes) == 0 {
-				t.Fatalf("%s: no page box", d.Name)
-			}
+			boxes := pageBoxes(data)
+			require.NotEmpty(t, boxes, d.Name)
 			for _, b := range boxes {
 				w, _ := strconv.ParseFloat(string(b[1]), 64)
 				h, _ := strconv.ParseFloat(string(b[2]), 64)
 				if w > h { // across
 					w, h = h, w
 				}
-				if math.Abs(w-size[0]) > 1e-3 || math.Abs(h-size[1]) > 1e-3 {
-					t.Errorf("%s on %s: %g x %g pt, want %v", d.Name, paper, w, h, size)
-				}
+				assert.InDelta(t, size[0], w, 0.005, "%s on %s", d.Name, paper)
+				assert.InDelta(t, size[1], h, 0.005, "%s on %s", d.Name, paper)
 			}
 		}
 	}
@@ -123,9 +116,8 @@ func TestPDFPageBoxRead(t *testing.T) {
 	file := saved(t, printed(t, big(), A4))
 	for i, s := range pageSizes(t, file) {
 		w, h := min(s[0], s[1]), max(s[0], s[1])
-		if math.Abs(w-595.276) > 0.01 || math.Abs(h-841.890) > 0.01 {
-			t.Errorf("page %d is %g x %g pt", i+1, w, h)
-		}
+		assert.InDelta(t, 595.276, w, 0.01, "page %d", i+1)
+		assert.InDelta(t, 841.890, h, 0.01, "page %d", i+1)
 	}
 }
 
@@ -167,17 +159,13 @@ func TestPDFCheckBar(t *testing.T) {
 		file := saved(t, printed(t, c.d, c.paper))
 		for page, size := range pageSizes(t, file) {
 			g := foot(t, file, page+1, dpi, size)
-			if got := barLength(g, dpi); math.Abs(got-50) > pixel {
-				t.Errorf("%s on %s, page %d: the bar is %.3f mm", c.d.Name, c.paper, page+1, got)
-			}
+			assert.InDelta(t, 50, barLength(g, dpi), pixel, "%s on %s, page %d", c.d.Name, c.paper, page+1)
 		}
 	}
 	// a printer that fits to the page, here by 1 %, must be found out
 	file := saved(t, printed(t, collet8(), A4))
 	g := foot(t, file, 1, dpi*99/100, pageSizes(t, file)[0])
-	if got := barLength(g, dpi); math.Abs(got-50) <= pixel {
-		t.Errorf("a bar printed at 99 %% measures %.3f mm: the check can't fail", got)
-	}
+	assert.Greater(t, math.Abs(barLength(g, dpi)-50), pixel, "the check can fail")
 }
 
 // The blank itself is 1:1: a rectangle of 100 x 40 mm measures so between the
@@ -215,9 +203,8 @@ func TestPDFFullSize(t *testing.T) {
 	high = last - first + 1
 	line := styles[Mark].width * paperPen
 	w, h := float64(wide)/dpi*25.4-line, float64(high)/dpi*25.4-line
-	if math.Abs(w-100) > 0.06 || math.Abs(h-40) > 0.06 {
-		t.Errorf("the rectangle is %.3f x %.3f mm", w, h)
-	}
+	assert.InDelta(t, 100, w, 0.06, "mm")
+	assert.InDelta(t, 40, h, 0.06, "mm")
 }
 
 // inkMargin is the least distance of ink from the edge of a page, mm.
@@ -235,9 +222,8 @@ func TestPDFMargins(t *testing.T) {
 		for _, paper := range []Paper{A4, Letter} {
 			file := saved(t, printed(t, d, paper))
 			for page := range pageSizes(t, file) {
-				if m := inkMargin(rendered(t, file, page+1, dpi), dpi); m < 10-0.3 {
-					t.Errorf("%s on %s, page %d: ink %.2f mm from the edge", d.Name, paper, page+1, m)
-				}
+				m := inkMargin(rendered(t, file, page+1, dpi), dpi)
+				assert.GreaterOrEqual(t, m, 10-0.3, "%s on %s, page %d: mm", d.Name, paper, page+1)
 			}
 		}
 	}
@@ -250,9 +236,7 @@ func TestPDFMargins(t *testing.T) {
 			moved.Set(x, y, cut.At(x+20, y+20))
 		}
 	}
-	if inkMargin(moved, dpi) >= 10-0.3 {
-		t.Error("ink in the margin was not seen")
-	}
+	assert.Less(t, inkMargin(moved, dpi), 10-0.3, "ink in the margin is seen")
 }
 
 // wide is a low strip of the length given, mm.
@@ -280,19 +264,16 @@ func TestPDFOrientation(t *testing.T) {
 	} {
 		d := Drawing{Title: "t", Lines: []string{"a", "b"}, Paths: []Path{Rect("r", Cut, "", [2]float64{0, 0}, [2]float64{c.w, c.h})}}
 		data := printed(t, d, c.paper)
-		boxes := regexp.MustCompile(`/MediaBox\[0 0 (\S+) (\S+)\]`).FindAllSubmatch(data, -1)
+		boxes := pageBoxes(data)
 		w, _ := strconv.ParseFloat(string(boxes[0][1]), 64)
 		h, _ := strconv.ParseFloat(string(boxes[0][2]), 64)
 		tiled := len(boxes) > c.pages
 		if c.w == 262 {
-			if !tiled {
-				t.Errorf("%g x %g on %s fits no page but is not tiled", c.w, c.h, c.paper)
-			}
+			assert.True(t, tiled, "%g x %g on %s fits no page but is not tiled", c.w, c.h, c.paper)
 			continue
 		}
-		if len(boxes) != c.pages || (w < h) != c.upright {
-			t.Errorf("%g x %g on %s: %d pages, the first %g x %g pt", c.w, c.h, c.paper, len(boxes), w, h)
-		}
+		assert.Len(t, boxes, c.pages, "%g x %g on %s", c.w, c.h, c.paper)
+		assert.Equal(t, c.upright, w < h, "%g x %g on %s: the first page is %g x %g pt", c.w, c.h, c.paper, w, h)
 	}
 }
 
@@ -304,18 +285,14 @@ func TestPDFTiles(t *testing.T) {
 	for _, d := range []Drawing{big(), wideAndHigh()} {
 		b := Bounds(d)
 		til := (&composer{paper: A4}).tiling(b)
-		if til.cols*til.rows < 2 {
-			t.Fatalf("%s is not tiled", d.Name)
-		}
+		require.GreaterOrEqual(t, til.cols*til.rows, 2, "%s is not tiled", d.Name)
 		file := saved(t, printed(t, d, A4))
 		pages := tilePages(t, file)
 		found := map[string]*image.Gray{}
 		for name, page := range pages {
 			found[name] = rendered(t, file, page, dpi)
 		}
-		if missing := uncovered(d, til, found, dpi); missing != 0 {
-			t.Errorf("%s: %d points of the lines are on no page", d.Name, missing)
-		}
+		assert.Zero(t, uncovered(d, til, found, dpi), "%s: points of the lines that are on no page", d.Name)
 		for name := range found { // without any one page, something is missing
 			less := map[string]*image.Gray{}
 			for n, g := range found {
@@ -323,15 +300,9 @@ func TestPDFTiles(t *testing.T) {
 					less[n] = g
 				}
 			}
-			if uncovered(d, til, less, dpi) == 0 {
-				t.Errorf("%s: page %s could be left out unseen", d.Name, name)
-			}
+			assert.NotEqual(t, 0, uncovered(d, til, less, dpi), "%s: page %s could be left out unseen", d.Name, name)
 		}
-		for _, w := range [][2]canvas.Rect{{til.window(0, 0), til.window(1, 0)}} {
-			if got := w[0].X1 - w[1].X0; math.Abs(got-overlap) > 1e-9 {
-				t.Errorf("%s: neighbours overlap by %g mm", d.Name, got)
-			}
-		}
+		assert.InDelta(t, overlap, til.window(0, 0).X1-til.window(1, 0).X0, 1e-9, "%s: neighbours overlap", d.Name)
 	}
 }
 
@@ -350,16 +321,12 @@ func tilePages(t *testing.T, file string) map[string]int {
 	for page := 1; page <= n; page++ {
 		text := pageText(t, file, page)
 		want := fmt.Sprintf("page %d of %d", page, n)
-		if !strings.Contains(text, want) {
-			t.Errorf("page %d does not say %q", page, want)
-		}
+		assert.Contains(t, text, want, "page %d", page)
 		if m := regexp.MustCompile(`column ([A-Z]+) row (\d+)`).FindStringSubmatch(text); m != nil {
 			pages[m[1]+m[2]] = page
 		}
 	}
-	if len(pages) < 2 {
-		t.Fatalf("%d tiles have a label", len(pages))
-	}
+	require.GreaterOrEqual(t, len(pages), 2, "%d tiles have a label", len(pages))
 	return pages
 }
 
@@ -367,9 +334,7 @@ func pageText(t *testing.T, file string, page int) string {
 	t.Helper()
 	n := strconv.Itoa(page)
 	out, err := exec.Command(tool(t, "pdftotext"), "-f", n, "-l", n, "-layout", file, "-").Output()
-	if err != nil {
-		t.Fatalf("pdftotext: %v", err)
-	}
+	require.NoError(t, err, "pdftotext")
 	return string(out)
 }
 
@@ -381,7 +346,7 @@ func uncovered(d Drawing, til tiling, pages map[string]*image.Gray, dpi float64)
 		if p.Role != Cut {
 			continue
 		}
-		line := p.canvas().Flatten(0.01)
+		line := p.Segs.Flatten(0.01)
 		for _, at := range pointsAlong(line, int(line.Length())) {
 			on, shown := 0, 0
 			for row := range til.rows {
@@ -429,16 +394,12 @@ func TestPDFWords(t *testing.T) {
 		for page := range pageSizes(t, file) {
 			text := pageText(t, file, page+1)
 			for _, want := range []string{"measure this bar first: it must be 50.0 mm", "print at 100 %, no fit to page"} {
-				if !strings.Contains(text, want) {
-					t.Errorf("%s, page %d does not say %q", d.Name, page+1, want)
-				}
+				assert.Contains(t, text, want, "%s, page %d", d.Name, page+1)
 			}
 		}
 		first := pageText(t, file, 1)
 		for _, want := range append([]string{d.Title, "cut", "seam", "girdle", "bearing"}, d.Lines...) {
-			if !strings.Contains(first, want) {
-				t.Errorf("%s: the first page does not say %q", d.Name, want)
-			}
+			assert.Contains(t, first, want, d.Name)
 		}
 	}
 }
@@ -466,14 +427,10 @@ func TestPDFPagesHandout(t *testing.T) {
 		{Heading: "Cut list", Sections: []Section{{Paragraphs: []string{long("cut", 5)}}}},
 	}
 	data, err := PDFPages(pages, A4)
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	file := saved(t, data)
 	n := len(pageSizes(t, file))
-	if n < 5 {
-		t.Errorf("%d pages for two templates and 1500 words", n)
-	}
+	assert.GreaterOrEqual(t, n, 5, "%d pages for two templates and 1500 words", n)
 	var all strings.Builder
 	starts := map[string]int{}
 	for page := 1; page <= n; page++ {
@@ -484,13 +441,10 @@ func TestPDFPagesHandout(t *testing.T) {
 				starts[p.Heading] = page
 			}
 		}
-		if m := inkMargin(rendered(t, file, page, 60), 60); m < 10-0.5 {
-			t.Errorf("page %d: ink %.2f mm from the edge", page, m)
-		}
+		assert.GreaterOrEqual(t, inkMargin(rendered(t, file, page, 60), 60), 10-0.5, "page %d: mm", page)
 	}
-	if len(starts) != 3 || starts[pages[2].Heading] != n {
-		t.Errorf("pieces begin on pages %v of %d", starts, n)
-	}
+	assert.Len(t, starts, 3, "each piece begins a page")
+	assert.Equal(t, n, starts[pages[2].Heading])
 	have := map[string]bool{}
 	for _, w := range strings.Fields(all.String()) {
 		have[w] = true
@@ -501,9 +455,7 @@ func TestPDFPagesHandout(t *testing.T) {
 			lost++
 		}
 	}
-	if lost > 0 {
-		t.Errorf("%d of %d words are lost", lost, len(words))
-	}
+	assert.Zero(t, lost, "words lost, of %d", len(words))
 }
 
 // A drawing of absurd size is refused with a sentence, and so is an endless
@@ -511,15 +463,13 @@ func TestPDFPagesHandout(t *testing.T) {
 func TestPDFTooLarge(t *testing.T) {
 	d := Drawing{Title: "t", Paths: []Path{Rect("r", Cut, "rim", [2]float64{0, 0}, [2]float64{5000, 5000})}}
 	_, err := PDF(d, A4)
-	if r, ok := answer.AsRefusal(err); !ok || !strings.Contains(r.Problem, "5000 x 5000 mm") {
-		t.Errorf("got %v", err)
-	}
-	if _, err := PDFPages([]Page{{Sections: []Section{{Paragraphs: []string{strings.Repeat("word ", 700_000)}}}}}, A4); err == nil {
-		t.Error("an endless handout was set")
-	}
-	if _, err := PDFPages(nil, A4); err == nil {
-		t.Error("nothing was printed")
-	}
+	r, ok := answer.AsRefusal(err)
+	require.True(t, ok, "%v", err)
+	assert.Contains(t, r.Problem, "5000 x 5000 mm")
+	_, err = PDFPages([]Page{{Sections: []Section{{Paragraphs: []string{strings.Repeat("word ", 700_000)}}}}}, A4)
+	assert.Error(t, err, "an endless handout")
+	_, err = PDFPages(nil, A4)
+	assert.Error(t, err, "nothing to print")
 }
 
 // What a maker typed stays text in the PDF too.
@@ -527,22 +477,18 @@ func TestPDFText(t *testing.T) {
 	d := collet8()
 	d.Title = `) Tj /JS (x) \ ( <b> 💍 Größe ½`
 	file := saved(t, printed(t, d, A4))
-	if text := pageText(t, file, 1); !strings.Contains(text, `) Tj /JS (x) \ ( <b> □ Größe ½`) {
-		t.Errorf("the title came out as %.80q", text)
-	}
+	assert.Contains(t, pageText(t, file, 1), `) Tj /JS (x) \ ( <b> □ Größe ½`)
 	out, err := exec.Command(tool(t, "pdfinfo"), "-js", file).CombinedOutput()
-	if err != nil || bytes.Contains(out, []byte("Error")) || len(bytes.TrimSpace(out)) > 0 {
-		t.Errorf("script or errors in the file: %s %v", out, err)
-	}
+	require.NoError(t, err, "%s", out)
+	assert.Empty(t, strings.TrimSpace(string(out)), "script or errors in the file")
 }
 
 func TestPaperNamed(t *testing.T) {
 	for name, want := range map[string]Paper{"a4": A4, " Letter ": Letter, "A4": A4} {
-		if got, ok := PaperNamed(name); !ok || got != want {
-			t.Errorf("%q is %v, %v", name, got, ok)
-		}
+		got, ok := PaperNamed(name)
+		assert.True(t, ok, name)
+		assert.Equal(t, want, got, name)
 	}
-	if _, ok := PaperNamed("foolscap"); ok {
-		t.Error("foolscap was found")
-	}
+	_, ok := PaperNamed("foolscap")
+	assert.False(t, ok)
 }

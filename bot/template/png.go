@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"math"
 
-	"github.com/tdewolff/canvas"
+	"guildhand/bot/template/scene"
 )
 
 // The picture is 800 px wide and meant to be seen at half of that on a phone:
@@ -20,31 +20,13 @@ const (
 	smallScale   = 6.0   // px per mm, below which crowded lines are thinner still
 )
 
-// picture is the layout of a PNG: all places are known before a pixel is set,
-// so that its size can be told without drawing it. It is not changed after
-// layoutPNG and so may be drawn by several goroutines at once.
+// picture is the scene of a PNG, in pixels. Its size is known without drawing
+// it.
 type picture struct {
-	set    *fontSet
-	height int
+	scene.Scene
 	// pxPerMM is the scale of the drawing.
 	pxPerMM float64
-	// scene is in pixels, y up; stage is the part of the picture for it.
-	scene *scene
-	stage canvas.Rect
-	// pen is 1 px, less where lines are crowded.
-	pen float64
-
-	bar    scaleBar
-	legend [][]legendEntry
-	title  []string
-	texts  []string
-}
-
-// scaleBar is a length to judge the picture by.
-type scaleBar struct {
-	mm   float64
-	px   float64
-	text string
+	drawing *layout
 }
 
 const (
@@ -61,126 +43,89 @@ func PNG(d Drawing) (data []byte, widthPx, heightPx int, err error) {
 		return nil, 0, 0, err
 	}
 	data, err = p.encode()
-	return data, pngWidth, p.height, err
+	return data, pngWidth, p.heightPx(), err
 }
 
-// layoutPNG finds the place of everything.
+func (p *picture) heightPx() int { return int(math.Ceil(p.Box.H())) }
+
+func (p *picture) encode() ([]byte, error) { return p.PNG(p.pxPerMM) }
+
+// layoutPNG finds the place of everything, from the top down.
 func layoutPNG(d Drawing) (*picture, error) {
 	if err := d.check(); err != nil {
 		return nil, err
 	}
-	set, err := fonts()
-	if err != nil {
-		return nil, err
-	}
-	p := &picture{set: set}
-
 	b := Bounds(d)
 	const wide = pngWidth - 2*pngMargin
-	p.pxPerMM = math.Min(wide/math.Max(b.WidthMM(), 1e-3), pngTallest/math.Max(b.HeightMM(), 1e-3))
-	left := (pngWidth - b.WidthMM()*p.pxPerMM) / 2
-	toPx := canvas.Identity.Translate(left, 0).Scale(p.pxPerMM, p.pxPerMM).Translate(-b.X0, -b.Y0)
-	p.pen = 1
+	scale := math.Min(wide/math.Max(b.W(), 1e-3), pngTallest/math.Max(b.H(), 1e-3))
+	p := &picture{pxPerMM: scale}
+	thin := brush{to: &p.Scene, pen: 1}
 	if len(d.Paths) > crowded {
-		p.pen = 0.6
-		if p.pxPerMM < smallScale {
-			p.pen = 0.35
+		thin.pen = 0.6
+		if scale < smallScale {
+			thin.pen = 0.35
 		}
 	}
 
 	// labels may stand above and below the drawing; what they do not use is cut
 	const spare = 5 * pngEm
-	window := canvas.Rect{X0: 0, Y0: -spare, X1: pngWidth, Y1: b.HeightMM()*p.pxPerMM + spare}
+	window := scene.Rect{X0: 0, Y0: -spare, X1: pngWidth, Y1: b.H()*scale + spare}
 	room := window
 	room.X0, room.X1 = pngMargin/2, pngWidth-pngMargin/2
-	p.scene = newScene(d, set, fitting{
-		toView: toPx, window: window, room: room,
-		pen: p.pen, em: pngEm, tolerance: 0.15, widest: 0.45 * wide, screen: true,
+	p.drawing = newLayout(d, fitting{
+		toView: scene.View{Scale: scale, DX: (pngWidth-b.W()*scale)/2 - b.X0*scale, DY: -b.Y0 * scale}, window: window, room: room,
+		pen: thin.pen, em: pngEm, tolerance: 0.15, widest: 0.45 * wide, screen: true,
 	})
-	p.stage = grow(p.scene.used, 6)
+	stage := p.drawing.used.Grow(6)
+	p.drawing.draw(thin, 0, -pngMargin-stage.Y1)
 
-	p.bar = barFor(p.pxPerMM)
-	p.legend = legendRows(d.present(), lettering{set: set, em: pngEm}, pngSample, wide)
-	p.title = shorten(lettering{set: set, em: pngTitleEm, bold: true}.wrap(d.Title, wide), 3)
-	body := lettering{set: set, em: pngEm}
+	to := brush{to: &p.Scene, pen: 1}
+	body := scene.Lettering{Em: pngEm}
+	y := -pngMargin - stage.H() - rowHeight
+	to.scaleBar(scale, body, pngMargin, y+pngEm*0.35)
+	for _, row := range legendRows(d.present(), body, pngSample, wide) {
+		y -= rowHeight
+		to.samples(row, body, pngSample, pngMargin, y+pngEm*0.35)
+	}
+	title := scene.Lettering{Em: pngTitleEm, Bold: true}
+	y = to.column(title, shorten(title.Wrap(d.Title, wide), 3), pngMargin, y-pngEm*0.25)
+	var texts []string
 	for _, line := range d.Lines {
-		p.texts = append(p.texts, body.wrap(line, wide)...)
+		texts = append(texts, body.Wrap(line, wide)...)
 	}
-	p.texts = shorten(p.texts, pngMostTexts)
-	if n := len(p.scene.left); n > 0 {
-		p.texts = append(p.texts, fmt.Sprintf("%d labels have no room here: see the PDF.", n))
+	texts = shorten(texts, pngMostTexts)
+	if n := len(p.drawing.left); n > 0 {
+		texts = append(texts, fmt.Sprintf("%d labels have no room here: see the PDF.", n))
 	}
-
-	h := pngMargin + p.stage.H() + rowHeight // the bar's row
-	h += float64(len(p.legend)) * rowHeight
-	h += float64(len(p.title))*pngTitleEm*lineHeight + float64(len(p.texts))*pngEm*lineHeight
-	h += pngEm*0.5 + pngMargin
-	p.height = int(math.Ceil(h))
+	y = to.column(body, texts, pngMargin, y)
+	p.Box = scene.Rect{X1: pngWidth, Y0: y - pngEm*0.25 - pngMargin}
 	return p, nil
 }
 
-// barFor picks a round length that is easy to see: 10 mm where it will do.
-func barFor(pxPerMM float64) scaleBar {
+// scaleBar draws a length to judge the picture by, its left end at x and its
+// middle at y.
+func (b brush) scaleBar(pxPerMM float64, l scene.Lettering, x, y float64) {
+	mm := barMM(pxPerMM)
+	end := x + mm*pxPerMM
+	bold := lineStyle{name: aid.name, width: 4}
+	for _, at := range []float64{x, end} {
+		b.stroke(scene.Polyline(scene.Point{X: at, Y: y - 10*b.pen}, scene.Point{X: at, Y: y + 10*b.pen}), bold)
+	}
+	b.stroke(scene.Polyline(scene.Point{X: x, Y: y}, scene.Point{X: end, Y: y}), bold)
+	b.write(l, fmt.Sprintf("%g mm; not full size", mm), end+14*b.pen, y-l.Em*scene.CapHeight/2, scene.Start)
+}
+
+// barMM picks a round length that is easy to see: 10 mm where it will do.
+func barMM(pxPerMM float64) float64 {
 	const least, most = 60.0, 420.0
-	mm := 10.0
-	if px := mm * pxPerMM; px < least || px > most {
-		mm = math.Pow(10, math.Floor(math.Log10(most/pxPerMM)))
-		for _, k := range []float64{5, 2} {
-			if k*mm*pxPerMM <= most {
-				mm *= k
-				break
-			}
+	if px := 10 * pxPerMM; px >= least && px <= most {
+		return 10
+	}
+	mm := math.Pow(10, math.Floor(math.Log10(most/pxPerMM)))
+	for _, k := range []float64{5, 2} {
+		if k*mm*pxPerMM <= most {
+			return k * mm
 		}
 	}
-	return scaleBar{mm: mm, px: mm * pxPerMM, text: fmt.Sprintf("%g mm", mm)}
-}
-
-// encode draws the picture and makes the file.
-func (p *picture) encode() ([]byte, error) {
-	sheet := newPixels(pngWidth, p.height)
-	defer sheet.done()
-	p.draw(sheet)
-	return encodePNG(sheet.img, p.pxPerMM*1000)
-}
-
-// draw letters and strokes everything.
-func (p *picture) draw(sheet *pixels) {
-	b := brush{to: sheet, pen: 1}
-	up := float64(p.height) - pngMargin - p.stage.Y1 // stage level 0 in the image
-	p.scene.draw(brush{to: sheet, pen: p.pen}, 0, up)
-
-	body := lettering{set: p.set, em: pngEm}
-	y := float64(p.height) - pngMargin - p.stage.H()
-	y -= rowHeight
-	b.drawBar(p.bar, body, pngMargin, y+pngEm*0.35)
-	for _, row := range p.legend {
-		y -= rowHeight
-		for _, e := range row {
-			b.drawSample(e.role, body, pngSample, pngMargin+e.x, y+pngEm*0.35)
-		}
-	}
-	y -= pngEm * 0.25
-	for _, s := range p.title {
-		y -= pngTitleEm * lineHeight
-		b.write(lettering{set: p.set, em: pngTitleEm, bold: true}, s, pngMargin, y+pngTitleEm*descent, 0, canvas.Left)
-	}
-	for _, s := range p.texts {
-		y -= pngEm * lineHeight
-		b.write(body, s, pngMargin, y+pngEm*descent, 0, canvas.Left)
-	}
-}
-
-// drawBar draws the scale bar, its left end at x and its middle at y.
-func (b brush) drawBar(bar scaleBar, l lettering, x, y float64) {
-	const end = 10 // pens
-	p := &canvas.Path{}
-	for _, at := range []float64{x, x + bar.px} {
-		p.MoveTo(at, y-end*b.pen)
-		p.LineTo(at, y+end*b.pen)
-	}
-	p.MoveTo(x, y)
-	p.LineTo(x+bar.px, y)
-	b.stroke(p, 4, nil, black)
-	text := bar.text + "; not full size"
-	b.write(l, text, x+bar.px+14*b.pen, y-l.em*capHeight/2, 0, canvas.Left)
+	return mm
 }

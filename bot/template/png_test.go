@@ -14,6 +14,11 @@ import (
 	"strings"
 	"sync"
 	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"guildhand/bot/template/scene"
 )
 
 // chunks reads a PNG file's chunks by the specification, sums checked.
@@ -44,23 +49,15 @@ func chunks(data []byte) (map[string][]byte, []string, error) {
 func render(t *testing.T, d Drawing) *image.Gray {
 	t.Helper()
 	data, w, h, err := PNG(d)
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	img, err := png.Decode(bytes.NewReader(data))
-	if err != nil {
-		t.Fatal(err)
-	}
-	if img.Bounds() != image.Rect(0, 0, w, h) {
-		t.Fatalf("the picture is %v, said to be %d x %d", img.Bounds(), w, h)
-	}
+	require.NoError(t, err)
+	require.Equal(t, image.Rect(0, 0, w, h), img.Bounds(), "the picture is %v, said to be %d x %d", img.Bounds(), w, h)
 	shaded, ok := img.(*image.Paletted)
-	if !ok {
-		t.Fatalf("the picture is a %T", img)
-	}
+	require.True(t, ok, "the picture is a %T", img)
 	g := image.NewGray(img.Bounds())
 	for i, shade := range shaded.Pix {
-		g.Pix[i] = luma(color.RGBAModel.Convert(shaded.Palette[shade]).(color.RGBA))
+		g.Pix[i] = luma(shaded.Palette[shade])
 	}
 	return g
 }
@@ -82,27 +79,15 @@ func TestPNG(t *testing.T) {
 	for _, d := range samples() {
 		t.Run(d.Name, func(t *testing.T) {
 			data, _, _, err := PNG(d)
-			if err != nil {
-				t.Fatal(err)
-			}
-			if len(data) > 150_000 {
-				t.Errorf("%d bytes are too many for a phone", len(data))
-			}
+			require.NoError(t, err)
+			assert.Less(t, len(data), 60_000, "bytes, for a phone")
 			_, order, err := chunks(data)
-			if err != nil {
-				t.Fatal(err)
-			}
-			if got := strings.Join(order[:2], " "); got != "IHDR pHYs" {
-				t.Errorf("the file begins with %s", got)
-			}
+			require.NoError(t, err)
+			assert.Equal(t, []string{"IHDR", "pHYs"}, order[:2], "the file begins")
 			g := render(t, d)
 			r := ink(g)
-			if r.Empty() {
-				t.Fatal("the picture is blank")
-			}
-			if margin := 8; !r.In(g.Rect.Inset(margin)) {
-				t.Errorf("ink at %v leaves the margin of %d px in %v", r, margin, g.Rect)
-			}
+			require.False(t, r.Empty(), "the picture is blank")
+			assert.True(t, r.In(g.Rect.Inset(8)), "ink at %v leaves the margin in %v", r, g.Rect)
 		})
 	}
 }
@@ -112,24 +97,17 @@ func TestPNG(t *testing.T) {
 // its sides.
 func TestPNGResolution(t *testing.T) {
 	d := Drawing{Name: "r", Title: "r", Paths: []Path{Rect("r", Mark, "", [2]float64{-7, 3}, [2]float64{33, 13})}}
-	if err := measureRectangle(t, d, 40, 10); err != nil {
-		t.Error(err)
-	}
-	if measureRectangle(t, d, 40.4, 10) == nil || measureRectangle(t, d, 40, 10.2) == nil {
-		t.Error("a planted error of one or two percent was not seen")
-	}
+	assert.NoError(t, measureRectangle(t, d, 40, 10))
+	assert.Error(t, measureRectangle(t, d, 40.4, 10), "one percent too long")
+	assert.Error(t, measureRectangle(t, d, 40, 10.2), "two percent too high")
 }
 
 func measureRectangle(t *testing.T, d Drawing, widthMM, heightMM float64) error {
 	t.Helper()
 	data, _, _, err := PNG(d)
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	found, _, err := chunks(data)
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	phys := found["pHYs"]
 	if len(phys) != 9 || phys[8] != 1 || !bytes.Equal(phys[:4], phys[4:8]) {
 		return fmt.Errorf("pHYs is % x", phys)
@@ -184,14 +162,10 @@ func TestPNGRolesDiffer(t *testing.T) {
 	}
 	for i, a := range roles {
 		for _, b := range roles[:i] {
-			if pattern[a] == pattern[b] {
-				t.Errorf("%s and %s look the same: %s", styles[a].name, styles[b].name, pattern[a])
-			}
+			assert.NotEqual(t, pattern[b], pattern[a], "%s and %s look the same", styles[a].name, styles[b].name)
 		}
 	}
-	if len(pattern) != len(styles) {
-		t.Errorf("%d roles were looked at, there are %d", len(pattern), len(styles))
-	}
+	assert.Len(t, pattern, len(styles), "every role is looked at")
 }
 
 // runs describes the line at about level y of a picture, halved to 400 px: its
@@ -251,43 +225,32 @@ func TestLabelsClear(t *testing.T) {
 	labels := 0
 	for _, d := range all {
 		p, err := layoutPNG(d)
-		if err != nil {
-			t.Fatal(err)
-		}
-		labels += len(p.scene.placed)
-		if err := labelsClear(p.scene); err != nil {
-			t.Errorf("%s: %v", d.Name, err)
-		}
-		if want := 5; len(d.Paths) >= 9 && len(p.scene.placed) < want {
-			t.Errorf("%s: %d labels, want at least %d", d.Name, len(p.scene.placed), want)
+		require.NoError(t, err)
+		labels += len(p.drawing.placed)
+		assert.NoError(t, labelsClear(p.drawing), d.Name)
+		if len(d.Paths) >= 9 {
+			assert.GreaterOrEqual(t, len(p.drawing.placed), 5, d.Name)
 		}
 	}
-	if labels < 1000 {
-		t.Errorf("only %d labels were checked", labels)
-	}
+	assert.GreaterOrEqual(t, labels, 1000, "labels checked")
 
 	// the check can fail: a label pushed onto the rim, and two on one spot
 	p, _ := layoutPNG(collet8())
-	first := p.scene.lines[0].StartPos()
-	at := p.scene.placed[1].box
-	p.scene.placed[1].box = at.Translate(first.X-at.X0-5, first.Y-at.Y0-5)
-	if labelsClear(p.scene) == nil {
-		t.Error("a label on a line was not seen")
-	}
+	first, box := p.drawing.lines[0][0].P, &p.drawing.placed[1].box
+	*box = scene.Rect{X0: first.X - 5, Y0: first.Y - 5, X1: first.X - 5 + box.W(), Y1: first.Y - 5 + box.H()}
+	assert.Error(t, labelsClear(p.drawing), "a label on a line was not seen")
 	p, _ = layoutPNG(collet8())
-	p.scene.placed[1].box = p.scene.placed[0].box
-	if labelsClear(p.scene) == nil {
-		t.Error("two labels on one spot were not seen")
-	}
+	p.drawing.placed[1].box = p.drawing.placed[0].box
+	assert.Error(t, labelsClear(p.drawing), "two labels on one spot were not seen")
 }
 
-func labelsClear(s *scene) error {
+func labelsClear(s *layout) error {
 	for i, q := range s.placed {
 		if q.box.X0 < 8 || q.box.X1 > pngWidth-8 {
 			return fmt.Errorf("%q leaves the picture", q.lines)
 		}
 		for _, r := range s.placed[:i] {
-			if q.box.X0 < r.box.X1 && r.box.X0 < q.box.X1 && q.box.Y0 < r.box.Y1 && r.box.Y0 < q.box.Y1 {
+			if q.box.Overlaps(r.box) {
 				return fmt.Errorf("%q covers %q", q.lines, r.lines)
 			}
 		}
@@ -295,7 +258,7 @@ func labelsClear(s *scene) error {
 			continue
 		}
 		for j, line := range s.lines {
-			if hit := clipPath(line, q.box); hit.Length() > 0 {
+			if line.Flatten(0.01).Clip(q.box).Length() > 0 {
 				return fmt.Errorf("%q lies on path %d", q.lines, j)
 			}
 		}
@@ -320,59 +283,51 @@ func TestPNGExtremes(t *testing.T) {
 		"unknown":   {Paths: []Path{Polyline("a", Role(99), "a", false, [2]float64{0, 0}, [2]float64{1, 1})}},
 	} {
 		g := render(t, d)
-		if g.Rect.Dx() != pngWidth || g.Rect.Dy() > 2200 {
-			t.Errorf("%s: the picture is %v", name, g.Rect)
-		}
-		if _, err := SVG(d); err != nil {
-			t.Errorf("%s: SVG: %v", name, err)
-		}
+		assert.Equal(t, pngWidth, g.Rect.Dx(), name)
+		assert.LessOrEqual(t, g.Rect.Dy(), 2200, name)
+		_, err := SVG(d)
+		assert.NoError(t, err, name)
 	}
 	for name, d := range map[string]Drawing{
 		"empty":     {},
-		"move only": {Paths: []Path{{Segs: []Seg{{Op: MoveTo}}}}},
+		"move only": {Paths: []Path{{Segs: scene.Path{{Op: scene.MoveTo}}}}},
 		"NaN":       line(math.NaN(), 1),
 		"infinite":  line(1, math.Inf(-1)),
 		"11 m":      line(11_000, 1),
-		"no move":   {Paths: []Path{{Segs: []Seg{{Op: LineTo, P: [2]float64{1, 1}}}}}},
-		"handle":    {Paths: []Path{{Segs: []Seg{{Op: MoveTo}, {Op: CubicTo, C1: [2]float64{math.NaN(), 0}, P: [2]float64{1, 1}}}}}},
+		"no move":   {Paths: []Path{{Segs: scene.Path{{Op: scene.LineTo, P: scene.Point{X: 1, Y: 1}}}}}},
+		"handle":    {Paths: []Path{{Segs: scene.Path{{Op: scene.MoveTo}, {Op: scene.CubicTo, C1: scene.Point{X: math.NaN()}, P: scene.Point{X: 1, Y: 1}}}}}},
 		"angle":     {Texts: []Text{{Text: "a", Angle: math.NaN()}}},
 	} {
-		if _, _, _, err := PNG(d); err == nil {
-			t.Errorf("%s: drawn without a word", name)
-		}
-		if _, err := SVG(d); err == nil {
-			t.Errorf("%s: SVG drawn without a word", name)
-		}
-		if _, err := PDF(d, A4); err == nil {
-			t.Errorf("%s: PDF drawn without a word", name)
-		}
+		_, _, _, err := PNG(d)
+		assert.Error(t, err, name)
+		_, err = SVG(d)
+		assert.Error(t, err, name)
+		_, err = PDF(d, A4)
+		assert.Error(t, err, name)
 	}
 }
 
 // The same drawing gives the same files, also when many are drawn at once.
 func TestConcurrent(t *testing.T) {
 	ds := samples()[:4]
-	type file struct{ png, svg []byte }
+	type file struct{ png, svg, pdf []byte }
 	want := make([]file, len(ds))
 	for i, d := range ds {
 		want[i].png, _, _, _ = PNG(d)
 		want[i].svg, _ = SVG(d)
+		want[i].pdf, _ = PDF(d, Letter)
 	}
 	var wg sync.WaitGroup
 	for range 4 {
 		wg.Go(func() {
 			for i, d := range ds {
-				got, _, _, err := PNG(d)
-				if err != nil || !bytes.Equal(got, want[i].png) {
-					t.Errorf("%s: the picture differs (%v)", d.Name, err)
-				}
-				vector, err := SVG(d)
-				if err != nil || !bytes.Equal(vector, want[i].svg) {
-					t.Errorf("%s: the SVG differs (%v)", d.Name, err)
-				}
-				if _, err := PDF(d, Letter); err != nil {
-					t.Errorf("%s: %v", d.Name, err)
-				}
+				var got file
+				got.png, _, _, _ = PNG(d)
+				got.svg, _ = SVG(d)
+				got.pdf, _ = PDF(d, Letter)
+				assert.True(t, bytes.Equal(want[i].png, got.png), "%s: PNG", d.Name)
+				assert.True(t, bytes.Equal(want[i].svg, got.svg), "%s: SVG", d.Name)
+				assert.True(t, bytes.Equal(want[i].pdf, got.pdf), "%s: PDF", d.Name)
 			}
 		})
 	}
@@ -396,17 +351,11 @@ func TestPNGLegible(t *testing.T) {
 		}
 		high++
 	}
-	if high < 22 {
-		t.Errorf("capitals are %d px high at 800 px, want 22", high)
-	}
+	assert.GreaterOrEqual(t, high, 22, "capitals, px at 800 px")
 	for r, s := range styles {
-		if s.width < 3 {
-			t.Errorf("role %d is %g px wide at 800 px, want 3", r, s.width)
-		}
-		if s.ink != black && luma(s.ink) > 0x60 {
-			t.Errorf("role %d is too pale", r)
-		}
+		assert.GreaterOrEqual(t, s.width, 3.0, "px at 800 px, role %d", r)
+		assert.LessOrEqual(t, s.ink, scene.Grey(0x60), "role %d is too pale", r)
 	}
 }
 
-func luma(c color.RGBA) uint8 { return color.GrayModel.Convert(c).(color.Gray).Y }
+func luma(c color.Color) uint8 { return color.GrayModel.Convert(c).(color.Gray).Y }

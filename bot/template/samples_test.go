@@ -151,16 +151,10 @@ func stockSheet(n int) Drawing {
 	for i := range n {
 		x, y := 16+float64(i%7)*28, 8+float64(i/7)*10
 		piece := collet8()
-		for j, p := range piece.Paths[:4] {
-			q := p
+		for _, p := range piece.Paths[:4] {
+			q := p.Placed(0, x, y-24)
 			q.Label = ""
 			q.ID = p.ID + "-" + string(rune('a'+i%26)) + string(rune('a'+i/26))
-			q.Segs = nil
-			for _, s := range p.Segs {
-				move := func(a [2]float64) [2]float64 { return [2]float64{a[0] + x, a[1] + y - 24} }
-				q.Segs = append(q.Segs, Seg{s.Op, move(s.C1), move(s.C2), move(s.P)})
-			}
-			_ = j
 			d.Paths = append(d.Paths, q)
 		}
 		d.Texts = append(d.Texts, Text{At: [2]float64{x, y + 1.4}, Text: itoa(i + 1)})

@@ -4,9 +4,8 @@ import (
 	"fmt"
 	"math"
 
-	"github.com/tdewolff/canvas"
-
 	"guildhand/bot/answer"
+	"guildhand/bot/template/scene"
 )
 
 // labelSpace is the height kept free above and below a drawing for labels, mm.
@@ -20,7 +19,7 @@ func (c *composer) drawing(heading string, d Drawing) error {
 	b := Bounds(d)
 	fits := func(s *sheet, header float64) bool {
 		a := s.area()
-		return b.WidthMM() <= a.W()-2*inset && b.HeightMM() <= a.H()-header-2*inset-2*paperEm
+		return b.W() <= a.W()-2*inset && b.H() <= a.H()-header-2*inset-2*paperEm
 	}
 	upright, across := c.blank(false), c.blank(true)
 	switch {
@@ -45,10 +44,8 @@ func (c *composer) drawing(heading string, d Drawing) error {
 
 // headerHeight is the height of what header sets on a sheet.
 func (c *composer) headerHeight(s *sheet, heading string, d Drawing) float64 {
-	try := &composer{set: c.set, paper: c.paper, sheets: []*sheet{{w: s.w, h: s.h}}}
 	const tall = 1e6 // a sheet that never ends
-	try.sheets[0].h = tall
-	try.y = tall
+	try := &composer{paper: c.paper, sheets: []*sheet{newSheet(s.to.Box.W(), tall)}, y: tall}
 	try.header(heading, d)
 	return tall - try.y
 }
@@ -57,45 +54,40 @@ func (c *composer) headerHeight(s *sheet, heading string, d Drawing) float64 {
 func (c *composer) header(heading string, d Drawing) {
 	c.heading(firstOf(heading, d.Title))
 	if heading != "" && heading != d.Title {
-		c.flow(lettering{set: c.set, em: paperTextEm, bold: true}, d.Title, "", 0)
+		c.flow(scene.Lettering{Em: paperTextEm, Bold: true}, d.Title, "", 0)
 	}
 	for _, line := range d.Lines {
-		c.flow(lettering{set: c.set, em: paperTextEm}, line, "", 0)
+		c.flow(scene.Lettering{Em: paperTextEm}, line, "", 0)
 	}
-	l := lettering{set: c.set, em: paperTextEm}
+	l := scene.Lettering{Em: paperTextEm}
 	for _, row := range legendRows(d.present(), l, paperSample, c.now().area().W()) {
 		const height = paperTextEm * 1.6
 		c.need(height)
 		c.y -= height
-		x, y := c.now().area().X0, c.y+height/2
-		c.now().draw = append(c.now().draw, func(b brush) {
-			for _, e := range row {
-				b.drawSample(e.role, l, paperSample, x+e.x, y)
-			}
-		})
+		c.now().samples(row, l, paperSample, c.now().area().X0, c.y+height/2)
 	}
 	c.y -= 2
 }
 
 // atFullSize draws d at 1:1 on what is left of the sheet, which is enough.
-func (c *composer) atFullSize(d Drawing, b Box) {
+func (c *composer) atFullSize(d Drawing, b scene.Rect) {
 	s := c.now()
 	area := s.area()
 	free := c.y - area.Y0
-	spare := math.Min(labelSpace, (free-b.HeightMM())/2-inset)
-	left := area.X0 + (area.W()-b.WidthMM())/2
-	low := c.y - spare - inset - b.HeightMM()
-	window := canvas.Rect{X0: area.X0, Y0: low - spare, X1: area.X1, Y1: low + b.HeightMM() + spare}
-	sc := newScene(d, c.set, fitting{
-		toView: canvas.Identity.Translate(left-b.X0, low-b.Y0), window: window, room: window, curves: true,
+	spare := math.Min(labelSpace, (free-b.H())/2-inset)
+	left := area.X0 + (area.W()-b.W())/2
+	low := c.y - spare - inset - b.H()
+	window := scene.Rect{X0: area.X0, Y0: low - spare, X1: area.X1, Y1: low + b.H() + spare}
+	drawn := newLayout(d, fitting{
+		toView: scene.Moved(left-b.X0, low-b.Y0), window: window, room: window,
 		pen: paperPen, em: paperEm, tolerance: 0.005, widest: 45,
 	})
 	// labels that did not use the space above let the drawing move up
-	up := c.y - inset - sc.used.Y1
-	s.draw = append(s.draw, func(to brush) { sc.draw(to, 0, up) })
-	c.y = sc.used.Y0 + up - 3
-	if n := len(sc.left); n > 0 {
-		c.flow(lettering{set: c.set, em: paperEm}, fmt.Sprintf("%d labels have no room at full size.", n), "", 0)
+	up := c.y - inset - drawn.used.Y1
+	drawn.draw(s.brush, 0, up)
+	c.y = drawn.used.Y0 + up - 3
+	if n := len(drawn.left); n > 0 {
+		c.flow(scene.Lettering{Em: paperEm}, fmt.Sprintf("%d labels have no room at full size.", n), "", 0)
 	}
 }
 
@@ -111,13 +103,13 @@ type tiling struct {
 const overlap = 10.0
 
 // tiling chooses the orientation with fewer tiles.
-func (c *composer) tiling(b Box) tiling {
+func (c *composer) tiling(b scene.Rect) tiling {
 	var best tiling
 	for _, landscape := range []bool{false, true} {
 		a := c.blank(landscape).area()
 		t := tiling{landscape: landscape, w: a.W() - 2*inset, h: a.H() - 2*inset}
-		t.cols = max(1, int(math.Ceil((b.WidthMM()-overlap)/(t.w-overlap))))
-		t.rows = max(1, int(math.Ceil((b.HeightMM()-overlap)/(t.h-overlap))))
+		t.cols = max(1, int(math.Ceil((b.W()-overlap)/(t.w-overlap))))
+		t.rows = max(1, int(math.Ceil((b.H()-overlap)/(t.h-overlap))))
 		t.x = (b.X0 + b.X1 - float64(t.cols)*(t.w-overlap) - overlap) / 2
 		t.y = (b.Y0 + b.Y1 - float64(t.rows)*(t.h-overlap) - overlap) / 2
 		if !landscape || t.cols*t.rows < best.cols*best.rows {
@@ -128,10 +120,10 @@ func (c *composer) tiling(b Box) tiling {
 }
 
 // window of a tile in the drawing's mm; row 0 is the topmost.
-func (t tiling) window(col, row int) canvas.Rect {
+func (t tiling) window(col, row int) scene.Rect {
 	x := t.x + float64(col)*(t.w-overlap)
 	y := t.y + float64(t.rows-1-row)*(t.h-overlap)
-	return canvas.Rect{X0: x, Y0: y, X1: x + t.w, Y1: y + t.h}
+	return scene.Rect{X0: x, Y0: y, X1: x + t.w, Y1: y + t.h}
 }
 
 // joins are the levels, across or up, at which neighbouring tiles meet: the
@@ -155,17 +147,17 @@ func column(col int) string {
 
 // tiled sets a drawing that is larger than a page: texts and an overview
 // first, then the tiles row by row. Tiles without a line on them are left out.
-func (c *composer) tiled(heading string, d Drawing, b Box) error {
+func (c *composer) tiled(heading string, d Drawing, b scene.Rect) error {
 	t := c.tiling(b)
 	if t.cols*t.rows > mostTiles {
 		return answer.Refuse("", "at full size, %.0f x %.0f mm takes %d pages of %s, and the most is %d: have the SVG plotted instead",
-			b.WidthMM(), b.HeightMM(), t.cols*t.rows, c.paper, mostTiles)
+			b.W(), b.H(), t.cols*t.rows, c.paper, mostTiles)
 	}
 	c.turn(false)
 	c.header(heading, d)
-	text := lettering{set: c.set, em: paperTextEm}
+	text := scene.Lettering{Em: paperTextEm}
 	c.flow(text, fmt.Sprintf("The drawing is %.0f x %.0f mm, larger than a page. Print all pages at 100 %%, measure the bar on each, "+
-		"cut along the dotted join lines or lay sheet over sheet, and bring the round marks together.", b.WidthMM(), b.HeightMM()), "", 0)
+		"cut along the dotted join lines or lay sheet over sheet, and bring the round marks together.", b.W(), b.H()), "", 0)
 	c.overview(d, b, t)
 
 	for row := range t.rows {
@@ -173,23 +165,21 @@ func (c *composer) tiled(heading string, d Drawing, b Box) error {
 			window := t.window(col, row)
 			page := c.blank(t.landscape)
 			area := page.area()
-			move := canvas.Identity.Translate(area.X0+inset-window.X0, area.Y0+inset-window.Y0)
-			view := grow(area, -inset)
-			sc := newScene(d, c.set, fitting{
+			move := scene.Moved(area.X0+inset-window.X0, area.Y0+inset-window.Y0)
+			view := area.Grow(-inset)
+			drawn := newLayout(d, fitting{
 				toView: move, window: view, room: view, cut: true,
 				pen: paperPen, em: paperEm, tolerance: 0.002, widest: 45,
 			})
-			if !sc.hasLines() && len(sc.placed) == 0 {
+			if !drawn.hasLines() && len(drawn.placed) == 0 {
 				continue
 			}
 			page.place = fmt.Sprintf("column %s row %d", column(col), row+1)
 			page.title = firstOf(heading, d.Title)
 			marks, lines := t.registration(window, move)
-			page.draw = append(page.draw, func(to brush) {
-				to.stroke(lines, 2, []float64{2, 14}, soft)
-				to.stroke(marks, 3, nil, black)
-				sc.draw(to, 0, 0)
-			})
+			page.stroke(lines, lineStyle{width: 2, dashes: []float64{2, 14}, ink: scene.Soft})
+			page.stroke(marks, aid)
+			drawn.draw(page.brush, 0, 0)
 			c.sheets = append(c.sheets, page)
 		}
 	}
@@ -198,10 +188,10 @@ func (c *composer) tiled(heading string, d Drawing, b Box) error {
 	return nil
 }
 
-// hasLines tells whether any line is in the scene.
-func (s *scene) hasLines() bool {
+// hasLines tells whether any line is in the layout.
+func (s *layout) hasLines() bool {
 	for _, p := range s.lines {
-		if !p.Empty() {
+		if len(p) > 0 {
 			return true
 		}
 	}
@@ -209,27 +199,21 @@ func (s *scene) hasLines() bool {
 }
 
 // registration gives the marks and join lines that fall on a tile, on paper.
-func (t tiling) registration(window canvas.Rect, move canvas.Matrix) (marks, lines *canvas.Path) {
+func (t tiling) registration(window scene.Rect, move scene.View) (marks, lines scene.Path) {
 	const radius, arm, edge = 1.5, 3.0, 4.0
-	marks, lines = &canvas.Path{}, &canvas.Path{}
 	x0, y0 := t.x, t.y
 	x1 := t.x + float64(t.cols)*(t.w-overlap) + overlap
 	y1 := t.y + float64(t.rows)*(t.h-overlap) + overlap
 	xs, ys := joins(t.cols, t.x, t.w), joins(t.rows, t.y, t.h)
 	for _, x := range xs {
-		lines.MoveTo(x, y0)
-		lines.LineTo(x, y1)
+		lines = append(lines, scene.Polyline(scene.Point{X: x, Y: y0}, scene.Point{X: x, Y: y1})...)
 	}
 	for _, y := range ys {
-		lines.MoveTo(x0, y)
-		lines.LineTo(x1, y)
+		lines = append(lines, scene.Polyline(scene.Point{X: x0, Y: y}, scene.Point{X: x1, Y: y})...)
 	}
 	mark := func(x, y float64) {
-		marks.MoveTo(x-arm, y)
-		marks.LineTo(x+arm, y)
-		marks.MoveTo(x, y-arm)
-		marks.LineTo(x, y+arm)
-		marks = marks.Append(canvas.Circle(radius).Translate(x, y).Flatten(0.01))
+		marks = append(marks, crossThrough(scene.Rect{X0: x, Y0: y, X1: x, Y1: y}.Grow(arm))...)
+		marks = append(marks, scene.Circle(scene.Point{X: x, Y: y}, radius).Flatten(0.01)...)
 	}
 	// where four tiles meet, and where a join reaches the grid's edge
 	for _, x := range xs {
@@ -241,14 +225,11 @@ func (t tiling) registration(window canvas.Rect, move canvas.Matrix) (marks, lin
 		mark(x0+edge, y)
 		mark(x1-edge, y)
 	}
-	view := canvas.Rect{X0: 0, Y0: 0, X1: t.w, Y1: t.h}
-	corner := move.Dot(canvas.Point{X: window.X0, Y: window.Y0})
-	view.X0, view.Y0, view.X1, view.Y1 = corner.X, corner.Y, corner.X+t.w, corner.Y+t.h
-	return clipPath(marks.Transform(move), view), clipPath(lines.Transform(move), view)
+	return marks.Clip(window).In(move), lines.Clip(window).In(move)
 }
 
 // overview draws the whole in small with the grid of pages over it.
-func (c *composer) overview(d Drawing, b Box, t tiling) {
+func (c *composer) overview(d Drawing, b scene.Rect, t tiling) {
 	c.need(60)
 	s := c.now()
 	area := s.area()
@@ -257,23 +238,18 @@ func (c *composer) overview(d Drawing, b Box, t tiling) {
 	const most = 120.0
 	k := math.Min(area.W()/wide, math.Min(most, c.y-area.Y0-12)/high)
 	foot := c.y - 4 - k*high
-	m := canvas.Identity.Translate(area.X0+(area.W()-k*wide)/2, foot).Scale(k, k).Translate(-t.x, -t.y)
-	text := lettering{set: c.set, em: paperTextEm}
-	small := &canvas.Path{}
+	toPage := scene.View{Scale: k, DX: area.X0 + (area.W()-k*wide)/2 - k*t.x, DY: foot - k*t.y}
+	text := scene.Lettering{Em: paperTextEm}
 	for _, p := range d.Paths {
-		small = small.Append(p.canvas().Transform(m).Flatten(0.05))
+		s.stroke(p.Segs.In(toPage), lineStyle{width: 4})
 	}
-	s.draw = append(s.draw, func(to brush) {
-		to.stroke(small, 4, nil, black)
-		for row := range t.rows {
-			for col := range t.cols {
-				w := t.window(col, row)
-				a, z := m.Dot(canvas.Point{X: w.X0, Y: w.Y0}), m.Dot(canvas.Point{X: w.X1, Y: w.Y1})
-				to.stroke(canvas.Rectangle(z.X-a.X, z.Y-a.Y).Translate(a.X, a.Y), 2, []float64{10, 8}, soft)
-				to.write(text, fmt.Sprintf("%s%d", column(col), row+1), a.X+3, a.Y+3, 0, canvas.Left)
-			}
+	for row := range t.rows {
+		for col := range t.cols {
+			frame := t.window(col, row).Path().In(toPage)
+			s.stroke(frame, lineStyle{width: 2, dashes: []float64{10, 8}, ink: scene.Soft})
+			s.write(text, fmt.Sprintf("%s%d", column(col), row+1), frame[0].P.X+3, frame[0].P.Y+3, scene.Start)
 		}
-		to.write(text, "overview, not full size", area.X0, foot-5, 0, canvas.Left)
-	})
+	}
+	s.write(text, "overview, not full size", area.X0, foot-5, scene.Start)
 	c.y = foot - 8
 }

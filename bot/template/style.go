@@ -1,22 +1,6 @@
 package template
 
-import (
-	"image/color"
-
-	"github.com/tdewolff/canvas"
-)
-
-// canvas keeps its number format and stroking mode in package variables. They
-// are set once, here, before any drawing, and never again: no other package of
-// guildhand draws with it.
-func init() {
-	// Eight significant digits, the default, put a coordinate of 100 mm on a
-	// grid of 1 µm; the length of a short edge must be true to 1e-7 of itself.
-	canvas.Precision = 12
-	// Strokes are filled by the non-zero rule, which needs no clean-up of
-	// overlaps; the clean-up costs more than all the rest of a picture.
-	canvas.FastStroke = true
-}
+import "guildhand/bot/template/scene"
 
 // lineStyle is how a role is drawn. Lengths are in pens: one pixel of the PNG,
 // 0.05 mm on paper.
@@ -29,30 +13,22 @@ type lineStyle struct {
 	ticks bool
 	// cross is a pair of centre lines through the middle of the path.
 	cross bool
-	ink   color.RGBA
+	ink   scene.Grey
 }
-
-var (
-	black = color.RGBA{A: 0xff}
-	white = color.RGBA{R: 0xff, G: 0xff, B: 0xff, A: 0xff}
-	// The second ink is dark enough for a poor printer; the dash pattern tells
-	// the lines apart, not the ink.
-	soft = color.RGBA{R: 0x48, G: 0x48, B: 0x48, A: 0xff}
-)
 
 // styles follow the line types of technical drawing (ISO 128, from memory):
 // continuous wide for edges, dashed and dash-dotted narrow for lines on the
 // face, long-dashed double-dotted for neighbouring parts.
 var styles = map[Role]lineStyle{
-	Cut:     {name: "cut", width: 6, ink: black},
-	Seam:    {name: "seam", width: 6, ticks: true, ink: black},
-	Fold:    {name: "fold", width: 3.4, dashes: []float64{26, 8, 4, 8}, ink: black},
-	Girdle:  {name: "girdle", width: 3.4, dashes: []float64{34, 11}, ink: black},
-	Bearing: {name: "bearing", width: 3.4, dashes: []float64{11, 8}, ink: black},
-	Mark:    {name: "mark", width: 3, ink: black},
-	Waste:   {name: "waste", width: 4, dashes: []float64{4, 8}, ink: black},
-	Outline: {name: "outline", width: 3, dashes: []float64{44, 7, 4, 7, 4, 7}, ink: soft},
-	Drill:   {name: "drill", width: 3, cross: true, ink: black},
+	Cut:     {name: "cut", width: 6, ink: scene.Black},
+	Seam:    {name: "seam", width: 6, ticks: true, ink: scene.Black},
+	Fold:    {name: "fold", width: 3.4, dashes: []float64{26, 8, 4, 8}, ink: scene.Black},
+	Girdle:  {name: "girdle", width: 3.4, dashes: []float64{34, 11}, ink: scene.Black},
+	Bearing: {name: "bearing", width: 3.4, dashes: []float64{11, 8}, ink: scene.Black},
+	Mark:    {name: "mark", width: 3, ink: scene.Black},
+	Waste:   {name: "waste", width: 4, dashes: []float64{4, 8}, ink: scene.Black},
+	Outline: {name: "outline", width: 3, dashes: []float64{44, 7, 4, 7, 4, 7}, ink: scene.Soft},
+	Drill:   {name: "drill", width: 3, cross: true, ink: scene.Black},
 }
 
 // roles in the order of the legend.
@@ -83,66 +59,64 @@ func (d Drawing) present() []Role {
 	return in
 }
 
-// brush draws on one of canvas' renderers. Its coordinates are the renderer's
-// (pixels of the PNG, mm on paper), y up.
+// aid is the line of ticks, crosses, leaders and the scale bar.
+var aid = lineStyle{name: "aid", width: 3}
+
+// line is the style for a pen of the length given.
+func (s lineStyle) line(pen float64) scene.Line {
+	l := scene.Line{Width: s.width * pen, Ink: s.ink}
+	for _, d := range s.dashes {
+		l.Dashes = append(l.Dashes, d*pen)
+	}
+	return l
+}
+
+// brush draws on a scene. pen is the length of one pen in the scene's unit.
 type brush struct {
-	to canvas.Renderer
-	// pen is the length of one pen in the renderer's unit.
+	to  *scene.Scene
 	pen float64
 }
 
-// line strokes p, in the renderer's unit, in the style given.
-func (b brush) line(p *canvas.Path, s lineStyle) {
-	b.stroke(p, s.width, s.dashes, s.ink)
+// stroke draws along p in the style given.
+func (b brush) stroke(p scene.Path, s lineStyle) {
+	b.to.Stroke(p, s.line(b.pen), scene.Tag{Layer: s.name})
 }
 
-// stroke draws p with a width and dashes in pens.
-func (b brush) stroke(p *canvas.Path, width float64, dashes []float64, ink color.RGBA) {
-	if p.Empty() {
-		return
+// write letters one level line of text.
+func (b brush) write(l scene.Lettering, s string, x, y float64, anchor scene.Anchor) {
+	b.to.Write(scene.Text{Lettering: l, Line: s, At: scene.Point{X: x, Y: y}, Anchor: anchor})
+}
+
+// column letters lines of text below y, and gives the foot of the last.
+func (b brush) column(l scene.Lettering, lines []string, x, y float64) float64 {
+	for _, s := range lines {
+		y -= l.Em * scene.LineHeight
+		b.write(l, s, x, y+l.Em*scene.Descent, scene.Start)
 	}
-	style := canvas.DefaultStyle
-	style.Fill = canvas.Paint{}
-	style.Stroke = canvas.Paint{Color: ink}
-	style.StrokeWidth = width * b.pen
-	style.StrokeJoiner = canvas.BevelJoin
-	style.Dashes = nil
-	for _, d := range dashes {
-		// the renderers multiply dashes by the width of the stroke
-		style.Dashes = append(style.Dashes, d/width)
-	}
-	b.to.RenderPath(p, style, canvas.Identity)
+	return y
 }
 
-// fill paints the inside of p.
-func (b brush) fill(p *canvas.Path, ink color.RGBA) {
-	style := canvas.DefaultStyle
-	style.Fill = canvas.Paint{Color: ink}
-	b.to.RenderPath(p, style, canvas.Identity)
-}
-
-// decoration is what a style adds to a line, flattened and in the renderer's
-// unit: ticks across it, or a cross through its middle.
-func (b brush) decoration(flat *canvas.Path, s lineStyle) *canvas.Path {
-	d := &canvas.Path{}
+// decoration is what a style adds to a flattened line: ticks across it, or a
+// cross through its middle.
+func (b brush) decoration(flat scene.Path, s lineStyle) scene.Path {
+	var d scene.Path
 	if s.ticks {
 		const apart, half = 22, 9 // pens
-		length := flat.Length()
-		n := max(2, int(length/(apart*b.pen)))
+		n := max(2, int(flat.Length()/(apart*b.pen)))
 		for _, t := range pointsAlong(flat, n) {
-			d.MoveTo(t.x-t.nx*half*b.pen, t.y-t.ny*half*b.pen)
-			d.LineTo(t.x+t.nx*half*b.pen, t.y+t.ny*half*b.pen)
+			dx, dy := t.nx*half*b.pen, t.ny*half*b.pen
+			d = append(d, scene.Polyline(scene.Point{X: t.x - dx, Y: t.y - dy}, scene.Point{X: t.x + dx, Y: t.y + dy})...)
 		}
 	}
-	if s.cross {
-		const over = 8 // pens
-		r := flat.FastBounds()
-		x, y := (r.X0+r.X1)/2, (r.Y0+r.Y1)/2
-		rx, ry := r.W()/2+over*b.pen, r.H()/2+over*b.pen
-		d.MoveTo(x-rx, y)
-		d.LineTo(x+rx, y)
-		d.MoveTo(x, y-ry)
-		d.LineTo(x, y+ry)
+	if r, ok := flat.Bounds(); ok && s.cross {
+		d = append(d, crossThrough(r.Grow(8*b.pen))...)
 	}
 	return d
+}
+
+// crossThrough is a pair of centre lines as long as the rectangle.
+func crossThrough(r scene.Rect) scene.Path {
+	x, y := (r.X0+r.X1)/2, (r.Y0+r.Y1)/2
+	return append(scene.Polyline(scene.Point{X: r.X0, Y: y}, scene.Point{X: r.X1, Y: y}),
+		scene.Polyline(scene.Point{X: x, Y: r.Y0}, scene.Point{X: x, Y: r.Y1})...)
 }

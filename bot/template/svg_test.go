@@ -8,6 +8,11 @@ import (
 	"strings"
 	"testing"
 	"unicode"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"guildhand/bot/template/scene"
 )
 
 // svgDoc is what an independent reader sees of an SVG file.
@@ -22,17 +27,13 @@ type svgDoc struct {
 		Class string `xml:"class,attr"`
 		D     string `xml:"d,attr"`
 	} `xml:"path"`
-	Texts []struct {
-		Spans []string `xml:"tspan"`
-	} `xml:"text"`
+	Texts []string `xml:"text"`
 }
 
 func readSVG(t *testing.T, data []byte) svgDoc {
 	t.Helper()
 	var doc svgDoc
-	if err := xml.Unmarshal(data, &doc); err != nil {
-		t.Fatalf("not well-formed: %v", err)
-	}
+	require.NoError(t, xml.Unmarshal(data, &doc), "not well-formed")
 	return doc
 }
 
@@ -135,21 +136,16 @@ func cubicLength(p [8]float64) float64 {
 
 // segsLength is the length of a path of the drawing.
 func segsLength(p Path) (length float64, cubics int) {
-	var at, start [2]float64
+	var at scene.Point
 	for _, s := range p.Segs {
 		switch s.Op {
-		case MoveTo:
-			start = s.P
-		case LineTo:
-			length += math.Hypot(s.P[0]-at[0], s.P[1]-at[1])
-		case CubicTo:
-			length += cubicLength([8]float64{at[0], at[1], s.C1[0], s.C1[1], s.C2[0], s.C2[1], s.P[0], s.P[1]})
+		case scene.LineTo, scene.ClosePath:
+			length += math.Hypot(s.P.X-at.X, s.P.Y-at.Y)
+		case scene.CubicTo:
+			length += cubicLength([8]float64{at.X, at.Y, s.C1.X, s.C1.Y, s.C2.X, s.C2.Y, s.P.X, s.P.Y})
 			cubics++
 		}
 		at = s.P
-	}
-	if p.Closed {
-		length += math.Hypot(at[0]-start[0], at[1]-start[1])
 	}
 	return length, cubics
 }
@@ -158,12 +154,8 @@ func TestSVGLengths(t *testing.T) {
 	for _, d := range samples() {
 		t.Run(d.Name, func(t *testing.T) {
 			data, err := SVG(d)
-			if err != nil {
-				t.Fatal(err)
-			}
-			if err := compareLengths(readSVG(t, data), d); err != nil {
-				t.Error(err)
-			}
+			require.NoError(t, err)
+			assert.NoError(t, compareLengths(readSVG(t, data), d))
 		})
 	}
 }
@@ -208,19 +200,15 @@ func compareLengths(doc svgDoc, d Drawing) error {
 // by a missing path and by a doubled id.
 func TestSVGLengthsCanFail(t *testing.T) {
 	data, err := SVG(collet8())
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	for name, spoil := range map[string]func(*svgDoc, *Drawing){
-		"length":  func(_ *svgDoc, d *Drawing) { d.Paths[0].Segs[len(d.Paths[0].Segs)-1].P[0] += 3e-5 },
+		"length":  func(_ *svgDoc, d *Drawing) { d.Paths[0].Segs[len(d.Paths[0].Segs)-1].P.X += 3e-5 },
 		"missing": func(_ *svgDoc, d *Drawing) { d.Paths[1].ID = "foot" },
 		"doubled": func(doc *svgDoc, _ *Drawing) { doc.Paths[1].ID = doc.Paths[0].ID },
 	} {
 		doc, spoilt := readSVG(t, data), collet8()
 		spoil(&doc, &spoilt)
-		if compareLengths(doc, spoilt) == nil {
-			t.Errorf("%s: a planted error was not seen", name)
-		}
+		assert.Error(t, compareLengths(doc, spoilt), "%s: a planted error was not seen", name)
 	}
 }
 
@@ -228,19 +216,19 @@ func TestSVGLengthsCanFail(t *testing.T) {
 func TestSVGScale(t *testing.T) {
 	for _, d := range samples() {
 		data, err := SVG(d)
-		if err != nil {
-			t.Fatal(err)
-		}
+		require.NoError(t, err)
 		doc := readSVG(t, data)
 		var x, y, w, h float64
-		if _, err := fmt.Sscan(doc.ViewBox, &x, &y, &w, &h); err != nil {
-			t.Fatal(err)
-		}
-		if x != 0 || y != 0 || doc.Width != fmt.Sprint(w)+"mm" || doc.Height != fmt.Sprint(h)+"mm" {
-			t.Errorf("%s: %q by %q for the view box %q", d.Name, doc.Width, doc.Height, doc.ViewBox)
-		}
-		if b := Bounds(d); w < b.WidthMM() || h < b.HeightMM() {
-			t.Errorf("%s: %g x %g mm holds no drawing of %g x %g", d.Name, w, h, b.WidthMM(), b.HeightMM())
+		_, err = fmt.Sscan(doc.ViewBox, &x, &y, &w, &h)
+		require.NoError(t, err)
+		assert.Zero(t, x)
+		assert.Zero(t, y)
+		assert.Equal(t, fmt.Sprint(w)+"mm", doc.Width, d.Name)
+		assert.Equal(t, fmt.Sprint(h)+"mm", doc.Height, d.Name)
+		assert.GreaterOrEqual(t, w, Bounds(d).W(), d.Name)
+		assert.GreaterOrEqual(t, h, Bounds(d).H(), d.Name)
+		for _, line := range d.Lines {
+			assert.Contains(t, strings.Join(doc.Texts, " "), line, d.Name)
 		}
 	}
 }
@@ -253,19 +241,12 @@ func TestSVGEscapes(t *testing.T) {
 	d.Paths[0].ID, d.Paths[0].Label = `rim" onload="x`, nasty
 	d.Texts = append(d.Texts, Text{Text: nasty})
 	data, err := SVG(d)
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	doc := readSVG(t, data)
-	if want := `</title><script>alert("&")</script> [2J□□`; doc.Title != want || doc.Desc != want {
-		t.Errorf("title %q, description %q, want %q", doc.Title, doc.Desc, want)
-	}
-	if doc.Paths[0].ID != "rim--onload--x" {
-		t.Errorf("id %q", doc.Paths[0].ID)
-	}
+	assert.Equal(t, `</title><script>alert("&")</script> [2J□□`, doc.Title)
+	assert.Equal(t, `</title><script>alert("&")</script> [2J□□`, doc.Desc)
+	assert.Equal(t, "rim--onload--x", doc.Paths[0].ID)
 	for name, s := range map[string]string{"script": "<script", "handler": `onload="`, "control": "\x1b"} {
-		if strings.Contains(string(data), s) {
-			t.Errorf("%s: %q came through", name, s)
-		}
+		assert.NotContains(t, string(data), s, name)
 	}
 }

@@ -242,7 +242,7 @@ const (
 // blank, one of each kind has it.
 func glance(d template.Drawing, clearMM float64) template.Drawing {
 	b := template.Bounds(d)
-	pxPerMM := min(glanceWide/b.WidthMM(), glanceHigh/b.HeightMM())
+	pxPerMM := min(glanceWide/b.W(), glanceHigh/b.H())
 	if pxPerMM*clearMM < letterPx {
 		texts := d.Texts
 		d.Texts = nil

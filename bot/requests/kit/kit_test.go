@@ -17,11 +17,11 @@ import (
 	"time"
 
 	"github.com/peterstace/simplefeatures/geom"
-	"github.com/tdewolff/canvas"
 
 	"guildhand/bot/answer"
 	"guildhand/bot/requests/requeststest"
 	"guildhand/bot/template"
+	"guildhand/bot/template/scene"
 	"guildhand/calc/outline"
 	"guildhand/calc/stock"
 )
@@ -199,7 +199,7 @@ func tryWorks(t *testing.T, r *answer.Refusal) bool {
 
 // readLayout reads the blanks' edges and the sheet's back from the SVG file
 // that is given out, as polygons.
-func readLayout(t testing.TB, file []byte) (sheet canvas.Rect, blanks map[string]geom.Geometry) {
+func readLayout(t testing.TB, file []byte) (sheet scene.Rect, blanks map[string]geom.Geometry) {
 	t.Helper()
 	blanks = map[string]geom.Geometry{}
 	dec := xml.NewDecoder(strings.NewReader(string(file)))
@@ -223,16 +223,13 @@ func readLayout(t testing.TB, file []byte) (sheet canvas.Rect, blanks map[string
 		if attr["id"] != "sheet" && !edge {
 			continue
 		}
-		path, err := canvas.ParseSVGPath(attr["d"])
-		if err != nil {
-			t.Fatal(err)
-		}
+		path := requeststest.SVGPath(t, attr["d"])
 		if attr["id"] == "sheet" {
-			sheet = path.Bounds()
+			sheet, _ = path.Bounds()
 			continue
 		}
 		var xy []float64
-		for _, p := range path.Coords() {
+		for _, p := range path.Flatten(0.001).Strokes()[0] {
 			if n := len(xy); n > 1 && math.Hypot(xy[n-2]-p.X, xy[n-1]-p.Y) < 1e-9 {
 				continue
 			}
@@ -253,7 +250,7 @@ func readLayout(t testing.TB, file []byte) (sheet canvas.Rect, blanks map[string
 // judgeLayout finds what is wrong with a layout: blanks nearer to each other or
 // to the sheet's edge than the gap, or too few of them. The gap holds to within
 // 0.01 mm: edges are drawn as chords within 0.005 mm, and so may be the nesting's.
-func judgeLayout(sheet canvas.Rect, blanks map[string]geom.Geometry, want int, gapMM float64) error {
+func judgeLayout(sheet scene.Rect, blanks map[string]geom.Geometry, want int, gapMM float64) error {
 	if len(blanks) != want {
 		return fmt.Errorf("%d blanks, want %d", len(blanks), want)
 	}
