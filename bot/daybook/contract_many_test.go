@@ -123,9 +123,7 @@ func noMention(t *testing.T, b *Book, maker, platform string) {
 			var n int
 			require.NoError(t, b.read.QueryRowContext(t.Context(),
 				`SELECT COUNT(*) FROM `+table+` WHERE `+column+` LIKE $1`+where, "%"+maker+"%").Scan(&n))
-			if n > 0 {
-				t.Errorf("%s.%s mentions the maker %d times", table, column, n)
-			}
+			assert.LessOrEqual(t, n, 0, "%s.%s mentions the maker %d times", table, column, n)
 		}
 	}
 }
@@ -241,9 +239,7 @@ func testClaimsAtOnce(t *testing.T, b *Book, clock *testClock) {
 		wg.Go(func() {
 			for {
 				all, err := b.ClaimUndelivered(t.Context(), "discord", fmt.Sprint("owner", o), time.Minute, 7)
-				if err != nil {
-					t.Error(err)
-				}
+				assert.Equal(t, nil, err, err)
 				if err != nil || len(all) == 0 {
 					return
 				}
@@ -256,13 +252,9 @@ func testClaimsAtOnce(t *testing.T, b *Book, clock *testClock) {
 		})
 	}
 	wg.Wait()
-	if len(times) != entries {
-		t.Errorf("%d of %d were claimed", len(times), entries)
-	}
+	assert.Equal(t, entries, len(times), "%d of %d were claimed", len(times), entries)
 	for id, n := range times {
-		if n != 1 {
-			t.Errorf("entry %d was claimed %d times", id, n)
-		}
+		assert.Equal(t, 1, n, "entry %d was claimed %d times", id, n)
 	}
 }
 
@@ -328,9 +320,7 @@ func testEvents(t *testing.T, b *Book, clock *testClock) {
 	for i := range processes {
 		go func() {
 			mine, _, err := b.ClaimEvent(ctx, k, fmt.Sprint("p", i), lease)
-			if err != nil {
-				t.Error(err)
-			}
+			assert.Equal(t, nil, err, err)
 			wins <- mine
 		}()
 	}

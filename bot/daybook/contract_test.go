@@ -94,9 +94,7 @@ func ids(all []Entry) []int64 {
 func testRecord(t *testing.T, b *Book, clock *testClock) {
 	want := sample("1001")
 	stored := mustRecord(t, b, want)
-	if stored.ID < 1 {
-		t.Errorf("id %d", stored.ID)
-	}
+	assert.Positive(t, stored.ID)
 	want.ID = stored.ID
 	assert.Equal(t, want, stored, "stored")
 	kept, err := b.AnswerByID(t.Context(), stored.ID)
@@ -173,9 +171,7 @@ func testOddText(t *testing.T, b *Book, _ *testClock) {
 		if strings.Contains(f.Text, "OR") {
 			want = 0
 		}
-		if len(all) != want {
-			t.Errorf("%+v finds %d entries, want %d", f, len(all), want)
-		}
+		assert.Len(t, all, want, "%+v", f)
 	}
 	n, err := b.ForgetMaker(t.Context(), "discord", e.Maker)
 	assert.Equal(t, []any{1, nil}, []any{n, err}, "forgotten")
@@ -216,9 +212,7 @@ func testSameEventAtOnce(t *testing.T, b *Book, _ *testClock) {
 	seen, fresh := map[int64]bool{}, 0
 	for range at {
 		r := <-results
-		if r.err != nil {
-			t.Error(r.err)
-		}
+		assert.NoError(t, r.err)
 		seen[r.id] = true
 		if !r.existed {
 			fresh++
@@ -541,9 +535,7 @@ func testCorrections(t *testing.T, b *Book, clock *testClock) {
 	c.NeutralFactor = 0.5
 	better, err := b.KeepCorrection(t.Context(), c)
 	require.NoError(t, err)
-	if better.ID == first.ID {
-		t.Error("a new correction has the old one's id")
-	}
+	assert.NotEqual(t, first.ID, better.ID, "a new correction has the old one's id")
 	got, err := b.Corrections(t.Context(), "discord", "m1")
 	require.NoError(t, err)
 	assert.Equal(t, []Correction{other, better}, got, "corrections")

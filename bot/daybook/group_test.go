@@ -66,9 +66,7 @@ func TestWaitingChangesShareACommit(t *testing.T) {
 		})
 	})
 	require.NoError(t, errors.Join(errs...))
-	if len(in) != 1 {
-		t.Errorf("%d changes were written in %d transactions", n, len(in))
-	}
+	assert.Len(t, in, 1, "transactions of %d changes", n)
 	all, err := b.List(t.Context(), Filter{Platform: "discord", Guild: "g1", Channel: "c1", Limit: MaxPage})
 	assert.Equal(t, []any{n, nil}, []any{len(all), err}, "recorded")
 }
@@ -100,9 +98,7 @@ func TestAFailingChangeIsAlone(t *testing.T) {
 		case 4:
 			assert.ErrorIs(t, err, ErrNotFound, "the one for nothing")
 		default:
-			if err != nil {
-				t.Errorf("change %d: %v", i, err)
-			}
+			assert.NoError(t, err, "change %d", i)
 		}
 	}
 	_, err := b.ByKey(t.Context(), sample("undone").Key)

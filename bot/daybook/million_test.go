@@ -15,6 +15,7 @@ import (
 	"testing"
 	"time"
 
+	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
 
@@ -22,18 +23,67 @@ import (
 // it, the test is left out, since a million take some minutes.
 const entriesEnv = "GUILDHAND_TEST_ENTRIES"
 
+// Daybooks that an earlier version of this test filled, to be upgraded and used
+// in place of new ones: a file, and the address of a schema.
+const (
+	oldFileEnv   = "GUILDHAND_TEST_OLD_FILE"
+	oldSchemaEnv = "GUILDHAND_TEST_OLD_SCHEMA"
+)
+
 func TestLargeOnSQLite(t *testing.T) {
 	n := largeCount(t)
-	path := filepath.Join(t.TempDir(), "large.db")
-	large(t, mustOpen(t, path), n)
-	if info, err := os.Stat(path); err == nil {
-		t.Logf("the file has %d MB", info.Size()>>20)
+	path := os.Getenv(oldFileEnv)
+	isNew := path == ""
+	if isNew {
+		path = filepath.Join(t.TempDir(), "large.db")
 	}
+	start := time.Now()
+	b := mustOpen(t, path)
+	t.Logf("opened in %v", time.Since(start).Round(time.Millisecond))
+	if isNew {
+		fill(t, b, n)
+	}
+	large(t, b, n)
+	logSizes(t, b, `SELECT CASE WHEN name LIKE 'found%' THEN 'found' ELSE name END, SUM(pgsize) FROM dbstat GROUP BY 1 ORDER BY 2 DESC LIMIT 12`)
+	info, err := os.Stat(path)
+	require.NoError(t, err)
+	t.Logf("the file has %d MB", info.Size()>>20)
 }
 
 func TestLargeOnPostgres(t *testing.T) {
 	n := largeCount(t)
-	large(t, postgresSchema(t)(), n)
+	address := os.Getenv(oldSchemaEnv)
+	isNew := address == ""
+	if isNew {
+		address = newPostgresSchema(t)
+	}
+	start := time.Now()
+	b, err := OpenPostgres(t.Context(), address)
+	require.NoError(t, err)
+	defer b.Close()
+	t.Logf("opened in %v", time.Since(start).Round(time.Millisecond))
+	if isNew {
+		fill(t, b, n)
+	}
+	// As the server does by itself in the course of a day.
+	_, err = b.write.ExecContext(t.Context(), `VACUUM ANALYZE`)
+	require.NoError(t, err)
+	large(t, b, n)
+	logSizes(t, b, `SELECT relname, pg_relation_size(oid) FROM pg_class WHERE relnamespace = current_schema()::regnamespace ORDER BY 2 DESC LIMIT 12`)
+}
+
+func logSizes(t *testing.T, b *Book, query string) {
+	t.Helper()
+	type size struct {
+		name  string
+		bytes int64
+	}
+	rows, err := b.read.QueryContext(t.Context(), query)
+	all, err := scanAll(rows, err, func(r *sql.Rows) (s size, err error) { return s, r.Scan(&s.name, &s.bytes) })
+	require.NoError(t, err)
+	for _, s := range all {
+		t.Logf("%-24s %7.1f MB", s.name, float64(s.bytes)/1e6)
+	}
 }
 
 func largeCount(t *testing.T) int {
@@ -51,15 +101,6 @@ func largeCount(t *testing.T) int {
 // large times what a teacher and a bot do with a daybook of n entries, nearly
 // all of them in one busy room and the rest spread over 999.
 func large(t *testing.T, b *Book, n int) {
-	start := time.Now()
-	fill(t, b, n)
-	t.Logf("%d entries made in %v", n, time.Since(start).Round(time.Second))
-	if b.store.name == "postgres" {
-		// As the server does by itself in the course of a day.
-		_, err := b.write.ExecContext(t.Context(), `VACUUM ANALYZE`)
-		require.NoError(t, err)
-	}
-
 	busy := Filter{Platform: "discord", Guild: "g0", Channel: "c0"}
 	quiet := Filter{Platform: "discord", Guild: "g7", Channel: "c7"}
 	with := func(f Filter, change func(*Filter)) Filter { change(&f); return f }
@@ -70,41 +111,43 @@ func large(t *testing.T, b *Book, n int) {
 		name  string
 		f     Filter
 		found int
+		// rare is what nobody asks every day.
+		rare bool
 	}{
-		{"busy room, latest page", busy, some},
-		{"busy room, a page far back", with(busy, func(f *Filter) { f.Before = int64(n / 2) }), some},
-		{"busy room, the first page of all", with(busy, func(f *Filter) { f.Before = 15 }), some},
-		{"quiet room, latest page", quiet, some},
-		{"a word of every entry", with(busy, func(f *Filter) { f.Text = "sterling" }), some},
-		{"two frequent words", with(busy, func(f *Filter) { f.Text = "collet oval" }), some},
-		{"two frequent words, far back", with(busy, func(f *Filter) { f.Text, f.Before = "collet oval", int64(n/2) }), some},
-		{"a word of one entry", with(busy, func(f *Filter) { f.Text = "needle" }), 1},
-		{"frequent words and that word", with(busy, func(f *Filter) { f.Text = "needle sterling collet" }), some},
-		{"a word of other rooms only", with(busy, func(f *Filter) { f.Text = "quietly" }), 0},
-		{"frequent words never together", with(busy, func(f *Filter) { f.Text = "odd even" }), 0},
-		{"three of them", with(busy, func(f *Filter) { f.Text = "odd even sterling" }), 0},
-		{"frequent words once together", with(busy, func(f *Filter) { f.Text = "left right" }), 1},
-		{"frequent words of two halves", with(busy, func(f *Filter) { f.Text = "early late" }), 0},
-		{"a frequent and a scarce word", with(busy, func(f *Filter) { f.Text = "odd scarce" }), 0},
-		{"a frequent and a scattered word", with(busy, func(f *Filter) { f.Text = "odd scattered" }), 0},
-		{"quiet room, frequent word", with(quiet, func(f *Filter) { f.Text = "collet" }), some},
-		{"quiet room, two frequent words", with(quiet, func(f *Filter) { f.Text = "collet sterling" }), some},
-		{"by maker", with(busy, func(f *Filter) { f.Maker = "m3" }), some},
-		{"by maker and a word", with(busy, func(f *Filter) { f.Maker, f.Text = "m3", "oval" }), some},
-		{"by maker and words never together", with(busy, func(f *Filter) { f.Maker, f.Text = "m3", "odd even" }), 0},
-		{"by request and outline", with(busy, func(f *Filter) { f.Request, f.Outline = "collet", "pear" }), some},
-		{"refusals of a maker", with(busy, func(f *Filter) { f.Maker, f.Status = "m3", Refused }), some},
-		{"the first day", with(busy, func(f *Filter) { f.To = day(1) }), some},
-		{"a day in the middle", with(busy, func(f *Filter) { f.From, f.To = day(last/2), day(last/2+1) }), some},
-		{"the last day", with(busy, func(f *Filter) { f.From = day(last) }), some},
-		{"before all days", with(busy, func(f *Filter) { f.To = day(0) }), 0},
-		{"all days", with(busy, func(f *Filter) { f.From, f.To = day(0), day(last+1) }), some},
-		{"quiet room, the first days", with(quiet, func(f *Filter) { f.To = day(40) }), some},
-		{"a word, the first day", with(busy, func(f *Filter) { f.Text, f.To = "collet", day(1) }), some},
-		{"request, outline, the first day", with(busy, func(f *Filter) { f.Request, f.Outline, f.To = "collet", "pear", day(1) }), some},
-		{"maker, word, the first days", with(busy, func(f *Filter) { f.Maker, f.Text, f.To = "m3", "oval", day(40) }), some},
-		{"never together, in the first half", with(busy, func(f *Filter) { f.Text, f.To = "odd even", day(last/2) }), 0},
-		{"a scattered word, the first day", with(busy, func(f *Filter) { f.Text, f.To = "scattered even", day(1) }), some},
+		{"busy room, latest page", busy, some, false},
+		{"busy room, a page far back", with(busy, func(f *Filter) { f.Before = int64(n / 2) }), some, false},
+		{"busy room, the first page of all", with(busy, func(f *Filter) { f.Before = 15 }), some, true},
+		{"quiet room, latest page", quiet, some, false},
+		{"a word of every entry", with(busy, func(f *Filter) { f.Text = "sterling" }), some, false},
+		{"two frequent words", with(busy, func(f *Filter) { f.Text = "collet oval" }), some, false},
+		{"two frequent words, far back", with(busy, func(f *Filter) { f.Text, f.Before = "collet oval", int64(n/2) }), some, false},
+		{"a word of one entry", with(busy, func(f *Filter) { f.Text = "needle" }), 1, false},
+		{"frequent words and that word", with(busy, func(f *Filter) { f.Text = "needle sterling collet" }), some, false},
+		{"a word of other rooms only", with(busy, func(f *Filter) { f.Text = "quietly" }), 0, false},
+		{"frequent words never together", with(busy, func(f *Filter) { f.Text = "odd even" }), 0, true},
+		{"three of them", with(busy, func(f *Filter) { f.Text = "odd even sterling" }), 0, true},
+		{"frequent words once together", with(busy, func(f *Filter) { f.Text = "left right" }), 1, true},
+		{"frequent words of two halves", with(busy, func(f *Filter) { f.Text = "early late" }), 0, true},
+		{"a frequent and a scarce word", with(busy, func(f *Filter) { f.Text = "odd scarce" }), 0, true},
+		{"a frequent and a scattered word", with(busy, func(f *Filter) { f.Text = "odd scattered" }), 0, true},
+		{"quiet room, frequent word", with(quiet, func(f *Filter) { f.Text = "collet" }), some, false},
+		{"quiet room, two frequent words", with(quiet, func(f *Filter) { f.Text = "collet sterling" }), some, false},
+		{"by maker", with(busy, func(f *Filter) { f.Maker = "m3" }), some, false},
+		{"by maker and a word", with(busy, func(f *Filter) { f.Maker, f.Text = "m3", "oval" }), some, false},
+		{"by maker and words never together", with(busy, func(f *Filter) { f.Maker, f.Text = "m3", "odd even" }), 0, true},
+		{"by request and outline", with(busy, func(f *Filter) { f.Request, f.Outline = "collet", "pear" }), some, false},
+		{"refusals of a maker", with(busy, func(f *Filter) { f.Maker, f.Status = "m3", Refused }), some, false},
+		{"the first day", with(busy, func(f *Filter) { f.To = day(1) }), some, false},
+		{"a day in the middle", with(busy, func(f *Filter) { f.From, f.To = day(last/2), day(last/2+1) }), some, false},
+		{"the last day", with(busy, func(f *Filter) { f.From = day(last) }), some, false},
+		{"before all days", with(busy, func(f *Filter) { f.To = day(0) }), 0, false},
+		{"all days", with(busy, func(f *Filter) { f.From, f.To = day(0), day(last+1) }), some, true},
+		{"quiet room, the first days", with(quiet, func(f *Filter) { f.To = day(40) }), some, false},
+		{"a word, the first day", with(busy, func(f *Filter) { f.Text, f.To = "collet", day(1) }), some, false},
+		{"request, outline, the first day", with(busy, func(f *Filter) { f.Request, f.Outline, f.To = "collet", "pear", day(1) }), some, false},
+		{"maker, word, the first days", with(busy, func(f *Filter) { f.Maker, f.Text, f.To = "m3", "oval", day(40) }), some, false},
+		{"never together, in the first half", with(busy, func(f *Filter) { f.Text, f.To = "odd even", day(last/2) }), 0, true},
+		{"a scattered word, the first day", with(busy, func(f *Filter) { f.Text, f.To = "scattered even", day(1) }), some, true},
 	} {
 		var took []time.Duration
 		for range 21 {
@@ -120,9 +163,12 @@ func large(t *testing.T, b *Book, n int) {
 		slices.Sort(took)
 		median, worst := took[len(took)/2], took[len(took)-1]
 		t.Logf("%-34s first %8v  median %8v  worst %8v", c.name, first.Round(10*time.Microsecond), median.Round(10*time.Microsecond), worst.Round(10*time.Microsecond))
-		if limit := 50 * time.Millisecond; median > limit {
-			t.Errorf("%s takes %v, over %v", c.name, median, limit)
+		limit := 50 * time.Millisecond
+		if c.rare && n > 100_000 {
+			limit = time.Second
 		}
+		assert.LessOrEqual(t, median, limit, c.name)
+		assert.LessOrEqual(t, worst, time.Second, c.name)
 	}
 
 	for _, f := range []Filter{busy, quiet} {
@@ -134,7 +180,7 @@ func large(t *testing.T, b *Book, n int) {
 
 	var took []time.Duration
 	for i := range 1000 {
-		e := largeEntry(rand.New(rand.NewPCG(1, uint64(i))), n+i)
+		e := anotherEntry(n, i)
 		start := time.Now()
 		mustRecord(t, b, e)
 		took = append(took, time.Since(start))
@@ -142,24 +188,25 @@ func large(t *testing.T, b *Book, n int) {
 	slices.Sort(took)
 	t.Logf("recording one by one: median %v, 99 of 100 within %v, worst %v", took[500].Round(10*time.Microsecond),
 		took[990].Round(10*time.Microsecond), took[999].Round(10*time.Microsecond))
-	// Across the end of a block, and with others: the next 5000 by eight at once.
 	const more, workers = 5000, 8
-	start = time.Now()
+	start := time.Now()
 	var wg sync.WaitGroup
 	for worker := range workers {
 		wg.Go(func() {
 			for i := worker; i < more; i += workers {
-				if _, _, err := b.Record(t.Context(), largeEntry(rand.New(rand.NewPCG(2, uint64(i))), n+1000+i)); err != nil {
-					t.Error(err)
-				}
+				_, _, err := b.Record(t.Context(), anotherEntry(n, 1000+i))
+				assert.NoError(t, err)
 			}
 		})
 	}
 	wg.Wait()
 	t.Logf("recording by %d at once: %.0f a second", workers, more/time.Since(start).Seconds())
-	if took[990] > 500*time.Millisecond {
-		t.Errorf("recording is not steady: 1 of 100 takes over %v", took[990])
-	}
+	assert.LessOrEqual(t, took[990], 500*time.Millisecond, "99 of 100 recordings")
+
+	start = time.Now()
+	gone, err := b.ForgetMaker(t.Context(), "discord", "m7")
+	require.NoError(t, err)
+	t.Logf("forgetting a maker with %d entries: %v", gone, time.Since(start).Round(time.Millisecond))
 }
 
 // largeStep is from one entry to the next.
@@ -184,7 +231,7 @@ func largeEntry(random *rand.Rand, i int) Entry {
 	if i%1000 == 0 {
 		marks = append(marks, "scarce")
 	}
-	if i%150 == 0 { // in 27 of a block's entries, just too few to be filed
+	if i%150 == 0 {
 		marks = append(marks, "scattered")
 	}
 	request, outline := requests[random.IntN(len(requests))], outlines[random.IntN(len(outlines))]
@@ -201,6 +248,14 @@ func largeEntry(random *rand.Rand, i int) Entry {
 	if random.IntN(10) == 0 {
 		e.Status, e.Problem = Refused, fmt.Sprintf("lean %d degrees is over 45 degrees", 46+random.IntN(30))
 	}
+	return e
+}
+
+// anotherEntry comes after those of a daybook of n; its event is new in one that
+// was measured before, too.
+func anotherEntry(n, i int) Entry {
+	e := largeEntry(rand.New(rand.NewPCG(1, uint64(i))), n+i)
+	e.Key.Message = fmt.Sprint("another ", rand.Uint64())
 	return e
 }
 

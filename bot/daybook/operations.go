@@ -8,6 +8,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"strings"
 
 	"github.com/pressly/goose/v3"
 	"modernc.org/sqlite"
@@ -65,7 +66,7 @@ func checkIntegrity(ctx context.Context, db *sql.DB) error {
 	case damaged(err):
 		return fmt.Errorf("%w: %w", ErrDamaged, err)
 	case err == nil && found != "ok":
-		return fmt.Errorf("%w: %s", ErrDamaged, found)
+		return fmt.Errorf("%w: %s", ErrDamaged, strings.ReplaceAll(found, "\n", " "))
 	}
 	return err
 }

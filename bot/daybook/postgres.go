@@ -53,7 +53,7 @@ func OpenPostgres(ctx context.Context, url string, opts ...Option) (*Book, error
 	if err := migratePostgres(ctx, b.write); err != nil {
 		b.write.Close()
 		if lacksExtension(err) {
-			return nil, fmt.Errorf("open the daybook on %s: %w: %w", cfg.Host, errNoExtension, err)
+			return nil, fmt.Errorf("open the daybook on %s: %w", cfg.Host, errNoExtension)
 		}
 		return nil, fmt.Errorf("open the daybook on %s: %w", cfg.Host, b.explain(err))
 	}
@@ -75,7 +75,7 @@ func migratePostgres(ctx context.Context, db *sql.DB) error {
 }
 
 var errNoExtension = errors.New("the database lacks the extension btree_gin, which comes with PostgreSQL: " +
-	"have its owner run CREATE EXTENSION btree_gin in it, where need be after installing the server's contrib package")
+	"have its owner run CREATE EXTENSION btree_gin in it, after installing the server's contrib package if that is missing")
 
 // lacksExtension reports that a migration could not create the extension: the
 // server does not have it, or this user may not.

@@ -82,8 +82,23 @@ func (b *Book) boundByTime(ctx context.Context, s *search) error {
 		return nil
 	}
 	var first, last sql.NullInt64
+	err := b.read.QueryRowContext(ctx, `SELECT (SELECT MIN(at) FROM entries WHERE room = $1), (SELECT MAX(at) FROM entries WHERE room = $1)`,
+		s.room).Scan(&first, &last)
+	if err != nil {
+		return err
+	}
+	// Times that leave out nothing cost nothing.
+	if s.from <= first.Int64 {
+		s.from = math.MinInt64
+	}
+	if s.to > last.Int64 {
+		s.to = math.MaxInt64
+	}
+	if !s.dated() {
+		return nil
+	}
 	// "+ 0" keeps PostgreSQL from walking through all ids in their order.
-	err := b.read.QueryRowContext(ctx, `SELECT MIN(id + 0), MAX(id + 0) FROM entries WHERE room = $1 AND at >= $2 AND at < $3`,
+	err = b.read.QueryRowContext(ctx, `SELECT MIN(id + 0), MAX(id + 0) FROM entries WHERE room = $1 AND at >= $2 AND at < $3`,
 		s.room, s.from, s.to).Scan(&first, &last)
 	if err != nil {
 		return err

@@ -129,7 +129,7 @@ func testSearches(t *testing.T, b *Book, _ *testClock) {
 	check := func() {
 		t.Helper()
 		found, whole := 0, 0
-		for range 300 {
+		for range longer(80, 600) {
 			f := searchedFilter(random, all)
 			want, total := []int64{}, 0
 			for i := len(all) - 1; i >= 0; i-- {
@@ -156,8 +156,8 @@ func testSearches(t *testing.T, b *Book, _ *testClock) {
 				whole++
 			}
 		}
-		assert.Greater(t, found, 50, "searches that found something")
-		assert.Greater(t, whole, 20, "searches that found a whole page")
+		assert.Greater(t, found, 15, "searches that found something")
+		assert.Greater(t, whole, 5, "searches that found a whole page")
 	}
 	check()
 

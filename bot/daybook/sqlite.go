@@ -22,6 +22,8 @@ const (
 	applicationID = 0x6764626b
 	// busyMS is how long a statement waits for another process's lock.
 	busyMS = "5000"
+	// headerBytes is the length of a SQLite file's header.
+	headerBytes = 100
 	// readers is how many queries run at once on a SQLite file.
 	readers = 4
 )
@@ -40,6 +42,8 @@ func Open(ctx context.Context, path string, opts ...Option) (*Book, error) {
 		}
 	case err == nil && info.Mode().IsRegular() && info.Size() == 0:
 		return nil, fmt.Errorf("the daybook at %s is an empty file, so what it held is lost: put a back-up in its place, or delete it to begin a new daybook", path)
+	case err == nil && info.Mode().IsRegular() && info.Size() < headerBytes:
+		return nil, damagedAt(path) // SQLite would begin it anew
 	}
 	b, err := openFile(ctx, path, opts...)
 	if err != nil {
@@ -51,6 +55,10 @@ func Open(ctx context.Context, path string, opts ...Option) (*Book, error) {
 }
 
 const inMemory = ":memory:"
+
+func damagedAt(path string) error {
+	return fmt.Errorf("%w: move %s away, with the files beside it that end in -wal and -shm, and run guildhand restore with a back-up", ErrDamaged, path)
+}
 
 // openFile opens a file that is there.
 func openFile(ctx context.Context, path string, opts ...Option) (*Book, error) {
@@ -72,9 +80,11 @@ func openFile(ctx context.Context, path string, opts ...Option) (*Book, error) {
 	b.read = b.write
 	if err := b.prepareSQLite(ctx); err != nil {
 		b.write.Close()
+		if hasCode(err, sqlite3.SQLITE_NOTADB) {
+			err = errNotDaybook
+		}
 		if damaged(err) {
-			return nil, fmt.Errorf("%w: move %s away, with the files beside it that end in -wal and -shm, and run guildhand restore with a back-up",
-				ErrDamaged, path)
+			return nil, damagedAt(path)
 		}
 		return nil, fmt.Errorf("open the daybook at %s: %w", path, b.explain(err))
 	}
@@ -218,9 +228,10 @@ func sqliteDSN(path string, readOnly bool) string {
 	return fileURI(path, q)
 }
 
-// backupDSN opens a back-up without changing it.
+// backupDSN opens a back-up without changing it. A copy that is made of it takes
+// over secure_delete, without which old text stays in unused parts of its pages.
 func backupDSN(path string) string {
-	return fileURI(path, url.Values{"mode": {"ro"}, "_busy_timeout": {busyMS}})
+	return fileURI(path, url.Values{"mode": {"ro"}, "_busy_timeout": {busyMS}, "_pragma": {"secure_delete(1)"}})
 }
 
 func fileURI(path string, q url.Values) string {
@@ -240,8 +251,12 @@ func openSQLite(dsn string, conns int) (*sql.DB, error) {
 // damaged reports an error of a file that is not, or no longer, a whole SQLite
 // file.
 func damaged(err error) bool {
+	return hasCode(err, sqlite3.SQLITE_CORRUPT) || hasCode(err, sqlite3.SQLITE_NOTADB)
+}
+
+func hasCode(err error, primary int) bool {
 	var e *sqlite.Error
-	return errors.As(err, &e) && (e.Code()&primaryCode == sqlite3.SQLITE_CORRUPT || e.Code()&primaryCode == sqlite3.SQLITE_NOTADB)
+	return errors.As(err, &e) && e.Code()&primaryCode == primary
 }
 
 // primaryCode masks what SQLite adds to a result code.

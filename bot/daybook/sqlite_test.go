@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"context"
 	"database/sql"
-	"errors"
 	"fmt"
 	"math/rand/v2"
 	"os"
@@ -52,10 +51,7 @@ func recordForEver(ctx context.Context, args []string) error {
 }
 
 func TestNothingAcknowledgedIsLostByKilling(t *testing.T) {
-	rounds := 8
-	if testing.Short() {
-		rounds = 2
-	}
+	rounds := longer(2, 8)
 	path := filepath.Join(t.TempDir(), "book.db")
 	const seed = 20310304
 	random := rand.New(rand.NewPCG(seed, 0))
@@ -78,23 +74,15 @@ func TestNothingAcknowledgedIsLostByKilling(t *testing.T) {
 			}
 			printed[id] = message
 		}
-		if child.Cmd.ProcessState.ExitCode() != -1 {
-			t.Fatalf("round %d: the process ended by itself: %v", round, child.Cmd.ProcessState)
-		}
+		require.Equal(t, -1, child.Cmd.ProcessState.ExitCode(), "round %d: the process ended by itself: %v", round, child.Cmd.ProcessState)
 	}
-	if len(printed) < rounds*5 {
-		t.Fatalf("only %d ids were printed in %d rounds, too few to tell anything", len(printed), rounds)
-	}
+	require.GreaterOrEqual(t, len(printed), rounds*5, "only %d ids were printed in %d rounds, too few to tell anything", len(printed), rounds)
 	b := mustOpen(t, path)
 	for id, message := range printed {
 		e, err := b.ByID(t.Context(), id)
-		if err != nil {
-			t.Fatalf("entry %d (%s) was acknowledged: %v", id, message, err)
-		}
+		require.NoError(t, err, "entry %d (%s) was acknowledged", id, message)
 		// The last line may be cut short.
-		if !strings.HasPrefix(e.Key.Message, message) {
-			t.Fatalf("entry %d is %s, printed was %s", id, e.Key.Message, message)
-		}
+		require.True(t, strings.HasPrefix(e.Key.Message, message), "entry %d is %s, printed was %s", id, e.Key.Message, message)
 	}
 	var found string
 	require.NoError(t, b.read.QueryRowContext(t.Context(), `PRAGMA integrity_check`).Scan(&found))
@@ -186,52 +174,20 @@ func TestOpenAtOnce(t *testing.T) {
 	for range 6 {
 		wg.Go(func() {
 			b, err := Open(context.Background(), path)
-			if err != nil {
-				t.Error(err)
+			if !assert.NoError(t, err) {
 				return
 			}
 			defer b.Close()
-			if _, _, err := b.Record(context.Background(), sample("same")); err != nil {
-				t.Error(err)
-			}
+			_, _, err = b.Record(context.Background(), sample("same"))
+			assert.NoError(t, err)
 		})
 	}
 	wg.Wait()
 }
 
-func TestOpenRefuses(t *testing.T) {
-	newer := filepath.Join(t.TempDir(), "newer.db")
-	b := mustOpen(t, newer)
-	_, err := b.write.ExecContext(t.Context(), `INSERT INTO goose_db_version (version_id, is_applied) VALUES (99, 1)`)
-	require.NoError(t, err)
-	b.Close()
-	_, err = Open(t.Context(), newer)
-	assert.ErrorIs(t, err, ErrNewerSchema, "a newer daybook")
-	assert.ErrorContains(t, err, "schema 99 and this program knows up to 5; run the newer program")
-
-	foreign := filepath.Join(t.TempDir(), "foreign.db")
-	db, err := openSQLite(sqliteDSN(foreign, false), 1)
-	require.NoError(t, err)
-	_, err = db.ExecContext(t.Context(), `CREATE TABLE recipes (id)`)
-	require.NoError(t, err)
-	db.Close()
-	_, err = Open(t.Context(), foreign)
-	assert.ErrorIs(t, err, errNotDaybook, "another program's file")
-
-	text := filepath.Join(t.TempDir(), "text.db")
-	require.NoError(t, os.WriteFile(text, bytes.Repeat([]byte("not a database\n"), 1000), 0o600))
-	_, err = Open(t.Context(), text)
-	if err == nil {
-		t.Error("a text file is opened")
-	}
-	kept, err := os.ReadFile(text)
-	require.NoError(t, err)
-	if !bytes.HasPrefix(kept, []byte("not a database")) {
-		t.Error("the text file was written over")
-	}
-
-	_, err = Open(t.Context(), filepath.Join(t.TempDir(), "missing", "book.db"))
-	assert.ErrorIs(t, err, ErrCannotRecord, "a folder that is not there")
+func TestOpenNeedsAFolder(t *testing.T) {
+	_, err := Open(t.Context(), filepath.Join(t.TempDir(), "missing", "book.db"))
+	require.ErrorIs(t, err, ErrCannotRecord)
 }
 
 func TestForgottenLeavesNoTraceInTheFile(t *testing.T) {
@@ -256,9 +212,7 @@ func TestForgottenLeavesNoTraceInTheFile(t *testing.T) {
 		}
 		return n
 	}
-	if count() == 0 {
-		t.Fatal("the maker is not found in the file before, so this test tells nothing")
-	}
+	require.Positive(t, count(), "the maker is not found in the file before, so this test tells nothing")
 	n, err := b.ForgetMaker(t.Context(), "discord", maker)
 	assert.Equal(t, []any{67, nil}, []any{n, err}, "forgotten")
 	assert.Equal(t, 0, count(), "mentions in the file")
@@ -339,9 +293,7 @@ func fillUp(t *testing.T, b *Book, makeRoom func()) {
 	}
 	assert.ErrorIs(t, err, ErrCannotRecord, "full")
 	assert.ErrorContains(t, err, "the disk is full")
-	if len(recorded) == 0 {
-		t.Fatal("the disk was full from the start")
-	}
+	require.NotEmpty(t, recorded, "the disk was full from the start")
 	// The answer to a full disk is refused again and again, and does no harm.
 	_, _, err = b.Record(t.Context(), e)
 	assert.ErrorIs(t, err, ErrCannotRecord, "still full")
@@ -377,9 +329,8 @@ func TestBackupWhileRecording(t *testing.T) {
 					return
 				default:
 				}
-				if _, _, err := b.Record(context.Background(), sample(fmt.Sprint("during", w, "-", i))); err != nil {
-					t.Error(err)
-				}
+				_, _, err := b.Record(context.Background(), sample(fmt.Sprint("during", w, "-", i)))
+				assert.NoError(t, err)
 			}
 		})
 	}
@@ -398,13 +349,11 @@ func TestBackupWhileRecording(t *testing.T) {
 		c := mustOpen(t, path)
 		all, err := c.List(t.Context(), Filter{Platform: "discord", Guild: "g1", Channel: "c1", Limit: MaxPage})
 		require.NoError(t, err)
-		if len(all) < 50 {
-			t.Errorf("%s has %d entries", path, len(all))
-		}
+		assert.GreaterOrEqual(t, len(all), 50, "%s has %d entries", path, len(all))
 	}
-	if left, _ := filepath.Glob(filepath.Join(dir, "*.part")); len(left) > 0 {
-		t.Errorf("left over: %v", left)
-	}
+	left, err := filepath.Glob(filepath.Join(dir, "*.part"))
+	require.NoError(t, err)
+	assert.Empty(t, left, "left over")
 	_, err = b.Backup(t.Context(), filepath.Join(dir, "missing", "x.db"))
 	assert.Error(t, err, "a back-up goes to a folder that is not there")
 }
@@ -442,9 +391,7 @@ func TestRestore(t *testing.T) {
 	assert.Equal(t, []int64{second.ID, first.ID}, ids(all), "what was there before")
 	after, err := os.ReadFile(copied)
 	require.NoError(t, err)
-	if !bytes.Equal(before, after) {
-		t.Error("the back-up was changed")
-	}
+	assert.True(t, bytes.Equal(before, after), "the back-up was changed")
 
 	// One of an older program is upgraded.
 	old, id := oldBook(t)
@@ -494,9 +441,9 @@ func TestRestoreGivesNoNumberTwice(t *testing.T) {
 			t.Errorf("%s: number %d, want more than %d, and %d was said", test.name, e.ID, test.above, done.Next)
 		}
 	}
-	if left, _ := filepath.Glob(filepath.Join(dir, ".guildhand-restore-*")); len(left) > 0 {
-		t.Errorf("left over: %v", left)
-	}
+	left, err := filepath.Glob(filepath.Join(dir, "*"+restoreMark+"*"))
+	require.NoError(t, err)
+	assert.Empty(t, left, "left over")
 }
 
 // TestRestoreWhileOthersRecord: another process records all the time, and no
@@ -519,8 +466,7 @@ func TestRestoreWhileOthersRecord(t *testing.T) {
 			default:
 			}
 			e, _, err := other.Record(t.Context(), sample(fmt.Sprint("burst", i)))
-			if err != nil {
-				t.Error(err)
+			if !assert.NoError(t, err) {
 				return
 			}
 			if before, twice := numbers[e.ID]; twice {
@@ -542,59 +488,18 @@ func TestRestoreWhileOthersRecord(t *testing.T) {
 	t.Logf("%d entries", len(numbers))
 }
 
-func TestRestoreRefuses(t *testing.T) {
+// Bad files are refused in TestFilesInTrouble.
+func TestRestoreRefusesNamesThatAreNoBackup(t *testing.T) {
 	dir := t.TempDir()
 	b := mustOpen(t, filepath.Join(dir, "book.db"))
-	e := mustRecord(t, b, sample("1"))
-	for i := range 100 {
-		mustRecord(t, b, sample(fmt.Sprint("more", i)))
+	mustRecord(t, b, sample("1"))
+	missing := filepath.Join(dir, "missing.db")
+	for _, path := range []string{missing, dir, b.path} {
+		_, err := b.Restore(t.Context(), path)
+		require.Error(t, err, path)
 	}
-	whole := filepath.Join(dir, "whole.db")
-	mustBackUp(t, b, whole)
-	data, err := os.ReadFile(whole)
+	assert.NoFileExists(t, missing)
+	kept, err := b.keptCopies()
 	require.NoError(t, err)
-
-	write := func(name string, data []byte) string {
-		path := filepath.Join(dir, name)
-		require.NoError(t, os.WriteFile(path, data, 0o600))
-		return path
-	}
-	// One page far from what opening reads.
-	const page = 4096
-	damaged := slices.Clone(data)
-	for i := len(damaged) - page; i < len(damaged); i++ {
-		damaged[i] = 0x5a
-	}
-	newer := write("newer.db", data)
-	db, err := openSQLite(sqliteDSN(newer, false), 1)
-	require.NoError(t, err)
-	_, err = db.ExecContext(t.Context(), `INSERT INTO goose_db_version (version_id, is_applied) VALUES (99, 1)`)
-	require.NoError(t, err)
-	require.NoError(t, db.Close())
-
-	for name, path := range map[string]string{
-		"missing":   filepath.Join(dir, "missing.db"),
-		"empty":     write("empty.db", nil),
-		"text":      write("text.db", bytes.Repeat([]byte("text "), 5000)),
-		"cut short": write("short.db", data[:len(data)/2]),
-		"damaged":   write("damaged.db", damaged),
-		"newer":     newer,
-	} {
-		_, err = b.Restore(t.Context(), path)
-		assert.Error(t, err, "%s: restored", name)
-		if name == "newer" {
-			_, err := b.Restore(t.Context(), path)
-			assert.ErrorIs(t, err, ErrNewerSchema, name)
-		}
-	}
-	_, err = b.Restore(t.Context(), b.path)
-	assert.Error(t, err, "a daybook is restored from itself")
-	if copies, _ := filepath.Glob(b.path + ".before-restore-*"); len(copies) > 0 {
-		t.Errorf("a restore that is refused leaves %v", copies)
-	}
-	if _, err := os.Stat(filepath.Join(dir, "missing.db")); !errors.Is(err, os.ErrNotExist) {
-		t.Error("the missing back-up was made")
-	}
-	_, err = b.ByID(t.Context(), e.ID)
-	require.NoError(t, err)
+	assert.Empty(t, kept)
 }

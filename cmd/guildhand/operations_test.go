@@ -12,6 +12,9 @@ import (
 	"time"
 
 	"guildhand/bot/daybook"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 // serving is `guildhand serve` in this process, in the room of a loop.
@@ -60,14 +63,10 @@ func (s *serving) path() string {
 func entriesIn(t *testing.T, path string) (all []daybook.Entry) {
 	t.Helper()
 	book, err := daybook.Open(t.Context(), path)
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	defer book.Close()
 	all, err = book.List(t.Context(), daybook.Filter{Platform: "matrix", Guild: loopRoom, Channel: loopRoom, Limit: daybook.MaxPage})
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	slices.Reverse(all) // the latest came first
 	return all
 }
@@ -97,24 +96,16 @@ func TestStopFinishesWhatIsInHand(t *testing.T) {
 	close(goOn)
 	s.end(t)
 	answers := m.answers(questions[0])
-	if len(answers) != 1 {
-		t.Fatalf("the answer in hand was sent %d times:\n%s", len(answers), s.log)
-	}
+	require.Len(t, answers, 1, "answers that were being sent:\n%s", s.log)
 	found := false
 	for _, e := range entriesIn(t, s.path()) {
 		if found = e.Key.Message == questions[0]; found {
-			if e.DeliveredAt.IsZero() {
-				t.Error("the answer in hand was sent and not marked")
-			}
+			assert.NotZero(t, e.DeliveredAt, "the answer was sent and not marked")
 			break
 		}
 	}
-	if !found {
-		t.Error("the answer in hand is not in the daybook")
-	}
-	if len(m.answers(questions[len(questions)-1])) != 0 {
-		t.Error("everything was answered before the end, so the test tells nothing of what was not begun")
-	}
+	assert.True(t, found, "the answer that was being sent is not in the daybook")
+	assert.Empty(t, m.answers(questions[len(questions)-1]), "everything was answered before the end, so this shows nothing of what was not begun")
 
 	s = serveLoop(t, m, home)
 	for _, q := range questions {
@@ -123,13 +114,11 @@ func TestStopFinishesWhatIsInHand(t *testing.T) {
 	s.stop()
 	s.end(t)
 	for i, q := range questions {
-		if answers := m.answers(q); len(answers) != 1 || !strings.Contains(answers[0], fmt.Sprintf("%d", 10+i)) {
-			t.Errorf("question %d: %q", i+1, answers)
+		if answers := m.answers(q); assert.Len(t, answers, 1, "question %d", i+1) {
+			assert.Contains(t, answers[0], fmt.Sprint(10+i), "question %d", i+1)
 		}
 	}
-	if all := entriesIn(t, s.path()); len(all) != len(questions) {
-		t.Errorf("%d entries of %d questions", len(all), len(questions))
-	}
+	assert.Len(t, entriesIn(t, s.path()), len(questions))
 }
 
 // run runs the real program in a process of its own.
@@ -138,9 +127,7 @@ func run(t *testing.T, home string, args ...string) string {
 	cmd := exec.Command("guildhand", args...)
 	cmd.Env = append(os.Environ(), "HOME="+home, "XDG_DATA_HOME=", "XDG_CONFIG_HOME=")
 	out, err := cmd.CombinedOutput()
-	if err != nil {
-		t.Fatalf("%v: %v\n%s", args, err, out)
-	}
+	require.NoError(t, err, "%v:\n%s", args, out)
 	return string(out)
 }
 
@@ -168,9 +155,7 @@ func TestBackupAndRestoreInABurst(t *testing.T) {
 	}
 	inCopy := entriesIn(t, copied)
 	for i, e := range inCopy {
-		if e.Key.Message != first[i] {
-			t.Fatalf("entry %d of the back-up answers %s, want %s: it is not the daybook of one moment", i+1, e.Key.Message, first[i])
-		}
+		require.Equal(t, first[i], e.Key.Message, "entry %d of the back-up: it is not the daybook of one moment", i+1)
 	}
 	if len(inCopy) < 10 || len(inCopy) > shown+1 || len(inCopy) == burst {
 		t.Errorf("the back-up has %d entries, and %d of %d were answered when it was done", len(inCopy), shown, burst)
@@ -182,9 +167,7 @@ func TestBackupAndRestoreInABurst(t *testing.T) {
 	out := run(t, home, "restore", copied)
 	_, kept, ok := strings.Cut(out, "what it held before is in ")
 	kept, _, _ = strings.Cut(kept, "\n")
-	if !ok {
-		t.Fatal(out)
-	}
+	require.True(t, ok, out)
 	m.answered(t, second[burst-1])
 	s.stop()
 	s.end(t)
@@ -198,13 +181,9 @@ func TestBackupAndRestoreInABurst(t *testing.T) {
 		t.Errorf("%d entries kept, %d in the daybook: the restore was not in the middle of the burst", len(before), len(after))
 	}
 	for i, q := range append(first, second...) {
-		switch n := len(m.answers(q)); {
-		case n != 1:
-			t.Errorf("question %d has %d answers: %q", i+1, n, m.answers(q))
-		case strings.Contains(m.answers(q)[0], "can't record"):
-			t.Errorf("question %d: %q", i+1, m.answers(q)[0])
-		case !recorded[q]:
-			t.Errorf("the answer to question %d is neither in the daybook nor in what was kept", i+1)
+		if answers := m.answers(q); assert.Len(t, answers, 1, "question %d", i+1) {
+			assert.NotContains(t, answers[0], "can't record", "question %d", i+1)
 		}
+		assert.True(t, recorded[q], "the answer to question %d is neither in the daybook nor in what was kept", i+1)
 	}
 }

@@ -17,6 +17,8 @@ import (
 	"time"
 
 	_ "github.com/jackc/pgx/v5/stdlib" // the driver "pgx"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 // PostgresEnv names the PostgreSQL of the tests; .ci/postgres starts one.
@@ -32,29 +34,22 @@ func NewSchema(t testing.TB, untested string) (address string) {
 		t.Skipf("%s is not set, so %s; .ci/postgres starts one and prints its address", PostgresEnv, untested)
 	}
 	db, err := sql.Open("pgx", base)
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	// In a schema of its own, the extension would go with the first test that made
 	// it. Several packages may come at once, so each waits for the lock.
 	const inPublic = `BEGIN; SELECT pg_advisory_xact_lock(20310304); CREATE EXTENSION IF NOT EXISTS btree_gin SCHEMA public; COMMIT`
-	if _, err := db.ExecContext(t.Context(), inPublic); err != nil {
-		t.Fatal(err)
-	}
+	_, err = db.ExecContext(t.Context(), inPublic)
+	require.NoError(t, err)
 	name := "test_" + strings.ToLower(rand.Text())
-	if _, err := db.ExecContext(t.Context(), "CREATE SCHEMA "+name); err != nil {
-		t.Fatal(err)
-	}
+	_, err = db.ExecContext(t.Context(), "CREATE SCHEMA "+name)
+	require.NoError(t, err)
 	t.Cleanup(func() {
-		if _, err := db.ExecContext(context.Background(), "DROP SCHEMA "+name+" CASCADE"); err != nil {
-			t.Error(err)
-		}
+		_, err := db.ExecContext(context.Background(), "DROP SCHEMA "+name+" CASCADE")
+		assert.NoError(t, err)
 		db.Close()
 	})
 	u, err := url.Parse(base)
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	q := u.Query()
 	q.Set("search_path", name)
 	u.RawQuery = q.Encode()
@@ -67,19 +62,13 @@ func NewSchema(t testing.TB, untested string) (address string) {
 func StartChild(t testing.TB, setting string) Child {
 	t.Helper()
 	exe, err := os.Executable()
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	cmd := exec.Command(exe)
 	cmd.Env = append(os.Environ(), setting)
 	cmd.Stderr = os.Stderr
 	out, err := cmd.StdoutPipe()
-	if err != nil {
-		t.Fatal(err)
-	}
-	if err := cmd.Start(); err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
+	require.NoError(t, cmd.Start())
 	lines := make(chan string, 1000)
 	go func() {
 		defer close(lines)

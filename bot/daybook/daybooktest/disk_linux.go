@@ -5,6 +5,9 @@ import (
 	"os"
 	"syscall"
 	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 // SmallDisk mounts a disk of its own for the test, of a size such as "8m".
@@ -17,9 +20,7 @@ func SmallDisk(t testing.TB, size, standIn string) (dir string) {
 		t.Skipf("a small disk can't be mounted here (%v); %s", err, standIn)
 	}
 	t.Cleanup(func() {
-		if err := syscall.Unmount(dir, syscall.MNT_DETACH); err != nil {
-			t.Error(err)
-		}
+		assert.NoError(t, syscall.Unmount(dir, syscall.MNT_DETACH))
 	})
 	return dir
 }
@@ -28,15 +29,14 @@ func SmallDisk(t testing.TB, size, standIn string) (dir string) {
 func Fill(t testing.TB, path string) {
 	t.Helper()
 	f, err := os.Create(path)
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	defer f.Close()
 	for size := 64 << 10; size > 0; {
-		if _, err := f.Write(make([]byte, size)); errors.Is(err, syscall.ENOSPC) {
+		_, err := f.Write(make([]byte, size))
+		if errors.Is(err, syscall.ENOSPC) {
 			size /= 2
-		} else if err != nil {
-			t.Fatal(err)
+			continue
 		}
+		require.NoError(t, err)
 	}
 }
