@@ -1,6 +1,7 @@
 package terminal
 
 import (
+	"cmp"
 	"context"
 	"encoding/json"
 	"errors"
@@ -26,12 +27,12 @@ type Ask struct {
 	Steps bool
 	// Out is the folder for the attachments; empty saves none.
 	Out string
-	// Progress, where set, is where long work reports of itself.
+	// Progress, if set, shows how far long work is.
 	Progress io.Writer
 	Log      *slog.Logger
 }
 
-// Run asks, saves, prints to w and marks the answer as delivered. It tells
+// Run asks, saves, prints to w and marks the answer as delivered. It reports
 // whether the request was answered; a refusal is printed too and is no error.
 // After an error nothing has been printed, unless w itself failed.
 func (a Ask) Run(ctx context.Context, service Service, w io.Writer) (answered bool, err error) {
@@ -41,7 +42,7 @@ func (a Ask) Run(ctx context.Context, service Service, w io.Writer) (answered bo
 	}
 	reply, err := service.Handle(ctx, request)
 	if err != nil {
-		return false, fmt.Errorf("%s: %w", CantRecord, because(err))
+		return false, fmt.Errorf("%s (%w)", bot.CantRecord, cmp.Or(errors.Unwrap(err), err)) // without the service's own words for it
 	}
 	answered = reply.Refusal == nil
 	var paths []string
@@ -66,14 +67,6 @@ func (a Ask) Run(ctx context.Context, service Service, w io.Writer) (answered bo
 	}
 	delivered(ctx, service, a.Log, reply.Entry)
 	return answered, nil
-}
-
-// because takes off the service's own wording of the same sentence.
-func because(err error) error {
-	if cause := errors.Unwrap(err); cause != nil {
-		return cause
-	}
-	return err
 }
 
 func (a Ask) text(reply bot.Reply, paths []string) string {

@@ -9,14 +9,11 @@ import (
 	"log/slog"
 	"os"
 	"path/filepath"
-	"slices"
 	"strconv"
 	"strings"
-	"time"
 
 	"guildhand/bot"
 	"guildhand/bot/answer"
-	"guildhand/bot/catalogue"
 	"guildhand/bot/reading"
 )
 
@@ -27,7 +24,7 @@ type Room struct {
 	Out     io.Writer
 	// Folder is where templates are saved; empty saves none until asked to.
 	Folder string
-	// Notes are said once at the start (where the daybook is, and why there).
+	// Notes are shown once at the start, such as where the daybook is and why.
 	Notes []string
 	// HistoryFile keeps what was typed from one day to the next, or is empty.
 	HistoryFile string
@@ -42,16 +39,16 @@ const welcome = `guildhand: ask what to cut, and get a template that prints at 1
 try: collet oval 8x6 depth 4 sterling 22ga      (help lists the rest, quit leaves)
 `
 
-const roomHelp = `in this room also: working (how the last answer comes about),
-save DIR (its files into a folder of yours), stop (ends long work), quit
+const roomHelp = `in this room also: working (how the last answer was computed),
+save DIR (puts its files into a folder of yours), stop (ends long work), quit
 `
 
 // maxLine bounds what is read of one line, in bytes: more than the parser
-// takes, so that it is the parser that tells its limit, and less than memory.
+// takes, so that the parser names the limit, and less than memory.
 const maxLine = 8 * reading.MaxLine
 
-// Run talks until the maker quits, the input ends or ctx is done. A request in
-// hand when ctx ends is still answered, unless it is long work.
+// Run talks until the maker quits, the input ends or ctx is done. A request that
+// is running when ctx ends is still answered, unless it is long work.
 func (r *Room) Run(ctx context.Context) error {
 	r.screen = &screen{w: r.Out}
 	in := &typed{lines: r.lines(ctx)}
@@ -113,52 +110,39 @@ func (r *Room) hear(ctx context.Context, in *typed, line, message string) (quit 
 	case "save":
 		return false, r.save(context.WithoutCancel(ctx), rest)
 	}
-	if r.long(strings.Fields(line)[0]) {
-		return false, r.work(ctx, in, line, message)
-	}
-	return false, r.show(r.handle(ctx, line, message))
+	return false, r.ask(ctx, in, line, message)
 }
 
-// long tells whether a request may take its time.
-func (r *Room) long(word string) bool {
-	return slices.ContainsFunc(r.Service.Specs(), func(s catalogue.Spec) bool {
-		return s.Long && strings.EqualFold(s.Name, word)
-	})
-}
-
-// stopAgain is when long work is stopped once more that was not in hand yet.
-const stopAgain = 20 * time.Millisecond
-
-// work asks for long work and reads on meanwhile: stop ends it, and so does the
-// end of ctx; whatever else is typed waits for its turn.
-func (r *Room) work(ctx context.Context, in *typed, line, message string) error {
-	done := make(chan handled, 1)
-	go func() { done <- r.handle(ctx, line, message) }()
-	ended := ctx.Done()
-	var stop <-chan time.Time
+// ask shows the answer to a request. While long work goes on, it reads ahead:
+// "stop" and the end of ctx stop the work; all else waits for its turn.
+func (r *Room) ask(ctx context.Context, in *typed, line, message string) error {
+	done, long := make(chan handled, 1), make(chan struct{})
+	go func() { done <- r.handle(ctx, line, message, func() { close(long) }) }()
+	stop := func() { r.Service.Stop(context.WithoutCancel(ctx), who(), message) }
+	ahead := func() <-chan entered { return nil }
+	var ended <-chan struct{}
 	for {
 		select {
 		case h := <-done:
 			return r.show(h)
-		case got := <-in.ahead():
+		case <-long:
+			long, ahead, ended = nil, in.ahead, ctx.Done()
+		case got := <-ahead():
 			if in.took(); got.stops() {
-				stop = time.After(0)
+				stop()
 			} else {
 				in.keep(got)
 			}
 		case <-ended:
-			ended, stop = nil, time.After(0)
-		case <-stop:
-			if stop = nil; r.Service.Stop(context.WithoutCancel(ctx), who(), message) == 0 {
-				stop = time.After(stopAgain)
-			}
+			ended = nil
+			stop()
 		}
 	}
 }
 
 func (r *Room) working() error {
 	if r.last == nil {
-		return r.say("ask something first; working then shows how the answer comes about\n\n")
+		return r.say("ask something first; working then shows how the answer was computed\n\n")
 	}
 	return r.say(stepsText(r.last) + "\n")
 }
@@ -168,7 +152,7 @@ func (r *Room) save(ctx context.Context, dir string) error {
 	case r.last == nil || len(r.last.Attachments) == 0:
 		return r.say("there is no template to save yet; ask for one first\n\n")
 	case dir == "":
-		return r.say("save wants a folder, such as: save templates\n\n")
+		return r.say("save needs a folder, such as: save templates\n\n")
 	}
 	dir = strings.Trim(dir, `"'`)
 	paths, err := save(ctx, dir, "", r.last.Attachments)
@@ -185,19 +169,19 @@ type handled struct {
 	err   error
 }
 
-// handle asks the service. What is in hand goes on when ctx ends.
-func (r *Room) handle(ctx context.Context, line, message string) handled {
+// handle asks the service. A running request goes on when ctx ends.
+func (r *Room) handle(ctx context.Context, line, message string, onLong func()) handled {
 	reply, err := r.Service.Handle(context.WithoutCancel(ctx), bot.Request{
-		Who: who(), Message: message, Text: line, Progress: progress(r.screen, "; stop ends it"),
+		Who: who(), Message: message, Text: line, OnLong: onLong, Progress: progress(r.screen, "; stop ends it"),
 	})
 	return handled{reply, err}
 }
 
 func (r *Room) show(h handled) error {
-	ctx, reply := context.Background(), h.reply // what is in hand goes on to its end
+	ctx, reply := context.Background(), h.reply // an answer is marked even when the room ends
 	if h.err != nil {
 		r.Log.Error("handling a request", "error", h.err)
-		return r.say(CantRecord + "\n\n")
+		return r.say(bot.CantRecord + "\n\n")
 	}
 	if reply.Refusal != nil {
 		if err := r.say(refusalText(reply.Refusal) + "\n"); err != nil {
@@ -230,7 +214,7 @@ func (r *Room) show(h handled) error {
 	return nil
 }
 
-// template saves what the answer brings and says where.
+// template saves the answer's files and says where.
 func (r *Room) template(ctx context.Context, reply bot.Reply) string {
 	files := reply.Answer.Attachments
 	if len(files) == 0 || r.Folder == "" {

@@ -26,7 +26,7 @@ type Service interface {
 	Handle(context.Context, bot.Request) (bot.Reply, error)
 	// Delivered marks an answer as shown.
 	Delivered(ctx context.Context, entry int64, platformMessage string) error
-	// Stop ends the long work that an asker has in hand.
+	// Stop ends an asker's long work.
 	Stop(ctx context.Context, who catalogue.Who, message string) int
 	Specs() []catalogue.Spec
 	// Complete gives the words that may come next at a place of a line.
@@ -36,11 +36,7 @@ type Service interface {
 // Platform is the terminal's name in the daybook.
 const Platform = "terminal"
 
-// CantRecord is what people read where the daybook can't be written.
-const CantRecord = "can't record, so I can't answer now"
-
-// who is the one maker of a terminal. The daybook is the maker's own, so
-// nothing of it is closed.
+// who is the one maker of a terminal, who owns the whole daybook.
 func who() catalogue.Who {
 	return catalogue.Who{
 		Platform: Platform, Guild: "local", Channel: "room", Maker: "me",
@@ -73,8 +69,8 @@ func progress(w io.Writer, hint string) func(done, total int, note string) {
 	}
 }
 
-// delivered marks an answer as shown. That it can't is no reason to fail: the
-// answer is on the screen and in the daybook.
+// delivered marks an answer as shown. Failing to is only logged: the answer is on
+// the screen and in the daybook.
 func delivered(ctx context.Context, service Service, log *slog.Logger, entry int64) {
 	if err := service.Delivered(ctx, entry, ""); err != nil {
 		log.Warn("marking an answer as shown", "entry", entry, "error", err)

@@ -18,6 +18,9 @@ import (
 	"guildhand/bot"
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 // stand is a service whose answers the tests choose.
@@ -81,18 +84,14 @@ func converse(t *testing.T, service *stand, room Room, typed string) string {
 	var out bytes.Buffer
 	room.Service, room.In, room.Out = service, strings.NewReader(typed), &out
 	room.Log = slog.New(slog.DiscardHandler)
-	if err := room.Run(t.Context()); err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, room.Run(t.Context()))
 	return out.String()
 }
 
 func wantLines(t *testing.T, got string, want ...string) {
 	t.Helper()
 	for _, line := range want {
-		if !strings.Contains(got, line) {
-			t.Errorf("lacks %q:\n%s", line, got)
-		}
+		assert.Contains(t, got, line)
 	}
 }
 
@@ -129,9 +128,7 @@ func TestRoomGivesEveryLineItsOwnID(t *testing.T) {
 		}
 		seen[request.Message] = true
 	}
-	if len(seen) != 3 {
-		t.Errorf("%d requests, want 3", len(seen))
-	}
+	assert.Len(t, seen, 3)
 }
 
 func TestRoomWords(t *testing.T) {
@@ -145,7 +142,7 @@ func TestRoomWords(t *testing.T) {
 	}{
 		{"nothing to work from", "working\n", answered, "ask something first", 0},
 		{"nothing to save", "save x\n", answered, "no template to save yet", 0},
-		{"save where", "collet\nsave\n", answered, "save wants a folder, such as: save templates", 1},
+		{"save where", "collet\nsave\n", answered, "save needs a folder, such as: save templates", 1},
 		{"save", "collet\nSAVE \"" + folder + "\"\n", answered, "saved: " + filepath.Join(folder, "collet-oval-8x6.png"), 1},
 		{"save nowhere", "collet\nsave /proc/nowhere\n", answered, "can't save in /proc/nowhere", 1},
 		{"quit", "quit\ncollet\n", answered, "", 0},
@@ -170,10 +167,8 @@ func TestRoomSaysThatItCantRecord(t *testing.T) {
 	var out bytes.Buffer
 	room := Room{Service: &stand{err: errors.New("disk full")}, In: strings.NewReader("collet oval 8x6\n"),
 		Out: &out, Log: slog.New(slog.NewTextHandler(&log, nil))}
-	if err := room.Run(t.Context()); err != nil {
-		t.Fatal(err)
-	}
-	wantLines(t, out.String(), CantRecord)
+	require.NoError(t, room.Run(t.Context()))
+	wantLines(t, out.String(), bot.CantRecord)
 	if strings.Contains(out.String(), "disk full") || strings.Contains(log.String(), "oval") {
 		t.Errorf("cause shown or request logged:\n%s\n%s", out.String(), log.String())
 	}
@@ -195,26 +190,24 @@ func TestRoomEndsWithItsContext(t *testing.T) {
 	cancel()
 	select {
 	case err := <-ended:
-		if err != nil {
-			t.Error(err)
-		}
+		assert.NoError(t, err)
 	case <-time.After(10 * time.Second):
 		t.Fatal("still open")
 	}
 }
 
 // busy is a service with long work, saga, which goes on until it is let go or
-// stopped. Stop finds nothing at first, as where the work is not in hand yet.
+// stopped.
 type busy struct {
 	stand
 	letGo, stopped chan struct{}
-	tries          int
 }
 
 func newBusy() *busy { return &busy{letGo: make(chan struct{}), stopped: make(chan struct{})} }
 
 func (b *busy) Handle(ctx context.Context, r bot.Request) (bot.Reply, error) {
 	if strings.HasPrefix(r.Text, "saga") {
+		r.OnLong()
 		select {
 		case <-b.letGo:
 		case <-b.stopped:
@@ -226,7 +219,7 @@ func (b *busy) Handle(ctx context.Context, r bot.Request) (bot.Reply, error) {
 }
 
 func (b *busy) Stop(_ context.Context, _ catalogue.Who, message string) int {
-	if b.tries++; b.tries < 3 || !strings.HasSuffix(message, "-1") {
+	if !strings.HasSuffix(message, "-1") {
 		return 0
 	}
 	close(b.stopped)
@@ -278,17 +271,13 @@ func TestRoomReadsOnWhileItWorks(t *testing.T) {
 			}
 			var out bytes.Buffer
 			room := Room{Service: service, In: strings.NewReader(test.typed), Out: &out, Log: slog.New(slog.DiscardHandler)}
-			if err := room.Run(t.Context()); err != nil {
-				t.Fatal(err)
-			}
+			require.NoError(t, room.Run(t.Context()))
 			inOrder(t, out.String(), test.want...)
 			want := len(test.want)
 			if test.stops || strings.Contains(test.typed, "xxx") {
 				want--
 			}
-			if len(service.asked) != want {
-				t.Errorf("%d requests answered, want %d", len(service.asked), want)
-			}
+			assert.Len(t, service.asked, want)
 		})
 	}
 }
@@ -309,15 +298,11 @@ func TestLongWorkEndsWithTheRoom(t *testing.T) {
 	cancel()
 	select {
 	case err := <-ended:
-		if err != nil {
-			t.Error(err)
-		}
+		assert.NoError(t, err)
 	case <-time.After(10 * time.Second):
 		t.Fatal("still open")
 	}
-	if strings.Contains(out.String(), "answer to") {
-		t.Errorf("after its end:\n%s", out.String())
-	}
+	assert.NotContains(t, out.String(), "answer to")
 }
 
 // What is shown while a line is being typed does not stand behind the prompt.
@@ -356,9 +341,7 @@ func TestNothingOfTheInputSteersTheScreen(t *testing.T) {
 				break
 			}
 		}
-		if !strings.Contains(text, "ok") && !strings.Contains(text, "/proc/") {
-			t.Errorf("the harmless part is gone: %q", text)
-		}
+		assert.Regexp(t, "ok|/proc/", text, "the harmless part is gone")
 	}
 }
 
@@ -392,9 +375,7 @@ func TestAskJSON(t *testing.T) {
 		Attachments                         []struct{ Name, Type, Path, Alt string }
 	}
 	decoder := json.NewDecoder(&out)
-	if err := decoder.Decode(&got); err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, decoder.Decode(&got))
 	if decoder.More() {
 		t.Error("more than one object")
 	}
@@ -407,9 +388,7 @@ func TestAskJSON(t *testing.T) {
 	if content, err := os.ReadFile(got.Attachments[1].Path); err != nil || string(content) != "PDF" || got.Attachments[1].Name != "collet-oval-8x6.pdf" {
 		t.Errorf("attachment: %+v, %q, %v", got.Attachments[1], content, err)
 	}
-	if len(service.delivered) != 1 {
-		t.Errorf("delivered: %v", service.delivered)
-	}
+	assert.Len(t, service.delivered, 1)
 }
 
 func TestAskJSONHasNoNull(t *testing.T) {
@@ -421,9 +400,7 @@ func TestAskJSONHasNoNull(t *testing.T) {
 		if _, err := (Ask{Line: "x", JSON: true}).Run(t.Context(), &stand{reply: reply}, &out); err != nil {
 			t.Fatal(err)
 		}
-		if strings.Contains(out.String(), "null") {
-			t.Errorf("has a null:\n%s", out.String())
-		}
+		assert.NotContains(t, out.String(), "null")
 	}
 }
 
@@ -462,7 +439,7 @@ func TestAskFailures(t *testing.T) {
 	t.Run("nothing recorded", func(t *testing.T) {
 		var out bytes.Buffer
 		_, err := Ask{Line: "x"}.Run(t.Context(), &stand{err: errors.New("disk full")}, &out)
-		if err == nil || !strings.Contains(err.Error(), CantRecord) || out.Len() > 0 {
+		if err == nil || !strings.Contains(err.Error(), bot.CantRecord) || out.Len() > 0 {
 			t.Errorf("got %v, %q", err, out.String())
 		}
 	})
@@ -482,9 +459,7 @@ func TestAskFailures(t *testing.T) {
 			dir := filepath.Join(root, "new", "out")
 			if name == "a name is in the way" {
 				dir = filepath.Join(root, "out")
-				if err := os.MkdirAll(filepath.Join(dir, "taken", "x"), 0o700); err != nil {
-					t.Fatal(err)
-				}
+				require.NoError(t, os.MkdirAll(filepath.Join(dir, "taken", "x"), 0o700))
 			}
 			a := collet()
 			a.Attachments = files

@@ -13,9 +13,12 @@ import (
 	"testing"
 	"time"
 
-	"guildhand/adapters/terminal"
+	"guildhand/bot"
 	"guildhand/bot/daybook"
 	"guildhand/bot/daybook/daybooktest"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 // talk is a room of the terminal to type into.
@@ -88,15 +91,13 @@ func TestFullDiskInTheRoom(t *testing.T) {
 	refused := 0
 	for i := 1000; refused < 5; i++ {
 		// The daybook's file has some room left in itself at first.
-		if strings.Contains(ask(i, answered, terminal.CantRecord), terminal.CantRecord) {
+		if strings.Contains(ask(i, answered, bot.CantRecord), bot.CantRecord) {
 			refused++
 		} else if shown++; shown > 2000 {
 			t.Fatal("the disk does not fill up")
 		}
 	}
-	if err := os.Remove(ballast); err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, os.Remove(ballast))
 	for i := range 5 {
 		ask(3000+i, answered)
 		shown++
@@ -130,19 +131,15 @@ func TestFullDiskInTheChat(t *testing.T) {
 	refused := 0
 	for i := 1000; refused < 2; i++ {
 		question, text := ask(i)
-		if strings.Contains(text, terminal.CantRecord) {
+		if strings.Contains(text, bot.CantRecord) {
 			refused++
 		} else if kept[question] = true; len(kept) > 2000 {
 			t.Fatal("the disk does not fill up")
 		}
 	}
-	if err := os.Remove(ballast); err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, os.Remove(ballast))
 	last, text := ask(3000)
-	if !strings.Contains(text, "sterling") {
-		t.Errorf("with space again: %q", text)
-	}
+	assert.Contains(t, text, "sterling")
 	kept[last] = true
 	s.stop()
 	s.end(t)
@@ -161,9 +158,7 @@ func TestFullDiskInTheChat(t *testing.T) {
 func wantEntries(t *testing.T, path string, n int) {
 	t.Helper()
 	book, err := daybook.Open(t.Context(), path)
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	defer book.Close()
 	for id := int64(1); ; id++ {
 		_, err := book.ByID(t.Context(), id)
@@ -173,9 +168,7 @@ func wantEntries(t *testing.T, path string, n int) {
 			}
 			return
 		}
-		if err != nil {
-			t.Fatal(err)
-		}
+		require.NoError(t, err)
 	}
 }
 
@@ -187,9 +180,7 @@ func TestServeChecksTheStore(t *testing.T) {
 	s.stop()
 	s.end(t)
 	for _, want := range []string{"the daybook is ready", "store=sqlite", "the disk is nearly full"} {
-		if !strings.Contains(s.log.String(), want) {
-			t.Errorf("%q is not said:\n%s", want, s.log)
-		}
+		assert.Contains(t, s.log.String(), want)
 	}
 	refuses := func(want string) {
 		t.Helper()
@@ -202,17 +193,11 @@ func TestServeChecksTheStore(t *testing.T) {
 	ballast := filepath.Join(home, "ballast")
 	daybooktest.Fill(t, ballast)
 	refuses("can't record: the disk is full")
-	if err := os.Remove(ballast); err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, os.Remove(ballast))
 	db, err := sql.Open("sqlite", "file:"+s.path())
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	_, err = db.ExecContext(t.Context(), `INSERT INTO goose_db_version (version_id, is_applied) VALUES (99, 1)`)
-	if err := errors.Join(err, db.Close()); err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, errors.Join(err, db.Close()))
 	refuses("the daybook is newer than this program")
 }
 
@@ -221,12 +206,8 @@ func TestReadOnlyDiskAtStart(t *testing.T) {
 	dir := daybooktest.SmallDisk(t, "8m", "the daybook's own tests stand in for it")
 	path := filepath.Join(dir, "daybook.db")
 	book, err := daybook.Open(t.Context(), path)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if err := book.Close(); err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
+	require.NoError(t, book.Close())
 	if err := syscall.Mount("", dir, "", syscall.MS_REMOUNT|syscall.MS_RDONLY, ""); err != nil {
 		t.Skipf("the disk can't be made read-only here: %v", err)
 	}
@@ -240,9 +221,7 @@ func TestReadOnlyDiskAtStart(t *testing.T) {
 	if said := log.String(); !strings.Contains(said, "can't record") || !strings.Contains(said, "read-only") {
 		t.Errorf("said %q", said)
 	}
-	if err := syscall.Mount("", dir, "", syscall.MS_REMOUNT, ""); err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, syscall.Mount("", dir, "", syscall.MS_REMOUNT, ""))
 	if status := p.Run(t.Context(), []string{"ask", "gauge 22"}); status != exitAnswered {
 		t.Errorf("status %d once it takes writes again:\n%s", status, log)
 	}

@@ -11,6 +11,8 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"github.com/stretchr/testify/require"
 )
 
 const (
@@ -67,9 +69,7 @@ func startServe(t *testing.T, binary, home string) *served {
 	p.cmd.Env = append([]string{"HOME=" + home, "GUILDHAND_HEALTH_ADDR=" + health}, p.matrix.env(true)...)
 	p.cmd.Env = append(p.cmd.Env, newDiscordLoop(t).env()...)
 	begin := time.Now()
-	if err := p.cmd.Start(); err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, p.cmd.Start())
 	t.Cleanup(func() { _ = p.cmd.Process.Kill() })
 	for ; ; time.Sleep(5 * time.Millisecond) {
 		if time.Since(begin) > 30*time.Second {
@@ -90,9 +90,7 @@ func startServe(t *testing.T, binary, home string) *served {
 
 func (p *served) stop(t *testing.T) {
 	t.Helper()
-	if err := p.cmd.Process.Signal(os.Interrupt); err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, p.cmd.Process.Signal(os.Interrupt))
 	if err := p.cmd.Wait(); err != nil {
 		t.Fatalf("%v\n%s", err, p.log)
 	}
@@ -134,16 +132,12 @@ var residentLine = regexp.MustCompile(`VmRSS:\s+(\d+) kB`)
 func (p *served) memoryMiB(t *testing.T) float64 {
 	t.Helper()
 	status, err := os.ReadFile(fmt.Sprintf("/proc/%d/status", p.cmd.Process.Pid))
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	found := residentLine.FindSubmatch(status)
 	if found == nil {
 		t.Fatalf("no VmRSS in %s", status)
 	}
 	kib, err := strconv.Atoi(string(found[1]))
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	return float64(kib) / 1024
 }

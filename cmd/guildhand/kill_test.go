@@ -16,6 +16,8 @@ import (
 	"time"
 
 	"guildhand/bot/daybook"
+
+	"github.com/stretchr/testify/require"
 )
 
 // Every answer that was shown is in the daybook, also where the program is
@@ -77,16 +79,10 @@ func burst(t *testing.T, home string, round int, patience time.Duration) (shown 
 	cmd := exec.Command("guildhand")
 	cmd.Env = append(os.Environ(), "HOME="+home, "XDG_DATA_HOME=", "XDG_CONFIG_HOME=")
 	typed, err := cmd.StdinPipe()
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	screen, err := cmd.StdoutPipe()
-	if err != nil {
-		t.Fatal(err)
-	}
-	if err := cmd.Start(); err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
+	require.NoError(t, cmd.Start())
 	go func() {
 		// The pipe breaks when the room is killed.
 		_, _ = io.Copy(typed, strings.NewReader(questions(round)))
@@ -95,16 +91,12 @@ func burst(t *testing.T, home string, round int, patience time.Duration) (shown 
 	kill := time.AfterFunc(patience, func() { _ = cmd.Process.Kill() })
 	defer kill.Stop()
 	text, err := io.ReadAll(screen)
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	err = cmd.Wait()
 	if exit, ok := err.(*exec.ExitError); ok && exit.Sys().(syscall.WaitStatus).Signaled() {
 		return replies(text), false
 	}
-	if err != nil {
-		t.Fatalf("the room failed by itself: %v\n%s", err, text)
-	}
+	require.NoError(t, err, "the room failed by itself: %s", text)
 	return replies(text), true
 }
 
@@ -154,9 +146,7 @@ func keptIn(t *testing.T, path string) keeping {
 		return kept // killed before it was made
 	}
 	book, err := daybook.Open(t.Context(), path)
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	defer book.Close()
 	for id := int64(1); ; id++ {
 		entry, err := book.ByID(t.Context(), id)

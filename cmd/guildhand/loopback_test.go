@@ -23,6 +23,9 @@ import (
 	"time"
 
 	"github.com/gorilla/websocket"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 // The two platforms, as little of each as the program needs to connect, to be
@@ -134,16 +137,9 @@ func (m *matrixLoop) wait(t *testing.T, what string, holds func() bool) {
 
 func (m *matrixLoop) waitLong(t *testing.T, what string, long time.Duration, holds func() bool) {
 	t.Helper()
-	for begin := time.Now(); ; time.Sleep(5 * time.Millisecond) {
-		m.mu.Lock()
-		ok := holds()
-		m.mu.Unlock()
-		if ok {
-			return
-		}
-		if time.Since(begin) > long {
-			t.Fatalf("no sign of %s; not understood: %q", what, m.unknown)
-		}
+	seen := func() bool { m.mu.Lock(); defer m.mu.Unlock(); return holds() }
+	if !assert.Eventually(t, seen, long, 5*time.Millisecond, what) {
+		t.Fatalf("not understood: %q", m.unknown)
 	}
 }
 
@@ -300,21 +296,15 @@ func (d *discordLoop) env() []string {
 func certificate(t *testing.T, host, path string) tls.Certificate {
 	t.Helper()
 	key, err := ecdsa.GenerateKey(elliptic.P256(), rand.Reader)
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	template := &x509.Certificate{
 		SerialNumber: big.NewInt(1), DNSNames: []string{host}, IsCA: true, BasicConstraintsValid: true,
 		NotBefore: time.Now().Add(-time.Hour), NotAfter: time.Now().Add(time.Hour),
 		KeyUsage: x509.KeyUsageDigitalSignature | x509.KeyUsageCertSign,
 	}
 	der, err := x509.CreateCertificate(rand.Reader, template, template, key.Public(), key)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if err := os.WriteFile(path, pem.EncodeToMemory(&pem.Block{Type: "CERTIFICATE", Bytes: der}), 0o600); err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
+	require.NoError(t, os.WriteFile(path, pem.EncodeToMemory(&pem.Block{Type: "CERTIFICATE", Bytes: der}), 0o600))
 	return tls.Certificate{Certificate: [][]byte{der}, PrivateKey: key}
 }
 

@@ -15,6 +15,8 @@ import (
 	"testing"
 
 	"github.com/rogpeppe/go-internal/testscript"
+
+	"github.com/stretchr/testify/require"
 )
 
 var update = flag.Bool("update", false, "rewrite the expected text of conversations and of README.md")
@@ -35,9 +37,7 @@ func TestMain(m *testing.M) {
 // -update the files are rewritten; read the difference before it goes in.
 func TestConversations(t *testing.T) {
 	scripts, err := filepath.Glob("testdata/*.txt")
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	if len(scripts) == 0 {
 		t.Fatal("no conversations in testdata")
 	}

@@ -14,6 +14,8 @@ import (
 
 	"guildhand/bot/catalogue"
 	"guildhand/bot/requests"
+
+	"github.com/stretchr/testify/require"
 )
 
 const (
@@ -39,9 +41,7 @@ func runAt(t *testing.T, home string, args ...string) (stdout string, status int
 func compareReadme(t *testing.T, mark, want string) {
 	t.Helper()
 	content, err := os.ReadFile(readmeFile)
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	begin, end := "<!-- "+mark+" -->\n", "<!-- end of "+mark+" -->"
 	before, rest, found := strings.Cut(string(content), begin)
 	got, after, ended := strings.Cut(rest, end)
@@ -55,9 +55,7 @@ func compareReadme(t *testing.T, mark, want string) {
 		t.Errorf("README.md is out of date: go test ./cmd/guildhand -update\ngot:\n%s\nwant:\n%s", got, want)
 		return
 	}
-	if err := os.WriteFile(readmeFile, []byte(before+begin+want+end+after), 0o644); err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, os.WriteFile(readmeFile, []byte(before+begin+want+end+after), 0o644))
 }
 
 func TestReadmeTableIsTheCatalogue(t *testing.T) {
@@ -66,9 +64,7 @@ func TestReadmeTableIsTheCatalogue(t *testing.T) {
 
 func TestReadmeAnswerIsTheProgrammes(t *testing.T) {
 	text, status := runAt(t, t.TempDir(), "ask", readmeRequest)
-	if status != exitAnswered {
-		t.Fatalf("status %d", status)
-	}
+	require.Equal(t, exitAnswered, status)
 	compareReadme(t, "answer", "```console\n$ guildhand ask '"+readmeRequest+"'\n"+text+"```\n")
 }
 
@@ -80,19 +76,13 @@ func TestReadmePictureIsTheProgrammes(t *testing.T) {
 		t.Fatalf("status %d", status)
 	}
 	drawn, err := os.ReadFile(filepath.Join(dir, filepath.Base(readmePicture)))
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	kept, err := os.ReadFile(readmePicture)
 	if *update && !bytes.Equal(kept, drawn) {
-		if err := os.WriteFile(readmePicture, drawn, 0o644); err != nil {
-			t.Fatal(err)
-		}
+		require.NoError(t, os.WriteFile(readmePicture, drawn, 0o644))
 		return
 	}
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	a, b := decode(t, kept), decode(t, drawn)
 	if a.Bounds() != b.Bounds() {
 		t.Fatalf("the picture of README.md has the size %v, the program draws %v: go test ./cmd/guildhand -update", a.Bounds(), b.Bounds())
@@ -118,9 +108,7 @@ func TestReadmePictureIsTheProgrammes(t *testing.T) {
 func decode(t *testing.T, content []byte) image.Image {
 	t.Helper()
 	picture, err := png.Decode(bytes.NewReader(content))
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	return picture
 }
 
@@ -128,9 +116,7 @@ func decode(t *testing.T, content []byte) image.Image {
 // .ci/run takes the second from there.
 func TestReadmeCommands(t *testing.T) {
 	content, err := os.ReadFile(readmeFile)
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	for _, command := range []string{"go run -tags goolm ./cmd/guildhand", "go test -tags goolm ./..."} {
 		if !slices.Contains(strings.Split(string(content), "\n"), "    "+command) {
 			t.Errorf("README.md lacks the line %q", command)
@@ -156,15 +142,11 @@ func TestEveryExampleIsAnswered(t *testing.T) {
 				text, status := runAt(t, home, "ask", "--json", example.Line)
 				if status == exitRefused && spec.Keeps {
 					var refusal struct{ Problem, Try string }
-					if err := json.Unmarshal([]byte(text), &refusal); err != nil {
-						t.Fatal(err)
-					}
+					require.NoError(t, json.Unmarshal([]byte(text), &refusal))
 					t.Logf("%s; trying %s", refusal.Problem, refusal.Try)
 					text, status = runAt(t, home, "ask", "--json", refusal.Try)
 				}
-				if status != exitAnswered {
-					t.Fatalf("status %d: %s", status, text)
-				}
+				require.Equal(t, exitAnswered, status)
 				var got struct {
 					Status, Request, Line, Headline string
 					Figures                         []struct {
@@ -172,9 +154,7 @@ func TestEveryExampleIsAnswered(t *testing.T) {
 						Value                 *float64
 					}
 				}
-				if err := json.Unmarshal([]byte(text), &got); err != nil {
-					t.Fatal(err)
-				}
+				require.NoError(t, json.Unmarshal([]byte(text), &got))
 				if got.Status != "answered" || got.Request != spec.Name || got.Headline == "" || got.Line == "" {
 					t.Errorf("got %+v", got)
 				}

@@ -18,7 +18,9 @@ import (
 	"testing"
 	"time"
 
-	"guildhand/adapters/terminal"
+	"guildhand/bot"
+
+	"github.com/stretchr/testify/require"
 )
 
 // wornDisk is a disk of its own that can turn read-only while files on it are
@@ -31,12 +33,8 @@ type wornDisk struct {
 func newWornDisk(t *testing.T) *wornDisk {
 	t.Helper()
 	d := &wornDisk{t: t, image: filepath.Join(t.TempDir(), "image"), dir: t.TempDir()}
-	if err := os.WriteFile(d.image, nil, 0o600); err != nil {
-		t.Fatal(err)
-	}
-	if err := os.Truncate(d.image, 64<<20); err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, os.WriteFile(d.image, nil, 0o600))
+	require.NoError(t, os.Truncate(d.image, 64<<20))
 	for _, command := range [][]string{{"mkfs.ext4", "-q", "-F", d.image}, d.mounting()} {
 		if out, err := exec.Command(command[0], command[1:]...).CombinedOutput(); err != nil {
 			t.Skipf("a disk that turns read-only can't be made here (%s: %v %s); the daybook's own tests stand in for it", command[0], err, out)
@@ -101,7 +99,7 @@ func TestReadOnlyDiskInTheRoom(t *testing.T) {
 	ask := func(want string) {
 		t.Helper()
 		asked++
-		if got := r.say(fmt.Sprintf("weigh disc %d sterling 22ga", 10+asked), answered, terminal.CantRecord); !strings.Contains(got, want) {
+		if got := r.say(fmt.Sprintf("weigh disc %d sterling 22ga", 10+asked), answered, bot.CantRecord); !strings.Contains(got, want) {
 			t.Fatalf("question %d: %q, want %q", asked, got, want)
 		}
 		if want == answered {
@@ -111,14 +109,14 @@ func TestReadOnlyDiskInTheRoom(t *testing.T) {
 	ask(answered)
 	ask(answered)
 	disk.lock("daybook.db*")
-	ask(terminal.CantRecord)
-	ask(terminal.CantRecord)
+	ask(bot.CantRecord)
+	ask(bot.CantRecord)
 	disk.unlock("daybook.db*")
 	ask(answered)
 	ask(answered)
 	disk.fail()
-	ask(terminal.CantRecord)
-	ask(terminal.CantRecord)
+	ask(bot.CantRecord)
+	ask(bot.CantRecord)
 	if _, err := io.WriteString(r.typed, "quit\n"); err != nil {
 		t.Fatal(err)
 	}
@@ -155,7 +153,7 @@ func TestReadOnlyDiskInTheChat(t *testing.T) {
 	ask("sterling")
 	disk.lock(data + "*.db")
 	disk.lock(data + "*.db-wal")
-	ask(terminal.CantRecord)
+	ask(bot.CantRecord)
 	disk.unlock(data + "*.db")
 	disk.unlock(data + "*.db-wal")
 	ask("sterling")

@@ -8,6 +8,9 @@ import (
 	"sync"
 	"testing"
 	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 // journal collects what the program writes while it runs.
@@ -32,9 +35,7 @@ func (j *journal) String() string {
 func nobody(t *testing.T) string {
 	t.Helper()
 	listener, err := net.Listen("tcp", "127.0.0.1:0")
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	defer listener.Close()
 	return listener.Addr().String()
 }
@@ -54,11 +55,7 @@ func TestServeEndsWhenItIsTold(t *testing.T) {
 	}}
 	ended := make(chan int, 1)
 	go func() { ended <- p.Run(ctx, []string{"serve"}) }()
-	for begin := time.Now(); !strings.Contains(log.String(), "serving"); time.Sleep(10 * time.Millisecond) {
-		if time.Since(begin) > 20*time.Second {
-			t.Fatalf("not serving:\n%s", log)
-		}
-	}
+	require.Eventually(t, func() bool { return strings.Contains(log.String(), "serving") }, 20*time.Second, 10*time.Millisecond)
 	time.Sleep(200 * time.Millisecond)
 	stop()
 	select {
@@ -69,9 +66,7 @@ func TestServeEndsWhenItIsTold(t *testing.T) {
 	case <-time.After(20 * time.Second):
 		t.Fatalf("still running:\n%s", log)
 	}
-	if strings.Contains(log.String(), "very-secret") {
-		t.Errorf("the token is in the log:\n%s", log)
-	}
+	assert.NotContains(t, log.String(), "very-secret")
 }
 
 // check says what is missing of a half-made configuration, and fails.
@@ -87,8 +82,6 @@ func TestCheckOfAServerThatIsAway(t *testing.T) {
 		t.Errorf("status %d", status)
 	}
 	for _, want := range []string{"store: sqlite", "account: @guildhand:example.org", "missing: homeserver", "something is missing"} {
-		if !strings.Contains(log.String(), want) {
-			t.Errorf("lacks %q:\n%s", want, log)
-		}
+		assert.Contains(t, log.String(), want)
 	}
 }

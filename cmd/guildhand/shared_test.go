@@ -12,6 +12,8 @@ import (
 
 	"guildhand/bot/daybook"
 	"guildhand/bot/daybook/daybooktest"
+
+	"github.com/stretchr/testify/require"
 )
 
 // Two programs serve the same room from one PostgreSQL, whose address the one
@@ -46,17 +48,13 @@ func TestTwoProgramsServeOneRoom(t *testing.T) {
 	// Each has a session of its own, between which the homeserver knows no
 	// transactions.
 	one.Env = append(append(os.Environ(), m.env(false)...), "HOME="+t.TempDir(), "GUILDHAND_DAYBOOK_URL="+address, "GUILDHAND_MATRIX_TOKEN=of-one")
-	if err := one.Start(); err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, one.Start())
 	t.Cleanup(func() { _ = one.Process.Kill() })
 	m.wait(t, "the first program", func() bool { return m.syncs > 1 })
 
 	home := t.TempDir()
 	file := filepath.Join(home, "url")
-	if err := os.WriteFile(file, []byte(address+"\n"), 0o600); err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, os.WriteFile(file, []byte(address+"\n"), 0o600))
 	two := serveLoop(t, m, home, "GUILDHAND_DAYBOOK_URL_FILE="+file, "GUILDHAND_MATRIX_TOKEN=of-two")
 	var asked []string
 	for i := range questions {
@@ -67,9 +65,7 @@ func TestTwoProgramsServeOneRoom(t *testing.T) {
 	case <-time.After(time.Minute):
 		t.Fatalf("the first program sends nothing:\n%s", log)
 	}
-	if err := one.Process.Kill(); err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, one.Process.Kill())
 	_ = one.Wait() // killed
 	close(over)
 	done := 0
@@ -85,9 +81,7 @@ func TestTwoProgramsServeOneRoom(t *testing.T) {
 		return true
 	})
 	book, err := daybook.OpenPostgres(t.Context(), address)
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	defer book.Close()
 	m.waitLong(t, "all answers to be marked", 3*daybook.DefaultHold, func() bool {
 		left, err := book.Undelivered(t.Context(), "matrix", time.Time{})

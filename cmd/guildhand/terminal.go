@@ -23,7 +23,7 @@ func (roomCommand) Run(s *session) error {
 	log := s.log(c, slog.LevelWarn)
 	service, book, notes, err := s.service(c, log, noLimits)
 	if err != nil {
-		return fmt.Errorf("%s: %w", terminal.CantRecord, err)
+		return fmt.Errorf("%s (%w)", bot.CantRecord, err)
 	}
 	defer book.Close()
 	room := &terminal.Room{Service: service, In: s.Stdin, Out: s.Stdout, Log: log, Notes: notes}
@@ -52,7 +52,7 @@ func (a askCommand) Run(s *session) error {
 	log := s.log(c, slog.LevelWarn)
 	service, book, notes, err := s.service(c, log, noLimits)
 	if err != nil {
-		return fmt.Errorf("%s: %w", terminal.CantRecord, err)
+		return fmt.Errorf("%s (%w)", bot.CantRecord, err)
 	}
 	defer book.Close()
 	for _, note := range notes {
