@@ -92,10 +92,6 @@ func pathLength(d string) (length float64, cubics int, err error) {
 			x0, y0 = x, y
 		case "L":
 			line(next(), next())
-		case "H":
-			line(next(), y)
-		case "V":
-			line(x, next())
 		case "z", "Z":
 			line(x0, y0)
 		case "C":

@@ -71,68 +71,69 @@ func (f *typeface) cutFor(pages []*Scene) []byte {
 	return f.everyday()
 }
 
-// pdfPage draws with the operators of ISO 32000, from the lower left
-// corner: the library's own calls round every coordinate to 0.01 point.
+// operators are those of ISO 32000, each with its numbers before it. They are
+// written here because the library's own calls round every coordinate to 0.01
+// point.
+type operators []byte
+
+func (o *operators) put(operator string, numbers ...float64) {
+	for _, v := range numbers {
+		*o = append(strconv.AppendFloat(*o, v, 'f', 4, 64), ' ')
+	}
+	*o = append(append(*o, operator...), '\n')
+}
+
+// pdfPage draws the scene on the page that was begun.
 func (s *Scene) pdfPage(to *fpdf.Fpdf) {
-	var out []byte
-	write := func(operator string, values ...float64) {
-		for _, v := range values {
-			out = strconv.AppendFloat(out, v, 'f', 4, 64)
-			out = append(out, ' ')
-		}
-		out = append(out, operator...)
-		out = append(out, '\n')
-	}
-	flush := func() {
-		to.RawWriteStr(string(out))
-		out = out[:0]
-	}
+	view := View{pointsPerMM, -s.Box.X0 * pointsPerMM, -s.Box.Y0 * pointsPerMM}
 	for _, it := range s.items {
+		var out operators
 		if it.text != nil {
-			t, at := *it.text, it.text.start()
+			t, at := *it.text, view.Point(it.text.start())
 			sin, cos := math.Sincos(t.Angle * math.Pi / 180)
 			weight := ""
 			if t.Bold {
 				weight = "B"
 			}
 			to.SetFont(pdfFamily, weight, t.Em*pointsPerMM)
-			write("q")
-			write("0 g")
-			write("cm", cos, sin, -sin, cos, (at.X-s.Box.X0)*pointsPerMM, (at.Y-s.Box.Y0)*pointsPerMM)
-			flush()
+			out.put("q 0 g")
+			out.put("cm", cos, sin, -sin, cos, at.X, at.Y)
+			to.RawWriteStr(string(out))
 			to.Text(0, s.Box.H(), t.Line)
 			to.RawWriteStr("Q")
 			continue
 		}
+		ink := float64(it.ink) / math.MaxUint8
 		if it.line.Width > 0 {
-			write("w", it.line.Width*pointsPerMM)
-			write("G", float64(it.ink)/math.MaxUint8)
-			dashes := make([]float64, len(it.line.Dashes))
-			for i, d := range it.line.Dashes {
-				dashes[i] = d * pointsPerMM
-			}
+			out.put("w", it.line.Width*pointsPerMM)
+			out.put("G", ink)
 			out = append(out, '[')
-			write("] 0 d", dashes...)
-		} else {
-			write("g", float64(it.ink)/math.MaxUint8)
-		}
-		for _, seg := range it.path.In(View{pointsPerMM, -s.Box.X0 * pointsPerMM, -s.Box.Y0 * pointsPerMM}) {
-			switch seg.Op {
-			case MoveTo:
-				write("m", seg.P.X, seg.P.Y)
-			case LineTo:
-				write("l", seg.P.X, seg.P.Y)
-			case CubicTo:
-				write("c", seg.C1.X, seg.C1.Y, seg.C2.X, seg.C2.Y, seg.P.X, seg.P.Y)
-			case ClosePath:
-				write("h")
+			for _, d := range it.line.Dashes {
+				out.put("", d*pointsPerMM)
 			}
-		}
-		if it.line.Width > 0 {
-			write("S")
+			out.put("] 0 d")
+			out.path(it.path.In(view))
+			out.put("S")
 		} else {
-			write("f")
+			out.put("g", ink)
+			out.path(it.path.In(view))
+			out.put("f")
 		}
-		flush()
+		to.RawWriteStr(string(out))
+	}
+}
+
+func (o *operators) path(p Path) {
+	for _, s := range p {
+		switch s.Op {
+		case MoveTo:
+			o.put("m", s.P.X, s.P.Y)
+		case LineTo:
+			o.put("l", s.P.X, s.P.Y)
+		case CubicTo:
+			o.put("c", s.C1.X, s.C1.Y, s.C2.X, s.C2.Y, s.P.X, s.P.Y)
+		case ClosePath:
+			o.put("h")
+		}
 	}
 }
