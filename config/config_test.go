@@ -399,7 +399,7 @@ func loadsAgain(t *testing.T, first *Config) {
 			s.value.SetZero()
 		}
 	}
-	assert.Equal(t, first, second, "%s", &text)
+	assert.True(t, reflect.DeepEqual(first, second), "not the same values:\n%s", &text)
 }
 
 func TestExplainLoadsAgain(t *testing.T) {

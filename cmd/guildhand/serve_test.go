@@ -85,3 +85,38 @@ func TestCheckOfAServerThatIsAway(t *testing.T) {
 		assert.Contains(t, log.String(), want)
 	}
 }
+
+// The health port covers the daybook and both platforms, and guildhand health
+// says in one sentence what is wrong.
+func TestHealthOfTheWholeProgram(t *testing.T) {
+	m := newMatrixLoop(t)
+	home, log := t.TempDir(), &journal{}
+	env := append(m.env(false), "HOME="+home, "GUILDHAND_HEALTH_ADDR="+nobody(t))
+	ask := func() (status int, said string) {
+		var out journal
+		p := &Program{Stdin: strings.NewReader(""), Stdout: &out, Stderr: &out, Environ: env}
+		return p.Run(t.Context(), []string{"health"}), out.String()
+	}
+	status, said := ask()
+	assert.Equal(t, exitFailed, status)
+	assert.Contains(t, said, "nothing answers at the health port")
+
+	ctx, stop := context.WithCancel(t.Context())
+	p := &Program{Stdin: strings.NewReader(""), Stdout: log, Stderr: log, Environ: env}
+	ended := make(chan int, 1)
+	go func() { ended <- p.Run(ctx, []string{"serve"}) }()
+	healthy := func() bool { status, said = ask(); return status == exitAnswered }
+	if !assert.Eventually(t, healthy, time.Minute, 20*time.Millisecond) {
+		t.Fatalf("%s\n%s", said, log)
+	}
+	assert.Equal(t, "ready\n", said)
+
+	m.CloseClientConnections()
+	m.Config.Handler = nil
+	m.Listener.Close()
+	sick := func() bool { status, said = ask(); return status == exitFailed }
+	require.Eventually(t, sick, time.Minute, 20*time.Millisecond)
+	assert.Equal(t, "guildhand: not ready: matrix: not connected to the homeserver\n", said)
+	stop()
+	assert.Equal(t, exitAnswered, <-ended)
+}
