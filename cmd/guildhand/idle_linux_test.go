@@ -23,8 +23,8 @@ const (
 // TestIdleMemoryAndStart builds the program as it is shipped, connects it to
 // both platforms, encryption on, and looks at it from outside.
 func TestIdleMemoryAndStart(t *testing.T) {
-	if testing.Short() {
-		t.Skip("builds the program; left out of short runs")
+	if os.Getenv("GUILDHAND_LONG") == "" {
+		t.Skip("GUILDHAND_LONG is not set: memory and start of the program as it is shipped are not measured")
 	}
 	binary := filepath.Join(t.TempDir(), "guildhand")
 	build := exec.Command("go", "build", "-tags", "goolm", "-trimpath", "-buildvcs=false", "-ldflags", "-s -w", "-o", binary, ".")
@@ -119,10 +119,6 @@ func (p *served) idle(t *testing.T) {
 	t.Logf("idle again: %.1f MiB", after)
 	if after > mostIdleMiB {
 		t.Errorf("idle again at %.1f MiB, want at most %d", after, mostIdleMiB)
-	}
-	if os.Getenv("XDBG") != "" {
-		b, _ := os.ReadFile(fmt.Sprintf("/proc/%d/status", p.cmd.Process.Pid))
-		t.Log(string(b))
 	}
 	p.stop(t)
 }
