@@ -21,8 +21,7 @@ type Request struct {
 	// At is the event's time; zero takes the service's clock.
 	At time.Time
 	// Text is the request as typed, without the platform's prefix or mention.
-	// Where Command is set, Text is what the daybook shows as typed and may be
-	// empty.
+	// Where Command is set, Text is only what the daybook shows as typed.
 	Text string
 	// Command and Options are the structured form (slash commands): the
 	// catalogue's word and option texts by option name. Option texts are

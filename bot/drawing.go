@@ -5,7 +5,6 @@ import (
 	"crypto/sha256"
 	"fmt"
 	"runtime"
-	"runtime/debug"
 	"sync"
 
 	"golang.org/x/sync/singleflight"
@@ -53,7 +52,7 @@ func (d *drawing) bound(a *answer.Answer, who catalogue.Who) {
 			defer release()
 			defer func() {
 				if p := recover(); p != nil {
-					err = &panicked{p, debug.Stack()}
+					err = panicked(p)
 				}
 			}()
 			return at.Render(ctx)

@@ -2,6 +2,7 @@ package bot
 
 import (
 	"bytes"
+	"cmp"
 	"context"
 	"encoding/json"
 	"errors"
@@ -92,36 +93,17 @@ type Service struct {
 
 // New makes a service.
 func New(o Options) *Service {
-	if o.Shop == nil {
-		o.Shop = &stock.Workshop{}
-	}
-	if o.Log == nil {
-		o.Log = slog.Default()
-	}
+	processors := runtime.GOMAXPROCS(0)
+	o.Shop = cmp.Or(o.Shop, &stock.Workshop{})
+	o.Log = cmp.Or(o.Log, slog.Default())
 	if o.Clock == nil {
 		o.Clock = time.Now
 	}
-	if o.Timeout == 0 {
-		o.Timeout = 10 * time.Second
-	}
-	if o.LongTimeout == 0 {
-		o.LongTimeout = 5 * time.Minute
-	}
-	if o.RecordTimeout == 0 {
-		o.RecordTimeout = 10 * time.Second
-	}
-	if o.AtOnce == 0 {
-		o.AtOnce = 8 * runtime.GOMAXPROCS(0)
-	}
-	if o.PerGuild == 0 {
-		o.PerGuild = 2 * runtime.GOMAXPROCS(0)
-	}
-	if o.LongAtOnce == 0 {
-		o.LongAtOnce = 2
-	}
-	if o.LongPerGuild == 0 {
-		o.LongPerGuild = 1
-	}
+	o.Timeout = cmp.Or(o.Timeout, 10*time.Second)
+	o.LongTimeout = cmp.Or(o.LongTimeout, 5*time.Minute)
+	o.RecordTimeout = cmp.Or(o.RecordTimeout, 10*time.Second)
+	o.AtOnce, o.PerGuild = cmp.Or(o.AtOnce, 8*processors), cmp.Or(o.PerGuild, 2*processors)
+	o.LongAtOnce, o.LongPerGuild = cmp.Or(o.LongAtOnce, 2), cmp.Or(o.LongPerGuild, 1)
 	return &Service{
 		o: o, started: o.Clock(),
 		short: fairness.New(o.AtOnce, o.PerGuild), long: fairness.New(o.LongAtOnce, o.LongPerGuild),
@@ -143,9 +125,9 @@ func (s *Service) Complete(_ context.Context, line string, cursor int) []Complet
 // recorded before Handle returns. The same Message of a channel is answered
 // once; a later or simultaneous one gets the recorded reply with Duplicate set.
 //
-// Refusals and faults of ours are replies too. The error is only for what could
-// not be recorded: the Reply then has no Entry, but a Refusal that says so and
-// may be shown; a later Handle of the same event tries afresh.
+// Refusals and failures are replies too. An error means that nothing could be
+// recorded: the Reply then has no Entry, but a Refusal that says so and may be
+// shown; a later Handle of the same event tries again.
 func (s *Service) Handle(ctx context.Context, req Request) (Reply, error) {
 	key := daybook.Key{Platform: req.Who.Platform, Channel: req.Who.Channel, Message: req.Message}
 	if req.Message == "" {
@@ -209,7 +191,7 @@ func (s *Service) handleOnce(ctx context.Context, req Request, key daybook.Key) 
 		free, cancel := context.WithTimeout(context.WithoutCancel(ctx), s.o.RecordTimeout)
 		defer cancel()
 		if err := s.o.Book.ReleaseEvent(free, key, s.o.Book.Owner()); err != nil {
-			s.o.Log.Warn("claim of an event not given back", "platform", key.Platform, "error", err)
+			s.o.Log.Warn("the claim of an event was not released", "platform", key.Platform, "error", err)
 		}
 	}
 	return reply, err
@@ -447,13 +429,8 @@ func (s *Service) failed(ctx context.Context, parsed reading.Parsed, req Request
 	return s.fault(parsed, faultText, err)
 }
 
-// panicked is the error of a panic in a request.
-type panicked struct {
-	value any
-	stack []byte
-}
-
-func (p *panicked) Error() string { return fmt.Sprintf("panic: %v\n%s", p.value, p.stack) }
+// panicked is the error of a panic, with its stack.
+func panicked(value any) error { return fmt.Errorf("panic: %v\n%s", value, debug.Stack()) }
 
 // run calls the request's Answer, catches its panic, and does not wait past
 // the context's end. A computation that ignores its context keeps running; its
@@ -468,7 +445,7 @@ func (s *Service) run(ctx context.Context, call *catalogue.Call) (*answer.Answer
 		var r result
 		defer func() {
 			if v := recover(); v != nil {
-				r = result{err: &panicked{v, debug.Stack()}}
+				r = result{err: panicked(v)}
 			}
 			done <- r
 		}()
@@ -735,9 +712,6 @@ func (s *Service) entry(req Request, key daybook.Key, out outcome) (daybook.Entr
 	}
 	if e.At.IsZero() {
 		e.At = s.o.Clock()
-	}
-	if e.Typed == "" && req.Command != "" {
-		e.Typed = typedForm(req)
 	}
 	if out.parsed.Spec != nil {
 		e.Request = out.parsed.Spec.Name

@@ -36,12 +36,25 @@ type adapter interface {
 	Ready() error
 }
 
+// platform is one adapter: how to tell that it is configured, and how to make it.
+type platform struct {
+	name       string
+	configured func(*config.Config) bool
+	make       func(*config.Config, *bot.Service, *prometheus.Registry, *slog.Logger) (adapter, error)
+}
+
+// platforms are all adapters; a new one is one line here.
+var platforms = []platform{
+	{"discord", servesDiscord, newDiscord},
+	{"matrix", servesMatrix, newMatrix},
+}
+
 func (serveCommand) Run(s *session) error {
 	c, err := s.load()
 	if err != nil {
 		return err
 	}
-	if !servesDiscord(c) && !servesMatrix(c) {
+	if !slices.ContainsFunc(platforms, func(p platform) bool { return p.configured(c) }) {
 		return errors.New(nothingToServe)
 	}
 	log := s.log(c, slog.LevelInfo)
@@ -58,14 +71,11 @@ func (serveCommand) Run(s *session) error {
 	}
 	checkStore(s.ctx, book, log)
 	metrics, adapters := prometheus.NewRegistry(), map[string]adapter{}
-	if servesDiscord(c) {
-		if adapters["discord"], err = newDiscord(c, service, metrics, log); err != nil {
-			return err
-		}
-	}
-	if servesMatrix(c) {
-		if adapters["matrix"], err = newMatrix(c, service, log); err != nil {
-			return err
+	for _, p := range platforms {
+		if p.configured(c) {
+			if adapters[p.name], err = p.make(c, service, metrics, log.With("adapter", p.name)); err != nil {
+				return err
+			}
 		}
 	}
 	group, ctx := errgroup.WithContext(s.ctx)
@@ -162,16 +172,16 @@ func newDiscord(c *config.Config, service *bot.Service, metrics *prometheus.Regi
 		return nil, err
 	}
 	return discord.New(conf, discord.Options{
-		Service: service, Shop: c.Shop(), Metrics: metrics, Log: log.With("adapter", "discord"), Journal: journal,
+		Service: service, Shop: c.Shop(), Metrics: metrics, Log: log, Journal: journal,
 	})
 }
 
-func newMatrix(c *config.Config, service *bot.Service, log *slog.Logger) (adapter, error) {
+func newMatrix(c *config.Config, service *bot.Service, _ *prometheus.Registry, log *slog.Logger) (adapter, error) {
 	conf, err := matrixConfig(c)
 	if err != nil {
 		return nil, err
 	}
-	return matrix.New(conf, service, log.With("adapter", "matrix"))
+	return matrix.New(conf, service, log)
 }
 
 func discordConfig(c *config.Config) (discord.Config, error) {
