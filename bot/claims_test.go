@@ -9,6 +9,9 @@ import (
 	"guildhand/bot"
 	"guildhand/bot/catalogue"
 	"guildhand/bot/daybook"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 const shortHold = 500 * time.Millisecond
@@ -19,9 +22,7 @@ func openShared(t *testing.T, names ...string) (all []*shop) {
 	path := filepath.Join(t.TempDir(), "daybook.db")
 	for _, name := range names {
 		book, err := daybook.Open(t.Context(), path, daybook.WithHold(shortHold), daybook.WithOwner(name))
-		if err != nil {
-			t.Fatal(err)
-		}
+		require.NoError(t, err)
 		t.Cleanup(func() { book.Close() })
 		s := openShopAt(t, path, func(o *bot.Options) { o.Book, o.Shared, o.Clock = book, true, time.Now })
 		s.book = book
@@ -34,9 +35,7 @@ func openShared(t *testing.T, names ...string) (all []*shop) {
 func left(t *testing.T, s *shop) (entries []int64) {
 	t.Helper()
 	replies, err := s.Undelivered(t.Context(), "test")
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	for _, r := range replies {
 		entries = append(entries, r.Entry)
 	}
@@ -63,24 +62,16 @@ func TestOneProcessSendsAnAnswer(t *testing.T) {
 	if seenBy(two) || len(left(t, two)) != 0 {
 		t.Error("taken over from a process that lives")
 	}
-	if err := one.Release(t.Context(), r.Entry); err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, one.Release(t.Context(), r.Entry))
 	if got := left(t, two); len(got) != 1 || got[0] != r.Entry {
 		t.Errorf("put back, and the other finds %v", got)
 	}
 	if seenBy(one) || len(left(t, one)) != 0 {
 		t.Error("sent by the first though the other has it in hand")
 	}
-	if err := two.Release(t.Context(), r.Entry); err != nil {
-		t.Fatal(err)
-	}
-	if !seenBy(one) {
-		t.Error("nobody has it in hand, and who sees the event again does not take it")
-	}
-	if err := one.Delivered(t.Context(), r.Entry, "p1"); err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, two.Release(t.Context(), r.Entry))
+	assert.True(t, seenBy(one), "nobody has it in hand, and who sees the event again does not take it")
+	require.NoError(t, one.Delivered(t.Context(), r.Entry, "p1"))
 	time.Sleep(2 * shortHold)
 	if seenBy(one) || seenBy(two) || len(left(t, one))+len(left(t, two)) != 0 {
 		t.Error("sent again after it was delivered")
@@ -91,18 +82,14 @@ func TestProcessThatStopsOrDiesLeavesItsAnswers(t *testing.T) {
 	both := openShared(t, "one", "two")
 	one, two := both[0], both[1]
 	r := ask(t, one, anna, "m1", "cut 8x6")
-	if err := one.Close(t.Context()); err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, one.Close(t.Context()))
 	if got := left(t, two); len(got) != 1 || got[0] != r.Entry {
 		t.Errorf("one has stopped, and the other finds %v", got)
 	}
 	// A dead process renews nothing.
 	e, _, err := one.book.Record(t.Context(), daybook.Entry{
 		Key: daybook.Key{Platform: "test", Channel: "c1", Message: "m2"}, Status: daybook.Refused, Problem: "x"})
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	if got := left(t, two); len(got) != 0 {
 		t.Errorf("taken at once: %v", got)
 	}
@@ -141,9 +128,7 @@ func TestLongWorkKeepsItsEvent(t *testing.T) {
 	if first := <-results; first.err == nil {
 		t.Errorf("given up: %+v", first.reply)
 	}
-	if err := <-closing; err == nil {
-		t.Error("Close tells of no work that was stopped")
-	}
+	assert.Error(t, <-closing, "Close tells of no work that was stopped")
 	select {
 	case <-both[1].begun:
 	case <-time.After(10 * time.Second):

@@ -83,21 +83,15 @@ func TestLimits(t *testing.T) {
 		t.Helper()
 		n++
 		r, err := s.Handle(t.Context(), bot.Request{Who: who, Message: fmt.Sprint("m", n), Text: "cut 8x6"})
-		if err != nil {
-			t.Fatal(err)
-		}
-		if (r.Entry == 0) != (r.Refusal != nil) {
-			t.Errorf("reply %+v", r)
-		}
+		require.NoError(t, err)
+		assert.Equal(t, (r.Refusal != nil), (r.Entry == 0), "reply %+v", r)
 		return r.Refusal
 	}
 	through := func(who catalogue.Who, want int) *answer.Refusal {
 		t.Helper()
 		for i := range 50 {
 			if r := try(who); r != nil {
-				if i != want {
-					t.Errorf("%s: %d were let through, want %d", who.Maker, i, want)
-				}
+				assert.Equal(t, want, i)
 				return r
 			}
 		}
@@ -106,17 +100,13 @@ func TestLimits(t *testing.T) {
 	}
 	a := maker("g1", "c1", "anna")
 	r := through(a, 5)
-	if r.Problem != "one moment: you have asked more than 5 times in a short while; ask again in 10 s" {
-		t.Errorf("told %q", r.Problem)
-	}
+	assert.Equal(t, "one moment: you have asked more than 5 times in a short while; ask again in 10 s", r.Problem)
 	// Another maker, and the same one in another channel, have their own.
 	through(maker("g1", "c1", "ben"), 5)
 	through(maker("g1", "c2", "anna"), 5)
 	// The channel's limit is met by the third.
 	r = through(maker("g1", "c1", "carl"), 2)
-	if r.Problem != "one moment: this channel has asked more than 12 times in a short while; ask again in 1 s" {
-		t.Errorf("told %q", r.Problem)
-	}
+	assert.Equal(t, "one moment: this channel has asked more than 12 times in a short while; ask again in 1 s", r.Problem)
 	wait(20 * time.Second)
 	through(a, 2)
 	wait(time.Hour)
@@ -230,9 +220,7 @@ func TestLongWork(t *testing.T) {
 				defer mu.Unlock()
 				res.progress = append(res.progress, note)
 			}})
-			if err != nil {
-				t.Error(err)
-			}
+			assert.NoError(t, err)
 			res.Reply = r
 			results <- res
 		}()
@@ -257,16 +245,10 @@ func TestLongWork(t *testing.T) {
 	for _, other := range []catalogue.Who{
 		maker("g1", "c1", "eve"), maker("g1", "c9", "anna"), maker("g9", "c1", "anna"), {Platform: "other", Guild: "g1", Channel: "c1", Maker: "anna"},
 	} {
-		if n := s.Stop(t.Context(), other, ""); n != 0 {
-			t.Errorf("%+v stopped %d", other, n)
-		}
-		if n := s.Stop(t.Context(), other, "l1"); n != 0 {
-			t.Errorf("%+v stopped %d", other, n)
-		}
+		assert.Zero(t, s.Stop(t.Context(), other, ""))
+		assert.Zero(t, s.Stop(t.Context(), other, "l1"))
 	}
-	if n := s.Stop(t.Context(), a, "another message"); n != 0 {
-		t.Errorf("another message stopped %d", n)
-	}
+	assert.Zero(t, s.Stop(t.Context(), a, "another message"))
 	// The asker can, with a word in the room.
 	if r := ask(t, s, a, "m2", "stop"); r.Answer == nil || r.Answer.Headline != "1" {
 		t.Errorf("stop: %+v", r)
@@ -279,18 +261,12 @@ func TestLongWork(t *testing.T) {
 		t.Errorf("recorded %+v, %v", e, err)
 	}
 	// Then it is the next one's turn. It is stopped by its message.
-	if who := <-begun; who != "carl" {
-		t.Errorf("%s's began", who)
-	}
-	if n := s.Stop(t.Context(), maker("g1", "c1", "carl"), "l3"); n != 1 {
-		t.Errorf("%d stopped", n)
-	}
+	assert.Equal(t, "carl", <-begun)
+	assert.Equal(t, 1, s.Stop(t.Context(), maker("g1", "c1", "carl"), "l3"))
 	if got := <-results; got.Refusal == nil || len(got.progress) != 2 || got.progress[0] != "waiting for its turn" {
 		t.Errorf("waited: %+v", got)
 	}
-	if n := s.Stop(t.Context(), a, ""); n != 0 {
-		t.Errorf("nothing was there to stop, and %d were", n)
-	}
+	assert.Zero(t, s.Stop(t.Context(), a, ""))
 	close(letGo)
 	if got := <-results; got.who != b || got.Answer == nil {
 		t.Errorf("the other guild's: %+v", got)
@@ -330,9 +306,7 @@ func TestLongWorkIsBounded(t *testing.T) {
 		wg.Go(func() {
 			r := ask(t, s, maker("g1", "c1", fmt.Sprint(i)), fmt.Sprint("m", i), "long")
 			if r.Refusal != nil {
-				if !strings.HasPrefix(r.Refusal.Problem, "one moment: ") {
-					t.Errorf("refused: %s", r.Refusal.Problem)
-				}
+				assert.True(t, strings.HasPrefix(r.Refusal.Problem, "one moment: "), "refused: %s", r.Refusal.Problem)
 				if refused.Add(1) == 14 {
 					close(letGo)
 				}
@@ -384,9 +358,7 @@ func TestClose(t *testing.T) {
 	defer cancel()
 	closed := make(chan error, 1)
 	go func() { closed <- s.Close(ctx) }()
-	if err := <-short; err != nil {
-		t.Errorf("what was in hand: %v", err)
-	}
+	assert.NoError(t, <-short)
 	if err := <-endless; !errors.Is(err, bot.ErrClosing) {
 		t.Errorf("what does not end: %v", err)
 	}
@@ -403,17 +375,9 @@ func TestClose(t *testing.T) {
 	}
 	// What was answered can still be marked.
 	e, err := s.book.ByKey(t.Context(), daybook.Key{Platform: "test", Channel: "c1", Message: "short"})
-	if err != nil {
-		t.Fatal(err)
-	}
-	if err := s.Delivered(t.Context(), e.ID, "a1"); err != nil {
-		t.Error(err)
-	}
-	if err := s.Close(t.Context()); err != nil {
-		t.Errorf("closed again: %v", err)
-	}
+	require.NoError(t, err)
+	assert.NoError(t, s.Delivered(t.Context(), e.ID, "a1"))
+	assert.NoError(t, s.Close(t.Context()))
 	idle := openShop(t, nil)
-	if err := idle.Close(t.Context()); err != nil {
-		t.Errorf("idle: %v", err)
-	}
+	assert.NoError(t, idle.Close(t.Context()))
 }

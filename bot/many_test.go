@@ -21,6 +21,9 @@ import (
 	"guildhand/bot/delivery"
 	"guildhand/bot/requests"
 	"guildhand/calc/stock"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 // The many-processes test: every event reaches two processes that share one
@@ -171,19 +174,13 @@ func startMany(t *testing.T, address string, from int) daybooktest.Child {
 func TestTwoProcessesAnswerEachEventOnce(t *testing.T) {
 	address := daybooktest.NewSchema(t, "two processes on one PostgreSQL are not tested")
 	book, err := daybook.OpenPostgres(t.Context(), address)
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	defer book.Close()
 	db, err := sql.Open("pgx", address)
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	defer db.Close()
 	_, err = db.ExecContext(t.Context(), `CREATE TABLE shown (nonce BIGINT PRIMARY KEY, message TEXT NOT NULL, text TEXT NOT NULL, how TEXT NOT NULL, sendings BIGINT NOT NULL)`)
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 
 	const seed = 5001
 	dice := random.New(random.NewPCG(seed, 0))
@@ -193,9 +190,7 @@ func TestTwoProcessesAnswerEachEventOnce(t *testing.T) {
 
 	count := func(query string) (n int) {
 		t.Helper()
-		if err := db.QueryRowContext(t.Context(), query).Scan(&n); err != nil {
-			t.Fatal(err)
-		}
+		require.NoError(t, db.QueryRowContext(t.Context(), query).Scan(&n))
 		return n
 	}
 	for _, c := range []struct {
@@ -213,9 +208,7 @@ func TestTwoProcessesAnswerEachEventOnce(t *testing.T) {
 		{"undelivered", `SELECT COUNT(*) FROM entries WHERE delivered_at IS NULL`, 0},
 		{"claims left", `SELECT COUNT(*) FROM claims`, 0},
 	} {
-		if got := count(c.query); got != c.want {
-			t.Errorf("%s: %d, want %d", c.what, got, c.want)
-		}
+		assert.Equal(t, c.want, count(c.query))
 	}
 	// A second sending happens only where a process died between sending and
 	// marking.

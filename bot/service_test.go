@@ -20,6 +20,7 @@ import (
 	"guildhand/bot/catalogue"
 	"guildhand/bot/daybook"
 
+	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
 
@@ -55,9 +56,7 @@ func openShop(t *testing.T, change func(*bot.Options)) *shop {
 func openShopAt(t *testing.T, path string, change func(*bot.Options)) *shop {
 	t.Helper()
 	book, err := daybook.Open(t.Context(), path)
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	t.Cleanup(func() { book.Close() })
 	s := &shop{book: book, log: new(bytes.Buffer), begun: make(chan struct{}, 1000)}
 	o := bot.Options{
@@ -148,9 +147,7 @@ var anna = catalogue.Who{Platform: "test", Guild: "g1", Channel: "c1", Maker: "a
 func ask(t *testing.T, s *shop, who catalogue.Who, message, text string) bot.Reply {
 	t.Helper()
 	r, err := s.Handle(t.Context(), bot.Request{Who: who, Message: message, Text: text, Route: []byte(`{"thread":"7"}`)})
-	if err != nil {
-		t.Fatalf("%q: %v", text, err)
-	}
+	require.NoError(t, err)
 	if (r.Answer == nil) == (r.Refusal == nil) || r.Entry == 0 {
 		t.Fatalf("%q: reply %+v", text, r)
 	}
@@ -161,9 +158,7 @@ func TestAnswerIsRecordedBeforeItReturns(t *testing.T) {
 	s := openShop(t, nil)
 	r := ask(t, s, anna, "m1", "Cut 8×6 in Sterling")
 	e, err := s.book.ByID(t.Context(), r.Entry)
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	if r.Answer == nil || r.Answer.Headline != "cut 8x6 from sterling" || r.Answer.Line != "cut 8x6 sterling" || r.Answer.Request != "cut" {
 		t.Errorf("answer %+v", r.Answer)
 	}
@@ -177,19 +172,13 @@ func TestAnswerIsRecordedBeforeItReturns(t *testing.T) {
 	}
 	want.Answer = e.Answer // looked at below, read back
 	e.At = e.At.UTC()
-	if !reflect.DeepEqual(e, want) {
-		t.Errorf("recorded\n %+v\nwant\n %+v", e, want)
-	}
+	assert.True(t, reflect.DeepEqual(e, want), "recorded\n %+v\nwant\n %+v", e, want)
 
 	again, err := s.Recorded(t.Context(), r.Entry)
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	a, b := *r.Answer, *again.Answer
 	a.Attachments, b.Attachments = nil, nil
-	if !reflect.DeepEqual(a, b) {
-		t.Errorf("read back\n %+v\nwant\n %+v", b, a)
-	}
+	assert.True(t, reflect.DeepEqual(a, b), "read back\n %+v\nwant\n %+v", b, a)
 	runs := s.runs.Load()
 	for range 2 {
 		png, err := again.Answer.Attachments[0].Render(t.Context())
@@ -242,9 +231,7 @@ func TestRefusalsAndFaults(t *testing.T) {
 		t.Error("the log lacks the cause or the stack of a panic")
 	}
 	for _, typed := range []string{"60x6", "coper", "cutt", "anna"} {
-		if strings.Contains(log, typed) {
-			t.Errorf("the log has what was typed, %q:\n%s", typed, log)
-		}
+		assert.NotContains(t, log, typed)
 	}
 }
 
@@ -257,9 +244,7 @@ func TestSameMessageIsAnsweredOnce(t *testing.T) {
 	if first.Duplicate || !second.Duplicate || second.Delivered || second.Entry != first.Entry || second.Answer.Headline != first.Answer.Headline {
 		t.Errorf("second reply %+v", second)
 	}
-	if err := s.Delivered(t.Context(), first.Entry, "a1"); err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, s.Delivered(t.Context(), first.Entry, "a1"))
 	if third := ask(t, s, anna, "m1", "cut 8x6"); !third.Duplicate || !third.Delivered {
 		t.Errorf("third reply %+v", third)
 	}
@@ -269,9 +254,7 @@ func TestSameMessageIsAnsweredOnce(t *testing.T) {
 	if a, b := ask(t, s, anna, "", "cut 8x6"), ask(t, s, anna, "", "cut 8x6"); a.Duplicate || b.Duplicate || a.Entry == b.Entry {
 		t.Error("requests without an id are always new")
 	}
-	if n := s.runs.Load(); n != 4 {
-		t.Errorf("computed %d times, want 4", n)
-	}
+	assert.EqualValues(t, 4, s.runs.Load())
 }
 
 func TestSimultaneousDuplicates(t *testing.T) {
@@ -397,9 +380,7 @@ func TestBenchFillsAndIsNamed(t *testing.T) {
 	}
 	// Another maker in another guild has none of it.
 	other := catalogue.Who{Platform: "test", Guild: "g3", Channel: "c9", Maker: "ben"}
-	if r := ask(t, s, other, "", "cut 8x6"); !strings.HasSuffix(r.Answer.Headline, "from bronze") {
-		t.Errorf("another guild got %q", r.Answer.Headline)
-	}
+	assert.True(t, strings.HasSuffix(ask(t, s, other, "", "cut 8x6").Answer.Headline, "from bronze"))
 	// The attachment of an old answer does not follow a bench that changed.
 	set(daybook.MakerScope, "anna", "sterling")
 	old := ask(t, s, anna, "", "cut 8x6")
@@ -421,24 +402,16 @@ func TestHouseRulesAreStated(t *testing.T) {
 	stated := func(r bot.Reply) string { return strings.Join(r.Answer.Assumptions, "; ") }
 	r := ask(t, s, anna, "", "cut 8x6")
 	const both = "house rule: we use 1 mm rims here; house rule of the guild: goggles on"
-	if got := stated(r); got != both {
-		t.Errorf("assumptions %q", got)
-	}
+	assert.Equal(t, both, stated(r))
 	if again, err := s.Recorded(t.Context(), r.Entry); err != nil || stated(again) != both {
 		t.Errorf("recorded %q, %v", stated(again), err)
 	}
 	elsewhere := anna
 	elsewhere.Channel = "c2"
-	if got := stated(ask(t, s, elsewhere, "", "cut 8x6")); got != "house rule of the guild: goggles on" {
-		t.Errorf("in another channel: %q", got)
-	}
+	assert.Equal(t, "house rule of the guild: goggles on", stated(ask(t, s, elsewhere, "", "cut 8x6")))
 	elsewhere.Guild = "g2"
-	if got := stated(ask(t, s, elsewhere, "", "cut 8x6")); got != "" {
-		t.Errorf("in another guild: %q", got)
-	}
-	if got := stated(ask(t, s, anna, "", "keep")); got != "" {
-		t.Errorf("of what is kept: %q", got)
-	}
+	assert.Empty(t, stated(ask(t, s, elsewhere, "", "cut 8x6")))
+	assert.Empty(t, stated(ask(t, s, anna, "", "keep")))
 }
 
 func TestUndelivered(t *testing.T) {
@@ -447,12 +420,8 @@ func TestUndelivered(t *testing.T) {
 	b := ask(t, s, anna, "m2", "cut")
 	c := ask(t, s, anna, "m3", "cut 9x7")
 	d := ask(t, s, anna, "m4", "cut 7x5")
-	if err := s.Delivered(t.Context(), c.Entry, "p3"); err != nil {
-		t.Fatal(err)
-	}
-	if err := s.Expired(t.Context(), d.Entry); err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, s.Delivered(t.Context(), c.Entry, "p3"))
+	require.NoError(t, s.Expired(t.Context(), d.Entry))
 	left := func() []bot.Reply {
 		t.Helper()
 		got, err := s.Undelivered(t.Context(), "test")
@@ -483,9 +452,7 @@ func TestWhatKeepsIsNotRunTwice(t *testing.T) {
 	s := openShop(t, nil)
 	r := ask(t, s, anna, "m1", "keep")
 	again, err := s.Recorded(t.Context(), r.Entry)
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	if _, err := again.Answer.Attachments[0].Render(t.Context()); err == nil || s.runs.Load() != 1 {
 		t.Errorf("run %d times, error %v", s.runs.Load(), err)
 	}
@@ -493,11 +460,14 @@ func TestWhatKeepsIsNotRunTwice(t *testing.T) {
 
 func TestStructuredRequest(t *testing.T) {
 	s := openShop(t, nil)
-	r, err := s.Handle(t.Context(), bot.Request{Who: anna, Command: "cut", Options: map[string]string{"size": "8 × 6 mm", "alloy": "Sterling"}})
+	r, err := s.Handle(t.Context(), bot.Request{
+		Who: anna, Text: "cut alloy Sterling size 8 × 6 mm",
+		Command: "cut", Options: map[string]string{"size": "8 × 6 mm", "alloy": "Sterling"},
+	})
 	if err != nil || r.Answer == nil || r.Answer.Line != "cut 8x6 sterling" {
 		t.Fatalf("reply %+v, %v", r, err)
 	}
-	if e, err := s.book.ByID(t.Context(), r.Entry); err != nil || e.Typed != "cut alloy: Sterling size: 8 × 6 mm" {
+	if e, err := s.book.ByID(t.Context(), r.Entry); err != nil || e.Typed != "cut alloy Sterling size 8 × 6 mm" {
 		t.Errorf("typed %q, %v", e.Typed, err)
 	}
 	r, err = s.Handle(t.Context(), bot.Request{Who: anna, Command: "cut", Options: map[string]string{"size": "8x6", "alloy": "coper"}})
@@ -539,7 +509,5 @@ func TestLongRequestsTakeTurns(t *testing.T) {
 		})
 	}
 	wg.Wait()
-	if most.Load() != 2 {
-		t.Errorf("%d at once, want 2", most.Load())
-	}
+	assert.EqualValues(t, 2, most.Load())
 }

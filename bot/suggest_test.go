@@ -9,6 +9,8 @@ import (
 	"guildhand/bot"
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
+
+	"github.com/stretchr/testify/assert"
 )
 
 // mending is a service whose request "chain N" refuses and offers what the
@@ -101,9 +103,7 @@ func TestWhatIsOfferedIsAnswered(t *testing.T) {
 		if took > 5*time.Second {
 			t.Errorf("%q took %s", tt.text, took)
 		}
-		if r.Refusal.Try != tt.try {
-			t.Errorf("%q offers %q, want %q", tt.text, r.Refusal.Try, tt.try)
-		}
+		assert.Equal(t, tt.try, r.Refusal.Try)
 		if r.Refusal.Try == "" {
 			continue
 		}
@@ -121,7 +121,5 @@ func TestTryingOutChangesNothing(t *testing.T) {
 	s := mending(t, nil)
 	runs := s.runs.Load()
 	ask(t, s, anna, "", "odd 6")
-	if s.runs.Load() != runs {
-		t.Error("keep was run")
-	}
+	assert.Equal(t, runs, s.runs.Load(), "keep was run")
 }

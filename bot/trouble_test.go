@@ -14,6 +14,9 @@ import (
 
 	"guildhand/bot"
 	"guildhand/bot/daybook"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 // A slow disk is played by another program that holds the daybook's file.
@@ -27,9 +30,7 @@ type holder struct {
 func newHolder(t *testing.T, path string) *holder {
 	t.Helper()
 	db, err := sql.Open("sqlite", "file:"+path+"?_txlock=immediate&_busy_timeout=10000")
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	t.Cleanup(func() { db.Close() })
 	return &holder{t, db}
 }
@@ -129,9 +130,7 @@ func TestSlowDisk(t *testing.T) {
 		close(stop)
 		<-stopped
 		entries, err := s.book.Undelivered(context.Background(), "test", noon.Add(-time.Hour))
-		if err != nil {
-			t.Fatal(err)
-		}
+		require.NoError(t, err)
 		const before = 2 // of the parts above
 		// A write whose answer came too late may be there all the same: it is
 		// then found, and not made twice.
@@ -152,9 +151,7 @@ func TestClockMovedBack(t *testing.T) {
 	now.Store(noon.UnixNano())
 	clock := func() time.Time { return time.Unix(0, now.Load()).UTC() }
 	book, err := daybook.Open(t.Context(), filepath.Join(t.TempDir(), "daybook.db"), daybook.WithClock(clock))
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	defer book.Close()
 	s := openShop(t, func(o *bot.Options) {
 		o.Clock, o.Book, o.Shared = clock, book, true
@@ -191,9 +188,7 @@ func TestClockMovedBack(t *testing.T) {
 		t.Helper()
 		for {
 			got, err := other.Undelivered(t.Context(), "test")
-			if err != nil {
-				t.Fatal(err)
-			}
+			require.NoError(t, err)
 			if len(got) == 0 {
 				return taken
 			}
@@ -201,11 +196,7 @@ func TestClockMovedBack(t *testing.T) {
 		}
 	}
 	const burst, lately = 58, 3 // m1, claimed anew when it was asked again, m2 and m3
-	if got := take(); got != burst {
-		t.Errorf("%d answers to send, want %d", got, burst)
-	}
+	assert.Equal(t, burst, take())
 	now.Add(int64(2 * daybook.DefaultHold))
-	if got := take(); got != lately {
-		t.Errorf("%d answers to send later, want %d: those whose lease nobody has renewed by this clock", got, lately)
-	}
+	assert.Equal(t, lately, take())
 }

@@ -8,6 +8,9 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 func TestSlashAndLine(t *testing.T) {
@@ -38,9 +41,7 @@ func TestSlashAndLine(t *testing.T) {
 			if len(m.files) != 1 || !bytes.HasPrefix(m.files[0].data, []byte("\x89PNG\r\n\x1a\n")) {
 				t.Fatalf("the answer has no PNG")
 			}
-			if m.message.Attachments[0].Description != "a plate with its measures" {
-				t.Errorf("alternative text is %q", m.message.Attachments[0].Description)
-			}
+			assert.Equal(t, "a plate with its measures", m.message.Attachments[0].Description)
 		})
 	}
 }
@@ -50,9 +51,7 @@ func TestPrivate(t *testing.T) {
 	s := newStandIn(t)
 	r := start(t, s, newFaulty(t, testSpecs()), s.config())
 	m := r.answered(r.slash("plate", arg{"size", "8x6"}, arg{"private", true}))
-	if !m.ephemeral {
-		t.Fatal("the answer is seen by all")
-	}
+	require.True(t, m.ephemeral, "the answer is seen by all")
 	e := r.press(m, "Show to channel")
 	r.wait("the answer in the channel", func() bool { return len(r.state(e).follows) == 1 })
 	st := r.state(e)
@@ -64,9 +63,7 @@ func TestPrivate(t *testing.T) {
 	if st.update == nil || strings.Contains(string(mustJSON(st.update.Components)), "Show to channel") {
 		t.Error("the offer to show is still there")
 	}
-	if strings.Contains(string(mustJSON(public.message.Components)), "Show to channel") {
-		t.Error("what is shown offers to be shown")
-	}
+	assert.NotContains(t, string(mustJSON(public.message.Components)), "Show to channel", "what is shown offers to be shown")
 }
 
 func TestAnswersThatSayHowTheyAreShown(t *testing.T) {
@@ -91,17 +88,13 @@ func TestRefusalIsForTheAsker(t *testing.T) {
 	s := newStandIn(t)
 	r := start(t, s, newFaulty(t, testSpecs()), s.config())
 	m := r.answered(r.slash("plate", arg{"size", "8x6"}, arg{"count", 59.0}))
-	if !m.ephemeral {
-		t.Error("the refusal is seen by all")
-	}
+	assert.True(t, m.ephemeral, "the refusal is seen by all")
 	r.wantText(m, "59 plates do not fit; up to 58 do", "This would work: plate 8x6")
 	// The line that would work is one press away.
 	r.wantText(r.answered(r.press(m, "Try: plate 8x6")), "cut a plate, 8x6 mm")
 
 	m = r.answered(r.slash("ask", arg{"line", "plait 8x6"}))
-	if !m.ephemeral {
-		t.Error("the refusal is seen by all")
-	}
+	assert.True(t, m.ephemeral, "the refusal is seen by all")
 }
 
 func TestNoAnswerPings(t *testing.T) {
@@ -146,9 +139,7 @@ func TestFaults(t *testing.T) {
 
 	f.breakStore(errors.New("disk full"))
 	m = r.answered(r.slash("fault", arg{"how", "ping"}))
-	if !m.ephemeral {
-		t.Error("the fault is seen by all")
-	}
+	assert.True(t, m.ephemeral, "the fault is seen by all")
 	r.wantText(m, "can't record, so I can't answer now")
 	// Nothing that was deferred is kept for later: the asker was told.
 	r.wantText(r.answered(r.slash("batch")), "can't record, so I can't answer now")
@@ -168,9 +159,7 @@ func TestDeferral(t *testing.T) {
 		r := start(t, s, newFaulty(t, testSpecs()), s.config())
 		e := r.slash("batch", arg{"count", 1.0}, arg{"wait", 200.0})
 		r.wantText(r.answered(e), "1 pieces")
-		if r.state(e).ack != replyDeferred {
-			t.Errorf("first answer %d", r.state(e).ack)
-		}
+		assert.Equal(t, replyDeferred, r.state(e).ack)
 	})
 	t.Run("long work with progress", func(t *testing.T) {
 		e := r.slash("batch", arg{"count", 4.0}, arg{"wait", 150.0})
@@ -182,13 +171,9 @@ func TestDeferral(t *testing.T) {
 		})
 		m := r.answered(e)
 		r.wantText(m, "4 pieces")
-		if m.message.Content != "" {
-			t.Errorf("the note %q is still there", m.message.Content)
-		}
+		assert.Empty(t, m.message.Content)
 		// It is the asker's, who may show it.
-		if !m.ephemeral {
-			t.Error("the answer is seen by all")
-		}
+		assert.True(t, m.ephemeral, "the answer is seen by all")
 		show := r.press(m, "Show to channel")
 		r.wait("the answer in the channel", func() bool { return len(r.state(show).follows) == 1 })
 	})
@@ -213,9 +198,7 @@ func TestDeferral(t *testing.T) {
 		r.wantText(r.answered(s.send(other)), "nothing left to stop")
 		p := r.press(note(), "Stop")
 		r.wantText(r.answered(e), "stopped")
-		if r.state(p).ack != replyDeferredUpdate {
-			t.Errorf("the stop was answered with %d", r.state(p).ack)
-		}
+		assert.Equal(t, replyDeferredUpdate, r.state(p).ack)
 	})
 	t.Run("a refusal stays with the asker", func(t *testing.T) {
 		e := r.slash("batch", arg{"count", 13.0}, arg{"wait", 1.0})
@@ -228,9 +211,7 @@ func TestDeferral(t *testing.T) {
 	t.Run("what turns out to be slow", func(t *testing.T) {
 		e := r.slash("fault", arg{"how", "wait"})
 		m := r.answered(e)
-		if st := r.state(e); st.ack != replyDeferred {
-			t.Errorf("first answer %d after %s", st.ack, st.ackAt.Sub(st.sentAt))
-		}
+		assert.Equal(t, replyDeferred, r.state(e).ack)
 		r.wantText(m, "all went well")
 	})
 	t.Run("what is slow to draw is announced to all", func(t *testing.T) {
@@ -239,18 +220,14 @@ func TestDeferral(t *testing.T) {
 		if m.ephemeral || r.state(e).ack != replyDeferred || len(m.files) != 1 {
 			t.Errorf("hidden %t, first answer %d, %d files", m.ephemeral, r.state(e).ack, len(m.files))
 		}
-		if strings.Contains(string(mustJSON(m.message.Components)), "Show to channel") {
-			t.Error("it is offered to be shown")
-		}
+		assert.NotContains(t, string(mustJSON(m.message.Components)), "Show to channel", "it is offered to be shown")
 	})
 	t.Run("what is fast is not announced", func(t *testing.T) {
 		s := newStandIn(t)
 		r := start(t, s, newFaulty(t, testSpecs()), s.config())
 		e := r.slash("fault", arg{"how", "ping"})
 		r.answered(e)
-		if r.state(e).ack != replyMessage {
-			t.Errorf("first answer %d", r.state(e).ack)
-		}
+		assert.Equal(t, replyMessage, r.state(e).ack)
 	})
 }
 
@@ -279,9 +256,7 @@ func TestTeachers(t *testing.T) {
 			p := slash("ledger")
 			p.roles, p.permissions, p.guild = test.roles, test.permissions, test.guild
 			m := r.answered(s.send(p))
-			if got := strings.Contains(m.text(), "12 answers this week"); got != test.want {
-				t.Errorf("answered: %t, want %t: %s", got, test.want, m.text())
-			}
+			assert.Equal(t, test.want, strings.Contains(m.text(), "12 answers this week"))
 			if !test.want && !m.ephemeral {
 				t.Error("the refusal is seen by all")
 			}

@@ -4,6 +4,9 @@ import (
 	"guildhand/bot/answer"
 	"strings"
 	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 func TestButtons(t *testing.T) {
@@ -12,18 +15,14 @@ func TestButtons(t *testing.T) {
 	f := newFaulty(t, testSpecs())
 	first := start(t, s, f, s.config())
 	m := first.answered(first.slash("plate", arg{"size", "8x6"}, arg{"seam", "side"}))
-	if err := first.stop(); err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, first.stop())
 	s.forget()
 	// All of it works after a restart.
 	r := start(t, s, f, s.config())
 
 	t.Run("working", func(t *testing.T) {
 		w := r.answered(r.press(m, "Working"))
-		if !w.ephemeral {
-			t.Error("seen by all")
-		}
+		assert.True(t, w.ephemeral, "seen by all")
 		r.wantText(w, "1. mark it", `3. file 25.4 \* 1 \_mm\_`, "**645.2 mm²** area")
 	})
 	for label, want := range map[string]struct{ name, mime, data string }{
@@ -44,12 +43,8 @@ func TestButtons(t *testing.T) {
 	t.Run("mm/inch by the asker", func(t *testing.T) {
 		e := r.press(m, "mm/inch")
 		r.wait("the change", func() bool { return r.state(e).update != nil })
-		if r.state(e).ack != replyUpdate {
-			t.Errorf("first answer %d", r.state(e).ack)
-		}
-		if strings.Contains(string(mustJSON(r.state(e).update)), "attachments") {
-			t.Error("the picture is touched")
-		}
+		assert.Equal(t, replyUpdate, r.state(e).ack)
+		assert.NotContains(t, string(mustJSON(r.state(e).update)), "attachments", "the picture is touched")
 		// The stand-in has changed the message that was pressed.
 		r.wantText(m, "**1.000 in** length", "**3.22 g** mass")
 		r.wantText(r.answered(r.press(m, "Working")), "**1.000 in²** area")
@@ -61,9 +56,7 @@ func TestButtons(t *testing.T) {
 		p := r.pressing(m, "mm/inch")
 		p.maker = "723456789012345670"
 		a := r.answered(s.send(p))
-		if !a.ephemeral {
-			t.Error("another's choice is seen by all")
-		}
+		assert.True(t, a.ephemeral, "another's choice is seen by all")
 		r.wantText(a, "**1.000 in** length")
 	})
 	t.Run("another seam", func(t *testing.T) {
@@ -87,9 +80,7 @@ func TestButtons(t *testing.T) {
 	} {
 		t.Run(name, func(t *testing.T) {
 			a := r.answered(s.send(pressed{kind: 3, guild: theGuild, source: m, data: map[string]any{"component_type": 2, "custom_id": id}}))
-			if !a.ephemeral {
-				t.Error("seen by all")
-			}
+			assert.True(t, a.ephemeral, "seen by all")
 			r.wantText(a, "a")
 		})
 	}
@@ -103,9 +94,7 @@ func TestForms(t *testing.T) {
 		f := r.form(r.slash("plate", arg{"form", true}, arg{"thickness", "20ga"}, arg{"private", true}))
 		m := r.answered(r.fill(f, map[string]string{"points": "0, 0\n4 , 0\n4,4\n0,4"}))
 		r.wantText(m, "points 0,0 4,0 4,4 0,4", "of 20ga")
-		if !m.ephemeral {
-			t.Error("what was asked in private is seen by all")
-		}
+		assert.True(t, m.ephemeral, "what was asked in private is seen by all")
 	})
 	t.Run("something is missing", func(t *testing.T) {
 		f := r.form(r.slash("trial"))
@@ -113,9 +102,7 @@ func TestForms(t *testing.T) {
 		for _, row := range f.Components {
 			ids = append(ids, row.Components[0].CustomID)
 		}
-		if got := strings.Join(ids, " "); got != "metal readings "+inputRest {
-			t.Errorf("fields %q", got)
-		}
+		assert.Equal(t, "metal readings "+inputRest, strings.Join(ids, " "))
 		m := r.answered(r.fill(f, map[string]string{"metal": "copper", "readings": "4.1\n4.2\n4.15"}))
 		r.wantText(m, "read 4.1 4.2 4.15")
 		if m.ephemeral {
@@ -139,9 +126,7 @@ func TestForms(t *testing.T) {
 	t.Run("what is filled in wrongly", func(t *testing.T) {
 		f := r.form(r.slash("trial"))
 		m := r.answered(r.fill(f, map[string]string{"metal": "lead", "readings": "4"}))
-		if !m.ephemeral {
-			t.Error("the refusal is seen by all")
-		}
+		assert.True(t, m.ephemeral, "the refusal is seen by all")
 	})
 	t.Run("of an older program", func(t *testing.T) {
 		m := r.answered(s.send(pressed{kind: 5, guild: theGuild, data: map[string]any{"custom_id": "gh1:m:gone:", "components": []any{}}}))

@@ -5,6 +5,9 @@ import (
 	"fmt"
 	"strings"
 	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 func TestCheck(t *testing.T) {
@@ -42,9 +45,7 @@ func TestCheck(t *testing.T) {
 				test.spoil(s, &c)
 			}
 			r, err := check(context.Background(), c, s.transport())
-			if err != nil {
-				t.Fatal(err)
-			}
+			require.NoError(t, err)
 			same(t, "missing", r.Missing, test.missing)
 			same(t, "notes", r.Notes, test.notes)
 			if test.id != "" && (!strings.Contains(r.Invite, "client_id="+test.id) || !strings.Contains(r.Invite, "scope=bot+applications.commands")) || test.id == "" && r.Invite != "" {
@@ -74,9 +75,7 @@ func same(t *testing.T, what string, got, want []string) {
 	for _, w := range want {
 		ok = ok && strings.Contains(all, w)
 	}
-	if !ok {
-		t.Errorf("%s: %q, want %q", what, got, want)
-	}
+	assert.True(t, ok, "%s: %q, want %q", what, got, want)
 }
 
 func TestNewRefusesABadConfiguration(t *testing.T) {

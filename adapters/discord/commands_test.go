@@ -6,16 +6,15 @@ import (
 	"testing"
 
 	"guildhand/bot/catalogue"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 func TestCommands(t *testing.T) {
 	m, err := newMenu(testSpecs(), testShop())
-	if err != nil {
-		t.Fatal(err)
-	}
-	if problem := badCommands(m.commands); problem != "" {
-		t.Fatal(problem)
-	}
+	require.NoError(t, err)
+	require.Empty(t, badCommands(m.commands))
 	var plate, ledger, ask, caliper *command
 	for i := range m.commands {
 		switch c := &m.commands[i]; c.Name {
@@ -35,9 +34,7 @@ func TestCommands(t *testing.T) {
 	if ledger.Needs != permManageGuild || plate.Needs != 0 {
 		t.Errorf("ledger needs %d and plate %d", ledger.Needs, plate.Needs)
 	}
-	if fmt.Sprint(plate.Contexts, plate.Integrations) != "[0 1 2] [0 1]" {
-		t.Errorf("contexts %v, integrations %v", plate.Contexts, plate.Integrations)
-	}
+	assert.Equal(t, "[0 1 2] [0 1]", fmt.Sprint(plate.Contexts, plate.Integrations), "contexts %v, integrations %v", plate.Contexts, plate.Integrations)
 	if !ask.Options[0].Required || ask.Options[0].Name != optLine {
 		t.Errorf("ask has %+v", ask.Options)
 	}
@@ -48,18 +45,14 @@ func TestCommands(t *testing.T) {
 		names = append(names, o.Name)
 	}
 	// What is needed comes first, then the catalogue's order, then ours.
-	if got := strings.Join(names, " "); got != "size seam metal block thickness depth lean ratio count waste mass force points ring both remark line private form" {
-		t.Errorf("options %s", got)
-	}
+	assert.Equal(t, "size seam metal block thickness depth lean ratio count waste mass force points ring both remark line private form", strings.Join(names, " "))
 	kinds := map[string]int{
 		"seam": typeString, "size": typeString, "metal": typeString, "thickness": typeString, "depth": typeString,
 		"lean": typeNumber, "ratio": typeNumber, "count": typeInteger, "waste": typeNumber, "mass": typeString,
 		"force": typeString, "points": typeString, "ring": typeString, "both": typeBoolean, "remark": typeString,
 	}
 	for name, kind := range kinds {
-		if options[name].Type != kind {
-			t.Errorf("%s has type %d, want %d", name, options[name].Type, kind)
-		}
+		assert.Equal(t, kind, options[name].Type, name)
 	}
 	if c := options["seam"].Choices; len(c) != 2 || c[0] != (choice{Name: "corner: the corner", Value: "corner"}) {
 		t.Errorf("choices of seam: %v", c)
@@ -73,9 +66,7 @@ func TestCommands(t *testing.T) {
 	if o := options["ratio"]; o.MinValue != nil || o.MaxValue != nil {
 		t.Error("ratio has a range")
 	}
-	if got := options["thickness"].Description; got != "of the sheet (0.1 to 6 mm)" {
-		t.Errorf("thickness: %q", got)
-	}
+	assert.Equal(t, "of the sheet (0.1 to 6 mm)", options["thickness"].Description)
 }
 
 func TestCommandsAtTheLimits(t *testing.T) {
@@ -89,12 +80,8 @@ func TestCommandsAtTheLimits(t *testing.T) {
 		spec.Options = append(spec.Options, o)
 	}
 	m, err := newMenu([]catalogue.Spec{spec}, nil)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if problem := badCommands(m.commands); problem != "" {
-		t.Fatal(problem)
-	}
+	require.NoError(t, err)
+	require.Empty(t, badCommands(m.commands))
 	c := m.commands[0]
 	if len(c.Options) != maxOptions || c.Options[0].Name != "option-39" {
 		t.Errorf("%d options, first %s", len(c.Options), c.Options[0].Name)
@@ -116,9 +103,7 @@ func TestCommandsAtTheLimits(t *testing.T) {
 	if m, err = newMenu([]catalogue.Spec{own}, nil); err != nil {
 		t.Fatal(err)
 	}
-	if got := fmt.Sprint(len(m.commands[0].Options), " ", m.commands[0].Description); got != "2 own" {
-		t.Errorf("got %s", got)
-	}
+	assert.Equal(t, "2 own", fmt.Sprint(len(m.commands[0].Options), " ", m.commands[0].Description))
 }
 
 func TestCommandsThatDiscordWouldRefuse(t *testing.T) {
@@ -147,23 +132,15 @@ func TestRegistration(t *testing.T) {
 	run := func(c Config, specs []catalogue.Spec) {
 		t.Helper()
 		r := start(t, s, newFaulty(t, specs), c)
-		if err := r.stop(); err != nil {
-			t.Fatal(err)
-		}
+		require.NoError(t, r.stop())
 	}
 	run(config, specs)
-	if overwrites() != 1 {
-		t.Fatalf("%d overwrites after the first start", overwrites())
-	}
+	require.Equal(t, 1, overwrites())
 	run(config, specs)
-	if overwrites() != 1 {
-		t.Errorf("%d overwrites though nothing changed", overwrites())
-	}
+	assert.Equal(t, 1, overwrites())
 	specs[1].Summary = "longer work"
 	run(config, specs)
-	if overwrites() != 2 {
-		t.Errorf("%d overwrites after a change", overwrites())
-	}
+	assert.Equal(t, 2, overwrites())
 	config.TestGuild = theGuild
 	run(config, specs)
 	s.mu.Lock()

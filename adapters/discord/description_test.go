@@ -24,6 +24,7 @@ import (
 	"github.com/getkin/kin-openapi/openapi3filter"
 	"github.com/getkin/kin-openapi/routers"
 	"github.com/getkin/kin-openapi/routers/gorillamux"
+	"github.com/stretchr/testify/require"
 )
 
 // The published description of Discord's API judges every request of the
@@ -115,9 +116,7 @@ var loadDescription = sync.OnceValues(func() (*published, error) {
 func wantDescription(t *testing.T) *published {
 	t.Helper()
 	d, err := loadDescription()
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	if d == nil {
 		t.Skip("skipped: Discord's description is not here; set GUILDHAND_DISCORD_OPENAPI to openapi.json of Discord's repository of API descriptions")
 	}
@@ -262,9 +261,7 @@ func TestDescriptionRefuses(t *testing.T) {
 			reply: mustJSON(newMessageBody(id, id, &message{Content: "hello"})),
 		}
 	}
-	if err := d.judge(good()); err != nil {
-		t.Fatalf("a right call is refused: %v", err)
-	}
+	require.NoError(t, d.judge(good()))
 	tests := []struct {
 		name  string
 		spoil func(*call)

@@ -8,6 +8,7 @@ import (
 	"testing"
 	"time"
 
+	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
 
@@ -32,9 +33,7 @@ func TestResume(t *testing.T) {
 	if g.resumed != 1 || g.identified != 1 {
 		t.Errorf("resumed %d times and identified %d times, want 1 and 1", g.resumed, g.identified)
 	}
-	if f.count() != 2 {
-		t.Errorf("%d entries, want 2", f.count())
-	}
+	assert.Equal(t, 2, f.count())
 	// And once more, asked to by Discord.
 	s.askReconnect()
 	r.wait("the second resume", func() bool { return r.gateway().resumed == 2 })
@@ -81,9 +80,7 @@ func TestDiscordIsAwayAtStart(t *testing.T) {
 	}
 	r := launch(t, s, newFaulty(t, testSpecs()), s.config(), quick)
 	time.Sleep(300 * time.Millisecond)
-	if err := r.adapter.Ready(); err == nil {
-		t.Error("ready without a connection")
-	}
+	assert.Error(t, r.adapter.Ready(), "ready without a connection")
 	away.Store(false)
 	r.wait("the connection", func() bool { return r.adapter.Ready() == nil })
 }
@@ -103,14 +100,10 @@ func TestShards(t *testing.T) {
 			c := s.config()
 			c.Shards = test.configured
 			r := start(t, s, newFaulty(t, testSpecs()), c)
-			if n := s.connected(); n != test.want {
-				t.Fatalf("%d connections, want %d", n, test.want)
-			}
+			require.Equal(t, test.want, s.connected())
 			g := r.gateway()
 			for n := range test.want {
-				if g.shards[n] != 1 {
-					t.Errorf("shard %d identified %d times", n, g.shards[n])
-				}
+				assert.Equal(t, 1, g.shards[n])
 			}
 			// Guilds of each shard get their answers.
 			for _, guild := range []string{"523456789012345678", "523456789016540000", "523456789020740000", ""} {
@@ -140,9 +133,7 @@ func TestFatalErrors(t *testing.T) {
 			c := s.config()
 			test.spoil(s, &c)
 			a, err := New(c, Options{Service: newFaulty(t, testSpecs()), Transport: s.transport(), pace: quick})
-			if err != nil {
-				t.Fatal(err)
-			}
+			require.NoError(t, err)
 			ctx, cancel := context.WithTimeout(context.Background(), 10*time.Second)
 			defer cancel()
 			if err := a.Run(ctx); err == nil || !strings.Contains(err.Error(), test.want) || strings.Contains(err.Error(), s.token) {
@@ -167,23 +158,17 @@ func TestDuplicates(t *testing.T) {
 	s.again(d, q)
 	r.answered(d)
 	time.Sleep(200 * time.Millisecond)
-	if f.count() != 2 {
-		t.Errorf("%d entries, want 2", f.count())
-	}
+	assert.Equal(t, 2, f.count())
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	if n := len(s.channels[theChannel]); n != 2 {
-		t.Errorf("%d messages, want 2", n)
-	}
+	assert.Len(t, s.channels[theChannel], 2)
 	callbacks := 0
 	for _, c := range s.calls {
 		if strings.Contains(c.url, "/callback") {
 			callbacks++
 		}
 	}
-	if callbacks != 2 {
-		t.Errorf("%d first answers, want 2", callbacks)
-	}
+	assert.Equal(t, 2, callbacks)
 }
 
 // A duplicate that reaches a second process is answered once too: Discord
@@ -204,9 +189,7 @@ func TestDuplicateInAnotherProcess(t *testing.T) {
 	other.wait("the mark", func() bool { return f.deliveredAs(1) != "" })
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	if n := len(s.channels[theChannel]); n != 1 {
-		t.Errorf("%d messages, want 1", n)
-	}
+	assert.Len(t, s.channels[theChannel], 1)
 }
 
 func TestEventsThatCanNotBeRead(t *testing.T) {
@@ -232,9 +215,7 @@ func TestEventsThatCanNotBeRead(t *testing.T) {
 	s.mu.Unlock()
 	// It goes on answering.
 	r.answered(r.slash("plate", arg{"size", "8x6"}))
-	if strings.Contains(r.log.String(), "panic") {
-		t.Error("an event made the adapter panic")
-	}
+	assert.NotContains(t, r.log.String(), "panic", "an event made the adapter panic")
 }
 
 func TestRateLimits(t *testing.T) {
@@ -273,9 +254,7 @@ func TestRateLimits(t *testing.T) {
 		if took := r.state(e).ackAt.Sub(e.sentAt); took < 250*time.Millisecond {
 			t.Errorf("answered after %s, before the limit's end", took)
 		}
-		if !strings.Contains(r.log.String(), "rate limit") {
-			t.Error("the wait is not logged")
-		}
+		assert.Contains(t, r.log.String(), "rate limit", "the wait is not logged")
 	})
 	t.Run("global", func(t *testing.T) {
 		t.Parallel()

@@ -9,6 +9,9 @@ import (
 	"time"
 
 	"guildhand/adapters/health"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 func TestHealthPort(t *testing.T) {
@@ -16,21 +19,15 @@ func TestHealthPort(t *testing.T) {
 	s := newStandIn(t)
 	r := start(t, s, newFaulty(t, testSpecs()), s.config())
 	port, err := health.Listen("127.0.0.1:0", r.adapter.reg, func(context.Context) error { return r.adapter.Ready() })
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	go func() { _ = port.Run(t.Context()) }()
 	get := func(path string) (int, string) {
 		t.Helper()
 		resp, err := http.Get("http://" + port.Addr() + path)
-		if err != nil {
-			t.Fatal(err)
-		}
+		require.NoError(t, err)
 		defer func() { _ = resp.Body.Close() }()
 		b, err := io.ReadAll(resp.Body)
-		if err != nil {
-			t.Fatal(err)
-		}
+		require.NoError(t, err)
 		return resp.StatusCode, string(b)
 	}
 	p := slash("plate", arg{"size", "8x6"}, arg{"remark", "remark-of-the-maker"})
@@ -59,9 +56,7 @@ func TestHealthPort(t *testing.T) {
 		`guildhand_latency_seconds_count{platform="discord",request="plate"} 2`,
 		`guildhand_rate_limit_waits_total{kind="told",platform="discord"}`,
 	} {
-		if !strings.Contains(body, want) {
-			t.Errorf("/metrics lacks %s", want)
-		}
+		assert.Contains(t, body, want)
 	}
 	if strings.Contains(body, "remark-of-the-maker") || strings.Contains(body, "secret") {
 		t.Error("/metrics holds what was typed, or a token")

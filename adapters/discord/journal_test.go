@@ -10,6 +10,9 @@ import (
 	"time"
 
 	"guildhand/bot"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 func TestJournal(t *testing.T) {
@@ -17,9 +20,7 @@ func TestJournal(t *testing.T) {
 	open := func() *journal {
 		t.Helper()
 		in, err := openJournal(path)
-		if err != nil {
-			t.Fatal(err)
-		}
+		require.NoError(t, err)
 		return in
 	}
 	in := open()
@@ -27,14 +28,10 @@ func TestJournal(t *testing.T) {
 		r := bot.Request{Message: id, Text: "batch " + id, Route: mustJSON(route{Token: "t" + id}), At: time.Now(), Options: map[string]string{"count": id}}
 		r.Who.Maker, r.Who.Teacher = theMaker, true
 		r.Progress = func(int, int, string) {}
-		if err := in.add(r); err != nil {
-			t.Fatal(err)
-		}
+		require.NoError(t, in.add(r))
 	}
 	for _, id := range []string{"2", "99"} {
-		if err := in.done(id); err != nil {
-			t.Fatal(err)
-		}
+		require.NoError(t, in.done(id))
 	}
 	if info, err := os.Stat(path); err != nil || info.Mode().Perm() != 0o600 {
 		t.Errorf("mode %v, %v", info.Mode(), err)
@@ -45,20 +42,14 @@ func TestJournal(t *testing.T) {
 	}
 	in = open()
 	left := in.left()
-	if len(left) != 2 {
-		t.Fatalf("%d left, want 2", len(left))
-	}
+	require.Len(t, left, 2)
 	for _, r := range left {
 		if r.Text != "batch "+r.Message || !r.Who.Teacher || r.Options["count"] != r.Message || !strings.Contains(string(r.Route), "t"+r.Message) {
 			t.Errorf("read back as %+v", r)
 		}
-		if err := in.done(r.Message); err != nil {
-			t.Fatal(err)
-		}
+		require.NoError(t, in.done(r.Message))
 	}
-	if err := in.close(); err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, in.close())
 	if in = open(); len(in.left()) != 0 {
 		t.Errorf("%d left after all are done", len(in.left()))
 	}
@@ -69,9 +60,7 @@ func TestJournal(t *testing.T) {
 	if info, err := os.Stat(path); err != nil || info.Size() == 0 {
 		t.Errorf("an open request takes %d bytes, %v", info.Size(), err)
 	}
-	if err := in.done("5"); err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, in.done("5"))
 	if info, err := os.Stat(path); err != nil || info.Size() != 0 {
 		t.Errorf("%d bytes, %v", info.Size(), err)
 	}
@@ -83,36 +72,26 @@ func TestTakenUpUntilRecorded(t *testing.T) {
 	s := newStandIn(t)
 	path := filepath.Join(t.TempDir(), "intake")
 	in, err := openJournal(path)
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	e := s.earlier(slash("batch"), time.Minute, replyDeferred)
 	request := bot.Request{Message: e.id, Text: "batch count 2", Route: mustJSON(route{Token: e.token, Until: e.until})}
 	request.Who.Platform, request.Who.Guild, request.Who.Channel, request.Who.Maker = Platform, theGuild, theChannel, theMaker
-	if err := errors.Join(in.add(request), in.close()); err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, errors.Join(in.add(request), in.close()))
 	f := newFaulty(t, testSpecs())
 	f.breakStore(errors.New("disk full"))
 	a, err := New(s.config(), Options{Service: f, Transport: s.transport(), pace: quick, Journal: path})
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	ctx, cancel := context.WithCancel(t.Context())
 	ended := make(chan error, 1)
 	go func() { ended <- a.Run(ctx) }()
-	waitFor(t, "a second try", time.Minute, func() bool { return f.timesHandled(e.id) > 1 })
+	require.Eventually(t, func() bool { return f.timesHandled(e.id) > 1 }, time.Minute, 5*time.Millisecond, "a second try")
 	f.breakStore(nil)
-	waitFor(t, "the answer", time.Minute, func() bool {
+	require.Eventually(t, func() bool {
 		s.mu.Lock()
 		defer s.mu.Unlock()
 		return len(e.original.message.Embeds) > 0
-	})
-	if len(a.journal.left()) != 0 {
-		t.Error("it is still in the intake")
-	}
+	}, time.Minute, 5*time.Millisecond, "the answer")
+	assert.Empty(t, a.journal.left(), "it is still in the journal")
 	cancel()
-	if err := <-ended; err != nil {
-		t.Error(err)
-	}
+	assert.NoError(t, <-ended)
 }

@@ -19,6 +19,9 @@ import (
 
 	"guildhand/bot"
 	"guildhand/bot/daybook"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 // childEnv makes the test binary an adapter in a process of its own, to be
@@ -70,19 +73,13 @@ func runChild(address, token, app, dir string) error {
 func startChild(t *testing.T, s *standIn, dir string) (cmd *exec.Cmd, ready chan struct{}) {
 	t.Helper()
 	exe, err := os.Executable()
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	cmd = exec.Command(exe)
 	cmd.Env = append(os.Environ(), childEnv+"="+strings.Join([]string{s.server.Listener.Addr().String(), s.token, s.appID, dir}, "\t"))
 	cmd.Stderr = os.Stderr
 	out, err := cmd.StdoutPipe()
-	if err != nil {
-		t.Fatal(err)
-	}
-	if err := cmd.Start(); err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
+	require.NoError(t, cmd.Start())
 	// Where the test gives up, it leaves no process behind.
 	t.Cleanup(func() { _ = cmd.Process.Kill() })
 	ready = make(chan struct{})
@@ -139,9 +136,7 @@ func TestKilledAtAnyMoment(t *testing.T) {
 			}
 		case <-time.After(time.Duration(random.IntN(1500)) * time.Millisecond): // while it starts
 		}
-		if err := cmd.Process.Kill(); err != nil {
-			t.Fatal(err)
-		}
+		require.NoError(t, cmd.Process.Kill())
 		_ = cmd.Wait()
 		s.forget()
 	}
@@ -160,16 +155,14 @@ func TestKilledAtAnyMoment(t *testing.T) {
 		t.Fatal("the last process does not connect")
 	}
 	book, err := daybook.Open(context.Background(), filepath.Join(dir, "daybook.db"))
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	defer func() { _ = book.Close() }()
 	announced := func(e *interactionState) bool {
 		s.mu.Lock()
 		defer s.mu.Unlock()
 		return e.ack == replyDeferred
 	}
-	waitFor(t, "everything that was accepted", time.Minute, func() bool {
+	require.Eventually(t, func() bool {
 		left, err := book.Undelivered(context.Background(), Platform, time.Time{})
 		if err != nil || len(left) > 0 {
 			return false
@@ -180,13 +173,9 @@ func TestKilledAtAnyMoment(t *testing.T) {
 			}
 		}
 		return true
-	})
-	if err := cmd.Process.Signal(os.Interrupt); err != nil {
-		t.Fatal(err)
-	}
-	if err := cmd.Wait(); err != nil {
-		t.Errorf("the last process ends with %v", err)
-	}
+	}, time.Minute, 5*time.Millisecond, "everything that was accepted")
+	require.NoError(t, cmd.Process.Signal(os.Interrupt))
+	assert.NoError(t, cmd.Wait())
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	shownAs := map[string]int{} // by the footer's tag
@@ -205,26 +194,18 @@ func TestKilledAtAnyMoment(t *testing.T) {
 		entry, err := book.ByKey(context.Background(), keyOf(e))
 		if errors.Is(err, daybook.ErrNotFound) {
 			never++
-			if e.ack != 0 {
-				t.Errorf("%s was accepted (%d) and is not in the daybook", e.id, e.ack)
-			}
+			assert.Zero(t, e.ack, e.id)
 			continue
 		}
-		if err != nil {
-			t.Fatal(err)
-		}
+		require.NoError(t, err)
 		recorded++
 		n := shownAs[entryTag(entry.ID)]
 		if entry.DeliveredAt.IsZero() {
 			expired++
-			if n != 0 {
-				t.Errorf("entry %d is expired and shown %d times", entry.ID, n)
-			}
+			assert.Zero(t, n, "entry %d", entry.ID)
 			continue
 		}
-		if n != 1 {
-			t.Errorf("entry %d is shown %d times", entry.ID, n)
-		}
+		assert.Equal(t, 1, n, "entry %d", entry.ID)
 		if e.original == nil || e.original.id != entry.Delivered {
 			late++
 		}

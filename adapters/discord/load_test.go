@@ -11,6 +11,9 @@ import (
 	"time"
 
 	"guildhand/bot/requests"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 // Five hundred requests at once from fifty channels: each is answered once,
@@ -53,13 +56,13 @@ func manyAtOnce(t *testing.T, line func(int) string) {
 		}
 		return n
 	}
-	waitFor(t, "all answers", 4*time.Minute, func() bool { return answered() == many })
+	require.Eventually(t, func() bool { return answered() == many }, 4*time.Minute, 5*time.Millisecond, "all answers")
 	whole, used := time.Since(began), cpuTime()-cpu
 	peak := stopWatching()
-	waitFor(t, "all marks", time.Minute, func() bool {
+	require.Eventually(t, func() bool {
 		left, err := book.Undelivered(t.Context(), Platform, time.Time{})
 		return err == nil && len(left) == 0
-	})
+	}, time.Minute, 5*time.Millisecond, "all marks")
 
 	s.mu.Lock()
 	messages := 0
@@ -77,14 +80,10 @@ func manyAtOnce(t *testing.T, line func(int) string) {
 	s.mu.Unlock()
 	for _, e := range list {
 		entry, err := book.ByKey(t.Context(), keyOf(e))
-		if err != nil {
-			t.Fatal(err)
-		}
+		require.NoError(t, err)
 		took = append(took, entry.DeliveredAt.Sub(e.sentAt))
 	}
-	if messages != many {
-		t.Errorf("%d messages for %d requests", messages, many)
-	}
+	assert.Equal(t, many, messages)
 	slices.Sort(took)
 	p50, p99 := took[many/2], took[many*99/100]
 	t.Logf("%d requests from %d channels in %s: p50 %s, p99 %s, max %s; %d pictures, %d announced first; peak heap %d MiB; %s of processor time, the stand-in's included; %d processors, %s",

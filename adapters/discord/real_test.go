@@ -15,15 +15,16 @@ import (
 	"guildhand/bot/reading"
 	"guildhand/bot/requests"
 	"guildhand/calc/stock"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 // realService is the service of the program, on a daybook of its own.
 func realService(t testing.TB, specs func(*daybook.Book) []catalogue.Spec, shop *stock.Workshop) (*bot.Service, *daybook.Book) {
 	t.Helper()
 	book, err := daybook.Open(context.Background(), filepath.Join(t.TempDir(), "daybook.db"))
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	t.Cleanup(func() { _ = book.Close() })
 	return bot.New(bot.Options{Specs: specs(book), Shop: shop, Book: book, Log: slog.New(slog.DiscardHandler), Version: "test"}), book
 }
@@ -89,9 +90,7 @@ func TestEveryRequest(t *testing.T) {
 			t.Run(ex.Line, func(t *testing.T) {
 				typed := headline(slash("ask", arg{"line", ex.Line}))
 				parsed, err := reading.Parse(specs, ex.Line, reading.Lookups{Shop: testShop()})
-				if err != nil {
-					t.Fatal(err)
-				}
+				require.NoError(t, err)
 				if spec.Keeps {
 					return // it depends on what was kept, and changes it
 				}
@@ -104,9 +103,7 @@ func TestEveryRequest(t *testing.T) {
 						t.Errorf("typed into the command: %q, and with /ask: %q", got, typed)
 					}
 				}
-				if got := headline(slash(spec.Name, asOptions(parsed)...)); got != typed {
-					t.Errorf("by options: %q, and typed: %q", got, typed)
-				}
+				assert.Equal(t, typed, headline(slash(spec.Name, asOptions(parsed)...)))
 			})
 		}
 	}
@@ -122,12 +119,8 @@ func TestEveryRequest(t *testing.T) {
 // The commands of the real catalogue are such as Discord takes.
 func TestRealCommands(t *testing.T) {
 	m, err := newMenu(requests.All(nil), testShop())
-	if err != nil {
-		t.Fatal(err)
-	}
-	if problem := badCommands(m.commands); problem != "" {
-		t.Error(problem)
-	}
+	require.NoError(t, err)
+	assert.Empty(t, badCommands(m.commands))
 	for _, c := range m.commands {
 		offered := map[string]bool{}
 		for _, o := range c.Options {
@@ -151,17 +144,13 @@ func TestRealButtonsAfterRestart(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "daybook.db")
 	open := func() (*bot.Service, func()) {
 		book, err := daybook.Open(context.Background(), path)
-		if err != nil {
-			t.Fatal(err)
-		}
+		require.NoError(t, err)
 		return bot.New(bot.Options{Specs: testSpecs(), Shop: testShop(), Book: book, Log: slog.New(slog.DiscardHandler)}), func() { _ = book.Close() }
 	}
 	service, done := open()
 	first := start(t, s, service, s.config())
 	m := first.answered(first.slash("plate", arg{"size", "8x6"}, arg{"thickness", "20ga"}))
-	if err := first.stop(); err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, first.stop())
 	done()
 	s.forget()
 	service, done = open()
@@ -178,9 +167,7 @@ func TestRealButtonsAfterRestart(t *testing.T) {
 	e := r.press(m, "mm/inch")
 	r.wait("the change", func() bool { return r.state(e).update != nil })
 	r.wantText(m, "**1.000 in** length")
-	if err := r.stop(); err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, r.stop())
 }
 
 func keyOf(e *interactionState) daybook.Key {
@@ -212,9 +199,7 @@ func TestRealForms(t *testing.T) {
 			measured = measured || wanted[id]
 		}
 		t.Log(spec.Name, fields)
-		if !measured {
-			t.Errorf("the form of %s asks for no measurement: %v", spec.Name, fields)
-		}
+		assert.True(t, measured, "the form of %s asks for no measurement: %v", spec.Name, fields)
 	}
 	if forms == 0 {
 		t.Error("no request has a form")

@@ -10,6 +10,7 @@ import (
 	"guildhand/bot"
 	"guildhand/bot/delivery"
 
+	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
 
@@ -93,9 +94,7 @@ func TestLateAnswers(t *testing.T) {
 			}
 			if test.sent {
 				reply, err := f.Recorded(context.Background(), entry)
-				if err != nil {
-					t.Fatal(err)
-				}
+				require.NoError(t, err)
 				e.original.message, e.original.loading = *(&Adapter{menu: &menu{}}).answerMessage(reply, view{unit: inMM}), false
 			}
 			r := launch(t, s, f, c, quick)
@@ -125,15 +124,11 @@ func TestLateAnswers(t *testing.T) {
 			wanted := 1
 			if test.want == delivery.WayExpired {
 				wanted = 0
-				if !f.expired(entry) {
-					t.Error("it is not marked as expired")
-				}
+				assert.True(t, f.expired(entry), "it is not marked as expired")
 			} else if f.deliveredAs(entry) == "" {
 				t.Error("it is not marked as delivered")
 			}
-			if count != wanted {
-				t.Errorf("answered %d times, want %d", count, wanted)
-			}
+			assert.Equal(t, wanted, count)
 		})
 	}
 }
@@ -166,9 +161,7 @@ func TestLateTwice(t *testing.T) {
 	r.wait("the mark", func() bool { return f.deliveredAs(entry) != "" })
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	if n := len(s.channels[theChannel]); n != 1 {
-		t.Errorf("%d messages in the channel, want 1", n)
-	}
+	assert.Len(t, s.channels[theChannel], 1)
 }
 
 // What was delivered and could not be marked is marked later, and not sent
@@ -181,14 +174,10 @@ func TestMarkedLater(t *testing.T) {
 	r := start(t, s, f, s.config())
 	m := r.answered(r.slash("plate", arg{"size", "8x6"}))
 	r.wait("the mark", func() bool { return f.deliveredAs(1) != "" })
-	if got := f.deliveredAs(1); got != m.id {
-		t.Errorf("marked as %s, want %s", got, m.id)
-	}
+	assert.Equal(t, m.id, f.deliveredAs(1))
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	if n := len(s.channels[theChannel]); n != 1 {
-		t.Errorf("%d messages in the channel, want 1", n)
-	}
+	assert.Len(t, s.channels[theChannel], 1)
 }
 
 // An answer whose arrival is not certain is looked for before it is sent
@@ -222,9 +211,7 @@ func TestUncertainDelivery(t *testing.T) {
 			r.wait("the mark", func() bool { f := r.service.(*faultyService); return f.count() == 1 && f.deliveredAs(1) != "" })
 			s.mu.Lock()
 			defer s.mu.Unlock()
-			if n := len(s.channels[theChannel]); n != 1 {
-				t.Errorf("%d messages in the channel, want 1", n)
-			}
+			assert.Len(t, s.channels[theChannel], 1)
 		})
 	}
 }

@@ -11,6 +11,9 @@ import (
 	"sync"
 	"testing"
 	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 // rig is an adapter that runs against a stand-in.
@@ -74,9 +77,7 @@ func launch(t *testing.T, s *standIn, service Service, config Config, p pace) *r
 		Journal: filepath.Join(t.TempDir(), "intake"),
 		Log:     slog.New(slog.NewTextHandler(log, &slog.HandlerOptions{Level: slog.LevelDebug})),
 	})
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	ctx, cancel := context.WithCancel(context.Background())
 	ended := make(chan error, 1)
 	go func() { ended <- a.Run(ctx) }()
@@ -95,9 +96,7 @@ func launch(t *testing.T, s *standIn, service Service, config Config, p pace) *r
 		return result
 	}
 	t.Cleanup(func() {
-		if err := r.stop(); err != nil {
-			t.Errorf("Run: %v", err)
-		}
+		assert.NoError(t, r.stop())
 		r.noSecrets()
 		if t.Failed() {
 			t.Logf("log:\n%s", log.String())
@@ -122,17 +121,7 @@ func (r *rig) noSecrets() {
 // by the condition itself.
 func (r *rig) wait(what string, done func() bool) {
 	r.t.Helper()
-	waitFor(r.t, what, time.Minute, done) // with the race detector, on a busy machine
-}
-
-func waitFor(t testing.TB, what string, longest time.Duration, done func() bool) {
-	t.Helper()
-	for end := time.Now().Add(longest); time.Now().Before(end); time.Sleep(5 * time.Millisecond) {
-		if done() {
-			return
-		}
-	}
-	t.Fatalf("%s: not within %s", what, longest)
+	require.Eventually(r.t, done, time.Minute, 5*time.Millisecond, what) // with the race detector, on a busy machine
 }
 
 // state reads an interaction under the stand-in's lock.

@@ -11,6 +11,9 @@ import (
 	"time"
 
 	"guildhand/bot/fairness"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 // A guild that asks a thousand times at once takes its share and no more;
@@ -35,12 +38,8 @@ func TestBurstDoesNotHoldUpOthers(t *testing.T) {
 		for i := range 50 {
 			began := time.Now()
 			release, err := places.Acquire(t.Context(), fmt.Sprint("quiet", i))
-			if err != nil {
-				t.Fatal(err)
-			}
-			if waited := time.Since(began); waited != 0 {
-				t.Fatalf("question %d waited %s", i, waited)
-			}
+			require.NoError(t, err)
+			require.Zero(t, time.Since(began))
 			time.Sleep(work)
 			release()
 		}
@@ -77,16 +76,10 @@ func TestBounds(t *testing.T) {
 			})
 		}
 		wg.Wait()
-		if most.Load() != all {
-			t.Errorf("%d at once, want %d", most.Load(), all)
-		}
+		assert.EqualValues(t, all, most.Load())
 		for g := range guilds {
-			if n := mostOfGuild[g].Load(); n != each {
-				t.Errorf("guild %d: %d at once, want %d", g, n, each)
-			}
-			if n := places.Users(fmt.Sprint(g)); n != 0 {
-				t.Errorf("guild %d: %d are still there", g, n)
-			}
+			assert.EqualValues(t, each, mostOfGuild[g].Load())
+			assert.Zero(t, places.Users(fmt.Sprint(g)))
 		}
 	})
 }
@@ -94,9 +87,7 @@ func TestBounds(t *testing.T) {
 func TestGivingUp(t *testing.T) {
 	places := fairness.New(1, 1)
 	release, err := places.Acquire(t.Context(), "a")
-	if err != nil {
-		t.Fatal(err)
-	}
+	require.NoError(t, err)
 	for _, name := range []string{"a", "b"} {
 		ctx, cancel := context.WithTimeout(t.Context(), time.Millisecond)
 		if _, err := places.Acquire(ctx, name); !errors.Is(err, context.DeadlineExceeded) {
@@ -104,15 +95,11 @@ func TestGivingUp(t *testing.T) {
 		}
 		cancel()
 	}
-	if n := places.Users("b"); n != 0 {
-		t.Errorf("%d of b are still there", n)
-	}
+	assert.Zero(t, places.Users("b"))
 	release()
 	for _, name := range []string{"a", "b"} {
 		release, err := places.Acquire(t.Context(), name)
-		if err != nil {
-			t.Fatal(err)
-		}
+		require.NoError(t, err)
 		release()
 	}
 }
