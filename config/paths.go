@@ -22,8 +22,8 @@ func newEnvironment(environ []string) environment {
 	return env
 }
 
-// home is the user's home folder, or "" where there is none. A HOME that does
-// not exist counts as none: it is not for us to create it.
+// home is the user's home folder, or "". A HOME that does not exist counts as
+// none: creating it is not our job.
 func (e environment) home() string {
 	name := "HOME"
 	if runtime.GOOS == "windows" {
@@ -75,9 +75,9 @@ func (e environment) dataDir() string {
 	return e.dir("XDG_DATA_HOME", "LocalAppData", "Library/Application Support", ".local/share")
 }
 
-// DataDir gives a folder that can be written, for the daybook and whatever
-// stands beside it, and creates it. Where the user has no data folder it is
-// one in the temporary folder, and the note says so; otherwise the note is "".
+// DataDir creates and gives a writable folder for the daybook and the files
+// beside it. If the user has no data folder, it is in the temporary folder and
+// the note says so; otherwise the note is "".
 func (c *Config) DataDir() (dir, note string, err error) {
 	reason := "there is no home folder"
 	if dir := c.env.dataDir(); dir != "" {

@@ -25,11 +25,10 @@ var (
 	errDropped = errors.New("the line was dropped")
 )
 
-// typed is what the maker types. It is read one line at a time, or ahead while
-// long work goes on.
+// typed is what the maker types: read line by line, and ahead during long work.
 type typed struct {
 	lines lines
-	// coming is where the line goes that is waited for; nil where none is.
+	// coming receives the awaited line; nil if none is awaited.
 	coming chan entered
 	// kept is what was read ahead, oldest first.
 	kept []entered
@@ -41,18 +40,18 @@ type entered struct {
 	err  error
 }
 
-// stops tells whether it is the word to stop long work, or Ctrl-C.
+// stops reports whether it is the word "stop", or Ctrl-C.
 func (e entered) stops() bool {
 	return errors.Is(e.err, errDropped) || e.err == nil && strings.EqualFold(strings.TrimSpace(e.line), "stop")
 }
 
-// mostAhead bounds how many lines are read ahead, so that a long file at the
-// input does not fill the memory.
+// mostAhead is how many lines are read ahead, so that a long file at the input
+// does not fill the memory.
 const mostAhead = 100
 
-// next waits for a line or for the end of ctx. Where ctx ends first, the
-// goroutine that waits for the maker's input stays until the process does:
-// reading from a terminal can't be called off.
+// next waits for a line or for the end of ctx. If ctx ends first, the goroutine
+// that reads the input stays until the process ends: a read from a terminal
+// can't be cancelled.
 func (t *typed) next(ctx context.Context) (string, error) {
 	if err := ctx.Err(); err != nil {
 		return "", err
@@ -87,8 +86,7 @@ func (t *typed) read() <-chan entered {
 // took ends the waiting for a line that has come.
 func (t *typed) took() { t.coming = nil }
 
-// ahead is read, but for a nil channel where enough is kept or the input has
-// ended.
+// ahead is read, or nil if enough is kept or the input has ended.
 func (t *typed) ahead() <-chan entered {
 	if n := len(t.kept); n >= mostAhead || n > 0 && t.kept[n-1].err != nil && !errors.Is(t.kept[n-1].err, errTooLong) {
 		return nil
@@ -99,8 +97,8 @@ func (t *typed) ahead() <-chan entered {
 // keep puts a line that was read ahead at the end of those that wait.
 func (t *typed) keep(e entered) { t.kept = append(t.kept, e) }
 
-// screen is where everything is shown. Long work reports from a goroutine of
-// its own, in between what the maker types.
+// screen shows everything. Progress of long work comes from another goroutine
+// while the maker types.
 type screen struct {
 	mu sync.Mutex
 	w  io.Writer

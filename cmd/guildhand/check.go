@@ -12,11 +12,11 @@ import (
 
 type checkCommand struct{}
 
-// errMissing ends a check that found something missing, and said so.
+// errMissing ends a check that has printed what is missing.
 var errMissing = errors.New("something is missing, see above")
 
-// Run looks at the daybook and at every platform, says what each lacks, and
-// fails where something that is configured can't work.
+// Run checks the daybook and every platform, prints what each lacks, and fails
+// if something that is configured can't work.
 func (checkCommand) Run(s *session) error {
 	c, err := s.load()
 	if err != nil {
@@ -39,7 +39,7 @@ func (checkCommand) Run(s *session) error {
 	return nil
 }
 
-// report is what check prints: a heading a part, lines under it.
+// report is what check prints: a heading for each part, with lines under it.
 type report struct {
 	strings.Builder
 	missing bool
@@ -87,7 +87,7 @@ func (s *session) checkDaybook(c *config.Config, r *report) {
 		r.line("free disk", "%d MiB", health.FreeBytes>>20)
 	}
 	if health.DiskLow {
-		r.line("note", "the disk is nearly full; answers stop when nothing can be recorded")
+		r.line("note", "the disk is nearly full; when it is, nothing can be recorded or answered")
 	}
 }
 
@@ -119,7 +119,7 @@ func (s *session) checkDiscord(c *config.Config, r *report) {
 	}
 	if found.Invite != "" {
 		r.line("invite to a server", "%s", found.Invite)
-		r.line("install for oneself", "%s", found.Install)
+		r.line("install for yourself", "%s", found.Install)
 	}
 }
 

@@ -11,7 +11,7 @@ import (
 
 func main() {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
-	// The first signal asks to finish what is in hand; a second one ends at once.
+	// The first signal lets running requests finish; a second one ends at once.
 	context.AfterFunc(ctx, stop)
 	os.Exit(fromProcess().Run(ctx, os.Args[1:]))
 }
