@@ -233,7 +233,7 @@ func (b *Book) purge(ctx context.Context, guilds []retention, now time.Time) (to
 			err := b.inTx(ctx, func(tx *sql.Tx, _ int64) error {
 				var err error
 				removed, err = b.removeEntries(ctx, tx, fmt.Sprintf(`e.room IN (SELECT r.id FROM rooms r WHERE r.platform = $1 AND r.guild = $2)
-					AND e.at < $3 LIMIT %d%s`, purgeBatch, b.store.skipLocked), g.platform, g.guild, before)
+					AND e.at < $3 AND e.`+dayOf+` <= CAST($3 AS BIGINT) / 86400000000 LIMIT %d%s`, purgeBatch, b.store.skipLocked), g.platform, g.guild, before)
 				return err
 			})
 			if err != nil {

@@ -75,38 +75,54 @@ func (b *Book) newSearch(ctx context.Context, f Filter) (*search, error) {
 
 func (s *search) dated() bool { return s.from > math.MinInt64 || s.to < math.MaxInt64 }
 
-// boundByTime narrows the ids to those of the first and the last entry between
-// the search's times. ErrNotFound says that there is none.
+const (
+	// dayOf is an entry's day since 1970 UTC; an index holds it.
+	dayOf     = `at / 86400000000`
+	microsDay = 86_400_000_000
+	// manyDays is where to look at every day would take longer than to search
+	// without; a clock must have been wrong by a lifetime for it.
+	manyDays = 20_000
+)
+
+// boundByTime narrows the ids to those of the first and the last entry of the
+// search's days. ErrNotFound says that there is none.
 func (b *Book) boundByTime(ctx context.Context, s *search) error {
 	if !s.dated() {
 		return nil
 	}
-	var first, last sql.NullInt64
-	err := b.read.QueryRowContext(ctx, `SELECT (SELECT MIN(at) FROM entries WHERE room = $1), (SELECT MAX(at) FROM entries WHERE room = $1)`,
-		s.room).Scan(&first, &last)
+	var first, last int64
+	err := b.read.QueryRowContext(ctx, `SELECT COALESCE((SELECT `+dayOf+` FROM entries WHERE room = $1 ORDER BY `+dayOf+` LIMIT 1), 0),
+		COALESCE((SELECT `+dayOf+` FROM entries WHERE room = $1 ORDER BY `+dayOf+` DESC LIMIT 1), -1)`, s.room).Scan(&first, &last)
 	if err != nil {
 		return err
 	}
-	// Times that leave out nothing cost nothing.
-	if s.from <= first.Int64 {
+	if s.from <= first*microsDay {
 		s.from = math.MinInt64
+	} else {
+		first = s.from / microsDay
 	}
-	if s.to > last.Int64 {
+	if s.to >= (last+1)*microsDay {
 		s.to = math.MaxInt64
+	} else {
+		last = s.to / microsDay
 	}
-	if !s.dated() {
+	if !s.dated() || last-first > manyDays {
 		return nil
 	}
-	// "+ 0" keeps PostgreSQL from walking through all ids in their order.
-	err = b.read.QueryRowContext(ctx, `SELECT MIN(id + 0), MAX(id + 0) FROM entries WHERE room = $1 AND at >= $2 AND at < $3`,
-		s.room, s.from, s.to).Scan(&first, &last)
+	var low, high sql.NullInt64
+	err = b.read.QueryRowContext(ctx, `WITH RECURSIVE days (day) AS (
+			SELECT CAST($2 AS BIGINT) WHERE CAST($2 AS BIGINT) <= CAST($3 AS BIGINT) UNION ALL SELECT day + 1 FROM days WHERE day < CAST($3 AS BIGINT))
+		SELECT MIN(low), MAX(high) FROM (SELECT
+			(SELECT id FROM entries WHERE room = $1 AND `+dayOf+` = day ORDER BY id LIMIT 1) AS low,
+			(SELECT id FROM entries WHERE room = $1 AND `+dayOf+` = day ORDER BY id DESC LIMIT 1) AS high
+			FROM days) AS ends`, s.room, first, last).Scan(&low, &high)
 	if err != nil {
 		return err
 	}
-	if !first.Valid {
+	if !low.Valid {
 		return ErrNotFound
 	}
-	s.low, s.high = first.Int64, min(s.high, last.Int64+1)
+	s.low, s.high = low.Int64, min(s.high, high.Int64+1)
 	return nil
 }
 

@@ -21,8 +21,8 @@ CREATE TRIGGER entries_removed AFTER DELETE ON entries BEGIN
 END;
 -- +goose StatementEnd
 
--- Finds the entries of some days.
-CREATE INDEX entries_at ON entries (room, at, id);
+-- Finds a room's first and last entry of a day, in microseconds.
+CREATE INDEX entries_day ON entries (room, at / 86400000000, id);
 
 DROP INDEX entries_guild;
 DROP TABLE words;
