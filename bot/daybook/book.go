@@ -10,7 +10,7 @@ import (
 )
 
 // DefaultHold is for how long a recorded answer is left to the process that
-// recorded it before another may claim its delivery.
+// recorded it before another process may claim its delivery.
 const DefaultHold = 30 * time.Second
 
 // Book is an open daybook. Its methods may be called from several goroutines,
@@ -41,8 +41,8 @@ type store struct {
 	// page of it.
 	choose func(*search) *query
 	page   func(s *search, limit int) (statement string, args []any)
-	// why says in plain words why a driver's error means that the store takes
-	// no writes for now; "" for any other error.
+	// why says in plain words why the store can't be written at the moment; "" for
+	// an error that means something else.
 	why func(error) string
 	// retry reports an error that goes away when the transaction runs again.
 	retry func(error) bool
@@ -103,7 +103,7 @@ func (b *Book) byItself(ctx context.Context, c change) error {
 		}
 	}
 	if cause := ctx.Err(); err != nil && cause != nil && !errors.Is(err, cause) {
-		// The driver met the end of the context in its own way.
+		// The driver reports the end of the context in its own words.
 		err = fmt.Errorf("%w: %w", cause, err)
 	}
 	return b.explain(err)
@@ -121,9 +121,9 @@ func (b *Book) tryTx(ctx context.Context, c change) error {
 	return tx.Commit()
 }
 
-// explain wraps what means "takes no writes for now" in ErrCannotRecord. A
-// deadline that ran out while writing is such a case too: a slow disk or a
-// lock that did not go away.
+// explain wraps an error that means the store can't be written at the moment in
+// ErrCannotRecord. A deadline that ran out while writing is one too: a slow disk,
+// or a lock that was held too long.
 func (b *Book) explain(err error) error {
 	switch {
 	case err == nil, errors.Is(err, ErrCannotRecord), errors.Is(err, ErrDamaged):

@@ -16,16 +16,16 @@ func leaseEnd(now int64, lease time.Duration) int64 {
 	return now + min(lease, MaxLease).Microseconds()
 }
 
-// lapsed is the condition that a lease is over at the time in place. One that
-// ends later than any lease can was made before the clock was set back, and
-// is over too: its owner may be dead, and nobody should wait for the clock.
+// lapsed is the condition that a lease is over at the time in place. A lease that
+// ends later than any lease can was made before the clock was set back. It is over
+// too: its owner may be dead, and nobody should have to wait for the clock.
 func lapsed(until, place string) string {
 	return fmt.Sprintf(`(%[1]s <= %[2]s OR %[1]s > %[2]s + %[3]d)`, until, place, MaxLease.Microseconds())
 }
 
 // Leases say who does something, until when. They go by the clocks of the
-// processes, which must agree to within a small part of a lease. Whoever dies
-// keeps a lease until it ends, then another takes over.
+// processes, which must agree to within a small part of a lease. A process
+// that dies keeps its leases until they end; then another takes over.
 //
 // Sending to a room and marking it sent are two steps, so an owner that dies
 // between them leaves an answer that is sent again. Adapters make the second

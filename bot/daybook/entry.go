@@ -20,7 +20,7 @@ type Status string
 const (
 	Answered Status = "answered"
 	Refused  Status = "refused"
-	// Failed: a fault of ours; recorded so that it is not tried for ever.
+	// Failed is a bug; recorded so that it is not tried for ever.
 	Failed Status = "failed"
 )
 

@@ -11,9 +11,8 @@ import (
 
 // SQLite overwrites what is deleted (secure_delete), but two places keep it for
 // a while: the search index until its parts are merged, and the write-ahead log
-// until it is emptied, which a reader can delay. Until both are done, SQLite's
-// user_version is not 0, so that a program that was killed goes on with it at
-// its next start.
+// until it is emptied, which a reader can delay. SQLite's user_version is not 0
+// until both are done, so a program that was killed finishes at its next start.
 
 // markErased notes, within the transaction that removes entries, that traces of
 // them are left.
@@ -70,7 +69,7 @@ func (b *Book) erase(ctx context.Context) error {
 	}
 	defer tx.Rollback() //nolint:errcheck // a no-op after a commit
 	if now, err := tracesLeft(ctx, tx); err != nil || now != left {
-		return err // more was removed meanwhile, and whoever did that erases it
+		return err // more was removed meanwhile; that removal erases it
 	}
 	if _, err := tx.ExecContext(ctx, `PRAGMA user_version = 0`); err != nil {
 		return err

@@ -12,8 +12,8 @@ type change func(tx *sql.Tx, now int64) error
 
 // group writes the changes that come while another one is being written in one
 // transaction: a SQLite file takes one writer at a time, and each commit waits
-// for the disk. Whoever comes first leads: it writes its own change and those
-// that wait by then, and then the next one leads. A change returns when its
+// for the disk. The first to come leads: it writes its own change and those
+// that are waiting by then, and then the next one leads. A change returns when its
 // transaction is on disk, as it would alone; where any change of a transaction
 // fails, all of them are undone and each is tried by itself.
 type group struct {

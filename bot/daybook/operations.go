@@ -24,11 +24,11 @@ type Health struct {
 	DiskLow bool
 }
 
-// LowDiskBytes is where it is time to tell somebody: about 10,000 answers.
+// LowDiskBytes is when to warn: enough for about 10,000 answers.
 const LowDiskBytes = 64 << 20
 
 // Check tries the store: its schema, a durable write, its disk. A store that
-// takes no writes is ErrCannotRecord.
+// can't be written is ErrCannotRecord.
 func (b *Book) Check(ctx context.Context) (Health, error) {
 	h := Health{Store: b.store.name, FreeBytes: -1}
 	var err error

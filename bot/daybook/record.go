@@ -80,8 +80,8 @@ func oneEntry(ctx context.Context, db queryer, where string, args ...any) (Entry
 //
 // Times are kept in UTC, to the microsecond.
 //
-// ID is ignored; a zero At takes the clock's time. Whoever records an entry
-// holds its delivery for the Book's hold; see Claim.
+// ID is ignored; a zero At takes the clock's time. The process that records
+// an entry holds its delivery for the Book's hold; see Claim.
 func (b *Book) Record(ctx context.Context, e Entry) (stored Entry, existed bool, err error) {
 	if err := tidy(&e); err != nil {
 		return Entry{}, false, err

@@ -7,9 +7,8 @@ import (
 	"time"
 )
 
-// Amend keeps a correction beside an entry, which stays as it was. Whether the
-// entry belongs to the room of whoever amends it is for the caller to find out
-// with ByIDIn.
+// Amend keeps a correction beside an entry, which stays as it was. The caller
+// checks with ByIDIn that the entry belongs to the room of whoever amends it.
 func (b *Book) Amend(ctx context.Context, entryID int64, by, text string, at time.Time) (Amendment, error) {
 	a := Amendment{EntryID: entryID, At: fromMicros(micros(at)), By: clean(by), Text: clean(text)}
 	err := b.inTx(ctx, func(tx *sql.Tx, _ int64) error {
