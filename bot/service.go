@@ -10,7 +10,6 @@ import (
 	"log/slog"
 	"runtime"
 	"runtime/debug"
-	"strings"
 	"sync"
 	"time"
 
@@ -379,7 +378,7 @@ func (s *Service) compute(ctx context.Context, req Request, f *inFlight) outcome
 	if err != nil {
 		return s.failed(within, parsed, req, err)
 	}
-	s.complete(ctx, parsed, req.Who, ans)
+	s.addRules(ctx, parsed, req.Who, ans)
 	s.drawing.bound(ans, req.Who)
 	return outcome{parsed: parsed, answer: ans, status: daybook.Answered}
 }
@@ -449,10 +448,7 @@ func (s *Service) run(ctx context.Context, call *catalogue.Call) (*answer.Answer
 			}
 			done <- r
 		}()
-		r.ans, r.err = call.Spec.Answer(ctx, call)
-		if r.err == nil && r.ans == nil {
-			r.err = fmt.Errorf("%s gave neither answer nor error", call.Spec.Name)
-		}
+		r.ans, r.err = call.Answer(ctx)
 	}()
 	select {
 	case r := <-done:
@@ -484,31 +480,37 @@ func (s *Service) call(ctx context.Context, parsed reading.Parsed, req Request, 
 	if now.IsZero() {
 		now = s.o.Clock()
 	}
-	return &catalogue.Call{
-		Spec: parsed.Spec, Args: parsed.Args, Line: parsed.Line, Who: req.Who,
-		Shop: s.o.Shop, Progress: progress, Now: now, Version: s.o.Version,
-		Corrections: func(ctx context.Context) ([]catalogue.Correction, error) {
+	call := parsed.Call()
+	call.Who, call.Shop, call.Progress, call.Now, call.Version = req.Who, s.o.Shop, progress, now, s.o.Version
+	if !parsed.NoBench {
+		call.Corrections = func(ctx context.Context) ([]catalogue.Correction, error) {
 			return bench.Corrections(ctx, s.o.Book, req.Who)
-		},
-		// What is shown of an entry is drawn after its request has ended.
-		Past: func(who catalogue.Who, at time.Time, line string) (*catalogue.Call, error) {
-			return s.past(context.WithoutCancel(ctx), who, at, line)
-		},
-		Stop: func() int { return s.Stop(ctx, req.Who, "") },
-		Nested: func(line string) (*catalogue.Call, error) {
-			if depth >= maxNested {
-				return nil, answer.Refuse("", "there are too many requests inside one another")
-			}
-			inner, err := reading.Parse(s.o.Specs, line, reading.Lookups{Shop: s.o.Shop, Bench: s.bench(ctx, req.Who)})
-			if err != nil {
-				return nil, err
-			}
-			if inner.Spec.Keeps || inner.Spec.Needs > parsed.Spec.Needs {
-				return nil, answer.Refuse("", "%s can't be asked inside %s; ask it by itself", inner.Spec.Name, parsed.Spec.Name)
-			}
-			return s.call(ctx, inner, req, depth+1), nil
-		},
+		}
 	}
+	// What is shown of an entry is drawn after its request has ended.
+	call.Past = func(who catalogue.Who, at time.Time, line string) (*catalogue.Call, error) {
+		return s.past(context.WithoutCancel(ctx), who, at, line)
+	}
+	call.Stop = func() int { return s.Stop(ctx, req.Who, "") }
+	call.Nested = func(line string) (*catalogue.Call, error) {
+		if depth >= maxNested {
+			return nil, answer.Refuse("", "there are too many requests inside one another")
+		}
+		look := reading.Lookups{Shop: s.o.Shop}
+		if !parsed.NoBench {
+			look.Bench = s.bench(ctx, req.Who)
+		}
+		inner, err := reading.Parse(s.o.Specs, line, look)
+		if err != nil {
+			return nil, err
+		}
+		if inner.Spec.Keeps || inner.Spec.Needs > parsed.Spec.Needs {
+			return nil, answer.Refuse("", "%s can't be asked inside %s; ask it by itself", inner.Spec.Name, parsed.Spec.Name)
+		}
+		inner.NoBench = inner.NoBench || parsed.NoBench
+		return s.call(ctx, inner, req, depth+1), nil
+	}
+	return call
 }
 
 // bench gives the benches that fill what was not typed, strongest first.
@@ -518,32 +520,8 @@ func (s *Service) bench(ctx context.Context, who catalogue.Who) func() ([]readin
 	}
 }
 
-// complete sees to it that an answer has its request and line, and that it
-// names each value that came from a bench, what of a bench was not used, and
-// the house rules.
-func (s *Service) complete(ctx context.Context, parsed reading.Parsed, who catalogue.Who, ans *answer.Answer) {
-	if ans.Request == "" {
-		ans.Request = parsed.Spec.Name
-	}
-	if ans.Line == "" {
-		ans.Line = parsed.Line
-	}
-	ans.Inches = ans.Inches || parsed.Args.Word("units") == "inch"
-	for i := range parsed.Spec.Options {
-		o := &parsed.Spec.Options[i]
-		v, ok := parsed.Args[o.Name]
-		if !ok || v.Source == catalogue.Typed || v.Source == catalogue.FromDefault {
-			continue
-		}
-		named := false
-		for _, line := range ans.Assumptions {
-			named = named || strings.Contains(line, v.Note) && strings.Contains(line, o.Name)
-		}
-		if !named {
-			ans.Assumptions = append(ans.Assumptions, v.Assumption(o))
-		}
-	}
-	ans.Notes = append(ans.Notes, parsed.Notes...)
+// addRules adds the house rules to an answer.
+func (s *Service) addRules(ctx context.Context, parsed reading.Parsed, who catalogue.Who, ans *answer.Answer) {
 	if len(ans.Figures) == 0 || parsed.Spec.Keeps || s.o.Book == nil {
 		return
 	}
@@ -727,10 +705,7 @@ func (s *Service) entry(req Request, key daybook.Key, out outcome) (daybook.Entr
 		e.Problem, e.Try = out.refusal.Problem, out.refusal.Try
 		return e, nil
 	}
-	e.Headline = out.answer.Headline
-	if e.Line == "" {
-		e.Line = out.answer.Line
-	}
+	e.Headline, e.Line = out.answer.Headline, out.answer.Line
 	e.Figures, e.Answer, err = out.answer.Record()
 	return e, err
 }

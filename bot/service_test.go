@@ -85,7 +85,7 @@ func (s *shop) specs() []catalogue.Spec {
 			return nil, answer.Refuse("cut 8x6", "no sheet is that large")
 		}
 		return &answer.Answer{
-			Headline: fmt.Sprintf("cut %s from %s", c.Args.Word("size"), c.Args.Word("alloy")),
+			Headline: fmt.Sprintf("cut %s from %s", c.Args.Word("size"), c.Word("alloy")),
 			Figures: []answer.Figure{
 				{ID: "width", Label: "width", Value: c.Args["size"].Number / 3, Unit: answer.MM, Main: true},
 				{ID: "solder", Label: "solder", Unit: answer.Count, Text: "hard"},
@@ -106,7 +106,7 @@ func (s *shop) specs() []catalogue.Spec {
 		if err != nil {
 			return nil, err
 		}
-		a, err := inner.Spec.Answer(ctx, inner)
+		a, err := inner.Answer(ctx)
 		if err != nil {
 			return nil, c.Around("piece", err)
 		}
@@ -159,12 +159,12 @@ func TestAnswerIsRecordedBeforeItReturns(t *testing.T) {
 	r := ask(t, s, anna, "m1", "Cut 8×6 in Sterling")
 	e, err := s.book.ByID(t.Context(), r.Entry)
 	require.NoError(t, err)
-	if r.Answer == nil || r.Answer.Headline != "cut 8x6 from sterling" || r.Answer.Line != "cut 8x6 sterling" || r.Answer.Request != "cut" {
+	if r.Answer == nil || r.Answer.Headline != "cut 8x6 from sterling" || r.Answer.Line != "cut 8x6 sterling no bench" || r.Answer.Request != "cut" {
 		t.Errorf("answer %+v", r.Answer)
 	}
 	want := daybook.Entry{
 		ID: r.Entry, At: noon, Key: daybook.Key{Platform: "test", Channel: "c1", Message: "m1"},
-		Guild: "g1", Maker: "anna", Typed: "Cut 8×6 in Sterling", Request: "cut", Line: "cut 8x6 sterling",
+		Guild: "g1", Maker: "anna", Typed: "Cut 8×6 in Sterling", Request: "cut", Line: "cut 8x6 sterling no bench",
 		Status: daybook.Answered, Headline: "cut 8x6 from sterling", Version: "v1-test",
 		Args:    []byte(`{"alloy":{"text":"sterling"},"size":{"text":"8x6","number":8,"numbers":[8,6]}}`),
 		Figures: []byte(`[{"id":"width","label":"width","value":2.6666666666666665,"unit":"mm","main":true},{"id":"solder","label":"solder","value":0,"unit":"count","text":"hard"}]`),
@@ -362,15 +362,15 @@ func TestBenchFillsAndIsNamed(t *testing.T) {
 			t.Errorf("%q: %q assuming %q, line %q", text, r.Answer.Headline, got, r.Answer.Line)
 		}
 	}
-	check("cut 8x6", "bronze", "", "cut 8x6")
+	check("cut 8x6", "bronze", "alloy bronze (common practice, no source)", "cut 8x6 no bench")
 	set(daybook.GuildScope, "g1", "brass")
 	set(daybook.GuildScope, "g2", "copper")
-	check("cut 8x6", "brass", "alloy brass (bench of the guild)", "cut 8x6 brass")
+	check("cut 8x6", "brass", "alloy brass (bench of the guild)", "cut 8x6 brass no bench")
 	set(daybook.ChannelScope, "c1", "copper")
-	check("cut 8x6", "copper", "alloy copper (bench of this channel)", "cut 8x6 copper")
+	check("cut 8x6", "copper", "alloy copper (bench of this channel)", "cut 8x6 copper no bench")
 	set(daybook.MakerScope, "anna", "sterling")
-	check("cut 8x6", "sterling", "alloy sterling (your bench)", "cut 8x6 sterling")
-	check("cut 8x6 brass", "brass", "", "cut 8x6 brass")
+	check("cut 8x6", "sterling", "alloy sterling (your bench)", "cut 8x6 sterling no bench")
+	check("cut 8x6 brass", "brass", "", "cut 8x6 brass no bench")
 
 	// A metal that is no longer known is said, and the next bench serves.
 	set(daybook.MakerScope, "anna", "unobtainium")
@@ -400,7 +400,7 @@ func TestHouseRulesAreStated(t *testing.T) {
 		t.Fatal(err)
 	}
 	stated := func(r bot.Reply) string { return strings.Join(r.Answer.Assumptions, "; ") }
-	r := ask(t, s, anna, "", "cut 8x6")
+	r := ask(t, s, anna, "", "cut 8x6 bronze")
 	const both = "house rule: we use 1 mm rims here; house rule of the guild: goggles on"
 	assert.Equal(t, both, stated(r))
 	if again, err := s.Recorded(t.Context(), r.Entry); err != nil || stated(again) != both {
@@ -408,9 +408,9 @@ func TestHouseRulesAreStated(t *testing.T) {
 	}
 	elsewhere := anna
 	elsewhere.Channel = "c2"
-	assert.Equal(t, "house rule of the guild: goggles on", stated(ask(t, s, elsewhere, "", "cut 8x6")))
+	assert.Equal(t, "house rule of the guild: goggles on", stated(ask(t, s, elsewhere, "", "cut 8x6 bronze")))
 	elsewhere.Guild = "g2"
-	assert.Empty(t, stated(ask(t, s, elsewhere, "", "cut 8x6")))
+	assert.Empty(t, stated(ask(t, s, elsewhere, "", "cut 8x6 bronze")))
 	assert.Empty(t, stated(ask(t, s, anna, "", "keep")))
 }
 
@@ -464,7 +464,7 @@ func TestStructuredRequest(t *testing.T) {
 		Who: anna, Text: "cut alloy Sterling size 8 × 6 mm",
 		Command: "cut", Options: map[string]string{"size": "8 × 6 mm", "alloy": "Sterling"},
 	})
-	if err != nil || r.Answer == nil || r.Answer.Line != "cut 8x6 sterling" {
+	if err != nil || r.Answer == nil || r.Answer.Line != "cut 8x6 sterling no bench" {
 		t.Fatalf("reply %+v, %v", r, err)
 	}
 	if e, err := s.book.ByID(t.Context(), r.Entry); err != nil || e.Typed != "cut alloy Sterling size 8 × 6 mm" {

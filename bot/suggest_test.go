@@ -33,7 +33,7 @@ func mending(t *testing.T, change func(*bot.Options)) *shop {
 			// Offers itself.
 			refusing("loop", func(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 				if n := int(c.Args.Number("n", 0)); n != 1 {
-					return nil, answer.Refuse(c.Line, "no")
+					return nil, answer.Refuse(c.Line(), "no")
 				}
 				return &answer.Answer{Headline: "one"}, nil
 			}),

@@ -118,7 +118,7 @@ func (a *Adapter) filesMessage(ctx context.Context, reply bot.Reply, text string
 	m := &message{
 		Embeds: []embed{{
 			Title: clip(plain(reply.Answer.Headline), maxTitle), Description: text, Color: colourAnswer,
-			Footer: &footer{Text: footerText(reply.Entry, reply.Answer.Line)},
+			Footer: &footer{Text: footerText(reply.Entry, reading.Echo(reply.Answer.Line))},
 		}},
 		Mentions: noMentions, Flags: flagEphemeral,
 	}

@@ -9,6 +9,7 @@ import (
 	"guildhand/bot"
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
+	"guildhand/bot/reading"
 )
 
 // Colours of the stripe beside a message; what they say is also in words.
@@ -93,7 +94,7 @@ func (ad *Adapter) answerMessage(reply bot.Reply, v view) *message {
 		Title:       clip(plain(a.Headline), maxTitle),
 		Description: clipBefore(strings.Join(lines, "\n"), strings.Join(end, "\n"), descriptionLimit),
 		Color:       colourAnswer,
-		Footer:      &footer{Text: footerText(reply.Entry, a.Line)},
+		Footer:      &footer{Text: footerText(reply.Entry, reading.Echo(a.Line))},
 	}
 	if e.Title == "" {
 		e.Title = clip(plain(a.Request), maxTitle)
@@ -195,7 +196,7 @@ func workingMessage(reply bot.Reply, u unit) *message {
 			Title:       "Working",
 			Description: clip(text, maxDescription),
 			Color:       colourAnswer,
-			Footer:      &footer{Text: footerText(reply.Entry, a.Line)},
+			Footer:      &footer{Text: footerText(reply.Entry, reading.Echo(a.Line))},
 		}},
 		Mentions: noMentions,
 		Flags:    flagEphemeral,

@@ -89,14 +89,14 @@ func testSpecs() []catalogue.Spec {
 			if n == 13 {
 				return nil, answer.Refuse("batch count 12", "13 can't be cut from one sheet")
 			}
-			return &answer.Answer{Request: "batch", Line: c.Line, Headline: fmt.Sprintf("%d pieces", n), Steps: []string{"cut them"}}, nil
+			return &answer.Answer{Headline: fmt.Sprintf("%d pieces", n), Steps: []string{"cut them"}}, nil
 		},
 	}
 	ledger := catalogue.Spec{
 		Name: "ledger", Summary: "for teachers", Needs: catalogue.Teacher,
 		Examples: []catalogue.Example{{Line: "ledger"}},
 		Answer: func(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
-			return &answer.Answer{Request: "ledger", Line: c.Line, Headline: "12 answers this week"}, nil
+			return &answer.Answer{Headline: "12 answers this week"}, nil
 		},
 	}
 	trial := catalogue.Spec{
@@ -107,13 +107,13 @@ func testSpecs() []catalogue.Spec {
 		},
 		Examples: []catalogue.Example{{Line: "trial metal copper readings 4.1 4.2 4.15"}},
 		Answer: func(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
-			return &answer.Answer{Request: "trial", Line: c.Line, Headline: "read " + c.Args.Word("readings")}, nil
+			return &answer.Answer{Headline: "read " + c.Args.Word("readings")}, nil
 		},
 	}
 	gauge := catalogue.Spec{
 		Name: "caliper", Summary: "more options than a command takes, the measured ones last",
 		Answer: func(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
-			return &answer.Answer{Request: "caliper", Line: c.Line, Headline: "rim " + c.Args.Word("rimgot") + " base " + c.Args.Word("basegot")}, nil
+			return &answer.Answer{Headline: "rim " + c.Args.Word("rimgot") + " base " + c.Args.Word("basegot")}, nil
 		},
 		Examples: []catalogue.Example{{Line: "caliper rimgot 9x7 basegot 8x6"}},
 	}
@@ -138,7 +138,7 @@ func plateAnswer(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 	}
 	name := "plate-" + strings.Join(strings.Fields(c.Args.Word("size")), "")
 	return &answer.Answer{
-		Request: "plate", Line: c.Line,
+		Request:  "plate",
 		Headline: "cut a plate, " + c.Args.Word("size") + " mm, from " + c.Args.Word("metal") + " of " + c.Args.Word("thickness"),
 		Figures: []answer.Figure{
 			{ID: "length", Label: "length", Value: 25.4, Unit: answer.MM, Main: true},
@@ -149,7 +149,7 @@ func plateAnswer(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 		Assumptions: []string{"thickness " + c.Args.Word("thickness") + " (default)"},
 		Steps:       []string{"mark it", "cut it", "file 25.4 * 1 _mm_"},
 		Cautions:    []string{"Wear eye protection.", "Follow the maker's instructions."},
-		Attachments: plateFiles(name, c.Line),
+		Attachments: plateFiles(name, c.Line()),
 	}, nil
 }
 
@@ -178,7 +178,7 @@ func testPicture(line string) ([]byte, error) {
 }
 
 func faultAnswer(ctx context.Context, c *catalogue.Call) (*answer.Answer, error) {
-	a := &answer.Answer{Request: "fault", Line: c.Line, Headline: "all went well"}
+	a := &answer.Answer{Headline: "all went well"}
 	switch c.Args.Word("how") {
 	case "panic":
 		panic("secret of the asker")
@@ -188,17 +188,17 @@ func faultAnswer(ctx context.Context, c *catalogue.Call) (*answer.Answer, error)
 		a.Alone = true
 	case "fleeting":
 		a.Alone, a.Fleeting, a.Steps = true, true, []string{"gone"}
-		a.Attachments = plateFiles("all", c.Line)
+		a.Attachments = plateFiles("all", c.Line())
 	case "inches":
 		a.Inches = true
 		a.Figures = []answer.Figure{{Label: "length", Value: 25.4, Unit: answer.MM, Main: true}}
 	case "about":
 		a.InReplyTo = "623456789012345671"
 	case "draw":
-		a.Attachments = plateFiles("slow", c.Line)[:1]
+		a.Attachments = plateFiles("slow", c.Line())[:1]
 		a.Attachments[0].Render = func(context.Context) ([]byte, error) {
 			time.Sleep(700 * time.Millisecond)
-			return testPicture(c.Line)
+			return testPicture(c.Line())
 		}
 	case "ping":
 		a.Headline = "for @everyone and <@723456789012345678> **bold**"
@@ -212,7 +212,7 @@ func faultAnswer(ctx context.Context, c *catalogue.Call) (*answer.Answer, error)
 			a.Cautions = append(a.Cautions, strings.Repeat("caution ", 20))
 			a.Steps = append(a.Steps, strings.Repeat("step `x` ", 40))
 		}
-		a.Attachments = plateFiles("long", c.Line)
+		a.Attachments = plateFiles("long", c.Line())
 		a.Attachments[0].Alt = strings.Repeat("alternative ", 200)
 	case "wait":
 		select {

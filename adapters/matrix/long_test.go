@@ -36,7 +36,7 @@ func ponderRequest() catalogue.Spec {
 					return nil, ctx.Err()
 				}
 			}
-			return &answer.Answer{Request: "ponder", Line: c.Line, Headline: fmt.Sprintf("pondered %d.", tenths)}, nil
+			return &answer.Answer{Headline: fmt.Sprintf("pondered %d.", tenths)}, nil
 		},
 	}
 }

@@ -8,6 +8,7 @@ import (
 
 	"guildhand/bot"
 	"guildhand/bot/answer"
+	"guildhand/bot/reading"
 
 	"maunium.net/go/mautrix/event"
 )
@@ -111,7 +112,7 @@ func renderAnswer(r bot.Reply, prefix string) *message {
 		m.line("", "\u26a0 "+c)
 	}
 	if a.Line != "" {
-		m.request("asked: ", prefix+a.Line)
+		m.request("asked: ", prefix+reading.Echo(a.Line))
 	}
 	if offers := offersOf(r); offers != "" {
 		m.line("em", offers)

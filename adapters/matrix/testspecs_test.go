@@ -20,7 +20,7 @@ func whoRequest() catalogue.Spec {
 		Answer: func(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 			w := c.Who
 			return &answer.Answer{
-				Request: "whoami", Line: c.Line,
+				Request:  "whoami",
 				Headline: fmt.Sprintf("guild=%s channel=%s teacher=%t direct=%t", w.Guild, w.Channel, w.Teacher, w.Direct),
 			}, nil
 		},
@@ -39,7 +39,7 @@ func sayRequest() catalogue.Spec {
 				return nil, answer.Refuse("repeat text <b>bold</b> @room", "<b>no</b> @room")
 			}
 			return &answer.Answer{
-				Request: "repeat", Line: c.Line, Headline: text,
+				Headline:    text,
 				Figures:     []answer.Figure{{ID: "said", Label: text, Text: text, Main: true}},
 				Notes:       []string{text},
 				Assumptions: []string{text},
@@ -67,9 +67,9 @@ func draftRequest() catalogue.Spec {
 					return b.Bytes(), err
 				}}
 			return &answer.Answer{
-				Request: "draft", Line: c.Line, Headline: "a draft of 25.40 mm",
-				Figures: []answer.Figure{{ID: "side", Label: "side", Value: 25.4, Unit: answer.MM, Main: true}},
-				Steps:   []string{"cut it", "file it"},
+				Headline: "a draft of 25.40 mm",
+				Figures:  []answer.Figure{{ID: "side", Label: "side", Value: 25.4, Unit: answer.MM, Main: true}},
+				Steps:    []string{"cut it", "file it"},
 				Attachments: []answer.Attachment{
 					picture,
 					file("draft.pdf", "application/pdf", "%PDF-1.4 a draft"),
@@ -93,7 +93,7 @@ func lingerRequest() catalogue.Spec {
 			case <-ctx.Done():
 				return nil, ctx.Err()
 			}
-			return &answer.Answer{Request: "linger", Line: c.Line, Headline: "lingered " + c.Args.Word("text") + "."}, nil
+			return &answer.Answer{Headline: "lingered " + c.Args.Word("text") + "."}, nil
 		},
 	}
 }

@@ -8,11 +8,9 @@ package catalogue
 
 import (
 	"context"
-	"time"
 
 	"guildhand/bot/answer"
 	"guildhand/calc/stock"
-	"guildhand/calc/tuning"
 )
 
 // Kind tells how an option's text is read and checked.
@@ -76,9 +74,9 @@ type Option struct {
 	// Unless names options in whose presence a required one is not asked for:
 	// points make a size needless.
 	Unless []string
-	// Needless tells of arguments beside which a required option is not asked
-	// for, where names are not enough; may be nil.
-	Needless func(Args) bool
+	// NotRequired reports whether args make this option unnecessary, where names
+	// are not enough; may be nil.
+	NotRequired func(Args) bool
 	// Excludes names options that can't be typed together with this one; their
 	// bench and default values are not filled in either where this one is
 	// typed. It is enough to name the other on one of the two.
@@ -130,9 +128,9 @@ type Spec struct {
 	Detail   string
 	Options  []Option
 	Examples []Example
-	// Fill are words that may stand between options and say nothing here, such
-	// as "collet" in a request about a collet's prongs.
-	Fill []string
+	// StopWords are ignored between options, such as "collet" in a request about
+	// a collet's prongs.
+	StopWords []string
 	// Usual marks the one request that a question asks which names none, only a
 	// stone and its metal.
 	Usual bool
@@ -149,7 +147,7 @@ type Spec struct {
 	// reads, so that its attachments may be drawn again; may be nil.
 	Reads func(Args) bool
 	// Answer computes the answer. It returns an *answer.Refusal as error for
-	// what the asker can mend; any other error is a fault of ours.
+	// what the asker can put right; any other error is a bug.
 	Answer func(context.Context, *Call) (*answer.Answer, error)
 }
 
@@ -176,6 +174,17 @@ func (s *Spec) Example() string {
 	return s.Examples[0].Line
 }
 
+// hasBench reports whether a bench may fill an option, the request's own or
+// that of a request inside it.
+func (s *Spec) hasBench() bool {
+	for i := range s.Options {
+		if s.Options[i].Bench {
+			return true
+		}
+	}
+	return false
+}
+
 // Source tells where a value came from, and is named in the answer.
 type Source int
 
@@ -186,6 +195,8 @@ const (
 	FromChannel
 	FromGuild
 	FromDefault
+	// Settled values were found by the request itself.
+	Settled
 )
 
 // Value is one parsed option.
@@ -227,55 +238,3 @@ func (a Args) Number(name string, fallback float64) float64 {
 
 // Word gives the option's text, or "".
 func (a Args) Word(name string) string { return a[name].Text }
-
-// Who is where a request comes from and what its asker may do. Ids are opaque
-// strings of the platform.
-type Who struct {
-	Platform, Guild, Channel, Maker string
-	// Teacher is true where the platform's roles or power levels allow
-	// daybook and guild-wide bench.
-	Teacher bool
-	// Direct is true in a direct chat with the bot.
-	Direct bool
-}
-
-// Correction is what measured trials have taught of one sheet: where in its
-// thickness the metal keeps its length, and what saw and file take.
-type Correction struct {
-	ID                    int64
-	Alloy                 string
-	ThicknessMM           float64
-	NeutralFactor, KerfMM float64
-	// Trials are those it was solved from; none where they are of a form that
-	// is no longer known.
-	Trials []tuning.Trial
-}
-
-// Call is what a request's Answer function gets.
-type Call struct {
-	Spec *Spec
-	Args Args
-	// Line is the canonical request, to be put in Answer.Line.
-	Line string
-	Who  Who
-	// Shop is the workshop of the configuration: blocks, tubes, prices.
-	Shop *stock.Workshop
-	// Corrections are what the asker's measured trials have taught, for every
-	// alloy and sheet. It may be nil where nothing is kept.
-	Corrections func(context.Context) ([]Correction, error)
-	// Progress reports long work: done of total, with a short note. Never nil.
-	Progress func(done, total int, note string)
-	// Nested parses a request typed inside this one, with the same bench, into
-	// a Call of its own (see Inner). Never nil.
-	Nested func(line string) (*Call, error)
-	// Past makes the Call of an answered line once more, as its asker's and
-	// without a bench, which the line holds already. It refuses what can't be
-	// run twice. It may be nil in tests of other requests.
-	Past func(who Who, at time.Time, line string) (*Call, error)
-	// Stop ends the asker's own long work in this channel, and tells how many
-	// pieces of it there were. It may be nil in tests of other requests.
-	Stop func() int
-	// Now is the time of the request, Version that of the program.
-	Now     time.Time
-	Version string
-}

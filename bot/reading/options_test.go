@@ -1,6 +1,7 @@
 package reading
 
 import (
+	"context"
 	"errors"
 	"reflect"
 	"strings"
@@ -90,9 +91,25 @@ func TestBenchPrecedence(t *testing.T) {
 	if p.Line != "collet oval 8x6 copper 20ga" {
 		t.Errorf("line %q", p.Line)
 	}
-	c := catalogue.Call{Spec: p.Spec, Args: p.Args}
-	if got := strings.Join(c.Assumed("lean"), "; "); got != "alloy copper (bench of this channel); thickness 20ga (your bench)" {
-		t.Errorf("assumed %q", got)
+	for _, tt := range []struct {
+		uses          []string
+		assumed, line string
+	}{
+		{nil, "", "collet oval 8x6 no bench"},
+		{[]string{"alloy", "lean"}, "alloy copper (bench of this channel); lean 8.5° (from memory)", "collet oval 8x6 copper no bench"},
+		{[]string{"thickness"}, "thickness 20ga (your bench)", "collet oval 8x6 20ga no bench"},
+	} {
+		c := p.Call()
+		c.Spec = &catalogue.Spec{Name: "collet", Options: p.Spec.Options, Answer: func(context.Context, *catalogue.Call) (*answer.Answer, error) {
+			for _, name := range tt.uses {
+				c.Value(name)
+			}
+			return &answer.Answer{}, nil
+		}}
+		a, err := c.Answer(t.Context())
+		if err != nil || strings.Join(a.Assumptions, "; ") != tt.assumed || a.Line != tt.line {
+			t.Errorf("%v: %v, %+v", tt.uses, err, a)
+		}
 	}
 	if p, err = Parse(specs, "collet oval 8x6 22ga", look); err != nil || p.Args["thickness"].Text != "22ga" || p.Args["thickness"].Source != catalogue.Typed {
 		t.Errorf("typed thickness lost: %+v, %v", p.Args["thickness"], err)

@@ -1,6 +1,7 @@
 package reading
 
 import (
+	"maps"
 	"slices"
 	"strings"
 	"unicode/utf8"
@@ -35,12 +36,26 @@ type Lookups struct {
 type Parsed struct {
 	Spec *catalogue.Spec
 	Args catalogue.Args
-	// Line is the request in canonical form, with what the bench filled in: it
-	// can be typed anywhere and gives the same arguments.
+	// Line is the request as it was understood, with what the bench filled in.
+	// Call.Line has it as the answer used it.
 	Line string
 	// Notes tell what was not used, such as a bench value that the workshop no
 	// longer knows.
 	Notes []string
+	// NoBench is set where the line says that no bench counts.
+	NoBench bool
+
+	parser *parser
+}
+
+// Call makes the call of a request that was understood. Who asks, the workshop
+// and what the request may draw on are still to be set.
+func (p Parsed) Call() *catalogue.Call {
+	return &catalogue.Call{
+		Spec: p.Spec, Args: maps.Clone(p.Args), Notes: p.Notes, NoBench: p.NoBench,
+		Write: p.parser.write, Displaced: p.parser.displaced,
+		Progress: func(int, int, string) {},
+	}
 }
 
 // Parse reads a line as people type it. The error is an *answer.Refusal where
@@ -82,6 +97,10 @@ type parser struct {
 	// right behind such a value is its label, as in "oval shape".
 	last int
 	mass bool // the spec has a Mass option, so that "g" can mean grams
+	// noBench is set where the line says that no bench counts.
+	noBench bool
+	// displaced are values that a bench value kept out, by its option.
+	displaced map[string]catalogue.Args
 }
 
 // maxDepth bounds how many mistakes a line to try may have mended.
@@ -105,12 +124,12 @@ func (p *parser) parse(line string) (Parsed, error) {
 	}
 	p.start(spec)
 	if f := p.scan(end); f != nil {
-		return Parsed{Spec: spec}, p.refuse(f)
+		return Parsed{Spec: spec}, p.refusal(f)
 	}
 	if f := p.resolve(); f != nil {
-		return Parsed{Spec: spec}, p.refuse(f)
+		return Parsed{Spec: spec}, p.refusal(f)
 	}
-	return p.finish()
+	return p.complete()
 }
 
 func (p *parser) start(spec *catalogue.Spec) {
@@ -173,17 +192,17 @@ func (p *parser) skip(i int) int {
 	return i
 }
 
-// fillWords may stand anywhere between options, where they are no option's name
+// stopWords may stand anywhere between options, where they are no option's name
 // or value: they say nothing that the values around them don't.
-var fillWords = []string{
+var stopWords = []string{
 	"a", "an", "the", "for", "of", "in", "with", "and", "please", "at", "is", "from", "using", "made", "on",
 	"cut", "stone", "sheet", "long", "wide", "across",
 }
 
 // fillWord gives the end of a fill word at i, or -1.
-func (p *parser) fillWord(i int) int {
+func (p *parser) stopWord(i int) int {
 	e := letters(p.low, i)
-	if e > i && (slices.Contains(fillWords, p.low[i:e]) || slices.Contains(p.spec.Fill, p.low[i:e])) {
+	if e > i && (slices.Contains(stopWords, p.low[i:e]) || slices.Contains(p.spec.StopWords, p.low[i:e])) {
 		return e
 	}
 	return -1
@@ -209,6 +228,10 @@ func (p *parser) scan(i int) *fault {
 
 // item reads one option at i and gives the place behind it.
 func (p *parser) item(i int) (int, *fault) {
+	if e := p.noBenchAt(i); e >= 0 {
+		p.noBench = true
+		return e, nil
+	}
 	named, nameEnd := p.optionName(i)
 	bare, choice, choiceEnd := p.bareChoice(i)
 	if named >= 0 && nameEnd >= choiceEnd {
@@ -235,7 +258,7 @@ func (p *parser) item(i int) (int, *fault) {
 		return p.bareQuantity(i)
 	}
 	if k := p.free(catalogue.RingSize); k >= 0 {
-		if text, end, ok := readRingSize(p.low, i); ok && letters(p.low, i) == i+1 && p.fillWord(i) < 0 {
+		if text, end, ok := readRingSize(p.low, i); ok && letters(p.low, i) == i+1 && p.stopWord(i) < 0 {
 			p.last = k
 			return end, p.give(k, catalogue.Value{Text: text}, i, end)
 		}
@@ -249,7 +272,7 @@ func (p *parser) item(i int) (int, *fault) {
 		spec, _ := p.request(i)
 		inner = spec != nil
 	}
-	if e := p.fillWord(i); e >= 0 && !inner && (text < 0 || p.known(p.skip(e))) {
+	if e := p.stopWord(i); e >= 0 && !inner && (text < 0 || p.known(p.skip(e))) {
 		return e, nil
 	}
 	if k := p.free(catalogue.Words); k >= 0 {
@@ -458,7 +481,7 @@ func (p *parser) namedValue(k, start, nameEnd int) (int, *fault) {
 			}
 		}
 		for _, no := range [...]string{"no", "false", "off"} {
-			if e := matchPhrase(p.low, j, no); e >= 0 {
+			if e := matchPhrase(p.low, j, no); e >= 0 && p.noBenchAt(j) < 0 {
 				return e, nil
 			}
 		}
@@ -527,7 +550,7 @@ func (p *parser) namedValue(k, start, nameEnd int) (int, *fault) {
 
 // valueStart passes over a fill word before a value: "depth of 4".
 func (p *parser) valueStart(j int) int {
-	if e := p.fillWord(j); e >= 0 {
+	if e := p.stopWord(j); e >= 0 {
 		if n := p.skip(e); numberAt(p.low, n) {
 			return n
 		}
@@ -584,7 +607,7 @@ func (p *parser) bareTakes(d dimension) bool {
 func (p *parser) namedChoice(k, start, nameEnd int) (int, *fault) {
 	o := &p.spec.Options[k]
 	j := p.skipTo(p.afterName(nameEnd))
-	if e := p.fillWord(j); e >= 0 {
+	if e := p.stopWord(j); e >= 0 {
 		if _, c := choiceAt(p.low, p.skip(e), p.choices[k]); c >= 0 {
 			j = p.skip(e)
 		}
@@ -615,7 +638,7 @@ func (p *parser) wordList(k, start, i int) (int, *fault) {
 		if i >= len(p.low) {
 			break
 		}
-		if o, _ := p.optionName(i); o >= 0 && i > start {
+		if o, _ := p.optionName(i); o >= 0 && i > start || p.noBenchAt(i) >= 0 {
 			break
 		}
 		e := wordEnd(p.low, i)

@@ -16,7 +16,7 @@ var talkWords = append([]string{
 	"what", "which", "how", "much", "big", "large", "so", "if", "then", "now", "just", "some", "any", "to", "out", "up", "use", "make", "making", "made",
 	"hi", "hello", "hey", "thanks", "thank", "help", "know", "tell", "work", "question", "quick", "blank", "piece", "metal", "gem", "gemstone", "faceted",
 	"shaped", "setting", "settings", "set", "size", "sized", "flat", "measures", "measured", "measuring", "will", "shall", "ring", "rings", "pendant", "earring", "earrings", "brooch",
-}, fillWords...)
+}, stopWords...)
 
 // sentence reads a question that is put in a sentence, or that leaves the
 // request's word out: "I have this 9 x 7 pear and 20 gauge sterling: what do I
@@ -87,7 +87,7 @@ func (p *parser) reads(spec *catalogue.Spec, i int) (line string, ok bool) {
 		}
 		end = letters(p.low, i)
 		word := p.low[i:end]
-		says := word != spec.Name && !slices.Contains(talkWords, word) && !slices.Contains(spec.Implied, word) && !slices.Contains(spec.Fill, word)
+		says := word != spec.Name && !slices.Contains(talkWords, word) && !slices.Contains(spec.Implied, word) && !slices.Contains(spec.StopWords, word)
 		if end == i || says {
 			return "", false
 		}

@@ -99,12 +99,13 @@ func ringChoices() []catalogue.Choice {
 
 // ringOf reads the ring size of a call in its system.
 func ringOf(c *catalogue.Call) (system ring.System, circumferenceMM float64, err error) {
-	text := c.Args.Word("ring")
-	system = ring.System(c.Args.Word("system"))
+	text := c.Word("ring")
+	system = ring.System(c.Word("system"))
 	// A system that only stands on the bench gives way to a size that it does
 	// not have: "N" is UK, whatever the bench says.
 	if guess, ok := ring.Guess(text); ok && !c.Args.Typed("system") {
 		if _, err := system.Parse(text); system == "" || err != nil {
+			c.Drop("system")
 			system = guess
 		}
 	}
@@ -150,22 +151,20 @@ func answerBand(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 	}
 	shank := ring.Shank{
 		CircumferenceMM: circumference,
-		WidthMM:         c.Args.Number("width", 4), ThicknessMM: c.Args.Number("thickness", 1.5),
-		Profile:      ring.Profile(c.Args.Word("profile")),
-		AllowanceMM:  c.Args.Number("allowance", 0),
+		WidthMM:         c.Number("width"), ThicknessMM: c.Number("thickness"),
+		Profile:      ring.Profile(c.Word("profile")),
+		AllowanceMM:  c.Number("allowance"),
 		HasAllowance: c.Args.Has("allowance"),
 	}
 	blank, err := shank.Blank()
 	if err != nil {
 		return nil, answer.Refuse(c.Retyped(map[string]string{"thickness": "1.2mm"}), "%s", err)
 	}
-	name := sizeName(system, c.Args.Word("ring"))
+	name := sizeName(system, c.Word("ring"))
 	headline := fmt.Sprintf("Cut %s of %s %s %s for %s.",
 		words.Length(c, blank.LengthMM), words.Size(c, shank.WidthMM, shank.ThicknessMM), shank.Profile, alloy.Name, name)
 
 	a := &answer.Answer{
-		Request:  "band",
-		Line:     c.Line,
 		Headline: headline,
 		Figures: []answer.Figure{
 			{ID: "blank_length", Label: "blank length", Value: blank.LengthMM, Unit: answer.MM, Main: true},
@@ -177,18 +176,18 @@ func answerBand(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 			{ID: "circumference", Label: "inner circumference", Value: circumference, Unit: answer.MM},
 			{ID: "wide_allowance", Label: "allowance for a wide band", Value: blank.AllowanceMM, Unit: answer.MM},
 		},
-		Assumptions: c.Assumed("system"),
 	}
 	for _, s := range ring.Systems() {
 		if text, mm, ok := s.Nearest(circumference); ok {
 			a.Figures = append(a.Figures, answer.Figure{ID: "size_" + string(s), Label: s.Title(), Value: mm, Unit: answer.MM, Text: text})
 		}
 	}
-	if !c.Args.Has("system") || !c.Args.Typed("system") {
+	if !c.Args.Typed("system") {
 		from := "by its form"
-		if c.Args.Word("system") == string(system) {
-			from = c.Args["system"].Note
+		if v := c.Args["system"]; v.Note != "" {
+			from = v.Note
 		}
+		c.Settle("system", catalogue.Value{Text: string(system)})
 		a.Assumptions = append(a.Assumptions, fmt.Sprintf("size read as %s (%s)", system.Title(), from))
 	}
 	a.Assumptions = append(a.Assumptions, fmt.Sprintf("neutral line at %.2f (the section's centroid)", blank.NeutralFactor))

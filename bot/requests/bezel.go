@@ -112,18 +112,14 @@ func bezelOptions() []catalogue.Option {
 			Kind:    catalogue.Length, Min: 0, Max: 3, Default: "0.3", DefaultNote: option.Practice, Bench: true,
 			Suggest: []string{"0.2", "0.3", "0.5"},
 		},
-		catalogue.Option{
-			Name: "neutral", Aliases: []string{"k"},
-			Summary: "neutral factor: where in the thickness the metal keeps its length, 0.2 to 0.6",
-			Kind:    catalogue.Number, Min: 0.2, Max: 0.6, Suggest: []string{"0.5", "0.4"},
-		},
+		option.Neutral(),
 		option.Paper(), option.Units())
 	for _, o := range stoneExtras() {
 		if o.Name == "cornercut" || o.Name == "polygon" {
 			options = append(options, o) // weights are of faceted stones
 		}
 	}
-	return options
+	return append(options, option.Kerf())
 }
 
 // bezelUsed is a computed bezel with all that its answer says.
@@ -155,16 +151,16 @@ func bezelOf(ctx context.Context, c *catalogue.Call) (bezelUsed, error) {
 	if u.seam, err = seamOf(c, u.stone); err != nil {
 		return u, err
 	}
-	u.filing = c.Args.Number("filing", 0.3)
+	u.filing = c.Number("filing")
 	s := bezel.Spec{
-		Stone: u.stone.curve, GirdleMM: c.Args.Number("girdle", 0),
-		ClearanceMM: c.Args.Number("clearance", 0.05), ThicknessMM: c.Args.Number("thickness", 0.4),
-		GripMM: c.Args.Number("grip", 0),
+		Stone: u.stone.curve, GirdleMM: c.Number("girdle"),
+		ClearanceMM: c.Number("clearance"), ThicknessMM: c.Number("thickness"),
+		GripMM: c.Number("grip"),
 	}
-	if c.Args.Word("corner") == "mitred" {
+	if !u.stone.curve.Smooth() && c.Word("corner") == "mitred" {
 		s.Corners = bezel.Mitred
 	}
-	u.assumptions = append(c.Assumed(), u.stone.assumptions...)
+	u.assumptions = u.stone.assumptions
 	u.dome(c, &s)
 	u.seat(c, &s)
 	n, said := neutralOf(ctx, c, u.alloy.Key, s.ThicknessMM, !u.stone.curve.Smooth() && s.Corners == bezel.Bent)
@@ -186,13 +182,13 @@ func bezelOf(ctx context.Context, c *catalogue.Call) (bezelUsed, error) {
 func (u *bezelUsed) dome(c *catalogue.Call, s *bezel.Spec) {
 	size := u.stone.curve.Size()
 	width := math.Min(size.LengthMM, size.WidthMM)
-	s.DomeMM = c.Args.Number("dome", 0)
+	s.DomeMM = c.Number("dome")
 	if s.DomeMM == 0 {
 		s.DomeMM = math.Round(usualDomeShare*width*10) / 10
 		u.assumptions = append(u.assumptions, fmt.Sprintf("dome %s high, measure it (estimate, a third of the width, from the back to the crown: common practice, no source)", words.Length(c, s.DomeMM)))
 	}
-	if v, ok := c.Args["edge"]; ok {
-		s.Edge = units.Angle(v.Number) * units.Degree
+	if c.Args.Has("edge") {
+		s.Edge = units.Angle(c.Number("edge")) * units.Degree
 		return
 	}
 	s.Edge = bezel.CapEdge(width, s.DomeMM)
@@ -201,7 +197,7 @@ func (u *bezelUsed) dome(c *catalogue.Call, s *bezel.Spec) {
 
 // seat settles what the stone sits on.
 func (u *bezelUsed) seat(c *catalogue.Call, s *bezel.Spec) {
-	switch c.Args.Word("bearing") {
+	switch c.Word("bearing") {
 	case "step":
 		s.Bearing = bezel.Step
 	case "wire":
@@ -209,7 +205,7 @@ func (u *bezelUsed) seat(c *catalogue.Call, s *bezel.Spec) {
 	default:
 		return
 	}
-	s.BearingMM = c.Args.Number("seat", 0)
+	s.BearingMM = c.Number("seat")
 	if s.BearingMM == 0 {
 		s.BearingMM = usualStepMM
 		if s.Bearing == bezel.Wire {
@@ -217,7 +213,7 @@ func (u *bezelUsed) seat(c *catalogue.Call, s *bezel.Spec) {
 		}
 		u.assumptions = append(u.assumptions, fmt.Sprintf("seat %s (common practice, no source)", words.Length(c, s.BearingMM)))
 	}
-	s.BearingThickMM = c.Args.Number("stepthick", s.ThicknessMM)
+	s.BearingThickMM = c.NumberOr("stepthick", s.ThicknessMM)
 }
 
 func refuseBezel(c *catalogue.Call, s bezel.Spec, err error) error {
@@ -241,7 +237,6 @@ func answerBezel(ctx context.Context, c *catalogue.Call) (*answer.Answer, error)
 		return nil, err
 	}
 	a := &answer.Answer{
-		Request: c.Spec.Name, Line: c.Line,
 		Headline: fmt.Sprintf("Cut a strip %s of %s for %s cabochon.",
 			words.Size(c, u.cutMM(), u.cutHeightMM()), words.Metal(c, u.alloy), u.stone.aWords(c)),
 		Figures:     bezelFigures(u),
@@ -346,7 +341,7 @@ func bezelDrawing(c *catalogue.Call, u bezelUsed) template.Drawing {
 		Name:  "bezel-" + u.stone.fileName(),
 		Title: "Bezel for " + u.stone.aWords(c),
 		Lines: []string{
-			fmt.Sprintf("%s sheet, %s", u.alloy.Name, words.Thickness(c, c.Args["thickness"])),
+			fmt.Sprintf("%s sheet, %s", u.alloy.Name, words.Thickness(c, c.Value("thickness"))),
 			fmt.Sprintf("strip %s, %s to file at the joint", words.Size(c, u.cutMM(), u.cutHeightMM()), words.Length(c, u.filing)),
 		},
 		Paths: stripPaths(u.cutMM(), u.cutHeightMM(), u.filing+u.kerf, u.Bezel),

@@ -83,7 +83,7 @@ func firstAidList() string {
 }
 
 func answerCautions(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
-	word := c.Args.Word("job")
+	word := c.Word("job")
 	if f, ok := cautions.FirstAidFor(word); ok {
 		return answerFirstAid(c, f), nil
 	}
@@ -95,8 +95,6 @@ func answerCautions(_ context.Context, c *catalogue.Call) (*answer.Answer, error
 		return nil, answer.Refuse("cautions soldering", "there are no notes for %q; there are first aid for %s, and notes for %s", word, firstAidList(), jobList())
 	}
 	a := &answer.Answer{
-		Request:  c.Spec.Name,
-		Line:     c.Line,
 		Headline: fmt.Sprintf("%s: %d cautions, the worst first. The working has each in full.", words.Capital(word), len(list)),
 		Figures: []answer.Figure{
 			{ID: "notes", Label: "notes", Value: float64(len(list)), Unit: answer.Count},
@@ -115,7 +113,7 @@ func answerCautions(_ context.Context, c *catalogue.Call) (*answer.Answer, error
 // record.
 func answerFirstAid(c *catalogue.Call, f cautions.FirstAid) *answer.Answer {
 	a := &answer.Answer{
-		Request: c.Spec.Name, Line: c.Line, Headline: f.Now.Text, Notes: []string{f.Call.Text},
+		Headline: f.Now.Text, Notes: []string{f.Call.Text},
 		Cautions: []string{cautions.NotADoctor}, Fleeting: true,
 	}
 	for _, l := range f.Then {
@@ -133,7 +131,6 @@ func answerFirstAid(c *catalogue.Call, f cautions.FirstAid) *answer.Answer {
 func answerSources(c *catalogue.Call) *answer.Answer {
 	rows := cautions.Sources()
 	a := &answer.Answer{
-		Request: c.Spec.Name, Line: c.Line,
 		Headline: fmt.Sprintf("The working lists all %d texts of cautions and first aid, each with its source.", len(rows)),
 		Figures:  []answer.Figure{{ID: "texts", Label: "texts with their source", Value: float64(len(rows)), Unit: answer.Count}},
 		Cautions: []string{cautions.Deferral},

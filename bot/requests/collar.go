@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"maps"
 	"math"
 	"strings"
 
@@ -96,7 +95,6 @@ func answerCollar(ctx context.Context, c *catalogue.Call) (*answer.Answer, error
 		return nil, err
 	}
 	a := &answer.Answer{
-		Request: c.Spec.Name, Line: c.Line,
 		Headline:    collarHeadline(c, u),
 		Figures:     collarFigures(c, u),
 		Notes:       append(u.notes, collarNotes(c, u)...),
@@ -106,17 +104,31 @@ func answerCollar(ctx context.Context, c *catalogue.Call) (*answer.Answer, error
 	return drawn(c, a, collarDrawing(c, u)), nil
 }
 
-// collarOf computes the collar of a call.
+// collarOf computes the collar of a call. A block that only stands on a bench
+// gives way where it can't form this collar, and the answer says so.
 func collarOf(ctx context.Context, c *catalogue.Call) (collarUsed, error) {
-	u := collarUsed{filing: c.Args.Number("filing", 0.3)}
-	inner := *c
-	inner.Args = maps.Clone(c.Args)
-	if err := u.fromShop(c, &inner); err != nil {
+	u, err := collarIn(ctx, c)
+	r, refused := answer.AsRefusal(err)
+	if !refused || !c.Args.Has("block") || c.Args.Typed("block") {
+		return u, err
+	}
+	note := fmt.Sprintf("block %s (%s) was not used: %s", c.Args.Word("block"), c.Args["block"].Note, r.Problem)
+	c.Drop("block")
+	if u, err = collarIn(ctx, c); err == nil {
+		u.notes = append([]string{note}, u.notes...)
+	}
+	return u, err
+}
+
+func collarIn(ctx context.Context, c *catalogue.Call) (collarUsed, error) {
+	u := collarUsed{filing: c.Number("filing")}
+	inner := c.With()
+	if err := u.fromShop(c, inner); err != nil {
 		return u, err
 	}
 	said := u.notes
 	var err error
-	if u.colletUsed, err = colletOf(ctx, &inner); err != nil {
+	if u.colletUsed, err = colletOf(ctx, inner); err != nil {
 		return u, withoutShop(c, err)
 	}
 	u.notes = append(said, u.notes...)
@@ -154,13 +166,8 @@ func collarOf(ctx context.Context, c *catalogue.Call) (collarUsed, error) {
 // tube its wall.
 func (u *collarUsed) fromShop(c, inner *catalogue.Call) error {
 	if c.Args.Has("block") {
-		if u.block, u.named = blockNamed(c.Shop, c.Args.Word("block")); !u.named {
-			return answer.Refuse(c.Retyped(map[string]string{"block": ""}), "there is no block %q in the workshop", c.Args.Word("block"))
-		}
-		if kind := c.Args.Word("outline"); !c.Args.Typed("block") && kind != string(u.block.Kind) {
-			u.notes = append(u.notes, fmt.Sprintf("block %s (%s) has %s holes and is not used for %s", u.block.Name, c.Args["block"].Note, u.block.Kind, words.Article(kind)))
-			u.block, u.named = stock.Block{}, false
-			return u.tubeAndPress(c, inner)
+		if u.block, u.named = blockNamed(c.Shop, c.Word("block")); !u.named {
+			return answer.Refuse(c.Retyped(map[string]string{"block": ""}), "there is no block %q in the workshop", c.Word("block"))
 		}
 		lean := u.block.Lean.Degrees()
 		inner.Args["lean"] = catalogue.Value{Text: fmt.Sprintf("%.4g", lean), Number: lean}
@@ -172,21 +179,22 @@ func (u *collarUsed) fromShop(c, inner *catalogue.Call) error {
 func (u *collarUsed) tubeAndPress(c, inner *catalogue.Call) error {
 	if c.Args.Has("tube") {
 		var ok bool
-		if u.tube, ok = tubeNamed(c.Shop, c.Args.Word("tube")); !ok {
-			return answer.Refuse(c.Retyped(map[string]string{"tube": ""}), "there is no tube %q in the workshop", c.Args.Word("tube"))
+		if u.tube, ok = tubeNamed(c.Shop, c.Word("tube")); !ok {
+			return answer.Refuse(c.Retyped(map[string]string{"tube": ""}), "there is no tube %q in the workshop", c.Word("tube"))
 		}
-		if alloy := c.Args.Word("alloy"); alloy != u.tube.Alloy {
+		if alloy := c.Word("alloy"); alloy != u.tube.Alloy {
 			if c.Args.Typed("alloy") {
 				return answer.Refuse(c.Retyped(map[string]string{"alloy": u.tube.Alloy}), "%s is of %s, not of %s", u.tube.Name, u.tube.Alloy, alloy)
 			}
-			inner.Args["alloy"] = catalogue.Value{Text: u.tube.Alloy}
+			c.Settle("alloy", catalogue.Value{Text: u.tube.Alloy})
+			inner.Args["alloy"] = c.Args["alloy"]
 		}
 		inner.Args["thickness"] = catalogue.Value{Text: words.MM(u.tube.WallMM) + "mm", Number: u.tube.WallMM}
 	}
 	if c.Args.Has("press") {
 		var ok bool
-		if u.press, ok = pressNamed(c.Shop, c.Args.Word("press")); !ok {
-			return answer.Refuse(c.Retyped(map[string]string{"press": ""}), "there is no press %q in the workshop", c.Args.Word("press"))
+		if u.press, ok = pressNamed(c.Shop, c.Word("press")); !ok {
+			return answer.Refuse(c.Retyped(map[string]string{"press": ""}), "there is no press %q in the workshop", c.Word("press"))
 		}
 	}
 	return nil
@@ -202,11 +210,11 @@ func withoutShop(c *catalogue.Call, err error) error {
 	mended := *r
 	if c.Args.Has("block") && strings.Contains(r.Try, " lean ") {
 		mended.Problem += "; the block's own lean was taken"
-		mended.Try = strings.Replace(mended.Try, " block "+c.Args.Word("block"), "", 1)
+		mended.Try = strings.Replace(mended.Try, " block "+c.Word("block"), "", 1)
 	}
 	if c.Args.Has("tube") && strings.Contains(r.Problem, "too thick") {
 		mended.Problem += "; the tube's own wall was taken"
-		mended.Try = strings.Replace(mended.Try, " tube "+c.Args.Word("tube"), "", 1)
+		mended.Try = strings.Replace(mended.Try, " tube "+c.Word("tube"), "", 1)
 	}
 	return &mended
 }

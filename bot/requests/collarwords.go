@@ -275,7 +275,7 @@ func collarDrawing(c *catalogue.Call, u collarUsed) template.Drawing {
 	below := 0.0
 	if u.tube.Name == "" {
 		d.Lines = []string{
-			fmt.Sprintf("%s sheet, %s", u.alloy.Name, words.Thickness(c, c.Args["thickness"])),
+			fmt.Sprintf("%s sheet, %s", u.alloy.Name, words.Thickness(c, c.Value("thickness"))),
 			fmt.Sprintf("strip %s, seam %s", words.Size(c, u.stripMM, u.stripHeightMM), u.Seam.Summary),
 		}
 		d.Paths = stripPaths(u.stripMM, u.stripHeightMM, u.filing+u.KerfMM, u.strip)

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -19,7 +20,6 @@ import (
 	"guildhand/calc/setting"
 	"guildhand/calc/stock"
 	"guildhand/calc/stone"
-	"guildhand/calc/units"
 )
 
 // Defaults of a collet. Common option.Practice, no source, unless said otherwise.
@@ -96,7 +96,7 @@ func colletOptions() []catalogue.Option {
 		catalogue.Option{
 			Name:    "taper",
 			Summary: "even: same lean all round; apex: a general cone; base: base of its own outline",
-			Kind:    catalogue.Word, Default: "even", DefaultNote: "default",
+			Kind:    catalogue.Word, Default: "even",
 			Choices: []catalogue.Choice{
 				{Key: "even", Aliases: []string{"even-slope"}, Summary: "the same lean everywhere, as a block with one angle makes"},
 				{Key: "apex", Aliases: []string{"cone"}, Summary: "sections similar to the rim, a general cone"},
@@ -116,7 +116,7 @@ func colletOptions() []catalogue.Option {
 		catalogue.Option{
 			Name: "corner", Aliases: []string{"corners"},
 			Summary: "bent: bent to an inside radius; scored: scored and folded on the outer skin",
-			Kind:    catalogue.Word, Default: "bent", DefaultNote: "default", Bench: true,
+			Kind:    catalogue.Word, Default: "bent", Bench: true,
 			Choices: []catalogue.Choice{
 				{Key: "bent", Summary: "bent, sharp inside or to the radius given"},
 				{Key: "scored", Aliases: []string{"folded", "score"}, Summary: "scored inside and folded on the outer skin"},
@@ -125,14 +125,10 @@ func colletOptions() []catalogue.Option {
 		catalogue.Option{
 			Name: "radius", Aliases: []string{"inside-radius"},
 			Summary: "inside radius of bent corners, mm; 0 is sharp",
-			Kind:    catalogue.Length, Min: 0, Max: 5, Default: "0", DefaultNote: "sharp inside", Suggest: []string{"0", "0.3", "0.5"},
+			Kind:    catalogue.Length, Min: 0, Max: 5, Default: "0", Suggest: []string{"0", "0.3", "0.5"},
 		},
 		seamOption(),
-		catalogue.Option{
-			Name: "neutral", Aliases: []string{"k"},
-			Summary: "neutral factor: where in the thickness the metal keeps its length, 0.2 to 0.6",
-			Kind:    catalogue.Number, Min: 0.2, Max: 0.6, Suggest: []string{"0.5", "0.4"},
-		},
+		option.Neutral(),
 		catalogue.Option{
 			Name: "precone", Aliases: []string{"pre-cone"},
 			Summary: "draw the round pre-cone instead, to be closed round and squeezed to shape",
@@ -141,7 +137,7 @@ func colletOptions() []catalogue.Option {
 		option.Paper(),
 		option.Units(),
 	)
-	return append(options, stoneExtras()...)
+	return append(append(options, stoneExtras()...), option.Kerf())
 }
 
 // colletUsed is a computed collet with all that its answer says.
@@ -169,31 +165,31 @@ func colletOf(ctx context.Context, c *catalogue.Call) (colletUsed, error) {
 	}
 	spec := setting.Spec{
 		Stone:          used.stone.curve,
-		RimMM:          c.Args.Number("rim", 1),
-		ClearanceMM:    c.Args.Number("clearance", 0.05),
-		BearingMM:      c.Args.Number("bearing", 0.3),
-		Lean:           units.Angle(c.Args.Number("lean", 8.5)) * units.Degree,
-		Taper:          setting.Taper(c.Args.Word("taper")),
-		ThicknessMM:    c.Args.Number("thickness", 0),
-		InsideRadiusMM: c.Args.Number("radius", 0),
+		RimMM:          c.Number("rim"),
+		ClearanceMM:    c.Number("clearance"),
+		BearingMM:      c.Number("bearing"),
+		Taper:          setting.Taper(c.Word("taper")),
+		ThicknessMM:    c.Number("thickness"),
+		InsideRadiusMM: c.Number("radius"),
 	}
-	if c.Args.Has("included") {
-		spec.Lean = units.Angle(c.Args.Number("included", 17)/2) * units.Degree
-	}
-	if c.Args.Word("corner") == "scored" {
-		spec.Corners = development.Scored
+	if !c.Args.Has("basesize") { // else the lean follows from the base
+		spec.Lean = option.Leaning(c)
 	}
 	if spec.Seam, err = seamOf(c, used.stone); err != nil {
 		return used, err
 	}
 	used.heights(c, &spec)
+	if err := used.base(c, &spec); err != nil {
+		return used, err
+	}
+	cornered := !used.stone.curve.Smooth() || spec.Taper == setting.BaseGiven && !spec.Base.Smooth()
+	if cornered && c.Word("corner") == "scored" {
+		spec.Corners = development.Scored
+	}
 	sharp := !used.stone.curve.Smooth() && spec.Corners == development.Bent && spec.InsideRadiusMM < 2*spec.ThicknessMM
 	n, said := neutralOf(ctx, c, used.alloy.Key, spec.ThicknessMM, sharp)
 	spec.NeutralFactor, spec.CornerFactor, spec.KerfMM = n.factor, n.corner, n.kerfMM
 	used.assumptions = append(used.assumptions, said...)
-	if err := used.base(c, &spec); err != nil {
-		return used, err
-	}
 	if used.Collet, err = setting.Lay(spec); err != nil {
 		return used, refuseCollet(c, err)
 	}
@@ -211,7 +207,7 @@ func colletOf(ctx context.Context, c *catalogue.Call) (colletUsed, error) {
 // heights settles the wall's height and the culet.
 func (u *colletUsed) heights(c *catalogue.Call, spec *setting.Spec) {
 	spec.CuletMM = stone.CuletMM(u.stone.shape.Kind, u.stone.depthMM)
-	if mm := c.Args.Number("height", 0); mm > 0 {
+	if mm := c.Number("height"); mm > 0 {
 		spec.HeightMM = mm
 		if u.stone.depthEstimated {
 			// Nothing was measured: no check can be made against it.
@@ -219,7 +215,7 @@ func (u *colletUsed) heights(c *catalogue.Call, spec *setting.Spec) {
 		}
 		return
 	}
-	spec.HeightMM = u.stone.depthMM + c.Args.Number("allowance", 1.75)
+	spec.HeightMM = u.stone.depthMM + c.Number("allowance")
 	if u.stone.depthEstimated {
 		u.assumptions = append(u.assumptions, u.stone.depthAssumption())
 	}
@@ -227,7 +223,7 @@ func (u *colletUsed) heights(c *catalogue.Call, spec *setting.Spec) {
 
 // base settles the opening of a base with an outline of its own.
 func (u *colletUsed) base(c *catalogue.Call, spec *setting.Spec) error {
-	word := c.Args.Word("base")
+	word := c.Word("base")
 	switch {
 	case word == "" && spec.Taper == setting.BaseGiven:
 		return answer.Refuse(c.Retyped(map[string]string{"base": "round"}), "which outline has the base? a base of its own needs one")
@@ -240,7 +236,7 @@ func (u *colletUsed) base(c *catalogue.Call, spec *setting.Spec) error {
 	}
 	spec.Taper = setting.BaseGiven
 	shape := outline.Shape{Kind: outline.Kind(word)}
-	var size stoneSize = c.Args["basesize"].Numbers
+	var size stoneSize = c.Value("basesize").Numbers
 	own := size.put(&shape.Size)
 	if !own {
 		size := u.stone.curve.Size()
@@ -314,20 +310,12 @@ func refuseCollet(c *catalogue.Call, err error) error {
 
 // say collects assumptions and notes.
 func (u *colletUsed) say(c *catalogue.Call) {
-	skip := []string{"paper", "units", "taper", "corner", "radius"}
-	if c.Args.Has("height") {
-		skip = append(skip, "allowance")
-	}
-	if u.Taper == setting.BaseGiven && c.Args.Has("basesize") {
-		skip = append(skip, "lean")
-	}
-	assumed := append(c.Assumed(skip...), u.stone.assumptions...)
-	u.assumptions = append(assumed, u.assumptions...)
+	u.assumptions = append(slices.Clone(u.stone.assumptions), u.assumptions...)
 	u.notes = append(u.notes, u.stone.notes...)
 	if u.CuletMM > 0 {
 		u.assumptions = append(u.assumptions, fmt.Sprintf("culet %s mm deep (below the girdle, 70 %% of the depth: common practice, no source)", words.MM(u.CuletMM)))
 	}
-	if u.Flat.Corners > 0 && !u.preCone && !c.Args.Typed("corner") {
+	if u.Flat.Corners > 0 && !u.preCone && c.Args["corner"].Source == catalogue.FromDefault {
 		u.assumptions = append(u.assumptions, "corners bent, sharp inside (default)")
 	}
 	if u.BaseFollows {
@@ -357,8 +345,6 @@ func answerCollet(ctx context.Context, c *catalogue.Call) (*answer.Answer, error
 		return nil, err
 	}
 	a := &answer.Answer{
-		Request: c.Spec.Name,
-		Line:    c.Line,
 		Headline: fmt.Sprintf("Cut %s of %s for %s.",
 			words.Size(c, u.flat.WidthMM, u.flat.HeightMM), words.Metal(c, u.alloy), u.stone.aWords(c)),
 		Figures:     colletFigures(u),

@@ -227,7 +227,7 @@ func BenchmarkColletWithPNG(b *testing.B) {
 				if err != nil {
 					b.Fatal(err)
 				}
-				a, err := call.Spec.Answer(context.Background(), call)
+				a, err := call.Answer(context.Background())
 				if err != nil {
 					b.Fatal(err)
 				}

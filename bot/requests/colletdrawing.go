@@ -14,7 +14,7 @@ func colletDrawing(c *catalogue.Call, u colletUsed) template.Drawing {
 		Name:  "collet-" + u.stone.fileName(),
 		Title: fmt.Sprintf("Collet blank for %s", u.stone.aWords(c)),
 		Lines: []string{
-			fmt.Sprintf("%s sheet, %s", u.alloy.Name, words.Thickness(c, c.Args["thickness"])),
+			fmt.Sprintf("%s sheet, %s", u.alloy.Name, words.Thickness(c, c.Value("thickness"))),
 			fmt.Sprintf("blank %s, slant %s, seam %s", words.Size(c, u.flat.WidthMM, u.flat.HeightMM), words.Length(c, u.SlantMM), seamWords(u)),
 		},
 		Alt:   altText(u),

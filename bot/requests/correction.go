@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"strconv"
 
 	"guildhand/bot/catalogue"
 	"guildhand/bot/requests/words"
@@ -23,16 +24,28 @@ type neutral struct {
 // usual value, which is less where corners are bent sharply. said is what was
 // assumed.
 func neutralOf(ctx context.Context, c *catalogue.Call, alloyKey string, thicknessMM float64, sharp bool) (n neutral, said []string) {
-	if k := c.Args.Number("neutral", 0); k > 0 {
-		return neutral{factor: k, corner: k}, nil
+	if k := c.Number("neutral"); k > 0 {
+		return neutral{factor: k, corner: k, kerfMM: c.Number("kerf")}, nil
 	}
-	if kept, ok := keptCorrection(ctx, c, alloyKey, thicknessMM); ok {
-		return neutral{factor: kept.NeutralFactor, corner: kept.NeutralFactor, kerfMM: kept.KerfMM}, []string{correctionWords(kept)}
+	if kept, ok := keptCorrection(ctx, c, alloyKey, thicknessMM); ok && !c.Args.Has("kerf") {
+		factor, kerf := hundredThousandths(kept.NeutralFactor), hundredThousandths(kept.KerfMM)
+		c.Settle("neutral", numbered(factor))
+		c.Settle("kerf", numbered(kerf))
+		return neutral{factor: factor, corner: factor, kerfMM: kerf}, []string{correctionWords(kept)}
 	}
+	kerf := c.Number("kerf")
 	if sharp {
-		return neutral{factor: 0.5, corner: tightBend}, []string{fmt.Sprintf("neutral factor 0.5, corners %g (a handbook value for soft copper and brass)", tightBend)}
+		return neutral{factor: 0.5, corner: tightBend, kerfMM: kerf}, []string{fmt.Sprintf("neutral factor 0.5, corners %g (a handbook value for soft copper and brass)", tightBend)}
 	}
-	return neutral{factor: 0.5, corner: 0.5}, []string{"neutral factor 0.5 (gentle bends: common practice, no source)"}
+	return neutral{factor: 0.5, corner: 0.5, kerfMM: kerf}, []string{"neutral factor 0.5 (gentle bends: common practice, no source)"}
+}
+
+// hundredThousandths rounds what trials have taught so that the answer's line
+// can carry it: far finer than any blank is cut.
+func hundredThousandths(v float64) float64 { return math.Round(v*1e5) / 1e5 }
+
+func numbered(v float64) catalogue.Value {
+	return catalogue.Value{Text: strconv.FormatFloat(v, 'f', -1, 64), Number: v}
 }
 
 // keptCorrection finds the asker's correction for a sheet. A daybook that

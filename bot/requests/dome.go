@@ -108,8 +108,6 @@ func answerDome(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 	crown := mean * (1 - thin.Likely)
 
 	a := &answer.Answer{
-		Request: "dome",
-		Line:    c.Line,
 		Headline: fmt.Sprintf("Cut a disc %s across of %s for a dome %s, %s.",
 			words.Length(c, disc), words.Metal(c, alloy), words.Size(c, d.DiameterMM, d.HeightMM), d.Face),
 		Figures: []answer.Figure{
@@ -121,7 +119,6 @@ func answerDome(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 			{ID: "mean_thickness", Label: "mean thickness", Value: mean, Unit: answer.MM},
 			{ID: "blank_mass", Label: "mass of the disc", Value: stock.MassG(stock.DiscMM3(disc, d.ThicknessMM), alloy.DensityGPerCM3), Unit: answer.Gram, Main: true},
 		},
-		Assumptions: c.Assumed(),
 	}
 	// A dome is soldered to another, or to a flat back: it becomes hollow.
 	m := makingOf(c, alloy)
@@ -186,9 +183,9 @@ func domePasses(c *catalogue.Call, a *answer.Answer, m *making, d dome.Dome, all
 // domeOf reads the dome of a call: from two of diameter, height and disc, or
 // from all three. disc is the disc to cut.
 func domeOf(c *catalogue.Call) (d dome.Dome, discMM float64, err error) {
-	d = dome.Dome{ThicknessMM: c.Args.Number("thickness", 0), Face: dome.Face(c.Args.Word("face")), HeightMM: c.Args.Number("height", 0)}
-	discMM = c.Args.Number("disc", 0)
-	size := c.Args["size"].Numbers
+	d = dome.Dome{ThicknessMM: c.Number("thickness"), Face: dome.Face(c.Word("face")), HeightMM: c.Number("height")}
+	discMM = c.Number("disc")
+	size := c.Value("size").Numbers
 	if len(size) > 1 {
 		return d, 0, answer.Refuse("dome 20 height 6 22ga", "a dome is round and takes one diameter in mm, not %d numbers", len(size))
 	}
@@ -237,7 +234,7 @@ func domeTry(c *catalogue.Call, d dome.Dome) string {
 // hollowsOf reads the hollows of the maker's block; own is false where none
 // were given and the usual ones are taken.
 func hollowsOf(c *catalogue.Call) (list []float64, own bool, err error) {
-	words := strings.FieldsFunc(c.Args.Word("hollows"), func(r rune) bool { return r == ' ' || r == ',' || r == ';' })
+	words := strings.FieldsFunc(c.Word("hollows"), func(r rune) bool { return r == ' ' || r == ',' || r == ';' })
 	if len(words) == 0 {
 		return dome.Hollows(), false, nil
 	}

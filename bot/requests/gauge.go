@@ -39,7 +39,7 @@ func gaugeRequest() catalogue.Spec {
 }
 
 func gaugeAnswer(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
-	v := c.Args["gauge"]
+	v := c.Value("gauge")
 	mm := v.Number
 	nearest, nearestMM := stock.NearestGauge(mm)
 	metric := nearestOf(stockMM, mm)

@@ -84,12 +84,12 @@ func answerHeat(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 		return nil, err
 	}
 
-	a := &answer.Answer{Request: "heat", Line: c.Line}
+	a := &answer.Answer{}
 	a.Headline = heatHeadline(alloy, way)
 	a.Figures = heatFigures(alloy, way)
-	if gem, ok := stone.GemByKey(c.Args.Word("stone")); ok {
-		a.Notes = append(a.Notes, stoneNote(c.Args.Word("stone"), gem))
-		a.Headline = fmt.Sprintf("Take the %s out first. ", strings.ReplaceAll(c.Args.Word("stone"), "-", " ")) + a.Headline
+	if gem, ok := stone.GemByKey(c.Word("stone")); ok {
+		a.Notes = append(a.Notes, stoneNote(c.Word("stone"), gem))
+		a.Headline = fmt.Sprintf("Take the %s out first. ", strings.ReplaceAll(c.Word("stone"), "-", " ")) + a.Headline
 	}
 
 	m := makingOf(c, alloy)
@@ -99,7 +99,7 @@ func answerHeat(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 	} else {
 		m.add("%s. %s", words.Capital(way.Cold), way.Why)
 	}
-	joints := int(c.Args.Number("joints", 0))
+	joints := int(c.Number("joints"))
 	joining := treatment.JoinJobs(alloy)
 	if way.Joint == treatment.NotSoldered {
 		joining = []cautions.Job{cautions.Files} // rivets and tabs
@@ -124,8 +124,8 @@ func answerHeat(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 		hazards = append(hazards, caution.Full)
 	}
 	a.Steps = append(hazards, a.Steps...)
-	a.Assumptions = append(c.Assumed(), append(a.Assumptions,
-		"figures of tables and from memory: your alloy maker's data sheet goes first (sources in the working)")...)
+	a.Assumptions = append(a.Assumptions,
+		"figures of tables and from memory: your alloy maker's data sheet goes first (sources in the working)")
 	return a, nil
 }
 
@@ -152,7 +152,7 @@ func heatFigures(alloy stock.Alloy, way treatment.Treatment) []answer.Figure {
 // solderOf reads the solder of a call. It refuses cadmium, solder that flows
 // above the metal's solidus, and silver solder where the alloy takes none.
 func solderOf(c *catalogue.Call, alloy stock.Alloy, way treatment.Treatment) (s stock.Solder, ok bool, err error) {
-	word := c.Args.Word("solder")
+	word := c.Word("solder")
 	if word == "" {
 		return stock.Solder{}, false, nil
 	}

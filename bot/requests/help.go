@@ -33,7 +33,7 @@ func helpRequest(specs []catalogue.Spec) catalogue.Spec {
 		},
 	}
 	help.Answer = func(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
-		word := c.Args.Word("request")
+		word := c.Word("request")
 		if word == "" {
 			return helpAll(append(slices.Clone(specs), *c.Spec)), nil
 		}

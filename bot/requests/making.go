@@ -32,7 +32,7 @@ type makingStep struct {
 func makingOf(c *catalogue.Call, alloy stock.Alloy) *making {
 	m := &making{alloy: alloy}
 	for _, option := range []string{"gem", "stone"} {
-		if gem, ok := stone.GemByKey(c.Args.Word(option)); ok {
+		if gem, ok := stone.GemByKey(c.Word(option)); ok {
 			m.gem = &gem
 		}
 	}

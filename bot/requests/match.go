@@ -103,12 +103,9 @@ func answerMatch(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 		return nil, err
 	}
 	m := &matcher{
-		lean:      units.Angle(c.Args.Number("lean", 8.5)) * units.Degree,
-		allowance: c.Args.Number("allowance", 1.75), rim: c.Args.Number("rim", 1), clearance: c.Args.Number("clearance", 0.05),
-		wall: c.Args.Number("thickness", 0.64), alloy: alloy, kind: outline.Kind(c.Args.Word("outline")), call: c,
-	}
-	if v, ok := c.Args["included"]; ok {
-		m.lean = units.Angle(v.Number/2) * units.Degree
+		lean:      option.Leaning(c),
+		allowance: c.Number("allowance"), rim: c.Number("rim"), clearance: c.Number("clearance"),
+		wall: c.Number("thickness"), alloy: alloy, kind: outline.Kind(c.Word("outline")), call: c,
 	}
 	if err := m.calibrated(); err != nil {
 		return nil, err
@@ -136,7 +133,7 @@ func (m *matcher) calibrated() error {
 
 // two reads the two numbers of an option.
 func (m *matcher) two(name, try string) (a, b float64, err error) {
-	n := m.call.Args[name].Numbers
+	n := m.call.Value(name).Numbers
 	if len(n) != 2 {
 		return 0, 0, answer.Refuse(try, "a %s has two measures in mm: %s", name, strings.TrimPrefix(try, "match "))
 	}
@@ -186,8 +183,8 @@ func (m *matcher) tube() (*answer.Answer, error) {
 	t := stock.Tube{Alloy: m.alloy.Key}
 	if c.Args.Has("tube") {
 		var ok bool
-		if t, ok = tubeNamed(c.Shop, c.Args.Word("tube")); !ok {
-			return nil, answer.Refuse("match tubesize 8x0.8 sterling", "there is no tube %q in the workshop", c.Args.Word("tube"))
+		if t, ok = tubeNamed(c.Shop, c.Word("tube")); !ok {
+			return nil, answer.Refuse("match tubesize 8x0.8 sterling", "there is no tube %q in the workshop", c.Word("tube"))
 		}
 	} else {
 		outer, wall, err := m.two("tubesize", "match tubesize 8x0.8")
@@ -212,7 +209,7 @@ func (m *matcher) tube() (*answer.Answer, error) {
 		return match{effort: effort, words: fmt.Sprintf("%s, cut %s", stretchWords(f.Stretch), words.Length(c, f.Wall.StripHeightMM))}, true
 	})
 	what := fmt.Sprintf("%s, %s outside, wall %s", t.Name, words.Length(c, t.OuterMM), words.Length(c, t.WallMM))
-	a, err := m.answer(what, list, "as a collar", "alloy", "thickness")
+	a, err := m.answer(what, list, "as a collar")
 	if err != nil {
 		return nil, err
 	}
@@ -248,7 +245,7 @@ func (m *matcher) strip() (*answer.Answer, error) {
 		waste := 1 - need*w.StripHeightMM/(length*height)
 		return match{effort: waste, words: fmt.Sprintf("%s, %.0f %% left", words.Size(c, need, w.StripHeightMM), 100*waste)}, true
 	})
-	a, err := m.answer(fmt.Sprintf("A strip %s of %s", words.Size(c, length, height), words.Thickness(c, c.Args["thickness"])), list, "as a collar", "alloy")
+	a, err := m.answer(fmt.Sprintf("A strip %s of %s", words.Size(c, length, height), words.Thickness(c, c.Value("thickness"))), list, "as a collar")
 	if err != nil {
 		return nil, err
 	}
@@ -280,7 +277,7 @@ func (m *matcher) offcut() (*answer.Answer, error) {
 		waste := 1 - l.Flat.AreaMM2/(length*width)
 		return match{effort: waste, words: fmt.Sprintf("blank %s, %.0f %% used", words.Size(c, l.Flat.WidthMM, l.Flat.HeightMM), 100*(1-waste))}, true
 	})
-	a, err := m.answer(fmt.Sprintf("An offcut %s of %s", words.Size(c, length, width), words.Thickness(c, c.Args["thickness"])), list, "as a collet's blank", "alloy")
+	a, err := m.answer(fmt.Sprintf("An offcut %s of %s", words.Size(c, length, width), words.Thickness(c, c.Value("thickness"))), list, "as a collet's blank")
 	if err != nil {
 		return nil, err
 	}
@@ -296,8 +293,8 @@ func (m *matcher) block() (*answer.Answer, error) {
 	var what string
 	if c.Args.Has("block") {
 		var ok bool
-		if b, ok = blockNamed(c.Shop, c.Args.Word("block")); !ok {
-			return nil, answer.Refuse("match hole 10.5x8.5 oval 20ga", "there is no block %q in the workshop", c.Args.Word("block"))
+		if b, ok = blockNamed(c.Shop, c.Word("block")); !ok {
+			return nil, answer.Refuse("match hole 10.5x8.5 oval 20ga", "there is no block %q in the workshop", c.Word("block"))
 		}
 		if m.kind != "" && m.kind != b.Kind {
 			return nil, answer.Refuse(c.Retyped(map[string]string{"outline": ""}), "block %s has %s holes, not %s", b.Name, b.Kind, m.kind)
@@ -309,7 +306,7 @@ func (m *matcher) block() (*answer.Answer, error) {
 			return nil, answer.Refuse(c.Retyped(map[string]string{"outline": "oval"}), "which outline has the hole? round, oval, pear ...")
 		}
 		var hole outline.Size
-		stoneSize(c.Args["hole"].Numbers).put(&hole)
+		stoneSize(c.Value("hole").Numbers).put(&hole)
 		b = stock.Block{Kind: m.kind, Lean: m.lean, Holes: []outline.Size{m.kind.Filled(hole)}}
 		what = fmt.Sprintf("%s hole of %s", words.Capital(words.Article(string(m.kind))), holeSize(c, b.Holes[0]))
 	}
@@ -361,7 +358,7 @@ func (m *matcher) block() (*answer.Answer, error) {
 	if shape != nil {
 		return nil, answer.Refuse("match hole 10.5x8.5 oval 20ga", "the hole: %s", shape)
 	}
-	a, err := m.answer(fmt.Sprintf("%s, with a wall of %s", what, words.Thickness(c, c.Args["thickness"])), list, "as its last hole", "alloy")
+	a, err := m.answer(fmt.Sprintf("%s, with a wall of %s", what, words.Thickness(c, c.Value("thickness"))), list, "as its last hole")
 	if err != nil {
 		return nil, err
 	}
@@ -377,9 +374,8 @@ func (m *matcher) block() (*answer.Answer, error) {
 const listed = 24
 
 // answer composes the ranking. A piece that serves no calibrated stone is
-// refused, with a request that asks the right way round. Options that were not
-// used are not said to be assumed.
-func (m *matcher) answer(what string, list []match, as string, unused ...string) (*answer.Answer, error) {
+// refused, with a request that asks the right way round.
+func (m *matcher) answer(what string, list []match, as string) (*answer.Answer, error) {
 	c := m.call
 	if len(list) == 0 {
 		whose := "calibrated stone"
@@ -390,10 +386,9 @@ func (m *matcher) answer(what string, list []match, as string, unused ...string)
 	}
 	best := list[0]
 	a := &answer.Answer{
-		Request: c.Spec.Name, Line: c.Line,
 		Headline: fmt.Sprintf("%s serves best for %s, %s.", words.Capital(what), words.Article(stoneName(c, best.stone)), as),
-		Assumptions: append(c.Assumed(unused...), "depths typical, measure (estimates: common practice, no source)",
-			fmt.Sprintf("calibrated sizes within %.1f mm (rounds, ovals, cut-corner rectangles and marquises as published, the others common practice, no source)", stone.CalibratedFitMM)),
+		Assumptions: []string{"depths typical, measure (estimates: common practice, no source)",
+			fmt.Sprintf("calibrated sizes within %.1f mm (rounds, ovals, cut-corner rectangles and marquises as published, the others common practice, no source)", stone.CalibratedFitMM)},
 	}
 	for i, f := range list {
 		name := stoneName(c, f.stone)

@@ -143,7 +143,7 @@ func answerMelt(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 	if err != nil {
 		return nil, err
 	}
-	size := c.Args["size"].Numbers
+	size := c.Value("size").Numbers
 	weighs := c.Args.Has("wax") || c.Args.Has("model")
 	if c.Args.Has("dip") && len(size) == 0 {
 		return nil, answer.Refuse(dipExample, "a dipped shell needs its inner size at the rim, 0.5 to 300 mm")
@@ -151,7 +151,7 @@ func answerMelt(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 	if why := notCast(alloy); why != "" {
 		return nil, answer.Refuse(c.Retyped(map[string]string{"alloy": "sterling"}), "%s", why)
 	}
-	m := melting{c: c, alloy: alloy, a: &answer.Answer{Request: "melt", Line: c.Line}}
+	m := melting{c: c, alloy: alloy, a: &answer.Answer{}}
 	jobs := []cautions.Job{cautions.Casting}
 	if c.Args.Has("dip") {
 		jobs = append(jobs, cautions.Wax)
@@ -170,7 +170,6 @@ func answerMelt(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 			return nil, err
 		}
 	}
-	m.assume()
 	return m.a, nil
 }
 
@@ -188,33 +187,14 @@ type melting struct {
 	c     *catalogue.Call
 	alloy stock.Alloy
 	a     *answer.Answer
-	// used are the options that the answer drew on; only their defaults are
-	// named as assumptions.
-	used []string
-}
-
-// assume lists the assumptions of the options that were used.
-func (m *melting) assume() {
-	var unused []string
-	for _, o := range m.c.Spec.Options {
-		used := o.Name == "alloy"
-		for _, u := range m.used {
-			used = used || u == o.Name
-		}
-		if !used {
-			unused = append(unused, o.Name)
-		}
-	}
-	m.a.Assumptions = append(m.c.Assumed(unused...), m.a.Assumptions...)
 }
 
 func (m *melting) shrinkage() (casting.Shrinkage, error) {
-	share := func(option string) float64 { return m.c.Args.Number(option, 0) / 100 }
+	share := func(option string) float64 { return m.c.Number(option) / 100 }
 	s := casting.Shrinkage{Mould: share("mould-shrink"), Wax: share("wax-shrink"), Metal: share("shrink"), Finish: share("finish")}
 	if err := s.Check(); err != nil {
 		return s, answer.Refuse("melt 8x6 sterling shrink 1.2%", "%s", err)
 	}
-	m.used = append(m.used, "shrink")
 	return s, nil
 }
 
@@ -253,7 +233,7 @@ func (m *melting) enlarge(size []float64) error {
 // charge gives the metal to melt for a weighed wax or model.
 func (m *melting) charge() error {
 	c := m.c
-	patternG, density, what := c.Args.Number("wax", 0), c.Args.Number("wax-density", casting.WaxDensityGPerCM3), "wax"
+	patternG, density, what := 0.0, 0.0, ""
 	if c.Args.Has("model") {
 		if !c.Args.Has("from") {
 			return answer.Refuse("melt model 4.1g from brass 18k-yellow", "the model's metal is missing: name it after from")
@@ -262,12 +242,12 @@ func (m *melting) charge() error {
 		if err != nil {
 			return err
 		}
-		patternG, density, what = c.Args.Number("model", 0), from.DensityGPerCM3, from.Name+" model"
+		patternG, density, what = c.Number("model"), from.DensityGPerCM3, from.Name+" model"
 		m.a.Assumptions = append(m.a.Assumptions, fmt.Sprintf("density %.2f g/cm³ of %s (%s)", from.DensityGPerCM3, from.Name, firstSource(from.Source)))
 	} else {
-		m.used = append(m.used, "wax-density")
+		patternG, density, what = c.Number("wax"), c.Number("wax-density"), "wax"
 	}
-	sprue := c.Args.Number("sprue", 0)
+	sprue := c.Number("sprue")
 	m.melt(patternG+sprue, density, what)
 	if sprue == 0 {
 		m.a.Assumptions = append(m.a.Assumptions, "the "+what+" was weighed with its sprue (house rule)")
@@ -280,9 +260,8 @@ const smallButtonG = 3
 
 // melt adds the metal for a pattern to the answer.
 func (m *melting) melt(patternG, density float64, what string) {
-	m.used = append(m.used, "button")
 	alloy := m.alloy
-	charge := casting.ChargeOf(casting.MetalG(patternG, density, alloy.DensityGPerCM3), m.c.Args.Number("button", 10)/100)
+	charge := casting.ChargeOf(casting.MetalG(patternG, density, alloy.DensityGPerCM3), m.c.Number("button")/100)
 	head := fmt.Sprintf("Melt %.2f g of %s.", charge.TotalG, alloy.Name)
 	if m.a.Headline != "" {
 		head += " " + m.a.Headline
@@ -303,7 +282,7 @@ func (m *melting) melt(patternG, density float64, what string) {
 	m.a.Assumptions = append(m.a.Assumptions, fmt.Sprintf("density %.2f g/cm³ of %s (%s)", alloy.DensityGPerCM3, alloy.Name, firstSource(alloy.Source)))
 	m.a.Steps = append([]string{
 		fmt.Sprintf("casting = %.2f g of %s x %.2f / %.2f g/cm³ = %.2f g", patternG, what, alloy.DensityGPerCM3, density, charge.CastingG),
-		fmt.Sprintf("button = %.0f %% = %.2f g; small castings need more, %d g and up: the button must freeze last (common practice, no source)", m.c.Args.Number("button", 10), charge.ButtonG, smallButtonG),
+		fmt.Sprintf("button = %.0f %% = %.2f g; small castings need more, %d g and up: the button must freeze last (common practice, no source)", m.c.Number("button"), charge.ButtonG, smallButtonG),
 		fmt.Sprintf("%s melts from %.0f to %.0f °C; use at least half new metal, and only metal that you know", alloy.Name, alloy.SolidusC, alloy.LiquidusC),
 	}, m.a.Steps...)
 }

@@ -5,12 +5,12 @@ import (
 	"math"
 
 	"guildhand/bot/answer"
+	"guildhand/bot/requests/option"
 	"guildhand/bot/requests/words"
 	"guildhand/bot/template"
 	"guildhand/calc/casting"
 	"guildhand/calc/outline"
 	"guildhand/calc/stock"
-	"guildhand/calc/units"
 )
 
 const dipExample = "melt dip 8x6 height 5 wall 0.9 sterling lean 8.5 tip 2"
@@ -37,9 +37,9 @@ func (m *melting) dip(size []float64) (*answer.Answer, error) {
 	}
 	factor := s.Factor()
 	d := casting.Dipped{
-		WidthMM: wide * factor, HeightMM: c.Args.Number("height", 0) * factor,
-		WallMM: c.Args.Number("wall", 0.9) * factor, DipMM: c.Args.Number("film", filmMM),
-		TipMM: c.Args.Number("tip", 1.5),
+		WidthMM: wide * factor, HeightMM: c.Number("height") * factor,
+		WallMM: c.NumberOr("wall", 0.9) * factor, DipMM: c.NumberOr("film", filmMM),
+		TipMM: c.NumberOr("tip", 1.5),
 	}
 	punch, err := m.punch(&d)
 	if err != nil {
@@ -60,8 +60,7 @@ func (m *melting) dip(size []float64) (*answer.Answer, error) {
 		}
 	}
 	m.a.Assumptions = append(m.a.Assumptions, "the wax weighs as an oval of this size (rough)")
-	waxG := shellG(d, dip, long*factor, c.Args.Number("wax-density", casting.WaxDensityGPerCM3))
-	m.used = append(m.used, "wax-density")
+	waxG := shellG(d, dip, long*factor, c.Number("wax-density"))
 
 	m.a.Headline = fmt.Sprintf("Dip %d times to %s deep, trim at %s and %s.", dip.Dips,
 		words.Length(c, dip.DipDepthMM), words.Length(c, dip.BaseFromTipMM), words.Length(c, dip.RimFromTipMM))
@@ -87,14 +86,13 @@ func (m *melting) dip(size []float64) (*answer.Answer, error) {
 		"trim at both lines while the wax is on the punch: off comes the closed tip below the base and the ragged edge above the rim",
 		"cool the punch and draw the shell straight off (a round one may be twisted off); check the wall with a caliper, and sprue it at the rim",
 	}
-	m.melt(waxG, c.Args.Number("wax-density", casting.WaxDensityGPerCM3), "wax")
+	m.melt(waxG, c.Number("wax-density"), "wax")
 	// The shell is what is made; its metal comes second.
 	m.a.Headline = headline + fmt.Sprintf(" Melt %.2f g of %s.", m.a.Figures[0].Value, m.alloy.Name)
 	for i := range m.a.Figures {
 		m.a.Figures[i].Main = m.a.Figures[i].ID == "charge_mass"
 	}
 	m.a.Figures = append(figures, m.a.Figures...)
-	m.assume()
 	return drawn(c, m.a, dipDrawing(d, dip, punch)), nil
 }
 
@@ -102,7 +100,7 @@ func (m *melting) dip(size []float64) (*answer.Answer, error) {
 // as given.
 func (m *melting) punch(d *casting.Dipped) (name string, err error) {
 	c := m.c
-	if word := c.Args.Word("punch"); word != "" {
+	if word := c.Word("punch"); word != "" {
 		if c.Shop != nil {
 			for _, p := range c.Shop.Punches {
 				if p.Name == word {
@@ -116,12 +114,7 @@ func (m *melting) punch(d *casting.Dipped) (name string, err error) {
 		}
 		return "", answer.Refuse(dipExample, "no punch %q in the workshop", word)
 	}
-	d.Lean = units.Angle(c.Args.Number("lean", 8.5)) * units.Degree
-	if c.Args.Has("included") {
-		d.Lean = units.Angle(c.Args.Number("included", 17)/2) * units.Degree
-	} else {
-		m.used = append(m.used, "lean")
-	}
+	d.Lean = option.Leaning(c)
 	if !c.Args.Has("tip") {
 		m.a.Assumptions = append(m.a.Assumptions, "punch 1.5 mm wide at its tip (house rule: measure yours)")
 	}

@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"maps"
 	"math"
 	"slices"
 	"strconv"
@@ -28,8 +27,8 @@ func prongsRequest() catalogue.Spec {
 		Detail: "Give the stone and the metal as for a collet. The points of a pear, a marquise and a heart and the corners of other outlines " +
 			"get a prong each; the others stand at even distances along the girdle, or where you say. The windows are drawn on the collet's own blank, " +
 			"so that you can saw before or after forming.",
-		Options: prongsOptions(),
-		Fill:    []string{"collet"},
+		Options:   prongsOptions(),
+		StopWords: []string{"collet"},
 		Examples: []catalogue.Example{
 			{Line: "prongs oval 8x6 depth 4 sterling 20ga", Summary: "the usual four"},
 			{Line: "prongs 4 collet oval 8x6 depth 4 sterling 20ga", Summary: "the same, counted"},
@@ -108,7 +107,6 @@ func answerProngs(ctx context.Context, c *catalogue.Call) (*answer.Answer, error
 		return nil, err
 	}
 	a := &answer.Answer{
-		Request: c.Spec.Name, Line: c.Line,
 		Headline: fmt.Sprintf("Cut %s of %s and saw %d prongs for %s.",
 			words.Size(c, u.flat.WidthMM, u.flat.HeightMM), words.Metal(c, u.alloy), len(u.plan.Prongs), u.stone.aWords(c)),
 		Figures:     prongsFigures(u),
@@ -128,8 +126,7 @@ func prongsOf(ctx context.Context, c *catalogue.Call) (prongsUsed, error) {
 	if u.spots, err = spotsOf(c, stone.curve); err != nil {
 		return u, err
 	}
-	inner := *c
-	inner.Args = maps.Clone(c.Args)
+	inner := c.With()
 	var said []string
 	if !c.Args.Has("rim") {
 		rim := prong.UsualRim(stone.depthMM)
@@ -141,10 +138,10 @@ func prongsOf(ctx context.Context, c *catalogue.Call) (prongsUsed, error) {
 		inner.Args["seam"] = catalogue.Value{Text: seam.Name}
 		said = append(said, "seam "+seam.Summary+" (away from the prongs: common practice, no source)")
 	}
-	if u.colletUsed, err = colletOf(ctx, &inner); err != nil {
+	if u.colletUsed, err = colletOf(ctx, inner); err != nil {
 		return u, err
 	}
-	work := prong.Work{WidthMM: c.Args.Number("width", 0), GalleryMM: c.Args.Number("gallery", 0), DrillMM: c.Args.Number("drill", 0)}
+	work := prong.Work{WidthMM: c.Number("width"), GalleryMM: c.Number("gallery"), DrillMM: c.Number("drill")}
 	if work.WidthMM == 0 {
 		work.WidthMM = prong.UsualWidth(u.ThicknessMM, u.stone.curve.Size())
 		said = append(said, fmt.Sprintf("prong %s wide (an eighth of the stone, one and a half walls at least: common practice, no source)", words.Length(c, work.WidthMM)))
@@ -181,10 +178,10 @@ func spotsOf(c *catalogue.Call, curve outline.Curve) ([]prong.Spot, error) {
 	if place, ok := curve.PlaceNamed(""); ok {
 		start, _ = curve.LengthTo(place)
 	}
-	if words := c.Args.Word("places"); words != "" {
+	if words := c.Word("places"); words != "" {
 		return placesOf(c, curve, start, words)
 	}
-	n := int(c.Args.Number("number", 0))
+	n := int(c.Number("number"))
 	if n == 0 {
 		n = prong.Usual(curve)
 	}

@@ -93,15 +93,15 @@ func stoneExtras() []catalogue.Option {
 // stoneOf draws the stone of a call. The error is a refusal.
 func stoneOf(c *catalogue.Call) (stoneUsed, error) {
 	var s stoneUsed
-	s.shape.Kind = outline.Kind(c.Args.Word("outline"))
+	s.shape.Kind = outline.Kind(c.Word("outline"))
 	described := s.shape.Kind.Describe()
-	s.shape.CutShare = c.Args.Number("cornercut", 0) / 100
+	s.shape.CutShare = c.Number("cornercut") / 100
 	if s.shape.CutShare > 0 && described.Cut.Most == 0 {
 		return s, answer.Refuse(c.Retyped(map[string]string{"cornercut": ""}),
 			"a corner cut is for %s outlines, not for a %s", outlinesWith(func(d outline.Description) bool { return d.Cut.Most > 0 }), s.shape.Kind)
 	}
 	s.shape.Polygon = c.Args.Has("polygon")
-	for _, p := range c.Args["points"].Points {
+	for _, p := range c.Value("points").Points {
 		s.shape.Points = append(s.shape.Points, outline.Point{X: p[0], Y: p[1]})
 	}
 	if len(s.shape.Points) > 0 && s.shape.Kind != outline.Measured {
@@ -112,7 +112,7 @@ func stoneOf(c *catalogue.Call) (stoneUsed, error) {
 		return s, answer.Refuse(c.Spec.Name+" measured points 0,3 2,2.4 3,0 2,-2.4 0,-3 -2,-2.4 -3,0 -2,2.4",
 			"a measured outline needs its points: %d to %d pairs x,y in mm, in order round the stone", outline.MinPoints, outline.MaxPoints)
 	}
-	size := stoneSize(c.Args["size"].Numbers)
+	size := stoneSize(c.Value("size").Numbers)
 	switch len(size) {
 	case 0:
 		if c.Args.Has("carat") {
@@ -158,7 +158,7 @@ func outlinesWith(has func(outline.Description) bool) string {
 
 // weigh estimates the weight of a stone whose size and gem were given.
 func (s *stoneUsed) weigh(c *catalogue.Call) {
-	gem, ok := stone.GemByKey(c.Args.Word("gem"))
+	gem, ok := stone.GemByKey(c.Word("gem"))
 	if !ok || c.Args.Has("carat") {
 		return
 	}
@@ -186,26 +186,26 @@ func (s stoneUsed) weightFigure() []answer.Figure {
 
 // fromCarat estimates the size from the stone's weight.
 func (s *stoneUsed) fromCarat(c *catalogue.Call) error {
-	gem, ok := stone.GemByKey(c.Args.Word("gem"))
+	gem, ok := stone.GemByKey(c.Word("gem"))
 	if !ok {
 		return answer.Refuse(c.Retyped(map[string]string{"gem": "sapphire"}),
 			"which gem is it? its weight gives a size only with its specific gravity")
 	}
 	ratio := s.shape.Kind.Describe().LengthOverWidth
-	size, depth, err := stone.SizeFromCarat(s.shape.Kind, c.Args.Number("carat", 0), ratio, gem)
+	size, depth, err := stone.SizeFromCarat(s.shape.Kind, c.Number("carat"), ratio, gem)
 	if err != nil {
 		return answer.Refuse(c.Retyped(map[string]string{"carat": "", "gem": "", "size": "6"}), "%s", err)
 	}
 	s.shape.Size = size
 	s.depthMM, s.depthEstimated = depth, true
 	s.assumptions = append(s.assumptions, fmt.Sprintf("size %s x %s mm, measure it (estimate from %s ct of %s, length %.3g times the width: %s)",
-		words.MM(size.LengthMM), words.MM(size.WidthMM), words.MM(c.Args.Number("carat", 0)), gem.Key, ratio, stone.FormulaName(s.shape.Kind, gem)))
+		words.MM(size.LengthMM), words.MM(size.WidthMM), words.MM(c.Number("carat")), gem.Key, ratio, stone.FormulaName(s.shape.Kind, gem)))
 	return nil
 }
 
 // depthOf takes the measured depth or a typical one.
 func (s *stoneUsed) depthOf(c *catalogue.Call) {
-	if mm := c.Args.Number("depth", 0); mm > 0 {
+	if mm := c.Number("depth"); mm > 0 {
 		s.depthMM, s.depthEstimated = mm, false
 		return
 	}
@@ -239,7 +239,7 @@ func seamOption() catalogue.Option {
 // seamOf finds the seam's place on the stone; the trade's default where none
 // was asked for.
 func seamOf(c *catalogue.Call, s stoneUsed) (outline.Place, error) {
-	place, ok := s.curve.PlaceNamed(c.Args.Word("seam"))
+	place, ok := s.curve.PlaceNamed(c.Word("seam"))
 	if ok {
 		return place, nil
 	}
@@ -248,7 +248,7 @@ func seamOf(c *catalogue.Call, s stoneUsed) (outline.Place, error) {
 		names = append(names, p.Name)
 	}
 	return place, answer.Refuse(c.Retyped(map[string]string{"seam": names[0]}),
-		"a %s has no place %q for a seam; it has %s", s.shape.Kind, c.Args.Word("seam"), strings.Join(names, ", "))
+		"a %s has no place %q for a seam; it has %s", s.shape.Kind, c.Word("seam"), strings.Join(names, ", "))
 }
 
 // asOutlineError finds the sentence of an outline that can't be drawn.

@@ -117,7 +117,7 @@ func TestCadmiumIsAlwaysRefused(t *testing.T) {
 func TestWeighByHand(t *testing.T) {
 	spec := weighRequest()
 	a, err := spec.Answer(context.Background(), &catalogue.Call{
-		Spec: &spec, Line: "weigh sheet 100x50 1mm fine-silver",
+		Spec: &spec, Write: func(catalogue.Args, bool) string { return "" },
 		Args: catalogue.Args{
 			"form": {Text: "sheet"}, "size": {Text: "100x50", Numbers: []float64{100, 50}},
 			"thickness": {Text: "1mm", Number: 1}, "alloy": {Text: "fine-silver"}, "units": {Text: "inch"},
@@ -174,7 +174,7 @@ func TestBandSystemOfTheBench(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		a, err := spec.Answer(context.Background(), &catalogue.Call{Spec: p.Spec, Args: p.Args, Line: p.Line})
+		a, err := p.Call().Answer(context.Background())
 		if err != nil {
 			t.Fatal(err)
 		}

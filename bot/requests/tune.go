@@ -36,7 +36,7 @@ func tuneRequest(book *daybook.Book) catalogue.Spec {
 			{Line: "tune drop", Summary: "forget it"},
 		},
 		Answer: func(ctx context.Context, c *catalogue.Call) (*answer.Answer, error) {
-			switch c.Args.Word("action") {
+			switch c.Word("action") {
 			case "show":
 				return tuneShow(ctx, c)
 			case "drop":
@@ -126,10 +126,10 @@ func tuneTrial(ctx context.Context, c *catalogue.Call, book *daybook.Book) (*ans
 		return nil, err
 	}
 	m := tuning.Measured{
-		RimMM: sizeOf(c.Args["rimgot"].Numbers), BaseMM: sizeOf(c.Args["basegot"].Numbers),
-		HeightMM: c.Args.Number("heightgot", 0), Inner: c.Args.Word("face") == "inner",
+		RimMM: sizeOf(c.Value("rimgot").Numbers), BaseMM: sizeOf(c.Value("basegot").Numbers),
+		HeightMM: c.Number("heightgot"), Inner: c.Word("face") == "inner",
 	}
-	if cut := c.Args["cut"].Numbers; len(cut) == 2 {
+	if cut := c.Value("cut").Numbers; len(cut) == 2 {
 		m.CutRimMM, m.CutBaseMM = max(cut[0], cut[1]), min(cut[0], cut[1])
 	} else if len(cut) == 1 {
 		return nil, answer.Refuse(c.Retyped(map[string]string{"cut": sizeText(u.Flat.RimLengthMM, u.Flat.BaseLengthMM)}),
@@ -163,12 +163,12 @@ func tuneTrial(ctx context.Context, c *catalogue.Call, book *daybook.Book) (*ans
 	if err != nil {
 		return nil, err
 	}
-	a := &answer.Answer{Request: c.Spec.Name, Line: c.Line, Assumptions: tuneAssumptions(c, u, m), Cautions: tuneCautions(u.alloy)}
+	a := &answer.Answer{Assumptions: tuneAssumptions(c, u, m), Cautions: tuneCautions(u.alloy)}
 	if err := tuneFigures(a, u.Spec, res, trials); err != nil {
 		res.Contradiction = "no blank can be laid out with what they say"
 	}
 	a.Steps = tuneSteps(c, trials, res)
-	sheet := fmt.Sprintf("%s of %s", u.alloy.Name, words.Thickness(c, c.Args["thickness"]))
+	sheet := fmt.Sprintf("%s of %s", u.alloy.Name, words.Thickness(c, c.Value("thickness")))
 	if res.Contradiction != "" {
 		a.Headline = fmt.Sprintf("Not kept: the readings for %s contradict each other.", sheet)
 		a.Notes = append(a.Notes, res.Contradiction, "measure a true piece without burr again, inside or outside as you said; "+
@@ -304,7 +304,7 @@ func tuneShow(ctx context.Context, c *catalogue.Call) (*answer.Answer, error) {
 		return nil, err
 	}
 	a := &answer.Answer{
-		Request: c.Spec.Name, Line: c.Line, Cautions: tuneCautions(stock.Alloy{}),
+		Cautions: tuneCautions(stock.Alloy{}),
 		Headline: fmt.Sprintf("%d corrections are kept for you.", len(all)),
 		Figures:  []answer.Figure{{ID: "corrections", Label: "corrections", Value: float64(len(all)), Unit: answer.Count}},
 		Steps:    []string{"a correction is used in your blanks of its alloy and thickness; tune drop id N forgets one"},
@@ -334,13 +334,13 @@ func tuneDrop(ctx context.Context, c *catalogue.Call, book *daybook.Book) (*answ
 		return nil, err
 	}
 	chosen := all
-	if id := int64(c.Args.Number("id", 0)); id > 0 {
+	if id := int64(c.Number("id")); id > 0 {
 		chosen = slices.DeleteFunc(slices.Clone(all), func(k catalogue.Correction) bool { return k.ID != id })
 	} else {
 		chosen = slices.DeleteFunc(slices.Clone(all), func(k catalogue.Correction) bool {
-			thickness := c.Args.Number("thickness", 0)
+			thickness := c.Number("thickness")
 			off := k.ThicknessMM - thickness
-			return c.Args.Typed("alloy") && k.Alloy != c.Args.Word("alloy") ||
+			return c.Args.Typed("alloy") && k.Alloy != c.Word("alloy") ||
 				c.Args.Typed("thickness") && (off > sameSheetMM || off < -sameSheetMM)
 		})
 	}
@@ -357,7 +357,6 @@ func tuneDrop(ctx context.Context, c *catalogue.Call, book *daybook.Book) (*answ
 		return nil, err
 	}
 	return &answer.Answer{
-		Request: c.Spec.Name, Line: c.Line,
 		Headline: fmt.Sprintf("Dropped: your correction for %s of %s. Blanks use the usual neutral factor of 0.5 again.", k.Alloy, words.Length(c, k.ThicknessMM)),
 		Figures: []answer.Figure{
 			{ID: "dropped_factor", Label: "neutral factor that was kept", Value: k.NeutralFactor, Unit: answer.Ratio, Main: true},

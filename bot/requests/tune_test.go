@@ -41,7 +41,7 @@ func (m maker) ask(t *testing.T, line string) (*answer.Answer, error) {
 		return nil, err
 	}
 	m.asks(call)
-	return call.Spec.Answer(context.Background(), call)
+	return call.Answer(context.Background())
 }
 
 // asks makes a call the maker's.

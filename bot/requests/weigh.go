@@ -8,6 +8,7 @@ import (
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
 	"guildhand/bot/cautions"
+	"guildhand/bot/reading"
 	"guildhand/bot/requests/option"
 	"guildhand/bot/requests/words"
 	"guildhand/calc/stock"
@@ -114,13 +115,9 @@ func answerWeigh(ctx context.Context, c *catalogue.Call) (*answer.Answer, error)
 	if err != nil {
 		return nil, err
 	}
-	// Half-round and tube have no thickness of their own, and sheet no length.
-	unused := map[string][]string{
-		formHalfRound: {"thickness"}, formTube: {"thickness"},
-	}[c.Args.Word("form")]
 	one := stock.MassG(w.volumeMM3, alloy.DensityGPerCM3)
 	a := weighAnswer(c, alloy, w.piece, one)
-	a.Assumptions = append(append(c.Assumed(unused...), a.Assumptions...),
+	a.Assumptions = append(a.Assumptions,
 		fmt.Sprintf("density %.2f g/cm³ (%s)", alloy.DensityGPerCM3, firstSource(alloy.Source)),
 		"nominal sizes (stock varies by a few per cent: common practice, no source)")
 	a.Steps = append([]string{
@@ -142,12 +139,12 @@ var formSides = map[string][]string{
 }
 
 func weighForm(c *catalogue.Call) (weighed, error) {
-	form := c.Args.Word("form")
-	size := c.Args["size"].Numbers
+	form := c.Word("form")
+	size := c.Value("size").Numbers
 	names := formSides[form]
 	try := c.Retyped(map[string]string{"size": formSizes[form], "length": ""})
 	// A length by name is the last side, of the forms that end with one.
-	if long := c.Args.Number("length", 0); long > 0 {
+	if long := c.Number("length"); long > 0 {
 		if last := names[len(names)-1]; last != "length" {
 			return weighed{}, answer.Refuse(try, "a %s has no length besides its size, %s in mm", form, strings.Join(names, " x "))
 		}
@@ -159,8 +156,21 @@ func weighForm(c *catalogue.Call) (weighed, error) {
 	if len(size) != len(names) {
 		return weighed{}, answer.Refuse(try, "the size of a %s is %s in mm; %d numbers are needed and %d were given", form, strings.Join(names, " x "), len(names), len(size))
 	}
-	thick := c.Args.Number("thickness", 0)
-	t := words.Thickness(c, c.Args["thickness"])
+	switch form {
+	case formHalfRound:
+		return weighed{stock.HalfRoundMM3(size[0], size[1], size[2]), words.Length(c, size[2]) + " of half-round wire, " + words.Size(c, size[:2]...),
+			fmt.Sprintf("π/4 x %s x %s x %s mm (half an ellipse)", words.MM(size[0]), words.MM(size[1]), words.MM(size[2]))}, nil
+	case formTube:
+		if size[1] > size[0]/2 {
+			return weighed{}, answer.Refuse(try, "a wall of %s mm does not fit a tube of %s mm; the wall is at most half the outer diameter, %s mm",
+				words.MM(size[1]), words.MM(size[0]), words.MM(size[0]/2))
+		}
+		return weighed{stock.TubeMM3(size[0], size[1], size[2]), words.Length(c, size[2]) + " of tube, " + words.Size(c, size[:2]...),
+			fmt.Sprintf("π x (%s − %s) x %s x %s mm", words.MM(size[0]), words.MM(size[1]), words.MM(size[1]), words.MM(size[2]))}, nil
+	}
+	// Only these have a thickness of their own.
+	thick := c.Number("thickness")
+	t := words.Thickness(c, c.Value("thickness"))
 	switch form {
 	case formSheet:
 		return weighed{stock.SheetMM3(size[0], size[1], thick), "sheet " + words.Size(c, size...) + ", " + t,
@@ -174,16 +184,6 @@ func weighForm(c *catalogue.Call) (weighed, error) {
 	case formSquareWire:
 		return weighed{stock.SheetMM3(thick, thick, size[0]), words.Length(c, size[0]) + " of square wire, " + t,
 			fmt.Sprintf("%.3f² x %s mm", thick, words.MM(size[0]))}, nil
-	case formHalfRound:
-		return weighed{stock.HalfRoundMM3(size[0], size[1], size[2]), words.Length(c, size[2]) + " of half-round wire, " + words.Size(c, size[:2]...),
-			fmt.Sprintf("π/4 x %s x %s x %s mm (half an ellipse)", words.MM(size[0]), words.MM(size[1]), words.MM(size[2]))}, nil
-	case formTube:
-		if size[1] > size[0]/2 {
-			return weighed{}, answer.Refuse(try, "a wall of %s mm does not fit a tube of %s mm; the wall is at most half the outer diameter, %s mm",
-				words.MM(size[1]), words.MM(size[0]), words.MM(size[0]/2))
-		}
-		return weighed{stock.TubeMM3(size[0], size[1], size[2]), words.Length(c, size[2]) + " of tube, " + words.Size(c, size[:2]...),
-			fmt.Sprintf("π x (%s − %s) x %s x %s mm", words.MM(size[0]), words.MM(size[1]), words.MM(size[1]), words.MM(size[2]))}, nil
 	}
 	return weighed{}, fmt.Errorf("form %q of stock is not known", form)
 }
@@ -191,11 +191,9 @@ func weighForm(c *catalogue.Call) (weighed, error) {
 // weighAnswer is what both ways of weighing answer: the mass of one piece, of
 // all of them, and the cost.
 func weighAnswer(c *catalogue.Call, alloy stock.Alloy, piece string, oneG float64) *answer.Answer {
-	count := max(1, c.Args.Number("count", 1))
+	count := max(1, c.Number("count"))
 	total := oneG * count
 	a := &answer.Answer{
-		Request:  "weigh",
-		Line:     c.Line,
 		Headline: fmt.Sprintf("%s in %s weighs %.2f g.", words.Capital(piece), alloy.Name, total),
 		Figures:  massFigures("mass", "mass", total, true),
 	}
@@ -215,15 +213,17 @@ func weighAnswer(c *catalogue.Call, alloy stock.Alloy, piece string, oneG float6
 
 // weighCollet weighs the blank of the collet that is typed behind the word.
 func weighCollet(ctx context.Context, c *catalogue.Call) (*answer.Answer, error) {
-	typed := c.Args.Word("collet")
+	typed := c.Word("collet")
 	inner, err := c.Nested("collet " + typed)
 	if err != nil {
 		return nil, aroundCollet(c, err)
 	}
-	collet, err := inner.Spec.Answer(ctx, inner)
+	collet, err := inner.Answer(ctx)
 	if err != nil {
 		return nil, aroundCollet(c, err)
 	}
+	typed = strings.TrimPrefix(reading.Echo(collet.Line), "collet ")
+	c.Settle("collet", catalogue.Value{Text: typed})
 	var blankG float64
 	for _, f := range collet.Figures {
 		if f.ID == "blank_mass" {
@@ -238,7 +238,7 @@ func weighCollet(ctx context.Context, c *catalogue.Call) (*answer.Answer, error)
 		return nil, err
 	}
 	a := weighAnswer(c, alloy, "", blankG)
-	if count := c.Args.Number("count", 1); count > 1 {
+	if count := c.Number("count"); count > 1 {
 		a.Headline = fmt.Sprintf("%g blanks of collet %s weigh %.2f g together, as cut, in %s.", count, typed, blankG*count, alloy.Name)
 	} else {
 		a.Headline = fmt.Sprintf("The blank of collet %s weighs %.2f g as cut, in %s.", typed, blankG, alloy.Name)
@@ -260,11 +260,10 @@ func aroundCollet(c *catalogue.Call, err error) error {
 		return err
 	}
 	try, found := strings.CutPrefix(r.Try, "collet ")
-	before, whole := strings.CutSuffix(c.Line, c.Args.Word("collet"))
-	if !found || !whole {
+	if !found {
 		return answer.Refuse("weigh collet oval 8x6 depth 4 sterling 22ga", "%s", r.Problem)
 	}
-	return &answer.Refusal{Problem: r.Problem, Try: before + try, Cause: r.Cause}
+	return &answer.Refusal{Problem: r.Problem, Try: c.Retyped(map[string]string{"collet": try}), Cause: r.Cause}
 }
 
 // firstSource is the part of a table's source that speaks of the density.

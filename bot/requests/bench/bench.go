@@ -153,7 +153,7 @@ func benchAnswer(ctx context.Context, c *catalogue.Call, book *daybook.Book, kep
 func changeBench(ctx context.Context, c *catalogue.Call, book *daybook.Book, source catalogue.Source, set, drop []string) (string, error) {
 	scope := Scope(c.Who, source)
 	if source == catalogue.FromGuild && !c.Who.Teacher {
-		return "", answer.Refuse(strings.TrimSpace(strings.Replace(c.Line, " guild", "", 1)),
+		return "", answer.Refuse(c.Retyped(map[string]string{"scope": ""}),
 			"the guild's bench is for teachers: it needs the role that this guild has set for them; your own is open to you")
 	}
 	if scope.ID == "" {

@@ -730,7 +730,7 @@ func TestDaybookExports(t *testing.T) {
 	if err := json.Unmarshal([]byte(file(j.Answer)), &got); err != nil {
 		t.Fatal(err)
 	}
-	if got.Guild != "g1" || len(got.Entries) != 1 || got.Entries[0].Line != oval || len(got.Entries[0].Figures) < 5 ||
+	if got.Guild != "g1" || len(got.Entries) != 1 || got.Entries[0].Line != oval+" no bench" || len(got.Entries[0].Figures) < 5 ||
 		len(got.Entries[0].Corrections) != 1 || got.Entries[0].Corrections[0].By != "dora" {
 		t.Errorf("JSON %+v", got)
 	}

@@ -83,7 +83,7 @@ func (b *bookCall) redraw(a *answer.Answer, e daybook.Entry) {
 		if err != nil {
 			return nil, err
 		}
-		return call.Spec.Answer(context.Background(), call)
+		return call.Answer(context.Background())
 	})
 	for i := range a.Attachments {
 		name := a.Attachments[i].Name
@@ -135,7 +135,7 @@ func checkEntry(ctx context.Context, b *bookCall) (*answer.Answer, error) {
 	a := &answer.Answer{
 		Line: fmt.Sprintf("daybook check %d", id), Alone: true,
 		Notes: []string{
-			entryTag(&e) + ": " + e.Line,
+			entryTag(&e) + ": " + asked(&e),
 			fmt.Sprintf("recorded by version %s, computed again by version %s, with its maker's corrections of today", shownVersion(e.Version), shownVersion(b.Version)),
 		},
 	}
@@ -178,7 +178,7 @@ func (b *bookCall) recompute(ctx context.Context, e daybook.Entry) (*answer.Answ
 	call, err := b.past(e)
 	if err == nil {
 		var a *answer.Answer
-		if a, err = call.Spec.Answer(ctx, call); err == nil {
+		if a, err = call.Answer(ctx); err == nil {
 			return a, nil, nil
 		}
 	}
@@ -269,7 +269,7 @@ func amendEntry(ctx context.Context, b *bookCall) (*answer.Answer, error) {
 	switch {
 	case e.Status != daybook.Answered:
 	case e.Line != "":
-		a.Notes = append(a.Notes, e.Line+": "+e.Headline)
+		a.Notes = append(a.Notes, asked(&e)+": "+e.Headline)
 	default:
 		a.Notes = append(a.Notes, e.Headline)
 	}

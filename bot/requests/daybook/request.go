@@ -12,6 +12,7 @@ import (
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
 	"guildhand/bot/daybook"
+	"guildhand/bot/reading"
 )
 
 // What daybook can be asked to do; listing is what it does where nothing is
@@ -223,15 +224,7 @@ func answerBook(ctx context.Context, b *bookCall, deed string, deeds map[string]
 			return nil, answer.Refuse(b.Retyped(map[string]string{o: ""}), "daybook %s takes %s; leave %s out", deed, takes, o)
 		}
 	}
-	a, err := d.do(ctx, b)
-	if err != nil {
-		return nil, err
-	}
-	a.Request = b.Spec.Name
-	if a.Line == "" {
-		a.Line = b.Line
-	}
-	return a, nil
+	return d.do(ctx, b)
 }
 
 // number is the number that was typed with a deed, and a refusal where there is
@@ -261,7 +254,7 @@ func entryTag(e *daybook.Entry) string {
 // typed.
 func asked(e *daybook.Entry) string {
 	if e.Line != "" {
-		return e.Line
+		return reading.Echo(e.Line)
 	}
 	return e.Typed
 }

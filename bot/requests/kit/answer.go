@@ -89,7 +89,7 @@ func (p *kitPiece) solderG() float64 {
 
 // blades is how many saw blades the class breaks or wears out.
 func (k *kit) blades() float64 {
-	return max(float64(min(k.makers, k.count())), math.Ceil(k.totals().sawMM/k.call.Args.Number("blade", 250)))
+	return max(float64(min(k.makers, k.count())), math.Ceil(k.totals().sawMM/k.call.Worded("blade").Number))
 }
 
 func (k *kit) figures(a *answer.Answer) {
@@ -216,8 +216,8 @@ func (k *kit) shared(of func(*kitPiece) []string) []string {
 
 func (k *kit) assumptions() []string {
 	c := k.call
-	lines := c.Assumed("spare", "blade")
-	if c.Args.Number("spare", 0) == 0 {
+	var lines []string
+	if c.Worded("spare").Number == 0 {
 		lines = append(lines, "no spare blanks (\"spare 10\" adds ten in the hundred)")
 	}
 	if !c.Args.Has("sheet") && !c.Args.Has("stock") {
@@ -232,7 +232,7 @@ func (k *kit) assumptions() []string {
 		}
 	}
 	lines = append(lines, fmt.Sprintf("a blade for every maker and %s of cut, solder for %d joints of %s (rough: common practice, no source)",
-		words.Length(c, c.Args.Number("blade", 250)), solderTimes, words.Length(c, jointMM)))
+		words.Length(c, c.Worded("blade").Number), solderTimes, words.Length(c, jointMM)))
 	all := k.shared(func(p *kitPiece) []string { return p.answer.Assumptions })
 	if len(k.pieces) == 1 {
 		return append(lines, all...)

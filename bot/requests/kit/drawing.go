@@ -173,7 +173,7 @@ func (k *kit) fileName() string {
 // attach adds the files: the picture of the first sheet, the handout, the
 // layout to print, the pictures of further sheets, and the layouts as SVG.
 func (k *kit) attach(ctx context.Context, a *answer.Answer) {
-	paper, _ := template.PaperNamed(k.call.Args.Word("paper")) // A4 where none is asked for
+	paper, _ := template.PaperNamed(k.call.Word("paper")) // A4 where none is asked for
 	var pictures, vectors []answer.Attachment
 	sheets := k.everySheet()
 	drawings := make([]template.Drawing, len(sheets))

@@ -500,7 +500,7 @@ func TestKitInAnEmptyWorkshop(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	a, err := call.Spec.Answer(context.Background(), call)
+	a, err := call.Answer(context.Background())
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -623,7 +623,7 @@ func TestKitProgress(t *testing.T) {
 		last = done
 		notes = append(notes, note)
 	}
-	if _, err := call.Spec.Answer(context.Background(), call); err != nil {
+	if _, err := call.Answer(context.Background()); err != nil {
 		t.Fatal(err)
 	}
 	all := strings.Join(notes, "; ")
@@ -654,7 +654,7 @@ func TestKitStops(t *testing.T) {
 				stopped = time.Now()
 			}
 		}
-		_, err = call.Spec.Answer(ctx, call)
+		_, err = call.Answer(ctx)
 		took := time.Since(stopped)
 		cancel()
 		if !errors.Is(err, context.Canceled) {

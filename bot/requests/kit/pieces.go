@@ -11,6 +11,7 @@ import (
 
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
+	"guildhand/bot/reading"
 	"guildhand/bot/requests/option"
 	"guildhand/bot/requests/words"
 	"guildhand/bot/template"
@@ -146,7 +147,7 @@ func (k *kit) try(lines []kitLine, changes map[string]string) string {
 
 // read reads the pieces and computes each one's blank.
 func (k *kit) read(ctx context.Context) error {
-	lines := kitLines(k.call.Args.Word("pieces"))
+	lines := kitLines(k.call.Word("pieces"))
 	if len(lines) == 0 {
 		return answer.Refuse(k.call.Spec.Example(), "which pieces? a kit holds 1 to %d kinds", maxKitKinds)
 	}
@@ -171,10 +172,19 @@ func (k *kit) read(ctx context.Context) error {
 	return nil
 }
 
+// settle writes into the kit's line what each piece took from a bench.
+func (k *kit) settle() {
+	lines := kitLines(k.call.Word("pieces"))
+	for i, p := range k.pieces {
+		lines[i].typed = reading.Echo(p.answer.Line)
+	}
+	k.call.Settle("pieces", catalogue.Value{Text: joinLines(lines)})
+}
+
 // counts says how many of each line are cut, with the spares.
 func (k *kit) counts(lines []kitLine) ([]int, error) {
-	spare := 1 + k.call.Args.Number("spare", 0)/100
-	each := int(k.call.Args.Number("each", 1))
+	spare := 1 + k.call.Worded("spare").Number/100
+	each := int(k.call.NumberOr("each", 1))
 	counts, sum := make([]int, len(lines)), 0
 	for i, l := range lines {
 		n := k.makers * each
@@ -258,10 +268,10 @@ func (p *kitPiece) compute(ctx context.Context, c *catalogue.Call, cutting []str
 	if !slices.Contains(cutting, name) {
 		return answer.Refuse(colletSample, "%s cuts nothing from sheet; a kit holds pieces of %s", name, strings.Join(cutting, ", "))
 	}
-	if section := p.call.Args.Word("profile"); section != "" && section != "flat" {
+	if section := p.call.Word("profile"); section != "" && section != "flat" {
 		return answer.Refuse(strings.ReplaceAll(p.typed, section, "flat"), "a %s %s is cut from wire and not from sheet; a kit holds flat ones", section, name)
 	}
-	if p.answer, err = p.call.Spec.Answer(ctx, p.call); err != nil {
+	if p.answer, err = p.call.Answer(ctx); err != nil {
 		return err
 	}
 	if !p.drawn() || p.drawing.LengthMM(template.Cut, template.Seam) == 0 {
@@ -269,7 +279,7 @@ func (p *kitPiece) compute(ctx context.Context, c *catalogue.Call, cutting []str
 	}
 	points, err := template.Contour(p.drawing, chordMM)
 	if err != nil {
-		return fmt.Errorf("the blank of %s: %w", p.call.Line, err)
+		return fmt.Errorf("the blank of %s: %w", p.typed, err)
 	}
 	low, high := [2]float64{math.Inf(1), math.Inf(1)}, [2]float64{math.Inf(-1), math.Inf(-1)}
 	for i, at := range points {
@@ -283,10 +293,10 @@ func (p *kitPiece) compute(ctx context.Context, c *catalogue.Call, cutting []str
 	p.sawMM = p.drawing.LengthMM(template.Cut, template.Seam, template.Waste)
 	// Both ends of the seam are drawn, and it is one joint.
 	p.solderMM = p.drawing.LengthMM(template.Seam) / 2
-	if p.call.Args.Word("corner") == "scored" {
+	if p.call.Word("corner") == "scored" {
 		p.solderMM += p.drawing.LengthMM(template.Fold)
 	}
-	p.thicknessMM = p.call.Args.Number("thickness", 0)
+	p.thicknessMM = p.call.Number("thickness")
 	p.alloy, err = option.AlloyOf(p.call, "alloy")
 	return err
 }

@@ -140,7 +140,7 @@ type kit struct {
 
 // kitOf computes the blanks of a call and lays them on sheets.
 func kitOf(ctx context.Context, c *catalogue.Call, cutting []string) (*kit, error) {
-	k := &kit{call: c, cutting: cutting, makers: int(c.Args.Number("makers", 1)), gapMM: c.Args.Number("gap", 0.8)}
+	k := &kit{call: c, cutting: cutting, makers: int(c.Number("makers")), gapMM: c.Number("gap")}
 	if err := k.read(ctx); err != nil {
 		return nil, err
 	}
@@ -152,10 +152,9 @@ func answerKit(ctx context.Context, c *catalogue.Call, cutting []string) (*answe
 	if err != nil {
 		return nil, err
 	}
+	k.settle()
 	k.progress(90, "drawing")
 	a := &answer.Answer{
-		Request:     c.Spec.Name,
-		Line:        c.Line,
 		Headline:    k.headline(),
 		Assumptions: k.assumptions(),
 		Cautions:    k.cautions(),

@@ -70,13 +70,13 @@ func (k *kit) nest(ctx context.Context) error {
 // sheets are those that the pieces may be laid on.
 func (k *kit) sheets() []stock.Sheet {
 	c := k.call
-	if n := c.Args["sheet"].Numbers; len(n) > 0 {
+	if n := c.Value("sheet").Numbers; len(n) > 0 {
 		return []stock.Sheet{{Name: "sheet", WidthMM: min(n[0], n[len(n)-1]), LengthMM: max(n[0], n[len(n)-1])}}
 	}
 	if c.Shop == nil || len(c.Shop.Sheets) == 0 {
 		return []stock.Sheet{usualSheet}
 	}
-	if name := c.Args.Word("stock"); name != "" {
+	if name := c.Word("stock"); name != "" {
 		for _, s := range c.Shop.Sheets {
 			if s.Name == name {
 				return []stock.Sheet{s}
@@ -189,7 +189,7 @@ func (k *kit) tooSmall(m *kitMetal, err error) error {
 		return answer.Refuse(k.call.Spec.Example(), "%s", unfit.Problem)
 	}
 	side = max(side, minSheetMM)
-	return answer.Refuse(k.try(kitLines(k.call.Args.Word("pieces")), map[string]string{
+	return answer.Refuse(k.try(kitLines(k.call.Word("pieces")), map[string]string{
 		"stock": "", "sheet": words.MM(side) + "x" + words.MM(side),
 	}), "%s; of %s", unfit.Problem, m.metal())
 }

@@ -12,6 +12,7 @@ import (
 	"guildhand/bot/catalogue"
 	"guildhand/calc/outline"
 	"guildhand/calc/stock"
+	"guildhand/calc/units"
 )
 
 // Bounds of what a maker can ask for, mm.
@@ -42,7 +43,7 @@ func Stone() []catalogue.Option {
 			Required: true, Prompt: "what size is the stone, length x width in mm?",
 			Unless:  []string{"points"},
 			Suggest: calibratedSizes(), Sample: sampleSize,
-			Needless: func(args catalogue.Args) bool {
+			NotRequired: func(args catalogue.Args) bool {
 				return outline.Kind(args.Word("outline")) == outline.Measured
 			},
 		},
@@ -192,9 +193,37 @@ func Lean() []catalogue.Option {
 // AlloyOf gives the alloy of an option. The parser lets only known words
 // through, so an unknown one is a bug.
 func AlloyOf(c *catalogue.Call, option string) (stock.Alloy, error) {
-	a, ok := stock.AlloyByKey(c.Args.Word(option))
+	a, ok := stock.AlloyByKey(c.Word(option))
 	if !ok {
-		return stock.Alloy{}, fmt.Errorf("alloy %q is not in the table", c.Args.Word(option))
+		return stock.Alloy{}, fmt.Errorf("alloy %q is not in the table", c.Word(option))
 	}
 	return a, nil
+}
+
+// Neutral is where in its thickness the metal keeps its length, and Kerf what
+// saw and file take: given as numbers, they stand in place of what the asker's
+// trials have taught.
+func Neutral() catalogue.Option {
+	return catalogue.Option{
+		Name: "neutral", Aliases: []string{"k"},
+		Summary: "neutral factor: where in the thickness the metal keeps its length, 0.2 to 0.65",
+		Kind:    catalogue.Number, Min: 0.2, Max: 0.65, Suggest: []string{"0.5", "0.4"},
+	}
+}
+
+// Kerf goes with Neutral.
+func Kerf() catalogue.Option {
+	return catalogue.Option{
+		Name: "kerf", Aliases: []string{"saw-kerf"},
+		Summary: "what saw and file take between two edges of the blank, mm",
+		Kind:    catalogue.Length, Min: -0.1, Max: 0.6, Suggest: []string{"0", "0.1", "0.2"},
+	}
+}
+
+// Leaning reads the options of Lean back.
+func Leaning(c *catalogue.Call) units.Angle {
+	if c.Args.Has("included") {
+		return units.Angle(c.Number("included")/2) * units.Degree
+	}
+	return units.Angle(c.Number("lean")) * units.Degree
 }

@@ -25,11 +25,10 @@ func CallOf(specs []catalogue.Spec, shop *stock.Workshop, line string) (*catalog
 	if err != nil {
 		return nil, err
 	}
-	return &catalogue.Call{
-		Spec: parsed.Spec, Args: parsed.Args, Line: parsed.Line, Shop: shop,
-		Progress: func(int, int, string) {},
-		Nested:   func(line string) (*catalogue.Call, error) { return CallOf(specs, shop, line) },
-	}, nil
+	call := parsed.Call()
+	call.Shop = shop
+	call.Nested = func(line string) (*catalogue.Call, error) { return CallOf(specs, shop, line) }
+	return call, nil
 }
 
 // Ask runs a line through the parser and its request, as the service does.
@@ -38,7 +37,7 @@ func Ask(specs []catalogue.Spec, line string) (*answer.Answer, error) {
 	if err != nil {
 		return nil, err
 	}
-	return call.Spec.Answer(context.Background(), call)
+	return call.Answer(context.Background())
 }
 
 // Answered is the answer to a line, or nil where it is refused or needs a
@@ -49,7 +48,7 @@ func Answered(t *testing.T, specs []catalogue.Spec, shop *stock.Workshop, line s
 	if err != nil {
 		return nil
 	}
-	a, err := call.Spec.Answer(context.Background(), call)
+	a, err := call.Answer(context.Background())
 	if err != nil {
 		if _, refused := answer.AsRefusal(err); !refused && !call.Spec.Keeps {
 			t.Errorf("%s: %v", line, errors.Unwrap(err))

@@ -13,7 +13,7 @@ import (
 )
 
 // Inches reports whether the maker or a bench asks for inches beside mm.
-func Inches(c *catalogue.Call) bool { return c.Args.Word("units") == "inch" }
+func Inches(c *catalogue.Call) bool { return c.Word("units") == "inch" }
 
 // Length writes a length for a sentence, "54.42 mm", with inches behind it
 // where they are asked for.
@@ -46,7 +46,7 @@ func Size(c *catalogue.Call, mm ...float64) string {
 // Metal names sheet or wire by its thickness and alloy, for a headline:
 // "22 ga (0.64 mm) sterling silver".
 func Metal(c *catalogue.Call, alloy stock.Alloy) string {
-	return Thickness(c, c.Args["thickness"]) + " " + alloy.Name
+	return Thickness(c, c.Value("thickness")) + " " + alloy.Name
 }
 
 // Thickness writes a thickness with its gauge: "22 ga (0.64 mm)" where it

@@ -10,9 +10,9 @@ import (
 	"guildhand/bot/catalogue"
 )
 
-// finish checks what goes together, fills what was not typed and asks for what
+// complete checks what goes together, fills what was not typed and asks for what
 // is missing.
-func (p *parser) finish() (Parsed, error) {
+func (p *parser) complete() (Parsed, error) {
 	spec := p.spec
 	out := Parsed{Spec: spec}
 	for k := range spec.Options {
@@ -21,7 +21,7 @@ func (p *parser) finish() (Parsed, error) {
 				a, b := min(k, other), max(k, other)
 				return out, &answer.Refusal{
 					Problem: fmt.Sprintf("%s and %s can't both be given; leave one out", spec.Options[a].Name, spec.Options[b].Name),
-					Try:     p.try(p.lineBut(b), p.lineBut(a)),
+					Try:     p.try(p.without(b), p.without(a)),
 				}
 			}
 		}
@@ -34,28 +34,54 @@ func (p *parser) finish() (Parsed, error) {
 	var missing []int
 	for k := range spec.Options {
 		o := &spec.Options[k]
-		if p.given[k] || p.excluded(k) >= 0 {
+		if p.given[k] {
 			continue
 		}
 		if o.Default != "" {
 			v, f := readAlone(o, p, k, o.Default)
 			if f != nil {
-				return out, fmt.Errorf("catalogue: default %q of %s %s: %w", o.Default, spec.Name, o.Name, f)
+				return out, fmt.Errorf("reading: default %q of %s %s: %w", o.Default, spec.Name, o.Name, f)
 			}
 			v.Source, v.Note = catalogue.FromDefault, o.DefaultNote
-			p.set[k], p.given[k] = v, true
+			p.fill(k, v)
 			continue
 		}
-		if o.Required && !p.anyGiven(o.Unless) && (o.Needless == nil || !o.Needless(p.args())) {
+		if p.excluded(k) >= 0 {
+			continue
+		}
+		if o.Required && !p.anyGiven(o.Unless) && (o.NotRequired == nil || !o.NotRequired(p.args())) {
 			missing = append(missing, k)
 		}
 	}
 	if len(missing) > 0 {
 		return out, p.ask(missing)
 	}
-	out.Args = p.args()
+	out.Args, out.NoBench, out.parser = p.args(), p.noBench, p
 	out.Line = p.line(catalogue.FromGuild)
 	return out, nil
+}
+
+// fill gives option k a value that was not typed, unless another keeps it out:
+// then it is put by, in case that one turns out to be of no use.
+func (p *parser) fill(k int, v catalogue.Value) {
+	other := p.excluded(k)
+	if other < 0 {
+		p.set[k], p.given[k] = v, true
+		return
+	}
+	if p.set[other].Source == catalogue.Typed {
+		return
+	}
+	if p.displaced == nil {
+		p.displaced = map[string]catalogue.Args{}
+	}
+	by := p.spec.Options[other].Name
+	if p.displaced[by] == nil {
+		p.displaced[by] = catalogue.Args{}
+	}
+	if name := p.spec.Options[k].Name; !p.displaced[by].Has(name) {
+		p.displaced[by][name] = v
+	}
 }
 
 // args are the options that have a value so far.
@@ -95,7 +121,7 @@ func (p *parser) anyGiven(names []string) bool {
 // fillFromBench fills what was not typed from the benches, strongest first. A
 // value that the option does not know any more is left out, and said so.
 func (p *parser) fillFromBench() (notes []string, err error) {
-	if p.look.Bench == nil {
+	if p.look.Bench == nil || p.noBench {
 		return nil, nil
 	}
 	wanted := false
@@ -113,7 +139,7 @@ func (p *parser) fillFromBench() (notes []string, err error) {
 		for k := range p.spec.Options {
 			o := &p.spec.Options[k]
 			text, ok := l.Values[o.Name]
-			if !ok || !o.Bench || p.given[k] || p.excluded(k) >= 0 {
+			if !ok || !o.Bench || p.given[k] {
 				continue
 			}
 			v, f := readAlone(o, p, k, text)
@@ -122,119 +148,10 @@ func (p *parser) fillFromBench() (notes []string, err error) {
 				continue
 			}
 			v.Source, v.Note = l.Source, l.Note
-			p.set[k], p.given[k] = v, true
+			p.fill(k, v)
 		}
 	}
 	return notes, nil
-}
-
-// line writes the request in canonical form with the values of sources up to
-// weakest: bare words and sizes first as people type them, then names and
-// values, then what takes the rest of the line.
-func (p *parser) line(weakest catalogue.Source) string { return p.compose(weakest, -1) }
-
-// lineBut is the typed line without option k.
-func (p *parser) lineBut(k int) string { return p.compose(catalogue.Typed, k) }
-
-func (p *parser) compose(weakest catalogue.Source, but int) string {
-	var b strings.Builder
-	b.WriteString(p.spec.Name)
-	var late []int
-	for k := range p.spec.Options {
-		if !p.given[k] || p.set[k].Source > weakest || k == but {
-			continue
-		}
-		switch p.spec.Options[k].Kind {
-		case catalogue.Points, catalogue.Words, catalogue.Text:
-			late = append(late, k)
-			continue
-		}
-		b.WriteByte(' ')
-		p.writeOption(&b, k)
-	}
-	// Points end where no pair follows, words at the next name, text never.
-	for _, kind := range [...]catalogue.Kind{catalogue.Points, catalogue.Words, catalogue.Text} {
-		for _, k := range late {
-			if p.spec.Options[k].Kind == kind {
-				b.WriteByte(' ')
-				p.writeOption(&b, k)
-			}
-		}
-	}
-	return b.String()
-}
-
-// writeOption writes one option so that it can be read again: without its name
-// only where nothing else could be meant.
-func (p *parser) writeOption(b *strings.Builder, k int) {
-	o, v := &p.spec.Options[k], p.set[k]
-	bare := false
-	switch o.Kind {
-	case catalogue.Flag:
-		b.WriteString(o.Name)
-		return
-	case catalogue.Word:
-		bare = o.Bare && p.onlyChoice(k, v.Text)
-	case catalogue.Size:
-		bare = o.Bare && (len(v.Numbers) > 1 || p.soleNumber(k)) && p.sole(k)
-	case catalogue.Thickness:
-		bare = o.Bare && v.HasGauge && p.sole(k)
-	case catalogue.Text:
-		if o.Bare {
-			for i := range p.specs {
-				bare = bare || matchPhrase(strings.ToLower(v.Text), 0, p.specs[i].Name) > 0
-			}
-			if n, _ := (&parser{spec: p.spec, typed: readTyped(v.Text)}).optionName(0); n >= 0 {
-				bare = false
-			}
-		}
-	}
-	if !bare {
-		b.WriteString(o.Name)
-		b.WriteByte(' ')
-	}
-	b.WriteString(v.Text)
-}
-
-// onlyChoice reports whether a word, typed alone, is read as option k's and
-// nothing else.
-func (p *parser) onlyChoice(k int, key string) bool {
-	low := strings.ToLower(key)
-	if n, e := (&parser{spec: p.spec, typed: typed{raw: low, low: low}}).optionName(0); n >= 0 && e > 0 {
-		return false
-	}
-	for i := range p.spec.Options {
-		o := &p.spec.Options[i]
-		if i == k || o.Kind != catalogue.Word || !o.Bare {
-			continue
-		}
-		if _, e := choiceAt(low, 0, p.choices[i]); e >= 0 {
-			return false
-		}
-	}
-	return !numeral(low)
-}
-
-// sole reports whether option k is the only bare one of its kind.
-func (p *parser) sole(k int) bool {
-	for i := range p.spec.Options {
-		if o := &p.spec.Options[i]; i != k && o.Bare && o.Kind == p.spec.Options[k].Kind {
-			return false
-		}
-	}
-	return true
-}
-
-// soleNumber reports whether option k is the only bare one that takes a number
-// without a unit.
-func (p *parser) soleNumber(k int) bool {
-	for i := range p.spec.Options {
-		o := &p.spec.Options[i]
-		if i != k && o.Bare && o.Kind != catalogue.Thickness && (numeric(o) || o.Kind == catalogue.RingSize) && takes(o, noUnit) {
-			return false
-		}
-	}
-	return true
 }
 
 // read reads a value that stands alone, such as a default, a bench value or a
@@ -351,37 +268,32 @@ func (p *parser) parseOptions(word string, options map[string]string) (Parsed, e
 			f = p.give(k, v, 0, 0)
 		}
 		if f != nil {
-			return Parsed{Spec: spec}, &answer.Refusal{Problem: f.problem, Try: p.try(p.typedLines(k, f.fix, options)...)}
+			return Parsed{Spec: spec}, &answer.Refusal{Problem: f.problem, Try: p.try(p.mended(k, f.fix, options)...)}
 		}
 	}
-	return p.finish()
+	return p.complete()
 }
 
-// typedLines writes structured options as typed lines, with a value that works
-// in place of option k's.
-func (p *parser) typedLines(k int, fixes []string, options map[string]string) []string {
+// mended writes structured options as lines with a value that works in place of
+// option k's.
+func (p *parser) mended(k int, fixes []string, options map[string]string) []string {
 	if s := p.sampleText(k); s != "" {
 		fixes = append(slices.Clone(fixes), s)
 	}
+	args := catalogue.Args{}
+	for name, text := range options {
+		if o, ok := p.spec.Option(strings.ToLower(name)); ok && strings.TrimSpace(text) != "" {
+			args[o.Name] = catalogue.Value{Text: text}
+		}
+	}
+	o := &p.spec.Options[k]
 	var lines []string
 	for _, fix := range append(fixes, "") {
-		line := p.spec.Name
-		for _, late := range [...]bool{false, true} {
-			for i := range p.spec.Options {
-				o := &p.spec.Options[i]
-				if (o.Kind == catalogue.Text) != late {
-					continue
-				}
-				text := options[o.Name]
-				if i == k {
-					text = strings.TrimPrefix(fix, o.Name+" ")
-				}
-				if strings.TrimSpace(text) != "" {
-					line += " " + o.Name + " " + text
-				}
-			}
+		args[o.Name] = catalogue.Value{Text: strings.TrimPrefix(fix, o.Name+" ")}
+		if fix == "" {
+			delete(args, o.Name)
 		}
-		lines = append(lines, line)
+		lines = append(lines, p.write(args, false))
 	}
 	return lines
 }

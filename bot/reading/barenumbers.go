@@ -84,7 +84,7 @@ func (p *parser) vagueInch(q quantity) bool {
 		}
 	}
 	if _, _, e := p.bareChoice(p.skip(n.unitEnd)); e < 0 {
-		return p.fillWord(spaces(p.low, n.unitEnd)) >= 0
+		return p.stopWord(spaces(p.low, n.unitEnd)) >= 0
 	}
 	return true
 }
@@ -118,7 +118,7 @@ func (p *parser) resolve() *fault {
 		}
 	}
 	for _, q := range vague {
-		if f := p.place(q); f != nil {
+		if f := p.giveBare(q); f != nil {
 			return f
 		}
 	}
@@ -142,15 +142,15 @@ func (p *parser) strong(q quantity) int {
 		}
 		taken = k
 	}
-	return taken // give then says that it is there twice; -1: place says more
+	return taken // give then says that it is there twice; -1: giveBare says more
 }
 
 // thickSheetMM is where a length behind a single side is no longer taken for a
 // thickness without asking.
 const thickSheetMM = 1.5
 
-// place gives a single number to the first bare option that it fits.
-func (p *parser) place(q quantity) *fault {
+// giveBare gives a single number to the first bare option that it fits.
+func (p *parser) giveBare(q quantity) *fault {
 	var first *fault
 	d := q.n[0].unit.dim
 	candidates := 0
@@ -254,7 +254,7 @@ func (p *parser) halfSize(q quantity) int {
 			continue
 		}
 		between := strings.Fields(p.low[p.spans[k][1]:q.start])
-		if !slices.ContainsFunc(between, func(w string) bool { return !slices.Contains(fillWords, w) }) {
+		if !slices.ContainsFunc(between, func(w string) bool { return !slices.Contains(stopWords, w) }) {
 			return k
 		}
 	}

@@ -10,9 +10,9 @@ import (
 	"guildhand/bot/catalogue"
 )
 
-// refuse makes a refusal of a fault: its sentence, and the whole line with the
+// refusal makes a refusal of a fault: its sentence, and the whole line with the
 // part that is wrong mended, read again to see that it works.
-func (p *parser) refuse(f *fault) *answer.Refusal {
+func (p *parser) refusal(f *fault) *answer.Refusal {
 	fixes := f.fix
 	if len(fixes) == 0 {
 		fixes = []string{""}
