@@ -121,7 +121,10 @@ func collarOf(ctx context.Context, c *catalogue.Call) (collarUsed, error) {
 }
 
 func collarIn(ctx context.Context, c *catalogue.Call) (collarUsed, error) {
-	u := collarUsed{filing: c.Number("filing")}
+	var u collarUsed
+	if !c.Args.Has("tube") {
+		u.filing = c.Number("filing")
+	}
 	inner := c.With()
 	if err := u.fromShop(c, inner); err != nil {
 		return u, err
@@ -140,7 +143,10 @@ func collarIn(ctx context.Context, c *catalogue.Call) (collarUsed, error) {
 		RimOffsetMM: u.ClearanceMM + u.RimMM*u.Lean.Tan(),
 		Lean:        u.Lean, HeightMM: u.HeightMM, WallMM: u.ThicknessMM,
 	}
-	if u.Corners == development.Scored {
+	// A wall without a corner is scored nowhere, whatever the bench says.
+	if u.stone.curve.Smooth() {
+		u.Corners = development.Bent
+	} else if c.Word("corner") == "scored" {
 		collar.Corners = forming.Mitred
 	}
 	u.tubes = forming.RankTubes(collar, u.alloy.Key, shopOf(c.Shop).Tubes)

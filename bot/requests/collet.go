@@ -182,8 +182,7 @@ func colletOf(ctx context.Context, c *catalogue.Call) (colletUsed, error) {
 	if err := used.base(c, &spec); err != nil {
 		return used, err
 	}
-	cornered := !used.stone.curve.Smooth() || spec.Taper == setting.BaseGiven && !spec.Base.Smooth()
-	if cornered && c.Word("corner") == "scored" {
+	if c.Args.Word("corner") == "scored" {
 		spec.Corners = development.Scored
 	}
 	sharp := !used.stone.curve.Smooth() && spec.Corners == development.Bent && spec.InsideRadiusMM < 2*spec.ThicknessMM
@@ -192,6 +191,9 @@ func colletOf(ctx context.Context, c *catalogue.Call) (colletUsed, error) {
 	used.assumptions = append(used.assumptions, said...)
 	if used.Collet, err = setting.Lay(spec); err != nil {
 		return used, refuseCollet(c, err)
+	}
+	if used.Flat.Corners > 0 {
+		c.Value("corner") // else nothing is bent or scored
 	}
 	used.flat = used.Flat
 	if c.Args.Has("precone") {

@@ -91,28 +91,25 @@ type match struct {
 type matcher struct {
 	lean                            units.Angle
 	allowance, rim, clearance, wall float64
-	alloy                           stock.Alloy
 	kind                            outline.Kind // "" for all
 	call                            *catalogue.Call
 	looked                          int
 }
 
 func answerMatch(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
-	alloy, err := option.AlloyOf(c, "alloy")
-	if err != nil {
-		return nil, err
-	}
 	m := &matcher{
 		lean:      option.Leaning(c),
 		allowance: c.Number("allowance"), rim: c.Number("rim"), clearance: c.Number("clearance"),
-		wall: c.Number("thickness"), alloy: alloy, kind: outline.Kind(c.Word("outline")), call: c,
+		kind: outline.Kind(c.Word("outline")), call: c,
 	}
 	if err := m.calibrated(); err != nil {
 		return nil, err
 	}
+	if c.Args.Has("tube") || c.Args.Has("tubesize") {
+		return m.tube() // which brings its own wall
+	}
+	m.wall = c.Number("thickness")
 	switch {
-	case c.Args.Has("tube"), c.Args.Has("tubesize"):
-		return m.tube()
 	case c.Args.Has("strip"):
 		return m.strip()
 	case c.Args.Has("offcut"):
@@ -180,7 +177,7 @@ func (m *matcher) collar(curve outline.Curve, heightMM float64) forming.Collar {
 
 func (m *matcher) tube() (*answer.Answer, error) {
 	c := m.call
-	t := stock.Tube{Alloy: m.alloy.Key}
+	var t stock.Tube
 	if c.Args.Has("tube") {
 		var ok bool
 		if t, ok = tubeNamed(c.Shop, c.Word("tube")); !ok {

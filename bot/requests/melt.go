@@ -65,6 +65,7 @@ func meltRequest() catalogue.Spec {
 				Summary: "density of the wax in g/cm³",
 				Kind:    catalogue.Number, Min: 0.8, Max: 1.3,
 				Default: "0.96", DefaultNote: "carving and injection wax 0.95 to 0.98 (O. Untracht)", Bench: true,
+				Suggest: []string{"0.95", "0.98"},
 			},
 			{
 				Name: "size", Aliases: []string{"finished"},
@@ -77,6 +78,7 @@ func meltRequest() catalogue.Spec {
 				Summary: "linear shrinkage of the casting, per cent",
 				Kind:    catalogue.Percent, Min: 0, Max: 10,
 				Default: "1", DefaultNote: "a mould maker's help page; measure your own", Bench: true,
+				Suggest: []string{"1.2", "1.5"},
 			},
 			{
 				Name: "wax-shrink", Summary: "linear shrinkage of injected wax, per cent; a carved wax has none",

@@ -27,7 +27,8 @@ const chordMM = 0.005
 type kitPiece struct {
 	// letter marks the piece on the layout: A, B ...
 	letter string
-	// typed is the piece as asked for, without its number.
+	// typed is the piece as asked for, without its number, with what a bench
+	// gave it.
 	typed string
 	count int
 
@@ -176,7 +177,7 @@ func (k *kit) read(ctx context.Context) error {
 func (k *kit) settle() {
 	lines := kitLines(k.call.Word("pieces"))
 	for i, p := range k.pieces {
-		lines[i].typed = reading.Echo(p.answer.Line)
+		lines[i].typed = p.typed
 	}
 	k.call.Settle("pieces", catalogue.Value{Text: joinLines(lines)})
 }
@@ -274,6 +275,7 @@ func (p *kitPiece) compute(ctx context.Context, c *catalogue.Call, cutting []str
 	if p.answer, err = p.call.Answer(ctx); err != nil {
 		return err
 	}
+	p.typed = reading.Echo(p.answer.Line)
 	if !p.drawn() || p.drawing.LengthMM(template.Cut, template.Seam) == 0 {
 		return answer.Refuse(colletSample, "%s cuts nothing from sheet this way; a kit holds pieces that are cut from sheet", shorten(p.typed))
 	}

@@ -20,14 +20,26 @@ import (
 	"testing"
 )
 
+// CallOf makes the call of a line in a workshop.
 func CallOf(specs []catalogue.Spec, shop *stock.Workshop, line string) (*catalogue.Call, error) {
-	parsed, err := reading.Parse(specs, line, reading.Lookups{Shop: shop})
+	return CallWith(specs, reading.Lookups{Shop: shop}, line)
+}
+
+// CallWith is CallOf with benches.
+func CallWith(specs []catalogue.Spec, look reading.Lookups, line string) (*catalogue.Call, error) {
+	parsed, err := reading.Parse(specs, line, look)
 	if err != nil {
 		return nil, err
 	}
 	call := parsed.Call()
-	call.Shop = shop
-	call.Nested = func(line string) (*catalogue.Call, error) { return CallOf(specs, shop, line) }
+	call.Shop = look.Shop
+	call.Nested = func(line string) (*catalogue.Call, error) {
+		within := look
+		if parsed.NoBench {
+			within.Bench = nil
+		}
+		return CallWith(specs, within, line)
+	}
 	return call, nil
 }
 
