@@ -91,13 +91,19 @@ type match struct {
 type matcher struct {
 	lean                            units.Angle
 	allowance, rim, clearance, wall float64
+	alloy                           stock.Alloy  // for the cautions
 	kind                            outline.Kind // "" for all
 	call                            *catalogue.Call
 	looked                          int
 }
 
 func answerMatch(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
+	alloy, err := option.AlloyOf(c, "alloy")
+	if err != nil {
+		return nil, err
+	}
 	m := &matcher{
+		alloy:     alloy,
 		lean:      option.Leaning(c),
 		allowance: c.Number("allowance"), rim: c.Number("rim"), clearance: c.Number("clearance"),
 		kind: outline.Kind(c.Word("outline")), call: c,
