@@ -173,6 +173,25 @@ func testSearches(t *testing.T, b *Book, _ *testClock) {
 	check()
 }
 
+// A search between dates looks at its days by the index that is made for it.
+func TestDaysAreFoundByTheirIndex(t *testing.T) {
+	b := mustOpen(t, filepath.Join(t.TempDir(), "book.db"))
+	rows, err := b.read.QueryContext(t.Context(), `EXPLAIN QUERY PLAN `+boundsOfDays, 1, 2, 3)
+	plan, err := scanAll(rows, err, func(r *sql.Rows) (step string, err error) {
+		var id, parent, unused int
+		return step, r.Scan(&id, &parent, &unused, &step)
+	})
+	require.NoError(t, err)
+	looks := 0
+	for _, step := range plan {
+		if strings.Contains(step, "entries") {
+			assert.Contains(t, step, "entries_day (room=? AND <expr>=?)")
+			looks++
+		}
+	}
+	assert.Equal(t, 2, looks, plan)
+}
+
 // lastSchema is the schema that this program makes.
 const lastSchema = 5
 
