@@ -127,8 +127,8 @@ func (b *Book) boundByTime(ctx context.Context, s *search) error {
 const boundsOfDays = `WITH RECURSIVE days (day) AS (
 			SELECT CAST($2 AS BIGINT) WHERE CAST($2 AS BIGINT) <= CAST($3 AS BIGINT) UNION ALL SELECT day + 1 FROM days WHERE day < CAST($3 AS BIGINT))
 		SELECT MIN(low), MAX(high) FROM (SELECT
-			(SELECT id FROM entries WHERE room = $1 AND `+dayOf+` = +day ORDER BY id LIMIT 1) AS low,
-			(SELECT id FROM entries WHERE room = $1 AND `+dayOf+` = +day ORDER BY id DESC LIMIT 1) AS high
+			(SELECT id FROM entries WHERE room = $1 AND ` + dayOf + ` = +day ORDER BY id LIMIT 1) AS low,
+			(SELECT id FROM entries WHERE room = $1 AND ` + dayOf + ` = +day ORDER BY id DESC LIMIT 1) AS high
 			FROM days) AS ends`
 
 // allWords are the words that an entry has to have, its room's included.
