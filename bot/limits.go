@@ -58,8 +58,8 @@ const mostBuckets = 20_000
 type buckets struct {
 	limit Limit
 
-	mu   sync.Mutex
-	list map[string]*bucket
+	mu     sync.Mutex
+	byName map[string]*bucket
 }
 
 type bucket struct {
@@ -74,22 +74,22 @@ func (b *buckets) take(name string, now time.Time) (wait time.Duration, first bo
 	}
 	b.mu.Lock()
 	defer b.mu.Unlock()
-	one := b.list[name]
-	if one == nil {
+	found := b.byName[name]
+	if found == nil {
 		b.makeRoom(now)
-		one = &bucket{Limiter: rate.NewLimiter(rate.Limit(float64(b.limit.PerMinute)/60), b.limit.AtOnce)}
-		b.list[name] = one
+		found = &bucket{Limiter: rate.NewLimiter(rate.Limit(float64(b.limit.PerMinute)/60), b.limit.AtOnce)}
+		b.byName[name] = found
 	}
-	r := one.ReserveN(now, 1)
+	r := found.ReserveN(now, 1)
 	if !r.OK() {
 		return time.Minute, false // a limit of none at all
 	}
 	if wait = r.DelayFrom(now); wait <= 0 {
-		one.refused = false
+		found.refused = false
 		return 0, false
 	}
 	r.CancelAt(now)
-	first, one.refused = !one.refused, true
+	first, found.refused = !found.refused, true
 	return wait, first
 }
 
@@ -97,18 +97,18 @@ func (b *buckets) take(name string, now time.Time) (wait time.Duration, first bo
 // enough, it forgets all: letting someone through is better than running out of
 // memory.
 func (b *buckets) makeRoom(now time.Time) {
-	if b.list == nil {
-		b.list = map[string]*bucket{}
+	if b.byName == nil {
+		b.byName = map[string]*bucket{}
 	}
-	if len(b.list) < mostBuckets {
+	if len(b.byName) < mostBuckets {
 		return
 	}
-	for name, one := range b.list {
-		if one.TokensAt(now) >= float64(b.limit.AtOnce) {
-			delete(b.list, name)
+	for name, old := range b.byName {
+		if old.TokensAt(now) >= float64(b.limit.AtOnce) {
+			delete(b.byName, name)
 		}
 	}
-	if len(b.list) > mostBuckets/2 {
-		clear(b.list)
+	if len(b.byName) > mostBuckets/2 {
+		clear(b.byName)
 	}
 }

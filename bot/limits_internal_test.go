@@ -15,8 +15,8 @@ func TestBucketsAreBounded(t *testing.T) {
 		if wait, _ := b.take(fmt.Sprint(i), now); wait > 0 {
 			t.Fatalf("name %d waits %s", i, wait)
 		}
-		if len(b.list) > mostBuckets {
-			t.Fatalf("%d buckets after %d names", len(b.list), i+1)
+		if len(b.byName) > mostBuckets {
+			t.Fatalf("%d buckets after %d names", len(b.byName), i+1)
 		}
 	}
 	// One that has just been used up is not forgotten with the full ones.
@@ -28,15 +28,15 @@ func TestBucketsAreBounded(t *testing.T) {
 	later := now.Add(2 * time.Minute)
 	b.take("flooder", later)
 	b.mu.Lock()
-	for i := len(b.list); i < mostBuckets; i++ {
-		b.list[fmt.Sprint("old", i)] = b.list["0"]
+	for i := len(b.byName); i < mostBuckets; i++ {
+		b.byName[fmt.Sprint("old", i)] = b.byName["0"]
 	}
 	b.mu.Unlock()
 	b.take("new", later)
 	if wait, _ := b.take("flooder", later); wait == 0 {
 		t.Error("the flooder's bucket was forgotten")
 	}
-	if len(b.list) > mostBuckets/2 {
-		t.Errorf("%d buckets are left", len(b.list))
+	if len(b.byName) > mostBuckets/2 {
+		t.Errorf("%d buckets are left", len(b.byName))
 	}
 }
