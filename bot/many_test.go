@@ -83,8 +83,8 @@ func answerMany(ctx context.Context, address, from string) error {
 		Shared: true,
 	})
 	lookEvery, _ := service.Shared()
-	outbox := delivery.New(delivery.Options{
-		Platform: "test", Service: service, Redelivery: manySender{room, "later"}, FreshFor: time.Hour,
+	outbox := delivery.New(service, manySender{room, "later"}, delivery.Options{
+		Platform: "test", FreshFor: time.Hour,
 		Every: lookEvery, Log: slog.New(slog.NewTextHandler(os.Stderr, &slog.HandlerOptions{Level: slog.LevelError})),
 	})
 

@@ -139,8 +139,8 @@ func New(config Config, o Options) (*Adapter, error) {
 		return nil, err
 	}
 	a.metrics = health.NewMetrics(a.reg, Platform)
-	a.outbox = delivery.New(delivery.Options{
-		Platform: Platform, Service: o.Service, Redelivery: redelivery{a}, FreshFor: config.FreshFor,
+	a.outbox = delivery.New(o.Service, redelivery{a}, delivery.Options{
+		Platform: Platform, FreshFor: config.FreshFor,
 		Every: a.pace.redeliver, Log: a.log, Redelivered: a.metrics.Late, Pace: a.pace.progress,
 	})
 	a.client = newClient(o.Transport, a.pace.client)

@@ -39,8 +39,8 @@ func (a *Adapter) newOutbox() *delivery.Outbox {
 	if !shared {
 		every = lookEvery
 	}
-	return delivery.New(delivery.Options{
-		Platform: platform, Service: a.bot, Redelivery: redelivery{a}, FreshFor: a.cfg.FreshFor,
+	return delivery.New(a.bot, redelivery{a}, delivery.Options{
+		Platform: platform, FreshFor: a.cfg.FreshFor,
 		Every: every, Log: a.log, Pace: a.pace,
 	})
 }

@@ -63,10 +63,8 @@ var _ Service = (*bot.Service)(nil)
 
 // Options of New.
 type Options struct {
+	// Platform is the platform's name in the daybook.
 	Platform string
-	Service  Service
-	// Redelivery sends what an earlier attempt may have sent already.
-	Redelivery Sender
 	// FreshFor is how old an answer may be and still be sent.
 	FreshFor time.Duration
 	// Every is how often to look for answers that were not sent.
@@ -79,20 +77,23 @@ type Options struct {
 
 // Outbox delivers one platform's answers.
 type Outbox struct {
-	o     Options
-	nudge chan struct{}
+	o          Options
+	service    Service
+	redelivery Sender
+	nudge      chan struct{}
 
 	mu sync.Mutex
 	// unmarked are entries that were sent and could not be marked.
 	unmarked map[int64]Sent
 }
 
-// New makes an outbox.
-func New(o Options) *Outbox {
+// New makes an outbox. redelivery sends what an earlier attempt may have sent
+// already.
+func New(service Service, redelivery Sender, o Options) *Outbox {
 	if o.Pace == (Pace{}) {
 		o.Pace = DefaultPace
 	}
-	return &Outbox{o: o, nudge: make(chan struct{}, 1), unmarked: map[int64]Sent{}}
+	return &Outbox{o: o, service: service, redelivery: redelivery, nudge: make(chan struct{}, 1), unmarked: map[int64]Sent{}}
 }
 
 // Answer has a request answered and sends the reply by to. The reply is also
@@ -106,7 +107,7 @@ func (o *Outbox) Answer(ctx context.Context, req bot.Request, to Sender) (bot.Re
 		req.OnLong = func() { p.start(ctx) }
 		end = p.end
 	}
-	reply, err := o.o.Service.Handle(ctx, req)
+	reply, err := o.service.Handle(ctx, req)
 	end()
 	if err != nil {
 		if ctx.Err() != nil {
@@ -133,7 +134,7 @@ func (o *Outbox) Answer(ctx context.Context, req bot.Request, to Sender) (bot.Re
 
 // Release leaves an answer to Run, of this process or another.
 func (o *Outbox) Release(ctx context.Context, r bot.Reply) {
-	if err := o.o.Service.Release(ctx, r.Entry); err != nil && ctx.Err() == nil {
+	if err := o.service.Release(ctx, r.Entry); err != nil && ctx.Err() == nil {
 		o.o.Log.Warn("an answer was not released; it will be when its lease ends", "entry", r.Entry, "error", err)
 	}
 	o.Nudge()
@@ -153,7 +154,7 @@ func (o *Outbox) mark(ctx context.Context, entry int64, sent Sent) bool {
 	if entry == 0 {
 		return true
 	}
-	err := o.o.Service.Delivered(ctx, entry, sent.Message)
+	err := o.service.Delivered(ctx, entry, sent.Message)
 	o.mu.Lock()
 	defer o.mu.Unlock()
 	if err == nil {
@@ -196,7 +197,7 @@ func (o *Outbox) Redeliver(ctx context.Context) (all bool) {
 		all = o.mark(ctx, entry, sent) && all
 	}
 	for ctx.Err() == nil {
-		list, err := o.o.Service.Undelivered(ctx, o.o.Platform)
+		list, err := o.service.Undelivered(ctx, o.o.Platform)
 		if err != nil && ctx.Err() == nil {
 			o.o.Log.Error("unsent answers could not be looked for", "error", err)
 			return false
@@ -208,7 +209,7 @@ func (o *Outbox) Redeliver(ctx context.Context) (all bool) {
 			}
 		}
 		for _, r := range failed { // not before all are tried, or they would come again at once
-			if err := o.o.Service.Release(context.WithoutCancel(ctx), r.Entry); err != nil {
+			if err := o.service.Release(context.WithoutCancel(ctx), r.Entry); err != nil {
 				o.o.Log.Warn("an answer was not released; it will be when its lease ends", "entry", r.Entry, "error", err)
 			}
 		}
@@ -228,12 +229,12 @@ func (o *Outbox) redeliver(ctx context.Context, r bot.Reply) bool {
 	log := o.o.Log.With("entry", r.Entry, "message", r.Message)
 	sent, err := Sent{}, ErrUndeliverable
 	if time.Since(r.At) <= o.o.FreshFor {
-		sent, err = o.o.Redelivery.Send(ctx, r)
+		sent, err = o.redelivery.Send(ctx, r)
 	}
 	switch {
 	case errors.Is(err, ErrUndeliverable):
 		sent.Way = WayExpired
-		if err := o.o.Service.Expired(ctx, r.Entry); err != nil {
+		if err := o.service.Expired(ctx, r.Entry); err != nil {
 			log.Error("an answer could not be marked as expired", "error", err)
 			return false
 		}

@@ -88,13 +88,13 @@ func open(t *testing.T, spec catalogue.Spec) *shop {
 
 func (s *shop) outbox(again delivery.Sender, change func(*delivery.Options)) *delivery.Outbox {
 	o := delivery.Options{
-		Platform: "test", Service: s, Redelivery: again, FreshFor: time.Hour, Every: time.Minute,
+		Platform: "test", FreshFor: time.Hour, Every: time.Minute,
 		Log: slog.New(slog.DiscardHandler),
 	}
 	if change != nil {
 		change(&o)
 	}
-	return delivery.New(o)
+	return delivery.New(s, again, o)
 }
 
 func request(message string) bot.Request {
@@ -234,7 +234,7 @@ func TestProgress(t *testing.T) {
 			return bot.Reply{}, nil
 		}}
 		r := &room{}
-		o := delivery.New(delivery.Options{Service: f, Log: slog.New(slog.DiscardHandler)})
+		o := delivery.New(f, &room{}, delivery.Options{Log: slog.New(slog.DiscardHandler)})
 		_, err := o.Answer(t.Context(), request("m1"), r)
 		require.NoError(t, err)
 		assert.Equal(t, 1, r.working)
@@ -251,7 +251,7 @@ func TestShortWorkShowsNoProgress(t *testing.T) {
 			return bot.Reply{}, nil
 		}}
 		r := &room{}
-		_, err := delivery.New(delivery.Options{Service: f, Log: slog.New(slog.DiscardHandler)}).Answer(t.Context(), request("m1"), r)
+		_, err := delivery.New(f, &room{}, delivery.Options{Log: slog.New(slog.DiscardHandler)}).Answer(t.Context(), request("m1"), r)
 		require.NoError(t, err)
 		assert.Zero(t, r.working)
 		assert.Empty(t, r.progress)
@@ -263,7 +263,7 @@ func TestShortWorkShowsNoProgress(t *testing.T) {
 func TestRun(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
 		f := &fake{}
-		o := delivery.New(delivery.Options{Service: f, Every: time.Minute, Log: slog.New(slog.DiscardHandler)})
+		o := delivery.New(f, &room{}, delivery.Options{Every: time.Minute, Log: slog.New(slog.DiscardHandler)})
 		ctx, cancel := context.WithCancel(t.Context())
 		ended := make(chan error, 1)
 		go func() { ended <- o.Run(ctx) }()
