@@ -165,31 +165,26 @@ type Told struct {
 	jobs map[Job]bool
 }
 
-// AtStep chooses what is said in a step that does a job: all that depends on
-// this metal, stone or piece, and in the first step of the job, where there is
-// nothing of that kind, the worst of the job's own. Nothing is said twice.
+// AtStep chooses what is said in a step that does a job: in the first step of the
+// job the worst of its own, and all that depends on this metal, stone or piece.
+// Nothing is said twice.
 func AtStep(job Job, w Work, told *Told) []Caution {
 	if told.keys == nil {
 		told.keys, told.jobs = map[string]bool{}, map[Job]bool{}
 	}
 	var chosen []Caution
-	var general *Caution
 	for _, c := range Applicable(w) {
-		switch {
-		case told.keys[c.Key] || !slices.Contains(c.When.Jobs, job):
-		case c.OfThisPiece() || c.When.With != "":
-			chosen = append(chosen, c)
-		case general == nil:
-			general = &c
+		if told.keys[c.Key] || !slices.Contains(c.When.Jobs, job) {
+			continue
 		}
-	}
-	if len(chosen) == 0 && general != nil && !told.jobs[job] {
-		chosen = append(chosen, *general)
-	}
-	for _, c := range chosen {
+		special := c.OfThisPiece() || c.When.With != ""
+		if !special && told.jobs[job] {
+			continue
+		}
 		told.keys[c.Key] = true
+		told.jobs[job] = told.jobs[job] || !special
+		chosen = append(chosen, c)
 	}
-	told.jobs[job] = true
 	return chosen
 }
 

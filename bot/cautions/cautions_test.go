@@ -127,8 +127,8 @@ func TestStepsSayEachCautionOnce(t *testing.T) {
 	w := Work{Jobs: []Job{Annealing, Soldering, Pickle, Press}, Alloy: alloy(t, "14k-white")}
 	told := &Told{}
 	first := AtStep(Annealing, w, told)
-	require.Len(t, first, 1)
-	assert.Equal(t, "quench-cracks", first[0].Key)
+	require.Len(t, first, 2)
+	assert.Equal(t, "quench-cracks", first[1].Key)
 	next := AtStep(Soldering, w, told)
 	require.Len(t, next, 1)
 	assert.Equal(t, "cadmium", next[0].Key)

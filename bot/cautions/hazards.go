@@ -39,6 +39,7 @@ const (
 	hotWork     = "29 CFR 1910.252(a)(2), paragraph from memory: combustibles 35 ft (11 m) away or covered, fire watch half an hour after"
 	eyeShades   = "29 CFR 1910.133(a)(5), least filter shades: torch soldering 2, torch brazing 3"
 	pressRules  = "29 CFR 1910.212, which covers hydraulic presses (OSHA interpretation of 4 October 1983)"
+	zincLimit   = "29 CFR 1910.1000: zinc oxide fume 5 mg/m³; AWS fact sheet 25 on metal fume fever; NTIS PB97-206379: fever in 10 of 12 after 2 hours at 2.5 to 5 mg/m³"
 	silicaLimit = "29 CFR 1910.1053(c): 50 µg/m³ of respirable crystalline silica over 8 hours; bench forum, threads on investment and silicosis"
 )
 
@@ -125,9 +126,9 @@ var hazards = []Caution{
 	{
 		Key: "zinc-fume", Hazard: "zinc smoke from overheated brass, bronze and nickel silver", Harm: "gives whoever breathes it a fever some hours later",
 		Short:  "Draw the smoke off and do not overheat: zinc in this metal boils out and brings fever.",
-		Full:   "Use fume extraction and do not overheat alloys that hold zinc: their white smoke gives metal fume fever some hours later, and it has begun at or under the legal limit in people who are not used to it. Stop when you see white smoke. See a doctor if you feel ill.",
-		Source: "29 CFR 1910.1000: zinc oxide fume 5 mg/m³; AWS fact sheet 25 on metal fume fever; NTIS PB97-206379: fever in 10 of 12 after 2 hours at 2.5 to 5 mg/m³",
-		When:   When{Jobs: []Job{Casting, Soldering, Annealing}, Alloy: both(inFamily(stock.Copper), holds("Zn"))},
+		Full:   "Use fume extraction and do not overheat alloys that hold zinc when you melt them: their white smoke gives metal fume fever some hours later, and it has begun at or under the legal limit in people who are not used to it. Stop when you see white smoke. See a doctor if you feel ill.",
+		Source: zincLimit,
+		When:   When{Jobs: []Job{Casting}, Alloy: both(inFamily(stock.Copper), holds("Zn"))},
 	},
 	{
 		Key: "pour", Hazard: "molten metal that splashes", Harm: "burns face, hands and feet to the bone",
@@ -198,6 +199,13 @@ var hazards = []Caution{
 		Full:   "Quench red and rose gold in water as soon as its glow goes, while it is above about 430 °C, after soldering too: cooled slowly, it orders, turns brittle and cracks in forming.",
 		Source: "P. Rowe, bench forum; A. S. McDonald and G. H. Sistare, Gold Bulletin 11 (1978), opening read, volume from memory",
 		When:   When{Jobs: torch, Alloy: inFamily(stock.RoseGold)},
+	},
+	{
+		Key: "zinc-torch", Hazard: "zinc smoke from brass, bronze and nickel silver under the torch", Harm: "gives whoever breathes it a fever some hours later",
+		Short:  "Use fume extraction and keep this metal below white smoke: its zinc brings fever.",
+		Full:   "Use fume extraction when you heat brass, bronze and nickel silver, and take the flame away at the first white smoke: it is zinc, and gives metal fume fever some hours later. See a doctor if you feel ill.",
+		Source: zincLimit,
+		When:   When{Jobs: torch, Alloy: both(inFamily(stock.Copper), holds("Zn"))},
 	},
 	{
 		Key: "hot-weak", Hazard: "germanium silver moved while it glows", Harm: "the piece cracks or breaks",

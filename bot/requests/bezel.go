@@ -115,8 +115,12 @@ func bezelOptions() []catalogue.Option {
 		option.Neutral(),
 		option.Paper(), option.Units())
 	for _, o := range stoneExtras() {
-		if o.Name == "cornercut" || o.Name == "polygon" {
-			options = append(options, o) // weights are of faceted stones
+		switch o.Name {
+		case "cornercut", "polygon":
+			options = append(options, o)
+		case "gem": // for its cautions; weights are of faceted stones
+			o.Summary = "what the stone is: heat and acid ruin some"
+			options = append(options, o)
 		}
 	}
 	return append(options, option.Kerf())
@@ -142,7 +146,9 @@ func (u bezelUsed) cutHeightMM() float64 { return u.HeightMM + u.kerf }
 func bezelOf(ctx context.Context, c *catalogue.Call) (bezelUsed, error) {
 	var u bezelUsed
 	var err error
-	if u.stone, err = stoneOf(c); err != nil {
+	shape := c.With()
+	delete(shape.Args, "gem") // no weight of a cabochon is published
+	if u.stone, err = stoneOf(shape); err != nil {
 		return u, err
 	}
 	if u.alloy, err = option.AlloyOf(c, "alloy"); err != nil {

@@ -145,7 +145,7 @@ func heatFigures(alloy stock.Alloy, way treatment.Treatment) []answer.Figure {
 			answer.Figure{ID: "anneal_high", Label: "anneal up to", Value: alloy.AnnealHighC, Unit: answer.Celsius})
 	}
 	return append(figures,
-		answer.Figure{ID: "solidus", Label: "begins to melt", Value: alloy.SolidusC, Unit: answer.Celsius, Main: true},
+		answer.Figure{ID: "solidus", Label: "begins to melt", Value: alloy.SolidusC, Unit: answer.Celsius, Text: solidusWords(alloy), Main: true},
 		answer.Figure{ID: "liquidus", Label: "is molten", Value: alloy.LiquidusC, Unit: answer.Celsius})
 }
 
@@ -173,10 +173,28 @@ func solderOf(c *catalogue.Call, alloy stock.Alloy, way treatment.Treatment) (s 
 	if way.Joint != treatment.SilverSoldered {
 		return s, false, answer.Refuse(try, "silver solder is not the trade's joint for %s; ask without a solder to see what is", alloy.Name)
 	}
-	if s.FlowC >= alloy.SolidusC {
-		return s, false, answer.Refuse(try, "%s flows at %.0f °C and %s begins to melt at %.0f °C; the solder must flow below that", s.Name, s.FlowC, alloy.Name, alloy.SolidusC)
+	if s.FlowC >= alloy.SolidusHighC {
+		return s, false, answer.Refuse(try, "%s flows at %.0f °C and %s begins to melt at %s; the solder must flow below that", s.Name, s.FlowC, alloy.Name, solidusWords(alloy))
 	}
 	return s, true, nil
+}
+
+// solidusWords is where a metal begins to melt, the lowest published value first.
+func solidusWords(a stock.Alloy) string {
+	if a.SolidusHighC > a.SolidusC {
+		return fmt.Sprintf("%.0f to %.0f °C, by source", a.SolidusC, a.SolidusHighC)
+	}
+	return fmt.Sprintf("%.0f °C", a.SolidusC)
+}
+
+// flowWords is a solder's flow with its margin to where the metal may begin to
+// melt.
+func flowWords(a stock.Alloy, s stock.Solder) string {
+	margin := a.SolidusC - s.FlowC
+	if margin < 0 {
+		return fmt.Sprintf("%.0f °C, no sure margin", s.FlowC)
+	}
+	return fmt.Sprintf("%.0f °C, margin %.0f °C", s.FlowC, margin)
 }
 
 func cadmiumWords(what string) string {
@@ -192,14 +210,17 @@ func silverSolders(a *answer.Answer, m *making, alloy stock.Alloy, typed stock.S
 			answer.Figure{ID: "solder_flow", Label: typed.Name + " flows", Value: typed.FlowC, Unit: answer.Celsius, Main: true},
 			answer.Figure{ID: "solder_solidus", Label: typed.Name + " begins to melt", Value: typed.SolidusC, Unit: answer.Celsius},
 			answer.Figure{ID: "solder_margin", Label: "flow below the metal's melting", Value: margin, Unit: answer.Celsius, Main: true})
-		if margin < treatment.CloseC {
-			a.Notes = append(a.Notes, fmt.Sprintf("only %.0f °C from this solder's flow to melting: heat evenly, flame off at the flash", margin))
+		switch {
+		case margin < 0:
+			a.Notes = append(a.Notes, fmt.Sprintf("This solder flows at %.0f °C, and sources disagree where the metal begins to melt, %s: there is no sure margin. Heat evenly, take the flame off at the flash, or use a lower grade.", typed.FlowC, solidusWords(alloy)))
+		case margin < treatment.CloseC:
+			a.Notes = append(a.Notes, fmt.Sprintf("Only %.0f °C from this solder's flow to the metal's melting, less than solder may be off: heat evenly and take the flame off at the flash.", margin))
 		}
 		m.do(treatment.JoinJobs(alloy), "Solder: %s, begins to melt at %.0f °C, flows at %.0f °C (%s).", typed.Name, typed.SolidusC, typed.FlowC, typed.Source)
 	} else {
 		for _, key := range []string{"hard", "medium", "easy"} {
-			if s, ok := stock.SolderByKey(key); ok && s.FlowC < alloy.SolidusC {
-				a.Figures = append(a.Figures, answer.Figure{ID: key + "_flow", Label: key + " solder flows", Value: s.FlowC, Unit: answer.Celsius, Main: true})
+			if s, ok := stock.SolderByKey(key); ok && s.FlowC < alloy.SolidusHighC {
+				a.Figures = append(a.Figures, answer.Figure{ID: key + "_flow", Label: key + " solder flows", Value: s.FlowC, Unit: answer.Celsius, Text: flowWords(alloy, s), Main: true})
 			}
 		}
 	}

@@ -80,6 +80,12 @@ func (m *making) finish(a *answer.Answer) {
 	}
 }
 
+// cautionOf is the short sentence of a caution, for the step that it belongs to.
+func cautionOf(key string) string {
+	c, _ := cautions.ByKey(key)
+	return c.Short
+}
+
 // does makes an answer's cautions of jobs alone, where the steps do not say when
 // they are done.
 func does(a *answer.Answer, c *catalogue.Call, alloy stock.Alloy, jobs ...cautions.Job) {

@@ -3,6 +3,7 @@ package requests
 import (
 	"context"
 	"fmt"
+	"slices"
 
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
@@ -172,7 +173,23 @@ func answerMelt(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 			return nil, err
 		}
 	}
+	m.beforePouring()
 	return m.a, nil
+}
+
+// beforePouring adds the cautions that the answer has no room for, as a step.
+func (m *melting) beforePouring() {
+	jobs := make([]cautions.Job, len(m.a.Jobs))
+	for i, j := range m.a.Jobs {
+		jobs[i] = cautions.Job(j)
+	}
+	words := "Before you melt and pour:"
+	for _, c := range cautions.Applicable(cautions.Work{Jobs: jobs, Alloy: m.alloy}) {
+		if !slices.Contains(m.a.Cautions, c.Short) {
+			words += " " + c.Short
+		}
+	}
+	m.a.Steps = append(m.a.Steps, words)
 }
 
 // notCast says why a metal is not melted at the bench; "" for one that is.

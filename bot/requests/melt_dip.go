@@ -82,7 +82,7 @@ func (m *melting) dip(size []float64) (*answer.Answer, error) {
 		fmt.Sprintf("wax inside at the rim = %s x %.4f for shrinkage = %s mm", words.Size(c, size...), factor, words.MM(d.WidthMM)),
 		fmt.Sprintf("on a punch of %.1f° lean with a %s mm tip that width lies %.2f mm from the tip, and the base %.2f mm", d.Lean.Degrees(), words.MM(d.TipMM), dip.RimFromTipMM, dip.BaseFromTipMM),
 		"mark both lines on the punch, oil it lightly and wipe it, and warm it to the hand (common practice, no source)",
-		"dip in hot injection wax, straight down and slowly up, let each layer go dull, and dip again",
+		"dip in hot injection wax, straight down and slowly up, let each layer go dull, and dip again. " + cautionOf("wax-fire"),
 		"trim at both lines while the wax is on the punch: off comes the closed tip below the base and the ragged edge above the rim",
 		"cool the punch and draw the shell straight off (a round one may be twisted off); check the wall with a caliper, and sprue it at the rim",
 	}
@@ -93,6 +93,7 @@ func (m *melting) dip(size []float64) (*answer.Answer, error) {
 		m.a.Figures[i].Main = m.a.Figures[i].ID == "charge_mass"
 	}
 	m.a.Figures = append(figures, m.a.Figures...)
+	m.beforePouring()
 	return drawn(c, m.a, dipDrawing(d, dip, punch)), nil
 }
 

@@ -55,13 +55,13 @@ func TestGradesFlowInOrder(t *testing.T) {
 	before := 0.0
 	for _, key := range []string{"extra-easy", "easy", "medium", "hard"} {
 		s, _ := SolderByKey(key)
-		if s.FlowC <= before || s.FlowC >= sterling.SolidusC {
-			t.Errorf("%s flows at %.0f °C: not above %.0f and under sterling's %.0f", key, s.FlowC, before, sterling.SolidusC)
+		if s.FlowC <= before || s.FlowC >= sterling.SolidusHighC {
+			t.Errorf("%s flows at %.0f °C: not above %.0f and under sterling's %.0f", key, s.FlowC, before, sterling.SolidusHighC)
 		}
 		before = s.FlowC
 	}
 	// The enamelling grade is over sterling's solidus; it is for fine silver.
-	if s, _ := SolderByKey("extra-hard"); s.FlowC <= sterling.SolidusC {
-		t.Errorf("extra-hard flows at %.0f °C, under sterling's solidus %.0f", s.FlowC, sterling.SolidusC)
+	if s, _ := SolderByKey("extra-hard"); s.FlowC <= sterling.SolidusHighC {
+		t.Errorf("extra-hard flows at %.0f °C, under sterling's solidus %.0f", s.FlowC, sterling.SolidusHighC)
 	}
 }

@@ -18,8 +18,10 @@ type Alloy struct {
 	Composition string
 	// DensityGPerCM3 at room temperature.
 	DensityGPerCM3 float64
-	// SolidusC and LiquidusC in °C; 0 where not known.
-	SolidusC, LiquidusC float64
+	// SolidusC is where it begins to melt, °C: the lowest of the published
+	// values, since heat ruins a piece from there on. SolidusHighC is the highest
+	// of them. LiquidusC is where it is molten.
+	SolidusC, SolidusHighC, LiquidusC float64
 	// AnnealLowC and AnnealHighC bound the usual annealing range in °C.
 	AnnealLowC, AnnealHighC float64
 	// StrainLimit is the true (logarithmic) strain that annealed stock takes

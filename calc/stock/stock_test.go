@@ -29,6 +29,7 @@ func lacking(a Alloy) []string {
 	need("Treatment", a.Treatment != "")
 	need("DensityGPerCM3", a.DensityGPerCM3 >= 2 && a.DensityGPerCM3 <= 22)
 	need("SolidusC", a.SolidusC > 100 && a.SolidusC <= a.LiquidusC)
+	need("SolidusHighC", a.SolidusHighC >= a.SolidusC && a.SolidusHighC <= a.LiquidusC)
 	need("LiquidusC", a.LiquidusC > 100)
 	if a.Treatment != AsPewter { // not annealed
 		need("AnnealLowC", a.AnnealLowC > 0 && a.AnnealLowC < a.AnnealHighC)

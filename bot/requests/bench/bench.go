@@ -11,6 +11,7 @@ import (
 	"guildhand/bot/catalogue"
 	"guildhand/bot/daybook"
 	"guildhand/bot/reading"
+	"guildhand/bot/requests/option"
 )
 
 // Request keeps defaults for the options of the requests given that have
@@ -112,6 +113,9 @@ func benchAnswer(ctx context.Context, c *catalogue.Call, book *daybook.Book, kep
 		if c.Args.Word("drop") == name {
 			return nil, answer.Refuse("bench drop "+name, "%s can't be kept and dropped at once; leave one out", name)
 		}
+	}
+	if err := option.WhichAlloy(c, "alloy"); err != nil {
+		return nil, err
 	}
 
 	a := &answer.Answer{Headline: "the defaults that hold for you here"}

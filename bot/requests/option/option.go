@@ -9,6 +9,7 @@ import (
 	"strconv"
 	"strings"
 
+	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
 	"guildhand/calc/outline"
 	"guildhand/calc/stock"
@@ -114,7 +115,25 @@ func Alloys() []catalogue.Choice {
 			Key: a.Key, Aliases: aliases, Summary: a.Name + ", " + a.Composition,
 		})
 	}
+	for _, v := range stock.VagueWords() {
+		list = append(list, catalogue.Choice{Key: v.Word, Aliases: v.Aliases, Summary: "which: " + orWords(v.Of) + "?"})
+	}
 	return list
+}
+
+func orWords(words []string) string {
+	last := len(words) - 1
+	return strings.Join(words[:last], ", ") + " or " + words[last]
+}
+
+// WhichAlloy asks back for a word that names several alloys; nil for another.
+func WhichAlloy(c *catalogue.Call, option string) error {
+	v, ok := stock.VagueByWord(c.Args.Word(option))
+	if !ok {
+		return nil
+	}
+	return answer.Refuse(c.Retyped(map[string]string{option: v.Of[0]}), "which %s is it: %s? They melt, cool and weigh differently",
+		strings.ReplaceAll(v.Word, "-", " "), orWords(v.Of))
 }
 
 // Thickness is the sheet's or wall's thickness, by Brown & Sharpe number
@@ -190,9 +209,13 @@ func Lean() []catalogue.Option {
 	}
 }
 
-// AlloyOf gives the alloy of an option. The parser lets only known words
-// through, so an unknown one is a bug.
+// AlloyOf gives the alloy of an option. A word that names several is refused
+// with the question which; the parser lets only known words through, so any other
+// is a bug.
 func AlloyOf(c *catalogue.Call, option string) (stock.Alloy, error) {
+	if err := WhichAlloy(c, option); err != nil {
+		return stock.Alloy{}, err
+	}
 	a, ok := stock.AlloyByKey(c.Word(option))
 	if !ok {
 		return stock.Alloy{}, fmt.Errorf("alloy %q is not in the table", c.Word(option))

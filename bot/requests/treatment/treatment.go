@@ -109,7 +109,7 @@ func SolderName(a stock.Alloy, grade string) string {
 	switch t.Joint {
 	case SilverSoldered:
 		if s, ok := stock.SolderByKey(grade); ok && a.SolidusC-s.FlowC < CloseC {
-			return fmt.Sprintf("%s silver solder and flux, flame off at the flash (it flows at about %.0f °C, hardly below the metal's own melting; a lower grade leaves more room)", grade, s.FlowC)
+			return fmt.Sprintf("%s silver solder and flux, flame off at the flash (it flows at about %.0f °C, close to where the metal itself begins to melt; a lower grade leaves more room)", grade, s.FlowC)
 		}
 		return grade + " silver solder and flux"
 	case OwnSoldered:
