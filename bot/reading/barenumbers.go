@@ -154,11 +154,8 @@ func (p *parser) giveBare(q quantity) *fault {
 	var first *fault
 	d := q.n[0].unit.dim
 	candidates := 0
-	if k := p.halfSize(q); k >= 0 && d == lengthUnit && !q.bad() {
-		// "8mm 6mm": too thick for a sheet, so rather the stone's other side.
-		if mm := q.n[0].value * q.n[0].unit.factor; mm >= thickSheetMM && mm*4 >= p.set[k].Number {
-			return p.unclaimed(q)
-		}
+	if p.otherSide(q) {
+		return p.unclaimed(q)
 	}
 	for k := range p.spec.Options {
 		o := &p.spec.Options[k]
@@ -171,11 +168,10 @@ func (p *parser) giveBare(q quantity) *fault {
 			}
 			continue
 		}
-		if !numeric(o) || !takes(o, d) {
+		// 22 or 0.64 alone: gauge, mm or inch?
+		unclear := o.Kind == catalogue.Thickness && d == noUnit && o.Name != "gauge"
+		if unclear || !numeric(o) || !takes(o, d) {
 			continue
-		}
-		if o.Kind == catalogue.Thickness && d == noUnit && o.Name != "gauge" {
-			continue // 22 or 0.64 alone: gauge, mm or inch?
 		}
 		v, f := p.quantityValue(k, q, o.Name == "gauge")
 		if f == nil {
@@ -193,6 +189,17 @@ func (p *parser) giveBare(q quantity) *fault {
 		return first
 	}
 	return p.unclaimed(q)
+}
+
+// otherSide reports whether a length behind a single side, "8mm 6mm", is too
+// thick for a sheet, so rather the stone's other side.
+func (p *parser) otherSide(q quantity) bool {
+	k := p.halfSize(q)
+	if k < 0 || q.n[0].unit.dim != lengthUnit || q.bad() {
+		return false
+	}
+	mm := inMM(q.n[0])
+	return mm >= thickSheetMM && mm*4 >= p.set[k].Number
 }
 
 // unclaimed is the fault of a number that no option takes.

@@ -158,63 +158,23 @@ func readNumber(s string, i int) (n number, ok bool) {
 		return number{}, false
 	}
 	n.start = i
-	j := i
-	negative := false
-	switch s[j] {
-	case '-':
-		negative = true
-		j++
-	case '+':
-		j++
+	negative := s[i] == '-'
+	if s[i] == '-' || s[i] == '+' {
+		i++
 	}
-	if e := notFinite(s, j); e >= 0 && !digitAt(s, j) {
+	if e := notFinite(s, i); e >= 0 && !digitAt(s, i) {
 		n.end, n.unitEnd, n.bad = e, e, true
 		return n, true
 	}
-	first := j
-	marks, comma := 0, -1
-	for j < len(s) && (isDigit(s[j]) || (s[j] == '.' || s[j] == ',') && digitAt(s, j+1)) {
-		if !isDigit(s[j]) {
-			marks++
-			if s[j] == ',' {
-				comma = j
-			}
-		}
-		j++
-	}
-	n.whole = marks == 0
-	mantissa := j
-	if j < len(s) && s[j] == 'e' {
-		k := j + 1
-		if k < len(s) && (s[k] == '-' || s[k] == '+') {
-			k++
-		}
-		if digitAt(s, k) {
-			for digitAt(s, k) {
-				k++
-			}
-			if !letterAt(s, k) || s[k] == 'x' || s[k] == 'm' || s[k] == 'g' || s[k] == 'i' {
-				j = k
-				n.whole = false
-			}
-		}
-	}
-	n.end = j
-	text := s[first:j]
-	if comma >= 0 {
-		text = strings.Replace(text, ",", ".", 1)
-	}
-	switch {
-	case marks > 1:
-		n.bad = true
-	default:
-		v, err := strconv.ParseFloat(text, 64)
-		if err != nil || math.IsInf(v, 0) {
-			n.bad = true
-		}
+	mantissa := readMantissa(s, i, &n)
+	n.end = readExponent(s, mantissa)
+	n.whole = n.whole && n.end == mantissa
+	if !n.bad {
+		v, err := strconv.ParseFloat(strings.Replace(s[i:n.end], ",", ".", 1), 64)
+		n.bad = err != nil || math.IsInf(v, 0)
 		n.value = v
 	}
-	if !n.bad && j == mantissa && n.whole {
+	if !n.bad && n.whole {
 		readFraction(s, &n)
 	}
 	if negative {
@@ -224,13 +184,52 @@ func readNumber(s string, i int) (n number, ok bool) {
 	// What sticks to the number and is no unit or x makes it none.
 	for n.end < len(s) && (s[n.end] == '.' || s[n.end] == ',' || s[n.end] == '/') && digitAt(s, n.end+1) {
 		n.bad = true
-		n.end++
-		for digitAt(s, n.end) {
-			n.end++
-		}
+		n.end = digits(s, n.end+1)
 	}
 	n.unitEnd = n.end
 	return n, true
+}
+
+// digits gives the end of the run of digits at i.
+func digits(s string, i int) int {
+	for digitAt(s, i) {
+		i++
+	}
+	return i
+}
+
+// readMantissa gives the end of digits with a decimal mark; two marks make no
+// number.
+func readMantissa(s string, i int, n *number) int {
+	marks := 0
+	for i < len(s) && (isDigit(s[i]) || (s[i] == '.' || s[i] == ',') && digitAt(s, i+1)) {
+		if !isDigit(s[i]) {
+			marks++
+		}
+		i++
+	}
+	n.whole, n.bad = marks == 0, marks > 1
+	return i
+}
+
+// readExponent gives the end of an exponent at i, "e-3", or i where none stands
+// there.
+func readExponent(s string, i int) int {
+	if i >= len(s) || s[i] != 'e' {
+		return i
+	}
+	k := i + 1
+	if k < len(s) && (s[k] == '-' || s[k] == '+') {
+		k++
+	}
+	if !digitAt(s, k) {
+		return i
+	}
+	k = digits(s, k)
+	if letterAt(s, k) && !strings.ContainsRune("xmgi", rune(s[k])) { // x, mm, g and in may follow
+		return i
+	}
+	return k
 }
 
 // readFraction extends a whole number by what makes it a fraction: "/16" or

@@ -210,8 +210,8 @@ func matchPhrase(s string, i int, phrase string) int {
 	j := i
 	for k := 0; k < len(phrase); k++ {
 		c := phrase[k]
-		if c == '-' || c == ' ' || c == '_' {
-			for j < len(s) && (s[j] == ' ' || s[j] == '-' || s[j] == '_') {
+		if joins(c) {
+			for j < len(s) && joins(s[j]) {
 				j++
 			}
 			continue
@@ -225,14 +225,22 @@ func matchPhrase(s string, i int, phrase string) int {
 		}
 		j++
 	}
-	last := phrase[len(phrase)-1]
-	switch {
-	case letterAt(s, j):
-		return -1
-	case isDigit(last) && (digitAt(s, j) || j < len(s) && (s[j] == '.' || s[j] == ',' || s[j] == '/') && digitAt(s, j+1)):
+	if !wordEnds(s, j, isDigit(phrase[len(phrase)-1])) {
 		return -1
 	}
 	return j
+}
+
+// joins reports whether a byte may stand between the words of a phrase.
+func joins(c byte) bool { return c == ' ' || c == '-' || c == '_' }
+
+// wordEnds reports whether a word that ends in a letter or a digit is over at j.
+func wordEnds(s string, j int, digit bool) bool {
+	if letterAt(s, j) {
+		return false
+	}
+	decimal := j < len(s) && strings.IndexByte(".,/", s[j]) >= 0 && digitAt(s, j+1)
+	return !digit || !digitAt(s, j) && !decimal
 }
 
 // unquoted takes off the mark that a quotation starts with, and the one that

@@ -71,97 +71,85 @@ func valueOf(o *catalogue.Option, low string, q quantity, asGauge bool) (catalog
 	if d := q.n[0].unit.dim; !takes(o, d) {
 		return catalogue.Value{}, faultf(q.start, q.end, nil, "%s is %s and %s is not; it takes %s", o.Name, o.Noun(), shown(given), o.Range())
 	}
-	least, most := o.Limits()
-	v := catalogue.Value{}
-	n := q.n[0]
 	switch o.Kind {
 	case catalogue.Size:
-		sides := make([]string, q.count)
-		v.Numbers = make([]float64, q.count)
-		for k := range v.Numbers {
-			side := q.n[k]
-			if !takes(o, side.unit.dim) {
-				return catalogue.Value{}, faultf(q.start, q.end, nil, "%s is a size and %s is not; it takes %s", o.Name, shown(given), o.Range())
-			}
-			mm := side.value
-			if side.unit.dim == lengthUnit {
-				mm *= side.unit.factor
-			}
-			mm = tidy(mm)
-			if f := outside(o, low, q, mm, least, most); f != nil {
-				return catalogue.Value{}, f
-			}
-			v.Numbers[k] = mm
-			sides[k] = plain(mm)
-		}
-		v.Number = v.Numbers[0]
-		v.Text = strings.Join(sides, "x")
-		return v, nil
-
+		return sizeValue(o, low, q)
 	case catalogue.Thickness:
-		gauge := n.unit.dim == gaugeUnit || n.unit.dim == gUnit || n.unit.dim == noUnit && asGauge && n.whole
-		if gauge {
-			number, ok := gaugeNumber(low, n)
-			if !ok {
-				return catalogue.Value{}, faultf(q.start, q.end, nil, "%s %s is not a gauge number; it takes %s", o.Name, shown(given), o.Range())
-			}
-			v.Gauge, v.HasGauge = number, true
-			v.Number = stock.GaugeMM(number)
-			v.Text = stock.GaugeName(number) + "ga"
-			return v, outside(o, low, q, v.Number, least, most)
-		}
-		v.Number = n.value
-		if n.unit.dim == lengthUnit {
-			v.Number *= n.unit.factor
-		}
-		v.Number = tidy(v.Number)
-		v.Text = plain(v.Number) + "mm"
-		return v, outside(o, low, q, v.Number, least, most)
-
-	case catalogue.Integer:
-		if n.value != math.Trunc(n.value) {
-			return catalogue.Value{}, faultf(q.start, q.end, nil, "%s %s is not a whole number; it takes %s", o.Name, shown(given), o.Range())
-		}
-	case catalogue.Mass:
-		if n.unit.dim == vagueMass {
-			num := plain(n.value)
-			if strings.HasPrefix(low[spaces(low, n.end):], "gr") {
-				return catalogue.Value{}, faultf(q.start, q.end, []string{num + "g"}, "gr can be a grain or a gram; write %s g or %s grain", num, num)
-			}
-			return catalogue.Value{}, faultf(q.start, q.end, []string{num + "ozt"}, "an ounce can be troy or avoirdupois; write %s ozt or %s oz av", num, num)
-		}
+		return thicknessValue(o, low, q, asGauge)
 	}
-
-	v.Number = n.value
-	factor := 1.0
-	if n.unit.dim != noUnit {
-		factor = n.unit.factor
-	}
+	n := q.n[0]
+	num := plain(n.value)
 	switch {
+	case o.Kind == catalogue.Integer && n.value != math.Trunc(n.value):
+		return catalogue.Value{}, faultf(q.start, q.end, nil, "%s %s is not a whole number; it takes %s", o.Name, shown(given), o.Range())
+	case n.unit.dim == vagueMass && strings.HasPrefix(low[spaces(low, n.end):], "gr"):
+		return catalogue.Value{}, faultf(q.start, q.end, []string{num + "g"}, "gr can be a grain or a gram; write %s g or %s grain", num, num)
+	case n.unit.dim == vagueMass:
+		return catalogue.Value{}, faultf(q.start, q.end, []string{num + "ozt"}, "an ounce can be troy or avoirdupois; write %s ozt or %s oz av", num, num)
 	case o.Kind == catalogue.Force && n.unit.dim == noUnit:
 		// A force without a unit would be guessed wrong by a thousand.
-		num := plain(n.value)
 		return catalogue.Value{}, faultf(q.start, q.end, []string{num + "t", num + "kN"}, "%s %s lacks its unit; write %st for tonnes or %skN, from %s", o.Name, shown(given), num, num, o.Range())
-	case n.unit.key != "":
-		// Kept in its own unit: 20t stays 20t.
-		v.Text = plain(n.value) + n.unit.key
-		v.Number *= factor
-	default:
-		v.Number = tidy(v.Number * factor)
-		v.Text = plain(v.Number)
-		switch o.Kind {
-		case catalogue.Mass:
-			v.Text += "g"
-		case catalogue.Force:
-			v.Text += "N"
-		}
 	}
-	return v, outside(o, low, q, v.Number, least, most)
+	v := catalogue.Value{Number: n.value}
+	if n.unit.dim != noUnit {
+		v.Number *= n.unit.factor
+	}
+	if n.unit.key != "" {
+		v.Text = num + n.unit.key // kept in its own unit: 20t stays 20t
+		return v, outside(o, low, q, v.Number)
+	}
+	v.Number = tidy(v.Number)
+	v.Text = plain(v.Number) + map[catalogue.Kind]string{catalogue.Mass: "g", catalogue.Force: "N"}[o.Kind]
+	return v, outside(o, low, q, v.Number)
+}
+
+// sizeValue makes a size of one to three sides.
+func sizeValue(o *catalogue.Option, low string, q quantity) (catalogue.Value, *fault) {
+	var v catalogue.Value
+	var sides []string
+	for _, side := range q.n[:q.count] {
+		if !takes(o, side.unit.dim) {
+			return catalogue.Value{}, faultf(q.start, q.end, nil, "%s is a size and %s is not; it takes %s", o.Name, shown(low[q.start:q.end]), o.Range())
+		}
+		mm := tidy(inMM(side))
+		if f := outside(o, low, q, mm); f != nil {
+			return catalogue.Value{}, f
+		}
+		v.Numbers = append(v.Numbers, mm)
+		sides = append(sides, plain(mm))
+	}
+	v.Number, v.Text = v.Numbers[0], strings.Join(sides, "x")
+	return v, nil
+}
+
+// thicknessValue makes a thickness of a gauge number or a length.
+func thicknessValue(o *catalogue.Option, low string, q quantity, asGauge bool) (catalogue.Value, *fault) {
+	n := q.n[0]
+	if d := n.unit.dim; d == gaugeUnit || d == gUnit || d == noUnit && asGauge && n.whole {
+		gauge, ok := gaugeNumber(low, n)
+		if !ok {
+			return catalogue.Value{}, faultf(q.start, q.end, nil, "%s %s is not a gauge number; it takes %s", o.Name, shown(low[q.start:q.end]), o.Range())
+		}
+		v := catalogue.Value{Gauge: gauge, HasGauge: true, Number: stock.GaugeMM(gauge), Text: stock.GaugeName(gauge) + "ga"}
+		return v, outside(o, low, q, v.Number)
+	}
+	v := catalogue.Value{Number: tidy(inMM(n))}
+	v.Text = plain(v.Number) + "mm"
+	return v, outside(o, low, q, v.Number)
+}
+
+// inMM is a length as typed, in mm.
+func inMM(n number) float64 {
+	if n.unit.dim == lengthUnit {
+		return n.value * n.unit.factor
+	}
+	return n.value
 }
 
 // outside is the fault of a number out of its range, or nil. A relative 1e-9
 // of the limit is let pass, so that a limit typed in inches is inside.
-func outside(o *catalogue.Option, low string, q quantity, v, least, most float64) *fault {
+func outside(o *catalogue.Option, low string, q quantity, v float64) *fault {
+	least, most := o.Limits()
 	slack := 1e-9 * max(math.Abs(least), math.Abs(most))
 	if v >= least-slack && v <= most+slack {
 		return nil
