@@ -30,9 +30,9 @@ func gaugeRequest() catalogue.Spec {
 			Suggest: []string{"22ga", "20ga", "24ga", "18ga", "26ga", "0.5mm", "0.64mm", "1mm", ".025in"},
 		}},
 		Examples: []catalogue.Example{
-			{Line: "gauge 22"},
-			{Line: "gauge 0.64 mm"},
-			{Line: "gauge .025 in"},
+			{Line: "gauge 22", Summary: "a gauge number"},
+			{Line: "gauge 0.64 mm", Summary: "millimetres"},
+			{Line: "gauge .025 in", Summary: "inches"},
 		},
 		Answer: gaugeAnswer,
 	}
