@@ -14,9 +14,6 @@ const (
 	maxContent      = 2000
 	maxTitle        = 256
 	maxDescription  = 4096
-	maxFieldName    = 256
-	maxFieldValue   = 1024
-	maxFields       = 25
 	maxEmbedTotal   = 6000
 	maxFooter       = 2048
 	maxFiles        = 10
@@ -30,7 +27,6 @@ const (
 	maxModalTitle   = 45
 	maxModalInputs  = 5
 	maxInputValue   = 4000
-	maxCommandName  = 32
 	maxCommandText  = 100
 	maxOptions      = 25
 	maxChoices      = 25
@@ -91,14 +87,7 @@ type (
 		Title       string  `json:"title,omitempty"`
 		Description string  `json:"description,omitempty"`
 		Color       int     `json:"color,omitempty"`
-		Fields      []field `json:"fields,omitempty"`
 		Footer      *footer `json:"footer,omitempty"`
-	}
-
-	field struct {
-		Name   string `json:"name"`
-		Value  string `json:"value"`
-		Inline bool   `json:"inline,omitempty"`
 	}
 
 	footer struct {

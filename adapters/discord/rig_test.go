@@ -262,9 +262,6 @@ func (m *shown) text() string {
 	b.WriteString(m.message.Content)
 	for _, e := range m.message.Embeds {
 		b.WriteString("\n" + e.Title + "\n" + e.Description)
-		for _, f := range e.Fields {
-			b.WriteString("\n" + f.Name + ": " + f.Value)
-		}
 		if e.Footer != nil {
 			b.WriteString("\n" + e.Footer.Text)
 		}

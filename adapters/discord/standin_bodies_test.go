@@ -38,11 +38,7 @@ func newMessageBody(id, channel string, m *message) map[string]any {
 		if e.Footer != nil {
 			b["footer"] = map[string]any{"text": e.Footer.Text}
 		}
-		fields := []any{}
-		for _, f := range e.Fields {
-			fields = append(fields, map[string]any{"name": f.Name, "value": f.Value, "inline": f.Inline})
-		}
-		b["fields"] = fields
+		b["fields"] = []any{}
 		embeds = append(embeds, b)
 	}
 	attachments := []any{}

@@ -24,31 +24,38 @@ func badCommands(list []command) string {
 			return fmt.Sprintf("%q has %d characters", c.Name, c.size())
 		}
 		names[c.Name] = true
-		options := map[string]bool{}
-		optional := false
-		for _, o := range c.Options {
-			switch {
-			case !validName.MatchString(o.Name):
-				return fmt.Sprintf("%q has an option %q", c.Name, o.Name)
-			case options[o.Name]:
-				return fmt.Sprintf("%q has two options %q", c.Name, o.Name)
-			case o.Required && optional:
-				return fmt.Sprintf("%q: required %q after an optional one", c.Name, o.Name)
-			case o.Autocomplete && len(o.Choices) > 0:
-				return fmt.Sprintf("%q: %q has choices and completion", c.Name, o.Name)
-			case o.Autocomplete && o.Type == typeBoolean, len(o.Choices) > 0 && o.Type == typeBoolean:
-				return fmt.Sprintf("%q: %q is yes or no", c.Name, o.Name)
-			case o.MinValue != nil && o.MaxValue != nil && *o.MinValue > *o.MaxValue:
-				return fmt.Sprintf("%q: %q has an empty range", c.Name, o.Name)
-			case (o.MinValue != nil || o.MaxValue != nil) && o.Type != typeNumber && o.Type != typeInteger:
-				return fmt.Sprintf("%q: %q has a range and is no number", c.Name, o.Name)
-			}
-			if problem := badChoices(o.Choices); problem != "" {
-				return fmt.Sprintf("%q, %q: %s", c.Name, o.Name, problem)
-			}
-			options[o.Name] = true
-			optional = optional || !o.Required
+		if problem := badOptions(c); problem != "" {
+			return fmt.Sprintf("%q: %s", c.Name, problem)
 		}
+	}
+	return ""
+}
+
+func badOptions(c command) string {
+	options := map[string]bool{}
+	optional := false
+	for _, o := range c.Options {
+		switch {
+		case !validName.MatchString(o.Name):
+			return fmt.Sprintf("an option %q", o.Name)
+		case options[o.Name]:
+			return fmt.Sprintf("two options %q", o.Name)
+		case o.Required && optional:
+			return fmt.Sprintf("required %q after an optional one", o.Name)
+		case o.Autocomplete && len(o.Choices) > 0:
+			return fmt.Sprintf("%q has choices and completion", o.Name)
+		case o.Autocomplete && o.Type == typeBoolean, len(o.Choices) > 0 && o.Type == typeBoolean:
+			return fmt.Sprintf("%q is yes or no", o.Name)
+		case o.MinValue != nil && o.MaxValue != nil && *o.MinValue > *o.MaxValue:
+			return fmt.Sprintf("%q has an empty range", o.Name)
+		case (o.MinValue != nil || o.MaxValue != nil) && o.Type != typeNumber && o.Type != typeInteger:
+			return fmt.Sprintf("%q has a range and is no number", o.Name)
+		}
+		if problem := badChoices(o.Choices); problem != "" {
+			return fmt.Sprintf("%q: %s", o.Name, problem)
+		}
+		options[o.Name] = true
+		optional = optional || !o.Required
 	}
 	return ""
 }
@@ -83,23 +90,24 @@ func badMessage(m *message, files int, update bool) string {
 	if length(m.Content) > maxContent {
 		return fmt.Sprintf("content of %d characters", length(m.Content))
 	}
+	if problem := badEmbeds(m.Embeds); problem != "" {
+		return problem
+	}
+	if files > maxFiles || len(m.Attachments) > maxFiles {
+		return fmt.Sprintf("%d files", files)
+	}
+	return badRows(m.Components)
+}
+
+func badEmbeds(list []embed) string {
 	total := 0
-	for _, e := range m.Embeds {
+	for _, e := range list {
 		total += length(e.Title) + length(e.Description)
-		if e.Title == "" && e.Description == "" && len(e.Fields) == 0 {
+		if e.Title == "" && e.Description == "" {
 			return "an empty embed"
 		}
-		if length(e.Title) > maxTitle || length(e.Description) > maxDescription || len(e.Fields) > maxFields {
+		if length(e.Title) > maxTitle || length(e.Description) > maxDescription {
 			return "an embed that is too long"
-		}
-		for _, f := range e.Fields {
-			if f.Name == "" || f.Value == "" {
-				return "an empty field"
-			}
-			if length(f.Name) > maxFieldName || length(f.Value) > maxFieldValue {
-				return "a field that is too long"
-			}
-			total += length(f.Name) + length(f.Value)
 		}
 		if e.Footer != nil {
 			if length(e.Footer.Text) > maxFooter {
@@ -111,10 +119,7 @@ func badMessage(m *message, files int, update bool) string {
 	if total > maxEmbedTotal {
 		return fmt.Sprintf("%d characters over all embeds", total)
 	}
-	if files > maxFiles || len(m.Attachments) > maxFiles {
-		return fmt.Sprintf("%d files", files)
-	}
-	return badRows(m.Components)
+	return ""
 }
 
 func badRows(rows []component) string {
@@ -195,7 +200,7 @@ func TestStandInRefuses(t *testing.T) {
 		{"mentions", badMessage(&message{Content: "x"}, 0, false)},
 		{"empty message", badMessage(&message{Mentions: none}, 0, false)},
 		{"long content", badMessage(&message{Mentions: none, Content: text(2001)}, 0, false)},
-		{"empty field", badMessage(&message{Mentions: none, Embeds: []embed{{Title: "x", Fields: []field{{Name: "x"}}}}}, 0, false)},
+		{"empty embed", badMessage(&message{Mentions: none, Embeds: []embed{{}}}, 0, false)},
 		{"sum of embeds", badMessage(&message{Mentions: none, Embeds: []embed{{Description: text(4000)}, {Description: text(2001)}}}, 0, false)},
 		{"six rows", badRows(make([]component, 6))},
 		{"six buttons", badRows([]component{row(make([]component, 6)...)})},
