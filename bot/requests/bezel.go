@@ -26,7 +26,8 @@ func bezelRequest() catalogue.Spec {
 		Implied: []string{"cabochon", "cabochons", "cab", "cabs"},
 		Summary: "the strip for a straight bezel round a cabochon",
 		Detail: "Give the stone's outline, size and dome height. The strip's length is that of the neutral line, with what is filed away at the joint; " +
-			"its height follows from the dome and from how steep the stone's edge is. An inner step or a bearing wire is worked out too.",
+			"its height follows from the stone's height and from its side: how much of it is upright (girdle) and how far the rest leans (edge). " +
+			"Published rules for the height disagree, so the answer has a range and says which rule set it. An inner step or a bearing wire is worked out too.",
 		Options: bezelOptions(),
 		Examples: []catalogue.Example{
 			{Line: "bezel oval 10x8 dome 3 fine-silver 28ga", Summary: "the stone sits on its back plate"},
@@ -51,18 +52,18 @@ func bezelOptions() []catalogue.Option {
 	options := append(option.Stone(),
 		catalogue.Option{
 			Name: "dome", Aliases: []string{"high", "stone-height"},
-			Summary: "height of the stone from its girdle or back to the crown, mm",
+			Summary: "height of the stone from its back to the crown, mm",
 			Kind:    catalogue.Length, Min: 0.3, Max: 60, Suggest: []string{"2.5", "3", "3.5", "4"},
 		},
 		catalogue.Option{
 			Name: "edge", Aliases: []string{"edge-angle"},
-			Summary: "lean of the stone's side at the girdle, degrees from the vertical; 0 is upright",
-			Kind:    catalogue.Angle, Min: 0, Max: 60, Suggest: []string{"0", "10", "20"},
+			Summary: "lean of the stone's side where the dome begins, degrees from the vertical; 0 is upright",
+			Kind:    catalogue.Angle, Min: 0, Max: 60, Suggest: []string{"0", "10", "15", "20"},
 		},
 		catalogue.Option{
 			Name:    "girdle",
-			Summary: "height of an upright band at the stone's girdle, mm; mostly 0",
-			Kind:    catalogue.Length, Min: 0, Max: 20, Default: "0", DefaultNote: "default",
+			Summary: "upright part of the stone's side, from its back up, mm",
+			Kind:    catalogue.Length, Min: 0, Max: 20, Default: "0", DefaultNote: option.Practice, Suggest: []string{"0", "0.5", "1"},
 		},
 		option.Alloy(), thickness,
 		catalogue.Option{
@@ -112,6 +113,12 @@ func bezelOptions() []catalogue.Option {
 			Kind:    catalogue.Length, Min: 0, Max: 3, Default: "0.3", DefaultNote: option.Practice, Bench: true,
 			Suggest: []string{"0.2", "0.3", "0.5"},
 		},
+		catalogue.Option{
+			Name:    "truing",
+			Summary: "height added for rubbing both edges of the wall flat, mm",
+			Kind:    catalogue.Length, Min: 0, Max: 3, Default: "0.2", DefaultNote: option.Practice, Bench: true,
+			Suggest: []string{"0.1", "0.2", "0.3"},
+		},
 		option.Neutral(),
 		option.Paper(), option.Units())
 	for _, o := range stoneExtras() {
@@ -134,6 +141,7 @@ type bezelUsed struct {
 	seam        outline.Place
 	kerf        float64
 	filing      float64
+	truing      float64
 	assumptions []string
 }
 
@@ -141,7 +149,7 @@ type bezelUsed struct {
 func (u bezelUsed) cutMM() float64 { return u.LengthMM + u.filing + u.kerf }
 
 // cutHeightMM is the strip's height to cut.
-func (u bezelUsed) cutHeightMM() float64 { return u.HeightMM + u.kerf }
+func (u bezelUsed) cutHeightMM() float64 { return u.HeightMM + u.truing + u.kerf }
 
 func bezelOf(ctx context.Context, c *catalogue.Call) (bezelUsed, error) {
 	var u bezelUsed
@@ -157,7 +165,7 @@ func bezelOf(ctx context.Context, c *catalogue.Call) (bezelUsed, error) {
 	if u.seam, err = seamOf(c, u.stone); err != nil {
 		return u, err
 	}
-	u.filing = c.Number("filing")
+	u.filing, u.truing = c.Number("filing"), c.Number("truing")
 	s := bezel.Spec{
 		Stone: u.stone.curve, GirdleMM: c.Number("girdle"),
 		ClearanceMM: c.Number("clearance"), ThicknessMM: c.Number("thickness"),
@@ -176,7 +184,7 @@ func bezelOf(ctx context.Context, c *catalogue.Call) (bezelUsed, error) {
 		return u, refuseBezel(c, s, err)
 	}
 	if s.GripMM == 0 {
-		u.assumptions = append(u.assumptions, fmt.Sprintf("grip %s in over the stone (common practice, no source)", words.Length(c, u.GripMM)))
+		u.assumptions = append(u.assumptions, fmt.Sprintf("%s to %s over the stone (common practice, no source)", words.Length(c, bezel.LeastGripMM), words.Length(c, bezel.MostGripMM)))
 	}
 	if !c.Args.Has("seam") {
 		u.assumptions = append(u.assumptions, "seam "+u.seam.Summary+" (common practice, no source)")
@@ -197,8 +205,8 @@ func (u *bezelUsed) dome(c *catalogue.Call, s *bezel.Spec) {
 		s.Edge = units.Angle(c.Number("edge")) * units.Degree
 		return
 	}
-	s.Edge = bezel.CapEdge(width, s.DomeMM)
-	u.assumptions = append(u.assumptions, fmt.Sprintf("the stone leans %.0f° at its edge (as a spherical cap; a steeper side needs more wall)", s.Edge.Degrees()))
+	s.Edge, s.EdgeAssumed = bezel.AssumedEdge(width, s.DomeMM-s.GirdleMM), true
+	u.assumptions = append(u.assumptions, fmt.Sprintf("the side leans %.0f° at its edge, measure it (10 to 20° is usual; a steeper side needs more wall: common practice, no source)", s.Edge.Degrees()))
 }
 
 // seat settles what the stone sits on.
@@ -230,7 +238,7 @@ func refuseBezel(c *catalogue.Call, s bezel.Spec, err error) error {
 		}
 		return err
 	}
-	changes := map[string]string{"edge": "", "grip": ""}
+	changes := map[string]string{"edge": "", "grip": "", "girdle": ""}
 	if s.Bearing != bezel.NoBearing {
 		changes["bearing"], changes["seat"], changes["stepthick"] = "none", "", ""
 	}
@@ -245,26 +253,66 @@ func answerBezel(ctx context.Context, c *catalogue.Call) (*answer.Answer, error)
 	a := &answer.Answer{
 		Headline: fmt.Sprintf("Cut a strip %s of %s for %s cabochon.",
 			words.Size(c, u.cutMM(), u.cutHeightMM()), words.Metal(c, u.alloy), u.stone.aWords(c)),
-		Figures:     bezelFigures(u),
+		Figures:     bezelFigures(c, u),
 		Assumptions: u.assumptions,
 	}
 	bezelSteps(c, u).finish(a)
-	if u.OverMM > u.DomeMM/2 {
-		a.Notes = append(a.Notes, "the wall covers half of the dome or more: a smaller grip shows more stone")
-	}
+	a.Notes = append(a.Notes, holdNotes(c, u)...)
 	if u.ThicknessMM > 0.7 {
 		a.Notes = append(a.Notes, "a wall this thick is set with a hammer handpiece or punch, not with a burnisher")
 	}
 	return drawn(c, a, bezelDrawing(c, u)), nil
 }
 
-func bezelFigures(u bezelUsed) []answer.Figure {
+// holdNotes warn of a wall that is too low to hold, or hides the stone.
+func holdNotes(c *catalogue.Call, u bezelUsed) []string {
+	wall := u.GirdleMM + u.OverMM
+	var notes []string
+	if wall < u.LeastMM-1e-9 {
+		notes = append(notes, fmt.Sprintf("too low to hold: with this grip the wall ends %s above the stone's back, and metal can only be rubbed over from %s", words.Length(c, wall), words.Length(c, u.LeastMM)))
+	} else if u.Short() {
+		notes = append(notes, fmt.Sprintf("low: with this grip the wall is %s, under a third of the stone's height (%s), the least that one published rule asks for", words.Length(c, wall), words.Length(c, u.ThirdMM)))
+	}
+	if rise := u.GirdleMM + u.RiseMM; rise > u.DomeMM*0.6 {
+		notes = append(notes, fmt.Sprintf("the wall covers %.0f %% of the stone's height: thinner metal or a smaller grip shows more stone", 100*rise/u.DomeMM))
+	}
+	return notes
+}
+
+// ruleWords says what set the wall's height, and which of the published rules
+// it meets.
+func ruleWords(u bezelUsed) string {
+	third := "over a third of the stone's height"
+	if u.GirdleMM+u.OverMM < u.ThirdMM-1e-9 {
+		third = "under a third of the stone's height"
+	}
+	switch u.Rule {
+	case bezel.ByThird:
+		return "a third of the stone's height; its curve asks for less"
+	case bezel.ByLeast:
+		return "the least that can be rubbed over; " + third
+	case bezel.ByGrip:
+		return "your grip; " + third
+	}
+	if u.EdgeAssumed {
+		return fmt.Sprintf("the curve of the side, assumed to lean %.0f°; %s", u.Edge.Degrees(), third)
+	}
+	return "the curve of the side; " + third
+}
+
+func bezelFigures(c *catalogue.Call, u bezelUsed) []answer.Figure {
 	outer := u.Outer.Size()
 	figures := []answer.Figure{
 		{ID: "cut_length", Label: fmt.Sprintf("strip to cut, with %s mm to file", words.MM(u.filing)), Value: u.cutMM(), Unit: answer.MM},
 		{ID: "strip_length", Label: "strip as it closes, length", Value: u.LengthMM, Unit: answer.MM, Main: true},
 		{ID: "strip_height", Label: "strip, height", Value: u.cutHeightMM(), Unit: answer.MM},
-		{ID: "over_girdle", Label: "wall above the stone's edge", Value: u.OverMM, Unit: answer.MM, Main: true},
+		{ID: "wall_height", Label: "finished wall, height", Value: u.HeightMM, Unit: answer.MM, Main: true, Text: wallWords(c, u)},
+		{ID: "height_rule", Label: "set by", Value: float64(u.Rule), Unit: answer.Count, Main: true, Text: ruleWords(u)},
+		{ID: "over_girdle", Label: "wall above the upright part of the side", Value: u.OverMM, Unit: answer.MM},
+		{ID: "reach", Label: "reach over the stone, each side", Value: u.ReachMM, Unit: answer.MM, Main: true},
+		{ID: "wall_low", Label: "finished wall, the rules' least", Value: u.LowMM + u.seatMM(), Unit: answer.MM},
+		{ID: "wall_high", Label: "finished wall, the rules' most", Value: u.HighMM + u.seatMM(), Unit: answer.MM},
+		{ID: "wall_third", Label: "a third of the stone's height", Value: u.ThirdMM, Unit: answer.MM},
 	}
 	switch u.Bearing {
 	case bezel.Step:
@@ -290,12 +338,29 @@ func bezelFigures(u bezelUsed) []answer.Figure {
 	)
 }
 
+// seatMM is what the stone's back stands above the wall's lower edge.
+func (u bezelUsed) seatMM() float64 {
+	if u.Bearing == bezel.NoBearing {
+		return 0
+	}
+	return u.BearingMM
+}
+
+// wallWords is the wall's height with the range of the published rules.
+func wallWords(c *catalogue.Call, u bezelUsed) string {
+	low, high := u.LowMM+u.seatMM(), u.HighMM+u.seatMM()
+	if high-low < 0.05 {
+		return words.Length(c, u.HeightMM)
+	}
+	return fmt.Sprintf("%s (the rules give %s to %s)", words.Length(c, u.HeightMM), words.MM(low), words.MM(high))
+}
+
 func bezelSteps(c *catalogue.Call, u bezelUsed) *making {
 	m := makingOf(c, u.alloy)
 	add := m.add
 	outer := u.Outer.Size()
-	m.do([]cautions.Job{cautions.Saw, cautions.Files}, "cut the strip %s; %s of its length is for filing the joint; deburr it",
-		words.Size(c, u.cutMM(), u.cutHeightMM()), words.Length(c, u.filing))
+	m.do([]cautions.Job{cautions.Saw, cautions.Files}, "cut the strip %s; %s of its length is for filing the joint, %s of its height for rubbing both edges flat; deburr it",
+		words.Size(c, u.cutMM(), u.cutHeightMM()), words.Length(c, u.filing), words.Length(c, u.truing))
 	m.do(treatment.AnnealJobs(u.alloy), "%s", treatment.Anneal(u.alloy))
 	switch {
 	case len(u.Folds) > 0 && u.Corners == bezel.Mitred:
@@ -328,18 +393,27 @@ func bezelSteps(c *catalogue.Call, u bezelUsed) *making {
 		bend = "folded corners are measured on the outer skin"
 	}
 	add("length: inner perimeter %s + turning of the bends x %.3g x thickness; %s", words.Length(c, u.Inner.PerimeterMM()), u.NeutralFactor, bend)
-	rows := fmt.Sprintf("height: %s over the edge, where the dome has drawn in by %s and leans %.0f°", words.Length(c, u.OverMM), words.Length(c, u.GripMM), u.LeanAtEdge.Degrees())
-	if u.GirdleMM > 0 {
-		rows += fmt.Sprintf(", + %s girdle", words.Length(c, u.GirdleMM))
-	}
-	if u.Bearing != bezel.NoBearing {
-		rows += fmt.Sprintf(", + %s seat", words.Length(c, u.BearingMM))
-	}
-	add("%s; the dome is taken as the conic with this edge and height", rows)
+	bezelHeightSteps(c, u, add)
 	if u.kerf != 0 {
 		add("%s more each way for saw and file, from your trials", words.Length(c, u.kerf))
 	}
 	return m
+}
+
+// bezelHeightSteps say where the wall's height comes from.
+func bezelHeightSteps(c *catalogue.Call, u bezelUsed, add func(string, ...any)) {
+	add("the wall is set by %s; it reaches %s in over the stone, where the stone leans %.0f°", ruleWords(u), words.Length(c, u.ReachMM), u.LeanAtEdge.Degrees())
+	rows := fmt.Sprintf("height: %s up the stone's side and dome", words.Length(c, u.OverMM))
+	if u.GirdleMM > 0 {
+		rows += fmt.Sprintf(", + %s upright", words.Length(c, u.GirdleMM))
+	}
+	if u.Bearing != bezel.NoBearing {
+		rows += fmt.Sprintf(", + %s seat", words.Length(c, u.BearingMM))
+	}
+	add("%s, + %s to true the edges; the dome is taken as the conic with this side and height", rows, words.Length(c, u.truing))
+	add("published rules disagree: a third of the stone's height at least (a maker's page on bezels): %s; by the curve of the side (two more makers' pages): %s; the least to rub over (common practice, no source): %s",
+		words.Length(c, u.ThirdMM), words.Length(c, u.ByCurveMM), words.Length(c, u.LeastMM))
+	add("before you cut: hold a strip of card against the stone; where the stone turns in to about 45° the wall is high enough, and a steep side needs more (common practice, no source)")
 }
 
 func bezelDrawing(c *catalogue.Call, u bezelUsed) template.Drawing {
@@ -357,9 +431,10 @@ func bezelDrawing(c *catalogue.Call, u bezelUsed) template.Drawing {
 			d.Paths = append(d.Paths, template.Polyline(id, role, id, false, [2]float64{0, y}, [2]float64{u.cutMM(), y}))
 		}
 	}
-	seat := 0.0
+	// The lower edge is trued by half of what is added.
+	seat := (u.truing + u.kerf) / 2
 	if u.Bearing != bezel.NoBearing {
-		seat = u.BearingMM + u.kerf/2
+		seat += u.BearingMM
 		level("bearing", template.Bearing, seat)
 	}
 	if u.GirdleMM > 0 {

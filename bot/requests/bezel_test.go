@@ -1,8 +1,15 @@
 package requests
 
 import (
+	"fmt"
 	"math"
+	"math/rand/v2"
+	"slices"
+	"strings"
 	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"guildhand/bot/answer"
 	"guildhand/bot/requests/requeststest"
@@ -71,4 +78,43 @@ func TestBezelOfEveryOutline(t *testing.T) {
 			t.Errorf("%s: the drawn strip is %.6f mm long, the figure %.6f", kind, lengths["rim"], requeststest.Value(t, a, "cut_length"))
 		}
 	}
+}
+
+// 400 random bezels as they are typed, on stones from 3 to 60 mm: none whose
+// wall is lower than a third of the stone's height, or than what can be rubbed
+// over, without a note that says so.
+func TestNoBezelTooLowUnsaid(t *testing.T) {
+	r := rand.New(rand.NewPCG(20261125, 11))
+	answered, short := 0, 0
+	for range 400 {
+		width := 3 + 57*r.Float64()
+		dome, thick, girdle := width*(0.12+0.38*r.Float64()), 0.25+0.35*r.Float64(), 0.0
+		line := fmt.Sprintf("bezel round %.2f dome %.2f sterling %.2fmm", width, dome, thick)
+		if r.IntN(3) == 0 {
+			girdle = 0.5 * dome * r.Float64()
+			line += fmt.Sprintf(" girdle %.2f", girdle)
+		}
+		if r.IntN(2) == 0 {
+			line += fmt.Sprintf(" edge %.0f", 50*r.Float64())
+		}
+		if r.IntN(4) == 0 {
+			line += fmt.Sprintf(" grip %.2f", 0.05+0.6*r.Float64())
+		}
+		a, err := requeststest.Ask(All(nil), line)
+		if _, refused := answer.AsRefusal(err); refused {
+			continue
+		}
+		require.NoError(t, err, line)
+		answered++
+		wall := requeststest.Value(t, a, "wall_height")
+		assert.InDelta(t, wall+0.2, requeststest.Value(t, a, "strip_height"), 1e-9, "%s: truing", line)
+		least := math.Max(dome/3, girdle+math.Max(0.5, 1.5*thick)) - 0.015 // typed to 0.01 mm
+		said := slices.ContainsFunc(a.Notes, func(n string) bool { return strings.HasPrefix(n, "low: ") || strings.HasPrefix(n, "too low to hold: ") })
+		if wall < least {
+			short++
+			assert.True(t, said, "%s: %.2f mm of wall, least %.2f", line, wall, least)
+		}
+	}
+	assert.Greater(t, answered, 380)
+	assert.Greater(t, short, 10, "no short wall was tried")
 }

@@ -336,10 +336,9 @@ func (u *collarUsed) laidOut() error {
 		corners = bezel.Mitred
 	}
 	var err error
-	u.strip, err = bezel.Lay(bezel.Spec{
+	u.strip, err = bezel.Straight(bezel.Spec{
 		Stone: u.stone.curve, ClearanceMM: u.wall.RimOffsetMM, ThicknessMM: u.ThicknessMM / u.Lean.Cos(),
 		NeutralFactor: u.NeutralFactor, CornerFactor: u.CornerFactor, Corners: corners,
-		DomeMM: 1, GripMM: 0.01, // only the length is used
 	}, u.Seam)
 	u.stripMM = u.strip.LengthMM + u.KerfMM + u.filing
 	return err

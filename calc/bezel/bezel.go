@@ -14,12 +14,18 @@
 //
 // # Height
 //
-// A bezel holds where the dome has drawn in under it. The dome's profile is
-// taken as the conic that leaves the girdle at the edge angle (from the
-// vertical), and is level at the crown: a rational quadratic curve, which is
-// an exact circle for a spherical cap and an exact ellipse for an upright
-// edge. The wall follows it from the girdle to where it has drawn in by the
-// grip, so that what is rubbed over lies on the stone.
+// A bezel holds where the stone has drawn in under it. Above the upright part
+// of its side the stone's profile is taken as the conic that leaves the side
+// at its lean (from the vertical) and is level at the crown: a rational
+// quadratic curve, which is an exact circle for a spherical cap and an exact
+// ellipse for an upright edge. The wall follows it to where it has drawn in by
+// the grip, so that what is rubbed over lies on the stone: a steep side needs
+// more wall than a gentle one.
+//
+// Published rules for the height disagree. One asks for a third of the stone's
+// height at least (a maker's page on bezels); others for the curve of the side,
+// or for its edge (two more makers' pages). The wall here obeys both, and a
+// least height besides; Low and High are what the rules come to.
 package bezel
 
 import (
@@ -55,13 +61,14 @@ const (
 // Spec is what a bezel is made for and from.
 type Spec struct {
 	Stone outline.Curve
-	// DomeMM is the stone's height from girdle to crown.
+	// DomeMM is the stone's height from its back to its crown.
 	DomeMM float64
-	// Edge is the angle between the stone's side at the girdle and the
-	// vertical; Estimated by CapEdge where it was not measured.
-	Edge units.Angle
-	// GirdleMM is the height of an upright band at the girdle, mostly 0.
+	// GirdleMM is the upright part of the stone's side, at its foot.
 	GirdleMM float64
+	// Edge is the lean of the side from the vertical, just above the upright
+	// part. EdgeAssumed marks one that nobody measured.
+	Edge        units.Angle
+	EdgeAssumed bool
 	// ClearanceMM between stone and wall.
 	ClearanceMM float64
 	ThicknessMM float64
@@ -72,17 +79,9 @@ type Spec struct {
 	// BearingMM is the height of the step, or the diameter of the wire, and
 	// BearingThickMM the thickness of the step.
 	BearingMM, BearingThickMM float64
-	// GripMM is how far in the wall must reach over the stone; 0 takes
-	// UsualGrip.
+	// GripMM is how far in the wall reaches over the stone; 0 takes the rules.
+	// One that is given sets the height alone.
 	GripMM float64
-}
-
-// UsualGrip is how far a bezel usually reaches in over the stone: by its own
-// thickness, so that the whole of its edge lies over the girdle, not less than
-// 0.35 mm nor more than an eighth of the stone's width. Common practice, no
-// source.
-func UsualGrip(thicknessMM, widthMM float64) float64 {
-	return math.Min(math.Max(0.35, thicknessMM), widthMM/8)
 }
 
 // CapEdge is the edge angle of a spherical cap of a width and height: its side
@@ -98,11 +97,9 @@ type Bezel struct {
 	Spec
 	// LengthMM of the strip, without the joint's filing allowance.
 	LengthMM float64
-	// HeightMM of the strip; OverMM of it reaches over the girdle.
-	HeightMM, OverMM float64
-	// LeanAtEdge is the lean of the stone, from the vertical, where the rubbed
-	// over wall ends.
-	LeanAtEdge units.Angle
+	// HeightMM of the finished wall, from the plate up.
+	HeightMM float64
+	Hold
 	// BearingLengthMM is the length of the step's strip or of the wire.
 	BearingLengthMM float64
 	// Inner and Outer faces of the wall.
@@ -129,17 +126,29 @@ const MaxEdge = 60 * units.Degree
 
 // Lay computes the bezel, opened at the seam.
 func Lay(s Spec, seam outline.Place) (Bezel, error) {
+	if s.Edge > MaxEdge {
+		return Bezel{}, &Error{fmt.Sprintf("a side that leans %.0f degrees from the vertical is too flat for a bezel: up to %.0f degrees", s.Edge.Degrees(), MaxEdge.Degrees())}
+	}
+	b, err := Straight(s, seam)
+	if err != nil {
+		return b, err
+	}
+	if b.Hold, err = s.hold(); err != nil {
+		return b, err
+	}
+	b.HeightMM = s.GirdleMM + b.OverMM
+	if b.Bearing != NoBearing {
+		b.HeightMM += b.BearingMM
+	}
+	return b, b.bearing()
+}
+
+// Straight is the strip of a straight wall round an outline without its
+// height: length, folds and bevel.
+func Straight(s Spec, seam outline.Place) (Bezel, error) {
 	b := Bezel{Spec: s}
 	if b.CornerFactor == 0 {
 		b.CornerFactor = b.NeutralFactor
-	}
-	size := s.Stone.Size()
-	width := math.Min(size.LengthMM, size.WidthMM)
-	if b.GripMM == 0 {
-		b.GripMM = UsualGrip(s.ThicknessMM, width)
-	}
-	if s.Edge > MaxEdge {
-		return b, &Error{fmt.Sprintf("a side that leans %.0f degrees from the vertical is too flat for a bezel: up to %.0f degrees", s.Edge.Degrees(), MaxEdge.Degrees())}
 	}
 	var err error
 	if b.Inner, err = s.Stone.Offset(s.ClearanceMM); err != nil {
@@ -148,38 +157,8 @@ func Lay(s Spec, seam outline.Place) (Bezel, error) {
 	if b.Outer, err = s.Stone.Offset(s.ClearanceMM + s.ThicknessMM); err != nil {
 		return b, err
 	}
-	if err := b.height(width); err != nil {
-		return b, err
-	}
-	if err := b.bearing(); err != nil {
-		return b, err
-	}
 	b.strip(seam)
 	return b, nil
-}
-
-// LeastOverMM is the least wall over the girdle that can be rubbed over.
-// Common practice, no source.
-const LeastOverMM = 0.4
-
-// height is the wall's height: the bearing, the stone's girdle, and what
-// reaches over the dome.
-func (b *Bezel) height(width float64) error {
-	p, err := profileOf(width/2, b.DomeMM, b.Edge)
-	if err != nil {
-		return err
-	}
-	u, ok := p.drawnIn(b.GripMM)
-	if !ok {
-		return &Error{fmt.Sprintf("the dome of %.2f mm never draws in by %.2f mm: its grip must be less than half the stone's width", b.DomeMM, b.GripMM)}
-	}
-	b.OverMM = math.Max(LeastOverMM, p.length(u))
-	b.LeanAtEdge = p.lean(u)
-	b.HeightMM = b.GirdleMM + b.OverMM
-	if b.Bearing != NoBearing {
-		b.HeightMM += b.BearingMM
-	}
-	return nil
 }
 
 // bearing is the length of what the stone sits on: its middle line lies half

@@ -161,13 +161,15 @@ func TestProfile(t *testing.T) {
 	}
 }
 
-// The wall's edge, laid against the dome, has drawn in by the grip.
+// The wall's edge, laid against the dome, has drawn in by the grip where the
+// curve of the side sets the height.
 func TestHeightGrips(t *testing.T) {
 	r := rand.New(rand.NewPCG(seed, 1))
-	for range 200 {
+	byCurve := 0
+	for range 400 {
 		w := 4 + 16*r.Float64()
 		s := spec(stone(t, outline.Oval, w*(1.05+0.5*r.Float64()), w))
-		s.DomeMM = w * (0.15 + 0.4*r.Float64())
+		s.DomeMM = w * (0.15 + 0.35*r.Float64())
 		s.Edge = CapEdge(w, s.DomeMM)
 		s.ThicknessMM = 0.25 + 0.4*r.Float64()
 		b, err := Lay(s, s.Stone.Places[0])
@@ -175,17 +177,79 @@ func TestHeightGrips(t *testing.T) {
 		// On a circle of the cap's radius the wall reaches from the girdle to
 		// the place drawn in by the grip.
 		R, H := w/2, s.DomeMM
-		if H > R {
-			continue
-		}
 		rad := (R*R + H*H) / (2 * H)
 		angle := func(x float64) float64 { return math.Asin(x / rad) }
-		want := rad * (angle(R) - angle(R-b.GripMM))
-		assert.InDelta(t, math.Max(LeastOverMM, want), b.OverMM, 1e-4, "seed %d: width %.3f, dome %.3f: over %.5f mm, arc %.5f", seed, w, H, b.OverMM, want)
-		if b.HeightMM >= H+b.BearingMM+1 {
-			t.Errorf("a wall of %.2f mm round a dome of %.2f mm", b.HeightMM, H)
+		want := rad * (angle(R) - angle(R-UsualGrip(s.ThicknessMM, w)))
+		assert.InDelta(t, want, b.ByCurveMM, 1e-4, "seed %d: width %.3f, dome %.3f", seed, w, H)
+		if b.Rule == ByCurve {
+			byCurve++
+			assert.InDelta(t, want, b.OverMM, 1e-4)
+			assert.InDelta(t, UsualGrip(s.ThicknessMM, w), b.ReachMM, 1e-4)
 		}
 	}
+	assert.Greater(t, byCurve, 50, "the curve sets too few heights to judge by")
+}
+
+// No wall is lower than a third of the stone's height, or than what can be
+// rubbed over, unless its grip was given; and then Short says so. Both rules are
+// worked out here again.
+func TestNoWallTooLowUnsaid(t *testing.T) {
+	r := rand.New(rand.NewPCG(seed, 2))
+	rules, short := map[Rule]int{}, 0
+	for i := range 400 {
+		w := 3 + 57*r.Float64()
+		s := spec(stone(t, outline.Oval, w*(1.01+0.6*r.Float64()), w))
+		s.DomeMM = w * (0.12 + 0.38*r.Float64())
+		s.ThicknessMM = 0.25 + 0.35*r.Float64()
+		if r.IntN(3) == 0 {
+			s.GirdleMM = 0.5 * s.DomeMM * r.Float64()
+		}
+		s.Edge, s.EdgeAssumed = AssumedEdge(w, s.DomeMM-s.GirdleMM), true
+		if r.IntN(2) == 0 {
+			s.Edge, s.EdgeAssumed = units.Angle(50*r.Float64())*units.Degree, false
+		}
+		if r.IntN(4) == 0 {
+			s.GripMM = 0.05 + 0.6*r.Float64()
+		}
+		b, err := Lay(s, s.Stone.Places[0])
+		var refused *Error
+		if errors.As(err, &refused) {
+			continue // said, and counted below
+		}
+		require.NoError(t, err)
+		wall := b.GirdleMM + b.OverMM
+		least := math.Max(s.DomeMM/3, s.GirdleMM+math.Max(0.5, 1.5*s.ThicknessMM))
+		if wall < least-1e-9 {
+			short++
+			assert.Positive(t, s.GripMM, "bezel %d: %.3f mm of wall, least %.3f", i, wall, least)
+			assert.True(t, b.Short(), "bezel %d: %.3f mm of wall, least %.3f, unsaid", i, wall, least)
+		} else {
+			assert.False(t, b.Short(), "bezel %d: %.3f mm of wall called short of %.3f", i, wall, least)
+		}
+		if s.GripMM == 0 {
+			assert.LessOrEqual(t, b.LowMM, wall+1e-9)
+			assert.GreaterOrEqual(t, b.HighMM, wall-1e-9)
+		}
+		rules[b.Rule]++
+	}
+	assert.Greater(t, rules[ByCurve]+rules[ByThird]+rules[ByLeast]+rules[ByGrip], 380, "refused too many: %v", rules)
+	for _, rule := range []Rule{ByCurve, ByThird, ByGrip} {
+		assert.Greater(t, rules[rule], 10, "rule %d sets too few heights: %v", rule, rules)
+	}
+	assert.Greater(t, short, 10, "no short wall was tried")
+}
+
+// A stone whose side is upright nearly to its crown needs the wall up to there
+// and a little more; upright all the way, nothing can hold it.
+func TestUprightSide(t *testing.T) {
+	s := spec(stone(t, outline.Round, 0, 10))
+	s.DomeMM, s.GirdleMM, s.Edge = 4, 3, 0
+	b, err := Lay(s, s.Stone.Places[0])
+	require.NoError(t, err)
+	assert.GreaterOrEqual(t, b.HeightMM, 3.5)
+	s.GirdleMM = 4
+	_, err = Lay(s, s.Stone.Places[0])
+	require.ErrorContains(t, err, "recut")
 }
 
 func TestSteeperSideNeedsMoreWall(t *testing.T) {

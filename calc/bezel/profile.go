@@ -54,6 +54,23 @@ func (p profile) drawnIn(mm float64) (u float64, ok bool) {
 	return (lo + hi) / 2, true
 }
 
+// along is where the profile has run for mm from the girdle.
+func (p profile) along(mm float64) (u float64, ok bool) {
+	if mm > p.length(1) {
+		return 1, false
+	}
+	lo, hi := 0.0, 1.0
+	for range 40 {
+		mid := (lo + hi) / 2
+		if p.length(mid) < mm {
+			lo = mid
+		} else {
+			hi = mid
+		}
+	}
+	return (lo + hi) / 2, true
+}
+
 // length of the profile from the girdle to u, by chords fine enough for
 // 0.001 mm on stones of 100 mm.
 func (p profile) length(u float64) float64 {
