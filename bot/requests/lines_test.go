@@ -189,3 +189,53 @@ func checkAnyOrder(t *testing.T, rnd *rand.Rand, specs []catalogue.Spec, line st
 	require.NoError(t, err, shuffled)
 	require.Equal(t, want.Line, got.Line, shuffled)
 }
+
+// Lines that were refused, or said what they did not use, before the class was
+// put right.
+func TestLinesOfOldFaults(t *testing.T) {
+	specs := requests.All(nil)
+	for _, tt := range []struct {
+		bench      benchDefault
+		line, want string
+		unsaid     string
+	}{
+		{benchDefault{"paper", "letter"}, "band us 7", "band ring 7 system us paper letter no bench", ""},
+		{benchDefault{"system", "diameter"}, "band 54", "band ring 54 iso no bench", "diameter"},
+		{benchDefault{"block", "demo-oval"}, "collar pear 9x6 depth 4 sterling 20ga", "collar pear 9x6 depth 4 sterling 20ga no bench", ""},
+		{benchDefault{"lean", "12"}, "collet square 5 depth 3.2 sterling 20ga taper base base round basesize 4", "", "lean 12"},
+		{benchDefault{"corner", "scored"}, "collet oval 8x6 depth 4 sterling 22ga", "collet oval 8x6 depth 4 sterling 22ga no bench", "scored"},
+	} {
+		a, err := asked(specs, tt.line, tt.bench)
+		require.NoError(t, err, tt.line)
+		if tt.want != "" {
+			assert.Equal(t, tt.want, a.Line)
+		}
+		if tt.unsaid != "" {
+			assert.NotContains(t, strings.Join(a.Assumptions, "\n"), tt.unsaid, tt.line)
+		}
+		again, err := asked(specs, a.Line, benchDefault{"alloy", "copper"}, benchDefault{"lean", "6"}, benchDefault{"units", "inch"})
+		require.NoError(t, err, a.Line)
+		assert.Equal(t, said(a), said(again), a.Line)
+	}
+}
+
+// A line carries what a trial has taught as numbers, so that it gives the same
+// blank to a maker without that trial, and after later ones.
+func TestLineCarriesATrial(t *testing.T) {
+	specs := requests.All(nil)
+	for _, line := range []string{"collet oval 8x6 depth 4 sterling 22ga", "collet emerald 8x6 depth 4.2 sterling 22ga", "bezel oval 10x8 dome 3 sterling 22ga",
+		"collar oval 8x6 depth 4 sterling 22ga", "prongs oval 9x7 sterling 22ga"} {
+		call, err := requeststest.CallOf(specs, stock.DemoWorkshop(), line)
+		require.NoError(t, err)
+		call.Corrections = func(context.Context) ([]catalogue.Correction, error) {
+			return []catalogue.Correction{{ID: 1, Alloy: "sterling", ThicknessMM: stock.GaugeMM(22), NeutralFactor: 0.4312345678, KerfMM: 0.0712345678}}, nil
+		}
+		a, err := call.Answer(t.Context())
+		require.NoError(t, err, line)
+		assert.Contains(t, a.Line, " neutral 0.43123")
+		assert.Contains(t, a.Line, " kerf 0.07123")
+		again, err := asked(specs, a.Line)
+		require.NoError(t, err, a.Line)
+		assert.Equal(t, said(a), said(again), a.Line)
+	}
+}
