@@ -242,7 +242,7 @@ func (p *parser) unclaimed(q quantity) *fault {
 	f.fix = append(slices.Clone(could), "")
 	switch len(could) {
 	case 0:
-		f.problem = fmt.Sprintf("%s has no place in %s", shown(given), p.spec.Name)
+		f.problem = fmt.Sprintf("%s doesn't understand %s", p.spec.Name, shown(given))
 	default:
 		f.problem = fmt.Sprintf("what is %s? give it its name: %s", shown(given), orList(could))
 	}

@@ -63,7 +63,7 @@ func TestCompletionsAreUnderstood(t *testing.T) {
 		for _, c := range Complete(specs, testLook().Shop, line, len(line)) {
 			tried++
 			if _, err := Parse(specs, line+c.Text, testLook()); err != nil &&
-				(strings.Contains(err.Error(), "does not know") || strings.Contains(err.Error(), "there is no")) {
+				(strings.Contains(err.Error(), "doesn't know") || strings.Contains(err.Error(), "there is no")) {
 				t.Errorf("%s%s: %v", line, c.Text, err)
 			}
 		}

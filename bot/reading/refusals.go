@@ -205,7 +205,7 @@ func (p *parser) unknown(i int) *fault {
 	if len(names) == 0 {
 		return faultf(i, end, []string{""}, "%s takes nothing more, and %s is left over", p.spec.Name, given)
 	}
-	return faultf(i, end, []string{""}, "%s does not know %s; it can still take %s", p.spec.Name, given, orList(names))
+	return faultf(i, end, []string{""}, "%s doesn't know %s; it can still take %s", p.spec.Name, given, orList(names))
 }
 
 // badValue is the fault of a name whose value at j is missing or is none.

@@ -228,7 +228,7 @@ func (u *colletUsed) base(c *catalogue.Call, spec *setting.Spec) error {
 	word := c.Word("base")
 	switch {
 	case word == "" && spec.Taper == setting.BaseGiven:
-		return answer.Refuse(c.Retyped(map[string]string{"base": "round"}), "which outline has the base? a base of its own needs one")
+		return answer.Refuse(c.Retyped(map[string]string{"base": "round"}), "which outline should the base have?")
 	case word == "" && c.Args.Has("basesize"):
 		return answer.Refuse(c.Retyped(map[string]string{"taper": "base", "base": "round"}), "a base size needs the base's outline")
 	case word == "":
