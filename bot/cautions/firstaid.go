@@ -50,13 +50,13 @@ var emergency = "Call your local emergency number (112, 999, 911 ...)"
 var firstAid = []FirstAid{
 	{
 		Key: "eyes", Aliases: []string{"eye"}, Title: "Something in the eye",
-		Now:  Line{"Rinse the eye under gently running water now, lids held open, for 20 minutes.", eyeRinse},
+		Now:  Line{"Rinse acid, pickle or dust out of the eye now: running water, lids open, 20 minutes.", eyeRinse},
 		Call: Line{emergency + " while somebody goes on rinsing; it is an emergency even if the pain goes.", sjaEyes + ": chemical splash, wound or embedded object"},
 		Then: []Line{
+			{"Metal or glass stuck in the eye is different: do not rinse, rub, press or pull it out. Cover the eye without pressing on it and go to hospital.", sjaEyes + "; no rinsing: a hospital's page on cut and punctured eyes"},
 			{"Turn the head so that the water runs away from the other eye, and lift out contact lenses if they come easily.", eyeRinse},
 			{"Use water only: never put anything in the eye to neutralise acid.", "a safety page and a news report quoting national advice: water only"},
 			{"Then go to hospital at once, and go on rinsing on the way if you can. Take the label or the data sheet with you.", Practice},
-			{"Metal or glass stuck in the eye: do not rinse hard, rub, press or pull it out. Cover the eye without pressing on it and go to hospital.", sjaEyes},
 			{"Loose grit: do not rub; rinse it out with clean water. Still there, or painful: see a doctor today.", sjaEyes},
 			{"Pain or gritty eyes hours after a bright torch or welding: cover them and see a doctor.", sjaEyes + ": flash burn"},
 		},
@@ -64,7 +64,7 @@ var firstAid = []FirstAid{
 	},
 	{
 		Key: "skin", Aliases: []string{"acid-burn", "splash"}, Title: "Acid, pickle or flux on the skin",
-		Now:  Line{"Rinse the skin under running water now, for at least 20 minutes; brush off dry powder first.", nhsAcid},
+		Now:  Line{"Brush off any dry powder, then rinse the skin under running water for 20 minutes, now.", nhsAcid},
 		Call: Line{emergency + " for strong acid, for the face or hands, or for a large splash; otherwise ask a poison centre or a doctor.", nhsAcid + "; hands, face and every chemical burn belong in hospital: " + nhsBurns},
 		Then: []Line{
 			{"While you rinse, take off wet clothes, shoes, watch and rings, with gloves on if you help somebody else.", nhsAcid},
@@ -104,9 +104,10 @@ var firstAid = []FirstAid{
 	},
 	{
 		Key: "fumes", Aliases: []string{"fume", "inhaled", "breathed", "smoke", "gas"}, Title: "Somebody breathed fumes, smoke or gas",
-		Now:  Line{"Get the person out into fresh air now, sitting half upright and resting.", icscAcid},
+		Now:  Line{"Get the person out into fresh air now, if you can without breathing the gas yourself.", "P304+P340, " + clpLabel + "; the helper: common practice for hydrogen sulphide, from memory"},
 		Call: Line{emergency + " for trouble with breathing, chest pain, or if the person is drowsy or blue; otherwise call a poison centre.", Practice + "; whom to call: P310 and P313, " + clpLabel},
 		Then: []Line{
+			{"Sit the person half upright and let them rest; keep them warm and do not leave them alone.", icscAcid + "; not alone: " + Practice},
 			{"Do not go in after somebody who has collapsed in gas: call for rescue with breathing apparatus.", "common practice for hydrogen sulphide, from memory"},
 			{"See a doctor even if all seems well: after acid mist, brown nitric fumes, cadmium or fluoride the lungs may fail hours later.", icscAcid + "; cadmium: " + cadmiumAt + "; brown fumes: ICSC 0183, from memory"},
 			{"After liver of sulphur with acid, or cyanide: no mouth-to-mouth breathing; the gas poisons the helper.", sulphide + "; cyanide: " + Practice},
@@ -116,7 +117,7 @@ var firstAid = []FirstAid{
 	},
 	{
 		Key: "cut", Aliases: []string{"cuts", "bleeding", "needle", "splinter", "stabbed", "punctured"}, Title: "A cut, or something stuck in the hand",
-		Now:  Line{"Press hard on the cut with something clean, and keep pressing.", bleeding},
+		Now:  Line{"Press hard on the cut with something clean; if something is stuck in it, press beside it.", bleeding},
 		Call: Line{emergency + " if blood spurts, if it soaks through, or if it has not stopped after ten minutes of pressing.", bleeding + "; ten minutes: " + puncture},
 		Then: []Line{
 			{"Something stuck in it (needle, graver, drill, blade): leave it in, press on both sides of it, pad round it, and go to hospital.", bleeding},

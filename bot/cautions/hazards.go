@@ -62,7 +62,7 @@ var hazards = []Caution{
 	},
 	{
 		Key: "cadmium", Hazard: "cadmium in old or unmarked solder", Harm: "its fume can kill whoever breathes it, hours later",
-		Short:  "Use only solder that its maker sells as cadmium-free, with fumes drawn off your face.",
+		Short:  "Use only solder sold as cadmium-free, and have the fumes drawn away from your face.",
 		Full:   "Never solder with filler that holds cadmium, and never heat it: the fume has no warning smell and can kill hours later. Treat old, unmarked or found solder as cadmium solder and do not use it. Take it to a hazardous-waste collector.",
 		Source: "EUH207, " + clp + "; 29 CFR 1910.1027(c): 5 µg/m³ over 8 hours; the delay: appendix A to 1910.1027, from memory",
 		When:   When{Jobs: []Job{Soldering}},
@@ -76,7 +76,7 @@ var hazards = []Caution{
 	},
 	{
 		Key: "press-hands", Hazard: "hands in a closing press", Harm: "crushes fingers and hands",
-		Short:  "Keep both hands out from under the ram, the guard shut, and below the press's rating.",
+		Short:  "Keep both hands out from under the ram, shut the guard, and stay below its rated load.",
 		Full:   "Keep both hands out from under the ram; use the guard or two-hand control that your local rules ask for. Stay below the rated load of the press, the block and the punch. A load given here is an order of magnitude and never a target: press in small steps and look after each one.",
 		Source: pressRules,
 		When:   When{Jobs: []Job{Press}},
@@ -104,15 +104,15 @@ var hazards = []Caution{
 	},
 	{
 		Key: "silica", Hazard: "silica dust of investment", Harm: "scars the lungs of whoever breathes it, for good",
-		Short:  "Wear a respirator to mix and break out investment, and wet it: the dust scars lungs.",
-		Full:   "Wear a respirator that fits while you weigh, mix, quench and break out investment: its fine silica scars lungs for good, and quenching and breaking out are the worst moments. Break out wet, wipe up wet, and never sweep or blow the dust.",
+		Short:  "Wear a respirator to mix investment and to break it out wet: its dust scars lungs.",
+		Full:   "Wear a respirator that fits while you weigh and mix investment, quench the flask and break it out: its fine silica scars lungs for good, and quenching and breaking out are the worst moments. Break out wet, wipe up wet, and never sweep or blow the dust.",
 		Source: silicaLimit,
 		When:   When{Jobs: []Job{Casting}},
 	},
 	{
 		Key: "reactive-dust", Hazard: "fine dust of titanium, niobium or aluminium", Harm: "a spark sets it alight and it burns the maker; water makes it worse",
-		Short:  "Clear this metal's dust away dry, keep sparks off it, and never put water on it alight.",
-		Full:   "Sweep up dust and fine chips of titanium, niobium and aluminium often, store them dry and apart, and keep sparks and flames away. Burning dust of these metals is put out with dry sand or a class D extinguisher; water feeds the fire. Ask the maker of your dust extractor before you polish them.",
+		Short:  "Keep sparks off this metal's dust and sweep it up often; never wet it once it burns.",
+		Full:   "Sweep up dust and fine chips of titanium, niobium and aluminium often, store them dry and apart, and keep sparks and flames away. Smother burning dust with dry sand or a class D extinguisher; water feeds the fire. Ask the maker of your dust extractor before you polish them.",
 		Source: Practice,
 		When:   When{Jobs: []Job{Files, Saw, Drill, Polishing}, Alloy: inFamily(stock.Titanium, stock.Niobium, stock.Aluminium)},
 	},
@@ -125,7 +125,7 @@ var hazards = []Caution{
 	},
 	{
 		Key: "zinc-fume", Hazard: "zinc smoke from overheated brass, bronze and nickel silver", Harm: "gives whoever breathes it a fever some hours later",
-		Short:  "Draw the smoke off and do not overheat: zinc in this metal boils out and brings fever.",
+		Short:  "Draw the smoke off and do not overheat this metal: its zinc smoke brings fever.",
 		Full:   "Use fume extraction and do not overheat alloys that hold zinc when you melt them: their white smoke gives metal fume fever some hours later, and it has begun at or under the legal limit in people who are not used to it. Stop when you see white smoke. See a doctor if you feel ill.",
 		Source: zincLimit,
 		When:   When{Jobs: []Job{Casting}, Alloy: both(inFamily(stock.Copper), holds("Zn"))},
@@ -146,7 +146,7 @@ var hazards = []Caution{
 	},
 	{
 		Key: "wax-fire", Hazard: "hot wax that catches fire", Harm: "burns skin; water throws the burning wax about",
-		Short:  "Melt wax by thermostat, away from flames; smother burning wax and never use water.",
+		Short:  "Melt wax by thermostat, away from flames; smother burning wax, never put water on it.",
 		Full:   "Melt wax in a pot with a thermostat, away from open flames, with its lid at hand. If it burns, put the lid on and switch it off; never put water on burning wax, which throws it about. Hot wax sticks to skin: cool it under running water and do not pull it off.",
 		Source: Practice,
 		When:   When{Jobs: []Job{Wax}},
@@ -164,13 +164,6 @@ var hazards = []Caution{
 		Full:   "Wear eye protection and a dust mask that fits, and run the extractor: compounds can hold silica, and metal dust can hold nickel, copper or beryllium. Do not polish or file beryllium copper dry.",
 		Source: silicaLimit + "; beryllium: 29 CFR 1910.1024, 0.2 µg/m³",
 		When:   When{Jobs: []Job{Polishing}},
-	},
-	{
-		Key: "coated-metal", Hazard: "zinc, lead or paint on old metal", Harm: "fumes poison whoever breathes them",
-		Short:  "Do not heat galvanised, plated, painted or lead-soldered metal: the fumes poison.",
-		Full:   "Do not heat galvanised, plated, painted or lead-soldered metal: the fumes poison. Remove the coating mechanically, wet and with a mask, or use other metal. Do not melt or heat beryllium copper.",
-		Source: "29 CFR 1910.252(c)(5) to (9), paragraphs from memory: zinc, lead, beryllium and cadmium want ventilation",
-		When:   When{Jobs: []Job{Soldering, Annealing, Casting}},
 	},
 	{
 		Key: "flux-fume", Hazard: "fluoride flux that is overheated", Harm: "burns the eyes, skin and lungs of whoever is near",
@@ -202,7 +195,7 @@ var hazards = []Caution{
 	},
 	{
 		Key: "zinc-torch", Hazard: "zinc smoke from brass, bronze and nickel silver under the torch", Harm: "gives whoever breathes it a fever some hours later",
-		Short:  "Use fume extraction and keep this metal below white smoke: its zinc brings fever.",
+		Short:  "Use fume extraction, and stop heating at any white smoke: it is zinc and brings fever.",
 		Full:   "Use fume extraction when you heat brass, bronze and nickel silver, and take the flame away at the first white smoke: it is zinc, and gives metal fume fever some hours later. See a doctor if you feel ill.",
 		Source: zincLimit,
 		When:   When{Jobs: torch, Alloy: both(inFamily(stock.Copper), holds("Zn"))},
@@ -265,7 +258,7 @@ var hazards = []Caution{
 	},
 	{
 		Key: "acid-order", Hazard: "water poured into strong acid", Harm: "boils and throws acid at the face",
-		Short:  "Add acid slowly to water, never water to acid, with goggles, gloves and fresh air.",
+		Short:  "Wear goggles and gloves, and add acid slowly to water, never water to acid.",
 		Full:   "Read the safety data sheet before you open the bottle. Add acid slowly to water, never water to acid. Wear goggles and gloves that resist the chemical. Use etchants, nitric acid and liver of sulphur in a fume hood or out of doors. Know where the eyewash and the running water are.",
 		Source: "ICSC 0362 (sulfuric acid: violent reaction with water), note wording from memory; P271 and P280, " + clp,
 		When:   When{Jobs: []Job{Chemicals}},
@@ -292,8 +285,15 @@ var hazards = []Caution{
 		When:   When{Jobs: torch},
 	},
 	{
+		Key: "coated-metal", Hazard: "zinc, lead or paint on old metal", Harm: "fumes poison whoever breathes them",
+		Short:  "Do not heat galvanised, plated, painted or lead-soldered metal: the fumes poison.",
+		Full:   "Do not heat galvanised, plated, painted or lead-soldered metal: the fumes poison. Remove the coating mechanically, wet and with a mask, or use other metal. Do not melt or heat beryllium copper.",
+		Source: "29 CFR 1910.252(c)(5) to (9), paragraphs from memory: zinc, lead, beryllium and cadmium want ventilation",
+		When:   When{Jobs: []Job{Soldering, Annealing, Casting}},
+	},
+	{
 		Key: "hammer-steel", Hazard: "hardened steel struck by hardened steel, or a mushroomed head", Harm: "splinters fly into the eyes",
-		Short:  "Wear eye protection, and strike punches with a soft hammer: hard on hard splinters.",
+		Short:  "Wear eye protection, and strike punches with a soft hammer: hard steel splinters.",
 		Full:   "Wear eye protection with side shields. Never strike a hardened punch with a hardened hammer: use a soft or brass-faced one. Grind a mushroomed punch head clean before use: it sheds splinters.",
 		Source: "ANSI Z87.1 marks for eye protection; the rest: " + Practice,
 		When:   When{Jobs: []Job{Hammer}},
@@ -349,7 +349,7 @@ var hazards = []Caution{
 	},
 	{
 		Key: "setting-slip", Hazard: "a graver or pusher that slips", Harm: "goes into the hand that holds the piece",
-		Short:  "Keep the holding hand out of the tool's line, and hold the piece in a clamp.",
+		Short:  "Hold the piece in a clamp, and keep your other hand out of the tool's path.",
 		Full:   "Hold the piece in a clamp or setter's wax, and keep the holding hand out of the tool's line: gravers and pushers slip. Rest the thumb of the tool hand on the work. Wear eye protection: stones chip and prongs fly.",
 		Source: Practice,
 		When:   When{Jobs: []Job{Setting}},

@@ -140,9 +140,13 @@ func heatHeadline(alloy stock.Alloy, way treatment.Treatment) string {
 func heatFigures(alloy stock.Alloy, way treatment.Treatment) []answer.Figure {
 	var figures []answer.Figure
 	if alloy.AnnealHighC > 0 {
+		from, to := "anneal from", "anneal up to"
+		if way.Cold != "" {
+			from, to = "furnace with argon or vacuum, from", "furnace with argon or vacuum, up to"
+		}
 		figures = append(figures,
-			answer.Figure{ID: "anneal_low", Label: "anneal from", Value: alloy.AnnealLowC, Unit: answer.Celsius},
-			answer.Figure{ID: "anneal_high", Label: "anneal up to", Value: alloy.AnnealHighC, Unit: answer.Celsius})
+			answer.Figure{ID: "anneal_low", Label: from, Value: alloy.AnnealLowC, Unit: answer.Celsius},
+			answer.Figure{ID: "anneal_high", Label: to, Value: alloy.AnnealHighC, Unit: answer.Celsius})
 	}
 	return append(figures,
 		answer.Figure{ID: "solidus", Label: "begins to melt", Value: alloy.SolidusC, Unit: answer.Celsius, Text: solidusWords(alloy), Main: true},

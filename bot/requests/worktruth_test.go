@@ -108,7 +108,7 @@ func mustSay(name, alloy, gem, steps string) (onAnswer, anywhere []string) {
 	say(&anywhere, punchStep.MatchString(steps) && name != "kit", "soft hammer")
 	say(&anywhere, strings.Contains(steps, "drill") && name == "prongs", "Clamp the sheet")
 	say(&anywhere, pickleStep.MatchString(steps) && slices.Contains([]string{"pearl", "turquoise", "peridot"}, gem), "acid eats")
-	say(&anywhere, name == "dip", "never use water")
+	say(&anywhere, name == "dip", "never put water")
 	return onAnswer, anywhere
 }
 
