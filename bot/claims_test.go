@@ -14,7 +14,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-const shortHold = 500 * time.Millisecond
+const shortHold = time.Second
 
 // openShared gives services on one daybook, as in processes of their own.
 func openShared(t *testing.T, names ...string) (all []*shop) {

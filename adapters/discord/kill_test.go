@@ -100,8 +100,8 @@ func startChild(t *testing.T, s *standIn, dir string) (cmd *exec.Cmd, ready chan
 // expired; and what was never accepted has no answer.
 func TestKilledAtAnyMoment(t *testing.T) {
 	rounds := 50
-	if testing.Short() {
-		rounds = 5
+	if os.Getenv("GUILDHAND_LONG") == "" {
+		rounds = 8
 	}
 	seed := uint64(time.Now().UnixNano())
 	t.Logf("seed %d", seed)

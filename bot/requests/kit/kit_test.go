@@ -602,7 +602,7 @@ func TestKitOfTwoHundredInTime(t *testing.T) {
 		}
 	}
 	t.Logf("computed and laid out in %v", best)
-	if best > requeststest.Slower*2*time.Second {
+	if requeststest.Long() && best > requeststest.Slower*2*time.Second {
 		t.Errorf("200 pieces took %v, want under 2 s", best)
 	}
 }
@@ -660,7 +660,7 @@ func TestKitStops(t *testing.T) {
 		if !errors.Is(err, context.Canceled) {
 			t.Errorf("stopped at %d %%: %v", at, err)
 		}
-		if took > requeststest.Slower*time.Second {
+		if requeststest.Long() && took > requeststest.Slower*time.Second {
 			t.Errorf("stopped at %d %%: it went on for %v", at, took)
 		}
 	}
