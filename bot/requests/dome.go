@@ -102,7 +102,6 @@ func answerDome(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 	if err != nil {
 		return nil, err
 	}
-	middle := d.Middle()
 	thin := d.Thinning()
 	mean := d.MeanThicknessMM(disc)
 	crown := mean * (1 - thin.Likely)
@@ -120,20 +119,13 @@ func answerDome(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 			{ID: "blank_mass", Label: "mass of the disc", Value: stock.MassG(stock.DiscMM3(disc, d.ThicknessMM), alloy.DensityGPerCM3), Unit: answer.Gram, Main: true},
 		},
 	}
-	// A dome is soldered to another, or to a flat back: it becomes hollow.
-	m := makingOf(c, alloy)
-	m.closed = true
+	m := domeMaking(c, alloy, d)
 	a.Assumptions = append(a.Assumptions,
 		"equal areas at mid-metal (common practice, no source)",
 		fmt.Sprintf("crown %.0f %% thinner than the mean (three tenths of mere stretching: common practice, no source)", 100*thin.Likely))
 	if share := disc / d.DiscMM(); share < 0.995 {
 		a.Notes = append(a.Notes, fmt.Sprintf("smaller than the %s mm of equal area: it must stretch to a mean of %s mm, and may tear", words.MM(d.DiscMM()), words.MM(mean)))
 	}
-	m.add("at the middle of the metal the dome is %.2f mm across and %.2f mm high, radius %.2f mm", middle.DiameterMM, middle.HeightMM, middle.RadiusMM())
-	m.add("disc = √(%.2f² + 4 x %.2f²) = %.2f mm (equal area of a spherical cap)", middle.DiameterMM, middle.HeightMM, d.DiscMM())
-	m.add("thinning: none in the mean where the rim draws in, at most %.0f %% where it is held", 100*thin.Most)
-	m.do([]cautions.Job{cautions.Saw, cautions.Files}, "saw out the disc and deburr its edge")
-	m.do(treatment.AnnealJobs(alloy), "%s", treatment.Anneal(alloy))
 	passes, err := d.Passes(hollows, alloy.StrainLimit)
 	switch {
 	case err != nil && own:
@@ -149,6 +141,20 @@ func answerDome(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 	m.do(treatment.JoinJobs(alloy), "to make it a hollow form, drill a vent hole in it first; then set it on its other half or its back, and %s", treatment.Join(alloy, "hard"))
 	m.finish(a)
 	return drawn(c, a, discDrawing(d, disc, alloy)), nil
+}
+
+// domeMaking begins the steps: how the disc is worked out, cut and softened. A
+// dome is soldered to another, or to a flat back: it becomes a closed form.
+func domeMaking(c *catalogue.Call, alloy stock.Alloy, d dome.Dome) *making {
+	m := makingOf(c, alloy)
+	m.closed = true
+	middle := d.Middle()
+	m.add("at the middle of the metal the dome is %.2f mm across and %.2f mm high, radius %.2f mm", middle.DiameterMM, middle.HeightMM, middle.RadiusMM())
+	m.add("disc = √(%.2f² + 4 x %.2f²) = %.2f mm (equal area of a spherical cap)", middle.DiameterMM, middle.HeightMM, d.DiscMM())
+	m.add("thinning: none in the mean where the rim draws in, at most %.0f %% where it is held", 100*d.Thinning().Most)
+	m.do([]cautions.Job{cautions.Saw, cautions.Files}, "saw out the disc and deburr its edge")
+	m.do(treatment.AnnealJobs(alloy), "%s", treatment.Anneal(alloy))
+	return m
 }
 
 // domePasses adds the plan of hollows to the answer.

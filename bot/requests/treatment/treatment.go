@@ -114,6 +114,10 @@ func SolderName(a stock.Alloy, grade string) string {
 		return grade + " silver solder and flux"
 	case OwnSoldered:
 		return grade + " " + t.Filler + " and flux"
+	case PlatinumSoldered, SoftSoldered:
+		if grade != "hard" {
+			return "lower-flowing " + t.Filler
+		}
 	}
 	return t.Filler
 }
@@ -273,7 +277,7 @@ var treatments = map[stock.Treatment]Treatment{
 		Joint:  PlatinumSoldered,
 		Filler: "palladium or platinum solder that flows well below the metal's melting, without flux",
 		Solder: []string{"Solder: palladium or platinum solders by their flow; go by the alloy maker's sheet, since palladium alloys begin to melt from about 1350 °C. No silver or gold solder on marked work."},
-		After:  []string{"It may turn blue or violet as it cools through a dull red; heat it to bright orange and cool it quickly in a reducing flame or as its maker says (from memory). It needs no pickle."},
+		After:  []string{"It may turn blue or violet as it cools (from memory): go by its maker's sheet to clear that. It needs no pickle."},
 	},
 	stock.AsGermaniumSilver: {
 		Cool:    "leave it still until it is black, then quench in water",
