@@ -36,7 +36,8 @@ type Request struct {
 	Progress func(done, total int, note string) `json:"-"`
 }
 
-// Reply is what an adapter sends. Exactly one of Answer and Refusal is set.
+// Reply is what an adapter sends. Exactly one of Answer and Refusal is set,
+// unless the reply is Silent.
 type Reply struct {
 	// Entry is the daybook's id of the recorded answer; buttons carry it.
 	Entry   int64
@@ -46,6 +47,8 @@ type Reply struct {
 	// recorded one. Delivered tells whether it was sent, or is somebody else's to
 	// send; then the caller sends nothing.
 	Duplicate, Delivered bool
+	// Silent is set for chatter: nothing was recorded, and nothing is sent.
+	Silent bool
 	// Long is set for long work, which may have shown its progress.
 	Long bool
 	// Once is set if the attachments can't be made again later.

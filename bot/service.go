@@ -264,10 +264,12 @@ func (s *Service) claim(ctx context.Context, key daybook.Key) (entry daybook.Ent
 
 // outcome is a request's reply before it is recorded.
 type outcome struct {
-	parsed  reading.Parsed
-	answer  *answer.Answer
-	refusal *answer.Refusal
-	status  daybook.Status
+	// aid keeps the asker's words out of the daybook; silent wants no answer.
+	aid, silent bool
+	parsed      reading.Parsed
+	answer      *answer.Answer
+	refusal     *answer.Refusal
+	status      daybook.Status
 }
 
 // handle computes and records.
@@ -282,6 +284,11 @@ func (s *Service) handle(ctx context.Context, req Request, key daybook.Key) (Rep
 	}
 	defer s.finish(f)
 	out := s.compute(ctx, req, f)
+	if out.silent {
+		reply := replyTo(req, nil, nil)
+		reply.Silent = true
+		return reply, nil
+	}
 	if err := ctx.Err(); err != nil && !errors.Is(context.Cause(ctx), ErrStopped) {
 		return s.unrecorded(req, context.Cause(ctx))
 	}
@@ -352,7 +359,14 @@ func guildOf(who catalogue.Who) string {
 // compute parses and answers; whatever happens, there is an outcome. Long work
 // has places of its own, so that it takes none from short requests.
 func (s *Service) compute(ctx context.Context, req Request, f *inFlight) outcome {
-	parsed, err := s.parse(ctx, req)
+	u, err := s.understand(ctx, req)
+	parsed := u.Parsed
+	switch {
+	case u.silent:
+		return outcome{silent: true}
+	case u.said != nil:
+		return outcome{answer: u.said, status: daybook.Answered}
+	}
 	if parsed.Spec != nil && parsed.Spec.Needs == catalogue.Teacher && !req.Who.Teacher {
 		return outcome{parsed: parsed, status: daybook.Refused, refusal: notTeacher(parsed.Spec)}
 	}
@@ -379,8 +393,9 @@ func (s *Service) compute(ctx context.Context, req Request, f *inFlight) outcome
 		return s.failed(within, parsed, req, err)
 	}
 	s.addRules(ctx, parsed, req.Who, ans)
+	u.add(ans)
 	s.drawing.bound(ans, req.Who)
-	return outcome{parsed: parsed, answer: ans, status: daybook.Answered}
+	return outcome{parsed: parsed, answer: ans, status: daybook.Answered, aid: u.aid}
 }
 
 func (s *Service) shortPlace(ctx context.Context, req Request) (release func(), err error) {
@@ -615,7 +630,7 @@ func (s *Service) reply(e daybook.Entry) Reply {
 	}
 	s.describe(&r, e.Request)
 	if e.Status != daybook.Answered {
-		r.Refusal = &answer.Refusal{Problem: e.Problem, Try: e.Try}
+		r.Refusal = answer.RecordedRefusal(e.Problem, e.Try, e.Answer)
 		return r
 	}
 	ans, err := answer.Recorded(e.Answer)
@@ -691,6 +706,9 @@ func (s *Service) entry(req Request, key daybook.Key, out outcome) (daybook.Entr
 	if e.At.IsZero() {
 		e.At = s.o.Clock()
 	}
+	if out.aid {
+		e.Typed = "" // whoever is hurt is not written down
+	}
 	if out.parsed.Spec != nil {
 		e.Request = out.parsed.Spec.Name
 	}
@@ -703,7 +721,8 @@ func (s *Service) entry(req Request, key daybook.Key, out outcome) (daybook.Entr
 	}
 	if out.refusal != nil {
 		e.Problem, e.Try = out.refusal.Problem, out.refusal.Try
-		return e, nil
+		e.Answer, err = out.refusal.Record()
+		return e, err
 	}
 	e.Headline, e.Line = out.answer.Headline, out.answer.Line
 	e.Figures, e.Answer, err = out.answer.Record()

@@ -132,7 +132,12 @@ func againSelect(spec *catalogue.Spec, entry string) (component, bool) {
 // request has one.
 func refusalComponents(r *answer.Refusal, spec *catalogue.Spec, typed string) []component {
 	var list []component
-	if id := customID(actTry, r.Try); r.Try != "" && length(id) <= maxCustomID {
+	for _, c := range r.Choices {
+		if id := customID(actTry, c.Line); length(id) <= maxCustomID {
+			list = append(list, button(c.Label, id))
+		}
+	}
+	if id := customID(actTry, r.Try); r.Try != "" && len(r.Choices) == 0 && length(id) <= maxCustomID {
 		list = append(list, button("Try: "+r.Try, id))
 	}
 	if spec != nil && len(formOptions(spec)) > 0 {

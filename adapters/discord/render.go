@@ -136,7 +136,7 @@ func isAnswerTo(entry int64) func(sent) bool {
 func refusalMessage(reply bot.Reply, spec *catalogue.Spec, typed string) *message {
 	r := reply.Refusal
 	text := plain(r.Problem)
-	if r.Try != "" {
+	if r.Try != "" && len(r.Choices) == 0 {
 		text += "\n\nThis would work: " + plain(r.Try)
 	}
 	m := &message{

@@ -124,7 +124,12 @@ func renderAnswer(r bot.Reply, prefix string) *message {
 func renderRefusal(r *answer.Refusal, prefix string) *message {
 	m := &message{}
 	m.line("", r.Problem)
-	if r.Try != "" {
+	for i, c := range r.Choices {
+		m.line("", fmt.Sprintf("%d. %s", i+1, c.Label))
+	}
+	if len(r.Choices) > 0 {
+		m.line("em", answer.ReplyHint)
+	} else if r.Try != "" {
 		m.request("try: ", prefix+r.Try)
 	}
 	return m

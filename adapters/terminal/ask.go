@@ -46,7 +46,7 @@ func (a Ask) Run(ctx context.Context, service Service, w io.Writer) (answered bo
 	}
 	answered = reply.Refusal == nil
 	var paths []string
-	if answered && a.Out != "" {
+	if answered && a.Out != "" && !reply.Silent {
 		if paths, err = save(ctx, a.Out, "", reply.Answer.Attachments); err != nil {
 			return false, fmt.Errorf("the answer is entry %d of the daybook, but its files can't be saved: %w", reply.Entry, err)
 		}
@@ -54,9 +54,10 @@ func (a Ask) Run(ctx context.Context, service Service, w io.Writer) (answered bo
 	var text string
 	switch {
 	case a.JSON:
-		if text, err = jsonText(service, a.Line, reply, paths); err != nil {
+		if text, err = jsonText(service, a.Line, reply, paths, "  "); err != nil {
 			return false, err
 		}
+	case reply.Silent:
 	case answered:
 		text = a.text(reply, paths)
 	default:
@@ -119,6 +120,23 @@ type (
 		Path string `json:"path"`
 		Alt  string `json:"alt"`
 	}
+	asksJSON struct {
+		Status  string          `json:"status"`
+		Asks    string          `json:"asks"`
+		Choices []answer.Choice `json:"choices"`
+		Entry   int64           `json:"entry"`
+	}
+	explainedJSON struct {
+		Status   string   `json:"status"`
+		Request  string   `json:"request,omitempty"`
+		Text     string   `json:"text"`
+		Sources  []string `json:"sources"`
+		Cautions []string `json:"cautions"`
+		Entry    int64    `json:"entry"`
+	}
+	silentJSON struct {
+		Status string `json:"status"`
+	}
 	refusedJSON struct {
 		Status  string `json:"status"`
 		Request string `json:"request"`
@@ -128,14 +146,28 @@ type (
 	}
 )
 
-func jsonText(service Service, line string, reply bot.Reply, paths []string) (string, error) {
+// jsonText writes a reply as one JSON object, with this indent or on one line.
+func jsonText(service Service, line string, reply bot.Reply, paths []string, indent string) (string, error) {
 	var object any
-	if reply.Refusal != nil {
+	switch r := reply.Refusal; {
+	case reply.Silent:
+		object = silentJSON{"silent"}
+	case r != nil && r.Asks:
+		object = asksJSON{"asks", r.Problem, append([]answer.Choice{}, r.Choices...), reply.Entry}
+	case r != nil && r.Declines:
+		object = explainedJSON{Status: "declined", Text: r.Problem, Sources: []string{}, Cautions: []string{}, Entry: reply.Entry}
+	case r != nil:
 		object = refusedJSON{
 			Status: "refused", Request: requestOf(service, line),
-			Problem: reply.Refusal.Problem, Try: reply.Refusal.Try, Entry: reply.Entry,
+			Problem: r.Problem, Try: r.Try, Entry: reply.Entry,
 		}
-	} else {
+	case reply.Answer.Explains:
+		a := reply.Answer
+		object = explainedJSON{
+			Status: "explained", Request: a.Request, Text: strings.Join(append([]string{a.Headline}, a.Notes...), "\n"),
+			Sources: list(a.Assumptions), Cautions: list(a.Cautions), Entry: reply.Entry,
+		}
+	default:
 		a := reply.Answer
 		out := answeredJSON{
 			Status: "answered", Request: a.Request, Line: a.Line, Headline: a.Headline,
@@ -158,7 +190,7 @@ func jsonText(service Service, line string, reply bot.Reply, paths []string) (st
 	var b strings.Builder
 	encoder := json.NewEncoder(&b)
 	encoder.SetEscapeHTML(false)
-	encoder.SetIndent("", "  ")
+	encoder.SetIndent("", indent)
 	if err := encoder.Encode(object); err != nil {
 		return "", fmt.Errorf("writing the answer as JSON: %w", err)
 	}

@@ -183,6 +183,9 @@ func (r *Room) show(h handled) error {
 		r.Log.Error("handling a request", "error", h.err)
 		return r.say(bot.CantRecord + "\n\n")
 	}
+	if reply.Silent {
+		return nil
+	}
 	if reply.Refusal != nil {
 		if err := r.say(refusalText(reply.Refusal) + "\n"); err != nil {
 			return err

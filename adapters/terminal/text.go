@@ -71,7 +71,12 @@ func answerText(a *answer.Answer) string {
 func refusalText(r *answer.Refusal) string {
 	var b strings.Builder
 	paragraph(&b, "", r.Problem)
-	if r.Try != "" {
+	for i, c := range r.Choices {
+		paragraph(&b, fmt.Sprintf("%2d. ", i+1), c.Label)
+	}
+	if len(r.Choices) > 0 {
+		paragraph(&b, "", answer.ReplyHint)
+	} else if r.Try != "" {
 		// Not wrapped: it is there to be copied.
 		fmt.Fprintf(&b, "try: %s\n", strings.ReplaceAll(r.Try, "\n", " "))
 	}

@@ -6,6 +6,7 @@ package answer
 
 import (
 	"context"
+	"encoding/json"
 	"errors"
 	"fmt"
 )
@@ -56,6 +57,8 @@ type Answer struct {
 	// Fleeting answers leave the daybook once they are delivered: the last word
 	// to a maker of whom nothing is to be kept.
 	Fleeting bool
+	// Explains is set where the headline is an explanation and not a piece.
+	Explains bool
 }
 
 // Figure is one number of an answer, in full precision.
@@ -128,6 +131,12 @@ type Refusal struct {
 	Try string
 	// Cause is for the log only; its text never reaches a room.
 	Cause error
+	// Asks is set where Problem is a question back, with at most three choices;
+	// Declines where it says that something is not guildhand's trade.
+	Asks, Declines bool
+	Choices        []Choice
+	// Known is what the question's answer is added to, as the reader left it.
+	Known json.RawMessage
 }
 
 // Error gives the sentence for the asker.

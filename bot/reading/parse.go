@@ -117,9 +117,6 @@ func (p *parser) parse(line string) (Parsed, error) {
 	}
 	spec, end := p.request(i)
 	if spec == nil {
-		if parsed, ok, err := p.sentence(i); ok {
-			return parsed, err
-		}
 		return Parsed{}, p.noRequest(i)
 	}
 	p.start(spec)

@@ -111,7 +111,7 @@ func TestHelp(t *testing.T) {
 			t.Errorf("help %s: %s", spec.Name, got)
 		}
 	}
-	if got := requeststest.Told(requeststest.Say(t, s, who, "help colet")); got != `refused: there is no request "colet"; did you mean collet? | try: help collet` {
+	if got := requeststest.Told(requeststest.Say(t, s, who, "help collex")); got != `refused: there is no request "collex"; did you mean collet? | try: help collet` {
 		t.Error(got)
 	}
 }

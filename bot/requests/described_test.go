@@ -78,16 +78,17 @@ func changed(s *catalogue.Spec, change func(*catalogue.Option)) []catalogue.Opti
 // sources names, for every request that computes, the file that checks its
 // figures against something outside, and a test there.
 var sources = map[string]struct{ file, test string }{
-	"collet": {"calc/development/development_source_test.go", "TestFrustumsInPrint"},
-	"collar": {"calc/forming/forming_source_test.go", "TestTubeThroughAConicalDie"},
-	"bezel":  {"calc/bezel/bezel_source_test.go", "TestBendAllowance"},
-	"match":  {"calc/stone/calibrated_source_test.go", "TestCalibratedSizesAsPublished"},
-	"band":   {"calc/ring/ring_source_test.go", "TestBlankAgainstBendAllowance"},
-	"dome":   {"calc/dome/dome_source_test.go", "TestSegmentAgainstHandbook"},
-	"gauge":  {"bot/requests/gauge_source_test.go", "TestGaugeAgainstPublishedTables"},
-	"weigh":  {"calc/stock/alloys_source_test.go", "TestDensityAgainstPublished"},
-	"melt":   {"calc/casting/casting_source_test.go", "TestMetalAgainstWorkedExamples"},
-	"heat":   {"calc/stock/alloys_source_test.go", "TestAnnealingAgainstPublished"},
+	"collet":  {"calc/development/development_source_test.go", "TestFrustumsInPrint"},
+	"collar":  {"calc/forming/forming_source_test.go", "TestTubeThroughAConicalDie"},
+	"bezel":   {"calc/bezel/bezel_source_test.go", "TestBendAllowance"},
+	"match":   {"calc/stone/calibrated_source_test.go", "TestCalibratedSizesAsPublished"},
+	"band":    {"calc/ring/ring_source_test.go", "TestBlankAgainstBendAllowance"},
+	"dome":    {"calc/dome/dome_source_test.go", "TestSegmentAgainstHandbook"},
+	"gauge":   {"bot/requests/gauge_source_test.go", "TestGaugeAgainstPublishedTables"},
+	"weigh":   {"calc/stock/alloys_source_test.go", "TestDensityAgainstPublished"},
+	"melt":    {"calc/casting/casting_source_test.go", "TestMetalAgainstWorkedExamples"},
+	"heat":    {"calc/stock/alloys_source_test.go", "TestAnnealingAgainstPublished"},
+	"trouble": {"bot/requests/trouble_source_test.go", "TestTroubleCorrectsByPi"},
 }
 
 // withoutSource says why a request has no such file.

@@ -30,6 +30,7 @@ func All(book *daybook.Book) []catalogue.Spec {
 		meltRequest(),
 		heatRequest(),
 		cautionsRequest(),
+		troubleRequest(),
 	}
 	specs = append(specs, kit.Request(specs))
 	// These describe the others.

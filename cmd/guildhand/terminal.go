@@ -1,8 +1,10 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"log/slog"
+	"os"
 	"path/filepath"
 	"strings"
 
@@ -37,14 +39,18 @@ func (roomCommand) Run(s *session) error {
 }
 
 type askCommand struct {
-	Line    []string `arg:"" name:"line" help:"The request, as you would type it in a room."`
-	JSON    bool     `name:"json" help:"Print one JSON object."`
-	Out     string   `placeholder:"DIR" help:"Save the template and other files in this folder."`
-	Steps   bool     `help:"Print the working too."`
-	Message string   `placeholder:"ID" help:"The question's own id: asked again with the same id, the recorded answer comes back."`
+	Line         []string `arg:"" optional:"" name:"line" help:"The request, as you would type it in a room."`
+	JSON         bool     `name:"json" help:"Print one JSON object."`
+	Out          string   `placeholder:"DIR" help:"Save the template and other files in this folder."`
+	Steps        bool     `help:"Print the working too."`
+	Conversation string   `placeholder:"FILE" help:"Answer the messages of a file, one a line from one maker in one room, each with a JSON object on a line."`
+	Message      string   `placeholder:"ID" help:"The question's own id: asked again with the same id, the recorded answer comes back."`
 }
 
 func (a askCommand) Run(s *session) error {
+	if len(a.Line) == 0 && a.Conversation == "" {
+		return errors.New(`ask what? for example: guildhand ask 'collet oval 8x6 depth 4 sterling 22ga'`)
+	}
 	c, err := s.load()
 	if err != nil {
 		return err
@@ -58,6 +64,9 @@ func (a askCommand) Run(s *session) error {
 	for _, note := range notes {
 		fmt.Fprintf(s.Stderr, "note: %s\n", note)
 	}
+	if a.Conversation != "" {
+		return a.converse(s, service, log)
+	}
 	answered, err := terminal.Ask{
 		Line: strings.Join(a.Line, " "), Message: a.Message,
 		JSON: a.JSON, Steps: a.Steps, Out: a.Out, Progress: s.Stderr, Log: log,
@@ -69,4 +78,16 @@ func (a askCommand) Run(s *session) error {
 		return errRefused
 	}
 	return nil
+}
+
+func (a askCommand) converse(s *session, service terminal.Service, log *slog.Logger) error {
+	if len(a.Line) > 0 {
+		return fmt.Errorf("--conversation takes its messages from the file: leave out %q", strings.Join(a.Line, " "))
+	}
+	file, err := os.Open(a.Conversation)
+	if err != nil {
+		return fmt.Errorf("reading the conversation: %w", err)
+	}
+	defer file.Close()
+	return terminal.Conversation{Messages: file, Log: log}.Run(s.ctx, service, s.Stdout)
 }

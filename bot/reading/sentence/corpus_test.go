@@ -1,0 +1,247 @@
+package sentence
+
+import (
+	"encoding/json"
+	"fmt"
+	"math"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+// wanted is one acceptable reading of a message. Exactly one of its kinds is set.
+type wanted struct {
+	// Request and its options; options that are left out must not be read.
+	Request string            `json:"request,omitempty"`
+	Options map[string]string `json:"options,omitempty"`
+	// Ask is a question back.
+	Ask bool `json:"ask,omitempty"`
+	// Explain is an explanation, a verdict without a piece, or trouble at the
+	// bench, with words of which it must hold at least one.
+	Explain bool     `json:"explain,omitempty"`
+	Holds   []string `json:"holds,omitempty"`
+	// Aid is the first aid that is wanted.
+	Aid string `json:"aid,omitempty"`
+	// Decline is "not my trade", or a job that is not there yet.
+	Decline bool `json:"decline,omitempty"`
+	// Silent is no answer at all.
+	Silent bool `json:"silent,omitempty"`
+}
+
+// turn is one message with the readings that are right for it.
+type turn struct {
+	Say  string   `json:"say"`
+	Want []wanted `json:"want"`
+}
+
+// sample is one message or one conversation of a corpus.
+type sample struct {
+	Subject string `json:"subject"`
+	turn
+	Turns []turn `json:"turns,omitempty"`
+}
+
+type grade int
+
+const (
+	right grade = iota
+	rightQuestion
+	unhelpful
+	harmful
+)
+
+var gradeNames = []string{"right", "right question", "unhelpful", "harmful"}
+
+// free are options that a reading may add without harm: they say how, not what.
+var free = map[string]bool{"gem": true, "system": true, "seam": true, "corner": true, "hemisphere": true, "profile": true, "bearing": true, "face": true, "wax-density": true, "stone": true}
+
+func gradeOf(r Reading, want []wanted) grade {
+	asked := false
+	for _, w := range want {
+		if matches(r, w) {
+			if w.Ask {
+				return rightQuestion
+			}
+			return right
+		}
+		asked = asked || w.Aid != ""
+	}
+	if asked || r.Outcome == Request || r.Outcome == FirstAid {
+		return harmful
+	}
+	return unhelpful
+}
+
+func matches(r Reading, w wanted) bool {
+	switch {
+	case w.Ask:
+		return r.Outcome == Question
+	case w.Silent:
+		return r.Outcome == Silent || r.Outcome == Unknown
+	case w.Decline:
+		return r.Outcome == Declined
+	case w.Aid != "":
+		return r.Outcome == FirstAid && r.Topic == w.Aid
+	case w.Explain:
+		if r.Outcome != Explanation && !(r.Outcome == Request && (r.Verdict != "" || r.Request == "heat" || r.Request == "cautions" || r.Request == "trouble")) && r.Outcome != Declined {
+			return false
+		}
+		if len(w.Holds) == 0 || r.Outcome == Request {
+			return r.Outcome != Declined
+		}
+		for _, h := range w.Holds {
+			if strings.Contains(strings.ToLower(r.Text+r.Verdict), strings.ToLower(h)) {
+				return true
+			}
+		}
+		return false
+	}
+	return r.Outcome == Request && r.Request == w.Request && sameOptions(r.Options, w.Options)
+}
+
+func sameOptions(got, want map[string]string) bool {
+	for name, w := range want {
+		g, ok := got[name]
+		if name == "system" && !ok {
+			continue
+		}
+		if !ok || w != "*" && !sameValue(name, g, w) {
+			return false
+		}
+	}
+	for name, g := range got {
+		if _, ok := want[name]; !ok && !free[name] && !(name == "outline" && (g == "oval" || g == "round")) && !(name == "form") {
+			return false
+		}
+	}
+	return true
+}
+
+// sameValue compares numbers in mm and words as they are.
+func sameValue(name, got, want string) bool {
+	if strings.EqualFold(strings.TrimSpace(got), strings.TrimSpace(want)) {
+		return true
+	}
+	a, b := numbersOf(name, got), numbersOf(name, want)
+	if len(a) == 0 || len(a) != len(b) {
+		return false
+	}
+	if name == "size" {
+		slices.Sort(a)
+		slices.Sort(b)
+	}
+	for i := range a {
+		if math.Abs(a[i]-b[i]) > 0.011*math.Max(0.5, math.Abs(b[i])) {
+			return false
+		}
+	}
+	return true
+}
+
+func numbersOf(name, s string) []float64 {
+	m := newMessage(s)
+	var all []float64
+	for _, q := range m.found {
+		switch {
+		case q.measure == size:
+			all = append(all, q.sides...)
+		case q.measure == gauge && name != "gauge":
+			all = append(all, gaugeMM(q.value))
+		default:
+			all = append(all, q.value)
+		}
+	}
+	return all
+}
+
+// result is how one sample of a corpus was graded.
+type result struct {
+	subject, say, got string
+	grade             grade
+}
+
+func run(samples []sample) []result {
+	var results []result
+	for _, s := range samples {
+		if len(s.Turns) == 0 {
+			r := Read(s.Say, Context{Addressed: true})
+			results = append(results, result{s.Subject, s.Say, shown(r), gradeOf(r, s.Want)})
+			continue
+		}
+		// A conversation is as good as its worst turn.
+		c, worst := Context{Addressed: true}, result{subject: s.Subject, say: s.Turns[0].Say}
+		for _, turn := range s.Turns {
+			r := Read(turn.Say, c)
+			if g := gradeOf(r, turn.Want); g > worst.grade {
+				worst.grade, worst.say, worst.got = g, s.Turns[0].Say+" ... "+turn.Say, shown(r)
+			}
+			c = c.After(r)
+		}
+		results = append(results, worst)
+	}
+	return results
+}
+
+func shown(r Reading) string {
+	kind := []string{"not understood", "request", "asks", "explains", "first aid", "declines", "silent"}[r.Outcome]
+	return fmt.Sprintf("%s: %s %s %.60s", kind, r.Line(), r.Topic, r.Ask)
+}
+
+func load(t *testing.T, path string) []sample {
+	raw, err := os.ReadFile(path)
+	require.NoError(t, err)
+	var all []sample
+	require.NoError(t, json.Unmarshal(raw, &all), path)
+	require.NotEmpty(t, all, path)
+	return all
+}
+
+// floors are what each corpus must reach, in per cent right (a right question
+// back counts as right) and at most harmful. They only ever rise.
+var floors = map[string]struct{ right, harmful float64 }{}
+
+// TestCorpus measures the reader on every set of sentences and conversations.
+// With -v it prints a table by subject and what went wrong.
+func TestCorpus(t *testing.T) {
+	files, err := filepath.Glob("testdata/*.json")
+	require.NoError(t, err)
+	require.NotEmpty(t, files)
+	for _, file := range files {
+		name := strings.TrimSuffix(filepath.Base(file), ".json")
+		t.Run(name, func(t *testing.T) {
+			results := run(load(t, file))
+			counts := map[string][4]int{}
+			for _, r := range results {
+				for _, key := range []string{r.subject, "ALL"} {
+					c := counts[key]
+					c[r.grade]++
+					counts[key] = c
+				}
+				if r.grade >= unhelpful {
+					t.Logf("%-9s [%s] %s\n            -> %s", gradeNames[r.grade], r.subject, r.say, r.got)
+				}
+			}
+			subjects := make([]string, 0, len(counts))
+			for s := range counts {
+				subjects = append(subjects, s)
+			}
+			slices.Sort(subjects)
+			for _, s := range subjects {
+				c := counts[s]
+				n := float64(c[0] + c[1] + c[2] + c[3])
+				t.Logf("%-24s %4.0f  right %5.1f %%  asked %5.1f %%  unhelpful %5.1f %%  harmful %5.1f %%", s, n, 100*float64(c[0])/n, 100*float64(c[1])/n, 100*float64(c[2])/n, 100*float64(c[3])/n)
+			}
+			all := counts["ALL"]
+			n := float64(len(results))
+			floor, ok := floors[name]
+			if ok {
+				require.GreaterOrEqual(t, 100*float64(all[0]+all[1])/n, floor.right, "per cent right or rightly asked back")
+				require.LessOrEqual(t, 100*float64(all[3])/n, floor.harmful, "per cent harmful")
+			}
+		})
+	}
+}

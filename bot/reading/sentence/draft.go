@@ -1,0 +1,194 @@
+package sentence
+
+import (
+	"fmt"
+	"maps"
+	"strings"
+)
+
+// draft is a request in the making.
+type draft struct {
+	m       *message
+	request string
+	options map[string]string
+	notes   []string
+	// ask, if set, is a question that must be answered first.
+	ask     string
+	missing string
+	choices []Choice
+	// places are options that a number left over may be, with the word for a
+	// choice, likeliest first.
+	places []place
+}
+
+// place is an option that a number may belong to.
+type place struct {
+	option, says string
+	low, high    float64 // mm, of numbers that it is likely to be
+}
+
+func (m *message) draft(request string) *draft {
+	return &draft{m: m, request: request, options: map[string]string{}}
+}
+
+// set takes a quantity as an option.
+func (d *draft) set(option string, q *quantity) {
+	if q == nil {
+		return
+	}
+	q.used = true
+	d.options[option] = d.shown(option, q)
+}
+
+// shown writes a quantity for an option. Thicknesses need their unit, because a
+// bare whole number is a gauge there.
+func (d *draft) shown(option string, q *quantity) string {
+	thick := option == "thickness" || option == "stepthick" || option == "gauge"
+	if q.measure == bare && thick {
+		return q.shown + " mm"
+	}
+	if q.measure == gauge && !thick {
+		return plain(gaugeMM(q.value))
+	}
+	return q.shown
+}
+
+// say sets an option to a word.
+func (d *draft) say(option, value string) { d.options[option] = value }
+
+func (d *draft) note(format string, args ...any) {
+	d.notes = append(d.notes, fmt.Sprintf(format, args...))
+}
+
+func (d *draft) has(option string) bool { _, ok := d.options[option]; return ok }
+
+// question asks for a missing option.
+func (d *draft) question(missing, ask string, choices ...Choice) {
+	if d.ask == "" {
+		d.ask, d.missing, d.choices = ask, missing, choices
+	}
+}
+
+// with is a choice: this draft with options changed.
+func (d *draft) with(label string, changes ...string) Choice {
+	o := maps.Clone(d.options)
+	for i := 0; i+1 < len(changes); i += 2 {
+		o[changes[i]] = changes[i+1]
+	}
+	return Choice{Label: label, Request: d.request, Options: o}
+}
+
+// alloy takes the metal of the message. Where it may be several, the usual one
+// is taken and said, unless ask tells that it matters here.
+func (d *draft) alloy(option string, ask bool) {
+	a := d.m.metal()
+	if a == nil {
+		return
+	}
+	a.used = true
+	switch {
+	case ask && len(a.among) > 1 && (a.says != "silver" || d.request == "heat"):
+		d.question(option, fmt.Sprintf("Which %s do you mean?", a.says), d.alloyChoices(option, a)...)
+	case a.key != "":
+		d.say(option, a.key)
+		if len(a.among) > 1 {
+			d.note("%s is read as %s; name another if yours is not that", a.says, alloyName(a.key))
+		}
+	case len(a.among) > 0:
+		key := usual(a.among)
+		d.say(option, key)
+		d.note("%s is read as %s; name another if yours is not that", a.says, alloyName(key))
+	default:
+		d.question(option, fmt.Sprintf("I have no figures for %s. Which of these is nearest?", a.says), d.alloyChoices(option, a)...)
+	}
+}
+
+func (d *draft) alloyChoices(option string, a *metal) []Choice {
+	keys := a.among
+	if len(keys) == 0 {
+		keys = []string{"14k-yellow", "18k-yellow", "9k-yellow"}
+	}
+	keys = spread(keys)
+	var choices []Choice
+	for _, k := range keys[:min(3, len(keys))] {
+		choices = append(choices, d.with(alloyName(k), option, k))
+	}
+	return choices
+}
+
+// left asks about a number that has found no place. Each choice puts it where
+// the request could have it.
+func (d *draft) left() {
+	d.noteCounts()
+	for _, q := range d.m.unused() {
+		if q.measure == count && q.thing == "" || d.ask != "" && d.missing == "" {
+			continue
+		}
+		var choices []Choice
+		for _, p := range d.places {
+			if d.has(p.option) || !d.m.context.takes(d.request, p.option) || !fits(p, q) || len(choices) == 3 {
+				continue
+			}
+			choices = append(choices, d.with(fmt.Sprintf("%s is the %s", q.typed(d.m), p.says), p.option, d.shown(p.option, q)))
+		}
+		what := strings.TrimSpace(q.typed(d.m))
+		d.ask, d.missing, d.choices = fmt.Sprintf("What is the %s?", what), "", choices
+		if len(choices) == 0 {
+			d.ask = fmt.Sprintf("I don't know what the %s is for. Say it another way, or leave it out.", what)
+			d.choices = []Choice{d.with("leave it out")}
+		}
+		return
+	}
+}
+
+// noteCounts says what is done with a number of pieces, of which a setting's
+// answer knows nothing.
+func (d *draft) noteCounts() {
+	for _, q := range d.m.unused() {
+		before := d.m.at(q.first - 1).text
+		switch {
+		case q.measure == count && q.thing == "decimals":
+			q.used = true
+			d.note("figures are given to 0.01 mm, as fine as a bench can use")
+		case q.measure == count && (q.thing == "settings" || q.thing == "stones" || q.thing == "pieces" || q.thing == "rings"):
+			q.used = true
+			d.note("worked out for one; you said %s", strings.TrimSpace(q.typed(d.m)))
+		case before == "not":
+			q.used = true
+			d.note("%s is left out, since you said not that", strings.TrimSpace(q.typed(d.m)))
+		}
+	}
+}
+
+func fits(p place, q *quantity) bool {
+	switch q.measure {
+	case bare, length:
+		return p.high == 0 || q.value >= p.low && q.value <= p.high
+	case gauge:
+		return p.option == "thickness"
+	case angle:
+		return p.option == "lean" || p.option == "included"
+	}
+	return false
+}
+
+// typed is the quantity as the maker wrote it.
+func (q *quantity) typed(m *message) string {
+	var b strings.Builder
+	for i := q.first; i < q.next; i++ {
+		if i > q.first && !m.at(i).glued {
+			b.WriteByte(' ')
+		}
+		b.WriteString(m.at(i).text)
+	}
+	return b.String()
+}
+
+// reading ends the draft.
+func (d *draft) reading() Reading {
+	d.left()
+	if d.ask != "" {
+		return Reading{Outcome: Question, Request: d.request, Options: d.options, Ask: d.ask, Missing: d.missing, Choices: d.choices, Notes: d.notes}
+	}
+	return Reading{Outcome: Request, Request: d.request, Options: d.options, Notes: d.notes}
+}

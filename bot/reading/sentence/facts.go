@@ -1,0 +1,166 @@
+package sentence
+
+import (
+	"strings"
+	"sync"
+
+	"guildhand/bot/knowledge"
+)
+
+// definitions begin a question for a term.
+var definitions = []string{"what is", "whats", "what are", "what does", "what do you mean by", "define", "explain", "meaning of", "tell me what", "what do you call", "what the heck is", "what is the", "whats the", "whats a", "what is a", "what is an", "can you explain", "can someone explain", "could you explain", "please explain", "how would you define", "what exactly is", "remind me what", "definition of", "not sure what", "i dont know what", "dont understand what", "dont get what", "what's meant by", "what is meant by", "does anyone know what", "so what is", "so whats", "quick question what is", "hi what is", "hey what is", "ok what is", "and what is", "whats an"}
+
+// fact finds an explanation. Words groups are tried first, then a term that a
+// question of definition names.
+func (m *message) fact() (Reading, bool) {
+	best, score := (*knowledge.Fact)(nil), 0
+	facts := knowledge.Facts()
+	for i := range facts {
+		f := &facts[i]
+		if n := m.saysOneOfEach(f.Asks); n > score {
+			best, score = f, n
+		}
+	}
+	if best != nil && !m.worksOut(best) {
+		return explain(best), true
+	}
+	if !m.defines() {
+		return Reading{}, false
+	}
+	for i := range facts {
+		for _, t := range facts[i].Term {
+			if m.saysPhrase(t) && len(m.found) == 0 {
+				if best == nil || len(t) > score {
+					best, score = &facts[i], len(t)
+				}
+			}
+		}
+	}
+	if best == nil {
+		return Reading{}, false
+	}
+	return explain(best), true
+}
+
+// nearestFact is the fact that shares most of its words with the message, if it
+// shares enough of them: for questions that are put in words that no fact
+// foresaw.
+func (m *message) nearestFact() *knowledge.Fact {
+	best, score := (*knowledge.Fact)(nil), 0
+	facts := knowledge.Facts()
+	for i := range facts {
+		f := &facts[i]
+		if len(f.Asks) < 2 {
+			continue
+		}
+		hit := 0
+		for _, g := range f.Asks {
+			if m.says(g...) {
+				hit++
+			}
+		}
+		if hit == len(f.Asks) && hit > score {
+			best, score = f, hit
+		}
+	}
+	if best != nil {
+		return best
+	}
+	for i := range facts {
+		for _, t := range facts[i].Term {
+			if n := len(strings.Fields(t)); n > score && m.saysPhrase(t) && (n > 1 || m.startsWith("why", "how", "what", "whats", "do", "does", "is", "explain")) {
+				best, score = &facts[i], n
+			}
+		}
+	}
+	return best
+}
+
+func explain(f *knowledge.Fact) Reading {
+	return Reading{Outcome: Explanation, Topic: f.Key, Text: f.Text, Source: f.Source}
+}
+
+// worksOut tells of a message that wants a piece worked out, so that a fact of
+// the same words does not take its place.
+func (m *message) worksOut(f *knowledge.Fact) bool {
+	figures := 0
+	for _, q := range m.found {
+		if q.measure != count {
+			figures++
+		}
+	}
+	return figures >= 2 || figures == 1 && len(f.Asks) < 3 && (m.cues["bezel"] >= 3 || m.cues["collet"] >= 3 || m.cues["band"] >= 3 || m.cues["dome"] >= 3) && m.stoneSides() != nil
+}
+
+func (m *message) defines() bool {
+	t := m.text() + " "
+	for _, d := range definitions {
+		d = strings.ReplaceAll(d, "'", "")
+		if strings.HasPrefix(t, d+" ") || strings.Contains(t, " "+d+" ") {
+			return true
+		}
+	}
+	return strings.HasSuffix(strings.TrimRight(t, " ."), "mean") || len(m.tokens) <= 4 && strings.HasSuffix(strings.TrimSpace(m.typed), "?")
+}
+
+// saysOneOfEach tells whether a phrase of every group is said, and how well: ten
+// for a group and one for each word of its longest phrase; 0 where one is not.
+func (m *message) saysOneOfEach(groups [][]string) int {
+	score := 0
+	for _, g := range groups {
+		longest := 0
+		for _, w := range g {
+			if n := len(strings.Fields(w)); n > longest && m.saysPhrase(w) {
+				longest = n
+			}
+		}
+		if longest == 0 {
+			return 0
+		}
+		score += 10 + longest
+	}
+	return score
+}
+
+// saysPhrase finds a word by stem, or a phrase by the stems of its words in
+// their order; with "=" before it, as written only.
+func (m *message) saysPhrase(phrase string) bool {
+	p := stemmed(phrase)
+	if len(p.words) > 0 && !m.stems[p.stems[0]] && !m.stems[p.words[0]] {
+		return false
+	}
+	for i := 0; i+len(p.words) <= len(m.tokens); i++ {
+		all := true
+		for k := 0; k < len(p.words) && all; k++ {
+			t := &m.tokens[i+k]
+			all = t.text == p.words[k] || !p.exact && t.word() && t.stem == p.stems[k]
+		}
+		if all {
+			return true
+		}
+	}
+	return false
+}
+
+// stemmedPhrase is a phrase of ours with the stems of its words.
+type stemmedPhrase struct {
+	words, stems []string
+	exact        bool
+}
+
+// stemmedPhrases keeps the stems of our own phrases, which are many and asked
+// for with every message. Only words of the program get in, so it stays small.
+var stemmedPhrases sync.Map
+
+func stemmed(phrase string) *stemmedPhrase {
+	if p, ok := stemmedPhrases.Load(phrase); ok {
+		return p.(*stemmedPhrase)
+	}
+	bare, exact := strings.CutPrefix(phrase, "=")
+	p := &stemmedPhrase{words: strings.Fields(bare), exact: exact}
+	for _, w := range p.words {
+		p.stems = append(p.stems, stemOf(w))
+	}
+	stemmedPhrases.Store(phrase, p)
+	return p
+}

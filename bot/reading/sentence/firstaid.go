@@ -1,0 +1,123 @@
+package sentence
+
+import "strings"
+
+// injury is one kind of harm, with the words that tell of it in English,
+// German, French and Spanish.
+type injury struct {
+	// job is the first aid's name in the request cautions.
+	job string
+	// parts and harms must both be said, in words by stem; whole says it alone.
+	parts, harms, whole []string
+}
+
+var injuries = []injury{
+	{
+		job:   "eyes",
+		parts: []string{"eye", "eyes", "eyeball", "auge", "augen", "oeil", "œil", "yeux", "ojo", "ojos"},
+		harms: []string{"in my", "in the", "in her", "in his", "in their", "in both", "got", "splash", "splashed", "splashes", "sprayed", "squirted", "flew", "burn", "burns", "burning", "sting", "stings", "stinging", "hurt", "hurts", "itchy", "watering", "poked", "hit", "went", "into", "red", "something", "säure", "gespritzt", "ins", "im", "dans", "acide", "en el", "ácido", "me", "salpicó", "brennt", "brûle", "arde"},
+	},
+	{
+		job:   "swallowed",
+		whole: []string{"swallowed", "swallow", "drank", "drunk some", "ingested", "ate some", "verschluckt", "getrunken", "avalé", "bu de", "tragué", "tragó", "bebí", "bebió", "in my mouth", "in his mouth", "in her mouth"},
+	},
+	{
+		job:   "fumes",
+		whole: []string{"breathed in", "breathed fumes", "breathed the", "inhaled", "cant breathe", "can't breathe", "trouble breathing", "hard to breathe", "short of breath", "feel dizzy", "feeling dizzy", "felt dizzy", "dizzy from", "dizzy after", "fever after", "chills after", "coughing", "now coughing", "coughing after", "coughing and", "coughing since", "chest is tight", "chest feels tight", "tight chest", "chest hurts", "eingeatmet", "inhalé", "respiré", "metal fume fever", "headache from the", "headache after", "nauseous", "feel sick", "feels sick", "passed out", "fainted", "light headed", "lightheaded"},
+	},
+	{
+		job:   "burn",
+		parts: []string{"finger", "fingers", "hand", "hands", "thumb", "arm", "leg", "foot", "face", "myself", "himself", "herself", "skin", "palm", "wrist", "lap", "knee", "lip", "hair", "student", "someone", "hand", "finger", "main", "doigt", "mano", "dedo"},
+		harms: []string{"burned", "burnt", "burn my", "burned my", "burnt my", "scalded", "blister", "blistered", "blisters", "hot metal on", "torch on my", "caught fire", "verbrannt", "brûlé", "brulé", "quemé", "quemado", "quemó", "picked up hot", "touched the hot", "touched hot", "grabbed hot"},
+		whole: []string{"is on fire", "on fire", "sleeve caught", "hair caught fire", "burned myself", "burnt myself", "i burned my", "i burnt my", "just burned", "just burnt", "a bad burn", "got a burn", "got burned", "got burnt", "have a burn", "habe mich verbrannt", "me suis brûlé", "me suis brulé", "me he quemado", "me quemé", "finger verbrannt", "hand verbrannt", "treat a burn", "for a burn", "for burns", "first aid burn", "burn first aid"},
+	},
+	{
+		job:   "skin",
+		parts: []string{"skin", "leg", "lap", "jeans", "hand", "hands", "arm", "arms", "finger", "fingers", "face", "leg", "foot", "haut", "peau", "piel", "wrist"},
+		harms: []string{"pickle", "acid", "flux", "patina", "liver", "ferric", "chemical", "spilled", "spilt", "spill", "splashed", "splash", "säure", "acide", "ácido", "bleach", "nitric", "sulfuric", "sulphuric"},
+	},
+	{
+		job:   "cut",
+		parts: []string{"finger", "fingers", "hand", "hands", "thumb", "arm", "leg", "foot", "palm", "myself", "himself", "herself", "knuckle", "nail"},
+		harms: []string{"cut", "sliced", "stabbed", "sawed", "sawn", "drilled", "bleeding", "blood", "punctured", "splinter", "sliver", "stuck", "broke off in", "broken in", "went through", "through my", "crushed", "smashed", "hit my", "geschnitten", "coupé", "cortado", "corté", "gash", "needle in", "wire in", "blade in"},
+		whole: []string{"bleeding", "finger tip is off", "fingertip is off", "fingertip off", "tip is off", "under my nail", "under his nail", "under her nail", "wont stop bleeding", "lost a finger", "needs stitches", "need stitches", "in den finger geschnitten", "me suis coupé", "me he cortado", "me corté", "saw blade in my", "drill through my", "metal splinter"},
+	},
+}
+
+// notHurt are words by which a message about hurt is one about how to avoid it.
+var notHurt = []string{"how do i avoid", "how to avoid", "without burning", "without cutting", "avoid burning", "prevent", "so i dont burn", "so i don't burn", "so that i don't", "not to burn", "can pickle burn", "could pickle", "will it burn", "does pickle burn", "is it possible"}
+
+// FirstAidFor reads a message by which somebody is hurt. It looks for nothing
+// else, so that it may be asked before any other reading.
+func FirstAidFor(typed string) (Reading, bool) { return newMessage(typed).firstAid() }
+
+// Spoken tells whether a message is said in words, and not typed as a line of
+// options with a slip in it: it has words that say nothing to a request.
+func Spoken(typed string) bool {
+	for _, t := range tokenize(typed) {
+		if spoken[t.text] {
+			return true
+		}
+	}
+	return false
+}
+
+// Clean tells whether every word and number of a message is known, so that
+// nothing of a typed line is passed over.
+func Clean(typed string) bool {
+	m := newMessage(typed)
+	for i, t := range m.tokens {
+		switch {
+		case t.text == "-" && m.at(i+1).number && !m.at(i-1).number:
+			return false // a minus
+		case t.word() && !m.taken[i] && !fillers[t.text] && t.text != "x" && t.text != "by":
+			return false
+		}
+	}
+	return true
+}
+
+// spoken are words of sentences that no line of options has.
+var spoken = map[string]bool{"i": true, "my": true, "a": true, "an": true, "the": true, "is": true, "do": true, "what": true, "how": true, "can": true, "need": true, "have": true, "for": true, "this": true, "it": true, "please": true, "want": true, "with": true, "should": true, "will": true, "would": true, "whats": true, "does": true, "which": true, "where": true, "why": true, "im": true, "me": true, "are": true, "of": true}
+
+// firstAid finds somebody who is hurt. It is tried before all else, on messages
+// of any length, and would rather be wrong than silent.
+func (m *message) firstAid() (Reading, bool) {
+	text := " " + strings.ReplaceAll(strings.ToLower(m.typed), "’", "'") + " "
+	text = strings.NewReplacer(",", " ", ".", " ", "!", " ", "?", " ", ";", " ", ":", " ", "\n", " ", "'", "").Replace(text)
+	text = " " + strings.Join(strings.Fields(text), " ") + " "
+	said := func(all []string) bool {
+		for _, w := range all {
+			if strings.Contains(text, " "+strings.ReplaceAll(w, "'", "")+" ") {
+				return true
+			}
+		}
+		return false
+	}
+	if said(notHurt) {
+		return Reading{}, false
+	}
+	for _, is := range injuries {
+		if said(is.whole) || said(is.parts) && said(is.harms) && m.hurt(is, said) {
+			return Reading{Outcome: FirstAid, Topic: is.job, Request: "cautions", Options: map[string]string{"job": is.job}}, true
+		}
+	}
+	return Reading{}, false
+}
+
+// hurt rules out work that only sounds like hurt: a setting that is cut by hand,
+// a cat's eye cabochon, a finger's size.
+func (m *message) hurt(is injury, said func([]string) bool) bool {
+	if len(m.alloys) > 0 && len(m.found) > 1 {
+		return false
+	}
+	switch is.job {
+	case "eyes":
+		return !said([]string{"tiger eye", "tigers eye", "cats eye", "cat eye", "eye pin", "eye pins", "eye bolt", "screw eye", "hook and eye", "evil eye", "by eye", "eye protection", "naked eye"})
+	case "skin":
+		return said([]string{"on my", "on his", "on her", "on the", "on skin", "on your", "down my", "over my", "down his", "down her", "my leg", "jeans", "my hand", "my hands", "my skin", "my arm", "my finger", "my fingers", "my face", "haut", "peau", "piel", "burns", "stings", "burning", "his hand", "her hand", "on hands", "on hand", "all over"}) && !said([]string{"gloves", "safe to", "bad for", "is it safe", "okay to", "ok to"})
+	case "cut":
+		return said([]string{"i cut my", "cut my", "cut his", "cut her", "cut myself", "sliced", "stabbed", "bleeding", "blood", "in my", "through my", "my finger", "my thumb", "my hand", "his finger", "her finger", "sawed", "drilled", "crushed", "smashed", "geschnitten", "coupé", "cortado", "corté"}) && !said([]string{"ring", "size", "by hand"})
+	}
+	return true
+}

@@ -1,0 +1,479 @@
+package sentence
+
+import (
+	"fmt"
+	"maps"
+	"slices"
+	"strings"
+)
+
+// openers begin a message that goes on from the one before.
+var openers = []string{"and", "same", "the same", "what if", "what about", "how about", "make it", "make that", "now", "but", "instead", "ok and", "also", "or", "in", "with", "what would", "and what", "try", "lets try", "use", "change", "switch", "again", "only", "just", "actually", "sorry", "no", "wait", "i meant", "oops", "as", "if", "then", "maybe", "could it", "can it", "ok", "same but", "same thing", "do it", "for"}
+
+// pronouns stand for the piece of the last answer.
+var pronouns = []string{"it", "that", "this", "same", "one", "them", "those", "these"}
+
+// followUp changes the maker's last reading by what the message says, and says
+// what it changed. Without a last reading it asks what is meant.
+func (m *message) followUp() (Reading, bool) {
+	opens := m.startsWith(openers...)
+	if m.ownJob() {
+		return m.nextJob(opens)
+	}
+	if m.context.Last == nil {
+		if m.startsWith("same", "the same", "and in", "and with", "make it", "what about in", "and for", "instead of that") && (len(m.found)+len(m.alloys) > 0) || m.startsWith("same but", "same in", "same thing") {
+			return Reading{Outcome: Question, Ask: "The same as what? I have no question of yours here to go on from. Ask it whole, for example:",
+				Choices: []Choice{{"a tapered setting", "collet", map[string]string{"outline": "oval", "size": "8x6", "alloy": "sterling", "thickness": "20ga"}}, {"a bezel", "bezel", map[string]string{"outline": "oval", "size": "10x8", "alloy": "fine-silver", "thickness": "28ga"}}}}, true
+		}
+		return Reading{}, false
+	}
+	whole := m.stoneSides() != nil && len(m.meaning("outline:")) > 0 && len(m.found) > 1
+	if !opens && (whole || !m.fragment()) {
+		return Reading{}, false // a stone of its own is a new question
+	}
+	m.bindRoles()
+	return m.change(*m.context.Last)
+}
+
+// ownJob tells whether the message is a whole question of its own: a request by
+// name with a stone or a size.
+func (m *message) ownJob() bool {
+	best := 0
+	for job, cue := range m.cues {
+		if job != "bench" && job != "gauge" {
+			best = max(best, cue)
+		}
+	}
+	whole := m.stoneSides() != nil && len(m.meaning("outline:")) > 0
+	return best >= 3 || whole && best >= 1
+}
+
+// fragment tells whether the message holds little besides figures and metals.
+func (m *message) fragment() bool {
+	if len(m.found)+len(m.alloys)+len(m.meaning("units:"))+len(m.meaning("outline:"))+len(m.meaning("profile:")) == 0 && !m.says("seam", "scored", "mitred", "hemisphere") {
+		return false
+	}
+	spare := 0
+	for i, t := range m.tokens {
+		if t.word() && !m.taken[i] && !fillers[t.text] {
+			spare++
+		}
+	}
+	return spare <= 1 && len(m.tokens) <= 12
+}
+
+var fillers = func() map[string]bool {
+	all := map[string]bool{}
+	for _, w := range strings.Fields("and in the a an but same please pls with what if about how make it that for of is would be me my i can you now instead also or to do does at on use just only so then ok try no yes not actually sorry meant its whats as too again one thing same show give seam join side point end corner corners scored mitred put go should was were wax stone metal sheet") {
+		all[w] = true
+	}
+	return all
+}()
+
+// nextJob reads a new job about the same piece: "and the prongs?", "what would
+// that weigh?", "how do I anneal it?"
+func (m *message) nextJob(opens bool) (Reading, bool) {
+	last := m.context.Last
+	if last == nil || m.stoneSides() != nil || m.of(ringSize) != nil {
+		return Reading{}, false
+	}
+	refers := opens || m.says("instead", "rather")
+	for _, p := range pronouns {
+		refers = refers || m.says(p)
+	}
+	if !refers {
+		return Reading{}, false
+	}
+	next := m.jobOf()
+	if next == last.Request || next == "" && m.mostNamed() == last.Request {
+		m.bindRoles()
+		return m.change(*last)
+	}
+	if next == "" {
+		return Reading{}, false
+	}
+	if len(m.meaning("outline:")) > 0 && next != "weigh" {
+		return Reading{}, false
+	}
+	options := map[string]string{}
+	for name, v := range last.Options {
+		if m.context.takes(next, name) && shared[name] {
+			options[name] = v
+		}
+	}
+	if next == "weigh" {
+		if last.Request != "collet" {
+			return Reading{}, false
+		}
+		options = map[string]string{"collet": strings.TrimPrefix(line("", last.Options), " ")}
+	}
+	if next == "heat" {
+		options = map[string]string{"alloy": last.Options["alloy"]}
+		if options["alloy"] == "" {
+			options["alloy"] = "sterling"
+		}
+	}
+	m.bindRoles()
+	r, ok := m.change(Last{Request: next, Options: options})
+	if !ok {
+		r = Reading{Outcome: Request, Request: next, Options: options}
+	}
+	r.Changed = append([]string{next + " in place of " + last.Request}, r.Changed...)
+	return r, true
+}
+
+// mostNamed is the request with the strongest cues.
+func (m *message) mostNamed() string {
+	best := ""
+	for _, job := range slices.Sorted(maps.Keys(m.cues)) {
+		if best == "" || m.cues[job] > m.cues[best] {
+			best = job
+		}
+	}
+	return best
+}
+
+// shared are options that describe the stone and the metal, whatever is made.
+var shared = map[string]bool{"outline": true, "size": true, "depth": true, "alloy": true, "thickness": true, "points": true, "lean": true, "height": true, "gem": true, "units": true, "corner": true, "seam": true, "cornercut": true}
+
+// jobOf names the request that a message about the same piece asks for.
+func (m *message) jobOf() string {
+	switch {
+	case m.has("prongs"):
+		return "prongs"
+	case m.has("weight"):
+		return "weigh"
+	case m.has("anneal", "quench", "solder", "temperature"):
+		return "heat"
+	case m.has("block") || m.cues["collar"] >= 3:
+		return "collar"
+	case m.has("bezel"):
+		return "bezel"
+	case m.cues["collet"] >= 3:
+		return "collet"
+	}
+	return ""
+}
+
+// change applies the message's figures and words to a reading.
+func (m *message) change(last Last) (Reading, bool) {
+	d := m.draft(last.Request)
+	maps.Copy(d.options, last.Options)
+	before := maps.Clone(last.Options)
+	m.changeWords(d)
+	if a := m.metal(); a != nil {
+		if !m.context.takes(last.Request, "alloy") {
+			return Reading{Outcome: Explanation, Topic: "no metal", Text: fmt.Sprintf("%s has no metal to change.", last.Request)}, true
+		}
+		d.alloy("alloy", last.Request == "heat" || last.Request == "melt")
+	}
+	for _, q := range m.found {
+		if !q.used && d.ask == "" {
+			m.changeNumber(d, q)
+		}
+	}
+	r := d.reading()
+	for _, name := range slices.Sorted(maps.Keys(d.options)) {
+		if d.options[name] != before[name] {
+			r.Changed = append(r.Changed, name+" "+d.options[name])
+		}
+	}
+	for _, name := range slices.Sorted(maps.Keys(before)) {
+		if _, still := d.options[name]; !still {
+			r.Changed = append(r.Changed, "no "+name)
+		}
+	}
+	if r.Outcome == Request && len(r.Changed) == 0 {
+		return Reading{}, false
+	}
+	return r, true
+}
+
+// changeWords takes outline, units, profile, seam and the like.
+func (m *message) changeWords(d *draft) {
+	set := func(option, value string) {
+		if value != "" && m.context.takes(d.request, option) {
+			d.options[option] = value
+		}
+	}
+	first := func(prefix string) string {
+		if all := m.meaning(prefix); len(all) > 0 {
+			return all[0]
+		}
+		return ""
+	}
+	if o := first("outline:"); o != "" && !(d.request == "band" && o == "round") {
+		set("outline", o)
+		if m.stoneSides() == nil && m.besideStone() == nil && !oneSided[o] && !strings.Contains(d.options["size"], "x") && d.options["size"] != "" {
+			d.question("size", "What is the stone's length x width, in mm?")
+		}
+	}
+	set("units", first("units:"))
+	set("paper", first("paper:"))
+	set("profile", first("profile:"))
+	if m.says("seam", "join", "joint") {
+		for _, place := range []string{"point", "side", "end", "corner", "cleft"} {
+			if m.says(place) {
+				set("seam", place)
+			}
+		}
+	}
+	if m.says("scored", "mitred", "mitered", "score") {
+		if d.request == "bezel" {
+			set("corner", "mitred")
+		} else {
+			set("corner", "scored")
+		}
+	}
+	if m.has("hemisphere") && d.request == "dome" {
+		delete(d.options, "height")
+		set("hemisphere", "yes")
+	}
+	if m.has("step") && d.request == "bezel" {
+		set("bearing", "step")
+	}
+}
+
+// rolesOf are the options that a role fills, for each request.
+var rolesOf = map[string]map[string]string{
+	"":      {"depth": "depth", "height": "height", "thickness": "thickness", "wall": "thickness", "lean": "lean", "included": "included", "rim": "rim", "radius": "radius", "width": "width", "length": "length", "diameter": "size", "spare": "spare"},
+	"bezel": {"depth": "dome", "height": "dome", "dome": "dome", "edge": "edge"},
+	"dome":  {"depth": "height", "width": "size", "diameter": "size"},
+	"band":  {"inner": "ring", "height": "thickness"},
+}
+
+// changeNumber puts one figure of a follow-up where it belongs.
+func (m *message) changeNumber(d *draft, q *quantity) {
+	set := func(option string) bool {
+		if !m.context.takes(d.request, option) {
+			return false
+		}
+		d.set(option, q)
+		return true
+	}
+	switch q.measure {
+	case gauge:
+		if set("thickness") || d.request == "gauge" && set("gauge") {
+			return
+		}
+	case size:
+		if d.request == "band" && len(q.sides) == 2 {
+			q.used = true
+			d.say("width", plain(max(q.sides[0], q.sides[1])))
+			d.say("thickness", plain(min(q.sides[0], q.sides[1]))+" mm")
+			return
+		}
+		for _, option := range []string{"offcut", "strip", "tubesize", "hole"} {
+			if d.has(option) {
+				set(option)
+				return
+			}
+		}
+		if set("size") {
+			return
+		}
+	case ringSize:
+		if set("ring") {
+			if q.system != "" {
+				d.say("system", q.system)
+			}
+			return
+		}
+	case angle:
+		option := "lean"
+		if q.role == "included" && m.says("included") {
+			option = "included"
+			delete(d.options, "lean")
+		} else {
+			delete(d.options, "included")
+		}
+		if set(option) {
+			return
+		}
+	case carat:
+		if set("carat") {
+			return
+		}
+	case percent:
+		for _, option := range []string{"spare", "button"} {
+			if set(option) {
+				return
+			}
+		}
+	case mass:
+		for _, option := range []string{"wax", "model"} {
+			if d.has(option) && set(option) {
+				return
+			}
+		}
+	case count:
+		if option := map[string]string{"makers": "makers", "prongs": "number", "joints": "joints", "pieces": "count"}[q.thing]; option != "" && set(option) {
+			return
+		}
+	}
+	if q.role != "" {
+		option := rolesOf[d.request][q.role]
+		if option == "" {
+			option = rolesOf[""][q.role]
+		}
+		if option != "" && set(option) {
+			if option == "height" && d.request == "dome" {
+				delete(d.options, "hemisphere")
+			}
+			return
+		}
+	}
+	m.changeBare(d, q, set)
+}
+
+// changeBare places a number without unit or word: only where it can be one
+// thing of the last question, and otherwise it is asked about.
+func (m *message) changeBare(d *draft, q *quantity, set func(string) bool) {
+	if q.measure != bare && q.measure != length {
+		return
+	}
+	options := bareOptions[d.request]
+	if d.request == "gauge" {
+		options = []place{{"gauge", "gauge", 0, 0}}
+	}
+	var fit []place
+	for _, p := range options {
+		if m.context.takes(d.request, p.option) && fits(p, q) && !(q.measure == length && (p.option == "makers" || p.option == "ring" || p.option == "number")) && !(p.option == "size" && strings.Contains(d.options["size"], "x")) {
+			fit = append(fit, p)
+		}
+	}
+	if len(fit) == 1 {
+		if d.request == "band" && fit[0].option == "ring" && d.options["system"] == "" {
+			d.say("system", "us")
+		}
+		set(fit[0].option)
+		return
+	}
+	if len(fit) > 1 {
+		q.used = true
+		var choices []Choice
+		for _, p := range fit[:min(3, len(fit))] {
+			choices = append(choices, d.with(p.says+" "+q.typed(m), p.option, d.shown(p.option, q)))
+		}
+		d.question("", fmt.Sprintf("What becomes %s?", q.typed(m)), choices...)
+	}
+}
+
+// bareOptions are what a bare number of a follow-up may be.
+var bareOptions = map[string][]place{
+	"collet": {{"size", "stone", 3, 30}, {"depth", "stone's depth", 1.2, 12}, {"thickness", "thickness", 0.2, 1.3}, {"height", "height", 3, 30}},
+	"prongs": {{"size", "stone", 3, 30}, {"depth", "stone's depth", 1.2, 12}, {"thickness", "thickness", 0.2, 1.3}},
+	"collar": {{"size", "stone", 3, 30}, {"depth", "stone's depth", 1.2, 12}, {"thickness", "thickness", 0.2, 1.3}},
+	"bezel":  {{"size", "stone", 9, 60}, {"dome", "height of the stone", 1.3, 9}, {"thickness", "thickness", 0.15, 1.3}},
+	"band":   {{"ring", "ring size", 4, 13}, {"width", "width", 2.2, 12}, {"thickness", "thickness", 0.6, 2.6}},
+	"dome":   {{"size", "diameter", 6, 100}, {"height", "height", 1, 20}, {"thickness", "thickness", 0.2, 1.3}},
+	"kit":    {{"makers", "makers", 2, 60}},
+	"weigh":  {{"length", "length", 10, 10000}, {"thickness", "thickness", 0.2, 6}},
+	"heat":   {{"joints", "joints", 1, 12}},
+}
+
+// reply reads the answer to a question that the bot asked: the number of a
+// choice, its words, or the figure that was missing.
+func (m *message) reply() (Reading, bool) {
+	asked := m.context.Asked
+	if asked == nil {
+		return Reading{}, false
+	}
+	for i, c := range asked.Choices {
+		n := len(m.tokens) == 1 && m.at(0).number && m.at(0).value == float64(i+1) && asked.Missing == ""
+		ordinal := len(m.tokens) <= 3 && m.says([]string{"first", "second", "third"}[min(i, 2)]) || len(m.tokens) == 2 && (m.at(0).text == "no" || m.at(0).text == "option" || m.at(0).text == "number" || m.at(0).text == "#") && m.at(1).value == float64(i+1)
+		if n || ordinal || m.sameWords(c.Label) {
+			return Reading{Outcome: Request, Request: c.Request, Options: c.Options}, true
+		}
+	}
+	if asked.Request == "" || m.ownJob() {
+		return Reading{}, false
+	}
+	m.bindRoles()
+	last := Last{Request: asked.Request, Options: asked.Options}
+	if q := m.of(bare, length, size, ringSize, gauge, mass); q != nil && asked.Missing != "" && len(m.found) == 1 {
+		return m.missing(last, asked, q)
+	}
+	if asked.Missing == "outline" && len(m.meaning("outline:")) == 0 || asked.Missing == "" && len(m.found)+len(m.alloys) == 0 {
+		return Reading{}, false
+	}
+	if !m.fragment() {
+		return Reading{}, false
+	}
+	r, ok := m.change(last)
+	if !ok && len(asked.Choices) > 0 && len(m.tokens) == 1 && m.at(0).number {
+		return *asked, true
+	}
+	return r, ok
+}
+
+// missing fills the option that was asked for.
+func (m *message) missing(last Last, asked *Reading, q *quantity) (Reading, bool) {
+	for i, c := range asked.Choices {
+		if q.measure == bare && len(m.tokens) == 1 && q.value == float64(i+1) && !numeric(asked.Missing) {
+			return Reading{Outcome: Request, Request: c.Request, Options: c.Options}, true
+		}
+	}
+	if !numeric(asked.Missing) {
+		return m.change(last)
+	}
+	d := m.draft(last.Request)
+	maps.Copy(d.options, last.Options)
+	m.changeWords(d)
+	if q.measure == ringSize && asked.Missing == "ring" && q.system != "" {
+		d.say("system", q.system)
+	}
+	if asked.Missing == "ring" && !d.has("system") && q.measure == bare {
+		d.say("system", "us")
+		d.note("size %s is read as US", q.shown)
+	}
+	d.set(asked.Missing, q)
+	if m.metal() != nil {
+		d.alloy("alloy", false)
+	}
+	if (asked.Missing == "size") && !d.has("outline") {
+		d.needStone(last.Request == "bezel")
+	}
+	return d.reading(), true
+}
+
+func numeric(option string) bool {
+	return option != "" && option != "alloy" && option != "outline" && option != "job" && option != "pieces" && option != "from" && option != "stone"
+}
+
+// sameWords tells whether the message says a choice's label, or its main word.
+func (m *message) sameWords(label string) bool {
+	if m.ownJob() && len(m.tokens) > 6 {
+		return false
+	}
+	l := newBare(label)
+	if l == m.text() {
+		return true
+	}
+	if len(m.tokens) > 4 || len(m.found) > 0 && !strings.ContainsAny(label, "0123456789") {
+		return false
+	}
+	want := " " + l + " "
+	for _, t := range m.tokens {
+		if fillers[t.text] && t.text != "no" || t.text == "," || t.text == "." {
+			continue
+		}
+		if !strings.Contains(want, " "+t.text+" ") {
+			return false
+		}
+	}
+	for _, t := range m.tokens {
+		if t.word() && !fillers[t.text] {
+			return true
+		}
+	}
+	return false
+}
+
+func newBare(label string) string {
+	var words []string
+	for _, t := range tokenize(label) {
+		words = append(words, t.text)
+	}
+	return strings.Join(words, " ")
+}

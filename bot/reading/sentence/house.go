@@ -1,0 +1,275 @@
+package sentence
+
+import (
+	"fmt"
+	"strings"
+)
+
+// heat reads annealing, soldering, quenching and melting.
+func (m *message) heat() (Reading, bool) {
+	d := m.draft("heat")
+	if s := m.meaning("solder:"); len(s) > 0 && m.has("solder", "flow", "temperature") && m.context.takes("heat", "solder") {
+		d.say("solder", s[0])
+	}
+	if m.has("cadmium") && m.has("solder") {
+		d.say("solder", "cadmium")
+	}
+	if g := m.meaning("gem:"); len(g) > 0 {
+		d.say("stone", g[0])
+	}
+	d.set("joints", m.counts("joints"))
+	said := m.temperature(d)
+	if len(m.alloys) > 1 {
+		return m.heatOfTwo(d)
+	}
+	d.alloy("alloy", true)
+	if r := d.tooHot(said); r != "" {
+		reading := d.reading()
+		reading.Verdict = r
+		return reading, true
+	}
+	if !d.has("alloy") && d.ask == "" {
+		if d.has("solder") || d.has("stone") || d.has("joints") {
+			d.say("alloy", "sterling")
+			d.note("no metal was named, so sterling is taken")
+		} else {
+			d.question("alloy", "Which metal?", d.with("sterling silver", "alloy", "sterling"), d.with("copper", "alloy", "copper"), d.with("18 karat yellow gold", "alloy", "18k-yellow"))
+		}
+	}
+	return d.reading(), true
+}
+
+// temperature takes a temperature that was said, in °C, 0 for none.
+func (m *message) temperature(d *draft) float64 {
+	for _, q := range m.found {
+		if q.measure != temper {
+			continue
+		}
+		q.used = true
+		d.note("%s is yours to compare with the figures here", strings.TrimSpace(q.typed(m)))
+		if last := m.at(q.next - 1).text; last == "f" || last == "fahrenheit" {
+			return (q.value - 32) / 1.8
+		}
+		return q.value
+	}
+	return 0
+}
+
+// tooHot is a verdict on a temperature for the metal that was named.
+func (d *draft) tooHot(celsius float64) string {
+	a := alloyOf(d.options["alloy"])
+	if celsius == 0 || a.Key == "" || !d.m.says("too hot", "too much", "melt", "is", "ok", "enough") {
+		return ""
+	}
+	switch {
+	case celsius >= a.SolidusC-15:
+		return fmt.Sprintf("Yes, %.0f °C is too hot for %s: it begins to melt at about %.0f °C.", celsius, a.Name, a.SolidusC)
+	case celsius > a.AnnealHighC:
+		return fmt.Sprintf("It depends: %.0f °C is above the annealing range of %s (%.0f to %.0f °C) and below where it begins to melt, about %.0f °C.", celsius, a.Name, a.AnnealLowC, a.AnnealHighC, a.SolidusC)
+	case celsius < a.AnnealLowC:
+		return fmt.Sprintf("No, %.0f °C is below the annealing range of %s, %.0f to %.0f °C.", celsius, a.Name, a.AnnealLowC, a.AnnealHighC)
+	}
+	return fmt.Sprintf("No: %.0f °C is within the annealing range of %s, %.0f to %.0f °C.", celsius, a.Name, a.AnnealLowC, a.AnnealHighC)
+}
+
+// heatOfTwo is a joint of two metals: the one that melts first decides.
+func (m *message) heatOfTwo(d *draft) (Reading, bool) {
+	first, second := m.alloys[0], m.alloys[1]
+	if first.key == second.key {
+		first.used = true
+		second.used = true
+		d.say("alloy", first.key)
+		return d.reading(), true
+	}
+	for _, a := range m.alloys {
+		a.used = true
+	}
+	if first.key == "" || second.key == "" {
+		return Reading{}, false
+	}
+	low := first.key
+	if solidus(second.key) < solidus(low) {
+		low = second.key
+	}
+	d.say("alloy", low)
+	d.note("of %s and %s, %s melts first, so its figures decide", alloyName(first.key), alloyName(second.key), alloyName(low))
+	return d.reading(), true
+}
+
+// job names of cautions, and the words that ask for them.
+var cautionJobs = []struct {
+	job   string
+	means []string
+}{
+	{"pickle", []string{"pickle"}}, {"press", []string{"press", "force"}}, {"polishing", []string{"polishing", "dust"}}, {"casting", []string{"casting", "wax", "resin"}},
+	{"chemicals", []string{"chemicals"}}, {"annealing", []string{"anneal"}}, {"saw", []string{"saw"}}, {"files", []string{"file"}}, {"hammer", []string{"hammer"}},
+	{"soldering", []string{"solder", "torch", "flux", "cadmium", "safety"}}, {"class", []string{"class"}},
+}
+
+// cautions reads a question about safety.
+func (m *message) cautions() (Reading, bool) {
+	for _, j := range cautionJobs {
+		if !m.has(j.means...) {
+			continue
+		}
+		if j.job == "soldering" && !m.has("solder", "torch", "flux", "cadmium") {
+			break
+		}
+		for _, q := range m.found {
+			q.used = true // no figure of a caution depends on them
+		}
+		for _, a := range m.alloys {
+			a.used = true
+		}
+		d := m.draft("cautions")
+		d.say("job", j.job)
+		return d.reading(), true
+	}
+	if m.has("safety") {
+		d := m.draft("cautions")
+		d.question("job", "Which job?", d.with("soldering", "job", "soldering"), d.with("pickle", "job", "pickle"), d.with("polishing", "job", "polishing"))
+		return d.reading(), true
+	}
+	return Reading{}, false
+}
+
+// kit reads a class: how many makers, and what each of them makes.
+func (m *message) kit() (Reading, bool) {
+	makers := m.counts("makers")
+	if makers == nil {
+		for _, q := range m.found { // "class of 8", "workshop for 12"
+			if q.measure == bare && q.role == "" && q.value == float64(int(q.value)) && (m.at(q.first-1).text == "of" || m.at(q.first-1).text == "for") && q.value <= 60 && q.value >= 2 {
+				if w := m.at(q.first - 2).stem; w == stemOf("class") || w == stemOf("workshop") || w == stemOf("group") || w == stemOf("course") {
+					makers = q
+					break
+				}
+			}
+		}
+	}
+	if makers == nil {
+		return Reading{}, false
+	}
+	makers.used = true
+	d := m.draft("kit")
+	d.say("makers", makers.shown)
+	if q := m.of(percent); q != nil {
+		d.set("spare", q)
+	}
+	for _, s := range m.senses {
+		if contains(s.Means, "sheet") { // "from a 100 x 200 sheet"
+			for _, q := range m.found {
+				if q.measure == size && !q.used && (q.next == s.first || q.first == s.next) && min(q.sides[0], q.sides[1]) >= 20 {
+					d.set("sheet", q)
+				}
+			}
+		}
+	}
+	if q := m.counts("rings", "settings", "pieces", "stones"); q != nil && strings.Contains(" "+m.text()+" ", " each ") {
+		d.set("each", q)
+	}
+	piece, ok := m.piece()
+	if !ok {
+		d.question("pieces", "What does each maker make? Say it as you would ask for one.", d.with("a collet", "pieces", "collet oval 8x6 sterling 22ga"), d.with("a bezel", "pieces", "bezel oval 10x8 fine-silver 28ga"), d.with("a plain ring", "pieces", "band us 7 width 4 1.5mm sterling"))
+		return d.reading(), true
+	}
+	if piece.Outcome == Question {
+		for i, c := range piece.Choices {
+			piece.Choices[i] = d.with(c.Label, "pieces", c.Line())
+		}
+		return Reading{Outcome: Question, Request: "kit", Options: d.options, Ask: piece.Ask, Choices: piece.Choices}, true
+	}
+	d.notes = append(d.notes, piece.Notes...)
+	d.say("pieces", piece.Line())
+	r := d.reading()
+	if r.Outcome == Question {
+		return r, true
+	}
+	return r, true
+}
+
+// piece reads what is made in a class.
+func (m *message) piece() (Reading, bool) {
+	switch {
+	case m.cues["prongs"] >= 4:
+		return m.collet("prongs"), true
+	case m.cues["bezel"] >= 2 && m.cues["collet"] < 3:
+		return m.bezel(), true
+	case m.cues["collet"] >= 1:
+		return m.collet("collet"), true
+	case m.cues["dome"] >= 3:
+		return m.dome(), true
+	case m.cues["band"] >= 2 || m.of(ringSize) != nil:
+		return m.band(), true
+	case len(m.meaning("outline:")) > 0 && m.stoneSides() != nil:
+		return m.collet("collet"), true
+	}
+	return Reading{}, false
+}
+
+// bench reads defaults to keep.
+func (m *message) bench() (Reading, bool) {
+	d := m.draft("bench")
+	if u := m.meaning("units:"); len(u) > 0 {
+		d.say("units", u[0])
+	}
+	if p := m.meaning("paper:"); len(p) > 0 {
+		d.say("paper", p[0])
+	}
+	d.angles()
+	d.set("clearance", m.with("clearance"))
+	d.set("rim", m.with("rim"))
+	for _, q := range m.found { // "set my gauge to 22"
+		if q.measure == bare && m.says("gauge", "gage") && q.value == float64(int(q.value)) && q.value >= 10 && q.value <= 36 {
+			q.used = true
+			d.say("thickness", q.shown+"ga")
+		}
+	}
+	if !d.has("thickness") {
+		d.thickness(3)
+	}
+	d.alloy("alloy", true)
+	if m.says("my channel", "this channel", "everyone", "everybody", "whole channel") {
+		d.say("scope", "channel")
+	}
+	if len(d.options) == 0 && d.ask == "" && !m.says("what are", "show", "whats", "defaults") {
+		return Reading{}, false
+	}
+	return d.reading(), true
+}
+
+// daybook reads questions about what was asked before.
+func (m *message) daybook() (Reading, bool) {
+	d := m.draft("daybook")
+	switch {
+	case m.has("privacy") && m.says("forget", "delete", "remove"):
+		d.say("action", "forget")
+	case m.has("privacy"):
+		d.say("action", "mine")
+	default:
+		switch {
+		case m.says("yesterday"):
+			d.say("from", "yesterday")
+			d.say("to", "yesterday")
+		case m.says("today"):
+			d.say("from", "today")
+		case m.says("week"):
+			d.say("from", "7d")
+		}
+	}
+	for _, q := range m.found {
+		switch {
+		case q.measure == count && q.thing == "days":
+			d.say("from", q.shown+"d")
+		case q.measure == size:
+			d.say("find", q.shown)
+		}
+		q.used = true
+	}
+	for _, a := range m.alloys {
+		a.used = true
+	}
+	if g := m.meaning("gem:"); len(g) > 0 && !d.has("find") {
+		d.say("find", g[0])
+	}
+	return d.reading(), true
+}

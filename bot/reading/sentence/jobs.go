@@ -1,0 +1,394 @@
+package sentence
+
+import "strings"
+
+// job finds the request that a message is about, and reads it. The tests stand
+// in order: what names a job beyond doubt comes before what only hints at it.
+func (m *message) job() (Reading, bool) {
+	m.bindRoles()
+	for _, j := range jobs {
+		if !j.when(m) {
+			continue
+		}
+		m.release()
+		r, ok := j.read(m)
+		if !ok {
+			continue
+		}
+		r = m.withVerdict(r)
+		if r.Outcome == Question && !m.wantsPiece() {
+			return m.inWords()
+		}
+		return r, true
+	}
+	return Reading{}, false
+}
+
+// wantsPiece tells whether the message asks for something to be worked out, so
+// that what is missing may be asked for. "Why does the blank come out curved?"
+// does not.
+func (m *message) wantsPiece() bool {
+	if len(m.found)+len(m.alloys) > 0 || m.startsWith("heat", "cautions") {
+		return true
+	}
+	if m.startsWith("why", "does", "do", "is", "are", "whats the point", "which", "when", "should") && !m.says("cut", "long", "blank", "template", "size") {
+		return false
+	}
+	return m.says("cut", "long", "length", "blank", "template", "pattern", "need", "make", "making", "lay", "size", "height", "strip", "much", "calculate", "work out", "want", "for", "collet", "bezel", "ring", "prongs", "heat", "anneal", "quench", "solder", "temperature", "melting", "weigh") && !m.says("stuck", "cracked", "wont", "keeps", "went", "ripples", "chewed", "snapped", "warped", "crooked", "shaped")
+}
+
+// inWords answers a question without figures from what is known in words, or
+// not at all.
+func (m *message) inWords() (Reading, bool) {
+	if f := m.nearestFact(); f != nil {
+		return explain(f), true
+	}
+	return Reading{}, false
+}
+
+// release forgets which quantities and metals an attempt has used.
+func (m *message) release() {
+	for _, q := range m.found {
+		q.used = false
+	}
+	for _, a := range m.alloys {
+		a.used = false
+	}
+}
+
+// jobs in the order in which they are tried.
+var jobs = []struct {
+	name string
+	when func(*message) bool
+	read func(*message) (Reading, bool)
+}{
+	{"kit", (*message).aboutClass, (*message).kit},
+	{"bench", (*message).aboutBench, (*message).bench},
+	{"daybook", func(m *message) bool { return m.cues["daybook"] >= 3 }, (*message).daybook},
+	{"later", (*message).aboutLater, (*message).later},
+	{"strip", (*message).aboutStrip, (*message).stripFor},
+	{"twosizes", (*message).aboutTwoSizes, (*message).later},
+	{"tune", func(m *message) bool { return m.cues["tune"] >= 2 }, (*message).tune},
+	{"weigh", (*message).aboutWeight, (*message).weighing},
+	{"melt", (*message).aboutCasting, (*message).melt},
+	{"match", (*message).aboutStones, (*message).match},
+	{"dome", func(m *message) bool { return m.cues["dome"] >= 3 && !m.hasCab() }, func(m *message) (Reading, bool) { return m.dome(), true }},
+	{"prongs", func(m *message) bool { return m.cues["prongs"] >= 4 }, func(m *message) (Reading, bool) { return m.collet("prongs"), true }},
+	{"collar", (*message).aboutBlock, func(m *message) (Reading, bool) { return m.collet("collar"), true }},
+	{"safety", func(m *message) bool { return m.has("safety") || m.cues["cautions"] >= 3 }, (*message).cautions},
+	{"bezel", (*message).aboutBezel, func(m *message) (Reading, bool) { return m.bezel(), true }},
+	{"collet", func(m *message) bool { return m.cues["collet"] >= 3 }, func(m *message) (Reading, bool) { return m.collet("collet"), true }},
+	{"heat", (*message).aboutHeat, (*message).heat},
+	{"band", (*message).aboutRing, func(m *message) (Reading, bool) { return m.band(), true }},
+	{"gauge", (*message).aboutGauge, (*message).gaugeOf},
+	{"stock", (*message).aboutStock, (*message).weigh},
+	{"stonealone", (*message).aboutStoneAlone, (*message).whatIsMade},
+	{"stone", (*message).aboutStone, func(m *message) (Reading, bool) { return m.collet("collet"), true }},
+	{"disc", func(m *message) bool { return m.has("disc") && m.says("dome", "domed", "cup") }, func(m *message) (Reading, bool) { return m.dome(), true }},
+	{"cautions", func(m *message) bool { return m.cues["cautions"] >= 1 }, (*message).cautions},
+	{"anygauge", func(m *message) bool { return len(m.found) == 1 && m.found[0].measure == gauge }, (*message).gaugeOf},
+}
+
+func (m *message) hasCab() bool { return m.has("cab") || m.cues["bezel"] >= 3 }
+
+func (m *message) aboutClass() bool {
+	if m.counts("makers") != nil {
+		return m.has("class", "each", "cutlist") || m.cues["kit"] >= 1 || m.cues["collet"]+m.cues["bezel"]+m.cues["band"]+m.cues["dome"] >= 3
+	}
+	return m.cues["kit"] >= 3 && m.has("class") && len(m.found) > 0
+}
+
+func (m *message) aboutBench() bool {
+	if m.has("remember") && m.cues["bench"] >= 4 {
+		return true
+	}
+	if m.has("units:inch", "units:mm", "paper:letter", "paper:a4") && len(m.found) == 0 && len(m.alloys) == 0 {
+		return m.cues["collet"]+m.cues["bezel"]+m.cues["band"]+m.cues["gauge"] <= 2
+	}
+	return false
+}
+
+// aboutWeight: the mass of stock, of a setting's blank or of a ring.
+func (m *message) aboutWeight() bool {
+	if m.has("wire") && m.of(mass) != nil && m.says("long", "length", "how many") {
+		return true
+	}
+	if m.of(mass) != nil && len(m.alloys) > 0 && m.says("how much", "how big", "how far", "will that make", "gives me") && (m.has("wire", "sheet") || m.of(gauge) != nil) {
+		return true
+	}
+	return m.has("weight") && !m.has("wax", "resin") && !m.aboutCasting() || m.has("price") && m.has("sheet", "wire", "tube", "disc")
+}
+
+// weighing reads a weight: of a setting, of a ring, or of a piece of stock.
+func (m *message) weighing() (Reading, bool) {
+	switch {
+	case m.cues["bezel"] >= 2 && m.cues["bezel"] >= m.cues["collet"]:
+		return m.bezel(), true
+	case m.cues["collet"] >= 3:
+		r := m.collet("collet")
+		return r, true
+	case m.of(ringSize) != nil || m.cues["band"] >= 3 && !m.has("wire"):
+		return m.band(), true
+	case m.cues["dome"] >= 3:
+		return m.dome(), true
+	}
+	return m.weigh()
+}
+
+func (m *message) aboutCasting() bool {
+	if m.has("alloying") {
+		return false
+	}
+	if m.has("dip") && m.has("wax") {
+		return true
+	}
+	if m.has("temperature") && !m.has("wax") {
+		return false
+	}
+	if m.cues["melt"] >= 3 {
+		return true
+	}
+	if m.cues["melt"] >= 1 && m.of(mass) != nil {
+		return true
+	}
+	// "5 grams in silver, what in 14k?"
+	return m.of(mass) != nil && len(m.alloys) >= 2
+}
+
+// aboutStones: which stones does a piece of metal serve?
+func (m *message) aboutStones() bool {
+	metal := m.has("tube", "offcut", "hole", "block") || m.says("strip")
+	switch {
+	case (m.has("whichstone") || m.asksWhichStone()) && metal && m.cues["bezel"] < 3:
+		return true
+	case m.has("offcut") && m.has("stone", "whichstone"):
+		return true
+	case m.has("tube") && m.has("stone") && m.stoneSides() == nil && m.cues["collet"] < 3:
+		return m.with("outer", "inner", "wall") != nil
+	}
+	return m.says("strip") && m.says("work", "enough") && m.with("length") != nil && !m.has("cab", "bezel") && m.stoneSides() == nil
+}
+
+// asksWhichStone finds "what collets could I get out of that", "the biggest round
+// I can set", "which calibrated stones go in".
+func (m *message) asksWhichStone() bool {
+	for i, t := range m.tokens {
+		if t.text != "what" && t.text != "which" && t.text != "biggest" && t.text != "largest" && t.text != "whats" {
+			continue
+		}
+		for k := i + 1; k <= i+4; k++ {
+			switch m.at(k).stem {
+			case "stone", "collet", "oval", "pear", "round", "cab", "bezel", "marquis", "cushion", "gem":
+				return m.says("fit", "fits", "set", "get", "serve", "do", "go", "goes", "suit", "take", "use", "out of")
+			}
+		}
+	}
+	return false
+}
+
+// aboutStrip: will this strip do for that stone?
+func (m *message) aboutStrip() bool {
+	return m.has("strip") && m.asksWhether() && m.with("length", "strip") != nil && m.stoneSides() != nil && m.cues["bezel"] < 2
+}
+
+// stripFor works out the strip that a stone needs beside the one there is.
+func (m *message) stripFor() (Reading, bool) {
+	q := m.with("length", "strip")
+	r := m.collet("collar")
+	if !q.used && r.Outcome == Question {
+		m.release()
+		q.used = true
+		d := m.draft("collar")
+		d.places = settingPlaces
+		d.stone("depth")
+		d.thickness(1.9)
+		d.alloy("alloy", false)
+		d.needStone(false)
+		d.note("your strip is %s long: it serves if the strip to cut is no longer", q.typed(m))
+		r = d.reading()
+	}
+	return r, true
+}
+
+// aboutBlock: a collar that a block tapers, its holes, its press.
+func (m *message) aboutBlock() bool {
+	if m.has("dip", "wax") {
+		return false
+	}
+	if m.cues["collar"] >= 3 {
+		return true
+	}
+	// Which tube for this stone? The collar's answer goes through the tubes.
+	if m.has("tube") && len(m.meaning("outline:")) > 0 && !m.has("whichstone") {
+		return true
+	}
+	return m.cues["collar"] >= 2 && (m.cues["collet"] >= 3 || m.stoneSides() != nil)
+}
+
+func (m *message) aboutBezel() bool {
+	if m.cues["bezel"] >= 2 {
+		return m.cues["collet"] < 3 || m.cues["bezel"] > m.cues["collet"]
+	}
+	return m.has("gallerywire") || m.has("cabgem") && m.cues["collet"] < 3 && (m.stoneSides() != nil || m.besideStone() != nil) || m.with("perimeter") != nil && m.has("stone")
+}
+
+func (m *message) aboutHeat() bool {
+	if m.cues["heat"] >= 3 {
+		return true
+	}
+	return m.cues["heat"] >= 2 && (len(m.alloys) > 0 || len(m.meaning("solder:")) > 0 || len(m.meaning("gem:")) > 0) || m.cues["heat"] >= 1 && (m.has("flow", "torch") && (len(m.alloys) > 0 || len(m.meaning("gem:")) > 0))
+}
+
+func (m *message) aboutRing() bool {
+	if m.of(ringSize) != nil {
+		return true
+	}
+	if m.with("perimeter") != nil && m.says("size") && !m.has("stone") {
+		return true
+	}
+	return m.cues["band"] >= 3 && (len(m.found) > 0 || m.cues["band"] >= 6) || m.has("mandrel") && len(m.found) > 0 || m.says("finger") && len(m.found) > 0
+}
+
+func (m *message) aboutGauge() bool {
+	if m.has("stone") || m.cues["collet"]+m.cues["bezel"]+m.cues["band"] > 0 {
+		return false
+	}
+	if len(m.found) == 2 && m.of(gauge) != nil && m.says("is", "down to", "roll", "between", "off") {
+		return true
+	}
+	return m.has("convert", "compare") && len(m.found) > 0 || m.says("gauge", "gage", "guage", "awg", "ga", "b&s") && len(m.found) == 1 && m.of(length, bare) != nil
+}
+
+// aboutStock: a piece of wire, tube or sheet with its metal, and no job.
+func (m *message) aboutStock() bool {
+	if len(m.alloys) == 0 || m.has("stone") || m.cues["collet"]+m.cues["bezel"]+m.cues["band"] > 0 {
+		return false
+	}
+	return m.has("wire", "tube") && m.of(length) != nil
+}
+
+// aboutStoneAlone: a stone's size and nothing else.
+func (m *message) aboutStoneAlone() bool {
+	return m.aboutStone() && len(m.found) == 1 && len(m.alloys) == 0 && m.cues["collet"] == 0 && m.of(carat) == nil && len(m.tokens) <= 8 && !m.says("cut", "make", "need")
+}
+
+// whatIsMade asks what the stone goes into.
+func (m *message) whatIsMade() (Reading, bool) {
+	collet, bezel := m.collet("collet"), Reading{}
+	m.release()
+	bezel = m.bezel()
+	r := Reading{Outcome: Question, Ask: "What do you want to make for it?"}
+	for _, c := range []struct {
+		label string
+		of    Reading
+	}{{"a tapered setting (faceted stone)", collet}, {"a bezel (cabochon)", bezel}} {
+		if c.of.Outcome == Request {
+			r.Choices = append(r.Choices, Choice{c.label, c.of.Request, c.of.Options})
+		}
+	}
+	return r, len(r.Choices) == 2
+}
+
+// aboutStone: a stone and its metal, with no word for what is made.
+func (m *message) aboutStone() bool {
+	if m.has("ring", "bangle", "hoop") || m.says("pendant", "earring", "earrings", "brooch") && m.cues["collet"] == 0 {
+		return false
+	}
+	sized := m.stoneSides() != nil || m.besideStone() != nil || m.of(carat) != nil
+	named := len(m.meaning("outline:")) > 0 || m.has("stone")
+	return sized && named || m.stoneSides() != nil && m.says("stone", "gem")
+}
+
+// withVerdict puts yes, no or it depends before the piece, where that was asked.
+func (m *message) withVerdict(r Reading) Reading {
+	switch r.Outcome {
+	case Request:
+		r.Verdict = m.verdict(r)
+	case Question:
+		// Whether a thickness will do is told without the piece.
+		if v := m.verdict(r); v != "" {
+			return Reading{Outcome: Explanation, Topic: "thickness", Text: v, Source: "common practice, no source"}
+		}
+	}
+	return r
+}
+
+// aboutTwoSizes: a ring that goes from one size to another.
+func (m *message) aboutTwoSizes() bool {
+	n := 0
+	for _, q := range m.found {
+		if q.measure == ringSize {
+			n++
+		}
+	}
+	if n < 2 || !m.says("to", "into", "from", "need it", "stretch", "bigger", "smaller", "up", "down") || m.has("convert") {
+		return false
+	}
+	m.cues["resize"] += 3
+	return true
+}
+
+// later answers what guildhand can't work out yet, by name.
+func (m *message) later() (Reading, bool) {
+	for _, l := range laterJobs {
+		if m.cues[l.job] < l.cue {
+			continue
+		}
+		if m.context.Takes != nil && m.context.takes(l.job, "") {
+			continue
+		}
+		return Reading{Outcome: Declined, Topic: l.job, Text: l.says}, true
+	}
+	return Reading{}, false
+}
+
+func (m *message) aboutLater() bool {
+	for _, l := range laterJobs {
+		if m.cues[l.job] >= l.cue {
+			return true
+		}
+	}
+	return false
+}
+
+// laterJobs are jobs of the trade that have no request yet.
+var laterJobs = []struct {
+	job  string
+	cue  int
+	says string
+}{
+	{"jumpring", 5, "I can't work out jump rings yet. The wire for one ring is pi x (inside diameter + wire); weigh tells what a length of wire weighs: weigh wire 18ga length 300 sterling."},
+	{"tubeset", 5, "I can't work out tube settings yet. A tube serves where the stone is wider than its bore and narrower than its outside; match tells which stones go with a tube as a tapered setting: match tubesize 5x0.5."},
+	{"halo", 5, "I can't work out halos yet: how many small stones go round, and the plate for them. I can work out the centre stone's setting: collet oval 8x6."},
+	{"saddle", 5, "I can't work out the curve that lets a setting sit on a shank yet. Make the wall a little higher than it must be and file it to the shank; I can work out the setting: collet oval 8x6."},
+	{"resize", 3, "I can't work out resizing yet. The length to add or take out is pi x the change of the inner diameter: one US size is 2.55 mm, half a size 1.28 mm. band tells the blank of either size: band us 7."},
+	{"trace", 4, "I can't read a photograph yet. Measure the stone's length and width with calipers, or give 8 or more caliper points with the outline measured; a strip of paper round the stone gives its perimeter."},
+	{"trace", 2, "A freeform stone has no outline by name. Wrap a strip of paper round its foot, mark where it meets, and measure it: the strip to cut is that plus pi x the metal's thickness. For a template give 8 or more caliper points with the outline measured."},
+	{"bangle", 4, "I can't work out bangles yet. The length to cut is pi x (inside diameter + thickness of the metal)."},
+	{"othersetting", 5, "I can't work out flush, channel, cluster or bead settings. I can work out tapered settings, bezels and prongs: collet oval 8x6."},
+	{"formedwire", 5, "I can't work out coils, neck rings or ear cuffs. weigh tells what a length of wire weighs: weigh wire 18ga length 300 sterling."},
+	{"alloying", 6, "I don't work out alloys from their parts. melt tells what a model or a wax weighs in another metal: melt model 5 g from sterling 18k-yellow."},
+	{"hoop", 4, "I can't work out hoops yet. The length to cut is pi x (inside diameter + thickness of the wire)."},
+}
+
+// talk answers greetings, thanks and questions about guildhand itself.
+func (m *message) talk() (Reading, bool) {
+	switch {
+	case m.cues["help"] >= 2 || m.has("greeting") && len(m.found) == 0:
+		return Reading{Outcome: Request, Request: "help", Options: map[string]string{}}, true
+	case m.has("thanks") && len(m.found) == 0:
+		return Reading{Outcome: Silent}, true
+	}
+	return Reading{}, false
+}
+
+// asks tells what kind of question the message is, by its first words.
+func (m *message) startsWith(phrases ...string) bool {
+	t := m.text() + " "
+	for _, p := range phrases {
+		if strings.HasPrefix(t, p+" ") {
+			return true
+		}
+	}
+	return false
+}

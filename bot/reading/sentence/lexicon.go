@@ -1,0 +1,253 @@
+package sentence
+
+import (
+	"strings"
+
+	"guildhand/calc/outline"
+	"guildhand/calc/stone"
+)
+
+// Term is one thing that members say, in all the ways in which they say it.
+// Adding a way is a word in Say; adding a thing is a literal in a list below.
+type Term struct {
+	// Say are the phrases, in lower case; they are found by stem, so "prong"
+	// finds "prongs". A phrase with "=" before it is found as written only.
+	Say []string
+	// Means are what it stands for, for the frames: "outline:oval", "stone".
+	Means []string
+	// Cues is how strongly it names requests, 1 a hint, 3 the request's own word.
+	Cues map[string]int
+	// Role is what a number beside it measures; After tells of an adjective, whose
+	// number stands before it: "4 mm wide".
+	Role  string
+	After bool
+}
+
+const longestPhrase = 5
+
+// lexicon finds terms by their phrase, in stems joined by blanks, or by "=" and
+// the phrase as written.
+var lexicon = func() map[string][]*Term {
+	found := map[string][]*Term{}
+	all := append(append(append([]Term{}, outlineTerms()...), gemTerms()...), terms...)
+	for i := range all {
+		t := &all[i]
+		for _, say := range t.Say {
+			if strings.HasPrefix(say, "=") {
+				found[say] = append(found[say], t)
+				continue
+			}
+			var stems []string
+			for _, w := range strings.Fields(say) {
+				stems = append(stems, stemOf(w))
+			}
+			key := strings.Join(stems, " ")
+			found[key] = append(found[key], t)
+		}
+	}
+	return found
+}()
+
+// outlineTerms are the outlines' own words; more names of them stand in terms.
+func outlineTerms() []Term {
+	var all []Term
+	for _, k := range outline.Kinds() {
+		if k == outline.Measured {
+			continue
+		}
+		word := "=" + strings.ReplaceAll(string(k), "-", " ")
+		all = append(all, Term{Say: []string{word, word + "s"}, Means: []string{"outline:" + string(k)}})
+	}
+	return all
+}
+
+func gemTerms() []Term {
+	var all []Term
+	for _, g := range stone.Gems() {
+		say := []string{}
+		for _, n := range append([]string{g.Key}, g.Aliases...) {
+			if n != "emerald-stone" && n != "shell" && n != "paste" && n != "glass" {
+				say = append(say, strings.ReplaceAll(n, "-", " "))
+			}
+		}
+		if g.Key == "glass" {
+			continue
+		}
+		all = append(all, Term{Say: say, Means: []string{"gem:" + g.Key, "stone"}})
+	}
+	return all
+}
+
+func cue(job string, weight int) map[string]int { return map[string]int{job: weight} }
+
+// terms are the words of the trade as members use them.
+var terms = []Term{
+	// Outlines by other names.
+	{Say: []string{"=circle", "=circular", "=rnd", "=rnds", "=rond"}, Means: []string{"outline:round"}},
+	{Say: []string{"ellipse", "elliptical", "ovel"}, Means: []string{"outline:oval"}},
+	{Say: []string{"teardrop", "tear drop", "pear shape", "pear shaped", "drop shape", "drop shaped", "pearshape"}, Means: []string{"outline:pear"}},
+	{Say: []string{"navette", "marquis", "marquee", "marquise cut", "marques"}, Means: []string{"outline:marquise"}},
+	{Say: []string{"emerald cut", "emerald shape", "emerald shaped", "cut corner rectangle", "cut corner", "radiant", "radiant cut"}, Means: []string{"outline:emerald", "faceted"}},
+	{Say: []string{"princess", "princess cut", "square cut"}, Means: []string{"outline:square"}},
+	{Say: []string{"asscher"}, Means: []string{"outline:emerald", "faceted"}},
+	{Say: []string{"rectangle", "rectangular", "oblong"}, Means: []string{"outline:baguette"}},
+	{Say: []string{"baguet", "bagette", "straight baguette"}, Means: []string{"outline:baguette"}},
+	{Say: []string{"tapered bag", "tapered baguet"}, Means: []string{"outline:tapered-baguette"}},
+	{Say: []string{"cushion cut", "antique square", "cushon"}, Means: []string{"outline:cushion"}},
+	{Say: []string{"triangle", "triangular", "trilliant", "trillian", "trillion cut"}, Means: []string{"outline:trillion"}},
+	{Say: []string{"heart shape", "heart shaped"}, Means: []string{"outline:heart"}},
+	{Say: []string{"hexagonal", "hex", "six sided"}, Means: []string{"outline:hexagon"}},
+	{Say: []string{"octagonal", "eight sided"}, Means: []string{"outline:octagon"}},
+	{Say: []string{"half moon", "halfmoon"}, Means: []string{"outline:half-moon"}},
+	{Say: []string{"diamond shape", "diamond shaped", "rhombus"}, Means: []string{"outline:lozenge"}},
+	{Say: []string{"kite shape", "kite shaped"}, Means: []string{"outline:kite"}},
+	{Say: []string{"brilliant", "brilliant cut", "round brilliant"}, Means: []string{"outline:round", "faceted"}},
+	{Say: []string{"freeform", "free form", "irregular", "odd shape", "odd shaped", "weird shape", "weird shaped", "funny shape", "funny shaped", "wonky", "asymmetrical", "asymmetric", "natural shape", "raw stone", "rough stone", "nugget", "slab", "strange shape", "oddly shaped", "no particular shape", "irregularly shaped", "wobbly", "lumpy", "not symmetrical"}, Means: []string{"freeform"}, Cues: cue("trace", 2)},
+
+	// Stones.
+	{Say: []string{"stone", "gem", "gemstone", "crystal", "faceted stone", "facetted stone"}, Means: []string{"stone"}},
+	{Say: []string{"faceted", "facetted", "=facet", "=cut stone"}, Means: []string{"faceted", "stone"}, Cues: cue("collet", 1)},
+	{Say: []string{"cab", "cabochon", "cabachon", "cabuchon", "caboshon", "cabs", "cabochons", "cabachons"}, Means: []string{"cab", "stone"}, Cues: cue("bezel", 2)},
+	{Say: []string{"labradorite", "moonstone", "agate", "jasper", "onyx", "jade", "carnelian", "larimar", "obsidian", "tigers eye", "tiger eye", "rose quartz", "lapis lazuli", "chalcedony", "variscite", "howlite", "sodalite", "rhodonite", "hematite", "chrysoprase", "sea glass", "beach glass", "druzy", "druse", "opalite", "amazonite"}, Means: []string{"stone", "cabgem"}, Cues: cue("bezel", 1)},
+	{Say: []string{"zircon", "apatite", "sunstone", "tsavorite", "rhodolite", "moissanite", "citrine", "amethyst", "swarovski"}, Means: []string{"stone", "facetgem"}},
+	{Say: []string{"cz", "cubic zirconia", "zirconia"}, Means: []string{"gem:cubic-zirconia", "stone"}},
+
+	// Requests by their own and other words.
+	{Say: []string{"=collet", "=collets", "colet", "collett", "collette", "tapered setting", "tapered bezel", "taper setting", "cone", "conical", "cone setting", "conical setting", "cone shaped", "cone layout", "tapered cone", "=tapered", "basket", "basket setting", "flat pattern for a setting", "crown setting", "tapered wall", "frustum", "funnel"}, Means: []string{"setting"}, Cues: cue("collet", 3)},
+	{Say: []string{"=setting", "=settings", "setting blank"}, Means: []string{"setting"}, Cues: cue("collet", 1)},
+	{Say: []string{"blank"}, Means: []string{"blank"}, Cues: map[string]int{"collet": 1}},
+	{Say: []string{"flat pattern", "flat layout", "layout", "lay out", "template", "pattern", "development", "unroll"}, Means: []string{"pattern"}, Cues: cue("collet", 1)},
+	{Say: []string{"=bezel", "=bezels", "bezle", "bezzel", "bezal", "bezell", "bessel", "bezle", "bezels"}, Means: []string{"bezel"}, Cues: cue("bezel", 3)},
+	{Say: []string{"bezel wire", "bezel strip", "bezel cup", "bezel setting", "bezel set", "bezel wall", "bezel tape", "bezel height", "bezel length", "plain bezel", "simple bezel", "straight bezel", "closed back"}, Means: []string{"bezel"}, Cues: cue("bezel", 4)},
+	{Say: []string{"gallery wire", "gallery strip", "serrated", "scalloped", "serrated bezel", "scalloped bezel", "gallery"}, Means: []string{"gallerywire"}, Cues: cue("bezel", 2)},
+	{Say: []string{"backplate", "back plate", "backing plate", "backing", "base plate", "baseplate", "back sheet"}, Means: []string{"backplate"}, Cues: cue("bezel", 2)},
+	{Say: []string{"step bezel", "stepped bezel", "inner bearing", "=step"}, Means: []string{"step"}, Cues: cue("bezel", 3)},
+	{Say: []string{"bearing wire", "inner wire", "seat wire"}, Means: []string{"bearingwire"}, Cues: cue("bezel", 2)},
+	{Say: []string{"prong", "claw", "prong setting", "claw setting", "prongs", "pronged"}, Means: []string{"prongs"}, Cues: cue("prongs", 4)},
+	{Say: []string{"tips"}, Means: []string{"prongs"}, Cues: cue("prongs", 1)},
+	{Say: []string{"v prong", "v tip"}, Means: []string{"prongs"}, Cues: cue("prongs", 4)},
+	{Say: []string{"bezel block", "collet block", "block", "die block", "collet plate", "bezel plate", "collet set", "punch and block", "block and punch", "in the block", "through the block", "drawplate"}, Means: []string{"block"}, Cues: cue("collar", 3)},
+	{Say: []string{"=collar", "=collars"}, Cues: cue("collar", 4)},
+	{Say: []string{"punch"}, Means: []string{"punch"}, Cues: cue("collar", 2)},
+	{Say: []string{"hydraulic press", "press", "hydraulic"}, Means: []string{"press"}, Cues: cue("collar", 2)},
+	{Say: []string{"tons", "tonnage", "how many tons", "how much force", "what force", "pressure"}, Means: []string{"force"}, Cues: cue("collar", 2)},
+	{Say: []string{"hole", "opening"}, Means: []string{"hole"}, Cues: cue("collar", 1)},
+	{Say: []string{"offcut", "off cut", "scrap", "left over", "leftover", "remnant", "scrap piece"}, Means: []string{"offcut"}, Cues: cue("match", 3)},
+	{Say: []string{"what stone", "which stone", "what stones", "which stones", "what size stone", "what size stones", "what oval", "which oval", "what pear", "what round", "what can i set", "what can i set with", "biggest stone", "largest stone", "what size round", "what will fit", "what fits", "which sizes fit", "stones can i set", "what stone fits", "stones fit", "stone fits", "would fit", "will fit", "what emerald", "which pear", "which round", "what marquise", "what square", "what cushion"}, Means: []string{"whichstone"}, Cues: cue("match", 3)},
+	{Say: []string{"tube", "tubing", "pipe", "chenier"}, Means: []string{"tube"}, Cues: map[string]int{"match": 1}},
+	{Say: []string{"tube setting", "tube set", "tube bezel", "flush tube", "tube settings", "tube sets"}, Means: []string{"tubeset"}, Cues: cue("tubeset", 5)},
+	{Say: []string{"trial", "test piece", "trial piece", "copper trial", "test collet", "trial collet", "practice piece", "test came out", "came out", "ended up", "turned out", "measured at", "after forming"}, Means: []string{"trial"}, Cues: cue("tune", 2)},
+	{Say: []string{"=tune"}, Cues: cue("tune", 4)},
+
+	{Say: []string{"ring", "rings", "wedding ring", "wedding band", "ring blank", "stacker", "stacking ring", "thumb ring", "toe ring", "signet", "plain ring", "engagement ring"}, Means: []string{"ring"}, Cues: cue("band", 3)},
+	{Say: []string{"=band", "=bands", "shank", "ring shank", "ring band"}, Means: []string{"ring"}, Cues: cue("band", 3)},
+	{Say: []string{"ring size", "finger size", "finger", "knuckle", "ring sizes"}, Means: []string{"ring"}, Cues: cue("band", 2)},
+	{Say: []string{"mandrel", "ring mandrel", "ring stick"}, Means: []string{"mandrel"}, Cues: cue("band", 1)},
+	{Say: []string{"bangle", "bracelet", "cuff"}, Means: []string{"bangle"}, Cues: cue("bangle", 4)},
+	{Say: []string{"hoop", "hoops", "hoop earring", "hoop earrings"}, Means: []string{"hoop"}, Cues: cue("hoop", 4)},
+	{Say: []string{"half round", "halfround", "half round wire", "d shape", "d shaped", "d section", "low dome wire", "=d-shape"}, Means: []string{"profile:half-round"}, Cues: cue("band", 1)},
+	{Say: []string{"comfort fit", "court", "court shaped", "court shape", "comfort"}, Means: []string{"profile:court"}, Cues: cue("band", 1)},
+	{Say: []string{"round wire", "wire", "square wire"}, Means: []string{"wire"}},
+	{Say: []string{"square wire", "square stock"}, Means: []string{"wire", "squarewire"}},
+	{Say: []string{"resize", "size up", "size down", "resizing", "sizing", "bigger size", "make a ring bigger", "make ring bigger", "stretch a ring", "size bigger", "sizes bigger", "size smaller", "sizes smaller", "size larger", "sizes larger", "enlarge", "size a ring", "go up", "go down", "take out", "cut out"}, Means: []string{"resize"}, Cues: cue("resize", 3)},
+	{Say: []string{"saddle", "sit on a shank", "sit on the shank", "sits on a size", "sit on a size", "so it sits on", "sits on the shank", "sits on a shank", "sits on the ring", "fit the shank", "curve of the shank", "fit the ring", "to fit the band", "sit on a ring", "sit on the ring", "contour the base", "notch for the shank"}, Means: []string{"saddle"}, Cues: cue("saddle", 5)},
+	{Say: []string{"halo"}, Means: []string{"halo"}, Cues: cue("halo", 5)},
+	{Say: []string{"gypsy", "gypsy setting", "flush setting", "flush set", "channel setting", "channel set", "pave", "pavé", "cluster", "cluster setting", "invisible setting", "bead setting", "bead set", "star setting", "tension setting", "basket for"}, Means: []string{"othersetting"}, Cues: cue("othersetting", 6)},
+	{Say: []string{"torque", "torc", "necklet", "choker", "neck ring", "coil", "spiral", "ear cuff", "spring ring"}, Means: []string{"formedwire"}, Cues: cue("formedwire", 6)},
+	{Say: []string{"alloy up", "alloy down", "alloying", "to make it 925", "make it 925", "to make it sterling", "to make 925", "enough copper", "make my own sterling", "make my own gold", "make 18k from", "make sterling from"}, Means: []string{"alloying"}, Cues: cue("alloying", 7)},
+	{Say: []string{"jump ring", "jumpring", "jump rings", "jumprings", "jumpers", "chainmail", "chainmaille", "chain mail", "byzantine", "jens pind", "aspect ratio", "maille", "=links", "how many links", "chain links"}, Means: []string{"jumpring"}, Cues: cue("jumpring", 6)},
+
+	{Say: []string{"=dome", "=domes", "domed", "doming", "=doming", "half ball", "half sphere", "hemisphere", "half dome", "bead", "sphere", "hollow bead", "half bead", "bead cap", "cupped disc", "dapping", "dap", "dapped", "dapping block", "doming block", "cup shape", "half bead", "ball shape", "hollow ball"}, Means: []string{"domework"}, Cues: cue("dome", 3)},
+	{Say: []string{"hemisphere", "half ball", "half sphere", "half bead", "two halves", "both halves", "both halfs", "bead", "sphere", "hollow ball", "hollow bead", "full hemisphere"}, Means: []string{"hemisphere"}},
+	{Say: []string{"two halves", "2 halves", "bead", "sphere", "hollow ball", "closed bead", "hollow bead"}, Means: []string{"closedbead"}},
+	{Say: []string{"=ball", "=balls"}, Means: []string{"domework"}, Cues: cue("dome", 2)},
+	{Say: []string{"disc", "disk", "circle of", "=circle", "=circles", "roundel"}, Means: []string{"disc"}, Cues: map[string]int{"dome": 1}},
+
+	{Say: []string{"what gauge", "which gauge", "what guage", "what ga", "in gauge", "to gauge", "gauge number", "gauge is", "gauge in", "gauge to mm", "mm to gauge", "convert gauge", "in mm", "to mm", "in metric", "to metric", "in millimeters", "in millimetres", "thicker than", "thinner than", "how thick is", "thickness of", "thicker or thinner", "gauge equal", "gauge equivalent"}, Means: []string{"convert"}, Cues: cue("gauge", 2)},
+	{Say: []string{"thicker", "thinner"}, Means: []string{"compare"}, Cues: cue("gauge", 1)},
+	{Say: []string{"weigh", "weight", "weighs", "how heavy", "heavy is", "heavy will", "how many grams", "many grams", "grams of", "mass", "what does it weigh", "how much metal", "how much silver", "how much gold", "how much copper", "how much sterling", "how much platinum"}, Means: []string{"weight"}, Cues: cue("weigh", 3)},
+	{Say: []string{"=dwt", "in grams", "in oz", "=oz", "=grams", "total weight", "in ounces", "=weighs"}, Means: []string{"weight"}, Cues: cue("weigh", 3)},
+	{Say: []string{"price", "cost", "how much is", "worth", "expensive"}, Means: []string{"price"}, Cues: cue("weigh", 1)},
+	{Say: []string{"sheet", "plate"}, Means: []string{"sheet"}, Cues: cue("weigh", 0)},
+	{Say: []string{"wax", "waxes", "wax model", "lost wax", "wax carving"}, Means: []string{"wax"}, Cues: cue("melt", 3)},
+	{Say: []string{"cast", "casting", "casting grain", "pour", "melt down", "crucible", "investment", "flask", "centrifuge", "delft", "sand cast"}, Means: []string{"casting"}, Cues: cue("melt", 2)},
+	{Say: []string{"button", "sprue"}, Means: []string{"sprue"}, Cues: cue("melt", 2)},
+	{Say: []string{"resin", "resin print", "3d print", "printed model", "printed resin", "castable"}, Means: []string{"resin"}, Cues: cue("melt", 3)},
+	{Say: []string{"shrink", "shrinkage"}, Means: []string{"shrink"}, Cues: cue("melt", 1)},
+	{Say: []string{"master", "brass model", "silver model", "model"}, Means: []string{"model"}, Cues: cue("melt", 1)},
+	{Say: []string{"dip", "dipping", "dipped", "coats of wax", "wax dipping"}, Means: []string{"dip"}, Cues: cue("melt", 2)},
+
+	{Say: []string{"anneal", "annealing", "annealed", "aneal", "annealling", "soften"}, Means: []string{"anneal"}, Cues: cue("heat", 3)},
+	{Say: []string{"solder", "soldering", "soldered", "sodder", "soldier"}, Means: []string{"solder"}, Cues: cue("heat", 2)},
+	{Say: []string{"quench", "quenching", "air cool"}, Means: []string{"quench"}, Cues: cue("heat", 3)},
+	{Say: []string{"melting point", "melting temp", "melting temperature", "melts at", "melt at", "liquidus", "solidus", "what temp", "what temperature", "how hot", "temp to", "temperature to", "temperature for", "temp for", "flow temp", "flow point", "flow at", "flows at", "melting range"}, Means: []string{"temperature"}, Cues: cue("heat", 3)},
+	{Say: []string{"flow", "flows"}, Means: []string{"flow"}, Cues: cue("heat", 1)},
+	{Say: []string{"heat treat", "age harden", "harden"}, Means: []string{"harden"}, Cues: cue("heat", 1)},
+	{Say: []string{"torch", "flame", "heat", "heating", "heated"}, Means: []string{"torch"}, Cues: cue("heat", 1)},
+	{Say: []string{"firescale", "fire scale", "firestain", "fire stain", "fire skin"}, Means: []string{"firestain"}, Cues: cue("heat", 2)},
+	{Say: []string{"flux", "borax", "boric acid", "firecoat"}, Means: []string{"flux"}, Cues: cue("heat", 1)},
+	{Say: []string{"hard solder", "=hard"}, Means: []string{"solder:hard"}},
+	{Say: []string{"medium solder", "=medium", "=med"}, Means: []string{"solder:medium"}},
+	{Say: []string{"easy solder", "=easy"}, Means: []string{"solder:easy"}},
+	{Say: []string{"extra easy", "extra easy solder", "xtra easy"}, Means: []string{"solder:extra-easy"}},
+	{Say: []string{"it solder", "extra hard", "eutectic solder", "extra hard solder"}, Means: []string{"solder:extra-hard"}},
+	{Say: []string{"cadmium", "cad"}, Means: []string{"cadmium"}},
+	{Say: []string{"half hard", "dead soft", "full hard", "hard or soft", "temper"}, Means: []string{"temper"}},
+
+	{Say: []string{"pickle", "pickling", "pickel", "sparex", "sodium bisulfate", "sodium bisulphate", "ph down", "pickle pot", "citric acid", "citric pickle", "safety pickle"}, Means: []string{"pickle"}, Cues: cue("cautions", 1)},
+	{Say: []string{"acid", "liver of sulfur", "liver of sulphur", "patina", "chemical", "chemicals", "etch", "etching", "ferric chloride", "ammonia", "bleach", "acetone", "nitric", "sulfuric", "sulphuric", "ferric"}, Means: []string{"chemicals"}, Cues: cue("cautions", 1)},
+	{Say: []string{"safe", "safely", "safety", "dangerous", "danger", "hazard", "hazardous", "toxic", "poisonous", "fumes", "fume", "bad for you", "bad for me", "precaution", "precautions", "ventilation", "extraction", "respirator", "goggles", "protective", "protection", "ppe", "mask", "dust", "propane", "acetylene", "gas bottle", "gas cylinder", "oxygen bottle", "fire extinguisher", "asbestos", "pregnant", "cancer", "harmful", "lungs", "breathe", "breathing", "risk", "risky", "caution", "cautions"}, Means: []string{"safety"}, Cues: cue("cautions", 3)},
+	{Say: []string{"polish", "polishing", "polisher", "polishing wheel", "buff", "buffing", "buffing wheel", "tumbler", "flex shaft", "flexshaft", "mop"}, Means: []string{"polishing"}},
+	{Say: []string{"gloves", "glove"}, Means: []string{"gloves"}, Cues: cue("cautions", 1)},
+	{Say: []string{"saw", "sawing", "saw blade", "piercing saw"}, Means: []string{"saw"}},
+	{Say: []string{"file", "filing", "files"}, Means: []string{"file"}},
+	{Say: []string{"hammer", "hammering", "forging", "planishing", "mallet"}, Means: []string{"hammer"}},
+
+	{Say: []string{"class", "workshop", "teach", "teaching", "students", "student", "lesson", "course", "beginners class", "evening class", "group of"}, Means: []string{"class"}, Cues: cue("kit", 3)},
+	{Say: []string{"cut list", "cutting list", "order list", "what do i order", "materials list", "kit list", "handout", "handouts"}, Means: []string{"cutlist"}, Cues: cue("kit", 3)},
+	{Say: []string{"each makes", "each making", "all doing", "all making", "per person", "per student", "for each", "everyone makes", "everybody makes", "each one makes", "making one each", "one each"}, Means: []string{"each"}, Cues: cue("kit", 1)},
+
+	{Say: []string{"remember that", "remember this", "always use", "i always use", "by default", "my default", "default", "defaults", "set my", "from now on", "i usually use", "i only use", "i mostly use", "keep in mind", "remember i", "remember my", "my usual", "please remember", "remember", "keep that in mind", "pls keep that", "please keep that", "keep this", "unless i say", "my defaults", "my settings"}, Means: []string{"remember"}, Cues: cue("bench", 4)},
+	{Say: []string{"use inches", "in inches", "inches please", "show inches", "switch to inches", "imperial", "use inch"}, Means: []string{"units:inch"}, Cues: cue("bench", 1)},
+	{Say: []string{"use mm", "use metric", "use millimeters", "use millimetres", "switch to mm", "show mm", "metric", "switch to metric"}, Means: []string{"units:mm"}, Cues: cue("bench", 1)},
+	{Say: []string{"letter paper", "us letter", "letter size paper"}, Means: []string{"paper:letter"}, Cues: cue("bench", 1)},
+	{Say: []string{"a4", "a4 paper"}, Means: []string{"paper:a4"}, Cues: cue("bench", 1)},
+	{Say: []string{"did i ask", "my questions", "my last question", "history", "yesterday", "last week", "what was asked", "asked before", "previous questions", "earlier today", "asked today", "asked yesterday", "asked last", "what i asked", "already ask", "already asked", "things i worked out", "what was that", "what did you tell me", "what did you say", "questions i asked", "i asked you", "i asked about", "ive asked"}, Means: []string{"asked"}, Cues: cue("daybook", 3)},
+	{Say: []string{"forget me", "delete my data", "delete my questions", "forget everything about me", "what do you know about me", "what do you keep", "what do you store", "my data", "remove my data"}, Means: []string{"privacy"}, Cues: cue("daybook", 3)},
+	{Say: []string{"what can you do", "how do you work", "how does this work", "what do you do", "who are you", "are you a bot", "what can i ask", "commands", "=help", "help me", "how do i use you", "how do i use this", "instructions", "what are you"}, Means: []string{"helpme"}, Cues: cue("help", 2)},
+	{Say: []string{"=hi", "=hello", "=hey", "=hallo", "=morning", "=evening", "=afternoon", "you awake", "anyone there", "are you there", "=hiya", "=howdy", "good morning", "good evening", "good afternoon", "=yo", "greetings", "hi there", "hello there"}, Means: []string{"greeting"}},
+	{Say: []string{"thanks", "thank you", "thx", "ty", "cheers", "thank", "=great", "perfect", "awesome", "nice one", "brilliant thanks", "lovely", "=ta", "worked a treat", "much appreciated", "thats great", "that worked", "=got it", "=cool", "ok thanks", "good bot"}, Means: []string{"thanks"}},
+
+	{Say: []string{"photo", "photograph", "picture of my stone", "pic of my stone", "image", "picture", "pic", "snapshot", "scan", "trace", "tracing", "trace card", "tracing card"}, Means: []string{"photo"}, Cues: cue("trace", 4)},
+
+	// What a number measures: adjectives stand behind it.
+	{Say: []string{"=wide", "in width"}, Role: "width", After: true},
+	{Say: []string{"=width", "breadth"}, Role: "width"},
+	{Say: []string{"=thick", "in thickness"}, Role: "thickness", After: true},
+	{Say: []string{"=thickness"}, Role: "thickness"},
+	{Say: []string{"=tall", "=high", "in height", "=hi"}, Role: "height", After: true},
+	{Say: []string{"=height", "=heigth", "=hight"}, Role: "height"},
+	{Say: []string{"=deep", "=from table to culet", "table to culet", "=in depth"}, Role: "depth", After: true},
+	{Say: []string{"=depth"}, Role: "depth"},
+	{Say: []string{"=long", "in length"}, Role: "length", After: true},
+	{Say: []string{"=length"}, Role: "length"},
+	{Say: []string{"=across", "in diameter", "=dia", "=diam"}, Role: "diameter", After: true},
+	{Say: []string{"=diameter", "=dia"}, Role: "diameter"},
+	{Say: []string{"inside diameter", "inner diameter", "internal diameter", "=id", "i d", "=inside", "=inner", "bore"}, Role: "inner"},
+	{Say: []string{"outside diameter", "outer diameter", "external diameter", "=od", "o d", "=outside", "=outer"}, Role: "outer"},
+	{Say: []string{"=wall", "=walls", "wall thickness", "thick wall", "walled", "thick walls"}, Role: "wall"},
+	{Say: []string{"=around", "all around", "all round", "all the way round", "all the way around", "circumference", "perimeter", "girth"}, Role: "perimeter"},
+	{Say: []string{"=dome", "dome height", "domed"}, Role: "dome"},
+	{Say: []string{"=lean", "per side", "each side", "a side", "off vertical", "taper angle"}, Role: "lean"},
+	{Say: []string{"=included", "included angle", "angle"}, Role: "included"},
+	{Say: []string{"=radius", "round corners", "rounded corners", "corner radius", "rounded corner", "radius corners"}, Role: "radius"},
+	{Say: []string{"=strip", "=strips", "strip of metal"}, Role: "strip", Means: []string{"strip"}, Cues: cue("bezel", 1)},
+	{Say: []string{"strip length", "length of strip", "how long a strip", "strip size"}, Means: []string{"strip"}, Cues: cue("bezel", 2)},
+	{Say: []string{"=pavilion", "=pavillion"}, Role: "pavilion"},
+	{Say: []string{"=crown"}, Role: "crown"},
+	{Say: []string{"=edge", "straight edge", "vertical edge"}, Role: "edge"},
+	{Say: []string{"=rim"}, Role: "rim", Means: []string{"rim"}},
+	{Say: []string{"=base", "=bottom"}, Means: []string{"base"}},
+	{Say: []string{"=top"}, Means: []string{"rim"}},
+	{Say: []string{"spare", "spares", "extra for mistakes"}, Role: "spare"},
+}

@@ -1,0 +1,146 @@
+package sentence
+
+import "strings"
+
+// message is one message with what was found in it.
+type message struct {
+	typed  string
+	tokens []token
+	// stems has every word and every stem of the message.
+	stems  map[string]bool
+	taken  []bool // a quantity, a metal or a phrase has the token
+	found  []*quantity
+	alloys []*metal
+	senses []sense
+	// cues is how strongly each request is named.
+	cues map[string]int
+	// context is what the message is read against.
+	context Context
+}
+
+// sense is one phrase of the message with what it means.
+type sense struct {
+	*Term
+	first, next int
+	used        bool
+}
+
+func newMessage(typed string) *message {
+	m := &message{typed: typed, tokens: tokenize(typed), cues: map[string]int{}}
+	m.taken = make([]bool, len(m.tokens))
+	m.spell()
+	m.stems = map[string]bool{}
+	for _, t := range m.tokens {
+		m.stems[t.text], m.stems[t.stem] = true, true
+	}
+	m.metals() // first, so that the 18 of 18k is no number
+	m.quantities()
+	m.phrases()
+	return m
+}
+
+// at gives the token at i, or an empty one outside the message.
+func (m *message) at(i int) token {
+	if i < 0 || i >= len(m.tokens) {
+		return token{}
+	}
+	return m.tokens[i]
+}
+
+func (m *message) between(first, next int) string {
+	var words []string
+	for i := first; i < next; i++ {
+		words = append(words, m.at(i).text)
+	}
+	return strings.Join(words, " ")
+}
+
+// phrases finds the lexicon's phrases in what is left, the longest first. A
+// phrase may run over tokens that a quantity or a metal has, but must have one
+// of its own.
+func (m *message) phrases() {
+	for i := 0; i < len(m.tokens); {
+		step := 1
+		for n := min(longestPhrase, len(m.tokens)-i); n >= 1; n-- {
+			terms := m.termsAt(i, n)
+			if len(terms) == 0 {
+				continue
+			}
+			for _, t := range terms {
+				m.senses = append(m.senses, sense{Term: t, first: i, next: i + n})
+				for job, weight := range t.Cues {
+					m.cues[job] += weight
+				}
+			}
+			if n > 1 {
+				m.outlinesIn(i, n)
+			}
+			for k := i; k < i+n; k++ {
+				m.taken[k] = true
+			}
+			step = n
+			break
+		}
+		i += step
+	}
+}
+
+// outlinesIn finds outlines inside a longer phrase: "what oval can I set".
+func (m *message) outlinesIn(i, n int) {
+	for k := i; k < i+n; k++ {
+		for _, t := range m.termsAt(k, 1) {
+			if len(t.Means) > 0 && strings.HasPrefix(t.Means[0], "outline:") && m.has("whichstone") {
+				m.senses = append(m.senses, sense{Term: t, first: k, next: k + 1})
+			}
+		}
+	}
+}
+
+func (m *message) termsAt(i, n int) []*Term {
+	free := false
+	var stems, texts []string
+	for k := i; k < i+n; k++ {
+		t := m.at(k)
+		free = free || !m.taken[k]
+		w := t.stem
+		if w == "" {
+			w = t.text
+		}
+		stems, texts = append(stems, w), append(texts, t.text)
+	}
+	if !free {
+		return nil
+	}
+	if terms := lexicon["="+strings.Join(texts, " ")]; len(terms) > 0 {
+		return terms
+	}
+	return lexicon[strings.Join(stems, " ")]
+}
+
+// has tells whether a phrase with this meaning stands in the message.
+func (m *message) has(meanings ...string) bool {
+	for _, s := range m.senses {
+		for _, want := range meanings {
+			for _, is := range s.Means {
+				if is == want {
+					return true
+				}
+			}
+		}
+	}
+	return false
+}
+
+// says tells whether one of these words or phrases, by stem, stands in the
+// message.
+func (m *message) says(words ...string) bool {
+	for _, w := range words {
+		if m.saysPhrase(w) {
+			return true
+		}
+	}
+	return false
+}
+
+// text is the message in lower case with one blank between tokens.
+func (m *message) text() string { return m.between(0, len(m.tokens)) }

@@ -1,0 +1,352 @@
+package sentence
+
+import (
+	"slices"
+	"strings"
+
+	"guildhand/calc/stock"
+)
+
+// metal is what the message says of the alloy.
+type metal struct {
+	// key is the alloy's in calc/stock; empty where none fits.
+	key string
+	// says names what was typed, "gold".
+	says string
+	// among are the alloys that it may be, where more than one.
+	among       []string
+	first, next int
+	used        bool
+}
+
+// colours of karat gold. Nickel stands before palladium because a plain "white"
+// mostly means it; where it matters the maker is asked.
+var colours = map[string]string{
+	"yellow": "yellow", "rose": "rose", "red": "rose", "pink": "rose", "white": "white", "green": "green",
+	"yell": "yellow", "ylw": "yellow", "yg": "yellow", "rg": "rose", "wg": "white",
+}
+
+// fineness of gold in thousandths, and its karats.
+var fineness = map[string]string{"375": "9", "417": "10", "416": "10", "583": "14", "585": "14", "750": "18", "916": "22", "917": "22"}
+
+// metals finds alloys: names and aliases of calc/stock, karat golds with their
+// colour in any order, and words that may be several.
+func (m *message) metals() {
+	for i := 0; i < len(m.tokens); i++ {
+		if m.taken[i] {
+			continue
+		}
+		got, ok := m.karat(i)
+		if !ok {
+			got, ok = m.named(i)
+		}
+		if !ok {
+			continue
+		}
+		for k := got.first; k < got.next; k++ {
+			m.taken[k] = true
+		}
+		i = got.next - 1
+		m.alloys = append(m.alloys, &got)
+	}
+}
+
+// karat reads "14k", "18 ct rose", "rose 14", "white gold 18 karat", "750 white".
+func (m *message) karat(i int) (metal, bool) {
+	j, karats, colour, gold, palladium, nickel := i, "", "", false, false, false
+	for ; j < len(m.tokens) && !m.taken[j]; j++ {
+		t := m.at(j)
+		if t.number && karats == "" && !sizeWords[m.at(j-1).text] && sizeSystems[m.at(j-1).text] == "" {
+			k, next := m.karatsAt(j, colour != "" || gold)
+			if k == "" {
+				break
+			}
+			karats = k
+			j = next - 1
+			continue
+		}
+		if c := colours[t.text]; c != "" && colour == "" {
+			colour = c
+			if t.text == "yg" || t.text == "rg" || t.text == "wg" {
+				gold = true
+			}
+			continue
+		}
+		if t.text == "gold" && !gold {
+			gold = true
+			continue
+		}
+		if (t.text == "palladium" || t.text == "pd") && !palladium && (gold || colour != "" || karats != "") {
+			palladium = true
+			continue
+		}
+		if t.text == "nickel" && !nickel && (gold || colour == "white" || karats != "" && m.at(j+1).text == "white") {
+			nickel = true
+			continue
+		}
+		if (t.text == "-" || t.text == "in") && t.glued && (karats != "" || colour != "") && j+1 < len(m.tokens) {
+			continue
+		}
+		break
+	}
+	for j > i && m.at(j-1).text == "-" {
+		j--
+	}
+	if karats == "" && !gold {
+		return metal{}, false
+	}
+	if karats != "" && !gold && colour == "" && bareFineness(m.at(i)) && !m.metalAround(i, j) {
+		return metal{}, false
+	}
+	if karats == "24" {
+		return metal{key: "fine-gold", says: "24k", first: i, next: j}, true
+	}
+	keys := goldKeys(karats, colour, palladium, nickel)
+	got := metal{says: m.between(i, j), among: keys, first: i, next: j}
+	switch {
+	case len(keys) == 1:
+		got.key, got.among = keys[0], nil
+	case karats != "" && len(keys) > 0:
+		got.key = keys[0] // the usual of them; frames that need to know ask
+		if colour == "" && !palladium && !nickel {
+			got.among = nil // "14k" is yellow unless a colour is said
+		}
+	}
+	return got, true
+}
+
+func bareFineness(t token) bool { return t.number && len(t.text) == 3 && fineness[t.text] != "" }
+
+// metalAround tells whether a metal's word stands beside a bare fineness.
+func (m *message) metalAround(i, j int) bool {
+	return metalStems[m.at(i-1).stem] || metalStems[m.at(j).stem] || m.at(i-1).text == "in" || m.at(i-1).text == "au"
+}
+
+// karatsAt reads the karats of a gold at i: a number with k, kt, ct or karat
+// behind it, a fineness, or a plain number beside a colour or "gold".
+func (m *message) karatsAt(i int, golden bool) (karats string, next int) {
+	t, after := m.at(i), m.at(i+1)
+	known := slices.Contains([]string{"8", "9", "10", "14", "15", "18", "22", "24"}, t.text)
+	if f := fineness[t.text]; f != "" {
+		if u, _ := m.unitAt(i+1, t.value); u.measure == bare {
+			return f, i + 1
+		}
+	}
+	if !known {
+		return "", i
+	}
+	next = i + 1
+	if after.text == "-" && after.glued {
+		next, after = i+2, m.at(i+2)
+	}
+	switch after.text {
+	case "k", "kt", "kts", "karat", "karats", "kar", "carrot", "carot":
+		return t.text, next + 1
+	case "ct", "cts", "carat", "carats":
+		if golden || goldNear(m, next+1) || !m.speaksOfStone() && t.text != "10" && t.text != "8" {
+			return t.text, next + 1
+		}
+		return "", i
+	case "gold", "yellow", "rose", "white", "green", "red", "yg", "rg", "wg":
+		return t.text, i + 1
+	}
+	if golden && (i+1 >= len(m.tokens) || !unitLike(after.text) && after.text != "x" && after.text != "by" && after.text != "g" && counted[after.stem] == "") {
+		return t.text, i + 1
+	}
+	return "", i
+}
+
+func goldNear(m *message, i int) bool {
+	w := m.at(i).text
+	return w == "gold" || colours[w] != ""
+}
+
+// speaksOfStone tells whether a carat may be a stone's.
+func (m *message) speaksOfStone() bool {
+	for _, t := range m.tokens {
+		switch t.stem {
+		case "stone", "gem", "gemston", "diamond", "sapphir", "rubi", "facet":
+			return true
+		}
+	}
+	return false
+}
+
+// goldKeys lists the alloys of these karats and this colour, the usual one first.
+func goldKeys(karats, colour string, palladium, nickel bool) []string {
+	var keys []string
+	for _, a := range stock.Alloys() {
+		k, _, isGold := strings.Cut(a.Key, "k")
+		if !isGold || !isDigits(k) {
+			continue
+		}
+		if karats != "" && k != karats {
+			continue
+		}
+		_, shade, _ := strings.Cut(a.Key, "-")
+		switch {
+		case palladium && !strings.HasSuffix(a.Key, "palladium"), nickel && strings.HasSuffix(a.Key, "palladium"):
+			continue
+		case palladium || nickel:
+			if !strings.HasPrefix(shade, "white") {
+				continue
+			}
+		case colour != "" && shade != "" && !strings.HasPrefix(shade, colour):
+			continue
+		case colour == "" && karats != "" && shade != "yellow" && shade != "":
+			continue
+		}
+		keys = append(keys, a.Key)
+	}
+	return keys
+}
+
+func isDigits(s string) bool {
+	return s != "" && strings.Trim(s, "0123456789") == ""
+}
+
+// metalNames are phrases of the alloys' own names and aliases, and of everyday
+// names besides; a value with several keys may be any of them.
+var metalNames = func() map[string][]string {
+	names := map[string][]string{}
+	for _, a := range stock.Alloys() {
+		for _, n := range append([]string{a.Key}, a.Aliases...) {
+			if a.Key == "fine-silver" && n == "silver" || isDigits(n) {
+				continue
+			}
+			names[strings.ReplaceAll(n, "-", " ")] = []string{a.Key}
+		}
+	}
+	for _, e := range everydayMetals {
+		for _, say := range e.say {
+			names[say] = e.keys
+		}
+	}
+	return names
+}()
+
+// everydayMetals are metals as members name them, beside the alloys' own names.
+var everydayMetals = []struct {
+	say  []string
+	keys []string
+}{
+	{[]string{"silver"}, []string{"sterling", "fine-silver"}},
+	{[]string{"sterling", "sterling silver", "stirling", "stirling silver", "ster", "stg", "ss", "925", "925 silver", "silver 925", "sterling 925", "sterlin", "sterlin silver"}, []string{"sterling"}},
+	{[]string{"fine silver", "finesilver", "999 silver", "999", "silver 999", "pure silver", "fs", "999 fine silver", "fine silver 999"}, []string{"fine-silver"}},
+	{[]string{"argentium", "argentium silver", "argentium 935", "935 argentium", "935", "germanium silver"}, []string{"silver-935"}},
+	{[]string{"argentium 960", "960 argentium", "960"}, []string{"silver-960"}},
+	{[]string{"jewellers brass", "yellow brass"}, []string{"brass"}},
+	{[]string{"german silver", "nickel silver", "nickle silver", "alpaca"}, []string{"nickel-silver"}},
+	{[]string{"bronze"}, []string{"commercial-bronze"}},
+	{[]string{"platinum", "plat", "platnum", "950 platinum"}, []string{"platinum-950"}},
+	{[]string{"titanium", "ti"}, []string{"titanium"}},
+	{[]string{"niobium"}, []string{"niobium"}},
+	{[]string{"aluminium", "aluminum"}, []string{"aluminium"}},
+	{[]string{"pewter"}, []string{"pewter"}},
+	{[]string{"nugold", "nu gold", "red brass", "jewelers bronze", "jewellers bronze"}, []string{"red-brass"}},
+}
+
+// named reads an alloy's name at i, the longest first.
+func (m *message) named(i int) (metal, bool) {
+	for n := 3; n >= 1; n-- {
+		if i+n > len(m.tokens) {
+			continue
+		}
+		var words []string
+		for k := i; k < i+n; k++ {
+			if m.taken[k] || m.at(k).text == "-" {
+				words = nil
+				break
+			}
+			words = append(words, m.at(k).text)
+		}
+		keys, ok := metalNames[strings.Join(words, " ")]
+		if !ok {
+			continue
+		}
+		if n == 1 && m.notMetal(i) {
+			return metal{}, false
+		}
+		got := metal{key: keys[0], says: strings.Join(words, " "), first: i, next: i + n}
+		if len(keys) > 1 {
+			got.among = keys
+		}
+		return got, true
+	}
+	return metal{}, false
+}
+
+// notMetal tells of a word that is mostly no alloy where it stands: a bare 925
+// with a unit behind it, "silver solder", "gold leaf".
+func (m *message) notMetal(i int) bool {
+	t := m.at(i)
+	if t.number {
+		u, _ := m.unitAt(i+1, t.value)
+		return u.measure != bare || m.at(i+1).text == "x"
+	}
+	if len(t.text) <= 2 && t.text != "ss" { // pt, pd, cu, ti, fs: only beside a metal's figure
+		return !(m.at(i-1).number || m.at(i+1).number)
+	}
+	return m.at(i+1).stem == "solder" && (t.text == "silver" || t.text == "gold")
+}
+
+// metal gives the first metal of the message that no reading has.
+func (m *message) metal() *metal {
+	for _, a := range m.alloys {
+		if !a.used {
+			return a
+		}
+	}
+	return nil
+}
+
+// usual is the alloy to take where several fit and it does not matter much.
+func usual(keys []string) string {
+	for _, k := range []string{"sterling", "18k-yellow", "18k-rose", "18k-white", "14k-yellow"} {
+		if slices.Contains(keys, k) {
+			return k
+		}
+	}
+	return keys[0]
+}
+
+// spread picks the three most asked for, so that choices differ by karat.
+func spread(keys []string) []string {
+	var picked []string
+	for _, k := range []string{"sterling", "fine-silver", "silver-935", "14k-yellow", "18k-yellow", "9k-yellow", "18k-white", "18k-white-palladium", "14k-white"} {
+		if slices.Contains(keys, k) {
+			picked = append(picked, k)
+		}
+	}
+	for _, k := range keys {
+		if !slices.Contains(picked, k) {
+			picked = append(picked, k)
+		}
+	}
+	return picked
+}
+
+func alloyName(key string) string {
+	if a := alloyOf(key); a.Key != "" {
+		return a.Name
+	}
+	return key
+}
+
+// solidus is where an alloy begins to melt, °C; far up for one that is unknown.
+func solidus(key string) float64 {
+	if a := alloyOf(key); a.Key != "" {
+		return a.SolidusC
+	}
+	return 1e9
+}
+
+// alloyOf is the alloy of a key, empty where there is none.
+func alloyOf(key string) stock.Alloy {
+	for _, a := range stock.Alloys() {
+		if a.Key == key {
+			return a
+		}
+	}
+	return stock.Alloy{}
+}

@@ -1,0 +1,616 @@
+package sentence
+
+import (
+	"fmt"
+	"math"
+	"strings"
+)
+
+// gaugeOf reads a conversion between gauge number, mm and inch.
+func (m *message) gaugeOf() (Reading, bool) {
+	d := m.draft("gauge")
+	for _, a := range m.alloys {
+		a.used = true // gauges of all our metals are the same
+	}
+	var found []*quantity
+	for _, q := range m.found {
+		if q.measure == gauge || q.measure == length || q.measure == bare {
+			found = append(found, q)
+		}
+	}
+	if len(found) == 2 && (found[0].measure != bare || found[1].measure != bare) && !m.says("list", "all") {
+		return m.compareGauges(found[0], found[1])
+	}
+	if len(found) != 1 {
+		return Reading{}, false
+	}
+	q := found[0]
+	q.used = true
+	switch {
+	case q.measure == gauge:
+		d.say("gauge", q.shown)
+	case q.measure == length:
+		d.say("gauge", q.shown)
+	case q.value == float64(int(q.value)) && q.value >= 4:
+		d.say("gauge", q.shown+"ga")
+	default:
+		d.say("gauge", q.shown+" mm")
+	}
+	return d.reading(), true
+}
+
+// compareGauges answers which of two thicknesses is the thicker.
+func (m *message) compareGauges(a, b *quantity) (Reading, bool) {
+	a.used, b.used = true, true
+	one, other := a, b
+	if other.measure == bare && one.measure == gauge || one.measure == bare && other.measure == gauge {
+		one.measure, other.measure = gauge, gauge
+	}
+	first, second := thicknessOf(one), thicknessOf(other)
+	said := func(q *quantity, mm float64) string {
+		if q.measure == gauge {
+			return fmt.Sprintf("%s ga (%.2f mm)", strings.TrimSuffix(q.shown, "ga"), mm)
+		}
+		return fmt.Sprintf("%.2f mm", mm)
+	}
+	thicker, thinner := said(one, first), said(other, second)
+	asked := "Yes"
+	if first < second {
+		thicker, thinner, asked = thinner, thicker, "No"
+	}
+	if m.says("thinner") {
+		asked = map[string]string{"Yes": "No", "No": "Yes"}[asked]
+	}
+	text := fmt.Sprintf("%s is thicker than %s, by %.2f mm. The higher the gauge number, the thinner the metal.", thicker, thinner, math.Abs(first-second))
+	if math.Abs(first-second) < 0.02*first && one.measure != other.measure {
+		text = fmt.Sprintf("Yes: %s and %s are the same thickness, but for %.3f mm.", said(one, first), said(other, second), math.Abs(first-second))
+	} else if m.says("thicker", "thinner") && m.says("is", "are") {
+		text = asked + ": " + text
+	} else if one.measure != other.measure && m.says("is") {
+		text = "No: " + text
+	}
+	return Reading{Outcome: Explanation, Topic: "gauges", Text: text, Source: "ASTM B258"}, true
+}
+
+func thicknessOf(q *quantity) float64 {
+	if q.measure == gauge {
+		return gaugeMM(q.value)
+	}
+	return q.value
+}
+
+// weigh reads the mass of a piece of stock.
+func (m *message) weigh() (Reading, bool) {
+	if r, ok := m.lengthOfMass(); ok {
+		return r, true
+	}
+	d := m.draft("weigh")
+	d.places = []place{{"length", "length", 1, 100000}, {"thickness", "thickness of the metal", 0.05, 30}, {"size", "size of the piece", 1, 1000}, {"count", "number of pieces", 1, 10000}}
+	d.set("count", m.counts("pieces"))
+	switch {
+	case m.has("tube"):
+		d.tubeStock()
+	case m.has("wire"):
+		d.wireStock()
+	case m.has("profile:half-round"):
+		d.say("form", "half-round")
+		d.set("size", m.of(size))
+		d.set("length", m.with("length"))
+		d.lengthLeft()
+	case m.has("disc") || m.has("outline:round") && !m.has("stone"):
+		d.say("form", "disc")
+		d.set("size", m.with("diameter", "width"))
+		d.thickness(1.9)
+		if !d.has("size") {
+			d.set("size", m.first(2, 500, length, bare))
+		}
+	default:
+		if !d.sheetStock() {
+			return Reading{}, false
+		}
+	}
+	d.alloy("alloy", true)
+	if !d.has("alloy") && d.ask == "" {
+		d.note("no metal was named, so the bench's is taken")
+	}
+	if d.options["form"] != "" && d.ask == "" {
+		d.needMeasures()
+	}
+	return d.reading(), true
+}
+
+// lengthOfMass is the question the other way round: how long is an ounce of this
+// wire? Length = mass / (density x section).
+func (m *message) lengthOfMass() (Reading, bool) {
+	q, t, a := m.of(mass), m.of(gauge), m.metal()
+	if q == nil || m.with("length") != nil || !m.says("how long", "how many", "what length", "length", "how much", "how big", "how far", "gives me", "will that make") {
+		return Reading{}, false
+	}
+	if t == nil {
+		t = m.first(0.1, 8, length, bare)
+	}
+	if t == nil || a == nil {
+		return Reading{}, false
+	}
+	key := a.key
+	if key == "" {
+		key = usual(a.among)
+	}
+	d := thicknessOf(t)
+	section, shape := math.Pi*d*d/4, "round"
+	if m.has("squarewire") {
+		section, shape = d*d, "square"
+	}
+	alloy := alloyOf(key)
+	mm := q.value / (alloy.DensityGPerCM3 / 1000) / section
+	q.used, t.used, a.used = true, true, true
+	if len(m.unused()) > 0 {
+		return Reading{}, false
+	}
+	if !m.has("wire") {
+		area := q.value / (alloy.DensityGPerCM3 / 1000) / d
+		return Reading{Outcome: Explanation, Topic: "sheet of a mass", Source: "mass = density x thickness x area",
+			Text: fmt.Sprintf("%s of %s at %.2f mm is %.0f cm² of sheet, such as %.0f x %.0f mm, at %.2f g/cm³.", strings.TrimSpace(q.typed(m)), alloy.Name, d, area/100, area/50, 50.0, alloy.DensityGPerCM3)}, true
+	}
+	return Reading{Outcome: Explanation, Topic: "length of a mass", Source: "mass = density x section x length",
+		Text: fmt.Sprintf("%s of %s wire of %.2f mm, %s, is %.2f m long (%.1f ft), at %.2f g/cm³.", strings.TrimSpace(q.typed(m)), shape, d, alloy.Name, mm/1000, mm/304.8, alloy.DensityGPerCM3)}, true
+}
+
+func (d *draft) needMeasures() {
+	switch d.options["form"] {
+	case "wire", "square-wire":
+		if !d.has("length") {
+			d.question("length", "How long is the wire, in mm?", d.with("100 mm", "length", "100"), d.with("1 foot", "length", "304.8"), d.with("1 m", "length", "1000"))
+		}
+	case "sheet", "disc":
+		if !d.has("size") {
+			d.question("size", "How large is the piece, in mm?", d.with("50 x 50 mm", "size", "50x50"), d.with("100 x 50 mm", "size", "100x50"))
+		}
+	}
+}
+
+func (d *draft) lengthLeft() {
+	if !d.has("length") {
+		d.set("length", d.m.first(5, 100000, length, bare))
+	}
+}
+
+func (d *draft) wireStock() {
+	m := d.m
+	d.say("form", "wire")
+	if m.has("squarewire") {
+		d.say("form", "square-wire")
+	}
+	d.set("length", m.with("length"))
+	switch {
+	case m.of(gauge) != nil:
+		d.set("thickness", m.of(gauge))
+	case m.with("thickness", "diameter") != nil:
+		d.set("thickness", m.with("thickness", "diameter"))
+	}
+	var free []*quantity
+	for _, q := range m.found {
+		if !q.used && q.role == "" && (q.measure == length || q.measure == bare) {
+			free = append(free, q)
+		}
+	}
+	for _, q := range free {
+		switch {
+		case !d.has("thickness") && (q.value <= 6 || len(free) > 1 && q == smallest(free)):
+			d.set("thickness", q)
+		case !d.has("length"):
+			d.set("length", q)
+		}
+	}
+}
+
+func smallest(all []*quantity) *quantity {
+	least := all[0]
+	for _, q := range all {
+		if q.value < least.value {
+			least = q
+		}
+	}
+	return least
+}
+
+func (d *draft) tubeStock() {
+	m := d.m
+	d.say("form", "tube")
+	outer, wall := d.tube()
+	long := m.with("length")
+	if long == nil {
+		long = m.first(5, 100000, length, bare)
+	}
+	if outer > 0 && wall > 0 {
+		d.say("size", plain(outer)+"x"+plain(wall))
+	} else if q := m.of(size); q != nil {
+		d.set("size", q)
+		if len(q.sides) == 3 {
+			return
+		}
+	}
+	d.set("length", long)
+}
+
+// tube takes a tube's outer diameter and wall, in mm: by their words, from outer
+// and inner diameter, or as "10 x 1". Zeros where they are not all there.
+func (d *draft) tube() (outer, wall float64) {
+	m := d.m
+	o, in, w := m.with("outer", "diameter"), m.with("inner"), m.with("wall", "thickness")
+	if w == nil {
+		w = m.of(gauge)
+	}
+	if o == nil {
+		for _, s := range m.senses { // "10 mm tube", "tube 8 mm"
+			if !contains(s.Means, "tube") {
+				continue
+			}
+			for _, q := range m.found {
+				if !q.used && q.role == "" && (q.measure == length || q.measure == bare) && (q.next == s.first || q.first == s.next) {
+					o = q
+				}
+			}
+		}
+	}
+	if o != nil && w == nil && in == nil {
+		w = m.first(0.1, 3, length, bare)
+		if w == o {
+			w = nil
+		}
+	}
+	switch {
+	case o != nil && w != nil:
+		o.used, w.used = true, true
+		return o.value, thicknessOf(w)
+	case o != nil && in != nil && in.value < o.value:
+		o.used, in.used = true, true
+		return o.value, (o.value - in.value) / 2
+	case in != nil && w != nil:
+		in.used, w.used = true, true
+		return in.value + 2*thicknessOf(w), thicknessOf(w)
+	}
+	return 0, 0
+}
+
+func (d *draft) sheetStock() bool {
+	m := d.m
+	d.say("form", "sheet")
+	q := m.of(size)
+	if one := m.first(3, 1000, length, bare); q == nil && one != nil && contains(m.meaning("outline:"), "square") {
+		one.used = true
+		d.say("size", plain(one.value)+"x"+plain(one.value))
+		d.thickness(3)
+		return true
+	}
+	if q == nil {
+		long, wide := m.with("length"), m.with("width")
+		if long == nil || wide == nil {
+			if !m.has("sheet") {
+				return false
+			}
+			d.thickness(1.9)
+			return true
+		}
+		long.used, wide.used = true, true
+		d.say("size", plain(long.value)+"x"+plain(wide.value))
+		d.thickness(3)
+		return true
+	}
+	if len(q.sides) == 3 {
+		q.used = true
+		least := min(q.sides[0], q.sides[1], q.sides[2])
+		var rest []string
+		for _, s := range q.sides {
+			if s == least && !d.has("thickness") {
+				d.say("thickness", plain(s)+" mm")
+				continue
+			}
+			rest = append(rest, plain(s))
+		}
+		if len(rest) > 2 {
+			rest = rest[:2]
+		}
+		d.say("size", strings.Join(rest, "x"))
+		return true
+	}
+	d.set("size", q)
+	d.thickness(3)
+	return true
+}
+
+// match reads the question the other way round: which stones does this metal
+// serve?
+func (m *message) match() (Reading, bool) {
+	d := m.draft("match")
+	d.places = []place{{"thickness", "thickness of the metal", 0.1, 3}, {"lean", "lean of the wall", 0, 45}}
+	if o := m.meaning("outline:"); len(o) > 0 {
+		d.say("outline", o[0])
+	}
+	q := m.of(size)
+	switch {
+	case m.has("tube"):
+		outer, wall := d.tube()
+		in := m.with("inner")
+		switch {
+		case outer == 0 && in != nil:
+			in.used = true
+			size := func(w float64) string { return plain(in.value+2*w) + "x" + plain(w) }
+			d.question("", "How thick is the tube's wall?", d.with("0.5 mm", "tubesize", size(0.5)), d.with("0.8 mm", "tubesize", size(0.8)), d.with("1 mm", "tubesize", size(1)))
+		case outer > 0:
+			d.say("tubesize", plain(outer)+"x"+plain(wall))
+		case q != nil && len(q.sides) == 2:
+			d.set("tubesize", q)
+		default:
+			d.question("tubesize", "Which tube: outer diameter x wall, in mm?", d.with("8 x 0.8", "tubesize", "8x0.8"), d.with("10 x 1", "tubesize", "10x1"), d.with("6 x 0.5", "tubesize", "6x0.5"))
+		}
+	case m.has("hole", "block") && (q != nil || m.with("diameter") != nil):
+		if q == nil {
+			q = m.with("diameter")
+		}
+		d.set("hole", q)
+	case q != nil && m.says("strip"):
+		d.set("strip", q)
+	case q != nil:
+		d.set("offcut", q)
+	case m.with("length") != nil && m.says("strip"):
+		d.strip()
+	default:
+		return Reading{}, false
+	}
+	d.angles()
+	d.thickness(3)
+	d.alloy("alloy", false)
+	for _, q := range m.unused() { // the stone there is, or the number of a hole
+		if q.measure == length || q.measure == bare || q.measure == size {
+			q.used = true
+			d.note("compare your %s with the sizes in the answer", strings.TrimSpace(q.typed(m)))
+		}
+	}
+	return d.reading(), true
+}
+
+// strip takes a strip by its length; its height is asked for.
+func (d *draft) strip() {
+	long := d.m.with("length")
+	long.used = true
+	if h := d.m.with("height", "width"); h != nil {
+		h.used = true
+		d.say("strip", plain(long.value)+"x"+plain(h.value))
+		return
+	}
+	d.question("strip", "How high is the strip, in mm?", d.with("6 mm", "strip", plain(long.value)+"x6"), d.with("5 mm", "strip", plain(long.value)+"x5"), d.with("8 mm", "strip", plain(long.value)+"x8"))
+}
+
+// melt reads metal for a casting: from a wax, or from a model in another metal.
+func (m *message) melt() (Reading, bool) {
+	d := m.draft("melt")
+	d.places = []place{{"wax", "mass of the wax", 0, 0}}
+	if m.has("dip") {
+		return m.dipped()
+	}
+	if r, ok := m.fineContent(); ok {
+		return r, true
+	}
+	for _, s := range m.senses {
+		if !contains(s.Means, "sprue") {
+			continue
+		}
+		for _, q := range m.found {
+			if q.used || q.measure != mass && q.measure != percent && q.measure != bare {
+				continue
+			}
+			if q.next == s.first || q.first-s.next >= 0 && q.first-s.next <= 2 {
+				d.button(q, m.at(s.first).text)
+				break
+			}
+		}
+	}
+	q := m.of(mass)
+	if q == nil {
+		q = m.first(0.05, 2000, bare)
+	}
+	if q == nil {
+		if m.has("shrink") || m.says("bigger", "oversize", "allow") {
+			return m.shrinkage(d)
+		}
+		if !m.has("wax", "resin", "model") {
+			return Reading{}, false
+		}
+		d.alloy("alloy", true)
+		d.question("wax", "What does the wax weigh with its sprue, in grams?", d.with("3 g", "wax", "3 g"), d.with("5 g", "wax", "5 g"))
+		return d.reading(), true
+	}
+	if q.measure == bare {
+		q.shown += " g"
+	}
+	metals := m.alloys
+	if m.has("wax") || m.has("resin") {
+		d.set("wax", q)
+		if m.has("resin") && !m.has("wax") {
+			d.say("wax-density", "1.1")
+			d.note("a printing resin is taken as 1.1 g/cm³ (common practice, no source); your resin's sheet says more exactly")
+		}
+		d.alloy("alloy", true)
+		return d.reading(), true
+	}
+	if len(metals) >= 2 { // "a silver casting of 8.2 g, what in 18k": the first is what there is
+		d.set("model", q)
+		from, to := m.nearestMetal(q), (*metal)(nil)
+		for _, a := range metals {
+			if a != from {
+				to = a
+				break
+			}
+		}
+		for _, pick := range []struct {
+			option string
+			a      *metal
+		}{{"from", from}, {"alloy", to}} {
+			for _, a := range metals {
+				a.used = a != pick.a
+			}
+			d.alloy(pick.option, false)
+		}
+		for _, a := range metals {
+			a.used = true
+		}
+		return d.reading(), true
+	}
+	return Reading{}, false
+}
+
+// fineContent is how much pure gold is in a piece of karat gold.
+func (m *message) fineContent() (Reading, bool) {
+	q := m.of(mass)
+	if q == nil || !m.says("gold in", "pure gold", "fine gold in", "actual gold") {
+		return Reading{}, false
+	}
+	for _, a := range m.alloys {
+		k, _, isGold := strings.Cut(a.key, "k")
+		if !isGold || !isDigits(k) {
+			continue
+		}
+		part := parse(k) / 24
+		return Reading{Outcome: Explanation, Topic: "fine content", Source: "karat = parts of 24 by mass",
+			Text: fmt.Sprintf("%s of %s karat gold holds %.2f g of pure gold: %s parts in 24.", strings.TrimSpace(q.typed(m)), k, q.value*part, k)}, true
+	}
+	return Reading{}, false
+}
+
+// nearestMetal is the metal that stands nearest to a mass: what that mass is of.
+func (m *message) nearestMetal(q *quantity) *metal {
+	best, distance := m.alloys[0], 1<<30
+	for _, a := range m.alloys {
+		gap := max(a.first-q.next, q.first-a.next)
+		if gap < distance {
+			best, distance = a, gap
+		}
+	}
+	return best
+}
+
+func (d *draft) button(q *quantity, word string) {
+	if strings.HasPrefix(word, "sprue") {
+		d.set("sprue", q)
+		return
+	}
+	if q.measure == percent {
+		d.set("button", q)
+		return
+	}
+	// The button is reckoned in per cent; grams of it are added by hand.
+	q.used = true
+	d.say("button", "0%")
+	d.note("add your button of %s to the figure: none is reckoned in", strings.TrimSpace(q.typed(d.m)))
+}
+
+// shrinkage answers how much larger a wax is made.
+func (m *message) shrinkage(d *draft) (Reading, bool) {
+	for _, q := range m.found {
+		q.used = q.measure == ringSize
+	}
+	d.alloy("alloy", false)
+	return Reading{Outcome: Explanation, Topic: "shrinkage", Source: "common practice, no source",
+		Text: "Make a carved wax about 1 to 1.5 % larger than the finished piece, and one from a rubber mould 3 to 5 %: a casting shrinks by about 1 to 1.5 % as it sets, an injected wax and its mould by the rest. Leave another 2 to 3 % where you will file and polish. For a size of your own, give it with melt: melt wax 3 g sterling size 20."}, true
+}
+
+// dipped reads a wax shell dipped on a punch.
+func (m *message) dipped() (Reading, bool) {
+	d := m.draft("melt")
+	d.places = []place{{"wall", "wall as cast", 0.2, 4}, {"height", "height", 1, 60}, {"tip", "width of the punch at its tip", 0.5, 50}, {"film", "thickness of one coat", 0.05, 1.5}}
+	d.say("dip", "yes")
+	d.set("size", m.of(size))
+	d.set("wall", m.with("wall", "thickness"))
+	d.set("height", m.with("height"))
+	d.set("film", m.with("film"))
+	if !d.has("wall") {
+		d.set("wall", m.first(0.3, 2.5, length, bare))
+	}
+	if !d.has("size") {
+		d.set("size", m.with("diameter"))
+		if !d.has("size") {
+			d.set("size", m.first(2, 100, length, bare))
+		}
+	}
+	d.angles()
+	d.alloy("alloy", false)
+	if !d.has("height") && d.has("size") {
+		d.question("height", "How high is the dipped setting, in mm?", d.with("5 mm", "height", "5"), d.with("6 mm", "height", "6"), d.with("7 mm", "height", "7"))
+	}
+	return d.reading(), true
+}
+
+// tune reads a measured trial.
+func (m *message) tune() (Reading, bool) {
+	d := m.draft("tune")
+	d.places = []place{{"rimgot", "measured rim", 0.5, 100}, {"basegot", "measured base", 0.5, 100}, {"heightgot", "measured height", 0.5, 90}}
+	var sizes []*quantity
+	for _, q := range m.found {
+		if q.measure == size && !q.used {
+			sizes = append(sizes, q)
+		}
+	}
+	if len(sizes) < 2 {
+		return Reading{}, false
+	}
+	d.outline()
+	for _, q := range sizes {
+		switch place := m.trialPlace(q); place {
+		case "rimgot", "basegot", "size":
+			if !d.has(place) {
+				d.set(place, q)
+			}
+		case "wanted":
+			q.used = true
+			d.note("the size that you wanted follows from the setting, so %s is not needed", q.typed(m))
+		}
+	}
+	d.set("depth", m.with("depth"))
+	d.set("heightgot", m.with("height"))
+	d.thickness(2)
+	d.alloy("alloy", false)
+	if m.says("inside", "inner") {
+		d.say("face", "inner")
+	}
+	if !d.has("size") || !d.has("outline") {
+		d.needStone(false)
+	}
+	if !d.has("basegot") && d.ask == "" {
+		d.question("basegot", "What did the base measure, length x width in mm?", d.with("the base as wide as the rim less 1.7 mm", "basegot", lessOf(d.options["rimgot"], 1.7)))
+	}
+	return d.reading(), true
+}
+
+func lessOf(size string, by float64) string {
+	a, b, two := strings.Cut(size, "x")
+	if !two {
+		return plain(max(parse(size)-by, 0.5))
+	}
+	return plain(max(parse(a)-by, 0.5)) + "x" + plain(max(parse(b)-by, 0.5))
+}
+
+// trialPlace tells what a size in a report of a trial is, by the words around it.
+func (m *message) trialPlace(q *quantity) string {
+	around := " " + m.between(max(0, q.first-5), q.first) + " | " + m.between(q.next, min(len(m.tokens), q.next+4)) + " "
+	behind := around[strings.Index(around, "|"):]
+	before := around[:strings.Index(around, "|")+1]
+	switch {
+	case strings.Contains(before, "should be |") || strings.Contains(before, "wanted") && !strings.Contains(before, " rim ") || strings.Contains(before, "supposed to be"):
+		return "wanted"
+	case strings.Contains(before, "came out") || strings.Contains(before, "measured") || strings.Contains(before, "ended up") || strings.Contains(before, "turned out"):
+		return "rimgot"
+	case strings.Contains(behind, " rim ") || strings.Contains(behind, " top ") || strings.Contains(before, " rim "):
+		return "rimgot"
+	case strings.Contains(behind, " base ") || strings.Contains(behind, " bottom ") || strings.Contains(before, " base "):
+		return "basegot"
+	}
+	for _, s := range m.senses {
+		for _, means := range s.Means {
+			if strings.HasPrefix(means, "outline:") && (s.next == q.first || s.first == q.next) {
+				return "size"
+			}
+		}
+	}
+	return "size"
+}

@@ -1,0 +1,99 @@
+package sentence
+
+// outsideTrade is a subject that guildhand leaves to others, with the words that
+// ask for it.
+type outsideTrade struct {
+	topic string
+	asks  [][]string
+	text  string
+}
+
+var outsideTrades = []outsideTrade{
+	{"prices of the day", [][]string{{"price", "cost", "spot", "worth", "rate", "per gram", "per ounce", "an ounce", "going for"}, {"today", "current price", "spot", "right now", "this week", "market", "going rate", "per ounce", "per gram", "an ounce", "going for"}},
+		"I don't know the day's metal prices. I reckon costs from the prices that your guild has put into its configuration: weigh sheet 50x50 22ga sterling."},
+	{"where to buy", [][]string{{"where can i buy", "where do i buy", "where to buy", "where can i get", "where do you buy", "where do i get", "who sells", "good supplier", "recommend a supplier", "know a supplier", "which supplier", "cheapest", "recommend a shop", "which shop", "best place to buy", "link to buy", "order online", "amazon", "etsy", "ebay", "best brand", "which brand", "what brand", "best torch", "which torch", "what torch", "best kiln", "what kiln", "recommend a"}},
+		"I don't know shops or brands; ask in the guild. I can tell what to buy for a piece: its sheet, wire or tube."},
+	{"plating", [][]string{{"gold plate", "silver plate", "copper plate", "plating", "plated", "electroplate", "electroforming", "electroform", "rhodium", "rhodium plating", "anodize", "anodise", "vermeil", "gold plated"}, {"voltage", "volts", "amps", "solution", "bath", "current", "how do i", "how to", "thickness", "micron", "microns", "rhodium", "electroforming", "electroform", "anodize", "anodise", "kit"}},
+		"Plating and anodising are not my trade: baths, voltages and their hazards belong to their makers' instructions and to licensed shops. I answer settings, rings, domes, soldering and casting weights."},
+	{"valuation", [][]string{{"appraise", "appraisal", "valuation", "value of my", "is it real", "is this real", "is my stone real", "ruby real", "diamond real", "sapphire real", "stone real", "real or fake", "whats it worth", "ring worth", "is it worth", "worth anything", "stone worth", "how much can i sell", "what should i charge", "how much should i charge", "what do i charge", "price my work", "sell it for", "insurance", "identify", "is it genuine", "what stone is this", "what is this stone"}},
+		"I don't value, identify or price pieces; a gemmologist or valuer does. I can tell the metal's weight and the setting."},
+	{"law", [][]string{{"hallmark", "hallmarking", "legal", "law", "lawyer", "copyright", "tax", "vat", "licence", "license", "=customs", "import", "stamp it 925", "quality mark"}},
+		"Law, tax and hallmarking differ by country: ask your assay office or the authority where you sell. I answer how to make the piece."},
+	{"other crafts", [][]string{{"recipe", "weather", "football", "movie", "poem", "joke", "president", "election", "homework", "python", "javascript", "stock market", "crochet", "knit", "knitting", "pottery", "glaze", "lampwork", "enamel", "enamelling", "enameling", "leather", "lapidary", "cut the stone myself", "facet a stone", "song", "capital of", "translate"}},
+		"That is not my trade. I answer how to cut and form settings, bezels, rings and domes, and what metal, heat and safety go with them."},
+	{"findings", [][]string{{"bail", "necklace chain", "chain length", "necklace length", "ear wire", "earwire", "ear wires", "ear post", "ear posts", "earring post", "clasp", "toggle", "pin back", "brooch pin", "cufflink", "hinge", "rivet", "drill bit for", "what size drill", "what drill"}},
+		"I don't work out findings, chains or drills. I can tell a gauge in mm for the drill (gauge 20), and the setting, ring or dome that they go on."},
+}
+
+// outside says in one sentence that a subject is not the trade, and what is.
+func (m *message) outside() (Reading, bool) {
+	if m.cues["kit"] >= 3 || m.cues["tubeset"] >= 5 {
+		return Reading{}, false
+	}
+	for _, o := range outsideTrades {
+		all := true
+		for _, group := range o.asks {
+			all = all && m.says(group...)
+		}
+		if all && !m.workOf(o.topic) {
+			return Reading{Outcome: Declined, Topic: o.topic, Text: o.text}, true
+		}
+	}
+	return Reading{}, false
+}
+
+// workOf rules out words of another trade in a question of ours: a rhodium
+// plated ring's size, the price of a sheet of this size.
+func (m *message) workOf(topic string) bool {
+	switch topic {
+	case "plating":
+		return m.has("backplate") || m.stoneSides() != nil
+	case "findings":
+		return m.cues["collet"] >= 3 || m.cues["bezel"] >= 3 || m.cues["dome"] >= 3
+	case "prices of the day":
+		return m.of(size) != nil
+	}
+	return false
+}
+
+// foreign are common words of other languages, by which a message is told to be
+// in one of them.
+var foreign = map[string][]string{
+	"de": {"ich", "wie", "bei", "man", "welche", "welcher", "welches", "bitte", "warum", "zu", "auf", "von", "was", "der", "die", "das", "ein", "eine", "für", "mit", "und", "nicht", "ist", "viel", "stein", "silber", "brauche", "kann", "einen", "oder"},
+	"fr": {"je", "comment", "longueur", "taille", "anneau", "épaisseur", "epaisseur", "coupe", "quelle", "quel", "pour", "avec", "une", "est", "les", "des", "combien", "argent", "pierre", "bague", "faut", "mon", "ma", "dans", "sur"},
+	"es": {"cuanto", "cuánto", "cuanta", "como", "cómo", "para", "un", "una", "anillo", "plata", "piedra", "que", "qué", "necesito", "el", "los", "con", "talla", "mi", "de"},
+}
+
+var sorry = map[string]string{
+	"de": "Ich lese nur Englisch: zum Beispiel »collet oval 8x6 depth 4 sterling 22ga«. Erste Hilfe verstehe ich auch auf Deutsch.",
+	"fr": "Je ne lis que l'anglais, par exemple : collet oval 8x6 depth 4 sterling 22ga. Les premiers secours, je les comprends aussi en français.",
+	"es": "Solo leo inglés, por ejemplo: collet oval 8x6 depth 4 sterling 22ga. Los primeros auxilios también los entiendo en español.",
+}
+
+// otherLanguage answers a message in another language with one line of it.
+func (m *message) otherLanguage() (Reading, bool) {
+	best, hits := "", 0
+	for _, lang := range []string{"de", "fr", "es"} {
+		n := 0
+		for _, w := range foreign[lang] {
+			for _, t := range m.tokens {
+				if t.text == w || t.corrected == w {
+					n++
+				}
+			}
+		}
+		if n > hits {
+			best, hits = lang, n
+		}
+	}
+	words := 0
+	for _, t := range m.tokens {
+		if t.word() {
+			words++
+		}
+	}
+	if hits < 2 || 3*hits < words {
+		return Reading{}, false
+	}
+	return Reading{Outcome: Declined, Topic: "language " + best, Text: sorry[best]}, true
+}

@@ -1,0 +1,450 @@
+package sentence
+
+import (
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+)
+
+// measure is what a quantity measures, by its unit or by what stands beside it.
+type measure int
+
+const (
+	bare     measure = iota // no unit: 4
+	length                  // mm
+	size                    // two or three lengths joined by x
+	gauge                   // B&S number
+	angle                   // degrees
+	percent                 //
+	mass                    // grams
+	carat                   // weight of a stone, ct
+	ringSize                // text with its system
+	temper                  // a temperature; °C
+	force                   // newtons
+	count                   // of what is counted, in thing
+	volume                  // cubic centimetres
+)
+
+// quantity is a number of the message, or several joined by x, with its unit.
+type quantity struct {
+	measure measure
+	// mm is the length, or the first of a size; for others the value in the
+	// measure's unit.
+	value float64
+	sides []float64
+	// shown is how the catalogue reads it: "4", "22ga", "5/16 in", "8x6".
+	shown string
+	// thing is what is counted: "makers", "prongs", "joints".
+	thing string
+	// system of a ring size: "us", "uk", "iso"; empty where none was named.
+	system string
+	// first and next bound the tokens that it takes.
+	first, next int
+	// unit tells that a unit was typed.
+	unit bool
+	// role is what it stands for, once known; and used tells that a reading has it.
+	role string
+	used bool
+}
+
+// units that may follow a number. Angles and masses have factors to degrees and
+// grams; lengths to mm.
+type unitWord struct {
+	measure measure
+	factor  float64
+	shown   string // behind the number, in the catalogue's form
+}
+
+var unitWords = map[string]unitWord{
+	"mm": {length, 1, ""}, "millimeter": {length, 1, ""}, "millimeters": {length, 1, ""}, "millimetre": {length, 1, ""}, "millimetres": {length, 1, ""}, "mms": {length, 1, ""}, "mill": {length, 1, ""}, "mils": {length, 1, ""},
+	"cm": {length, 10, " cm"}, "centimeter": {length, 10, " cm"}, "centimetre": {length, 10, " cm"}, "centimeters": {length, 10, " cm"}, "centimetres": {length, 10, " cm"}, "cms": {length, 10, " cm"},
+	"m": {length, 1000, ""}, "meter": {length, 1000, ""}, "metre": {length, 1000, ""}, "meters": {length, 1000, ""}, "metres": {length, 1000, ""},
+	`"`: {length, 25.4, " in"}, "inch": {length, 25.4, " in"}, "inches": {length, 25.4, " in"}, "ins": {length, 25.4, " in"},
+	"thou": {length, 0.0254, ""}, "thousandths": {length, 0.0254, ""},
+	"'": {length, 304.8, ""}, "ft": {length, 304.8, ""}, "foot": {length, 304.8, ""}, "feet": {length, 304.8, ""},
+	"ga": {gauge, 1, "ga"}, "gauge": {gauge, 1, "ga"}, "gage": {gauge, 1, "ga"}, "guage": {gauge, 1, "ga"}, "gauges": {gauge, 1, "ga"}, "awg": {gauge, 1, "ga"}, "gge": {gauge, 1, "ga"}, "gaugue": {gauge, 1, "ga"},
+	"°": {angle, 1, ""}, "deg": {angle, 1, ""}, "degs": {angle, 1, ""}, "degree": {angle, 1, ""}, "degrees": {angle, 1, ""},
+	"%": {percent, 1, "%"}, "percent": {percent, 1, "%"}, "pct": {percent, 1, "%"},
+	"gram": {mass, 1, "g"}, "grams": {mass, 1, "g"}, "gramme": {mass, 1, "g"}, "grammes": {mass, 1, "g"}, "gm": {mass, 1, "g"}, "gms": {mass, 1, "g"}, "grm": {mass, 1, "g"},
+	"kg": {mass, 1000, "kg"}, "mg": {mass, 0.001, "mg"}, "dwt": {mass, 1.55517384, "dwt"}, "pennyweight": {mass, 1.55517384, "dwt"}, "pennyweights": {mass, 1.55517384, "dwt"},
+	"ozt": {mass, 31.1034768, "ozt"}, "toz": {mass, 31.1034768, "ozt"}, "oz": {mass, 31.1034768, "ozt"}, "ounce": {mass, 31.1034768, "ozt"}, "ounces": {mass, 31.1034768, "ozt"},
+	"carat": {carat, 1, ""}, "carats": {carat, 1, ""}, "cts": {carat, 1, ""},
+	"ton": {force, 8896.443230521, "ton"}, "tons": {force, 8896.443230521, "ton"}, "tonne": {force, 9806.65, "t"}, "tonnes": {force, 9806.65, "t"}, "t": {force, 9806.65, "t"}, "kn": {force, 1000, "kN"},
+	"cc": {volume, 1, ""}, "ml": {volume, 1, ""}, "cm3": {volume, 1, ""},
+	"celsius": {temper, 1, ""}, "c": {temper, 1, ""}, "fahrenheit": {temper, 1, ""}, "f": {temper, 1, ""},
+}
+
+// counted are things that a bare number may count, with the name that the
+// frames know them by.
+var counted = map[string]string{
+	"student": "makers", "maker": "makers", "peopl": "makers", "person": "makers", "kid": "makers", "participant": "makers", "pupil": "makers", "beginn": "makers", "attende": "makers", "particip": "makers", "learner": "makers", "member": "makers", "women": "makers", "adult": "makers", "folk": "makers", "teenag": "makers",
+	"prong": "prongs", "claw": "prongs", "tip": "prongs", "decim": "decimals", "place": "decimals",
+	"joint": "joints", "seam": "joints", "join": "joints",
+	"piec": "pieces", "pc": "pieces", "pcs": "pieces", "off": "pieces", "blank": "pieces", "disc": "pieces", "disk": "pieces", "of": "",
+	"coat": "coats", "dip": "coats", "layer": "coats", "hole": "holes", "time": "times", "pass": "times", "day": "days",
+	"jump": "jump rings", "ring": "rings", "bezel": "settings", "set": "settings", "collet": "settings", "stone": "stones",
+}
+
+// quantities finds every number of the message, with its unit and what it
+// counts. It marks the tokens that they take.
+func (m *message) quantities() {
+	for i := 0; i < len(m.tokens); i++ {
+		if m.taken[i] {
+			continue
+		}
+		if q, ok := m.ringSize(i); ok {
+			m.add(q)
+			i = q.next - 1
+			continue
+		}
+		if q, ok := m.gaugeBefore(i); ok {
+			m.add(q)
+			i = q.next - 1
+			continue
+		}
+		if q, ok := m.quantity(i); ok {
+			m.add(q)
+			i = q.next - 1
+		}
+	}
+}
+
+func (m *message) add(q quantity) {
+	for k := q.first; k < q.next; k++ {
+		m.taken[k] = true
+	}
+	m.found = append(m.found, &q)
+}
+
+// numberAt gives the number at i, also one in words where a unit or a thing
+// that is counted follows.
+func (m *message) numberAt(i int) (value float64, shown string, next int, ok bool) {
+	t := m.at(i)
+	if t.number {
+		return t.value, t.shown, i + 1, true
+	}
+	v, is := numberWords[t.text]
+	if !is {
+		if next := m.at(i + 1).text; t.text == "per" && (next == "foot" || next == "ft" || next == "meter" || next == "metre" || next == "inch") {
+			return 1, "1", i + 1, true
+		}
+		if (t.text == "a" || t.text == "an") && (unitLike(m.at(i+1).text) && m.at(i+1).text != "m" && m.at(i+1).text != "gauge" || m.at(i+1).text == "dozen" || m.at(i+1).text == "half" || m.at(i+1).text == "quarter" || m.at(i+1).text == "troy") {
+			if inner, shown, next, ok := m.numberAt(i + 1); ok {
+				return inner, shown, next, true
+			}
+			return 1, "1", i + 1, true
+		}
+		return 0, "", i, false
+	}
+	next = i + 1
+	if (t.text == "half" || t.text == "quarter") && (m.at(next).text == "a" || m.at(next).text == "an" || m.at(next).text == "of") && unitLike(m.at(next+1).text) {
+		next++
+	}
+	if t.text == "three" && strings.HasPrefix(m.at(next).text, "quarter") {
+		v, next = 0.75, next+1
+		if m.at(next).text == "of" || m.at(next).text == "an" {
+			next++
+		}
+	}
+	after := m.at(next)
+	if !unitLike(after.text) && counted[after.stem] == "" && after.text != "troy" && after.text != "dozen" {
+		return 0, "", i, false
+	}
+	if t.text == "half" && after.text == "in" || after.text == "m" || after.text == "a" || after.text == "dozen" && v == 1 {
+		if after.text != "dozen" {
+			return 0, "", i, false
+		}
+		v, next = 12, next+1
+	}
+	return v, plain(v), next, true
+}
+
+func unitLike(w string) bool { _, ok := unitWords[w]; return ok }
+
+// plain writes a number with at most four decimals.
+func plain(v float64) string {
+	return strconv.FormatFloat(math.Round(v*1e4)/1e4, 'f', -1, 64)
+}
+
+// quantity reads a number with its unit at i, or a size of two or three.
+func (m *message) quantity(i int) (quantity, bool) {
+	v, shown, next, ok := m.numberAt(i)
+	if !ok {
+		return quantity{}, false
+	}
+	values, shownAs := []float64{v}, []string{shown}
+	var marks []unitWord // the unit behind each number, measure bare where none
+	unit, next := m.unitAt(next, v)
+	marks = append(marks, unit)
+	for len(values) < 3 && (unit.measure == bare || unit.measure == length) {
+		j := next
+		if w := m.at(j).text; w != "x" && w != "by" {
+			break
+		}
+		for m.at(j).text == "x" {
+			j++
+		}
+		if m.at(j).text == "by" {
+			j++
+		}
+		v, shown, after, ok := m.numberAt(j)
+		if !ok {
+			break
+		}
+		unit, after := m.unitAt(after, v)
+		values, shownAs, marks, next = append(values, v), append(shownAs, shown), append(marks, unit), after
+	}
+	q := quantity{first: i, next: next}
+	if len(values) == 1 {
+		return m.single(q, v, shown, unit), true
+	}
+	return sides(q, values, shownAs, marks), true
+}
+
+// sides makes a size of several numbers; the last unit holds for those before
+// it that have none. A gauge at the end is no side: 50 x 20 x 22 ga.
+func sides(q quantity, values []float64, shown []string, marks []unitWord) quantity {
+	q.measure = size
+	last := unitWord{}
+	for k := len(marks) - 1; k >= 0; k-- {
+		if marks[k].measure == length && last.measure == bare {
+			last = marks[k]
+		}
+	}
+	var parts []string
+	for k, v := range values {
+		u := marks[k]
+		if u.measure == bare {
+			u = last
+		}
+		f := 1.0
+		if u.measure == length {
+			f = u.factor
+		}
+		if u.measure == gauge {
+			q.sides = append(q.sides, gaugeMM(v))
+			parts = append(parts, plain(gaugeMM(v)))
+			continue
+		}
+		q.sides = append(q.sides, v*f)
+		if f == 1 {
+			parts = append(parts, shown[k])
+		} else {
+			parts = append(parts, plain(v*f))
+		}
+	}
+	q.unit = last.measure == length
+	if last.factor == 25.4 { // inches stay as they were typed
+		q.shown = strings.Join(shown, " x ") + " in"
+		if slices.ContainsFunc(marks, func(u unitWord) bool { return u.measure == gauge }) {
+			q.shown = strings.Join(parts, "x")
+		}
+	} else {
+		q.shown = strings.Join(parts, "x")
+	}
+	q.value = q.sides[0]
+	return q
+}
+
+// gaugeMM is the thickness of a B&S number: 0.005 in at No. 36, 0.46 in at
+// No. 0000 (ASTM B258).
+func gaugeMM(n float64) float64 { return 0.127 * math.Pow(92, (36-n)/39) }
+
+// single makes the quantity of one number.
+func (m *message) single(q quantity, v float64, shown string, u unitWord) quantity {
+	q.value, q.shown, q.measure = v, shown, u.measure
+	switch u.measure {
+	case bare:
+		if q.first > 0 && m.at(q.first-1).text == "x" && v == math.Trunc(v) { // "26 ga x 10"
+			q.measure, q.thing = count, "pieces"
+			break
+		}
+		if v > 500 && m.says("solder", "anneal", "melt", "torch", "kiln", "heat") && m.at(q.next).text != "mm" {
+			q.measure = temper
+			break
+		}
+		if thing, ok := m.countedAt(q.next); ok {
+			q.measure, q.thing = count, thing
+		}
+	case length:
+		q.unit, q.value = true, v*u.factor
+		switch {
+		case u.factor == 1, u.shown != "":
+			q.shown = shown + u.shown
+		default:
+			q.shown = plain(q.value)
+		}
+		if u.factor == 1 && u.shown == "" {
+			q.shown = shown + " mm"
+		}
+	case mass:
+		q.unit, q.value, q.shown = true, v*u.factor, shown+" "+u.shown
+	case force:
+		q.unit, q.value, q.shown = true, v*u.factor, shown+u.shown
+	case temper:
+		q.unit = true
+	default:
+		q.unit, q.shown = true, shown+u.shown
+	}
+	return q
+}
+
+// countedAt names the thing that a bare number before i counts.
+func (m *message) countedAt(i int) (string, bool) {
+	for k := i; k < i+3 && k < len(m.tokens); k++ {
+		t := m.tokens[k]
+		if t.text == "-" && t.glued {
+			continue
+		}
+		if thing := counted[t.stem]; thing != "" {
+			if thing == "times" && k > i {
+				return "", false
+			}
+			return thing, true
+		}
+		// "10 beginner students", "4 sturdy prongs": one word may stand between,
+		// and no number.
+		if k > i || t.number || !t.word() || bindingWords[t.text] {
+			return "", false
+		}
+	}
+	return "", false
+}
+
+// bindingWords end a noun phrase: what follows is no longer what is counted.
+var bindingWords = map[string]bool{"in": true, "of": true, "for": true, "with": true, "and": true, "to": true, "on": true, "or": true, "x": true, "by": true, "round": true, "oval": true, "pear": true, "square": true, "heart": true, "mm": true, "deep": true, "wide": true, "tall": true, "high": true, "thick": true, "long": true, "the": true, "my": true, "half": true, "size": true, "sterling": true, "silver": true, "gold": true, "copper": true, "brass": true}
+
+// unitAt reads a unit at i, behind the number v. It decides "in", "g", "ct" and
+// "m", which are other words too.
+func (m *message) unitAt(i int, v float64) (unitWord, int) {
+	t := m.at(i)
+	if t.text == "-" && t.glued && unitLike(m.at(i+1).text) { // 20-gauge
+		return m.unitAt(i+1, v)
+	}
+	switch t.text {
+	case "in":
+		if m.inchesAt(i) {
+			return unitWords["inch"], i + 1
+		}
+		return unitWord{}, i
+	case "g", "gr":
+		return m.gramOrGauge(i, v), i + 1
+	case "k", "kt":
+		return unitWord{}, i // a karat gold is a word of its own: see karats
+	case "ct":
+		return unitWords["carat"], i + 1 // what is gold was taken before
+	case "troy":
+		if next := m.at(i + 1).text; next == "oz" || next == "ounce" || next == "ounces" {
+			return unitWords["ozt"], i + 2
+		}
+	case "per":
+		if m.at(i+1).text == "cent" {
+			return unitWords["%"], i + 2
+		}
+	case "x":
+		return unitWord{}, i
+	case "c", "f":
+		if v < 60 {
+			return unitWord{}, i
+		}
+	case "t", "m", "mill":
+		if !t.glued {
+			return unitWord{}, i
+		}
+	case "'":
+		if !t.glued {
+			return unitWord{}, i
+		}
+	}
+	u, ok := unitWords[t.text]
+	if !ok {
+		return unitWord{}, i
+	}
+	next := i + 1
+	if u.measure == angle { // degrees of heat
+		switch m.at(next).text {
+		case "c", "celsius", "centigrade":
+			return unitWords["celsius"], next + 1
+		case "f", "fahrenheit":
+			return unitWords["fahrenheit"], next + 1
+		}
+	}
+	if u.measure == mass && t.text == "oz" && m.at(next).text == "troy" {
+		next++
+	}
+	if m.at(next).text == "sq" || m.at(next).text == "square" && u.measure == length && m.at(next+1).word() && m.at(next+1).text == "wire" {
+		return u, next
+	}
+	return u, next
+}
+
+// inchesAt tells whether the word "in" at i is the unit: not where a metal, a
+// number, an article or a gauge follows.
+func (m *message) inchesAt(i int) bool {
+	before, after := m.at(i-1), m.at(i+1)
+	if before.glued && m.at(i).glued || strings.Contains(before.text, "/") || strings.HasPrefix(before.text, "0.0") {
+		return true
+	}
+	if m.at(i).glued {
+		return true
+	}
+	switch after.text {
+	case "a", "an", "the", "my", "this", "that", "it", "some", "one", "two", "three", "or", "our", "your", "each", "solid", "rose", "yellow", "white", "red", "mm", "us", "uk", "eu", "what":
+		return false
+	}
+	if after.number || metalStems[after.stem] {
+		return false
+	}
+	return true
+}
+
+var metalStems = func() map[string]bool {
+	all := map[string]bool{}
+	for _, w := range []string{"silver", "sterling", "gold", "copper", "brass", "bronze", "platinum", "palladium", "fine", "argentium", "ss", "nickel", "titanium", "aluminium", "aluminum", "pewter", "metal", "sheet", "wire"} {
+		all[stemOf(w)] = true
+	}
+	delete(all, "sheet")
+	delete(all, "wire")
+	return all
+}()
+
+// gramOrGauge decides what 20g is: gauge for the whole numbers of sheet and
+// wire, grams where the message speaks of weight.
+func (m *message) gramOrGauge(i int, v float64) unitWord {
+	if v != math.Trunc(v) || v < 8 || v > 36 {
+		return unitWords["gram"]
+	}
+	for k, t := range m.tokens {
+		switch t.stem {
+		case "wax", "button", "melt", "cast", "resin", "print", "sprue", "model":
+			return unitWords["gram"]
+		case "weigh", "weight", "heavi", "gram":
+			// "what does 30 cm of 18g wire weigh" asks for a weight of a gauge.
+			if k < i && i-k <= 3 {
+				return unitWords["gram"]
+			}
+		}
+	}
+	// "20g of silver" is a mass.
+	if m.at(i+1).text == "of" {
+		return unitWords["gram"]
+	}
+	return unitWords["gauge"]
+}
+
+// gaugeBefore reads "gauge 22", "ga. 22" and "#22".
+func (m *message) gaugeBefore(i int) (quantity, bool) {
+	t := m.at(i)
+	if t.text != "gauge" && t.text != "ga" && t.text != "gage" && t.text != "#" || i > 0 && m.at(i-1).number && !m.taken[i-1] {
+		return quantity{}, false
+	}
+	n := m.at(i + 1)
+	if !n.number || n.value != math.Trunc(n.value) || n.value > 40 {
+		return quantity{}, false
+	}
+	if u, _ := m.unitAt(i+2, n.value); u.measure != bare && u.measure != gauge {
+		return quantity{}, false
+	}
+	return quantity{measure: gauge, value: n.value, shown: n.shown + "ga", unit: true, first: i, next: i + 2}, true
+}

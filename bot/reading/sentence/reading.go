@@ -1,0 +1,150 @@
+// Package sentence reads what members type in everyday words: "I have this 9 x 7
+// pear and 20 gauge sterling: what do I cut?" A message becomes one request with
+// its options, one question back, an explanation, first aid, a polite "that is
+// not my trade", or nothing.
+//
+// The words are data: terms in lexicon.go, facts in facts.go, troubles in
+// trouble.go. What a number measures is decided by its unit, by the word beside
+// it, or by what is left over and can be only one thing; a number that fits
+// nowhere is asked about and never dropped.
+package sentence
+
+import (
+	"maps"
+	"slices"
+	"strings"
+)
+
+// Outcome is what a message turned out to be.
+type Outcome int
+
+// Outcomes of a reading.
+const (
+	Unknown     Outcome = iota // nothing was understood
+	Request                    // Request and Options are set
+	Question                   // Ask and Choices are set
+	Explanation                // Text is set
+	FirstAid                   // Request and Options name the first aid
+	Declined                   // Text says what guildhand does instead
+	Silent                     // chatter that wants no answer
+)
+
+// Reading is what a message means.
+type Reading struct {
+	Outcome Outcome
+	// Request is the request's word in the catalogue, and Options its options by
+	// name, each in a form that the catalogue reads.
+	Request string
+	Options map[string]string
+	// Verdict begins with yes, no or it depends, where the message asks for one;
+	// the request, where there is one, works out the piece.
+	Verdict string
+	// Notes say what the reader took for granted: "silver is read as sterling".
+	Notes []string
+	// Changed lists what a follow-up changed in the last reading.
+	Changed []string
+	// Ask is a question back, with at most three choices. Missing names the option
+	// that a bare answer fills; Request and Options hold what is known.
+	Ask     string
+	Choices []Choice
+	Missing string
+	// Topic is the key of the fact, trouble or first aid that was found.
+	Topic string
+	// Text is an explanation or what was declined; Source is where it comes from.
+	Text, Source string
+}
+
+// Choice is one answer to a question back: a label for a button, and the
+// request that it stands for.
+type Choice struct {
+	Label   string
+	Request string
+	Options map[string]string
+}
+
+// Last is the last reading of a maker in a room, which a follow-up changes.
+type Last struct {
+	Request string
+	Options map[string]string
+}
+
+// Context is what a message is read against.
+type Context struct {
+	// Last is the maker's last reading in this room, nil for none.
+	Last *Last
+	// Asked is the question that the bot asked last and that is still open.
+	Asked *Reading
+	// Takes tells whether a request has an option; nil takes all.
+	Takes func(request, option string) bool
+	// Addressed tells that the message was meant for the bot: a prefix, a
+	// mention, a reply to it or a direct chat.
+	Addressed bool
+}
+
+func (c Context) takes(request, option string) bool {
+	return c.Takes == nil || c.Takes(request, option)
+}
+
+// After is the context of the next message, once this reading was answered.
+func (c Context) After(r Reading) Context {
+	c.Asked = nil
+	switch r.Outcome {
+	case Request:
+		if r.Request != "help" && r.Request != "stop" && r.Request != "daybook" && r.Request != "bench" {
+			c.Last = &Last{Request: r.Request, Options: r.Options}
+		}
+	case Question:
+		c.Asked = &r
+	}
+	return c
+}
+
+// Line writes a reading's request in the catalogue's form, options in the order
+// of their names.
+func (r Reading) Line() string { return line(r.Request, r.Options) }
+
+// Line writes a choice in the catalogue's form.
+func (c Choice) Line() string { return line(c.Request, c.Options) }
+
+func line(request string, options map[string]string) string {
+	parts := []string{request}
+	last := ""
+	for _, name := range slices.Sorted(maps.Keys(options)) {
+		switch v := options[name]; {
+		case name == "pieces": // runs to the end of the line
+			last = " " + v
+		case v == "yes":
+			parts = append(parts, name)
+		default:
+			parts = append(parts, name+" "+v)
+		}
+	}
+	return strings.Join(parts, " ") + last
+}
+
+// longestMessage is how many tokens of a message are read: more is a story.
+const longestMessage = 120
+
+// Read reads a message.
+func Read(typed string, c Context) Reading {
+	m := newMessage(typed)
+	if len(m.tokens) == 0 {
+		return Reading{Outcome: Unknown}
+	}
+	if r, ok := m.firstAid(); ok {
+		return r
+	}
+	if len(m.tokens) > longestMessage {
+		return Reading{Outcome: Unknown}
+	}
+	m.context = c
+	for _, read := range []func(*message) (Reading, bool){
+		(*message).reply, (*message).otherLanguage, (*message).trouble, (*message).followUp, (*message).outside,
+		(*message).fact, (*message).job, (*message).talk,
+	} {
+		if r, ok := read(m); ok {
+			return r
+		}
+	}
+	return Reading{Outcome: Unknown}
+}

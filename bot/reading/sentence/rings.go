@@ -1,0 +1,301 @@
+package sentence
+
+import (
+	"fmt"
+	"strings"
+)
+
+// band reads the shank of a ring.
+func (m *message) band() Reading {
+	d := m.draft("band")
+	d.places = []place{{"width", "width of the band", 0.8, 30}, {"thickness", "thickness of the metal", 0.3, 5}}
+	d.finger()
+	d.profile()
+	d.section()
+	d.alloy("alloy", m.has("weight") || m.has("price"))
+	if !d.has("ring") && d.ask == "" {
+		d.question("ring", "Which ring size, and in which system: us 7, uk N, iso 54?",
+			d.with("US 7", "ring", "7", "system", "us"), d.with("UK N", "ring", "N", "system", "uk"), d.with("54 mm round the finger (ISO)", "ring", "54", "system", "iso"))
+	}
+	return d.reading()
+}
+
+// finger takes the ring's size: a size, the way round the finger, or an inner
+// diameter.
+func (d *draft) finger() {
+	m := d.m
+	if q := m.of(ringSize); q != nil {
+		d.set("ring", q)
+		switch {
+		case q.system != "":
+			d.say("system", q.system)
+		case q.value >= 41 && q.value <= 76:
+			d.say("system", "iso")
+			d.note("size %s is read as millimetres round the finger (ISO)", q.shown)
+		case q.value >= 14 && q.value < 41:
+			d.question("ring", fmt.Sprintf("Which system is size %s?", q.shown), d.with("Japanese "+q.shown, "system", "japan"), d.with("continental "+q.shown, "system", "continental"), d.with(q.shown+" mm inside", "system", "diameter"))
+		default:
+			d.say("system", "us")
+			d.note("size %s is read as US; say uk, iso or japan if it is not", q.shown)
+		}
+		return
+	}
+	if q := m.with("perimeter"); q != nil {
+		q.used = true
+		d.say("ring", plain(q.value))
+		d.say("system", "iso")
+		return
+	}
+	for _, role := range []string{"inner", "diameter", "width"} {
+		if q := m.with(role); q != nil && q.measure != gauge && q.value >= 11 && q.value <= 26 {
+			q.used = true
+			d.say("ring", plain(q.value))
+			d.say("system", "diameter")
+			return
+		}
+	}
+	if q := m.first(41, 76, length, bare); q != nil && (m.says("finger", "round", "around")) {
+		q.used = true
+		d.say("ring", plain(q.value))
+		d.say("system", "iso")
+		return
+	}
+	if q := m.first(12, 26, length); q != nil {
+		q.used = true
+		d.say("ring", plain(q.value))
+		d.say("system", "diameter")
+		d.note("%s is read as the inner diameter", q.typed(m))
+	}
+}
+
+// profile takes the section of the shank.
+func (d *draft) profile() {
+	if p := d.m.meaning("profile:"); len(p) > 0 {
+		d.say("profile", p[len(p)-1])
+	}
+}
+
+// section takes width and thickness: "4 x 1.5" is width x thickness of a band.
+func (d *draft) section() {
+	m := d.m
+	for _, q := range m.found {
+		if q.measure != size || q.used || q.role != "" || m.ofStoneWord(q) {
+			continue
+		}
+		if len(q.sides) == 2 {
+			q.used = true
+			wide, thick := q.sides[0], q.sides[1]
+			if wide < thick {
+				d.question("width", fmt.Sprintf("Which is the width of %s?", q.typed(m)),
+					d.with(plain(wide)+" wide, "+plain(thick)+" thick", "width", plain(wide), "thickness", plain(thick)+" mm"),
+					d.with(plain(thick)+" wide, "+plain(wide)+" thick", "width", plain(thick), "thickness", plain(wide)+" mm"))
+			} else {
+				d.say("width", plain(wide))
+				d.say("thickness", plain(thick)+" mm")
+			}
+		}
+		break
+	}
+	d.set("width", m.with("width"))
+	if !d.has("thickness") {
+		switch {
+		case m.of(gauge) != nil:
+			d.set("thickness", m.of(gauge))
+		case m.with("thickness", "height", "wall", "depth") != nil:
+			d.set("thickness", m.with("thickness", "height", "wall", "depth"))
+		}
+	}
+	d.lengthsLeft()
+	if m.has("wire") && !m.has("squarewire") && d.has("thickness") && !d.has("width") && !d.has("profile") {
+		d.roundWire()
+	}
+}
+
+// ofStoneWord tells of a size right beside a stone: "a 16 x 12 stone".
+func (m *message) ofStoneWord(q *quantity) bool {
+	for _, s := range m.senses {
+		if s.first == q.next || s.next == q.first {
+			for _, means := range s.Means {
+				if means == "stone" || strings.HasPrefix(means, "outline:") {
+					return true
+				}
+			}
+		}
+	}
+	return false
+}
+
+// lengthsLeft places bare lengths: the larger of two is the width; one alone is
+// what is missing, if it can be only that.
+func (d *draft) lengthsLeft() {
+	m := d.m
+	var free []*quantity
+	for _, q := range m.found {
+		if !q.used && q.role == "" && (q.measure == length || q.measure == bare) && q.value <= 30 {
+			free = append(free, q)
+		}
+	}
+	switch {
+	case len(free) == 2 && !d.has("width") && !d.has("thickness"):
+		wide, thick := free[0], free[1]
+		if wide.value < thick.value {
+			wide, thick = thick, wide
+		}
+		d.set("width", wide)
+		d.set("thickness", thick)
+	case len(free) != 1:
+	case d.has("width") && !d.has("thickness") && free[0].value <= 5:
+		d.set("thickness", free[0])
+	case d.has("thickness") && !d.has("width"):
+		d.set("width", free[0])
+	case !d.has("width") && !d.has("thickness") && m.has("wire") && free[0].value <= 5:
+		d.set("thickness", free[0])
+	case !d.has("width") && !d.has("thickness") && free[0].value > 2.4:
+		d.set("width", free[0])
+	case !d.has("width") && !d.has("thickness") && free[0].value < 1.9:
+		d.set("thickness", free[0])
+	}
+}
+
+// roundWire is a band of round wire: as wide as it is thick.
+func (d *draft) roundWire() {
+	if d.m.context.takes("band", "wire") {
+		d.say("profile", "round")
+		return
+	}
+	d.say("width", d.options["thickness"])
+	if g, ok := gaugeNumber(d.options["thickness"]); ok {
+		d.say("width", plain(gaugeMM(g)))
+	}
+	d.note("round wire is reckoned as wide as it is thick; its weight is 79 %% of what is said, since a square has more")
+}
+
+func gaugeNumber(s string) (float64, bool) {
+	if len(s) > 2 && s[len(s)-2:] == "ga" {
+		return parse(s), true
+	}
+	return 0, false
+}
+
+// resizing works out how much a change of ring size adds or takes away. It is
+// pi times the change of the inner diameter, whatever the thickness.
+func (m *message) resizing() (Reading, bool) {
+	if m.context.takes("resize", "from") && m.context.Takes != nil {
+		return m.resize(), true
+	}
+	return Reading{}, false
+}
+
+func (m *message) resize() Reading {
+	d := m.draft("resize")
+	d.places = []place{{"width", "width of the band", 0.8, 30}, {"thickness", "thickness of the metal", 0.3, 5}}
+	var sizes []*quantity
+	for _, q := range m.found {
+		if q.measure == ringSize && !q.used {
+			sizes = append(sizes, q)
+		}
+	}
+	for i, option := range []string{"from", "to"} {
+		if i >= len(sizes) {
+			break
+		}
+		q := sizes[i]
+		q.used = true
+		system := q.system
+		if system == "" && i == 1 {
+			system = sizes[0].system
+		}
+		if system == "" {
+			system = "us"
+		}
+		d.say(option, system+" "+q.shown)
+	}
+	d.section()
+	d.alloy("alloy", false)
+	if !d.has("to") {
+		d.question("to", "From which ring size to which?", d.with("US 6 to US 7", "from", "us 6", "to", "us 7"), d.with("US 8 to US 6", "from", "us 8", "to", "us 6"))
+	}
+	return d.reading()
+}
+
+// dome reads a dome, half a bead or the disc for one.
+func (m *message) dome() Reading {
+	d := m.draft("dome")
+	d.places = []place{{"size", "diameter of the dome", 2, 300}, {"height", "height of the dome", 0.2, 150}, {"disc", "diameter of the disc", 2, 450}, {"thickness", "thickness of the metal", 0.1, 4}}
+	if o := m.meaning("outline:"); len(o) > 0 && o[0] != "round" && o[0] != "half-moon" {
+		return Reading{Outcome: Explanation, Topic: "domes that are not round", Source: "common practice, no source",
+			Text: "I work out round domes only. For an oval or another outline dome a larger piece than you need, over a wooden or pitch former, and saw it to its outline afterwards; try it in copper first."}
+	}
+	if m.has("hemisphere") && !m.says("third", "quarter", "shallow", "part of") {
+		d.say("hemisphere", "yes")
+	}
+	if q := m.with("height", "depth"); q != nil {
+		delete(d.options, "hemisphere")
+		d.set("height", q)
+		if m.has("closedbead") && q.value > 1 {
+			d.say("height", plain(q.value/2))
+			d.note("a bead that is %s high over all is two halves of %s mm", strings.TrimSpace(q.typed(m)), plain(q.value/2))
+		}
+	}
+	for _, q := range m.found { // "1 mm sheet" is no diameter
+		if q.measure == length && q.role == "" && !q.used && m.at(q.next).text == "sheet" {
+			d.set("thickness", q)
+		}
+	}
+	// "25mm disc domed" has the disc, "disc for a 20 mm dome" asks for it.
+	for _, s := range m.senses {
+		if !contains(s.Means, "disc") {
+			continue
+		}
+		for _, q := range m.found {
+			if !q.used && (q.measure == length || q.measure == bare) && (q.role == "" || q.role == "diameter") && s.first-q.next >= 0 && s.first-q.next <= 1 && q.value > 3 {
+				d.set("disc", q)
+			}
+		}
+	}
+	if !d.has("disc") || !d.has("height") && !d.has("hemisphere") {
+		d.set("size", m.with("diameter", "width", "outer", "dome"))
+		if !d.has("size") {
+			d.set("size", m.first(3, 300, length, bare))
+		}
+	}
+	if q := m.of(size); q != nil && len(q.sides) == 2 && !d.has("size") {
+		q.used = true
+		d.say("size", plain(max(q.sides[0], q.sides[1])))
+		d.say("height", plain(min(q.sides[0], q.sides[1])))
+	}
+	if !d.has("thickness") {
+		d.thickness(2)
+	}
+	if !d.has("height") && !d.has("hemisphere") {
+		if q := m.first(1, 150, length, bare); q != nil && d.has("size") {
+			d.set("height", q)
+		}
+	}
+	d.alloy("alloy", false)
+	switch {
+	case d.has("size") && !d.has("height") && !d.has("hemisphere") && !d.has("disc"):
+		d.question("height", "How high is the dome?", d.with("half a ball", "hemisphere", "yes"), d.with("a third of the width", "height", plain(parse(d.options["size"])/3)), d.with("a shallow quarter", "height", plain(parse(d.options["size"])/4)))
+	case !d.has("size") && !d.has("disc"):
+		d.question("size", "How wide is the dome, in mm?", d.with("20 mm", "size", "20", "hemisphere", "yes"), d.with("12 mm", "size", "12", "hemisphere", "yes"))
+	}
+	if d.has("disc") && d.has("hemisphere") && !d.has("size") && d.ask == "" {
+		return m.domeOfDisc(d)
+	}
+	if m.has("closedbead") {
+		d.note("a bead of two halves needs a vent hole before it is soldered")
+	}
+	return d.reading()
+}
+
+// domeOfDisc is the half ball that a disc makes: its mid-metal diameter is the
+// disc's over the root of two (a hemisphere has twice the area of its base).
+func (m *message) domeOfDisc(d *draft) Reading {
+	disc := parse(d.options["disc"])
+	if m.context.takes("dome", "hemisphere") && m.context.Takes != nil {
+		d.say("height", plain(disc/2.8284271247461903))
+		d.say("face", "middle")
+		delete(d.options, "hemisphere")
+	}
+	return d.reading()
+}

@@ -1,0 +1,168 @@
+package sentence
+
+import "strings"
+
+// sizeSystems are the words that name a system of ring sizes.
+var sizeSystems = map[string]string{
+	"us": "us", "usa": "us", "american": "us", "america": "us", "canadian": "us", "canada": "us",
+	"uk": "uk", "british": "uk", "england": "uk", "english": "uk", "australian": "uk", "aus": "uk", "au": "uk",
+	"eu": "iso", "iso": "iso", "european": "iso", "europe": "iso", "french": "iso", "fr": "iso", "euro": "iso",
+	"japan": "japan", "japanese": "japan", "jp": "japan",
+	"continental": "continental", "swiss": "continental",
+}
+
+// sizeWords stand before the number of a ring size, "size 7".
+var sizeWords = map[string]bool{"size": true, "sz": true, "sized": true, "sizes": true}
+
+// ringSize reads a ring size at i: "us 7", "size 7 1/2", "uk size P", "size N½",
+// "7 us", "size 7 and a quarter". A size of two sides is a stone's.
+func (m *message) ringSize(i int) (quantity, bool) {
+	system, sized := "", false
+	j := i
+	for ; j < len(m.tokens) && !m.taken[j]; j++ {
+		w := m.at(j).text
+		switch {
+		case sizeSystems[w] != "" && system == "" && !(w == "us" && m.plainUs(j)):
+			system = sizeSystems[w]
+			continue
+		case sizeWords[w], w == "ring" && (sizeWords[m.at(j+1).text] || system != ""):
+			sized = true
+			continue
+		case (w == "-" || w == "," || w == "is" || w == "a" || w == "of" || w == "no" || w == "number") && (system != "" || sized) && j > i:
+			continue
+		}
+		break
+	}
+	if j == i {
+		if q, ok := m.letterAndHalf(i); ok {
+			return q, true
+		}
+		return m.sizeThenSystem(i)
+	}
+	shown, after, ok := m.sizeValue(j, system == "uk" || sized)
+	if !ok {
+		return quantity{}, false
+	}
+	if s := sizeSystems[m.at(after).text]; s != "" && system == "" && !(m.at(after).text == "us" && m.plainUs(after)) {
+		system, after = s, after+1
+	}
+	if system == "" && !letter(shown) && !m.speaksOfRings() {
+		return quantity{}, false
+	}
+	if letter(shown) && system == "" {
+		system = "uk"
+	}
+	return quantity{measure: ringSize, shown: shown, system: system, value: m.at(j).value, first: i, next: after, unit: true}, true
+}
+
+// letterAndHalf reads "N 1/2" and "N and a half", which are sizes without a word.
+func (m *message) letterAndHalf(i int) (quantity, bool) {
+	if t := m.at(i); len(t.text) != 1 || !t.word() || t.text == "a" || t.text == "i" || t.text == "x" {
+		return quantity{}, false
+	}
+	shown, next, ok := m.sizeValue(i, true)
+	if !ok || next == i+1 {
+		return quantity{}, false
+	}
+	q := quantity{measure: ringSize, shown: shown, system: "uk", first: i, next: next, unit: true}
+	return q, true
+}
+
+// plainUs tells "us" the pronoun from "us" the system: "can you tell us".
+func (m *message) plainUs(i int) bool {
+	next := m.at(i + 1)
+	return !next.number && !sizeWords[next.text] && !(m.at(i-1).number || sizeWords[m.at(i-1).text])
+}
+
+func letter(s string) bool { return s != "" && s[0] >= 'A' && s[0] <= 'Z' }
+
+// sizeThenSystem reads "7 us", "54 eu" and "18.5 mm" is left alone.
+func (m *message) sizeThenSystem(i int) (quantity, bool) {
+	t := m.at(i)
+	if !t.number {
+		return quantity{}, false
+	}
+	s := sizeSystems[m.at(i+1).text]
+	if s == "" || m.at(i+1).text == "us" && m.plainUs(i+1) && !m.speaksOfRings() {
+		return quantity{}, false
+	}
+	next := i + 2
+	if sizeWords[m.at(next).text] {
+		next++
+	}
+	return quantity{measure: ringSize, shown: t.shown, system: s, value: t.value, first: i, next: next, unit: true}, true
+}
+
+// sizeValue reads the size itself: a number, or a letter where letters are
+// sizes, with a half or quarter behind it.
+func (m *message) sizeValue(j int, letters bool) (shown string, next int, ok bool) {
+	t := m.at(j)
+	switch {
+	case t.number:
+		if w := m.at(j + 1).text; w == "x" || w == "by" {
+			return "", j, false // a stone's size
+		}
+		if u, _ := m.unitAt(j+1, t.value); u.measure != bare && !(u.measure == length && m.at(j+1).text == "in") {
+			return "", j, false // "size 6 mm"
+		}
+		shown, next = t.shown, j+1
+	case letters && len(t.text) == 1 && t.text[0] >= 'a' && t.text[0] <= 'z' && (t.text != "a" || m.at(j-1).text == "uk") && t.text != "x":
+		shown, next = strings.ToUpper(t.text), j+1
+		if h := m.at(next); h.number && h.value == 0.5 {
+			return shown + " 1/2", next + 1, true
+		}
+	default:
+		if n, is := numberWords[t.text]; is && n >= 1 {
+			shown, next = plain(n), j+1
+			break
+		}
+		return "", j, false
+	}
+	k := next
+	if m.at(k).text == "and" || m.at(k).text == "-" {
+		k++
+	}
+	if m.at(k).text == "a" {
+		k++
+	}
+	part := map[string]string{"half": " 1/2", "quarter": " 1/4"}[m.at(k).text]
+	if m.at(k).text == "three" && strings.HasPrefix(m.at(k+1).text, "quarter") {
+		part, k = " 3/4", k+1
+	}
+	// "size 7 half round": the half belongs to the profile.
+	if part != "" && !(k == next && m.at(k+1).text == "round") && !(m.at(k+1).text == "-" && m.at(k+2).text == "round") && m.at(k+1).text != "hard" && m.at(k+1).text != "ball" {
+		return shown + part, k + 1, true
+	}
+	return shown, next, true
+}
+
+// speaksOfRings tells whether a size can be a ring's: the message has a ring, a
+// band, a finger, a shank or the like, and "size" is not that of a drill or of a
+// stone.
+func (m *message) speaksOfRings() bool {
+	for _, t := range m.tokens {
+		switch t.stem {
+		case "ring", "band", "finger", "shank", "mandrel", "thumb", "knuckl", "resiz", "engag", "wed", "sizer":
+			return true
+		}
+	}
+	for i, t := range m.tokens {
+		if sizeWords[t.text] && m.at(i+1).number && !m.hasStone() {
+			return true
+		}
+	}
+	return false
+}
+
+// hasStone tells whether a stone's two sides are in the message.
+func (m *message) hasStone() bool {
+	for i, t := range m.tokens {
+		if t.text == "x" && m.at(i-1).number && m.at(i+1).number {
+			return true
+		}
+		if t.stem == "cab" || t.stem == "cabochon" || t.stem == "stone" || t.stem == "gem" {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,229 @@
+package sentence
+
+import (
+	"slices"
+	"strings"
+)
+
+// bindRoles gives quantities the role of the word beside them. An adjective
+// stands behind its number ("4 mm wide"), a noun on either side of it ("width
+// 4", "4 mm width"); where a noun stands between two numbers, the one is taken
+// that leaves both of them likely.
+func (m *message) bindRoles() {
+	m.bind(true)
+	m.bind(false)
+}
+
+// bind gives roles by the adjectives, which are surer, or by the nouns.
+func (m *message) bind(adjectives bool) {
+	for i := range m.senses {
+		s := &m.senses[i]
+		if s.Role == "" || s.After != adjectives || s.used {
+			continue
+		}
+		before, after := m.quantityBefore(s.first), m.quantityAfter(s.next)
+		if before != nil && !before.mayBe(s.Role) {
+			before = nil
+		}
+		if after != nil && !after.mayBe(s.Role) {
+			after = nil
+		}
+		if before != nil && after != nil && !s.After && m.ofOutline(before) {
+			before = nil // "round 6 mm depth 4": the 6 mm is the stone's
+		}
+		var q *quantity
+		switch {
+		case before == nil && after == nil:
+			continue
+		case before == nil:
+			q = after
+		case after == nil:
+			q = before
+		case s.After:
+			q = before
+		default:
+			q = m.likelier(s.Role, before, after)
+		}
+		if s.After && q == after && m.quantityAfter(s.next).first != s.next {
+			continue // "how wide should it be, 4 ..." binds nothing
+		}
+		q.role = s.Role
+		s.used = true
+	}
+}
+
+// beside are words that may stand between a role's word and its number.
+var beside = map[string]bool{"of": true, "is": true, "was": true, "are": true, "about": true, "approx": true, "roughly": true, ",": true, "at": true, "be": true, "to": true, "a": true, "an": true, "=": true, "it": true, "its": true, "measures": true, "-": true, "in": true, "the": true, "by": true, "mm": true, "my": true, "stone": true, "got": true, "came": true}
+
+// free tells whether a quantity can still take a role of this kind.
+func (q *quantity) free() bool {
+	return q.role == "" && (q.measure == bare || q.measure == length || q.measure == gauge || q.measure == angle)
+}
+
+// ofOutline tells of a number right behind an outline's word: "round 6 mm".
+func (m *message) ofOutline(q *quantity) bool {
+	for _, s := range m.senses {
+		if s.next != q.first {
+			continue
+		}
+		for _, means := range s.Means {
+			if strings.HasPrefix(means, "outline:") || means == "domework" {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// Doubtful tells whether a typed line has a number before a word that measures
+// and another behind it, "4mm wide 1.5mm", so that the words decide which is
+// meant and not their order.
+func Doubtful(typed string) bool {
+	m := newMessage(typed)
+	for _, s := range m.senses {
+		if s.Role == "" {
+			continue
+		}
+		before, after := m.quantityBefore(s.first), m.quantityAfter(s.next)
+		if before == nil || before.next != s.first || !before.mayBe(s.Role) || m.ofOutline(before) {
+			continue
+		}
+		if s.After {
+			return true
+		}
+		if before.unit && after != nil && after.mayBe(s.Role) {
+			return true
+		}
+	}
+	return false
+}
+
+// mayBe tells whether a quantity's unit lets it have a role: a gauge is a
+// thickness and nothing else.
+func (q *quantity) mayBe(role string) bool {
+	switch q.measure {
+	case gauge:
+		return role == "thickness" || role == "wall" || role == "diameter" || role == "outer"
+	case angle:
+		return role == "lean" || role == "included" || role == "edge"
+	}
+	return true
+}
+
+func (m *message) quantityBefore(i int) *quantity {
+	for back := 0; back <= 1; back++ {
+		for _, q := range m.found {
+			if q.next == i-back && q.free() {
+				return q
+			}
+		}
+		if w := m.at(i - 1 - back).text; !(w == "-" || w == "in" || w == "or") {
+			return nil
+		}
+	}
+	return nil
+}
+
+func (m *message) quantityAfter(i int) *quantity {
+	for ahead := 0; ahead <= 2; ahead++ {
+		for _, q := range m.found {
+			if q.first == i+ahead && q.free() {
+				return q
+			}
+		}
+		if !beside[m.at(i+ahead).text] {
+			return nil
+		}
+	}
+	return nil
+}
+
+// likelier decides between the number before a noun and the one behind it.
+func (m *message) likelier(role string, before, after *quantity) *quantity {
+	if after.first > m.nounEnd(before)+1 && before.unit { // "4 mm depth and 0.8"
+		return before
+	}
+	a := m.likely(role, before) && m.likely("thickness", after)
+	b := m.likely(role, after) && m.likely("thickness", before)
+	switch {
+	case a && !b:
+		return before
+	case b && !a:
+		return after
+	}
+	// A number with its unit right before the noun belongs to it: "4 mm wall".
+	if before.unit && !after.unit {
+		return before
+	}
+	if after.unit && !before.unit {
+		return after
+	}
+	if before.unit {
+		return before
+	}
+	return after
+}
+
+func (m *message) nounEnd(q *quantity) int { return q.next }
+
+// likelyRange is what a dimension of a setting mostly is, in mm. It decides only
+// between two readings of the same words, never what is allowed.
+var likelyRange = map[string][2]float64{
+	"depth": {1.2, 20}, "height": {1, 40}, "thickness": {0.15, 2.2}, "width": {1, 15}, "dome": {1, 20}, "wall": {0.2, 2}, "diameter": {2, 100},
+	"inner": {1, 80}, "outer": {1.5, 100}, "length": {5, 5000}, "edge": {0.3, 4}, "rim": {0.2, 3}, "radius": {0.2, 5}, "lean": {0, 45}, "included": {0, 90},
+}
+
+func (m *message) likely(role string, q *quantity) bool {
+	r, ok := likelyRange[role]
+	if !ok {
+		return true
+	}
+	if q.measure == gauge {
+		return role == "thickness" || role == "wall"
+	}
+	if q.measure == angle {
+		return role == "lean" || role == "included"
+	}
+	return q.value >= r[0] && q.value <= r[1]
+}
+
+// with gives the unused quantity that has one of these roles.
+func (m *message) with(roles ...string) *quantity {
+	for _, q := range m.found {
+		if !q.used && slices.Contains(roles, q.role) {
+			return q
+		}
+	}
+	return nil
+}
+
+// of gives the unused quantity without a role that has one of these measures.
+func (m *message) of(measures ...measure) *quantity {
+	for _, q := range m.found {
+		if !q.used && q.role == "" && slices.Contains(measures, q.measure) {
+			return q
+		}
+	}
+	return nil
+}
+
+// counts gives the unused quantity that counts one of these things.
+func (m *message) counts(things ...string) *quantity {
+	for _, q := range m.found {
+		if !q.used && q.measure == count && slices.Contains(things, q.thing) {
+			return q
+		}
+	}
+	return nil
+}
+
+// unused lists the quantities that no reading has.
+func (m *message) unused() []*quantity {
+	var left []*quantity
+	for _, q := range m.found {
+		if !q.used {
+			left = append(left, q)
+		}
+	}
+	return left
+}

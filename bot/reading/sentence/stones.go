@@ -1,0 +1,531 @@
+package sentence
+
+import (
+	"strings"
+)
+
+// stone takes outline, size, depth and gem of the message. dome names the
+// option that the stone's height fills: "depth" of a faceted stone, "dome" of a
+// cabochon.
+func (d *draft) stone(heightOption string) {
+	m := d.m
+	d.outline()
+	d.stoneSize()
+	// "5 deep" is always the stone's; "4 mm tall" is where the stone is meant.
+	d.set(heightOption, m.with("depth", "dome"))
+	if heightOption == "dome" {
+		d.set("dome", m.with("height"))
+		if q := m.with("thickness"); q != nil && q.measure != gauge && q.value > 1.3 {
+			d.set("dome", q) // nobody's bezel wall is so thick
+		}
+		return
+	}
+	if q := m.with("thickness"); q != nil && q.measure != gauge && q.value > 2.2 && !d.has("depth") {
+		d.set("depth", q)
+	}
+	if q := m.with("height"); q != nil && m.ofStone(q) && !d.has("depth") {
+		d.set("depth", q)
+	}
+}
+
+// ofStone tells whether the stone stands nearer before a quantity than the metal
+// or the setting does: "the stone is 4 mm high".
+func (m *message) ofStone(q *quantity) bool {
+	nearest, stone := -1, false
+	for _, s := range m.senses {
+		if s.next > q.first {
+			break
+		}
+		for _, means := range s.Means {
+			switch {
+			case means == "stone" || strings.HasPrefix(means, "gem:") || means == "cab":
+				nearest, stone = s.first, true
+			case means == "setting" || means == "bezel" || means == "sheet" || means == "wire" || means == "tube":
+				if s.first > nearest {
+					nearest, stone = s.first, false
+				}
+			}
+		}
+	}
+	return stone
+}
+
+func (d *draft) outline() {
+	outlines := d.m.meaning("outline:")
+	if len(outlines) > 0 {
+		d.say("outline", outlines[0])
+	}
+	if gems := d.m.meaning("gem:"); len(gems) > 0 && d.m.context.takes(d.request, "gem") {
+		if gems[0] != "emerald-beryl" || d.m.says("beryl") {
+			d.say("gem", gems[0])
+		}
+	}
+}
+
+// meaning lists what follows a prefix among the meanings of the message.
+func (m *message) meaning(prefix string) []string {
+	var all []string
+	for _, s := range m.senses {
+		for _, means := range s.Means {
+			if rest, ok := strings.CutPrefix(means, prefix); ok {
+				all = append(all, rest)
+			}
+		}
+	}
+	return all
+}
+
+// oneSided are outlines that one number describes.
+var oneSided = map[string]bool{"round": true, "square": true, "hexagon": true, "octagon": true, "cushion": true, "trillion": true, "heart": true}
+
+// stoneSize takes the stone's length and width: a size, two sides by their
+// words, or one number beside the outline or the stone.
+func (d *draft) stoneSize() {
+	m := d.m
+	if q := m.stoneSides(); q != nil {
+		d.set("size", q)
+		if len(q.sides) == 3 && d.options["outline"] != "tapered-baguette" {
+			// Length, width and depth in one breath: 8 x 6 x 4.
+			d.say("size", plain(q.sides[0])+"x"+plain(q.sides[1]))
+			height := "depth"
+			if d.request == "bezel" {
+				height = "dome"
+			}
+			d.say(height, plain(q.sides[2]))
+		}
+		return
+	}
+	long, wide := m.with("length"), m.with("width")
+	if long != nil && wide != nil {
+		long.used, wide.used = true, true
+		d.say("size", plain(long.value)+"x"+plain(wide.value))
+		return
+	}
+	if q := m.with("diameter"); q != nil {
+		d.set("size", q)
+		return
+	}
+	if q := m.besideStone(); q != nil {
+		d.set("size", q)
+		return
+	}
+	if oneSided[d.options["outline"]] || d.options["outline"] == "" {
+		if wide != nil && long == nil {
+			d.set("size", wide)
+			return
+		}
+		if q := m.first(2, 60, length, bare); q != nil {
+			d.set("size", q)
+		}
+	}
+}
+
+// stoneSides is the first size of two or three sides that is no metal's.
+func (m *message) stoneSides() *quantity {
+	for _, q := range m.found {
+		if q.measure == size && !q.used && q.role == "" && !m.ofMetal(q) {
+			return q
+		}
+	}
+	return nil
+}
+
+// ofMetal tells of a size beside the word of a piece of metal: "30 x 8 offcut",
+// "a 50 x 20 sheet", "hole 10 x 8", "4 x 1.5 shank".
+func (m *message) ofMetal(q *quantity) bool {
+	for _, s := range m.senses {
+		if s.next != q.first && s.first != q.next && !(s.next == q.first-1 && m.at(q.first-1).text == "is") {
+			continue
+		}
+		for _, means := range s.Means {
+			switch means {
+			case "offcut", "sheet", "hole", "tube", "wire", "ring":
+				if means == "tube" && s.first > q.first && m.has("cab", "bezel") {
+					continue
+				}
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// plain tells of a number that nothing behind it or before it turns into a
+// measure of something else: "a 1 mm border" and "over by 1 mm" are not plain.
+func (m *message) plain(q *quantity) bool {
+	if next := m.at(q.next); metalStems[next.stem] || next.text == "sheet" || next.text == "wire" {
+		return true // "from 1 mm sheet"
+	}
+	if w := m.at(q.first - 1).text; within[w] || (w == "about" || w == "around" || w == "a") && within[m.at(q.first-2).text] {
+		return false
+	}
+	t := m.at(q.next)
+	if t.text == "-" {
+		t = m.at(q.next + 1)
+	}
+	if !t.word() || m.taken[q.next] && !m.saysAt(q.next, "backplate", "step", "gallerywire") {
+		return true
+	}
+	return usualNext[t.text] || fillers[t.text] || bindingWords[t.text]
+}
+
+// saysAt tells whether a phrase with one of these meanings begins at i.
+func (m *message) saysAt(i int, meanings ...string) bool {
+	for _, s := range m.senses {
+		if s.first != i {
+			continue
+		}
+		for _, want := range meanings {
+			if contains(s.Means, want) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// within are words before a number by which it is no measure of the piece.
+var within = map[string]bool{"over": true, "by": true, "under": true, "above": true, "below": true, "between": true, "from": true, "off": true, "not": true, "extra": true, "another": true, "plus": true, "minus": true}
+
+// usualNext are words that may follow a plain number.
+var usualNext = map[string]bool{"sheet": true, "wire": true, "silver": true, "stock": true, "metal": true, "please": true, "pls": true, "plz": true, "thanks": true, "where": true, "how": true, "what": true, "blank": true, "length": true, "size": true, "is": true, "does": true, "will": true, "solid": true, "dead": true, "setting": true, "collet": true, "bezel": true, "strip": true, "ring": true, "band": true, "cab": true, "stone": true, "height": true, "which": true, "need": true, "making": true, "made": true, "using": true, "want": true, "can": true, "could": true, "sapphire": true, "thx": true, "flat": true, "gauge": true, "template": true, "cut": true, "across": true, "approx": true, "ish": true, "fine": true, "full": true, "half": true, "shallow": true, "domed": true, "dome": true, "faceted": true, "brilliant": true, "high": true, "low": true, "practice": true, "or": true, "each": true, "everything": true, "i": true}
+
+// besideStone is a length right before or behind the outline or the stone: "6mm
+// round", "round 6", "a 6.5 mm sapphire".
+func (m *message) besideStone() *quantity {
+	for _, s := range m.senses {
+		is := false
+		for _, means := range s.Means {
+			is = is || strings.HasPrefix(means, "outline:") || means == "stone"
+		}
+		if !is {
+			continue
+		}
+		for _, q := range m.found {
+			if q.used || q.role != "" || q.measure != length && q.measure != bare {
+				continue
+			}
+			if between := s.first - q.next; between >= 0 && between <= 2 && !m.numberBetween(q.next, s.first) && q.value >= 0.8 {
+				return q
+			}
+			if between := q.first - s.next; between >= 0 && between <= 1 && q.value >= 0.8 && !m.numberBetween(s.next, q.first) {
+				return q
+			}
+		}
+	}
+	return nil
+}
+
+func (m *message) numberBetween(first, next int) bool {
+	for i := first; i < next; i++ {
+		if m.at(i).number || m.at(i).text == "." {
+			return true
+		}
+	}
+	return false
+}
+
+// first is the first unused quantity without a role that has one of these
+// measures and lies between low and high.
+func (m *message) first(low, high float64, measures ...measure) *quantity {
+	for _, q := range m.found {
+		if q.used || q.role != "" || q.value < low || q.value > high || !m.plain(q) {
+			continue
+		}
+		for _, want := range measures {
+			if q.measure == want {
+				return q
+			}
+		}
+	}
+	return nil
+}
+
+// thickness takes the metal's thickness: a gauge, what is called thick, or a
+// length left over that sheet can have.
+func (d *draft) thickness(most float64) {
+	m := d.m
+	switch {
+	case m.of(gauge) != nil:
+		d.set("thickness", m.of(gauge))
+	case m.with("thickness", "wall") != nil:
+		d.set("thickness", m.with("thickness", "wall"))
+	default:
+		if q := m.first(0.1, most, length, bare); q != nil {
+			d.set("thickness", q)
+		}
+	}
+}
+
+// needStone asks for what a setting can't do without. assume tells that a size
+// of two sides is taken for an oval's.
+func (d *draft) needStone(assumeOval bool) {
+	if d.m.has("freeform") && !d.has("outline") {
+		d.question("points", "A freeform stone has no outline by name. Wrap a strip of paper round its foot and measure it, or give 8 or more caliper points. Which is nearest?",
+			d.with("nearest to an oval", "outline", "oval"), d.with("nearest to a pear", "outline", "pear"), d.with("nearest to a cushion", "outline", "cushion"))
+		return
+	}
+	size := d.options["size"]
+	two := strings.Contains(size, "x")
+	if sides := newMessage(size).found; d.options["outline"] == "round" && two && len(sides) == 1 && len(sides[0].sides) >= 2 && unequal(sides[0].sides) {
+		d.question("outline", "A round stone has one size; which outline is this one?", d.with("oval", "outline", "oval"), d.with("cushion", "outline", "cushion"), d.with("emerald (cut corners)", "outline", "emerald"))
+		return
+	}
+	if !d.has("outline") && size != "" {
+		switch {
+		case !two:
+			d.say("outline", "round")
+			d.note("one measure only, so the stone is taken as round")
+		case assumeOval:
+			d.say("outline", "oval")
+			d.note("no outline was named, so the stone is taken as an oval")
+		case d.has("carat"):
+		default:
+			d.question("outline", "Which outline is the stone?", d.with("oval", "outline", "oval"), d.with("emerald (cut corners)", "outline", "emerald"), d.with("cushion", "outline", "cushion"))
+		}
+	}
+	if !d.has("size") && !d.has("carat") && !d.has("points") {
+		if !d.has("outline") {
+			d.question("size", "Which stone is it: its outline, and its length x width in mm?",
+				d.with("an oval of 8 x 6", "outline", "oval", "size", "8x6"), d.with("a round of 6", "outline", "round", "size", "6"), d.with("a pear of 9 x 6", "outline", "pear", "size", "9x6"))
+			return
+		}
+		usual := usualSizes[d.options["outline"]]
+		if usual == nil {
+			usual = []string{"8x6", "10x8", "7x5"}
+		}
+		var choices []Choice
+		for _, s := range usual {
+			choices = append(choices, d.with(s+" mm", "size", s))
+		}
+		d.question("size", "What is the stone's length x width, in mm?", choices...)
+	}
+}
+
+func unequal(sides []float64) bool {
+	return max(sides[0], sides[1]) > 1.04*min(sides[0], sides[1])
+}
+
+// usualSizes are calibrated sizes to offer where a stone's size is missing.
+var usualSizes = map[string][]string{
+	"round": {"6", "8", "5"}, "square": {"6", "8", "5"}, "hexagon": {"6", "8", "7"}, "octagon": {"8", "6", "10"}, "cushion": {"7", "8x6", "8"}, "trillion": {"6", "7", "8"}, "heart": {"6", "8", "10"},
+	"pear": {"9x6", "8x5", "10x7"}, "marquise": {"10x5", "8x4", "12x6"}, "baguette": {"6x3", "5x2.5", "7x3"},
+}
+
+// settingPlaces are what a number left over may be in a setting.
+var settingPlaces = []place{
+	{"size", "stone's size", 2, 100}, {"depth", "stone's depth", 1, 20}, {"height", "height of the wall", 1.5, 40}, {"thickness", "thickness of the metal", 0.1, 3}, {"lean", "lean of the wall", 0, 45}, {"number", "number of prongs", 2, 16},
+}
+
+// collet reads a tapered setting, and prongs and collar, which share its stone.
+func (m *message) collet(request string) Reading {
+	d := m.draft(request)
+	d.places = settingPlaces
+	if request == "prongs" {
+		d.prongs()
+	}
+	if request == "collar" {
+		d.blockAndPress()
+	}
+	d.stone("depth")
+	d.angles()
+	d.set("carat", m.of(carat))
+	for q := m.of(carat); q != nil; q = m.of(carat) { // "a 2 ct, the paper says 2.03 ct"
+		d.set("carat", q)
+	}
+	d.crownAndPavilion()
+	d.set("rim", m.with("rim"))
+	d.set("radius", m.with("radius"))
+	d.set("thickness", m.with("wall"))
+	d.thickness(1.9)
+	if d.has("thickness") && d.has("size") && !d.has("depth") { // "8x6 sapphire 4mm, 22 gauge"
+		if q := m.first(1.9, 20, length, bare); q != nil && d.likelyDepth(q) {
+			d.set("depth", q)
+		}
+	}
+	d.set("height", m.with("height", "strip"))
+	d.corners()
+	d.alloy("alloy", false)
+	d.needStone(false)
+	return d.reading()
+}
+
+// crownAndPavilion adds the two parts of a stone's depth, where both are said.
+func (d *draft) crownAndPavilion() {
+	crown, pavilion := d.m.with("crown"), d.m.with("pavilion")
+	if crown == nil || pavilion == nil || d.has("depth") {
+		return
+	}
+	crown.used, pavilion.used = true, true
+	d.say("depth", plain(crown.value+pavilion.value))
+	d.note("depth is crown and pavilion, %s + %s; add the girdle's thickness if you measured it", plain(crown.value), plain(pavilion.value))
+}
+
+// likelyDepth tells whether a number can be the depth of the stone: a fifth of
+// its width up to all of its width.
+func (d *draft) likelyDepth(q *quantity) bool {
+	sides := strings.FieldsFunc(d.options["size"], func(r rune) bool { return r == 'x' || r == ' ' })
+	if len(sides) == 0 || strings.Contains(d.options["size"], "in") {
+		return true
+	}
+	w := sides[len(sides)-1]
+	width := parse(w)
+	return width > 0 && q.value >= 0.2*width && q.value <= 1.1*width
+}
+
+// angles takes lean and included angle: degrees are the included angle where
+// that is said, and the lean otherwise.
+func (d *draft) angles() {
+	m := d.m
+	if q := m.with("included"); q != nil && q.measure != length {
+		if q.measure == angle && !m.says("included", "between") && q.value <= 15 {
+			d.set("lean", q)
+			return
+		}
+		d.set("included", q)
+		return
+	}
+	if q := m.with("lean"); q != nil {
+		d.set("lean", q)
+		return
+	}
+	if q := m.of(angle); q != nil {
+		switch {
+		case m.says("included", "total", "overall", "full angle"):
+			d.set("included", q)
+		case q.value > mostLeanSaid && !m.says("lean", "per side", "each side", "off vertical"):
+			d.set("included", q)
+			d.note("%s is read as the included angle, %s° on each side; say lean if it is that", strings.TrimSpace(q.typed(m)), plain(q.value/2))
+		default:
+			d.set("lean", q)
+		}
+	}
+}
+
+// mostLeanSaid is up to where degrees without a word are the lean of one side:
+// blocks are named by their included angle, 17° and more. Common practice, no
+// source.
+const mostLeanSaid = 12
+
+func (d *draft) corners() {
+	m := d.m
+	if !m.context.takes(d.request, "corner") {
+		return
+	}
+	folded := "scored"
+	if d.request == "bezel" {
+		folded = "mitred"
+	}
+	if m.says("score", "scored", "mitre", "mitred", "miter", "mitered") && m.says("corner", "corners", "fold", "folded", "bend") {
+		d.say("corner", folded)
+	}
+}
+
+func (d *draft) prongs() {
+	m := d.m
+	d.set("number", m.counts("prongs"))
+	for _, s := range m.senses {
+		if !contains(s.Means, "prongs") {
+			continue
+		}
+		for _, q := range m.found { // "prongs 1.2 mm wide"
+			if q.role == "width" && !q.used && q.measure != size && q.value < 4 {
+				d.set("width", q)
+			}
+		}
+	}
+	d.set("drill", m.with("drill"))
+}
+
+func (d *draft) blockAndPress() {
+	m := d.m
+	if q := m.of(force); q != nil {
+		q.used = true
+		d.note("the press's size is not needed for the load; name a press of your workshop for its gauge pressure")
+	}
+}
+
+// bezel reads a straight wall for a cabochon.
+func (m *message) bezel() Reading {
+	d := m.draft("bezel")
+	d.places = []place{{"dome", "height of the stone", 1, 30}, {"thickness", "thickness of the wall", 0.1, 1.5}, {"size", "stone's size", 3, 100}, {"seat", "height of the step", 0.3, 5}}
+	if q := m.with("perimeter"); q != nil {
+		return d.aroundOnly(q)
+	}
+	if m.has("step") {
+		d.say("bearing", "step")
+		d.set("seat", m.with("edge"))
+	}
+	if m.has("bearingwire") {
+		d.say("bearing", "wire")
+	}
+	d.stone("dome")
+	if q := m.with("radius"); q != nil && (d.options["outline"] == "baguette" || d.options["outline"] == "square" || d.options["outline"] == "") {
+		q.used = true
+		d.say("outline", "cushion")
+		d.note("a rectangle with round corners is read as a cushion, whose corners follow from its size and not from your %s", q.typed(m))
+	}
+	d.thickness(1.3)
+	if !d.has("dome") {
+		if q := m.first(1.3, 30, length, bare); q != nil && d.has("size") {
+			d.set("dome", q)
+		}
+	}
+	d.corners()
+	if q := m.with("edge"); q != nil {
+		if q.measure == angle {
+			d.set("edge", q)
+		} else {
+			d.set("girdle", q)
+		}
+	}
+	d.alloy("alloy", false)
+	d.needStone(true)
+	return d.reading()
+}
+
+// aroundOnly answers where the length round the stone is all that is known.
+func (d *draft) aroundOnly(q *quantity) Reading {
+	m := d.m
+	q.used = true
+	t := m.of(gauge)
+	wall := 0.0
+	if t == nil {
+		t = m.with("thickness", "wall")
+	}
+	if t == nil {
+		t = m.first(0.1, 1.5, length, bare)
+	}
+	if t != nil {
+		t.used = true
+		if wall = t.value; t.measure == gauge {
+			wall = gaugeMM(t.value)
+		}
+	}
+	for _, a := range m.alloys {
+		a.used = true
+	}
+	if len(m.unused()) > 0 {
+		d.options = map[string]string{}
+		return d.reading()
+	}
+	return perimeterStrip(q.value, wall)
+}
+
+func parse(s string) float64 {
+	for _, t := range tokenize(s) {
+		if t.number {
+			return t.value
+		}
+	}
+	return 0
+}
+
+func contains(all []string, one string) bool {
+	for _, s := range all {
+		if s == one {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,122 @@
+package sentence
+
+import (
+	"strings"
+	"unicode"
+
+	"github.com/kljensen/snowball/english"
+)
+
+// token is one word, number or sign of a message.
+type token struct {
+	// text is the token in lower case; stem is its stem, for words only.
+	text, stem string
+	// number is set for a numeral; value is its value then.
+	number bool
+	value  float64
+	// shown is the numeral in a form that the catalogue reads: "5/16", "0.8".
+	shown string
+	// glued tells that no blank stands between this token and the one before.
+	glued bool
+	// corrected is the word as it was typed, where its spelling was mended.
+	corrected string
+}
+
+func (t token) word() bool { return t.stem != "" }
+
+// signs are the runes that people type for one another.
+var signs = strings.NewReplacer(
+	"×", "x", "✕", "x", "*", "x", "’", "'", "‘", "'", "“", `"`, "”", `"`, "″", `"`, "′", "'", "''", `"`,
+	"–", "-", "—", " - ", "‑", "-", "½", " 1/2", "¼", " 1/4", "¾", " 3/4", "⅛", " 1/8", "⅜", " 3/8", "⅝", " 5/8", "⅞", " 7/8", "⅓", " 1/3", "⅔", " 2/3",
+	"º", "°", "˚", "°", "ø", " diameter ", "⌀", " diameter ", "\u00a0", " ", "…", " ", "&", " and ",
+)
+
+// tokenize splits a message into tokens. Signs other than those of units and
+// sizes separate words; a full stop, a question mark or a semicolon is kept as
+// the token "." because it ends a phrase.
+func tokenize(message string) []token {
+	s := []rune(strings.ToLower(signs.Replace(message)))
+	var out []token
+	glued := false
+	for i := 0; i < len(s); {
+		r := s[i]
+		switch {
+		case unicode.IsSpace(r):
+			glued = false
+			i++
+			continue
+		case startsNumber(s, i):
+			n, next := readNumber(s, i)
+			n.glued = glued
+			out = append(out, n)
+			i = next
+		case unicode.IsLetter(r):
+			j := i
+			for j < len(s) && (unicode.IsLetter(s[j]) || s[j] == '\'' && j+1 < len(s) && unicode.IsLetter(s[j+1])) {
+				j++
+			}
+			for _, w := range splitWord(string(s[i:j]), j < len(s) && unicode.IsDigit(s[j])) {
+				w.glued = glued
+				out = append(out, w)
+				glued = true
+			}
+			i = j
+		case r == '"' || r == '\'' || r == '°' || r == '%' || r == '$' || r == '€' || r == '£' || r == '#':
+			out = append(out, token{text: string(r), glued: glued})
+			i++
+		case r == '.' || r == '?' || r == '!' || r == ';' || r == '+' || r == '\n':
+			out = append(out, token{text: "."})
+			i++
+			glued = false
+			continue
+		case r == ',' || r == ':' || r == '(' || r == ')' || r == '=':
+			out = append(out, token{text: ","})
+			i++
+			glued = false
+			continue
+		case r == '-' || r == '/':
+			out = append(out, token{text: "-", glued: glued})
+			i++
+		default:
+			i++
+			glued = false
+			continue
+		}
+		glued = true
+	}
+	return out
+}
+
+// splitWord makes the tokens of a run of letters. An x between two numbers is a
+// sign of its own, also where it is typed twice, as in 8xx6.
+func splitWord(w string, beforeDigit bool) []token {
+	bare := strings.ReplaceAll(w, "'", "")
+	if strings.Trim(bare, "x") == "" {
+		return []token{{text: "x", stem: "x"}}
+	}
+	if beforeDigit && strings.HasSuffix(bare, "x") {
+		if unit := strings.TrimSuffix(bare, "x"); unit == "mm" || unit == "in" || unit == "cm" {
+			return []token{{text: unit, stem: unit}, {text: "x", stem: "x"}}
+		}
+	}
+	return []token{{text: bare, stem: stemOf(bare)}}
+}
+
+// keptWords are words whose stem would be that of another word of the trade.
+var keptWords = map[string]string{"bearing": "bearing", "setting": "setting", "settings": "setting", "sizing": "sizing", "casting": "casting", "castings": "casting", "wax": "wax", "waxes": "wax", "is": "is", "this": "this", "us": "us", "plate": "plate", "plates": "plate", "plating": "plating", "planishing": "planishing"}
+
+func stemOf(w string) string {
+	if kept := keptWords[w]; kept != "" {
+		return kept
+	}
+	return english.Stem(w, false)
+}
+
+// startsNumber tells whether a numeral starts at i: a digit, or a point or
+// comma before one that no digit precedes.
+func startsNumber(s []rune, i int) bool {
+	if unicode.IsDigit(s[i]) {
+		return true
+	}
+	return (s[i] == '.' || s[i] == ',') && i+1 < len(s) && unicode.IsDigit(s[i+1]) && (i == 0 || !unicode.IsDigit(s[i-1]))
+}

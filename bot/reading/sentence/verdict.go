@@ -1,0 +1,74 @@
+package sentence
+
+import (
+	"fmt"
+	"strings"
+)
+
+// walls says which thickness a piece is mostly made from, in mm: under least it
+// does not serve, under usual it can with care, over most it is hard to form.
+var walls = map[string]struct {
+	least, usual, most float64
+	thin, thick        string
+}{
+	"collet": {0.35, 0.6, 1.3, "the rim bends and wears, and little is left behind the bearing", "it is hard to bend to a small outline and to push over"},
+	"collar": {0.5, 0.7, 1.3, "it wrinkles in the block", "the press and the anneals have much to do"},
+	"prongs": {0.5, 0.75, 1.5, "prongs of it catch and bend", "the prongs are hard to push over a soft stone"},
+	"bezel":  {0.2, 0.28, 0.65, "it creases and melts easily while you solder it to its plate", "it is hard to push over the stone: thin its rim first"},
+	"band":   {0.8, 1.2, 3, "a ring of it bends out of round in wear", "it takes force to bend: anneal it and use a mandrel and mallet"},
+	"dome":   {0.25, 0.4, 1.3, "it splits or dents in a deep hollow", "it needs many anneals and a heavy hammer"},
+}
+
+// verdict says yes, no or it depends, where the message asks whether a thickness
+// will do. The limits are common practice, no source.
+func (m *message) verdict(r Reading) string {
+	if !m.asksWhether() {
+		return ""
+	}
+	w, ok := walls[r.Request]
+	shown := r.Options["thickness"]
+	if !ok || shown == "" {
+		return ""
+	}
+	mm := parse(shown)
+	if n, is := gaugeNumber(shown); is {
+		mm = gaugeMM(n)
+	} else if strings.Contains(shown, "in") {
+		mm *= 25.4
+	}
+	said := strings.TrimSuffix(shown, "ga")
+	if said != shown {
+		said = fmt.Sprintf("%s ga (%.2f mm)", said, mm)
+	}
+	name := map[string]string{"collet": "a tapered setting", "collar": "a collar for a block", "prongs": "prongs", "bezel": "a bezel", "band": "a ring", "dome": "a dome"}[r.Request]
+	switch {
+	case mm < w.least:
+		return fmt.Sprintf("No: %s is too thin for %s; %s. Use %.2f mm or more (common practice).", said, name, w.thin, w.usual)
+	case mm < w.usual:
+		return fmt.Sprintf("It depends: %s is thin for %s; %s. %.2f mm or more is usual (common practice).", said, name, w.thin, w.usual)
+	case mm > w.most:
+		return fmt.Sprintf("It depends: %s is thick for %s; %s (common practice).", said, name, w.thick)
+	}
+	return fmt.Sprintf("Yes: %s is usual for %s (common practice).", said, name)
+}
+
+func (m *message) asksWhether() bool {
+	t := " " + m.text() + " "
+	for _, p := range []string{" can i use ", " can i make ", " could i use ", " can you use ", " is it ok to use ", " thick enough ", " too thin ", " too thick ", " strong enough ", " heavy enough ", " will it work ", " would it work ", " ok to use ", " ok for ", " okay for ", " good for ", " fine for ", " enough for ", " should i use ", " work for ", " do for ", " alright for ", " am i mad ", " mad to ", " crazy to ", " ok or not ", " yes or no ", " too much ", " suitable ", " will do ", " ok if "} {
+		if strings.Contains(t, p) {
+			return true
+		}
+	}
+	first := m.at(0).text
+	return (first == "is" || first == "will" || first == "can" || first == "would" || first == "are" || first == "does") && m.says("ok", "okay", "enough", "work", "use", "fine", "do", "suitable", "too")
+}
+
+// perimeterStrip is the strip for a bezel round a stone of which only the way
+// round is known: any convex outline needs pi times the thickness more.
+func perimeterStrip(around, wall float64) Reading {
+	if wall == 0 {
+		wall = gaugeMM(28)
+	}
+	return Reading{Outcome: Explanation, Topic: "strip from the way round", Source: "parallel curve of a convex outline at half the thickness",
+		Text: fmt.Sprintf("Cut %.1f mm of %.2f mm strip: %s mm round the stone, and pi x the thickness (%.1f mm) because the strip's middle lies outside the stone. Add about 0.3 mm if you file the joint, and 0.3 mm more where the stone should drop in easily.", around+3.14159265*wall, wall, plain(around), 3.14159265*wall)}
+}

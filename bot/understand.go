@@ -1,0 +1,231 @@
+package bot
+
+import (
+	"context"
+	"encoding/json"
+	"slices"
+	"strings"
+	"time"
+
+	"guildhand/bot/answer"
+	"guildhand/bot/catalogue"
+	"guildhand/bot/daybook"
+	"guildhand/bot/reading"
+	"guildhand/bot/reading/sentence"
+)
+
+// memory is for how long a maker's last reading in a room may be followed up.
+const memory = 30 * time.Minute
+
+// understood is what became of a request's words: a parsed request, an error to
+// refuse with, an explanation, or nothing to say.
+type understood struct {
+	reading.Parsed
+	// verdict begins the answer, notes and changed are added to it.
+	verdict        string
+	notes, changed []string
+	// said is an answer that needs no request.
+	said *answer.Answer
+	// silent is set for chatter, aid for somebody who is hurt.
+	silent, aid bool
+}
+
+// understand reads a request. Structured ones and lines in the catalogue's form
+// come first, as they are; what is left is read as a sentence.
+func (s *Service) understand(ctx context.Context, req Request) (understood, error) {
+	if req.Command != "" {
+		parsed, err := s.parse(ctx, req)
+		return understood{Parsed: parsed}, err
+	}
+	hurt, isHurt := sentence.FirstAidFor(req.Text)
+	parsed, err := s.parse(ctx, req)
+	if err == nil && (isHurt && parsed.Spec.Name == "cautions" || !isHurt && !sentence.Doubtful(req.Text)) {
+		return understood{Parsed: parsed}, nil
+	}
+	if isHurt {
+		u, err := s.parseReading(ctx, req, hurt)
+		u.aid = true
+		return u, err
+	}
+	if _, refused := answer.AsRefusal(err); err != nil && !refused {
+		return understood{Parsed: parsed}, err // the bench could not be read
+	}
+	read := sentence.Read(req.Text, s.readingContext(ctx, req))
+	if err != nil && parsed.Spec != nil && !sentence.Spoken(req.Text) && !(read.Outcome == sentence.Request && sentence.Clean(req.Text)) {
+		return understood{Parsed: parsed}, err // a typed line with a slip in it
+	}
+	if err == nil && read.Outcome != sentence.Request && read.Outcome != sentence.Question {
+		return understood{Parsed: parsed}, nil
+	}
+	return s.take(ctx, req, read, parsed, err)
+}
+
+// take makes of a reading what it is: a request, a question back, an explanation.
+func (s *Service) take(ctx context.Context, req Request, read sentence.Reading, typed reading.Parsed, typedErr error) (understood, error) {
+	switch read.Outcome {
+	case sentence.Request:
+		u, err := s.parseReading(ctx, req, read)
+		if err != nil && typed.Spec != nil && typedErr != nil && !sentence.Spoken(req.Text) {
+			return understood{Parsed: typed}, typedErr // as it was typed, it says more
+		}
+		return u, err
+	case sentence.Question:
+		return understood{}, s.asks(ctx, req, read)
+	case sentence.Explanation:
+		ans := &answer.Answer{Explains: true, Headline: read.Text}
+		if read.Source != "" {
+			ans.Assumptions = []string{"source: " + read.Source}
+		}
+		return understood{said: ans}, nil
+	case sentence.Declined:
+		return understood{}, &answer.Refusal{Problem: read.Text, Declines: true}
+	case sentence.Silent:
+		return understood{silent: true}, nil
+	}
+	if typed.Spec != nil || nearRequest(typedErr) {
+		return understood{Parsed: typed}, typedErr
+	}
+	return understood{}, answer.Refuse("help", "I don't understand that yet. Name the piece, the stone's outline and size, the metal and its thickness, as in \"a collet for an 8x6 oval in 22 gauge sterling\"; help lists what I can work out")
+}
+
+// nearRequest tells whether a typed line's refusal knows which request was meant.
+func nearRequest(err error) bool {
+	r, ok := answer.AsRefusal(err)
+	return ok && strings.Contains(r.Problem, "did you mean")
+}
+
+// parseReading parses a reading's options by the catalogue's own rules.
+func (s *Service) parseReading(ctx context.Context, req Request, read sentence.Reading) (understood, error) {
+	parsed, err := reading.ParseOptions(s.o.Specs, read.Request, read.Options, reading.Lookups{Shop: s.o.Shop, Bench: s.bench(ctx, req.Who)})
+	u := understood{Parsed: parsed, verdict: read.Verdict, notes: slices.Clone(read.Notes), changed: read.Changed}
+	if err == nil {
+		u.notes = append(u.notes, "read as: "+parsed.Line)
+	}
+	return u, err
+}
+
+// asks makes the refusal of a question back. Only choices that work are offered,
+// each as the line that would be typed for it.
+func (s *Service) asks(ctx context.Context, req Request, read sentence.Reading) error {
+	r := &answer.Refusal{Problem: read.Ask, Asks: true}
+	for _, c := range read.Choices {
+		parsed, err := reading.ParseOptions(s.o.Specs, c.Request, c.Options, reading.Lookups{Shop: s.o.Shop})
+		if err != nil {
+			continue
+		}
+		line := typedLine(parsed)
+		if works, _ := s.tryOut(ctx, req, line); works {
+			r.Choices = append(r.Choices, answer.Choice{Label: c.Label, Line: line})
+		}
+	}
+	read.Choices = slices.DeleteFunc(slices.Clone(read.Choices), func(c sentence.Choice) bool {
+		return !slices.ContainsFunc(r.Choices, func(kept answer.Choice) bool { return kept.Label == c.Label })
+	})
+	if len(r.Choices) > 0 {
+		r.Try = r.Choices[0].Line
+	}
+	r.Known, _ = json.Marshal(read) // words and numbers of ours: it can't fail
+	return r
+}
+
+// typedLine is a parsed request's line with what was typed alone, so that the
+// asker's bench still fills the rest.
+func typedLine(parsed reading.Parsed) string {
+	options := map[string]string{}
+	for name, v := range parsed.Args {
+		if v.Source == catalogue.Typed {
+			options[name] = v.Text
+		}
+	}
+	return sentence.Reading{Request: parsed.Spec.Name, Options: options}.Line()
+}
+
+// readingContext is what a message is read against: the maker's last reading in
+// this room and a question that is still open, both from the daybook, so that
+// forget and redaction reach them.
+func (s *Service) readingContext(ctx context.Context, req Request) sentence.Context {
+	c := sentence.Context{Addressed: true, Takes: s.takesOption}
+	if s.o.Book == nil || req.Who.Maker == "" {
+		return c
+	}
+	now := req.At
+	if now.IsZero() {
+		now = s.o.Clock()
+	}
+	entries, err := s.o.Book.List(ctx, daybook.Filter{
+		Platform: req.Who.Platform, Guild: req.Who.Guild, Channel: req.Who.Channel, Maker: req.Who.Maker, From: now.Add(-memory), Limit: lastEntries,
+	})
+	if err != nil {
+		s.o.Log.Warn("the last question could not be read", "platform", req.Who.Platform, "error", err)
+		return c
+	}
+	for i, e := range entries {
+		if i == 0 && e.Status == daybook.Refused {
+			if r := answer.RecordedRefusal(e.Problem, e.Try, e.Answer); r.Asks {
+				var asked sentence.Reading
+				if json.Unmarshal(r.Known, &asked) == nil {
+					c.Asked = &asked
+				}
+			}
+		}
+		if last, ok := s.lastReading(e); ok {
+			c.Last = last
+			break
+		}
+	}
+	return c
+}
+
+// lastEntries is how many of a maker's latest entries are looked through for one
+// that can be followed up.
+const lastEntries = 5
+
+// lastReading is an answered entry as the reading that a follow-up changes.
+func (s *Service) lastReading(e daybook.Entry) (*sentence.Last, bool) {
+	if e.Status != daybook.Answered || len(e.Args) == 0 {
+		return nil, false
+	}
+	for i := range s.o.Specs {
+		if spec := &s.o.Specs[i]; spec.Name == e.Request && (spec.Keeps || spec.Name == "help" || spec.Name == "stop" || spec.Name == "cautions") {
+			return nil, false
+		}
+	}
+	var args catalogue.Args
+	if json.Unmarshal(e.Args, &args) != nil {
+		return nil, false
+	}
+	last := &sentence.Last{Request: e.Request, Options: map[string]string{}}
+	for name, v := range args {
+		if v.Source == catalogue.Typed {
+			last.Options[name] = v.Text
+		}
+	}
+	return last, true
+}
+
+// takesOption tells whether a request of the catalogue has an option; an empty
+// option asks for the request itself.
+func (s *Service) takesOption(request, option string) bool {
+	for i := range s.o.Specs {
+		if spec := &s.o.Specs[i]; spec.Name == request {
+			_, ok := spec.Option(option)
+			return ok || option == ""
+		}
+	}
+	return false
+}
+
+// add puts what the reader says of itself into the answer.
+func (u understood) add(ans *answer.Answer) {
+	if u.aid {
+		ans.Explains = true
+		return // nothing stands between the hurt and what to do
+	}
+	if u.verdict != "" {
+		ans.Headline = u.verdict + " " + ans.Headline
+	}
+	if len(u.changed) > 0 {
+		ans.Notes = append(ans.Notes, "changed: "+strings.Join(u.changed, ", "))
+	}
+	ans.Notes = append(ans.Notes, u.notes...)
+}
