@@ -23,12 +23,12 @@ import (
 
 // The tests run against a real homeserver, Dendrite. Building it takes minutes
 // and 500 MB of modules, so the tests don't: .ci/run puts its programs into
-// .ci/dendrite/bin, and GUILDHAND_DENDRITE may name another folder. Where there
+// .ci/dendrite/bin, and GUILDHAND_TEST_DENDRITE may name another folder. Where there
 // is none, the tests that need a server are skipped.
 
 const (
 	serverName  = "guild.test"
-	dendriteEnv = "GUILDHAND_DENDRITE"
+	dendriteEnv = "GUILDHAND_TEST_DENDRITE"
 	longEnv     = "GUILDHAND_LONG"
 )
 
