@@ -2,10 +2,14 @@ package requests
 
 import (
 	"context"
+	"fmt"
 	"math"
 	"slices"
 	"strings"
 	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
@@ -207,5 +211,57 @@ func TestCollarEmeraldAnneals(t *testing.T) {
 	emerald, steps := anneals(outline.Emerald)
 	if more := emerald - oval; more < 1 || more > 2 || !strings.Contains(steps, "closes in several directions at once") {
 		t.Errorf("%v anneals more", more)
+	}
+}
+
+// The plan as a maker follows it, in the order that keeps metal, block and
+// maker whole.
+func TestCollarStepsInOrder(t *testing.T) {
+	for _, line := range []string{
+		"collar pear 9x6 depth 4 sterling 20ga block demo-pear press 20t",
+		"collar oval 8x6 depth 4 sterling tube tube-9x1 block demo-oval press 20t",
+		"collar emerald 8x6 depth 4.2 sterling 20ga block demo-emerald press 12t",
+		"collar round 8 depth 5.5 18k-white 0.8mm lean 12",
+	} {
+		a, err := requeststest.Ask(All(nil), line)
+		require.NoError(t, err, line)
+		first := func(from int, what string) int {
+			for i := from; i < len(a.Steps); i++ {
+				if strings.Contains(a.Steps[i], what) {
+					return i
+				}
+			}
+			t.Errorf("%s: no step %q after step %d", line, what, from)
+			return len(a.Steps) - 1
+		}
+		at := 0
+		for _, what := range []string{"dry it inside and out", "put thin oil", "pressing 1 of", "done when", "get it out", "wipe the oil off", "anneal it again", "oil it again", "true the inside", "set the stone last"} {
+			at = first(at, what)
+		}
+		total := int(requeststest.Value(t, a, "passes"))
+		for i, s := range a.Steps {
+			assert.NotContains(t, s, fmt.Sprintf("pressing %d of", total+1), line)
+			if strings.Contains(s, "anneal it again") {
+				assert.Contains(t, a.Steps[i-1], "wash the collar", "%s: a torch on oil", line)
+				assert.Contains(t, a.Steps[i+1], "dry it inside and out", "%s: wet metal in the block", line)
+			}
+		}
+		assert.Contains(t, strings.Join(a.Steps, " "), fmt.Sprintf("pressing %d of %d", total, total), line)
+		for _, s := range a.Steps[first(0, "set the stone last"):] {
+			assert.NotRegexp(t, "solder it|pickle|torch|drill", s, line)
+		}
+	}
+}
+
+// Loads in one digit, in both units, the maker's first.
+func TestLoadsInOneDigit(t *testing.T) {
+	for units, want := range map[string]string{"": `^about \d kN \(0\.\d US tons\), about \d0? bar \(\d00? psi\)$`, " units inch": `^about 0\.\d US tons \(\d kN\), about \d00? psi \(\d0? bar\)$`} {
+		a, err := requeststest.Ask(All(nil), "collar pear 9x6 depth 4 sterling 20ga block demo-pear press 20t"+units)
+		require.NoError(t, err)
+		for _, f := range a.Figures {
+			if f.ID == "press_load" {
+				assert.Regexp(t, want, f.Text)
+			}
+		}
 	}
 }

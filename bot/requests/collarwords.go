@@ -3,28 +3,49 @@ package requests
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
-	"guildhand/bot/cautions"
-	"guildhand/bot/requests/treatment"
 	"guildhand/bot/requests/words"
 	"guildhand/bot/template"
 	"guildhand/calc/bezel"
 	"guildhand/calc/forming"
 	"guildhand/calc/outline"
 	"guildhand/calc/stock"
+	"guildhand/calc/units"
 )
 
-// about rounds an order of magnitude to two figures and says so; under least
-// no gauge tells one value from another.
+// about rounds an order of magnitude to one digit and says so; under least no
+// gauge tells one value from another.
 func about(value, least float64, unit string) string {
 	if value < least {
-		return fmt.Sprintf("under %g %s", least, unit)
+		return "under " + oneDigit(least) + " " + unit
 	}
-	step := math.Pow(10, math.Floor(math.Log10(value))-1)
-	return fmt.Sprintf("about %g %s", math.Round(math.Round(value/step)*step*1e6)/1e6, unit)
+	return "about " + oneDigit(value) + " " + unit
+}
+
+// oneDigit is a value to its first digit.
+func oneDigit(value float64) string {
+	step := math.Pow(10, math.Floor(math.Log10(value)))
+	return fmt.Sprintf("%g", math.Round(math.Round(value/step)*step*1e6)/1e6)
+}
+
+// both is a quantity in two units, the maker's first, each to one digit.
+func both(c *catalogue.Call, metric float64, metricUnit string, least, perUnit float64, unit string) string {
+	if words.Inches(c) {
+		return about(metric/perUnit, least/perUnit, unit) + " (" + oneDigit(math.Max(metric, least)) + " " + metricUnit + ")"
+	}
+	return about(metric, least, metricUnit) + " (" + oneDigit(math.Max(metric, least)/perUnit) + " " + unit + ")"
+}
+
+// forceWords is a force as an order of magnitude, in kN and US tons.
+func forceWords(c *catalogue.Call, newton float64) string {
+	return both(c, newton/1000, "kN", 0.1, units.NewtonPerShortTon/1000, "US tons")
+}
+
+// pressureWords is a gauge's pressure as an order of magnitude, in bar and psi.
+func pressureWords(c *catalogue.Call, bar float64) string {
+	return both(c, bar, "bar", 1, units.PascalPerPsi/units.PascalPerBar, "psi")
 }
 
 // holeSize is a size of an outline, as one number where both are the same.
@@ -37,10 +58,10 @@ func holeSize(c *catalogue.Call, s outline.Size) string {
 
 // loadWords is a press load as an order of magnitude, with the gauge's
 // pressure where the press is known.
-func loadWords(u collarUsed, n float64) string {
-	s := about(n/1000, 0.1, "kN")
+func loadWords(c *catalogue.Call, u collarUsed, n float64) string {
+	s := forceWords(c, n)
 	if u.press.RamAreaMM2 > 0 {
-		s += ", " + about(forming.GaugeBar(u.press, n), 1, "bar")
+		s += ", " + pressureWords(c, forming.GaugeBar(u.press, n))
 	}
 	return s
 }
@@ -53,6 +74,17 @@ func plural(n int, one string) string {
 		return "1 " + one
 	}
 	return fmt.Sprintf("%d %ss", n, one)
+}
+
+// annealsWords counts a plan's anneals.
+func annealsWords(p *forming.Plan) string {
+	switch {
+	case !p.AnnealBeforePunch:
+		return plural(p.Anneals, "anneal")
+	case p.Anneals == 0:
+		return "1 anneal, before the punch"
+	}
+	return plural(p.Anneals+1, "anneal") + ", the last before the punch"
 }
 
 func (u collarUsed) passes() int {
@@ -90,7 +122,7 @@ func collarFigures(c *catalogue.Call, u collarUsed) []answer.Figure {
 	add(answer.Figure{ID: "last_hole", Label: last, Value: size.WidthMM, Unit: answer.MM, Text: holeSize(c, size), Main: true})
 	if u.named {
 		add(answer.Figure{ID: "passes", Label: "through the block", Value: float64(u.passes()), Unit: answer.Count, Main: true,
-			Text: plural(u.passes(), "pressing") + ", " + plural(u.plan.Anneals, "anneal")})
+			Text: plural(u.passes(), "pressing") + ", " + annealsWords(u.plan)})
 	} else {
 		add(answer.Figure{ID: "block_thickness", Label: "block to look for, thickness at least", Value: u.want.ThicknessMM, Unit: answer.MM, Main: true})
 		add(answer.Figure{ID: "passes", Label: "pressings, estimate", Value: float64(u.passes()), Unit: answer.Count})
@@ -98,7 +130,7 @@ func collarFigures(c *catalogue.Call, u collarUsed) []answer.Figure {
 	rim := u.wall.Rim
 	end := u.plan.Passes[len(u.plan.Passes)-1]
 	add(answer.Figure{ID: "foot_wall", Label: "wall at the foot after forming", Value: end.FootWallMM, Unit: answer.MM, Main: true})
-	add(answer.Figure{ID: "press_load", Label: "press load, rough, no target", Value: u.plan.MaxLoadN, Unit: answer.Newton, Text: loadWords(u, u.plan.MaxLoadN), Main: true})
+	add(answer.Figure{ID: "press_load", Label: "press load, rough, no target", Value: u.plan.MaxLoadN, Unit: answer.Newton, Text: loadWords(c, u, u.plan.MaxLoadN), Main: true})
 	if u.tube.Name == "" {
 		add(answer.Figure{ID: "seam", Label: "seam", Value: u.strip.Bevel.Degrees(), Unit: answer.Degree, Text: u.Seam.Summary, Main: true})
 	}
@@ -116,7 +148,7 @@ func collarFigures(c *catalogue.Call, u collarUsed) []answer.Figure {
 	add(answer.Figure{ID: "crinkle", Label: "risk that flats crinkle", Value: float64(u.plan.Crinkle), Unit: answer.Count, Text: u.plan.Crinkle.String()})
 	if u.press.RamAreaMM2 > 0 {
 		add(answer.Figure{ID: "gauge_pressure", Label: "pressure on the gauge, order only, no target", Value: forming.GaugeBar(u.press, u.plan.MaxLoadN), Unit: answer.Bar,
-			Text: about(forming.GaugeBar(u.press, u.plan.MaxLoadN), 1, "bar")})
+			Text: pressureWords(c, forming.GaugeBar(u.press, u.plan.MaxLoadN))})
 	}
 	outer, base := u.RimOuter.Size(), u.BaseInner.Size()
 	add(answer.Figure{ID: "rim_outer_length", Label: "finished rim, outside length", Value: outer.LengthMM, Unit: answer.MM})
@@ -149,115 +181,6 @@ func stretchWords(stretch float64) string {
 		return fmt.Sprintf("stretch by %.1f %%", 100*stretch)
 	}
 	return fmt.Sprintf("squeeze by %.1f %%", -100*stretch)
-}
-
-func collarSteps(c *catalogue.Call, u collarUsed) *making {
-	m := makingOf(c, u.alloy)
-	add := m.add
-	cut := []cautions.Job{cautions.Saw, cautions.Files}
-	outer := u.RimOuter.Size()
-	if u.tube.Name != "" {
-		m.do(cut, "cut %s of tube square and deburr it", words.Length(c, u.stripHeightMM))
-		m.do(treatment.AnnealJobs(u.alloy), "%s", treatment.Anneal(u.alloy))
-		if u.fit.Why != "" {
-			add("mind: %s", u.fit.Why)
-		}
-	} else {
-		m.do(cut, "cut the strip %s; %s of its length is for filing the joint true; deburr it", words.Size(c, u.stripMM, u.stripHeightMM), words.Length(c, u.filing))
-		m.do(treatment.AnnealJobs(u.alloy), "%s", treatment.Anneal(u.alloy))
-		if u.strip.Bevel > 0 {
-			add("file a bevel of %.1f° on each end, so that the ends meet at the mitre", u.strip.Bevel.Degrees())
-		}
-		m.do(treatment.JoinJobs(u.alloy), "bend it, close the seam %s without a gap and %s", u.Seam.Summary, treatment.Join(u.alloy, "hard"))
-		add("rinse and dry it; the straight collar measures about %s outside", holeSize(c, outer))
-	}
-	block := "the block"
-	if u.named {
-		block = "block " + u.block.Name
-	}
-	for i, p := range u.plan.Passes {
-		m.do(passJobs(u, p), "%s", passWords(c, u, p, i, block))
-	}
-	leanDeg, kind := u.Lean.Degrees(), u.stone.shape.Kind
-	inner, err := u.stone.curve.Offset(u.wall.Foot.InnerOffsetMM)
-	if err == nil {
-		base, rim := inner.Size(), u.RimInner.Size()
-		if punch, ok := punchFor(c.Shop, kind, leanDeg, base, rim); ok {
-			m.do([]cautions.Job{cautions.Hammer}, "true the inside with punch %s, lightly, in the last hole", punch.Name)
-		} else {
-			m.do([]cautions.Job{cautions.Hammer}, "true the inside with a %s punch of %.1f° lean that is %s at its tip or less and %s at its shoulder or more, lightly, in the last hole",
-				kind, leanDeg, holeSize(c, base), holeSize(c, rim))
-		}
-	}
-	add("after forming: wall %s at the rim and %s at the foot, height %s; the metal's volume stays %.1f mm³",
-		words.Length(c, u.wall.Rim.WallMM), words.Length(c, u.plan.Passes[len(u.plan.Passes)-1].FootWallMM), words.Length(c, u.plan.HeightMM), u.wall.VolumeMM3)
-	for i, f := range servingTubes(u.tubes, 3) {
-		if i == 0 && u.tube.Name == "" {
-			add("from tube instead, a heavy-walled one whose bore is near the stone's size (common practice, no source): the block brings it to size")
-		}
-		why := ""
-		if f.Why != "" {
-			why = "; " + f.Why
-		}
-		add("%s: %s, bore %s; cut %s%s", f.Tube.Name, stretchWords(f.Stretch), words.Length(c, f.BoreMM), words.Length(c, f.Wall.StripHeightMM), why)
-	}
-	add("how it is worked out: hoop strain ln(P0/P) of the mid-wall perimeter, no change of volume; wall and height along the wall each grow by the root of P0/P")
-	add("load: (1 + friction / tan lean) x (1 - foot / rim) x flow stress x section of the wall, thin-wall tube nosing (Johnson and Mellor, from memory); it may be off by a factor of %d either way, and seating a punch takes more", int(forming.SpreadFactor))
-	add("%s: %s", u.alloy.Name, u.alloy.FormingSource)
-	if u.plan.Crinkle != forming.NoFlats {
-		add("flats: a plate with one free edge in compression, tangent modulus (Timoshenko and Gere, from memory): risk %s", u.plan.Crinkle)
-	}
-	return m
-}
-
-// passJobs are the jobs of one pressing.
-func passJobs(u collarUsed, p forming.Pass) []cautions.Job {
-	jobs := []cautions.Job{cautions.Press}
-	if p.AnnealBefore {
-		jobs = append(treatment.AnnealJobs(u.alloy), jobs...)
-	}
-	return jobs
-}
-
-// passWords is one pressing, as it is done.
-func passWords(c *catalogue.Call, u collarUsed, p forming.Pass, i int, block string) string {
-	var b strings.Builder
-	fmt.Fprintf(&b, "%d: ", i+1)
-	if p.AnnealBefore {
-		b.WriteString(treatment.AnnealAgain(u.alloy))
-		if p.Extra {
-			b.WriteString(" (one more, because the outline closes in several directions at once; common practice, no source)")
-		}
-		b.WriteString(", then ")
-	}
-	part := ""
-	if p.Parts > 1 {
-		part = fmt.Sprintf(" (part %d of %d)", p.Part, p.Parts)
-	}
-	switch {
-	case p.Sizing && p.Strain < 0:
-		fmt.Fprintf(&b, "bring the tube to the outline and stretch it on the punch%s", part)
-	case p.Sizing:
-		fmt.Fprintf(&b, "bring the tube to the outline and squeeze it to the size of the rim%s", part)
-	default:
-		hole := holeSize(c, p.Hole.Size)
-		sink := math.Max(0, p.Hole.GapMM) / u.Lean.Tan()
-		fmt.Fprintf(&b, "hole %s of %s%s: it drops in by %s; press ", hole, block, part, words.Length(c, sink))
-		switch {
-		case p.BelowMM > 0.05:
-			fmt.Fprintf(&b, "with a follower or the punch until the rim is %s below the face", words.Length(c, p.BelowMM))
-		case p.BelowMM < -0.05:
-			fmt.Fprintf(&b, "until the rim stands %s proud of the face", words.Length(c, -p.BelowMM))
-		default:
-			b.WriteString("until the rim is flush")
-		}
-		fmt.Fprintf(&b, "; %s of the wall leans", words.Length(c, p.TaperMM))
-	}
-	fmt.Fprintf(&b, "; strain %.3f, %.3f since the last anneal, limit %.2f", math.Abs(p.Strain), p.SinceAnneal, u.alloy.StrainLimit)
-	if !p.Sizing {
-		fmt.Fprintf(&b, "; %s", loadWords(u, p.LoadN))
-	}
-	return b.String()
 }
 
 // collarDrawing is the strip to cut, over the last hole with the finished rim
@@ -301,13 +224,17 @@ func collarDrawing(c *catalogue.Call, u collarUsed) template.Drawing {
 // after each pressing, as scribe marks to check by.
 func passLines(u collarUsed) []template.Path {
 	var paths []template.Path
-	for i, p := range u.plan.Passes {
+	n := 0
+	for _, p := range u.plan.Passes {
+		if !p.Sizing {
+			n++
+		}
 		// What is straight has not changed but for the sizing of a tube.
 		y := u.stripHeightMM - u.KerfMM/2 - p.StraightMM
 		if p.Sizing || p.StraightMM < 0.3 || y < 0.3 {
 			continue
 		}
-		paths = append(paths, template.Polyline(fmt.Sprintf("pass-%d", i+1), template.Mark, fmt.Sprintf("pass %d", i+1), false, [2]float64{0, y}, [2]float64{u.stripMM, y}))
+		paths = append(paths, template.Polyline(fmt.Sprintf("pass-%d", n), template.Mark, fmt.Sprintf("pressing %d", n), false, [2]float64{0, y}, [2]float64{u.stripMM, y}))
 	}
 	return paths
 }

@@ -34,6 +34,7 @@
 //  5. Each pass tapers more of the wall than the one before.
 //  6. A strip's finished height is the height asked for, where the block is
 //     thick enough.
+//  7. No anneal follows a strain under LightStrain.
 //
 // What does not hold: the rim's wall is the stock's only for a strip, whose
 // perimeter is that of the finished rim; a tube is stretched or squeezed first.

@@ -138,6 +138,9 @@ func planHolds(t *testing.T, shard, shards int) {
 			}
 			sum += q.Strain
 			if q.AnnealBefore {
+				if since < LightStrain { // invariant 7
+					fail("pass %d: an anneal after a strain of %.4f", n+1, since)
+				}
 				since = 0
 			}
 			since += math.Abs(q.Strain)
@@ -158,6 +161,9 @@ func planHolds(t *testing.T, shard, shards int) {
 			}
 		}
 		last := p.Passes[len(p.Passes)-1]
+		if p.AnnealBeforePunch != (since >= math.Max(LightStrain, alloy.StrainLimit/2)) {
+			fail("anneal before the punch: %v after a strain of %.4f", p.AnnealBeforePunch, since)
+		}
 		if total := math.Log(w.StockMM / last.FootPerimeterMM); math.Abs(sum-total) > 1e-9 || math.Abs(p.TotalStrain-total) > 1e-12 { // invariant 2
 			fail("strains add up to %.12f, total %.12f", sum, total)
 		}

@@ -75,6 +75,9 @@ type Plan struct {
 	Passes []Pass
 	// Anneals between passes; the stock is taken to be annealed at the start.
 	Anneals int
+	// AnnealBeforePunch asks for an anneal after the last pass, before a punch
+	// trues the inside.
+	AnnealBeforePunch bool
 	// TotalStrain is the hoop strain of the finished foot.
 	TotalStrain float64
 	// StraightMM is what is left straight at the rim because the block is too
@@ -100,7 +103,9 @@ func NewPlan(w *Wall, d Die, alloy stock.Alloy) (*Plan, error) {
 	if err := p.press(); err != nil {
 		return nil, err
 	}
-	p.anneal()
+	if err := p.anneal(); err != nil {
+		return nil, err
+	}
 	if err := p.finish(); err != nil {
 		return nil, err
 	}
@@ -261,17 +266,25 @@ func (p *planner) state(h Hole, x float64) (Pass, error) {
 	}, nil
 }
 
+// LightStrain is the strain below which an anneal does harm: a light strain and
+// an anneal let a few grains grow coarse, which shows as orange peel (Z.
+// Metallkunde 85 (1994) 723-732, abstract, of copper cones; 2 to 10 % from
+// memory of G. E. Dieter, Mechanical Metallurgy).
+const LightStrain = 0.10
+
 // extraAnneals is how many anneals more an outline with flats needs.
 // Common practice, no source: an emerald outline needs one or two more,
-// because it closes in several directions at once.
+// because it closes in several directions at once. There are none where that
+// would leave a light strain between two of them.
 func (p *planner) extraAnneals() int {
-	switch total := p.totalStrain(); {
-	case p.wall.Outline.LongestFlatMM() == 0 || total < 0.01:
+	total, wanted := p.totalStrain(), 2
+	switch {
+	case p.wall.Outline.LongestFlatMM() == 0:
 		return 0
 	case total <= p.plan.Alloy.StrainLimit/2:
-		return 1
+		wanted = 1
 	}
-	return 2
+	return min(wanted, int(total/LightStrain+1e-9))
 }
 
 func (p *planner) totalStrain() float64 {
@@ -282,6 +295,22 @@ func (p *planner) totalStrain() float64 {
 	return sum
 }
 
+// split presses the pass i in two parts of equal strain.
+func (p *planner) split(i int) error {
+	passes := p.plan.Passes
+	before, from := 0.0, p.wall.Rim.PerimeterMM
+	if i > 0 && !passes[i-1].Sizing {
+		before, from = passes[i-1].TaperMM, passes[i-1].FootPerimeterMM
+	}
+	q, rest := passes[i], append([]Pass(nil), passes[i+1:]...)
+	p.plan.Passes = passes[:i]
+	if err := p.pressIn(q.Hole, before, q.TaperMM, from, q.FootPerimeterMM, 2); err != nil {
+		return err
+	}
+	p.plan.Passes = append(p.plan.Passes, rest...)
+	return nil
+}
+
 // moreParts splits the hardest hole in parts until there is a place for every
 // extra anneal between two passes.
 func (p *planner) moreParts() error {
@@ -289,63 +318,117 @@ func (p *planner) moreParts() error {
 		if len(p.plan.Passes) > p.extraAnneals() {
 			return nil
 		}
-		hardest := 0
-		for i, q := range p.plan.Passes {
-			if math.Abs(q.Strain) > math.Abs(p.plan.Passes[hardest].Strain) {
-				hardest = i
-			}
-		}
-		q := p.plan.Passes[hardest]
-		if q.Sizing {
+		hardest := p.hardest()
+		if p.plan.Passes[hardest].Sizing {
 			return nil
 		}
-		before, from := 0.0, p.wall.Rim.PerimeterMM
-		if hardest > 0 && !p.plan.Passes[hardest-1].Sizing {
-			before, from = p.plan.Passes[hardest-1].TaperMM, p.plan.Passes[hardest-1].FootPerimeterMM
-		}
-		rest := append([]Pass(nil), p.plan.Passes[hardest+1:]...)
-		p.plan.Passes = p.plan.Passes[:hardest]
-		if err := p.pressIn(q.Hole, before, q.TaperMM, from, q.FootPerimeterMM, 2); err != nil {
+		if err := p.split(hardest); err != nil {
 			return err
 		}
-		p.plan.Passes = append(p.plan.Passes, rest...)
 	}
 	return nil
 }
 
 // anneal puts an anneal wherever the strain since the last one would pass the
-// alloy's limit, then the extra ones where the metal is hardest.
-func (p *planner) anneal() {
+// alloy's limit, then the extra ones where the metal is hardest, and one before
+// the punch where half the limit is used up. None follows a light strain: a
+// pass that would ask for one is pressed in two parts, so that the anneal comes
+// between them.
+func (p *planner) anneal() error {
 	limit := p.plan.Alloy.StrainLimit
 	since := 0.0
-	passes := p.plan.Passes
-	for i := range passes {
-		strain := math.Abs(passes[i].Strain)
-		if since+strain > limit*(1+1e-9) {
-			passes[i].AnnealBefore = true
-			since = 0
+	for i := 0; i < len(p.plan.Passes); i++ {
+		q := &p.plan.Passes[i]
+		strain := math.Abs(q.Strain)
+		over := since+strain > limit*(1+1e-9)
+		if over && since < LightStrain && !q.Sizing {
+			if err := p.split(i); err != nil {
+				return err
+			}
+			i--
+			continue
+		}
+		if over {
+			q.AnnealBefore, since = true, 0
 		}
 		since += strain
-		passes[i].SinceAnneal = since
 	}
-	for range p.extraAnneals() {
-		best := -1
-		for i := 1; i < len(passes); i++ {
-			if !passes[i].AnnealBefore && (best < 0 || passes[i-1].SinceAnneal > passes[best-1].SinceAnneal) {
-				best = i
-			}
-		}
-		if best < 0 {
-			break
-		}
-		passes[best].AnnealBefore, passes[best].Extra = true, true
-		p.recount()
+	p.recount()
+	if err := p.annealMore(); err != nil {
+		return err
 	}
+	passes := p.plan.Passes
 	for _, q := range passes {
 		if q.AnnealBefore {
 			p.plan.Anneals++
 		}
 	}
+	p.plan.AnnealBeforePunch = passes[len(passes)-1].SinceAnneal >= math.Max(LightStrain, limit/2)
+	return nil
+}
+
+// annealMore puts the extra anneals where the metal is hardest, and leaves out
+// those that would leave a light strain before them or before the next. Where no
+// place is left the hardest pass is pressed in two parts, which makes one.
+func (p *planner) annealMore() error {
+	for range p.extraAnneals() {
+		best := p.placeForAnneal()
+		if best < 0 {
+			hardest := p.hardest()
+			if p.plan.Passes[hardest].Sizing || p.plan.Passes[hardest].Strain < LightStrain {
+				return nil
+			}
+			annealed, extra := p.plan.Passes[hardest].AnnealBefore, p.plan.Passes[hardest].Extra
+			if err := p.split(hardest); err != nil {
+				return err
+			}
+			p.plan.Passes[hardest].AnnealBefore, p.plan.Passes[hardest].Extra = annealed, extra
+			p.recount()
+			if best = p.placeForAnneal(); best < 0 {
+				return nil
+			}
+		}
+		p.plan.Passes[best].AnnealBefore, p.plan.Passes[best].Extra = true, true
+		p.recount()
+	}
+	return nil
+}
+
+// placeForAnneal is the pass before which an extra anneal is of most use, -1
+// where there is none.
+func (p *planner) placeForAnneal() int {
+	best, passes := -1, p.plan.Passes
+	for i := 1; i < len(passes); i++ {
+		if !passes[i].AnnealBefore && passes[i-1].SinceAnneal >= LightStrain && p.untilNext(i) >= LightStrain &&
+			(best < 0 || passes[i-1].SinceAnneal > passes[best-1].SinceAnneal) {
+			best = i
+		}
+	}
+	return best
+}
+
+// hardest is the pass with the largest strain.
+func (p *planner) hardest() int {
+	hardest := 0
+	for i, q := range p.plan.Passes {
+		if math.Abs(q.Strain) > math.Abs(p.plan.Passes[hardest].Strain) {
+			hardest = i
+		}
+	}
+	return hardest
+}
+
+// untilNext is the strain from pass i to the next anneal; past the last one,
+// where nothing is annealed after a light strain, it is never light.
+func (p *planner) untilNext(i int) float64 {
+	sum := 0.0
+	for k, q := range p.plan.Passes[i:] {
+		if k > 0 && q.AnnealBefore {
+			return sum
+		}
+		sum += math.Abs(q.Strain)
+	}
+	return math.Inf(1)
 }
 
 func (p *planner) recount() {
