@@ -5,7 +5,11 @@
 // labels for one output and puts them on a scene, whose renderers make the file.
 package template
 
-import "guildhand/bot/template/scene"
+import (
+	"slices"
+
+	"guildhand/bot/template/scene"
+)
 
 // Role says what a line is, and so how it is drawn: roles are told apart by
 // line style and label, never by colour alone.
@@ -15,13 +19,17 @@ type Role int
 const (
 	Cut     Role = iota // edge to cut: heavy solid
 	Seam                // seam edge: heavy solid with cross ticks / label
-	Fold                // fold or bend line: dash-dot
+	Fold                // fold or bend line: thin solid, a ring at each end
 	Girdle              // long dashes
 	Bearing             // short dashes
 	Mark                // thin solid: quarter marks, centre marks, pass limits
 	Waste               // dotted: windows to saw out, offcut
-	Outline             // thin outline of the stone, of stock sheet, of block holes
+	Outline             // long dash, two dots: stock sheet, block holes, what is beside the piece
 	Drill               // drill centre with its circle
+	Centre              // long dash, dot: a centre line
+	Hidden              // dashes: an edge behind the metal
+	Edge                // heavy solid: an edge that is seen and not cut, as in a section
+	Stone               // thin solid: the stone in its setting
 )
 
 // Path is one path of a drawing.
@@ -32,7 +40,9 @@ type Path struct {
 	// Label is lettered along or beside the path, "girdle"; empty for none.
 	// Paths of the same role and label are lettered once.
 	Label string
-	Segs  scene.Path
+	// Measure is lettered after the label on a picture: "1.01 mm below the rim".
+	Measure string
+	Segs    scene.Path
 }
 
 // Text is lettering at a place of the drawing, such as "seam, file 36.9°".
@@ -57,6 +67,30 @@ type Drawing struct {
 	Lines []string
 	Paths []Path
 	Texts []Text
+	// Dimensions stand on pictures, not at 1:1.
+	Dimensions []Dimension
+	// CutFaces are closed and hatched: metal that a section cuts through.
+	CutFaces []Path
+	// Details are smaller drawings under this one on a picture, each to a scale
+	// of its own: a section, a view from above.
+	Details []Drawing
+	// Foot is the last line of a picture: its date and its unit.
+	Foot string
 	// Alt describes the picture in words.
 	Alt string
+}
+
+// Measures are the measures that stand on the picture of d, its details left
+// out: those of its lines, then its dimensions, each in words.
+func (d Drawing) Measures() []string {
+	var list []string
+	for _, p := range d.Paths {
+		if p.Measure != "" && !slices.Contains(list, p.lettered()) {
+			list = append(list, p.lettered())
+		}
+	}
+	for _, m := range d.Dimensions {
+		list = append(list, m.Text)
+	}
+	return list
 }

@@ -26,6 +26,9 @@ type label struct {
 	onAnchor bool
 	angle    float64
 	em       float64
+	// dimension is the text of a dimension, which stands on one side of its
+	// line and needs no distance from others to be understood.
+	dimension bool
 }
 
 // placed is a label with its place.
@@ -52,6 +55,8 @@ type placer struct {
 	done []placed
 	// over lets texts of a crowded drawing hide lines.
 	over bool
+	// cuts are lines that no leader may cross.
+	cuts []scene.Path
 }
 
 const shared = math.MaxInt32
@@ -211,7 +216,24 @@ func (p *placer) leaderFree(a, b scene.Point) bool {
 			return false
 		}
 	}
-	return true
+	return !p.crossesCut(a, b)
+}
+
+// crossesCut tells whether a leader from a crosses a line to be cut. Its dot may
+// sit on one.
+func (p *placer) crossesCut(a, b scene.Point) bool {
+	if l := math.Hypot(b.X-a.X, b.Y-a.Y); l > 0 { // off the line that it starts on
+		t := min(0.9, p.cell/2/l)
+		a = scene.Point{X: a.X + t*(b.X-a.X), Y: a.Y + t*(b.Y-a.Y)}
+	}
+	for _, line := range p.cuts {
+		hit := false
+		line.EachLine(func(c, d scene.Point) { hit = hit || scene.Cross(a, b, c, d) })
+		if hit {
+			return true
+		}
+	}
+	return false
 }
 
 // leaderDirections are tried in this order: steep first, since most blanks are
@@ -233,6 +255,9 @@ const manyLabels = 24
 func (p *placer) place(labels []label) (done []placed, left []label) {
 	leaders := len(labels) <= manyLabels
 	sizes := []float64{1, 0.8, 0.66}
+	if p.over && leaders {
+		sizes = []float64{1, 0.88}
+	}
 	if !leaders && !p.over {
 		sizes = append(sizes, 0.5, 0.4)
 	}
@@ -281,7 +306,7 @@ func (p *placer) beside(l label) bool {
 		if !p.clear(r, gap) || !p.free(r, gap) {
 			return false
 		}
-		if l.owner >= 0 && !p.onlyOwn(r, 3*gap, l.owner) {
+		if l.owner >= 0 && !l.dimension && !p.onlyOwn(r, 3*gap, l.owner) {
 			return false // it could be read as its neighbour's
 		}
 		at := placed{label: l, x: x, y: y, box: r}
@@ -382,6 +407,9 @@ func labelsOf(d Drawing, lines []scene.Path, f fitting) []label {
 	seen := map[sort]bool{}
 	for i, p := range d.Paths {
 		text := scene.Plain(p.Label)
+		if f.screen {
+			text = p.lettered()
+		}
 		if text == "" || seen[sort{p.Role, text}] {
 			continue
 		}
@@ -405,6 +433,9 @@ func labelsOf(d Drawing, lines []scene.Path, f fitting) []label {
 	}
 	return out
 }
+
+// lettered is a path's label with its measure.
+func (p Path) lettered() string { return scene.Plain(p.Label + " " + p.Measure) }
 
 // labelFractions are the places along a line where its label is tried.
 var labelFractions = []float64{0.5, 0.38, 0.62, 0.26, 0.74, 0.16, 0.84, 0.07, 0.93}

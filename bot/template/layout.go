@@ -12,8 +12,11 @@ type layout struct {
 	// lines are the paths as drawn; decorations what their styles add.
 	lines, decorations []scene.Path
 	styles             []lineStyle
+	roles              []Role
 	ids                []string
-	placed             []placed
+	// hatching, dimensions and arrows belong to pictures.
+	hatching, dimensions, arrows scene.Path
+	placed                       []placed
 	// left are the labels without a place.
 	left []label
 	// used is the rectangle that lines and labels take up.
@@ -43,13 +46,20 @@ type fitting struct {
 func newLayout(d Drawing, f fitting) *layout {
 	s := &layout{ids: uniqueIDs(d)}
 	flat := make([]scene.Path, 0, len(d.Paths))
-	marks := make([]scene.Path, 0, len(d.Paths))
+	marks := make([]scene.Path, 0, len(d.Paths)+len(d.Dimensions)+1)
 	var boxes []scene.Rect
+	join := func(p scene.Path) {
+		if r, ok := p.Bounds(); ok {
+			boxes = append(boxes, r)
+		}
+	}
+	var cuts []scene.Path
 	b := brush{pen: f.pen}
 	for _, p := range d.Paths {
 		style := styleOf(p.Role)
 		curve := p.Segs.In(f.toView)
 		line := curve.Flatten(f.tolerance)
+		style.lineType = style.on(line.Shortest() / f.pen)
 		deco := b.decoration(line, style)
 		if f.cut {
 			line, deco = line.Clip(f.window), deco.Clip(f.window)
@@ -57,16 +67,33 @@ func newLayout(d Drawing, f fitting) *layout {
 		}
 		flat = append(flat, line)
 		s.lines, s.decorations, s.styles = append(s.lines, curve), append(s.decorations, deco), append(s.styles, style)
+		s.roles = append(s.roles, p.Role)
 		marks = append(marks, append(line[:len(line):len(line)], deco...))
-		for _, q := range []scene.Path{line, deco} {
-			if r, ok := q.Bounds(); ok {
-				boxes = append(boxes, r)
-			}
+		if p.Role.uncrossed() {
+			cuts = append(cuts, line)
 		}
+		join(line)
+		join(deco)
 	}
-	if labels := labelsOf(d, flat, f); len(labels) > 0 {
+	labels := labelsOf(d, flat, f)
+	if f.screen {
+		for _, face := range d.CutFaces {
+			s.hatching = append(s.hatching, face.Segs.In(f.toView).Flatten(f.tolerance).Hatch(hatchEms*f.em)...)
+		}
+		marks = append(marks, s.hatching)
+		measured := dimensions(d, scene.JoinAll(boxes), f, len(marks))
+		first := make([]label, 0, len(measured)+len(labels))
+		for _, m := range measured {
+			s.dimensions, s.arrows = append(s.dimensions, m.lines...), append(s.arrows, m.arrows...)
+			marks = append(marks, append(m.lines[:len(m.lines):len(m.lines)], m.arrows...))
+			join(m.lines)
+			first = append(first, m.label)
+		}
+		labels = append(first, labels...)
+	}
+	if len(labels) > 0 {
 		p := newPlacer(f.room, marks, f.em)
-		p.over = f.screen
+		p.over, p.cuts = f.screen, cuts
 		s.placed, s.left = p.place(labels)
 	}
 	for _, q := range s.placed {
@@ -76,6 +103,42 @@ func newLayout(d Drawing, f fitting) *layout {
 	return s
 }
 
+// hatchEms is the distance of hatching lines, in ems.
+const hatchEms = 0.4
+
+// uncrossed tells whether no leader may cross a line of this role: on paper
+// that is glued on it would be cut, or be taken for a fold.
+func (r Role) uncrossed() bool { return r == Cut || r == Seam || r == Edge }
+
+// moved shifts the whole layout.
+func (s *layout) moved(dx, dy float64) {
+	move := scene.Moved(dx, dy)
+	shift := func(r scene.Rect) scene.Rect {
+		return scene.Rect{X0: r.X0 + dx, Y0: r.Y0 + dy, X1: r.X1 + dx, Y1: r.Y1 + dy}
+	}
+	for i := range s.lines {
+		s.lines[i], s.decorations[i] = s.lines[i].In(move), s.decorations[i].In(move)
+	}
+	s.hatching, s.dimensions, s.arrows = s.hatching.In(move), s.dimensions.In(move), s.arrows.In(move)
+	for i := range s.placed {
+		q := &s.placed[i]
+		q.x, q.y, q.from, q.to, q.box = q.x+dx, q.y+dy, move.Point(q.from), move.Point(q.to), shift(q.box)
+	}
+	s.used = shift(s.used)
+}
+
+// textsLeft is how many texts of the drawing, which belong to no line, have no
+// place.
+func (s *layout) textsLeft() int {
+	n := 0
+	for _, l := range s.left {
+		if l.owner < 0 {
+			n++
+		}
+	}
+	return n
+}
+
 // draw strokes the lines and letters the labels, moved by dx, dy.
 func (s *layout) draw(b brush, dx, dy float64) {
 	move := scene.Moved(dx, dy)
@@ -83,6 +146,9 @@ func (s *layout) draw(b brush, dx, dy float64) {
 		b.to.Stroke(line.In(move), s.styles[i].line(b.pen), scene.Tag{ID: s.ids[i], Layer: s.styles[i].name})
 		b.stroke(s.decorations[i].In(move), aid)
 	}
+	b.stroke(s.hatching.In(move), hatching)
+	b.stroke(s.dimensions.In(move), dimensionLine)
+	b.to.Fill(s.arrows.In(move), scene.Black, scene.Tag{Layer: dimensionLine.name})
 	for _, q := range s.placed {
 		if from := move.Point(q.from); q.leader {
 			b.stroke(scene.Polyline(from, move.Point(q.to)), aid)

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"guildhand/bot/template/scene"
 	"guildhand/calc/development"
@@ -24,7 +25,7 @@ func FromCubics(id string, role Role, label string, pieces []development.Cubic) 
 
 // FromLine makes a straight path from l.A to l.B, mm.
 func FromLine(id string, role Role, label string, l development.Line) Path {
-	return Path{id, role, label, scene.Polyline(scene.Point(l.A), scene.Point(l.B))}
+	return Path{ID: id, Role: role, Label: label, Segs: scene.Polyline(scene.Point(l.A), scene.Point(l.B))}
 }
 
 // Polyline makes a path of straight lines through the points, mm; closed adds
@@ -35,21 +36,21 @@ func Polyline(id string, role Role, label string, closed bool, points ...[2]floa
 		segs[i] = point(at)
 	}
 	if closed && len(points) > 0 {
-		return Path{id, role, label, scene.Polygon(segs...)}
+		return Path{ID: id, Role: role, Label: label, Segs: scene.Polygon(segs...)}
 	}
-	return Path{id, role, label, scene.Polyline(segs...)}
+	return Path{ID: id, Role: role, Label: label, Segs: scene.Polyline(segs...)}
 }
 
 // Rect makes a closed rectangle between two opposite corners, mm,
 // counter-clockwise from the lower left.
 func Rect(id string, role Role, label string, a, b [2]float64) Path {
 	r := scene.Rect{X0: min(a[0], b[0]), Y0: min(a[1], b[1]), X1: max(a[0], b[0]), Y1: max(a[1], b[1])}
-	return Path{id, role, label, r.Path()}
+	return Path{ID: id, Role: role, Label: label, Segs: r.Path()}
 }
 
 // Circle makes a closed circle, counter-clockwise from the right.
 func Circle(id string, role Role, label string, centre [2]float64, radiusMM float64) Path {
-	return Path{id, role, label, scene.Circle(point(centre), radiusMM)}
+	return Path{ID: id, Role: role, Label: label, Segs: scene.Circle(point(centre), radiusMM)}
 }
 
 func point(at [2]float64) scene.Point { return scene.Point{X: at[0], Y: at[1]} }
@@ -82,7 +83,7 @@ var errNothing = errors.New("the drawing has nothing in it")
 func (d Drawing) check() error {
 	strokes := 0
 	ok := func(at scene.Point) bool { return math.Abs(at.X) <= furthestMM && math.Abs(at.Y) <= furthestMM }
-	for _, p := range d.Paths {
+	for _, p := range slices.Concat(d.Paths, d.CutFaces) {
 		for i, s := range p.Segs {
 			if i == 0 && s.Op != scene.MoveTo {
 				return fmt.Errorf("path %q does not begin with a move", p.ID)
@@ -93,6 +94,16 @@ func (d Drawing) check() error {
 			if s.Op != scene.MoveTo {
 				strokes++
 			}
+		}
+	}
+	for _, m := range d.Dimensions {
+		if !ok(point(m.A)) || !ok(point(m.B)) {
+			return fmt.Errorf("dimension %q leaves the drawing", m.Text)
+		}
+	}
+	for _, detail := range d.Details {
+		if err := detail.check(); err != nil {
+			return err
 		}
 	}
 	for _, t := range d.Texts {

@@ -3,18 +3,23 @@ package template
 import (
 	"fmt"
 	"math"
+	"slices"
+	"strings"
 
 	"guildhand/bot/template/scene"
 )
 
 // The picture is 800 px wide and meant to be seen at half of that on a phone:
-// capitals are then 11 px high and the thinnest line is 1.5 px wide.
+// capitals are then 11 px high, those on the drawing 10 px and where room is
+// short 9 px, and the thinnest outline is 1.5 px wide.
 const (
 	pngWidth     = 800
 	pngMargin    = 24.0
 	pngEm        = 31.0
 	pngTitleEm   = 35.0
+	pngLabelEm   = 28.0
 	pngTallest   = 880.0 // the drawn blank
+	pngDetail    = 330.0 // a detail, at the most
 	pngMostTexts = 12    // rows of text under the title
 	crowded      = 60    // paths, beyond which all lines are thinner
 	smallScale   = 6.0   // px per mm, below which crowded lines are thinner still
@@ -26,7 +31,10 @@ type picture struct {
 	scene.Scene
 	// pxPerMM is the scale of the drawing.
 	pxPerMM float64
+	// drawing is the layout of the drawing, details those of its details, each
+	// with its shift on the picture.
 	drawing *layout
+	details []*layout
 }
 
 const (
@@ -50,56 +58,128 @@ func (p *picture) heightPx() int { return int(math.Ceil(p.Box.H())) }
 
 func (p *picture) encode() ([]byte, error) { return p.PNG(p.pxPerMM) }
 
+// Picture is the picture of d as a scene, in pixels: what PNG draws.
+func Picture(d Drawing) (*scene.Scene, error) {
+	p, err := layoutPNG(d)
+	if err != nil {
+		return nil, err
+	}
+	return &p.Scene, nil
+}
+
 // layoutPNG finds the place of everything, from the top down.
 func layoutPNG(d Drawing) (*picture, error) {
 	if err := d.check(); err != nil {
 		return nil, err
 	}
-	b := Bounds(d)
 	const wide = pngWidth - 2*pngMargin
-	scale := math.Min(wide/math.Max(b.W(), 1e-3), pngTallest/math.Max(b.H(), 1e-3))
-	p := &picture{pxPerMM: scale}
-	thin := brush{to: &p.Scene, pen: 1}
-	if len(d.Paths) > crowded {
-		thin.pen = 0.6
-		if scale < smallScale {
-			thin.pen = 0.35
-		}
-	}
-
-	// labels may stand above and below the drawing; what they do not use is cut
-	const spare = 5 * pngEm
-	window := scene.Rect{X0: 0, Y0: -spare, X1: pngWidth, Y1: b.H()*scale + spare}
-	room := window
-	room.X0, room.X1 = pngMargin/2, pngWidth-pngMargin/2
-	p.drawing = newLayout(d, fitting{
-		toView: scene.View{Scale: scale, DX: (pngWidth-b.W()*scale)/2 - b.X0*scale, DY: -b.Y0 * scale}, window: window, room: room,
-		pen: thin.pen, em: pngEm, tolerance: 0.15, widest: 0.45 * wide, screen: true,
-	})
-	stage := p.drawing.used.Grow(6)
-	p.drawing.draw(thin, 0, -pngMargin-stage.Y1)
-
+	p := &picture{}
 	to := brush{to: &p.Scene, pen: 1}
 	body := scene.Lettering{Em: pngEm}
-	y := -pngMargin - stage.H() - rowHeight
-	to.scaleBar(scale, body, pngMargin, y+pngEm*0.35)
-	for _, row := range legendRows(d.present(), body, pngSample, wide) {
+	title := scene.Lettering{Em: pngTitleEm, Bold: true}
+	y := to.column(title, shorten(balanced(title, d.Title, wide), 3), pngMargin, -pngMargin)
+	var texts []string
+	for _, line := range d.Lines {
+		texts = append(texts, balanced(body, line, wide)...)
+	}
+	y = to.column(body, shorten(texts, pngMostTexts), pngMargin, y-pngEm*0.1)
+
+	p.drawing, p.pxPerMM, y = p.view(d, pngTallest, y-pngEm*0.4)
+	y = p.key(d, p.drawing, y)
+	for _, detail := range d.Details {
+		y = to.column(scene.Lettering{Em: pngEm, Bold: true}, []string{detail.Title}, pngMargin, y-pngEm*0.3)
+		for _, line := range detail.Lines {
+			y = to.column(body, balanced(body, line, wide), pngMargin, y)
+		}
+		var drawn *layout
+		drawn, _, y = p.view(detail, pngDetail, y-pngEm*0.2)
+		y = p.key(Drawing{}, drawn, y)
+		p.details = append(p.details, drawn)
+	}
+	y -= rowHeight
+	to.scaleBar(p.pxPerMM, body, pngMargin, y+pngEm*0.35)
+	if d.Foot != "" {
+		y = to.column(body, body.Wrap(d.Foot, wide), pngMargin, y)
+	}
+	p.Box = scene.Rect{X1: pngWidth, Y0: y - pngEm*0.25 - pngMargin}
+	return p, nil
+}
+
+// balanced wraps a text into lines of about the same length, so that no word is
+// left alone on the last.
+func balanced(l scene.Lettering, s string, width float64) []string {
+	lines := l.Wrap(s, width)
+	for w := width; len(lines) > 1; {
+		w *= 0.96
+		narrower := l.Wrap(s, w)
+		if len(narrower) > len(lines) || w < width/2 {
+			break
+		}
+		lines = narrower
+	}
+	return lines
+}
+
+// view sets a drawing below y, at most tallest high without its labels, and
+// gives its scale in pixels a millimetre and its lower edge.
+func (p *picture) view(d Drawing, tallest, y float64) (*layout, float64, float64) {
+	b := Bounds(d)
+	left, right := d.sideRoom(pngLabelEm)
+	above, below := d.heightRoom(pngLabelEm)
+	free := max(pngWidth-2*pngMargin-left-right, pngWidth/4)
+	scale := math.Min(free/math.Max(b.W(), 1e-3), tallest/math.Max(b.H(), 1e-3))
+	pen := 1.0
+	if len(d.Paths) > crowded {
+		pen = 0.6
+		if scale < smallScale {
+			pen = 0.35
+		}
+	}
+	// labels may stand above and below the drawing; what they do not use is cut
+	const spare = 5 * pngLabelEm
+	window := scene.Rect{X0: 0, Y0: -spare - below, X1: pngWidth, Y1: b.H()*scale + spare + above}
+	room := window
+	room.X0, room.X1 = pngMargin/2, pngWidth-pngMargin/2
+	across := pngMargin + left + (pngWidth-2*pngMargin-left-right-b.W()*scale)/2
+	drawn := newLayout(d, fitting{
+		toView: scene.View{Scale: scale, DX: across - b.X0*scale, DY: -b.Y0 * scale}, window: window, room: room,
+		pen: pen, em: pngLabelEm, tolerance: 0.15, widest: 0.55 * pngWidth, screen: true,
+	})
+	stage := drawn.used.Grow(6)
+	drawn.moved(0, y-stage.Y1)
+	drawn.draw(brush{to: &p.Scene, pen: pen}, 0, 0)
+	return drawn, scale, y - stage.H()
+}
+
+// key names the lines of d below y, and gives what had no room on the drawing.
+func (p *picture) key(d Drawing, drawn *layout, y float64) float64 {
+	const wide = pngWidth - 2*pngMargin
+	to := brush{to: &p.Scene, pen: 1}
+	body := scene.Lettering{Em: pngEm}
+	entries := d.legend()
+	var texts []string
+	for _, l := range drawn.left {
+		text := strings.Join(l.lines, " ")
+		switch {
+		case l.owner >= 0 && l.owner < len(drawn.roles):
+			role := drawn.roles[l.owner]
+			if i := slices.IndexFunc(entries, func(e legendEntry) bool { return e.role == role && e.text == styleOf(role).name }); i >= 0 {
+				entries[i].text = text
+				continue
+			}
+			entries = append(entries, legendEntry{role, text})
+		case l.owner >= 0:
+			texts = append(texts, body.Wrap(text, wide)...)
+		}
+	}
+	for _, row := range legendRows(entries, body, pngSample, wide) {
 		y -= rowHeight
 		to.samples(row, body, pngSample, pngMargin, y+pngEm*0.35)
 	}
-	title := scene.Lettering{Em: pngTitleEm, Bold: true}
-	y = to.column(title, shorten(title.Wrap(d.Title, wide), 3), pngMargin, y-pngEm*0.25)
-	var texts []string
-	for _, line := range d.Lines {
-		texts = append(texts, body.Wrap(line, wide)...)
-	}
-	texts = shorten(texts, pngMostTexts)
-	if n := len(p.drawing.left); n > 0 {
+	if n := drawn.textsLeft(); n > 0 {
 		texts = append(texts, fmt.Sprintf("%d labels have no room here: see the PDF.", n))
 	}
-	y = to.column(body, texts, pngMargin, y)
-	p.Box = scene.Rect{X1: pngWidth, Y0: y - pngEm*0.25 - pngMargin}
-	return p, nil
+	return to.column(body, texts, pngMargin, y)
 }
 
 // scaleBar draws a length to judge the picture by, its left end at x and its
@@ -107,7 +187,7 @@ func layoutPNG(d Drawing) (*picture, error) {
 func (b brush) scaleBar(pxPerMM float64, l scene.Lettering, x, y float64) {
 	mm := barMM(pxPerMM)
 	end := x + mm*pxPerMM
-	bold := lineStyle{name: aid.name, width: 4}
+	bold := lineStyle{name: aid.name, lineType: lineType{width: 4}}
 	for _, at := range []float64{x, end} {
 		b.stroke(scene.Polyline(scene.Point{X: at, Y: y - 10*b.pen}, scene.Point{X: at, Y: y + 10*b.pen}), bold)
 	}

@@ -96,7 +96,7 @@ func TestPNG(t *testing.T) {
 // rectangle of 40 x 10 mm is measured in the picture, between the middles of
 // its sides.
 func TestPNGResolution(t *testing.T) {
-	d := Drawing{Name: "r", Title: "r", Paths: []Path{Rect("r", Mark, "", [2]float64{-7, 3}, [2]float64{33, 13})}}
+	d := Drawing{Name: "r", Paths: []Path{Rect("r", Mark, "", [2]float64{-7, 3}, [2]float64{33, 13})}}
 	assert.NoError(t, measureRectangle(t, d, 40, 10))
 	assert.Error(t, measureRectangle(t, d, 40.4, 10), "one percent too long")
 	assert.Error(t, measureRectangle(t, d, 40, 10.2), "two percent too high")
@@ -148,6 +148,8 @@ func measureRectangle(t *testing.T, d Drawing, widthMM, heightMM float64) error 
 // Roles are told apart without colour: the same line, drawn in each role and
 // seen as greys at 400 px wide, differs between any two roles in what the line
 // is made of, not only in its shade.
+// Lines of a section are of the same types as lines of a blank, and no legend
+// names them.
 func TestPNGRolesDiffer(t *testing.T) {
 	pattern := map[Role]string{}
 	for _, r := range roles {
@@ -155,13 +157,16 @@ func TestPNGRolesDiffer(t *testing.T) {
 		if r == Drill { // a drill is a circle
 			path = Circle("line", r, "", [2]float64{50, 0}, 1)
 		}
-		d := Drawing{Title: "t", Paths: []Path{path,
+		d := Drawing{Paths: []Path{path,
 			Polyline("frame", Mark, "", true, [2]float64{0, -10}, [2]float64{100, -10}, [2]float64{100, 10}, [2]float64{0, 10})}}
 		g := render(t, d)
 		pattern[r] = runs(g, ink(g).Min.Y+75)
 	}
 	for i, a := range roles {
 		for _, b := range roles[:i] {
+			if (a == Edge && b == Cut) || (a == Stone && b == Mark) {
+				continue // lines of a section, where nothing is cut or marked
+			}
 			assert.NotEqual(t, pattern[b], pattern[a], "%s and %s look the same", styles[a].name, styles[b].name)
 		}
 	}
@@ -181,7 +186,7 @@ func runs(g *image.Gray, y int) string {
 	y /= 2
 	kinds := map[string]bool{}
 	tall, last, on := 0, 0, false
-	for x := 20; x < 380; x++ {
+	for x := 8; x < 392; x++ {
 		h := 0
 		for dy := -10; dy <= 10; dy++ {
 			if dark(x, y+dy) {
@@ -229,10 +234,11 @@ func TestLabelsClear(t *testing.T) {
 		labels += len(p.drawing.placed)
 		assert.NoError(t, labelsClear(p.drawing), d.Name)
 		if len(d.Paths) >= 9 {
-			assert.GreaterOrEqual(t, len(p.drawing.placed), 5, d.Name)
+			// those that would need a leader over a cut line are in the key
+			assert.GreaterOrEqual(t, len(p.drawing.placed), 3, d.Name)
 		}
 	}
-	assert.GreaterOrEqual(t, labels, 1000, "labels checked")
+	assert.GreaterOrEqual(t, labels, 900, "labels checked")
 
 	// the check can fail: a label pushed onto the rim, and two on one spot
 	p, _ := layoutPNG(collet8())
@@ -336,12 +342,12 @@ func TestConcurrent(t *testing.T) {
 
 // At 400 px wide capitals are 11 px high and lines 1.5 px wide.
 func TestPNGLegible(t *testing.T) {
-	g := render(t, Drawing{Title: "t", Lines: []string{"HHHHHHHH"}, Paths: []Path{
+	g := render(t, Drawing{Lines: []string{"HHHHHHHH"}, Paths: []Path{
 		Polyline("a", Mark, "", false, [2]float64{0, 0}, [2]float64{100, 0})}})
 	box := ink(g)
-	// the last line of text is the row of capitals
+	// the first line of text is the row of capitals
 	high := 0
-	for y := box.Max.Y - 1; y > 0; y-- {
+	for y := box.Min.Y; y < box.Max.Y; y++ {
 		dark := false
 		for x := box.Min.X; x < box.Min.X+150; x++ {
 			dark = dark || g.GrayAt(x, y).Y < 128

@@ -3,6 +3,7 @@ package template
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"guildhand/bot/answer"
 	"guildhand/bot/template/scene"
@@ -59,8 +60,9 @@ func (c *composer) header(heading string, d Drawing) {
 	for _, line := range d.Lines {
 		c.flow(scene.Lettering{Em: paperTextEm}, line, "", 0)
 	}
+	c.flow(scene.Lettering{Em: paperTextEm}, strings.Join(d.Measures(), "; "), "", 0)
 	l := scene.Lettering{Em: paperTextEm}
-	for _, row := range legendRows(d.present(), l, paperSample, c.now().area().W()) {
+	for _, row := range legendRows(d.legend(), l, paperSample, c.now().area().W()) {
 		const height = paperTextEm * 1.6
 		c.need(height)
 		c.y -= height
@@ -177,7 +179,7 @@ func (c *composer) tiled(heading string, d Drawing, b scene.Rect) error {
 			page.place = fmt.Sprintf("column %s row %d", column(col), row+1)
 			page.title = firstOf(heading, d.Title)
 			marks, lines := t.registration(window, move)
-			page.stroke(lines, lineStyle{width: 2, dashes: []float64{2, 14}, ink: scene.Soft})
+			page.stroke(lines, lineStyle{lineType: lineType{width: 2, dashes: []float64{2, 14}}, ink: scene.Soft})
 			page.stroke(marks, aid)
 			drawn.draw(page.brush, 0, 0)
 			c.sheets = append(c.sheets, page)
@@ -241,12 +243,12 @@ func (c *composer) overview(d Drawing, b scene.Rect, t tiling) {
 	toPage := scene.View{Scale: k, DX: area.X0 + (area.W()-k*wide)/2 - k*t.x, DY: foot - k*t.y}
 	text := scene.Lettering{Em: paperTextEm}
 	for _, p := range d.Paths {
-		s.stroke(p.Segs.In(toPage), lineStyle{width: 4})
+		s.stroke(p.Segs.In(toPage), lineStyle{lineType: lineType{width: 4}})
 	}
 	for row := range t.rows {
 		for col := range t.cols {
 			frame := t.window(col, row).Path().In(toPage)
-			s.stroke(frame, lineStyle{width: 2, dashes: []float64{10, 8}, ink: scene.Soft})
+			s.stroke(frame, lineStyle{lineType: lineType{width: 2, dashes: []float64{10, 8}}, ink: scene.Soft})
 			s.write(text, fmt.Sprintf("%s%d", column(col), row+1), frame[0].P.X+3, frame[0].P.Y+3, scene.Start)
 		}
 	}

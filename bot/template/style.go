@@ -2,37 +2,84 @@ package template
 
 import "guildhand/bot/template/scene"
 
-// lineStyle is how a role is drawn. Lengths are in pens: one pixel of the PNG,
-// 0.05 mm on paper.
-type lineStyle struct {
-	// name is what the legend calls the line.
-	name   string
+// lineType is a type of line of ISO 128-2:2022. Lengths are in pens: one pixel
+// of the PNG, 0.05 mm on paper. Wide lines are twice as wide as narrow ones.
+type lineType struct {
+	iso    string
 	width  float64
 	dashes []float64
+}
+
+// Line types by their names in the standard; the lengths of dashes are ours.
+var (
+	continuousWide         = lineType{iso: "continuous wide", width: wideLine}
+	continuousNarrow       = lineType{iso: "continuous narrow", width: narrowLine}
+	dashedNarrow           = lineType{iso: "dashed narrow", width: narrowLine, dashes: []float64{20, 8}}
+	shortDashedNarrow      = lineType{iso: "dashed narrow, short", width: narrowLine, dashes: []float64{11, 8}}
+	longDashedNarrow       = lineType{iso: "dashed narrow, long", width: narrowLine, dashes: []float64{34, 11}}
+	chainNarrow            = lineType{iso: "long-dashed dotted narrow", width: narrowLine, dashes: []float64{40, 8, 4, 8}}
+	longDashedDoubleDotted = lineType{iso: "long-dashed double-dotted narrow", width: narrowLine, dashes: []float64{44, 7, 4, 7, 4, 7}}
+	dottedNarrow           = lineType{iso: "dotted", width: 4, dashes: []float64{4, 8}}
+)
+
+// wideLine and narrowLine are the widths of lines, in pens.
+const wideLine, narrowLine = 6.0, 3.0
+
+// period is the length after which the pattern begins anew, in pens.
+func (t lineType) period() float64 {
+	sum := 0.0
+	for _, d := range t.dashes {
+		sum += d
+	}
+	return sum
+}
+
+// on is the type for a line of a length, in pens: a pattern that would not show
+// a whole period there is drawn continuous and narrow instead.
+func (t lineType) on(length float64) lineType {
+	if length < t.period() {
+		return continuousNarrow
+	}
+	return t
+}
+
+// lineStyle is how a role is drawn.
+type lineStyle struct {
+	lineType
+	// name is what the legend calls the line.
+	name string
 	// ticks are short strokes across the line.
 	ticks bool
+	// rings are small circles at the line's ends.
+	rings bool
 	// cross is a pair of centre lines through the middle of the path.
 	cross bool
 	ink   scene.Grey
 }
 
-// styles follow the line types of technical drawing (ISO 128, from memory):
-// continuous wide for edges, dashed and dash-dotted narrow for lines on the
-// face, long-dashed double-dotted for neighbouring parts.
+// styles: outlines continuous wide, bend lines of a blank continuous narrow,
+// neighbouring parts long-dashed double-dotted (ISO 128-2:2022; bend lines also
+// in a German textbook of technical drawing, ISBN 978-3-7100-2824-3, p. 52).
+// The ring at each end of a bend line is a tinsmith's (Sheet Metal Drafting,
+// p. 21) and tells it from a mark.
 var styles = map[Role]lineStyle{
-	Cut:     {name: "cut", width: 6, ink: scene.Black},
-	Seam:    {name: "seam", width: 6, ticks: true, ink: scene.Black},
-	Fold:    {name: "fold", width: 3.4, dashes: []float64{26, 8, 4, 8}, ink: scene.Black},
-	Girdle:  {name: "girdle", width: 3.4, dashes: []float64{34, 11}, ink: scene.Black},
-	Bearing: {name: "bearing", width: 3.4, dashes: []float64{11, 8}, ink: scene.Black},
-	Mark:    {name: "mark", width: 3, ink: scene.Black},
-	Waste:   {name: "waste", width: 4, dashes: []float64{4, 8}, ink: scene.Black},
-	Outline: {name: "outline", width: 3, dashes: []float64{44, 7, 4, 7, 4, 7}, ink: scene.Soft},
-	Drill:   {name: "drill", width: 3, cross: true, ink: scene.Black},
+	Cut:     {name: "cut", lineType: continuousWide},
+	Seam:    {name: "seam", lineType: continuousWide, ticks: true},
+	Fold:    {name: "fold", lineType: continuousNarrow, rings: true},
+	Girdle:  {name: "girdle", lineType: longDashedNarrow},
+	Bearing: {name: "bearing", lineType: shortDashedNarrow},
+	Mark:    {name: "mark", lineType: continuousNarrow},
+	Waste:   {name: "waste", lineType: dottedNarrow},
+	Outline: {name: "outline", lineType: longDashedDoubleDotted, ink: scene.Soft},
+	Drill:   {name: "drill", lineType: continuousNarrow, cross: true},
+	Centre:  {name: "centre line", lineType: chainNarrow},
+	Hidden:  {name: "hidden", lineType: dashedNarrow},
+	Edge:    {name: "edge", lineType: continuousWide},
+	Stone:   {name: "stone", lineType: continuousNarrow},
 }
 
 // roles in the order of the legend.
-var roles = []Role{Cut, Seam, Fold, Girdle, Bearing, Mark, Waste, Drill, Outline}
+var roles = []Role{Cut, Seam, Fold, Girdle, Bearing, Mark, Waste, Drill, Outline, Centre, Hidden, Edge, Stone}
 
 // styleOf is the style of r; an unknown role is drawn as a mark.
 func styleOf(r Role) lineStyle {
@@ -59,8 +106,14 @@ func (d Drawing) present() []Role {
 	return in
 }
 
+// hatching and dimensionLine are continuous narrow.
+var (
+	hatching      = lineStyle{name: "hatching", lineType: lineType{iso: continuousNarrow.iso, width: 2}}
+	dimensionLine = lineStyle{name: "dimension", lineType: lineType{iso: continuousNarrow.iso, width: 2.4}}
+)
+
 // aid is the line of ticks, crosses, leaders and the scale bar.
-var aid = lineStyle{name: "aid", width: 3}
+var aid = lineStyle{name: "aid", lineType: continuousNarrow}
 
 // line is the style for a pen of the length given.
 func (s lineStyle) line(pen float64) scene.Line {
@@ -106,6 +159,15 @@ func (b brush) decoration(flat scene.Path, s lineStyle) scene.Path {
 		for _, t := range pointsAlong(flat, n) {
 			dx, dy := t.nx*half*b.pen, t.ny*half*b.pen
 			d = append(d, scene.Polyline(scene.Point{X: t.x - dx, Y: t.y - dy}, scene.Point{X: t.x + dx, Y: t.y + dy})...)
+		}
+	}
+	if s.rings {
+		const radius = 5 // pens
+		for _, stroke := range flat.Strokes() {
+			if first, last := stroke[0], stroke[len(stroke)-1]; first != last {
+				d = append(d, scene.Circle(first, radius*b.pen).Flatten(b.pen/4)...)
+				d = append(d, scene.Circle(last, radius*b.pen).Flatten(b.pen/4)...)
+			}
 		}
 	}
 	if r, ok := flat.Bounds(); ok && s.cross {

@@ -203,6 +203,25 @@ func (p Path) Length() float64 {
 	return sum
 }
 
+// Shortest is the length of the shortest stroke of a flattened path.
+func (p Path) Shortest() float64 {
+	shortest, run := math.Inf(1), 0.0
+	for i, s := range p {
+		if s.Op == MoveTo {
+			if run > 0 {
+				shortest = min(shortest, run)
+			}
+			run = 0
+			continue
+		}
+		run += math.Hypot(s.P.X-p[i-1].P.X, s.P.Y-p[i-1].P.Y)
+	}
+	if run > 0 {
+		shortest = min(shortest, run)
+	}
+	return shortest
+}
+
 // Bounds is the smallest rectangle round the path: the curves, not their
 // handles. A path without a line has none, and ok is false.
 func (p Path) Bounds() (r Rect, ok bool) {
