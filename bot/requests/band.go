@@ -196,7 +196,7 @@ func answerBand(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 	}
 	a.Notes = bandNotes(shank, system)
 	bandSteps(c, shank, blank, circumference, alloy).finish(a)
-	return drawn(c, a, bandDrawing(shank, blank, alloy, name)), nil
+	return drawn(c, a, bandDrawing(c, shank, blank, alloy, name)), nil
 }
 
 func sizeName(system ring.System, text string) string {
@@ -266,16 +266,15 @@ func bandSteps(c *catalogue.Call, s ring.Shank, b ring.Blank, circumferenceMM fl
 	return m
 }
 
-func bandDrawing(s ring.Shank, b ring.Blank, alloy stock.Alloy, name string) template.Drawing {
+func bandDrawing(c *catalogue.Call, s ring.Shank, b ring.Blank, alloy stock.Alloy, name string) template.Drawing {
 	l, w := b.LengthMM, s.WidthMM
 	d := template.Drawing{
 		Name:  fmt.Sprintf("band-%sx%s", words.MM(l), words.MM(w)),
 		Title: "Band blank, " + name,
 		Lines: []string{
-			fmt.Sprintf("%s, %s mm thick, %s", alloy.Name, words.MM(s.ThicknessMM), s.Profile),
-			fmt.Sprintf("%s x %s mm; cut on the outside of the line", words.MM(l), words.MM(w)),
+			fmt.Sprintf("%s, %s thick, %s", alloy.Name, words.Length(c, s.ThicknessMM), s.Profile),
+			"cut on the outside of the line",
 		},
-		Alt: fmt.Sprintf("A strip %s mm long and %s mm wide with square ends, its middle and quarters marked.", words.MM(l), words.MM(w)),
 	}
 	d.Paths = append(d.Paths,
 		template.Polyline("edge-top", template.Cut, "", false, [2]float64{0, w}, [2]float64{l, w}),
@@ -283,12 +282,44 @@ func bandDrawing(s ring.Shank, b ring.Blank, alloy stock.Alloy, name string) tem
 		template.Polyline("seam-a", template.Seam, "joint", false, [2]float64{0, 0}, [2]float64{0, w}),
 		template.Polyline("seam-b", template.Seam, "joint", false, [2]float64{l, 0}, [2]float64{l, w}))
 	for i, share := range []float64{0.25, 0.5, 0.75} {
-		label := ""
+		label := "quarter"
 		if share == 0.5 {
 			label = "middle"
 		}
 		x := share * l
 		d.Paths = append(d.Paths, template.Polyline(fmt.Sprintf("quarter-%d", i+1), template.Mark, label, false, [2]float64{x, 0}, [2]float64{x, w}))
 	}
+	d.Dimensions = d.Overall(template.Below, words.Length(c, l), words.Length(c, w))
+	d.Details = []template.Drawing{bandSection(c, s)}
+	d.Alt = inWords(d, "a strip with square ends; the joint closes them", "its middle and quarters are marked")
 	return d
+}
+
+// bandSection is the band cut through, its finger side below.
+func bandSection(c *catalogue.Call, s ring.Shank) template.Drawing {
+	w, t := s.WidthMM, s.ThicknessMM
+	var points [][2]float64
+	const steps = 48
+	switch s.Profile {
+	case ring.HalfRound: // half an ellipse on its flat side
+		for i := range steps + 1 {
+			sin, cos := math.Sincos(math.Pi * float64(i) / steps)
+			points = append(points, [2]float64{w / 2 * cos, t * sin})
+		}
+	case ring.Court:
+		for i := range 2 * steps {
+			sin, cos := math.Sincos(math.Pi * float64(i) / steps)
+			points = append(points, [2]float64{w / 2 * cos, t/2 + t/2*sin})
+		}
+	default:
+		points = [][2]float64{{-w / 2, 0}, {w / 2, 0}, {w / 2, t}, {-w / 2, t}}
+	}
+	face := template.Polyline("section", template.Edge, "", true, points...)
+	return template.Drawing{
+		Title: "Section, finger side below", Paths: []template.Path{face}, CutFaces: []template.Path{face},
+		Dimensions: []template.Dimension{
+			{A: [2]float64{-w / 2, 0}, B: [2]float64{w / 2, 0}, Side: template.Below, Text: words.Length(c, w)},
+			{A: [2]float64{w / 2, 0}, B: [2]float64{w / 2, t}, Side: template.Right, Text: words.Length(c, t)},
+		},
+	}
 }

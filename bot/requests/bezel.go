@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"strings"
 
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
@@ -422,7 +421,7 @@ func bezelDrawing(c *catalogue.Call, u bezelUsed) template.Drawing {
 		Title: "Bezel for " + u.stone.aWords(c),
 		Lines: []string{
 			fmt.Sprintf("%s sheet, %s", u.alloy.Name, words.Thickness(c, c.Value("thickness"))),
-			fmt.Sprintf("strip %s, %s to file at the joint", words.Size(c, u.cutMM(), u.cutHeightMM()), words.Length(c, u.filing)),
+			fmt.Sprintf("%s of the length is to file at the joint", words.Length(c, u.filing)),
 		},
 		Paths: stripPaths(u.cutMM(), u.cutHeightMM(), u.filing+u.kerf, u.Bezel),
 	}
@@ -440,15 +439,60 @@ func bezelDrawing(c *catalogue.Call, u bezelUsed) template.Drawing {
 	if u.GirdleMM > 0 {
 		level("girdle", template.Girdle, seat+u.GirdleMM)
 	}
-	var alt strings.Builder
-	fmt.Fprintf(&alt, "A straight strip %s by %s mm", words.MM(u.cutMM()), words.MM(u.cutHeightMM()))
-	if n := len(u.Folds); n > 0 {
-		fmt.Fprintf(&alt, " with %d fold lines", n)
-	}
-	alt.WriteString(", and the finished bezel seen from above.")
-	d.Alt = alt.String()
+	measured(d.Paths, "bearing", words.Length(c, seat)+" above the lower edge")
+	measured(d.Paths, "girdle", words.Length(c, seat+u.GirdleMM)+" above the lower edge")
+	nameMarks(d.Paths, quarterNames(u.stone.curve, u.seam))
+	seamMeasures(d.Paths, u.Bezel)
+	d.Dimensions = d.Overall(template.Above, words.Length(c, u.cutMM()), words.Length(c, u.cutHeightMM()))
 	size := u.Outer.Size()
-	centre := [2]float64{math.Max(u.cutMM(), size.LengthMM) / 2, -4 - size.WidthMM/2}
-	d.Paths = append(d.Paths, planPath("outside", "outside", u.Outer, centre), planPath("stone", "stone", u.stone.curve, centre))
+	middle := math.Max(u.cutMM(), size.LengthMM) / 2
+	d.Paths = append(d.Paths, planPaths(middle, plan{"outside", "outside", u.Outer}, plan{"stone", "stone", u.stone.curve})...)
+	if section, ok := bezelSection(c, u); ok {
+		d.Details = []template.Drawing{section}
+	}
+	d.Alt = inWords(d, "a straight strip", "seam "+u.seam.Summary, d.Lines[1], foldWords(len(u.Folds)), "below it the finished bezel is seen from above")
 	return d
+}
+
+// bezelSection is the wall with the stone in it, cut across the narrow way,
+// before the wall is rubbed over.
+func bezelSection(c *catalogue.Call, u bezelUsed) (template.Drawing, bool) {
+	side, err := u.Side(24)
+	if err != nil {
+		return template.Drawing{}, false
+	}
+	seat := u.seatMM()
+	for i := range side {
+		side[i][1] += seat
+	}
+	inner := side[0][0] + u.ClearanceMM
+	outer := inner + u.ThicknessMM
+	right := rectangle("wall-right", inner, 0, outer, u.HeightMM)
+	left := rectangle("wall-left", -outer, 0, -inner, u.HeightMM)
+	d := template.Drawing{
+		Title: "Section, before the wall is rubbed over",
+		Paths: []template.Path{
+			left, right,
+			template.Polyline("stone-section", template.Stone, "stone", true, append(append([][2]float64{}, side...), mirrored(side)...)...),
+		},
+		CutFaces: []template.Path{left, right},
+	}
+	switch u.Bearing {
+	case bezel.Step:
+		for i, x := range [][2]float64{{inner - u.BearingThickMM, inner}, {-inner, -inner + u.BearingThickMM}} {
+			step := rectangle(fmt.Sprintf("step-%d", i+1), x[0], 0, x[1], u.BearingMM)
+			d.Paths, d.CutFaces = append(d.Paths, step), append(d.CutFaces, step)
+		}
+	case bezel.Wire:
+		for i, x := range []float64{inner - u.BearingMM/2, -inner + u.BearingMM/2} {
+			wire := template.Circle(fmt.Sprintf("wire-%d", i+1), template.Edge, "", [2]float64{x, u.BearingMM / 2}, u.BearingMM/2)
+			d.Paths, d.CutFaces = append(d.Paths, wire), append(d.CutFaces, wire)
+		}
+	}
+	d.Dimensions = []template.Dimension{
+		{A: [2]float64{outer, 0}, B: [2]float64{outer, u.HeightMM}, Side: template.Right, Text: "wall " + words.Length(c, u.HeightMM)},
+		{A: [2]float64{-side[0][0], seat}, B: [2]float64{0, seat + u.DomeMM}, Side: template.Left, Text: "stone " + words.Length(c, u.DomeMM)},
+	}
+	d.Lines = []string{fmt.Sprintf("rubbed over, the wall reaches %s in over the stone", words.Length(c, u.ReachMM))}
+	return d, true
 }

@@ -190,34 +190,70 @@ func collarDrawing(c *catalogue.Call, u collarUsed) template.Drawing {
 		Name:  "collar-" + u.stone.fileName(),
 		Title: "Collar for " + u.stone.aWords(c),
 	}
+	var more []string
 	hole := u.plan.Last.Size
 	opening, err := u.wall.OuterRim()
 	if u.named {
 		opening, err = outline.New(outline.Shape{Kind: u.block.Kind, Size: hole})
 	}
-	below := 0.0
 	if u.tube.Name == "" {
 		d.Lines = []string{
 			fmt.Sprintf("%s sheet, %s", u.alloy.Name, words.Thickness(c, c.Value("thickness"))),
-			fmt.Sprintf("strip %s, seam %s", words.Size(c, u.stripMM, u.stripHeightMM), u.Seam.Summary),
+			fmt.Sprintf("seam %s; %s of the length is to file there", u.Seam.Summary, words.Length(c, u.filing)),
 		}
 		d.Paths = stripPaths(u.stripMM, u.stripHeightMM, u.filing+u.KerfMM, u.strip)
 		d.Paths = append(d.Paths, passLines(u)...)
-		d.Alt = fmt.Sprintf("A straight strip %s by %s mm, with lines across it above which it stays straight after each pressing", words.MM(u.stripMM), words.MM(u.stripHeightMM))
-		below = -4
+		nameMarks(d.Paths, quarterNames(u.stone.curve, u.Seam))
+		seamMeasures(d.Paths, u.strip)
+		d.Dimensions = d.Overall(template.Above, words.Length(c, u.stripMM), words.Length(c, u.stripHeightMM))
+		more = append(more, "a straight strip", d.Lines[1], foldWords(len(u.strip.Folds)), "lines across it show above where it stays straight after each pressing")
 	} else {
-		d.Lines = []string{fmt.Sprintf("%s, cut %s", u.tube.Name, words.Length(c, u.stripHeightMM))}
-		d.Alt = "No strip"
+		long, wide := u.stripHeightMM, u.tube.OuterMM
+		d.Lines = []string{fmt.Sprintf("%s, %s, cut square at both ends", u.tube.Name, u.alloy.Name)}
+		d.Paths = []template.Path{
+			template.Rect("tube", template.Edge, "tube", [2]float64{0, 0}, [2]float64{long, wide}),
+			template.Polyline("bore-1", template.Hidden, "bore", false, [2]float64{0, u.tube.WallMM}, [2]float64{long, u.tube.WallMM}),
+			template.Polyline("bore-2", template.Hidden, "bore", false, [2]float64{0, wide - u.tube.WallMM}, [2]float64{long, wide - u.tube.WallMM}),
+			template.Polyline("axis", template.Centre, "", false, [2]float64{-0.6, wide / 2}, [2]float64{long + 0.6, wide / 2}),
+		}
+		measured(d.Paths, "bore-1", "wall "+words.Length(c, u.tube.WallMM))
+		d.Dimensions = []template.Dimension{
+			{A: [2]float64{0, wide}, B: [2]float64{long, wide}, Side: template.Above, Text: words.Length(c, long)},
+			{A: [2]float64{long, 0}, B: [2]float64{long, wide}, Side: template.Right, Text: words.Length(c, wide) + " outside"},
+		}
+		more = append(more, "a piece of tube")
 	}
-	if err != nil {
-		return d
+	d.Details = []template.Drawing{collarSection(c, u)}
+	if err == nil {
+		d.Paths = append(d.Paths, planPaths(math.Max(u.stripMM, u.stripHeightMM)/2, plan{"opening", "opening", opening},
+			plan{"rim-outside", "rim", u.RimOuter}, plan{"base-outside", "base", u.BaseOuter})...)
+		more = append(more, "below it the block's opening is seen from above with the finished rim and base in it")
 	}
-	size := opening.Size()
-	centre := [2]float64{math.Max(u.stripMM, size.LengthMM) / 2, below - size.WidthMM/2}
-	d.Paths = append(d.Paths, planPath("opening", "opening", opening, centre))
-	d.Paths = append(d.Paths, planPath("rim-outside", "rim", u.RimOuter, centre), planPath("base-outside", "base", u.BaseOuter, centre))
-	d.Alt += ", and seen from above the block's opening with the finished rim and base in it."
+	d.Alt = inWords(d, more...)
 	return d
+}
+
+// collarSection is one wall before and after the block, the stone's side on
+// the left.
+func collarSection(c *catalogue.Call, u collarUsed) template.Drawing {
+	t, high := u.ThicknessMM, u.wall.StripHeightMM
+	before := rectangle("before", 0, 0, t, high)
+	w := u.wall
+	apart := 3*t + w.Rim.OuterOffsetMM - w.Foot.InnerOffsetMM
+	x := func(offset float64) float64 { return t + apart + offset - w.Rim.OuterOffsetMM }
+	after := template.Polyline("after", template.Edge, "", true,
+		[2]float64{x(w.Foot.InnerOffsetMM), 0}, [2]float64{x(w.Foot.OuterOffsetMM), 0},
+		[2]float64{x(w.Rim.OuterOffsetMM), w.HeightMM}, [2]float64{x(w.Rim.InnerOffsetMM), w.HeightMM})
+	return template.Drawing{
+		Title: "The wall before and after the block",
+		Lines: []string{fmt.Sprintf("wall %s before; after, %s at the rim and %s at the foot; lean %.4g°",
+			words.Length(c, t), words.Length(c, w.Rim.WallMM), words.Length(c, w.Foot.WallMM), u.Lean.Degrees())},
+		Paths: []template.Path{before, after}, CutFaces: []template.Path{before, after},
+		Dimensions: []template.Dimension{
+			{A: [2]float64{0, 0}, B: [2]float64{0, high}, Side: template.Left, Text: words.Length(c, high) + " before"},
+			{A: [2]float64{x(w.Foot.OuterOffsetMM), 0}, B: [2]float64{x(w.Rim.OuterOffsetMM), w.HeightMM}, Side: template.Right, Text: words.Length(c, w.HeightMM) + " after"},
+		},
+	}
 }
 
 // passLines are the lines on the strip above which the wall is still straight
@@ -262,13 +298,50 @@ func stripPaths(length, height, filed float64, b bezel.Bezel) []template.Path {
 	return paths
 }
 
-// planPath is an outline seen from above, lying on its side, as an outline
-// path.
-func planPath(id, label string, o outline.Curve, centre [2]float64) template.Path {
-	points := o.Polyline(0.005)
-	list := make([][2]float64, len(points))
-	for i, p := range points {
-		list[i] = [2]float64{centre[0] + p.Y, centre[1] - p.X}
+// seamMeasures letter the bevel of a strip whose seam lies at a corner.
+func seamMeasures(paths []template.Path, b bezel.Bezel) {
+	if b.Bevel == 0 {
+		return
 	}
-	return template.Polyline(id, template.Outline, label, true, list...)
+	side := "inner"
+	if b.BevelReflex {
+		side = "outer"
+	}
+	measured(paths, "seam-a", fmt.Sprintf("bevel %.1f°, %s edge away", b.Bevel.Degrees(), side))
+	measured(paths, "seam-b", fmt.Sprintf("bevel %.1f°", b.Bevel.Degrees()))
+}
+
+// plan is an outline to be seen from above.
+type plan struct {
+	id, label string
+	curve     outline.Curve
+}
+
+// planPaths are outlines within each other, seen from above, below a strip
+// whose middle is given. Long stones lie level; a heart stands upright.
+func planPaths(middle float64, plans ...plan) []template.Path {
+	at := func(p outline.Point) [2]float64 { return [2]float64{p.Y, -p.X} }
+	if plans[0].curve.Kind == outline.Heart {
+		at = func(p outline.Point) [2]float64 { return [2]float64{p.X, p.Y} }
+	}
+	const below = -4 // mm under the strip
+	top, left, right := math.Inf(-1), math.Inf(1), math.Inf(-1)
+	lists := make([][][2]float64, len(plans))
+	for i, o := range plans {
+		for _, p := range o.curve.Polyline(0.005) {
+			q := at(p)
+			lists[i] = append(lists[i], q)
+			top, left, right = math.Max(top, q[1]), math.Min(left, q[0]), math.Max(right, q[0])
+		}
+	}
+	middle = math.Max(middle, (right-left)/2)
+	var paths []template.Path
+	for i, list := range lists {
+		for k := range list {
+			list[k][0] += middle - (left+right)/2
+			list[k][1] += below - top
+		}
+		paths = append(paths, template.Polyline(plans[i].id, template.Outline, plans[i].label, true, list...))
+	}
+	return paths
 }

@@ -7,7 +7,6 @@ import (
 	"math"
 	"slices"
 	"strconv"
-	"strings"
 
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
@@ -450,16 +449,4 @@ func colletSteps(c *catalogue.Call, u colletUsed) *making {
 			words.Length(c, u.ClearanceMM), u.Lean.Degrees(), u.NeutralFactor)
 	}
 	return m
-}
-
-// altText describes the blank for those who do not see the picture.
-func altText(u colletUsed) string {
-	var b strings.Builder
-	fmt.Fprintf(&b, "Flat blank, %s by %s mm: rim at the top %s mm along the edge, base below %s mm, seam edges left and right %s mm",
-		words.MM(u.flat.WidthMM), words.MM(u.flat.HeightMM), words.MM(u.flat.RimLengthMM), words.MM(u.flat.BaseLengthMM), words.MM(u.flat.SeamA.LengthMM()))
-	if n := len(u.flat.Folds); n > 0 {
-		fmt.Fprintf(&b, ", %d fold lines", n)
-	}
-	b.WriteString(", girdle and bearing lines between.")
-	return b.String()
 }

@@ -6,6 +6,7 @@ import (
 	"guildhand/bot/catalogue"
 	"guildhand/bot/requests/words"
 	"guildhand/bot/template"
+	"guildhand/calc/development"
 )
 
 // colletDrawing is the blank to cut, at 1:1.
@@ -15,12 +16,40 @@ func colletDrawing(c *catalogue.Call, u colletUsed) template.Drawing {
 		Title: fmt.Sprintf("Collet blank for %s", u.stone.aWords(c)),
 		Lines: []string{
 			fmt.Sprintf("%s sheet, %s", u.alloy.Name, words.Thickness(c, c.Value("thickness"))),
-			fmt.Sprintf("blank %s, slant %s, seam %s", words.Size(c, u.flat.WidthMM, u.flat.HeightMM), words.Length(c, u.SlantMM), seamWords(u)),
+			"seam " + seamWords(u),
 		},
-		Alt:   altText(u),
 		Paths: blankPaths(u),
 	}
+	below := func(depth float64) string { return words.Length(c, depth/u.MeanLean.Cos()) + " below the rim" }
+	measured(d.Paths, "rim", words.Length(c, u.flat.RimLengthMM)+" along the edge")
+	measured(d.Paths, "base", words.Length(c, u.flat.BaseLengthMM)+" along the edge")
+	measured(d.Paths, "girdle", below(u.RimMM))
+	measured(d.Paths, "bearing", below(u.RimMM+u.BearingMM))
+	if !u.preCone {
+		nameMarks(d.Paths, quarterNames(u.stone.curve, u.Seam))
+		if u.Flat.Bevel > 0 {
+			measured(d.Paths, "seam-a", fmt.Sprintf("bevel %.1f°, %s edge away", u.Flat.Bevel.Degrees(), bevelSide(u.Flat)))
+			measured(d.Paths, "seam-b", fmt.Sprintf("bevel %.1f°", u.Flat.Bevel.Degrees()))
+		}
+	}
+	d.Dimensions = append(d.Overall(template.Below, words.Length(c, u.flat.WidthMM), words.Length(c, u.flat.HeightMM)),
+		template.Dimension{A: [2]float64{u.flat.SeamA.B.X, u.flat.SeamA.B.Y}, B: [2]float64{u.flat.SeamA.A.X, u.flat.SeamA.A.Y},
+			Text: "slant " + words.Length(c, u.flat.SeamA.LengthMM())})
+	d.Alt = colletInWords(d, u)
 	return d
+}
+
+// colletInWords describes the blank for those who do not see the picture.
+func colletInWords(d template.Drawing, u colletUsed, more ...string) string {
+	return inWords(d, append([]string{"Seam " + seamWords(u), foldWords(len(u.flat.Folds))}, more...)...)
+}
+
+// foldName is what is done at a fold line.
+func foldName(u colletUsed) string {
+	if u.Corners == development.Scored {
+		return "score and fold"
+	}
+	return "bend"
 }
 
 // blankPaths are the lines of a collet's blank.
@@ -33,7 +62,7 @@ func blankPaths(u colletUsed) []template.Path {
 		template.FromLine("seam-b", template.Seam, "seam B", f.SeamB),
 	}
 	for i, l := range f.Folds {
-		paths = append(paths, template.FromLine(fmt.Sprintf("fold-%d", i+1), template.Fold, "", l))
+		paths = append(paths, template.FromLine(fmt.Sprintf("fold-%d", i+1), template.Fold, foldName(u), l))
 	}
 	names := []string{"girdle", "bearing"}
 	roles := []template.Role{template.Girdle, template.Bearing}

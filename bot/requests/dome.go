@@ -3,6 +3,7 @@ package requests
 import (
 	"context"
 	"fmt"
+	"math"
 	"strconv"
 	"strings"
 
@@ -140,7 +141,7 @@ func answerDome(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 	}
 	m.do(treatment.JoinJobs(alloy), "to make it a hollow form, drill a vent hole in it first; then set it on its other half or its back, and %s", treatment.Join(alloy, "hard"))
 	m.finish(a)
-	return drawn(c, a, discDrawing(d, disc, alloy)), nil
+	return drawn(c, a, discDrawing(c, d, disc, alloy)), nil
 }
 
 // domeMaking begins the steps: how the disc is worked out, cut and softened. A
@@ -257,26 +258,55 @@ func hollowsOf(c *catalogue.Call) (list []float64, own bool, err error) {
 	return list, true, nil
 }
 
-func discDrawing(d dome.Dome, discMM float64, alloy stock.Alloy) template.Drawing {
+func discDrawing(c *catalogue.Call, d dome.Dome, discMM float64, alloy stock.Alloy) template.Drawing {
 	r := discMM / 2
 	centre := [2]float64{r, r}
 	tick := min(r/4, 2.5)
 	drawing := template.Drawing{
 		Name:  "dome-disc-" + words.MM(discMM),
-		Title: fmt.Sprintf("Disc for a dome %s x %s mm", words.MM(d.DiameterMM), words.MM(d.HeightMM)),
+		Title: fmt.Sprintf("Disc for a dome %s", words.Size(c, d.DiameterMM, d.HeightMM)),
 		Lines: []string{
-			fmt.Sprintf("%s, %s mm thick; disc %s mm", alloy.Name, words.MM(d.ThicknessMM), words.MM(discMM)),
+			fmt.Sprintf("%s sheet, %s", alloy.Name, words.Thickness(c, c.Value("thickness"))),
 			"centre punch lightly on the inside only",
 		},
-		Alt: fmt.Sprintf("A disc %s mm across with its centre and quarters marked.", words.MM(discMM)),
 	}
 	drawing.Paths = append(drawing.Paths,
-		template.Circle("disc", template.Cut, "disc", centre, r),
-		template.Polyline("centre-level", template.Mark, "", false, [2]float64{r - tick, r}, [2]float64{r + tick, r}),
+		template.Circle("disc", template.Cut, "", centre, r),
+		template.Polyline("centre-level", template.Mark, "centre", false, [2]float64{r - tick, r}, [2]float64{r + tick, r}),
 		template.Polyline("centre-upright", template.Mark, "", false, [2]float64{r, r - tick}, [2]float64{r, r + tick}))
 	for i, at := range [][2]float64{{1, 0}, {0, 1}, {-1, 0}, {0, -1}} {
-		drawing.Paths = append(drawing.Paths, template.Polyline(fmt.Sprintf("quarter-%d", i+1), template.Mark, "", false,
+		drawing.Paths = append(drawing.Paths, template.Polyline(fmt.Sprintf("quarter-%d", i+1), template.Mark, "quarter", false,
 			[2]float64{r + at[0]*r, r + at[1]*r}, [2]float64{r + at[0]*(r-tick), r + at[1]*(r-tick)}))
 	}
+	drawing.Dimensions = drawing.Overall(template.Below, "disc "+words.Length(c, discMM)+" across", "")[:1]
+	drawing.Details = []template.Drawing{domeSection(c, d)}
+	drawing.Alt = inWords(drawing, "the centre and the quarters are marked")
 	return drawing
+}
+
+// domeSection is the dome cut through its crown, as it stands on its rim.
+func domeSection(c *catalogue.Call, d dome.Dome) template.Drawing {
+	middle := d.Middle()
+	r, half, t := middle.RadiusMM(), d.HalfAngle(), d.ThicknessMM
+	const steps = 60
+	arc := func(radius float64) [][2]float64 {
+		var points [][2]float64
+		for i := range steps + 1 {
+			sin, cos := math.Sincos(half * (1 - 2*float64(i)/steps))
+			points = append(points, [2]float64{radius * sin, radius*cos - r*math.Cos(half)})
+		}
+		return points
+	}
+	outer, inner := arc(r+t/2), arc(r-t/2)
+	face := template.Polyline("section", template.Edge, "", true, append(append([][2]float64{}, outer...), mirrored(inner)...)...)
+	measuredRadius := d.RadiusMM()
+	sin, cos := math.Sincos(half)
+	rim, crown := measuredRadius*cos-r*cos, measuredRadius-r*cos
+	return template.Drawing{
+		Title: fmt.Sprintf("Section, measured on the %s", d.Face), Paths: []template.Path{face}, CutFaces: []template.Path{face},
+		Dimensions: []template.Dimension{
+			{A: [2]float64{-measuredRadius * sin, rim}, B: [2]float64{measuredRadius * sin, rim}, Side: template.Below, Text: words.Length(c, d.DiameterMM) + " across"},
+			{A: [2]float64{measuredRadius * sin, rim}, B: [2]float64{0, crown}, Side: template.Right, Text: words.Length(c, d.HeightMM) + " high"},
+		},
+	}
 }

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"guildhand/bot/answer"
+	"guildhand/bot/catalogue"
 	"guildhand/bot/requests/option"
 	"guildhand/bot/requests/words"
 	"guildhand/bot/template"
@@ -94,7 +95,7 @@ func (m *melting) dip(size []float64) (*answer.Answer, error) {
 	}
 	m.a.Figures = append(figures, m.a.Figures...)
 	m.beforePouring()
-	return drawn(c, m.a, dipDrawing(d, dip, punch)), nil
+	return drawn(c, m.a, dipDrawing(c, d, dip, punch)), nil
 }
 
 // punch sets the lean and the tip of the punch: from a punch of the workshop or
@@ -133,7 +134,7 @@ func shellG(d casting.Dipped, dip casting.Dipping, longMM, densityGPerCM3 float6
 }
 
 // dipDrawing is the punch from the side, tip down, with the lines to trim at.
-func dipDrawing(d casting.Dipped, dip casting.Dipping, punch string) template.Drawing {
+func dipDrawing(c *catalogue.Call, d casting.Dipped, dip casting.Dipping, punch string) template.Drawing {
 	tan, cos := d.Lean.Tan(), d.Lean.Cos()
 	inner := func(y float64) float64 { return d.TipMM/2 + y*tan }
 	outer := func(y float64) float64 { return inner(y) + dip.WallMM/cos }
@@ -144,10 +145,8 @@ func dipDrawing(d casting.Dipped, dip casting.Dipping, punch string) template.Dr
 		Name:  fmt.Sprintf("dip-%sx%s", words.MM(d.WidthMM), words.MM(d.HeightMM)),
 		Title: "Wax shell on the " + punch,
 		Lines: []string{
-			fmt.Sprintf("side view, lean %.1f°, tip %s mm", d.Lean.Degrees(), words.MM(d.TipMM)),
-			fmt.Sprintf("trim at %s and %s mm from the tip; wall %s mm in %d dips", words.MM(base), words.MM(rim), words.MM(dip.WallMM), dip.Dips),
+			fmt.Sprintf("wax wall %s in %s; side view, tip down, lean %.1f°", words.Length(c, dip.WallMM), words.Counted(dip.Dips, "dip", "dips"), d.Lean.Degrees()),
 		},
-		Alt: fmt.Sprintf("Side view of a tapered punch, tip down, with its wax shell; trim lines %s mm and %s mm from the tip.", words.MM(base), words.MM(rim)),
 	}
 	drawing.Paths = append(drawing.Paths,
 		template.Polyline("punch", template.Outline, "punch", true,
@@ -156,5 +155,13 @@ func dipDrawing(d casting.Dipped, dip casting.Dipping, punch string) template.Dr
 			[2]float64{-outer(base), base}, [2]float64{outer(base), base}, [2]float64{outer(rim), rim}, [2]float64{-outer(rim), rim}),
 		template.Polyline("trim-rim", template.Waste, "trim, rim", false, [2]float64{-side, rim}, [2]float64{side, rim}),
 		template.Polyline("trim-base", template.Waste, "trim, base", false, [2]float64{-side, base}, [2]float64{side, base}))
+	tip := [2]float64{-inner(0), 0}
+	drawing.Dimensions = []template.Dimension{
+		{A: tip, B: [2]float64{inner(0), 0}, Side: template.Below, Text: "tip " + words.Length(c, d.TipMM)},
+		{A: [2]float64{inner(0), 0}, B: [2]float64{side, base}, Side: template.Right, Text: "trim the base at " + words.Length(c, base)},
+		{A: [2]float64{inner(0), 0}, B: [2]float64{side, rim}, Side: template.Right, Text: "trim the rim at " + words.Length(c, rim)},
+		{A: tip, B: [2]float64{-inner(dip.DipDepthMM), dip.DipDepthMM}, Side: template.Left, Text: "dip to " + words.Length(c, dip.DipDepthMM)},
+	}
+	drawing.Alt = inWords(drawing, "trim lines are measured from the tip")
 	return drawing
 }

@@ -333,18 +333,20 @@ func prongsDrawing(c *catalogue.Call, u prongsUsed) template.Drawing {
 	d := colletDrawing(c, u.colletUsed)
 	d.Name = "prongs-" + u.stone.fileName()
 	d.Title = fmt.Sprintf("%d prongs on the collet for %s", len(u.plan.Prongs), u.stone.aWords(c))
-	d.Lines = append(d.Lines, fmt.Sprintf("prongs %s wide, windows %s deep, drill %s", words.Length(c, u.plan.WidthMM), words.Length(c, u.plan.DepthMM), words.Length(c, u.plan.DrillMM)))
+	d.Lines = append(d.Lines, fmt.Sprintf("prongs %s wide, hatched windows %s deep", words.Length(c, u.plan.WidthMM), words.Length(c, u.plan.DepthMM)))
 	at := func(p development.Point) [2]float64 { return [2]float64{p.X, p.Y} }
 	for i, w := range u.plan.Windows {
 		points := make([][2]float64, len(w.Edge))
 		for k, p := range w.Edge {
 			points[k] = at(p)
 		}
-		d.Paths = append(d.Paths, template.Polyline(fmt.Sprintf("window-%d", i+1), template.Waste, "", false, points...))
+		d.CutFaces = append(d.CutFaces, template.Polyline("", template.Waste, "", true, points...))
+		d.Paths = append(d.Paths, template.Polyline(fmt.Sprintf("window-%d", i+1), template.Waste, "saw out", false, points...))
 		for k, p := range w.Drills {
-			d.Paths = append(d.Paths, template.Circle(fmt.Sprintf("drill-%d-%d", i+1, k+1), template.Drill, "", at(p), u.plan.DrillMM/2))
+			d.Paths = append(d.Paths, template.Circle(fmt.Sprintf("drill-%d-%d", i+1, k+1), template.Drill, "drill "+words.Length(c, u.plan.DrillMM), at(p), u.plan.DrillMM/2))
 		}
 	}
-	d.Alt = altText(u.colletUsed) + fmt.Sprintf(" Dotted windows leave %d prongs; drill holes at their lower corners.", len(u.plan.Prongs))
+	d.Alt = colletInWords(d, u.colletUsed, fmt.Sprintf("windows leave %d prongs %s wide; they are %s deep, with drill holes of %s at their lower corners",
+		len(u.plan.Prongs), words.Length(c, u.plan.WidthMM), words.Length(c, u.plan.DepthMM), words.Length(c, u.plan.DrillMM)))
 	return d
 }

@@ -55,6 +55,7 @@ func priceWords(p stock.Price, shop *stock.Workshop) string {
 // drawn attaches a drawing to an answer, for the paper that the call asks for.
 func drawn(c *catalogue.Call, a *answer.Answer, d template.Drawing) *answer.Answer {
 	paper, _ := template.PaperNamed(c.Word("paper")) // A4 where none is asked for
+	d.Foot = words.Foot(c)
 	a.Attachments = append(a.Attachments, d.Attachments(paper)...)
 	return a
 }

@@ -40,6 +40,8 @@ const (
 	beyondEms    = 0.22 // of the extension line beyond the dimension line
 	firstEms     = 1.9  // from the drawing to the first dimension line
 	nextEms      = 1.9  // from one dimension line to the next
+	firstSideEms = 1.0  // the same to the left and right
+	narrowEms    = 5.6  // the text beside an upright line, at the most
 	besideEms    = 0.95 // from a line to the dimension line beside it
 )
 
@@ -61,6 +63,14 @@ func dimensions(d Drawing, box scene.Rect, f fitting, owner int) []drawnDimensio
 	for i, m := range d.Dimensions {
 		a, b := f.toView.Point(point(m.A)), f.toView.Point(point(m.B))
 		off := f.em * (firstEms + nextEms*float64(count[m.Side]))
+		if m.Side == Left || m.Side == Right { // the text stands beyond the line
+			off = f.em * firstSideEms
+			for _, before := range d.Dimensions[:i] {
+				if before.Side == m.Side {
+					off += before.wide(f.em)
+				}
+			}
+		}
 		count[m.Side]++
 		var from, to scene.Point
 		switch m.Side {
@@ -110,8 +120,7 @@ func between(a, b, from, to scene.Point, m Dimension, f fitting, owner int) draw
 		out.lines = append(out.lines, scene.Polyline(scene.Point{X: from.X - tail*ux, Y: from.Y - tail*uy}, scene.Point{X: to.X + tail*ux, Y: to.Y + tail*uy})...)
 		out.arrows = append(arrowAt(from, ux, uy, arrow), arrowAt(to, -ux, -uy, arrow)...)
 	}
-	letters := scene.Lettering{Em: f.em}
-	out.label = label{lines: shorten(letters.Wrap(m.Text, f.widest), 3), owner: owner, em: f.em, dimension: true}
+	out.label = label{lines: m.lines(f.em, f.widest), owner: owner, em: f.em, dimension: true}
 	nx, ny := -uy, ux
 	// a level text stands above its line; an upright one's on its outer side
 	if ny < -1e-9 || math.Abs(ny) < 1e-9 && (nx < 0) != (m.Side == Left) {
@@ -136,21 +145,39 @@ func arrowAt(p scene.Point, ux, uy, length float64) scene.Path {
 // sideRoom is how much of the width dimensions take left and right of a
 // drawing.
 func (d Drawing) sideRoom(em float64) (left, right float64) {
-	letters := scene.Lettering{Em: em}
+	b := Bounds(d)
 	for _, m := range d.Dimensions {
-		wide := letters.Width(m.Text) + em*(besideEms+0.6)
 		switch dx, dy := m.B[0]-m.A[0], m.B[1]-m.A[1]; {
+		case m.Side == Right && right == 0:
+			right = em*firstSideEms + m.wide(em)
 		case m.Side == Right:
-			right += wide + em*(firstEms-besideEms)
+			right += m.wide(em)
+		case m.Side == Left && left == 0:
+			left = em*firstSideEms + m.wide(em)
 		case m.Side == Left:
-			left += wide + em*(firstEms-besideEms)
+			left += m.wide(em)
 		case m.Side == Beside && math.Abs(dy) > math.Abs(dx) && dy > 0:
-			left = math.Max(left, wide)
-		case m.Side == Beside && math.Abs(dy) > math.Abs(dx):
-			right = math.Max(right, wide)
+			// a line that slopes away from the drawing's side leaves room
+			slack := (m.A[0] - b.X0) / math.Max(b.W(), 1e-9) * 0.7 * pngWidth
+			left = math.Max(left, em*besideEms+m.wide(em)-slack)
 		}
 	}
 	return left, right
+}
+
+// wide is what the text of an upright dimension and its distances take of the
+// width.
+func (m Dimension) wide(em float64) float64 {
+	return scene.Lettering{Em: em}.Widest(m.lines(em, math.Inf(1))) + em*0.75
+}
+
+// lines are the text of a dimension; beside an upright line it is broken to be
+// narrow.
+func (m Dimension) lines(em, widest float64) []string {
+	if m.Side == Right || m.Side == Left || m.Side == Beside {
+		widest = math.Min(widest, narrowEms*em)
+	}
+	return shorten(balanced(scene.Lettering{Em: em}, m.Text, widest), 4)
 }
 
 // heightRoom is how much of the height dimensions take above and below.

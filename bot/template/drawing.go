@@ -69,7 +69,8 @@ type Drawing struct {
 	Texts []Text
 	// Dimensions stand on pictures, not at 1:1.
 	Dimensions []Dimension
-	// CutFaces are closed and hatched: metal that a section cuts through.
+	// CutFaces are closed and hatched on pictures: metal that a section cuts
+	// through, or that is cut away.
 	CutFaces []Path
 	// Details are smaller drawings under this one on a picture, each to a scale
 	// of its own: a section, a view from above.
@@ -78,6 +79,46 @@ type Drawing struct {
 	Foot string
 	// Alt describes the picture in words.
 	Alt string
+}
+
+// Overall are the dimensions over all of what d cuts out, its length below or
+// above it and its height on the right, in the words given.
+func (d Drawing) Overall(level Side, length, height string) []Dimension {
+	var left, right, low, high [2]float64
+	first := true
+	for _, p := range d.Paths {
+		if p.Role != Cut && p.Role != Seam {
+			continue
+		}
+		for _, s := range p.Segs.Flatten(0.002) {
+			at := [2]float64{s.P.X, s.P.Y}
+			if first {
+				left, right, low, high, first = at, at, at, at, false
+			}
+			// of several such points the one nearest to the dimension line
+			nearer := at[1] < left[1]
+			if level == Above {
+				nearer = at[1] > left[1]
+			}
+			if at[0] < left[0]-joinMM || at[0] < left[0]+joinMM && nearer {
+				left = at
+			}
+			nearer = at[1] < right[1]
+			if level == Above {
+				nearer = at[1] > right[1]
+			}
+			if at[0] > right[0]+joinMM || at[0] > right[0]-joinMM && nearer {
+				right = at
+			}
+			if at[1] < low[1]-joinMM || at[1] < low[1]+joinMM && at[0] > low[0] {
+				low = at
+			}
+			if at[1] > high[1]+joinMM || at[1] > high[1]-joinMM && at[0] > high[0] {
+				high = at
+			}
+		}
+	}
+	return []Dimension{{A: left, B: right, Side: level, Text: length}, {A: low, B: high, Side: Right, Text: height}}
 }
 
 // Measures are the measures that stand on the picture of d, its details left

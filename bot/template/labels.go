@@ -435,7 +435,12 @@ func labelsOf(d Drawing, lines []scene.Path, f fitting) []label {
 }
 
 // lettered is a path's label with its measure.
-func (p Path) lettered() string { return scene.Plain(p.Label + " " + p.Measure) }
+func (p Path) lettered() string {
+	if p.Measure == "" || p.Label == "" {
+		return scene.Plain(p.Label + p.Measure)
+	}
+	return scene.Plain(p.Label + ": " + p.Measure)
+}
 
 // labelFractions are the places along a line where its label is tried.
 var labelFractions = []float64{0.5, 0.38, 0.62, 0.26, 0.74, 0.16, 0.84, 0.07, 0.93}

@@ -127,6 +127,16 @@ func (s *layout) moved(dx, dy float64) {
 	s.used = shift(s.used)
 }
 
+// letters tells whether a line of the role is named on the drawing itself.
+func (s *layout) letters(r Role) bool {
+	for _, q := range s.placed {
+		if q.owner >= 0 && q.owner < len(s.roles) && s.roles[q.owner] == r {
+			return true
+		}
+	}
+	return false
+}
+
 // textsLeft is how many texts of the drawing, which belong to no line, have no
 // place.
 func (s *layout) textsLeft() int {

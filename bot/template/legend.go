@@ -6,6 +6,8 @@ import "guildhand/bot/template/scene"
 type legendEntry struct {
 	role Role
 	text string
+	// goesOn is the rest of the entry before, without a sample.
+	goesOn bool
 }
 
 // legend names the roles of d, but for those that need no name.
@@ -15,7 +17,7 @@ func (d Drawing) legend() []legendEntry {
 		switch r {
 		case Edge, Stone, Centre: // plain in a section
 		default:
-			list = append(list, legendEntry{r, styleOf(r).name})
+			list = append(list, legendEntry{role: r, text: styleOf(r).name})
 		}
 	}
 	return list
@@ -28,7 +30,7 @@ func legendRows(entries []legendEntry, l scene.Lettering, sample, wide float64) 
 	x := 0.0
 	for _, e := range entries {
 		w := e.width(l, sample)
-		if len(rows) == 0 || x+w > wide {
+		if len(rows) == 0 || x+w > wide || e.goesOn {
 			rows = append(rows, nil)
 			x = 0
 		}
@@ -36,6 +38,17 @@ func legendRows(entries []legendEntry, l scene.Lettering, sample, wide float64) 
 		x += w + l.Em
 	}
 	return rows
+}
+
+// brokenEntries breaks entries that are wider than a row.
+func brokenEntries(entries []legendEntry, l scene.Lettering, sample, wide float64) []legendEntry {
+	var list []legendEntry
+	for _, e := range entries {
+		for i, line := range l.Wrap(e.text, wide-sample-l.Em*0.35) {
+			list = append(list, legendEntry{role: e.role, text: line, goesOn: i > 0})
+		}
+	}
+	return list
 }
 
 func (e legendEntry) width(l scene.Lettering, sample float64) float64 {
@@ -46,6 +59,10 @@ func (e legendEntry) width(l scene.Lettering, sample float64) float64 {
 // middle at y.
 func (b brush) samples(row []legendEntry, l scene.Lettering, sample, x, y float64) {
 	for _, e := range row {
+		if e.goesOn {
+			b.write(l, e.text, x+sample+l.Em*0.35, y-l.Em*0.3, scene.Start)
+			continue
+		}
 		s := styleOf(e.role)
 		p := scene.Polyline(scene.Point{X: x, Y: y}, scene.Point{X: x + sample, Y: y})
 		if e.role == Drill {

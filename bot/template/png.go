@@ -13,16 +13,18 @@ import (
 // capitals are then 11 px high, those on the drawing 10 px and where room is
 // short 9 px, and the thinnest outline is 1.5 px wide.
 const (
-	pngWidth     = 800
-	pngMargin    = 24.0
-	pngEm        = 31.0
-	pngTitleEm   = 35.0
-	pngLabelEm   = 28.0
-	pngTallest   = 880.0 // the drawn blank
-	pngDetail    = 330.0 // a detail, at the most
-	pngMostTexts = 12    // rows of text under the title
-	crowded      = 60    // paths, beyond which all lines are thinner
-	smallScale   = 6.0   // px per mm, below which crowded lines are thinner still
+	pngWidth   = 800
+	pngMargin  = 24.0
+	pngEm      = 31.0
+	pngTitleEm = 35.0
+	pngLabelEm = 28.0
+	pngTallest = 880.0 // the drawn blank
+	// pngWithDetails is the same where details follow.
+	pngWithDetails = 560.0
+	pngDetail      = 330.0 // a detail, at the most
+	pngMostTexts   = 12    // rows of text under the title
+	crowded        = 60    // paths, beyond which all lines are thinner
+	smallScale     = 6.0   // px per mm, below which crowded lines are thinner still
 )
 
 // picture is the scene of a PNG, in pixels. Its size is known without drawing
@@ -84,7 +86,13 @@ func layoutPNG(d Drawing) (*picture, error) {
 	}
 	y = to.column(body, shorten(texts, pngMostTexts), pngMargin, y-pngEm*0.1)
 
-	p.drawing, p.pxPerMM, y = p.view(d, pngTallest, y-pngEm*0.4)
+	tallest := pngTallest
+	if len(d.Details) > 0 {
+		tallest = pngWithDetails
+	}
+	p.drawing, p.pxPerMM, y = p.view(d, tallest, y-pngEm*0.4)
+	y -= rowHeight
+	to.scaleBar(p.pxPerMM, body, pngMargin, y+pngEm*0.35)
 	y = p.key(d, p.drawing, y)
 	for _, detail := range d.Details {
 		y = to.column(scene.Lettering{Em: pngEm, Bold: true}, []string{detail.Title}, pngMargin, y-pngEm*0.3)
@@ -96,10 +104,8 @@ func layoutPNG(d Drawing) (*picture, error) {
 		y = p.key(Drawing{}, drawn, y)
 		p.details = append(p.details, drawn)
 	}
-	y -= rowHeight
-	to.scaleBar(p.pxPerMM, body, pngMargin, y+pngEm*0.35)
 	if d.Foot != "" {
-		y = to.column(body, body.Wrap(d.Foot, wide), pngMargin, y)
+		y = to.column(body, body.Wrap(d.Foot, wide), pngMargin, y-pngEm*0.3)
 	}
 	p.Box = scene.Rect{X1: pngWidth, Y0: y - pngEm*0.25 - pngMargin}
 	return p, nil
@@ -109,7 +115,7 @@ func layoutPNG(d Drawing) (*picture, error) {
 // left alone on the last.
 func balanced(l scene.Lettering, s string, width float64) []string {
 	lines := l.Wrap(s, width)
-	for w := width; len(lines) > 1; {
+	for w := min(width, l.Width(s)); len(lines) > 1; {
 		w *= 0.96
 		narrower := l.Wrap(s, w)
 		if len(narrower) > len(lines) || w < width/2 {
@@ -167,11 +173,15 @@ func (p *picture) key(d Drawing, drawn *layout, y float64) float64 {
 				entries[i].text = text
 				continue
 			}
-			entries = append(entries, legendEntry{role, text})
+			entries = append(entries, legendEntry{role: role, text: text})
 		case l.owner >= 0:
 			texts = append(texts, body.Wrap(text, wide)...)
 		}
 	}
+	entries = slices.DeleteFunc(entries, func(e legendEntry) bool {
+		return e.text == styleOf(e.role).name && !(e.role == Cut || e.role == Seam) && drawn.letters(e.role)
+	})
+	entries = brokenEntries(entries, body, pngSample, wide)
 	for _, row := range legendRows(entries, body, pngSample, wide) {
 		y -= rowHeight
 		to.samples(row, body, pngSample, pngMargin, y+pngEm*0.35)

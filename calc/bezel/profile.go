@@ -37,6 +37,24 @@ func (p profile) at(u float64) (x, y float64) {
 	return (b0*p.R + b1*p.x1) / sum, (b1 + b2) * p.H / sum
 }
 
+// Side is the stone's half section across its narrow way: n points from the foot
+// of its side, half the width out at the height of its back, up to the crown.
+// Points are x from the middle and y from the back, mm.
+func (b Bezel) Side(n int) ([][2]float64, error) {
+	size := b.Stone.Size()
+	half := math.Min(size.LengthMM, size.WidthMM) / 2
+	p, err := profileOf(half, b.DomeMM-b.GirdleMM, b.Edge)
+	if err != nil {
+		return nil, err
+	}
+	points := [][2]float64{{half, 0}}
+	for i := range n - 1 {
+		x, y := p.at(float64(i) / float64(n-2))
+		points = append(points, [2]float64{x, b.GirdleMM + y})
+	}
+	return points, nil
+}
+
 // drawnIn is where the profile has drawn in by mm from the girdle.
 func (p profile) drawnIn(mm float64) (u float64, ok bool) {
 	if mm >= p.R {

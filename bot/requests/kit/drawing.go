@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"guildhand/bot/answer"
+	"guildhand/bot/catalogue"
 	"guildhand/bot/cautions"
 	"guildhand/bot/requests/treatment"
 	"guildhand/bot/requests/words"
@@ -114,6 +115,10 @@ func (k *kit) layoutDrawing(s kitSheet) template.Drawing {
 		d.Lines = append(d.Lines, line)
 		kinds = append(kinds, line)
 	}
+	d.Dimensions = []template.Dimension{
+		{A: [2]float64{0, 0}, B: [2]float64{width, 0}, Side: template.Below, Text: words.Length(k.call, width)},
+		{A: [2]float64{width, 0}, B: [2]float64{width, length}, Side: template.Right, Text: words.Length(k.call, length)},
+	}
 	d.Alt = fmt.Sprintf("Blanks nested on sheet %d: %s, on %s.", s.number, strings.Join(kinds, "; "), of)
 	return d
 }
@@ -182,7 +187,7 @@ func (k *kit) attach(ctx context.Context, a *answer.Answer) {
 		if i >= kitPictures || ctx.Err() != nil {
 			continue
 		}
-		pictures = append(pictures, picture(glance(drawings[i], s.clearMM()), paper))
+		pictures = append(pictures, picture(k.call, glance(drawings[i], s.clearMM()), paper))
 		vectors = append(vectors, vector(drawings[i]))
 	}
 	if len(sheets) > kitPictures {
@@ -209,7 +214,8 @@ func (k *kit) attach(ctx context.Context, a *answer.Answer) {
 }
 
 // picture is a layout as PNG. It has no Scene: it is no piece for another kit.
-func picture(d template.Drawing, paper template.Paper) answer.Attachment {
+func picture(c *catalogue.Call, d template.Drawing, paper template.Paper) answer.Attachment {
+	d.Foot = words.Foot(c)
 	files := d.Attachments(paper)
 	png := files[slices.IndexFunc(files, func(f answer.Attachment) bool { return f.Type == "image/png" })]
 	png.Scene = nil

@@ -24,6 +24,15 @@ func Length(c *catalogue.Call, mm float64) string {
 	return MM(mm) + " mm"
 }
 
+// lengths is a length in mm and, where they are asked for, in inches.
+func lengths(c *catalogue.Call, mm float64) []string {
+	list := []string{MM(mm) + " mm"}
+	if Inches(c) {
+		list = append(list, fmt.Sprintf("%.3f in", mm/units.MMPerInch))
+	}
+	return list
+}
+
 // MM rounds a length in mm to the 0.01 mm that a bench can use.
 func MM(mm float64) string {
 	s := fmt.Sprintf("%.2f", mm)
@@ -54,13 +63,28 @@ func Metal(c *catalogue.Call, alloy stock.Alloy) string {
 // within one per cent.
 func Thickness(c *catalogue.Call, v catalogue.Value) string {
 	if v.HasGauge {
-		return stock.GaugeName(v.Gauge) + " ga (" + Length(c, v.Number) + ")"
+		return stock.GaugeName(v.Gauge) + " ga (" + strings.Join(lengths(c, v.Number), ", ") + ")"
 	}
-	s := Length(c, v.Number)
+	s, inBrackets := lengths(c, v.Number)[0], lengths(c, v.Number)[1:]
 	if n, mm := stock.NearestGauge(v.Number); math.Abs(mm/v.Number-1) < 0.01 {
-		s += " (" + stock.GaugeName(n) + " ga)"
+		inBrackets = append(inBrackets, stock.GaugeName(n)+" ga")
+	}
+	if len(inBrackets) > 0 {
+		s += " (" + strings.Join(inBrackets, ", ") + ")"
 	}
 	return s
+}
+
+// Foot is the last line of a picture: its date and the unit of its measures.
+func Foot(c *catalogue.Call) string {
+	unit := "Lengths in mm."
+	if Inches(c) {
+		unit = "Lengths in mm (inches)."
+	}
+	if c.Now.IsZero() {
+		return unit
+	}
+	return unit + " Drawn " + c.Now.UTC().Format("2 January 2006") + "."
 }
 
 // NoPrice says why there is no cost.
