@@ -40,6 +40,7 @@ type Service interface {
 	Stop(ctx context.Context, who catalogue.Who, message string) int
 	Specs() []catalogue.Spec
 	Complete(ctx context.Context, line string, cursor int) []bot.Completion
+	Newcomer(ctx context.Context, who catalogue.Who) bool
 }
 
 var _ Service = (*bot.Service)(nil)
@@ -108,6 +109,10 @@ type Adapter struct {
 	ctx     context.Context
 	pending sync.WaitGroup
 
+	rooms rooms
+	// selfID is the bot's own user, known from the first READY on.
+	selfID atomic.Value
+
 	mu     sync.Mutex
 	shards []*shard
 	ready  atomic.Bool
@@ -174,8 +179,9 @@ func newSession(token string, client *http.Client) (*discordgo.Session, error) {
 	session.LogLevel = discordgo.LogError - 1
 	session.StateEnabled = false
 	session.ShouldReconnectOnError = false
-	// Interactions need no intent at all.
-	session.Identify.Intents = discordgo.IntentsNone
+	// Interactions need no intent; these are for mentions and direct messages,
+	// whose text comes without a privileged one.
+	session.Identify.Intents = discordgo.IntentsGuildMessages | discordgo.IntentsDirectMessages
 	return session, nil
 }
 
@@ -299,6 +305,12 @@ func (a *Adapter) onRateLimit(_ *discordgo.Session, r *discordgo.RateLimit) {
 	}
 	a.metrics.Waited(true, r.RetryAfter)
 	a.log.Warn("rate limit", "wait", r.RetryAfter.String())
+}
+
+// self is the id of the bot's user, "" before it is known.
+func (a *Adapter) self() string {
+	id, _ := a.selfID.Load().(string)
+	return id
 }
 
 func shardName(n int) string { return strconv.Itoa(n) }

@@ -7,8 +7,6 @@ import (
 	"strings"
 	"time"
 
-	"github.com/bwmarrin/discordgo"
-
 	"guildhand/bot"
 	"guildhand/bot/catalogue"
 	"guildhand/bot/delivery"
@@ -24,7 +22,7 @@ type question struct {
 }
 
 // onCommand answers a slash command.
-func (a *Adapter) onCommand(ctx context.Context, x *response, i *discordgo.Interaction, data discordgo.ApplicationCommandInteractionData) *message {
+func (a *Adapter) onCommand(ctx context.Context, x *response, i *interaction, data input) *message {
 	given, alone, form, line := a.given(data)
 	spec := a.menu.specs[data.Name]
 	if spec == nil && data.Name != askCommand {
@@ -53,13 +51,10 @@ func (a *Adapter) onCommand(ctx context.Context, x *response, i *discordgo.Inter
 
 // given takes a command's options apart: those of the request as text, and
 // ours.
-func (a *Adapter) given(data discordgo.ApplicationCommandInteractionData) (options map[string]string, alone, form bool, line string) {
+func (a *Adapter) given(data input) (options map[string]string, alone, form bool, line string) {
 	spec := a.menu.specs[data.Name]
 	options = map[string]string{}
 	for _, o := range data.Options {
-		if o == nil {
-			continue
-		}
 		text, isOn := optionText(o.Value)
 		if spec != nil {
 			if so, ok := spec.Option(o.Name); ok {
@@ -144,7 +139,7 @@ func firstWord(line string) string {
 }
 
 // ask has a question answered and sends the answer.
-func (a *Adapter) ask(ctx context.Context, x *response, i *discordgo.Interaction, q question) *message {
+func (a *Adapter) ask(ctx context.Context, x *response, i *interaction, q question) *message {
 	q.Route = newRoute(i, q.alone)
 	x.onDeferral(func() {
 		if err := a.journal.add(q.Request); err != nil {
@@ -176,6 +171,13 @@ func (f *firstReply) Progress(ctx context.Context, text string) error { return f
 // Send sends the reply's message as the interaction's answer.
 func (f *firstReply) Send(ctx context.Context, r bot.Reply) (delivery.Sent, error) {
 	a, x, q := f.a, f.x, f.q
+	if r.Silent {
+		// A command wants an answer, whatever was typed into it.
+		x.recorded(false, func() { a.journalDone(x.id) })
+		m := saying("There is nothing in that to work out. Name the piece, the stone's outline and size, the metal and its thickness.")
+		id, err := x.send(ctx, m, m, isMessage)
+		return delivery.Sent{Message: id}, err
+	}
 	alone := isAlone(r, q.alone)
 	// The asker of what can't be recorded asks again, so that leaves the journal too.
 	x.recorded(r.Answer != nil && !alone, func() { a.journalDone(x.id) })
@@ -188,7 +190,13 @@ func (f *firstReply) Send(ctx context.Context, r bot.Reply) (delivery.Sent, erro
 	if err != nil {
 		return delivery.Sent{}, err
 	}
-	request, took := requestOf(q, r), time.Since(x.began)
+	a.count(q, r, time.Since(x.began))
+	return delivery.Sent{Message: id}, nil
+}
+
+// count tells counters and log of a reply that was sent.
+func (a *Adapter) count(q question, r bot.Reply, took time.Duration) {
+	request := requestOf(q, r)
 	switch {
 	case r.Answer != nil:
 		a.metrics.Answered(request, took)
@@ -197,8 +205,7 @@ func (f *firstReply) Send(ctx context.Context, r bot.Reply) (delivery.Sent, erro
 	default:
 		a.metrics.Refused(request, took)
 	}
-	a.log.Info("answered", "interaction", x.id, "entry", r.Entry, "request", request, "refused", r.Refusal != nil, "ms", took.Milliseconds())
-	return delivery.Sent{Message: id}, nil
+	a.log.Info("answered", "event", q.Message, "entry", r.Entry, "request", request, "refused", r.Refusal != nil, "ms", took.Milliseconds())
 }
 
 // isAlone reports whether only the asker may see a reply.
@@ -249,7 +256,7 @@ func (a *Adapter) say(ctx context.Context, x *response, m *message) {
 func isMessage(s sent) bool { return len(s.Embeds) > 0 }
 
 // recorded reads a kept entry for a button, if the presser may see it.
-func (a *Adapter) recorded(ctx context.Context, i *discordgo.Interaction, entry int64) (bot.Reply, *message) {
+func (a *Adapter) recorded(ctx context.Context, i *interaction, entry int64) (bot.Reply, *message) {
 	reply, err := a.service.Recorded(ctx, entry)
 	if err != nil || reply.Answer == nil {
 		if err != nil {
@@ -257,7 +264,11 @@ func (a *Adapter) recorded(ctx context.Context, i *discordgo.Interaction, entry 
 		}
 		return reply, saying("this answer is not in the daybook any more; please ask again")
 	}
-	if who := a.who(i); reply.Who.Platform != Platform || reply.Who.Channel != who.Channel && reply.Who.Maker != who.Maker {
+	who := a.who(i)
+	if reply.Who.Maker != who.Maker && routeOf(reply.Route).Alone {
+		return reply, saying("this answer is for the one who asked")
+	}
+	if reply.Who.Platform != Platform || reply.Who.Channel != who.Channel && reply.Who.Maker != who.Maker {
 		return reply, saying("this answer belongs to another channel")
 	}
 	return reply, nil

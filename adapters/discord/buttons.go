@@ -4,8 +4,6 @@ import (
 	"context"
 	"strings"
 
-	"github.com/bwmarrin/discordgo"
-
 	"guildhand/bot"
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
@@ -14,12 +12,12 @@ import (
 
 // onComponent answers a button or select. All it needs is in the custom id and
 // the daybook.
-func (a *Adapter) onComponent(ctx context.Context, x *response, i *discordgo.Interaction, data discordgo.MessageComponentInteractionData) *message {
+func (a *Adapter) onComponent(ctx context.Context, x *response, i *interaction, data input) *message {
 	action, rest, ok := parseID(data.CustomID)
 	if !ok {
 		return saying("this button is from an older guildhand; please ask again")
 	}
-	alone := i.Message != nil && i.Message.Flags&discordgo.MessageFlagsEphemeral != 0
+	alone := i.Message != nil && i.Message.Flags&flagEphemeral != 0
 	switch action {
 	case actTry:
 		return a.ask(ctx, x, i, a.lineQuestion(i, rest, alone))
@@ -71,13 +69,13 @@ func (a *Adapter) onComponent(ctx context.Context, x *response, i *discordgo.Int
 }
 
 // lineQuestion is a question of one whole line.
-func (a *Adapter) lineQuestion(i *discordgo.Interaction, line string, alone bool) question {
+func (a *Adapter) lineQuestion(i *interaction, line string, alone bool) question {
 	return question{alone: alone, spec: a.menu.specs[firstWord(line)], Request: a.request(i, line)}
 }
 
 // onStop stops the work whose progress a message shows. The request is then
 // recorded as stopped, which replaces that message.
-func (a *Adapter) onStop(ctx context.Context, x *response, i *discordgo.Interaction, id string) *message {
+func (a *Adapter) onStop(ctx context.Context, x *response, i *interaction, id string) *message {
 	if a.service.Stop(ctx, a.who(i), id) == 0 {
 		return saying("there is nothing left to stop")
 	}
@@ -88,7 +86,7 @@ func (a *Adapter) onStop(ctx context.Context, x *response, i *discordgo.Interact
 }
 
 // onAgain asks the same request once more with one option changed.
-func (a *Adapter) onAgain(ctx context.Context, x *response, i *discordgo.Interaction, entry int64, values []string, alone bool) *message {
+func (a *Adapter) onAgain(ctx context.Context, x *response, i *interaction, entry int64, values []string, alone bool) *message {
 	name, value, ok := strings.Cut(strings.Join(values, " "), "=")
 	if !ok {
 		return saying("choose one line of the list")
@@ -128,7 +126,7 @@ func (a *Adapter) filesMessage(ctx context.Context, reply bot.Reply, text string
 
 // onUnit shows the figures in the other unit: in place for the asker, and to
 // anyone else in a message of their own. The picture stays as it is.
-func (a *Adapter) onUnit(ctx context.Context, x *response, i *discordgo.Interaction, reply bot.Reply, u unit, alone bool) *message {
+func (a *Adapter) onUnit(ctx context.Context, x *response, i *interaction, reply bot.Reply, u unit, alone bool) *message {
 	who := a.who(i)
 	if reply.Who.Maker != who.Maker {
 		return a.answerMessage(reply, view{unit: u, alone: true})

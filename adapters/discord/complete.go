@@ -5,8 +5,6 @@ import (
 	"strings"
 	"time"
 
-	"github.com/bwmarrin/discordgo"
-
 	"guildhand/bot/catalogue"
 )
 
@@ -14,12 +12,12 @@ import (
 const completeWithin = 2 * time.Second
 
 // onComplete answers with what may come next, from memory.
-func (a *Adapter) onComplete(ctx context.Context, i *discordgo.Interaction, data discordgo.ApplicationCommandInteractionData) {
+func (a *Adapter) onComplete(ctx context.Context, i *interaction, data input) {
 	ctx, cancel := context.WithTimeout(ctx, completeWithin)
 	defer cancel()
 	list := []choice{}
 	for _, o := range data.Options {
-		if o == nil || !o.Focused {
+		if !o.Focused {
 			continue
 		}
 		typed, _ := o.Value.(string)

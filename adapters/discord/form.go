@@ -2,10 +2,9 @@ package discord
 
 import (
 	"context"
+	"maps"
 	"slices"
 	"strings"
-
-	"github.com/bwmarrin/discordgo"
 
 	"guildhand/bot/catalogue"
 )
@@ -78,7 +77,7 @@ func formFields(spec *catalogue.Spec, line string) []*catalogue.Option {
 }
 
 // onForm answers a filled-in form.
-func (a *Adapter) onForm(ctx context.Context, x *response, i *discordgo.Interaction, data discordgo.ModalSubmitInteractionData) *message {
+func (a *Adapter) onForm(ctx context.Context, x *response, i *interaction, data input) *message {
 	action, rest, ok := parseID(data.CustomID)
 	name, private, _ := strings.Cut(rest, ":")
 	spec := a.menu.specs[name]
@@ -101,16 +100,17 @@ func (a *Adapter) onForm(ctx context.Context, x *response, i *discordgo.Interact
 }
 
 // inputs reads the fields of a form, whatever they are wrapped in.
-func inputs(list []discordgo.MessageComponent) map[string]string {
+func inputs(list []submitted) map[string]string {
 	values := map[string]string{}
 	for _, c := range list {
-		switch c := c.(type) {
-		case *discordgo.ActionsRow:
-			for id, v := range inputs(c.Components) {
-				values[id] = v
-			}
-		case *discordgo.TextInput:
-			values[c.CustomID] = c.Value
+		if c.Component != nil {
+			c.Components = append(c.Components, *c.Component)
+		}
+		maps.Copy(values, inputs(c.Components))
+		if text, ok := c.Value.(string); ok && c.CustomID != "" {
+			values[c.CustomID] = text
+		} else if len(c.Values) > 0 {
+			values[c.CustomID] = c.Values[0]
 		}
 	}
 	return values

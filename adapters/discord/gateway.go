@@ -2,6 +2,7 @@ package discord
 
 import (
 	"context"
+	"encoding/json"
 	"errors"
 	"fmt"
 	"net"
@@ -97,7 +98,7 @@ func (a *Adapter) newShard(number, count int) (*shard, error) {
 		}
 	})
 	session.AddHandler(a.onRateLimit)
-	session.AddHandler(func(_ *discordgo.Session, i *discordgo.InteractionCreate) { a.onInteraction(i) })
+	session.AddHandler(func(_ *discordgo.Session, e *discordgo.Event) { a.onEvent(s, e) })
 	return s, nil
 }
 
@@ -192,4 +193,16 @@ func dialWithReadTimeout(ctx context.Context, network, address string) (net.Conn
 		return nil, err
 	}
 	return readTimeout{conn}, nil
+}
+
+// onReady learns what a new session says of itself.
+func (a *Adapter) onReady(_ *shard, raw []byte) {
+	var ready struct {
+		User user `json:"user"`
+	}
+	if err := json.Unmarshal(raw, &ready); err != nil || ready.User.ID == "" {
+		a.log.Warn("a READY could not be read")
+		return
+	}
+	a.selfID.Store(ready.User.ID)
 }

@@ -3,12 +3,8 @@ package discord
 import (
 	"context"
 	"encoding/json"
-	"fmt"
-	"runtime/debug"
 	"slices"
 	"time"
-
-	"github.com/bwmarrin/discordgo"
 
 	"guildhand/bot"
 	"guildhand/bot/catalogue"
@@ -21,51 +17,61 @@ type route struct {
 	Until time.Time `json:"until"`
 	// Alone is set if only the asker may see the answer.
 	Alone bool `json:"alone,omitempty"`
+	// Channel is where it was asked, if that is a thread of the entry's channel.
+	Channel string `json:"channel,omitempty"`
+	// ReplyTo is the message that asked, where no command did.
+	ReplyTo string `json:"reply,omitempty"`
 }
 
-func newRoute(i *discordgo.Interaction, alone bool) json.RawMessage {
-	raw, err := json.Marshal(route{Token: i.Token, Until: time.Now().Add(tokenLife).UTC(), Alone: alone})
+// routeOf reads a route; an unreadable one is empty.
+func routeOf(raw json.RawMessage) route {
+	var way route
+	if json.Unmarshal(raw, &way) != nil {
+		return route{}
+	}
+	return way
+}
+
+// place is the channel to write to for a reply of that route.
+func (r route) place(who catalogue.Who) string {
+	if r.Channel != "" {
+		return r.Channel
+	}
+	return who.Channel
+}
+
+func newRoute(i *interaction, alone bool) json.RawMessage {
+	way := route{Token: i.Token, Until: time.Now().Add(tokenLife).UTC(), Alone: alone}
+	if i.Channel.parent() != "" {
+		way.Channel = i.ChannelID
+	}
+	return way.encode()
+}
+
+func (r route) encode() json.RawMessage {
+	raw, err := json.Marshal(r)
 	if err != nil {
 		return nil
 	}
 	return raw
 }
 
-// onInteraction handles one event of the gateway. The library calls it in a
-// goroutine of its own, also where the event could not be decoded.
-func (a *Adapter) onInteraction(create *discordgo.InteractionCreate) {
-	if create == nil || create.Interaction == nil || create.ID == "" || create.Token == "" || create.Data == nil || asker(create.Interaction) == "" {
-		a.log.Warn("an event that could not be read was left out")
-		return
-	}
-	i := create.Interaction
-	ctx, done := a.enter()
-	if done == nil {
-		return
-	}
-	defer done()
-	defer func() {
-		if p := recover(); p != nil {
-			a.metrics.Fault("")
-			a.log.Error("panic in an event", "interaction", i.ID, "panic", fmt.Sprint(p), "stack", string(debug.Stack()))
-		}
-	}()
-	if complete, ok := i.Data.(discordgo.ApplicationCommandInteractionData); ok && i.Type == discordgo.InteractionApplicationCommandAutocomplete {
-		a.onComplete(ctx, i, complete)
+// onInteraction answers one interaction.
+func (a *Adapter) onInteraction(ctx context.Context, i *interaction) {
+	if i.Type == kindComplete {
+		a.onComplete(ctx, i, i.Data)
 		return
 	}
 	x := newResponse(a.api, i)
 	defer x.stop()
 	var m *message // what is left to say, besides a reply
-	switch data := i.Data.(type) {
-	case discordgo.ApplicationCommandInteractionData:
-		if i.Type == discordgo.InteractionApplicationCommand {
-			m = a.onCommand(ctx, x, i, data)
-		}
-	case discordgo.MessageComponentInteractionData:
-		m = a.onComponent(ctx, x, i, data)
-	case discordgo.ModalSubmitInteractionData:
-		m = a.onForm(ctx, x, i, data)
+	switch i.Type {
+	case kindCommand:
+		m = a.onCommand(ctx, x, i, i.Data)
+	case kindComponent:
+		m = a.onComponent(ctx, x, i, i.Data)
+	case kindForm:
+		m = a.onForm(ctx, x, i, i.Data)
 	}
 	if m != nil {
 		a.say(ctx, x, m)
@@ -73,7 +79,7 @@ func (a *Adapter) onInteraction(create *discordgo.InteractionCreate) {
 }
 
 // request is an event's request of one whole line.
-func (a *Adapter) request(i *discordgo.Interaction, line string) bot.Request {
+func (a *Adapter) request(i *interaction, line string) bot.Request {
 	return bot.Request{Who: a.who(i), Message: i.ID, At: time.Now(), Text: line}
 }
 
@@ -97,28 +103,27 @@ func (a *Adapter) enter() (ctx context.Context, done func()) {
 	}
 }
 
-// asker is the id of who caused the event.
-func asker(i *discordgo.Interaction) string {
-	switch {
-	case i.Member != nil && i.Member.User != nil:
-		return i.Member.User.ID
-	case i.User != nil:
-		return i.User.ID
+// who is the asker and place of an event. A teacher has the configured role or
+// manages the server. Where a maker brought the app along, the server has not
+// set it up: its bench and its teachers don't count there. Neither does
+// anybody's right in a group message, where everybody would have it.
+func (a *Adapter) who(i *interaction) catalogue.Who {
+	w := catalogue.Who{Platform: Platform, Guild: i.GuildID, Channel: i.ChannelID, Maker: i.asker()}
+	if parent := i.Channel.parent(); parent != "" {
+		w.Channel = parent
 	}
-	return ""
+	_, installed := i.Owners["0"]
+	if len(i.Owners) > 0 && !installed || i.Context != nil && *i.Context == contextGroup {
+		w.Guild = ""
+		return w
+	}
+	w.Direct = i.GuildID == ""
+	w.Teacher = a.teaches(i.Member)
+	return w
 }
 
-// who is the asker and place of an event. A teacher has the configured role or
-// manages the server.
-func (a *Adapter) who(i *discordgo.Interaction) catalogue.Who {
-	w := catalogue.Who{
-		Platform: Platform, Guild: i.GuildID, Channel: i.ChannelID, Maker: asker(i),
-		Direct: i.GuildID == "",
-	}
-	if i.Member != nil {
-		has := permissions(i.Member.Permissions)
-		w.Teacher = has&(permManageGuild|permAdministrator) != 0 ||
-			slices.ContainsFunc(a.config.teachers(), func(role string) bool { return slices.Contains(i.Member.Roles, role) })
-	}
-	return w
+// teaches reports whether a member has a teacher's role or manages the server.
+func (a *Adapter) teaches(m *member) bool {
+	return m != nil && (m.Permissions&(permManageGuild|permAdministrator) != 0 ||
+		slices.ContainsFunc(a.config.teachers(), func(role string) bool { return slices.Contains(m.Roles, role) }))
 }

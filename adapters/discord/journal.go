@@ -161,6 +161,10 @@ func (a *Adapter) askAgain(ctx context.Context, r bot.Request) {
 	wait := delivery.Backoff(a.pace.reopenMax)
 	for {
 		reply, err := a.service.Handle(ctx, r)
+		if err == nil && reply.Silent {
+			a.journalDone(r.Message)
+			return
+		}
 		if err == nil && reply.Entry != 0 {
 			a.log.Info("a deferred request was answered after a restart", "interaction", r.Message)
 			a.journalDone(r.Message)

@@ -74,13 +74,23 @@ type (
 		// appear once.
 		Nonce        string `json:"nonce,omitempty"`
 		EnforceNonce bool   `json:"enforce_nonce,omitempty"`
+		// Reference makes a channel message a reply.
+		Reference *reference `json:"message_reference,omitempty"`
 
 		files []file
 	}
 
-	// mentions with an empty list lets nobody be pinged.
+	// mentions with an empty list lets nobody be pinged but the users named.
 	mentions struct {
 		Parse []string `json:"parse"`
+		Users []string `json:"users,omitempty"`
+	}
+
+	// reference names the message that is replied to. One that is gone makes it
+	// a message of its own.
+	reference struct {
+		Message    string `json:"message_id"`
+		FailIfGone bool   `json:"fail_if_not_exists"`
 	}
 
 	embed struct {

@@ -2,7 +2,6 @@ package discord
 
 import (
 	"context"
-	"encoding/json"
 	"fmt"
 	"time"
 
@@ -27,10 +26,7 @@ type redelivery struct{ *Adapter }
 // good, then a message, to the channel or, for what only the asker may see, to
 // the asker.
 func (a redelivery) Send(ctx context.Context, r bot.Reply) (delivery.Sent, error) {
-	var way route
-	if err := json.Unmarshal(r.Route, &way); err != nil {
-		way = route{}
-	}
+	way := routeOf(r.Route)
 	alone := isAlone(r, way.Alone)
 	m := a.replyMessage(ctx, r, alone, r.Who, "")
 	if way.Token != "" && time.Now().Before(way.Until) {
@@ -39,7 +35,7 @@ func (a redelivery) Send(ctx context.Context, r bot.Reply) (delivery.Sent, error
 			return sent, err
 		}
 	}
-	return a.byMessage(ctx, r, alone, m)
+	return a.byMessage(ctx, r, way, alone, m)
 }
 
 // byToken finishes the interaction. Nothing was sent, and Way is empty, if it
@@ -71,17 +67,16 @@ func (a redelivery) byToken(ctx context.Context, r bot.Reply, token string, m *m
 }
 
 // byMessage sends to the channel, or to the asker what nobody else may see.
-func (a redelivery) byMessage(ctx context.Context, r bot.Reply, alone bool, m *message) (delivery.Sent, error) {
+func (a redelivery) byMessage(ctx context.Context, r bot.Reply, way route, alone bool, m *message) (delivery.Sent, error) {
 	late := *m
-	late.Flags = 0
-	late.Nonce, late.EnforceNonce = fmt.Sprintf("gh%d", r.Entry), true
-	late.Content = "For <@" + r.Who.Maker + ">, late:"
+	late.asReply(way.ReplyTo, entryNonce(r.Entry))
+	late.mention(r.Who.Maker, "For <@"+r.Who.Maker+">, late:")
 	if r.Answer != nil {
 		late.Components = a.answerComponents(r, view{unit: inMM})
 	}
 	direct := r.Who.Guild == ""
-	if !alone && r.Answer != nil || direct {
-		id, err := a.api.post(ctx, r.Who.Channel, &late)
+	if !alone && (r.Answer != nil || way.ReplyTo != "") || direct {
+		id, err := a.api.post(ctx, way.place(r.Who), &late)
 		if err == nil || !refused(err) {
 			return delivery.Sent{Message: id, Way: wayChannel}, err
 		}
@@ -89,6 +84,7 @@ func (a redelivery) byMessage(ctx context.Context, r bot.Reply, alone bool, m *m
 			return delivery.Sent{}, delivery.ErrUndeliverable
 		}
 	}
+	late.Reference = nil // it is in another channel
 	channel, err := a.api.direct(ctx, r.Who.Maker)
 	id := ""
 	if err == nil {
@@ -98,4 +94,15 @@ func (a redelivery) byMessage(ctx context.Context, r bot.Reply, alone bool, m *m
 		err = delivery.ErrUndeliverable
 	}
 	return delivery.Sent{Message: id, Way: wayDirect}, err
+}
+
+// entryNonce makes what is sent twice for one entry show once.
+func entryNonce(entry int64) string { return fmt.Sprintf("gh%d", entry) }
+
+// mention sets the text over an answer, which pings one maker.
+func (m *message) mention(maker, text string) {
+	m.Content = text
+	if snowflake(maker) {
+		m.Mentions = mentions{Parse: []string{}, Users: []string{maker}}
+	}
 }

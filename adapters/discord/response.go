@@ -5,8 +5,6 @@ import (
 	"errors"
 	"sync"
 	"time"
-
-	"github.com/bwmarrin/discordgo"
 )
 
 // response is one interaction from its event to its one answer. The first
@@ -48,7 +46,7 @@ const window = 2800 * time.Millisecond
 // errTooLate is returned where the interaction takes no answer any more.
 var errTooLate = errors.New("discord: the interaction no longer takes an answer")
 
-func newResponse(api *api, i *discordgo.Interaction) *response {
+func newResponse(api *api, i *interaction) *response {
 	return &response{api: api, id: i.ID, token: i.Token, began: time.Now()}
 }
 

@@ -233,6 +233,20 @@ func (a *api) post(ctx context.Context, channel string, m *message) (string, err
 	return result.ID, err
 }
 
+// typing shows in a channel that the bot is writing, for ten seconds.
+func (a *api) typing(ctx context.Context, channel string) error {
+	address := discordgo.EndpointChannelTyping(channel)
+	return a.do(ctx, "typing", http.MethodPost, address, nil, nil, a.own(address), nil)
+}
+
+// channel reads a channel.
+func (a *api) channel(ctx context.Context, id string) (*channelInfo, error) {
+	var c channelInfo
+	address := discordgo.EndpointChannel(id)
+	err := a.do(ctx, "read channel", http.MethodGet, address, nil, nil, a.own(address), &c)
+	return &c, err
+}
+
 // direct opens the direct chat with a maker.
 func (a *api) direct(ctx context.Context, maker string) (string, error) {
 	var channel struct {

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"net/http"
 	"strconv"
+	"strings"
 	"sync"
 	"time"
 
@@ -120,8 +121,8 @@ func (s *standIn) identify(conn *gatewayConn, data []byte) (closeCode int) {
 	if d.Token != "Bot "+s.token {
 		return 4004
 	}
-	if d.Intents == nil || *d.Intents != 0 {
-		s.violate("the adapter needs no intents and asks for some")
+	if d.Intents == nil || *d.Intents != 1<<9|1<<12 {
+		s.violate("the adapter needs messages of guilds and direct chats, and no other intents")
 		return 4014
 	}
 	session := &gatewaySession{id: s.newID(), shard: [2]int{0, 1}, conn: conn}
@@ -226,6 +227,12 @@ type pressed struct {
 	permissions    int64
 	data           any
 	source         *shown
+	// locale is the maker's, en-GB where it is empty.
+	locale string
+	// context is 2 in a group message; installedBy is the maker who brought the
+	// app along where the server did not.
+	context     int
+	installedBy string
 }
 
 const (
@@ -260,7 +267,13 @@ func (s *standIn) dispatch(e *interactionState, p pressed) {
 	body := map[string]any{
 		"id": e.id, "application_id": s.appID, "type": p.kind, "token": e.token, "version": 1,
 		"channel_id": p.channel, "data": p.data, "locale": "en-GB", "entitlements": []any{},
-		"app_permissions": "0", "context": 0,
+		"app_permissions": "0", "context": 0, "authorizing_integration_owners": map[string]any{"0": theGuild},
+	}
+	if p.locale != "" {
+		body["locale"] = p.locale
+	}
+	if p.guild != "" {
+		body["channel"] = s.channelBody(p.channel)
 	}
 	if p.guild != "" {
 		body["guild_id"] = p.guild
@@ -270,6 +283,12 @@ func (s *standIn) dispatch(e *interactionState, p pressed) {
 		}
 	} else {
 		body["user"], body["context"] = userBody(p.maker), 1
+	}
+	if p.context != 0 {
+		body["context"] = p.context
+	}
+	if p.installedBy != "" {
+		body["authorizing_integration_owners"] = map[string]any{"1": p.installedBy}
 	}
 	if p.source != nil {
 		flags := 0
@@ -303,4 +322,67 @@ func (s *standIn) again(e *interactionState, p pressed) {
 		p.channel = e.channel
 	}
 	s.dispatch(e, p)
+}
+
+// said is what a person writes into a channel.
+type said struct {
+	guild, channel, maker, text string
+	roles                       []string
+	// bot, kind and replyTo make it something else than a person's own message.
+	bot     bool
+	kind    int
+	replyTo *shown
+}
+
+// theBot is the bot's own user.
+const theBot = "423456789012345678"
+
+// atBot begins a message to the bot.
+const atBot = "<@" + theBot + "> "
+
+// say gives a person's message to the shard of its guild, and its id back. As
+// Discord does, it leaves out the text where the bot is not mentioned.
+func (s *standIn) say(m said) string {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if m.maker == "" {
+		m.maker = theMaker
+	}
+	if m.channel == "" {
+		m.channel = theChannel
+	}
+	id := s.newID()
+	author := userBody(m.maker)
+	author["bot"] = m.bot
+	mentions := []any{}
+	text := m.text
+	if strings.Contains(text, "<@"+theBot+">") {
+		mentions = append(mentions, userBody(theBot))
+	} else if m.guild != "" {
+		text = ""
+	}
+	body := map[string]any{
+		"id": id, "type": m.kind, "channel_id": m.channel, "content": text, "author": author, "mentions": mentions,
+		"mention_roles": []any{}, "attachments": []any{}, "embeds": []any{}, "timestamp": "2026-01-01T00:00:00Z",
+		"edited_timestamp": nil, "tts": false, "mention_everyone": false, "pinned": false, "flags": 0, "nonce": "1",
+		"components": []any{map[string]any{"type": 99, "id": 1}},
+	}
+	if m.guild != "" {
+		body["guild_id"] = m.guild
+		body["member"] = map[string]any{"roles": m.roles, "joined_at": "2026-01-01T00:00:00Z", "deaf": false, "mute": false}
+	}
+	if m.replyTo != nil {
+		body["type"], body["message_reference"] = 19, map[string]any{"message_id": m.replyTo.id, "channel_id": m.replyTo.channel}
+	}
+	shard := 0
+	if n, err := strconv.ParseInt(m.guild, 10, 64); err == nil {
+		shard = int(n >> 22)
+	}
+	for _, g := range s.gateway.sessions {
+		if shard%g.shard[1] == g.shard[0] {
+			g.dispatch("MESSAGE_CREATE", body)
+			break
+		}
+	}
+	return id
 }

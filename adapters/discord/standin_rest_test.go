@@ -245,6 +245,27 @@ func (s *standIn) openDirect(w http.ResponseWriter, data []byte) {
 	reply(w, map[string]any{"id": directChannel(body.Recipient), "type": 1, "flags": 0, "recipients": []any{userBody(body.Recipient)}})
 }
 
+func (s *standIn) getChannel(w http.ResponseWriter, id string) {
+	if s.closed[id] {
+		fail(w, 403, codeMissingAccess, "Missing Access")
+		return
+	}
+	reply(w, s.channelBody(id))
+}
+
+// channelBody is a channel or thread of the guild.
+func (s *standIn) channelBody(id string) map[string]any {
+	c := map[string]any{"id": id, "type": 0, "guild_id": theGuild, "name": "bench", "position": 1, "parent_id": nil, "flags": 0, "permission_overwrites": []any{}}
+	if parent := s.threads[id]; parent != "" {
+		c["type"], c["parent_id"] = 11, parent
+		c["owner_id"], c["message_count"], c["member_count"], c["total_message_sent"] = theMaker, 1, 1, 1
+		c["thread_metadata"] = map[string]any{"archived": false, "auto_archive_duration": 60, "archive_timestamp": "2026-01-01T00:00:00Z", "locked": false}
+		delete(c, "position")
+		delete(c, "permission_overwrites")
+	}
+	return c
+}
+
 // directChannel is the direct chat with a maker: his id with its last digit
 // changed.
 func directChannel(maker string) string { return maker[:len(maker)-1] + "9" }

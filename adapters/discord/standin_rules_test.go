@@ -2,6 +2,7 @@ package discord
 
 import (
 	"fmt"
+	"strings"
 	"testing"
 )
 
@@ -81,8 +82,14 @@ func badChoices(list []choice) string {
 }
 
 func badMessage(m *message, files int, update bool) string {
-	if m.Mentions.Parse == nil || len(m.Mentions.Parse) > 0 {
-		return "mentions are allowed" // a rule of ours: no answer may ping
+	// A rule of ours: no answer pings anybody but the one whom its text names.
+	if m.Mentions.Parse == nil || len(m.Mentions.Parse) > 0 || len(m.Mentions.Users) > 1 {
+		return "mentions are allowed"
+	}
+	for _, user := range m.Mentions.Users {
+		if !strings.Contains(m.Content, "<@"+user+">") {
+			return "a mention of somebody whom the text does not name"
+		}
 	}
 	if !update && m.Content == "" && len(m.Embeds) == 0 && len(m.Components) == 0 && files == 0 {
 		return "an empty message"

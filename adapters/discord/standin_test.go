@@ -42,6 +42,8 @@ type standIn struct {
 	channels     map[string][]*shown // messages by channel
 	closed       map[string]bool     // channels that the bot may not write to
 	nonces       map[string]*shown
+	threads      map[string]string // the parents of threads
+	typed        []string          // channels that were told of somebody typing
 	calls        []*call
 	violations   []string
 	limits       map[string]*limit // by route
@@ -91,7 +93,7 @@ func newStandIn(t testing.TB) *standIn {
 		t: t, token: "stand-in.secret.token", appID: "223456789012345678", shards: 1,
 		tokenLife: 15 * time.Minute, window: 3 * time.Second, heartbeat: 5 * time.Second,
 		commands: map[string]json.RawMessage{}, interactions: map[string]*interactionState{}, byID: map[string]*interactionState{},
-		channels: map[string][]*shown{}, closed: map[string]bool{}, nonces: map[string]*shown{}, limits: map[string]*limit{},
+		channels: map[string][]*shown{}, closed: map[string]bool{}, nonces: map[string]*shown{}, threads: map[string]string{}, limits: map[string]*limit{},
 	}
 	s.app = applicationBody(s.appID)
 	s.gateway.sessions = map[string]*gatewaySession{}
@@ -235,6 +237,11 @@ func (s *standIn) serve(w http.ResponseWriter, r *http.Request, c *call) {
 		s.followUp(w, part, data, files)
 	case "POST users/@me/channels":
 		s.openDirect(w, data)
+	case "GET channels/#":
+		s.getChannel(w, part[1])
+	case "POST channels/#/typing":
+		s.typed = append(s.typed, part[1])
+		w.WriteHeader(http.StatusNoContent)
 	case "POST channels/#/messages":
 		s.channelMessage(w, part[1], data, files)
 	default:

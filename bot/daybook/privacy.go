@@ -38,6 +38,16 @@ func (b *Book) MakerData(ctx context.Context, platform, maker string) (MakerData
 	return d, nil
 }
 
+// HasAsked reports whether any entry of a maker is kept.
+func (b *Book) HasAsked(ctx context.Context, platform, maker string) (bool, error) {
+	var one int
+	err := b.read.QueryRowContext(ctx, `SELECT 1 FROM entries e WHERE e.platform = $1 AND e.maker = $2 LIMIT 1`, platform, maker).Scan(&one)
+	if errors.Is(err, sql.ErrNoRows) {
+		return false, nil
+	}
+	return err == nil, b.explain(err)
+}
+
 var errNoMaker = errors.New("daybook: no maker named")
 
 // ForgetMaker removes what is stored of a maker and returns the number of
