@@ -18,16 +18,16 @@ import (
 type Ask struct {
 	// Line is the request as typed.
 	Line string
-	// Message, where a script gives one, is the question's own id: asked again
-	// with the same id, the recorded answer comes back.
+	// Message is the question's own id, or empty. The same id brings the recorded
+	// answer back.
 	Message string
-	// JSON prints one object in place of text.
+	// JSON prints one object instead of text.
 	JSON bool
 	// Steps adds the working to the text.
 	Steps bool
 	// Out is the folder for the attachments; empty saves none.
 	Out string
-	// Progress, if set, shows how far long work is.
+	// Progress shows how far long work is; nil shows nothing.
 	Progress io.Writer
 	Log      *slog.Logger
 }
@@ -42,7 +42,7 @@ func (a Ask) Run(ctx context.Context, service Service, w io.Writer) (answered bo
 	}
 	reply, err := service.Handle(ctx, request)
 	if err != nil {
-		return false, fmt.Errorf("%s (%w)", bot.CantRecord, cmp.Or(errors.Unwrap(err), err)) // without the service's own words for it
+		return false, fmt.Errorf("%s (%w)", bot.CantRecord, cmp.Or(errors.Unwrap(err), err)) // the service wraps it in words of its own
 	}
 	answered = reply.Refusal == nil
 	var paths []string
@@ -59,9 +59,9 @@ func (a Ask) Run(ctx context.Context, service Service, w io.Writer) (answered bo
 		}
 	case reply.Silent:
 	case answered:
-		text = a.text(reply, paths)
+		text = a.text(pageOf(w), reply, paths)
 	default:
-		text = refusalText(reply.Refusal)
+		text = pageOf(w).refusal(reply.Refusal)
 	}
 	if _, err := io.WriteString(w, text); err != nil {
 		return false, fmt.Errorf("showing the answer: %w", err)
@@ -70,14 +70,14 @@ func (a Ask) Run(ctx context.Context, service Service, w io.Writer) (answered bo
 	return answered, nil
 }
 
-func (a Ask) text(reply bot.Reply, paths []string) string {
+func (a Ask) text(p page, reply bot.Reply, paths []string) string {
 	var b strings.Builder
-	b.WriteString(answerText(reply.Answer))
+	b.WriteString(p.answer(reply.Answer))
 	for _, path := range paths {
 		fmt.Fprintf(&b, "saved: %s\n", clean(path))
 	}
 	if a.Steps {
-		b.WriteString("working:\n" + stepsText(reply.Answer))
+		b.WriteString("working:\n" + p.working(reply.Answer))
 	}
 	var more []string
 	if !a.Steps && reply.Answer.HasWorking() {

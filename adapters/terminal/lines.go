@@ -9,11 +9,11 @@ import (
 	"strings"
 	"sync"
 
-	"github.com/mattn/go-isatty"
 	"github.com/peterh/liner"
+	"golang.org/x/term"
 )
 
-// lines gives what is typed, line by line, and io.EOF at the end.
+// lines reads what is typed; Next returns io.EOF at the end.
 type lines interface {
 	Next() (string, error)
 	Close()
@@ -21,7 +21,7 @@ type lines interface {
 
 var (
 	errTooLong = errors.New("the line is too long")
-	// errDropped is given for a line that the maker left with Ctrl-C.
+	// errDropped stands for a line that the maker abandoned with Ctrl-C.
 	errDropped = errors.New("the line was dropped")
 )
 
@@ -34,7 +34,7 @@ type typed struct {
 	kept []entered
 }
 
-// entered is one line, or why there is none.
+// entered is one line, or the error instead of it.
 type entered struct {
 	line string
 	err  error
@@ -70,7 +70,7 @@ func (t *typed) next(ctx context.Context) (string, error) {
 	}
 }
 
-// read begins to wait for a line, unless that is under way.
+// read waits for a line; calls while one is awaited share it.
 func (t *typed) read() <-chan entered {
 	if t.coming == nil {
 		coming := make(chan entered, 1)
@@ -83,10 +83,10 @@ func (t *typed) read() <-chan entered {
 	return t.coming
 }
 
-// took ends the waiting for a line that has come.
+// took marks the awaited line as received.
 func (t *typed) took() { t.coming = nil }
 
-// ahead is read, or nil if enough is kept or the input has ended.
+// ahead is read, or nil once enough lines are kept or the input has ended.
 func (t *typed) ahead() <-chan entered {
 	if n := len(t.kept); n >= mostAhead || n > 0 && t.kept[n-1].err != nil && !errors.Is(t.kept[n-1].err, errTooLong) {
 		return nil
@@ -94,7 +94,6 @@ func (t *typed) ahead() <-chan entered {
 	return t.read()
 }
 
-// keep puts a line that was read ahead at the end of those that wait.
 func (t *typed) keep(e entered) { t.kept = append(t.kept, e) }
 
 // screen shows everything. Progress of long work comes from another goroutine
@@ -102,11 +101,11 @@ func (t *typed) keep(e entered) { t.kept = append(t.kept, e) }
 type screen struct {
 	mu sync.Mutex
 	w  io.Writer
-	// prompt stands at the bottom while a line is awaited there.
+	// prompt is shown below everything while a line is awaited.
 	prompt string
 }
 
-// Write writes in place of the prompt, and the prompt below it.
+// Write overwrites the prompt and shows it again below.
 func (s *screen) Write(p []byte) (int, error) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
@@ -125,8 +124,8 @@ func (s *screen) prompting(prompt string) {
 	s.prompt = prompt
 }
 
-// lines takes the line editor where input and output are a terminal, and a
-// plain reader elsewhere (a pipe, a test).
+// lines uses the line editor on a terminal, and a plain reader for a pipe or a
+// test.
 func (r *Room) lines(ctx context.Context) lines {
 	if isTerminal(r.In) && isTerminal(r.Out) && liner.TerminalSupported() {
 		return newEditor(ctx, r.Service, r.screen, r.HistoryFile)
@@ -134,11 +133,11 @@ func (r *Room) lines(ctx context.Context) lines {
 	return &plain{bufio.NewReaderSize(r.In, maxLine+2)}
 }
 
-// isTerminal reports whether a stream is the process's own terminal; the line
-// editor knows no other.
+// isTerminal reports whether a stream is the process's own terminal, the only one
+// that the line editor can use.
 func isTerminal(stream any) bool {
 	file, ok := stream.(*os.File)
-	return ok && (file == os.Stdin || file == os.Stdout) && isatty.IsTerminal(file.Fd())
+	return ok && (file == os.Stdin || file == os.Stdout) && term.IsTerminal(int(file.Fd()))
 }
 
 type plain struct{ r *bufio.Reader }
@@ -153,7 +152,7 @@ func (p *plain) Next() (string, error) {
 		return "", errTooLong
 	}
 	if errors.Is(err, io.EOF) && len(line) > 0 {
-		err = nil // the last line need not end
+		err = nil // the last line may lack its end
 	}
 	return string(line), err
 }
@@ -189,6 +188,9 @@ func (e *editor) Next() (string, error) {
 	if errors.Is(err, liner.ErrPromptAborted) {
 		return "", errDropped // Ctrl-C drops the line, Ctrl-D leaves
 	}
+	if errors.Is(err, io.EOF) {
+		_, _ = io.WriteString(e.screen, "\n") // or the shell's prompt follows ours
+	}
 	if err == nil && line != "" {
 		if len(line) > maxLine {
 			return "", errTooLong
@@ -198,7 +200,7 @@ func (e *editor) Next() (string, error) {
 	return line, err
 }
 
-// Close gives the terminal back as it was and keeps the history.
+// Close restores the terminal and saves the history.
 func (e *editor) Close() {
 	_ = e.state.Close()
 	if e.history == "" {

@@ -26,7 +26,7 @@ type Room struct {
 	Folder string
 	// Notes are shown once at the start, such as where the daybook is and why.
 	Notes []string
-	// HistoryFile keeps what was typed from one day to the next, or is empty.
+	// HistoryFile keeps what was typed for the next session; empty keeps nothing.
 	HistoryFile string
 	Log         *slog.Logger
 
@@ -34,17 +34,18 @@ type Room struct {
 	last   *answer.Answer
 }
 
-// welcome is the first screen.
-const welcome = `guildhand: ask what to cut, and get a template that prints at 1:1
-try: collet oval 8x6 depth 4 sterling 22ga      (help lists the rest, quit leaves)
-`
+// welcome is the first screen, one paragraph a line.
+var welcome = []string{
+	"guildhand: ask what to cut, and get a template that prints at 1:1",
+	"try: collet oval 8x6 depth 4 sterling 22ga",
+	"type help for everything else, quit to leave",
+}
 
-const roomHelp = `in this room also: working (how the last answer was computed),
-save DIR (puts its files into a folder of yours), stop (ends long work), quit
-`
+const roomHelp = "in this room you can also type working (how the last answer was computed), " +
+	"save DIR (copies its files into your folder), stop (ends long work) and quit"
 
-// maxLine bounds what is read of one line, in bytes: more than the parser
-// takes, so that the parser names the limit, and less than memory.
+// maxLine is the most bytes read of one line. It is more than the parser accepts,
+// so that the parser names the limit.
 const maxLine = 8 * reading.MaxLine
 
 // Run talks until the maker quits, the input ends or ctx is done. A request that
@@ -53,15 +54,15 @@ func (r *Room) Run(ctx context.Context) error {
 	r.screen = &screen{w: r.Out}
 	in := &typed{lines: r.lines(ctx)}
 	defer in.lines.Close()
-	if err := r.say(welcome); err != nil {
-		return err
+	var opening strings.Builder
+	for _, line := range welcome {
+		r.page().paragraph(&opening, "", line)
 	}
 	for _, note := range r.Notes {
-		var b strings.Builder
-		paragraph(&b, "note: ", note)
-		if err := r.say(clean(b.String())); err != nil {
-			return err
-		}
+		r.page().paragraph(&opening, "note: ", note)
+	}
+	if err := r.say(clean(opening.String())); err != nil {
+		return err
 	}
 	session := rand.Text() // with the line's number it makes the message's id
 	for number := 1; ; number++ {
@@ -72,8 +73,8 @@ func (r *Room) Run(ctx context.Context) error {
 		case errors.Is(err, errDropped):
 			continue
 		case errors.Is(err, errTooLong):
-			err = r.say(fmt.Sprintf("that line is longer than %d characters, so it was left out; one request a line\n\n", reading.MaxLine))
-			if err != nil {
+			text := fmt.Sprintf("I left that line out: it is longer than %d characters. Type one request a line.", reading.MaxLine)
+			if err := r.sayParagraph(text); err != nil {
 				return err
 			}
 			continue
@@ -94,7 +95,7 @@ func (r *Room) Run(ctx context.Context) error {
 	}
 }
 
-// hear does what one line asks for.
+// hear carries out one line.
 func (r *Room) hear(ctx context.Context, in *typed, line, message string) (quit bool, err error) {
 	word, rest, _ := strings.Cut(line, " ")
 	rest = strings.TrimSpace(rest)
@@ -114,7 +115,7 @@ func (r *Room) hear(ctx context.Context, in *typed, line, message string) (quit 
 }
 
 // ask shows the answer to a request. While long work goes on, it reads ahead:
-// "stop" and the end of ctx stop the work; all else waits for its turn.
+// "stop" and the end of ctx stop the work; other lines wait.
 func (r *Room) ask(ctx context.Context, in *typed, line, message string) error {
 	done, long := make(chan handled, 1), make(chan struct{})
 	go func() { done <- r.handle(ctx, line, message, func() { close(long) }) }()
@@ -142,28 +143,28 @@ func (r *Room) ask(ctx context.Context, in *typed, line, message string) error {
 
 func (r *Room) working() error {
 	if r.last == nil {
-		return r.say("ask something first; working then shows how the answer was computed\n\n")
+		return r.sayParagraph("ask something first; working then shows how the answer was computed")
 	}
-	return r.say(stepsText(r.last) + "\n")
+	return r.say(r.page().working(r.last) + "\n")
 }
 
 func (r *Room) save(ctx context.Context, dir string) error {
 	switch {
 	case r.last == nil || len(r.last.Attachments) == 0:
-		return r.say("there is no template to save yet; ask for one first\n\n")
+		return r.sayParagraph("there is no template to save yet; ask for one first")
 	case dir == "":
-		return r.say("save needs a folder, such as: save templates\n\n")
+		return r.sayParagraph("save needs a folder, for example: save templates")
 	}
 	dir = strings.Trim(dir, `"'`)
 	paths, err := save(ctx, dir, "", r.last.Attachments)
 	if err != nil {
 		r.Log.Warn("saving a template", "error", err)
-		return r.say(clean(fmt.Sprintf("can't save in %s: %s\n\n", dir, cause(err))))
+		return r.sayParagraph(fmt.Sprintf("can't save in %s: %s", dir, cause(err)))
 	}
 	return r.say(savedText(paths) + "\n")
 }
 
-// handled is what the service said to a request.
+// handled is the service's response to a request.
 type handled struct {
 	reply bot.Reply
 	err   error
@@ -181,13 +182,13 @@ func (r *Room) show(h handled) error {
 	ctx, reply := context.Background(), h.reply // an answer is marked even when the room ends
 	if h.err != nil {
 		r.Log.Error("handling a request", "error", h.err)
-		return r.say(bot.CantRecord + "\n\n")
+		return r.sayParagraph(bot.CantRecord)
 	}
 	if reply.Silent {
 		return nil
 	}
 	if reply.Refusal != nil {
-		if err := r.say(refusalText(reply.Refusal) + "\n"); err != nil {
+		if err := r.say(r.page().refusal(reply.Refusal) + "\n"); err != nil {
 			return err
 		}
 		delivered(ctx, r.Service, r.Log, reply.Entry)
@@ -195,7 +196,7 @@ func (r *Room) show(h handled) error {
 	}
 	r.last = reply.Answer
 	var b strings.Builder
-	b.WriteString(answerText(reply.Answer))
+	b.WriteString(r.page().answer(reply.Answer))
 	b.WriteString(r.template(ctx, reply))
 	var more []string
 	if reply.Answer.HasWorking() {
@@ -208,7 +209,7 @@ func (r *Room) show(h handled) error {
 		fmt.Fprintf(&b, "more: %s   (entry %d of the daybook)\n", strings.Join(more, ", "), reply.Entry)
 	}
 	if reply.Answer.Request == "help" {
-		b.WriteString(roomHelp)
+		r.page().paragraph(&b, "", roomHelp)
 	}
 	if err := r.say(b.String() + "\n"); err != nil {
 		return err
@@ -217,7 +218,7 @@ func (r *Room) show(h handled) error {
 	return nil
 }
 
-// template saves the answer's files and says where.
+// template saves the answer's files and returns the text that says where.
 func (r *Room) template(ctx context.Context, reply bot.Reply) string {
 	files := reply.Answer.Attachments
 	if len(files) == 0 || r.Folder == "" {
@@ -244,13 +245,23 @@ func savedText(paths []string) string {
 	return clean(b.String())
 }
 
-// cause is the operating system's plain reason, without paths said twice.
+// cause is the operating system's reason, without the path that the message names.
 func cause(err error) string {
 	var path *os.PathError
 	if errors.As(err, &path) {
 		return path.Err.Error()
 	}
 	return err.Error()
+}
+
+// page is measured anew for each text, since a window changes.
+func (r *Room) page() page { return pageOf(r.Out) }
+
+// sayParagraph shows one paragraph and an empty line.
+func (r *Room) sayParagraph(text string) error {
+	var b strings.Builder
+	r.page().paragraph(&b, "", text)
+	return r.say(clean(b.String()) + "\n")
 }
 
 func (r *Room) say(text string) error {

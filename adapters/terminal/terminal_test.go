@@ -142,14 +142,14 @@ func TestRoomWords(t *testing.T) {
 	}{
 		{"nothing to work from", "working\n", answered, "ask something first", 0},
 		{"nothing to save", "save x\n", answered, "no template to save yet", 0},
-		{"save where", "collet\nsave\n", answered, "save needs a folder, such as: save templates", 1},
+		{"save where", "collet\nsave\n", answered, "save needs a folder, for example: save templates", 1},
 		{"save", "collet\nSAVE \"" + folder + "\"\n", answered, "saved: " + filepath.Join(folder, "collet-oval-8x6.png"), 1},
 		{"save nowhere", "collet\nsave /proc/nowhere\n", answered, "can't save in /proc/nowhere", 1},
 		{"quit", "quit\ncollet\n", answered, "", 0},
 		{"refusal", "colet\n", bot.Reply{Entry: 4, Refusal: answer.Refuse("collet oval 8x6", "no request is called colet")}, "no request is called colet\ntry: collet oval 8x6\n", 1},
 		{"blank lines", "\n  \n\t\n", answered, "", 0},
 		{"last line without an end", "collet", answered, "cut 21.5", 1},
-		{"an endless line", strings.Repeat("x", 3*maxLine) + "\ncollet\n", answered, "one request a line", 1},
+		{"an endless line", strings.Repeat("x", 3*maxLine) + "\ncollet\n", answered, "Type one request a", 1},
 	} {
 		t.Run(test.name, func(t *testing.T) {
 			service := &stand{reply: test.reply}
@@ -261,7 +261,7 @@ func TestRoomReadsOnWhileItWorks(t *testing.T) {
 		{"quit waits its turn", "saga\nquit\ncollet a\n", []string{"answer to saga\n"}, false},
 		{"the end of input is no stop", "saga\ncollet a", []string{"answer to saga\n", "answer to collet a\n"}, false},
 		{"a long line", "saga\n" + strings.Repeat("x", 3*maxLine) + "\ncollet a\n",
-			[]string{"answer to saga\n", "so it was left out", "answer to collet a\n"}, false},
+			[]string{"answer to saga\n", "I left that line out", "answer to collet a\n"}, false},
 		{"more than is read ahead", "saga\n" + many, append([]string{"answer to saga\n"}, answers...), false},
 	} {
 		t.Run(test.name, func(t *testing.T) {
@@ -328,7 +328,7 @@ func TestNothingOfTheInputSteersTheScreen(t *testing.T) {
 	a := collet()
 	a.Headline, a.Notes, a.Steps = evil, []string{evil}, []string{evil}
 	for _, text := range []string{
-		answerText(a), stepsText(a), refusalText(answer.Refuse(evil, "%s", evil)),
+		plainPage.answer(a), plainPage.working(a), plainPage.refusal(answer.Refuse(evil, "%s", evil)),
 		converse(t, &stand{reply: bot.Reply{Refusal: answer.Refuse(evil, "%s", evil)}}, Room{}, evil+"\n"),
 		converse(t, &stand{reply: bot.Reply{Answer: a}}, Room{Folder: "/proc/\x1b[2J"}, "x\nsave /proc/\x1b[2J\n"),
 	} {
@@ -348,13 +348,17 @@ func TestNothingOfTheInputSteersTheScreen(t *testing.T) {
 func TestLinesAreWrapped(t *testing.T) {
 	a := collet()
 	a.Notes = []string{strings.Repeat("a long sentence of many words that goes on ", 6)}
-	for line := range strings.SplitSeq(answerText(a), "\n") {
-		if n := utf8.RuneCountInString(line); n > columns {
-			t.Errorf("%d columns: %q", n, line)
+	a.Figures[0].Label = "rim, along the edge of the finished setting"
+	for _, columns := range []int{fewestColumns, 39, plainPage.columns, 119} {
+		text := page{columns}.answer(a) + page{columns}.working(a)
+		for line := range strings.SplitSeq(text, "\n") {
+			assert.LessOrEqual(t, utf8.RuneCountInString(line), columns, "%q", line)
 		}
+		assert.Contains(t, strings.Join(strings.Fields(text), " "), a.Figures[0].Label+" 22.1", "no word is broken or lost")
 	}
+	assert.Equal(t, plainPage, pageOf(&bytes.Buffer{}))
 	try := strings.Repeat("collet oval 8x6 ", 10)
-	wantLines(t, refusalText(answer.Refuse(try, "no")), "try: "+try)
+	wantLines(t, plainPage.refusal(answer.Refuse(try, "no")), "try: "+try)
 }
 
 func TestAskJSON(t *testing.T) {

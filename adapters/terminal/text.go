@@ -2,19 +2,43 @@ package terminal
 
 import (
 	"fmt"
+	"io"
+	"os"
 	"strings"
 	"unicode"
 	"unicode/utf8"
 
 	"guildhand/bot/answer"
+
+	"golang.org/x/term"
 )
 
-// columns is the width that text is wrapped at; most terminals have 80. rows
-// leaves one line of a first screen for where the rest is.
-const (
-	columns = 78
-	rows    = answer.ScreenLines - 1
-)
+// page is how wide text may be.
+type page struct{ columns int }
+
+// plainPage is for files, pipes and terminals of unknown width.
+var plainPage = page{78}
+
+// fewestColumns keeps a terminal that is squeezed to nothing readable.
+const fewestColumns = 20
+
+// rows leaves one line of a first screen for what else there is.
+const rows = answer.ScreenLines - 1
+
+// pageOf measures the terminal that w writes to. Ask again for each answer: the
+// window may have changed.
+func pageOf(w io.Writer) page {
+	file, ok := w.(*os.File)
+	if !ok {
+		return plainPage
+	}
+	columns, _, err := term.GetSize(int(file.Fd()))
+	if err != nil || columns <= 0 {
+		return plainPage
+	}
+	// Some terminals break a line that fills the last column.
+	return page{max(columns-1, fewestColumns)}
+}
 
 // clean makes text safe to show: control characters, which could move the
 // cursor or recolour the screen, marks that turn the direction of reading, and
@@ -34,48 +58,53 @@ func clean(text string) string {
 	}, text)
 }
 
-// answerText is the first screen of an answer: headline, main figures, notes,
+// answer is the first screen of an answer: headline, main figures, notes,
 // cautions, what was assumed. The working is not part of it.
-func answerText(a *answer.Answer) string {
-	screen := a.FirstScreen(columns, rows)
+func (p page) answer(a *answer.Answer) string {
+	screen := a.FirstScreen(p.columns, rows)
 	var b strings.Builder
-	paragraph(&b, "", screen.Headline)
+	p.paragraph(&b, "", screen.Headline)
 	wide := 0
 	for _, f := range screen.Figures {
-		wide = max(wide, min(utf8.RuneCountInString(f.Label), columns/2))
+		wide = max(wide, min(utf8.RuneCountInString(f.Label), p.columns/2))
 	}
 	for _, f := range screen.Figures {
 		gap := strings.Repeat(" ", max(0, wide-utf8.RuneCountInString(f.Label)))
-		fmt.Fprintf(&b, "  %s%s  %s\n", f.Label, gap, a.Show(f))
+		line := "  " + f.Label + gap + "  " + a.Show(f)
+		if utf8.RuneCountInString(line) > p.columns {
+			p.paragraph(&b, "  ", f.Label+" "+a.Show(f))
+			continue
+		}
+		b.WriteString(line + "\n")
 	}
 	lead := answer.LeadNote
 	if len(a.Figures) == 0 {
 		lead = "  " // the notes are the answer: help, lists
 	}
 	for _, note := range screen.Notes {
-		paragraph(&b, lead, note)
+		p.paragraph(&b, lead, note)
 	}
 	if screen.Care != "" {
-		paragraph(&b, answer.LeadCare, screen.Care)
+		p.paragraph(&b, answer.LeadCare, screen.Care)
 	}
 	if screen.Assumed != "" {
-		paragraph(&b, answer.LeadAssumed, screen.Assumed)
+		p.paragraph(&b, answer.LeadAssumed, screen.Assumed)
 	}
 	for _, caution := range screen.MoreCare {
-		paragraph(&b, answer.LeadCare, caution)
+		p.paragraph(&b, answer.LeadCare, caution)
 	}
 	return clean(b.String())
 }
 
-// refusalText is the sentence of a refusal and the line to try.
-func refusalText(r *answer.Refusal) string {
+// refusal is the sentence of a refusal and the line to try.
+func (p page) refusal(r *answer.Refusal) string {
 	var b strings.Builder
-	paragraph(&b, "", r.Problem)
+	p.paragraph(&b, "", r.Problem)
 	for i, c := range r.Choices {
-		paragraph(&b, fmt.Sprintf("%2d. ", i+1), c.Label)
+		p.paragraph(&b, fmt.Sprintf("%2d. ", i+1), c.Label)
 	}
 	if len(r.Choices) > 0 {
-		paragraph(&b, "", answer.ReplyHint)
+		p.paragraph(&b, "", answer.ReplyHint)
 	} else if r.Try != "" {
 		// Not wrapped: it is there to be copied.
 		fmt.Fprintf(&b, "try: %s\n", strings.ReplaceAll(r.Try, "\n", " "))
@@ -83,31 +112,31 @@ func refusalText(r *answer.Refusal) string {
 	return clean(b.String())
 }
 
-// stepsText is the working of an answer: its steps, numbered, the figures that
+// working is the working of an answer: its steps, numbered, the figures that
 // the first screen had no room for, and in full what was assumed and cautioned.
-func stepsText(a *answer.Answer) string {
+func (p page) working(a *answer.Answer) string {
 	var b strings.Builder
 	for i, step := range a.Steps {
-		paragraph(&b, fmt.Sprintf("%2d. ", i+1), step)
+		p.paragraph(&b, fmt.Sprintf("%2d. ", i+1), step)
 	}
-	for _, f := range a.OtherFigures(a.FirstScreen(columns, rows)) {
-		paragraph(&b, "  ", f.Label+": "+a.Show(f))
+	for _, f := range a.OtherFigures(a.FirstScreen(p.columns, rows)) {
+		p.paragraph(&b, "  ", f.Label+": "+a.Show(f))
 	}
 	for _, assumption := range answer.Brief(a.Assumptions) {
-		paragraph(&b, answer.LeadAssumed, assumption)
+		p.paragraph(&b, answer.LeadAssumed, assumption)
 	}
 	for _, caution := range a.Cautions {
-		paragraph(&b, answer.LeadCare, caution)
+		p.paragraph(&b, answer.LeadCare, caution)
 	}
 	if b.Len() == 0 {
-		return "there is no working for this one\n"
+		return "this answer has no working\n"
 	}
 	return clean(b.String())
 }
 
 // paragraph writes text behind a lead, wrapped.
-func paragraph(b *strings.Builder, lead, text string) {
-	for _, line := range answer.Wrap(lead, text, columns) {
+func (p page) paragraph(b *strings.Builder, lead, text string) {
+	for _, line := range answer.Wrap(lead, text, p.columns) {
 		b.WriteString(line + "\n")
 	}
 }

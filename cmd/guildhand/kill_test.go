@@ -131,7 +131,7 @@ var entryShown = regexp.MustCompile(`\(entry (\d+) of the daybook\)$`)
 // cut off was not shown.
 func replies(text []byte) []reply {
 	var all []reply
-	_, said, _ := strings.Cut(string(text), "quit leaves)\n")
+	_, said, _ := strings.Cut(string(text), "quit to leave\n")
 	blocks := strings.Split(said, "\n\n")
 	for _, block := range blocks[:len(blocks)-1] {
 		first, _, _ := strings.Cut(block, "\n")

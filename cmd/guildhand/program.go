@@ -8,6 +8,7 @@ import (
 	"log/slog"
 	"os"
 	"runtime/debug"
+	"slices"
 	"strings"
 
 	"guildhand/bot"
@@ -66,7 +67,7 @@ func (p *Program) Run(ctx context.Context, args []string) int {
 	if err != nil {
 		return p.fail(err)
 	}
-	command, err := parser.Parse(args)
+	command, err := parser.Parse(flagHelp(args))
 	switch {
 	case helped:
 		return exitAnswered
@@ -81,6 +82,14 @@ func (p *Program) Run(ctx context.Context, args []string) int {
 		return p.fail(err)
 	}
 	return exitAnswered
+}
+
+// flagHelp turns "help" and "help COMMAND" into --help.
+func flagHelp(args []string) []string {
+	if len(args) == 0 || args[0] != "help" {
+		return args
+	}
+	return append(slices.Clone(args[1:]), "--help")
 }
 
 // errRefused ends a command that has shown why its request was refused.
