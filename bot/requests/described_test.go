@@ -1,16 +1,14 @@
 package requests_test
 
 import (
-	"os"
-	"path/filepath"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
 
 	"guildhand/bot/catalogue"
 	"guildhand/bot/reading"
 	"guildhand/bot/requests"
+	"guildhand/calc/checks"
 	"guildhand/calc/stock"
 )
 
@@ -75,49 +73,29 @@ func changed(s *catalogue.Spec, change func(*catalogue.Option)) []catalogue.Opti
 	return options
 }
 
-// sources names, for every request that computes, the file that checks its
-// figures against something outside, and a test there.
-var sources = map[string]struct{ file, test string }{
-	"collet":  {"calc/development/development_source_test.go", "TestFrustumsInPrint"},
-	"collar":  {"calc/forming/forming_source_test.go", "TestTubeThroughAConicalDie"},
-	"bezel":   {"calc/bezel/bezel_source_test.go", "TestBendAllowance"},
-	"match":   {"calc/stone/calibrated_source_test.go", "TestCalibratedSizesAsPublished"},
-	"band":    {"calc/ring/ring_source_test.go", "TestBlankAgainstBendAllowance"},
-	"dome":    {"calc/dome/dome_source_test.go", "TestSegmentAgainstHandbook"},
-	"gauge":   {"bot/requests/gauge_source_test.go", "TestGaugeAgainstPublishedTables"},
-	"weigh":   {"calc/stock/alloys_source_test.go", "TestDensityAgainstPublished"},
-	"melt":    {"calc/casting/casting_source_test.go", "TestMetalAgainstWorkedExamples"},
-	"heat":    {"calc/stock/alloys_source_test.go", "TestAnnealingAgainstPublished"},
-	"trouble": {"bot/requests/trouble_source_test.go", "TestTroubleCorrectsByPi"},
-}
-
-// withoutSource says why a request has no such file.
-var withoutSource = map[string]string{
-	"prongs":   "a gap: its cuts are checked against the collet's own blank alone",
-	"tune":     "a gap: it is checked by recovering the factor and kerf that trials were made with",
-	"kit":      "lays out the blanks of other requests; its tests have the layout judged by a geometry library",
+// withoutCheck says why a request has no row in the list of outside checks.
+var withoutCheck = map[string]string{
 	"cautions": "computes nothing; each text has its source in bot/cautions",
 	"bench":    "computes nothing: what is kept",
 	"stop":     "computes nothing",
 	"daybook":  "computes nothing: what was answered",
 	"help":     "computes nothing: the catalogue",
+	"trouble":  "computes nothing; each cause has its source in its own table",
 }
 
 func TestEveryRequestHasAnOutsideCheck(t *testing.T) {
+	checked := map[string]bool{}
+	for _, r := range checks.All() {
+		for _, name := range r.Requests {
+			checked[name] = checked[name] || r.Mark != checks.Practice
+		}
+	}
 	specs := requests.All(nil)
 	for i := range specs {
 		name := specs[i].Name
-		source, checked := sources[name]
-		reason, excused := withoutSource[name]
-		require.True(t, checked != excused, "%s needs a *_source_test.go, or the reason why it has none", name)
-		if excused {
-			assert.NotEmpty(t, reason, name)
-			continue
-		}
-		text, err := os.ReadFile(filepath.Join("../..", source.file))
-		require.NoError(t, err, name)
-		assert.NotEmpty(t, source.test, name)
-		assert.Contains(t, string(text), "func "+source.test+"(", name)
+		reason, excused := withoutCheck[name]
+		assert.NotEqual(t, checked[name], excused, "%s needs a row in calc/checks, or the reason why it has none", name)
+		assert.True(t, !excused || reason != "", name)
 	}
-	assert.Len(t, specs, len(sources)+len(withoutSource), "a request is gone and still listed")
+	assert.Equal(t, len(checked)+len(withoutCheck), len(specs), "a request is gone and still listed")
 }
