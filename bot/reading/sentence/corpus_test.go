@@ -11,6 +11,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"guildhand/bot/requests"
 )
 
 // wanted is one acceptable reading of a message. Exactly one of its kinds is set.
@@ -158,6 +160,20 @@ func numbersOf(name, s string) []float64 {
 	return all
 }
 
+// takes is the catalogue's own word on which request has which option.
+var takes = func() func(string, string) bool {
+	specs := requests.All(nil)
+	return func(request, option string) bool {
+		for i := range specs {
+			if specs[i].Name == request {
+				_, ok := specs[i].Option(option)
+				return ok || option == ""
+			}
+		}
+		return false
+	}
+}()
+
 // result is how one sample of a corpus was graded.
 type result struct {
 	subject, say, got string
@@ -168,12 +184,12 @@ func run(samples []sample) []result {
 	var results []result
 	for _, s := range samples {
 		if len(s.Turns) == 0 {
-			r := Read(s.Say, Context{Addressed: true})
+			r := Read(s.Say, Context{Addressed: true, Takes: takes})
 			results = append(results, result{s.Subject, s.Say, shown(r), gradeOf(r, s.Want)})
 			continue
 		}
 		// A conversation is as good as its worst turn.
-		c, worst := Context{Addressed: true}, result{subject: s.Subject, say: s.Turns[0].Say}
+		c, worst := Context{Addressed: true, Takes: takes}, result{subject: s.Subject, say: s.Turns[0].Say}
 		for _, turn := range s.Turns {
 			r := Read(turn.Say, c)
 			if g := gradeOf(r, turn.Want); g > worst.grade {

@@ -100,7 +100,7 @@ func (m *message) defines() bool {
 			return true
 		}
 	}
-	return strings.HasSuffix(strings.TrimRight(t, " ."), "mean") || len(m.tokens) <= 4 && strings.HasSuffix(strings.TrimSpace(m.typed), "?")
+	return strings.HasSuffix(strings.TrimRight(t, " ."), "mean") || len(m.tokens) <= 4 && len(m.found)+len(m.alloys) == 0 && !m.has("safety")
 }
 
 // saysOneOfEach tells whether a phrase of every group is said, and how well: ten

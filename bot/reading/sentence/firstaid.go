@@ -33,6 +33,7 @@ var injuries = []injury{
 	},
 	{
 		job:   "skin",
+		whole: []string{"its stinging", "is stinging", "skin is burning", "acid on my", "acid on me"},
 		parts: []string{"skin", "leg", "lap", "jeans", "hand", "hands", "arm", "arms", "finger", "fingers", "face", "leg", "foot", "haut", "peau", "piel", "wrist"},
 		harms: []string{"pickle", "acid", "flux", "patina", "liver", "ferric", "chemical", "spilled", "spilt", "spill", "splashed", "splash", "säure", "acide", "ácido", "bleach", "nitric", "sulfuric", "sulphuric"},
 	},

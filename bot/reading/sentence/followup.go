@@ -20,6 +20,9 @@ func (m *message) followUp() (Reading, bool) {
 	if m.ownJob() {
 		return m.nextJob(opens)
 	}
+	if !opens && m.startsWith("why", "whys", "what is", "whats a", "what does", "explain") && len(m.found)+len(m.alloys) == 0 {
+		return Reading{}, false
+	}
 	if m.context.Last == nil {
 		if m.startsWith("same", "the same", "and in", "and with", "make it", "what about in", "and for", "instead of that") && (len(m.found)+len(m.alloys) > 0) || m.startsWith("same but", "same in", "same thing") {
 			return Reading{Outcome: Question, Ask: "The same as what? I have no question of yours here to go on from. Ask it whole, for example:",
@@ -59,7 +62,7 @@ func (m *message) fragment() bool {
 			spare++
 		}
 	}
-	return spare <= 1 && len(m.tokens) <= 12
+	return spare <= 3 && spare < len(m.tokens) && len(m.tokens) <= 14
 }
 
 var fillers = func() map[string]bool {
@@ -77,7 +80,7 @@ func (m *message) nextJob(opens bool) (Reading, bool) {
 	if last == nil || m.stoneSides() != nil || m.of(ringSize) != nil {
 		return Reading{}, false
 	}
-	refers := opens || m.says("instead", "rather")
+	refers := opens || len(m.found)+len(m.alloys)+len(m.meaning("outline:")) == 0 && len(m.tokens) <= 8 && !m.has("stone", "cab") || m.says("instead", "rather")
 	for _, p := range pronouns {
 		refers = refers || m.says(p)
 	}
@@ -87,7 +90,11 @@ func (m *message) nextJob(opens bool) (Reading, bool) {
 	next := m.jobOf()
 	if next == last.Request || next == "" && m.mostNamed() == last.Request {
 		m.bindRoles()
-		return m.change(*last)
+		r, ok := m.change(*last)
+		if !ok && len(m.found) == 0 { // its answer and its working say it
+			r, ok = Reading{Outcome: Request, Request: last.Request, Options: last.Options, Notes: []string{"the working says more"}}, true
+		}
+		return r, ok
 	}
 	if next == "" {
 		return Reading{}, false
@@ -118,9 +125,15 @@ func (m *message) nextJob(opens bool) (Reading, bool) {
 	if !ok {
 		r = Reading{Outcome: Request, Request: next, Options: options}
 	}
+	if needsStone[next] && r.Outcome == Request && (r.Options["outline"] == "" || r.Options["size"] == "") {
+		return Reading{}, false // its own question asks for the stone
+	}
 	r.Changed = append([]string{next + " in place of " + last.Request}, r.Changed...)
 	return r, true
 }
+
+// needsStone are requests that nothing can be worked out for without a stone.
+var needsStone = map[string]bool{"collet": true, "collar": true, "bezel": true, "prongs": true}
 
 // mostNamed is the request with the strongest cues.
 func (m *message) mostNamed() string {
@@ -211,6 +224,16 @@ func (m *message) changeWords(d *draft) {
 	set("units", first("units:"))
 	set("paper", first("paper:"))
 	set("profile", first("profile:"))
+	if d.request == "band" {
+		for i, t := range m.tokens {
+			if system := sizeSystems[t.text]; system != "" && !m.taken[i] {
+				set("system", system)
+			}
+		}
+	}
+	if d.request == "tune" && m.says("inside", "inner") {
+		set("face", "inner")
+	}
 	if m.says("seam", "join", "joint") {
 		for _, place := range []string{"point", "side", "end", "corner", "cleft"} {
 			if m.says(place) {
@@ -332,9 +355,26 @@ func (m *message) changeBare(d *draft, q *quantity, set func(string) bool) {
 	if q.measure != bare && q.measure != length {
 		return
 	}
+	if !m.plain(q) {
+		return
+	}
+	if gold, is := strings.CutSuffix(d.options["alloy"], "-yellow"); is && strings.HasSuffix(gold, "k") && q.measure == bare && (q.shown == "9" || q.shown == "10" || q.shown == "14" || q.shown == "18") {
+		q.used = true
+		d.say("alloy", q.shown+"k-yellow")
+		return
+	}
 	options := bareOptions[d.request]
 	if d.request == "gauge" {
 		options = []place{{"gauge", "gauge", 0, 0}}
+	}
+	if d.has("outline") && !d.has("size") && q.value >= 2 && q.value <= 60 && set("size") {
+		return // what was lacking
+	}
+	if q.measure == bare && q.value == float64(int(q.value)) && q.value >= 16 && q.value <= 36 && d.request != "kit" && d.request != "gauge" && m.context.takes(d.request, "thickness") && !strings.Contains(d.options["thickness"], "mm") {
+		q.used = true
+		d.say("thickness", q.shown+"ga")
+		d.note("%s is read as a gauge number", q.shown)
+		return
 	}
 	var fit []place
 	for _, p := range options {
@@ -386,12 +426,15 @@ func (m *message) reply() (Reading, bool) {
 			return Reading{Outcome: Request, Request: c.Request, Options: c.Options}, true
 		}
 	}
+	if asked.Piece != nil {
+		return m.pieceOf(asked)
+	}
 	if asked.Request == "" || m.ownJob() {
 		return Reading{}, false
 	}
 	m.bindRoles()
 	last := Last{Request: asked.Request, Options: asked.Options}
-	if q := m.of(bare, length, size, ringSize, gauge, mass); q != nil && asked.Missing != "" && len(m.found) == 1 {
+	if q := m.of(bare, length, size, ringSize, mass); q != nil && asked.Missing != "" && len(m.found) == 1 {
 		return m.missing(last, asked, q)
 	}
 	if asked.Missing == "outline" && len(m.meaning("outline:")) == 0 || asked.Missing == "" && len(m.found)+len(m.alloys) == 0 {
@@ -405,6 +448,19 @@ func (m *message) reply() (Reading, bool) {
 		return *asked, true
 	}
 	return r, ok
+}
+
+// pieceOf completes the piece of a class that was asked about.
+func (m *message) pieceOf(asked *Reading) (Reading, bool) {
+	m.bindRoles()
+	r, ok := m.change(*asked.Piece)
+	if !ok {
+		return Reading{}, false
+	}
+	d := m.draft("kit")
+	maps.Copy(d.options, asked.Options)
+	d.notes = r.Notes
+	return m.kitOf(d, r), true
 }
 
 // missing fills the option that was asked for.

@@ -172,19 +172,21 @@ func (m *message) kit() (Reading, bool) {
 		d.question("pieces", "What does each maker make? Say it as you would ask for one.", d.with("a collet", "pieces", "collet oval 8x6 sterling 22ga"), d.with("a bezel", "pieces", "bezel oval 10x8 fine-silver 28ga"), d.with("a plain ring", "pieces", "band us 7 width 4 1.5mm sterling"))
 		return d.reading(), true
 	}
+	return m.kitOf(d, piece), true
+}
+
+// kitOf is a class that makes this piece; what the piece lacks is asked for.
+func (m *message) kitOf(d *draft, piece Reading) Reading {
 	if piece.Outcome == Question {
-		for i, c := range piece.Choices {
-			piece.Choices[i] = d.with(c.Label, "pieces", c.Line())
+		r := Reading{Outcome: Question, Request: "kit", Options: d.options, Ask: piece.Ask, Missing: piece.Missing, Piece: &Last{Request: piece.Request, Options: piece.Options}}
+		for _, c := range piece.Choices {
+			r.Choices = append(r.Choices, d.with(c.Label, "pieces", c.Line()))
 		}
-		return Reading{Outcome: Question, Request: "kit", Options: d.options, Ask: piece.Ask, Choices: piece.Choices}, true
+		return r
 	}
 	d.notes = append(d.notes, piece.Notes...)
 	d.say("pieces", piece.Line())
-	r := d.reading()
-	if r.Outcome == Question {
-		return r, true
-	}
-	return r, true
+	return d.reading()
 }
 
 // piece reads what is made in a class.

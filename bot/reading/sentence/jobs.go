@@ -13,6 +13,7 @@ func (m *message) job() (Reading, bool) {
 		m.release()
 		r, ok := j.read(m)
 		if !ok {
+			m.release()
 			continue
 		}
 		r = m.withVerdict(r)
@@ -226,6 +227,9 @@ func (m *message) aboutBlock() bool {
 }
 
 func (m *message) aboutBezel() bool {
+	if m.has("strip") && m.stoneSides() != nil && m.cues["collet"]+m.cues["collar"] == 0 && !m.says("have", "got", "fit") {
+		return true
+	}
 	if m.cues["bezel"] >= 2 {
 		return m.cues["collet"] < 3 || m.cues["bezel"] > m.cues["collet"]
 	}
@@ -293,6 +297,9 @@ func (m *message) whatIsMade() (Reading, bool) {
 func (m *message) aboutStone() bool {
 	if m.has("ring", "bangle", "hoop") || m.says("pendant", "earring", "earrings", "brooch") && m.cues["collet"] == 0 {
 		return false
+	}
+	if m.cues["collet"] >= 1 && m.has("setting") && len(m.meaning("outline:")) > 0 {
+		return true // the size is asked for
 	}
 	sized := m.stoneSides() != nil || m.besideStone() != nil || m.of(carat) != nil
 	named := len(m.meaning("outline:")) > 0 || m.has("stone")

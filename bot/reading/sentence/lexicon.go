@@ -207,8 +207,8 @@ var terms = []Term{
 	{Say: []string{"cut list", "cutting list", "order list", "what do i order", "materials list", "kit list", "handout", "handouts"}, Means: []string{"cutlist"}, Cues: cue("kit", 3)},
 	{Say: []string{"each makes", "each making", "all doing", "all making", "per person", "per student", "for each", "everyone makes", "everybody makes", "each one makes", "making one each", "one each"}, Means: []string{"each"}, Cues: cue("kit", 1)},
 
-	{Say: []string{"remember that", "remember this", "always use", "i always use", "by default", "my default", "default", "defaults", "set my", "from now on", "i usually use", "i only use", "i mostly use", "keep in mind", "remember i", "remember my", "my usual", "please remember", "remember", "keep that in mind", "pls keep that", "please keep that", "keep this", "unless i say", "my defaults", "my settings"}, Means: []string{"remember"}, Cues: cue("bench", 4)},
-	{Say: []string{"use inches", "in inches", "inches please", "show inches", "switch to inches", "imperial", "use inch"}, Means: []string{"units:inch"}, Cues: cue("bench", 1)},
+	{Say: []string{"remember that", "remember this", "always use", "i always use", "by default", "my default", "default", "defaults", "set my", "from now on", "i usually use", "i only use", "i mostly use", "keep in mind", "remember i", "remember my", "my usual", "please remember", "remember", "keep that in mind", "pls keep that", "please keep that", "keep this", "unless i say", "is always", "i always have", "my defaults", "my settings"}, Means: []string{"remember"}, Cues: cue("bench", 4)},
+	{Say: []string{"=inches", "use inches", "in inches", "inches please", "show inches", "switch to inches", "imperial", "use inch"}, Means: []string{"units:inch"}, Cues: cue("bench", 1)},
 	{Say: []string{"use mm", "use metric", "use millimeters", "use millimetres", "switch to mm", "show mm", "metric", "switch to metric"}, Means: []string{"units:mm"}, Cues: cue("bench", 1)},
 	{Say: []string{"letter paper", "us letter", "letter size paper"}, Means: []string{"paper:letter"}, Cues: cue("bench", 1)},
 	{Say: []string{"a4", "a4 paper"}, Means: []string{"paper:a4"}, Cues: cue("bench", 1)},

@@ -9,7 +9,7 @@ type outsideTrade struct {
 }
 
 var outsideTrades = []outsideTrade{
-	{"prices of the day", [][]string{{"price", "cost", "spot", "worth", "rate", "per gram", "per ounce", "an ounce", "going for"}, {"today", "current price", "spot", "right now", "this week", "market", "going rate", "per ounce", "per gram", "an ounce", "going for"}},
+	{"prices of the day", [][]string{{"price", "cost", "spot", "worth", "rate", "per gram", "per ounce", "per oz", "an ounce", "going for"}, {"today", "atm", "per oz", "current price", "spot", "right now", "this week", "market", "going rate", "per ounce", "per gram", "an ounce", "going for"}},
 		"I don't know the day's metal prices. I reckon costs from the prices that your guild has put into its configuration: weigh sheet 50x50 22ga sterling."},
 	{"where to buy", [][]string{{"where can i buy", "where do i buy", "where to buy", "where can i get", "where do you buy", "where do i get", "who sells", "good supplier", "recommend a supplier", "know a supplier", "which supplier", "cheapest", "recommend a shop", "which shop", "best place to buy", "link to buy", "order online", "amazon", "etsy", "ebay", "best brand", "which brand", "what brand", "best torch", "which torch", "what torch", "best kiln", "what kiln", "recommend a"}},
 		"I don't know shops or brands; ask in the guild. I can tell what to buy for a piece: its sheet, wire or tube."},

@@ -48,6 +48,8 @@ type Reading struct {
 	Ask     string
 	Choices []Choice
 	Missing string
+	// Piece is what is known of the piece of a class, where that is asked about.
+	Piece *Last `json:",omitempty"`
 	// Topic is the key of the fact, trouble or first aid that was found.
 	Topic string
 	// Text is an explanation or what was declined; Source is where it comes from.

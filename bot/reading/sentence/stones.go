@@ -253,8 +253,22 @@ func (d *draft) thickness(most float64) {
 	default:
 		if q := m.first(0.1, most, length, bare); q != nil {
 			d.set("thickness", q)
+		} else if q := m.inGauge(); q != nil {
+			q.used = true
+			d.say("thickness", q.shown+"ga")
+			d.note("%s is read as a gauge number", q.shown)
 		}
 	}
+}
+
+// inGauge is a whole number at the end of "in 22", which can only be a gauge.
+func (m *message) inGauge() *quantity {
+	for _, q := range m.found {
+		if q.measure == bare && !q.used && q.role == "" && m.at(q.first-1).text == "in" && q.value == float64(int(q.value)) && q.value >= 14 && q.value <= 36 {
+			return q
+		}
+	}
+	return nil
 }
 
 // needStone asks for what a setting can't do without. assume tells that a size
@@ -388,6 +402,13 @@ func (d *draft) angles() {
 	if q := m.with("lean"); q != nil {
 		d.set("lean", q)
 		return
+	}
+	for _, q := range m.found { // "a 17 block"
+		if q.measure == bare && !q.used && q.role == "" && q.value >= 10 && q.value <= 60 && (m.saysAt(q.next, "block")) {
+			d.set("included", q)
+			d.note("the %s block is read as %s° included, %s° on each side", q.typed(m), q.shown, plain(q.value/2))
+			return
+		}
 	}
 	if q := m.of(angle); q != nil {
 		switch {

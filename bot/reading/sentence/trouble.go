@@ -12,11 +12,7 @@ func (m *message) trouble() (Reading, bool) {
 	best, score := (*knowledge.Trouble)(nil), 0
 	troubles := knowledge.Troubles()
 	for i := range troubles {
-		signs := troubles[i].Signs
-		if m.context.Last != nil && m.says("it", "mine", "that") {
-			signs = signs[1:] // the piece of the last answer
-		}
-		if n := m.saysOneOfEach(signs); n > score {
+		if n := m.saysOneOfEach(m.withoutThePiece(troubles[i].Signs)); n > score {
 			best, score = &troubles[i], n
 		}
 	}
@@ -45,6 +41,20 @@ func (m *message) trouble() (Reading, bool) {
 	}
 	r.Topic = "trouble: " + best.Key
 	return r, true
+}
+
+// withoutThePiece leaves out the group of signs that names the piece, where the
+// message says "it" of the piece of the last answer.
+func (m *message) withoutThePiece(signs [][]string) [][]string {
+	if m.context.Last == nil || len(signs) < 2 || !m.says("it", "mine", "that") {
+		return signs
+	}
+	for i, group := range signs {
+		if contains(group, "bezel") || contains(group, "collet") || contains(group, "ring") || contains(group, "dome") {
+			return append(append([][]string{}, signs[:i]...), signs[i+1:]...)
+		}
+	}
+	return signs
 }
 
 // difference is the length by which a piece is short or long.
