@@ -29,7 +29,13 @@ func (m *message) job() (Reading, bool) {
 // that what is missing may be asked for. "Why does the blank come out curved?"
 // does not.
 func (m *message) wantsPiece() bool {
-	if len(m.found)+len(m.alloys) > 0 || m.startsWith("heat", "cautions") {
+	if len(m.found) > 0 || m.startsWith("heat", "cautions") {
+		return true
+	}
+	if m.startsWith("why", "whys", "what does", "what is", "whats the difference", "whats the point", "what is the point") || m.says("vs", "versus", "same thing") {
+		return false
+	}
+	if len(m.alloys) > 0 {
 		return true
 	}
 	if m.startsWith("why", "does", "do", "is", "are", "whats the point", "which", "when", "should") && !m.says("cut", "long", "blank", "template", "size") {
@@ -227,7 +233,7 @@ func (m *message) aboutBlock() bool {
 }
 
 func (m *message) aboutBezel() bool {
-	if m.has("strip") && m.stoneSides() != nil && m.cues["collet"]+m.cues["collar"] == 0 && !m.says("have", "got", "fit") {
+	if m.has("strip") && m.stoneSides() != nil && m.of(ringSize) == nil && m.cues["collet"]+m.cues["collar"] == 0 && !m.says("have", "got", "fit") {
 		return true
 	}
 	if m.cues["bezel"] >= 2 {
@@ -237,7 +243,7 @@ func (m *message) aboutBezel() bool {
 }
 
 func (m *message) aboutHeat() bool {
-	if m.cues["heat"] >= 3 {
+	if m.cues["heat"] >= 3 || m.of(temper) != nil && len(m.alloys) > 0 {
 		return true
 	}
 	return m.cues["heat"] >= 2 && (len(m.alloys) > 0 || len(m.meaning("solder:")) > 0 || len(m.meaning("gem:")) > 0) || m.cues["heat"] >= 1 && (m.has("flow", "torch") && (len(m.alloys) > 0 || len(m.meaning("gem:")) > 0))
@@ -301,6 +307,9 @@ func (m *message) aboutStone() bool {
 	if m.cues["collet"] >= 1 && m.has("setting") && len(m.meaning("outline:")) > 0 {
 		return true // the size is asked for
 	}
+	if m.stoneSides() != nil && (m.cues["collet"] >= 1 || m.says("girdle")) {
+		return true
+	}
 	sized := m.stoneSides() != nil || m.besideStone() != nil || m.of(carat) != nil
 	named := len(m.meaning("outline:")) > 0 || m.has("stone")
 	return sized && named || m.stoneSides() != nil && m.says("stone", "gem")
@@ -310,7 +319,9 @@ func (m *message) aboutStone() bool {
 func (m *message) withVerdict(r Reading) Reading {
 	switch r.Outcome {
 	case Request:
-		r.Verdict = m.verdict(r)
+		if r.Verdict == "" {
+			r.Verdict = m.verdict(r)
+		}
 	case Question:
 		// Whether a thickness will do is told without the piece.
 		if v := m.verdict(r); v != "" {

@@ -78,7 +78,7 @@ var unitWords = map[string]unitWord{
 // counted are things that a bare number may count, with the name that the
 // frames know them by.
 var counted = map[string]string{
-	"student": "makers", "maker": "makers", "peopl": "makers", "person": "makers", "kid": "makers", "participant": "makers", "pupil": "makers", "beginn": "makers", "attende": "makers", "particip": "makers", "learner": "makers", "member": "makers", "women": "makers", "adult": "makers", "folk": "makers", "teenag": "makers",
+	"student": "makers", "maker": "makers", "peopl": "makers", "person": "makers", "kid": "makers", "participant": "makers", "pupil": "makers", "beginn": "makers", "attende": "makers", "particip": "makers", "learner": "makers", "member": "makers", "ppl": "makers", "women": "makers", "adult": "makers", "folk": "makers", "teenag": "makers",
 	"prong": "prongs", "claw": "prongs", "tip": "prongs", "decim": "decimals", "place": "decimals",
 	"joint": "joints", "seam": "joints", "join": "joints",
 	"piec": "pieces", "pc": "pieces", "pcs": "pieces", "off": "pieces", "blank": "pieces", "disc": "pieces", "disk": "pieces", "of": "",

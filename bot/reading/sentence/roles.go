@@ -10,18 +10,27 @@ import (
 // 4", "4 mm width"); where a noun stands between two numbers, the one is taken
 // that leaves both of them likely.
 func (m *message) bindRoles() {
-	m.bind(true)
-	m.bind(false)
+	m.bind(true, 0)
+	m.bind(false, 0) // nouns right beside their number are surer than others
+	m.bind(true, 2)
+	m.bind(false, 2)
 }
 
-// bind gives roles by the adjectives, which are surer, or by the nouns.
-func (m *message) bind(adjectives bool) {
+// bind gives roles by the adjectives, which are surer, or by the nouns, to numbers
+// that are at most so many words away.
+func (m *message) bind(adjectives bool, apart int) {
 	for i := range m.senses {
 		s := &m.senses[i]
-		if s.Role == "" || s.After != adjectives || s.used {
+		if s.Role == "" || s.After != adjectives || m.roleGiven(s.first) {
 			continue
 		}
 		before, after := m.quantityBefore(s.first), m.quantityAfter(s.next)
+		if before != nil && s.first-before.next > apart {
+			before = nil
+		}
+		if after != nil && after.first-s.next > apart {
+			after = nil
+		}
 		if before != nil && !before.mayBe(s.Role) {
 			before = nil
 		}
@@ -50,6 +59,11 @@ func (m *message) bind(adjectives bool) {
 		q.role = s.Role
 		s.used = true
 	}
+}
+
+// roleGiven tells whether the word at i has given its role to a number.
+func (m *message) roleGiven(i int) bool {
+	return slices.ContainsFunc(m.senses, func(s sense) bool { return s.first == i && s.Role != "" && s.used })
 }
 
 // beside are words that may stand between a role's word and its number.
