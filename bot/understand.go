@@ -51,7 +51,7 @@ func (s *Service) understand(ctx context.Context, req Request) (understood, erro
 		return understood{Parsed: parsed}, err // the bench could not be read
 	}
 	read := sentence.Read(req.Text, s.readingContext(ctx, req))
-	if err != nil && parsed.Spec != nil && !sentence.Spoken(req.Text) && !(read.Outcome == sentence.Request && sentence.Clean(req.Text)) {
+	if err != nil && parsed.Spec != nil && !sentence.Spoken(req.Text) && !(sentence.Clean(req.Text) && (read.Outcome == sentence.Request || read.Outcome == sentence.Question && !prompted(parsed.Spec, err))) {
 		return understood{Parsed: parsed}, err // a typed line with a slip in it
 	}
 	if err == nil && read.Outcome != sentence.Request && read.Outcome != sentence.Question {
@@ -82,10 +82,16 @@ func (s *Service) take(ctx context.Context, req Request, read sentence.Reading, 
 	case sentence.Silent:
 		return understood{silent: true}, nil
 	}
-	if typed.Spec != nil || nearRequest(typedErr) {
+	if typed.Spec != nil || nearRequest(typedErr) && sentence.OfTheTrade(req.Text) {
 		return understood{Parsed: typed}, typedErr
 	}
 	return understood{}, answer.Refuse("help", "I don't understand that yet. Name the piece, the stone's outline and size, the metal and its thickness, as in \"a collet for an 8x6 oval in 22 gauge sterling\"; help lists what I can work out")
+}
+
+// prompted tells whether a refusal only asks for what a typed line lacks.
+func prompted(spec *catalogue.Spec, err error) bool {
+	r, ok := answer.AsRefusal(err)
+	return ok && slices.ContainsFunc(spec.Options, func(o catalogue.Option) bool { return o.Prompt != "" && o.Prompt == r.Problem })
 }
 
 // nearRequest tells whether a typed line's refusal knows which request was meant.

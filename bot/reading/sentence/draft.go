@@ -120,6 +120,7 @@ func (d *draft) alloyChoices(option string, a *metal) []Choice {
 // the request could have it.
 func (d *draft) left() {
 	d.noteCounts()
+	d.otherMetals()
 	for _, q := range d.m.unused() {
 		if q.measure == count && q.thing == "" || d.ask != "" && d.missing == "" {
 			continue
@@ -137,6 +138,30 @@ func (d *draft) left() {
 			d.ask = fmt.Sprintf("I don't know what the %s is for. Say it another way, or leave it out.", what)
 			d.choices = []Choice{d.with("leave it out")}
 		}
+		return
+	}
+}
+
+// otherMetals asks which metal is meant where two are named. One that stands
+// behind "not" or "instead of" is none of them.
+func (d *draft) otherMetals() {
+	if !d.m.context.takes(d.request, "alloy") || d.request == "melt" {
+		return
+	}
+	for _, a := range d.m.alloys {
+		if a.used {
+			continue
+		}
+		a.used = true
+		before := d.m.at(a.first - 1).text
+		key := a.key
+		if key == "" && len(a.among) > 0 {
+			key = usual(a.among)
+		}
+		if before == "not" || before == "of" || before == "than" || key == "" || key == d.options["alloy"] || contains(a.among, d.options["alloy"]) || d.options["alloy"] == "" {
+			continue
+		}
+		d.question("alloy", "Two metals are named; which is this piece made of?", d.with(alloyName(d.options["alloy"]), "alloy", d.options["alloy"]), d.with(alloyName(key), "alloy", key))
 		return
 	}
 }

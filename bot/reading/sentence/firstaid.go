@@ -71,11 +71,18 @@ func Clean(typed string) bool {
 		switch {
 		case t.text == "-" && m.at(i+1).number && !m.at(i-1).number:
 			return false // a minus
-		case t.word() && !m.taken[i] && !fillers[t.text] && t.text != "x" && t.text != "by":
+		case i > 0 && t.word() && !m.taken[i] && !fillers[t.text] && t.text != "x" && t.text != "by":
 			return false
 		}
 	}
 	return true
+}
+
+// OfTheTrade tells whether a message has anything of the trade in it: a figure, a
+// metal, a stone, a tool, a job.
+func OfTheTrade(typed string) bool {
+	m := newMessage(typed)
+	return len(m.found) > 0 || len(m.alloys) > 0 || len(m.senses) > 0 && !(len(m.senses) == 1 && m.has("greeting", "thanks"))
 }
 
 // spoken are words of sentences that no line of options has.

@@ -16,6 +16,15 @@ var pronouns = []string{"it", "that", "this", "same", "one", "them", "those", "t
 // followUp changes the maker's last reading by what the message says, and says
 // what it changed. Without a last reading it asks what is meant.
 func (m *message) followUp() (Reading, bool) {
+	r, ok := m.goesOn()
+	if ok {
+		r = m.withVerdict(r)
+	}
+	return r, ok
+}
+
+// goesOn reads a follow-up without its verdict.
+func (m *message) goesOn() (Reading, bool) {
 	opens := m.startsWith(openers...)
 	if m.ownJob() {
 		return m.nextJob(opens)
@@ -31,7 +40,7 @@ func (m *message) followUp() (Reading, bool) {
 		return Reading{}, false
 	}
 	whole := m.stoneSides() != nil && len(m.meaning("outline:")) > 0 && len(m.found) > 1
-	if !opens && (whole || !m.fragment()) {
+	if !opens && (whole || !m.fragment() || m.aboutPendant()) {
 		return Reading{}, false // a stone of its own is a new question
 	}
 	m.bindRoles()
@@ -284,6 +293,9 @@ func (m *message) changeNumber(d *draft, q *quantity) {
 			q.used = true
 			d.say("width", plain(max(q.sides[0], q.sides[1])))
 			d.say("thickness", plain(min(q.sides[0], q.sides[1]))+" mm")
+			return
+		}
+		if d.request == "weigh" && d.options["form"] != "sheet" {
 			return
 		}
 		for _, option := range []string{"offcut", "strip", "tubesize", "hole"} {

@@ -88,6 +88,7 @@ var jobs = []struct {
 	{"heat", (*message).aboutHeat, (*message).heat},
 	{"band", (*message).aboutRing, func(m *message) (Reading, bool) { return m.band(), true }},
 	{"gauge", (*message).aboutGauge, (*message).gaugeOf},
+	{"pendant", (*message).aboutPendant, (*message).pendant},
 	{"stock", (*message).aboutStock, (*message).weigh},
 	{"stonealone", (*message).aboutStoneAlone, (*message).whatIsMade},
 	{"stone", (*message).aboutStone, func(m *message) (Reading, bool) { return m.collet("collet"), true }},
@@ -267,6 +268,30 @@ func (m *message) aboutGauge() bool {
 		return true
 	}
 	return m.has("convert", "compare") && len(m.found) > 0 || m.says("gauge", "gage", "guage", "awg", "ga", "b&s") && len(m.found) == 1 && m.of(length, bare) != nil
+}
+
+// aboutPendant: a shape cut from sheet, or a stone for one.
+func (m *message) aboutPendant() bool {
+	return m.says("pendant", "earring", "earrings", "brooch", "charm", "tag") && len(m.meaning("outline:")) > 0 && m.cues["collet"]+m.cues["bezel"]+m.cues["dome"] < 2 && !m.has("stone")
+}
+
+// pendant asks whether the outline is a stone's or the piece's own.
+func (m *message) pendant() (Reading, bool) {
+	r := Reading{Outcome: Question, Ask: "Is that the size of a stone, or of the piece itself? I lay out settings for stones; a shape of your own you can only weigh here."}
+	add := func(label string, of Reading) {
+		if of.Outcome == Request {
+			r.Choices = append(r.Choices, Choice{label, of.Request, of.Options})
+		}
+		m.release()
+	}
+	add("a faceted stone in a tapered setting", m.collet("collet"))
+	add("a cabochon in a bezel", m.bezel())
+	if m.meaning("outline:")[0] == "round" {
+		if disc, ok := m.weigh(); ok {
+			add("a disc of that size, to weigh", disc)
+		}
+	}
+	return r, len(r.Choices) > 0
 }
 
 // aboutStock: a piece of wire, tube or sheet with its metal, and no job.
