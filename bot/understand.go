@@ -12,6 +12,7 @@ import (
 	"guildhand/bot/daybook"
 	"guildhand/bot/reading"
 	"guildhand/bot/reading/sentence"
+	"guildhand/bot/requests/bench"
 )
 
 // memory is for how long a maker's last reading in a room may be followed up.
@@ -51,7 +52,7 @@ func (s *Service) understand(ctx context.Context, req Request) (understood, erro
 		return understood{Parsed: parsed}, err // the bench could not be read
 	}
 	read := sentence.Read(req.Text, s.readingContext(ctx, req))
-	if err != nil && parsed.Spec != nil && !sentence.Spoken(req.Text) && !(sentence.Clean(req.Text) && (read.Outcome == sentence.Request || read.Outcome == sentence.Question && !prompted(parsed.Spec, err))) {
+	if err != nil && parsed.Spec != nil && !sentence.Spoken(req.Text) && !(sentence.Clean(req.Text) && (read.Outcome == sentence.Request || read.Outcome == sentence.Question && read.Missing == "alloy")) {
 		return understood{Parsed: parsed}, err // a typed line with a slip in it
 	}
 	if err == nil && read.Outcome != sentence.Request && read.Outcome != sentence.Question {
@@ -86,12 +87,6 @@ func (s *Service) take(ctx context.Context, req Request, read sentence.Reading, 
 		return understood{Parsed: typed}, typedErr
 	}
 	return understood{}, answer.Refuse("help", "I don't understand that yet. Name the piece, the stone's outline and size, the metal and its thickness, as in \"a collet for an 8x6 oval in 22 gauge sterling\"; help lists what I can work out")
-}
-
-// prompted tells whether a refusal only asks for what a typed line lacks.
-func prompted(spec *catalogue.Spec, err error) bool {
-	r, ok := answer.AsRefusal(err)
-	return ok && slices.ContainsFunc(spec.Options, func(o catalogue.Option) bool { return o.Prompt != "" && o.Prompt == r.Problem })
 }
 
 // nearRequest tells whether a typed line's refusal knows which request was meant.
@@ -152,6 +147,9 @@ func typedLine(parsed reading.Parsed) string {
 func (s *Service) readingContext(ctx context.Context, req Request) sentence.Context {
 	c := sentence.Context{Addressed: true, Takes: s.takesOption}
 	if s.o.Book == nil || req.Who.Maker == "" {
+		return c
+	}
+	if layers, err := s.bench(ctx, req.Who)(); err != nil || !bench.Remembers(layers) {
 		return c
 	}
 	now := req.At

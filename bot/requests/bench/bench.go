@@ -73,7 +73,27 @@ func benchOptions(specs []catalogue.Spec) []catalogue.Option {
 			}
 		}
 	}
-	return list
+	return append(list, memory)
+}
+
+// Memory is the name of the setting that ends follow-ups.
+const Memory = "memory"
+
+// memory is kept like a default, but no request has it.
+var memory = catalogue.Option{
+	Name: Memory, Summary: "whether your last question here is remembered for half an hour, for follow-ups: on or off", Kind: catalogue.Word,
+	Choices: []catalogue.Choice{{Key: "on", Summary: "\"and in 20 gauge?\" goes on from it"}, {Key: "off", Summary: "every question stands alone"}},
+}
+
+// Remembers tells whether the asker's last question may be followed up. The
+// strongest bench that says so decides; where none does, it may.
+func Remembers(layers []reading.Layer) bool {
+	for _, l := range layers {
+		if v := l.Values[Memory]; v != "" {
+			return v != "off"
+		}
+	}
+	return true
 }
 
 // whose names a bench.
