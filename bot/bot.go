@@ -23,6 +23,9 @@ type Request struct {
 	// Text is the request as typed, without the platform's prefix or mention.
 	// Where Command is set, Text is only what the daybook shows as typed.
 	Text string
+	// Addressed tells how the message names the bot. What only may be meant for
+	// it is answered where the words are of the trade.
+	Addressed Addressing
 	// Command and Options are the structured form (slash commands): the
 	// catalogue's word and option texts by option name. Option texts are
 	// parsed with the same rules as typed ones.

@@ -128,6 +128,9 @@ func (s *Service) Complete(_ context.Context, line string, cursor int) []Complet
 // recorded: the Reply then has no Entry, but a Refusal that says so and may be
 // shown; a later Handle of the same event tries again.
 func (s *Service) Handle(ctx context.Context, req Request) (Reply, error) {
+	if !s.spokenTo(req) {
+		return silentReply(req), nil
+	}
 	key := daybook.Key{Platform: req.Who.Platform, Channel: req.Who.Channel, Message: req.Message}
 	if req.Message == "" {
 		if reply, over := s.overLimit(ctx, req); over {
@@ -232,6 +235,13 @@ func replyTo(req Request, ans *answer.Answer, refusal *answer.Refusal) Reply {
 	return Reply{Answer: ans, Refusal: refusal, Route: req.Route, Who: req.Who, Message: req.Message, At: req.At}
 }
 
+// silentReply is the reply to chatter: nothing is recorded or sent.
+func silentReply(req Request) Reply {
+	r := replyTo(req, nil, nil)
+	r.Silent = true
+	return r
+}
+
 // An event claimed by another process is looked for at first soon, then now
 // and then.
 const (
@@ -285,9 +295,7 @@ func (s *Service) handle(ctx context.Context, req Request, key daybook.Key) (Rep
 	defer s.finish(f)
 	out := s.compute(ctx, req, f)
 	if out.silent {
-		reply := replyTo(req, nil, nil)
-		reply.Silent = true
-		return reply, nil
+		return silentReply(req), nil
 	}
 	if err := ctx.Err(); err != nil && !errors.Is(context.Cause(ctx), ErrStopped) {
 		return s.unrecorded(req, context.Cause(ctx))

@@ -76,9 +76,6 @@ func (a *Adapter) Ready() error {
 	return nil
 }
 
-// knows tells whether a word is a request's, or a slip away from one.
-func (a *Adapter) knows(word string) bool { return nearly(word, a.words) }
-
 // answersKept is how long reactions and edits find their answer.
 const answersKept = 90 * 24 * time.Hour
 

@@ -6,7 +6,8 @@ import (
 	"unicode"
 	"unicode/utf8"
 
-	"github.com/agnivade/levenshtein"
+	"guildhand/bot"
+
 	"golang.org/x/net/html"
 	"maunium.net/go/mautrix/event"
 	"maunium.net/go/mautrix/id"
@@ -21,40 +22,44 @@ type self struct {
 // markOfOtherBots is what many bots listen for.
 const markOfOtherBots = "!"
 
-// addressed gives the request in a message, if the message is meant for the
-// bot:
+// addressed gives the request in a message and how the message names the bot. ok
+// is false where it does not:
 //
-//   - it begins with the room's prefix and a word that the catalogue knows, or
-//     nearly so: other bots listen for "!" too;
-//   - it mentions the bot, by m.mentions, by a pill or, from clients that send
+//   - in a direct chat everything is for the bot;
+//   - so is what begins with the room's prefix. Other bots listen for "!" too, so
+//     that only may be meant for this one;
+//   - so is a mention, by m.mentions, by a pill or, from clients that send
 //     neither, by full id;
-//   - in a direct chat, always.
+//   - a reply to the bot's message may be, whether or not the client adds the
+//     mention that nobody typed.
 //
-// A reply to the bot mentions it without anyone having typed its name; that
-// counts only where the text begins with a known word.
-func addressed(c *event.MessageEventContent, who self, f facts, direct bool, known func(string) bool) (string, bool) {
+// What only may be meant for the bot, the bot itself decides by the words.
+func addressed(c *event.MessageEventContent, who self, f facts, direct, toBot bool) (text string, how bot.Addressing, ok bool) {
 	c.RemoveReplyFallback()
-	text := strings.TrimSpace(c.Body)
+	text = strings.TrimSpace(c.Body)
 	if rest, ok := strings.CutPrefix(text, f.prefix); ok && rest != "" {
 		rest = strings.TrimSpace(rest)
-		if direct || f.prefix != markOfOtherBots || known(firstWord(rest)) {
-			return rest, rest != ""
+		if !direct && f.prefix == markOfOtherBots {
+			how = bot.Prefixed
 		}
-		return "", false
+		return rest, how, rest != ""
 	}
 	rest, named := cutName(text, c.FormattedBody, who)
 	if direct {
-		return rest, rest != ""
+		return rest, bot.Named, rest != ""
 	}
+	mentioned := c.Mentions != nil && c.Mentions.Has(who.user)
+	others := c.Mentions != nil && len(c.Mentions.UserIDs) > 0 && !mentioned
+	isReply := c.RelatesTo.GetNonFallbackReplyTo() != ""
 	switch {
-	case c.Mentions != nil && !c.Mentions.Has(who.user):
-		return "", false // the sender says who is meant, and it is not the bot
-	case c.Mentions == nil && !named:
-		return "", false
-	case !named && c.RelatesTo.GetNonFallbackReplyTo() != "" && !known(firstWord(rest)):
-		return "", false
+	case others:
+		return "", bot.Named, false // the sender says who is meant, and it is not the bot
+	case isReply && !named && (mentioned || toBot):
+		how = bot.Replied
+	case !mentioned && (c.Mentions != nil || !named):
+		return "", bot.Named, false
 	}
-	return strings.TrimSpace(strings.TrimPrefix(rest, f.prefix)), rest != ""
+	return strings.TrimSpace(strings.TrimPrefix(rest, f.prefix)), how, rest != ""
 }
 
 // cutName takes the bot's name out of a text: as a pill shows it, as full id, or
@@ -138,29 +143,4 @@ func linksTo(address string, user id.UserID) bool {
 	}
 	rest, ok := strings.CutPrefix(address, "matrix:u/")
 	return ok && "@"+rest == string(user)
-}
-
-func firstWord(text string) string {
-	word, _, _ := strings.Cut(strings.TrimSpace(text), " ")
-	word, _, _ = strings.Cut(word, "\n")
-	return strings.ToLower(word)
-}
-
-// nearly tells whether a word is one of the words or a slip of the finger away
-// from one: one letter, or two (letters that changed places are two) in a word
-// of five and more.
-func nearly(word string, words []string) bool {
-	for _, w := range words {
-		allowed := 1
-		switch n := utf8.RuneCountInString(w); {
-		case n < 4:
-			allowed = 0
-		case n >= 5:
-			allowed = 2
-		}
-		if levenshtein.ComputeDistance(word, w) <= allowed {
-			return true
-		}
-	}
-	return false
 }

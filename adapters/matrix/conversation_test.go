@@ -21,6 +21,8 @@ func TestConversation(t *testing.T) {
 			"edit":      testEdit,
 			"reactions": testReactions,
 			"addressed": testAddressed,
+			"chatter":   testChatter,
+			"follow-up": testFollowUp,
 			"direct":    testDirect,
 			"injection": testInjection,
 		} {
@@ -232,7 +234,7 @@ func testDirect(t *testing.T, ana, ben *maker, encrypted bool) {
 		t.Errorf("bare text: got %q", c.Body)
 	}
 	ana.ask(room, "!gauge 20ga")
-	if _, c := ana.ask(room, "good evening"); !strings.Contains(c.Body, "try: ") {
+	if _, c := ana.ask(room, "a long walk home"); !strings.Contains(c.Body, "try: ") {
 		t.Errorf("not understood: got %q, want a refusal", c.Body)
 	}
 	// A third person makes it a room like others.

@@ -134,14 +134,18 @@ func (a *Adapter) message(ctx context.Context, evt *event.Event, unblock func())
 		return unsaid(err)
 	}
 	who := self{user: a.cli.UserID, names: []string{f.botName, a.cli.UserID.Localpart()}}
-	text, ok := addressed(content, who, f, direct, a.knows)
+	_, toBot, err := a.store.answerAt(ctx, evt.RoomID, content.RelatesTo.GetNonFallbackReplyTo())
+	if err != nil {
+		return unsaid(err)
+	}
+	text, how, ok := addressed(content, who, f, direct, toBot)
 	if !ok {
 		return nil
 	}
 	if !direct {
 		to.Prefix = f.prefix
 	}
-	return a.answer(ctx, evt, text, to, f, direct, unblock)
+	return a.answer(ctx, evt, said{text, how}, to, f, direct, unblock)
 }
 
 // routeEdit turns the route of an edit to the question that it edits, and to the
@@ -172,8 +176,14 @@ func (a *Adapter) routeEdit(ctx context.Context, to *route, original id.EventID)
 	return evt.Sender == to.Asker && a.fresh(evt), nil
 }
 
+// said is what a message asks of the bot, and how it names the bot.
+type said struct {
+	text string
+	how  bot.Addressing
+}
+
 // answer asks the bot and sends what it says.
-func (a *Adapter) answer(ctx context.Context, evt *event.Event, text string, to route, f facts, direct bool, unblock func()) error {
+func (a *Adapter) answer(ctx context.Context, evt *event.Event, asked said, to route, f facts, direct bool, unblock func()) error {
 	teacher, err := a.isTeacher(ctx, evt.RoomID, evt.Sender)
 	if err != nil {
 		return unsaid(err)
@@ -198,7 +208,7 @@ func (a *Adapter) answer(ctx context.Context, evt *event.Event, text string, to 
 			Teacher: teacher, Direct: direct,
 		},
 		Message: string(evt.ID), At: notAfter(time.UnixMilli(evt.Timestamp), time.Now()),
-		Text: text, Route: packed,
+		Text: asked.text, Addressed: asked.how, Route: packed,
 	}, q)
 	if ctx.Err() != nil {
 		return ctx.Err()
@@ -225,6 +235,9 @@ type firstReply struct {
 func (q *firstReply) Send(ctx context.Context, r bot.Reply) (delivery.Sent, error) {
 	if q.working {
 		q.typing(ctx, false)
+	}
+	if r.Silent {
+		return delivery.Sent{}, nil
 	}
 	if r.Entry == 0 {
 		return delivery.Sent{}, errors.Join(q.a.apologise(ctx, q.asked, q.to, r.Refusal.Problem),

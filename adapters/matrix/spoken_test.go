@@ -1,0 +1,49 @@
+package matrix
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"maunium.net/go/mautrix/event"
+	"maunium.net/go/mautrix/id"
+)
+
+// replyTo is a text in reply to an event, as clients send it: the one who is
+// replied to is mentioned, and older clients quote the event.
+func (m *maker) replyTo(room id.RoomID, to id.EventID, text string) id.EventID {
+	m.t.Helper()
+	return m.send(room, &event.MessageEventContent{
+		MsgType: event.MsgText, Body: "> <" + string(m.bot) + "> 1.29 mm\n\n" + text,
+		Format: event.FormatHTML, FormattedBody: "<mx-reply><blockquote>1.29 mm</blockquote></mx-reply>" + text,
+		Mentions:  &event.Mentions{UserIDs: []id.UserID{m.bot}},
+		RelatesTo: (&event.RelatesTo{}).SetReplyTo(to),
+	})
+}
+
+// testChatter: other bots' commands that look like a request, and talk in reply
+// to the bot, get nothing.
+func testChatter(t *testing.T, ana, _ *maker, encrypted bool) {
+	room := ana.room(encrypted)
+	answered := ana.waitReplies(room, ana.say(room, "!gauge 16ga"), 1)[0].raw.ID
+	idle := []id.EventID{
+		ana.say(room, "!ban @spammer"), ana.say(room, "!done"), ana.say(room, "!home"), ana.say(room, "!some day!"),
+		ana.replyTo(room, answered, "some day!"), ana.replyTo(room, answered, "thank you"),
+	}
+	ana.settle(room)
+	ana.mu.Lock()
+	defer ana.mu.Unlock()
+	for _, q := range idle {
+		assert.Empty(t, ana.replies(ana.seen, room, q))
+	}
+}
+
+// testFollowUp: a reply goes on from the maker's last question.
+func testFollowUp(t *testing.T, ana, _ *maker, encrypted bool) {
+	room := ana.room(encrypted)
+	answered := ana.waitReplies(room, ana.say(room, "!collet oval 8x6 depth 4 sterling 22ga"), 2)[0].raw.ID
+	body := ana.waitText(room, ana.replyTo(room, answered, "same in 20ga please")).Body
+	assert.Contains(t, body, "20 ga")
+	assert.Contains(t, body, "changed: ")
+	assert.True(t, strings.Contains(body, "8 x 6") || strings.Contains(body, "8x6"), "got %q", body)
+}
