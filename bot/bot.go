@@ -33,6 +33,9 @@ type Request struct {
 	Options map[string]string
 	// Route is kept with the entry for a later delivery; opaque.
 	Route json.RawMessage
+	// Queued is set where the adapter keeps a question that is over a limit, and
+	// asks again after Reply.Wait.
+	Queued bool
 	// OnLong is called once if the request is long work, before it waits or
 	// computes; Progress then tells how far it is. Both may be nil.
 	OnLong   func()                             `json:"-"`
@@ -52,6 +55,9 @@ type Reply struct {
 	Duplicate, Delivered bool
 	// Silent is set for chatter: nothing was recorded, and nothing is sent.
 	Silent bool
+	// Wait is set where the maker or the channel asks too much: how long until
+	// the next request is let through. Nothing was recorded.
+	Wait time.Duration
 	// Long is set for long work, which may have shown its progress.
 	Long bool
 	// Once is set if the attachments can't be made again later.

@@ -33,21 +33,31 @@ func newLimiter(l Limits) *limiter {
 	return &limiter{makers: buckets{limit: l.Maker}, channel: buckets{limit: l.Channel}}
 }
 
-// check takes a request off what may still be asked, or says how long to wait.
-// first tells that the request before it was let through.
-func (l *limiter) check(who catalogue.Who, now time.Time) (refusal *answer.Refusal, first bool) {
-	channel := who.Platform + "\x00" + who.Channel
-	if wait, first := l.makers.take(channel+"\x00"+who.Maker, now); wait > 0 {
-		return oneMoment(fmt.Sprintf("you have asked more than %d times in a short while", l.makers.limit.AtOnce), wait), first
-	}
-	if wait, first := l.channel.take(channel, now); wait > 0 {
-		return oneMoment(fmt.Sprintf("this channel has asked more than %d times in a short while", l.channel.limit.AtOnce), wait), first
-	}
-	return nil, false
+// overLimit is who asks too much, and how long to wait.
+type overLimit struct {
+	why  string
+	wait time.Duration
+	// first tells that the request before it was let through.
+	first bool
 }
 
-func oneMoment(why string, wait time.Duration) *answer.Refusal {
-	return answer.Refuse("", "one moment: %s; ask again in %d s", why, int(math.Ceil(wait.Seconds())))
+// check takes a request off what may still be asked; a wait of 0 lets it through.
+func (l *limiter) check(who catalogue.Who, now time.Time) overLimit {
+	channel := who.Platform + "\x00" + who.Channel
+	if wait, first := l.makers.take(channel+"\x00"+who.Maker, now); wait > 0 {
+		return overLimit{fmt.Sprintf("you have asked more than %d times in a short while", l.makers.limit.AtOnce), wait, first}
+	}
+	wait, first := l.channel.take(channel, now)
+	return overLimit{fmt.Sprintf("this channel has asked more than %d times in a short while", l.channel.limit.AtOnce), wait, first}
+}
+
+// refusal tells whoever asks too much when to ask again, or, where the question
+// is queued, that it is answered in its turn.
+func (o overLimit) refusal(queued bool) *answer.Refusal {
+	if queued {
+		return answer.Refuse("", "one moment: %s; what you ask now waits, and is answered in turn", o.why)
+	}
+	return answer.Refuse("", "one moment: %s; ask again in %d s", o.why, int(math.Ceil(o.wait.Seconds())))
 }
 
 // mostBuckets bounds the memory for those who asked lately: a few MB.

@@ -208,19 +208,22 @@ const (
 
 // overLimit is the reply to a maker or channel that asks too much. It has no
 // Entry, and the event is not remembered. Questions that come all at once
-// because the bot was away were not asked in a short while, so they wait here.
+// because the bot was away were not asked in a short while, so they wait here,
+// unless the adapter queues them.
 func (s *Service) overLimit(ctx context.Context, req Request) (Reply, bool) {
 	for {
-		refusal, first := s.limits.check(req.Who, s.o.Clock())
-		if refusal == nil {
+		over := s.limits.check(req.Who, s.o.Clock())
+		if over.wait <= 0 {
 			return Reply{}, false
 		}
-		backlog := !req.At.IsZero() && (req.At.Before(s.started) || s.o.Clock().Sub(req.At) >= backlogAge)
+		backlog := !req.Queued && !req.At.IsZero() && (req.At.Before(s.started) || s.o.Clock().Sub(req.At) >= backlogAge)
 		if !backlog {
-			if first {
+			if over.first {
 				s.o.Log.Warn("asked to wait", "platform", req.Who.Platform, "channel", req.Who.Channel)
 			}
-			return replyTo(req, nil, refusal), true
+			reply := replyTo(req, nil, over.refusal(req.Queued))
+			reply.Wait = over.wait
+			return reply, true
 		}
 		select {
 		case <-time.After(backlogWait):

@@ -117,6 +117,7 @@ func (a *Adapter) run(ctx context.Context) (err error) {
 	stream, stop := context.WithCancel(ctx)
 	running, drop := context.WithCancel(context.WithoutCancel(ctx))
 	a.inbox = newInbox(stream, running, a.handleEvent, a.store.keepPosition, a.log)
+	a.inbox.leftOut = a.tellLeftOut
 	// Whatever ends the stream, running requests are finished if that does not
 	// take too long, and then the store closes.
 	defer func() {

@@ -45,7 +45,7 @@ func testInboxKeepsOnlyWhatIsDone(t *testing.T) {
 		return nil
 	}, slog.New(slog.DiscardHandler))
 	put := func(token string, events ...string) {
-		b := in.begin(token)
+		b := in.begin(token, true)
 		for _, e := range events {
 			in.add(b, &event.Event{ID: id.EventID("$" + e), RoomID: id.RoomID("!" + e[:1])})
 		}

@@ -38,10 +38,14 @@ func (a *Adapter) handleEvent(ctx context.Context, j *job) {
 		a.inbox.release(j.batch) // not a kind of event that we know
 		return
 	}
-	if evt.Type == event.EventEncrypted {
+	switch {
+	case j.readable != nil:
+		evt = j.readable
+	case evt.Type == event.EventEncrypted:
 		if evt = a.open(ctx, j); evt == nil {
 			return // parked, or given up and released
 		}
+		j.readable = evt
 	}
 	// It returns when the event is handled, or turns out to be long work: that
 	// goes on beside the room's next event, which may be the word to stop it.
@@ -50,8 +54,7 @@ func (a *Adapter) handleEvent(ctx context.Context, j *job) {
 	a.inbox.workers.Go(func() {
 		defer close(done)
 		defer a.recovered(j)
-		a.handle(ctx, evt, unblock)
-		if ctx.Err() == nil {
+		if a.handle(ctx, j, evt, unblock); ctx.Err() == nil && !j.again {
 			a.inbox.release(j.batch)
 		}
 	})
@@ -76,17 +79,18 @@ func (a *Adapter) fresh(evt *event.Event) bool {
 }
 
 // handle acts on one readable event; it calls unblock before long work.
-func (a *Adapter) handle(ctx context.Context, evt *event.Event, unblock func()) {
+func (a *Adapter) handle(ctx context.Context, j *job, evt *event.Event, unblock func()) {
+	j.again = false
 	var err error
 	switch evt.Type {
 	case event.EventMessage:
-		err = a.message(ctx, evt, unblock)
+		err = a.message(ctx, j, evt, unblock)
 		for unsaid := (errUnsaid{}); errors.As(err, &unsaid) && ctx.Err() == nil; {
 			a.log.Error("question waits until the store can be used", "event", evt.ID, "room", evt.RoomID, "err", err)
 			if !a.awaitStore(ctx) {
 				break
 			}
-			err = a.message(ctx, evt, unblock)
+			err = a.message(ctx, j, evt, unblock)
 		}
 	case event.EventReaction:
 		err = a.reaction(ctx, evt)
@@ -111,7 +115,7 @@ func unsaid(err error) error {
 
 // message answers a message that is meant for the bot. Notices are what bots
 // say, and are never answered.
-func (a *Adapter) message(ctx context.Context, evt *event.Event, unblock func()) error {
+func (a *Adapter) message(ctx context.Context, j *job, evt *event.Event, unblock func()) error {
 	content := evt.Content.AsMessage()
 	if content.MsgType != event.MsgText {
 		return nil
@@ -145,7 +149,7 @@ func (a *Adapter) message(ctx context.Context, evt *event.Event, unblock func())
 	if !direct {
 		to.Prefix = f.prefix
 	}
-	return a.answer(ctx, evt, said{text, how}, to, f, direct, unblock)
+	return a.answer(ctx, j, evt, said{text, how}, to, f, direct, unblock)
 }
 
 // routeEdit turns the route of an edit to the question that it edits, and to the
@@ -183,7 +187,7 @@ type said struct {
 }
 
 // answer asks the bot and sends what it says.
-func (a *Adapter) answer(ctx context.Context, evt *event.Event, asked said, to route, f facts, direct bool, unblock func()) error {
+func (a *Adapter) answer(ctx context.Context, j *job, evt *event.Event, asked said, to route, f facts, direct bool, unblock func()) error {
 	teacher, err := a.isTeacher(ctx, evt.RoomID, evt.Sender)
 	if err != nil {
 		return unsaid(err)
@@ -197,7 +201,7 @@ func (a *Adapter) answer(ctx context.Context, evt *event.Event, asked said, to r
 		return errors.Join(fmt.Errorf("question not noted: %w", err), a.apologise(ctx, evt.ID, to, bot.CantRecord))
 	}
 	_, shared := a.bot.Shared() // then others may have begun with it, too
-	q := &firstReply{a: a, asked: evt.ID, to: to, tries: tries, again: tries > 1 || shared, unblock: unblock}
+	q := &firstReply{a: a, job: j, asked: evt.ID, to: to, tries: tries, again: tries > 1 || shared, unblock: unblock}
 	if tries > mostTries {
 		const sorry = "this question could not be answered; it ended the bot several times"
 		return errors.Join(a.apologise(ctx, evt.ID, to, sorry), a.closeNote(ctx, evt.ID, to, note{}, true, sorry))
@@ -208,7 +212,7 @@ func (a *Adapter) answer(ctx context.Context, evt *event.Event, asked said, to r
 			Teacher: teacher, Direct: direct,
 		},
 		Message: string(evt.ID), At: notAfter(time.UnixMilli(evt.Timestamp), time.Now()),
-		Text: asked.text, Addressed: asked.how, Route: packed,
+		Text: asked.text, Addressed: asked.how, Queued: true, Route: packed,
 	}, q)
 	if ctx.Err() != nil {
 		return ctx.Err()
@@ -220,6 +224,7 @@ func (a *Adapter) answer(ctx context.Context, evt *event.Event, asked said, to r
 // knows: a delivery.Sender, and a delivery.Worker.
 type firstReply struct {
 	a     *Adapter
+	job   *job
 	asked id.EventID
 	to    route
 	tries int
@@ -239,6 +244,13 @@ func (q *firstReply) Send(ctx context.Context, r bot.Reply) (delivery.Sent, erro
 	if r.Silent {
 		return delivery.Sent{}, nil
 	}
+	if r.Wait > 0 {
+		q.job.again = true
+		if q.a.inbox.later(q.job, r.Wait) {
+			return delivery.Sent{}, q.a.apologise(ctx, q.asked, q.to, r.Refusal.Problem)
+		}
+		return delivery.Sent{}, nil
+	}
 	if r.Entry == 0 {
 		return delivery.Sent{}, errors.Join(q.a.apologise(ctx, q.asked, q.to, r.Refusal.Problem),
 			q.a.closeNote(ctx, q.asked, q.to, q.note, q.working && q.again, r.Refusal.Problem))
@@ -255,6 +267,16 @@ func (a *Adapter) apologise(ctx context.Context, asked id.EventID, to route, tex
 		build: ready(place(m.notice(), to.Question, to.Thread, to.Asker)),
 	})
 	return unsaid(err)
+}
+
+// tellLeftOut tells a maker who floods a room what is not answered.
+func (a *Adapter) tellLeftOut(ctx context.Context, evt *event.Event) {
+	to := route{Room: evt.RoomID, Question: evt.ID, Asker: evt.Sender}
+	err := a.apologise(ctx, evt.ID, to, fmt.Sprintf("one moment: %d of your questions wait, and are answered in turn. "+
+		"I leave out this one and the ones after it; please ask them again when those are answered.", mostWaiting))
+	if err != nil && ctx.Err() == nil {
+		a.log.Warn("a flood was not answered", "room", evt.RoomID, "err", err)
+	}
 }
 
 // notAfter guards against senders whose clock is ahead.

@@ -20,6 +20,9 @@ type syncer struct {
 	*mautrix.DefaultSyncer
 	a    *Adapter
 	wait *backoff.ExponentialBackOff
+	// live is set while the stream holds: what comes was said just now, and did
+	// not wait for the bot.
+	live bool
 }
 
 func newSyncer(a *Adapter) *syncer {
@@ -44,7 +47,8 @@ func (s *syncer) ProcessResponse(ctx context.Context, res *mautrix.RespSync, sin
 	if bringsState(res) && !a.awaitStore(ctx) && ctx.Err() != nil {
 		return ctx.Err()
 	}
-	batch := a.inbox.begin(res.NextBatch)
+	batch := a.inbox.begin(res.NextBatch, s.live)
+	s.live = true
 	if batch == nil {
 		return ctx.Err()
 	}
@@ -115,6 +119,7 @@ func bringsState(res *mautrix.RespSync) bool {
 // server no longer knows ends the stream.
 func (s *syncer) OnFailedSync(_ *mautrix.RespSync, err error) (time.Duration, error) {
 	s.a.connected.Store(false)
+	s.live = false
 	if errors.Is(err, mautrix.MUnknownToken) {
 		return 0, err
 	}
