@@ -125,8 +125,11 @@ type Spec struct {
 	// Summary is one line (at most 100 characters): what it answers.
 	Summary string
 	// Detail is a short paragraph for help.
-	Detail   string
-	Options  []Option
+	Detail  string
+	Options []Option
+	// Retired are words that were options once, each with the sentence that says
+	// what takes their place.
+	Retired  map[string]string
 	Examples []Example
 	// StopWords are ignored between options, such as "collet" in a request about
 	// a collet's prongs.

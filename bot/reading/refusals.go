@@ -175,6 +175,12 @@ func (p *parser) unknown(i int) *fault {
 		end++
 	}
 	given := shown(p.low[i:end])
+	if instead, ok := p.spec.Retired[p.low[i:end]]; ok {
+		if j := p.skip(end); digitAt(p.low, j) {
+			end = wordEnd(p.low, j) // with its value
+		}
+		return faultf(i, end, []string{""}, "%s", instead)
+	}
 	if p.low[i] == '#' && digitAt(p.low, i+1) && p.free(catalogue.Thickness) >= 0 {
 		n, _ := readNumber(p.low, i+1)
 		return faultf(i, n.end, []string{p.low[i+1:n.end] + "ga"}, "%s may be a gauge number; write %sga", shown(p.low[i:n.end]), short40(p.low[i+1:n.end]))

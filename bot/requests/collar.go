@@ -50,7 +50,7 @@ func collarOptions() []catalogue.Option {
 	var options []catalogue.Option
 	for _, o := range colletOptions() {
 		switch o.Name {
-		case "taper", "base", "basesize", "precone", "radius", "bearing":
+		case "taper", "base", "basesize", "precone", "radius":
 			continue // a block makes an even slope, and its corners
 		case "thickness":
 			o.Excludes = append(o.Excludes, "tube")
@@ -140,7 +140,7 @@ func collarIn(ctx context.Context, c *catalogue.Call) (collarUsed, error) {
 	}
 	collar := forming.Collar{
 		Outline:     u.stone.curve,
-		RimOffsetMM: u.ClearanceMM + u.RimMM*u.Lean.Tan(),
+		RimOffsetMM: u.FaceMM(u.RimMM),
 		Lean:        u.Lean, HeightMM: u.HeightMM, WallMM: u.ThicknessMM,
 	}
 	// A wall without a corner is scored nowhere, whatever the bench says.
@@ -331,15 +331,8 @@ func (u *collarUsed) laidOut() error {
 		return nil
 	}
 	u.stripHeightMM += u.KerfMM
-	corners := bezel.Bent
-	if u.Corners == development.Scored {
-		corners = bezel.Mitred
-	}
 	var err error
-	u.strip, err = bezel.Straight(bezel.Spec{
-		Stone: u.stone.curve, ClearanceMM: u.wall.RimOffsetMM, ThicknessMM: u.ThicknessMM / u.Lean.Cos(),
-		NeutralFactor: u.NeutralFactor, CornerFactor: u.CornerFactor, Corners: corners,
-	}, u.Seam)
+	u.strip, err = stripOf(u.Spec, u.Seam)
 	u.stripMM = u.strip.LengthMM + u.KerfMM + u.filing
 	return err
 }

@@ -16,9 +16,9 @@ import (
 	"guildhand/bot/requests/words"
 	"guildhand/calc/development"
 	"guildhand/calc/outline"
+	"guildhand/calc/seat"
 	"guildhand/calc/setting"
 	"guildhand/calc/stock"
-	"guildhand/calc/stone"
 )
 
 // Defaults of a collet. Common option.Practice, no source, unless said otherwise.
@@ -39,6 +39,7 @@ func colletRequest() catalogue.Spec {
 		Detail: "Give the stone's outline, size and depth, the metal and its thickness. The blank is exact for every outline: " +
 			"cut it, bend it at the fold lines, solder the seam. A 1:1 template comes as PDF; measure its check bar before you cut.",
 		Options: colletOptions(),
+		Retired: retiredBearing(),
 		Examples: []catalogue.Example{
 			{Line: "collet oval 8x6 depth 4 sterling 22ga", Summary: "an oval in sterling"},
 			{Line: "collet pear 9x7 20ga sterling", Summary: "depth estimated, seam at the point"},
@@ -76,21 +77,21 @@ func colletOptions() []catalogue.Option {
 		},
 		catalogue.Option{
 			Name:    "rim",
-			Summary: "rim above the girdle, mm: the metal that is set over the stone",
-			Kind:    catalogue.Length, Min: 0, Max: 10, Default: "1", DefaultNote: option.Practice, Bench: true,
+			Summary: "rim above the girdle's lower edge, mm; else from the girdle and the crown",
+			Kind:    catalogue.Length, Min: 0, Max: 10, Bench: true,
 			Suggest: []string{"0.7", "1", "1.2"},
 		},
 		catalogue.Option{
 			Name: "clearance", Aliases: []string{"play"},
-			Summary: "play between stone and wall at the girdle, mm",
+			Summary: "play between the stone and the side of its bearing, mm",
 			Kind:    catalogue.Length, Min: 0, Max: 1, Default: "0.05", DefaultNote: option.Practice, Bench: true,
 			Suggest: []string{"0", "0.05", "0.1"},
 		},
 		catalogue.Option{
-			Name:    "bearing",
-			Summary: "bearing line below the girdle line, mm",
-			Kind:    catalogue.Length, Min: 0, Max: 5, Default: "0.3", DefaultNote: option.Practice, Bench: true,
-			Suggest: []string{"0.2", "0.3", "0.5"},
+			Name:    "ledge",
+			Summary: "how far the wall stands under the stone's edge, mm; 0 is a wall the stone drops into",
+			Kind:    catalogue.Length, Min: 0, Max: 3, Bench: true,
+			Suggest: []string{"0.2", "0.3", "0"},
 		},
 		catalogue.Option{
 			Name:    "taper",
@@ -136,7 +137,7 @@ func colletOptions() []catalogue.Option {
 		option.Paper(),
 		option.Units(),
 	)
-	return append(append(options, stoneExtras()...), option.Kerf())
+	return append(append(append(options, stoneExtras()...), option.Kerf()), proportionOptions()...)
 }
 
 // colletUsed is a computed collet with all that its answer says.
@@ -164,9 +165,7 @@ func colletOf(ctx context.Context, c *catalogue.Call) (colletUsed, error) {
 	}
 	spec := setting.Spec{
 		Stone:          used.stone.curve,
-		RimMM:          c.Number("rim"),
 		ClearanceMM:    c.Number("clearance"),
-		BearingMM:      c.Number("bearing"),
 		Taper:          setting.Taper(c.Word("taper")),
 		ThicknessMM:    c.Number("thickness"),
 		InsideRadiusMM: c.Number("radius"),
@@ -177,7 +176,11 @@ func colletOf(ctx context.Context, c *catalogue.Call) (colletUsed, error) {
 	if spec.Seam, err = seamOf(c, used.stone); err != nil {
 		return used, err
 	}
+	used.seat(c, &spec)
 	used.heights(c, &spec)
+	if err := used.ledge(c, &spec); err != nil {
+		return used, err
+	}
 	if err := used.base(c, &spec); err != nil {
 		return used, err
 	}
@@ -207,7 +210,7 @@ func colletOf(ctx context.Context, c *catalogue.Call) (colletUsed, error) {
 
 // heights settles the wall's height and the culet.
 func (u *colletUsed) heights(c *catalogue.Call, spec *setting.Spec) {
-	spec.CuletMM = stone.CuletMM(u.stone.shape.Kind, u.stone.depthMM)
+	spec.CuletMM = spec.Solid.PavilionMM
 	if mm := c.Number("height"); mm > 0 {
 		spec.HeightMM = mm
 		if u.stone.depthEstimated {
@@ -285,6 +288,9 @@ func refuseCollet(c *catalogue.Call, err error) error {
 		switch {
 		case limit.MinHeightMM > 0:
 			changes["height"], changes["allowance"] = words.MM(limit.MinHeightMM), ""
+		case limit.MaxLean > 0 && c.Spec.Name == "collar":
+			// Forming thickens the foot on its way in, which takes more room.
+			changes["lean"], changes["included"] = strconv.FormatFloat(math.Floor(limit.MaxLean.Degrees()*8)/10, 'f', -1, 64), ""
 		case limit.MaxLean > 0:
 			changes["lean"], changes["included"] = strconv.FormatFloat(math.Floor(limit.MaxLean.Degrees()*10+1e-9)/10, 'f', -1, 64), ""
 		case limit.MaxThicknessMM >= option.MinThicknessMM:
@@ -313,9 +319,7 @@ func refuseCollet(c *catalogue.Call, err error) error {
 func (u *colletUsed) say(c *catalogue.Call) {
 	u.assumptions = append(slices.Clone(u.stone.assumptions), u.assumptions...)
 	u.notes = append(u.notes, u.stone.notes...)
-	if u.CuletMM > 0 {
-		u.assumptions = append(u.assumptions, fmt.Sprintf("culet %s mm deep (below the girdle, 70 %% of the depth: common practice, no source)", words.MM(u.CuletMM)))
-	}
+	u.saySeat(c)
 	if u.Flat.Corners > 0 && !u.preCone && c.Args["corner"].Source == catalogue.FromDefault {
 		u.assumptions = append(u.assumptions, "corners bent, sharp inside (default)")
 	}
@@ -329,11 +333,11 @@ func (u *colletUsed) say(c *catalogue.Call) {
 	if !c.Args.Has("seam") {
 		u.assumptions = append(u.assumptions, "seam "+u.Seam.Summary+" (common practice, no source)")
 	}
-	if u.ThicknessMM < stock.GaugeMM(leastSheetGauge)-1e-9 {
+	if u.ThicknessMM < stock.GaugeMM(leastSheetGauge)-1e-9 && u.Seat.BehindMM >= seat.ThinMM {
 		u.notes = append(u.notes, fmt.Sprintf("thin for a sheet collet: %.4g mm, under %.4f mm (22 ga), may crease in setting", u.ThicknessMM, stock.GaugeMM(leastSheetGauge)))
 	}
-	if u.Taper == setting.BaseGiven && u.GirdleGapMM > 0.05 {
-		u.notes = append(u.notes, fmt.Sprintf("the wall stands up to %s mm off the girdle, for the stone's corners to pass", words.MM(u.GirdleGapMM)))
+	if u.Taper == setting.BaseGiven && u.GirdleGapMM > 0.05 && u.GirdleGapMM <= max(0, u.LedgeMM-u.ClearanceMM) {
+		u.notes = append(u.notes, fmt.Sprintf("the wall stands up to %s mm outside its ledge, for the stone's corners to pass", words.MM(u.GirdleGapMM)))
 	}
 	if u.InsideRadiusMM == 0 && u.stone.curve.MinRadiusMM() < 2*u.ThicknessMM && u.stone.shape.Kind != outline.Measured {
 		u.notes = append(u.notes, "tight bends for this thickness: make a trial and tell its measures to tune")
@@ -358,15 +362,14 @@ func answerCollet(ctx context.Context, c *catalogue.Call) (*answer.Answer, error
 
 func colletFigures(u colletUsed) []answer.Figure {
 	rim, base, opening := u.RimOuter.Size(), u.BaseOuter.Size(), u.BaseInner.Size()
-	cos := u.MeanLean.Cos()
 	figures := []answer.Figure{
 		{ID: "rim_length", Label: "rim, along the edge", Value: u.flat.RimLengthMM, Unit: answer.MM, Main: true},
 		{ID: "base_length", Label: "base, along the edge", Value: u.flat.BaseLengthMM, Unit: answer.MM, Main: true},
 		{ID: "seam", Label: "seam", Text: seamWords(u), Value: u.Flat.Bevel.Degrees(), Unit: answer.Degree, Main: true},
 		{ID: "blank_mass", Label: "mass of the blank", Value: stock.MassG(u.flat.AreaMM2*u.ThicknessMM, u.alloy.DensityGPerCM3), Unit: answer.Gram, Main: true},
-		{ID: "girdle_line", Label: "girdle line below the rim", Value: u.RimMM / cos, Unit: answer.MM, Main: true},
-		{ID: "slant", Label: "slant, rim to base", Value: u.SlantMM, Unit: answer.MM},
-		{ID: "bearing_line", Label: "bearing line below the rim", Value: (u.RimMM + u.BearingMM) / cos, Unit: answer.MM},
+		{ID: "girdle_line", Label: "girdle line below the rim edge, inside", Value: u.GirdleLineMM(), Unit: answer.MM},
+		{ID: "slant", Label: "slant, rim to base as cut", Value: u.SlantMM, Unit: answer.MM},
+		{ID: "bearing_line", Label: "bearing line below the rim edge, inside", Value: u.BearingLineMM(), Unit: answer.MM},
 		{ID: "height", Label: "height, rim to base", Value: u.HeightMM, Unit: answer.MM},
 		{ID: "blank_width", Label: "blank, width", Value: u.flat.WidthMM, Unit: answer.MM},
 		{ID: "blank_height", Label: "blank, height", Value: u.flat.HeightMM, Unit: answer.MM},
@@ -385,6 +388,7 @@ func colletFigures(u colletUsed) []answer.Figure {
 		{ID: "seam_bevel", Label: "bevel to file on each seam end, measured level", Value: u.Flat.Bevel.Degrees(), Unit: answer.Degree},
 		{ID: "corners", Label: "corners to " + cornerVerb(u), Value: float64(u.Flat.Corners), Unit: answer.Count},
 	}
+	figures = append(figures, seatFigures(u)...)
 	return append(figures, u.stone.weightFigure()...)
 }
 
@@ -415,14 +419,17 @@ func bevelSide(f development.Flat) string {
 }
 
 func colletSteps(c *catalogue.Call, u colletUsed) *making {
-	cos := u.MeanLean.Cos()
 	m := makingOf(c, u.alloy)
 	add := m.add
 	add("Print the template at full size and measure its 50 mm bar before you cut; it shows the outside of the metal.")
 	m.do([]cautions.Job{cautions.Saw, cautions.Files}, "Glue it on, saw outside the lines and file to them: rim %s, base %s along the edges, slant %s.",
 		words.Length(c, u.flat.RimLengthMM), words.Length(c, u.flat.BaseLengthMM), words.Length(c, u.SlantMM))
-	add("Scribe the girdle line %s below the rim and the bearing line at %s, on the inside.",
-		words.Length(c, u.RimMM/cos), words.Length(c, (u.RimMM+u.BearingMM)/cos))
+	if u.Seat.FloorMM > 0 {
+		add("Scribe the girdle line %s below the rim edge and the bearing line at %s, on the inside.",
+			words.Length(c, u.GirdleLineMM()), words.Length(c, u.BearingLineMM()))
+	} else {
+		add("Scribe the girdle line %s below the rim edge, on the inside.", words.Length(c, u.GirdleLineMM()))
+	}
 	if u.Flat.Bevel > 0 && !u.preCone {
 		add("File a bevel of %.1f° on each seam end, taking away the %s edge, so that the ends meet at the mitre.", u.Flat.Bevel.Degrees(), bevelSide(u.Flat))
 	}
@@ -442,11 +449,13 @@ func colletSteps(c *catalogue.Call, u colletUsed) *making {
 		m.do(treatment.JoinJobs(u.alloy), "Close the seam %s without a gap and %s.", u.Seam.Summary, treatment.Join(u.alloy, "hard"))
 	}
 	rim, base := u.RimOuter.Size(), u.BaseOuter.Size()
-	add("True it on a punch or mandrel and check outside: rim %s, base %s.", words.Size(c, rim.LengthMM, rim.WidthMM), words.Size(c, base.LengthMM, base.WidthMM))
-	m.do([]cautions.Job{cautions.Files, cautions.Setting}, "File rim and base level, cut the bearing between the two lines and try the stone. If a measure is off, tell it to tune before the next one.")
+	m.do([]cautions.Job{cautions.Files}, "True it on a punch or mandrel, then file rim and base level: the blank leaves %s to true each edge.", words.Length(c, u.LossMM))
+	add("Check outside: rim %s, base %s, height %s. If a measure is off, tell it to tune before the next one.",
+		words.Size(c, rim.LengthMM, rim.WidthMM), words.Size(c, base.LengthMM, base.WidthMM), words.Length(c, u.HeightMM))
+	seatSteps(c, m, u)
 	if u.Taper == setting.Even {
-		add("How it is worked out: inner face = stone + %s clearance + height above the girdle x tan %.4g°; neutral line %.3g of the thickness further out; every edge is laid flat exactly.",
-			words.Length(c, u.ClearanceMM), u.Lean.Degrees(), u.NeutralFactor)
+		add("How it is worked out: the inner face is the stone's outline %s, plus its height above the girdle's lower edge x tan %.4g°; the neutral line lies %.3g of the thickness further out; every edge is laid flat exactly.",
+			faceWords(c, u), u.Lean.Degrees(), u.NeutralFactor)
 	}
 	return m
 }

@@ -20,11 +20,11 @@ func colletDrawing(c *catalogue.Call, u colletUsed) template.Drawing {
 		},
 		Paths: blankPaths(u),
 	}
-	below := func(depth float64) string { return words.Length(c, depth/u.MeanLean.Cos()) + " below the rim" }
+	below := func(mm float64) string { return words.Length(c, mm) + " below the rim" }
 	measured(d.Paths, "rim", words.Length(c, u.flat.RimLengthMM)+" along the edge")
 	measured(d.Paths, "base", words.Length(c, u.flat.BaseLengthMM)+" along the edge")
-	measured(d.Paths, "girdle", below(u.RimMM))
-	measured(d.Paths, "bearing", below(u.RimMM+u.BearingMM))
+	measured(d.Paths, "girdle", below(u.GirdleLineMM()))
+	measured(d.Paths, "bearing", below(u.BearingLineMM()))
 	if !u.preCone {
 		nameMarks(d.Paths, quarterNames(u.stone.curve, u.Seam))
 		if u.Flat.Bevel > 0 {
@@ -66,10 +66,10 @@ func blankPaths(u colletUsed) []template.Path {
 	}
 	names := []string{"girdle", "bearing"}
 	roles := []template.Role{template.Girdle, template.Bearing}
-	depths := []float64{u.RimMM, u.RimMM + u.BearingMM}
+	depths := []float64{u.GirdleLineMM(), u.BearingLineMM()}
 	for i, level := range f.Levels {
-		if depths[i] <= 0 || depths[i] >= u.HeightMM {
-			continue // it would lie on the rim or off the wall
+		if depths[i] <= 0 || depths[i] >= u.SlantMM || i == 1 && u.Seat.FloorMM == 0 {
+			continue // it would lie on the rim or off the wall, or there is no bearing
 		}
 		paths = append(paths, template.FromCubics(names[i], roles[i], names[i], level))
 	}

@@ -15,6 +15,7 @@ import (
 	"guildhand/bot/requests/words"
 	"guildhand/calc/forming"
 	"guildhand/calc/outline"
+	"guildhand/calc/seat"
 	"guildhand/calc/setting"
 	"guildhand/calc/stock"
 	"guildhand/calc/stone"
@@ -71,7 +72,7 @@ func matchOptions() []catalogue.Option {
 	}
 	for _, o := range colletOptions() {
 		switch o.Name {
-		case "lean", "included", "allowance", "rim", "clearance", "units":
+		case "lean", "included", "allowance", "rim", "clearance", "ledge", "neutral", "kerf", "units":
 			options = append(options, o)
 		}
 	}
@@ -89,15 +90,18 @@ type match struct {
 
 // matcher goes through the calibrated stones with one maker's usual values.
 type matcher struct {
-	lean                            units.Angle
-	allowance, rim, clearance, wall float64
-	alloy                           stock.Alloy  // for the cautions
-	kind                            outline.Kind // "" for all
-	call                            *catalogue.Call
-	looked                          int
+	lean            units.Angle
+	allowance, wall float64
+	// smooth and sharp are how the metal bends on outlines without and with
+	// corners.
+	smooth, sharp neutral
+	alloy         stock.Alloy  // for the cautions
+	kind          outline.Kind // "" for all
+	call          *catalogue.Call
+	looked        int
 }
 
-func answerMatch(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
+func answerMatch(ctx context.Context, c *catalogue.Call) (*answer.Answer, error) {
 	alloy, err := option.AlloyOf(c, "alloy")
 	if err != nil {
 		return nil, err
@@ -105,8 +109,8 @@ func answerMatch(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 	m := &matcher{
 		alloy:     alloy,
 		lean:      option.Leaning(c),
-		allowance: c.Number("allowance"), rim: c.Number("rim"), clearance: c.Number("clearance"),
-		kind: outline.Kind(c.Word("outline")), call: c,
+		allowance: c.Number("allowance"),
+		kind:      outline.Kind(c.Word("outline")), call: c,
 	}
 	if err := m.calibrated(); err != nil {
 		return nil, err
@@ -115,6 +119,25 @@ func answerMatch(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 		return m.tube() // which brings its own wall
 	}
 	m.wall = c.Number("thickness")
+	said := m.bends(ctx)
+	a, err := m.sheet()
+	if err == nil {
+		a.Assumptions = append(a.Assumptions, said...)
+	}
+	return a, err
+}
+
+// bends settles where the metal keeps its length: as typed, as the maker's kept
+// trials tell, or as usual. said is what was assumed.
+func (m *matcher) bends(ctx context.Context) (said []string) {
+	m.smooth, _ = neutralOf(ctx, m.call, m.alloy.Key, m.wall, false)
+	m.sharp, said = neutralOf(ctx, m.call, m.alloy.Key, m.wall, true)
+	return said
+}
+
+// sheet matches what is made of sheet.
+func (m *matcher) sheet() (*answer.Answer, error) {
+	c := m.call
 	switch {
 	case c.Args.Has("strip"):
 		return m.strip()
@@ -174,11 +197,36 @@ func (m *matcher) each(visit func(s stone.Calibrated, curve outline.Curve, depth
 	return list
 }
 
-func (m *matcher) collar(curve outline.Curve, heightMM float64) forming.Collar {
-	return forming.Collar{
-		Outline: curve, RimOffsetMM: m.clearance + m.rim*m.lean.Tan(),
-		Lean: m.lean, HeightMM: heightMM, WallMM: m.wall,
+// collet is the setting of a stone as collet would make it. ok is false where it
+// can't be made.
+func (m *matcher) collet(curve outline.Curve, depthMM, heightMM float64) (setting.Spec, bool) {
+	c := m.call
+	s := setting.Spec{
+		Stone: curve, HeightMM: heightMM, ClearanceMM: c.Number("clearance"), LedgeMM: c.Number("ledge"),
+		Lean: m.lean, Taper: setting.Even, ThicknessMM: m.wall,
+		Solid: seat.NewStone(curve, depthMM, seat.Given{}),
 	}
+	s.CuletMM = s.Solid.PavilionMM
+	n := m.smooth
+	if !curve.Smooth() {
+		n = m.sharp
+	}
+	s.NeutralFactor, s.CornerFactor, s.KerfMM = n.factor, n.corner, n.kerfMM
+	s.RimMM = c.Number("rim")
+	if !c.Args.Has("rim") {
+		s.RimMM = s.Solid.DefaultRimMM(s.ClearanceMM)
+	}
+	if !c.Args.Has("ledge") {
+		if s.LedgeMM = seat.DefaultLedgeMM(s.Wall(), s.Solid.WidthMM); s.LedgeMM <= 0 {
+			return s, false
+		}
+	}
+	return s, true
+}
+
+// collarOfCollet is the straight collar that a block tapers to a collet.
+func collarOfCollet(s setting.Spec) forming.Collar {
+	return forming.Collar{Outline: s.Stone, RimOffsetMM: s.FaceMM(s.RimMM), Lean: s.Lean, HeightMM: s.HeightMM, WallMM: s.ThicknessMM}
 }
 
 func (m *matcher) tube() (*answer.Answer, error) {
@@ -200,9 +248,14 @@ func (m *matcher) tube() (*answer.Answer, error) {
 		t.OuterMM, t.WallMM = outer, wall
 		t.Name = "a tube"
 	}
-	list := m.each(func(s stone.Calibrated, curve outline.Curve, _, heightMM float64) (match, bool) {
-		f := forming.FitTube(m.collar(curve, heightMM), t)
-		if !f.Serves {
+	m.wall = t.WallMM
+	list := m.each(func(_ stone.Calibrated, curve outline.Curve, depthMM, heightMM float64) (match, bool) {
+		s, ok := m.collet(curve, depthMM, heightMM)
+		if !ok {
+			return match{}, false
+		}
+		f := forming.FitTube(collarOfCollet(s), t)
+		if !f.Serves || !laid(s) {
 			return match{}, false
 		}
 		effort := math.Abs(f.Stretch)
@@ -234,27 +287,40 @@ func (m *matcher) strip() (*answer.Answer, error) {
 		return nil, err
 	}
 	length, height = max(length, height), min(length, height)
-	const filingMM = 0.3
-	list := m.each(func(s stone.Calibrated, curve outline.Curve, _, heightMM float64) (match, bool) {
-		w, err := forming.NewWall(m.collar(curve, heightMM))
+	list := m.each(func(_ stone.Calibrated, curve outline.Curve, depthMM, heightMM float64) (match, bool) {
+		s, ok := m.collet(curve, depthMM, heightMM)
+		if !ok {
+			return match{}, false
+		}
+		cut, err := stripOf(s, s.Stone.Places[0])
+		need := cut.LengthMM + s.KerfMM + usualFilingMM
+		if err != nil || need > length+1e-9 {
+			return match{}, false
+		}
+		w, err := forming.NewWall(collarOfCollet(s))
 		if err != nil {
 			return match{}, false
 		}
-		need := w.Rim.PerimeterMM + filingMM
-		left := length - need
-		if left < -1e-9 || height < w.StripHeightMM-1e-9 {
+		tall := w.StripHeightMM + s.KerfMM
+		if tall > height+1e-9 || !laid(s) {
 			return match{}, false
 		}
-		waste := 1 - need*w.StripHeightMM/(length*height)
-		return match{effort: waste, words: fmt.Sprintf("%s, %.0f %% left", words.Size(c, need, w.StripHeightMM), 100*waste)}, true
+		waste := 1 - need*tall/(length*height)
+		return match{effort: waste, words: fmt.Sprintf("%s, %.0f %% left", words.Size(c, need, tall), 100*waste)}, true
 	})
 	a, err := m.answer(fmt.Sprintf("A strip %s of %s", words.Size(c, length, height), words.Thickness(c, c.Value("thickness"))), list, "as a collar")
 	if err != nil {
 		return nil, err
 	}
-	a.Assumptions = append(a.Assumptions, "0.3 mm for filing the joint (common practice, no source)")
+	a.Assumptions = append(a.Assumptions, fmt.Sprintf("%.2g mm for filing the joint (common practice, no source)", usualFilingMM))
 	does(a, c, m.alloy, cautions.Saw, cautions.Files, cautions.Press)
 	return a, nil
+}
+
+// laid reports whether collet can make the setting.
+func laid(s setting.Spec) bool {
+	_, err := setting.Lay(s)
+	return err == nil
 }
 
 func (m *matcher) offcut() (*answer.Answer, error) {
@@ -265,11 +331,12 @@ func (m *matcher) offcut() (*answer.Answer, error) {
 	}
 	length, width = max(length, width), min(length, width)
 	const marginMM = 0.5
-	list := m.each(func(s stone.Calibrated, curve outline.Curve, depthMM, heightMM float64) (match, bool) {
-		l, err := setting.Lay(setting.Spec{
-			Stone: curve, HeightMM: heightMM, RimMM: m.rim, ClearanceMM: m.clearance, Lean: m.lean, Taper: setting.Even,
-			CuletMM: stone.CuletMM(s.Kind, depthMM), ThicknessMM: m.wall, NeutralFactor: 0.5, CornerFactor: 0.5,
-		})
+	list := m.each(func(_ stone.Calibrated, curve outline.Curve, depthMM, heightMM float64) (match, bool) {
+		s, ok := m.collet(curve, depthMM, heightMM)
+		if !ok {
+			return match{}, false
+		}
+		l, err := setting.Lay(s)
 		if err != nil {
 			return match{}, false
 		}
@@ -284,7 +351,7 @@ func (m *matcher) offcut() (*answer.Answer, error) {
 	if err != nil {
 		return nil, err
 	}
-	a.Assumptions = append(a.Assumptions, "0.5 mm all round for the saw (common practice, no source)", "neutral factor 0.5 (common practice, no source)")
+	a.Assumptions = append(a.Assumptions, "0.5 mm all round for the saw (common practice, no source)")
 	does(a, c, m.alloy, cautions.Saw, cautions.Files)
 	return a, nil
 }
@@ -321,9 +388,13 @@ func (m *matcher) block() (*answer.Answer, error) {
 		return nil, answer.Refuse(c.Retyped(map[string]string{"lean": "8.5", "included": ""}), "a block's hole has a lean of more than 0°")
 	}
 	var shape error
-	list := m.each(func(s stone.Calibrated, curve outline.Curve, _, heightMM float64) (match, bool) {
-		w, err := forming.NewWall(m.collar(curve, heightMM))
-		if err != nil {
+	list := m.each(func(_ stone.Calibrated, curve outline.Curve, depthMM, heightMM float64) (match, bool) {
+		s, ok := m.collet(curve, depthMM, heightMM)
+		if !ok {
+			return match{}, false
+		}
+		w, err := forming.NewWall(collarOfCollet(s))
+		if err != nil || !laid(s) {
 			return match{}, false
 		}
 		rim, err := w.OuterRim()

@@ -28,6 +28,7 @@ func prongsRequest() catalogue.Spec {
 			"get a prong each; the others stand at even distances along the girdle, or where you say. The windows are drawn on the collet's own blank, " +
 			"so that you can saw before or after forming.",
 		Options:   prongsOptions(),
+		Retired:   retiredBearing(),
 		StopWords: []string{"collet"},
 		Examples: []catalogue.Example{
 			{Line: "prongs oval 8x6 depth 4 sterling 20ga", Summary: "the usual four"},
@@ -82,9 +83,7 @@ func prongsOptions() []catalogue.Option {
 		case "precone":
 			continue
 		case "rim":
-			// A prong is longer than a rim that is rubbed over.
-			o.Default, o.DefaultNote = "", ""
-			o.Summary = "prong above the girdle before it is set, mm; else from the depth"
+			o.Summary = "prong above the girdle's lower edge, mm; else from the girdle and the crown"
 			o.Suggest = []string{"1.2", "1.5"}
 		case "lean":
 			options = append(options, own...) // before what is seldom typed
@@ -128,11 +127,6 @@ func prongsOf(ctx context.Context, c *catalogue.Call) (prongsUsed, error) {
 	}
 	inner := c.With()
 	var said []string
-	if !c.Args.Has("rim") {
-		rim := prong.UsualRim(stone.depthMM)
-		inner.Args["rim"] = catalogue.Value{Text: words.MM(rim), Number: rim}
-		said = append(said, fmt.Sprintf("prongs %s above the girdle (three tenths of the depth, 1.2 mm at least: common practice, no source)", words.Length(c, rim)))
-	}
 	if !c.Args.Has("seam") {
 		seam := prong.BestSeam(stone.curve, u.spots)
 		inner.Args["seam"] = catalogue.Value{Text: seam.Name}
@@ -147,7 +141,7 @@ func prongsOf(ctx context.Context, c *catalogue.Call) (prongsUsed, error) {
 		said = append(said, fmt.Sprintf("prong %s wide (an eighth of the stone, one and a half walls at least: common practice, no source)", words.Length(c, work.WidthMM)))
 	}
 	if work.GalleryMM == 0 {
-		seat := (u.RimMM + u.BearingMM) / u.MeanLean.Cos()
+		seat := u.BearingLineMM()
 		work.GalleryMM = math.Max(0.3, math.Min(prong.UsualGallery(u.SlantMM), math.Floor((u.SlantMM-seat)*10)/10))
 		said = append(said, fmt.Sprintf("%s left above the base (a third of the slant, or as the seat allows: common practice, no source)", words.Length(c, work.GalleryMM)))
 	}
@@ -219,7 +213,7 @@ func refuseProngs(c *catalogue.Call, u prongsUsed, w prong.Work, err error) erro
 	if !errors.As(err, &e) {
 		return err
 	}
-	seat := (u.RimMM + u.BearingMM) / u.MeanLean.Cos()
+	seat := u.BearingLineMM()
 	switch {
 	case u.SlantMM-w.GalleryMM < seat && u.SlantMM-seat >= 0.3:
 		return answer.Refuse(c.Retyped(map[string]string{"gallery": words.MM(math.Floor((u.SlantMM-seat)*10) / 10)}), "%s", e.Problem)
@@ -272,7 +266,15 @@ func prongsFigures(u prongsUsed) []answer.Figure {
 		{ID: "blank_width", Label: "blank, width", Value: u.flat.WidthMM, Unit: answer.MM},
 		{ID: "blank_height", Label: "blank, height", Value: u.flat.HeightMM, Unit: answer.MM},
 		{ID: "thickness", Label: "thickness", Value: u.ThicknessMM, Unit: answer.MM},
-	}, u.stone.weightFigure()...)
+	}, append(notMain(seatFigures(u.colletUsed)), u.stone.weightFigure()...)...)
+}
+
+// notMain leaves the figures to the working: the phone shows six.
+func notMain(figures []answer.Figure) []answer.Figure {
+	for i := range figures {
+		figures[i].Main = false
+	}
+	return figures
 }
 
 // prongPlaces names where the prongs stand: "5: at the point and 4 more".
@@ -323,7 +325,7 @@ func prongsSteps(c *catalogue.Call, u prongsUsed) *making {
 		add("a prong on a corner goes round it: keep both arms alike, half of %s each, and leave it thick in the fold", words.Length(c, p.WidthMM))
 	}
 	m.do([]cautions.Job{cautions.Files, cautions.Polishing}, "file the windows, round the edges, and polish inside them while the stone is out")
-	add("cut the seat in each prong at the bearing line, %s below the rim on the slant, no deeper than 40 %% of the wall (common practice, no source)", words.Length(c, (u.RimMM+u.BearingMM)/u.MeanLean.Cos()))
+	add("cut the bearing in each prong to the stone in hand, up from the girdle line, %s below the rim edge on the slant: it takes %.0f %% of the wall (40 %% is published, over half is too much)", words.Length(c, u.GirdleLineMM()), 100*u.Seat.Share)
 	m.do([]cautions.Job{cautions.Setting}, "the stone goes in last; push opposite prongs over in turns, then file and round their tips")
 	add("places: %s", prongPlaces(u))
 	return m

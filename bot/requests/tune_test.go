@@ -86,7 +86,7 @@ func trialLine(t *testing.T, piece string, factor, kerf float64, m ...maker) str
 		lo, hi := -0.6, 0.6
 		for range 50 {
 			s := tuned(u.Spec, factor, 0)
-			s.ClearanceMM += (lo + hi) / 2
+			s.WiderMM += (lo + hi) / 2
 			c, err := setting.Lay(s)
 			if err != nil {
 				t.Fatal(err)
@@ -98,7 +98,7 @@ func trialLine(t *testing.T, piece string, factor, kerf float64, m ...maker) str
 			}
 		}
 		s := tuned(u.Spec, factor, 0)
-		s.ClearanceMM += lo
+		s.WiderMM += lo
 		c, _ := setting.Lay(s)
 		got := face(c).Size()
 		return fmt.Sprintf("%.4fx%.4f", got.LengthMM, got.WidthMM)

@@ -9,6 +9,7 @@ import (
 	"guildhand/calc/forming"
 	"guildhand/calc/outline"
 	"guildhand/calc/prong"
+	"guildhand/calc/seat"
 	"guildhand/calc/stock"
 	"guildhand/calc/stone"
 	factors "guildhand/calc/units"
@@ -152,10 +153,11 @@ func bezels() []Row {
 // prongs have few published figures.
 func prongs() []Row {
 	practice := table{on("prongs"), "common practice: prongs 0.8 to 1.0 mm wide on stones of 5 to 6.5 mm", Practice, "mm", 0, ""}
-	gia := table{on("prongs"), "GIA quality assurance benchmark, and a trade guide: a prong stands 60 to 80 % of table height over the girdle; crown 16.2 % (Tolkowsky)", Derived, "mm", 0.5, "what is left to file and round off after setting"}
+	gia := table{on("prongs"), "GIA quality assurance benchmark, and a trade guide: a prong stands 60 to 80 % of table height over the girdle; crown 16.2 % (Tolkowsky)", Derived, "mm", 0, ""}
+	stone := seat.NewStone(curve(outline.Round, 0, 6.5), 0.6*6.5, seat.Given{})
 	return []Row{
 		practice.between("width of a prong on a 6 mm round", 0.8, 1.0, prong.UsualWidth(0.6, outline.Size{LengthMM: 6, WidthMM: 6})),
-		gia.between("prong over the girdle of a 6.5 mm round before it is set", 0.6*0.162*6.5, 0.8*0.162*6.5, prong.UsualRim(0.6*6.5)),
+		gia.between("prong over the girdle of a 6.5 mm round", 0.6*0.162*6.5, 0.8*0.162*6.5, stone.DefaultRimMM(0.05)-stone.GirdleMM),
 		table{on("prongs"), "common practice: a round is set in four or six prongs", Practice, "", 0, ""}.between("prongs of a round", 4, 6, float64(prong.Usual(curve(outline.Round, 0, 6)))),
 	}
 }

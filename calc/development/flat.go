@@ -87,8 +87,9 @@ const (
 // Wall is what Develop lays flat.
 type Wall struct {
 	Sections
-	// OutMM is the developed (neutral) surface's distance outside the inner
-	// faces, measured level: k t / cos a. 0 develops the inner faces.
+	// OutMM is how much farther out the developed (neutral) surface lies than the
+	// inner faces: k t cos a for a surface k t outside them, measured square to
+	// the wall, whose points are then k t sin a lower. 0 develops the inner faces.
 	OutMM float64
 	// ThicknessMM and NeutralFactor (k) are for corner strips and seam ends;
 	// both 0 for a surface without thickness.
@@ -96,7 +97,10 @@ type Wall struct {
 	Corners                    CornerWork
 	// InsideRadiusMM of bent corners.
 	InsideRadiusMM float64
-	// LevelsMM are depths below the rim, along the axis, to be drawn as lines.
+	// RimBeyondMM runs every ruling on above the rim, along the axis.
+	RimBeyondMM float64
+	// LevelsMM are depths below the blank's rim, along the axis, to be drawn as
+	// lines.
 	LevelsMM []float64
 	// SeamAddMM is added to both seam ends, for what the saw takes.
 	SeamAddMM float64
@@ -254,9 +258,10 @@ func (a *assembly) flat() (Flat, error) {
 		MinLean:     units.Angle(math.Inf(1)),
 		MaxLean:     units.Angle(math.Inf(-1)),
 	}
-	levels := []float64{0, 1}
+	top := -a.wall.RimBeyondMM / a.wall.HeightMM
+	levels := []float64{top, 1}
 	for _, mm := range a.wall.LevelsMM {
-		levels = append(levels, math.Max(0, math.Min(1, mm/a.wall.HeightMM)))
+		levels = append(levels, math.Min(1, top+mm/a.wall.HeightMM))
 	}
 	strips := 0
 	for _, p := range a.panels {
@@ -287,7 +292,7 @@ func (a *assembly) flat() (Flat, error) {
 			}
 			runs[l] = joinRuns(runs[l], run, &out, l)
 		}
-		p.inform(places[i], a.wall.HeightMM, &out)
+		p.inform(places[i], a.wall.HeightMM, top, &out)
 	}
 	out.Rim, out.RimLengthMM = cubics(runs[0])
 	out.Base, out.BaseLengthMM = cubics(runs[1])
@@ -323,11 +328,11 @@ func joinRuns(have, run []edge, out *Flat, level int) []edge {
 }
 
 // inform adds the panel's rulings, marks, area and leans to the blank.
-func (p *panel) inform(at placing, height float64, out *Flat) {
+func (p *panel) inform(at placing, height, top float64, out *Flat) {
 	add := func(s station) {
 		out.Rulings = append(out.Rulings, Ruling{
-			FlatRim: toPoint(at.of(s.f)), FlatBase: toPoint(at.of(s.g)),
-			SpaceRim:  [3]float64{s.rim.X, s.rim.Y, 0},
+			FlatRim: toPoint(at.of(s.f + complex(top, 0)*(s.g-s.f))), FlatBase: toPoint(at.of(s.g)),
+			SpaceRim:  [3]float64{s.rim.X + top*(s.base.X-s.rim.X), s.rim.Y + top*(s.base.Y-s.rim.Y), -top * height},
 			SpaceBase: [3]float64{s.base.X, s.base.Y, -height},
 			Normal:    s.phi,
 		})

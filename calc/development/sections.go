@@ -18,26 +18,26 @@ type Sections struct {
 
 // EvenSlope gives the sections of a wall of the same lean everywhere: the
 // section at the height z above the plan's own level is the plan offset by
-// clearance + z tan a, always from the plan itself, so that a slender oval is
+// faceMM + z tan a, always from the plan itself, so that a slender oval is
 // trimmed but once. rimMM is the rim's height above that level, heightMM the
 // wall's. The error is outline.ErrClosed where the base closes.
-func EvenSlope(plan outline.Curve, clearanceMM, rimMM, heightMM float64, lean units.Angle) (Sections, error) {
-	rim, err := plan.Offset(clearanceMM + rimMM*lean.Tan())
+func EvenSlope(plan outline.Curve, faceMM, rimMM, heightMM float64, lean units.Angle) (Sections, error) {
+	rim, err := plan.Offset(faceMM + rimMM*lean.Tan())
 	if err != nil {
 		return Sections{}, err
 	}
-	base, err := plan.Offset(clearanceMM + (rimMM-heightMM)*lean.Tan())
+	base, err := plan.Offset(faceMM + (rimMM-heightMM)*lean.Tan())
 	if err != nil {
 		return Sections{}, err
 	}
 	return Sections{Rim: rim, Base: base, HeightMM: heightMM}, nil
 }
 
-// Apex gives the sections of a general cone: similar to the plan offset by the
-// clearance, about its axis. The mean lean round the outline is lean:
+// Apex gives the sections of a general cone: similar to the plan offset by
+// faceMM, about its axis. The mean lean round the outline is lean:
 // P(z) = P(0) + 2 pi z tan a, as under an even slope.
-func Apex(plan outline.Curve, clearanceMM, rimMM, heightMM float64, lean units.Angle) (Sections, error) {
-	plan, err := plan.Offset(clearanceMM)
+func Apex(plan outline.Curve, faceMM, rimMM, heightMM float64, lean units.Angle) (Sections, error) {
+	plan, err := plan.Offset(faceMM)
 	if err != nil {
 		return Sections{}, err
 	}

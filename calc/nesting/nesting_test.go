@@ -23,7 +23,7 @@ func blank(t testing.TB, kind outline.Kind, length, width float64) []Point {
 	t.Helper()
 	c, err := outline.New(outline.Shape{Kind: kind, Size: outline.Size{LengthMM: length, WidthMM: width}})
 	require.NoError(t, err)
-	got, err := setting.Lay(setting.Spec{Stone: c, HeightMM: 5.75, RimMM: 1, ClearanceMM: 0.05, BearingMM: 0.3,
+	got, err := setting.Lay(setting.Spec{Stone: c, HeightMM: 5.75, RimMM: 1, ClearanceMM: 0.05,
 		Lean: 8.5 * units.Degree, Taper: setting.Even, ThicknessMM: 0.6438, NeutralFactor: 0.5, CornerFactor: 0.5})
 	require.NoError(t, err)
 	var out []Point

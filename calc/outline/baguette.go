@@ -16,8 +16,9 @@ var square = Description{
 	SizeNumbers: []int{1}, FromWidth: 1, LengthOverWidth: 1, Regular: true, SizeSaysAll: true, Sample: Size{WidthMM: 6},
 	CommonSizes: widths(3, 8, 1),
 	DepthShare:  0.68, PavilionShare: 0.70, DepthSource: practice,
-	Carat:  CaratFormula{LengthTimesWidth, 0.0025},
-	Prongs: Prongs{At: OnCorners, Usual: 4},
+	Proportions: squareProportions,
+	Carat:       CaratFormula{LengthTimesWidth, 0.0025},
+	Prongs:      Prongs{At: OnCorners, Usual: 4},
 }
 
 func drawSquare(s Shape) (Curve, error) {
@@ -36,8 +37,9 @@ var baguette = Description{
 	SizeNumbers: []int{2}, LengthOverWidth: 2, SizeSaysAll: true, Sample: Size{8, 6, 0},
 	CommonSizes: []Size{{4, 2, 0}, {5, 2.5, 0}, {5, 3, 0}, {6, 3, 0}, {6, 4, 0}, {7, 5, 0}},
 	DepthShare:  0.60, PavilionShare: 0.70, DepthSource: practice,
-	Carat:  CaratFormula{LengthTimesWidth, 0.0026},
-	Prongs: Prongs{At: OnCorners, Usual: 4},
+	Proportions: stepProportions,
+	Carat:       CaratFormula{LengthTimesWidth, 0.0026},
+	Prongs:      Prongs{At: OnCorners, Usual: 4},
 }
 
 func drawBaguette(s Shape) (Curve, error) {
@@ -58,8 +60,9 @@ var taperedBaguette = Description{
 	Assumes: "small end 70 % of the wide end", Sample: Size{6, 4, 3},
 	CommonSizes: []Size{},
 	DepthShare:  0.60, PavilionShare: 0.70, DepthSource: practice,
-	Carat:  CaratFormula{Lengths: NoFormula},
-	Prongs: Prongs{At: OnCorners, Usual: 4},
+	Proportions: stepProportions,
+	Carat:       CaratFormula{Lengths: NoFormula},
+	Prongs:      Prongs{At: OnCorners, Usual: 4},
 }
 
 func drawTaperedBaguette(s Shape) (Curve, error) {

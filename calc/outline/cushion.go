@@ -18,8 +18,9 @@ var cushion = Description{
 	Assumes: "cushion drawn with corner radius 20 % of the width and sides bulged by 5 % of their length", Sample: Size{8, 6, 0},
 	CommonSizes: append(widths(4, 10, 1), []Size{{7, 5, 0}, {8, 6, 0}, {9, 7, 0}, {10, 8, 0}}...),
 	DepthShare:  0.66, PavilionShare: 0.70, DepthSource: practice,
-	Carat:  CaratFormula{Lengths: NoFormula},
-	Prongs: Prongs{At: OnRoundedCorners, Usual: 4},
+	Proportions: fancyProportions,
+	Carat:       CaratFormula{Lengths: NoFormula},
+	Prongs:      Prongs{At: OnRoundedCorners, Usual: 4},
 }
 
 func drawCushion(s Shape) (Curve, error) {

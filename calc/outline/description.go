@@ -47,6 +47,8 @@ type Description struct {
 	// smaller side, PavilionShare the part of that depth below the girdle.
 	DepthShare, PavilionShare float64
 	DepthSource               string
+	// Proportions are how the stone is usually cut above and at its girdle.
+	Proportions Proportions
 	// Carat is the formula for a stone's weight.
 	Carat CaratFormula
 

@@ -37,6 +37,11 @@ func lacking(d Description) []string {
 	need("DepthShare", d.DepthShare >= 0.35 && d.DepthShare <= 0.75)
 	need("PavilionShare", d.PavilionShare >= 0.5 && d.PavilionShare <= 0.9)
 	need("DepthSource", d.DepthSource != "")
+	p := d.Proportions
+	for _, r := range []Range{p.Girdle, p.Table} {
+		need("Proportions", 0 < r.Least && r.Least <= r.Typical && r.Typical <= r.Most && r.Most < 1)
+	}
+	need("Proportions.Source", p.Source != "")
 	formulas := []Lengths{DiameterSquared, MeanDiameterSquared, LengthTimesWidth}
 	need("Carat", d.Carat == CaratFormula{Lengths: NoFormula} ||
 		slices.Contains(formulas, d.Carat.Lengths) && d.Carat.Factor > 0.001 && d.Carat.Factor < 0.004)

@@ -18,8 +18,9 @@ var emerald = Description{
 	Assumes: "corner cut 15 % of the width along each side", Sample: Size{8, 6, 0},
 	PublishedSizes: pairSizes,
 	DepthShare:     0.65, PavilionShare: 0.70, DepthSource: practice,
-	Carat:  CaratFormula{LengthTimesWidth, 0.0025},
-	Prongs: Prongs{At: OnCorners, Usual: 4},
+	Proportions: emeraldProportions,
+	Carat:       CaratFormula{LengthTimesWidth, 0.0025},
+	Prongs:      Prongs{At: OnCorners, Usual: 4},
 }
 
 func drawEmerald(s Shape) (Curve, error) {
@@ -31,8 +32,9 @@ var octagon = Description{
 	SizeNumbers: []int{1, 2}, FromWidth: 1, LengthOverWidth: 1, Regular: true, SizeSaysAll: true, Sample: Size{WidthMM: 6},
 	CommonSizes: []Size{},
 	DepthShare:  0.65, PavilionShare: 0.70, DepthSource: practice,
-	Carat:  CaratFormula{LengthTimesWidth, 0.0025},
-	Prongs: Prongs{At: OnCorners, Usual: 4},
+	Proportions: stepProportions,
+	Carat:       CaratFormula{LengthTimesWidth, 0.0025},
+	Prongs:      Prongs{At: OnCorners, Usual: 4},
 }
 
 func drawOctagon(s Shape) (Curve, error) {

@@ -11,8 +11,9 @@ var halfMoon = Description{
 	SizeNumbers: []int{1, 2}, FromWidth: 2, LengthOverWidth: 2, SizeSaysAll: true, Sample: Size{8, 4, 0},
 	CommonSizes: []Size{},
 	DepthShare:  0.55, PavilionShare: 0.70, DepthSource: practice,
-	Carat:  CaratFormula{Lengths: NoFormula},
-	Prongs: Prongs{At: OnCornersAndArc, Usual: 3},
+	Proportions: fancyProportions,
+	Carat:       CaratFormula{Lengths: NoFormula},
+	Prongs:      Prongs{At: OnCornersAndArc, Usual: 3},
 }
 
 func drawHalfMoon(s Shape) (Curve, error) {

@@ -14,8 +14,9 @@ var heart = Description{
 	Assumes: "heart drawn with lobes of radius 27 % of the width", Sample: Size{8, 6, 0},
 	CommonSizes: widths(4, 10, 1),
 	DepthShare:  0.58, PavilionShare: 0.70, DepthSource: practice,
-	Carat:  CaratFormula{LengthTimesWidth, 0.0018},
-	Prongs: Prongs{At: FromPoint, Usual: 5},
+	Proportions: pointedProportions,
+	Carat:       CaratFormula{LengthTimesWidth, 0.0018},
+	Prongs:      Prongs{At: FromPoint, Usual: 5},
 }
 
 func drawHeart(s Shape) (Curve, error) {

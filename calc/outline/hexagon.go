@@ -12,8 +12,9 @@ var hexagon = Description{
 	SizeNumbers: []int{1, 2}, FromWidth: 2 / math.Sqrt(3), LengthOverWidth: 2 / math.Sqrt(3), Regular: true, SizeSaysAll: true, Sample: Size{WidthMM: 6},
 	CommonSizes: []Size{},
 	DepthShare:  0.62, PavilionShare: 0.70, DepthSource: practice,
-	Carat:  CaratFormula{Lengths: NoFormula},
-	Prongs: Prongs{At: OnCorners, Usual: 6, EveryOtherCorner: true},
+	Proportions: fancyProportions,
+	Carat:       CaratFormula{Lengths: NoFormula},
+	Prongs:      Prongs{At: OnCorners, Usual: 6, EveryOtherCorner: true},
 }
 
 func drawHexagon(s Shape) (Curve, error) {

@@ -16,8 +16,9 @@ var kite = Description{
 	Assumes: "kite widest at 35 % of its length from the blunt end", Sample: Size{8, 6, 0},
 	CommonSizes: []Size{},
 	DepthShare:  0.50, PavilionShare: 0.70, DepthSource: practice,
-	Carat:  CaratFormula{Lengths: NoFormula},
-	Prongs: Prongs{At: OnCorners, Usual: 4},
+	Proportions: fancyProportions,
+	Carat:       CaratFormula{Lengths: NoFormula},
+	Prongs:      Prongs{At: OnCorners, Usual: 4},
 }
 
 func drawKite(s Shape) (Curve, error) {
@@ -31,8 +32,9 @@ var lozenge = Description{
 	SizeNumbers: []int{2}, LengthOverWidth: 1.5, SizeSaysAll: true, Sample: Size{8, 6, 0},
 	CommonSizes: []Size{},
 	DepthShare:  0.52, PavilionShare: 0.70, DepthSource: practice,
-	Carat:  CaratFormula{Lengths: NoFormula},
-	Prongs: Prongs{At: OnCorners, Usual: 4},
+	Proportions: fancyProportions,
+	Carat:       CaratFormula{Lengths: NoFormula},
+	Prongs:      Prongs{At: OnCorners, Usual: 4},
 }
 
 func drawLozenge(s Shape) (Curve, error) {

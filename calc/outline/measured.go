@@ -17,8 +17,9 @@ var measured = Description{
 	SizeNumbers: []int{}, SizeSaysAll: true,
 	CommonSizes: []Size{},
 	DepthShare:  0.60, PavilionShare: 0.70, DepthSource: practice,
-	Carat:  CaratFormula{Lengths: NoFormula},
-	Prongs: Prongs{At: AllRound, Usual: OnePer6MM},
+	Proportions: fancyProportions,
+	Carat:       CaratFormula{Lengths: NoFormula},
+	Prongs:      Prongs{At: AllRound, Usual: OnePer6MM},
 }
 
 // drawMeasured closes caliper points by a smooth convex curve through them, two

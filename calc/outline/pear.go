@@ -13,8 +13,9 @@ var pear = Description{
 	SizeNumbers: []int{2}, LengthOverWidth: 1.5, SizeSaysAll: true, Sample: Size{8, 6, 0},
 	CommonSizes: []Size{{5, 3, 0}, {6, 4, 0}, {7, 5, 0}, {8, 5, 0}, {9, 6, 0}, {10, 7, 0}, {12, 8, 0}},
 	DepthShare:  0.62, PavilionShare: 0.70, DepthSource: practice,
-	Carat:  CaratFormula{LengthTimesWidth, 0.0018},
-	Prongs: Prongs{At: FromPoint, Usual: 5},
+	Proportions: pointedProportions,
+	Carat:       CaratFormula{LengthTimesWidth, 0.0018},
+	Prongs:      Prongs{At: FromPoint, Usual: 5},
 }
 
 func drawPear(s Shape) (Curve, error) {
@@ -42,8 +43,9 @@ var marquise = Description{
 	SizeNumbers: []int{2}, LengthOverWidth: 2, SizeSaysAll: true, Sample: Size{8, 6, 0},
 	PublishedSizes: []Size{{4, 2, 0}, {6, 3, 0}, {8, 4, 0}, {10, 5, 0}, {12, 6, 0}},
 	DepthShare:     0.62, PavilionShare: 0.70, DepthSource: practice,
-	Carat:  CaratFormula{LengthTimesWidth, 0.0017},
-	Prongs: Prongs{At: FromPoint, Usual: 6, Even: true},
+	Proportions: pointedProportions,
+	Carat:       CaratFormula{LengthTimesWidth, 0.0017},
+	Prongs:      Prongs{At: FromPoint, Usual: 6, Even: true},
 }
 
 func drawMarquise(s Shape) (Curve, error) {

@@ -13,8 +13,9 @@ var round = Description{
 	SizeNumbers: []int{1}, FromWidth: 1, LengthOverWidth: 1, Regular: true, SizeSaysAll: true, Sample: Size{WidthMM: 6},
 	PublishedSizes: widths(2, 8, 0.5), CommonSizes: widths(9, 12, 1),
 	DepthShare: 0.62, PavilionShare: 0.70, DepthSource: practice,
-	Carat:  CaratFormula{DiameterSquared, 0.0018},
-	Prongs: Prongs{At: AllRound, Usual: OnePer6MM},
+	Proportions: roundProportions,
+	Carat:       CaratFormula{DiameterSquared, 0.0018},
+	Prongs:      Prongs{At: AllRound, Usual: OnePer6MM},
 }
 
 func drawRound(s Shape) (Curve, error) {
@@ -32,8 +33,9 @@ var oval = Description{
 	SizeNumbers: []int{2}, LengthOverWidth: 4. / 3, SizeSaysAll: true, Sample: Size{8, 6, 0},
 	PublishedSizes: pairSizes,
 	DepthShare:     0.62, PavilionShare: 0.70, DepthSource: practice,
-	Carat:  CaratFormula{MeanDiameterSquared, 0.0020},
-	Prongs: Prongs{At: AllRound, Usual: OnePer6MM},
+	Proportions: pointedProportions,
+	Carat:       CaratFormula{MeanDiameterSquared, 0.0020},
+	Prongs:      Prongs{At: AllRound, Usual: OnePer6MM},
 }
 
 func drawOval(s Shape) (Curve, error) {

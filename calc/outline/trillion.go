@@ -16,8 +16,9 @@ var trillion = Description{
 	Assumes: "trillion drawn with sides bulged by 10 % of their chord", Sample: Size{WidthMM: 6},
 	CommonSizes: widths(4, 8, 1),
 	DepthShare:  0.42, PavilionShare: 0.70, DepthSource: practice,
-	Carat:  CaratFormula{Lengths: NoFormula},
-	Prongs: Prongs{At: OnCorners, Usual: 3},
+	Proportions: fancyProportions,
+	Carat:       CaratFormula{Lengths: NoFormula},
+	Prongs:      Prongs{At: OnCorners, Usual: 3},
 }
 
 func drawTrillion(s Shape) (Curve, error) {

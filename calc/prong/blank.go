@@ -39,11 +39,6 @@ func UsualWidth(wallMM float64, stone outline.Size) float64 {
 	return math.Round(math.Min(w, 2.5)*20) / 20
 }
 
-// UsualRim is the usual height of a prong above the girdle before it is set:
-// three tenths of the stone's depth, not less than 1.2 mm. Common practice, no
-// source.
-func UsualRim(depthMM float64) float64 { return math.Max(1.2, math.Round(3*depthMM)/10) }
-
 // UsualGallery is what is usually left solid above the base: a third of the
 // slant, not less than 1 mm. Common practice, no source.
 func UsualGallery(slantMM float64) float64 { return math.Max(1, math.Round(slantMM*10/3)/10) }
@@ -106,7 +101,7 @@ func Lay(c setting.Collet, spots []Spot, w Work) (*Plan, error) {
 	}
 	b := blankOf(c.Flat, c.SlantMM+kerf)
 	depth := c.SlantMM - w.GalleryMM
-	if seat := (c.RimMM + c.BearingMM) / c.MeanLean.Cos(); depth < seat {
+	if seat := c.BearingLineMM(); depth < seat {
 		return nil, &Error{fmt.Sprintf("%.2f mm left above the base leaves windows only %.2f mm deep, and the seat lies %.2f mm below the rim: leave %.2f mm or less",
 			w.GalleryMM, depth, seat, math.Max(0, math.Floor((c.SlantMM-seat)*100)/100)), 0}
 	}

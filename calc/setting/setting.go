@@ -2,11 +2,21 @@
 // from the stone, the sheet and the taper to the level sections of its wall
 // and the flat blank.
 //
-// Levels: z = 0 is the girdle, the rim lies RimMM above it and the base
-// HeightMM below the rim. With clearance c at the girdle and lean a, the
-// inner face at z is the stone's outline offset by c + z tan a; the neutral
-// surface lies k t / cos a outside it, measured level, and the outer face
-// t / cos a.
+// Levels: z = 0 is the lower edge of the girdle, where the stone rests; the
+// finished rim lies RimMM above it and the finished base HeightMM below the rim.
+// The inner face at z is the stone's outline offset by z tan a - ledge (package
+// seat); the outer face lies t / cos a outside it, measured level.
+//
+// # Edges
+//
+// A blank is cut with edges square to the sheet; formed, they slope by the lean,
+// and filing them level takes t sin a off their proud corners. So the blank's
+// inner face runs from z = rim + t sin a down to z = rim - height, its outer face
+// t sin a lower at both ends, and its slant is (height + t sin a) / cos a. Its
+// lengths are those of the neutral surface, k t outside the inner face measured
+// square to the wall: the neutral line at z = rim + (1-k) t sin a for the rim and
+// at z = rim - height - k t sin a for the base. On flats that are bent they are
+// the inner face's own (k = 0), on scored flats the outer face's (k = 1).
 package setting
 
 import (
@@ -16,6 +26,7 @@ import (
 
 	"guildhand/calc/development"
 	"guildhand/calc/outline"
+	"guildhand/calc/seat"
 	"guildhand/calc/units"
 )
 
@@ -40,12 +51,20 @@ type Spec struct {
 	CuletMM float64
 	// HeightMM of the wall, level, from rim to base.
 	HeightMM float64
-	// RimMM is the rim's height above the girdle.
+	// RimMM is the rim's height above the girdle's lower edge.
 	RimMM float64
-	// ClearanceMM between stone and wall at the girdle.
+	// ClearanceMM between the stone and the side of its bearing.
 	ClearanceMM float64
-	Lean        units.Angle
-	Taper       Taper
+	// LedgeMM is how far the wall stands under the stone's edge, measured level,
+	// before the bearing is cut; 0 is a wall that the stone drops into.
+	LedgeMM float64
+	// WiderMM moves the whole wall outward, for a trial that came out wider than
+	// it was drawn.
+	WiderMM float64
+	// Solid is the stone to seat; without a pavilion nothing is checked.
+	Solid seat.Stone
+	Lean  units.Angle
+	Taper Taper
 	// Base is the opening at the base, for BaseGiven. Where BaseFollows is set it
 	// is only the opening's shape, and its size follows from Lean: see
 	// DefaultBase.
@@ -60,8 +79,6 @@ type Spec struct {
 	// Seam is a place of the stone's outline; the zero Place takes the trade's
 	// default.
 	Seam outline.Place
-	// BearingMM is how far the bearing's line lies below the girdle's.
-	BearingMM float64
 	// KerfMM is the metal that saw and file take between two opposite edges
 	// beyond the lines: every edge of the blank is drawn half of it further
 	// out. Finished measures do not change.
@@ -72,15 +89,20 @@ type Spec struct {
 type Collet struct {
 	Spec
 	Flat development.Flat
-	// SlantMM is the wall's length along its lean: HeightMM / cos a, a being
-	// the mean lean.
+	// SlantMM is the blank's length along the lean as cut: (HeightMM + LossMM) /
+	// cos a, a being the mean lean.
 	SlantMM float64
+	// LossMM is what filing an edge level takes at its proud corner, t sin a, a
+	// being the largest lean.
+	LossMM float64
+	// Seat is how the stone sits.
+	Seat seat.Seat
 	// MeanLean round the outline: the lean itself but for BaseGiven.
 	MeanLean units.Angle
 	// Inner and outer faces at rim and base.
 	RimInner, RimOuter, BaseInner, BaseOuter outline.Curve
-	// GirdleGapMM is the most that the wall stands off the stone at the
-	// girdle beyond the clearance; 0 but for BaseGiven.
+	// GirdleGapMM is the most that the wall at z = 0 stands outside its ledge; 0
+	// but for BaseGiven.
 	GirdleGapMM float64
 }
 
@@ -116,11 +138,15 @@ func Lay(s Spec) (Collet, error) {
 
 // check refuses what no lean or height can mend.
 func (s Spec) check() error {
-	if s.CuletMM > 0 && s.HeightMM-s.RimMM < s.CuletMM-1e-9 {
-		least := s.RimMM + s.CuletMM
+	culet := s.CuletMM
+	if rest, ok := s.Wall().RestMM(); ok && s.CuletMM > 0 {
+		culet -= rest
+	}
+	if culet > 0 && s.HeightMM-s.RimMM < culet-1e-9 {
+		least := s.RimMM + culet
 		return &LimitError{
 			Problem: fmt.Sprintf("the culet would stand %.2f mm below the base: the wall is %.2f mm high and needs %.2f mm or more",
-				s.CuletMM-(s.HeightMM-s.RimMM), s.HeightMM, roundUp(least)),
+				culet-(s.HeightMM-s.RimMM), s.HeightMM, roundUp(least)),
 			MinHeightMM: roundUp(least),
 		}
 	}
@@ -130,8 +156,8 @@ func (s Spec) check() error {
 			MinHeightMM: roundUp(s.RimMM + 0.5),
 		}
 	}
-	if !s.Stone.Holds(s.ThicknessMM - s.ClearanceMM) {
-		in := s.Stone.InradiusMM() + s.ClearanceMM
+	if !s.Stone.Holds(s.ThicknessMM - s.FaceMM(0)) {
+		in := s.Stone.InradiusMM() + s.FaceMM(0)
 		return &LimitError{
 			Problem:        fmt.Sprintf("sheet of %.2f mm is too thick for this stone: half its width is %.2f mm", s.ThicknessMM, in),
 			MaxThicknessMM: math.Floor(in*0.6*100) / 100,
@@ -197,11 +223,11 @@ func (s Spec) closed() error {
 // outline.ErrClosed where the base does not stay open.
 func (s Spec) faces() (c Collet, inner development.Sections, err error) {
 	if s.Taper == BaseGiven && s.BaseFollows {
-		if s.Base, err = DefaultBase(s.Stone, s.Base, s.ClearanceMM, s.HeightMM-s.RimMM, s.Lean); err != nil {
+		if s.Base, err = DefaultBase(s.Stone, s.Base, s.FaceMM(0), s.HeightMM-s.RimMM, s.Lean); err != nil {
 			return Collet{}, inner, err
 		}
 	}
-	inner, err = s.sections()
+	inner, err = s.sections(0, 0)
 	if err != nil {
 		return Collet{}, inner, err
 	}
@@ -238,60 +264,119 @@ func (s Spec) build() (Collet, error) {
 		c.GirdleGapMM = s.girdleGap(inner)
 	}
 	cos := c.MeanLean.Cos()
-	inner.Seam = s.Seam
-	if inner.Seam.Name == "" {
-		inner.Seam = s.Stone.Places[0]
+	c.Seam = s.Seam
+	if c.Seam.Name == "" {
+		c.Seam = s.Stone.Places[0]
 	}
-	c.Seam = inner.Seam
-	// Half the kerf lies on the slant beyond rim and base.
-	drawn, beyondMM := inner, 0.0
-	if s.KerfMM != 0 && s.Taper != BaseGiven {
-		beyondMM = s.KerfMM / 2 * cos
-		longer := s
-		longer.RimMM, longer.HeightMM = s.RimMM+beyondMM, s.HeightMM+2*beyondMM
-		if drawn, err = longer.sections(); err != nil {
-			return Collet{}, err
-		}
-		drawn.Seam = inner.Seam
-	}
-	c.Flat, err = development.Develop(development.Wall{
-		Sections:       drawn,
-		OutMM:          s.NeutralFactor * s.levelMM(c.MeanLean),
+	c.LossMM = s.ThicknessMM * s.largestLean(inner).Sin()
+	wall := development.Wall{
+		OutMM:          s.NeutralFactor * s.ThicknessMM * cos,
 		ThicknessMM:    s.ThicknessMM,
 		NeutralFactor:  s.CornerFactor,
 		Corners:        s.Corners,
 		InsideRadiusMM: s.InsideRadiusMM,
-		LevelsMM:       []float64{s.RimMM + beyondMM, s.RimMM + beyondMM + s.BearingMM},
 		SeamAddMM:      s.KerfMM / 2,
-	})
+	}
+	cutMM := c.LossMM // the blank's rim above the finished one
+	if s.Taper == BaseGiven {
+		wall.Sections, wall.RimBeyondMM = inner, c.LossMM
+	} else {
+		// Half the kerf lies on the slant beyond rim and base.
+		kerf := s.KerfMM / 2 * cos
+		cutMM += kerf
+		if wall.Sections, err = s.sections(cutMM, kerf); err != nil {
+			return Collet{}, err
+		}
+	}
+	wall.Seam = c.Seam
+	c.seated(inner)
+	wall.LevelsMM = []float64{s.RimMM + cutMM, s.RimMM + cutMM + c.Seat.FloorMM}
+	c.Flat, err = development.Develop(wall)
 	if err != nil {
 		return Collet{}, err
 	}
-	c.SlantMM = s.HeightMM / cos
+	c.SlantMM = (s.HeightMM + c.LossMM) / cos
 	return c, nil
 }
 
-// sections are the inner faces at rim and base.
-func (s Spec) sections() (development.Sections, error) {
+// seated checks the stone in the wall.
+func (c *Collet) seated(inner development.Sections) {
+	if c.Solid.PavilionMM <= 0 {
+		return
+	}
+	w := c.Wall()
+	w.Lean = c.MeanLean
+	round := seat.Leans{Least: c.leastLean(inner), Largest: c.largestLean(inner)}
+	c.Seat = seat.Check(c.Solid, w, round)
+	c.Seat.StandsOffMM = c.GirdleGapMM
+}
+
+// Wall is the wall as the seat sees it.
+func (s Spec) Wall() seat.Wall {
+	return seat.Wall{Lean: s.Lean, ThicknessMM: s.ThicknessMM, ClearanceMM: s.ClearanceMM, LedgeMM: s.LedgeMM,
+		RimMM: s.RimMM, HeightMM: s.HeightMM}
+}
+
+// FaceMM is how far outside the stone's outline the inner face of an even slope
+// lies at z, before the bearing is cut.
+func (s Spec) FaceMM(z float64) float64 { return s.Wall().FaceMM(z) + s.WiderMM }
+
+// GirdleLineMM is how far below the blank's rim edge, along the slant and on the
+// inside, the girdle's lower edge comes.
+func (c Collet) GirdleLineMM() float64 { return (c.RimMM + c.LossMM) / c.MeanLean.Cos() }
+
+// BearingLineMM is how far below the blank's rim edge, along the slant and on the
+// inside, the bearing's floor ends.
+func (c Collet) BearingLineMM() float64 { return c.GirdleLineMM() + c.Seat.FloorMM/c.MeanLean.Cos() }
+
+// largestLean and leastLean of the wall round the outline.
+func (s Spec) largestLean(inner development.Sections) units.Angle {
+	_, most := s.leans(inner)
+	return most
+}
+func (s Spec) leastLean(inner development.Sections) units.Angle {
+	least, _ := s.leans(inner)
+	return least
+}
+
+// leans compares what rim and base reach in every direction; an even slope has
+// one lean.
+func (s Spec) leans(inner development.Sections) (least, most units.Angle) {
+	if s.Taper == Even || s.Taper == "" {
+		return s.Lean, s.Lean
+	}
+	low, high := math.Inf(1), math.Inf(-1)
+	for i := range directions {
+		phi := 2 * math.Pi * float64(i) / directions
+		d := supportMM(inner.Rim, phi) - supportMM(inner.Base, phi)
+		low, high = min(low, d), max(high, d)
+	}
+	return units.Angle(math.Atan2(low, s.HeightMM)), units.Angle(math.Atan2(high, s.HeightMM))
+}
+
+// sections are the inner faces above the finished rim and below the finished
+// base by so much. A wall with a base of its own has those of rim and base.
+func (s Spec) sections(aboveMM, belowMM float64) (development.Sections, error) {
+	face, rim, height := s.FaceMM(0), s.RimMM+aboveMM, s.HeightMM+aboveMM+belowMM
 	switch s.Taper {
 	case ApexCone:
-		return development.Apex(s.Stone, s.ClearanceMM, s.RimMM, s.HeightMM, s.Lean)
+		return development.Apex(s.Stone, face, rim, height, s.Lean)
 	case BaseGiven:
-		plan, err := s.Stone.Offset(s.ClearanceMM)
+		plan, err := s.Stone.Offset(face)
 		if err != nil {
 			return development.Sections{}, err
 		}
-		rim, err := s.Stone.Offset(s.ClearanceMM + s.widening(plan))
+		rim, err := s.Stone.Offset(face + s.widening(plan))
 		return development.Sections{Rim: rim, Base: s.Base, HeightMM: s.HeightMM}, err
 	}
-	return development.EvenSlope(s.Stone, s.ClearanceMM, s.RimMM, s.HeightMM, s.Lean)
+	return development.EvenSlope(s.Stone, face, rim, height, s.Lean)
 }
 
 // outer is the outer face of the wall at the height z: of an even slope taken
 // from the stone, else from the inner face.
 func (s Spec) outer(inner outline.Curve, zMM, levelMM float64) (outline.Curve, error) {
 	if s.Taper == Even || s.Taper == "" {
-		return s.Stone.Offset(s.ClearanceMM + zMM*s.Lean.Tan() + levelMM)
+		return s.Stone.Offset(s.FaceMM(zMM) + levelMM)
 	}
 	return inner.Offset(levelMM)
 }
@@ -336,15 +421,15 @@ func (s Spec) girdleGap(inner development.Sections) float64 {
 	for i := range directions {
 		phi := 2 * math.Pi * float64(i) / directions
 		h := (1-f)*supportMM(inner.Rim, phi) + f*supportMM(inner.Base, phi)
-		gap = math.Max(gap, h-supportMM(s.Stone, phi)-s.ClearanceMM)
+		gap = math.Max(gap, h-supportMM(s.Stone, phi)-s.FaceMM(0))
 	}
 	return gap
 }
 
 // DefaultBase scales a base's shape to the opening whose mean lean from the
 // stone's girdle is lean: P_base = P_girdle - 2 pi (height - rim) tan a.
-func DefaultBase(stone, base outline.Curve, clearanceMM, belowGirdleMM float64, lean units.Angle) (outline.Curve, error) {
-	plan, err := stone.Offset(clearanceMM)
+func DefaultBase(stone, base outline.Curve, faceMM, belowGirdleMM float64, lean units.Angle) (outline.Curve, error) {
+	plan, err := stone.Offset(faceMM)
 	if err != nil {
 		return outline.Curve{}, err
 	}
@@ -359,5 +444,5 @@ func DefaultBase(stone, base outline.Curve, clearanceMM, belowGirdleMM float64, 
 // bearing lines.
 func (c Collet) PreCone() (development.Flat, error) {
 	return development.RoundPreCone(c.Flat.RimLengthMM, c.Flat.BaseLengthMM, c.SlantMM,
-		c.RimMM/c.HeightMM, (c.RimMM+c.BearingMM)/c.HeightMM)
+		c.GirdleLineMM()/c.SlantMM, min(1, c.BearingLineMM()/c.SlantMM))
 }

@@ -94,7 +94,7 @@ func blankOf(c setting.Collet, out float64, inner outline.Curve, edge func(setti
 		s := c.Spec
 		s.NeutralFactor, s.CornerFactor, s.KerfMM = k, k, 0
 		if c.Taper == setting.Even {
-			s.ClearanceMM += out
+			s.WiderMM += out
 		}
 		laid, err := setting.Lay(s)
 		if err != nil {

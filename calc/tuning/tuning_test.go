@@ -23,7 +23,7 @@ func specOf(t *testing.T, kind outline.Kind, length, width, lean float64) settin
 	require.NoError(t, err)
 	return setting.Spec{
 		Stone: o, HeightMM: 5, RimMM: 1, ClearanceMM: 0.05, Lean: units.Angle(lean) * units.Degree, Taper: setting.Even,
-		ThicknessMM: 0.64, NeutralFactor: 0.5, CornerFactor: 0.5, Corners: development.Bent, BearingMM: 0.3,
+		ThicknessMM: 0.64, NeutralFactor: 0.5, CornerFactor: 0.5, Corners: development.Bent,
 	}
 }
 
@@ -41,7 +41,7 @@ func formed(t *testing.T, drawn setting.Collet, k, kerf float64) Measured {
 			mid := (lo + hi) / 2
 			s := drawn.Spec
 			s.NeutralFactor, s.CornerFactor, s.KerfMM = k, k, 0
-			s.ClearanceMM += mid
+			s.WiderMM += mid
 			var err error
 			if c, err = setting.Lay(s); err != nil {
 				t.Fatal(err)
@@ -117,19 +117,20 @@ func TestRecoversFromCaliperReadings(t *testing.T) {
 	}
 }
 
-// A round cone has a closed form that does not go through setting: the inner
-// diameter is the edge's length over pi, less 2 k t / cos a.
+// A round cone has a closed form that does not go through setting: the neutral
+// line lies k t cos a outside the inner edge of the blank's cut end, and filing
+// the rim level takes t sin a off it, over which the inside narrows by tan a.
 func TestRoundByHand(t *testing.T) {
 	drawn, err := setting.Lay(specOf(t, outline.Round, 6, 6, 10))
 	require.NoError(t, err)
 	const k, kerf = 0.4, 0.1
 	a := drawn.Lean
-	inside := func(edge float64) outline.Size {
-		d := edge/math.Pi - 2*k*0.64/a.Cos()
+	inside := func(edge, filedMM float64) outline.Size {
+		d := edge/math.Pi - 2*(k*0.64*a.Cos()+filedMM*a.Tan())
 		return outline.Size{LengthMM: d, WidthMM: d}
 	}
 	slope := 2 * math.Pi * a.Sin() * kerf / 2
-	m := Measured{Inner: true, RimMM: inside(drawn.Flat.RimLengthMM - kerf - slope), BaseMM: inside(drawn.Flat.BaseLengthMM - kerf + slope)}
+	m := Measured{Inner: true, RimMM: inside(drawn.Flat.RimLengthMM-kerf-slope, 0.64*a.Sin()), BaseMM: inside(drawn.Flat.BaseLengthMM-kerf+slope, 0)}
 	trial, err := Read("round", drawn, m)
 	require.NoError(t, err)
 	res, err := Solve([]Trial{trial})

@@ -237,7 +237,7 @@ func RandomCollet(rnd *rand.Rand) string {
 	for range rnd.IntN(6) {
 		words = append(words, pick(
 			"depth "+num(0.5, 15), "height "+num(0.5, 20), "rim "+num(0, 3), "lean "+num(0, 45), "included "+num(0, 90),
-			"clearance "+num(0, 0.5), "bearing "+num(0, 2), num(10, 30)+"ga", num(0.1, 3)+"mm", "sterling", "18k-yellow",
+			"clearance "+num(0, 0.5), "ledge "+num(0, 0.6), num(10, 30)+"ga", num(0.1, 3)+"mm", "sterling", "18k-yellow",
 			"seam "+pick("side", "end", "point", "corner", "cleft", "cut"), "corner "+pick("bent", "scored"), "radius "+num(0, 2),
 			"taper "+pick("even", "apex", "base"), "base "+pick("round", "oval", "square", "heart"), "neutral "+num(0.2, 0.6),
 			"precone", "allowance "+num(0, 5), "cornercut "+num(2, 45), "paper letter", "units inch"))

@@ -1,0 +1,238 @@
+package requests
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"guildhand/bot/answer"
+	"guildhand/bot/catalogue"
+	"guildhand/bot/cautions"
+	"guildhand/bot/requests/words"
+	"guildhand/calc/outline"
+	"guildhand/calc/seat"
+	"guildhand/calc/setting"
+	"guildhand/calc/units"
+)
+
+// proportionOptions are the stone's own proportions, where its maker knows them.
+func proportionOptions() []catalogue.Option {
+	return []catalogue.Option{
+		{
+			Name: "girdle", Aliases: []string{"girdle-thickness"},
+			Summary: "thickness of the stone's girdle, mm; else typical of its cut",
+			Kind:    catalogue.Length, Min: 0.01, Max: 5, Suggest: []string{"0.1", "0.2", "0.3"},
+		},
+		{
+			Name: "crown", Aliases: []string{"crown-angle"},
+			Summary: "angle of the stone's crown from the girdle, degrees; else typical of its cut",
+			Kind:    catalogue.Angle, Min: 5, Max: 60, Suggest: []string{"30", "34.5", "40"},
+		},
+		{
+			Name: "pavilion", Aliases: []string{"pavilion-angle"},
+			Summary: "angle of the stone's pavilion from the girdle, degrees; else typical of its cut",
+			Kind:    catalogue.Angle, Min: 10, Max: 75, Suggest: []string{"41", "43", "48"},
+		},
+		{
+			Name:    "table",
+			Summary: "width of the stone's table, per cent of its width; else typical of its cut",
+			Kind:    catalogue.Percent, Min: 20, Max: 90, Suggest: []string{"55", "60", "65"},
+		},
+	}
+}
+
+// retiredBearing is said to lines that still give the bearing as a depth.
+func retiredBearing() map[string]string {
+	return map[string]string{
+		"bearing": "the bearing is now cut into a ledge: say how far the wall stands under the stone, such as ledge 0.2, or leave it out for the usual one",
+	}
+}
+
+// solidOf is the stone as a solid, with what the call says of its proportions.
+func solidOf(c *catalogue.Call, curve outline.Curve, depthMM float64) seat.Stone {
+	return seat.NewStone(curve, depthMM, seat.Given{
+		GirdleMM: c.Number("girdle"), TableShare: c.Number("table") / 100,
+		Crown:    units.Angle(c.Number("crown")) * units.Degree,
+		Pavilion: units.Angle(c.Number("pavilion")) * units.Degree,
+	})
+}
+
+// seat settles the stone's proportions and the rim.
+func (u *colletUsed) seat(c *catalogue.Call, spec *setting.Spec) {
+	spec.Solid = solidOf(c, u.stone.curve, u.stone.depthMM)
+	if c.Args.Has("rim") {
+		spec.RimMM = c.Number("rim")
+		return
+	}
+	spec.RimMM = spec.Solid.DefaultRimMM(spec.ClearanceMM)
+	u.assumptions = append(u.assumptions, fmt.Sprintf("rim %s mm (40 %% of the crown, published)", words.MM(spec.RimMM)))
+}
+
+// ledge settles what the stone rests on.
+func (u *colletUsed) ledge(c *catalogue.Call, spec *setting.Spec) error {
+	if c.Args.Has("ledge") {
+		spec.LedgeMM = c.Number("ledge")
+		return nil
+	}
+	spec.LedgeMM = seat.DefaultLedgeMM(spec.Wall(), spec.Solid.WidthMM)
+	if spec.LedgeMM <= 0 {
+		return answer.Refuse(c.Retyped(map[string]string{"ledge": "0.2"}),
+			"a clearance of %s takes as much of this wall as the usual bearing, so nothing is left for a ledge: say how wide it should be, or ledge 0 for a wall that the stone drops into",
+			words.Length(c, spec.ClearanceMM))
+	}
+	u.assumptions = append(u.assumptions, fmt.Sprintf("ledge %s mm (%.0f %% of the wall, published)", words.MM(spec.LedgeMM), 100*spec.Wall().Share()))
+	return nil
+}
+
+// saySeat collects what the seat assumes and warns of.
+func (u *colletUsed) saySeat(c *catalogue.Call) {
+	s := u.Solid
+	if !allGiven(c, "crown", "girdle", "pavilion", "table") {
+		u.assumptions = append(u.assumptions, fmt.Sprintf("crown %.0f°, pavilion %.0f°, girdle %s mm, table %.0f %% (typical)",
+			s.CrownAngle().Degrees(), s.PavilionAngle().Degrees(), words.MM(s.GirdleMM), 100*s.TableShare))
+	}
+	if math.Abs(s.OffDepthMM) > 0.05 {
+		u.notes = append(u.notes, fmt.Sprintf("The angles and the girdle make the stone %s deep, not %s: measure them again.",
+			words.Length(c, u.stone.depthMM+s.OffDepthMM), words.Length(c, u.stone.depthMM)))
+	}
+	u.notes = append(u.notes, restNotes(c, u)...)
+	u.notes = append(u.notes, wallNotes(c, u)...)
+	u.notes = append(u.notes, heightNotes(c, u)...)
+}
+
+func allGiven(c *catalogue.Call, names ...string) bool {
+	return !slices.ContainsFunc(names, func(n string) bool { return !c.Args.Typed(n) })
+}
+
+// restNotes say where the stone rests, if not all round on its bearing.
+func restNotes(c *catalogue.Call, u *colletUsed) []string {
+	var notes []string
+	s := u.Seat
+	say := func(format string, args ...any) { notes = append(notes, fmt.Sprintf(format, args...)) }
+	switch {
+	case s.Falls:
+		say("The stone falls through this wall: solder in a bearing wire, or leave a ledge.")
+	case u.LedgeMM == 0 && s.RestMM < 0 && s.StandsOffMM == 0:
+		say("Without a ledge the stone rests %s lower.", words.Length(c, -s.RestMM))
+	case s.Tips:
+		say("A ledge of %s lets the stone tip: solder in a bearing wire.", words.Length(c, u.LedgeMM))
+	}
+	if s.Wedges {
+		say("The pavilion, up to %.0f°, wedges down a wall of %.0f° before the girdle rests.",
+			u.Solid.SteepestPavilion().Degrees(), u.Flat.MaxLean.Degrees())
+	}
+	if s.Unsupported {
+		say("The bearing would run out of the base: make the wall higher.")
+	}
+	if s.StandsOffMM > max(0, u.LedgeMM-u.ClearanceMM) {
+		say("In places the wall stands %s outside the stone: solder in a bearing wire.",
+			words.Length(c, max(0, s.StandsOffMM-u.LedgeMM)))
+	}
+	return notes
+}
+
+// wallNotes say what the bearing leaves of the wall.
+func wallNotes(c *catalogue.Call, u *colletUsed) []string {
+	var notes []string
+	s := u.Seat
+	say := func(format string, args ...any) { notes = append(notes, fmt.Sprintf(format, args...)) }
+	switch {
+	case s.BehindMM <= 0:
+		say("The bearing cuts through the wall: take a smaller ledge.")
+	case s.Share > seat.MostShare:
+		say("The bearing takes %.0f %% of the wall, more than half, and leaves %s.", 100*s.Share, words.Length(c, s.BehindMM))
+	case s.BehindMM < seat.ThinMM:
+		say("Only %s of wall is left behind the bearing: it may tear.", words.Length(c, s.BehindMM))
+	}
+	return notes
+}
+
+// heightNotes say where rim or base stand wrong to the stone.
+func heightNotes(c *catalogue.Call, u *colletUsed) []string {
+	var notes []string
+	s := u.Seat
+	say := func(format string, args ...any) { notes = append(notes, fmt.Sprintf(format, args...)) }
+	if over := u.RimMM - u.Solid.TableMM(); over > 0.005 {
+		say("The rim stands %s above the table.", words.Length(c, over))
+	}
+	if s.AboveGirdleMM <= 0.005 {
+		say("The rim ends below the girdle's upper edge: nothing can be pushed over.")
+	}
+	if s.ProudMM > 1e-9 && !s.Falls {
+		say("The culet may stand %s below the base: measure the stone's depth.", words.Length(c, s.ProudMM))
+	}
+	return notes
+}
+
+// seatFigures are the finished piece's figures.
+func seatFigures(u colletUsed) []answer.Figure {
+	s := u.Seat
+	figures := []answer.Figure{
+		{ID: "ledge", Label: "ledge under the stone", Value: u.LedgeMM, Unit: answer.MM, Main: true},
+		{ID: "finished_height", Label: "height, filed level", Value: u.HeightMM, Unit: answer.MM},
+		{ID: "finished_rim_above_girdle", Label: "rim above the girdle's upper edge, filed level", Value: s.AboveGirdleMM, Unit: answer.MM},
+		{ID: "edge_loss", Label: "left to true each edge", Value: u.LossMM, Unit: answer.MM},
+		{ID: "rest_level", Label: "where the stone rests, from the girdle line", Value: s.RestMM, Unit: answer.MM},
+		{ID: "wall_behind_bearing", Label: "wall left behind the bearing, level", Value: s.BehindMM, Unit: answer.MM},
+		{ID: "wall_at_rim", Label: "wall left at the rim, level", Value: s.RimLeftMM, Unit: answer.MM},
+		{ID: "bearing_share", Label: "share of the wall that the bearing takes", Value: 100 * s.Share, Unit: answer.Percent},
+		{ID: "culet_room", Label: "culet above the base", Value: -s.ProudMM, Unit: answer.MM},
+		{ID: "girdle_thickness", Label: "girdle, thickness", Value: u.Solid.GirdleMM, Unit: answer.MM},
+		{ID: "crown_angle", Label: "crown", Value: u.Solid.CrownAngle().Degrees(), Unit: answer.Degree},
+		{ID: "pavilion_angle", Label: "pavilion", Value: u.Solid.PavilionAngle().Degrees(), Unit: answer.Degree},
+	}
+	if s.Falls {
+		figures = slices.DeleteFunc(figures, func(f answer.Figure) bool {
+			return f.ID == "rest_level" || f.ID == "finished_rim_above_girdle" || f.ID == "culet_room"
+		})
+	}
+	if d, length, ok := bearingWire(u); ok {
+		figures = append(figures,
+			answer.Figure{ID: "wire_diameter", Label: "bearing wire, diameter", Value: d, Unit: answer.MM},
+			answer.Figure{ID: "wire_length", Label: "bearing wire, length", Value: length, Unit: answer.MM})
+	}
+	return figures
+}
+
+// bearingWire is the wire to lay into a wall that has no ledge, or one too small
+// to hold the stone: 1 mm (18 ga is published for a faceted stone: ganoksin
+// orchid 44948), but not over an eighth of the stone. Its length is its middle
+// line, half the wire inside the wall.
+func bearingWire(u colletUsed) (diameterMM, lengthMM float64, ok bool) {
+	if u.LedgeMM > 0 && !u.Seat.Tips || u.Taper != setting.Even {
+		return 0, 0, false
+	}
+	diameterMM = math.Max(0.4, math.Min(1, math.Floor(u.Solid.WidthMM/8*10)/10))
+	middle, err := u.Stone.Offset(u.FaceMM(-diameterMM/2) - diameterMM/2)
+	if err != nil {
+		return 0, 0, false
+	}
+	return diameterMM, middle.PerimeterMM(), true
+}
+
+// seatSteps cut the bearing and set the stone.
+func seatSteps(c *catalogue.Call, m *making, u colletUsed) {
+	work := []cautions.Job{cautions.Setting}
+	if d, length, ok := bearingWire(u); ok {
+		m.add("For a bearing wire lay a ring of %s round wire, %s long, inside just under the girdle line, and solder it in before you set.", words.Length(c, d), words.Length(c, length))
+	}
+	switch {
+	case u.LedgeMM == 0:
+		m.do(work, "Try the stone: it goes down until its edge meets the wall.")
+	case !u.Solid.Outline.Smooth():
+		m.do(work, "Cut the bearing to the stone in hand: its side up from the girdle line, its floor at the pavilion's slope, %.0f°. Relieve it with a small bur hole beyond and under each sharp corner, set the corners first, then the sides.", u.Solid.PavilionAngle().Degrees())
+	default:
+		m.do(work, "Cut the bearing to the stone in hand: its side up from the girdle line, its floor at the pavilion's slope, %.0f°. The stone must rest on it all round.", u.Solid.PavilionAngle().Degrees())
+	}
+	if u.Seat.RimLeftMM > seat.HeavyMM {
+		m.add("Thin the rim's outside before you push it over: it is %s thick above the bearing, and over about %s is hard to move (common practice, no source).", words.Length(c, u.Seat.RimLeftMM), words.Length(c, seat.HeavyMM))
+	}
+}
+
+// faceWords say where the inner face lies at the girdle line.
+func faceWords(c *catalogue.Call, u colletUsed) string {
+	if u.LedgeMM == 0 {
+		return "plus " + words.Length(c, u.ClearanceMM) + " of play"
+	}
+	return "less a ledge of " + words.Length(c, u.LedgeMM)
+}
