@@ -53,6 +53,9 @@ type Reply struct {
 	// recorded one. Delivered tells whether it was sent, or is somebody else's to
 	// send; then the caller sends nothing.
 	Duplicate, Delivered bool
+	// Corrected is the latest correction that a teacher wrote beside the entry,
+	// where it was read again with Recorded.
+	Corrected string
 	// Silent is set for chatter: nothing was recorded, and nothing is sent.
 	Silent bool
 	// Wait is set where the maker or the channel asks too much: how long until

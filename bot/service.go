@@ -621,7 +621,15 @@ func (s *Service) Recorded(ctx context.Context, entry int64) (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	return s.reply(e), nil
+	reply := s.reply(e)
+	amended, err := s.o.Book.Amendments(ctx, entry)
+	if err != nil {
+		return reply, err
+	}
+	if n := len(amended); n > 0 {
+		reply.Corrected = amended[n-1].Text
+	}
+	return reply, nil
 }
 
 // duplicate is the reply to an event that was answered before. One that is not

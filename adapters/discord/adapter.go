@@ -40,6 +40,8 @@ type Service interface {
 	Stop(ctx context.Context, who catalogue.Who, message string) int
 	Specs() []catalogue.Spec
 	Complete(ctx context.Context, line string, cursor int) []bot.Completion
+	InUnits(ctx context.Context, entry int64, inches bool) (bot.Reply, error)
+	Alternatives(ctx context.Context, entry int64, most int) ([]bot.Alternative, error)
 	Newcomer(ctx context.Context, who catalogue.Who) bool
 }
 
@@ -77,6 +79,8 @@ type pace struct {
 	reopenMax time.Duration
 	// identify is the wait between two shards that start.
 	identify time.Duration
+	// starts is the wait where many sessions were started within the hour.
+	starts time.Duration
 	// client is how long one request may take.
 	client time.Duration
 }
@@ -87,6 +91,7 @@ var defaultPace = pace{
 	redeliver:  30 * time.Second,
 	reopenMax:  30 * time.Second,
 	identify:   5 * time.Second,
+	starts:     2 * time.Minute,
 	client:     20 * time.Second,
 }
 
@@ -109,7 +114,8 @@ type Adapter struct {
 	ctx     context.Context
 	pending sync.WaitGroup
 
-	rooms rooms
+	rooms  rooms
+	starts sessionStarts
 	// selfID is the bot's own user, known from the first READY on.
 	selfID atomic.Value
 
@@ -252,7 +258,13 @@ func (a *Adapter) register(ctx context.Context) error {
 			a.log.Info("commands are up to date", "commands", len(a.menu.commands))
 			return nil
 		}
-		if err := a.api.overwrite(ctx, guild, a.menu.commands); err != nil {
+		err = a.api.overwrite(ctx, guild, a.menu.commands)
+		if s, code := status(err); refused(err) && s != http.StatusUnauthorized && code != codeMissingAccess {
+			// What is registered still serves, and so do mentions.
+			a.log.Error("Discord refused the commands; those that are registered stay", "registered", len(registered), "error", err)
+			return nil
+		}
+		if err != nil {
 			return err
 		}
 		a.log.Info("commands registered", "commands", len(a.menu.commands), "everywhere", guild == "")

@@ -182,6 +182,12 @@ func (f *firstReply) Send(ctx context.Context, r bot.Reply) (delivery.Sent, erro
 	// The asker of what can't be recorded asks again, so that leaves the journal too.
 	x.recorded(r.Answer != nil && !alone, func() { a.journalDone(x.id) })
 	m := a.replyMessage(ctx, r, alone, q.Who, q.Text)
+	corrected := ""
+	if r.Answer != nil && r.Answer.Corrects != 0 {
+		if corrected = a.correct(ctx, r); corrected != "" {
+			m = correctionTold(r)
+		}
+	}
 	is := isAnswerTo(r.Entry)
 	if r.Entry == 0 {
 		is = isMessage
@@ -218,7 +224,7 @@ func (a *Adapter) hidden(m *message, reply bot.Reply, who catalogue.Who) *messag
 		return m
 	}
 	edited := *m
-	edited.Components = a.answerComponents(reply, view{unit: inMM, alone: true, canShow: who.Guild != ""})
+	edited.Components = a.answerComponents(reply, view{unit: unitOf(reply), alone: true, canShow: who.Guild != ""})
 	return &edited
 }
 
@@ -240,7 +246,7 @@ func (a *Adapter) replyMessage(ctx context.Context, reply bot.Reply, alone bool,
 		_, rest, _ := strings.Cut(strings.TrimSpace(typed), " ")
 		return refusalMessage(reply, spec, rest)
 	}
-	m := a.answerMessage(reply, view{unit: inMM, alone: alone, canShow: alone && who.Guild != ""})
+	m := a.answerMessage(reply, view{unit: unitOf(reply), alone: alone, canShow: alone && who.Guild != ""})
 	a.drawShown(ctx, m, reply)
 	return m
 }

@@ -37,7 +37,8 @@ func (a *Adapter) onComponent(ctx context.Context, x *response, i *interaction, 
 		return saying("this button is from an older guildhand; please ask again")
 	}
 	if action == actAgain {
-		return a.onAgain(ctx, x, i, entry, data.Values, alone)
+		// Lists of an earlier version stood under the answer itself.
+		return a.onAgain(ctx, x, i, entry, data.Values, rest == forAsker || alone && rest != forAll)
 	}
 	if action != actUnit && action != actShow {
 		x.deferLater(ctx, a.pace.deferAfter)
@@ -46,13 +47,20 @@ func (a *Adapter) onComponent(ctx context.Context, x *response, i *interaction, 
 	if problem != nil {
 		return problem
 	}
-	u := unit(rest)
-	if u != inInch {
-		u = inMM
+	u := asUnit(rest, reply)
+	if action == actOthers {
+		list, err := a.service.Alternatives(ctx, entry, maxSelect)
+		if err != nil {
+			a.log.Warn("other seams and gauges could not be tried", "entry", entry, "error", err)
+		}
+		return othersMessage(entry, list, alone || reply.Answer.Alone)
+	}
+	if reply, problem = a.inUnit(ctx, reply, u); problem != nil {
+		return problem
 	}
 	switch action {
 	case actWorking:
-		return workingMessage(reply, u)
+		return workingMessage(reply)
 	case actPDF:
 		return a.filesMessage(ctx, reply, "Print at 100 %, and measure the check bar before you cut.", reply.Files().PDF)
 	case actSVG:
@@ -124,31 +132,57 @@ func (a *Adapter) filesMessage(ctx context.Context, reply bot.Reply, text string
 	return m
 }
 
-// onUnit shows the figures in the other unit: in place for the asker, and to
-// anyone else in a message of their own. The picture stays as it is.
+// asUnit reads a unit from a custom id; empty means as the answer was given.
+func asUnit(text string, reply bot.Reply) unit {
+	switch u := unit(text); {
+	case u == inMM || u == inInch:
+		return u
+	}
+	return unitOf(reply)
+}
+
+// inUnit is a recorded reply in a unit: figures, headline, drawing and files.
+func (a *Adapter) inUnit(ctx context.Context, reply bot.Reply, u unit) (bot.Reply, *message) {
+	if unitOf(reply) == u {
+		return reply, nil
+	}
+	other, err := a.service.InUnits(ctx, reply.Entry, u == inInch)
+	if err != nil || other.Answer == nil {
+		a.log.Warn("an answer could not be given in the other unit", "entry", reply.Entry, "error", err)
+		return reply, saying("that could not be worked out again just now; please try once more")
+	}
+	return other, nil
+}
+
+// onUnit shows the answer in the other unit, with its picture: in place for the
+// asker, and to anyone else in a message of their own.
 func (a *Adapter) onUnit(ctx context.Context, x *response, i *interaction, reply bot.Reply, u unit, alone bool) *message {
 	who := a.who(i)
 	if reply.Who.Maker != who.Maker {
-		return a.answerMessage(reply, view{unit: u, alone: true})
+		m := a.answerMessage(reply, view{unit: u, alone: true})
+		a.drawShown(ctx, m, reply)
+		return m
 	}
-	a.change(ctx, x, a.answerMessage(reply, view{unit: u, alone: alone, canShow: alone && who.Guild != ""}))
-	return nil
-}
-
-// change replaces the message that was pressed. Who sees it stays as it is.
-func (a *Adapter) change(ctx context.Context, x *response, m *message) bool {
-	m.Flags = 0
-	err := x.direct(ctx, callback{Type: replyUpdate, Data: m})
-	if err != nil {
+	if err := x.direct(ctx, callback{Type: replyDeferredUpdate}); err != nil {
+		a.log.Warn("a message could not be changed", "interaction", x.id, "error", err)
+		return nil
+	}
+	m := a.answerMessage(reply, view{unit: u, alone: alone, canShow: alone && who.Guild != ""})
+	a.drawShown(ctx, m, reply)
+	if _, err := a.api.edit(ctx, x.token, m); err != nil {
 		a.log.Warn("a message could not be changed", "interaction", x.id, "error", err)
 	}
-	return err == nil
+	return nil
 }
 
 // onShow shows an answer to the channel. The button is removed first, so that
 // pressing it twice shows the answer once.
 func (a *Adapter) onShow(ctx context.Context, x *response, reply bot.Reply, u unit) {
-	if !a.change(ctx, x, a.answerMessage(reply, view{unit: u, alone: true})) {
+	buttons := struct {
+		Components []component `json:"components"`
+	}{a.answerComponents(reply, view{unit: u, alone: true})}
+	if err := x.direct(ctx, callback{Type: replyUpdate, Data: buttons}); err != nil {
+		a.log.Warn("a message could not be changed", "interaction", x.id, "error", err)
 		return
 	}
 	m := a.answerMessage(reply, view{unit: u})

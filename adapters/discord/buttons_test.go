@@ -40,34 +40,43 @@ func TestButtons(t *testing.T) {
 			}
 		})
 	}
-	t.Run("mm/inch by the asker", func(t *testing.T) {
-		e := r.press(m, "mm/inch")
-		r.wait("the change", func() bool { return r.state(e).update != nil })
-		assert.Equal(t, replyUpdate, r.state(e).ack)
-		assert.NotContains(t, string(mustJSON(r.state(e).update)), "attachments", "the picture is touched")
+	t.Run("inches by the asker", func(t *testing.T) {
+		e := r.press(m, "In inches")
+		r.wait("the change", func() bool { return r.state(e).source.edits == 1 })
+		assert.Equal(t, replyDeferredUpdate, r.state(e).ack)
 		// The stand-in has changed the message that was pressed.
-		r.wantText(m, "**1.000 in** length", "**3.22 g** mass")
-		r.wantText(r.answered(r.press(m, "Working")), "**1.000 in²** area")
-		back := r.press(m, "mm/inch")
-		r.wait("the change back", func() bool { return r.state(back).update != nil })
+		r.wantText(m, "25.40 mm (1.000 in)** length", "**3.22 g** mass")
+		assert.Len(t, m.files, 1, "the picture goes with it")
+		r.wantText(r.answered(r.press(m, "Working")), "(1.000 in²)** area")
+		back := r.press(m, "In mm")
+		r.wait("the change back", func() bool { return r.state(back).source.edits == 2 })
 		r.wantText(m, "**25.40 mm** length")
 	})
-	t.Run("mm/inch by another", func(t *testing.T) {
-		p := r.pressing(m, "mm/inch")
+	t.Run("inches by another", func(t *testing.T) {
+		p := r.pressing(m, "In inches")
 		p.maker = "723456789012345670"
 		a := r.answered(s.send(p))
 		assert.True(t, a.ephemeral, "another's choice is seen by all")
-		r.wantText(a, "**1.000 in** length")
+		r.wantText(a, "25.40 mm (1.000 in)** length")
 	})
-	t.Run("another seam", func(t *testing.T) {
-		a := r.answered(r.choose(m, "seam corner"))
-		r.wantText(a, "plate seam corner 8x6")
+	t.Run("another gauge", func(t *testing.T) {
+		list := r.answered(r.press(m, "Another seam or gauge"))
+		assert.True(t, list.ephemeral)
+		a := r.answered(r.choose(list, "thickness 20ga"))
+		r.wantText(a, "of 20ga", "seam side")
 		if a.ephemeral || len(a.files) != 1 {
 			t.Error("not a whole answer for all")
 		}
+		// What gives the same answer is not offered.
+		for _, o := range list.message.Components[0].Components[0].Options {
+			assert.NotContains(t, []string{"seam side", "seam corner", "thickness 22ga"}, o.Label)
+		}
 	})
-	t.Run("another gauge", func(t *testing.T) {
-		r.wantText(r.answered(r.choose(m, "thickness 20ga")), "of 20ga", "seam side")
+	t.Run("a list of an earlier version", func(t *testing.T) {
+		p := pressed{kind: 3, guild: theGuild, source: m, data: map[string]any{"component_type": typeSelect, "custom_id": "gh1:t:1", "values": []string{"seam=corner"}}}
+		a := r.answered(s.send(p))
+		r.wantText(a, "plate seam corner 8x6")
+		assert.False(t, a.ephemeral)
 	})
 	t.Run("of another channel", func(t *testing.T) {
 		p := r.pressing(m, "Working")

@@ -16,12 +16,13 @@ const idPrefix = "gh1:"
 // Actions of buttons, selects and forms.
 const (
 	actWorking = "w" // rest: entry:unit
-	actPDF     = "p" // rest: entry
-	actSVG     = "s" // rest: entry
-	actFiles   = "a" // rest: entry
+	actPDF     = "p" // rest: entry:unit
+	actSVG     = "s" // rest: entry:unit
+	actFiles   = "a" // rest: entry:unit
 	actUnit    = "u" // rest: entry:unit to show
 	actShow    = "c" // rest: entry:unit
-	actAgain   = "t" // rest: entry, of a select whose values are option=text
+	actOthers  = "o" // rest: entry, to choose another seam or gauge
+	actAgain   = "t" // rest: entry:private or public, of a select whose values are option=text
 	actTry     = "y" // rest: the line to run
 	actForm    = "f" // rest: request:the line so far
 	actStop    = "x" // rest: the id of the event whose work to stop
@@ -56,7 +57,7 @@ func row(list ...component) component { return component{Type: typeRow, Componen
 
 func (ad *Adapter) answerComponents(reply bot.Reply, v view) []component {
 	a, entry, files := reply.Answer, strconv.FormatInt(reply.Entry, 10), reply.Files()
-	var first, rows []component
+	var first, second, rows []component
 	if a.Fleeting {
 		return nil // what is not kept can't be asked about
 	}
@@ -64,13 +65,13 @@ func (ad *Adapter) answerComponents(reply bot.Reply, v view) []component {
 		first = append(first, button("Working", customID(actWorking, entry, string(v.unit))))
 	}
 	if len(files.PDF) > 0 {
-		first = append(first, button("1:1 PDF", customID(actPDF, entry)))
+		first = append(first, button("1:1 PDF", customID(actPDF, entry, string(v.unit))))
 	}
 	if len(files.SVG) > 0 {
-		first = append(first, button("SVG", customID(actSVG, entry)))
+		first = append(first, button("SVG", customID(actSVG, entry, string(v.unit))))
 	}
 	if a.HasLengths() {
-		first = append(first, button("mm/inch", customID(actUnit, entry, string(v.unit.other()))))
+		first = append(first, button(v.unit.other().offer(), customID(actUnit, entry, string(v.unit.other()))))
 	}
 	if v.canShow && !reply.Once && !a.Alone {
 		b := button("Show to channel", customID(actShow, entry, string(v.unit)))
@@ -81,51 +82,54 @@ func (ad *Adapter) answerComponents(reply bot.Reply, v view) []component {
 		rows = append(rows, row(first...))
 	}
 	if len(files.Others) > 0 {
-		rows = append(rows, row(button("Other files", customID(actFiles, entry))))
+		second = append(second, button("Other files", customID(actFiles, entry, string(v.unit))))
 	}
-	if menu, ok := againSelect(ad.menu.specs[a.Request], entry); ok {
-		rows = append(rows, row(menu))
+	if bot.Offers(ad.menu.specs[a.Request]) {
+		second = append(second, button("Another seam or gauge", customID(actOthers, entry)))
+	}
+	if len(second) > 0 {
+		rows = append(rows, row(second...))
 	}
 	return rows
 }
 
-// seamOption is offered to try again with, wherever a request has it.
-const seamOption = "seam"
-
-// againSelect offers another seam or gauge to try the same request with.
-func againSelect(spec *catalogue.Spec, entry string) (component, bool) {
-	if spec == nil {
-		return component{}, false
-	}
-	var list []selectOption
-	seen := map[string]bool{}
-	add := func(o *catalogue.Option, value string) {
-		v := o.Name + "=" + value
-		if len(list) < maxSelect && length(v) <= maxSelectLabel && !seen[v] {
-			seen[v] = true
-			list = append(list, selectOption{Label: clip(o.Name+" "+value, maxSelectLabel), Value: v})
-		}
-	}
-	for i := range spec.Options {
-		o := &spec.Options[i]
-		switch {
-		case o.Name == seamOption:
-			for _, c := range o.Choices {
-				add(o, c.Key)
-			}
-		case o.Kind == catalogue.Thickness:
-			for _, s := range o.Suggest {
-				add(o, s)
-			}
-		}
-	}
+// othersMessage offers the other seams and gauges to choose from, to whoever
+// asked for them. The answer to a choice is seen by those who see this answer.
+func othersMessage(entry int64, list []bot.Alternative, alone bool) *message {
 	if len(list) == 0 {
-		return component{}, false
+		return saying("No other seam or gauge makes a difference here.")
 	}
-	return component{
-		Type: typeSelect, CustomID: customID(actAgain, entry),
-		Placeholder: "Try again with another seam or gauge", Options: list,
-	}, true
+	menu := component{
+		Type: typeSelect, CustomID: customID(actAgain, strconv.FormatInt(entry, 10), audience(alone)),
+		Placeholder: "Another seam or gauge",
+	}
+	for _, other := range list {
+		value := other.Option + "=" + other.Text
+		if length(value) > maxSelectLabel {
+			continue
+		}
+		menu.Options = append(menu.Options, selectOption{
+			Label: clip(other.Option+" "+other.Text, maxSelectLabel), Value: value,
+			Description: clip(clean(other.Headline), maxSelectLabel),
+		})
+	}
+	m := saying("Each of these works; choose one.")
+	m.Embeds[0].Color = colourAnswer
+	m.Components = []component{row(menu)}
+	return m
+}
+
+// forAsker and forAll are who sees what follows from a message.
+const (
+	forAsker = "private"
+	forAll   = "public"
+)
+
+func audience(alone bool) string {
+	if alone {
+		return forAsker
+	}
+	return forAll
 }
 
 // refusalComponents offer the line that would work, and the form where the

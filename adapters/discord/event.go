@@ -125,12 +125,14 @@ func (a *Adapter) onEvent(s *shard, e *discordgo.Event) {
 			a.log.Error("panic in an event", "panic", fmt.Sprint(p), "stack", string(debug.Stack()))
 		}
 	}()
-	if e == nil || len(e.RawData) == 0 || bytes.Equal(e.RawData, []byte("null")) {
+	if e == nil || e.Type != "RESUMED" && (len(e.RawData) == 0 || bytes.Equal(e.RawData, []byte("null"))) {
 		return
 	}
 	switch e.Type {
 	case "READY":
 		a.onReady(s, e.RawData)
+	case "RESUMED":
+		s.resumed.Store(true)
 	case "INTERACTION_CREATE":
 		var i interaction
 		if err := json.Unmarshal(e.RawData, &i); err != nil || i.ID == "" || i.Token == "" || i.asker() == "" {

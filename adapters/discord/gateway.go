@@ -2,15 +2,16 @@ package discord
 
 import (
 	"context"
-	"encoding/json"
 	"errors"
 	"fmt"
 	"net"
 	"net/http"
+	"net/url"
 	"sync/atomic"
 	"time"
 
 	"github.com/bwmarrin/discordgo"
+	"github.com/cenkalti/backoff/v5"
 	"github.com/gorilla/websocket"
 	"golang.org/x/sync/errgroup"
 
@@ -22,8 +23,12 @@ import (
 // nobody may have closed it.
 const silence = 100 * time.Second
 
-// stableAfter is how long a connection must live to reset the backoff.
-const stableAfter = time.Minute
+// brief is a connection that broke at once; stableAfter is how long one must
+// live for its session's start to be worth it.
+const (
+	brief       = time.Second
+	stableAfter = time.Minute
+)
 
 // shard is one connection to the gateway and its upkeep.
 type shard struct {
@@ -32,6 +37,9 @@ type shard struct {
 	up      atomic.Bool
 	// dropped gets a value when the connection is lost.
 	dropped chan struct{}
+	// resume is where the session is resumed; resumed tells that it was.
+	resume  resumeAddress
+	resumed atomic.Bool
 }
 
 // connect starts the shards, one after the other as Discord asks, and keeps
@@ -77,19 +85,35 @@ func (a *Adapter) connect(ctx context.Context, group *errgroup.Group) error {
 }
 
 func (a *Adapter) newShard(number, count int) (*shard, error) {
-	session, err := newSession(a.config.Token, a.client)
+	s := &shard{number: number, dropped: make(chan struct{}, 1)}
+	client := *a.client
+	client.Transport = gatewayAddress{client.Transport, &s.resume}
+	session, err := newSession(a.config.Token, &client)
 	if err != nil {
 		return nil, err
 	}
+	s.session = session
 	session.ShardID, session.ShardCount = number, count
 	// Limits are the bot's, not a connection's.
 	session.Ratelimiter = a.api.session.Ratelimiter
 	session.Dialer = &websocket.Dialer{
-		Proxy:            http.ProxyFromEnvironment,
-		HandshakeTimeout: 20 * time.Second,
-		NetDialContext:   dialWithReadTimeout,
+		Proxy: http.ProxyFromEnvironment, HandshakeTimeout: 20 * time.Second,
 	}
-	s := &shard{number: number, session: session, dropped: make(chan struct{}, 1)}
+	// Frames must be readable to be looked at.
+	session.Compress, session.Identify.Compress = false, false
+	dial := func(secure bool) func(context.Context, string, string) (net.Conn, error) {
+		return func(ctx context.Context, network, address string) (net.Conn, error) {
+			return s.dial(ctx, network, address, secure, func() {
+				a.log.Warn("a frame that is no event was left out", "shard", number)
+			})
+		}
+	}
+	session.Dialer.NetDialContext = dial(false)
+	if proxied, err := http.ProxyFromEnvironment(&http.Request{URL: &url.URL{Scheme: "https", Host: "gateway.discord.gg"}}); err == nil && proxied == nil {
+		session.Dialer.NetDialTLSContext = dial(true)
+	} else {
+		session.Dialer.NetDialContext = dialWithReadTimeout // encrypted from end to end, so frames can't be looked at
+	}
 	session.AddHandler(func(_ *discordgo.Session, _ *discordgo.Disconnect) {
 		s.up.Store(false)
 		select {
@@ -107,11 +131,8 @@ func (a *Adapter) keep(ctx context.Context, s *shard) error {
 	name := shardName(s.number)
 	a.metrics.Connected(name, false)
 	wait := delivery.Backoff(a.pace.reopenMax)
-	// Discord allows some 1,000 new sessions a day, so connections that break
-	// early are opened again ever more slowly.
-	churn := delivery.Backoff(4 * a.pace.reopenMax)
 	for opened := 0; ; {
-		err := s.session.Open()
+		err := s.open()
 		switch {
 		case err == nil, errors.Is(err, discordgo.ErrWSAlreadyOpen):
 			if ctx.Err() != nil {
@@ -120,7 +141,6 @@ func (a *Adapter) keep(ctx context.Context, s *shard) error {
 			if opened++; opened > 1 {
 				a.metrics.Reconnected()
 			}
-			wait.Reset()
 			since := time.Now()
 			s.up.Store(true)
 			a.metrics.Connected(name, true)
@@ -132,11 +152,7 @@ func (a *Adapter) keep(ctx context.Context, s *shard) error {
 				s.up.Store(false)
 				a.metrics.Connected(name, false)
 				a.log.Warn("connection lost, opening again", "shard", s.number)
-				if time.Since(since) > stableAfter {
-					churn.Reset()
-					continue
-				}
-				if sleep(ctx, churn.NextBackOff()) == nil {
+				if sleep(ctx, a.pause(s, time.Since(since), wait)) == nil {
 					continue
 				}
 			}
@@ -155,6 +171,22 @@ func (a *Adapter) keep(ctx context.Context, s *shard) error {
 		}
 		return ctx.Err()
 	}
+}
+
+// pause is how long to wait before a lost connection is opened again: not at
+// all after one that lasted or resumed, since resuming costs nothing; longer
+// and longer where each breaks at once, or sessions were started over and over.
+func (a *Adapter) pause(s *shard, lived time.Duration, wait *backoff.ExponentialBackOff) time.Duration {
+	longest := time.Duration(0)
+	if lived < brief {
+		longest = wait.NextBackOff()
+	} else {
+		wait.Reset()
+	}
+	if lived < stableAfter && !s.resumed.Load() {
+		longest = max(longest, a.starts.wait(time.Now(), a.pace.starts))
+	}
+	return longest
 }
 
 // fatalClose returns an error if Discord closed for a permanent reason.
@@ -193,16 +225,4 @@ func dialWithReadTimeout(ctx context.Context, network, address string) (net.Conn
 		return nil, err
 	}
 	return readTimeout{conn}, nil
-}
-
-// onReady learns what a new session says of itself.
-func (a *Adapter) onReady(_ *shard, raw []byte) {
-	var ready struct {
-		User user `json:"user"`
-	}
-	if err := json.Unmarshal(raw, &ready); err != nil || ready.User.ID == "" {
-		a.log.Warn("a READY could not be read")
-		return
-	}
-	a.selfID.Store(ready.User.ID)
 }

@@ -30,6 +30,7 @@ func TestResume(t *testing.T) {
 	r.answered(e)
 	r.wait("the connection", func() bool { return r.adapter.Ready() == nil })
 	g := r.gateway()
+	assert.Empty(t, g.problems)
 	if g.resumed != 1 || g.identified != 1 {
 		t.Errorf("resumed %d times and identified %d times, want 1 and 1", g.resumed, g.identified)
 	}

@@ -121,6 +121,11 @@ func (s *spokenReply) Send(ctx context.Context, r bot.Reply) (delivery.Sent, err
 	if s.newcomer && r.Answer != nil {
 		m.Embeds = append(m.Embeds, embed{Description: welcome, Color: colourAnswer})
 	}
+	if r.Answer != nil && r.Answer.Corrects != 0 {
+		if id := s.a.correct(ctx, r); id != "" {
+			return delivery.Sent{Message: id}, nil
+		}
+	}
 	send := s.a.postAnswer
 	if isAlone(r, false) && s.q.Who.Guild != "" {
 		send = s.a.whisper

@@ -94,14 +94,20 @@ type (
 	}
 
 	embed struct {
-		Title       string  `json:"title,omitempty"`
-		Description string  `json:"description,omitempty"`
-		Color       int     `json:"color,omitempty"`
-		Footer      *footer `json:"footer,omitempty"`
+		Title       string      `json:"title,omitempty"`
+		Description string      `json:"description,omitempty"`
+		Color       int         `json:"color,omitempty"`
+		Footer      *footer     `json:"footer,omitempty"`
+		Image       *embedImage `json:"image,omitempty"`
 	}
 
 	footer struct {
 		Text string `json:"text"`
+	}
+
+	// embedImage shows an attached file in an embed.
+	embedImage struct {
+		URL string `json:"url"`
 	}
 
 	attachment struct {

@@ -163,10 +163,10 @@ func TestRealButtonsAfterRestart(t *testing.T) {
 			t.Errorf("%s: %d files", label, len(a.files))
 		}
 	}
-	r.wantText(r.answered(r.choose(m, "seam corner")), "of 20ga", "plate seam corner")
-	e := r.press(m, "mm/inch")
-	r.wait("the change", func() bool { return r.state(e).update != nil })
-	r.wantText(m, "**1.000 in** length")
+	r.wantText(r.answered(r.choose(r.answered(r.press(m, "Another seam")), "thickness 0.8mm")), "of 0.8mm")
+	e := r.press(m, "In inches")
+	r.wait("the change", func() bool { return r.state(e).source.edits == 1 })
+	r.wantText(m, "1.000 in")
 	require.NoError(t, r.stop())
 }
 

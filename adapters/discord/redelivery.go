@@ -27,6 +27,11 @@ type redelivery struct{ *Adapter }
 // the asker.
 func (a redelivery) Send(ctx context.Context, r bot.Reply) (delivery.Sent, error) {
 	way := routeOf(r.Route)
+	if r.Answer != nil && r.Answer.Corrects != 0 {
+		if id := a.correct(ctx, r); id != "" {
+			return delivery.Sent{Message: id, Way: wayChannel}, nil
+		}
+	}
 	alone := isAlone(r, way.Alone)
 	m := a.replyMessage(ctx, r, alone, r.Who, "")
 	if way.Token != "" && time.Now().Before(way.Until) {
@@ -72,7 +77,7 @@ func (a redelivery) byMessage(ctx context.Context, r bot.Reply, way route, alone
 	late.asReply(way.ReplyTo, entryNonce(r.Entry))
 	late.mention(r.Who.Maker, "For <@"+r.Who.Maker+">, late:")
 	if r.Answer != nil {
-		late.Components = a.answerComponents(r, view{unit: inMM})
+		late.Components = a.answerComponents(r, view{unit: unitOf(r)})
 	}
 	direct := r.Who.Guild == ""
 	if !alone && (r.Answer != nil || way.ReplyTo != "") || direct {

@@ -95,7 +95,7 @@ func TestLateAnswers(t *testing.T) {
 			if test.sent {
 				reply, err := f.Recorded(context.Background(), entry)
 				require.NoError(t, err)
-				e.original.message, e.original.loading = *(&Adapter{menu: &menu{}}).answerMessage(reply, view{unit: inMM}), false
+				e.original.message, e.original.loading = *(&Adapter{menu: &menu{}}).answerMessage(reply, view{unit: unitOf(reply)}), false
 			}
 			r := launch(t, s, f, c, quick)
 			want := `outcome=` + test.want

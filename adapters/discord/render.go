@@ -36,13 +36,20 @@ func (u unit) other() unit {
 	return inMM
 }
 
-// show gives a figure in the unit; mm with inches beside it, where the asker
-// wants that.
-func (u unit) show(a *answer.Answer, f answer.Figure) string {
+// offer is the label of the button that shows a unit.
+func (u unit) offer() string {
 	if u == inInch {
-		return f.DisplayInches()
+		return "In inches"
 	}
-	return a.Show(f)
+	return "In mm"
+}
+
+// unitOf is the unit in which a reply is given.
+func unitOf(r bot.Reply) unit {
+	if r.Answer != nil && r.Answer.Inches {
+		return inInch
+	}
+	return inMM
 }
 
 // descriptionLimit of an answer: with title, footer and a note on the picture
@@ -68,7 +75,7 @@ func (ad *Adapter) answerMessage(reply bot.Reply, v view) *message {
 	}
 	screen := a.FirstScreen(answer.PhoneColumns, answer.ScreenLines)
 	for _, f := range screen.Figures {
-		lines = append(lines, "**"+plain(v.unit.show(a, f))+"** "+plain(f.Label))
+		lines = append(lines, "**"+plain(a.Show(f))+"** "+plain(f.Label))
 	}
 	mark := "⚠ "
 	if len(a.Figures) == 0 {
@@ -77,7 +84,10 @@ func (ad *Adapter) answerMessage(reply bot.Reply, v view) *message {
 	for _, n := range screen.Notes {
 		lines = append(lines, mark+plain(n))
 	}
-	if snowflake(a.InReplyTo) {
+	if reply.Corrected != "" {
+		lines = append([]string{"**Corrected by a teacher:** " + plain(reply.Corrected), ""}, lines...)
+	}
+	if snowflake(a.InReplyTo) && a.Corrects == 0 {
 		lines = append(lines, "about "+messageLink(reply.Who, a.InReplyTo))
 	}
 	var end []string
@@ -100,6 +110,9 @@ func (ad *Adapter) answerMessage(reply bot.Reply, v view) *message {
 		e.Title = clip(plain(a.Request), maxTitle)
 	}
 	m := &message{Embeds: []embed{e}, Mentions: noMentions, Components: ad.answerComponents(reply, v)}
+	if reply.Corrected != "" {
+		m.Embeds[0].Color = colourRefusal
+	}
 	if v.alone {
 		m.Flags = flagEphemeral
 	}
@@ -166,7 +179,7 @@ func saying(format string, args ...any) *message {
 
 // workingMessage is the working and all figures, for the asker alone; what is
 // too long for a message is a file.
-func workingMessage(reply bot.Reply, u unit) *message {
+func workingMessage(reply bot.Reply) *message {
 	a := reply.Answer
 	var b strings.Builder
 	for i, s := range a.Steps {
@@ -176,7 +189,7 @@ func workingMessage(reply bot.Reply, u unit) *message {
 		b.WriteByte('\n')
 	}
 	for _, f := range a.Figures {
-		fmt.Fprintf(&b, "**%s** %s\n", plain(u.show(a, f)), plain(f.Label))
+		fmt.Fprintf(&b, "**%s** %s\n", plain(a.Show(f)), plain(f.Label))
 	}
 	// What the answer says in few words is here in full.
 	for _, part := range []struct {
@@ -264,6 +277,9 @@ func (a *Adapter) drawShown(ctx context.Context, m *message, reply bot.Reply) {
 	files := reply.Files()
 	if files.Picture != nil {
 		a.draw(ctx, m, []answer.Attachment{*files.Picture})
+		if len(m.files) == 1 { // it was drawn
+			m.Embeds[0].Image = &embedImage{URL: "attachment://" + m.files[0].name}
+		}
 	}
 	a.draw(ctx, m, files.AtOnce)
 }

@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"net/http"
 	"net/url"
+	"slices"
 	"strings"
 	"sync"
 	"time"
@@ -56,12 +57,16 @@ type callError struct {
 	// status is the HTTP status, 0 where no answer came; code is Discord's own.
 	status, code int
 	cause        string
+	// fields are the places in our request that Discord points at.
+	fields string
 }
 
 func (e *callError) Error() string {
 	switch {
 	case e.status == 0:
 		return fmt.Sprintf("discord: %s: no answer: %s", e.call, e.cause)
+	case e.fields != "":
+		return fmt.Sprintf("discord: %s: status %d, code %d, at %s", e.call, e.status, e.code, e.fields)
 	case e.code != 0:
 		return fmt.Sprintf("discord: %s: status %d, code %d", e.call, e.status, e.code)
 	}
@@ -73,6 +78,8 @@ const (
 	codeUnknownInteraction = 10062
 	codeAcknowledged       = 40060
 	codeMissingAccess      = 50001
+	codeTooLarge           = 40005
+	codeNoPermission       = 50013
 )
 
 // status gives the HTTP status and code of a failed call, 0 where there was no
@@ -113,6 +120,7 @@ func safe(call string, err error) error {
 		if rest.Message != nil {
 			e.code = rest.Message.Code
 		}
+		e.fields = fieldsOf(rest.ResponseBody)
 	case strings.HasPrefix(err.Error(), "Exceeded Max retries"):
 		e.status = http.StatusBadGateway
 	case errors.Is(err, discordgo.ErrUnauthorized):
@@ -126,6 +134,38 @@ func safe(call string, err error) error {
 		e.cause = "the answer could not be read"
 	}
 	return e
+}
+
+// fieldsOf names what Discord points at in a refusal, each place with its code:
+// "data.embeds.0.title BASE_TYPE_MAX_LENGTH". Discord's sentences are left out,
+// since they may repeat what was typed.
+func fieldsOf(body []byte) string {
+	var reply struct {
+		Errors map[string]any `json:"errors"`
+	}
+	if json.Unmarshal(body, &reply) != nil {
+		return ""
+	}
+	var places []string
+	var walk func(path string, v any)
+	walk = func(path string, v any) {
+		m, _ := v.(map[string]any)
+		for key, inner := range m {
+			if key != "_errors" {
+				walk(strings.TrimPrefix(path+"."+key, "."), inner)
+				continue
+			}
+			list, _ := inner.([]any)
+			for _, e := range list {
+				if e, ok := e.(map[string]any); ok {
+					places = append(places, fmt.Sprintf("%s %v", path, e["code"]))
+				}
+			}
+		}
+	}
+	walk("", reply.Errors)
+	slices.Sort(places)
+	return clip(strings.Join(places, ", "), 500)
 }
 
 // do makes one request. The bucket is locked by the caller; where it took
@@ -187,10 +227,16 @@ type sent struct {
 // respond gives the first answer to an interaction and, for a message, its id.
 // It counts for three seconds from the event only.
 func (a *api) respond(ctx context.Context, id, token string, r callback) (string, error) {
-	var files []file
-	if m, ok := r.Data.(*message); ok {
-		files = m.files
+	m, ok := r.Data.(*message)
+	if !ok {
+		return a.respondOnce(ctx, id, token, r, nil)
 	}
+	return degrading(m, func(m *message) (string, error) {
+		return a.respondOnce(ctx, id, token, callback{Type: r.Type, Data: m}, m.files)
+	})
+}
+
+func (a *api) respondOnce(ctx context.Context, id, token string, r callback, files []file) (string, error) {
 	var result struct {
 		Interaction struct {
 			Message string `json:"response_message_id"`
@@ -210,27 +256,44 @@ func (a *api) original(ctx context.Context, token string) (sent, error) {
 
 // edit replaces the first answer of an interaction, also a deferred one.
 func (a *api) edit(ctx context.Context, token string, m *message) (string, error) {
-	var result sent
-	edited := *m
-	edited.Flags = 0
-	err := a.do(ctx, "edit", http.MethodPatch, discordgo.EndpointWebhookMessage(a.appID, token, "@original"), &edited, m.files, a.ofToken("", token), &result)
-	return result.ID, err
+	return degrading(m, func(m *message) (string, error) {
+		var result sent
+		edited := *m
+		edited.Flags = 0
+		err := a.do(ctx, "edit", http.MethodPatch, discordgo.EndpointWebhookMessage(a.appID, token, "@original"), &edited, m.files, a.ofToken("", token), &result)
+		return result.ID, err
+	})
 }
 
 // follow sends a further message to an interaction.
 func (a *api) follow(ctx context.Context, token string, m *message) (string, error) {
-	var result sent
-	err := a.do(ctx, "follow", http.MethodPost, discordgo.EndpointWebhookToken(a.appID, token)+"?wait=true", m, m.files, a.ofToken("", token), &result)
-	return result.ID, err
+	return degrading(m, func(m *message) (string, error) {
+		var result sent
+		err := a.do(ctx, "follow", http.MethodPost, discordgo.EndpointWebhookToken(a.appID, token)+"?wait=true", m, m.files, a.ofToken("", token), &result)
+		return result.ID, err
+	})
 }
 
 // post sends a message to a channel. With a nonce, sending it twice within
 // some minutes shows it once.
 func (a *api) post(ctx context.Context, channel string, m *message) (string, error) {
-	var result sent
 	address := discordgo.EndpointChannelMessages(channel)
-	err := a.do(ctx, "post", http.MethodPost, address, m, m.files, a.own(address), &result)
-	return result.ID, err
+	return degrading(m, func(m *message) (string, error) {
+		var result sent
+		err := a.do(ctx, "post", http.MethodPost, address, m, m.files, a.own(address), &result)
+		return result.ID, err
+	})
+}
+
+// change replaces a message of the bot's own in a channel.
+func (a *api) change(ctx context.Context, channel, id string, m *message) error {
+	address := discordgo.EndpointChannelMessage(channel, id)
+	_, err := degrading(m, func(m *message) (string, error) {
+		changed := *m
+		changed.Flags, changed.Nonce, changed.EnforceNonce, changed.Reference = 0, "", false, nil
+		return id, a.do(ctx, "change", http.MethodPatch, address, &changed, m.files, a.own(discordgo.EndpointChannelMessage(channel, "")), nil)
+	})
+	return err
 }
 
 // typing shows in a channel that the bot is writing, for ten seconds.

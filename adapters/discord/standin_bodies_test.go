@@ -38,6 +38,9 @@ func newMessageBody(id, channel string, m *message) map[string]any {
 		if e.Footer != nil {
 			b["footer"] = map[string]any{"text": e.Footer.Text}
 		}
+		if e.Image != nil {
+			b["image"] = map[string]any{"url": e.Image.URL, "proxy_url": e.Image.URL, "width": 240, "height": 120}
+		}
 		b["fields"] = []any{}
 		embeds = append(embeds, b)
 	}

@@ -53,6 +53,9 @@ func (c *gatewayConn) close(code int) {
 	_ = c.ws.Close()
 }
 
+// resumeURL is where READY says that the session is resumed.
+func (s *standIn) resumeURL() string { return "ws://" + s.server.Listener.Addr().String() + "/resume" }
+
 func (s *standIn) gatewayURL() string { return "ws://" + s.server.Listener.Addr().String() + "/ws" }
 
 var upgrader = websocket.Upgrader{}
@@ -98,6 +101,11 @@ func (s *standIn) serveGateway(w http.ResponseWriter, r *http.Request) {
 				return
 			}
 		case 6:
+			if !strings.HasPrefix(r.URL.Path, "/resume") {
+				s.mu.Lock()
+				s.gateway.problems = append(s.gateway.problems, "a resume at "+r.URL.Path)
+				s.mu.Unlock()
+			}
 			s.resume(conn, op.Data)
 		default:
 			s.mu.Lock()
@@ -137,7 +145,7 @@ func (s *standIn) identify(conn *gatewayConn, data []byte) (closeCode int) {
 	s.gateway.sessions[session.id] = session
 	session.dispatch("READY", map[string]any{
 		"v": 9, "user": userBody("423456789012345678"), "guilds": []any{}, "session_id": session.id,
-		"resume_gateway_url": s.gatewayURL(), "application": map[string]any{"id": s.appID, "flags": 0},
+		"resume_gateway_url": s.resumeURL(), "application": map[string]any{"id": s.appID, "flags": 0},
 	})
 	return 0
 }

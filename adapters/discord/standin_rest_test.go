@@ -127,6 +127,9 @@ func (s *standIn) takeAnswer(e *interactionState, kind int, data []byte, files [
 		if err := json.Unmarshal(data, &m); err != nil {
 			return err.Error()
 		}
+		if kind == replyUpdate && m.Mentions.Parse == nil && m.Embeds == nil && m.Content == "" {
+			m.Mentions = mentions{Parse: []string{}} // only buttons change: no text that could ping
+		}
 		if problem := badMessage(&m, len(files), kind == replyUpdate); problem != "" {
 			return problem
 		}
@@ -140,7 +143,10 @@ func (s *standIn) takeAnswer(e *interactionState, kind int, data []byte, files [
 				e.original = &shown{id: s.newID(), channel: e.channel}
 			}
 			e.original.edits++
-			e.original.message.Embeds, e.original.message.Components = m.Embeds, m.Components
+			if m.Embeds != nil { // what is left out stays as it is
+				e.original.message.Embeds = m.Embeds
+			}
+			e.original.message.Components = m.Components
 			return ""
 		}
 		e.original = &shown{id: s.newID(), channel: e.channel, message: m, files: files, ephemeral: m.Flags&flagEphemeral != 0}
@@ -243,6 +249,29 @@ func (s *standIn) openDirect(w http.ResponseWriter, data []byte) {
 		return
 	}
 	reply(w, map[string]any{"id": directChannel(body.Recipient), "type": 1, "flags": 0, "recipients": []any{userBody(body.Recipient)}})
+}
+
+// changeMessage edits a message of the bot's own.
+func (s *standIn) changeMessage(w http.ResponseWriter, channel, id string, data []byte, files []*filePart) {
+	var m message
+	if err := json.Unmarshal(data, &m); err != nil {
+		fail(w, 400, 50109, "The request body contains invalid JSON.")
+		return
+	}
+	if problem := badMessage(&m, len(files), false); problem != "" {
+		s.violate("change: %s", problem)
+		fail(w, 400, 50035, "Invalid Form Body")
+		return
+	}
+	for _, known := range s.channels[channel] {
+		if known.id == id && !known.ephemeral {
+			known.message, known.files = m, files
+			known.edits++
+			reply(w, newMessageBody(id, channel, &m))
+			return
+		}
+	}
+	fail(w, 404, 10008, "Unknown Message")
 }
 
 func (s *standIn) getChannel(w http.ResponseWriter, id string) {

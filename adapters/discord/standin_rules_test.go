@@ -2,6 +2,7 @@ package discord
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 )
@@ -99,6 +100,12 @@ func badMessage(m *message, files int, update bool) string {
 	}
 	if problem := badEmbeds(m.Embeds); problem != "" {
 		return problem
+	}
+	for _, e := range m.Embeds {
+		named := e.Image == nil || slices.ContainsFunc(m.Attachments, func(a attachment) bool { return e.Image.URL == "attachment://"+a.Filename })
+		if !named {
+			return "a picture that is not attached"
+		}
 	}
 	if files > maxFiles || len(m.Attachments) > maxFiles {
 		return fmt.Sprintf("%d files", files)

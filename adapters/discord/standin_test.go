@@ -170,7 +170,7 @@ func (r *recorder) Write(p []byte) (int, error) {
 }
 
 func (s *standIn) ServeHTTP(w http.ResponseWriter, r *http.Request) {
-	if r.URL.Path == "/ws" || r.URL.Path == "/ws/" {
+	if strings.Trim(r.URL.Path, "/") == "ws" || strings.Trim(r.URL.Path, "/") == "resume" {
 		s.serveGateway(w, r)
 		return
 	}
@@ -242,6 +242,8 @@ func (s *standIn) serve(w http.ResponseWriter, r *http.Request, c *call) {
 	case "POST channels/#/typing":
 		s.typed = append(s.typed, part[1])
 		w.WriteHeader(http.StatusNoContent)
+	case "PATCH channels/#/messages/#":
+		s.changeMessage(w, part[1], part[3], data, files)
 	case "POST channels/#/messages":
 		s.channelMessage(w, part[1], data, files)
 	default:

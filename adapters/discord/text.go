@@ -2,6 +2,7 @@ package discord
 
 import (
 	"strings"
+	"unicode"
 	"unicode/utf16"
 	"unicode/utf8"
 )
@@ -19,7 +20,7 @@ func length(s string) int {
 // clip shortens s to at most limit UTF-16 units, with an ellipsis where
 // something was left out. It never ends in half an escape.
 func clip(s string, limit int) string {
-	s = strings.ToValidUTF8(s, "")
+	s = clean(s)
 	if length(s) <= limit {
 		return s
 	}
@@ -47,12 +48,28 @@ func clipBefore(text, end string, limit int) string {
 	return clip(text, limit-length(end)) + end
 }
 
+// clean takes out what is no text: control characters, which a tab or line may
+// stand for as a blank, and those that turn the direction of writing.
+func clean(s string) string {
+	return strings.Map(func(r rune) rune {
+		switch {
+		case r == '\n':
+			return r
+		case r == '\t' || r == '\r' || r == '\u2028' || r == '\u2029':
+			return ' '
+		case unicode.IsControl(r) || unicode.Is(unicode.Bidi_Control, r) || r == '\ufeff':
+			return -1
+		}
+		return r
+	}, strings.ToValidUTF8(s, ""))
+}
+
 // plain makes text that Discord shows as it stands: no bold by accident, and
 // no mention, channel or time that was typed into a value.
 func plain(s string) string {
 	var b strings.Builder
 	b.Grow(len(s) + 8)
-	for _, r := range strings.ToValidUTF8(s, "") {
+	for _, r := range clean(s) {
 		if r < utf8.RuneSelf && strings.ContainsRune("\\`*_~|<>#[]@", r) {
 			b.WriteByte('\\')
 		}

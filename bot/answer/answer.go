@@ -54,6 +54,9 @@ type Answer struct {
 	// channel that the answer speaks of: adapters show it as a reply to that
 	// one. Empty for none.
 	InReplyTo string
+	// Corrects is the entry that the answer corrects, 0 for none: adapters tell
+	// its maker, and mark that answer.
+	Corrects int64
 	// Fleeting answers leave the daybook once they are delivered: the last word
 	// to a maker of whom nothing is to be kept.
 	Fleeting bool

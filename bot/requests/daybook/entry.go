@@ -264,7 +264,7 @@ func amendEntry(ctx context.Context, b *bookCall) (*answer.Answer, error) {
 	}
 	a := &answer.Answer{
 		Headline:  fmt.Sprintf("correction to no. %d: %s", id, text),
-		InReplyTo: e.Delivered,
+		InReplyTo: e.Delivered, Corrects: id,
 	}
 	switch {
 	case e.Status != daybook.Answered:
