@@ -20,20 +20,21 @@ import (
 // makingLines are a line of every request that makes something of an alloy; %s
 // is the alloy. Those that take a stone have "gem" or "stone" put behind.
 var makingLines = map[string]string{
-	"collet":  "collet oval 8x6 depth 4 %s 22ga",
-	"scored":  "collet emerald 8x6 depth 4 %s 20ga corner scored",
-	"precone": "collet round 6 depth 3.7 %s 22ga precone",
-	"collar":  "collar oval 8x6 depth 4 %s 22ga block demo-oval",
-	"bezel":   "bezel oval 10x8 dome 4 %s 26ga bearing step",
-	"prongs":  "prongs oval 8x6 depth 4 %s 20ga",
-	"band":    "band us 7 width 4 1.5mm %s",
-	"dome":    "dome 20 hemisphere 24ga %s",
-	"weigh":   "weigh sheet 50x20 22ga %s",
-	"melt":    "melt wax 3.2g %s",
-	"dip":     "melt dip 8x6 height 5 wall 0.9 %s lean 8.5 tip 2",
-	"match":   "match strip 28x6 20ga %s",
-	"heat":    "heat %s joints 3",
-	"kit":     "kit 3 makers collet oval 8x6 depth 4 %s 22ga",
+	"collet":   "collet oval 8x6 depth 4 %s 22ga",
+	"scored":   "collet emerald 8x6 depth 4 %s 20ga corner scored",
+	"precone":  "collet round 6 depth 3.7 %s 22ga precone",
+	"collar":   "collar oval 8x6 depth 4 %s 22ga block demo-oval",
+	"bezel":    "bezel oval 10x8 dome 4 %s 26ga bearing step",
+	"prongs":   "prongs oval 8x6 depth 4 %s 20ga",
+	"band":     "band us 7 width 4 1.5mm %s",
+	"jumpring": "jumpring 18ga inside 5 count 10 %s",
+	"dome":     "dome 20 hemisphere 24ga %s",
+	"weigh":    "weigh sheet 50x20 22ga %s",
+	"melt":     "melt wax 3.2g %s",
+	"dip":      "melt dip 8x6 height 5 wall 0.9 %s lean 8.5 tip 2",
+	"match":    "match strip 28x6 20ga %s",
+	"heat":     "heat %s joints 3",
+	"kit":      "kit 3 makers collet oval 8x6 depth 4 %s 22ga",
 }
 
 // What must be said of which metals, by their names: a table of its own, not

@@ -1,0 +1,45 @@
+package checks
+
+import (
+	"fmt"
+
+	"guildhand/calc/jumpring"
+	factors "guildhand/calc/units"
+)
+
+// jumprings are aspect ratios, wire and springback of jump rings.
+func jumprings() []Row {
+	const inch = factors.MMPerInch
+	requests := on("jumpring")
+	aspect := func(source string, within float64, printed float64, insideMM, wireMM float64) Row {
+		return table{requests, source, Read, "", within, ""}.row(fmt.Sprintf("aspect ratio of %.4g / %.4g mm", insideMM, wireMM), printed, jumpring.Ring{InsideMM: insideMM, WireMM: wireMM}.Aspect())
+	}
+	primer := "three chain makers' pages (K. Karon; clearlyhelena; a bead magazine's primer)"
+	armour := "a blog on chain mail, \"How to choose chainmail, part 3\""
+	fit := "a sheet on the fit of chain, wire rounded to 0.001 in"
+	rules := "a rule book's list of mail (darkon.org)"
+	rows := []Row{
+		aspect(primer, 1e-12, 3.75, 3, 0.8), aspect(armour, 1e-12, 5, 8, 1.6), aspect(armour, 1e-12, 5, 6, 1.2),
+		aspect(fit, 0.006, 3.93, 0.157*inch, 0.040*inch), aspect(fit, 0.006, 3.08, 0.157*inch, 0.051*inch),
+		aspect(rules, 0.05, 4.8, 0.5*inch, 0.104*inch), aspect(rules, 0.05, 4.7, 0.375*inch, 0.080*inch), aspect(rules, 0.05, 3.9, 0.25*inch, 0.064*inch),
+	}
+	blank := table{requests, "a supplier's page on ring sizing and two bench threads: the blank of a ring is (inside diameter + thickness) x pi", Derived, "mm", 0.006, ""}
+	metre := table{requests, blank.source + "; rings from a metre without kerf", Derived, "", 0.06, ""}
+	mass := table{requests, blank.source + "; in sterling of 10.36 g/cm³", Derived, "g", 0.0006, ""}
+	for _, r := range []struct{ inside, wire, length, perMetre, grams float64 }{
+		{3, 0.8, 11.94, 83.8, 0.0622}, {4, 1.0, 15.71, 63.7, 0.1278}, {6, 1.29, 22.90, 43.7, 0.310},
+	} {
+		ring, name := jumpring.Ring{InsideMM: r.inside, WireMM: r.wire}, fmt.Sprintf("jump ring %g / %g mm", r.inside, r.wire)
+		rows = append(rows, blank.row(name+", wire", r.length, ring.WireLengthMM()), metre.row(name+", rings", r.perMetre, 1000/ring.WireLengthMM()),
+			mass.row(name+", mass", r.grams, ring.VolumeMM3()*10.36/1000))
+	}
+	rows = append(rows, table{requests, "Machinery's Handbook, volumes of solids: torus 19.739 R r²", Memory, "mm³", 0.02, ""}.
+		row("torus R 8, r 1.5 mm", 19.739*8*1.5*1.5, jumpring.Ring{InsideMM: 13, WireMM: 3}.VolumeMM3()))
+	plastic := table{requests, "plastic moment d³Y/6 and I = pi d⁴/64 of a round bar (strength of materials), E 75 GPa", Derived, "mm", 0.006, ""}
+	for _, r := range []struct{ yield, inside float64 }{{124, 6.51}, {400, 6.87}, {550, 7.09}} {
+		rows = append(rows, plastic.row(fmt.Sprintf("1 mm wire of %g MPa off a mandrel of 6.35 mm", r.yield), r.inside, jumpring.SpringBack(6.35, 1, r.yield/75000)))
+	}
+	least, most := jumpring.Ring{InsideMM: 0.25 * inch, WireMM: 1.02}.Mandrels()
+	return append(rows, table{requests, "a chain maker's page on springback: annealed sterling off 0.24 in measures 1/4 in; wire not told, 18 gauge taken", Read, "mm", (most - least) / 2, "the range of soft to hard wire"}.
+		row("mandrel for 1/4 in, middle of ours", 0.24*inch, (least+most)/2))
+}
