@@ -29,7 +29,7 @@ const (
 	Force                 // "20t" (tonnes-force), "20 kN", "10 ton" -> Number in N
 	Size                  // "8x6", "8 by 6 mm", "5/16 x 1/4 in", "6" -> Numbers in mm, 1 to 3 of them
 	Points                // "x,y x,y ..." in mm -> Points
-	RingSize              // "7 1/2", "N", "54", with the system option -> Text as typed
+	RingSize              // "7 1/2", "N", "54", with the system option -> Text as typed; with Choices "us 7" -> Text "us 7"
 	Flag                  // present or not -> Text "yes"
 	Text                  // free text to the end of the line -> Text
 	Words                 // a list of words or numbers up to the next option name -> Text
@@ -59,7 +59,8 @@ type Option struct {
 	// Min and Max is the allowed range of Number (of each of Numbers), in the
 	// kind's unit; both 0 means no range.
 	Min, Max float64
-	// Choices of a Word option.
+	// Choices of a Word option; of a RingSize option, the systems that may stand
+	// before its number.
 	Choices []Choice
 	// ChoicesFrom gives the choices that depend on the workshop (blocks,
 	// tubes); used where Choices is nil.

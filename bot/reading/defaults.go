@@ -215,7 +215,10 @@ func (p *parser) whole(k int) (catalogue.Value, *fault) {
 		}
 		return v, f
 	case catalogue.RingSize:
-		text, end, ok := readRingSize(p.low, i)
+		text, end, ok := p.sizeInSystem(k, i)
+		if !ok {
+			text, end, ok = readRingSize(p.low, i)
+		}
 		if !ok {
 			return catalogue.Value{}, p.badValue(k, 0, 0, i)
 		}

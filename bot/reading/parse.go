@@ -140,7 +140,7 @@ func (p *parser) start(spec *catalogue.Spec) {
 	for i := range spec.Options {
 		o := &spec.Options[i]
 		switch o.Kind {
-		case catalogue.Word:
+		case catalogue.Word, catalogue.RingSize:
 			p.choices[i] = o.ChoicesIn(p.look.Shop)
 		case catalogue.Mass:
 			p.mass = true
@@ -250,6 +250,11 @@ func (p *parser) item(i int) (int, *fault) {
 	p.last = -1
 	if end, f, ok := p.barePoints(i); ok {
 		return end, f
+	}
+	if k := p.free(catalogue.RingSize); k >= 0 {
+		if text, end, ok := p.sizeInSystem(k, i); ok {
+			return end, p.give(k, catalogue.Value{Text: text}, i, end)
+		}
 	}
 	if numberAt(p.low, i) {
 		return p.bareQuantity(i)
@@ -446,6 +451,17 @@ func (p *parser) valueFollows(k, i int) bool {
 	return numberAt(p.low, j) || o.Kind == catalogue.Text || o.Kind == catalogue.Words
 }
 
+// sizeInSystem reads a ring size behind the word of its system, "us 7", where
+// the option itself has systems.
+func (p *parser) sizeInSystem(k, i int) (text string, end int, ok bool) {
+	system, e := choiceAt(p.low, i, p.choices[k])
+	if e < 0 {
+		return "", i, false
+	}
+	size, end, ok := readRingSize(p.low, p.afterName(e))
+	return system + " " + size, end, ok
+}
+
 // give sets an option, once.
 func (p *parser) give(k int, v catalogue.Value, start, end int) *fault {
 	o := &p.spec.Options[k]
@@ -512,6 +528,9 @@ func (p *parser) namedValue(k, start, nameEnd int) (int, *fault) {
 
 	case catalogue.RingSize:
 		j = p.valueStart(j)
+		if text, end, ok := p.sizeInSystem(k, j); ok {
+			return end, p.give(k, catalogue.Value{Text: text}, start, end)
+		}
 		// "size us 7": the system's word comes first.
 		if bare, choice, e := p.bareChoice(j); bare >= 0 {
 			if f := p.give(bare, catalogue.Value{Text: choice}, j, e); f != nil {

@@ -57,16 +57,7 @@ func bandRequest() catalogue.Spec {
 				Default: "4", DefaultNote: option.Practice, Suggest: []string{"4", "3", "5", "6", "8"},
 			},
 			thickness,
-			{
-				Name: "profile", Aliases: []string{"section"},
-				Summary: "section of the band: flat, half-round or court",
-				Kind:    catalogue.Word, Bare: true, Default: string(ring.Flat), DefaultNote: "default",
-				Choices: []catalogue.Choice{
-					{Key: string(ring.Flat), Aliases: []string{"rectangular"}, Summary: "rectangular"},
-					{Key: string(ring.HalfRound), Aliases: []string{"d-shape"}, Summary: "half an ellipse, flat towards the finger"},
-					{Key: string(ring.Court), Aliases: []string{"comfort", "oval-section"}, Summary: "rounded on both sides"},
-				},
-			},
+			profileOption(),
 			{
 				Name: "allowance", Summary: "length added for a wide band, in place of the usual one",
 				Kind: catalogue.Length, Min: 0, Max: 5,
@@ -83,6 +74,20 @@ func bandRequest() catalogue.Spec {
 			{Line: "band diameter 17.3", Summary: "from a measured inner diameter"},
 		},
 		Answer: answerBand,
+	}
+}
+
+// profileOption is the section of a shank.
+func profileOption() catalogue.Option {
+	return catalogue.Option{
+		Name: "profile", Aliases: []string{"section"},
+		Summary: "section of the band: flat, half-round or court",
+		Kind:    catalogue.Word, Bare: true, Default: string(ring.Flat), DefaultNote: "default",
+		Choices: []catalogue.Choice{
+			{Key: string(ring.Flat), Aliases: []string{"rectangular"}, Summary: "rectangular"},
+			{Key: string(ring.HalfRound), Aliases: []string{"halfround", "d-shape"}, Summary: "half an ellipse, flat towards the finger"},
+			{Key: string(ring.Court), Aliases: []string{"comfort", "oval-section"}, Summary: "rounded on both sides"},
+		},
 	}
 }
 

@@ -24,6 +24,7 @@ func All(book *daybook.Book) []catalogue.Spec {
 		matchRequest(),
 		tuneRequest(book),
 		bandRequest(),
+		resizeRequest(),
 		jumpringRequest(),
 		domeRequest(),
 		gaugeRequest(),

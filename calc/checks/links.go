@@ -2,8 +2,10 @@ package checks
 
 import (
 	"fmt"
+	"math"
 
 	"guildhand/calc/jumpring"
+	"guildhand/calc/ring"
 	factors "guildhand/calc/units"
 )
 
@@ -42,4 +44,22 @@ func jumprings() []Row {
 	least, most := jumpring.Ring{InsideMM: 0.25 * inch, WireMM: 1.02}.Mandrels()
 	return append(rows, table{requests, "a chain maker's page on springback: annealed sterling off 0.24 in measures 1/4 in; wire not told, 18 gauge taken", Read, "mm", (most - least) / 2, "the range of soft to hard wire"}.
 		row("mandrel for 1/4 in, middle of ours", 0.24*inch, (least+most)/2))
+}
+
+// resizes are lengths let into a ring or taken out, and how far it is stretched.
+func resizes() []Row {
+	requests := on("resize")
+	change := func(system ring.System, from, to float64) float64 {
+		return ring.LengthChangeMM(system.CircumferenceMM(from), system.CircumferenceMM(to))
+	}
+	tips := table{requests, "a trade article of bench tips: one size is 1/10 in or 2.54 mm", Read, "mm", 0.02, "rounded; exact 2.5535"}
+	institute := table{requests, "a gem institute's bench guide on finger size: steps of 0.2, 0.4 and 0.8 mm in diameter", Derived, "mm", 0.05, "diameters rounded to 0.1 mm"}
+	rows := []Row{tips.row("US 6 to 7", 2.54, change(ring.US, 6, 7)), tips.row("US 7 to 6", -2.54, change(ring.US, 7, 6))}
+	for i, size := range []float64{0.25, 0.5, 1} {
+		rows = append(rows, institute.row(fmt.Sprintf("%g of a US size", size), math.Pi*[]float64{0.2, 0.4, 0.8}[i], change(ring.US, 6, 6+size)))
+	}
+	return append(rows,
+		table{requests, "ISO 8653:2016: the size is the inner circumference", Read, "mm", 1e-9, ""}.row("ISO 54 to 57", 3, change(ring.ISO, 54, 57)),
+		table{requests, "R. Rowlett, How Many?: four UK letters are 5 mm", Read, "mm", 1e-9, ""}.row("UK N to P", 2.5, change(ring.UK, 14, 16)),
+		table{requests, "encyclopedia and a craft site's table: Japanese sizes step 1/3 mm in diameter", Derived, "mm", 1e-9, ""}.row("Japan 10 to 13", math.Pi, change(ring.Japan, 10, 13)))
 }
