@@ -90,6 +90,8 @@ type Matrix struct {
 	User         string            `yaml:"user" mustBe:"the bot's full user id" pattern:"@[^: ]+:[^ ]+" example:"user: \"@guildhand:example.org\""`
 	TokenFile    string            `yaml:"token_file" mustBe:"the path of a file with an access token" example:"token_file: /run/secrets/matrix_token"`
 	PasswordFile string            `yaml:"password_file" mustBe:"the path of a file with the password, used once to log in" example:"password_file: /run/secrets/matrix_password"`
+	RecoveryFile string            `yaml:"recovery_key_file" mustBe:"the path of a file with the account's recovery key, for an account that another client used before" example:"recovery_key_file: /run/secrets/matrix_recovery_key"`
+	ResetSigning bool              `yaml:"reset_signing" default:"false" mustBe:"true or false; true replaces cross-signing keys of the account that nothing here can open" example:"reset_signing: true"`
 	DeviceName   string            `yaml:"device_name" default:"guildhand" mustBe:"a name for the bot's device"`
 	StorePath    string            `yaml:"store_path" mustBe:"the path of the file for the session and its keys, empty for your data folder" example:"store_path: /var/lib/guildhand/matrix.db"`
 	Encryption   bool              `yaml:"encryption" default:"true" mustBe:"true or false"`
@@ -101,6 +103,7 @@ type Matrix struct {
 
 	Token    Secret `yaml:"-" env:"GUILDHAND_MATRIX_TOKEN" file:"TokenFile"`
 	Password Secret `yaml:"-" env:"GUILDHAND_MATRIX_PASSWORD" file:"PasswordFile"`
+	Recovery Secret `yaml:"-" env:"GUILDHAND_MATRIX_RECOVERY_KEY" file:"RecoveryFile"`
 }
 
 // Allow lists whose invitations the bot accepts on Matrix. An empty list accepts

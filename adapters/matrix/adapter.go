@@ -186,14 +186,7 @@ func (a *Adapter) connect(ctx context.Context) error {
 		return fmt.Errorf("encryption: %w", err)
 	}
 	a.crypto.attach(s)
-	err = a.crypto.signDevice(ctx, a.cfg.Password, acct.crossSigning, func(seeds []byte) error {
-		return a.store.keepCrossSigning(ctx, seeds)
-	})
-	if err != nil {
-		// Works all the same, with a warning beside the bot's messages.
-		a.log.Warn("the bot's device is not cross-signed; with the account's password it signs it itself", "err", err)
-	}
-	return nil
+	return a.identify(ctx)
 }
 
 // newClient makes a client that leaves waiting and trying again to persist.
@@ -211,20 +204,37 @@ func newClient(cfg Config) (*mautrix.Client, error) {
 	return cli, nil
 }
 
-// listen follows the event stream, logging in again where the server has
-// forgotten the session and a password is at hand.
+// longestLoginWait bounds the pause between logins of a session that the server
+// ends again and again.
+const longestLoginWait = 5 * time.Minute
+
+// listen follows the event stream. Where the server has forgotten the session
+// and a password is at hand, it logs in again, on the same device: an expired
+// token then only needs a new one; a device that was signed out shares its keys
+// and is signed again.
 func (a *Adapter) listen(ctx context.Context) error {
+	pause := delivery.Backoff(longestLoginWait)
 	var last time.Time
 	for {
 		err := a.cli.SyncWithContext(ctx)
 		a.connected.Store(false)
+		wait := longestWait / 10
 		switch {
 		case ctx.Err() != nil:
 			return nil
-		case errors.Is(err, mautrix.MUnknownToken) && a.cfg.Password != "" && a.cfg.Token == "" && time.Since(last) > 10*time.Minute:
+		case errors.Is(err, mautrix.MUnknownToken) && a.cfg.Password != "" && a.cfg.Token == "":
 			a.log.Warn("the server no longer knows the session, logging in again")
+			wait = 0
+			if time.Since(last) > longestLoginWait {
+				pause.Reset()
+			} else {
+				wait = pause.NextBackOff()
+			}
 			last = time.Now()
 			if err := a.loginWithPassword(ctx); err != nil {
+				return fmt.Errorf("matrix: %w", err)
+			}
+			if err := a.identify(ctx); err != nil && ctx.Err() == nil && !errors.Is(err, mautrix.MUnknownToken) {
 				return fmt.Errorf("matrix: %w", err)
 			}
 		case err == nil:
@@ -232,13 +242,13 @@ func (a *Adapter) listen(ctx context.Context) error {
 		case canWait(err):
 			// The filter could not be made: as good as a failed stream.
 			a.log.Warn("event stream not started, will try again", "err", err)
-			select {
-			case <-ctx.Done():
-				return nil
-			case <-time.After(longestWait / 10):
-			}
 		default:
 			return fmt.Errorf("matrix: event stream: %w", err)
+		}
+		select {
+		case <-ctx.Done():
+			return nil
+		case <-time.After(wait):
 		}
 	}
 }

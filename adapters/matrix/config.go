@@ -23,6 +23,10 @@ type Config struct {
 	// Password logs in once; the store keeps the token that comes back. It also
 	// confirms the bot's cross-signing keys where the server asks for it.
 	Password string
+	// RecoveryKey opens the account's secret storage, secret.
+	RecoveryKey string
+	// ResetSigning lets new cross-signing keys replace those that nobody can open.
+	ResetSigning bool
 	// DeviceName is what others see of the bot's device.
 	DeviceName string
 	// StorePath is the SQLite file of session, keys and room state.

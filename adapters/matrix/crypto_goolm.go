@@ -4,7 +4,6 @@ package matrix
 
 import (
 	"context"
-	"encoding/json"
 	"errors"
 	"fmt"
 	"sync"
@@ -27,10 +26,12 @@ type encryption struct {
 	// sharing is held while keys come in or are handed out. Both take a lock of
 	// the machine's and write to the database, in opposite orders.
 	sharing sync.Mutex
+	// fallbackAt is when a fallback key was last uploaded.
+	fallbackAt time.Time
 }
 
-// startEncryption loads the keys of the client's device, or makes them and
-// uploads their public halves.
+// startEncryption loads the keys of the client's device, or makes them;
+// shareOwnKeys uploads their public halves.
 func startEncryption(ctx context.Context, cli *mautrix.Client, db *dbutil.Database, acct account) (*encryption, error) {
 	store := crypto.NewSQLCryptoStore(db, nil, "", cli.DeviceID, acct.pickleKey)
 	if err := store.DB.Upgrade(ctx); err != nil {
@@ -52,8 +53,7 @@ func startEncryption(ctx context.Context, cli *mautrix.Client, db *dbutil.Databa
 	if err := e.mach.Load(ctx); err != nil {
 		return nil, fmt.Errorf("keys: %w", err)
 	}
-	_, err = persist(ctx, func(ctx context.Context) (struct{}, error) { return struct{}{}, e.shareOwnKeys(ctx) })
-	return e, err
+	return e, nil
 }
 
 // shareOwnKeys makes sure that the server has the device's keys. They are stored
@@ -115,97 +115,9 @@ func (e *encryption) receive(ctx context.Context, resp *mautrix.RespSync, since 
 		}
 	}
 	e.mach.HandleOTKCounts(ctx, &resp.DeviceOTKCount)
+	e.renewFallbackKey(ctx, resp.FallbackKeys)
 	e.mach.MarkOlmHashSavePoint(ctx)
 	return true
-}
-
-// errForeignKeys: another session of the account made cross-signing keys.
-// Replacing them would break that session's trust, so a person has to decide.
-var errForeignKeys = errors.New("the account has cross-signing keys that another session made: verify the bot's device from there")
-
-// signDevice makes the bot's own cross-signing keys, once, and signs its device
-// with them, so that clients do not warn of an unverified one. save is called
-// with the secret seeds before the server hears of them.
-func (e *encryption) signDevice(ctx context.Context, password string, saved []byte, save func([]byte) error) error {
-	mach := e.mach
-	if len(saved) > 0 {
-		var seeds crypto.CrossSigningSeeds
-		if err := json.Unmarshal(saved, &seeds); err != nil {
-			return fmt.Errorf("stored cross-signing keys: %w", err)
-		}
-		if err := mach.ImportCrossSigningKeys(seeds); err != nil {
-			return fmt.Errorf("stored cross-signing keys: %w", err)
-		}
-	}
-	onServer, signed, err := e.serverKeys(ctx)
-	switch {
-	case err != nil || signed:
-		return err
-	case onServer == "":
-		if err := e.publishKeys(ctx, password, save); err != nil {
-			return err
-		}
-	case mach.CrossSigningKeys == nil || mach.CrossSigningKeys.SelfSigningKey.PublicKey() != onServer:
-		return errForeignKeys
-	}
-	if err := mach.SignOwnDevice(ctx, mach.OwnIdentity()); err != nil {
-		return fmt.Errorf("signing the device: %w", err)
-	}
-	if err := mach.SignOwnMasterKey(ctx); err != nil {
-		return fmt.Errorf("signing the master key: %w", err)
-	}
-	return nil
-}
-
-// publishKeys uploads the cross-signing keys, made anew where none are stored.
-// Servers may ask for the password.
-func (e *encryption) publishKeys(ctx context.Context, password string, save func([]byte) error) error {
-	mach := e.mach
-	keys := mach.CrossSigningKeys
-	if keys == nil {
-		var err error
-		if keys, err = mach.GenerateCrossSigningKeys(); err != nil {
-			return err
-		}
-		seeds, err := json.Marshal(keys.Seeds())
-		if err != nil {
-			return err
-		}
-		if err := save(seeds); err != nil {
-			return err
-		}
-	}
-	err := mach.PublishCrossSigningKeys(ctx, keys, func(ui *mautrix.RespUserInteractive) any {
-		return &mautrix.ReqUIAuthLogin{
-			BaseAuthData: mautrix.BaseAuthData{Type: mautrix.AuthTypePassword, Session: ui.Session},
-			User:         mach.Client.UserID.String(),
-			Password:     password,
-		}
-	})
-	if err != nil {
-		return fmt.Errorf("publishing the cross-signing keys: %w", err)
-	}
-	return nil
-}
-
-// serverKeys gives the account's self-signing key as the server has it, empty
-// for none, and whether the device carries its signature.
-func (e *encryption) serverKeys(ctx context.Context) (self id.Ed25519, signed bool, err error) {
-	cli := e.mach.Client
-	resp, err := cli.QueryKeys(ctx, &mautrix.ReqQueryKeys{
-		DeviceKeys: mautrix.DeviceKeysRequest{cli.UserID: mautrix.DeviceIDList{cli.DeviceID}},
-	})
-	if err != nil {
-		return "", false, err
-	}
-	keys, ok := resp.SelfSigningKeys[cli.UserID]
-	if !ok {
-		return "", false, nil
-	}
-	self = keys.FirstKey()
-	device := resp.DeviceKeys[cli.UserID][cli.DeviceID]
-	_, signed = device.Signatures[cli.UserID][id.NewKeyID(id.KeyAlgorithmEd25519, self.String())]
-	return self, signed, nil
 }
 
 // encrypt encrypts for a room, sharing a new key with its members where needed.

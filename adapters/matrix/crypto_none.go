@@ -29,9 +29,9 @@ func startEncryption(context.Context, *mautrix.Client, *dbutil.Database, account
 
 func (e *encryption) attach(mautrix.ExtensibleSyncer) {}
 
-func (e *encryption) signDevice(context.Context, string, []byte, func([]byte) error) error {
-	return errNoEncryption
-}
+func (e *encryption) shareOwnKeys(context.Context) error { return errNoEncryption }
+
+func (e *encryption) signDevice(context.Context, signer) error { return errNoEncryption }
 
 func (e *encryption) encrypt(context.Context, id.RoomID, event.Type, any) (*event.EncryptedEventContent, error) {
 	return nil, errNoEncryption

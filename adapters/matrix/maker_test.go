@@ -93,6 +93,9 @@ func newMaker(t *testing.T, h *homeserver, name string) *maker {
 		if m.e, err = startEncryption(ctx, cli, st.db, acct); err != nil {
 			t.Fatal(err)
 		}
+		if err := m.e.shareOwnKeys(ctx); err != nil {
+			t.Fatal(err)
+		}
 		m.e.attach(s)
 		cli.Crypto = makerCrypto{m.e}
 	}

@@ -211,6 +211,7 @@ func discordJournal(c *config.Config) (string, error) {
 func matrixConfig(c *config.Config) (matrix.Config, error) {
 	token, noToken := c.Matrix.Token.Reveal()
 	password, noPassword := c.Matrix.Password.Reveal()
+	recovery, noRecovery := c.Matrix.Recovery.Reveal()
 	store, noStore := c.Matrix.StorePath, error(nil)
 	if store == "" {
 		var dir string
@@ -222,6 +223,8 @@ func matrixConfig(c *config.Config) (matrix.Config, error) {
 		UserID:       c.Matrix.User,
 		Token:        token,
 		Password:     password,
+		RecoveryKey:  recovery,
+		ResetSigning: c.Matrix.ResetSigning,
 		DeviceName:   c.Matrix.DeviceName,
 		StorePath:    store,
 		Encryption:   c.Matrix.Encryption,
@@ -230,5 +233,5 @@ func matrixConfig(c *config.Config) (matrix.Config, error) {
 		Prefixes:     c.Matrix.Prefixes,
 		TeacherPower: c.Matrix.TeacherPower,
 		FreshFor:     c.Matrix.FreshFor,
-	}, cmp.Or(noToken, noPassword, under("matrix.store_path", noStore))
+	}, cmp.Or(noToken, noPassword, noRecovery, under("matrix.store_path", noStore))
 }
