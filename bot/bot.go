@@ -26,6 +26,9 @@ type Request struct {
 	// Addressed tells how the message names the bot. What only may be meant for
 	// it is answered where the words are of the trade.
 	Addressed Addressing
+	// ReplyTo is the platform's id of the bot's own message that this one replies
+	// to; what it asks goes on from that answer. Empty for none.
+	ReplyTo string
 	// Command and Options are the structured form (slash commands): the
 	// catalogue's word and option texts by option name. Option texts are
 	// parsed with the same rules as typed ones.

@@ -152,6 +152,11 @@ func (s *Service) readingContext(ctx context.Context, req Request) sentence.Cont
 	if layers, err := s.bench(ctx, req.Who)(); err != nil || !bench.Remembers(layers) {
 		return c
 	}
+	if req.ReplyTo != "" {
+		if e, err := s.o.Book.ByDelivered(ctx, daybook.Room{Platform: req.Who.Platform, Guild: req.Who.Guild, Channel: req.Who.Channel}, req.ReplyTo); err == nil {
+			return s.goOnFrom(c, []daybook.Entry{e})
+		}
+	}
 	now := req.At
 	if now.IsZero() {
 		now = s.o.Clock()
@@ -163,6 +168,11 @@ func (s *Service) readingContext(ctx context.Context, req Request) sentence.Cont
 		s.o.Log.Warn("the last question could not be read", "platform", req.Who.Platform, "error", err)
 		return c
 	}
+	return s.goOnFrom(c, entries)
+}
+
+// goOnFrom adds to a context what entries, the latest first, can be gone on from.
+func (s *Service) goOnFrom(c sentence.Context, entries []daybook.Entry) sentence.Context {
 	for i, e := range entries {
 		if i == 0 && e.Status == daybook.Refused {
 			if r := answer.RecordedRefusal(e.Problem, e.Try, e.Answer); r.Asks {

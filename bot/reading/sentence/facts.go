@@ -100,7 +100,26 @@ func (m *message) defines() bool {
 			return true
 		}
 	}
-	return strings.HasSuffix(strings.TrimRight(t, " ."), "mean") || len(m.tokens) <= 4 && len(m.found)+len(m.alloys) == 0 && !m.has("safety")
+	return strings.HasSuffix(strings.TrimRight(t, " ."), "mean") || len(m.tokens) <= 4 && m.onlyATerm()
+}
+
+// onlyATerm tells whether a message is a term and nothing else: "and the
+// pavilion?"
+func (m *message) onlyATerm() bool {
+	said := ""
+	for _, t := range m.tokens {
+		if t.word() && t.text != "and" && t.text != "the" && t.text != "a" && t.text != "an" && t.text != "so" {
+			said = strings.TrimSpace(said + " " + t.text)
+		}
+	}
+	for _, f := range knowledge.Facts() {
+		for _, term := range f.Term {
+			if term == said {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // saysOneOfEach tells whether a phrase of every group is said, and how well: ten

@@ -1,0 +1,113 @@
+package bot_test
+
+import (
+	"context"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"guildhand/bot"
+	"guildhand/bot/catalogue"
+	"guildhand/bot/daybook"
+	"guildhand/bot/requests"
+	"guildhand/calc/stock"
+)
+
+// talker says one maker's messages to a service, as an adapter would.
+type talker struct {
+	t       *testing.T
+	service *bot.Service
+	who     catalogue.Who
+}
+
+func newTalker(t *testing.T) (*talker, *daybook.Book) {
+	book, err := daybook.Open(context.Background(), t.TempDir()+"/daybook.db")
+	require.NoError(t, err)
+	t.Cleanup(func() { book.Close() })
+	service := bot.New(bot.Options{Specs: requests.All(book), Shop: stock.DemoWorkshop(), Book: book})
+	return &talker{t, service, catalogue.Who{Platform: "test", Channel: "bench", Maker: "anna"}}, book
+}
+
+func (k *talker) say(r bot.Request) bot.Reply {
+	k.t.Helper()
+	r.Who = k.who
+	reply, err := k.service.Handle(context.Background(), r)
+	require.NoError(k.t, err)
+	return reply
+}
+
+func (k *talker) line(text string) string {
+	k.t.Helper()
+	reply := k.say(bot.Request{Text: text})
+	require.NotNil(k.t, reply.Answer, "%s: %+v", text, reply.Refusal)
+	return reply.Answer.Line
+}
+
+func TestFollowUps(t *testing.T) {
+	k, _ := newTalker(t)
+	assert.Equal(t, "collet pear 9x7 sterling 20ga no bench", k.line("I have this 9 x 7 pear and 20 gauge sterling: what do I cut?"))
+	assert.Equal(t, "collet pear 9x7 18k-yellow 20ga no bench", k.line("and in 18k?"))
+	// Another maker's question in the room, and other rooms, change nothing.
+	other := *k
+	other.who.Maker = "bert"
+	reply := other.say(bot.Request{Text: "and in copper?"})
+	require.NotNil(t, reply.Refusal)
+	assert.True(t, reply.Refusal.Asks)
+	assert.Equal(t, "collet pear 9x7 18k-yellow 22ga no bench", k.line("what about 22 gauge"))
+}
+
+func TestReplyGoesOnFromThatAnswer(t *testing.T) {
+	k, _ := newTalker(t)
+	first := k.say(bot.Request{Text: "collet pear 9x7 sterling 20ga", Message: "1"})
+	require.NoError(t, k.service.Delivered(context.Background(), first.Entry, "answer-1"))
+	k.line("bezel oval 10x8 fine-silver 28ga")
+	reply := k.say(bot.Request{Text: "same in copper please", ReplyTo: "answer-1", Message: "2"})
+	require.NotNil(t, reply.Answer)
+	assert.Equal(t, "collet pear 9x7 copper 20ga no bench", reply.Answer.Line)
+}
+
+func TestQuestionBackTakesABareAnswer(t *testing.T) {
+	k, _ := newTalker(t)
+	reply := k.say(bot.Request{Text: "collet for a 8x6 stone in 22ga sterling"})
+	require.NotNil(t, reply.Refusal)
+	assert.True(t, reply.Refusal.Asks)
+	require.Len(t, reply.Refusal.Choices, 3)
+	assert.Equal(t, "collet emerald 8x6 sterling 22ga no bench", k.line("2"))
+}
+
+func TestForgottenQuestionsCannotBeFollowedUp(t *testing.T) {
+	k, _ := newTalker(t)
+	k.line("collet pear 9x7 sterling 20ga")
+	k.say(bot.Request{Text: "daybook forget yes"})
+	reply := k.say(bot.Request{Text: "and in 18k?"})
+	require.NotNil(t, reply.Refusal)
+	assert.True(t, reply.Refusal.Asks)
+}
+
+func TestMemoryOff(t *testing.T) {
+	k, _ := newTalker(t)
+	k.say(bot.Request{Text: "bench memory off"})
+	k.line("collet pear 9x7 sterling 20ga")
+	assert.NotNil(t, k.say(bot.Request{Text: "and in 18k?"}).Refusal)
+}
+
+// Whoever is hurt gets first aid first, and is not written down.
+func TestFirstAidIsNotKept(t *testing.T) {
+	k, book := newTalker(t)
+	reply := k.say(bot.Request{Text: "got pickle in my eye!!", Message: "1"})
+	require.NotNil(t, reply.Answer)
+	assert.Contains(t, reply.Answer.Headline, "Rinse")
+	require.NoError(t, k.service.Delivered(context.Background(), reply.Entry, "answer"))
+	entries, err := book.List(context.Background(), daybook.Filter{Platform: "test", Channel: "bench"})
+	require.NoError(t, err)
+	assert.Empty(t, entries)
+}
+
+func TestChatterGetsNothing(t *testing.T) {
+	k, book := newTalker(t)
+	assert.True(t, k.say(bot.Request{Text: "thanks!", Message: "1"}).Silent)
+	entries, err := book.List(context.Background(), daybook.Filter{Platform: "test", Channel: "bench"})
+	require.NoError(t, err)
+	assert.Empty(t, entries)
+}
