@@ -27,6 +27,7 @@ func (m *message) fact() (Reading, bool) {
 	if !m.defines() {
 		return Reading{}, false
 	}
+	best, score = nil, 0 // the piece is worked out, not explained
 	for i := range facts {
 		for _, t := range facts[i].Term {
 			if m.saysPhrase(t) && len(m.found) == 0 {
@@ -89,7 +90,7 @@ func (m *message) worksOut(f *knowledge.Fact) bool {
 			figures++
 		}
 	}
-	return figures >= 2 || figures == 1 && len(f.Asks) < 3 && (m.cues["bezel"] >= 3 || m.cues["collet"] >= 3 || m.cues["band"] >= 3 || m.cues["dome"] >= 3) && m.stoneSides() != nil
+	return figures >= 2 || figures == 1 && len(f.Asks) < 3 && (m.cues["bezel"] >= 3 || m.cues["collet"] >= 3 || m.cues["collar"] >= 3 || m.cues["prongs"] >= 3 || m.cues["band"] >= 3 || m.cues["dome"] >= 3) && m.stoneSides() != nil
 }
 
 func (m *message) defines() bool {

@@ -1,9 +1,12 @@
 package sentence
 
 import (
+	"slices"
 	"strings"
 
 	"github.com/agnivade/levenshtein"
+
+	"guildhand/bot/knowledge"
 )
 
 // vocabulary are the words that spelling is mended to, by their first letter:
@@ -129,6 +132,11 @@ var known = func() map[string]bool {
 			all[w], all[stemOf(w)] = true, true
 		}
 	}
+	for _, phrase := range knowledgePhrases() {
+		for _, w := range strings.Fields(strings.TrimPrefix(phrase, "=")) {
+			all[w], all[stemOf(w)] = true, true
+		}
+	}
 	for w := range unitWords {
 		all[w] = true
 	}
@@ -137,6 +145,19 @@ var known = func() map[string]bool {
 	}
 	return all
 }()
+
+// knowledgePhrases are the phrases by which facts and troubles are found.
+func knowledgePhrases() []string {
+	var all []string
+	for _, f := range knowledge.Facts() {
+		all = append(all, f.Term...)
+		all = append(all, slices.Concat(f.Asks...)...)
+	}
+	for _, t := range knowledge.Troubles() {
+		all = append(all, slices.Concat(t.Signs...)...)
+	}
+	return all
+}
 
 func abs(n int) int {
 	if n < 0 {
