@@ -10,24 +10,42 @@ import (
 // definitions begin a question for a term.
 var definitions = []string{"what is", "whats", "what are", "what does", "what do you mean by", "define", "explain", "meaning of", "tell me what", "what do you call", "what the heck is", "what is the", "whats the", "whats a", "what is a", "what is an", "can you explain", "can someone explain", "could you explain", "please explain", "how would you define", "what exactly is", "remind me what", "definition of", "not sure what", "i dont know what", "dont understand what", "dont get what", "what's meant by", "what is meant by", "does anyone know what", "so what is", "so whats", "quick question what is", "hi what is", "hey what is", "ok what is", "and what is", "whats an"}
 
-// fact finds an explanation. Words groups are tried first, then a term that a
-// question of definition names.
-func (m *message) fact() (Reading, bool) {
-	best, score := (*knowledge.Fact)(nil), 0
+// warning finds an answer about something dangerous.
+func (m *message) warning() (Reading, bool) {
+	best, _ := m.askedFact(true)
+	if best == nil {
+		return Reading{}, false
+	}
+	return explain(best), true
+}
+
+// askedFact finds the fact whose groups of words are said best, nil for none or
+// where the message wants a piece worked out.
+func (m *message) askedFact(warns bool) (best *knowledge.Fact, score int) {
 	facts := knowledge.Facts()
 	for i := range facts {
 		f := &facts[i]
-		if n := m.saysOneOfEach(f.Asks); n > score {
+		if n := m.saysOneOfEach(f.Asks); n > score && f.Warns == warns {
 			best, score = f, n
 		}
 	}
-	if best != nil && !m.worksOut(best) {
+	if best != nil && m.worksOut(best) {
+		return nil, 0
+	}
+	return best, score
+}
+
+// fact finds an explanation. Groups of words are tried first, then a term that a
+// question of definition names.
+func (m *message) fact() (Reading, bool) {
+	best, score := m.askedFact(false)
+	if best != nil {
 		return explain(best), true
 	}
 	if !m.defines() {
 		return Reading{}, false
 	}
-	best, score = nil, 0 // the piece is worked out, not explained
+	facts := knowledge.Facts()
 	for i := range facts {
 		for _, t := range facts[i].Term {
 			if m.saysPhrase(t) && len(m.found) == 0 {
@@ -90,7 +108,7 @@ func (m *message) worksOut(f *knowledge.Fact) bool {
 			figures++
 		}
 	}
-	return figures >= 2 || figures == 1 && len(f.Asks) < 3 && (m.cues["bezel"] >= 3 || m.cues["collet"] >= 3 || m.cues["collar"] >= 3 || m.cues["prongs"] >= 3 || m.cues["band"] >= 3 || m.cues["dome"] >= 3) && m.stoneSides() != nil
+	return figures >= 2 || figures == 1 && len(f.Asks) < 3 && (m.cues["bezel"] >= 3 || m.cues["collet"] >= 3 || m.cues["collar"] >= 3 || m.cues["prongs"] >= 3 || m.cues["band"] >= 3 || m.cues["dome"] >= 3) && (m.stoneSides() != nil || m.besideStone() != nil)
 }
 
 func (m *message) defines() bool {
