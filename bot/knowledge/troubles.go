@@ -10,7 +10,8 @@ import (
 type Trouble struct {
 	// Key is the sign in short, "solder balls up".
 	Key string
-	// Signs are groups of words, as in Fact.Asks: one of each must be said.
+	// Signs are groups of words, as in Fact.Asks: one of each must be said. The
+	// first names the piece or part; "it" stands for the piece of the last answer.
 	Signs [][]string
 	// Causes are likely causes, the likeliest first, each a sentence.
 	Causes []string
@@ -64,14 +65,14 @@ var troubles = []Trouble{
 	{Key: "seam opened", Signs: [][]string{{"seam", "joint", "join"}, {"open", "opened", "opens", "came apart", "popped", "split", "broke", "let go", "comes apart", "cracked", "falls apart", "fell apart", "comes undone", "came undone", "undone"}},
 		Causes: []string{"A later soldering melted the first joint: too low a grade, or too long a flame.", "The ends did not meet all along, so that solder bridged a gap.", "The ends were under spring tension."},
 		Now:    "pickle, clean, close the seam without tension, flux and solder it again; take the stone out first.", Next: "solder the seam with hard and what follows with medium and easy; anneal before you close it.", Job: "soldering", Source: CommonPractice},
-	{Key: "firestain", Signs: [][]string{{"grey", "gray", "purple", "shadow", "dark patches", "cloudy", "stain", "blotchy"}, {"silver", "sterling", "polish", "polished", "polishing"}},
+	{Key: "firestain", Signs: [][]string{{"silver", "sterling", "polish", "polished", "polishing"}, {"grey", "gray", "purple", "shadow", "dark patches", "cloudy", "stain", "blotchy"}},
 		Causes: []string{"Firestain: copper oxide below the surface from heating sterling in air."}, Now: "file or sand through it, or hide it: heat and pickle the piece several times until it is white all over, then polish lightly.", Next: "coat all of the piece with flux or boric acid in alcohol, heat fast, and heat less often.", Job: "soldering", Source: CommonPractice},
-	{Key: "pink from the pickle", Signs: [][]string{{"pink", "coppery", "copper colour", "copper color", "copper coloured", "copper colored"}, {"pickle", "silver", "sterling", "piece", "ring", "bezel"}},
+	{Key: "pink from the pickle", Signs: [][]string{{"pickle", "silver", "sterling", "piece", "ring", "bezel"}, {"pink", "coppery", "copper colour", "copper color", "copper coloured", "copper colored"}},
 		Causes: []string{"Steel was in the pickle (tweezers, binding wire), so copper plated onto the silver."}, Now: "take the steel out. The pickle is still good. Rub the pink off with fine abrasive or a brass brush and soapy water.", Next: "use copper, brass or plastic tongs, and take binding wire off before the pickle.", Job: "pickle", Source: CommonPractice},
-	{Key: "cracked on quenching", Signs: [][]string{{"crack", "cracked", "cracks", "broke", "split", "snapped"}, {"quench", "quenched", "quenching", "water", "plunged", "dropped it in"}},
+	{Key: "cracked on quenching", Signs: [][]string{{"it", "sheet", "metal", "ring", "piece", "collet", "bezel", "gold", "silver", "nickel", "wire", "strip", "band", "one", "setting", "this", "brass", "white"}, {"crack", "cracked", "cracks", "broke", "split", "snapped"}, {"quench", "quenched", "quenching", "water", "plunged", "dropped it in"}},
 		Causes: []string{"The alloy must cool in air: nickel white gold cracks when it is quenched hot.", "It was quenched while it still glowed.", "It was worked too far without annealing."},
 		Now:    "don't solder over the crack: cut it out or melt the piece down.", Next: "look the metal up with heat before you quench it.", Job: "annealing", Source: "an alloy maker's heat-treating page"},
-	{Key: "wrinkled in the block", Signs: [][]string{{"wrinkle", "wrinkled", "crinkle", "crinkled", "buckled", "buckle", "crumpled", "folded over", "rippled", "crinkles", "wrinkles", "buckles"}, {"block", "press", "hole", "flat", "side", "collar", "collet", "punch"}},
+	{Key: "wrinkled in the block", Signs: [][]string{{"block", "press", "hole", "flat", "side", "collar", "collet", "punch"}, {"wrinkle", "wrinkled", "crinkle", "crinkled", "buckled", "buckle", "crumpled", "folded over", "rippled", "crinkles", "wrinkles", "buckles"}},
 		Causes: []string{"The step to the next hole is too large.", "The metal was hard.", "The wall is thin for the length of its flat sides."},
 		Now:    "anneal, put the punch inside and press it out again a little at a time; a sharp fold stays a crack, so begin anew.", Next: "go through every hole, anneal before each, oil the outside, keep the punch or a wooden former inside, and use thicker metal.", Job: "press", Source: CommonPractice},
 	{Key: "bezel wrinkles on setting", Signs: [][]string{{"bezel"}, {"wrinkle", "wrinkles", "wrinkled", "ripple", "ripples", "pucker", "puckered", "bunches", "bunching", "buckles"}},
@@ -126,7 +127,7 @@ var troubles = []Trouble{
 	{Key: "sheet began to melt", Signs: [][]string{{"metal", "silver", "sheet", "ring", "edge", "edges", "prong", "prongs", "claw", "piece", "backplate", "collet"}, {"=melted", "starting to melt", "started to melt", "shiny and wobbly", "reticulated", "slumped", "went liquid", "rounded off", "balled up"}},
 		Causes: []string{"The flame stayed in one place, or was too large for this part.", "Thin parts get hot first.", "The light was too bright to see the glow."},
 		Now:    "take the flame away at once and let it cool without touching it. Metal that has lost its thickness or gone spongy is cut away or replaced.", Next: "keep the flame moving, heat the thick part, and work in dim light, where dull red shows.", Job: "soldering", Source: CommonPractice},
-	{Key: "cracked in working", Signs: [][]string{{"metal", "sheet", "strip", "wire", "ring", "silver", "shank", "brass", "gold", "ingot", "band"}, {"=cracked", "=cracks", "=cracking", "a crack", "=split", "=snapped", "=tore", "=breaks", "=broke"}, {"bend", "bending", "bent", "roll", "rolling", "rolled", "hammer", "hammering", "forging", "forged", "mandrel", "mill", "stretch", "stretching"}},
+	{Key: "cracked in working", Signs: [][]string{{"metal", "sheet", "strip", "wire", "ring", "silver", "shank", "brass", "gold", "ingot", "band"}, {"=cracked", "=cracks", "=cracking", "a crack", "=split", "=snapped", "=tore", "=breaks", "=broke"}, {"bend", "bending", "bent", "roll", "rolling", "rolled", "hammer", "hammering", "forging", "forged", "mandrel", "mill", "stretch", "stretching", "draw", "drawing", "drawn", "drawplate"}},
 		Causes: []string{"It hardened as it was worked and was not annealed in time.", "Its edge had nicks or saw marks, where cracks begin.", "The ingot held oxide, gas or a shrinkage pipe.", "The alloy turned brittle by the wrong cooling."},
 		Now:    "stop and cut or file beyond the end of the crack; solder does not mend it for further bending.", Next: "anneal sooner, smooth the edges first, scrap the head of an ingot, and look up with heat how the metal must cool.", Job: "annealing", Source: "a metallurgist's page on cracks; M. Grimwade on defects in wrought alloys"},
 	{Key: "stone harmed by heat", Signs: [][]string{{"stone", "opal", "turquoise", "garnet", "amethyst", "emerald", "pearl", "ruby", "sapphire", "gem", "cab", "topaz", "peridot"}, {"crack", "cracked", "changed colour", "changed color", "went cloudy", "turned white", "went dark", "lost its colour", "lost its color", "burst", "shattered", "went white"}, {"solder", "soldering", "heat", "heated", "torch", "flame", "quench", "hot"}},

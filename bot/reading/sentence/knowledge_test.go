@@ -46,7 +46,7 @@ var asked = []struct {
 	{"germanium silver", []string{"what's argentium", "what is germanium silver"}},
 	{"sterling", []string{"what is sterling", "what does sterling mean"}},
 	{"fine silver", []string{"what is fine silver", "whats 999 silver"}},
-	{"britannia silver", []string{"what is britannia", "explain britannia silver"}},
+	{"britannia silver", []string{"what is britannia", "please tell me what britannia silver is, what does britannia mean"}},
 	{"nickel silver", []string{"what is nickel silver", "whats german silver"}},
 	{"white gold", []string{"what is white gold", "explain white gold to me"}},
 	{"rose gold", []string{"what is rose gold", "whats red gold"}},
@@ -125,6 +125,9 @@ var asked = []struct {
 	{"stone dust", []string{"is quartz dust bad for lungs", "is grinding agate dangerous"}},
 	{"pregnancy", []string{"im pregnant can i solder", "is flux ok while breastfeeding"}},
 	{"children and torches", []string{"can kids use the torch", "is a 10 year old allowed to solder"}},
+	{"bystanders", []string{"can i solder with my baby in the room", "is polishing ok with pets about"}},
+	{"burnout fumes", []string{"how do i vent the kiln", "what do i do about fumes from burning wax"}},
+	{"v prong", []string{"does a pear need a v prong", "should i use a v tip on a marquise"}},
 	{"galvanised wire", []string{"can i solder galvanized wire", "is zinc coated wire ok as binding wire"}},
 	{"bleach", []string{"can i use bleach to clean silver", "what if i mix ammonia and pickle"}},
 	{"cyanide", []string{"is cyanide used for bombing gold", "can i do cyanide stripping at home"}},
@@ -319,5 +322,42 @@ func TestPieceIsWorkedOutNotExplained(t *testing.T) {
 	} {
 		r := Read(say, Context{Addressed: true})
 		assert.Equal(t, request, r.Request, "%s -> %s", say, r.Topic)
+	}
+}
+
+// "it" is the piece of the last answer, and no sign of another piece.
+func TestItIsTheLastPiece(t *testing.T) {
+	after := func(request string) Context {
+		return Context{Addressed: true, Last: &Last{Request: request, Options: map[string]string{}}}
+	}
+	for _, c := range []struct{ last, say, topic string }{
+		{"bezel", "it came out half a mm short", "trouble: strip too short"},
+		{"bezel", "it wrinkles", "trouble: bezel wrinkles on setting"},
+		{"collet", "mine came out egg shaped", "trouble: egg shaped"},
+		{"dome", "it split", "trouble: dome split"},
+		{"bezel", "ok and is that too thin for a ring", ""},
+		{"collar", "do i quench that", ""},
+		{"gauge", "is that thick enough for a collet", ""},
+	} {
+		r := Read(c.say, after(c.last))
+		if c.topic == "" {
+			assert.NotContains(t, r.Topic, "trouble", c.say)
+			continue
+		}
+		assert.Equal(t, c.topic, r.Topic, c.say)
+	}
+}
+
+// What is deadly is answered as such, however it is asked.
+func TestWarningsBeforeRecipes(t *testing.T) {
+	for say, topic := range map[string]string{
+		"can i make up pickle with bleach":                       "bleach",
+		"pickle isnt working, can i add some bleach":             "bleach",
+		"my seam opened, can i bind it with galvanised wire":     "galvanised wire",
+		"how do i mix a cyanide pickle":                          "cyanide",
+		"im pregnant, how do i mix pickle":                       "pregnancy",
+		"can i soak old asbestos board and cut it for soldering": "asbestos",
+	} {
+		assert.Equal(t, topic, Read(say, Context{Addressed: true}).Topic, say)
 	}
 }

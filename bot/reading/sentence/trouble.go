@@ -6,6 +6,12 @@ import (
 	"guildhand/bot/knowledge"
 )
 
+// pieceWords are what the piece of a request is called among the signs.
+var pieceWords = map[string][]string{
+	"bezel": {"bezel"}, "collet": {"collet"}, "prongs": {"prong", "collet"}, "collar": {"collar", "collet"},
+	"band": {"ring", "band"}, "dome": {"dome"}, "tune": {"trial", "collet"}, "melt": {"cast", "casting"},
+}
+
 // trouble finds a sign of trouble at the bench. The difference that was measured
 // goes with it, so that a correction can be worked out.
 func (m *message) trouble() (Reading, bool) {
@@ -43,15 +49,15 @@ func (m *message) trouble() (Reading, bool) {
 	return r, true
 }
 
-// withoutThePiece leaves out the group of signs that names the piece, where the
-// message says "it" of the piece of the last answer.
+// withoutThePiece leaves out the first group of signs, which names the piece,
+// where the message says "it" of the piece of the last answer.
 func (m *message) withoutThePiece(signs [][]string) [][]string {
 	if m.context.Last == nil || len(signs) < 2 || !m.says("it", "mine", "that") {
 		return signs
 	}
-	for i, group := range signs {
-		if contains(group, "bezel") || contains(group, "collet") || contains(group, "ring") || contains(group, "dome") {
-			return append(append([][]string{}, signs[:i]...), signs[i+1:]...)
+	for _, piece := range pieceWords[m.context.Last.Request] {
+		if contains(signs[0], piece) {
+			return signs[1:]
 		}
 	}
 	return signs
