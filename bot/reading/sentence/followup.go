@@ -441,8 +441,8 @@ func (m *message) reply() (Reading, bool) {
 	if asked.Piece != nil {
 		return m.pieceOf(asked)
 	}
-	if asked.Request == "" || m.ownJob() {
-		return Reading{}, false
+	if asked.Request == "" || m.ownJob() || m.startsWith("where", "who", "why", "what", "whats", "how", "is", "can", "do", "does") {
+		return Reading{}, false // a question of its own
 	}
 	m.bindRoles()
 	last := Last{Request: asked.Request, Options: asked.Options}

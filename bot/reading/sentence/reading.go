@@ -141,8 +141,8 @@ func Read(typed string, c Context) Reading {
 	}
 	m.context = c
 	for _, read := range []func(*message) (Reading, bool){
-		(*message).reply, (*message).otherLanguage, (*message).warning, (*message).trouble, (*message).followUp, (*message).outside,
-		(*message).fact, (*message).job, (*message).talk,
+		(*message).warning, (*message).reply, (*message).otherLanguage, (*message).outside, (*message).trouble,
+		(*message).followUp, (*message).fact, (*message).job, (*message).talk,
 	} {
 		if r, ok := read(m); ok {
 			return r
