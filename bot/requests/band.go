@@ -165,7 +165,7 @@ func answerBand(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 	if err != nil {
 		return nil, answer.Refuse(c.Retyped(map[string]string{"thickness": "1.2mm"}), "%s", err)
 	}
-	name := sizeName(system, c.Word("ring"))
+	name := sizeName(c, system, circumference)
 	headline := fmt.Sprintf("Cut %s of %s %s %s for %s.",
 		words.Length(c, blank.LengthMM), words.Size(c, shank.WidthMM, shank.ThicknessMM), shank.Profile, alloy.Name, name)
 
@@ -204,7 +204,8 @@ func answerBand(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 	return drawn(c, a, bandDrawing(c, shank, blank, alloy, name)), nil
 }
 
-func sizeName(system ring.System, text string) string {
+func sizeName(c *catalogue.Call, system ring.System, circumferenceMM float64) string {
+	text := c.Word("ring")
 	switch system {
 	case ring.ISO:
 		return "ISO " + text
@@ -217,7 +218,7 @@ func sizeName(system ring.System, text string) string {
 	case ring.Continental:
 		return "continental " + text
 	}
-	return text + " mm inner diameter"
+	return words.Length(c, circumferenceMM/math.Pi) + " inner diameter"
 }
 
 // sizesWords lists the nearest sizes of the other systems in one line.
@@ -323,8 +324,8 @@ func bandSection(c *catalogue.Call, s ring.Shank) template.Drawing {
 	return template.Drawing{
 		Title: "Section, finger side below", Paths: []template.Path{face}, CutFaces: []template.Path{face},
 		Dimensions: []template.Dimension{
-			{A: [2]float64{-w / 2, 0}, B: [2]float64{w / 2, 0}, Side: template.Below, Text: words.Length(c, w)},
-			{A: [2]float64{w / 2, 0}, B: [2]float64{w / 2, t}, Side: template.Right, Text: words.Length(c, t)},
+			{A: [2]float64{-w / 2, 0}, B: [2]float64{w / 2, 0}, Side: template.Below, Name: "width", Text: words.Length(c, w)},
+			{A: [2]float64{w / 2, 0}, B: [2]float64{w / 2, t}, Side: template.Right, Name: "thickness", Text: words.Length(c, t)},
 		},
 	}
 }

@@ -450,7 +450,7 @@ func bezelDrawing(c *catalogue.Call, u bezelUsed) template.Drawing {
 	if section, ok := bezelSection(c, u); ok {
 		d.Details = []template.Drawing{section}
 	}
-	d.Alt = inWords(d, "a straight strip", "seam "+u.seam.Summary, d.Lines[1], foldWords(len(u.Folds)), "below it the finished bezel is seen from above")
+	d.Alt = inWords(d, "a straight strip", "seam "+u.seam.Summary, foldWords(len(u.Folds)), "below it the finished bezel is seen from above")
 	return d
 }
 

@@ -206,7 +206,7 @@ func collarDrawing(c *catalogue.Call, u collarUsed) template.Drawing {
 		nameMarks(d.Paths, quarterNames(u.stone.curve, u.Seam))
 		seamMeasures(d.Paths, u.strip)
 		d.Dimensions = d.Overall(template.Above, words.Length(c, u.stripMM), words.Length(c, u.stripHeightMM))
-		more = append(more, "a straight strip", d.Lines[1], foldWords(len(u.strip.Folds)), "lines across it show above where it stays straight after each pressing")
+		more = append(more, "a straight strip", foldWords(len(u.strip.Folds)), "lines across it show above where it stays straight after each pressing")
 	} else {
 		long, wide := u.stripHeightMM, u.tube.OuterMM
 		d.Lines = []string{fmt.Sprintf("%s, %s, cut square at both ends", u.tube.Name, u.alloy.Name)}
@@ -218,7 +218,7 @@ func collarDrawing(c *catalogue.Call, u collarUsed) template.Drawing {
 		}
 		measured(d.Paths, "bore-1", "wall "+words.Length(c, u.tube.WallMM))
 		d.Dimensions = []template.Dimension{
-			{A: [2]float64{0, wide}, B: [2]float64{long, wide}, Side: template.Above, Text: words.Length(c, long)},
+			{A: [2]float64{0, wide}, B: [2]float64{long, wide}, Side: template.Above, Name: "length to cut", Text: words.Length(c, long)},
 			{A: [2]float64{long, 0}, B: [2]float64{long, wide}, Side: template.Right, Text: words.Length(c, wide) + " outside"},
 		}
 		more = append(more, "a piece of tube")
@@ -238,20 +238,25 @@ func collarDrawing(c *catalogue.Call, u collarUsed) template.Drawing {
 func collarSection(c *catalogue.Call, u collarUsed) template.Drawing {
 	t, high := u.ThicknessMM, u.wall.StripHeightMM
 	before := rectangle("before", 0, 0, t, high)
-	w := u.wall
-	apart := 3*t + w.Rim.OuterOffsetMM - w.Foot.InnerOffsetMM
-	x := func(offset float64) float64 { return t + apart + offset - w.Rim.OuterOffsetMM }
-	after := template.Polyline("after", template.Edge, "", true,
-		[2]float64{x(w.Foot.InnerOffsetMM), 0}, [2]float64{x(w.Foot.OuterOffsetMM), 0},
-		[2]float64{x(w.Rim.OuterOffsetMM), w.HeightMM}, [2]float64{x(w.Rim.InnerOffsetMM), w.HeightMM})
+	rim, footWall, top := u.wall.Rim, u.plan.Passes[len(u.plan.Passes)-1].FootWallMM, u.plan.HeightMM
+	// the outside lies on the block up to where the wall stays straight
+	knee := top - u.plan.StraightMM
+	in, cos := knee*u.Lean.Tan(), u.Lean.Cos()
+	rimIn := 4*t + in
+	rimOut := rimIn + rim.OuterOffsetMM - rim.InnerOffsetMM
+	points := [][2]float64{{rimOut - in - footWall/cos, 0}, {rimOut - in, 0}, {rimOut, knee}, {rimOut, top}, {rimIn, top}}
+	if u.plan.StraightMM > 0.05 {
+		points = append(points, [2]float64{rimIn, knee})
+	}
+	after := template.Polyline("after", template.Edge, "", true, points...)
 	return template.Drawing{
 		Title: "The wall before and after the block",
 		Lines: []string{fmt.Sprintf("wall %s before; after, %s at the rim and %s at the foot; lean %.4g°",
-			words.Length(c, t), words.Length(c, w.Rim.WallMM), words.Length(c, w.Foot.WallMM), u.Lean.Degrees())},
+			words.Length(c, t), words.Length(c, rim.WallMM), words.Length(c, footWall), u.Lean.Degrees())},
 		Paths: []template.Path{before, after}, CutFaces: []template.Path{before, after},
 		Dimensions: []template.Dimension{
 			{A: [2]float64{0, 0}, B: [2]float64{0, high}, Side: template.Left, Text: words.Length(c, high) + " before"},
-			{A: [2]float64{x(w.Foot.OuterOffsetMM), 0}, B: [2]float64{x(w.Rim.OuterOffsetMM), w.HeightMM}, Side: template.Right, Text: words.Length(c, w.HeightMM) + " after"},
+			{A: points[1], B: points[3], Side: template.Right, Text: words.Length(c, top) + " after"},
 		},
 	}
 }
@@ -308,7 +313,6 @@ func seamMeasures(paths []template.Path, b bezel.Bezel) {
 		side = "outer"
 	}
 	measured(paths, "seam-a", fmt.Sprintf("bevel %.1f°, %s edge away", b.Bevel.Degrees(), side))
-	measured(paths, "seam-b", fmt.Sprintf("bevel %.1f°", b.Bevel.Degrees()))
 }
 
 // plan is an outline to be seen from above.

@@ -29,19 +29,22 @@ func colletDrawing(c *catalogue.Call, u colletUsed) template.Drawing {
 		nameMarks(d.Paths, quarterNames(u.stone.curve, u.Seam))
 		if u.Flat.Bevel > 0 {
 			measured(d.Paths, "seam-a", fmt.Sprintf("bevel %.1f°, %s edge away", u.Flat.Bevel.Degrees(), bevelSide(u.Flat)))
-			measured(d.Paths, "seam-b", fmt.Sprintf("bevel %.1f°", u.Flat.Bevel.Degrees()))
 		}
 	}
 	d.Dimensions = append(d.Overall(template.Below, words.Length(c, u.flat.WidthMM), words.Length(c, u.flat.HeightMM)),
 		template.Dimension{A: [2]float64{u.flat.SeamA.B.X, u.flat.SeamA.B.Y}, B: [2]float64{u.flat.SeamA.A.X, u.flat.SeamA.A.Y},
-			Text: "slant " + words.Length(c, u.flat.SeamA.LengthMM())})
+			Text: "slant " + words.Length(c, u.SlantMM)})
+	if mm := u.flat.SeamA.LengthMM(); words.MM(mm) != words.MM(u.SlantMM) { // the wall does not lean there as it does elsewhere
+		d.Dimensions[len(d.Dimensions)-1].Text = "seam " + words.Length(c, mm)
+		d.Lines = append(d.Lines, "mean slant "+words.Length(c, u.SlantMM))
+	}
 	d.Alt = colletInWords(d, u)
 	return d
 }
 
 // colletInWords describes the blank for those who do not see the picture.
 func colletInWords(d template.Drawing, u colletUsed, more ...string) string {
-	return inWords(d, append([]string{"Seam " + seamWords(u), foldWords(len(u.flat.Folds))}, more...)...)
+	return inWords(d, append([]string{foldWords(len(u.flat.Folds))}, more...)...)
 }
 
 // foldName is what is done at a fold line.

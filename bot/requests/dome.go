@@ -278,7 +278,7 @@ func discDrawing(c *catalogue.Call, d dome.Dome, discMM float64, alloy stock.All
 		drawing.Paths = append(drawing.Paths, template.Polyline(fmt.Sprintf("quarter-%d", i+1), template.Mark, "quarter", false,
 			[2]float64{r + at[0]*r, r + at[1]*r}, [2]float64{r + at[0]*(r-tick), r + at[1]*(r-tick)}))
 	}
-	drawing.Dimensions = drawing.Overall(template.Below, "disc "+words.Length(c, discMM)+" across", "")[:1]
+	drawing.Dimensions = []template.Dimension{{A: [2]float64{0, r}, B: [2]float64{discMM, r}, Side: template.Below, Text: "disc " + words.Length(c, discMM) + " across"}}
 	drawing.Details = []template.Drawing{domeSection(c, d)}
 	drawing.Alt = inWords(drawing, "the centre and the quarters are marked")
 	return drawing

@@ -15,8 +15,8 @@ import (
 // the piece, its metal, its measures, and what else is said of it.
 func inWords(d template.Drawing, more ...string) string {
 	sentences := []string{d.Title}
-	if len(d.Lines) > 0 {
-		sentences = append(sentences, d.Lines[0])
+	for _, line := range d.Lines {
+		sentences = append(sentences, words.Capital(line))
 	}
 	if m := d.Measures(); len(m) > 0 {
 		sentences = append(sentences, words.Capital(strings.Join(m, ", ")))
@@ -27,9 +27,7 @@ func inWords(d template.Drawing, more ...string) string {
 		}
 	}
 	for _, detail := range d.Details {
-		if m := detail.Measures(); len(m) > 0 {
-			sentences = append(sentences, detail.Title+": "+strings.Join(m, ", "))
-		}
+		sentences = append(sentences, detail.Title+": "+strings.Join(append(slices.Clone(detail.Lines), detail.Measures()...), ", "))
 	}
 	for i, s := range sentences {
 		sentences[i] = strings.TrimSuffix(s, ".")

@@ -28,6 +28,9 @@ const (
 type Dimension struct {
 	A, B [2]float64
 	Side Side
+	// Name says in words what is measured, where the drawing shows it: "length
+	// over all"; it is not lettered.
+	Name string
 	// Text is the measure with its unit, and its name where that is not plain:
 	// "26.4 mm", "slant 6.41 mm".
 	Text string
@@ -41,7 +44,7 @@ const (
 	firstEms     = 1.9  // from the drawing to the first dimension line
 	nextEms      = 1.9  // from one dimension line to the next
 	firstSideEms = 1.0  // the same to the left and right
-	narrowEms    = 5.6  // the text beside an upright line, at the most
+	narrowEms    = 6.4  // the text beside an upright line, at the most
 	besideEms    = 0.95 // from a line to the dimension line beside it
 )
 
@@ -177,7 +180,7 @@ func (m Dimension) lines(em, widest float64) []string {
 	if m.Side == Right || m.Side == Left || m.Side == Beside {
 		widest = math.Min(widest, narrowEms*em)
 	}
-	return shorten(balanced(scene.Lettering{Em: em}, m.Text, widest), 4)
+	return shorten(scene.Lettering{Em: em}.Balanced(m.Text, widest), 4)
 }
 
 // heightRoom is how much of the height dimensions take above and below.

@@ -7,6 +7,7 @@ package template
 
 import (
 	"slices"
+	"strings"
 
 	"guildhand/bot/template/scene"
 )
@@ -118,7 +119,10 @@ func (d Drawing) Overall(level Side, length, height string) []Dimension {
 			}
 		}
 	}
-	return []Dimension{{A: left, B: right, Side: level, Text: length}, {A: low, B: high, Side: Right, Text: height}}
+	return []Dimension{
+		{A: left, B: right, Side: level, Name: "length over all", Text: length},
+		{A: low, B: high, Side: Right, Name: "height over all", Text: height},
+	}
 }
 
 // Measures are the measures that stand on the picture of d, its details left
@@ -131,7 +135,7 @@ func (d Drawing) Measures() []string {
 		}
 	}
 	for _, m := range d.Dimensions {
-		list = append(list, m.Text)
+		list = append(list, strings.TrimSpace(m.Name+" "+m.Text))
 	}
 	return list
 }

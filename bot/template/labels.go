@@ -2,6 +2,7 @@ package template
 
 import (
 	"math"
+	"slices"
 
 	"guildhand/bot/template/scene"
 )
@@ -55,8 +56,8 @@ type placer struct {
 	done []placed
 	// over lets texts of a crowded drawing hide lines.
 	over bool
-	// cuts are lines that no leader may cross.
-	cuts []scene.Path
+	// cuts are lines that no leader may cross, lines all of them by number.
+	cuts, lines []scene.Path
 }
 
 const shared = math.MaxInt32
@@ -73,6 +74,7 @@ func newPlacer(room scene.Rect, lines []scene.Path, em float64) *placer {
 	}
 	p.w, p.h = int(room.W()/p.cell)+1, int(room.H()/p.cell)+1
 	p.owner = make([]int32, p.w*p.h)
+	p.lines = lines
 	for i, line := range lines {
 		p.mark(line, int32(i)+1)
 	}
@@ -292,6 +294,9 @@ func (p *placer) size(l label) (w, h float64) {
 	return letters.Widest(l.lines), l.em * (scene.CapHeight + scene.Descent + (n-1)*scene.LineHeight)
 }
 
+// nearEms is how far, in ems, a label without a leader may be from its line.
+const nearEms = 0.8
+
 // beside puts the label on its anchor, or close beside its line.
 func (p *placer) beside(l label) bool {
 	w, h := p.size(l)
@@ -309,6 +314,9 @@ func (p *placer) beside(l label) bool {
 		if l.owner >= 0 && !l.dimension && !p.onlyOwn(r, 3*gap, l.owner) {
 			return false // it could be read as its neighbour's
 		}
+		if l.owner >= 0 && p.lines[l.owner].Clip(r.Grow(nearEms*l.em)).Length() == 0 {
+			return false // it would float
+		}
 		at := placed{label: l, x: x, y: y, box: r}
 		at.angle = angle
 		p.done = append(p.done, at)
@@ -324,8 +332,11 @@ func (p *placer) beside(l label) bool {
 		reach := math.Abs(a.nx)*w/2 + math.Abs(a.ny)*h/2 + gap + p.cell*1.5
 		// a short line has room beyond what its normal suggests
 		for _, far := range []float64{reach, reach + 1.2*gap} {
-			if put(a.x+a.nx*far, a.y+a.ny*far, 0) || put(a.x-a.nx*far, a.y-a.ny*far, 0) {
-				return true
+			for _, side := range []float64{far, -far} {
+				x, y := a.x+a.nx*side, a.y+a.ny*side
+				if !p.crossesCut(scene.Point{X: a.x, Y: a.y}, scene.Point{X: x, Y: y}) && put(x, y, 0) {
+					return true
+				}
 			}
 		}
 	}
@@ -420,6 +431,8 @@ func labelsOf(d Drawing, lines []scene.Path, f fitting) []label {
 		seen[sort{p.Role, text}] = true
 		out = append(out, label{lines: shorten(letters.Wrap(text, f.widest), 3), owner: i, anchors: anchors, em: f.em})
 	}
+	// A mark is short and its name means nothing away from it: it comes first.
+	slices.SortStableFunc(out, func(a, b label) int { return first(d.Paths[a.owner].Role) - first(d.Paths[b.owner].Role) })
 	for _, t := range d.Texts {
 		at := f.toView.Point(point(t.At))
 		if w := f.window; t.Text == "" || at.X < w.X0 || at.X > w.X1 || at.Y < w.Y0 || at.Y > w.Y1 {
@@ -432,6 +445,14 @@ func labelsOf(d Drawing, lines []scene.Path, f fitting) []label {
 		}
 	}
 	return out
+}
+
+// first is 0 for roles that are lettered before others.
+func first(r Role) int {
+	if r == Mark {
+		return 0
+	}
+	return 1
 }
 
 // lettered is a path's label with its measure.

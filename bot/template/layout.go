@@ -161,8 +161,8 @@ func (s *layout) draw(b brush, dx, dy float64) {
 	b.to.Fill(s.arrows.In(move), scene.Black, scene.Tag{Layer: dimensionLine.name})
 	for _, q := range s.placed {
 		if from := move.Point(q.from); q.leader {
-			b.stroke(scene.Polyline(from, move.Point(q.to)), aid)
-			b.to.Fill(scene.Circle(from, 5*b.pen), scene.Black, scene.Tag{Layer: aid.name})
+			b.stroke(scene.Polyline(from, move.Point(q.to)), leaderLine)
+			b.to.Fill(scene.Circle(from, 5*b.pen), scene.Black, scene.Tag{Layer: "dot"})
 		}
 		if q.over {
 			b.to.Fill(q.box.Path().In(move), scene.White, scene.Tag{Layer: aid.name})

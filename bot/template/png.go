@@ -79,10 +79,10 @@ func layoutPNG(d Drawing) (*picture, error) {
 	to := brush{to: &p.Scene, pen: 1}
 	body := scene.Lettering{Em: pngEm}
 	title := scene.Lettering{Em: pngTitleEm, Bold: true}
-	y := to.column(title, shorten(balanced(title, d.Title, wide), 3), pngMargin, -pngMargin)
+	y := to.column(title, shorten(title.Balanced(d.Title, wide), 3), pngMargin, -pngMargin)
 	var texts []string
 	for _, line := range d.Lines {
-		texts = append(texts, balanced(body, line, wide)...)
+		texts = append(texts, body.Balanced(line, wide)...)
 	}
 	y = to.column(body, shorten(texts, pngMostTexts), pngMargin, y-pngEm*0.1)
 
@@ -97,7 +97,7 @@ func layoutPNG(d Drawing) (*picture, error) {
 	for _, detail := range d.Details {
 		y = to.column(scene.Lettering{Em: pngEm, Bold: true}, []string{detail.Title}, pngMargin, y-pngEm*0.3)
 		for _, line := range detail.Lines {
-			y = to.column(body, balanced(body, line, wide), pngMargin, y)
+			y = to.column(body, body.Balanced(line, wide), pngMargin, y)
 		}
 		var drawn *layout
 		drawn, _, y = p.view(detail, pngDetail, y-pngEm*0.2)
@@ -109,21 +109,6 @@ func layoutPNG(d Drawing) (*picture, error) {
 	}
 	p.Box = scene.Rect{X1: pngWidth, Y0: y - pngEm*0.25 - pngMargin}
 	return p, nil
-}
-
-// balanced wraps a text into lines of about the same length, so that no word is
-// left alone on the last.
-func balanced(l scene.Lettering, s string, width float64) []string {
-	lines := l.Wrap(s, width)
-	for w := min(width, l.Width(s)); len(lines) > 1; {
-		w *= 0.96
-		narrower := l.Wrap(s, w)
-		if len(narrower) > len(lines) || w < width/2 {
-			break
-		}
-		lines = narrower
-	}
-	return lines
 }
 
 // view sets a drawing below y, at most tallest high without its labels, and

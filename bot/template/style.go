@@ -112,7 +112,10 @@ var (
 	dimensionLine = lineStyle{name: "dimension", lineType: lineType{iso: continuousNarrow.iso, width: 2.4}}
 )
 
-// aid is the line of ticks, crosses, leaders and the scale bar.
+// leaderLine leads from a label to its line (ISO 128-2:2022).
+var leaderLine = lineStyle{name: "leader", lineType: continuousNarrow}
+
+// aid is the line of ticks, crosses and the scale bar.
 var aid = lineStyle{name: "aid", lineType: continuousNarrow}
 
 // line is the style for a pen of the length given.

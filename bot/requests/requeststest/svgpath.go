@@ -14,6 +14,7 @@ import (
 func SVGPath(t testing.TB, data string) scene.Path {
 	t.Helper()
 	var path scene.Path
+	var start scene.Point
 	for _, command := range regexp.MustCompile(`[A-Za-z][^A-Za-z]*(?:e-?\d+[^A-Za-z]*)*`).FindAllString(data, -1) {
 		var at []scene.Point
 		numbers := regexp.MustCompile(`[^\s,]+`).FindAllString(command[1:], -1)
@@ -26,13 +27,14 @@ func SVGPath(t testing.TB, data string) scene.Path {
 		}
 		switch {
 		case command[0] == 'M' && len(at) == 1:
-			path = append(path, scene.Seg{Op: scene.MoveTo, P: at[0]})
+			start = at[0]
+			path = append(path, scene.Seg{Op: scene.MoveTo, P: start})
 		case command[0] == 'L' && len(at) == 1:
 			path = append(path, scene.Seg{Op: scene.LineTo, P: at[0]})
 		case command[0] == 'C' && len(at) == 3:
 			path = append(path, scene.Seg{Op: scene.CubicTo, C1: at[0], C2: at[1], P: at[2]})
 		case command == "z":
-			path = append(path, scene.Seg{Op: scene.ClosePath, P: path[0].P})
+			path = append(path, scene.Seg{Op: scene.ClosePath, P: start})
 		default:
 			require.Fail(t, "unexpected path data", command)
 		}

@@ -182,12 +182,34 @@ func Plain(s string) string {
 	return b.String()
 }
 
+// together joins words that are one measure, "8 x 6 mm", so that no line ends
+// within it.
+func together(words []string) []string {
+	var out []string
+	joinNext := false
+	for _, w := range words {
+		last := len(out) - 1
+		unit := false
+		switch strings.TrimRight(w, ").,;:") {
+		case "x", "mm", "in", "ga", "°C", "g", "%":
+			unit = last >= 0 && out[last] != "" && unicode.IsDigit(rune(out[last][len(out[last])-1]))
+		}
+		if last >= 0 && (joinNext || unit) {
+			out[last] += " " + w
+		} else {
+			out = append(out, w)
+		}
+		joinNext = w == "x" && unit
+	}
+	return out
+}
+
 // Wrap breaks s into lines no wider than width. A word that is wider than a
 // line is broken where the line ends.
 func (l Lettering) Wrap(s string, width float64) []string {
 	var lines []string
 	line := ""
-	for _, word := range strings.Fields(Plain(s)) {
+	for _, word := range together(strings.Fields(Plain(s))) {
 		if try := strings.TrimSpace(line + " " + word); l.Width(try) <= width {
 			line = try
 			continue
@@ -206,6 +228,25 @@ func (l Lettering) Wrap(s string, width float64) []string {
 	}
 	if line != "" {
 		lines = append(lines, line)
+	}
+	return lines
+}
+
+// Balanced is Wrap with lines of about the same length, so that no word is left
+// alone on the last.
+func (l Lettering) Balanced(s string, width float64) []string {
+	lines := l.Wrap(s, width)
+	least := l.Widest(together(strings.Fields(Plain(s))))
+	for w := min(width, l.Width(s)); len(lines) > 1; {
+		w *= 0.96
+		if w < least {
+			break
+		}
+		narrower := l.Wrap(s, w)
+		if len(narrower) > len(lines) {
+			break
+		}
+		lines = narrower
 	}
 	return lines
 }

@@ -1,0 +1,182 @@
+package requests
+
+import (
+	"fmt"
+	"math/rand/v2"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"guildhand/bot/answer"
+	"guildhand/bot/requests/requeststest"
+	"guildhand/bot/requests/words"
+	"guildhand/bot/template/scene"
+	"guildhand/calc/stock"
+	"guildhand/calc/units"
+)
+
+// onPicture are the figures that a maker needs to cut from the picture alone,
+// by request.
+var onPicture = map[string][]string{
+	"collet": {"blank_width", "blank_height", "rim_length", "base_length", "slant", "thickness"},
+	"prongs": {"blank_width", "blank_height", "rim_length", "base_length", "thickness", "prong_width", "window_depth", "drill"},
+	"bezel":  {"cut_length", "strip_height", "wall_height", "reach", "thickness"},
+	"collar": {"strip_length", "strip_height", "rim_wall", "foot_wall", "height"},
+	"band":   {"blank_length", "width", "thickness"},
+	"dome":   {"disc_diameter", "dome_diameter", "dome_height", "thickness"},
+	"melt":   {"trim_base", "trim_rim", "dip_depth", "wax_wall"},
+}
+
+// wanted are the measures of an answer as they stand on its picture.
+func wanted(a *answer.Answer) []string {
+	var list []string
+	for _, f := range a.Figures {
+		if f.Unit != answer.MM || !slices.Contains(onPicture[a.Request], f.ID) {
+			continue
+		}
+		list = append(list, words.MM(f.Value))
+		if a.Inches {
+			list = append(list, fmt.Sprintf("%.3f", f.Value/units.MMPerInch))
+		}
+	}
+	return list
+}
+
+// A picture can be forwarded alone and cut from. Every example with a drawing
+// keeps the picture's contract, in mm and in inches.
+func TestPicturesOfExamples(t *testing.T) {
+	specs := All(nil)
+	seen := map[string]int{}
+	for _, s := range specs {
+		for _, e := range s.Examples {
+			for _, line := range []string{e.Line, e.Line + " units inch"} {
+				a := requeststest.Answered(t, specs, stock.DemoWorkshop(), line)
+				if a == nil {
+					continue
+				}
+				p, ok := requeststest.PictureOf(t, a)
+				if !ok {
+					continue
+				}
+				seen[s.Name]++
+				want := wanted(a)
+				require.GreaterOrEqual(t, len(want), min(2, len(onPicture[a.Request])), "%s: measures looked for", line)
+				assert.Empty(t, p.Faults(want...), line)
+				if a.Inches {
+					assert.NoError(t, everyLengthInInches(p.Lettering()), line)
+					assert.NoError(t, everyLengthInInches(a.Attachments[0].Alt), line)
+				}
+				for _, w := range want { // who can't see it hears the same
+					assert.Contains(t, a.Attachments[0].Alt, w, line)
+				}
+			}
+		}
+	}
+	for request := range onPicture {
+		assert.NotZero(t, seen[request], "%s: no picture was looked at", request)
+	}
+	t.Log(seen)
+}
+
+var lengthMM, lengthInch = regexp.MustCompile(`\d mm`), regexp.MustCompile(`\d in\b`)
+
+// everyLengthInInches reports a text in which a length stands in mm only, but
+// for the scale bar's.
+func everyLengthInInches(text string) error {
+	rest := regexp.MustCompile(`\d+ mm; not full size`).ReplaceAllString(text, "")
+	if mm, inch := len(lengthMM.FindAllString(rest, -1)), len(lengthInch.FindAllString(rest, -1)); mm != inch {
+		return fmt.Errorf("%d lengths in mm and %d in inches: %s", mm, inch, rest)
+	}
+	return nil
+}
+
+// 200 random requests, in a long run 2,000.
+func TestPicturesOfRandomRequests(t *testing.T) {
+	n := 200
+	if requeststest.Long() {
+		n = 2000
+	}
+	const seed = 1403
+	rnd := rand.New(rand.NewPCG(seed, 14))
+	specs, shop := All(nil), stock.DemoWorkshop()
+	for drawn := 0; drawn < n; {
+		line := randomPicture(rnd)
+		a := requeststest.Answered(t, specs, shop, line)
+		if a == nil {
+			continue
+		}
+		p, ok := requeststest.PictureOf(t, a)
+		if !ok {
+			continue
+		}
+		drawn++
+		if faults := p.Faults(wanted(a)...); len(faults) > 0 {
+			t.Errorf("%s (seed %d)\n  %s", line, seed, strings.Join(faults, "\n  "))
+		}
+	}
+}
+
+// randomPicture is a request that draws.
+func randomPicture(rnd *rand.Rand) string {
+	between := func(low, high float64) float64 { return low + (high-low)*rnd.Float64() }
+	inch := ""
+	if rnd.IntN(4) == 0 {
+		inch = " units inch"
+	}
+	switch rnd.IntN(6) {
+	case 0:
+		return fmt.Sprintf("band diameter %.1f width %.1f %.1fmm %s", between(14, 22), between(1.5, 12), between(0.8, 2.5),
+			[]string{"flat", "half-round", "court"}[rnd.IntN(3)]) + inch
+	case 1:
+		d := between(5, 60)
+		return fmt.Sprintf("dome %.1f height %.1f 24ga", d, d*between(0.1, 0.5)) + inch
+	case 2:
+		return fmt.Sprintf("melt dip %.1fx%.1f height %.1f wall 0.9 sterling lean %.1f tip 2", between(5, 14), between(4, 9), between(2, 9), between(4, 12)) + inch
+	case 3:
+		return "prongs" + strings.TrimPrefix(requeststest.RandomCollet(rnd), "collet")
+	case 4:
+		return randomForming(rnd)
+	}
+	return requeststest.RandomCollet(rnd)
+}
+
+// Each rule of the contract can fail: a picture that keeps it is broken in one
+// way, and that fault is found.
+func TestPictureContractCanFail(t *testing.T) {
+	a := requeststest.Answered(t, All(nil), stock.DemoWorkshop(), "collet pear 9x6 depth 4 sterling 22ga")
+	require.NotNil(t, a)
+	line := func(class string, from, to scene.Point) requeststest.DrawnLine {
+		return requeststest.DrawnLine{Class: class, Path: scene.Polyline(from, to)}
+	}
+	for rule, spoil := range map[string]func(p *requeststest.Drawn){
+		"frame":   func(p *requeststest.Drawn) { p.WidthPx = 600 },
+		"period":  func(p *requeststest.Drawn) { p.Lines[0].Period = 5000 },
+		"size":    func(p *requeststest.Drawn) { p.Texts[1].Em = 20 },
+		"overlap": func(p *requeststest.Drawn) { p.Texts[1].Box = p.Texts[2].Box },
+		"cut line": func(p *requeststest.Drawn) {
+			at := p.Lines[0].Path[0].P
+			p.Texts[1].Box = scene.Rect{X0: at.X - 20, Y0: at.Y - 20, X1: at.X + 20, Y1: at.Y + 20}
+		},
+		"leader": func(p *requeststest.Drawn) {
+			p.Lines = append(p.Lines, line("cut", scene.Point{X: 100, Y: 0}, scene.Point{X: 100, Y: 50}),
+				line("leader", scene.Point{X: 80, Y: 20}, scene.Point{X: 130, Y: 25}))
+		},
+		"title": func(p *requeststest.Drawn) {
+			orphan := p.Texts[0]
+			orphan.Text, orphan.Box.X1 = "mm", orphan.Box.X0+30
+			p.Texts = slices.Insert(p.Texts, 1, orphan)
+		},
+		"measure": func(p *requeststest.Drawn) { p.Texts = p.Texts[:1] },
+	} {
+		p, ok := requeststest.PictureOf(t, a)
+		require.True(t, ok)
+		require.Empty(t, p.Faults(wanted(a)...))
+		spoil(&p)
+		found := slices.ContainsFunc(p.Faults(wanted(a)...), func(s string) bool { return strings.HasPrefix(s, rule+":") })
+		assert.True(t, found, "%s: not found in %v", rule, p.Faults(wanted(a)...))
+	}
+}
