@@ -165,7 +165,10 @@ func answerBand(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 	if err != nil {
 		return nil, answer.Refuse(c.Retyped(map[string]string{"thickness": "1.2mm"}), "%s", err)
 	}
-	name := sizeName(c, system, circumference)
+	name := sizeName(system, c.Word("ring"))
+	if system == ring.Diameter {
+		name = words.Length(c, circumference/math.Pi) + " inner diameter"
+	}
 	headline := fmt.Sprintf("Cut %s of %s %s %s for %s.",
 		words.Length(c, blank.LengthMM), words.Size(c, shank.WidthMM, shank.ThicknessMM), shank.Profile, alloy.Name, name)
 
@@ -204,8 +207,7 @@ func answerBand(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 	return drawn(c, a, bandDrawing(c, shank, blank, alloy, name)), nil
 }
 
-func sizeName(c *catalogue.Call, system ring.System, circumferenceMM float64) string {
-	text := c.Word("ring")
+func sizeName(system ring.System, text string) string {
 	switch system {
 	case ring.ISO:
 		return "ISO " + text
@@ -218,7 +220,7 @@ func sizeName(c *catalogue.Call, system ring.System, circumferenceMM float64) st
 	case ring.Continental:
 		return "continental " + text
 	}
-	return words.Length(c, circumferenceMM/math.Pi) + " inner diameter"
+	return text + " mm inner diameter"
 }
 
 // sizesWords lists the nearest sizes of the other systems in one line.
