@@ -171,6 +171,20 @@ func (s *Service) Release(ctx context.Context, entry int64) error {
 	return s.o.Book.Release(ctx, entry, s.o.Book.Owner())
 }
 
+// Withdraw forgets what was recorded of an event that its asker took back. What
+// was never recorded is no error.
+func (s *Service) Withdraw(ctx context.Context, key daybook.Key) error {
+	e, err := s.o.Book.ByKey(ctx, key)
+	if err == nil {
+		s.claims.drop(e.ID)
+		err = s.o.Book.ForgetEntry(ctx, e.ID)
+	}
+	if errors.Is(err, daybook.ErrNotFound) {
+		return nil
+	}
+	return err
+}
+
 // Shared tells whether other processes may answer and send beside this one, and
 // if so, how soon to look for what one of them has left.
 func (s *Service) Shared() (lookEvery time.Duration, shared bool) {

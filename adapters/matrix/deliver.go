@@ -3,6 +3,7 @@ package matrix
 import (
 	"context"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"time"
 
@@ -87,6 +88,9 @@ func (a *Adapter) sendReply(ctx context.Context, r bot.Reply, to route, n note, 
 	if err := a.store.keepAnswer(ctx, sent); err != nil {
 		return delivery.Sent{}, fmt.Errorf("answer not noted: %w", err)
 	}
+	if gone, err := a.isRedacted(ctx, to.Question); err != nil || gone {
+		return delivery.Sent{Message: string(sent.answer), Way: "taken back"}, errors.Join(err, a.takeBack(ctx, to.Room, to.Question))
+	}
 	return delivery.Sent{Message: string(sent.answer), Way: "sent"}, nil
 }
 
@@ -104,12 +108,11 @@ func (a *Adapter) sendNew(ctx context.Context, r bot.Reply, to route, again bool
 			replyTo, thread = earlier, at.thread
 		}
 	}
-	placed := func(c *event.MessageEventContent) *event.MessageEventContent {
-		return place(c, replyTo, thread, to.Asker)
-	}
+	// The text mentions the asker; what follows it doesn't ring again.
+	placed := func(c *event.MessageEventContent) *event.MessageEventContent { return place(c, replyTo, thread, "") }
 	part := func(name string, build builder) outgoing { return partOf(r, to, name, again, build) }
 
-	if text, err = a.send(ctx, part("text", ready(placed(textOf(r, to.Prefix))))); err != nil || r.Answer == nil {
+	if text, err = a.send(ctx, part("text", ready(place(textOf(r, to.Prefix), replyTo, thread, to.Asker)))); err != nil || r.Answer == nil {
 		return text, "", err
 	}
 	files := r.Files()
@@ -148,7 +151,7 @@ func textOf(r bot.Reply, prefix string) *event.MessageEventContent {
 func (a *Adapter) replace(ctx context.Context, r bot.Reply, to route, again bool) (text, image id.EventID, err error) {
 	part := func(name string, build builder) outgoing { return partOf(r, to, name, again, build) }
 	placed := func(c *event.MessageEventContent) *event.MessageEventContent {
-		return place(c, to.Question, to.Thread, to.Asker)
+		return place(c, to.Question, to.Thread, "")
 	}
 	if _, err = a.send(ctx, part("text", ready(edit(textOf(r, to.Prefix), to.Replaces)))); err != nil {
 		return "", "", err

@@ -40,9 +40,6 @@ func (a *Adapter) imageOf(at answer.Attachment, finish func(*event.MessageEventC
 			Info: &event.FileInfo{
 				MimeType: at.Type, Size: len(data),
 				Width: full.Bounds().Dx(), Height: full.Bounds().Dy(),
-				ThumbnailInfo: &event.FileInfo{
-					MimeType: answer.PNG, Size: len(small), Width: smallSize.X, Height: smallSize.Y,
-				},
 			},
 		}
 		if c.Body == "" {
@@ -51,6 +48,10 @@ func (a *Adapter) imageOf(at answer.Attachment, finish func(*event.MessageEventC
 		if c.URL, c.File, err = a.upload(ctx, data, at.Type, at.Name, encrypted); err != nil {
 			return nil, err
 		}
+		if len(small) >= len(data) {
+			return finish(c), nil // line drawings compress better at full size
+		}
+		c.Info.ThumbnailInfo = &event.FileInfo{MimeType: answer.PNG, Size: len(small), Width: smallSize.X, Height: smallSize.Y}
 		c.Info.ThumbnailURL, c.Info.ThumbnailFile, err = a.upload(ctx, small, answer.PNG, "thumbnail-"+at.Name, encrypted)
 		if err != nil {
 			return nil, err

@@ -94,6 +94,8 @@ func (a *Adapter) handle(ctx context.Context, j *job, evt *event.Event, unblock 
 		}
 	case event.EventReaction:
 		err = a.reaction(ctx, evt)
+	case event.EventRedaction:
+		err = a.redaction(ctx, evt)
 	}
 	if err != nil && ctx.Err() == nil {
 		a.log.Error("event not handled", "event", evt.ID, "room", evt.RoomID, "err", err)
@@ -156,6 +158,9 @@ func (a *Adapter) message(ctx context.Context, j *job, evt *event.Event, unblock
 // answer that stands there. Only the one who asked can edit a question.
 func (a *Adapter) routeEdit(ctx context.Context, to *route, original id.EventID) (bool, error) {
 	to.Question = original
+	if gone, err := a.isRedacted(ctx, original); err != nil || gone {
+		return false, err
+	}
 	sent, ok, err := a.store.answerTo(ctx, to.Room, original)
 	if err != nil {
 		return false, err

@@ -43,8 +43,11 @@ func (a *Adapter) reaction(ctx context.Context, evt *event.Event) error {
 
 // act sends what was asked for, in reply to the answer.
 func (a *Adapter) act(ctx context.Context, action reactionAction, reply bot.Reply, sent sentAnswer, evt *event.Event, key string) error {
+	asker := evt.Sender
 	placed := func(c *event.MessageEventContent) *event.MessageEventContent {
-		return place(c, sent.answer, sent.thread, evt.Sender)
+		c = place(c, sent.answer, sent.thread, asker)
+		asker = "" // the first of several files is enough
+		return c
 	}
 	part := func(name string, build builder) outgoing {
 		return outgoing{room: sent.room, part: partID(sent.answer, key+name), after: evt.ID, again: true, build: build}

@@ -146,10 +146,14 @@ func relation(replyTo, thread id.EventID) *event.RelatesTo {
 	return rel.SetReplyTo(replyTo)
 }
 
-// place gives content its relation, and mentions who asked and nobody else.
+// place gives content its relation, and mentions who asked and nobody else; an
+// empty asker mentions nobody.
 func place(c *event.MessageEventContent, replyTo, thread id.EventID, asker id.UserID) *event.MessageEventContent {
 	c.RelatesTo = relation(replyTo, thread)
-	c.Mentions = &event.Mentions{UserIDs: []id.UserID{asker}}
+	c.Mentions = &event.Mentions{}
+	if asker != "" {
+		c.Mentions.UserIDs = []id.UserID{asker}
+	}
 	return c
 }
 

@@ -1,0 +1,118 @@
+package matrix
+
+import (
+	"context"
+	"errors"
+	"time"
+
+	"guildhand/bot/daybook"
+
+	"maunium.net/go/mautrix"
+	"maunium.net/go/mautrix/event"
+	"maunium.net/go/mautrix/id"
+)
+
+func redactedKey(question id.EventID) string { return "redacted " + digest(string(question)) }
+
+// isRedacted reports whether a question was taken back.
+func (a *Adapter) isRedacted(ctx context.Context, question id.EventID) (bool, error) {
+	return a.store.done(ctx, redactedKey(question))
+}
+
+// redaction takes the answer of a redacted question back, and what the daybook
+// has of it. The mark stays, so that an answer that is being worked out is taken
+// back too (sendReply), and later edits are ignored.
+func (a *Adapter) redaction(ctx context.Context, evt *event.Event) error {
+	question := redacted(evt)
+	if question == "" {
+		return nil
+	}
+	if err := a.store.markDone(ctx, redactedKey(question)); err != nil {
+		return err
+	}
+	return a.takeBack(ctx, evt.RoomID, question)
+}
+
+// takeBack redacts the bot's messages about a question and forgets the question.
+// A redaction of a message leaves the words of its edits on the server, so those
+// go first.
+func (a *Adapter) takeBack(ctx context.Context, room id.RoomID, question id.EventID) error {
+	f, ok := a.factsOf(room)
+	if !ok {
+		return errors.New("room's state is not known")
+	}
+	said, err := persist(ctx, func(ctx context.Context) (aboutQuestion, error) { return a.findAbout(ctx, room, question) })
+	if err != nil {
+		return err
+	}
+	for _, asked := range said.asked {
+		err = errors.Join(err, a.bot.Withdraw(ctx, daybook.Key{Platform: platform, Channel: f.channel, Message: string(asked)}))
+	}
+	for _, own := range append(said.edits, said.messages...) {
+		_, failed := persist(ctx, func(ctx context.Context) (*mautrix.RespSendEvent, error) {
+			return a.cli.RedactEvent(ctx, room, own, mautrix.ReqRedact{
+				Reason: "the question was taken back", TxnID: partID(own, "taken back"),
+			})
+		})
+		err = errors.Join(err, failed)
+	}
+	return err
+}
+
+// aboutQuestion is what a room has of a question: the question and its edits,
+// the bot's messages that reply to them or to one another, and their edits.
+type aboutQuestion struct {
+	asked, messages, edits []id.EventID
+}
+
+// findAbout looks through the room back to the question. Relations are in the
+// clear in encrypted rooms too.
+func (a *Adapter) findAbout(ctx context.Context, room id.RoomID, question id.EventID) (aboutQuestion, error) {
+	found := aboutQuestion{asked: []id.EventID{question}}
+	var own []*event.Event // newest first
+	oldest := time.Now().Add(-answersKept).UnixMilli()
+	from, there := "", false
+	for n := 0; n < mostPages && !there; n++ {
+		page, err := a.cli.Messages(ctx, room, from, "", mautrix.DirectionBackward, nil, pageSize)
+		if err != nil {
+			return found, err
+		}
+		for _, evt := range page.Chunk {
+			switch {
+			case evt.ID == question, evt.Timestamp < oldest:
+				there = true
+			case edited(evt) == question:
+				found.asked = append(found.asked, evt.ID)
+			case evt.Sender == a.cli.UserID:
+				own = append(own, evt)
+			}
+		}
+		if there || len(page.Chunk) == 0 || page.End == "" || page.End == from {
+			break
+		}
+		from = page.End
+	}
+	ours := map[id.EventID]bool{}
+	for _, asked := range found.asked {
+		ours[asked] = true
+	}
+	for n := len(own) - 1; n >= 0; n-- { // oldest first: what is replied to comes before
+		evt := own[n]
+		switch {
+		case ours[edited(evt)]:
+			found.edits = append(found.edits, evt.ID)
+		case ours[repliedTo(evt)]:
+			found.messages = append(found.messages, evt.ID)
+			ours[evt.ID] = true
+		}
+	}
+	return found, nil
+}
+
+// repliedTo gives the event that an event replies to.
+func repliedTo(evt *event.Event) id.EventID {
+	relates, _ := evt.Content.Raw["m.relates_to"].(map[string]any)
+	reply, _ := relates["m.in_reply_to"].(map[string]any)
+	to, _ := reply["event_id"].(string)
+	return id.EventID(to)
+}
