@@ -147,6 +147,18 @@ func (e *encryption) decrypt(ctx context.Context, evt *event.Event) (*event.Even
 // still come.
 func (e *encryption) keyMissing(err error) bool { return errors.Is(err, crypto.ErrNoSessionFound) }
 
+// withheld gives the code with which the sender's client kept a key back, or "".
+func (e *encryption) withheld(err error) string {
+	var content *event.RoomKeyWithheldEventContent
+	if !errors.Is(err, crypto.ErrGroupSessionWithheld) || !errors.As(err, &content) {
+		return ""
+	}
+	return string(content.Code)
+}
+
+// fingerprint is what people compare to verify the bot's device.
+func (e *encryption) fingerprint() string { return e.mach.Fingerprint() }
+
 // waitForKey waits for the key of an encrypted event.
 func (e *encryption) waitForKey(ctx context.Context, evt *event.Event, wait time.Duration) bool {
 	c := evt.Content.AsEncrypted()

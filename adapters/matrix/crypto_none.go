@@ -43,6 +43,10 @@ func (e *encryption) decrypt(context.Context, *event.Event) (*event.Event, error
 
 func (e *encryption) keyMissing(error) bool { return false }
 
+func (e *encryption) withheld(error) string { return "" }
+
+func (e *encryption) fingerprint() string { return "" }
+
 func (e *encryption) waitForKey(context.Context, *event.Event, time.Duration) bool { return false }
 
 func (e *encryption) requestKey(context.Context, *event.Event) {}

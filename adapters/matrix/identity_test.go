@@ -240,3 +240,32 @@ func TestFallbackKey(t *testing.T) {
 	e.renewFallbackKey(ctx, []id.KeyAlgorithm{})
 	assert.Len(t, seen.bodies, 1, "not twice within the hour")
 }
+
+// TestWithheld: a client that gives its keys to verified devices only talks in a
+// room. It is told once, with the reason and what to do.
+func TestWithheld(t *testing.T) {
+	t.Parallel()
+	h := sharedServer(t)
+	b := startBot(t, botConfig(t, h))
+	ana := newMaker(t, h, "ana")
+	room := ana.room(true)
+	ana.ask(room, "!gauge 20ga")
+	ana.e.mach.SendKeysMinTrust = id.TrustStateVerified
+	var said []id.EventID
+	for range 4 {
+		// Each line has a key of its own, as with a client that was just told so.
+		require.NoError(t, ana.e.mach.CryptoStore.RemoveOutboundGroupSession(ana.ctx, room))
+		said = append(said, ana.say(room, "lovely weather today"))
+	}
+	hint := ana.waitText(room, said[0]).Body
+	assert.Contains(t, hint, "only to devices that you have verified")
+	assert.Contains(t, hint, b.adapter.crypto.fingerprint())
+	ana.e.mach.SendKeysMinTrust = id.TrustStateUnset
+	require.NoError(t, ana.e.mach.CryptoStore.RemoveOutboundGroupSession(ana.ctx, room))
+	ana.settle(room)
+	ana.mu.Lock()
+	defer ana.mu.Unlock()
+	for _, q := range said[1:] {
+		assert.Empty(t, ana.replies(ana.seen, room, q))
+	}
+}

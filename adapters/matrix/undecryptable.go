@@ -2,6 +2,8 @@ package matrix
 
 import (
 	"context"
+	"errors"
+	"strconv"
 	"time"
 
 	"maunium.net/go/mautrix/event"
@@ -45,7 +47,7 @@ func (a *Adapter) open(ctx context.Context, j *job) *event.Event {
 		return nil
 	}
 	a.log.Warn("message could not be decrypted", "event", j.evt.ID, "room", j.evt.RoomID, "err", err)
-	a.hint(ctx, j.evt, session)
+	a.hint(ctx, j.evt, session, err)
 	if ctx.Err() == nil {
 		a.inbox.release(j.batch)
 	}
@@ -124,24 +126,55 @@ func (a *Adapter) givenUp(ctx context.Context, session id.SessionID) bool {
 	return err == nil && done
 }
 
-// hint says once for a key that a message could not be read. One key serves
-// many messages; a hint for each would flood the room.
-func (a *Adapter) hint(ctx context.Context, evt *event.Event, session id.SessionID) {
-	if a.givenUp(ctx, session) {
-		return
+// hint says why a message could not be read and what to do: once for each
+// person and room where their client keeps the key back, and once a day where it
+// is missing. Whether the message was meant for the bot nobody can tell, so more
+// would be noise in a room's talk.
+func (a *Adapter) hint(ctx context.Context, evt *event.Event, session id.SessionID, why error) {
+	reason := a.crypto.withheld(why)
+	about := reason
+	if about == "" {
+		const day = 24 * 60 * 60 * 1000 // ms
+		about = strconv.FormatInt(evt.Timestamp/day, 10)
 	}
-	m := &message{}
-	m.line("", "this message did not reach me in a form that I can read: its key is missing. "+
-		"If it was meant for me, please send it once more.")
-	thread := evt.Content.AsEncrypted().RelatesTo.GetThreadParent()
-	_, err := a.send(ctx, outgoing{
-		room: evt.RoomID, part: partID(evt.ID, "hint"), after: evt.ID, again: true,
-		build: ready(place(m.notice(), evt.ID, thread, evt.Sender)),
-	})
+	person := "hint " + digest(string(evt.RoomID), string(evt.Sender), about)
+	told, err := a.store.done(ctx, person)
+	if err == nil && !told {
+		m := &message{}
+		m.line("", unreadable(reason, a.crypto.fingerprint()))
+		thread := evt.Content.AsEncrypted().RelatesTo.GetThreadParent()
+		_, err = a.send(ctx, outgoing{
+			room: evt.RoomID, part: partID(evt.ID, "hint"), after: evt.ID, again: true,
+			build: ready(place(m.notice(), evt.ID, thread, evt.Sender)),
+		})
+	}
 	if err == nil {
-		err = a.store.markDone(ctx, hintKey(session))
+		err = errors.Join(a.store.markDone(ctx, person), a.store.markDone(ctx, hintKey(session)))
 	}
 	if err != nil && ctx.Err() == nil {
 		a.log.Warn("hint not sent", "room", evt.RoomID, "err", err)
 	}
+}
+
+// unreadable tells why a message could not be read, by the code that the
+// sender's client gave, and what to do. The codes are those of the Matrix
+// specification, m.room_key.withheld.
+func unreadable(code, fingerprint string) string {
+	const again = " If it was meant for me, please send it once more."
+	const lead = "I can't read this message: "
+	switch code {
+	case "m.unverified":
+		return lead + "your client gives its keys only to devices that you have verified, and mine is not among them. " +
+			"Verify me, or allow unverified devices in this room's security settings, then ask again. " +
+			"My device's fingerprint is " + fingerprint + "."
+	case "m.blacklisted":
+		return lead + "your client blocks my device. Unblock it in your client's security settings, then ask again."
+	case "m.unauthorised":
+		return lead + "your client does not let me have its key, as for a message from before I joined." + again
+	case "m.unavailable":
+		return lead + "your client no longer has its key." + again
+	case "m.no_olm":
+		return lead + "your client could not set up a secure channel to me." + again
+	}
+	return lead + "its key is missing." + again
 }
