@@ -38,6 +38,9 @@ func colletDrawing(c *catalogue.Call, u colletUsed) template.Drawing {
 		d.Dimensions[len(d.Dimensions)-1].Text = "seam " + words.Length(c, mm)
 		d.Lines = append(d.Lines, "mean slant "+words.Length(c, u.SlantMM))
 	}
+	if section, ok := colletSection(c, u); ok {
+		d.Details = []template.Drawing{section}
+	}
 	d.Alt = colletInWords(d, u)
 	return d
 }

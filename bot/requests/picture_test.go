@@ -22,7 +22,7 @@ import (
 // onPicture are the figures that a maker needs to cut from the picture alone,
 // by request.
 var onPicture = map[string][]string{
-	"collet": {"blank_width", "blank_height", "rim_length", "base_length", "slant", "thickness"},
+	"collet": {"blank_width", "blank_height", "rim_length", "base_length", "slant", "girdle_line", "thickness"},
 	"prongs": {"blank_width", "blank_height", "rim_length", "base_length", "thickness", "prong_width", "window_depth", "drill"},
 	"bezel":  {"cut_length", "strip_height", "wall_height", "reach", "thickness"},
 	"collar": {"strip_length", "strip_height", "rim_wall", "foot_wall", "height"},
@@ -66,6 +66,7 @@ func TestPicturesOfExamples(t *testing.T) {
 				want := wanted(a)
 				require.GreaterOrEqual(t, len(want), min(2, len(onPicture[a.Request])), "%s: measures looked for", line)
 				assert.Empty(t, p.Faults(want...), line)
+				assert.Less(t, pngBytes(t, a), mostPNGBytes, "%s: bytes, for a phone", line)
 				if a.Inches {
 					assert.NoError(t, everyLengthInInches(p.Lettering()), line)
 					assert.NoError(t, everyLengthInInches(a.Attachments[0].Alt), line)
@@ -94,6 +95,35 @@ func everyLengthInInches(text string) error {
 	return nil
 }
 
+// mostPNGBytes is what a phone's connection should bear.
+const mostPNGBytes = 60_000
+
+func pngBytes(t *testing.T, a *answer.Answer) int {
+	t.Helper()
+	data, err := a.Attachments[0].Render(t.Context())
+	require.NoError(t, err)
+	return len(data)
+}
+
+// BenchmarkAnswerWithPicture is an answer with its PNG, for the largest pictures.
+func BenchmarkAnswerWithPicture(b *testing.B) {
+	specs, shop := All(nil), stock.DemoWorkshop()
+	for _, line := range []string{"collet oval 8x6 depth 4 sterling 22ga units inch", "prongs emerald 9x7 depth 4.5 sterling 20ga",
+		"bezel oval 10x8 dome 3 fine-silver 28ga", "collar pear 9x6 depth 4 sterling 20ga block demo-pear", "band us 7", "dome 20 height 6 22ga"} {
+		b.Run(strings.ReplaceAll(line, " ", "_"), func(b *testing.B) {
+			for b.Loop() {
+				call, err := requeststest.CallOf(specs, shop, line)
+				require.NoError(b, err)
+				a, err := call.Answer(b.Context())
+				require.NoError(b, err)
+				data, err := a.Attachments[0].Render(b.Context())
+				require.NoError(b, err)
+				b.ReportMetric(float64(len(data)), "bytes")
+			}
+		})
+	}
+}
+
 // 200 random requests, in a long run 2,000.
 func TestPicturesOfRandomRequests(t *testing.T) {
 	n := 200
@@ -114,7 +144,11 @@ func TestPicturesOfRandomRequests(t *testing.T) {
 			continue
 		}
 		drawn++
-		if faults := p.Faults(wanted(a)...); len(faults) > 0 {
+		faults := p.Faults(wanted(a)...)
+		if n := pngBytes(t, a); n >= mostPNGBytes {
+			faults = append(faults, fmt.Sprintf("%d bytes", n))
+		}
+		if len(faults) > 0 {
 			t.Errorf("%s (seed %d)\n  %s", line, seed, strings.Join(faults, "\n  "))
 		}
 	}

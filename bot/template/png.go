@@ -21,7 +21,7 @@ const (
 	pngTallest = 880.0 // the drawn blank
 	// pngWithDetails is the same where details follow.
 	pngWithDetails = 560.0
-	pngDetail      = 330.0 // a detail, at the most
+	pngDetail      = 260.0 // a detail, at the most
 	pngMostTexts   = 12    // rows of text under the title
 	crowded        = 60    // paths, beyond which all lines are thinner
 	smallScale     = 6.0   // px per mm, below which crowded lines are thinner still
