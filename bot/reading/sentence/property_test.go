@@ -96,7 +96,7 @@ func TestEveryNumberHasItsRole(t *testing.T) {
 
 // TestNothingPanics reads the corpora's sentences mixed, cut and misspelt.
 func TestNothingPanics(t *testing.T) {
-	runs := 20_000
+	runs := 4_000
 	if os.Getenv("GUILDHAND_LONG") != "" {
 		runs = 1_000_000
 	}
