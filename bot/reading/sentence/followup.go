@@ -39,8 +39,8 @@ func (m *message) goesOn() (Reading, bool) {
 		}
 		return Reading{}, false
 	}
-	whole := m.stoneSides() != nil && len(m.meaning("outline:")) > 0 && len(m.found) > 1
-	if !opens && (whole || !m.fragment() || m.aboutPendant()) {
+	whole := m.stoneSides() != nil && len(m.meaning("outline:")) > 0 || m.of(ringSize) != nil && len(m.found) > 1
+	if !opens && (whole || !m.fragment() || m.aboutPendant() || m.asksAnew()) {
 		return Reading{}, false // a stone of its own is a new question
 	}
 	m.bindRoles()
@@ -56,13 +56,49 @@ func (m *message) ownJob() bool {
 			best = max(best, cue)
 		}
 	}
+	if m.cues["bench"] >= 4 || m.has("convert") && len(m.found) > 0 {
+		return true
+	}
 	whole := m.stoneSides() != nil && len(m.meaning("outline:")) > 0
 	return best >= 3 || whole && best >= 1
+}
+
+// asksAnew tells of a question that begins with its own question word and points
+// at nothing: "how thick is 24 gauge?" after a ring is no change of the ring.
+func (m *message) asksAnew() bool {
+	if !m.startsWith("how", "what", "whats", "which", "where", "who", "why", "when", "can", "could", "is", "are", "do", "does", "will", "should", "convert", "please use") {
+		return false
+	}
+	for _, p := range pronouns {
+		if m.says(p) {
+			return false
+		}
+	}
+	return !m.asksWhether() || len(m.meaning("outline:")) > 0
+}
+
+// changeable are the beginnings of meanings that a follow-up may change; a word
+// with any other meaning is about something else.
+var changeable = []string{"outline:", "gem:", "units:", "paper:", "profile:", "stone", "cab", "faceted", "hemisphere", "step", "prongs", "setting", "bezel", "sheet", "wire", "wax", "ring", "thanks", "greeting", "rim", "base", "class", "each", "strip", "blank", "domework", "disc", "squarewire", "compare", "cabgem", "facetgem", "weight", "hole", "tube"}
+
+// strays tells whether the message has a word of another subject.
+func (m *message) strays() bool {
+	for _, s := range m.senses {
+		for _, means := range s.Means {
+			if !slices.ContainsFunc(changeable, func(c string) bool { return strings.HasPrefix(means, c) }) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // fragment tells whether the message holds little besides figures and metals.
 func (m *message) fragment() bool {
 	if len(m.found)+len(m.alloys)+len(m.meaning("units:"))+len(m.meaning("outline:"))+len(m.meaning("profile:")) == 0 && !m.says("seam", "scored", "mitred", "hemisphere") {
+		return false
+	}
+	if m.strays() {
 		return false
 	}
 	spare := 0
@@ -185,7 +221,7 @@ func (m *message) change(last Last) (Reading, bool) {
 	m.changeWords(d)
 	if a := m.metal(); a != nil {
 		if !m.context.takes(last.Request, "alloy") {
-			return Reading{Outcome: Explanation, Topic: "no metal", Text: fmt.Sprintf("%s has no metal to change.", last.Request)}, true
+			return Reading{}, false
 		}
 		d.alloy("alloy", last.Request == "heat" || last.Request == "melt")
 	}
@@ -367,7 +403,7 @@ func (m *message) changeBare(d *draft, q *quantity, set func(string) bool) {
 	if q.measure != bare && q.measure != length {
 		return
 	}
-	if !m.plain(q) {
+	if !m.plain(q) || m.at(q.next).text == "of" || m.at(q.next).text == "more" {
 		return
 	}
 	if gold, is := strings.CutSuffix(d.options["alloy"], "-yellow"); is && strings.HasSuffix(gold, "k") && q.measure == bare && (q.shown == "9" || q.shown == "10" || q.shown == "14" || q.shown == "18") {
