@@ -1,6 +1,7 @@
 package answer
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -114,7 +115,7 @@ func (a *Answer) HasWorking() bool {
 
 // ranked are assumptions in the order in which a screen shows them: house rules
 // and estimates, which it always shows, then what depends on who asks, then the
-// usual values.
+// usual values, each the shortest first.
 type ranked struct {
 	sorted []string
 	// must is how many are always shown.
@@ -123,10 +124,13 @@ type ranked struct {
 
 func rankedOf(assumptions []string) ranked {
 	r := ranked{sorted: slices.Clone(assumptions)}
-	slices.SortStableFunc(r.sorted, func(x, y string) int { return rank(x) - rank(y) })
+	slices.SortStableFunc(r.sorted, func(x, y string) int {
+		return cmp.Or(rank(x)-rank(y), utf8.RuneCountInString(x)-utf8.RuneCountInString(y))
+	})
 	for r.must < len(r.sorted) && rank(r.sorted[r.must]) <= rankEstimate {
 		r.must++
 	}
+	r.must = max(r.must, min(1, len(r.sorted))) // never all hidden
 	return r
 }
 
@@ -144,10 +148,6 @@ func (r ranked) words(shown int) string {
 	switch n := len(r.sorted); {
 	case n == 0:
 		return ""
-	case shown == 0 && n == 1:
-		return "1 value, see the working"
-	case shown == 0:
-		return fmt.Sprintf("%d values, see the working", n)
 	}
 	text := strings.Join(brief(r.sorted[:shown], "", shortNote), "; ")
 	if left := len(r.sorted) - shown; left > 0 {

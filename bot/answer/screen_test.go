@@ -42,8 +42,8 @@ func height(a *Answer, s Screen, columns int) int {
 
 func TestFirstScreen(t *testing.T) {
 	a := full()
-	const all = "house rule: rims are 1.2 mm here; depth 3.7 mm, measure it (estimate); alloy copper (your bench); lean 8.5° (from memory); " +
-		"rim 1 mm, clearance 0.05 mm, neutral factor 0.5 (common practice); corner bent"
+	const all = "house rule: rims are 1.2 mm here; depth 3.7 mm, measure it (estimate); alloy copper (your bench); " +
+		"corner bent; rim 1 mm, clearance 0.05 mm, neutral factor 0.5 (common practice); lean 8.5° (from memory)"
 	for _, test := range []struct {
 		columns, figures int
 		assumed          string

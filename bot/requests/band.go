@@ -175,7 +175,7 @@ func answerBand(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 	a := &answer.Answer{
 		Headline: headline,
 		Figures: []answer.Figure{
-			{ID: "blank_length", Label: "blank length", Value: blank.LengthMM, Unit: answer.MM, Main: true},
+			{ID: "blank_length", Label: "blank length", Value: blank.LengthMM, Unit: answer.MM},
 			{ID: "width", Label: "width", Value: shank.WidthMM, Unit: answer.MM},
 			{ID: "thickness", Label: "thickness", Value: shank.ThicknessMM, Unit: answer.MM},
 			{ID: "inner_diameter", Label: "inner diameter", Value: blank.InnerDiameterMM, Unit: answer.MM, Main: true},

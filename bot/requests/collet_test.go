@@ -10,6 +10,9 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
 	"guildhand/bot/answer"
 	"guildhand/bot/requests/requeststest"
 	"guildhand/bot/requests/words"
@@ -273,4 +276,42 @@ func TestGemWeight(t *testing.T) {
 	if !strings.Contains(strings.Join(a.Notes, " "), "no weight") {
 		t.Errorf("a kite's weight: %q", a.Notes)
 	}
+}
+
+// A stone is named by its everyday word, also where that is an outline's, and a
+// stone of equal sides has no long one.
+func TestWordsOfStones(t *testing.T) {
+	for _, line := range []string{"collet oval 8x6 gem emerald depth 4 sterling 22ga", "collet oval 8x6 depth 4 sterling 22ga gem agate"} {
+		a, err := requeststest.Ask(All(nil), line)
+		require.NoError(t, err, line)
+		assert.Contains(t, strings.Join(a.Notes, " "), "the stone weighs about", line)
+	}
+	a, err := requeststest.Ask(All(nil), "heat sterling stone moissanite")
+	require.NoError(t, err)
+	assert.Contains(t, a.Headline, "moissanite")
+	for line, want := range map[string]string{
+		"collet octagon 7 depth 4 sterling 22ga":     "in the middle of a side",
+		"collet octagon 9x7 depth 4 sterling 22ga":   "in the middle of a long side",
+		"collet cushion 7x7 depth 4 sterling 22ga":   "in the middle of a side",
+		"collet emerald 8x6 depth 4.2 sterling 22ga": "in the middle of a long side",
+	} {
+		a, err := requeststest.Ask(All(nil), line)
+		require.NoError(t, err, line)
+		for _, f := range a.Figures {
+			if f.ID == "seam" {
+				assert.Contains(t, f.Text, want, line)
+			}
+		}
+	}
+}
+
+// A disc smaller than the dome is across says why.
+func TestFlatDomeSaysWhyItsDiscIsSmall(t *testing.T) {
+	a, err := requeststest.Ask(All(nil), "dome 12 height 0.5 20ga")
+	require.NoError(t, err)
+	assert.Less(t, requeststest.Value(t, a, "disc_diameter"), 12.0)
+	assert.Contains(t, strings.Join(a.Notes, "\n"), "the disc is smaller than the dome is across")
+	a, err = requeststest.Ask(All(nil), "dome 12 height 3 20ga")
+	require.NoError(t, err)
+	assert.NotContains(t, strings.Join(a.Notes, "\n"), "smaller than the dome")
 }

@@ -111,11 +111,11 @@ func answerDome(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 		Headline: fmt.Sprintf("Cut a disc %s across of %s for a dome %s, %s.",
 			words.Length(c, disc), words.Metal(c, alloy), words.Size(c, d.DiameterMM, d.HeightMM), d.Face),
 		Figures: []answer.Figure{
-			{ID: "disc_diameter", Label: "disc", Value: disc, Unit: answer.MM, Main: true},
+			{ID: "disc_diameter", Label: "disc", Value: disc, Unit: answer.MM},
 			{ID: "dome_diameter", Label: "dome, across", Value: d.DiameterMM, Unit: answer.MM},
 			{ID: "dome_height", Label: "dome, high", Value: d.HeightMM, Unit: answer.MM},
 			{ID: "crown_thickness", Label: "crown after doming, estimate", Value: crown, Unit: answer.MM, Main: true},
-			{ID: "sphere_diameter", Label: "hollow that fits the outside", Value: 2 * d.OutsideRadiusMM(), Unit: answer.MM},
+			{ID: "sphere_diameter", Label: "hollow that fits the outside", Value: 2 * d.OutsideRadiusMM(), Unit: answer.MM, Main: true},
 			{ID: "mean_thickness", Label: "mean thickness", Value: mean, Unit: answer.MM},
 			{ID: "blank_mass", Label: "mass of the disc", Value: stock.MassG(stock.DiscMM3(disc, d.ThicknessMM), alloy.DensityGPerCM3), Unit: answer.Gram, Main: true},
 		},
@@ -126,6 +126,10 @@ func answerDome(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 		fmt.Sprintf("crown %.0f %% thinner than the mean (three tenths of mere stretching: common practice, no source)", 100*thin.Likely))
 	if share := disc / d.DiscMM(); share < 0.995 {
 		a.Notes = append(a.Notes, fmt.Sprintf("smaller than the %s mm of equal area: it must stretch to a mean of %s mm, and may tear", words.MM(d.DiscMM()), words.MM(mean)))
+	}
+	if disc < d.DiameterMM && disc >= 0.995*d.DiscMM() {
+		a.Notes = append(a.Notes, fmt.Sprintf("the disc is smaller than the dome is across, because a dome this flat is hardly larger than its plan, and the middle of the metal counts: it is %s across there, not %s as on the outside",
+			words.Length(c, d.Middle().DiameterMM), words.Length(c, d.DiameterMM)))
 	}
 	passes, err := d.Passes(hollows, alloy.StrainLimit)
 	switch {

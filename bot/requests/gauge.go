@@ -47,10 +47,10 @@ func gaugeAnswer(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 
 	a := &answer.Answer{
 		Figures: []answer.Figure{
-			{ID: "thickness", Label: "thickness", Value: mm, Unit: answer.MM, Text: fmt.Sprintf("%.3f mm", mm), Main: true},
-			{ID: "thickness_inch", Label: "in inches", Value: inch, Unit: "in", Text: fmt.Sprintf("%.4f in", inch), Main: true},
+			{ID: "thickness", Label: "thickness", Value: mm, Unit: answer.MM, Text: fmt.Sprintf("%.3f mm", mm)},
+			{ID: "thickness_inch", Label: "in inches", Value: inch, Unit: "in", Text: fmt.Sprintf("%.4f in", inch), Main: !v.HasGauge},
 			{ID: "nearest_gauge", Label: "nearest number", Value: float64(nearest), Unit: answer.Gauge,
-				Text: fmt.Sprintf("%s ga, %.3f mm", stock.GaugeName(nearest), nearestMM), Main: true},
+				Text: fmt.Sprintf("%s ga, %.3f mm", stock.GaugeName(nearest), nearestMM)},
 			{ID: "nearest_stock", Label: "nearest metric stock", Value: metric, Unit: answer.MM,
 				Text: fmt.Sprintf("%g mm%s", metric, offBy(metric, mm)), Main: true},
 		},

@@ -216,7 +216,7 @@ func silverSolders(a *answer.Answer, m *making, alloy stock.Alloy, typed stock.S
 			answer.Figure{ID: "solder_margin", Label: "flow below the metal's melting", Value: margin, Unit: answer.Celsius, Main: true})
 		switch {
 		case margin < 0:
-			a.Notes = append(a.Notes, fmt.Sprintf("This solder flows at %.0f °C, and sources disagree where the metal begins to melt, %s: there is no sure margin. Heat evenly, take the flame off at the flash, or use a lower grade.", typed.FlowC, solidusWords(alloy)))
+			a.Notes = append(a.Notes, fmt.Sprintf("It flows at %.0f °C and the metal melts from %s: no sure margin. Take a lower grade, or heat evenly, flame off at the flash.", typed.FlowC, solidusWords(alloy)))
 		case margin < treatment.CloseC:
 			a.Notes = append(a.Notes, fmt.Sprintf("Only %.0f °C from this solder's flow to the metal's melting, less than solder may be off: heat evenly and take the flame off at the flash.", margin))
 		}

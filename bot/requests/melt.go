@@ -234,7 +234,7 @@ func (m *melting) enlarge(size []float64) error {
 	m.a.Headline = fmt.Sprintf("Make the %s %s for a finished %s of %s.", what, words.Size(m.c, wax...), words.Size(m.c, size...), m.alloy.Name)
 	names := []string{"length", "width", "third"}
 	for i, mm := range wax {
-		m.a.Figures = append(m.a.Figures, answer.Figure{ID: "pattern_" + names[i], Label: what + ", " + names[i], Value: mm, Unit: answer.MM, Main: i < 2})
+		m.a.Figures = append(m.a.Figures, answer.Figure{ID: "pattern_" + names[i], Label: what + ", " + names[i], Value: mm, Unit: answer.MM})
 	}
 	m.a.Figures = append(m.a.Figures, answer.Figure{ID: "shrinkage", Label: "shrinkage in all, linear", Value: 100 * s.Total(), Unit: answer.Percent, Main: true})
 	m.a.Steps = append(m.a.Steps,
@@ -287,7 +287,7 @@ func (m *melting) melt(patternG, density float64, what string) {
 	}
 	m.a.Headline = head
 	figures := massFigures("charge_mass", "metal to melt", charge.TotalG, true)
-	figures[1].Main = len(m.a.Figures) < 3
+	figures[0].Main, figures[1].Main = false, len(m.a.Figures) < 3 // the headline has the first
 	figures = append(figures,
 		answer.Figure{ID: "casting_mass", Label: "casting with its sprue", Value: charge.CastingG, Unit: answer.Gram, Main: true},
 		answer.Figure{ID: "button_mass", Label: "button", Value: charge.ButtonG, Unit: answer.Gram, Main: len(m.a.Figures) < 3},

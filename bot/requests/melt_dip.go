@@ -63,8 +63,7 @@ func (m *melting) dip(size []float64) (*answer.Answer, error) {
 	m.a.Assumptions = append(m.a.Assumptions, "the wax weighs as an oval of this size (rough)")
 	waxG := shellG(d, dip, long*factor, c.Number("wax-density"))
 
-	m.a.Headline = fmt.Sprintf("Dip %d times to %s deep, trim at %s and %s.", dip.Dips,
-		words.Length(c, dip.DipDepthMM), words.Length(c, dip.BaseFromTipMM), words.Length(c, dip.RimFromTipMM))
+	m.a.Headline = fmt.Sprintf("Dip %d times to %s deep, then trim rim and base.", dip.Dips, words.Length(c, dip.DipDepthMM))
 	headline := m.a.Headline
 	figures := []answer.Figure{
 		{ID: "trim_base", Label: "trim the base, from the tip", Value: dip.BaseFromTipMM, Unit: answer.MM, Main: true},

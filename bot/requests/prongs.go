@@ -251,17 +251,18 @@ func prongsNotes(c *catalogue.Call, u prongsUsed) []string {
 
 func prongsFigures(u prongsUsed) []answer.Figure {
 	p := u.plan
+	places := prongPlaces(u)
 	return append([]answer.Figure{
-		{ID: "prongs", Label: "prongs", Value: float64(len(p.Prongs)), Unit: answer.Count, Main: true, Text: prongPlaces(u)},
+		{ID: "rim_length", Label: "rim, along the edge", Value: u.flat.RimLengthMM, Unit: answer.MM, Main: true},
+		{ID: "base_length", Label: "base, along the edge", Value: u.flat.BaseLengthMM, Unit: answer.MM, Main: true},
+		{ID: "prongs", Label: "prongs", Value: float64(len(p.Prongs)), Unit: answer.Count, Main: strings.Contains(places, ":"), Text: places},
 		{ID: "prong_width", Label: "prong, width", Value: p.WidthMM, Unit: answer.MM, Main: true},
 		{ID: "window_depth", Label: "windows, deep", Value: p.DepthMM, Unit: answer.MM, Main: true},
 		{ID: "gallery", Label: "wall left above the base", Value: p.GalleryMM, Unit: answer.MM, Main: true},
-		{ID: "drill", Label: "drill", Value: p.DrillMM, Unit: answer.MM, Main: true},
-		{ID: "prong_above_girdle", Label: "prong above the girdle line", Value: u.RimMM / u.MeanLean.Cos(), Unit: answer.MM, Main: true},
+		{ID: "drill", Label: "drill", Value: p.DrillMM, Unit: answer.MM},
+		{ID: "prong_above_girdle", Label: "prong above the girdle line", Value: u.RimMM / u.MeanLean.Cos(), Unit: answer.MM},
 		{ID: "window_narrowest", Label: "narrowest window, at its bottom", Value: p.NarrowestMM, Unit: answer.MM},
 		{ID: "window_widest", Label: "widest window, at the rim", Value: p.WidestMM, Unit: answer.MM},
-		{ID: "rim_length", Label: "rim, along the edge", Value: u.flat.RimLengthMM, Unit: answer.MM},
-		{ID: "base_length", Label: "base, along the edge", Value: u.flat.BaseLengthMM, Unit: answer.MM},
 		{ID: "slant", Label: "slant, rim to base", Value: u.SlantMM, Unit: answer.MM},
 		{ID: "blank_width", Label: "blank, width", Value: u.flat.WidthMM, Unit: answer.MM},
 		{ID: "blank_height", Label: "blank, height", Value: u.flat.HeightMM, Unit: answer.MM},

@@ -2,7 +2,10 @@ package requests
 
 import (
 	"math/rand/v2"
+	"strings"
 	"testing"
+
+	"github.com/stretchr/testify/assert"
 
 	"guildhand/bot/answer"
 	"guildhand/bot/requests/requeststest"
@@ -105,4 +108,33 @@ func TestRandomAnswersFitAScreen(t *testing.T) {
 	if shown < 200 {
 		t.Errorf("only %d were answered", shown)
 	}
+}
+
+// No figure of a first screen repeats what the headline has, and something of
+// what was assumed always shows.
+func TestScreenRepeatsNothingAndHidesNotAll(t *testing.T) {
+	specs, shop := All(nil), stock.DemoWorkshop()
+	shown := 0
+	for _, s := range specs {
+		for _, e := range s.Examples {
+			a := requeststest.Answered(t, specs, shop, e.Line)
+			if a == nil {
+				continue
+			}
+			for _, columns := range widths {
+				screen := a.FirstScreen(columns, linesOf(columns))
+				for _, f := range screen.Figures {
+					if value := a.Show(f); strings.ContainsAny(value, ".:") {
+						assert.NotContains(t, " "+screen.Headline, " "+value, "%s: %s", e.Line, f.Label)
+						shown++
+					}
+				}
+				if len(a.Assumptions) > 0 {
+					assert.NotEmpty(t, screen.Assumed, e.Line)
+					assert.NotContains(t, screen.Assumed, "see the working", e.Line)
+				}
+			}
+		}
+	}
+	assert.Greater(t, shown, 100)
 }

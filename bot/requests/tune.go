@@ -30,8 +30,8 @@ func tuneRequest(book *daybook.Book) catalogue.Spec {
 		Keeps:   true,
 		Options: tuneOptions(),
 		Examples: []catalogue.Example{
-			{Line: "tune oval 8x6 depth 4 sterling 22ga rimgot 9.62x7.62 basegot 7.95x5.95", Summary: "rim and base measured outside"},
-			{Line: "tune round 6 height 5 copper 0.8mm rimgot 6.4 basegot 4.9 inner", Summary: "measured inside"},
+			{Line: "tune oval 8x6 depth 4 sterling 22ga rimgot 9.16x7.16 basegot 7.48x5.48", Summary: "rim and base measured outside"},
+			{Line: "tune round 6 height 5 copper 0.8mm rimgot 5.75 basegot 4.27 inner", Summary: "measured inside"},
 			{Line: "tune show", Summary: "what is kept for you"},
 			{Line: "tune drop", Summary: "forget it"},
 		},
@@ -217,8 +217,8 @@ func tuneFigures(a *answer.Answer, spec setting.Spec, res tuning.Result, trials 
 		readings += len(t.Readings)
 	}
 	a.Figures = []answer.Figure{
-		{ID: "neutral_factor", Label: "neutral factor", Value: res.NeutralFactor, Unit: answer.Ratio, Main: true},
-		{ID: "kerf", Label: "kerf, between two edges", Value: res.KerfMM, Unit: answer.MM, Main: true},
+		{ID: "neutral_factor", Label: "neutral factor", Value: res.NeutralFactor, Unit: answer.Ratio, Main: res.Contradiction != ""},
+		{ID: "kerf", Label: "kerf, between two edges", Value: res.KerfMM, Unit: answer.MM, Main: res.Contradiction != ""},
 	}
 	usual, err := setting.Lay(tuned(spec, 0.5, 0))
 	if err != nil {

@@ -198,12 +198,12 @@ func weighAnswer(c *catalogue.Call, alloy stock.Alloy, piece string, oneG float6
 		Figures:  massFigures("mass", "mass", total, true),
 	}
 	does(a, c, alloy, cautions.Saw, cautions.Files)
-	a.Figures[1].Main = true
+	a.Figures[0].Main, a.Figures[1].Main = false, true // the headline has the first
 	if count > 1 {
 		a.Headline = fmt.Sprintf("%g pieces of %s in %s weigh %.2f g together.", count, piece, alloy.Name, total)
 		a.Figures = append(a.Figures,
 			answer.Figure{ID: "mass_each", Label: "mass of one", Value: oneG, Unit: answer.Gram, Main: true},
-			answer.Figure{ID: "count", Label: "pieces", Value: count, Unit: answer.Count, Main: true})
+			answer.Figure{ID: "count", Label: "pieces", Value: count, Unit: answer.Count})
 	}
 	a.Steps = []string{"deburr the cut edges, and weigh before you solder: the scales decide, not the nominal size"}
 	cost(a, c.Shop, alloy, total)

@@ -45,9 +45,10 @@ var baguette = Description{
 func drawBaguette(s Shape) (Curve, error) {
 	x, y := s.Size.WidthMM/2, s.Size.LengthMM/2
 	c := polygon(Point{x, -y}, Point{x, y}, Point{-x, y}, Point{-x, -y})
+	side, end := sideAndEnd(s.Size)
 	c.Places = []Place{
-		midSide(c, "side", "in the middle of a long side", 0),
-		midSide(c, "end", "in the middle of a short side", 1),
+		midSide(c, "side", side, 0),
+		midSide(c, "end", end, 1),
 		atCorner("corner", "at a corner", 0),
 	}
 	return c, nil

@@ -52,9 +52,10 @@ func drawCushion(s Shape) (Curve, error) {
 		arc(Point{0, -end.Y}, ry, h+b, 2*h-b, 6),
 		arc(q(1, -1), rc, 2*h-b, 2*h-a, 7),
 	}}
+	onSide, onEnd := sideAndEnd(s.Size)
 	c.Places = []Place{
-		midSide(c, "side", "in the middle of a long side", 0),
-		midSide(c, "end", "in the middle of a short side", 2),
+		midSide(c, "side", onSide, 0),
+		midSide(c, "end", onEnd, 2),
 		midSide(c, "corner", "in the middle of a corner arc", 1),
 	}
 	return c, nil

@@ -48,9 +48,10 @@ func cutRectangle(d Size, leg float64) Curve {
 	c := polygon(
 		Point{x, -y + leg}, Point{x, y - leg}, Point{x - leg, y}, Point{-x + leg, y},
 		Point{-x, y - leg}, Point{-x, -y + leg}, Point{-x + leg, -y}, Point{x - leg, -y})
+	side, end := sideAndEnd(d)
 	c.Places = []Place{
-		midSide(c, "side", "in the middle of a long side", 0),
-		midSide(c, "end", "in the middle of a short side", 2),
+		midSide(c, "side", side, 0),
+		midSide(c, "end", end, 2),
 		midSide(c, "cut", "in the middle of a cut corner", 1),
 		atCorner("corner", "at a corner", 1),
 	}

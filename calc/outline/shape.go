@@ -95,3 +95,12 @@ func midSide(c Curve, name, summary string, tag int) Place {
 func atCorner(name, summary string, tag int) Place {
 	return Place{Name: name, Summary: summary, Tag: tag, AtCorner: true}
 }
+
+// sideAndEnd name the middles of the sides that face across and along the stone:
+// only an oblong one has long sides and short ones.
+func sideAndEnd(d Size) (side, end string) {
+	if d.LengthMM == d.WidthMM {
+		return "in the middle of a side", "in the middle of an end"
+	}
+	return "in the middle of a long side", "in the middle of a short side"
+}

@@ -102,9 +102,9 @@ func (k *kit) figures(a *answer.Answer) {
 		used = k.takes(m)
 	}
 	a.Figures = []answer.Figure{
-		{ID: "pieces", Label: "blanks, spares included", Value: float64(k.count()), Unit: answer.Count, Main: true},
+		{ID: "pieces", Label: "blanks, spares included", Value: float64(k.count()), Unit: answer.Count},
 		{ID: "sheets", Label: "sheets to have", Value: float64(t.sheets), Unit: answer.Count, Text: sheets, Main: true},
-		{ID: "used_area", Label: "sheet used", Value: t.usedMM2, Unit: answer.MM2, Text: used, Main: true},
+		{ID: "used_area", Label: "sheet used", Value: t.usedMM2, Unit: answer.MM2, Text: used, Main: used != "" && len(k.metals) > 1},
 		{ID: "yield", Label: "of it becomes blanks", Value: 100 * t.piecesMM2 / t.usedMM2, Unit: answer.Percent, Main: true},
 		{ID: "blank_mass", Label: "mass of all blanks", Value: t.blanksG, Unit: answer.Gram, Text: fmt.Sprintf("%.2f g, from %.2f g of sheet", t.blanksG, t.sheetG), Main: true},
 	}
