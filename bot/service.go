@@ -379,7 +379,7 @@ func (s *Service) compute(ctx context.Context, req Request, f *inFlight) outcome
 		return outcome{answer: u.said, status: daybook.Answered}
 	}
 	if parsed.Spec != nil && parsed.Spec.Needs == catalogue.Teacher && !req.Who.Teacher {
-		return outcome{parsed: parsed, status: daybook.Refused, refusal: notTeacher(parsed.Spec)}
+		return outcome{parsed: parsed, status: daybook.Refused, refusal: notTeacher(parsed.Spec, req.Who)}
 	}
 	place, limit := s.shortPlace, s.o.Timeout
 	if err == nil && parsed.Spec.Long {
@@ -429,8 +429,8 @@ func (s *Service) longPlace(ctx context.Context, req Request) (release func(), e
 	return release, err
 }
 
-func notTeacher(spec *catalogue.Spec) *answer.Refusal {
-	return answer.Refuse("help", "%s is for teachers: it needs the role that this guild has set for them", spec.Name)
+func notTeacher(spec *catalogue.Spec, who catalogue.Who) *answer.Refusal {
+	return answer.Refuse("help", "%s is %s", spec.Name, who.ForTeachers())
 }
 
 // failed sorts an error: what the asker can put right, what took too long, what

@@ -164,6 +164,7 @@ func (a *Adapter) connect(ctx context.Context) error {
 	a.cli = cli
 	cli.Log = libraryLog(a.log)
 	cli.Store = a.store
+	a.awaitServer(ctx)
 	if err := a.login(ctx); err != nil {
 		return err
 	}
@@ -187,6 +188,26 @@ func (a *Adapter) connect(ctx context.Context) error {
 	}
 	a.crypto.attach(s)
 	return a.identify(ctx)
+}
+
+// sayAwayEvery is how often it is said that the server is away.
+const sayAwayEvery = time.Minute
+
+// awaitServer waits until the server answers anything, and says so at once and
+// from time to time where it does not.
+func (a *Adapter) awaitServer(ctx context.Context) {
+	var said time.Time
+	_, _ = persist(ctx, func(ctx context.Context) (struct{}, error) {
+		_, err := a.cli.Versions(ctx)
+		if v, _ := judge(err); v != unreachable {
+			return struct{}{}, nil // what it says against the login is said there
+		}
+		if time.Since(said) >= sayAwayEvery && ctx.Err() == nil {
+			said = time.Now()
+			a.log.Warn("the homeserver does not answer, will try again", "homeserver", a.cfg.Homeserver, "err", err)
+		}
+		return struct{}{}, err
+	})
 }
 
 // newClient makes a client that leaves waiting and trying again to persist.

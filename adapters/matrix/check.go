@@ -1,10 +1,13 @@
 package matrix
 
 import (
+	"bytes"
 	"context"
 	"errors"
 	"fmt"
+	"net/http"
 	"os"
+	"time"
 
 	"maunium.net/go/mautrix"
 	"maunium.net/go/mautrix/event"
@@ -18,6 +21,9 @@ type Report struct {
 	Server, Versions string
 	// User and Device are the session's; Device is empty before the first login.
 	User, Device string
+	// Fingerprint is what people compare to verify the device, and Signed tells
+	// whether clients see it as signed; both are empty before the first start.
+	Fingerprint, Signed string
 	// Login tells how the bot logs in: "access token", "stored session" or
 	// "password, at the first start".
 	Login string
@@ -32,9 +38,10 @@ type Report struct {
 	Warnings []string
 }
 
-// Check tries the configuration without changing anything on the server: is the
-// homeserver there, does the login work, can the store be written, are there
-// rooms. It gives an error only where it could not even try.
+// Check tries the configuration: is the homeserver there, does the login work,
+// can files be sent, do the clocks agree, can the store be written, are there
+// rooms. It leaves a file of a few bytes on the server, and a password's session
+// it ends again. It gives an error only where it could not even try.
 func Check(ctx context.Context, cfg Config) (Report, error) {
 	r := Report{Server: cfg.Homeserver, User: cfg.UserID, Encryption: cfg.Encryption && encryptionBuilt}
 	r.Missing = cfg.problems()
@@ -57,6 +64,7 @@ func Check(ctx context.Context, cfg Config) (Report, error) {
 		return r, nil
 	}
 	r.Versions = versions.GetLatest().String()
+	r.checkClock(ctx, cli)
 
 	acct, problem := storedAccount(ctx, cfg.StorePath)
 	if problem != "" {
@@ -91,6 +99,7 @@ func Check(ctx context.Context, cfg Config) (Report, error) {
 	}
 	r.Device = string(who.DeviceID)
 	cli.UserID, cli.DeviceID = who.UserID, who.DeviceID
+	r.checkMedia(ctx, cli)
 	r.checkSigned(ctx, cli, cfg)
 	r.checkRooms(ctx, cli)
 	return r, nil
@@ -112,13 +121,14 @@ func storedAccount(ctx context.Context, path string) (account, string) {
 	return acct, ""
 }
 
-// checkPassword looks whether a first login by password can work. It does not
-// log in: each login would leave a device behind.
+// checkPassword logs in with the password, tries the session, and logs out, which
+// also removes the device that the login made.
 func (r *Report) checkPassword(ctx context.Context, cli *mautrix.Client, cfg Config) {
 	if cfg.Password == "" {
 		r.Missing = append(r.Missing, "login: give an access token, or once the account's password")
 		return
 	}
+	cli.AccessToken = ""
 	flows, err := cli.GetLoginFlows(ctx)
 	if err != nil {
 		r.Missing = append(r.Missing, fmt.Sprintf("login: the server does not say how: %v", err))
@@ -128,7 +138,57 @@ func (r *Report) checkPassword(ctx context.Context, cli *mautrix.Client, cfg Con
 		r.Missing = append(r.Missing, "login: the server takes no passwords; give an access token")
 		return
 	}
+	_, err = cli.Login(ctx, &mautrix.ReqLogin{
+		Type:       mautrix.AuthTypePassword,
+		Identifier: mautrix.UserIdentifier{Type: mautrix.IdentifierTypeUser, User: cfg.UserID},
+		Password:   cfg.Password, InitialDeviceDisplayName: cfg.DeviceName + " (check)", StoreCredentials: true,
+	})
+	if err != nil {
+		r.Missing = append(r.Missing, fmt.Sprintf("password: the server refuses it: %v", err))
+		return
+	}
 	r.Login = "password, at the first start"
+	r.checkMedia(ctx, cli)
+	if _, err := cli.Logout(ctx); err != nil {
+		r.Warnings = append(r.Warnings, fmt.Sprintf("login: the session of this check could not be ended: %v", err))
+	}
+}
+
+// checkMedia uploads a few bytes and downloads them: answers have pictures.
+func (r *Report) checkMedia(ctx context.Context, cli *mautrix.Client) {
+	want := []byte("guildhand check")
+	up, err := cli.UploadBytes(ctx, want, "text/plain")
+	if err != nil {
+		r.Missing = append(r.Missing, fmt.Sprintf("media: the server takes no uploads, so no answer can have its picture: %v", err))
+		return
+	}
+	got, err := cli.DownloadBytes(ctx, up.ContentURI)
+	if err != nil || !bytes.Equal(got, want) {
+		r.Missing = append(r.Missing, fmt.Sprintf("media: an upload could not be downloaded again: %v", err))
+	}
+}
+
+// mostClockError is by how much the clocks may differ: old questions are left.
+const mostClockError = time.Minute
+
+// checkClock compares the server's clock with this machine's.
+func (r *Report) checkClock(ctx context.Context, cli *mautrix.Client) {
+	req, err := http.NewRequestWithContext(ctx, http.MethodGet, cli.BuildClientURL("versions"), nil)
+	if err != nil {
+		return
+	}
+	resp, err := cli.Client.Do(req)
+	if err != nil {
+		return // said elsewhere
+	}
+	_ = resp.Body.Close()
+	server, err := http.ParseTime(resp.Header.Get("Date"))
+	if err != nil {
+		return // not every proxy sends it
+	}
+	if off := time.Since(server).Round(time.Second); off.Abs() > mostClockError {
+		r.Warnings = append(r.Warnings, fmt.Sprintf("clock: this machine's is %s off the server's; set it, or questions may be taken for old", off.Abs()))
+	}
 }
 
 // checkSigned looks whether others see the bot's device as signed.
@@ -149,13 +209,22 @@ func (r *Report) checkSigned(ctx context.Context, cli *mautrix.Client, cfg Confi
 	if ok {
 		signature = keys.DeviceKeys[cli.UserID][cli.DeviceID].Signatures[cli.UserID][id.NewKeyID(id.KeyAlgorithmEd25519, self.FirstKey().String())]
 	}
-	if signature == "" {
-		text := "encryption: the bot's device is not cross-signed, clients may warn of it"
-		if cfg.Password == "" {
-			text += "; give the account's password once, and it signs itself"
-		}
-		r.Warnings = append(r.Warnings, text)
+	r.Fingerprint = keys.DeviceKeys[cli.UserID][cli.DeviceID].Keys.GetEd25519(cli.DeviceID).Fingerprint()
+	r.Signed = "signed"
+	if signature != "" {
+		return
 	}
+	r.Signed = "not signed"
+	text := "encryption: the bot's device is not signed: clients warn of it, and those that trust signed devices only can't read its answers"
+	switch {
+	case !ok && cfg.Password == "":
+		text += "; give the account's password once, and the bot signs it"
+	case !ok:
+		text += "; the bot signs it at the next start"
+	case cfg.RecoveryKey == "":
+		text += "; another client made the account's keys, so give its recovery key as matrix.recovery_key_file"
+	}
+	r.Warnings = append(r.Warnings, text)
 }
 
 // checkRooms counts the rooms, and those that cannot be served.

@@ -65,6 +65,7 @@ func (c Config) problems() []string {
 	if _, _, err := id.UserID(c.UserID).Parse(); err != nil {
 		out = append(out, fmt.Sprintf("user: want a full id such as @guildhand:example.org, got %q", c.UserID))
 	}
+	out = append(out, c.Allow.problems()...)
 	if c.Encryption && !encryptionBuilt {
 		out = append(out, noEncryptionHere)
 	}
@@ -73,6 +74,28 @@ func (c Config) problems() []string {
 
 // noEncryptionHere is said where a build without encryption is asked for it.
 const noEncryptionHere = "encryption: this build has none; build with -tags goolm, or set encryption to false"
+
+// problems says what in the lists can't be what it should be. A list that never
+// matches would refuse everybody in silence.
+func (a Allow) problems() []string {
+	var out []string
+	for _, server := range a.Servers {
+		if server == "" || strings.ContainsAny(server, "/@# ") || strings.Contains(server, "*") {
+			out = append(out, fmt.Sprintf("allow.servers: want the name of a server, such as example.org, without https://; got %q", server))
+		}
+	}
+	for _, user := range a.Users {
+		if _, _, err := id.UserID(user).Parse(); err != nil {
+			out = append(out, fmt.Sprintf("allow.users: want a full id such as @anna:example.org, got %q", user))
+		}
+	}
+	for _, room := range a.Rooms {
+		if !strings.HasPrefix(room, "!") || len(room) < 2 {
+			out = append(out, fmt.Sprintf("allow.rooms: want a room's id such as !abc:example.org, which its settings show; got %q", room))
+		}
+	}
+	return out
+}
 
 // allows reports whether an invitation to room by inviter is accepted.
 func (a Allow) allows(inviter id.UserID, room id.RoomID) bool {

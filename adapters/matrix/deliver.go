@@ -112,8 +112,23 @@ func (a *Adapter) sendNew(ctx context.Context, r bot.Reply, to route, again bool
 	placed := func(c *event.MessageEventContent) *event.MessageEventContent { return place(c, replyTo, thread, "") }
 	part := func(name string, build builder) outgoing { return partOf(r, to, name, again, build) }
 
-	if text, err = a.send(ctx, part("text", ready(place(textOf(r, to.Prefix), replyTo, thread, to.Asker)))); err != nil || r.Answer == nil {
+	record, err := a.store.room(ctx, to.Room)
+	if err != nil {
+		return "", "", err
+	}
+	m := messageOf(r, to.Prefix)
+	// Whoever is hurt, or is told something else first, is not shown around.
+	introduce := !record.introduced && r.Answer != nil && !r.Answer.Explains
+	if introduce {
+		m.firstWords(to.Prefix)
+	}
+	if text, err = a.send(ctx, part("text", ready(place(m.notice(), replyTo, thread, to.Asker)))); err != nil || r.Answer == nil {
 		return text, "", err
+	}
+	if introduce {
+		if err := a.store.markIntroduced(ctx, to.Room); err != nil {
+			return "", "", err
+		}
 	}
 	files := r.Files()
 	if png := files.Picture; png != nil {
@@ -138,12 +153,12 @@ func partOf(r bot.Reply, to route, name string, again bool, build builder) outgo
 	return outgoing{room: to.Room, part: partID(asked, name), after: asked, again: again, build: build}
 }
 
-// textOf makes the content of the reply's text.
-func textOf(r bot.Reply, prefix string) *event.MessageEventContent {
+// messageOf makes the reply's text.
+func messageOf(r bot.Reply, prefix string) *message {
 	if r.Refusal != nil {
-		return renderRefusal(r.Refusal, prefix).notice()
+		return renderRefusal(r.Refusal, prefix)
 	}
-	return renderAnswer(r, prefix).notice()
+	return renderAnswer(r, prefix)
 }
 
 // replace edits the answer that stands there. Its picture is edited too, taken
@@ -153,7 +168,7 @@ func (a *Adapter) replace(ctx context.Context, r bot.Reply, to route, again bool
 	placed := func(c *event.MessageEventContent) *event.MessageEventContent {
 		return place(c, to.Question, to.Thread, "")
 	}
-	if _, err = a.send(ctx, part("text", ready(edit(textOf(r, to.Prefix), to.Replaces)))); err != nil {
+	if _, err = a.send(ctx, part("text", ready(edit(messageOf(r, to.Prefix).notice(), to.Replaces)))); err != nil {
 		return "", "", err
 	}
 	text, image = to.Replaces, to.ReplacesImage

@@ -120,8 +120,14 @@ func thumbnail(full image.Image) ([]byte, image.Point, error) {
 	}
 	small := image.NewRGBA(image.Rectangle{Max: size})
 	draw.CatmullRom.Scale(small, small.Bounds(), full, full.Bounds(), draw.Src, nil)
+	var out image.Image = small
+	if p, ok := full.(*image.Paletted); ok { // as small as the drawing itself is
+		few := image.NewPaletted(small.Bounds(), p.Palette)
+		draw.Draw(few, few.Bounds(), small, image.Point{}, draw.Src)
+		out = few
+	}
 	var buf bytes.Buffer
-	if err := png.Encode(&buf, small); err != nil {
+	if err := png.Encode(&buf, out); err != nil {
 		return nil, size, fmt.Errorf("thumbnail: %w", err)
 	}
 	return buf.Bytes(), size, nil

@@ -215,6 +215,7 @@ func (a *Adapter) answer(ctx context.Context, j *job, evt *event.Event, asked sa
 		Who: catalogue.Who{
 			Platform: platform, Guild: f.guild, Channel: f.channel, Maker: string(evt.Sender),
 			Teacher: teacher, Direct: direct,
+			TeacherBy: fmt.Sprintf("power level %d or more in this room", a.cfg.TeacherPower),
 		},
 		Message: string(evt.ID), At: notAfter(time.UnixMilli(evt.Timestamp), time.Now()),
 		Text: asked.text, Addressed: asked.how, Queued: true, Route: packed,

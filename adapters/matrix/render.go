@@ -120,6 +120,13 @@ func renderAnswer(r bot.Reply, prefix string) *message {
 	return m
 }
 
+// firstWords are what a room is told once, below the bot's first answer there.
+func (m *message) firstWords(prefix string) {
+	m.request("I'm new here. Ask me like this: ", prefix+"collet oval 8x6 depth 4 sterling 22ga")
+	m.line("", "I keep each question that is put to me, with its answer and who asked, so that teachers can go through it.")
+	m.request("To have what I keep of you removed: ", prefix+"daybook forget")
+}
+
 // renderRefusal makes the text of a refusal.
 func renderRefusal(r *answer.Refusal, prefix string) *message {
 	m := &message{}

@@ -14,6 +14,7 @@ import (
 	"guildhand/bot/daybook"
 	"guildhand/bot/requests"
 
+	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"maunium.net/go/mautrix/event"
 	"maunium.net/go/mautrix/id"
@@ -105,9 +106,10 @@ func TestEveryRequest(t *testing.T) {
 func checkImage(t *testing.T, m *maker, line string, c *event.MessageEventContent, alt, name string) {
 	t.Helper()
 	if c.MsgType != event.MsgImage || c.Info == nil || c.Info.ThumbnailInfo == nil {
-		t.Errorf("%s: %+v is no picture with a thumbnail", line, c)
+		t.Errorf("%s: %s %q is no picture with a thumbnail", line, c.MsgType, c.FileName)
 		return
 	}
+	assert.Less(t, c.Info.ThumbnailInfo.Size, c.Info.Size, "%s: the thumbnail is larger than its picture", line)
 	if alt == "" || c.Body != clean(alt) || c.FileName != name {
 		t.Errorf("%s: body %q and filename %q, want the alternative text %q and %q", line, c.Body, c.FileName, alt, name)
 	}

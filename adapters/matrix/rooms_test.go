@@ -279,11 +279,15 @@ func TestCheck(t *testing.T) {
 		t.Errorf("before the first start: %+v", r)
 	}
 	for word, broken := range map[string]func(*Config){
-		"homeserver": func(c *Config) { c.Homeserver = "example" },
-		"answer":     func(c *Config) { c.Homeserver = "http://127.0.0.1:1" },
-		"user":       func(c *Config) { c.UserID = "guildhand" },
-		"login":      func(c *Config) { c.Password = "" },
-		"refuses":    func(c *Config) { c.Token = "wrong" },
+		"homeserver":        func(c *Config) { c.Homeserver = "example" },
+		"answer":            func(c *Config) { c.Homeserver = "http://127.0.0.1:1" },
+		"user":              func(c *Config) { c.UserID = "guildhand" },
+		"login":             func(c *Config) { c.Password = "" },
+		"refuses":           func(c *Config) { c.Token = "wrong" },
+		"password":          func(c *Config) { c.Password = "not the password" },
+		"without https://":  func(c *Config) { c.Allow.Servers = []string{"https://example.org"} },
+		"@anna:example.org": func(c *Config) { c.Allow.Users = []string{"anna"} },
+		"!abc:example.org":  func(c *Config) { c.Allow.Rooms = []string{"#bench:example.org"} },
 	} {
 		c := cfg
 		broken(&c)
@@ -308,7 +312,7 @@ func TestCheck(t *testing.T) {
 	if len(r.Missing) > 0 || r.Login != "stored session" || r.Device == "" || r.Rooms != 1 {
 		t.Errorf("after the first start: %+v", r)
 	}
-	if encryptionBuilt && (r.EncryptedRooms != 1 || mentions(r.Warnings, "cross-signed")) {
+	if encryptionBuilt && (r.EncryptedRooms != 1 || mentions(r.Warnings, "not signed") || r.Signed != "signed" || len(r.Fingerprint) < 50) {
 		t.Errorf("after the first start: %+v", r)
 	}
 	// The stored session serves without the password, on the same device.

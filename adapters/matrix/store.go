@@ -78,7 +78,10 @@ var upgrades = dbutil.BuildUpgradeTable().WithRaw(-1, 1, 1, "first version", dbu
 		}
 		_, err := db.Exec(ctx, "INSERT INTO guildhand_account (one, pickle_key) VALUES (1, $1)", key)
 		return err
-	}).Finish()
+	}).WithRaw(1, 2, 1, "rooms that know what is kept", dbutil.TxnModeOn, func(ctx context.Context, db *dbutil.Database) error {
+	_, err := db.Exec(ctx, "ALTER TABLE guildhand_room ADD COLUMN introduced INTEGER NOT NULL DEFAULT 0")
+	return err
+}).Finish()
 
 // makeFolder makes the folder of the store, for its owner only.
 func makeFolder(path string) error {
@@ -249,12 +252,14 @@ type roomRecord struct {
 	direct bool
 	// origin is the first room of a line of upgrades, or empty.
 	origin id.RoomID
+	// introduced is true once the room was told what is kept.
+	introduced bool
 }
 
 func (s *store) room(ctx context.Context, room id.RoomID) (roomRecord, error) {
 	var r roomRecord
-	err := s.db.QueryRow(ctx, "SELECT encrypted, direct, origin FROM guildhand_room WHERE room_id = $1", room).
-		Scan(&r.encrypted, &r.direct, &r.origin)
+	err := s.db.QueryRow(ctx, "SELECT encrypted, direct, origin, introduced FROM guildhand_room WHERE room_id = $1", room).
+		Scan(&r.encrypted, &r.direct, &r.origin, &r.introduced)
 	if errors.Is(err, sql.ErrNoRows) {
 		return roomRecord{}, nil
 	}
@@ -270,6 +275,12 @@ func (s *store) markEncrypted(ctx context.Context, room id.RoomID) error {
 func (s *store) markDirect(ctx context.Context, room id.RoomID) error {
 	_, err := s.db.Exec(ctx, `INSERT INTO guildhand_room (room_id, direct) VALUES ($1, 1)
 		ON CONFLICT (room_id) DO UPDATE SET direct = 1`, room)
+	return err
+}
+
+func (s *store) markIntroduced(ctx context.Context, room id.RoomID) error {
+	_, err := s.db.Exec(ctx, `INSERT INTO guildhand_room (room_id, introduced) VALUES ($1, 1)
+		ON CONFLICT (room_id) DO UPDATE SET introduced = 1`, room)
 	return err
 }
 

@@ -1,6 +1,7 @@
 package catalogue
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"maps"
@@ -19,8 +20,16 @@ type Who struct {
 	// Teacher is true where the platform's roles or power levels allow
 	// daybook and guild-wide bench.
 	Teacher bool
+	// TeacherBy is what makes a teacher on this platform, "power level 50 in this
+	// room"; empty is a role.
+	TeacherBy string
 	// Direct is true in a direct chat with the bot.
 	Direct bool
+}
+
+// ForTeachers says what makes a teacher here, behind what is for them.
+func (w Who) ForTeachers() string {
+	return "for teachers: it needs " + cmp.Or(w.TeacherBy, "the role that this guild has set for them")
 }
 
 // Correction is what measured trials have taught of one sheet: where in its

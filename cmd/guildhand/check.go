@@ -142,6 +142,9 @@ func (s *session) checkMatrix(c *config.Config, r *report) {
 	if found.Login != "" {
 		r.line("login", "%s", found.Login)
 	}
+	if found.Fingerprint != "" {
+		r.line("device", "%s, fingerprint %s, %s", found.Device, found.Fingerprint, found.Signed)
+	}
 	r.line("encrypted rooms", "%s", map[bool]string{true: "served", false: "not served"}[found.Encryption])
 	if found.Rooms > 0 {
 		r.line("rooms", "%d, of them %d encrypted", found.Rooms, found.EncryptedRooms)
@@ -151,5 +154,8 @@ func (s *session) checkMatrix(c *config.Config, r *report) {
 	}
 	for _, warning := range found.Warnings {
 		r.line("note", "%s", warning)
+	}
+	if len(found.Missing) == 0 {
+		r.line("next", "guildhand serve, then invite %s to a room and ask !help there", found.User)
 	}
 }

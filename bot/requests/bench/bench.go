@@ -178,7 +178,7 @@ func changeBench(ctx context.Context, c *catalogue.Call, book *daybook.Book, sou
 	scope := Scope(c.Who, source)
 	if source == catalogue.FromGuild && !c.Who.Teacher {
 		return "", answer.Refuse(c.Retyped(map[string]string{"scope": ""}),
-			"the guild's bench is for teachers: it needs the role that this guild has set for them; your own is open to you")
+			"the guild's bench is %s; your own is open to you", c.Who.ForTeachers())
 	}
 	if scope.ID == "" {
 		return "", answer.Refuse("bench", "there is no %s here, so it has no bench", scope.Kind)

@@ -211,8 +211,7 @@ func answerBook(ctx context.Context, b *bookCall, deed string, deeds map[string]
 	}
 	// In a direct chat there is nobody else's entry.
 	if d.teacher && !b.Who.Teacher && !b.Who.Direct {
-		return nil, answer.Refuse("daybook mine", "daybook %s is for teachers: it needs the role that this guild has set for them; "+
-			"mine, forget and rules are open to you", deed)
+		return nil, answer.Refuse("daybook mine", "daybook %s is %s; mine, forget and rules are open to you", deed, b.Who.ForTeachers())
 	}
 	for i := range b.Spec.Options {
 		o := b.Spec.Options[i].Name

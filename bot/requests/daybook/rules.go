@@ -45,7 +45,7 @@ func (b *bookCall) changing() (ruleScope, error) {
 	case s.ID == "":
 		return s, answer.Refuse("daybook rules", "there is no guild here, so it has no house rules")
 	case !b.Who.Teacher:
-		return s, answer.Refuse("daybook rules", "the guild's house rules are for teachers: it needs the role that this guild has set for them")
+		return s, answer.Refuse("daybook rules", "the guild's house rules are %s", b.Who.ForTeachers())
 	}
 	return s, nil
 }
