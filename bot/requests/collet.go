@@ -421,7 +421,7 @@ func bevelSide(f development.Flat) string {
 func colletSteps(c *catalogue.Call, u colletUsed) *making {
 	m := makingOf(c, u.alloy)
 	add := m.add
-	add("Print the template at full size and measure its 50 mm bar before you cut; it shows the outside of the metal.")
+	add("Print the template at full size and measure its check bars before you cut; it shows the outside of the metal.")
 	m.do([]cautions.Job{cautions.Saw, cautions.Files}, "Glue it on, saw outside the lines and file to them: rim %s, base %s along the edges, slant %s.",
 		words.Length(c, u.flat.RimLengthMM), words.Length(c, u.flat.BaseLengthMM), words.Length(c, u.SlantMM))
 	if u.Seat.FloorMM > 0 {

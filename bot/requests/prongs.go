@@ -311,7 +311,7 @@ func prongsSteps(c *catalogue.Call, u prongsUsed) *making {
 	m := makingOf(c, u.alloy)
 	add := m.add
 	sawing := []cautions.Job{cautions.Saw}
-	m.do(sawing, "print the template at full size, measure its 50 mm bar, glue it on and saw the blank outside its lines: rim %s, base %s, slant %s",
+	m.do(sawing, "print the template at full size, measure its check bars, glue it on and saw the blank outside its lines: rim %s, base %s, slant %s",
 		words.Length(c, u.flat.RimLengthMM), words.Length(c, u.flat.BaseLengthMM), words.Length(c, u.SlantMM))
 	m.do([]cautions.Job{cautions.Drill}, "centre punch and drill %s at the windows' corners, with the sheet clamped", words.Length(c, p.DrillMM))
 	add("to saw before forming: saw only down to 1 mm above the drilled holes, form, then finish the windows; a blank with open windows kinks there. It is surer to form first and to saw afterwards, along the scribed lines")

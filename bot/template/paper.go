@@ -52,8 +52,20 @@ const (
 	printMargin = 10.0
 	// footerHeight holds the check bar and the page's label.
 	footerHeight = 13.0
-	// checkBarMM is the bar to measure.
-	checkBarMM = 50.0
 	// inset keeps half a line's width, and ticks, inside the margin.
 	inset = 0.6
 )
+
+// checkBar is the bar to measure on a page, in the unit of the rulers that lie
+// where the paper does.
+type checkBar struct {
+	lengthMM, blockMM float64
+	words             string
+}
+
+func (p Paper) checkBar() checkBar {
+	if p == Letter {
+		return checkBar{2 * 25.4, 25.4 / 4, "2.00 in (50.8 mm)"}
+	}
+	return checkBar{50, 10, "50.0 mm"}
+}

@@ -62,7 +62,7 @@ func PDFPages(pages []Page, paper Paper) ([]byte, error) {
 		if s.place != "" {
 			label += ", " + s.place
 		}
-		s.footer(label)
+		s.footer(label, paper.checkBar())
 		scenes[i] = s.to
 	}
 	title, alt := pages[0].Heading, ""
@@ -81,28 +81,45 @@ func firstOf(a, b string) string {
 
 // The words at the check bar.
 const (
-	checkWords = "measure this bar first: it must be 50.0 mm"
+	checkWords = "measure this bar first: it must be "
+	bothWords  = "measure both bars first: each must be "
 	printWords = "print at 100 %, no fit to page"
 )
 
-// footer draws the check bar and the page's label. The bar is made of filled
-// rectangles: its ends are edges, and no line's width adds to it.
-func (s *sheet) footer(label string) {
+// footer draws the check bars and the page's label. A level bar is on every page;
+// an upright one, by which paper that feeds unevenly is found out, where the
+// page is free at its right edge. Bars are made of filled rectangles: their ends
+// are edges, and no line's width adds to them.
+func (s *sheet) footer(label string, bar checkBar) {
 	x, y := printMargin, printMargin+1.5
 	right := s.to.Box.X1 - printMargin
 	block := func(from, to, low, high float64) {
 		s.to.Fill(scene.Rect{X0: x + from, Y0: y + low, X1: x + to, Y1: y + high}.Path(), scene.Black, scene.Tag{})
 	}
-	block(0, checkBarMM, 0, 0.7)
-	for i := 0.0; i < checkBarMM; i += 20 {
-		block(i, i+10, 0, 3.2)
+	// ticks and line of the bar, on its own axes
+	bars := [][4]float64{{0, bar.lengthMM, 0, 0.7}}
+	for i := 0.0; i < bar.lengthMM-1e-9; i += 2 * bar.blockMM {
+		bars = append(bars, [4]float64{i, i + bar.blockMM, 0, 3.2})
+	}
+	const clear = 3
+	low := s.area().Y0 + clear
+	words := checkWords
+	upright := s.to.Empty(scene.Rect{X0: right - 3.2 - clear, Y0: low - clear, X1: right, Y1: low + bar.lengthMM + clear})
+	if upright {
+		words = bothWords
+	}
+	for _, b := range bars {
+		block(b[0], b[1], b[2], b[3])
+		if upright {
+			block(right-x-b[3], right-x-b[2], low-y+b[0], low-y+b[1])
+		}
 	}
 	l := scene.Lettering{Em: 3.1}
 	bold := scene.Lettering{Em: 3.1, Bold: true}
-	s.write(bold, checkWords, x, y+4.6, scene.Start)
-	s.write(l, printWords, x+checkBarMM+3, y+0.3, scene.Start)
+	s.write(bold, words+bar.words, x, y+4.6, scene.Start)
+	s.write(l, printWords, x+bar.lengthMM+3, y+0.3, scene.Start)
 	s.write(l, label, right, y+4.6, scene.End)
-	if title := l.Wrap(s.title, right-x-2*checkBarMM); s.place != "" && len(title) > 0 {
+	if title := l.Wrap(s.title, right-x-2*bar.lengthMM); s.place != "" && len(title) > 0 {
 		s.write(l, shorten(title, 1)[0], right, y+0.3, scene.End)
 	}
 }

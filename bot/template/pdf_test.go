@@ -147,8 +147,26 @@ func barLength(g *image.Gray, dpi float64) float64 {
 	return float64(best) / dpi * 25.4
 }
 
-// The check bar is 50 mm between its ends when the page is rendered at 600 dpi
-// and measured, within a pixel, on every page.
+// rightEdge renders the rightmost 16 mm of a page above its foot, turned so that
+// what is upright lies level.
+func rightEdge(t *testing.T, file string, page, dpi int, size [2]float64) *image.Gray {
+	t.Helper()
+	px := func(points float64) int { return int(points / 72 * float64(dpi)) }
+	strip := px(16 / 25.4 * 72)
+	g := rendered(t, file, page, dpi, "-x", strconv.Itoa(px(size[0])-strip), "-y", strconv.Itoa(px(size[1]/2)),
+		"-W", strconv.Itoa(strip), "-H", strconv.Itoa(px(size[1]/2-22/25.4*72)))
+	turned := image.NewGray(image.Rect(0, 0, g.Rect.Dy(), g.Rect.Dx()))
+	for y := range g.Rect.Dy() {
+		for x := range g.Rect.Dx() {
+			turned.SetGray(y, x, g.GrayAt(x, y))
+		}
+	}
+	return turned
+}
+
+// The check bar is 50 mm, on Letter 2 in, between its ends when the page is
+// rendered at 600 dpi and measured, within a pixel, on every page; so is the
+// upright one of a page that has room for it.
 func TestPDFCheckBar(t *testing.T) {
 	const dpi = 600
 	pixel := 25.4 / dpi
@@ -158,8 +176,14 @@ func TestPDFCheckBar(t *testing.T) {
 	}{{collet8(), A4}, {collet8(), Letter}, {stockSheet(60), Letter}, {big(), A4}} {
 		file := saved(t, printed(t, c.d, c.paper))
 		for page, size := range pageSizes(t, file) {
+			want := map[Paper]float64{A4: 50, Letter: 50.8}[c.paper]
 			g := foot(t, file, page+1, dpi, size)
-			assert.InDelta(t, 50, barLength(g, dpi), pixel, "%s on %s, page %d", c.d.Name, c.paper, page+1)
+			assert.InDelta(t, want, barLength(g, dpi), pixel, "%s on %s, page %d", c.d.Name, c.paper, page+1)
+			if c.d.Name != collet8().Name {
+				continue // too full for an upright bar
+			}
+			side := rightEdge(t, file, page+1, dpi, size)
+			assert.InDelta(t, want, barLength(side, dpi), pixel, "%s on %s, page %d, upright", c.d.Name, c.paper, page+1)
 		}
 	}
 	// a printer that fits to the page, here by 1 %, must be found out
@@ -393,7 +417,7 @@ func TestPDFWords(t *testing.T) {
 		file := saved(t, printed(t, d, Letter))
 		for page := range pageSizes(t, file) {
 			text := pageText(t, file, page+1)
-			for _, want := range []string{"measure this bar first: it must be 50.0 mm", "print at 100 %, no fit to page"} {
+			for _, want := range []string{"first: ", "must be 2.00 in (50.8 mm)", "print at 100 %, no fit to page"} {
 				assert.Contains(t, text, want, "%s, page %d", d.Name, page+1)
 			}
 		}

@@ -302,7 +302,7 @@ func (k *kit) jobs() []cautions.Job {
 func (k *kit) steps(a *answer.Answer) {
 	a.Steps = append(k.cutList(), k.supplies()...)
 	a.Steps = append(a.Steps,
-		"print the layout at full size, measure its 50 mm bar, glue it on the sheet and saw every blank outside its lines; the handout has a page for each piece, with its template, steps and cautions",
+		"print the layout at full size, measure its check bars, glue it on the sheet and saw every blank outside its lines; the handout has a page for each piece, with its template, steps and cautions",
 		fmt.Sprintf("the layout keeps %s between blanks and to the edge of the sheet; every blank lies as drawn or turned by quarters, its grain is not looked at", words.Length(k.call, k.gapMM)))
 }
 

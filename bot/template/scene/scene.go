@@ -9,6 +9,8 @@
 // the same bytes.
 package scene
 
+import "math"
+
 // Scene is one sheet. Stroke, Fill and Write put things on it; what comes later
 // lies over what came before.
 type Scene struct {
@@ -63,6 +65,25 @@ func (s *Scene) Fill(p Path, ink Grey, tag Tag) {
 	if len(p) > 0 {
 		s.items = append(s.items, item{path: p, ink: ink, id: tag.ID, layer: tag.Layer})
 	}
+}
+
+// Empty reports whether nothing of the scene comes into the rectangle: the boxes
+// of its paths and texts keep out of it.
+func (s *Scene) Empty(r Rect) bool {
+	for _, it := range s.items {
+		box, ok := it.path.Bounds()
+		if t := it.text; t != nil {
+			at := t.start()
+			reach := t.Width(t.Line)
+			sin, cos := math.Sincos(t.Angle * math.Pi / 180)
+			end := Point{at.X + reach*cos, at.Y + reach*sin}
+			box, ok = Rect{min(at.X, end.X), min(at.Y, end.Y), max(at.X, end.X), max(at.Y, end.Y)}.Grow(t.Em), true
+		}
+		if ok && box.Overlaps(r) {
+			return false
+		}
+	}
+	return true
 }
 
 // Write letters one line of text in black.
