@@ -23,6 +23,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"maunium.net/go/mautrix"
 )
 
 // childConfig is the variable by which a test starts the bot in a process of its
@@ -233,4 +234,18 @@ func (b *childBot) start() {
 func (b *childBot) kill() {
 	_ = b.cmd.Process.Kill()
 	_ = b.cmd.Wait()
+}
+
+// botSession logs in to the bot's account from another client, as its owner may.
+func botSession(t *testing.T, h *homeserver) *mautrix.Client {
+	t.Helper()
+	cli, err := mautrix.NewClient(h.url(), "", "")
+	require.NoError(t, err)
+	_, err = cli.Login(t.Context(), &mautrix.ReqLogin{
+		Type:       mautrix.AuthTypePassword,
+		Identifier: mautrix.UserIdentifier{Type: mautrix.IdentifierTypeUser, User: h.account("guildhand")},
+		Password:   password, StoreCredentials: true,
+	})
+	require.NoError(t, err)
+	return cli
 }

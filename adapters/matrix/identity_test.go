@@ -19,20 +19,6 @@ import (
 	"maunium.net/go/mautrix/id"
 )
 
-// botSession logs in to the bot's account from another client, as its owner may.
-func botSession(t *testing.T, h *homeserver) *mautrix.Client {
-	t.Helper()
-	cli, err := mautrix.NewClient(h.url(), "", "")
-	require.NoError(t, err)
-	_, err = cli.Login(t.Context(), &mautrix.ReqLogin{
-		Type:       mautrix.AuthTypePassword,
-		Identifier: mautrix.UserIdentifier{Type: mautrix.IdentifierTypeUser, User: h.account("guildhand")},
-		Password:   password, StoreCredentials: true,
-	})
-	require.NoError(t, err)
-	return cli
-}
-
 // otherClient makes cross-signing keys for the bot's account in another client,
 // and gives the recovery key that the client shows its owner.
 func otherClient(t *testing.T, h *homeserver) (recoveryKey string, selfSigning id.Ed25519) {

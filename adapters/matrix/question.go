@@ -115,6 +115,8 @@ func unsaid(err error) error {
 	return err
 }
 
+var errStateUnknown = errors.New("the room's state is not known")
+
 // message answers a message that is meant for the bot. Notices are what bots
 // say, and are never answered.
 func (a *Adapter) message(ctx context.Context, j *job, evt *event.Event, unblock func()) error {
@@ -124,7 +126,7 @@ func (a *Adapter) message(ctx context.Context, j *job, evt *event.Event, unblock
 	}
 	f, ok := a.factsOf(evt.RoomID)
 	if !ok {
-		return fmt.Errorf("room's state is not known")
+		return errStateUnknown
 	}
 	to := route{Room: evt.RoomID, Question: evt.ID, Thread: content.RelatesTo.GetThreadParent(), Asker: evt.Sender}
 	if original := content.RelatesTo.GetReplaceID(); original != "" {
@@ -140,9 +142,11 @@ func (a *Adapter) message(ctx context.Context, j *job, evt *event.Event, unblock
 		return unsaid(err)
 	}
 	who := self{user: a.cli.UserID, names: []string{f.botName, a.cli.UserID.Localpart()}}
-	_, toBot, err := a.store.answerAt(ctx, evt.RoomID, content.RelatesTo.GetNonFallbackReplyTo())
-	if err != nil {
-		return unsaid(err)
+	toBot := false
+	if to := content.RelatesTo.GetNonFallbackReplyTo(); to != "" {
+		if _, toBot, err = a.store.answerAt(ctx, evt.RoomID, to); err != nil {
+			return unsaid(err)
+		}
 	}
 	text, how, ok := addressed(content, who, f, direct, toBot)
 	if !ok {

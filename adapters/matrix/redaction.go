@@ -30,7 +30,19 @@ func (a *Adapter) redaction(ctx context.Context, evt *event.Event) error {
 	if err := a.store.markDone(ctx, redactedKey(question)); err != nil {
 		return err
 	}
-	return a.takeBack(ctx, evt.RoomID, question)
+	_, answered, err := a.store.answerTo(ctx, evt.RoomID, question)
+	switch {
+	case err != nil:
+		return err
+	case answered:
+		return a.takeBack(ctx, evt.RoomID, question)
+	}
+	// Talk, as a rule: not worth looking through the room for.
+	f, ok := a.factsOf(evt.RoomID)
+	if !ok {
+		return errStateUnknown
+	}
+	return a.bot.Withdraw(ctx, daybook.Key{Platform: platform, Channel: f.channel, Message: string(question)})
 }
 
 // takeBack redacts the bot's messages about a question and forgets the question.
@@ -39,7 +51,7 @@ func (a *Adapter) redaction(ctx context.Context, evt *event.Event) error {
 func (a *Adapter) takeBack(ctx context.Context, room id.RoomID, question id.EventID) error {
 	f, ok := a.factsOf(room)
 	if !ok {
-		return errors.New("room's state is not known")
+		return errStateUnknown
 	}
 	said, err := persist(ctx, func(ctx context.Context) (aboutQuestion, error) { return a.findAbout(ctx, room, question) })
 	if err != nil {

@@ -66,15 +66,7 @@ func TestCheckLeavesNoDevice(t *testing.T) {
 		require.NoError(t, err)
 		require.Empty(t, r.Missing)
 	}
-	cli, err := mautrix.NewClient(h.url(), "", "")
-	require.NoError(t, err)
-	_, err = cli.Login(t.Context(), &mautrix.ReqLogin{
-		Type:       mautrix.AuthTypePassword,
-		Identifier: mautrix.UserIdentifier{Type: mautrix.IdentifierTypeUser, User: h.account("guildhand")},
-		Password:   password, StoreCredentials: true,
-	})
-	require.NoError(t, err)
-	devices, err := cli.GetDevicesInfo(t.Context())
+	devices, err := botSession(t, h).GetDevicesInfo(t.Context())
 	require.NoError(t, err)
 	for _, device := range devices.Devices {
 		assert.NotContains(t, device.DisplayName, "(check)")
