@@ -6,21 +6,6 @@ import (
 	"github.com/stretchr/testify/assert"
 )
 
-// C. H. Haswell's determination of the Brown & Sharpe gauge, inches, as printed
-// in "The Metal Worker's Assistant", table of weights of wrought iron, steel,
-// copper and brass wire and plates (public-domain copy), to five decimals;
-// tables of the time cut the last figure or rounded it.
-func TestGaugeAgainstHaswell(t *testing.T) {
-	printed := map[int]float64{
-		-3: .46000, -2: .40964, -1: .36480, 0: .32486, 1: .28930, 2: .25763, 3: .22942,
-		4: .20431, 5: .18194, 6: .16202, 7: .14428, 8: .12849, 9: .11443, 10: .10189,
-		11: .090742, 12: .080808, 13: .071961, 14: .064084, 15: .057068,
-	}
-	for n, inch := range printed {
-		assert.InDelta(t, inch, GaugeMM(n)/25.4, 0.00002, "gauge %d", n)
-	}
-}
-
 // ASTM B258, table 1: diameters to 0.1 mil, as remembered of the table (the
 // table itself was not readable); the rounded formula gives the same.
 // Tolerance 0.1 mil, because some tables cut instead of rounding.
