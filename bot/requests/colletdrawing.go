@@ -36,7 +36,11 @@ func colletDrawing(c *catalogue.Call, u colletUsed) template.Drawing {
 			Text: "slant " + words.Length(c, u.SlantMM)})
 	if mm := u.flat.SeamA.LengthMM(); words.MM(mm) != words.MM(u.SlantMM) { // the wall does not lean there as it does elsewhere
 		d.Dimensions[len(d.Dimensions)-1].Text = "seam " + words.Length(c, mm)
-		d.Lines = append(d.Lines, "mean slant "+words.Length(c, u.SlantMM))
+		line := "mean slant " + words.Length(c, u.SlantMM)
+		if u.KerfMM != 0 {
+			line = fmt.Sprintf("slant %s, and %s more each way for saw and file", words.Length(c, u.SlantMM), words.Length(c, u.KerfMM))
+		}
+		d.Lines = append(d.Lines, line)
 	}
 	if section, ok := colletSection(c, u); ok {
 		d.Details = []template.Drawing{section}
