@@ -25,6 +25,8 @@ func All(book *daybook.Book) []catalogue.Spec {
 		tuneRequest(book),
 		bandRequest(),
 		resizeRequest(),
+		tubesetRequest(),
+		haloRequest(),
 		jumpringRequest(),
 		domeRequest(),
 		gaugeRequest(),

@@ -4,8 +4,11 @@ import (
 	"fmt"
 	"math"
 
+	"guildhand/calc/halo"
 	"guildhand/calc/jumpring"
+	"guildhand/calc/outline"
 	"guildhand/calc/ring"
+	"guildhand/calc/tubeset"
 	factors "guildhand/calc/units"
 )
 
@@ -62,4 +65,57 @@ func resizes() []Row {
 		table{requests, "ISO 8653:2016: the size is the inner circumference", Read, "mm", 1e-9, ""}.row("ISO 54 to 57", 3, change(ring.ISO, 54, 57)),
 		table{requests, "R. Rowlett, How Many?: four UK letters are 5 mm", Read, "mm", 1e-9, ""}.row("UK N to P", 2.5, change(ring.UK, 14, 16)),
 		table{requests, "encyclopedia and a craft site's table: Japanese sizes step 1/3 mm in diameter", Derived, "mm", 1e-9, ""}.row("Japan 10 to 13", math.Pi, change(ring.Japan, 10, 13)))
+}
+
+// tubes are tubes for round stones.
+func tubes() []Row {
+	requests := on("tubeset")
+	rule := table{requests, "C. Lewton-Brain, Tube Setting: from above the stone covers half of the wall", Derived, "mm", 1e-9, ""}
+	rows := []Row{
+		rule.row("stone of a tube 5.0 / 4.0 mm", 4.5, tubeset.Tube{OuterMM: 5, WallMM: 0.5}.InnerMM()+0.5),
+		rule.row("outside of the tube of 0.5 mm wall for 4.5 mm", 5, tubeset.For(4.5, 0.5).OuterMM),
+		rule.row("inside of it", 4, tubeset.For(4.5, 0.5).InnerMM()),
+		rule.row("wall left by a stone of 4.5 mm", 0.25, tubeset.Tube{OuterMM: 5, WallMM: 0.5}.WallLeftMM(4.5)),
+	}
+	over := table{requests, "a bench thread on bearing wire: the rim stands 10 % over the crown; crown of 34.5°", Derived, "mm", 1e-3, ""}
+	tolkowsky := table{requests, "M. Tolkowsky, Diamond Design: pavilion 43.1 % of the diameter", Memory, "mm", 1e-9, ""}
+	return append(rows,
+		over.row("height that the rim covers, round 6 mm", 0.034*6, tubeset.RimOverGirdleMM(6)*math.Sin(34.5*math.Pi/180)).with(0.004),
+		tolkowsky.row("pavilion of a round 4 mm", 1.724, tubeset.PavilionMM(4)))
+}
+
+// halos are circles round a circle, and parallel outlines.
+func halos() []Row {
+	requests := on("halo")
+	proof := table{requests, "a mathematics forum, with proof: n circles of radius r touch each other and one of radius R where (R + r) sin(pi/n) = r", Read, "", 2e-5, "printed to six figures"}
+	var rows []Row
+	for _, r := range []struct {
+		n      int
+		radius float64
+	}{{4, 2.41421}, {6, 1}, {8, 0.619914}} {
+		// Our stones are from 0.05 to 4 times the guess.
+		mm, _ := halo.Spec{Centre: curve(outline.Round, 2, 2), StoneMM: 1.5}.EvenStoneMM(r.n)
+		rows = append(rows, proof.row(fmt.Sprintf("%d circles round a circle of radius 1", r.n), r.radius, mm/2))
+	}
+	forum := table{requests, "a mathematics forum, circles of variable radius: 14 round a radius of 100", Derived, "", 1e-4, ""}
+	fourteen, _ := halo.Spec{Centre: curve(outline.Round, 100, 100), StoneMM: 28}.EvenStoneMM(14)
+	rows = append(rows, forum.row("radius of 14 circles round 100", 28.62083, fourteen))
+	// n = pi / asin((d + g) / (D + d + 2c)), worked by hand, and its whole part.
+	worked := table{requests, proof.source + "; worked with gaps by hand, n = pi / asin((d + g)/(D + d + 2c))", Derived, "", 1e-9, ""}
+	for _, r := range []struct {
+		centre, small, gap, toCentre float64
+		n                            float64
+	}{
+		{6.5, 1.3, 0, 0, 18.76}, {6.5, 1.3, 0.1, 0, 17.41}, {6.5, 1.3, 0.1, 0.1, 17.86}, {5, 1.3, 0, 0, 15.12}, {8, 1.5, 0, 0, 19.81},
+	} {
+		h, err := halo.Spec{Centre: curve(outline.Round, r.centre, r.centre), StoneMM: r.small, GapMM: r.gap, ToCentreMM: r.toCentre}.Set()
+		if err != nil {
+			panic(err)
+		}
+		rows = append(rows, worked.row(fmt.Sprintf("stones of %g mm round %g mm, gaps %g and %g mm (n = %g)", r.small, r.centre, r.gap, r.toCentre, r.n), math.Floor(r.n), float64(h.Count)),
+			worked.row(fmt.Sprintf("pitch of them, mm (n = %g)", r.n), (r.centre+r.small+2*r.toCentre)*math.Sin(math.Pi/math.Floor(r.n)), h.PitchMM))
+	}
+	minkowski := table{requests, "a parallel body grows by its distance on every side (Steiner; textbook geometry)", Memory, "mm", 1e-9, ""}
+	size := halo.Spec{Centre: curve(outline.Oval, 8, 6), StoneMM: 1.3, ToCentreMM: 0.1, RimMM: 0.4}.PlateSize()
+	return append(rows, minkowski.row("plate of an oval 8 x 6 mm, 1.8 mm out: length", 11.6, size.LengthMM), minkowski.row("the same, width", 9.6, size.WidthMM))
 }
