@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"guildhand/calc/outline"
 	"guildhand/calc/stock"
@@ -378,6 +379,7 @@ func (p *planner) annealMore() error {
 			if p.plan.Passes[hardest].Sizing || p.plan.Passes[hardest].Strain < LightStrain {
 				return nil
 			}
+			whole := slices.Clone(p.plan.Passes)
 			annealed, extra := p.plan.Passes[hardest].AnnealBefore, p.plan.Passes[hardest].Extra
 			if err := p.split(hardest); err != nil {
 				return err
@@ -385,6 +387,7 @@ func (p *planner) annealMore() error {
 			p.plan.Passes[hardest].AnnealBefore, p.plan.Passes[hardest].Extra = annealed, extra
 			p.recount()
 			if best = p.placeForAnneal(); best < 0 {
+				p.plan.Passes = whole // the split made no place
 				return nil
 			}
 		}
