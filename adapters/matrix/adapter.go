@@ -41,6 +41,9 @@ type Adapter struct {
 	factsLock sync.Mutex
 	facts     map[id.RoomID]facts
 
+	// introducing has the rooms that are being told what is kept.
+	introducing sync.Map
+
 	parkedLock sync.Mutex
 	parked     map[id.SessionID][]*job
 	// How long a missing key is waited for, without and with asking for it.

@@ -120,7 +120,12 @@ func (a *Adapter) sendNew(ctx context.Context, r bot.Reply, to route, again bool
 	// Whoever is hurt, or is told something else first, is not shown around.
 	introduce := !record.introduced && r.Answer != nil && !r.Answer.Explains
 	if introduce {
-		m.firstWords(to.Prefix)
+		if _, another := a.introducing.LoadOrStore(to.Room, true); another {
+			introduce = false
+		} else {
+			defer a.introducing.Delete(to.Room)
+			m.firstWords(to.Prefix)
+		}
 	}
 	if text, err = a.send(ctx, part("text", ready(place(m.notice(), replyTo, thread, to.Asker)))); err != nil || r.Answer == nil {
 		return text, "", err
