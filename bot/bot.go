@@ -34,6 +34,14 @@ type Request struct {
 	// parsed with the same rules as typed ones.
 	Command string
 	Options map[string]string
+	// Spoken is set for a message in a room, as against a command: a room's
+	// teachers may want commands alone.
+	Spoken bool
+	// About is the entry that Text follows up, 0 for the maker's last.
+	About int64
+	// Quoted is set where Text is somebody else's words: they are read, and not
+	// kept.
+	Quoted bool
 	// Route is kept with the entry for a later delivery; opaque.
 	Route json.RawMessage
 	// Queued is set where the adapter keeps a question that is over a limit, and

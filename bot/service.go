@@ -372,6 +372,9 @@ func guildOf(who catalogue.Who) string {
 func (s *Service) compute(ctx context.Context, req Request, f *inFlight) outcome {
 	u, err := s.understand(ctx, req)
 	parsed := u.Parsed
+	if out, closed := s.closed(ctx, req, u); closed {
+		return out
+	}
 	switch {
 	case u.silent:
 		return outcome{silent: true}
@@ -725,8 +728,8 @@ func (s *Service) entry(req Request, key daybook.Key, out outcome) (daybook.Entr
 	if e.At.IsZero() {
 		e.At = s.o.Clock()
 	}
-	if out.aid {
-		e.Typed = "" // whoever is hurt is not written down
+	if out.aid || req.Quoted {
+		e.Typed = "" // neither whoever is hurt nor another's words are written down
 	}
 	if out.parsed.Spec != nil {
 		e.Request = out.parsed.Spec.Name

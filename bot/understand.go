@@ -152,6 +152,11 @@ func (s *Service) readingContext(ctx context.Context, req Request) sentence.Cont
 	if layers, err := s.bench(ctx, req.Who)(); err != nil || !bench.Remembers(layers) {
 		return c
 	}
+	if req.About != 0 {
+		if e, err := s.o.Book.ByID(ctx, req.About); err == nil {
+			return s.goOnFrom(c, []daybook.Entry{e})
+		}
+	}
 	if req.ReplyTo != "" {
 		if e, err := s.o.Book.ByDelivered(ctx, daybook.Room{Platform: req.Who.Platform, Guild: req.Who.Guild, Channel: req.Who.Channel}, req.ReplyTo); err == nil {
 			return s.goOnFrom(c, []daybook.Entry{e})

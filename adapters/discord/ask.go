@@ -2,6 +2,7 @@ package discord
 
 import (
 	"context"
+	"maps"
 	"slices"
 	"strconv"
 	"strings"
@@ -17,12 +18,17 @@ type question struct {
 	bot.Request
 	// alone is set where the answer is for the asker only.
 	alone bool
+	// lead is said above the answer.
+	lead string
 	// spec is the request's description where it is known beforehand.
 	spec *catalogue.Spec
 }
 
 // onCommand answers a slash command.
 func (a *Adapter) onCommand(ctx context.Context, x *response, i *interaction, data input) *message {
+	if data.Type == commandMessage {
+		return a.onMenu(ctx, x, i, data)
+	}
 	given, alone, form, line := a.given(data)
 	spec := a.menu.specs[data.Name]
 	if spec == nil && data.Name != askCommand {
@@ -54,7 +60,18 @@ func (a *Adapter) onCommand(ctx context.Context, x *response, i *interaction, da
 func (a *Adapter) given(data input) (options map[string]string, alone, form bool, line string) {
 	spec := a.menu.specs[data.Name]
 	options = map[string]string{}
-	for _, o := range data.Options {
+	list := data.Options
+	if len(list) == 1 && list[0].Type == typeSubcommand {
+		if spec != nil {
+			for _, p := range spec.Parts {
+				if p.Name == list[0].Name {
+					maps.Copy(options, p.Sets)
+				}
+			}
+		}
+		list = list[0].Options
+	}
+	for _, o := range list {
 		text, isOn := optionText(o.Value)
 		if spec != nil {
 			if so, ok := spec.Option(o.Name); ok {
@@ -142,6 +159,9 @@ func firstWord(line string) string {
 func (a *Adapter) ask(ctx context.Context, x *response, i *interaction, q question) *message {
 	q.Route = newRoute(i, q.alone)
 	x.onDeferral(func() {
+		if q.Quoted {
+			return // another's words are written down nowhere
+		}
 		if err := a.journal.add(q.Request); err != nil {
 			a.log.Error("the journal could not be written", "error", err)
 		}
@@ -182,9 +202,11 @@ func (f *firstReply) Send(ctx context.Context, r bot.Reply) (delivery.Sent, erro
 	// The asker of what can't be recorded asks again, so that leaves the journal too.
 	x.recorded(r.Answer != nil && !alone, func() { a.journalDone(x.id) })
 	m := a.replyMessage(ctx, r, alone, q.Who, q.Text)
-	corrected := ""
+	if q.lead != "" {
+		m.Content = q.lead
+	}
 	if r.Answer != nil && r.Answer.Corrects != 0 {
-		if corrected = a.correct(ctx, r); corrected != "" {
+		if a.correct(ctx, r) != "" {
 			m = correctionTold(r)
 		}
 	}
@@ -223,7 +245,7 @@ func (a *Adapter) hidden(m *message, reply bot.Reply, who catalogue.Who) *messag
 	if reply.Answer == nil {
 		return m
 	}
-	edited := *m
+	edited := *m // with what is said above it
 	edited.Components = a.answerComponents(reply, view{unit: unitOf(reply), alone: true, canShow: who.Guild != ""})
 	return &edited
 }

@@ -2,6 +2,7 @@ package discord
 
 import (
 	"context"
+	"strconv"
 	"strings"
 
 	"guildhand/bot"
@@ -40,12 +41,16 @@ func (a *Adapter) onComponent(ctx context.Context, x *response, i *interaction, 
 		// Lists of an earlier version stood under the answer itself.
 		return a.onAgain(ctx, x, i, entry, data.Values, rest == forAsker || alone && rest != forAll)
 	}
-	if action != actUnit && action != actShow {
+	if action != actUnit && action != actShow && action != actFollow {
 		x.deferLater(ctx, a.pace.deferAfter)
 	}
 	reply, problem := a.recorded(ctx, i, entry)
 	if problem != nil {
 		return problem
+	}
+	if action == actFollow {
+		a.openText(ctx, x, customID(actFollow, strconv.FormatInt(entry, 10), audience(alone || rest == forAsker)), "Follow up", "For example: and in 20 gauge?")
+		return nil
 	}
 	u := asUnit(rest, reply)
 	if action == actOthers {

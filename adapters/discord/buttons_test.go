@@ -101,7 +101,7 @@ func TestForms(t *testing.T) {
 	r := start(t, s, newFaulty(t, testSpecs()), s.config())
 	t.Run("asked for", func(t *testing.T) {
 		f := r.form(r.slash("plate", arg{"form", true}, arg{"thickness", "20ga"}, arg{"private", true}))
-		m := r.answered(r.fill(f, map[string]string{"points": "0, 0\n4 , 0\n4,4\n0,4"}))
+		m := r.answered(r.fill(f, map[string]string{inputRest: "thickness 20ga points 0,0\n4,0\n4,4\n0,4"}))
 		r.wantText(m, "points 0,0 4,0 4,4 0,4", "of 20ga")
 		assert.True(t, m.ephemeral, "what was asked in private is seen by all")
 	})

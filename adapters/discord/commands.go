@@ -69,6 +69,7 @@ func newMenu(specs []catalogue.Spec, shop *stock.Workshop) (*menu, error) {
 			privateOption(),
 		},
 	}))
+	m.commands = append(m.commands, messageMenus(m.corrects())...)
 	for i := range m.commands {
 		if n := m.commands[i].size(); n > maxCommandTotal {
 			return nil, fmt.Errorf("command %q has %d characters of names and descriptions, and Discord takes %d", m.commands[i].Name, n, maxCommandTotal)
@@ -80,7 +81,7 @@ func newMenu(specs []catalogue.Spec, shop *stock.Workshop) (*menu, error) {
 // everywhere lets a command be used in servers, in direct messages and in
 // private channels, by server and by user installation.
 func everywhere(c command) command {
-	c.Type = 1
+	c.Type = commandSlash
 	c.Contexts = []int{0, 1, 2}
 	c.Integrations = []int{0, 1}
 	return c
@@ -98,7 +99,6 @@ func (m *menu) command(spec *catalogue.Spec, shop *stock.Workshop) (command, err
 	if spec.Needs == catalogue.Teacher {
 		c.Needs = permManageGuild
 	}
-	var own, ours []option
 	seen := map[string]bool{}
 	for i := range spec.Options {
 		o := &spec.Options[i]
@@ -109,39 +109,96 @@ func (m *menu) command(spec *catalogue.Spec, shop *stock.Workshop) (command, err
 			return command{}, fmt.Errorf("request %q has two options called %q", spec.Name, o.Name)
 		}
 		seen[o.Name] = true
-		own = append(own, m.option(spec, o, shop))
+		m.completions[spec.Name][o.Name] = suggestions(o, m.option(spec, o, shop).Type, shop)
 	}
-	// Nothing is required, or the whole request could not be given as a line;
-	// what is needed comes first, and what is missing is asked for.
-	slices.SortStableFunc(own, func(a, b option) int { return order(spec, a) - order(spec, b) })
-	for _, o := range []option{
-		{Type: typeString, Name: optLine, Autocomplete: true, MaxLength: maxInputValue, Description: "the whole request in one line, in place of the other options"},
-		privateOption(),
-		{Type: typeBoolean, Name: optForm, Description: "fill in measurements in a form"},
-	} {
-		if seen[o.Name] || (o.Name == optForm && len(formOptions(spec)) == 0) {
-			continue
-		}
-		ours = append(ours, o)
+	if len(spec.Parts) > 0 {
+		c.Options = m.parts(spec, shop)
+		c.shrink(m.completions[spec.Name])
+		return c, nil
 	}
-	if most := maxOptions - len(ours); len(own) > most {
-		own = own[:most] // the others can be given in the line
-	}
-	c.Options = append(own, ours...)
+	c.Options = m.options(spec, shop, seen)
 	c.shrink(m.completions[spec.Name])
 	return c, nil
 }
 
-// order puts what is needed first, then what is measured on a piece.
-func order(spec *catalogue.Spec, o option) int {
-	so, ok := spec.Option(o.Name)
-	switch {
-	case ok && so.Required:
-		return 0
-	case ok && so.Form:
-		return 1
+// mostOptions is how many options a command has: those that makers name most,
+// and ours. The others are given in the line, whose description names them.
+const mostOptions = 10
+
+// options are a command's own and ours. Nothing is required, or the whole
+// request could not be given as a line; what is missing is asked for.
+func (m *menu) options(spec *catalogue.Spec, shop *stock.Workshop, taken map[string]bool) []option {
+	var ours []option
+	for _, o := range []option{
+		{Type: typeString, Name: optLine, Autocomplete: true, MaxLength: maxInputValue, Description: "the whole request in one line, in place of the other options"},
+		privateOption(),
+		{Type: typeBoolean, Name: optForm, Description: "fill it in in a form"},
+	} {
+		if !taken[o.Name] && (o.Name != optForm || len(spec.Options) > 0) {
+			ours = append(ours, o)
+		}
 	}
-	return 2
+	sorted := inOrder(spec)
+	shown, rest := sorted, sorted[:0:0]
+	if most := mostOptions - len(ours); len(sorted) > most {
+		shown, rest = sorted[:most], sorted[most:]
+	}
+	var list []option
+	for _, o := range shown {
+		list = append(list, m.option(spec, o, shop))
+	}
+	if len(rest) > 0 && len(ours) > 0 && ours[0].Name == optLine {
+		var names []string
+		for _, o := range rest {
+			names = append(names, o.Name)
+		}
+		ours[0].Description = clip("anything else, as typed: "+strings.Join(names, ", "), maxCommandText)
+	}
+	return append(list, ours...)
+}
+
+// parts are a command's subcommands.
+func (m *menu) parts(spec *catalogue.Spec, shop *stock.Workshop) []option {
+	var list []option
+	for _, p := range spec.Parts {
+		sub := option{Type: typeSubcommand, Name: p.Name, Description: description(p.Summary, p.Name)}
+		for _, name := range p.Options {
+			if o, ok := spec.Option(name); ok && len(sub.Options) < mostOptions-1 {
+				sub.Options = append(sub.Options, m.option(spec, o, shop))
+			}
+		}
+		sub.Options = append(sub.Options, privateOption())
+		list = append(list, sub)
+	}
+	return list
+}
+
+// askedFirst is the order in which makers think: the stone, how deep it sits,
+// what it is made of.
+var askedFirst = []string{"outline", "size", "depth", "height", "alloy", "thickness"}
+
+// inOrder are a request's options in the order in which they are asked for:
+// what makers think of first, what is needed, what is measured, the rest.
+func inOrder(spec *catalogue.Spec) []*catalogue.Option {
+	var list []*catalogue.Option
+	for i := range spec.Options {
+		list = append(list, &spec.Options[i])
+	}
+	slices.SortStableFunc(list, func(a, b *catalogue.Option) int { return order(a) - order(b) })
+	return list
+}
+
+func order(o *catalogue.Option) int {
+	first := slices.Index(askedFirst, o.Name)
+	switch {
+	case o.Required && first < 0:
+		return -1
+	case first >= 0:
+		return first
+	case o.Form:
+		return len(askedFirst)
+	}
+	return len(askedFirst) + 1
 }
 
 // formOptions are those that are easier to give in a form than in a line:
@@ -169,6 +226,10 @@ func (m *menu) option(spec *catalogue.Spec, o *catalogue.Option, shop *stock.Wor
 	case catalogue.Flag:
 		d.Type = typeBoolean
 	}
+	if o.Person {
+		d.Type = typeUser
+		return d
+	}
 	if d.Type == typeNumber || d.Type == typeInteger {
 		d.Description = description(o.Summary, o.Name)
 		if o.Min != 0 || o.Max != 0 {
@@ -185,7 +246,6 @@ func (m *menu) option(spec *catalogue.Spec, o *catalogue.Option, shop *stock.Wor
 	default:
 		d.Autocomplete = true
 	}
-	m.completions[spec.Name][o.Name] = list
 	return d
 }
 
@@ -251,9 +311,13 @@ func description(text, name string) string {
 
 // size counts what Discord counts against its limit for a whole command.
 func (c *command) size() int {
-	n := length(c.Name) + length(c.Description)
-	for _, o := range c.Options {
-		n += length(o.Name) + length(o.Description)
+	return length(c.Name) + length(c.Description) + sizeOf(c.Options)
+}
+
+func sizeOf(list []option) int {
+	n := 0
+	for _, o := range list {
+		n += length(o.Name) + length(o.Description) + sizeOf(o.Options)
 		for _, ch := range o.Choices {
 			n += length(ch.Name) + length(fmt.Sprint(ch.Value))
 		}
@@ -265,17 +329,25 @@ func (c *command) size() int {
 // other, until the whole command is short enough.
 func (c *command) shrink(completions map[string][]suggestion) {
 	for c.size() > maxCommandTotal {
-		longest := -1
-		for i, o := range c.Options {
-			if len(o.Choices) > 0 && (longest < 0 || len(o.Choices) > len(c.Options[longest].Choices)) {
-				longest = i
-			}
-		}
-		if longest < 0 || len(completions[c.Options[longest].Name]) == 0 {
+		longest := longestList(c.Options)
+		if longest == nil || len(completions[longest.Name]) == 0 {
 			return
 		}
-		c.Options[longest].Choices, c.Options[longest].Autocomplete = nil, true
+		longest.Choices, longest.Autocomplete = nil, true
 	}
+}
+
+// longestList is the option with the most choices, also of subcommands.
+func longestList(list []option) *option {
+	var longest *option
+	for i := range list {
+		for _, o := range []*option{&list[i], longestList(list[i].Options)} {
+			if o != nil && len(o.Choices) > 0 && (longest == nil || len(o.Choices) > len(longest.Choices)) {
+				longest = o
+			}
+		}
+	}
+	return longest
 }
 
 // sameCommands reports whether what is registered is what we would register:

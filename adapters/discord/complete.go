@@ -16,7 +16,11 @@ func (a *Adapter) onComplete(ctx context.Context, i *interaction, data input) {
 	ctx, cancel := context.WithTimeout(ctx, completeWithin)
 	defer cancel()
 	list := []choice{}
-	for _, o := range data.Options {
+	given := data.Options
+	if len(given) == 1 && given[0].Type == typeSubcommand {
+		given = given[0].Options
+	}
+	for _, o := range given {
 		if !o.Focused {
 			continue
 		}

@@ -26,6 +26,8 @@ const (
 	actTry     = "y" // rest: the line to run
 	actForm    = "f" // rest: request:the line so far
 	actStop    = "x" // rest: the id of the event whose work to stop
+	actCorrect = "e" // rest: entry, of a form with a correction
+	actFollow  = "n" // rest: entry:private or public, of a button, and of its form
 	actFilled  = "m" // rest: request:private, of a filled-in form
 )
 
@@ -83,6 +85,9 @@ func (ad *Adapter) answerComponents(reply bot.Reply, v view) []component {
 	}
 	if len(files.Others) > 0 {
 		second = append(second, button("Other files", customID(actFiles, entry, string(v.unit))))
+	}
+	if len(a.Figures) > 0 && a.Line != "" && !reply.Once {
+		second = append(second, button("Follow up", customID(actFollow, entry, audience(v.alone || a.Alone))))
 	}
 	if bot.Offers(ad.menu.specs[a.Request]) {
 		second = append(second, button("Another seam or gauge", customID(actOthers, entry)))

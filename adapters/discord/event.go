@@ -93,6 +93,9 @@ type (
 		Author    *user   `json:"author"`
 		Member    *member `json:"member"`
 		Mentions  []user  `json:"mentions"`
+		Reference struct {
+			Message string `json:"message_id"`
+		} `json:"message_reference"`
 		Embeds    []struct {
 			Footer footer `json:"footer"`
 		} `json:"embeds"`

@@ -3,10 +3,10 @@ package discord
 import (
 	"context"
 	"maps"
-	"slices"
 	"strings"
 
 	"guildhand/bot/catalogue"
+	"guildhand/bot/reading"
 )
 
 // inputRest is the form's field for what was given already; the other fields
@@ -22,81 +22,144 @@ func (a *Adapter) openForm(ctx context.Context, x *response, spec *catalogue.Spe
 	}
 	form := modal{
 		CustomID: customID(actFilled, spec.Name, private),
-		Title:    clip(spec.Name+": fill in", maxModalTitle),
+		Title:    clip(strings.ToUpper(spec.Name[:1])+spec.Name[1:], maxModalTitle),
 	}
-	for _, o := range formFields(spec, line) {
-		style := inputShort
-		if o.Kind == catalogue.Points || o.Kind == catalogue.Words {
-			style = inputParagraph
-		}
-		hint := o.Summary
-		if o.Prompt != "" {
-			hint = o.Prompt
-		}
-		form.Components = append(form.Components, row(component{
-			Type: typeInput, CustomID: o.Name, Label: clip(o.Name, maxModalTitle), Style: style,
-			Placeholder: clip(hint, maxPlaceholder), Required: no(), MaxLength: maxInputValue,
-		}))
+	for _, f := range formFields(spec, line) {
+		form.Components = append(form.Components, row(f))
 	}
 	form.Components = append(form.Components, row(component{
-		Type: typeInput, CustomID: inputRest, Label: "the rest, as typed", Style: inputShort,
+		Type: typeInput, CustomID: inputRest, Label: "Anything else, as typed", Style: inputParagraph,
 		Value: clip(line, maxInputValue), Required: no(), MaxLength: maxInputValue,
+		Placeholder: clip(restHint(spec), maxPlaceholder),
 	}))
 	if err := x.direct(ctx, callback{Type: replyModal, Data: form}); err != nil {
 		a.log.Warn("a form could not be opened", "interaction", x.id, "error", err)
 	}
 }
 
-// formFields are the options that the form asks for, at most four: what is
-// needed and not in the line, then measurements and long lists.
-func formFields(spec *catalogue.Spec, line string) []*catalogue.Option {
-	words := map[string]bool{}
-	for _, w := range strings.Fields(strings.ToLower(line)) {
-		words[w] = true
-	}
-	var needed, measured []*catalogue.Option
-	for _, o := range formOptions(spec) {
-		if !words[o.Name] {
-			measured = append(measured, o)
+// stoneField stands for outline and size together, so that a form of five fields
+// has room for depth, metal and gauge too.
+const stoneField = "stone:"
+
+// formFields are the fields of a form, at most four: what the line does not give
+// yet, in the order in which makers think.
+func formFields(spec *catalogue.Spec, line string) []component {
+	given := map[string]bool{}
+	if options, _, err := reading.TypedOptions([]catalogue.Spec{*spec}, spec.Name+" "+line, reading.Lookups{}); err == nil {
+		for name := range options {
+			given[name] = true
+		}
+	} else {
+		for _, w := range strings.Fields(strings.ToLower(line)) {
+			given[w] = true
 		}
 	}
-	for i := range spec.Options {
-		if o := &spec.Options[i]; o.Required && !words[o.Name] && !slices.Contains(measured, o) {
-			needed = append(needed, o)
-		}
+	var fields []component
+	outline, hasOutline := spec.Option(askedFirst[0])
+	size, hasSize := spec.Option(askedFirst[1])
+	together := hasOutline && hasSize && outline.Bare && size.Bare && !given[outline.Name] && !given[size.Name]
+	if together {
+		fields = append(fields, component{
+			Type: typeInput, CustomID: stoneField, Label: "Stone: outline and size", Style: inputShort,
+			Placeholder: "oval 8x6", Required: no(), MaxLength: maxInputValue,
+		})
 	}
-	list := append(needed, measured...)
-	if most := maxModalInputs - 1; len(list) > most {
-		// A measurement is what the form is for: one always has its place.
-		if len(measured) > 0 && len(needed) >= most {
-			list = append(append([]*catalogue.Option(nil), needed[:most-1]...), measured[0])
+	for _, o := range append(neededFirst(spec), inOrder(spec)...) {
+		if len(fields) == maxModalInputs-1 {
+			break
 		}
-		list = list[:most]
+		if given[o.Name] || o.Kind == catalogue.Flag || together && (o == outline || o == size) {
+			continue
+		}
+		given[o.Name] = true
+		fields = append(fields, field(o))
+	}
+	return fields
+}
+
+// neededFirst are the options without which there is no answer, and the long
+// lists that are easier to give in a field of their own.
+func neededFirst(spec *catalogue.Spec) []*catalogue.Option {
+	var list []*catalogue.Option
+	for _, o := range inOrder(spec) {
+		if o.Required || o.Kind == catalogue.Words {
+			list = append(list, o)
+		}
 	}
 	return list
+}
+
+func field(o *catalogue.Option) component {
+	style, hint := inputShort, o.Summary
+	if o.Kind == catalogue.Points || o.Kind == catalogue.Words {
+		style = inputParagraph
+	}
+	if o.Prompt != "" {
+		hint = o.Prompt
+	}
+	if len(o.Suggest) > 0 {
+		hint = strings.Join(o.Suggest[:min(3, len(o.Suggest))], ", ") + ": " + hint
+	}
+	return component{
+		Type: typeInput, CustomID: o.Name, Label: clip(strings.ToUpper(o.Name[:1])+o.Name[1:], maxModalTitle), Style: style,
+		Placeholder: clip(hint, maxPlaceholder), Required: no(), MaxLength: maxInputValue,
+	}
+}
+
+// restHint names what the last field takes.
+func restHint(spec *catalogue.Spec) string {
+	var names []string
+	for _, o := range inOrder(spec) {
+		names = append(names, o.Name)
+	}
+	return strings.Join(names[min(4, len(names)):], ", ")
 }
 
 // onForm answers a filled-in form.
 func (a *Adapter) onForm(ctx context.Context, x *response, i *interaction, data input) *message {
 	action, rest, ok := parseID(data.CustomID)
+	values := inputs(data.Components)
+	if ok && (action == actCorrect || action == actFollow) {
+		return a.onText(ctx, x, i, action, rest, values[inputText])
+	}
 	name, private, _ := strings.Cut(rest, ":")
 	spec := a.menu.specs[name]
 	if !ok || action != actFilled || spec == nil {
 		return saying("this form is from an older guildhand; please ask again")
 	}
-	given, line := map[string]string{}, ""
-	for id, value := range inputs(data.Components) {
-		if id == inputRest {
-			line = strings.Join(strings.Fields(value), " ")
-		} else if o, ok := spec.Option(id); ok {
+	given, line := map[string]string{}, strings.Join(strings.Fields(values[stoneField]+" "+values[inputRest]), " ")
+	for id, value := range values {
+		if o, ok := spec.Option(id); ok && strings.TrimSpace(value) != "" {
 			given[o.Name] = measurement(o.Kind, value)
 		}
 	}
-	// The line may end in free text, so the fields go before it.
-	typed := strings.TrimSpace(composeLine(spec.Name, given, spec) + " " + line)
-	return a.ask(ctx, x, i, question{
-		alone: private == optPrivate, spec: spec, Request: a.request(i, typed),
-	})
+	q := question{alone: private == optPrivate, spec: spec, Request: a.request(i, formLine(spec, given, line))}
+	typed, whole, err := reading.TypedOptions(a.menu.list, spec.Name+" "+line, reading.Lookups{Shop: a.menu.shop})
+	if err == nil && whole {
+		for option, text := range typed {
+			if twice := given[option]; twice != "" && twice != text {
+				return saying("%s is given twice, as %s and as %s; leave one out", option, twice, text)
+			}
+			given[option] = text
+		}
+		q.Command, q.Options = spec.Name, given
+		q.Text = composeLine(spec.Name, given, spec)
+	}
+	return a.ask(ctx, x, i, q)
+}
+
+// formLine is a form as a line, for one whose last field can't be read: the line
+// goes before lists, which would take it in.
+func formLine(spec *catalogue.Spec, given map[string]string, line string) string {
+	short, long := map[string]string{}, map[string]string{}
+	for name, text := range given {
+		if o, ok := spec.Option(name); ok && (o.Kind == catalogue.Words || o.Kind == catalogue.Points || o.Kind == catalogue.Text) {
+			long[name] = text
+		} else {
+			short[name] = text
+		}
+	}
+	return strings.Join(strings.Fields(composeLine(spec.Name, short, spec)+" "+line+" "+composeLine("", long, spec)), " ")
 }
 
 // inputs reads the fields of a form, whatever they are wrapped in.

@@ -108,7 +108,7 @@ func (a *Adapter) enter() (ctx context.Context, done func()) {
 // set it up: its bench and its teachers don't count there. Neither does
 // anybody's right in a group message, where everybody would have it.
 func (a *Adapter) who(i *interaction) catalogue.Who {
-	w := catalogue.Who{Platform: Platform, Guild: i.GuildID, Channel: i.ChannelID, Maker: i.asker()}
+	w := catalogue.Who{Platform: Platform, Guild: i.GuildID, Channel: i.ChannelID, Maker: i.asker(), Locale: i.Locale}
 	if parent := i.Channel.parent(); parent != "" {
 		w.Channel = parent
 	}

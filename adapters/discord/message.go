@@ -90,6 +90,7 @@ func (a *Adapter) spokenQuestion(m *heard, parent, text string) question {
 	}
 	return question{spec: a.menu.specs[firstWord(text)], Request: bot.Request{
 		Who: who, Message: m.ID, At: time.Now(), Text: text, Route: way.encode(),
+		Spoken: true, ReplyTo: m.Reference.Message,
 	}}
 }
 

@@ -36,7 +36,7 @@ const (
 type (
 	command struct {
 		Name        string   `json:"name"`
-		Description string   `json:"description"`
+		Description string   `json:"description,omitempty"` // a menu has none
 		Type        int      `json:"type"`
 		Options     []option `json:"options,omitempty"`
 		// Needs are the permissions that a member needs to see the command.
@@ -55,6 +55,8 @@ type (
 		MinValue     *float64 `json:"min_value,omitempty"`
 		MaxValue     *float64 `json:"max_value,omitempty"`
 		MaxLength    int      `json:"max_length,omitempty"`
+		// Options are those of a subcommand.
+		Options []option `json:"options,omitempty"`
 	}
 
 	// choice has a text or a number as value, as its option's type wants.
@@ -161,7 +163,9 @@ type (
 
 // Kinds of what is sent.
 const (
-	typeString, typeInteger, typeBoolean, typeNumber = 3, 4, 5, 10
+	typeSubcommand, typeString, typeInteger, typeBoolean, typeUser, typeNumber = 1, 3, 4, 5, 6, 10
+
+	commandSlash, commandMessage = 1, 3
 
 	typeRow, typeButton, typeSelect, typeInput = 1, 2, 3, 4
 

@@ -7,6 +7,7 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+	"time"
 
 	"guildhand/bot"
 	"guildhand/bot/answer"
@@ -123,18 +124,37 @@ func TestRealCommands(t *testing.T) {
 	assert.Empty(t, badCommands(m.commands))
 	for _, c := range m.commands {
 		offered := map[string]bool{}
+		subcommands := 0
 		for _, o := range c.Options {
 			offered[o.Name] = true
+			if o.Type == typeSubcommand {
+				subcommands++
+				assert.LessOrEqual(t, len(o.Options), mostOptions, "%s %s", c.Name, o.Name)
+			}
 		}
-		if spec := m.specs[c.Name]; spec != nil {
+		spec := m.specs[c.Name]
+		if spec != nil && subcommands == 0 {
+			assert.LessOrEqual(t, len(c.Options), mostOptions, c.Name)
 			for i := range spec.Options {
-				if o := &spec.Options[i]; (o.Form || o.Required) && !offered[o.Name] {
+				if o := &spec.Options[i]; o.Required && !offered[o.Name] {
 					t.Errorf("%s does not offer %s", c.Name, o.Name)
 				}
 			}
 		}
+		if spec != nil {
+			assert.Equal(t, len(spec.Parts), subcommands, c.Name)
+		}
 		t.Log(c.Name, len(c.Options), "options,", c.size(), "characters", fmt.Sprint(c.Needs))
 	}
+	var first []string
+	for _, c := range m.commands {
+		if c.Name == "collet" {
+			for _, o := range c.Options[:5] {
+				first = append(first, o.Name)
+			}
+		}
+	}
+	assert.Equal(t, "outline size depth height alloy", strings.Join(first, " "))
 }
 
 // Buttons of real answers after a restart of adapter and service.
@@ -174,34 +194,115 @@ func keyOf(e *interactionState) daybook.Key {
 	return daybook.Key{Platform: Platform, Channel: e.channel, Message: e.id}
 }
 
-// Every request with measurements asks for them in a form.
+// No field of a form is lost, whatever stands in the last one.
 func TestRealForms(t *testing.T) {
 	t.Parallel()
-	s := newStandIn(t)
-	service, _ := realService(t, requests.All, testShop())
-	r := start(t, s, service, s.config())
-	forms := 0
-	for _, spec := range r.adapter.menu.list {
-		wanted := map[string]bool{}
-		for _, o := range formOptions(&spec) {
-			wanted[o.Name] = true
-		}
-		if len(wanted) == 0 {
-			continue
-		}
-		forms++
-		f := r.form(r.slash(spec.Name, arg{"form", true}))
-		var fields []string
-		measured := false
+	r, _ := realRig(t)
+	ids := func(f *modal) string {
+		var list []string
 		for _, row := range f.Components {
-			id := row.Components[0].CustomID
-			fields = append(fields, id)
-			measured = measured || wanted[id]
+			list = append(list, row.Components[0].CustomID)
 		}
-		t.Log(spec.Name, fields)
-		assert.True(t, measured, "the form of %s asks for no measurement: %v", spec.Name, fields)
+		return strings.Join(list, " ")
 	}
-	if forms == 0 {
-		t.Error("no request has a form")
+	f := r.form(r.slash("dome", arg{"form", true}))
+	assert.Contains(t, ids(f), "hollows")
+	m := r.answered(r.fill(f, map[string]string{"size": "20", "height": "6", "hollows": "30 28 25 22", inputRest: "22ga sterling"}))
+	assert.Contains(t, m.text(), "hollows 30 28 25 22")
+	assert.NotContains(t, m.text(), "This would work")
+	f = r.form(r.slash("collet", arg{"form", true}))
+	assert.Equal(t, "stone: depth height alloy rest:", ids(f))
+	m = r.answered(r.fill(f, map[string]string{stoneField: "oval 8x6", "depth": "4", "alloy": "sterling", inputRest: "22ga"}))
+	r.wantText(m, "oval", "depth 4", "22")
+	f = r.form(r.slash("collet", arg{"outline", "oval"}, arg{"form", true}))
+	m = r.answered(r.fill(f, map[string]string{"size": "8x6", "depth": "4", inputRest: "oval depth 5 22ga"}))
+	r.wantText(m, "depth is given twice, as 4 and as 5")
+}
+
+// Subcommands set what their request reads.
+func TestSubcommands(t *testing.T) {
+	t.Parallel()
+	r, _ := realRig(t)
+	sub := func(name, part string, args ...arg) pressed {
+		p := slash(name, args...)
+		data := p.data.(map[string]any)
+		data["options"] = []map[string]any{{"name": part, "type": typeSubcommand, "options": data["options"]}}
+		p.permissions = int64(permManageGuild)
+		return p
 	}
+	send := func(p pressed) *shown { return r.answered(r.discord.send(p)) }
+	r.wantText(send(sub("bench", "set", arg{"alloy", "brass"})), "kept on your bench", "brass")
+	r.wantText(send(sub("bench", "show")), "alloy brass")
+	r.wantText(send(sub("daybook", "mine")), "stored of you")
+	r.wantText(send(sub("daybook", "list", arg{"maker", theMaker})), "no. ")
+	r.wantText(send(sub("tune", "show")), "No correction is kept for you")
+	r.wantText(send(sub("bench", "answers", arg{"answers", "off"})), "From now on I answer nothing")
+	// Obeyed on every way in, but for what keeps or forgets something, and first aid.
+	r.wantText(r.answered(r.slash("ask", arg{"line", "collet oval 8x6"})), "turned my answers off")
+	r.discord.say(inGuild(atBot + "collet oval 8x6 22ga sterling"))
+	r.wantText(send(sub("bench", "answers", arg{"answers", "commands"})), "only commands")
+	r.wantText(r.answered(r.slash("ask", arg{"line", "collet oval 8x6"})), "daybook no. ")
+	r.discord.say(inGuild(atBot + "collet oval 8x6 22ga sterling"))
+	time.Sleep(500 * time.Millisecond) // long enough to see a wrong answer
+	r.discord.mu.Lock()
+	defer r.discord.mu.Unlock()
+	for _, m := range r.discord.channels[theChannel] {
+		assert.Nil(t, m.message.Reference, "a mention was answered")
+	}
+}
+
+// What a language suggests is stated as assumed, and a bench outranks it.
+func TestLocale(t *testing.T) {
+	t.Parallel()
+	r, _ := realRig(t)
+	p := slash("ask", arg{"line", "collet oval 8x6 22ga sterling"})
+	p.locale = "en-US"
+	m := r.answered(r.discord.send(p))
+	assert.Contains(t, m.message.Embeds[0].Title, " in")
+	r.wantText(r.answered(r.press(m, "Working")), "paper letter, units inch (all: your app is set to US English)")
+	r.answered(r.slash("ask", arg{"line", "bench units mm"}))
+}
+
+func TestMenus(t *testing.T) {
+	t.Parallel()
+	r, book := realRig(t)
+	menu := func(name, id, text string, embeds ...map[string]any) pressed {
+		return pressed{kind: kindCommand, guild: theGuild, data: map[string]any{
+			"id": "823456789012345678", "name": name, "type": commandMessage, "target_id": id,
+			"resolved": map[string]any{"messages": map[string]any{id: map[string]any{
+				"id": id, "type": 0, "channel_id": theChannel, "content": text, "author": userBody("723456789012345670"), "embeds": embeds,
+			}}},
+		}}
+	}
+	m := r.answered(r.discord.send(menu(menuAsk, "663456789012345678", "would a collet for an oval 8x6 work in 22ga sterling?")))
+	assert.True(t, m.ephemeral)
+	r.wantText(m, "I read what <@723456789012345670> wrote", "daybook no. 1")
+	assert.Empty(t, m.message.Mentions.Users)
+	e, err := book.ByID(context.Background(), 1)
+	require.NoError(t, err)
+	assert.Empty(t, e.Typed, "another's words are kept")
+	r.wantText(r.answered(r.discord.send(menu(menuAsk, "663456789012345678", ""))), "no words")
+
+	wrong := r.answered(r.slash("ask", arg{"line", "collet oval 8x6 22ga sterling"}))
+	footer := map[string]any{"footer": map[string]any{"text": wrong.message.Embeds[0].Footer.Text}}
+	p := menu(menuCorrect, wrong.id, "", footer)
+	r.wantText(r.answered(r.discord.send(p)), "for teachers")
+	p.permissions = int64(permManageGuild)
+	f := r.form(r.discord.send(p))
+	fill := pressed{kind: kindForm, guild: theGuild, permissions: int64(permManageGuild), data: map[string]any{"custom_id": f.CustomID, "components": []any{
+		map[string]any{"type": 18, "component": map[string]any{"type": typeInput, "custom_id": inputText, "value": "the rim is 0.2 mm longer"}}}}}
+	r.wantText(r.answered(r.discord.send(fill)), "its maker has been told")
+	r.wantText(r.answered(r.discord.send(menu(menuCorrect, "663456789012345678", "hello"))), "not one of my answers")
+}
+
+// A follow-up goes on from the answer whose button was pressed.
+func TestFollowUp(t *testing.T) {
+	t.Parallel()
+	r, _ := realRig(t)
+	m := r.answered(r.slash("ask", arg{"line", "collet oval 8x6 22ga sterling"}, arg{"private", true}))
+	r.answered(r.slash("ask", arg{"line", "band 7 width 4 18ga copper"}))
+	f := r.form(r.press(m, "Follow up"))
+	again := r.answered(r.fill(f, map[string]string{inputText: "and in 20 gauge?"}))
+	r.wantText(again, "oval", "20")
+	assert.True(t, again.ephemeral, "a private answer is followed up in private")
 }

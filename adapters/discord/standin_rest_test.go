@@ -50,6 +50,9 @@ func (s *standIn) putCommands(w http.ResponseWriter, part []string, data []byte)
 			panic(err)
 		}
 		m["id"], m["version"], m["application_id"] = s.newID(), s.newID(), s.appID
+		if c.Type == commandMessage {
+			m["description"] = ""
+		}
 		m["nsfw"], m["dm_permission"] = false, true
 		m["name_localizations"] = nil
 		if c.Needs != 0 {

@@ -14,6 +14,10 @@ func badCommands(list []command) string {
 	names := map[string]bool{}
 	for _, c := range list {
 		switch {
+		case c.Type == commandMessage && (c.Description != "" || len(c.Options) > 0):
+			return fmt.Sprintf("the menu %q has a description or options", c.Name)
+		case c.Type == commandMessage:
+			continue
 		case !validName.MatchString(c.Name):
 			return fmt.Sprintf("name %q", c.Name)
 		case names[c.Name]:
@@ -26,17 +30,26 @@ func badCommands(list []command) string {
 			return fmt.Sprintf("%q has %d characters", c.Name, c.size())
 		}
 		names[c.Name] = true
-		if problem := badOptions(c); problem != "" {
+		if problem := badOptions(c.Options); problem != "" {
 			return fmt.Sprintf("%q: %s", c.Name, problem)
 		}
 	}
 	return ""
 }
 
-func badOptions(c command) string {
+func badOptions(list []option) string {
 	options := map[string]bool{}
 	optional := false
-	for _, o := range c.Options {
+	for _, o := range list {
+		if len(o.Options) > maxOptions || len(o.Options) > 0 && o.Type != typeSubcommand {
+			return fmt.Sprintf("%q has options", o.Name)
+		}
+		if (o.Type == typeSubcommand) != (list[0].Type == typeSubcommand) {
+			return fmt.Sprintf("%q stands beside a subcommand", o.Name)
+		}
+		if problem := badOptions(o.Options); problem != "" {
+			return fmt.Sprintf("%q: %s", o.Name, problem)
+		}
 		switch {
 		case !validName.MatchString(o.Name):
 			return fmt.Sprintf("an option %q", o.Name)

@@ -25,6 +25,9 @@ type Who struct {
 	TeacherBy string
 	// Direct is true in a direct chat with the bot.
 	Direct bool
+	// Locale is the language of the maker's app as the platform says it,
+	// "en-US"; empty where it does not.
+	Locale string
 }
 
 // ForTeachers says what makes a teacher here, behind what is for them.

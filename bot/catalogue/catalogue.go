@@ -97,6 +97,8 @@ type Option struct {
 	// in one, as it does for Points and Words, and offers it before other
 	// options where it can't offer all.
 	Form bool
+	// Person marks the id of a maker, which a platform may offer to choose.
+	Person bool
 	// Sample gives a value that works beside the other arguments, for the line
 	// that a refusal suggests, "" for none; nil takes what the request's
 	// examples have, Suggest, Default or the first choice.
@@ -142,6 +144,12 @@ type Spec struct {
 	// asks for a bezel.
 	Implied []string
 	Needs   Permission
+	// Parts are what the request does, where that is several things: a platform
+	// with subcommands offers each with its own options.
+	Parts []Part
+	// Corrects is the option that takes an entry's number and a teacher's
+	// correction of it; empty for most requests.
+	Corrects string
 	// Long marks requests that may take seconds and report progress.
 	Long bool
 	// Keeps marks requests that change what is kept (bench, tune): they are
@@ -153,6 +161,15 @@ type Spec struct {
 	// Answer computes the answer. It returns an *answer.Refusal as error for
 	// what the asker can put right; any other error is a bug.
 	Answer func(context.Context, *Call) (*answer.Answer, error)
+}
+
+// Part is one of the things that a request does.
+type Part struct {
+	// Name is one lower-case word, Summary one line of at most 100 characters.
+	Name, Summary string
+	// Sets are options that it gives a value, Options those that it takes.
+	Sets    map[string]string
+	Options []string
 }
 
 // Option finds an option by name or alias.

@@ -78,6 +78,32 @@ func ParseOptions(specs []catalogue.Spec, word string, options map[string]string
 	return p.parseOptions(word, options)
 }
 
+// TypedOptions reads which options a line has, as canonical texts by name,
+// whether or not it has all that its request needs. A line that says that no
+// bench counts can't be written so: whole is then false.
+func TypedOptions(specs []catalogue.Spec, line string, look Lookups) (options map[string]string, whole bool, err error) {
+	p := parser{specs: specs, look: look}
+	p.typed = readTyped(line)
+	spec, end := p.request(p.skip(0))
+	if spec == nil {
+		return nil, false, p.noRequest(p.skip(0))
+	}
+	p.start(spec)
+	if f := p.scan(end); f != nil {
+		return nil, false, p.refusal(f)
+	}
+	if f := p.resolve(); f != nil {
+		return nil, false, p.refusal(f)
+	}
+	options = map[string]string{}
+	for k := range spec.Options {
+		if p.given[k] {
+			options[spec.Options[k].Name] = p.set[k].Text
+		}
+	}
+	return options, !p.noBench, nil
+}
+
 // parser reads one line. Lines to try are read by further parsers, one deeper
 // each, without a bench.
 type parser struct {

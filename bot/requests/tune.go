@@ -29,6 +29,13 @@ func tuneRequest(book *daybook.Book) catalogue.Spec {
 			"in your next blanks. tune show lists what is kept; tune drop forgets it.",
 		Keeps:   true,
 		Options: tuneOptions(),
+		Parts: []catalogue.Part{
+			{Name: "trial", Summary: "correct your blanks by a trial piece that you measured", Options: []string{
+				"outline", "size", "depth", "alloy", "thickness", "rimgot", "basegot", "heightgot", "face",
+			}},
+			{Name: "show", Summary: "what is kept for you", Sets: map[string]string{"action": "show"}},
+			{Name: "drop", Summary: "forget a correction", Sets: map[string]string{"action": "drop"}, Options: []string{"id"}},
+		},
 		Examples: []catalogue.Example{
 			{Line: "tune oval 8x6 depth 4 sterling 22ga rimgot 9.16x7.16 basegot 7.48x5.48", Summary: "rim and base measured outside"},
 			{Line: "tune round 6 height 5 copper 0.8mm rimgot 5.75 basegot 4.27 inner", Summary: "measured inside"},

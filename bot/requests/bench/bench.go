@@ -31,7 +31,7 @@ func Request(specs []catalogue.Spec, book *daybook.Book) catalogue.Spec {
 		o.Required, o.Default, o.DefaultNote, o.Bench, o.Excludes, o.Unless = false, "", "", false, nil, nil
 		options = append(options, o)
 	}
-	options = append(options,
+	options = append(options, answers,
 		catalogue.Option{
 			Name: "scope", Aliases: []string{"whose"},
 			Summary: "whose bench: maker (yours, the default), channel or guild (teachers)",
@@ -54,10 +54,29 @@ func Request(specs []catalogue.Spec, book *daybook.Book) catalogue.Spec {
 			{Line: "bench channel paper letter", Summary: "for everybody in this channel"},
 			{Line: "bench drop metal", Summary: "takes one away"},
 		},
+		Parts: parts(options),
 		Keeps: true,
 		Answer: func(ctx context.Context, c *catalogue.Call) (*answer.Answer, error) {
 			return benchAnswer(ctx, c, book, kept)
 		},
+	}
+}
+
+// parts are what a bench is for: to look at, to set and to empty. What makers
+// set most comes first.
+func parts(options []catalogue.Option) []catalogue.Part {
+	var set []string
+	for _, o := range options {
+		if o.Name != "drop" && o.Name != "scope" && o.Name != Answers {
+			set = append(set, o.Name)
+		}
+	}
+	set = append(set[:min(len(set), 8)], "scope")
+	return []catalogue.Part{
+		{Name: "show", Summary: "the defaults that hold for you here"},
+		{Name: "set", Summary: "keep defaults of your own, of this channel or of the guild", Options: set},
+		{Name: "drop", Summary: "take a default off a bench", Options: []string{"drop", "scope"}},
+		{Name: "answers", Summary: "for teachers: what I answer in this channel", Options: []string{Answers}},
 	}
 }
 
@@ -74,6 +93,57 @@ func benchOptions(specs []catalogue.Spec) []catalogue.Option {
 		}
 	}
 	return append(list, memory)
+}
+
+// Answers is the name of a channel's setting that says what is answered there.
+const Answers = "answers"
+
+// What a channel's teachers may choose: every way in, commands alone, nothing.
+const (
+	AnswersAll      = "all"
+	AnswersCommands = "commands"
+	AnswersOff      = "off"
+)
+
+var answers = catalogue.Option{
+	Name: Answers, Summary: "what is answered in this channel: all, commands or off; for teachers", Kind: catalogue.Word,
+	Choices: []catalogue.Choice{
+		{Key: AnswersAll, Summary: "mentions and commands"},
+		{Key: AnswersCommands, Summary: "commands alone; a mention stays without an answer"},
+		{Key: AnswersOff, Summary: "nothing but first aid, and what keeps or forgets something"},
+	},
+}
+
+// AnswersIn tells what is answered in a channel; a direct chat answers all.
+func AnswersIn(ctx context.Context, book *daybook.Book, who catalogue.Who) (string, error) {
+	if book == nil || who.Direct || who.Channel == "" {
+		return AnswersAll, nil
+	}
+	value, err := book.Setting(ctx, Scope(who, catalogue.FromChannel), Answers)
+	if errors.Is(err, daybook.ErrNotFound) || err == nil && value == "" {
+		return AnswersAll, nil
+	}
+	return value, err
+}
+
+// setAnswers keeps what is answered in the asker's channel.
+func setAnswers(ctx context.Context, c *catalogue.Call, book *daybook.Book) (*answer.Answer, error) {
+	value := c.Args.Word(Answers)
+	switch {
+	case !c.Who.Teacher:
+		return nil, answer.Refuse("bench", "what is answered here is for teachers to say: it needs the role that this guild has set for them")
+	case c.Who.Direct || c.Who.Channel == "":
+		return nil, answer.Refuse("bench", "in a direct chat I answer everything")
+	}
+	if err := book.SetSetting(ctx, Scope(c.Who, catalogue.FromChannel), Answers, value, c.Who.Maker); err != nil {
+		return nil, err
+	}
+	said := map[string]string{
+		AnswersAll:      "From now on I answer mentions and commands in this channel.",
+		AnswersCommands: "From now on I answer only commands in this channel.",
+		AnswersOff:      "From now on I answer nothing in this channel but first aid, and what keeps or forgets something.",
+	}
+	return &answer.Answer{Headline: said[value]}, nil
 }
 
 // Memory is the name of the setting that ends follow-ups.
@@ -106,6 +176,9 @@ var whose = map[catalogue.Source]string{
 func benchAnswer(ctx context.Context, c *catalogue.Call, book *daybook.Book, kept []catalogue.Option) (*answer.Answer, error) {
 	if book == nil {
 		return nil, errors.New("bench: no daybook")
+	}
+	if c.Args.Has(Answers) {
+		return setAnswers(ctx, c, book)
 	}
 	source := catalogue.FromMaker
 	switch c.Args.Word("scope") {

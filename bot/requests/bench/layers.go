@@ -32,8 +32,18 @@ func Layers(ctx context.Context, book *daybook.Book, who catalogue.Who) ([]readi
 		l.Values = values
 		layers = append(layers, l)
 	}
+	if who.Locale == usEnglish {
+		layers = append(layers, reading.Layer{
+			Source: catalogue.FromGuild, Note: "your app is set to US English",
+			Values: map[string]string{"units": "inch", "paper": "letter"},
+		})
+	}
 	return layers, nil
 }
+
+// usEnglish is the language of an app whose maker is taken to measure in inches
+// and print on letter paper, unless a bench says otherwise.
+const usEnglish = "en-US"
 
 // Scope gives the daybook's scope of the asker's maker, channel or guild bench.
 func Scope(who catalogue.Who, s catalogue.Source) daybook.Scope {

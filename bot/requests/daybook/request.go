@@ -121,7 +121,7 @@ func Request(specs []catalogue.Spec, book *daybook.Book) catalogue.Spec {
 					{Key: string(daybook.Failed), Aliases: []string{"faults"}, Summary: "that went wrong on our side"},
 				},
 			},
-			{Name: "maker", Aliases: []string{"by", "who"}, Kind: catalogue.Single, Summary: "entries of one maker: a mention or id",
+			{Name: "maker", Aliases: []string{"by", "who"}, Kind: catalogue.Single, Summary: "entries of one maker: a mention or id", Person: true,
 				Sample: func(catalogue.Args) string { return "me" }},
 			{Name: "from", Aliases: []string{"since"}, Kind: catalogue.Single, Summary: "first day: 2026-11-25, today, yesterday, monday, 7d",
 				Suggest: []string{"today", "yesterday", "7d", "30d"}},
@@ -157,8 +157,10 @@ func Request(specs []catalogue.Spec, book *daybook.Book) catalogue.Spec {
 			{Line: "daybook mine", Summary: "what is stored of you"},
 			{Line: "daybook forget", Summary: "asks before it removes what is stored of you"},
 		},
-		Keeps: true,
-		Reads: func(args catalogue.Args) bool { return deeds[bookDeedOf(args)].reads },
+		Parts:    bookParts(),
+		Corrects: bookAmend,
+		Keeps:    true,
+		Reads:    func(args catalogue.Args) bool { return deeds[bookDeedOf(args)].reads },
 		Answer: func(ctx context.Context, c *catalogue.Call) (*answer.Answer, error) {
 			if book == nil {
 				return nil, errors.New("daybook: no daybook")
@@ -167,6 +169,28 @@ func Request(specs []catalogue.Spec, book *daybook.Book) catalogue.Spec {
 				room: daybook.Room{Platform: c.Who.Platform, Guild: c.Who.Guild, Channel: c.Who.Channel}}
 			return answerBook(ctx, b, bookDeedOf(c.Args), deeds)
 		},
+	}
+}
+
+// bookParts are the deeds, each with what it takes.
+func bookParts() []catalogue.Part {
+	choosing := []string{"request", "outline", "status", "maker", "from", "to", "find"}
+	part := func(name, summary string, options ...string) catalogue.Part {
+		return catalogue.Part{Name: name, Summary: summary, Sets: map[string]string{"action": name}, Options: options}
+	}
+	return []catalogue.Part{
+		part(bookMine, "what is stored of you"),
+		part(bookForget, "remove what is stored of you", "yes"),
+		part(bookRules, "the house rules that hold in this channel"),
+		part(bookList, "for teachers: the latest entries, or those that you choose", append(slices.Clone(choosing), "before")...),
+		part(bookShow, "for teachers: one entry with its template, by its number", "number"),
+		part(bookCheck, "for teachers: compute an entry again and compare its figures", "number"),
+		{Name: bookAmend, Summary: "for teachers: correct an answer, and tell its maker", Options: []string{bookAmend}},
+		part(bookSummary, "for teachers: what was asked most, and what was refused and why", choosing...),
+		part(bookExport, "for teachers: entries as a file", append([]string{"format"}, choosing...)...),
+		{Name: bookPin, Summary: "for teachers: pin a house rule, which later answers state", Options: []string{bookPin, "scope"}},
+		part(bookUnpin, "for teachers: take a house rule away, by its number", "number", "scope"),
+		part(bookRetention, "for teachers: for how many days the guild's entries are kept", "number"),
 	}
 }
 
