@@ -96,7 +96,7 @@ type (
 		Reference struct {
 			Message string `json:"message_id"`
 		} `json:"message_reference"`
-		Embeds    []struct {
+		Embeds []struct {
 			Footer footer `json:"footer"`
 		} `json:"embeds"`
 	}
