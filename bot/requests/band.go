@@ -20,7 +20,7 @@ import (
 func bandRequest() catalogue.Spec {
 	thickness := option.Thickness()
 	thickness.Summary = "thickness of the shank: 1.5 mm, 14ga"
-	thickness.Min, thickness.Max = 0.3, 5
+	thickness.Min, thickness.Max = 0.3, 8
 	thickness.Default, thickness.DefaultNote = "1.5mm", option.Practice
 	// The bench's sheet is far too thin for a shank.
 	thickness.Bench = false
@@ -28,8 +28,9 @@ func bandRequest() catalogue.Spec {
 	return catalogue.Spec{
 		Name:    "band",
 		Implied: []string{"ring", "rings", "shank"},
-		Summary: "the blank of a ring shank from a ring size, and the size in every other system",
-		Detail: "The length to cut is π x (inner diameter + thickness), with an allowance for wide bands. Sizes: ISO 8653 " +
+		Summary: "the blank of a ring shank or a bangle from its size, and the size in every other system",
+		Detail: "The length to cut is that of the section's own middle (its centroid): π x (inner diameter + thickness) for flat, round and " +
+			"oval stock, less for half-round. Wide bands get an allowance. Sizes: ISO 8653 " +
 			"circumference (JIS S 4700 is the same), US/Canada, UK/Australia letters, Japanese custom sizes, continental " +
 			"(circumference less 40), inner diameter. A letter is read as UK and a number from 41 to 76 as ISO; other numbers need their system.",
 		Options: []catalogue.Option{
@@ -37,7 +38,7 @@ func bandRequest() catalogue.Spec {
 				Name: "ring", Aliases: []string{"ring-size", "finger"},
 				Summary: "the ring size: 7 1/2, N, 54, or an inner diameter in mm",
 				Kind:    catalogue.RingSize, Bare: true,
-				Required: true, Prompt: "which ring size, and in which system: us 7, uk N, iso 54, japan 13, continental 14, diameter 17.3?",
+				Required: true, Unless: []string{"bangle"}, Excludes: []string{"bangle"}, Prompt: "which ring size, and in which system: us 7, uk N, iso 54, japan 13, continental 14, diameter 17.3?",
 				Suggest: []string{"54", "N", "O 1/2", "56"},
 				Sample: func(a catalogue.Args) string {
 					if s, ok := ringSample[ring.System(a.Word("system"))]; ok {
@@ -59,6 +60,19 @@ func bandRequest() catalogue.Spec {
 			thickness,
 			profileOption(),
 			{
+				Name: "stock", Aliases: []string{"wire-size"},
+				Summary: "width x thickness together: 4x1.6",
+				Kind:    catalogue.Size, Min: 0.3, Max: 30, Bare: true,
+				Excludes: []string{"width", "thickness"}, Suggest: []string{"4x1.6", "3x1.5", "5x1.5", "2x2"},
+				Sample: func(catalogue.Args) string { return "4x1.5" },
+			},
+			{
+				Name: "bangle", Aliases: []string{"bracelet"},
+				Summary: "a bangle by its inner diameter, or inner length x width of an oval one, mm",
+				Kind:    catalogue.Size, Min: 30, Max: 120, Suggest: []string{"65", "60", "62x52", "57.15"},
+				Excludes: []string{"system", "allowance"},
+			},
+			{
 				Name: "allowance", Summary: "length added for a wide band, in place of the usual one",
 				Kind: catalogue.Length, Min: 0, Max: 5,
 			},
@@ -72,6 +86,10 @@ func bandRequest() catalogue.Spec {
 			{Line: "band 54 width 3 1.2mm court", Summary: "ISO size, court section"},
 			{Line: "band japan 13", Summary: "a Japanese custom size, with the usual width and thickness"},
 			{Line: "band diameter 17.3", Summary: "from a measured inner diameter"},
+			{Line: "band us 7 halfround 4x1.6 sterling", Summary: "half-round wire by its width and height"},
+			{Line: "band us 7 wire 2mm sterling", Summary: "round wire"},
+			{Line: "band bangle 65 round 3mm copper", Summary: "a bangle of round wire"},
+			{Line: "band bangle 62x52 half-round 6x2 sterling", Summary: "an oval bangle"},
 		},
 		Answer: answerBand,
 	}
@@ -81,12 +99,14 @@ func bandRequest() catalogue.Spec {
 func profileOption() catalogue.Option {
 	return catalogue.Option{
 		Name: "profile", Aliases: []string{"section"},
-		Summary: "section of the band: flat, half-round or court",
+		Summary: "section of the band: flat, half-round, court, round or square wire",
 		Kind:    catalogue.Word, Bare: true, Default: string(ring.Flat), DefaultNote: "default",
 		Choices: []catalogue.Choice{
 			{Key: string(ring.Flat), Aliases: []string{"rectangular"}, Summary: "rectangular"},
 			{Key: string(ring.HalfRound), Aliases: []string{"halfround", "d-shape"}, Summary: "half an ellipse, flat towards the finger"},
-			{Key: string(ring.Court), Aliases: []string{"comfort", "oval-section"}, Summary: "rounded on both sides"},
+			{Key: string(ring.Court), Aliases: []string{"comfort", "comfort-fit", "oval", "oval-section"}, Summary: "rounded on both sides"},
+			{Key: string(ring.RoundWire), Aliases: []string{"wire", "round-wire"}, Summary: "round wire: its diameter as thickness"},
+			{Key: string(ring.SquareWire), Aliases: []string{"square-wire"}, Summary: "square wire: its side as thickness"},
 		},
 	}
 }
@@ -146,6 +166,9 @@ var ringSample = map[ring.System]string{
 }
 
 func answerBand(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
+	if c.Args.Has("bangle") {
+		return answerBangle(c)
+	}
 	system, circumference, err := ringOf(c)
 	if err != nil {
 		return nil, err
@@ -154,16 +177,15 @@ func answerBand(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 	if err != nil {
 		return nil, err
 	}
-	shank := ring.Shank{
-		CircumferenceMM: circumference,
-		WidthMM:         c.Number("width"), ThicknessMM: c.Number("thickness"),
-		Profile:      ring.Profile(c.Word("profile")),
-		AllowanceMM:  c.Number("allowance"),
-		HasAllowance: c.Args.Has("allowance"),
+	shank, err := sectionOf(c)
+	if err != nil {
+		return nil, err
 	}
+	shank.CircumferenceMM = circumference
+	shank.AllowanceMM, shank.HasAllowance = c.Number("allowance"), c.Args.Has("allowance")
 	blank, err := shank.Blank()
 	if err != nil {
-		return nil, answer.Refuse(c.Retyped(map[string]string{"thickness": "1.2mm"}), "%s", err)
+		return nil, answer.Refuse(c.Retyped(map[string]string{"thickness": "1.2mm", "stock": ""}), "%s", err)
 	}
 	name := sizeName(system, c.Word("ring"))
 	if system == ring.Diameter {
@@ -199,12 +221,110 @@ func answerBand(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 		a.Assumptions = append(a.Assumptions, fmt.Sprintf("size read as %s (%s)", system.Title(), from))
 	}
 	a.Assumptions = append(a.Assumptions, fmt.Sprintf("neutral line at %.2f (the section's centroid)", blank.NeutralFactor))
-	if !shank.HasAllowance {
+	if least, most := ring.WideGuidesMM(shank.WidthMM); !shank.HasAllowance && most > 0 {
+		a.Figures = append(a.Figures,
+			answer.Figure{ID: "wide_allowance_least", Label: "allowance, least of the guides", Value: least, Unit: answer.MM},
+			answer.Figure{ID: "wide_allowance_most", Label: "allowance, most of the guides", Value: most, Unit: answer.MM})
+		a.Assumptions = append(a.Assumptions, fmt.Sprintf("allowance for a wide band %s mm (published guides differ: %s to %s mm)", words.MM(blank.AllowanceMM), words.MM(least), words.MM(most)))
+	} else if !shank.HasAllowance {
 		a.Assumptions = append(a.Assumptions, fmt.Sprintf("allowance for a wide band %s mm (common practice, no source)", words.MM(blank.AllowanceMM)))
 	}
 	a.Notes = bandNotes(shank, system)
+	buyBand(a, c, shank, blank, alloy)
 	bandSteps(c, shank, blank, circumference, alloy).finish(a)
 	return drawn(c, a, bandDrawing(c, shank, blank, alloy, name)), nil
+}
+
+// sectionOf is the section of a shank or bangle: width and thickness by
+// themselves, together as stock, or the one size of round and square wire.
+func sectionOf(c *catalogue.Call) (ring.Shank, error) {
+	shank := ring.Shank{Profile: ring.Profile(c.Word("profile"))}
+	if sides := c.Value("stock").Numbers; len(sides) > 0 {
+		if len(sides) == 1 && shank.Profile.OneSize() {
+			sides = append(sides, sides[0])
+		}
+		if len(sides) != 2 {
+			return shank, answer.Refuse(c.Retyped(map[string]string{"stock": "4x1.5"}), "%s mm alone can be the width or the thickness; give both, width x thickness", words.MM(sides[0]))
+		}
+		shank.WidthMM, shank.ThicknessMM = sides[0], sides[1]
+	} else {
+		shank.ThicknessMM = c.Number("thickness")
+		shank.WidthMM = shank.ThicknessMM
+		if !shank.Profile.OneSize() || c.Args.Typed("width") {
+			shank.WidthMM = c.Number("width")
+		}
+	}
+	if shank.Profile.OneSize() && shank.WidthMM != shank.ThicknessMM {
+		return shank, answer.Refuse(c.Retyped(map[string]string{"width": "", "stock": "", "thickness": words.MM(min(shank.ThicknessMM, 3)) + "mm"}),
+			"%s wire is as wide as it is thick, not %s x %s mm", shank.Profile, words.MM(shank.WidthMM), words.MM(shank.ThicknessMM))
+	}
+	return shank, nil
+}
+
+// buyBand adds what is bought: a length of stock, and its cost where the
+// workshop has a price.
+func buyBand(a *answer.Answer, c *catalogue.Call, s ring.Shank, b ring.Blank, alloy stock.Alloy) {
+	const spareMM = 3 // to hold, saw and file; common practice, no source
+	long := math.Ceil(b.LengthMM + spareMM)
+	a.Figures = append(a.Figures, answer.Figure{ID: "stock_length", Label: "stock to buy", Value: long, Unit: answer.MM})
+	if shop := c.Shop; shop != nil {
+		if _, found := shop.PriceOf(alloy.Key); found {
+			cost(a, shop, alloy, stock.MassG(b.VolumeMM3/b.LengthMM*long, alloy.DensityGPerCM3))
+		}
+	}
+}
+
+func answerBangle(c *catalogue.Call) (*answer.Answer, error) {
+	alloy, err := option.AlloyOf(c, "alloy")
+	if err != nil {
+		return nil, err
+	}
+	shank, err := sectionOf(c)
+	if err != nil {
+		return nil, err
+	}
+	inner := c.Value("bangle").Numbers
+	if len(inner) == 3 {
+		return nil, answer.Refuse(c.Retyped(map[string]string{"bangle": "62x52"}), "a bangle has one inner diameter, or a length and a width, not three sizes")
+	}
+	long, wide := inner[0], inner[len(inner)-1]
+	name := "a bangle " + words.Length(c, long) + " inside"
+	if long != wide {
+		name = "an oval bangle " + words.Size(c, long, wide) + " inside"
+	}
+	shank.CircumferenceMM, shank.HasAllowance = ring.BangleMM(long, wide), true
+	blank, err := shank.Blank()
+	if err != nil {
+		return nil, answer.Refuse(c.Retyped(map[string]string{"thickness": "2mm", "stock": ""}), "%s", err)
+	}
+	a := &answer.Answer{
+		Headline: fmt.Sprintf("Cut %s of %s %s %s for %s.", words.Length(c, blank.LengthMM), words.Size(c, shank.WidthMM, shank.ThicknessMM), shank.Profile, alloy.Name, name),
+		Figures: []answer.Figure{
+			{ID: "blank_length", Label: "blank length", Value: blank.LengthMM, Unit: answer.MM},
+			{ID: "width", Label: "width", Value: shank.WidthMM, Unit: answer.MM},
+			{ID: "thickness", Label: "thickness", Value: shank.ThicknessMM, Unit: answer.MM},
+			{ID: "inner_diameter", Label: "inner diameter of the same round", Value: blank.InnerDiameterMM, Unit: answer.MM, Main: long != wide},
+			{ID: "blank_mass", Label: "mass of the blank", Value: stock.MassG(blank.VolumeMM3, alloy.DensityGPerCM3), Unit: answer.Gram, Main: true},
+			{ID: "circumference", Label: "inner circumference", Value: shank.CircumferenceMM, Unit: answer.MM, Main: true},
+		},
+		Assumptions: []string{fmt.Sprintf("neutral line at %.2f (the section's centroid)", blank.NeutralFactor), "a closed bangle, its ends square, nothing added for the joint"},
+		Notes:       []string{"a closed bangle must pass the hand: measure round the knuckles with the thumb folded in"},
+	}
+	buyBand(a, c, shank, blank, alloy)
+	m := makingOf(c, alloy)
+	m.add("inner circumference %.2f mm + 2π x %.3f x %.2f mm = %.2f mm", shank.CircumferenceMM, blank.NeutralFactor, shank.ThicknessMM, blank.LengthMM)
+	bendShut(m, alloy)
+	m.do([]cautions.Job{cautions.Hammer}, "true it up on a round or oval bangle mandrel; an oval one is made round first and then pressed oval")
+	m.finish(a)
+	return drawn(c, a, bandDrawing(c, shank, blank, alloy, name)), nil
+}
+
+// bendShut are the steps from the stock to a closed ring.
+func bendShut(m *making, alloy stock.Alloy) {
+	m.do([]cautions.Job{cautions.Saw, cautions.Files}, "saw a little long, then file both ends square and true to length: nothing is added here for the joint")
+	m.do(treatment.AnnealJobs(alloy), "%s", treatment.Anneal(alloy))
+	m.add("bend the ends past each other and back until they spring together without light between them")
+	m.do(treatment.JoinJobs(alloy), "close the joint and %s", treatment.Join(alloy, "hard"))
 }
 
 func sizeName(system ring.System, text string) string {
@@ -266,10 +386,7 @@ func bandSteps(c *catalogue.Call, s ring.Shank, b ring.Blank, circumferenceMM fl
 			m.add("%s: %s (%.2f mm round inside, %+.2f mm)", system.Title(), text, mm, mm-circumferenceMM)
 		}
 	}
-	m.do([]cautions.Job{cautions.Saw, cautions.Files}, "saw a little long, then file both ends square and true to length: nothing is added here for the joint")
-	m.do(treatment.AnnealJobs(alloy), "%s", treatment.Anneal(alloy))
-	m.add("bend the ends past each other and back until they spring together without light between them")
-	m.do(treatment.JoinJobs(alloy), "close the joint and %s", treatment.Join(alloy, "hard"))
+	bendShut(m, alloy)
 	m.do([]cautions.Job{cautions.Hammer}, "true it up round on a mandrel; hammering there stretches the band: go up in small steps and check the size from both sides")
 	return m
 }

@@ -67,6 +67,38 @@ func resizes() []Row {
 		table{requests, "encyclopedia and a craft site's table: Japanese sizes step 1/3 mm in diameter", Derived, "mm", 1e-9, ""}.row("Japan 10 to 13", math.Pi, change(ring.Japan, 10, 13)))
 }
 
+// sections are blanks of half-round and round stock, and bangles.
+func sections() []Row {
+	requests := on("band")
+	blank := func(circumferenceMM, width, thick float64, p ring.Profile) float64 {
+		b, err := ring.Shank{CircumferenceMM: circumferenceMM, WidthMM: width, ThicknessMM: thick, Profile: p, HasAllowance: true}.Blank()
+		if err != nil {
+			panic(err)
+		}
+		return b.LengthMM
+	}
+	seven := ring.US.CircumferenceMM(7)
+	centroid := table{requests, "Machinery's Handbook, centre of gravity of a half circle: 4r/3pi = 0.4244 r from the flat; US 7 is 17.32 mm", Memory, "mm", 0.02, "diameter rounded to 0.01 mm"}
+	wire := table{requests, "a supplier's page on ring sizing: (inside diameter + thickness) x pi; US 7 is 17.32 mm", Derived, "mm", 0.02, "diameter rounded to 0.01 mm"}
+	bangles := table{requests, "three Indian jewellers' bangle charts: sizes in sixteenths of an inch (papilior.com; samskruthisilver.com; jewelsify.com)", Read, "mm", 0.06, "inner diameters rounded to 0.1 mm"}
+	rows := []Row{
+		centroid.row("US 7, half-round 4 x 2 mm", 59.75, blank(seven, 4, 2, ring.HalfRound)),
+		centroid.row("US 7, half-round 3 x 1.5 mm", 58.41, blank(seven, 3, 1.5, ring.HalfRound)),
+		wire.row("US 7, round wire 2 mm", math.Pi*(17.32+2), blank(seven, 2, 2, ring.RoundWire)),
+		wire.row("US 7, square wire 1.5 mm", math.Pi*(17.32+1.5), blank(seven, 1.5, 1.5, ring.SquareWire)),
+		table{requests, "a bench thread on thick bangles: inner circumference + 3.14 x thickness", Derived, "mm", 0.01, "printed with 3.14"}.
+			row("bangle 65 mm of 3 mm wire", 65*math.Pi+3*3.14, blank(ring.BangleMM(65, 65), 3, 3, ring.RoundWire)),
+	}
+	for i, printed := range []float64{54.0, 57.15, 60.3, 63.5, 66.7, 69.9, 73.0, 76.2} {
+		sixteenths := float64(2*i + 2)
+		rows = append(rows, bangles.row(fmt.Sprintf("bangle 2 %g/16 in, inner diameter", sixteenths), printed, ring.BangleMM((2+sixteenths/16)*factors.MMPerInch, (2+sixteenths/16)*factors.MMPerInch)/math.Pi))
+	}
+	guide := table{requests, "jewellers' pages on wide bands: up to half a size from 5 mm, a whole size very wide", Read, "mm", 0.01, ""}
+	_, half := ring.WideGuidesMM(6)
+	_, whole := ring.WideGuidesMM(12)
+	return append(rows, guide.row("most that is added at 6 mm wide", 1.28, half), guide.row("most that is added at 12 mm wide", 2.55, whole))
+}
+
 // tubes are tubes for round stones.
 func tubes() []Row {
 	requests := on("tubeset")

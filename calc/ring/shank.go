@@ -3,6 +3,8 @@ package ring
 import (
 	"fmt"
 	"math"
+
+	"guildhand/calc/outline"
 )
 
 // Profile is the section of a shank.
@@ -16,14 +18,20 @@ const (
 	HalfRound Profile = "half-round"
 	// Court is an ellipse: rounded outside and towards the finger.
 	Court Profile = "court"
+	// RoundWire and SquareWire are as wide as they are thick.
+	RoundWire  Profile = "round"
+	SquareWire Profile = "square"
 )
 
 // Profiles lists every profile.
-func Profiles() []Profile { return []Profile{Flat, HalfRound, Court} }
+func Profiles() []Profile { return []Profile{Flat, HalfRound, Court, RoundWire, SquareWire} }
+
+// OneSize tells of a profile that is as wide as it is thick.
+func (p Profile) OneSize() bool { return p == RoundWire || p == SquareWire }
 
 // AreaMM2 is the area of the section, mm2.
 func (p Profile) AreaMM2(widthMM, thicknessMM float64) float64 {
-	if p == Flat {
+	if p == Flat || p == SquareWire {
 		return widthMM * thicknessMM
 	}
 	// Half ellipse with semi-axes w/2 and t, and ellipse with w/2 and t/2:
@@ -59,6 +67,29 @@ func (p Profile) WideAllowanceMM(widthMM float64) float64 {
 		return quarter
 	}
 	return 2 * quarter
+}
+
+// WideGuidesMM bounds what published guides add to the length of a wide band:
+// +0.5 mm over 4 mm (a supplier's page on measuring a ring blank), half a US
+// size from 5 mm (a jeweller's page on wide bands), up to a whole size for very
+// wide ones (another jeweller's page; over 8 mm is taken for very wide here).
+func WideGuidesMM(widthMM float64) (leastMM, mostMM float64) {
+	size := lines[US].stepMM
+	switch {
+	case widthMM <= 4:
+		return 0, 0
+	case widthMM < 5:
+		return 0, 0.5
+	case widthMM <= 8:
+		return 0.5, size / 2
+	}
+	return 0.5, size
+}
+
+// BangleMM is the inner circumference of a bangle by its inner length and width:
+// an ellipse, or a circle where they are the same.
+func BangleMM(lengthMM, widthMM float64) float64 {
+	return outline.EllipsePerimeterMM(lengthMM/2, widthMM/2)
 }
 
 // Shank describes the shank of a ring.
