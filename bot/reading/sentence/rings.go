@@ -159,7 +159,7 @@ func (d *draft) lengthsLeft() {
 
 // roundWire is a band of round wire: as wide as it is thick.
 func (d *draft) roundWire() {
-	if d.m.context.takes("band", "wire") {
+	if d.m.context.takes("band", "stock") {
 		d.say("profile", "round")
 		return
 	}
@@ -205,10 +205,18 @@ func (m *message) resize() Reading {
 		if system == "" && i == 1 {
 			system = sizes[0].system
 		}
-		if system == "" {
+		switch {
+		case system == "" && q.value >= 41 && q.value <= 76:
+			system = "iso"
+			d.note("size %s is read as millimetres round the finger (ISO)", q.shown)
+		case system == "":
 			system = "us"
+			d.note("size %s is read as US; say uk, iso or japan if it is not", q.shown)
 		}
 		d.say(option, system+" "+q.shown)
+	}
+	if m.has("stone", "prongs", "halo", "setting") || len(m.meaning("gem:")) > 0 {
+		d.say("stones", "yes")
 	}
 	d.section()
 	d.alloy("alloy", false)

@@ -1,0 +1,261 @@
+package sentence
+
+import "fmt"
+
+// jumpring reads jump rings: wire, inside diameter, mandrel or aspect ratio, and
+// how many.
+func (m *message) jumpring() (Reading, bool) {
+	if !m.canAnswer("jumpring") {
+		return Reading{}, false
+	}
+	d := m.draft("jumpring")
+	d.places = []place{{"inside", "inside diameter", 0.8, 100}, {"wire", "wire", 0.2, 8}, {"count", "number of rings", 1, 100_000}}
+	if q := m.counts("rings", "jump rings", "pieces"); q != nil {
+		d.set("count", q)
+	}
+	for _, s := range m.senses { // "50 jumprings"
+		for _, q := range m.found {
+			if contains(s.Means, "jumpring") && q.next == s.first && q.measure == bare && !q.used && !d.has("count") {
+				d.set("count", q)
+			}
+		}
+	}
+	d.ratio()
+	d.jumpringWire()
+	inside := "inside"
+	if m.has("mandrel") || m.says("rod", "dowel") {
+		inside = "mandrel"
+	}
+	d.set(inside, m.with("inner", "diameter", "width"))
+	if !d.has(inside) && !d.has("ratio") {
+		d.set(inside, m.first(0.8, 60, length))
+	}
+	if !d.has(inside) && !d.has("ratio") {
+		d.set(inside, m.first(0.8, 60, bare))
+	}
+	d.alloy("alloy", false)
+	switch {
+	case !d.has("wire"):
+		d.question("wire", "How thick is the wire?", d.with("18 gauge", "wire", "18ga"), d.with("16 gauge", "wire", "16ga"), d.with("1.2 mm", "wire", "1.2mm"))
+	case !d.has(inside) && !d.has("ratio"):
+		if !m.wantsRings() {
+			return Reading{}, false
+		}
+		d.question("inside", "What is the inside diameter of the ring, in mm?", d.with("4 mm", "inside", "4"), d.with("5 mm", "inside", "5"), d.with("6 mm", "inside", "6"))
+	}
+	return d.reading(), true
+}
+
+// canAnswer tells whether the catalogue has a request; where nobody says, it has.
+func (m *message) canAnswer(request string) bool { return m.context.takes(request, "") }
+
+// wantsRings tells a wish for jump rings from talk about them.
+func (m *message) wantsRings() bool { return len(m.found) > 0 }
+
+// ratio takes an aspect ratio: the bare number beside those words.
+func (d *draft) ratio() {
+	m := d.m
+	for _, s := range m.senses {
+		if phrase := m.between(s.first, s.next); phrase != "aspect ratio" && phrase != "ar" && phrase != "ratio" {
+			continue
+		}
+		for _, q := range m.found {
+			if gap := max(q.first-s.next, s.first-q.next); !q.used && q.measure == bare && gap >= 0 && gap <= 1 {
+				d.set("ratio", q)
+				return
+			}
+		}
+	}
+}
+
+// jumpringWire takes the wire: a gauge, a thickness, or the smaller of two
+// lengths.
+func (d *draft) jumpringWire() {
+	m := d.m
+	if q := m.of(gauge); q != nil {
+		q.used = true
+		d.say("wire", q.shown)
+		return
+	}
+	q := m.with("thickness", "wall")
+	if q == nil {
+		q = m.first(0.2, 2.6, length)
+	}
+	if q == nil {
+		return
+	}
+	d.set("wire", q)
+	if q.measure == bare {
+		d.say("wire", q.shown+" mm")
+	}
+	if q.measure == length {
+		d.say("wire", plain(q.value)+"mm")
+	}
+}
+
+// ringResize reads a change of ring size. One size alone is asked about; talk
+// without any size is left to the facts.
+func (m *message) ringResize() (Reading, bool) {
+	if !m.canAnswer("resize") || m.of(ringSize) == nil {
+		return Reading{}, false
+	}
+	return m.resize(), true
+}
+
+// tubeset reads a stone in a tube.
+func (m *message) tubeset() (Reading, bool) {
+	if !m.canAnswer("tubeset") {
+		return Reading{}, false
+	}
+	if r, ok := m.stoneOfTube(); ok {
+		return r, true
+	}
+	d := m.draft("tubeset")
+	d.places = []place{{"size", "size of the stone", 0.8, 15}, {"depth", "depth of the stone", 0.3, 10}}
+	if q := m.counts("stones", "settings", "pieces"); q != nil {
+		d.set("count", q)
+	}
+	d.outline()
+	delete(d.options, "gem") // tubes are the same for every stone
+	d.set("depth", m.with("depth"))
+	d.set("size", m.with("diameter", "width"))
+	if !d.has("size") {
+		d.set("size", m.first(0.8, 15, length))
+	}
+	if !d.has("size") {
+		d.set("size", m.first(0.8, 15, bare))
+	}
+	d.alloy("alloy", false)
+	if !d.has("size") {
+		if len(m.found) == 0 && !m.says("cut", "need", "make", "which tube", "what tube", "what size") {
+			return Reading{}, false
+		}
+		d.question("size", "How wide is the round stone, in mm?", d.with("3 mm", "outline", "round", "size", "3"), d.with("4 mm", "outline", "round", "size", "4"), d.with("5 mm", "outline", "round", "size", "5"))
+		return d.reading(), true
+	}
+	if !d.has("outline") {
+		d.say("outline", "round")
+	}
+	return d.reading(), true
+}
+
+// stoneOfTube answers which stone a tube is for: that which covers half of its
+// wall from above, so the outside less the wall.
+func (m *message) stoneOfTube() (Reading, bool) {
+	wall := m.with("wall", "thickness")
+	outer := m.with("outer", "diameter", "width")
+	if wall == nil {
+		return Reading{}, false
+	}
+	for _, q := range m.found {
+		if outer == nil && q != wall && (q.measure == length || q.measure == bare) && q.role == "" {
+			outer = q
+		}
+	}
+	if outer == nil || outer.value <= 2*wall.value {
+		return Reading{}, false
+	}
+	wall.used, outer.used = true, true
+	return Reading{Outcome: Explanation, Topic: "stone of a tube", Source: "C. Lewton-Brain, Tube Setting",
+		Text: fmt.Sprintf("A tube of %s mm with a wall of %s mm takes a round stone of %s mm: from above the stone covers half of the wall, so it is the outside less the wall. To check another stone: tubeset round %s tubesize %sx%s.",
+			plain(outer.value), plain(wall.value), plain(outer.value-wall.value), plain(outer.value-wall.value), plain(outer.value), plain(wall.value))}, true
+}
+
+// halo reads small stones round a centre stone.
+func (m *message) halo() (Reading, bool) {
+	if !m.canAnswer("halo") || len(m.found) == 0 {
+		return Reading{}, false
+	}
+	d := m.draft("halo")
+	d.places = []place{{"with", "size of the small stones", 0.7, 5}, {"size", "size of the centre stone", 2, 40}}
+	if q := m.counts("stones"); q != nil {
+		d.set("count", q)
+	}
+	d.outline()
+	delete(d.options, "gem")
+	d.set("size", m.stoneSides())
+	// Of two lengths the smaller are the small stones'.
+	var small, large *quantity
+	for _, q := range m.found {
+		if q.used || q.measure != length && q.measure != bare || q.role == "depth" || q.role == "thickness" || q.role == "height" {
+			continue
+		}
+		if small == nil || q.value < small.value {
+			small = q
+		}
+		if large == nil || q.value > large.value {
+			large = q
+		}
+	}
+	switch {
+	case small != nil && (d.has("size") || small != large):
+		d.set("with", small)
+		if !d.has("size") {
+			d.set("size", large)
+		}
+	case small != nil && small.value < 2.6:
+		d.set("with", small)
+	case small != nil:
+		d.set("size", small)
+	}
+	d.alloy("alloy", false)
+	if d.has("size") && !d.has("outline") {
+		d.say("outline", "oval")
+		if q := parse(d.options["size"]); q > 0 && d.options["size"] == plain(q) {
+			d.say("outline", "round")
+		}
+		d.note("the centre stone is taken as %s; say its outline if it is not", d.options["outline"])
+	}
+	switch {
+	case !d.has("size"):
+		d.question("size", "What is the centre stone: outline and size?", d.with("a round of 6 mm", "outline", "round", "size", "6"), d.with("an oval of 8 x 6 mm", "outline", "oval", "size", "8x6"))
+	case !d.has("with"):
+		d.question("with", "How wide are the small stones, in mm?", d.with("1.3 mm", "with", "1.3"), d.with("1.5 mm", "with", "1.5"), d.with("2 mm", "with", "2"))
+	}
+	return d.reading(), true
+}
+
+// bangle reads a bangle by its inner diameter.
+func (m *message) bangle() (Reading, bool) {
+	if !m.context.takes("band", "bangle") || len(m.found) == 0 {
+		return Reading{}, false
+	}
+	d := m.draft("band")
+	d.places = []place{{"bangle", "inner diameter", 30, 120}, {"thickness", "thickness of the metal", 0.3, 8}, {"width", "width", 0.8, 30}}
+	for _, q := range m.found {
+		if q.measure == size && len(q.sides) == 2 && min(q.sides[0], q.sides[1]) >= 30 {
+			d.set("bangle", q)
+		}
+	}
+	if !d.has("bangle") {
+		if q := m.with("inner", "diameter", "width"); q != nil && q.value >= 30 {
+			d.set("bangle", q)
+		} else {
+			d.set("bangle", m.first(30, 120, length, bare))
+		}
+	}
+	d.profile()
+	if m.has("wire") && !d.has("profile") {
+		profile := "round"
+		if m.has("squarewire") {
+			profile = "square"
+		}
+		d.say("profile", profile)
+	}
+	oneSize := d.options["profile"] == "round" || d.options["profile"] == "square"
+	if oneSize {
+		d.thickness(8)
+		for _, q := range m.found { // "62 x 52 inside, 4 mm square wire"
+			if !d.has("thickness") && !q.used && q.measure == length && q.value <= 8 {
+				d.set("thickness", q)
+			}
+		}
+	} else {
+		d.section()
+	}
+	d.alloy("alloy", false)
+	if !d.has("bangle") {
+		d.question("bangle", "What is the bangle's inner diameter, in mm?", d.with("60 mm", "bangle", "60"), d.with("65 mm", "bangle", "65"), d.with("68 mm", "bangle", "68"))
+	}
+	return d.reading(), true
+}
