@@ -19,6 +19,7 @@ import (
 	"guildhand/calc/seat"
 	"guildhand/calc/setting"
 	"guildhand/calc/stock"
+	"guildhand/calc/units"
 )
 
 // Defaults of a collet. Common option.Practice, no source, unless said otherwise.
@@ -145,6 +146,11 @@ type colletUsed struct {
 	setting.Collet
 	stone stoneUsed
 	alloy stock.Alloy
+	// alsoWarned are warnings of the seat that a first screen has no room for.
+	alsoWarned []string
+	// tip is the angle of the stone's point at the seam where it was measured, 0
+	// elsewhere.
+	tip units.Angle
 	// flat is the blank to cut: the collet's own, or the round pre-cone.
 	flat        development.Flat
 	preCone     bool
@@ -187,8 +193,7 @@ func colletOf(ctx context.Context, c *catalogue.Call) (colletUsed, error) {
 	if c.Args.Word("corner") == "scored" {
 		spec.Corners = development.Scored
 	}
-	sharp := !used.stone.curve.Smooth() && spec.Corners == development.Bent && spec.InsideRadiusMM < 2*spec.ThicknessMM
-	n, said := neutralOf(ctx, c, used.alloy.Key, spec.ThicknessMM, sharp)
+	n, said := neutralOf(ctx, c, used.alloy.Key, spec.ThicknessMM, bendsSharply(spec))
 	spec.NeutralFactor, spec.CornerFactor, spec.KerfMM = n.factor, n.corner, n.kerfMM
 	used.assumptions = append(used.assumptions, said...)
 	if used.Collet, err = setting.Lay(spec); err != nil {
@@ -197,6 +202,7 @@ func colletOf(ctx context.Context, c *catalogue.Call) (colletUsed, error) {
 	if used.Flat.Corners > 0 {
 		c.Value("corner") // else nothing is bent or scored
 	}
+	used.point(c)
 	used.flat = used.Flat
 	if c.Args.Has("precone") {
 		if used.flat, err = used.PreCone(); err != nil {
@@ -286,6 +292,8 @@ func refuseCollet(c *catalogue.Call, err error) error {
 	if errors.As(err, &limit) {
 		changes := map[string]string{}
 		switch {
+		case limit.Radius:
+			changes["radius"] = words.MM(limit.MaxRadiusMM)
 		case limit.MinHeightMM > 0:
 			changes["height"], changes["allowance"] = words.MM(limit.MinHeightMM), ""
 		case limit.MaxLean > 0 && c.Spec.Name == "collar":
@@ -365,7 +373,7 @@ func colletFigures(u colletUsed) []answer.Figure {
 	figures := []answer.Figure{
 		{ID: "rim_length", Label: "rim, along the edge", Value: u.flat.RimLengthMM, Unit: answer.MM, Main: true},
 		{ID: "base_length", Label: "base, along the edge", Value: u.flat.BaseLengthMM, Unit: answer.MM, Main: true},
-		{ID: "seam", Label: "seam", Text: seamWords(u), Value: u.Flat.Bevel.Degrees(), Unit: answer.Degree, Main: true},
+		{ID: "seam", Label: "seam", Text: seamWords(u), Value: u.bevelAcross().Degrees(), Unit: answer.Degree, Main: true},
 		{ID: "blank_mass", Label: "mass of the blank", Value: stock.MassG(u.flat.AreaMM2*u.ThicknessMM, u.alloy.DensityGPerCM3), Unit: answer.Gram, Main: true},
 		{ID: "girdle_line", Label: "girdle line below the rim edge, inside", Value: u.GirdleLineMM(), Unit: answer.MM},
 		{ID: "slant", Label: "slant, rim to base as cut", Value: u.SlantMM, Unit: answer.MM},
@@ -385,7 +393,8 @@ func colletFigures(u colletUsed) []answer.Figure {
 		{ID: "lean", Label: "mean lean", Value: u.MeanLean.Degrees(), Unit: answer.Degree},
 		{ID: "lean_min", Label: "least lean", Value: u.Flat.MinLean.Degrees(), Unit: answer.Degree},
 		{ID: "lean_max", Label: "largest lean", Value: u.Flat.MaxLean.Degrees(), Unit: answer.Degree},
-		{ID: "seam_bevel", Label: "bevel to file on each seam end, measured level", Value: u.Flat.Bevel.Degrees(), Unit: answer.Degree},
+		{ID: "seam_bevel", Label: "bevel to file on each seam end, measured level", Value: u.bevel().Degrees(), Unit: answer.Degree},
+		{ID: "seam_bevel_across", Label: "the same across the sheet, from the square-cut face", Value: u.bevelAcross().Degrees(), Unit: answer.Degree},
 		{ID: "corners", Label: "corners to " + cornerVerb(u), Value: float64(u.Flat.Corners), Unit: answer.Count},
 	}
 	figures = append(figures, seatFigures(u)...)
@@ -407,7 +416,7 @@ func seamWords(u colletUsed) string {
 	if u.Flat.Bevel == 0 {
 		return u.Seam.Summary
 	}
-	return fmt.Sprintf("%s, bevel %.1f°", u.Seam.Summary, u.Flat.Bevel.Degrees())
+	return fmt.Sprintf("%s, bevel %.1f°", u.Seam.Summary, u.bevelAcross().Degrees())
 }
 
 // bevelSide says which skin of the seam's ends is filed away.
@@ -431,7 +440,8 @@ func colletSteps(c *catalogue.Call, u colletUsed) *making {
 		add("Scribe the girdle line %s below the rim edge, on the inside.", words.Length(c, u.GirdleLineMM()))
 	}
 	if u.Flat.Bevel > 0 && !u.preCone {
-		add("File a bevel of %.1f° on each seam end, taking away the %s edge, so that the ends meet at the mitre.", u.Flat.Bevel.Degrees(), bevelSide(u.Flat))
+		add("File a bevel of %.1f° on each seam end, measured across the sheet from its square-cut face (%.1f° seen from above), taking away the %s edge, so that the ends meet at the mitre.",
+			u.bevelAcross().Degrees(), u.bevel().Degrees(), bevelSide(u.Flat))
 	}
 	m.do(treatment.AnnealJobs(u.alloy), "%s.", words.Capital(treatment.Anneal(u.alloy)))
 	switch {

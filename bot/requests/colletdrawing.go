@@ -2,6 +2,7 @@ package requests
 
 import (
 	"fmt"
+	"math"
 
 	"guildhand/bot/catalogue"
 	"guildhand/bot/requests/words"
@@ -28,7 +29,7 @@ func colletDrawing(c *catalogue.Call, u colletUsed) template.Drawing {
 	if !u.preCone {
 		nameMarks(d.Paths, quarterNames(u.stone.curve, u.Seam))
 		if u.Flat.Bevel > 0 {
-			measured(d.Paths, "seam-a", fmt.Sprintf("bevel %.1f°, %s edge away", u.Flat.Bevel.Degrees(), bevelSide(u.Flat)))
+			measured(d.Paths, "seam-a", fmt.Sprintf("bevel %.1f°, %s edge away", u.bevelAcross().Degrees(), bevelSide(u.Flat)))
 		}
 	}
 	d.Dimensions = append(d.Overall(template.Below, words.Length(c, u.flat.WidthMM), words.Length(c, u.flat.HeightMM)),
@@ -74,6 +75,9 @@ func blankPaths(u colletUsed) []template.Path {
 	for i, l := range f.Folds {
 		paths = append(paths, template.FromLine(fmt.Sprintf("fold-%d", i+1), template.Fold, foldName(u), l))
 	}
+	for i, l := range trimmedFolds(u) {
+		paths = append(paths, template.FromLine(fmt.Sprintf("end-fold-%d", i+1), template.Fold, "bend", l))
+	}
 	names := []string{"girdle", "bearing"}
 	roles := []template.Role{template.Girdle, template.Bearing}
 	depths := []float64{u.GirdleLineMM(), u.BearingLineMM()}
@@ -87,4 +91,31 @@ func blankPaths(u colletUsed) []template.Path {
 		paths = append(paths, template.FromLine(fmt.Sprintf("mark-%d", i+1), template.Mark, "", m))
 	}
 	return paths
+}
+
+// trimmedFolds are the lines along which a wall is creased whose base comes to
+// corners that its rim does not have: the middle ruling of each cone that runs
+// into such a corner.
+func trimmedFolds(u colletUsed) []development.Line {
+	if u.preCone || !u.BaseTrimmed() {
+		return nil
+	}
+	var folds []development.Line
+	rulings := u.flat.Rulings
+	for i := 0; i < len(rulings); {
+		j := i
+		for j+1 < len(rulings) && sameBase(rulings[i], rulings[j+1]) {
+			j++
+		}
+		if rulings[j].Normal-rulings[i].Normal > 0.02 {
+			middle := rulings[(i+j)/2]
+			folds = append(folds, development.Line{A: middle.FlatRim, B: middle.FlatBase})
+		}
+		i = j + 1
+	}
+	return folds
+}
+
+func sameBase(a, b development.Ruling) bool {
+	return math.Hypot(a.FlatBase.X-b.FlatBase.X, a.FlatBase.Y-b.FlatBase.Y) < 1e-7
 }

@@ -18,6 +18,7 @@ import (
 // proportionOptions are the stone's own proportions, where its maker knows them.
 func proportionOptions() []catalogue.Option {
 	return []catalogue.Option{
+		tipOption(),
 		{
 			Name: "girdle", Aliases: []string{"girdle-thickness"},
 			Summary: "thickness of the stone's girdle, mm; else typical of its cut",
@@ -95,9 +96,11 @@ func (u *colletUsed) saySeat(c *catalogue.Call) {
 		u.notes = append(u.notes, fmt.Sprintf("The angles and the girdle make the stone %s deep, not %s: measure them again.",
 			words.Length(c, u.stone.depthMM+s.OffDepthMM), words.Length(c, u.stone.depthMM)))
 	}
-	u.notes = append(u.notes, restNotes(c, u)...)
-	u.notes = append(u.notes, wallNotes(c, u)...)
-	u.notes = append(u.notes, heightNotes(c, u)...)
+	// The worst come first; a first screen has room for two.
+	warnings := slices.Concat(restNotes(c, u), wallNotes(c, u), heightNotes(c, u), pointNotes(c, u))
+	first := min(2, len(warnings))
+	u.notes = append(u.notes, warnings[:first]...)
+	u.alsoWarned = warnings[first:]
 }
 
 func allGiven(c *catalogue.Call, names ...string) bool {
@@ -115,7 +118,7 @@ func restNotes(c *catalogue.Call, u *colletUsed) []string {
 	case u.LedgeMM == 0 && s.RestMM < 0 && s.StandsOffMM == 0:
 		say("Without a ledge the stone rests %s lower.", words.Length(c, -s.RestMM))
 	case s.Tips:
-		say("A ledge of %s lets the stone tip: solder in a bearing wire.", words.Length(c, u.LedgeMM))
+		say("A ledge of %s lets the stone tip: add a bearing wire.", words.Length(c, u.LedgeMM))
 	}
 	if s.Wedges {
 		say("The pavilion, up to %.0f°, wedges down a wall of %.0f° before the girdle rests.",
@@ -186,6 +189,7 @@ func seatFigures(u colletUsed) []answer.Figure {
 			return f.ID == "rest_level" || f.ID == "finished_rim_above_girdle" || f.ID == "culet_room"
 		})
 	}
+	figures = append(figures, pointFigures(u)...)
 	if d, length, ok := bearingWire(u); ok {
 		figures = append(figures,
 			answer.Figure{ID: "wire_diameter", Label: "bearing wire, diameter", Value: d, Unit: answer.MM},
@@ -212,6 +216,9 @@ func bearingWire(u colletUsed) (diameterMM, lengthMM float64, ok bool) {
 
 // seatSteps cut the bearing and set the stone.
 func seatSteps(c *catalogue.Call, m *making, u colletUsed) {
+	for _, warning := range u.alsoWarned {
+		m.add("%s", warning)
+	}
 	work := []cautions.Job{cautions.Setting}
 	if d, length, ok := bearingWire(u); ok {
 		m.add("For a bearing wire lay a ring of %s round wire, %s long, inside just under the girdle line, and solder it in before you set.", words.Length(c, d), words.Length(c, length))

@@ -8,6 +8,8 @@ import (
 
 	"guildhand/bot/catalogue"
 	"guildhand/bot/requests/words"
+	"guildhand/calc/development"
+	"guildhand/calc/setting"
 )
 
 // sameSheetMM is how near two thicknesses must be to count as the same sheet:
@@ -33,11 +35,27 @@ func neutralOf(ctx context.Context, c *catalogue.Call, alloyKey string, thicknes
 		c.Settle("kerf", numbered(kerf))
 		return neutral{factor: factor, corner: factor, kerfMM: kerf}, []string{correctionWords(kept)}
 	}
-	kerf := c.Number("kerf")
+	n = usualNeutral(sharp)
+	n.kerfMM = c.Number("kerf")
 	if sharp {
-		return neutral{factor: 0.5, corner: tightBend, kerfMM: kerf}, []string{fmt.Sprintf("neutral factor 0.5, corners %g (a handbook value for soft copper and brass)", tightBend)}
+		return n, []string{fmt.Sprintf("neutral factor 0.5, corners %g (a handbook value for soft copper and brass)", tightBend)}
 	}
-	return neutral{factor: 0.5, corner: 0.5, kerfMM: kerf}, []string{"neutral factor 0.5 (gentle bends: common practice, no source)"}
+	return n, []string{"neutral factor 0.5 (gentle bends: common practice, no source)"}
+}
+
+// usualNeutral is where the metal keeps its length for all that is known without
+// a trial; less in corners that are bent sharply.
+func usualNeutral(sharp bool) neutral {
+	if sharp {
+		return neutral{factor: 0.5, corner: tightBend}
+	}
+	return neutral{factor: 0.5, corner: 0.5}
+}
+
+// bendsSharply reports whether the collet's corners are bent tighter than twice
+// the metal.
+func bendsSharply(s setting.Spec) bool {
+	return !s.Stone.Smooth() && s.Corners == development.Bent && s.InsideRadiusMM < 2*s.ThicknessMM
 }
 
 // hundredThousandths rounds what trials have taught so that the answer's line

@@ -328,6 +328,9 @@ func prongsSteps(c *catalogue.Call, u prongsUsed) *making {
 	m.do([]cautions.Job{cautions.Files, cautions.Polishing}, "file the windows, round the edges, and polish inside them while the stone is out")
 	add("cut the bearing in each prong to the stone in hand, up from the girdle line, %s below the rim edge on the slant: it takes %.0f %% of the wall (40 %% is published, over half is too much)", words.Length(c, u.GirdleLineMM()), 100*u.Seat.Share)
 	m.do([]cautions.Job{cautions.Setting}, "the stone goes in last; push opposite prongs over in turns, then file and round their tips")
+	for _, warning := range u.alsoWarned {
+		add("%s", warning)
+	}
 	add("places: %s", prongPlaces(u))
 	return m
 }

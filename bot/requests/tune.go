@@ -36,6 +36,7 @@ func tuneRequest(book *daybook.Book) catalogue.Spec {
 			{Name: "show", Summary: "what is kept for you", Sets: map[string]string{"action": "show"}},
 			{Name: "drop", Summary: "forget a correction", Sets: map[string]string{"action": "drop"}, Options: []string{"id"}},
 		},
+		Retired: retiredBearing(),
 		Examples: []catalogue.Example{
 			{Line: "tune oval 8x6 depth 4 sterling 22ga rimgot 9.16x7.16 basegot 7.48x5.48", Summary: "rim and base measured outside"},
 			{Line: "tune round 6 height 5 copper 0.8mm rimgot 5.75 basegot 4.27 inner", Summary: "measured inside"},
@@ -92,6 +93,11 @@ func tuneOptions() []catalogue.Option {
 			},
 		},
 		{
+			Name: "calipers", Aliases: []string{"caliper-spread"},
+			Summary: "what your calipers are good for on a formed piece, mm",
+			Kind:    catalogue.Length, Min: 0.001, Max: 0.5, Default: "0.05", DefaultNote: option.Practice, Suggest: []string{"0.02", "0.05", "0.1"},
+		},
+		{
 			Name: "cut", Aliases: []string{"as-cut"},
 			Summary: "rim x base of the blank as you cut it, along the edges; else as collet answers",
 			Kind:    catalogue.Size, Min: 1, Max: 700,
@@ -135,7 +141,10 @@ func tuneTrial(ctx context.Context, c *catalogue.Call, book *daybook.Book) (*ans
 	m := tuning.Measured{
 		RimMM: sizeOf(c.Value("rimgot").Numbers), BaseMM: sizeOf(c.Value("basegot").Numbers),
 		HeightMM: c.Number("heightgot"), Inner: c.Word("face") == "inner",
+		CalipersMM: c.Number("calipers"),
 	}
+	usual := usualNeutral(bendsSharply(u.Spec))
+	m.UsualFactor, m.UsualCorner = usual.factor, usual.corner
 	if cut := c.Value("cut").Numbers; len(cut) == 2 {
 		m.CutRimMM, m.CutBaseMM = max(cut[0], cut[1]), min(cut[0], cut[1])
 	} else if len(cut) == 1 {
@@ -162,7 +171,8 @@ func tuneTrial(ctx context.Context, c *catalogue.Call, book *daybook.Book) (*ans
 		return nil, err
 	}
 	before, had := keptCorrection(ctx, c, u.alloy.Key, u.ThicknessMM)
-	trials := append(slices.Clone(before.Trials), trial)
+	// A trial that is told again is not another one.
+	trials := append(slices.DeleteFunc(slices.Clone(before.Trials), trial.Same), trial)
 	res, err := tuning.Solve(trials)
 	if errors.Is(err, tuning.ErrNoReadings) {
 		return nil, answer.Refuse(try, "a height alone does not tell where the metal keeps its length: give rimgot or basegot too")
@@ -213,7 +223,7 @@ func tuneAssumptions(c *catalogue.Call, u colletUsed, m tuning.Measured) []strin
 		list = append(list, fmt.Sprintf("blank cut %s at the rim, %s at the base (as collet answers now; if yours differed, add cut RIMxBASE)",
 			words.Length(c, u.Flat.RimLengthMM), words.Length(c, u.Flat.BaseLengthMM)))
 	}
-	return append(list, "calipers repeat within 0.03 mm on a formed piece (common practice, no source)")
+	return append(list, fmt.Sprintf("makers differ by %.2f of the factor and %.2g mm of kerf about the usual (common practice, no source)", tuning.FactorSpread, tuning.KerfSpreadMM))
 }
 
 // tuneFigures puts what was found and the next blank of the same piece into
@@ -227,7 +237,10 @@ func tuneFigures(a *answer.Answer, spec setting.Spec, res tuning.Result, trials 
 		{ID: "neutral_factor", Label: "neutral factor", Value: res.NeutralFactor, Unit: answer.Ratio, Main: res.Contradiction != ""},
 		{ID: "kerf", Label: "kerf, between two edges", Value: res.KerfMM, Unit: answer.MM, Main: res.Contradiction != ""},
 	}
-	usual, err := setting.Lay(tuned(spec, 0.5, 0))
+	plain := usualNeutral(bendsSharply(spec))
+	untuned := tuned(spec, plain.factor, 0)
+	untuned.CornerFactor = plain.corner
+	usual, err := setting.Lay(untuned)
 	if err != nil {
 		return err
 	}
@@ -235,7 +248,19 @@ func tuneFigures(a *answer.Answer, spec setting.Spec, res tuning.Result, trials 
 	if err != nil {
 		return err
 	}
+	const step = 0.01
+	farther, err := setting.Lay(tuned(spec, res.NeutralFactor+step, res.KerfMM))
+	if err != nil {
+		return err
+	}
+	wider, err := setting.Lay(tuned(spec, res.NeutralFactor, res.KerfMM+step))
+	if err != nil {
+		return err
+	}
+	rim := next.Flat.RimLengthMM
+	rimErr := res.LengthErrMM((farther.Flat.RimLengthMM-rim)/step, (wider.Flat.RimLengthMM-rim)/step)
 	a.Figures = append(a.Figures,
+		answer.Figure{ID: "next_rim_error", Label: "next rim, good to about", Value: rimErr, Unit: answer.MM},
 		answer.Figure{ID: "next_rim_length", Label: "next blank, rim along the edge", Value: next.Flat.RimLengthMM, Unit: answer.MM, Main: true},
 		answer.Figure{ID: "next_base_length", Label: "next blank, base along the edge", Value: next.Flat.BaseLengthMM, Unit: answer.MM, Main: true},
 		answer.Figure{ID: "rim_change", Label: "rim, change by it", Value: next.Flat.RimLengthMM - usual.Flat.RimLengthMM, Unit: answer.MM, Main: true},
@@ -265,9 +290,9 @@ func tuneSteps(c *catalogue.Call, trials []tuning.Trial, res tuning.Result) []st
 		}
 	}
 	if res.KerfAssumed {
-		steps = append(steps, "on a straight wall factor and kerf can't be told apart; the kerf is taken as 0 and the factor takes all")
+		steps = append(steps, "on a straight wall factor and kerf can't be told apart; each moves by its usual spread")
 	}
-	return append(steps, fmt.Sprintf("least squares over all readings: factor %.3f ± %.3f, kerf %.2f ± %.2f mm", res.NeutralFactor, res.FactorErr, res.KerfMM, res.KerfErrMM))
+	return append(steps, fmt.Sprintf("least squares over all readings and the usual values: factor %.3f ± %.3f, kerf %.2f ± %.2f mm", res.NeutralFactor, res.FactorErr, res.KerfMM, res.KerfErrMM))
 }
 
 // tuneKeep stores the correction. note is set, instead of an id, where there

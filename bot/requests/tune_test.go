@@ -67,6 +67,7 @@ func (m maker) must(t *testing.T, line string) *answer.Answer {
 // trialLine is a collet formed on a bench of the given factor and kerf, with
 // what its calipers show. A collet of that factor whose blank is as long as
 // what was left after the saw gives the rim and the base.
+// The calipers are told to be good, so that the trial alone decides.
 // m, if given, is the maker whose kept correction the blank was cut by.
 func trialLine(t *testing.T, piece string, factor, kerf float64, m ...maker) string {
 	t.Helper()
@@ -105,7 +106,7 @@ func trialLine(t *testing.T, piece string, factor, kerf float64, m ...maker) str
 	}
 	rim := size(u.Flat.RimLengthMM-kerf-slope, func(c setting.Collet) float64 { return c.Flat.RimLengthMM }, func(c setting.Collet) outline.Curve { return c.RimOuter })
 	base := size(u.Flat.BaseLengthMM-kerf+slope, func(c setting.Collet) float64 { return c.Flat.BaseLengthMM }, func(c setting.Collet) outline.Curve { return c.BaseOuter })
-	return fmt.Sprintf("tune %s rimgot %s basegot %s", piece, rim, base)
+	return fmt.Sprintf("tune %s rimgot %s basegot %s calipers 0.001", piece, rim, base)
 }
 
 func TestTuneKeepsShowsAndDrops(t *testing.T) {

@@ -61,6 +61,9 @@ type Flat struct {
 	// Bevel is the angle to file on each seam end where the seam lies on a
 	// corner, half the corner's turning seen from above; 0 elsewhere.
 	Bevel units.Angle
+	// BevelAcross is the same bevel measured across the sheet, square to the seam
+	// edge and from its square-cut face: half the dihedral turning.
+	BevelAcross units.Angle
 	// BevelReflex is set where that corner is reflex (a heart's cleft): the
 	// outer edge is filed away, not the inner one.
 	BevelReflex bool
@@ -169,9 +172,10 @@ type assembly struct {
 	// between[i] joins panels i and i+1.
 	between []corner
 	// seamEnd is what both seam ends run on beyond the inner ridge.
-	seamEnd     float64
-	bevel       float64
-	bevelReflex bool
+	seamEnd float64
+	// bevel is half the turning in plan, bevelAcross half the dihedral one.
+	bevel, bevelAcross float64
+	bevelReflex        bool
 }
 
 // lay flattens the panels and works the corners between them.
@@ -204,9 +208,10 @@ func (a *assembly) lay(spans []span, seamRidge *span) error {
 	if seamRidge != nil {
 		theta := seamRidge.to - seamRidge.from
 		first, last := &a.panels[0], &a.panels[len(a.panels)-1]
-		a.bevel, a.bevelReflex = math.Abs(theta)/2, theta < 0
+		beta := dihedral(theta, last.leanTo, first.leanFrom)
+		a.bevel, a.bevelAcross, a.bevelReflex = math.Abs(theta)/2, beta/2, theta < 0
 		if theta > 0 {
-			a.seamEnd += a.wall.ThicknessMM * math.Tan(dihedral(theta, last.leanTo, first.leanFrom)/2)
+			a.seamEnd += a.wall.ThicknessMM * math.Tan(beta/2)
 		}
 	}
 	return nil
@@ -253,6 +258,7 @@ func (a *assembly) flat() (Flat, error) {
 	out := Flat{
 		Turn:        units.Angle(0),
 		Bevel:       units.Angle(a.bevel),
+		BevelAcross: units.Angle(a.bevelAcross),
 		BevelReflex: a.bevelReflex,
 		Corners:     len(a.between),
 		MinLean:     units.Angle(math.Inf(1)),

@@ -101,6 +101,9 @@ type Collet struct {
 	MeanLean units.Angle
 	// Inner and outer faces at rim and base.
 	RimInner, RimOuter, BaseInner, BaseOuter outline.Curve
+	// Point is the worst of the stone's sharp corners, where HasPoint is set.
+	Point    Point
+	HasPoint bool
 	// GirdleGapMM is the most that the wall at z = 0 stands outside its ledge; 0
 	// but for BaseGiven.
 	GirdleGapMM float64
@@ -116,6 +119,9 @@ type LimitError struct {
 	MaxHeightMM, MinHeightMM float64
 	// MaxThicknessMM is the thickest sheet that works.
 	MaxThicknessMM float64
+	// MaxRadiusMM is the largest inside radius that works, where Radius is set.
+	MaxRadiusMM float64
+	Radius      bool
 }
 
 func (e *LimitError) Error() string { return e.Problem }
@@ -149,6 +155,9 @@ func (s Spec) check() error {
 				culet-(s.HeightMM-s.RimMM), s.HeightMM, roundUp(least)),
 			MinHeightMM: roundUp(least),
 		}
+	}
+	if err := s.checkRadius(); err != nil {
+		return err
 	}
 	if s.RimMM >= s.HeightMM {
 		return &LimitError{
@@ -235,6 +244,9 @@ func (s Spec) faces() (c Collet, inner development.Sections, err error) {
 	if s.Taper == BaseGiven {
 		c.MeanLean = units.Angle(math.Atan((inner.Rim.PerimeterMM() - inner.Base.PerimeterMM()) / (2 * math.Pi * s.HeightMM)))
 	}
+	if err := s.checkTaper(c.MeanLean, inner); err != nil {
+		return Collet{}, inner, err
+	}
 	level := s.levelMM(c.MeanLean)
 	// The base must stay open by more than the part of the wall inside the
 	// neutral line.
@@ -290,6 +302,9 @@ func (s Spec) build() (Collet, error) {
 	}
 	wall.Seam = c.Seam
 	c.seated(inner)
+	if s.Taper == Even || s.Taper == "" {
+		c.Point, c.HasPoint = c.points(wall.Sections, s.RimMM+cutMM)
+	}
 	wall.LevelsMM = []float64{s.RimMM + cutMM, s.RimMM + cutMM + c.Seat.FloorMM}
 	c.Flat, err = development.Develop(wall)
 	if err != nil {

@@ -18,6 +18,11 @@ type Measured struct {
 	// CutRimMM and CutBaseMM are the blank's edges as they were drawn; 0 takes
 	// those of the collet given.
 	CutRimMM, CutBaseMM float64
+	// UsualFactor and UsualCorner are the neutral factors of an untuned blank of
+	// this piece; both 0 are 0.5.
+	UsualFactor, UsualCorner float64
+	// CalipersMM is what the calipers are good for; 0 is UsualCalipersMM.
+	CalipersMM float64
 }
 
 // OutOfTrueMM is the difference between what length and width of one section
@@ -68,18 +73,56 @@ func Read(piece string, c setting.Collet, m Measured) (Trial, error) {
 		if err != nil {
 			return t, &ReadingError{fmt.Sprintf("a wall of %.2f mm can't be bent to the %s that was measured", c.ThicknessMM, e.kind)}
 		}
-		t.Readings = append(t.Readings, Reading{Kind: e.kind, DrawnMM: e.drawn, FormedMM: zero, PerFactorMM: perFactor, PerKerf: e.perKerf})
+		t.Readings = append(t.Readings, Reading{Kind: e.kind, DrawnMM: e.drawn, FormedMM: zero, PerFactorMM: perFactor, PerKerf: e.perKerf,
+			UsualFactor: usual(c, m, e.edge), CalipersMM: m.CalipersMM})
 	}
 	if m.HeightMM > 0 {
 		if math.Abs(m.HeightMM-c.HeightMM) > 1 {
 			return t, &ReadingError{fmt.Sprintf("a height of %.2f mm is not of this piece: its wall is %.2f mm high", m.HeightMM, c.HeightMM)}
 		}
-		t.Readings = append(t.Readings, Reading{Kind: Height, DrawnMM: c.HeightMM + c.KerfMM*c.MeanLean.Cos(), FormedMM: m.HeightMM, PerKerf: c.MeanLean.Cos()})
+		t.Readings = append(t.Readings, Reading{Kind: Height, DrawnMM: c.HeightMM + c.KerfMM*c.MeanLean.Cos(), FormedMM: m.HeightMM, PerKerf: c.MeanLean.Cos(), CalipersMM: m.CalipersMM})
 	}
 	if len(t.Readings) == 0 {
 		return t, ErrNoReadings
 	}
 	return t, nil
+}
+
+// usual is the one factor that makes an edge as long as the usual factors of wall
+// and corners do; 0 where there is no telling.
+func usual(c setting.Collet, m Measured, edge func(setting.Collet) float64) float64 {
+	if m.UsualFactor == m.UsualCorner {
+		return m.UsualFactor
+	}
+	length := func(factor, corner float64) float64 {
+		s := c.Spec
+		s.NeutralFactor, s.CornerFactor, s.KerfMM = factor, corner, 0
+		laid, err := setting.Lay(s)
+		if err != nil {
+			return math.NaN()
+		}
+		return edge(laid)
+	}
+	low, high := length(0.35, 0.35), length(0.5, 0.5)
+	k := 0.35 + 0.15*(length(m.UsualFactor, m.UsualCorner)-low)/(high-low)
+	if !(k >= MinFactor && k <= MaxFactor) {
+		return 0
+	}
+	return k
+}
+
+// Same reports whether two trials are one piece told twice.
+func (t Trial) Same(other Trial) bool {
+	if t.Piece != other.Piece || len(t.Readings) != len(other.Readings) {
+		return false
+	}
+	for i, r := range t.Readings {
+		o := other.Readings[i]
+		if r.Kind != o.Kind || math.Abs(r.DrawnMM-o.DrawnMM) > 1e-3 || math.Abs(r.FormedMM-o.FormedMM) > 1e-3 {
+			return false
+		}
+	}
+	return true
 }
 
 // blankOf is the length that an edge of the measured section needs on a blank,

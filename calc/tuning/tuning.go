@@ -19,8 +19,11 @@
 // straight wall they do not, and only one combination of the two is known.
 //
 // Trials of one maker, alloy and thickness are solved together by weighted
-// least squares. A reading that no pair of k and kerf explains contradicts the
-// others and is named.
+// least squares with a prior: the pair starts from the usual values with their
+// spread over makers, and the readings move it by their weight against what
+// calipers are good for. So one noisy trial moves the next blank a part of the
+// way, and in the mean never makes it worse. A reading that no pair of k and kerf
+// explains, without the prior, contradicts the others and is named.
 package tuning
 
 import (
@@ -51,6 +54,11 @@ type Reading struct {
 	// PerFactorMM is A, PerKerf is E.
 	PerFactorMM float64 `json:"per_factor_mm"`
 	PerKerf     float64 `json:"per_kerf"`
+	// UsualFactor is the k with which an untuned blank of this piece is as long as
+	// it is drawn without trials; 0 is 0.5.
+	UsualFactor float64 `json:"usual_factor,omitempty"`
+	// CalipersMM is what the calipers are good for; 0 is UsualCalipersMM.
+	CalipersMM float64 `json:"calipers_mm,omitempty"`
 }
 
 // Trial is what was measured on one piece.
@@ -60,19 +68,38 @@ type Trial struct {
 	Readings []Reading `json:"readings"`
 }
 
-// Uncertainty of a bench reading: calipers on a formed piece repeat within
-// about 0.03 mm on a diameter. Common practice, no source.
+// UsualCalipersMM is what calipers on a formed piece are good for, as a standard
+// deviation on a diameter. Common practice, no source.
+const UsualCalipersMM = 0.05
+
+// Spread of makers about the usual values, as standard deviations: the neutral
+// factor of bends runs from about 0.33 to 0.5 (Machinery's Handbook's bend
+// allowances give 0.350 to 0.452), and a saw with its file takes 0 to 0.2 mm.
+// Common practice, no source.
 const (
-	caliperMM   = 0.03
-	edgeMM      = math.Pi * caliperMM
-	contradicts = 3 // standard deviations
+	FactorSpread = 0.08
+	KerfSpreadMM = 0.10
 )
 
+// contradicts is how many standard deviations a reading may lie off.
+const contradicts = 3
+
 func (r Reading) sigmaMM() float64 {
-	if r.Kind == Height {
-		return caliperMM
+	calipers := r.CalipersMM
+	if calipers == 0 {
+		calipers = UsualCalipersMM
 	}
-	return edgeMM
+	if r.Kind == Height {
+		return calipers
+	}
+	return math.Pi * calipers
+}
+
+func (r Reading) usualFactor() float64 {
+	if r.UsualFactor == 0 {
+		return 0.5
+	}
+	return r.UsualFactor
 }
 
 // Plausible values; outside them the readings, not the metal, are to be looked
@@ -87,11 +114,11 @@ const (
 // Result is a solved correction.
 type Result struct {
 	NeutralFactor, KerfMM float64
-	// FactorErr and KerfErr are standard errors from the readings' own spread
-	// of 0.03 mm on a diameter.
-	FactorErr, KerfErrMM float64
+	// FactorErr and KerfErr are what is left uncertain of both, as standard
+	// deviations, and Together is their covariance, mm.
+	FactorErr, KerfErrMM, Together float64
 	// KerfAssumed is set where the readings can't tell the two apart, so that
-	// the kerf was taken as 0.
+	// only their usual values do.
 	KerfAssumed bool
 	// RMSMM of what is left unexplained, over the readings.
 	RMSMM float64
@@ -103,10 +130,10 @@ type Result struct {
 // ErrNoReadings is returned where there is nothing to solve.
 var ErrNoReadings = errors.New("there are no readings")
 
-// Solve finds the pair of neutral factor and kerf that explains the readings
-// of all trials best.
+// Solve finds the pair of neutral factor and kerf that goes best with the
+// readings of all trials and with what is usual.
 func Solve(trials []Trial) (Result, error) {
-	var aa, ae, ee, ad, ed float64
+	var aa, ae, ee, ad, ed, usual float64
 	n := 0
 	for _, t := range trials {
 		for _, r := range t.Readings {
@@ -117,28 +144,39 @@ func Solve(trials []Trial) (Result, error) {
 			ee += w * r.PerKerf * r.PerKerf
 			ad += w * r.PerFactorMM * d
 			ed += w * r.PerKerf * d
+			usual += w * r.PerFactorMM * r.PerFactorMM * r.usualFactor()
 			n++
 		}
 	}
 	if n == 0 || aa == 0 {
 		return Result{}, ErrNoReadings
 	}
+	usual /= aa
 	var res Result
-	unknowns := 2
 	// The determinant relative to its greatest value is the squared sine of
 	// the angle between the two columns; a taper of 1 degree gives 0.0007.
+	alone, unknowns := Result{NeutralFactor: ad / aa}, 1
 	if det := aa*ee - ae*ae; det > 5e-4*aa*ee {
-		res.NeutralFactor = (ad*ee - ed*ae) / det
-		res.KerfMM = (aa*ed - ae*ad) / det
-		res.FactorErr, res.KerfErrMM = math.Sqrt(ee/det), math.Sqrt(aa/det)
+		alone, unknowns = Result{NeutralFactor: (ad*ee - ed*ae) / det, KerfMM: (aa*ed - ae*ad) / det}, 2
 	} else {
-		unknowns = 1
 		res.KerfAssumed = true
-		res.NeutralFactor = ad / aa
-		res.FactorErr = 1 / math.Sqrt(aa)
 	}
-	res.check(trials, n, unknowns)
+	// The prior is one more reading of each.
+	pa, pe := 1/(FactorSpread*FactorSpread), 1/(KerfSpreadMM*KerfSpreadMM)
+	aa, ee, ad = aa+pa, ee+pe, ad+pa*usual
+	det := aa*ee - ae*ae
+	res.NeutralFactor, res.KerfMM = (ad*ee-ed*ae)/det, (aa*ed-ae*ad)/det
+	res.FactorErr, res.KerfErrMM, res.Together = math.Sqrt(ee/det), math.Sqrt(aa/det), -ae/det
+	alone.check(trials, n, unknowns)
+	res.RMSMM, res.Contradiction = alone.RMSMM, alone.Contradiction
 	return res, nil
+}
+
+// LengthErrMM is what is left uncertain of a blank's length that changes by
+// perFactorMM a unit of factor and by perKerf a mm of kerf.
+func (res Result) LengthErrMM(perFactorMM, perKerf float64) float64 {
+	a, e := perFactorMM, perKerf
+	return math.Sqrt(a*a*res.FactorErr*res.FactorErr + e*e*res.KerfErrMM*res.KerfErrMM + 2*a*e*res.Together)
 }
 
 // check measures what is left and looks for contradictions.

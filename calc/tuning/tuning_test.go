@@ -60,7 +60,7 @@ func formed(t *testing.T, drawn setting.Collet, k, kerf float64) Measured {
 	base := drawn.Flat.BaseLengthMM + share*(drawn.Flat.RimLengthMM-drawn.Flat.BaseLengthMM) - kerf
 	r := find(func(c setting.Collet) float64 { return c.Flat.RimLengthMM }, rim)
 	b := find(func(c setting.Collet) float64 { return c.Flat.BaseLengthMM }, base)
-	return Measured{RimMM: r.RimOuter.Size(), BaseMM: b.BaseOuter.Size(), HeightMM: drawn.HeightMM - kerf*drawn.Lean.Cos()}
+	return Measured{CalipersMM: 1e-3, RimMM: r.RimOuter.Size(), BaseMM: b.BaseOuter.Size(), HeightMM: drawn.HeightMM - kerf*drawn.Lean.Cos()}
 }
 
 func TestRecoversFactorAndKerf(t *testing.T) {
@@ -103,6 +103,7 @@ func TestRecoversFromCaliperReadings(t *testing.T) {
 			s.LengthMM, s.WidthMM = round(s.LengthMM), round(s.WidthMM)
 		}
 		m.HeightMM = round(m.HeightMM)
+		m.CalipersMM = 0.005
 		trial, err := Read("oval", drawn, m)
 		require.NoError(t, err)
 		trials = append(trials, trial)
@@ -130,7 +131,7 @@ func TestRoundByHand(t *testing.T) {
 		return outline.Size{LengthMM: d, WidthMM: d}
 	}
 	slope := 2 * math.Pi * a.Sin() * kerf / 2
-	m := Measured{Inner: true, RimMM: inside(drawn.Flat.RimLengthMM-kerf-slope, 0.64*a.Sin()), BaseMM: inside(drawn.Flat.BaseLengthMM-kerf+slope, 0)}
+	m := Measured{CalipersMM: 1e-3, Inner: true, RimMM: inside(drawn.Flat.RimLengthMM-kerf-slope, 0.64*a.Sin()), BaseMM: inside(drawn.Flat.BaseLengthMM-kerf+slope, 0)}
 	trial, err := Read("round", drawn, m)
 	require.NoError(t, err)
 	res, err := Solve([]Trial{trial})
@@ -180,8 +181,9 @@ func TestContradictions(t *testing.T) {
 	}
 }
 
-// A straight wall can't tell the neutral factor from the kerf.
-func TestStraightWallAssumesNoKerf(t *testing.T) {
+// A straight wall can't tell the neutral factor from the kerf: both move from the
+// usual, and together they say what was measured.
+func TestStraightWallKnowsOnlyTheSum(t *testing.T) {
 	drawn, err := setting.Lay(specOf(t, outline.Oval, 8, 6, 0))
 	require.NoError(t, err)
 	m := formed(t, drawn, 0.42, 0)
@@ -189,7 +191,8 @@ func TestStraightWallAssumesNoKerf(t *testing.T) {
 	trial, err := Read("oval", drawn, m)
 	require.NoError(t, err)
 	res, err := Solve([]Trial{trial})
-	if err != nil || !res.KerfAssumed || res.KerfMM != 0 || math.Abs(res.NeutralFactor-0.42) > 1e-3 {
+	r := trial.Readings[0]
+	if err != nil || !res.KerfAssumed || math.Abs(r.PerFactorMM*(res.NeutralFactor-0.42)+r.PerKerf*res.KerfMM) > 1e-3 {
 		t.Errorf("%+v, %v", res, err)
 	}
 	if _, err := Solve(nil); !errors.Is(err, ErrNoReadings) {
