@@ -18,13 +18,6 @@ import (
 )
 
 func bandRequest() catalogue.Spec {
-	thickness := option.Thickness()
-	thickness.Summary = "thickness of the shank: 1.5 mm, 14ga"
-	thickness.Min, thickness.Max = 0.3, 8
-	thickness.Default, thickness.DefaultNote = "1.5mm", option.Practice
-	// The bench's sheet is far too thin for a shank.
-	thickness.Bench = false
-	thickness.Suggest = []string{"1.5mm", "1.2mm", "1.8mm", "2mm", "14ga"}
 	return catalogue.Spec{
 		Name:    "band",
 		Implied: []string{"ring", "rings", "shank"},
@@ -57,7 +50,7 @@ func bandRequest() catalogue.Spec {
 				Kind:    catalogue.Length, Min: 0.8, Max: 30,
 				Default: "4", DefaultNote: option.Practice, Suggest: []string{"4", "3", "5", "6", "8"},
 			},
-			thickness,
+			shankThickness(),
 			profileOption(),
 			{
 				Name: "stock", Aliases: []string{"wire-size"},
@@ -93,6 +86,18 @@ func bandRequest() catalogue.Spec {
 		},
 		Answer: answerBand,
 	}
+}
+
+// shankThickness is the thickness of a shank.
+func shankThickness() catalogue.Option {
+	o := option.Thickness()
+	o.Summary = "thickness of the shank: 1.5 mm, 14ga"
+	o.Min, o.Max = 0.3, 8
+	o.Default, o.DefaultNote = "1.5mm", option.Practice
+	// The bench's sheet is far too thin for a shank.
+	o.Bench = false
+	o.Suggest = []string{"1.5mm", "1.2mm", "1.8mm", "2mm", "14ga"}
+	return o
 }
 
 // profileOption is the section of a shank.

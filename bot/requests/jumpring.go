@@ -62,12 +62,7 @@ func jumpringRequest() catalogue.Spec {
 				Kind:    catalogue.Length, Min: 2, Max: 50_000,
 				Suggest: []string{"450", "180", "600"},
 			},
-			{
-				Name: "kerf", Aliases: []string{"saw-kerf"},
-				Summary: "what the saw takes from each ring, mm",
-				Kind:    catalogue.Length, Min: 0, Max: 1.5,
-				Default: "0.3", DefaultNote: option.Practice, Suggest: []string{"0.3", "0.25", "0.5"},
-			},
+			sawKerf(),
 			option.Alloy(),
 			option.Units(),
 		},
@@ -78,6 +73,16 @@ func jumpringRequest() catalogue.Spec {
 			{Line: "jumpring 16ga inside 6 chain 450 sterling", Summary: "rings for a plain chain"},
 		},
 		Answer: answerJumpring,
+	}
+}
+
+// sawKerf is what the saw takes from stock that is cut into many pieces.
+func sawKerf() catalogue.Option {
+	return catalogue.Option{
+		Name: "kerf", Aliases: []string{"saw-kerf"},
+		Summary: "what the saw takes at each cut, mm",
+		Kind:    catalogue.Length, Min: 0, Max: 1.5,
+		Default: "0.3", DefaultNote: option.Practice, Suggest: []string{"0.3", "0.25", "0.5"},
 	}
 }
 

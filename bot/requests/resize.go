@@ -17,12 +17,6 @@ import (
 )
 
 func resizeRequest() catalogue.Spec {
-	thickness := option.Thickness()
-	thickness.Summary = "thickness of the shank: 1.5 mm, 14ga"
-	thickness.Min, thickness.Max = 0.3, 5
-	thickness.Default, thickness.DefaultNote = "1.5mm", option.Practice
-	thickness.Bench = false
-	thickness.Suggest = []string{"1.5mm", "1.2mm", "1.8mm", "2mm", "14ga"}
 	return catalogue.Spec{
 		Name:    "resize",
 		Implied: []string{"resizing"},
@@ -50,7 +44,7 @@ func resizeRequest() catalogue.Spec {
 				Kind:    catalogue.Length, Min: 0.8, Max: 30,
 				Default: "4", DefaultNote: option.Practice, Suggest: []string{"4", "3", "5", "6", "2"},
 			},
-			thickness,
+			shankThickness(),
 			profileOption(),
 			{
 				Name: "stones", Aliases: []string{"stone-set", "set-with-stones"},

@@ -53,12 +53,7 @@ func tubesetRequest() catalogue.Spec {
 				Kind:    catalogue.Length, Min: 0, Max: 20,
 				Default: "0.5", DefaultNote: option.Practice, Suggest: []string{"0.5", "0.3", "1"},
 			},
-			catalogue.Option{
-				Name: "kerf", Aliases: []string{"saw-kerf"},
-				Summary: "what the saw takes at each cut, mm",
-				Kind:    catalogue.Length, Min: 0, Max: 1.5,
-				Default: "0.3", DefaultNote: option.Practice, Suggest: []string{"0.3", "0.25", "0.5"},
-			},
+			sawKerf(),
 			option.Alloy(),
 			option.Units(),
 		),

@@ -177,15 +177,7 @@ func gaugeNumber(s string) (float64, bool) {
 	return 0, false
 }
 
-// resizing works out how much a change of ring size adds or takes away. It is
-// pi times the change of the inner diameter, whatever the thickness.
-func (m *message) resizing() (Reading, bool) {
-	if m.context.takes("resize", "from") && m.context.Takes != nil {
-		return m.resize(), true
-	}
-	return Reading{}, false
-}
-
+// resize reads a ring that goes from one size to another.
 func (m *message) resize() Reading {
 	d := m.draft("resize")
 	d.places = []place{{"width", "width of the band", 0.8, 30}, {"thickness", "thickness of the metal", 0.3, 5}}
