@@ -66,6 +66,9 @@ func (s *Service) take(ctx context.Context, req Request, read sentence.Reading, 
 	switch read.Outcome {
 	case sentence.Request:
 		u, err := s.parseReading(ctx, req, read)
+		if err == nil && typedErr == nil && typed.Line == u.Line {
+			return understood{Parsed: typed}, nil // the words and their order agree
+		}
 		if err != nil && typed.Spec != nil && typedErr != nil && !sentence.Spoken(req.Text) {
 			return understood{Parsed: typed}, typedErr // as it was typed, it says more
 		}

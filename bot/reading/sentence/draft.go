@@ -172,6 +172,11 @@ func (d *draft) noteCounts() {
 	for _, q := range d.m.unused() {
 		before := d.m.at(q.first - 1).text
 		switch {
+		case d.saidTwice(q):
+			q.used = true
+		case q.measure == count && (q.thing == "joints" || q.thing == "holes" || q.thing == "times" || q.thing == "coats") && d.request != "heat":
+			q.used = true
+			d.note("%s is not needed for this", strings.TrimSpace(q.typed(d.m)))
 		case q.measure == count && q.thing == "decimals":
 			q.used = true
 			d.note("figures are given to 0.01 mm, as fine as a bench can use")
@@ -186,6 +191,23 @@ func (d *draft) noteCounts() {
 			d.note("%s is left out, since you said not that", strings.TrimSpace(q.typed(d.m)))
 		}
 	}
+}
+
+// saidTwice tells whether a number is one that has its place already.
+func (d *draft) saidTwice(q *quantity) bool {
+	for _, other := range d.m.found {
+		if other != q && other.used && other.measure == q.measure && other.shown == q.shown {
+			return true
+		}
+		if other.measure == size && q.measure == length {
+			for _, side := range other.sides {
+				if other.used && side == q.value {
+					return true
+				}
+			}
+		}
+	}
+	return false
 }
 
 func fits(p place, q *quantity) bool {
@@ -214,6 +236,10 @@ func (q *quantity) typed(m *message) string {
 
 // reading ends the draft.
 func (d *draft) reading() Reading {
+	if d.m.has("units:inch") && d.request != "bench" && d.request != "gauge" && d.m.context.takes(d.request, "units") {
+		d.say("units", "inch")
+	}
+	d.notes = append(d.notes, d.m.assumed...)
 	d.left()
 	if d.ask != "" {
 		return Reading{Outcome: Question, Request: d.request, Options: d.options, Ask: d.ask, Missing: d.missing, Choices: d.choices, Notes: d.notes}

@@ -108,6 +108,9 @@ func (m *message) worksOut(f *knowledge.Fact) bool {
 			figures++
 		}
 	}
+	if figures >= 1 && (m.cues["dome"] >= 3 && m.says("circle", "circles", "disc", "how big", "cut") || m.cues["prongs"] >= 4 && m.of(length) != nil) {
+		return true
+	}
 	return figures >= 2 || figures == 1 && len(f.Asks) < 3 && (m.cues["bezel"] >= 3 || m.cues["collet"] >= 3 || m.cues["collar"] >= 3 || m.cues["prongs"] >= 3 || m.cues["band"] >= 3 || m.cues["dome"] >= 3) && (m.stoneSides() != nil || m.besideStone() != nil)
 }
 

@@ -23,13 +23,13 @@ var injuries = []injury{
 	},
 	{
 		job:   "fumes",
-		whole: []string{"breathed in", "breathed fumes", "breathed the", "inhaled", "cant breathe", "can't breathe", "trouble breathing", "hard to breathe", "short of breath", "feel dizzy", "feeling dizzy", "felt dizzy", "dizzy from", "dizzy after", "fever after", "chills after", "coughing", "now coughing", "coughing after", "coughing and", "coughing since", "chest is tight", "chest feels tight", "tight chest", "chest hurts", "eingeatmet", "inhalé", "respiré", "metal fume fever", "headache from the", "headache after", "nauseous", "feel sick", "feels sick", "passed out", "fainted", "light headed", "lightheaded"},
+		whole: []string{"breathed in", "breathed fumes", "breathed the", "inhaled", "cant breathe", "can't breathe", "trouble breathing", "hard to breathe", "short of breath", "feel dizzy", "feeling dizzy", "felt dizzy", "dizzy from", "dizzy after", "fever after", "chills after", "like ive got flu", "like i have flu", "like flu", "flu like", "metal taste", "metallic taste", "shivery", "shivering", "coughing", "now coughing", "coughing after", "coughing and", "coughing since", "chest is tight", "chest feels tight", "tight chest", "chest hurts", "eingeatmet", "inhalé", "respiré", "metal fume fever", "headache from the", "headache after", "nauseous", "feel sick", "feels sick", "passed out", "fainted", "light headed", "lightheaded"},
 	},
 	{
 		job:   "burn",
 		parts: []string{"finger", "fingers", "hand", "hands", "thumb", "arm", "leg", "foot", "face", "myself", "himself", "herself", "skin", "palm", "wrist", "lap", "knee", "lip", "hair", "student", "someone", "hand", "finger", "main", "doigt", "mano", "dedo"},
 		harms: []string{"burned", "burnt", "burn my", "burned my", "burnt my", "scalded", "blister", "blistered", "blisters", "hot metal on", "torch on my", "caught fire", "verbrannt", "brûlé", "brulé", "quemé", "quemado", "quemó", "picked up hot", "touched the hot", "touched hot", "grabbed hot"},
-		whole: []string{"is on fire", "on fire", "sleeve caught", "hair caught fire", "burned myself", "burnt myself", "i burned my", "i burnt my", "just burned", "just burnt", "a bad burn", "got a burn", "got burned", "got burnt", "have a burn", "habe mich verbrannt", "me suis brûlé", "me suis brulé", "me he quemado", "me quemé", "finger verbrannt", "hand verbrannt", "treat a burn", "for a burn", "for burns", "first aid burn", "burn first aid"},
+		whole: []string{"blistering", "its blistering", "is on fire", "on fire", "sleeve caught", "hair caught fire", "burned myself", "burnt myself", "i burned my", "i burnt my", "just burned", "just burnt", "a bad burn", "got a burn", "got burned", "got burnt", "have a burn", "habe mich verbrannt", "me suis brûlé", "me suis brulé", "me he quemado", "me quemé", "finger verbrannt", "hand verbrannt", "treat a burn", "for a burn", "for burns", "first aid burn", "burn first aid"},
 	},
 	{
 		job:   "skin",
@@ -40,8 +40,8 @@ var injuries = []injury{
 	{
 		job:   "cut",
 		parts: []string{"finger", "fingers", "hand", "hands", "thumb", "arm", "leg", "foot", "palm", "myself", "himself", "herself", "knuckle", "nail"},
-		harms: []string{"cut", "sliced", "stabbed", "sawed", "sawn", "drilled", "bleeding", "blood", "punctured", "splinter", "sliver", "stuck", "broke off in", "broken in", "went through", "through my", "crushed", "smashed", "hit my", "geschnitten", "coupé", "cortado", "corté", "gash", "needle in", "wire in", "blade in"},
-		whole: []string{"bleeding", "finger tip is off", "fingertip is off", "fingertip off", "tip is off", "under my nail", "under his nail", "under her nail", "wont stop bleeding", "lost a finger", "needs stitches", "need stitches", "in den finger geschnitten", "me suis coupé", "me he cortado", "me corté", "saw blade in my", "drill through my", "metal splinter"},
+		harms: []string{"is in my", "bit in my", "cut", "sliced", "stabbed", "sawed", "sawn", "drilled", "bleeding", "blood", "punctured", "splinter", "sliver", "stuck", "broke off in", "broken in", "went through", "through my", "crushed", "smashed", "hit my", "geschnitten", "coupé", "cortado", "corté", "gash", "needle in", "wire in", "blade in"},
+		whole: []string{"scalp hurts", "hair got caught", "hair caught in", "bleeding", "finger tip is off", "fingertip is off", "fingertip off", "tip is off", "under my nail", "under his nail", "under her nail", "wont stop bleeding", "lost a finger", "needs stitches", "need stitches", "in den finger geschnitten", "me suis coupé", "me he cortado", "me corté", "saw blade in my", "drill through my", "metal splinter"},
 	},
 }
 
@@ -51,42 +51,6 @@ var notHurt = []string{"how do i avoid", "how to avoid", "without burning", "wit
 // FirstAidFor reads a message by which somebody is hurt. It looks for nothing
 // else, so that it may be asked before any other reading.
 func FirstAidFor(typed string) (Reading, bool) { return newMessage(typed).firstAid() }
-
-// Spoken tells whether a message is said in words, and not typed as a line of
-// options with a slip in it: it has words that say nothing to a request.
-func Spoken(typed string) bool {
-	for _, t := range tokenize(typed) {
-		if spoken[t.text] {
-			return true
-		}
-	}
-	return false
-}
-
-// Clean tells whether every word and number of a message is known, so that
-// nothing of a typed line is passed over.
-func Clean(typed string) bool {
-	m := newMessage(typed)
-	for i, t := range m.tokens {
-		switch {
-		case t.text == "-" && m.at(i+1).number && !m.at(i-1).number:
-			return false // a minus
-		case i > 0 && t.word() && !m.taken[i] && !fillers[t.text] && t.text != "x" && t.text != "by":
-			return false
-		}
-	}
-	return true
-}
-
-// OfTheTrade tells whether a message has anything of the trade in it: a figure, a
-// metal, a stone, a tool, a job.
-func OfTheTrade(typed string) bool {
-	m := newMessage(typed)
-	return len(m.found) > 0 || len(m.alloys) > 0 || len(m.senses) > 0 && !(len(m.senses) == 1 && m.has("greeting", "thanks"))
-}
-
-// spoken are words of sentences that no line of options has.
-var spoken = map[string]bool{"i": true, "my": true, "a": true, "an": true, "the": true, "is": true, "do": true, "what": true, "how": true, "can": true, "need": true, "have": true, "for": true, "this": true, "it": true, "please": true, "want": true, "with": true, "should": true, "will": true, "would": true, "whats": true, "does": true, "which": true, "where": true, "why": true, "im": true, "me": true, "are": true, "of": true}
 
 // firstAid finds somebody who is hurt. It is tried before all else, on messages
 // of any length, and would rather be wrong than silent.
@@ -125,7 +89,7 @@ func (m *message) hurt(is injury, said func([]string) bool) bool {
 	case "skin":
 		return said([]string{"on my", "on his", "on her", "on the", "on skin", "on your", "down my", "over my", "down his", "down her", "my leg", "jeans", "my hand", "my hands", "my skin", "my arm", "my finger", "my fingers", "my face", "haut", "peau", "piel", "burns", "stings", "burning", "his hand", "her hand", "on hands", "on hand", "all over"}) && !said([]string{"gloves", "safe to", "bad for", "is it safe", "okay to", "ok to"})
 	case "cut":
-		return said([]string{"i cut my", "cut my", "cut his", "cut her", "cut myself", "sliced", "stabbed", "bleeding", "blood", "in my", "through my", "my finger", "my thumb", "my hand", "his finger", "her finger", "sawed", "drilled", "crushed", "smashed", "geschnitten", "coupé", "cortado", "corté"}) && !said([]string{"ring", "size", "by hand"})
+		return said([]string{"i cut my", "cut my", "cut his", "cut her", "cut myself", "sliced", "stabbed", "bleeding", "blood", "in my", "is in my", "through my", "my finger", "my thumb", "my hand", "his finger", "her finger", "sawed", "drilled", "crushed", "smashed", "geschnitten", "coupé", "cortado", "corté"}) && !said([]string{"ring", "size", "by hand"})
 	}
 	return true
 }

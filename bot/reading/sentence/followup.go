@@ -154,7 +154,15 @@ func (m *message) nextJob(opens bool) (Reading, bool) {
 		}
 	}
 	if next == "weigh" {
-		if last.Request != "collet" {
+		switch last.Request {
+		case "band", "bezel", "dome", "collar", "prongs": // their answers have the mass
+			m.bindRoles()
+			if r, ok := m.change(*last); ok {
+				return r, true
+			}
+			return Reading{Outcome: Request, Request: last.Request, Options: last.Options}, true
+		case "collet":
+		default:
 			return Reading{}, false
 		}
 		options = map[string]string{"collet": strings.TrimPrefix(line("", last.Options), " ")}
@@ -230,6 +238,9 @@ func (m *message) change(last Last) (Reading, bool) {
 			m.changeNumber(d, q)
 		}
 	}
+	if needsStone[d.request] && d.ask == "" {
+		d.needStone(d.request == "bezel")
+	}
 	r := d.reading()
 	for _, name := range slices.Sorted(maps.Keys(d.options)) {
 		if d.options[name] != before[name] {
@@ -269,7 +280,7 @@ func (m *message) changeWords(d *draft) {
 	set("units", first("units:"))
 	set("paper", first("paper:"))
 	set("profile", first("profile:"))
-	if d.request == "band" {
+	if d.request == "band" && d.options["system"] != "diameter" {
 		for i, t := range m.tokens {
 			if system := sizeSystems[t.text]; system != "" && !m.taken[i] {
 				set("system", system)
@@ -403,6 +414,10 @@ func (m *message) changeBare(d *draft, q *quantity, set func(string) bool) {
 	if q.measure != bare && q.measure != length {
 		return
 	}
+	if d.request == "prongs" && m.at(q.next).text == "of" && q.value <= 12 {
+		set("number")
+		return
+	}
 	if !m.plain(q) || m.at(q.next).text == "of" || m.at(q.next).text == "more" {
 		return
 	}
@@ -473,6 +488,19 @@ func (m *message) reply() (Reading, bool) {
 		if n || ordinal || m.sameWords(c.Label) {
 			return Reading{Outcome: Request, Request: c.Request, Options: c.Options}, true
 		}
+	}
+	if len(m.alloys) > 1 {
+		return Reading{}, false
+	}
+	if asked.Request == "match" && asked.Missing == "tubesize" {
+		m.bindRoles()
+		d := m.draft("match")
+		maps.Copy(d.options, asked.Options)
+		if outer, wall := d.tube(); outer > 0 {
+			d.say("tubesize", plain(outer)+"x"+plain(wall))
+			return d.reading(), true
+		}
+		m.release()
 	}
 	if asked.Piece != nil {
 		return m.pieceOf(asked)

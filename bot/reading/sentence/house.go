@@ -19,10 +19,16 @@ func (m *message) heat() (Reading, bool) {
 	}
 	d.set("joints", m.counts("joints"))
 	said := m.temperature(d)
+	for _, q := range m.found {
+		if q.measure == length || q.measure == gauge || q.measure == size || q.measure == bare && q.value < 30 && q.measure != count {
+			q.used = true
+			d.note("%s changes nothing here", strings.TrimSpace(q.typed(m)))
+		}
+	}
 	if len(m.alloys) > 1 {
 		return m.heatOfTwo(d)
 	}
-	d.alloy("alloy", true)
+	d.alloy("alloy", !(m.says("solder") && m.says("silver")))
 	if r := d.tooHot(said); r != "" {
 		reading := d.reading()
 		reading.Verdict = r
@@ -146,11 +152,15 @@ func (m *message) kit() (Reading, bool) {
 			}
 		}
 	}
+	d := m.draft("kit")
 	if makers == nil {
-		return Reading{}, false
+		if m.cues["kit"] < 3 || len(m.found) > 0 {
+			return Reading{}, false
+		}
+		d.question("makers", "How many makers are in the class, and what does each of them make?")
+		return d.reading(), true
 	}
 	makers.used = true
-	d := m.draft("kit")
 	d.say("makers", makers.shown)
 	if q := m.of(percent); q != nil {
 		d.set("spare", q)
@@ -158,7 +168,7 @@ func (m *message) kit() (Reading, bool) {
 	for _, s := range m.senses {
 		if contains(s.Means, "sheet") { // "from a 100 x 200 sheet"
 			for _, q := range m.found {
-				if q.measure == size && !q.used && (q.next == s.first || q.first == s.next) && min(q.sides[0], q.sides[1]) >= 20 {
+				if q.measure == size && !q.used && (q.next == s.first || q.first == s.next || q.first == s.next+1 && m.at(s.next).text == "of") && min(q.sides[0], q.sides[1]) >= 20 {
 					d.set("sheet", q)
 				}
 			}
@@ -229,6 +239,13 @@ func (m *message) bench() (Reading, bool) {
 	if !d.has("thickness") {
 		d.thickness(3)
 	}
+	if m.says("ring size", "ring sizes", "sizes") {
+		for _, t := range m.tokens {
+			if s := sizeSystems[t.text]; s != "" {
+				d.say("system", s)
+			}
+		}
+	}
 	d.alloy("alloy", true)
 	if m.says("my channel", "this channel", "everyone", "everybody", "whole channel") {
 		d.say("scope", "channel")
@@ -270,8 +287,10 @@ func (m *message) daybook() (Reading, bool) {
 	for _, a := range m.alloys {
 		a.used = true
 	}
-	if g := m.meaning("gem:"); len(g) > 0 && !d.has("find") {
-		d.say("find", g[0])
+	for _, s := range m.senses {
+		if len(s.Means) > 0 && strings.HasPrefix(s.Means[0], "gem:") && !d.has("find") {
+			d.say("find", m.between(s.first, s.next))
+		}
 	}
 	return d.reading(), true
 }

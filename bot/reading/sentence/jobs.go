@@ -1,6 +1,10 @@
 package sentence
 
-import "strings"
+import (
+	"fmt"
+	"math"
+	"strings"
+)
 
 // job finds the request that a message is about, and reads it. The tests stand
 // in order: what names a job beyond doubt comes before what only hints at it.
@@ -41,7 +45,7 @@ func (m *message) wantsPiece() bool {
 	if m.startsWith("why", "does", "do", "is", "are", "whats the point", "which", "when", "should") && !m.says("cut", "long", "blank", "template", "size") {
 		return false
 	}
-	return m.says("cut", "long", "length", "blank", "template", "pattern", "need", "make", "making", "lay", "size", "height", "strip", "much", "calculate", "work out", "want", "for", "collet", "bezel", "ring", "prongs", "heat", "anneal", "quench", "solder", "temperature", "melting", "weigh") && !m.says("stuck", "cracked", "wont", "keeps", "went", "ripples", "chewed", "snapped", "warped", "crooked", "shaped")
+	return m.says("fit", "fits", "tube", "class", "cast", "please", "cut", "long", "length", "blank", "template", "pattern", "need", "make", "making", "lay", "size", "height", "strip", "much", "calculate", "work out", "want", "for", "collet", "bezel", "ring", "prongs", "heat", "anneal", "quench", "solder", "temperature", "melting", "weigh") && !m.says("stuck", "cracked", "wont", "keeps", "went", "ripples", "chewed", "snapped", "warped", "crooked", "shaped")
 }
 
 // inWords answers a question without figures from what is known in words, or
@@ -72,6 +76,9 @@ var jobs = []struct {
 	{"kit", (*message).aboutClass, (*message).kit},
 	{"bench", (*message).aboutBench, (*message).bench},
 	{"daybook", func(m *message) bool { return m.cues["daybook"] >= 3 }, (*message).daybook},
+	{"weighfirst", func(m *message) bool {
+		return m.has("weight") && m.has("wire", "sheet", "tube", "disc") && len(m.found) >= 2 && m.of(ringSize) == nil && m.cues["collet"]+m.cues["bezel"] < 3
+	}, (*message).weigh},
 	{"jumpring", func(m *message) bool { return m.cues["jumpring"] >= 5 }, (*message).jumpring},
 	{"tubeset", func(m *message) bool { return m.cues["tubeset"] >= 5 }, (*message).tubeset},
 	{"halo", func(m *message) bool { return m.cues["halo"] >= 5 }, (*message).halo},
@@ -81,6 +88,7 @@ var jobs = []struct {
 	{"strip", (*message).aboutStrip, (*message).stripFor},
 	{"twosizes", (*message).aboutTwoSizes, (*message).later},
 	{"tune", func(m *message) bool { return m.cues["tune"] >= 2 }, (*message).tune},
+	{"masses", (*message).aboutMasses, (*message).masses},
 	{"weigh", (*message).aboutWeight, (*message).weighing},
 	{"melt", (*message).aboutCasting, (*message).melt},
 	{"match", (*message).aboutStones, (*message).match},
@@ -94,6 +102,7 @@ var jobs = []struct {
 	{"band", (*message).aboutRing, func(m *message) (Reading, bool) { return m.band(), true }},
 	{"gauge", (*message).aboutGauge, (*message).gaugeOf},
 	{"pendant", (*message).aboutPendant, (*message).pendant},
+	{"perimeter", (*message).aboutPerimeter, (*message).perimeter},
 	{"stock", (*message).aboutStock, (*message).weigh},
 	{"stonealone", (*message).aboutStoneAlone, (*message).whatIsMade},
 	{"stone", (*message).aboutStone, func(m *message) (Reading, bool) { return m.collet("collet"), true }},
@@ -108,7 +117,7 @@ func (m *message) aboutClass() bool {
 	if m.counts("makers") != nil {
 		return m.has("class", "each", "cutlist") || m.cues["kit"] >= 1 || m.cues["collet"]+m.cues["bezel"]+m.cues["band"]+m.cues["dome"] >= 3
 	}
-	return m.cues["kit"] >= 3 && m.has("class") && len(m.found) > 0
+	return m.cues["kit"] >= 3 && m.has("class") && len(m.found) > 0 || m.cues["kit"] >= 6
 }
 
 func (m *message) aboutBench() bool {
@@ -158,7 +167,10 @@ func (m *message) aboutCasting() bool {
 	if m.has("temperature") && !m.has("wax") {
 		return false
 	}
-	if m.cues["melt"] >= 3 {
+	if m.cues["melt"] >= 3 || m.cues["melt"] >= 2 && m.says("how much metal", "how much silver", "how much gold") {
+		return true
+	}
+	if len(m.alloys) >= 2 && m.says("weighs", "weigh", "weighed") && m.of(bare) != nil && m.says("model", "ring", "same", "what in") {
 		return true
 	}
 	if m.cues["melt"] >= 1 && m.of(mass) != nil {
@@ -228,6 +240,9 @@ func (m *message) aboutBlock() bool {
 	if m.has("dip", "wax") {
 		return false
 	}
+	if m.has("pattern") || m.says("fan", "rainbow", "curved piece") {
+		return false
+	}
 	if m.cues["collar"] >= 3 {
 		return true
 	}
@@ -242,6 +257,9 @@ func (m *message) aboutBezel() bool {
 	if m.has("strip") && m.stoneSides() != nil && m.of(ringSize) == nil && m.cues["collet"]+m.cues["collar"] == 0 && !m.says("have", "got", "fit") {
 		return true
 	}
+	if m.says("wrapped", "paper") && (m.has("strip") || m.has("stone")) && m.of(length, bare) != nil {
+		return true
+	}
 	if m.cues["bezel"] >= 2 {
 		return m.cues["collet"] < 3 || m.cues["bezel"] > m.cues["collet"]
 	}
@@ -249,7 +267,7 @@ func (m *message) aboutBezel() bool {
 }
 
 func (m *message) aboutHeat() bool {
-	if m.cues["heat"] >= 3 || m.of(temper) != nil && len(m.alloys) > 0 {
+	if m.cues["heat"] >= 3 || m.says("melts", "melt") && len(m.alloys) > 0 && m.of(mass) == nil || m.of(temper) != nil && len(m.alloys) > 0 {
 		return true
 	}
 	return m.cues["heat"] >= 2 && (len(m.alloys) > 0 || len(m.meaning("solder:")) > 0 || len(m.meaning("gem:")) > 0) || m.cues["heat"] >= 1 && (m.has("flow", "torch") && (len(m.alloys) > 0 || len(m.meaning("gem:")) > 0))
@@ -260,6 +278,12 @@ func (m *message) aboutRing() bool {
 		return true
 	}
 	if m.with("perimeter") != nil && m.says("size") && !m.has("stone") {
+		return true
+	}
+	if q := m.of(length); q != nil && q.value >= 12 && q.value <= 25 && m.says("size") && m.says("us", "uk", "eu", "ring") && !m.has("stone") {
+		return true
+	}
+	if m.cues["band"] >= 3 && len(m.found) == 0 && m.says("blank", "length", "cut", "make", "need") {
 		return true
 	}
 	return m.cues["band"] >= 3 && (len(m.found) > 0 || m.cues["band"] >= 6) || m.has("mandrel") && len(m.found) > 0 || m.says("finger") && len(m.found) > 0
@@ -299,12 +323,37 @@ func (m *message) pendant() (Reading, bool) {
 	return r, len(r.Choices) > 0
 }
 
+// aboutPerimeter: the way round an oval or a round, and nothing to make of it.
+func (m *message) aboutPerimeter() bool {
+	if !m.says("perimeter", "circumference") || m.cues["collet"]+m.cues["bezel"] >= 2 {
+		return false
+	}
+	q := m.stoneSides()
+	return q != nil && len(q.sides) == 2 && contains(m.meaning("outline:"), "oval")
+}
+
+// perimeter tells the way round an ellipse by Ramanujan's second formula, which
+// is right to far less than 0.01 mm for stones.
+func (m *message) perimeter() (Reading, bool) {
+	q := m.stoneSides()
+	a, b := q.sides[0]/2, q.sides[1]/2
+	h := (a - b) * (a - b) / ((a + b) * (a + b))
+	around := math.Pi * (a + b) * (1 + 3*h/(10+math.Sqrt(4-3*h)))
+	return Reading{Outcome: Explanation, Topic: "perimeter of an oval", Source: "S. Ramanujan's second formula for the ellipse",
+		Text: fmt.Sprintf("An oval of %s mm is %.2f mm round. The average of length and width times pi gives %.2f mm, which is a little short.", q.shown, around, math.Pi*(a+b))}, true
+}
+
 // aboutStock: a piece of wire, tube or sheet with its metal, and no job.
 func (m *message) aboutStock() bool {
 	if len(m.alloys) == 0 || m.has("stone") || m.cues["collet"]+m.cues["bezel"]+m.cues["band"] > 0 {
 		return false
 	}
-	return m.has("wire", "tube") && m.of(length) != nil
+	for _, q := range m.found {
+		if q.measure == size && len(q.sides) == 3 && !m.has("cab") && len(m.meaning("outline:")) == 0 {
+			return true
+		}
+	}
+	return m.has("wire", "tube") && (m.of(length) != nil || m.with("outer") != nil && m.with("length") != nil)
 }
 
 // aboutStoneAlone: a stone's size and nothing else.
@@ -329,12 +378,24 @@ func (m *message) whatIsMade() (Reading, bool) {
 	return r, len(r.Choices) == 2
 }
 
+// aboutMasses: one mass in other units.
+func (m *message) aboutMasses() bool {
+	return len(m.found) == 1 && m.of(mass) != nil && len(m.alloys) == 0 && m.says("ounces", "oz", "grams", "pennyweight", "dwt", "convert", "in grams")
+}
+
+// masses tells a mass in the units of the trade.
+func (m *message) masses() (Reading, bool) {
+	q := m.of(mass)
+	return Reading{Outcome: Explanation, Topic: "masses", Source: "1 ozt = 31.1034768 g, 1 dwt = 1/20 ozt, 1 oz av = 28.349523125 g",
+		Text: fmt.Sprintf("%s is %.2f g, %.2f dwt, %.3f troy oz, %.3f oz avoirdupois. Metal is sold by the troy ounce.", strings.TrimSpace(q.typed(m)), q.value, q.value/1.55517384, q.value/31.1034768, q.value/28.349523125)}, true
+}
+
 // aboutStone: a stone and its metal, with no word for what is made.
 func (m *message) aboutStone() bool {
 	if m.has("ring", "bangle", "hoop") || m.says("pendant", "earring", "earrings", "brooch") && m.cues["collet"] == 0 {
 		return false
 	}
-	if m.cues["collet"] >= 1 && m.has("setting") && len(m.meaning("outline:")) > 0 {
+	if m.cues["collet"] >= 1 && m.has("setting") && (len(m.meaning("outline:")) > 0 || m.has("stone") && m.says("make", "need", "want")) {
 		return true // the size is asked for
 	}
 	if m.stoneSides() != nil && (m.cues["collet"] >= 1 || m.says("girdle")) {

@@ -105,10 +105,11 @@ var terms = []Term{
 	{Say: []string{"freeform", "free form", "irregular", "odd shape", "odd shaped", "weird shape", "weird shaped", "funny shape", "funny shaped", "wonky", "asymmetrical", "asymmetric", "natural shape", "raw stone", "rough stone", "nugget", "slab", "strange shape", "oddly shaped", "no particular shape", "irregularly shaped", "wobbly", "lumpy", "not symmetrical"}, Means: []string{"freeform"}, Cues: cue("trace", 2)},
 
 	// Stones.
-	{Say: []string{"stone", "gem", "gemstone", "crystal", "faceted stone", "facetted stone"}, Means: []string{"stone"}},
+	{Say: []string{"stone", "gem", "gemstone", "crystal", "melee", "faceted stone", "facetted stone"}, Means: []string{"stone"}},
 	{Say: []string{"faceted", "facetted", "=facet", "=cut stone"}, Means: []string{"faceted", "stone"}, Cues: cue("collet", 1)},
 	{Say: []string{"cab", "cabochon", "cabachon", "cabuchon", "caboshon", "cabs", "cabochons", "cabachons"}, Means: []string{"cab", "stone"}, Cues: cue("bezel", 2)},
-	{Say: []string{"labradorite", "moonstone", "agate", "jasper", "onyx", "jade", "carnelian", "larimar", "obsidian", "tigers eye", "tiger eye", "rose quartz", "lapis lazuli", "chalcedony", "variscite", "howlite", "sodalite", "rhodonite", "hematite", "chrysoprase", "sea glass", "beach glass", "druzy", "druse", "opalite", "amazonite"}, Means: []string{"stone", "cabgem"}, Cues: cue("bezel", 1)},
+	{Say: []string{"labradorite", "moonstone", "jade", "larimar", "obsidian", "lapis lazuli", "variscite", "howlite", "sodalite", "rhodonite", "hematite", "chrysoprase", "sea glass", "beach glass", "druzy", "druse", "opalite", "amazonite"}, Means: []string{"stone", "cabgem"}, Cues: cue("bezel", 1)},
+	{Say: []string{"agate", "jasper", "onyx", "carnelian", "tigers eye", "tiger eye", "rose quartz", "chalcedony", "smoky quartz"}, Means: []string{"gem:quartz", "stone", "cabgem"}, Cues: cue("bezel", 1)},
 	{Say: []string{"zircon", "apatite", "sunstone", "tsavorite", "rhodolite", "moissanite", "citrine", "amethyst", "swarovski"}, Means: []string{"stone", "facetgem"}},
 	{Say: []string{"cz", "cubic zirconia", "zirconia"}, Means: []string{"gem:cubic-zirconia", "stone"}},
 
@@ -133,7 +134,7 @@ var terms = []Term{
 	{Say: []string{"tons", "tonnage", "how many tons", "how much force", "what force", "pressure"}, Means: []string{"force"}, Cues: cue("collar", 2)},
 	{Say: []string{"hole", "opening"}, Means: []string{"hole"}, Cues: cue("collar", 1)},
 	{Say: []string{"offcut", "off cut", "scrap", "left over", "leftover", "remnant", "scrap piece"}, Means: []string{"offcut"}, Cues: cue("match", 3)},
-	{Say: []string{"what stone", "which stone", "what stones", "which stones", "what size stone", "what size stones", "what oval", "which oval", "what pear", "what round", "what can i set", "what can i set with", "biggest stone", "largest stone", "what size round", "what will fit", "what fits", "which sizes fit", "stones can i set", "what stone fits", "stones fit", "stone fits", "would fit", "will fit", "what emerald", "which pear", "which round", "what marquise", "what square", "what cushion"}, Means: []string{"whichstone"}, Cues: cue("match", 3)},
+	{Say: []string{"what stone", "which stone", "what stones", "which stones", "what size stone", "what size stones", "what oval", "which oval", "what pear", "what round", "what can i set", "what can i set with", "biggest stone", "largest stone", "goes with a", "go with a", "what size round", "what will fit", "what fits", "which sizes fit", "stones can i set", "what stone fits", "stones fit", "stone fits", "would fit", "will fit", "what emerald", "which pear", "which round", "what marquise", "what square", "what cushion"}, Means: []string{"whichstone"}, Cues: cue("match", 3)},
 	{Say: []string{"tube", "tubing", "pipe", "chenier"}, Means: []string{"tube"}, Cues: map[string]int{"match": 1}},
 	{Say: []string{"tube setting", "tube set", "tube bezel", "flush tube", "tube settings", "tube sets"}, Means: []string{"tubeset"}, Cues: cue("tubeset", 5)},
 	{Say: []string{"trial", "test piece", "trial piece", "copper trial", "test collet", "trial collet", "practice piece", "test came out", "came out", "ended up", "turned out", "measured at", "after forming"}, Means: []string{"trial"}, Cues: cue("tune", 2)},
@@ -154,7 +155,7 @@ var terms = []Term{
 	{Say: []string{"halo"}, Means: []string{"halo"}, Cues: cue("halo", 5)},
 	{Say: []string{"gypsy", "gypsy setting", "flush setting", "flush set", "channel setting", "channel set", "pave", "pavé", "cluster", "cluster setting", "invisible setting", "bead setting", "bead set", "star setting", "tension setting", "basket for"}, Means: []string{"othersetting"}, Cues: cue("othersetting", 6)},
 	{Say: []string{"torque", "torc", "necklet", "choker", "neck ring", "coil", "spiral", "ear cuff", "spring ring"}, Means: []string{"formedwire"}, Cues: cue("formedwire", 6)},
-	{Say: []string{"alloy up", "alloy down", "alloying", "to make it 925", "make it 925", "to make it sterling", "to make 925", "enough copper", "make my own sterling", "make my own gold", "make 18k from", "make sterling from"}, Means: []string{"alloying"}, Cues: cue("alloying", 7)},
+	{Say: []string{"alloy up", "alloy down", "alloying", "to make it 925", "make it 925", "to make it sterling", "to make 925", "enough copper", "make my own sterling", "make my own gold", "make 18k from", "make sterling from", "take it down to", "bring it down to", "bring it up to"}, Means: []string{"alloying"}, Cues: cue("alloying", 7)},
 	{Say: []string{"jump ring", "jumpring", "jump rings", "jumprings", "jumpers", "chainmail", "chainmaille", "chain mail", "byzantine", "jens pind", "aspect ratio", "maille", "=links", "how many links", "chain links"}, Means: []string{"jumpring"}, Cues: cue("jumpring", 6)},
 
 	{Say: []string{"=dome", "=domes", "domed", "doming", "=doming", "half ball", "half sphere", "hemisphere", "half dome", "bead", "sphere", "hollow bead", "half bead", "bead cap", "cupped disc", "dapping", "dap", "dapped", "dapping block", "doming block", "cup shape", "half bead", "ball shape", "hollow ball"}, Means: []string{"domework"}, Cues: cue("dome", 3)},
@@ -163,7 +164,7 @@ var terms = []Term{
 	{Say: []string{"=ball", "=balls"}, Means: []string{"domework"}, Cues: cue("dome", 2)},
 	{Say: []string{"disc", "disk", "circle of", "=circle", "=circles", "roundel"}, Means: []string{"disc"}, Cues: map[string]int{"dome": 1}},
 
-	{Say: []string{"what gauge", "which gauge", "what guage", "what ga", "in gauge", "to gauge", "gauge number", "gauge is", "gauge in", "gauge to mm", "mm to gauge", "convert gauge", "in mm", "to mm", "in metric", "to metric", "in millimeters", "in millimetres", "thicker than", "thinner than", "how thick is", "thickness of", "thicker or thinner", "gauge equal", "gauge equivalent"}, Means: []string{"convert"}, Cues: cue("gauge", 2)},
+	{Say: []string{"what gauge", "which gauge", "what guage", "what ga", "in gauge", "to gauge", "gauge number", "gauge is", "gauge in", "gauge to mm", "mm to gauge", "convert gauge", "in mm", "how many mm", "to millimeters", "to millimetres", "what did i buy", "to mm", "in metric", "to metric", "in millimeters", "in millimetres", "thicker than", "thinner than", "how thick is", "thickness of", "thicker or thinner", "gauge equal", "gauge equivalent"}, Means: []string{"convert"}, Cues: cue("gauge", 2)},
 	{Say: []string{"thicker", "thinner"}, Means: []string{"compare"}, Cues: cue("gauge", 1)},
 	{Say: []string{"weigh", "weight", "weighs", "how heavy", "heavy is", "heavy will", "how many grams", "many grams", "grams of", "mass", "what does it weigh", "how much metal", "how much silver", "how much gold", "how much copper", "how much sterling", "how much platinum"}, Means: []string{"weight"}, Cues: cue("weigh", 3)},
 	{Say: []string{"=dwt", "in grams", "in oz", "=oz", "=grams", "total weight", "in ounces", "=weighs"}, Means: []string{"weight"}, Cues: cue("weigh", 3)},
@@ -212,7 +213,7 @@ var terms = []Term{
 	{Say: []string{"use mm", "use metric", "use millimeters", "use millimetres", "switch to mm", "show mm", "metric", "switch to metric"}, Means: []string{"units:mm"}, Cues: cue("bench", 1)},
 	{Say: []string{"letter paper", "us letter", "letter size paper"}, Means: []string{"paper:letter"}, Cues: cue("bench", 1)},
 	{Say: []string{"a4", "a4 paper"}, Means: []string{"paper:a4"}, Cues: cue("bench", 1)},
-	{Say: []string{"did i ask", "my questions", "my last question", "history", "yesterday", "last week", "what was asked", "asked before", "previous questions", "earlier today", "asked today", "asked yesterday", "asked last", "what i asked", "already ask", "already asked", "things i worked out", "what was that", "what did you tell me", "what did you say", "questions i asked", "i asked you", "i asked about", "ive asked"}, Means: []string{"asked"}, Cues: cue("daybook", 3)},
+	{Say: []string{"did i ask", "my questions", "my last question", "history", "yesterday", "last week", "what was asked", "asked before", "previous questions", "earlier today", "asked today", "asked yesterday", "asked last", "what i asked", "already ask", "already asked", "things i worked out", "what was that", "what did you tell me", "what did you say", "questions i asked", "i asked you", "i asked about", "ive asked", "my last collet", "my last bezel", "my last ring", "my last blank", "what was my last", "show me my last", "i asked for"}, Means: []string{"asked"}, Cues: cue("daybook", 3)},
 	{Say: []string{"forget me", "delete my data", "delete my questions", "forget everything about me", "what do you know about me", "what do you keep", "what do you store", "my data", "remove my data"}, Means: []string{"privacy"}, Cues: cue("daybook", 3)},
 	{Say: []string{"what can you do", "how do you work", "how does this work", "what do you do", "who are you", "are you a bot", "what can i ask", "commands", "=help", "help me", "how do i use you", "how do i use this", "instructions", "what are you"}, Means: []string{"helpme"}, Cues: cue("help", 2)},
 	{Say: []string{"=hi", "=hello", "=hey", "=hallo", "=morning", "=evening", "=afternoon", "you awake", "anyone there", "are you there", "=hiya", "=howdy", "good morning", "good evening", "good afternoon", "=yo", "greetings", "hi there", "hello there"}, Means: []string{"greeting"}},
@@ -245,7 +246,7 @@ var terms = []Term{
 	{Say: []string{"strip length", "length of strip", "how long a strip", "strip size"}, Means: []string{"strip"}, Cues: cue("bezel", 2)},
 	{Say: []string{"=pavilion", "=pavillion"}, Role: "pavilion"},
 	{Say: []string{"=crown"}, Role: "crown"},
-	{Say: []string{"=edge", "straight edge", "vertical edge"}, Role: "edge"},
+	{Say: []string{"=edge", "straight edge", "vertical edge", "straight wall", "vertical wall", "straight side", "straight sided edge"}, Role: "edge"},
 	{Say: []string{"=rim"}, Role: "rim", Means: []string{"rim"}},
 	{Say: []string{"=base", "=bottom"}, Means: []string{"base"}},
 	{Say: []string{"=top"}, Means: []string{"rim"}},

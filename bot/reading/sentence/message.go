@@ -1,6 +1,9 @@
 package sentence
 
-import "strings"
+import (
+	"fmt"
+	"strings"
+)
 
 // message is one message with what was found in it.
 type message struct {
@@ -14,6 +17,8 @@ type message struct {
 	senses []sense
 	// cues is how strongly each request is named.
 	cues map[string]int
+	// assumed are notes that go with whatever is read.
+	assumed []string
 	// context is what the message is read against.
 	context Context
 }
@@ -37,6 +42,11 @@ func newMessage(typed string) *message {
 	m.quantities()
 	m.phrases()
 	return m
+}
+
+// assume notes what was taken for granted while the numbers were read.
+func (m *message) assume(format string, args ...any) {
+	m.assumed = append(m.assumed, fmt.Sprintf(format, args...))
 }
 
 // at gives the token at i, or an empty one outside the message.

@@ -63,6 +63,14 @@ func (m *message) karat(i int) (metal, bool) {
 			}
 			karats = k
 			j = next - 1
+			switch last := m.at(j).text; {
+			case strings.HasPrefix(last, "ky"):
+				colour = "yellow"
+			case strings.HasPrefix(last, "kw"):
+				colour = "white"
+			case strings.HasPrefix(last, "kr"):
+				colour = "rose"
+			}
 			continue
 		}
 		if c := colours[t.text]; c != "" && colour == "" {
@@ -140,10 +148,13 @@ func (m *message) karatsAt(i int, golden bool) (karats string, next int) {
 		next, after = i+2, m.at(i+2)
 	}
 	switch after.text {
+	case "ky", "kyg", "kw", "kwg", "kr", "krg":
+		return t.text, next + 1
 	case "k", "kt", "kts", "karat", "karats", "kar", "carrot", "carot":
 		return t.text, next + 1
 	case "ct", "cts", "carat", "carats":
-		if golden || goldNear(m, next+1) || !m.speaksOfStone() && t.text != "10" && t.text != "8" {
+		common := t.text == "9" || t.text == "14" || t.text == "18" || t.text == "22"
+		if golden || goldNear(m, next+1) || common && m.at(next+1).text != "diamond" && m.at(next+1).text != "stone" && m.at(next+1).text != "of" || !m.speaksOfStone() && t.text != "10" && t.text != "8" {
 			return t.text, next + 1
 		}
 		return "", i
@@ -232,6 +243,7 @@ var everydayMetals = []struct {
 }{
 	{[]string{"silver"}, []string{"sterling", "fine-silver"}},
 	{[]string{"sterling", "sterling silver", "stirling", "stirling silver", "ster", "stg", "ss", "925", "925 silver", "silver 925", "sterling 925", "sterlin", "sterlin silver"}, []string{"sterling"}},
+	{[]string{"fine"}, []string{"fine-silver"}},
 	{[]string{"fine silver", "finesilver", "999 silver", "999", "silver 999", "pure silver", "fs", "999 fine silver", "fine silver 999"}, []string{"fine-silver"}},
 	{[]string{"argentium", "argentium silver", "argentium 935", "935 argentium", "935", "germanium silver"}, []string{"silver-935"}},
 	{[]string{"argentium 960", "960 argentium", "960"}, []string{"silver-960"}},
@@ -283,6 +295,9 @@ func (m *message) notMetal(i int) bool {
 	if t.number {
 		u, _ := m.unitAt(i+1, t.value)
 		return u.measure != bare || m.at(i+1).text == "x"
+	}
+	if t.text == "fine" { // "28 ga fine", "0.3 fine"
+		return !(m.at(i-1).number || unitLike(m.at(i-1).text) || m.at(i-1).text == "," && unitLike(m.at(i-2).text))
 	}
 	if len(t.text) <= 2 && t.text != "ss" { // pt, pd, cu, ti, fs: only beside a metal's figure
 		return !(m.at(i-1).number || m.at(i+1).number)

@@ -109,6 +109,12 @@ func (m *message) weigh() (Reading, bool) {
 			return Reading{}, false
 		}
 	}
+	for _, q := range m.unused() { // "would it be over 25 g?"
+		if q.measure == mass {
+			q.used = true
+			d.note("compare the mass with your %s", strings.TrimSpace(q.typed(m)))
+		}
+	}
 	d.alloy("alloy", true)
 	if !d.has("alloy") && d.ask == "" {
 		d.note("no metal was named, so the bench's is taken")
@@ -344,6 +350,8 @@ func (m *message) match() (Reading, bool) {
 		default:
 			d.question("tubesize", "Which tube: outer diameter x wall, in mm?", d.with("8 x 0.8", "tubesize", "8x0.8"), d.with("10 x 1", "tubesize", "10x1"), d.with("6 x 0.5", "tubesize", "6x0.5"))
 		}
+	case m.sizedHole() != nil:
+		d.set("hole", m.sizedHole())
 	case m.has("hole", "block") && (q != nil || m.with("diameter") != nil):
 		if q == nil {
 			q = m.with("diameter")
@@ -368,6 +376,16 @@ func (m *message) match() (Reading, bool) {
 		}
 	}
 	return d.reading(), true
+}
+
+// sizedHole is a length right before the word hole: "the 8 mm hole".
+func (m *message) sizedHole() *quantity {
+	for _, q := range m.found {
+		if !q.used && (q.measure == length || q.measure == bare && q.unit) && m.at(q.next).text == "hole" {
+			return q
+		}
+	}
+	return nil
 }
 
 // strip takes a strip by its length; its height is asked for.
@@ -414,7 +432,7 @@ func (m *message) melt() (Reading, bool) {
 		if m.has("shrink") || m.says("bigger", "oversize", "allow") {
 			return m.shrinkage(d)
 		}
-		if !m.has("wax", "resin", "model") {
+		if m.cues["melt"] < 2 {
 			return Reading{}, false
 		}
 		d.alloy("alloy", true)

@@ -52,6 +52,8 @@ func (m *message) workOf(topic string) bool {
 		return m.cues["collet"] >= 3 || m.cues["bezel"] >= 3 || m.cues["dome"] >= 3
 	case "prices of the day":
 		return m.of(size) != nil
+	case "other crafts":
+		return m.has("solder")
 	}
 	return false
 }

@@ -122,7 +122,13 @@ func (m *message) add(q quantity) {
 func (m *message) numberAt(i int) (value float64, shown string, next int, ok bool) {
 	t := m.at(i)
 	if t.number {
+		if f := m.at(i + 2); m.at(i+1).text == "and" && f.number && f.value < 1 && strings.Contains(f.text, "/") && t.value == math.Trunc(t.value) {
+			return t.value + f.value, t.shown + " " + f.shown, i + 3, true // "2 and 3/4"
+		}
 		return t.value, t.shown, i + 1, true
+	}
+	if v, is := numberWords[t.text]; is && v >= 2 && m.at(i-1).text == "of" && (m.at(i-2).stem == stemOf("class") || m.at(i-2).stem == stemOf("workshop") || m.at(i-2).stem == stemOf("group")) {
+		return v, plain(v), i + 1, true
 	}
 	v, is := numberWords[t.text]
 	if !is {
@@ -256,6 +262,12 @@ func (m *message) single(q quantity, v float64, shown string, u unitWord) quanti
 	q.value, q.shown, q.measure = v, shown, u.measure
 	switch u.measure {
 	case bare:
+		// A bare fraction, or thousandths, is of an inch.
+		if strings.Contains(shown, "/") && !strings.Contains(shown, " ") && v < 2 || strings.HasPrefix(shown, "0.0") && len(shown) == 5 {
+			q.measure, q.unit, q.value, q.shown = length, true, v*25.4, shown+" in"
+			m.assume("%s is read as inches", shown)
+			break
+		}
 		if q.first > 0 && m.at(q.first-1).text == "x" && v == math.Trunc(v) { // "26 ga x 10"
 			q.measure, q.thing = count, "pieces"
 			break
@@ -313,7 +325,7 @@ func (m *message) countedAt(i int) (string, bool) {
 }
 
 // bindingWords end a noun phrase: what follows is no longer what is counted.
-var bindingWords = map[string]bool{"in": true, "of": true, "for": true, "with": true, "and": true, "to": true, "on": true, "or": true, "x": true, "by": true, "round": true, "oval": true, "pear": true, "square": true, "heart": true, "mm": true, "deep": true, "wide": true, "tall": true, "high": true, "thick": true, "long": true, "the": true, "my": true, "half": true, "size": true, "sterling": true, "silver": true, "gold": true, "copper": true, "brass": true}
+var bindingWords = map[string]bool{"in": true, "of": true, "for": true, "with": true, "and": true, "to": true, "on": true, "or": true, "x": true, "by": true, "round": true, "oval": true, "pear": true, "square": true, "heart": true, "mm": true, "deep": true, "wide": true, "tall": true, "high": true, "thick": true, "long": true, "the": true, "my": true, "half": true, "size": true, "gold": true}
 
 // unitAt reads a unit at i, behind the number v. It decides "in", "g", "ct" and
 // "m", which are other words too.
@@ -417,7 +429,7 @@ func (m *message) gramOrGauge(i int, v float64) unitWord {
 	}
 	for k, t := range m.tokens {
 		switch t.stem {
-		case "wax", "button", "melt", "cast", "resin", "print", "sprue", "model":
+		case "wax", "button", "melt", "cast", "casting", "pendant", "resin", "print", "sprue", "model":
 			return unitWords["gram"]
 		case "weigh", "weight", "heavi", "gram":
 			// "what does 30 cm of 18g wire weigh" asks for a weight of a gauge.

@@ -131,7 +131,7 @@ func (d *draft) lengthsLeft() {
 	m := d.m
 	var free []*quantity
 	for _, q := range m.found {
-		if !q.used && q.role == "" && (q.measure == length || q.measure == bare) && q.value <= 30 {
+		if !q.used && q.role == "" && (q.measure == length || q.measure == bare) && q.value <= 30 && m.plain(q) {
 			free = append(free, q)
 		}
 	}
@@ -226,7 +226,7 @@ func (m *message) dome() Reading {
 		return Reading{Outcome: Explanation, Topic: "domes that are not round", Source: "common practice, no source",
 			Text: "I work out round domes only. For an oval or another outline dome a larger piece than you need, over a wooden or pitch former, and saw it to its outline afterwards; try it in copper first."}
 	}
-	if m.has("hemisphere") && !m.says("third", "quarter", "shallow", "part of") {
+	if m.has("hemisphere") && !m.says("third", "quarter", "shallow", "part of") || m.says("all the way") {
 		d.say("hemisphere", "yes")
 	}
 	if q := m.with("height", "depth"); q != nil {

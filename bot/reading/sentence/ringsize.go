@@ -8,7 +8,7 @@ var sizeSystems = map[string]string{
 	"uk": "uk", "british": "uk", "england": "uk", "english": "uk", "australian": "uk", "aus": "uk", "au": "uk",
 	"eu": "iso", "iso": "iso", "european": "iso", "europe": "iso", "french": "iso", "fr": "iso", "euro": "iso",
 	"japan": "japan", "japanese": "japan", "jp": "japan",
-	"continental": "continental", "swiss": "continental",
+	"continental": "continental", "swiss": "continental", "italian": "continental", "spanish": "continental",
 }
 
 // sizeWords stand before the number of a ring size, "size 7".
@@ -57,16 +57,22 @@ func (m *message) ringSize(i int) (quantity, bool) {
 
 // letterAndHalf reads "N 1/2" and "N and a half", which are sizes without a word.
 func (m *message) letterAndHalf(i int) (quantity, bool) {
-	if t := m.at(i); len(t.text) != 1 || !t.word() || t.text == "a" || t.text == "i" || t.text == "x" {
+	t := m.at(i)
+	if len(t.text) != 1 || !t.word() || t.text == "a" || t.text == "i" || t.text == "x" {
 		return quantity{}, false
 	}
 	shown, next, ok := m.sizeValue(i, true)
-	if !ok || next == i+1 {
+	// A capital alone is a size behind the words that lead to one: "for N in 1.5 mm".
+	led := t.capital && sizeLeads[m.at(i-1).text] && (m.speaksOfRings() || m.says("blank", "long", "length", "size", "what about")) && !m.has("prongs") && m.at(i+1).stem != "prong"
+	if !ok || next == i+1 && !led {
 		return quantity{}, false
 	}
 	q := quantity{measure: ringSize, shown: shown, system: "uk", first: i, next: next, unit: true}
 	return q, true
 }
+
+// sizeLeads are words behind which a capital letter is a ring's size.
+var sizeLeads = map[string]bool{"for": true, "from": true, "to": true, "an": true, "a": true, "and": true, "ring": true, "band": true, "between": true, "up": true, "down": true, "size": true, "about": true}
 
 // plainUs tells "us" the pronoun from "us" the system: "can you tell us".
 func (m *message) plainUs(i int) bool {
@@ -87,6 +93,9 @@ func (m *message) sizeThenSystem(i int) (quantity, bool) {
 		return quantity{}, false
 	}
 	next := i + 2
+	if m.at(next).text == "sizes" {
+		return quantity{}, false // "1.5 us sizes" is a difference
+	}
 	if sizeWords[m.at(next).text] {
 		next++
 	}

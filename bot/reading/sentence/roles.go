@@ -13,7 +13,7 @@ func (m *message) bindRoles() {
 	m.bind(true, 0)
 	m.bind(false, 0) // nouns right beside their number are surer than others
 	m.bind(true, 2)
-	m.bind(false, 2)
+	m.bind(false, 4)
 }
 
 // bind gives roles by the adjectives, which are surer, or by the nouns, to numbers
@@ -67,7 +67,7 @@ func (m *message) roleGiven(i int) bool {
 }
 
 // beside are words that may stand between a role's word and its number.
-var beside = map[string]bool{"of": true, "is": true, "was": true, "are": true, "about": true, "approx": true, "roughly": true, ",": true, "at": true, "be": true, "to": true, "a": true, "an": true, "=": true, "it": true, "its": true, "measures": true, "-": true, "in": true, "the": true, "by": true, "mm": true, "my": true, "stone": true, "got": true, "came": true}
+var beside = map[string]bool{"of": true, "is": true, "was": true, "are": true, "about": true, "approx": true, "roughly": true, ",": true, "at": true, "be": true, "to": true, "a": true, "an": true, "=": true, "it": true, "its": true, "measures": true, "-": true, "in": true, "the": true, "by": true, "mm": true, "my": true, "stone": true, "cab": true, "girdle": true, "got": true, "came": true}
 
 // free tells whether a quantity can still take a role of this kind.
 func (q *quantity) free() bool {
@@ -102,10 +102,7 @@ func Doubtful(typed string) bool {
 		if before == nil || before.next != s.first || !before.mayBe(s.Role) || m.ofOutline(before) {
 			continue
 		}
-		if s.After {
-			return true
-		}
-		if before.unit && after != nil && after.mayBe(s.Role) {
+		if after != nil && after.mayBe(s.Role) && (s.After || before.unit) {
 			return true
 		}
 	}
@@ -118,6 +115,8 @@ func (q *quantity) mayBe(role string) bool {
 	switch q.measure {
 	case gauge:
 		return role == "thickness" || role == "wall" || role == "diameter" || role == "outer"
+	case length:
+		return role != "lean" && role != "included" || !q.unit
 	case angle:
 		return role == "lean" || role == "included" || role == "edge"
 	}
@@ -139,7 +138,7 @@ func (m *message) quantityBefore(i int) *quantity {
 }
 
 func (m *message) quantityAfter(i int) *quantity {
-	for ahead := 0; ahead <= 2; ahead++ {
+	for ahead := 0; ahead <= 4; ahead++ {
 		for _, q := range m.found {
 			if q.first == i+ahead && q.free() {
 				return q

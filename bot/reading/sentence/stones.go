@@ -12,9 +12,14 @@ func (d *draft) stone(heightOption string) {
 	d.outline()
 	d.stoneSize()
 	// "5 deep" is always the stone's; "4 mm tall" is where the stone is meant.
+	if q := m.with("depth"); q != nil && heightOption == "depth" && m.saysAt(q.next+1, "setting") {
+		q.role = "height" // "a 6 mm deep setting"
+	}
 	d.set(heightOption, m.with("depth", "dome"))
 	if heightOption == "dome" {
-		d.set("dome", m.with("height"))
+		if q := m.with("height"); q != nil && !m.ofBezel(q) {
+			d.set("dome", q)
+		}
 		if q := m.with("thickness"); q != nil && q.measure != gauge && q.value > 1.3 {
 			d.set("dome", q) // nobody's bezel wall is so thick
 		}
@@ -23,7 +28,7 @@ func (d *draft) stone(heightOption string) {
 	if q := m.with("thickness"); q != nil && q.measure != gauge && q.value > 2.2 && !d.has("depth") {
 		d.set("depth", q)
 	}
-	if q := m.with("height"); q != nil && m.ofStone(q) && !d.has("depth") {
+	if q := m.with("height"); q != nil && m.isOfStone(q) && !d.has("depth") {
 		d.set("depth", q)
 	}
 }
@@ -48,6 +53,32 @@ func (m *message) ofStone(q *quantity) bool {
 		}
 	}
 	return stone
+}
+
+// isOfStone tells of a height that is said of the stone: "the stone is 4 mm high".
+func (m *message) isOfStone(q *quantity) bool {
+	for i := q.first - 1; i >= 0 && i >= q.first-3; i-- {
+		switch m.at(i).text {
+		case "is", "its", "about", "thats", "measures":
+			continue
+		case "stone", "gem", "sapphire", "cab":
+			return i < q.first-1
+		}
+		return false
+	}
+	return false
+}
+
+// ofBezel tells of a height that is the wall's: "the bezel itself is 5 mm tall".
+func (m *message) ofBezel(q *quantity) bool {
+	for i := q.first - 1; i >= 0 && i >= q.first-3; i-- {
+		if w := m.at(i).text; w == "bezel" || w == "wire" || w == "strip" || w == "wall" {
+			return true
+		} else if w != "is" && w != "itself" && w != "of" && w != "the" && w != "at" {
+			return false
+		}
+	}
+	return false
 }
 
 func (d *draft) outline() {
@@ -153,8 +184,14 @@ func (m *message) ofMetal(q *quantity) bool {
 // plain tells of a number that nothing behind it or before it turns into a
 // measure of something else: "a 1 mm border" and "over by 1 mm" are not plain.
 func (m *message) plain(q *quantity) bool {
-	if next := m.at(q.next); metalStems[next.stem] || next.text == "sheet" || next.text == "wire" {
+	if m.metalBehind(q) {
 		return true // "from 1 mm sheet"
+	}
+	if m.at(q.first-1).text == "from" && q.value <= 1.6 && !m.says("instead", "to") {
+		return true // "a collet from 0.8 mm"
+	}
+	if m.at(q.first-1).text == "is" && m.at(q.first-2).text == "wire" || toolWords[m.at(q.next).text] {
+		return false
 	}
 	if w := m.at(q.first - 1).text; within[w] || (w == "about" || w == "around" || w == "a") && within[m.at(q.first-2).text] {
 		return false
@@ -184,8 +221,11 @@ func (m *message) saysAt(i int, meanings ...string) bool {
 	return false
 }
 
+// toolWords behind a number make it the tool's and not the piece's.
+var toolWords = map[string]bool{"dap": true, "hole": true, "punch": true, "hollow": true, "cutter": true, "mandrel": true, "drill": true, "bur": true, "blade": true, "bender": true}
+
 // within are words before a number by which it is no measure of the piece.
-var within = map[string]bool{"over": true, "by": true, "under": true, "above": true, "below": true, "between": true, "from": true, "off": true, "not": true, "extra": true, "another": true, "plus": true, "minus": true}
+var within = map[string]bool{"over": true, "by": true, "under": true, "above": true, "below": true, "between": true, "from": true, "off": true, "not": true, "extra": true, "another": true, "plus": true, "minus": true, "no": true, "number": true}
 
 // usualNext are words that may follow a plain number.
 var usualNext = map[string]bool{"sheet": true, "wire": true, "silver": true, "stock": true, "metal": true, "please": true, "pls": true, "plz": true, "thanks": true, "where": true, "how": true, "what": true, "blank": true, "length": true, "size": true, "is": true, "does": true, "will": true, "solid": true, "dead": true, "setting": true, "collet": true, "bezel": true, "strip": true, "ring": true, "band": true, "cab": true, "stone": true, "height": true, "which": true, "need": true, "making": true, "made": true, "using": true, "want": true, "can": true, "could": true, "sapphire": true, "thx": true, "flat": true, "gauge": true, "template": true, "cut": true, "across": true, "approx": true, "ish": true, "fine": true, "full": true, "half": true, "shallow": true, "domed": true, "dome": true, "faceted": true, "brilliant": true, "high": true, "low": true, "practice": true, "or": true, "each": true, "everything": true, "i": true}
@@ -202,7 +242,7 @@ func (m *message) besideStone() *quantity {
 			continue
 		}
 		for _, q := range m.found {
-			if q.used || q.role != "" || q.measure != length && q.measure != bare {
+			if q.used || q.role != "" || q.measure != length && q.measure != bare || m.metalBehind(q) {
 				continue
 			}
 			if between := s.first - q.next; between >= 0 && between <= 2 && !m.numberBetween(q.next, s.first) && q.value >= 0.8 {
@@ -214,6 +254,12 @@ func (m *message) besideStone() *quantity {
 		}
 	}
 	return nil
+}
+
+// metalBehind tells of a number whose metal or stock stands right behind it.
+func (m *message) metalBehind(q *quantity) bool {
+	next := m.at(q.next)
+	return metalStems[next.stem] || next.text == "sheet" || next.text == "wire" || next.text == "strip"
 }
 
 func (m *message) numberBetween(first, next int) bool {
@@ -391,6 +437,7 @@ func (d *draft) likelyDepth(q *quantity) bool {
 // that is said, and the lean otherwise.
 func (d *draft) angles() {
 	m := d.m
+	defer d.leanOfIncluded()
 	if q := m.with("included"); q != nil && q.measure != length {
 		if q.measure == angle && !m.says("included", "between") && q.value <= 15 {
 			d.set("lean", q)
@@ -423,6 +470,14 @@ func (d *draft) angles() {
 	}
 }
 
+// leanOfIncluded halves an included angle where a request knows the lean alone.
+func (d *draft) leanOfIncluded() {
+	if a, ok := d.options["included"]; ok && !d.m.context.takes(d.request, "included") {
+		delete(d.options, "included")
+		d.say("lean", plain(parse(a)/2))
+	}
+}
+
 // mostLeanSaid is up to where degrees without a word are the lean of one side:
 // blocks are named by their included angle, 17° and more. Common practice, no
 // source.
@@ -445,6 +500,14 @@ func (d *draft) corners() {
 func (d *draft) prongs() {
 	m := d.m
 	d.set("number", m.counts("prongs"))
+	if !d.has("number") {
+		for _, q := range m.found {
+			if q.measure == bare && q.role == "" && !q.used && q.value >= 3 && q.value <= 12 && q.value == float64(int(q.value)) && (m.at(q.next).text == "of" || m.at(q.next).text == "out") {
+				d.set("number", q)
+				break
+			}
+		}
+	}
 	for _, s := range m.senses {
 		if !contains(s.Means, "prongs") {
 			continue
@@ -473,6 +536,11 @@ func (m *message) bezel() Reading {
 	if q := m.with("perimeter"); q != nil {
 		return d.aroundOnly(q)
 	}
+	if m.says("wrapped", "paper", "string") && m.stoneSides() == nil {
+		if q := m.first(15, 400, length, bare); q != nil {
+			return d.aroundOnly(q)
+		}
+	}
 	if m.has("step") {
 		d.say("bearing", "step")
 		d.set("seat", m.with("edge"))
@@ -488,12 +556,12 @@ func (m *message) bezel() Reading {
 	}
 	d.thickness(1.3)
 	if !d.has("dome") {
-		if q := m.first(1.3, 30, length, bare); q != nil && d.has("size") {
+		if q := m.first(1.3, 30, length, bare); q != nil && d.has("size") && m.at(q.next).text != "bezel" && !m.metalBehind(q) {
 			d.set("dome", q)
 		}
 	}
 	d.corners()
-	if q := m.with("edge"); q != nil {
+	if q := m.with("edge"); q != nil && !m.has("backplate") {
 		if q.measure == angle {
 			d.set("edge", q)
 		} else {

@@ -29,3 +29,39 @@ func SubjectOf(typed string) Subject {
 	}
 	return s
 }
+
+// Spoken tells whether a message is said in words, and not typed as a line of
+// options with a slip in it: it has words that say nothing to a request.
+func Spoken(typed string) bool {
+	for _, t := range tokenize(typed) {
+		if spoken[t.text] {
+			return true
+		}
+	}
+	return false
+}
+
+// Clean tells whether every word and number of a message is known, so that
+// nothing of a typed line is passed over.
+func Clean(typed string) bool {
+	m := newMessage(typed)
+	for i, t := range m.tokens {
+		switch {
+		case t.text == "-" && m.at(i+1).number && !m.at(i-1).number:
+			return false // a minus
+		case i > 0 && t.word() && !m.taken[i] && !fillers[t.text] && t.text != "x" && t.text != "by":
+			return false
+		}
+	}
+	return true
+}
+
+// OfTheTrade tells whether a message has anything of the trade in it: a figure, a
+// metal, a stone, a tool, a job.
+func OfTheTrade(typed string) bool {
+	m := newMessage(typed)
+	return len(m.found) > 0 || len(m.alloys) > 0 || len(m.senses) > 0 && !(len(m.senses) == 1 && m.has("greeting", "thanks"))
+}
+
+// spoken are words of sentences that no line of options has.
+var spoken = map[string]bool{"i": true, "my": true, "a": true, "an": true, "the": true, "is": true, "do": true, "what": true, "how": true, "can": true, "need": true, "have": true, "for": true, "this": true, "it": true, "please": true, "want": true, "with": true, "should": true, "will": true, "would": true, "whats": true, "does": true, "which": true, "where": true, "why": true, "im": true, "me": true, "are": true, "of": true}

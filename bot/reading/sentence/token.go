@@ -18,6 +18,8 @@ type token struct {
 	shown string
 	// glued tells that no blank stands between this token and the one before.
 	glued bool
+	// capital is set for a single capital letter, which may be a ring's size.
+	capital bool
 	// corrected is the word as it was typed, where its spelling was mended.
 	corrected string
 }
@@ -35,7 +37,11 @@ var signs = strings.NewReplacer(
 // sizes separate words; a full stop, a question mark or a semicolon is kept as
 // the token "." because it ends a phrase.
 func tokenize(message string) []token {
-	s := []rune(strings.ToLower(signs.Replace(message)))
+	typed := []rune(signs.Replace(message))
+	s := []rune(strings.ToLower(string(typed)))
+	if len(typed) != len(s) {
+		typed = s // a letter that is two in lower case: no capitals then
+	}
 	var out []token
 	glued := false
 	for i := 0; i < len(s); {
@@ -57,6 +63,7 @@ func tokenize(message string) []token {
 			}
 			for _, w := range splitWord(string(s[i:j]), j < len(s) && unicode.IsDigit(s[j])) {
 				w.glued = glued
+				w.capital = j == i+1 && unicode.IsUpper(typed[i])
 				out = append(out, w)
 				glued = true
 			}
@@ -99,8 +106,14 @@ func splitWord(w string, beforeDigit bool) []token {
 			return []token{{text: unit, stem: unit}, {text: "x", stem: "x"}}
 		}
 	}
+	if plain := phoneWords[bare]; plain != "" {
+		bare = plain
+	}
 	return []token{{text: bare, stem: stemOf(bare)}}
 }
+
+// phoneWords are short ways in which people write words on a phone.
+var phoneWords = map[string]string{"wot": "what", "u": "you", "ur": "your", "pls": "please", "plz": "please", "thru": "through", "w": "with", "n": "n", "shd": "should", "abt": "about", "thk": "thick", "dia": "dia"}
 
 // keptWords are words whose stem would be that of another word of the trade.
 var keptWords = map[string]string{"bearing": "bearing", "setting": "setting", "settings": "setting", "sizing": "sizing", "casting": "casting", "castings": "casting", "wax": "wax", "waxes": "wax", "is": "is", "this": "this", "us": "us", "plate": "plate", "plates": "plate", "plating": "plating", "planishing": "planishing"}
