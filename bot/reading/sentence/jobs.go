@@ -430,7 +430,7 @@ func (m *message) aboutTwoSizes() bool {
 			n++
 		}
 	}
-	if n < 2 || !m.says("to", "into", "from", "need it", "stretch", "bigger", "smaller", "up", "down") || m.has("convert") {
+	if n < 2 || !m.says("into", "from", "need it", "stretch", "bigger", "smaller", "up", "down", "resize") || m.has("convert") || m.says("list", "both", "each", "matching") {
 		return false
 	}
 	m.cues["resize"] += 3
