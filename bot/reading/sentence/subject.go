@@ -64,4 +64,4 @@ func OfTheTrade(typed string) bool {
 }
 
 // spoken are words of sentences that no line of options has.
-var spoken = map[string]bool{"i": true, "my": true, "a": true, "an": true, "the": true, "is": true, "do": true, "what": true, "how": true, "can": true, "need": true, "have": true, "for": true, "this": true, "it": true, "please": true, "want": true, "with": true, "should": true, "will": true, "would": true, "whats": true, "does": true, "which": true, "where": true, "why": true, "im": true, "me": true, "are": true, "of": true}
+var spoken = map[string]bool{"i": true, "my": true, "a": true, "an": true, "the": true, "is": true, "do": true, "what": true, "how": true, "can": true, "need": true, "have": true, "for": true, "this": true, "it": true, "please": true, "want": true, "should": true, "will": true, "would": true, "whats": true, "does": true, "which": true, "where": true, "why": true, "im": true, "me": true, "are": true, "of": true}
