@@ -146,10 +146,11 @@ func haloDrawing(s stoneUsed, spec halo.Spec, h halo.Halo, hole float64, alloy s
 		Name:  fmt.Sprintf("halo-%s-%d", s.fileName(), h.Count),
 		Title: fmt.Sprintf("Halo plate, %s", s.words(c)),
 		Lines: []string{
-			fmt.Sprintf("%s, %s mm thick", alloy.Name, words.MM(c.Number("thickness"))),
-			fmt.Sprintf("%d stones of %s mm, gaps %s mm; holes %s mm", h.Count, words.MM(spec.StoneMM), words.MM(h.GapMM), words.MM(hole)),
+			fmt.Sprintf("%s, %s thick", alloy.Name, words.Length(c, c.Number("thickness"))),
+			fmt.Sprintf("%d stones of %s", h.Count, words.Length(c, spec.StoneMM)),
+			fmt.Sprintf("gaps %s; holes %s", words.Length(c, h.GapMM), words.Length(c, hole)),
 		},
-		Alt: fmt.Sprintf("A plate %s by %s mm with %d holes evenly round the outline of the centre stone, a %s.", words.MM(plate.LengthMM), words.MM(plate.WidthMM), h.Count, s.words(c)),
+		Alt: fmt.Sprintf("A plate of %s with %d holes evenly round the outline of the centre stone, %s.", words.Size(c, plate.LengthMM, plate.WidthMM), h.Count, s.aWords(c)),
 	}
 	line := func(points [][2]float64, id string, role template.Role, label string) {
 		d.Paths = append(d.Paths, template.Polyline(id, role, label, true, points...))
