@@ -33,28 +33,6 @@ func (d *draft) stone(heightOption string) {
 	}
 }
 
-// ofStone tells whether the stone stands nearer before a quantity than the metal
-// or the setting does: "the stone is 4 mm high".
-func (m *message) ofStone(q *quantity) bool {
-	nearest, stone := -1, false
-	for _, s := range m.senses {
-		if s.next > q.first {
-			break
-		}
-		for _, means := range s.Means {
-			switch {
-			case means == "stone" || strings.HasPrefix(means, "gem:") || means == "cab":
-				nearest, stone = s.first, true
-			case means == "setting" || means == "bezel" || means == "sheet" || means == "wire" || means == "tube":
-				if s.first > nearest {
-					nearest, stone = s.first, false
-				}
-			}
-		}
-	}
-	return stone
-}
-
 // isOfStone tells of a height that is said of the stone: "the stone is 4 mm high".
 func (m *message) isOfStone(q *quantity) bool {
 	for i := q.first - 1; i >= 0 && i >= q.first-3; i-- {
