@@ -81,10 +81,12 @@ func bends() []Row {
 		// A trial bent as the handbook says is solved for the handbook's factor:
 		// 90 degrees round 0.5, of metal 0.8 thick.
 		const T, R = 0.8, 0.5
-		reading := tuning.Reading{Kind: tuning.Rim, DrawnMM: perT*T + math.Pi/2*R, FormedMM: math.Pi / 2 * R, PerFactorMM: math.Pi / 2 * T, PerKerf: 1}
-		trials := make([]tuning.Trial, 400) // so many that no default matters
+		reading := tuning.Reading{Kind: tuning.Rim, DrawnMM: perT*T + math.Pi/2*R, FormedMM: math.Pi / 2 * R, PerFactorMM: math.Pi / 2 * T, PerKerf: 1, CalipersMM: 1e-4}
+		// A second measure, of a length without a bend, keeps the saw out of it.
+		noKerf := tuning.Reading{Kind: tuning.Height, DrawnMM: 10, FormedMM: 10, PerKerf: 1, CalipersMM: 1e-4}
+		trials := make([]tuning.Trial, 400) // measured so well and so often that no default matters
 		for i := range trials {
-			trials[i] = tuning.Trial{Piece: "a right angle", Readings: []tuning.Reading{reading}}
+			trials[i] = tuning.Trial{Piece: fmt.Sprint("right angle ", i), Readings: []tuning.Reading{reading, noKerf}}
 		}
 		solved, err := tuning.Solve(trials)
 		if err != nil {
