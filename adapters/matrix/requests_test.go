@@ -51,6 +51,9 @@ func TestEveryRequest(t *testing.T) {
 		who := catalogue.Who{Platform: platform, Guild: string(room), Channel: string(room), Maker: string(m.cli.UserID), Teacher: true}
 		var lines []string
 		for _, spec := range requests.All(book) {
+			if spec.Name == "stop" {
+				continue // asked among the others, it would stop the kit
+			}
 			examples := spec.Examples
 			if encrypted && !long() {
 				examples = examples[:1]

@@ -113,7 +113,14 @@ func openStore(ctx context.Context, path string) (*store, error) {
 		return nil, fmt.Errorf("matrix store: %w", err)
 	}
 	db.RawDB.SetMaxOpenConns(4)
-	if err := db.Child("guildhand_version", upgrades, nil).Upgrade(ctx); err != nil {
+	ours := db.Child("guildhand_version", upgrades, nil)
+	err = ours.Upgrade(ctx)
+	if err != nil && ctx.Err() == nil {
+		// On a busy machine the making of the table of versions was seen to run
+		// twice; a second try finds it there.
+		err = ours.Upgrade(ctx)
+	}
+	if err != nil {
 		_ = db.Close()
 		return nil, fmt.Errorf("matrix store %s: %w", path, err)
 	}
