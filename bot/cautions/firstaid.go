@@ -50,10 +50,11 @@ var emergency = "Call your local emergency number (112, 999, 911 ...)"
 var firstAid = []FirstAid{
 	{
 		Key: "eyes", Aliases: []string{"eye"}, Title: "Something in the eye",
-		Now:  Line{"Rinse acid, pickle or dust out of the eye now: running water, lids open, 20 minutes.", eyeRinse},
+		Now:  Line{"Rinse acid or pickle out of the eye now: running water, lids open, for 20 minutes.", eyeRinse},
 		Call: Line{emergency + " while somebody goes on rinsing; it is an emergency even if the pain goes.", sjaEyes + ": chemical splash, wound or embedded object"},
 		Then: []Line{
 			{"Metal or glass stuck in the eye is different: do not rinse, rub, press or pull it out. Cover the eye without pressing on it and go to hospital.", sjaEyes + "; no rinsing: a hospital's page on cut and punctured eyes"},
+			{"If you are alone, rinse first, and call with the phone on loudspeaker while you rinse. A label may say several minutes: go on for the whole 20.", "alone: " + Practice + "; time: " + eyeRinse},
 			{"Turn the head so that the water runs away from the other eye, and lift out contact lenses if they come easily.", eyeRinse},
 			{"Use water only: never put anything in the eye to neutralise acid.", "a safety page and a news report quoting national advice: water only"},
 			{"Then go to hospital at once, and go on rinsing on the way if you can. Take the label or the data sheet with you.", Practice},
@@ -65,12 +66,11 @@ var firstAid = []FirstAid{
 	{
 		Key: "skin", Aliases: []string{"acid-burn", "splash"}, Title: "Acid, pickle or flux on the skin",
 		Now:  Line{"Brush off any dry powder, then rinse the skin under running water for 20 minutes, now.", nhsAcid},
-		Call: Line{emergency + " for strong acid, for the face or hands, or for a large splash; otherwise ask a poison centre or a doctor.", nhsAcid + "; hands, face and every chemical burn belong in hospital: " + nhsBurns},
+		Call: Line{emergency + " for strong acid, for the face or hands, or for a large splash; otherwise ask a poison centre or a doctor. Go on rinsing while you call.", nhsAcid + "; hands, face and every chemical burn belong in hospital: " + nhsBurns},
 		Then: []Line{
-			{"While you rinse, take off wet clothes, shoes, watch and rings, with gloves on if you help somebody else.", nhsAcid},
+			{"While you rinse, take off wet clothes, shoes, watch and rings, with gloves on if you help somebody else.", nhsAcid + "; another order, rinse, undress, rinse again: " + icscAcid},
 			{"Use water only: do not put soda, soap or cream on it.", "a safety page and a news report quoting national advice: water only"},
-			{"Fluoride flux or hydrofluoric acid: rinse, go to hospital at once even if it does not hurt, and say \"fluoride\". If there is 2.5 % calcium gluconate gel, rub it in after rinsing until 15 minutes after the pain stops.", fluoride},
-			{"Sulfuric acid's own card gives another order: rinse for at least 15 minutes, then take off the clothes, then rinse again.", icscAcid},
+			{"Fluoride flux or hydrofluoric acid: rinse, call the emergency number at once even if it does not hurt, and say \"fluoride\". If there is 2.5 % calcium gluconate gel, rub it in with gloves on after rinsing, until 15 minutes after the pain stops. Do not wait for the gel.", fluoride + "; gloves and whom to call: " + Practice},
 		},
 		Label: []Line{
 			{"IF ON SKIN (or hair): Take off immediately all contaminated clothing. Rinse skin with water [or shower]. (P303+P361+P353)", clpLabel},
@@ -86,16 +86,17 @@ var firstAid = []FirstAid{
 			{"No ice, no butter, no cream, and do not burst blisters.", nhsBurns},
 			{"Keep the rest of the person warm while you cool the burn.", nhsBurns},
 			{"After cooling, lay cling film or a clean plastic bag over it; do not wrap it round.", nhsBurns},
+			{"Burnt by electricity: switch the power off before you touch the person.", Practice},
 			{"A burn by a chemical or by electricity always goes to hospital; acid and pickle: type cautions skin.", nhsBurns},
 		},
 	},
 	{
 		Key: "swallowed", Aliases: []string{"swallow", "drank", "drunk", "ingested"}, Title: "Somebody swallowed acid, pickle, flux or metal",
 		Now:  Line{"Rinse the mouth with water and spit it out. Do not make the person vomit.", "P301+P330+P331, " + clpLabel},
-		Call: Line{"Call a poison centre or your local emergency number (112, 999, 911 ...) now, with the label or data sheet in your hand.", "P310, " + clpLabel},
+		Call: Line{"Call a poison centre or your local emergency number (112, 999, 911 ...) now; have somebody fetch the label or data sheet while you call.", "P310, " + clpLabel},
 		Then: []Line{
+			{"Trouble with breathing, or drowsy: call the emergency number first, and put nothing in the mouth, not even water to rinse.", Practice},
 			{"Give nothing to eat or drink unless the poison centre says so.", Practice},
-			{"Trouble with breathing, or drowsy: call the emergency number first.", Practice},
 		},
 		Label: []Line{
 			{"IF SWALLOWED: Rinse mouth. Do NOT induce vomiting. (P301+P330+P331)", clpLabel},
@@ -104,13 +105,13 @@ var firstAid = []FirstAid{
 	},
 	{
 		Key: "fumes", Aliases: []string{"fume", "inhaled", "breathed", "smoke", "gas"}, Title: "Somebody breathed fumes, smoke or gas",
-		Now:  Line{"Get the person out into fresh air now, if you can without breathing the gas yourself.", "P304+P340, " + clpLabel + "; the helper: common practice for hydrogen sulphide, from memory"},
+		Now:  Line{"Get the person out to fresh air only if you need not breathe the gas yourself.", "P304+P340, " + clpLabel + "; the helper: common practice for hydrogen sulphide, from memory"},
 		Call: Line{emergency + " for trouble with breathing, chest pain, or if the person is drowsy or blue; otherwise call a poison centre.", Practice + "; whom to call: P310 and P313, " + clpLabel},
 		Then: []Line{
-			{"Sit the person half upright and let them rest; keep them warm and do not leave them alone.", icscAcid + "; not alone: " + Practice},
-			{"Do not go in after somebody who has collapsed in gas: call for rescue with breathing apparatus.", "common practice for hydrogen sulphide, from memory"},
+			{"Do not hold your breath and go in, and do not go in after somebody who has collapsed in gas: call for rescue with breathing apparatus.", "common practice for hydrogen sulphide, from memory"},
+			{"Awake: sit the person half upright and let them rest; keep them warm and do not leave them alone.", icscAcid + "; not alone: " + Practice},
 			{"See a doctor even if all seems well: after acid mist, brown nitric fumes, cadmium or fluoride the lungs may fail hours later.", icscAcid + "; cadmium: " + cadmiumAt + "; brown fumes: ICSC 0183, from memory"},
-			{"After liver of sulphur with acid, or cyanide: no mouth-to-mouth breathing; the gas poisons the helper.", sulphide + "; cyanide: " + Practice},
+			{"After liver of sulphur with acid, or cyanide: no mouth-to-mouth breathing; the gas poisons the helper. If the person does not breathe, call and do what the emergency service tells you.", sulphide + "; cyanide and the call: " + Practice},
 			{"Chills and fever some hours after brass, bronze or nickel silver was melted: it may be metal fume fever. See a doctor, and say what was melted: cadmium begins alike and can kill.", "AWS fact sheet 25; cadmium: " + cadmiumAt},
 		},
 		Label: []Line{{"IF INHALED: Remove person to fresh air and keep comfortable for breathing. (P304+P340)", clpLabel}},
