@@ -23,9 +23,9 @@ func (s *Service) Housekeeping(ctx context.Context) error {
 			return nil
 		case err != nil:
 			wait = housekeepingAgain
-			s.o.Log.Warn("entries past their retention not removed yet", "error", err)
+			s.o.Log.Warn("could not remove entries past their retention; trying again later", "error", err)
 		case removed > 0:
-			s.o.Log.Info("entries past their retention removed", "entries", removed)
+			s.o.Log.Info("removed entries past their retention", "entries", removed)
 		}
 		select {
 		case <-ctx.Done():

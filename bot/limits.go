@@ -55,7 +55,7 @@ func (l *limiter) check(who catalogue.Who, now time.Time) overLimit {
 // is queued, that it is answered in its turn.
 func (o overLimit) refusal(queued bool) *answer.Refusal {
 	if queued {
-		return answer.Refuse("", "one moment: %s; what you ask now waits, and is answered in turn", o.why)
+		return answer.Refuse("", "one moment: %s; your questions wait and are answered in turn", o.why)
 	}
 	return answer.Refuse("", "one moment: %s; ask again in %d s", o.why, int(math.Ceil(o.wait.Seconds())))
 }

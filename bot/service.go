@@ -32,12 +32,12 @@ type Completion = reading.Completion
 var ErrStopped = errors.New("stopped by the asker")
 
 // CantRecord is what people read when nothing can be recorded.
-const CantRecord = "can't record, so I can't answer now; please ask again in a while"
+const CantRecord = "I can't write to the daybook, so I can't answer now; please ask again later"
 
 // What people read when a request fails.
 const (
-	faultText   = "something went wrong on our side; it is noted, and there is no answer"
-	slowText    = "this took longer than it may, so it was stopped; it is noted"
+	faultText   = "something went wrong on our side, so there is no answer; it is in our log"
+	slowText    = "this took too long, so I stopped it; it is in our log"
 	stoppedText = "stopped"
 )
 
@@ -343,7 +343,7 @@ func (s *Service) describe(r *Reply, request string) {
 // unrecorded is the reply where nothing could be recorded.
 func (s *Service) unrecorded(req Request, err error) (Reply, error) {
 	if !errors.Is(err, context.Canceled) && !errors.Is(err, ErrClosing) {
-		s.o.Log.Error("not recorded, so not answered", "platform", req.Who.Platform, "error", err)
+		s.o.Log.Error("a request could not be recorded, so it was not answered", "platform", req.Who.Platform, "error", err)
 	}
 	return replyTo(req, nil, &answer.Refusal{Problem: CantRecord, Cause: err}), fmt.Errorf("bot: not recorded: %w", err)
 }
@@ -523,7 +523,7 @@ func (s *Service) call(ctx context.Context, parsed reading.Parsed, req Request, 
 	call.Stop = func() int { return s.Stop(ctx, req.Who, "") }
 	call.Nested = func(line string) (*catalogue.Call, error) {
 		if depth >= maxNested {
-			return nil, answer.Refuse("", "there are too many requests inside one another")
+			return nil, answer.Refuse("", "these requests are nested too deeply")
 		}
 		look := reading.Lookups{Shop: s.o.Shop}
 		if !parsed.NoBench {
@@ -534,7 +534,7 @@ func (s *Service) call(ctx context.Context, parsed reading.Parsed, req Request, 
 			return nil, err
 		}
 		if inner.Spec.Keeps || inner.Spec.Needs > parsed.Spec.Needs {
-			return nil, answer.Refuse("", "%s can't be asked inside %s; ask it by itself", inner.Spec.Name, parsed.Spec.Name)
+			return nil, answer.Refuse("", "%s can't be part of %s; ask for it on its own", inner.Spec.Name, parsed.Spec.Name)
 		}
 		inner.NoBench = inner.NoBench || parsed.NoBench
 		return s.call(ctx, inner, req, depth+1), nil

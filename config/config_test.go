@@ -264,7 +264,7 @@ func TestProblemsNameKeyRangeAndExample(t *testing.T) {
 		{"a map as a prefix", "matrix: {prefixes: {a: {b: c}}}\n", nil, []string{"matrix.prefixes must be room ids"}},
 		{"tab", "log:\n\tlevel: info\n", nil, []string{"guild.yaml near line 2", "not YAML"}},
 		{"not UTF-8", "log: {level: \xff}\n", nil, []string{"not YAML"}},
-		{"no such anchor", "daybook: {path: *hush}\n", nil, []string{"guild.yaml", "must stand in quotes"}},
+		{"no such anchor", "daybook: {path: *hush}\n", nil, []string{"guild.yaml", "put a value that begins with * in quotes"}},
 		{"broken", "log: {level: info\n", nil, []string{"guild.yaml", "not YAML"}},
 		{"token in the file", "discord: {token: abc}\n", nil, []string{"discord.token is not a known key", "token_file"}},
 		{"environment misspelt", "", []string{"GUILDHAND_DISCRD_TOKEN=x"}, []string{"GUILDHAND_DISCRD_TOKEN is not known", "GUILDHAND_DISCORD_TOKEN"}},

@@ -108,7 +108,7 @@ func (l *layer) syntaxProblem(err error) error {
 	text := strings.TrimPrefix(err.Error(), "yaml: ")
 	if strings.HasPrefix(text, "unknown anchor") {
 		// The library quotes what follows the *, which can be a password.
-		text = "a value that begins with * must stand in quotes"
+		text = "put a value that begins with * in quotes"
 	}
 	where := l.name
 	if line, rest, ok := strings.Cut(text, ": "); ok && strings.HasPrefix(line, "line ") {

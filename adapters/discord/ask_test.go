@@ -140,9 +140,9 @@ func TestFaults(t *testing.T) {
 	f.breakStore(errors.New("disk full"))
 	m = r.answered(r.slash("fault", arg{"how", "ping"}))
 	assert.True(t, m.ephemeral, "the fault is seen by all")
-	r.wantText(m, "can't record, so I can't answer now")
+	r.wantText(m, "I can't write to the daybook, so I can't answer now")
 	// Nothing that was deferred is kept for later: the asker was told.
-	r.wantText(r.answered(r.slash("batch")), "can't record, so I can't answer now")
+	r.wantText(r.answered(r.slash("batch")), "I can't write to the daybook, so I can't answer now")
 	if left := r.adapter.journal.left(); len(left) != 0 {
 		t.Errorf("%d requests are kept", len(left))
 	}

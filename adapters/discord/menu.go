@@ -77,7 +77,7 @@ func (a *Adapter) openCorrection(ctx context.Context, x *response, i *interactio
 		return saying("that message is not one of my answers, so it can't be corrected here")
 	}
 	if !a.who(i).Teacher {
-		return saying("correcting is for teachers: it needs the role that this guild has set for them")
+		return saying("correcting is for teachers: you need the role that this guild has set for teachers")
 	}
 	a.openText(ctx, x, customID(actCorrect, strconv.FormatInt(entry, 10)), fmt.Sprintf("Correct answer no. %d", entry), "What is right?")
 	return nil

@@ -104,7 +104,7 @@ func TestPrivateAnswerToAMention(t *testing.T) {
 	r.discord.say(inGuild(atBot + "daybook mine"))
 	r.wantText(r.posted(theChannel, 1), "sent it to you as a direct message")
 	m := r.posted(directChannel(theMaker), 1)
-	r.wantText(m, "stored of you")
+	r.wantText(m, "stored about you")
 	assert.Nil(t, m.message.Reference)
 }
 

@@ -233,9 +233,9 @@ func TestSubcommands(t *testing.T) {
 	send := func(p pressed) *shown { return r.answered(r.discord.send(p)) }
 	r.wantText(send(sub("bench", "set", arg{"alloy", "brass"})), "kept on your bench", "brass")
 	r.wantText(send(sub("bench", "show")), "alloy brass")
-	r.wantText(send(sub("daybook", "mine")), "stored of you")
+	r.wantText(send(sub("daybook", "mine")), "stored about you")
 	r.wantText(send(sub("daybook", "list", arg{"maker", theMaker})), "no. ")
-	r.wantText(send(sub("tune", "show")), "No correction is kept for you")
+	r.wantText(send(sub("tune", "show")), "You have no correction")
 	r.wantText(send(sub("bench", "answers", arg{"answers", "off"})), "From now on I answer nothing")
 	// Obeyed on every way in, but for what keeps or forgets something, and first aid.
 	r.wantText(r.answered(r.slash("ask", arg{"line", "collet oval 8x6"})), "turned my answers off")

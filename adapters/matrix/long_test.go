@@ -130,7 +130,7 @@ func TestLongWorkStepsAside(t *testing.T) {
 				t.Errorf("edit %d: %q", i, e.NewContent.Body)
 			}
 		}
-		if _, text := m.ask(room, "!stop"); !strings.HasPrefix(text.Body, "your request is stopped") {
+		if _, text := m.ask(room, "!stop"); !strings.HasPrefix(text.Body, "I stopped your request") {
 			t.Errorf("stop: %q", text.Body)
 		}
 		text, notes := m.waitAnswer(room, q)

@@ -32,7 +32,7 @@ type Who struct {
 
 // ForTeachers says what makes a teacher here, behind what is for them.
 func (w Who) ForTeachers() string {
-	return "for teachers: it needs " + cmp.Or(w.TeacherBy, "the role that this guild has set for them")
+	return "for teachers: you need " + cmp.Or(w.TeacherBy, "the role that this guild has set for teachers")
 }
 
 // Correction is what measured trials have taught of one sheet: where in its

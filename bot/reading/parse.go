@@ -663,7 +663,7 @@ func (p *parser) namedChoice(k, start, nameEnd int) (int, *fault) {
 		}
 	}
 	if len(p.choices[k]) == 0 {
-		return j, faultf(start, wordEnd(p.low, j), []string{""}, "%s has nothing to choose from in this workshop", o.Name)
+		return j, faultf(start, wordEnd(p.low, j), []string{""}, "this workshop has nothing to choose from for %s", o.Name)
 	}
 	if end < 0 {
 		return j, p.badValue(k, start, nameEnd, j)

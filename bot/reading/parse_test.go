@@ -160,7 +160,7 @@ func TestRefusals(t *testing.T) {
 		{"colet oval 8x6", `there is no request "colet"; did you mean collet?`, "collet oval 8x6"},
 		{"oval 8x6 depth 4", "a question starts with its request word; did you mean: collet oval 8x6 depth 4?", "collet oval 8x6 depth 4"},
 		{"8x6 oval", "a question starts with its request word; did you mean: collet oval 8x6?", "collet oval 8x6"},
-		{"can nobody make a collet for oval 8x6", `a question starts with its request word, collet; "can" stands before it`, "collet oval 8x6"},
+		{"can nobody make a collet for oval 8x6", `a question starts with its request word, collet; "can" comes before it`, "collet oval 8x6"},
 		{"frobnicate", `there is no request "frobnicate"; the requests are collet, weigh, band, kit, daybook or gauge`, "collet oval 8x6 depth 4 sterling 22ga"},
 		{"", "nothing was asked; a question starts with a request word: collet, weigh, band, kit, daybook or gauge", "collet oval 8x6 depth 4 sterling 22ga"},
 		{"  \n ", "nothing was asked; a question starts with a request word: collet, weigh, band, kit, daybook or gauge", "collet oval 8x6 depth 4 sterling 22ga"},

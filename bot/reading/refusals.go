@@ -103,7 +103,7 @@ func (p *parser) noRequest(i int) error {
 		if spec, _ := p.request(k); spec != nil {
 			line := p.raw[p.rawAt(k):]
 			p.spec = spec
-			return answer.Refuse(p.try(line), "a question starts with its request word, %s; %s stands before it", spec.Name, given)
+			return answer.Refuse(p.try(line), "a question starts with its request word, %s; %s comes before it", spec.Name, given)
 		}
 		if k >= len(p.low) {
 			break

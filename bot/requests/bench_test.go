@@ -38,7 +38,7 @@ func TestBench(t *testing.T) {
 		text string
 		want []string
 	}{
-		{anna, "bench", []string{"the defaults that hold for you here", "alloy sterling (default: common practice, no source)", "thickness 22ga", "paper a4 (default)"}},
+		{anna, "bench", []string{"your defaults here", "alloy sterling (default: common practice, no source)", "thickness 22ga", "paper a4 (default)"}},
 		{anna, "bench metal copper gauge 20", []string{"kept on your bench: alloy copper, thickness 20ga", "alloy copper (your bench)", "thickness 20ga (your bench)"}},
 		{ben, "bench", []string{"alloy sterling (default", "thickness 22ga (default"}},
 		{anna, "bench channel metal brass paper letter", []string{"kept on this channel's bench: alloy brass, paper letter", "alloy copper (your bench)", "paper letter (bench of this channel)"}},
@@ -52,7 +52,7 @@ func TestBench(t *testing.T) {
 		{anna, "bench drop gauge", []string{"refused: your bench has no thickness to drop | try: bench"}},
 		{anna, "bench drop all", []string{"dropped from your bench: alloy", "alloy brass (bench of this channel)"}},
 		{anna, "bench drop all", []string{"your bench was empty already"}},
-		{anna, "bench metal sterling drop metal", []string{"refused: alloy can't be kept and dropped at once; leave one out | try: bench drop alloy"}},
+		{anna, "bench metal sterling drop metal", []string{"refused: you can't set and drop alloy at once; leave one out | try: bench drop alloy"}},
 		{anna, "bench metal stelring", []string{`refused: there is no alloy "stelring"; did you mean sterling?`, "try: bench sterling"}},
 		{anna, "bench gauge 99", []string{"refused: ", "is not a gauge number"}},
 		{anna, "bench lean 90", []string{"refused: lean 90° is out of range: it takes 0 to 45 degrees"}},

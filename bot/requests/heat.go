@@ -23,7 +23,7 @@ func heatRequest() catalogue.Spec {
 		Name:    "heat",
 		Summary: "annealing, soldering and quenching figures of an alloy, hazards first",
 		Detail: "Annealing range and how to see it, quench or air-cool, solders by flow temperature and their order in a piece with " +
-			"several joints, pickle and fire stain, and what heat does to a stone. Your alloy maker's data sheet goes before these figures.",
+			"several joints, pickle and fire stain, and what heat does to a stone. Your alloy maker's data sheet comes first.",
 		Options: []catalogue.Option{
 			alloy,
 			{
@@ -39,7 +39,7 @@ func heatRequest() catalogue.Spec {
 			},
 			{
 				Name: "stone", Aliases: []string{"gem"},
-				Summary: "a stone that is to be near the heat",
+				Summary: "a stone that will be near the heat",
 				Kind:    catalogue.Word, Choices: gemChoices(),
 			},
 		},
@@ -125,7 +125,7 @@ func answerHeat(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 	}
 	a.Steps = append(hazards, a.Steps...)
 	a.Assumptions = append(a.Assumptions,
-		"figures of tables and from memory: your alloy maker's data sheet goes first (sources in the working)")
+		"figures of tables and from memory: your alloy maker's data sheet comes first (sources in the working)")
 	return a, nil
 }
 

@@ -16,12 +16,12 @@ func helpRequest(specs []catalogue.Spec) catalogue.Spec {
 	for i := range specs {
 		choices = append(choices, catalogue.Choice{Key: specs[i].Name, Summary: specs[i].Summary})
 	}
-	const name, summary = "help", "what can be asked, and how to ask it"
+	const name, summary = "help", "what you can ask, and how"
 	choices = append(choices, catalogue.Choice{Key: name, Summary: summary})
 	help := catalogue.Spec{
 		Name:    name,
 		Summary: summary,
-		Detail:  "With a request's word, it lists what that request takes.",
+		Detail:  "With a request's word, it lists that request's options.",
 		Options: []catalogue.Option{{
 			Name: "request", Aliases: []string{"about"},
 			Summary: "the request to describe",
@@ -55,11 +55,11 @@ func helpAll(specs []catalogue.Spec) *answer.Answer {
 		words = append(words, specs[i].Name)
 	}
 	return &answer.Answer{
-		Headline: "Ask with one of these words; help and a word tells more.",
+		Headline: "Start with one of these words; help and a word says more.",
 		Notes: []string{
 			strings.Join(words, ", "),
 			catalogue.ExampleLine(specs[0].Examples[0]),
-			"the working says what each of them answers",
+			"the working says what each one answers",
 		},
 		Steps: catalogue.Help(specs),
 	}

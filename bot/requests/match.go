@@ -25,7 +25,7 @@ import (
 func matchRequest() catalogue.Spec {
 	return catalogue.Spec{
 		Name:    "match",
-		Summary: "the other way round: which stones a tube, a strip, an offcut or a block hole serves",
+		Summary: "which stones fit a tube, a strip, an offcut or a block hole",
 		Detail: "Give one of tube, strip, offcut, or hole (or a block), with the metal's thickness. The answer ranks the calibrated stone sizes by how well they fit, " +
 			"for the lean, allowance and rim that you work with. Depths are typical ones: measure the stone before you cut.",
 		Options: matchOptions(),
@@ -146,7 +146,7 @@ func (m *matcher) sheet() (*answer.Answer, error) {
 	case c.Args.Has("hole"), c.Args.Has("block"):
 		return m.block()
 	}
-	return nil, answer.Refuse("match strip 28x6 20ga sterling", "what is there to match? give a tube, a tubesize, a strip, an offcut, a hole or a block")
+	return nil, answer.Refuse("match strip 28x6 20ga sterling", "what do you want to match? Name a tube, a tubesize, a strip, an offcut, a hole or a block")
 }
 
 // calibrated refuses an outline that is not cut to calibrated sizes.
@@ -154,7 +154,7 @@ func (m *matcher) calibrated() error {
 	if m.kind == "" || slices.ContainsFunc(stone.CalibratedSizes(), func(s stone.Calibrated) bool { return s.Kind == m.kind }) {
 		return nil
 	}
-	return answer.Refuse("match hole 10.5x8.5 oval 20ga", "no calibrated sizes of a %s are known: ask collar or collet for your stone", m.kind)
+	return answer.Refuse("match hole 10.5x8.5 oval 20ga", "I know no calibrated sizes of a %s: use collar or collet for your stone", m.kind)
 }
 
 // two reads the two numbers of an option.
@@ -373,7 +373,7 @@ func (m *matcher) block() (*answer.Answer, error) {
 		what = "Block " + b.Name
 	} else {
 		if m.kind == "" {
-			return nil, answer.Refuse(c.Retyped(map[string]string{"outline": "oval"}), "which outline has the hole? round, oval, pear ...")
+			return nil, answer.Refuse(c.Retyped(map[string]string{"outline": "oval"}), "which outline does the hole have? round, oval, pear ...")
 		}
 		var hole outline.Size
 		stoneSize(c.Value("hole").Numbers).put(&hole)
@@ -456,11 +456,11 @@ func (m *matcher) answer(what string, list []match, as string) (*answer.Answer, 
 		if m.kind != "" {
 			whose = fmt.Sprintf("calibrated %s", m.kind)
 		}
-		return nil, answer.Refuse("match strip 28x6 20ga sterling", "%s serves no %s of %d that were tried; for a stone of your own ask collet or collar", lower(what), whose, m.looked)
+		return nil, answer.Refuse("match strip 28x6 20ga sterling", "%s fits no %s of %d that were tried; for your own stone use collet or collar", lower(what), whose, m.looked)
 	}
 	best := list[0]
 	a := &answer.Answer{
-		Headline: fmt.Sprintf("%s serves best for %s, %s.", words.Capital(what), words.Article(stoneName(c, best.stone)), as),
+		Headline: fmt.Sprintf("%s is best for %s, %s.", words.Capital(what), words.Article(stoneName(c, best.stone)), as),
 		Assumptions: []string{"depths typical, measure (estimates: common practice, no source)",
 			fmt.Sprintf("calibrated sizes within %.1f mm (rounds, ovals, cut-corner rectangles and marquises as published, the others common practice, no source)", stone.CalibratedFitMM)},
 	}

@@ -39,7 +39,7 @@ func meltRequest() catalogue.Spec {
 			},
 			{
 				Name: "model", Aliases: []string{"master"},
-				Summary: "mass of a model in another metal, which is named after from",
+				Summary: "mass of a model in another metal; type that metal after from",
 				Kind:    catalogue.Mass, Min: 0.01, Max: 5000, Excludes: []string{"dip"},
 				Suggest: []string{"4g", "10g"},
 				Sample: func(a catalogue.Args) string {
@@ -52,7 +52,7 @@ func meltRequest() catalogue.Spec {
 			from,
 			alloy,
 			{
-				Name: "sprue", Summary: "mass of the sprue, where it is not weighed with the wax or model",
+				Name: "sprue", Summary: "mass of the sprue, if you did not weigh it with the wax or model",
 				Kind: catalogue.Mass, Min: 0.01, Max: 500,
 			},
 			{
@@ -196,7 +196,7 @@ func (m *melting) beforePouring() {
 func notCast(a stock.Alloy) string {
 	switch a.Family {
 	case stock.Titanium, stock.Niobium:
-		return fmt.Sprintf("%s is not melted at the bench: it takes fire in air and eats crucible and investment; a specialist casts it in vacuum or argon", a.Name)
+		return fmt.Sprintf("%s is not melted at the bench: it burns in air and eats crucible and investment. A specialist casts it in vacuum or argon", a.Name)
 	}
 	return ""
 }
@@ -239,7 +239,7 @@ func (m *melting) enlarge(size []float64) error {
 	m.a.Figures = append(m.a.Figures, answer.Figure{ID: "shrinkage", Label: "shrinkage in all, linear", Value: 100 * s.Total(), Unit: answer.Percent, Main: true})
 	m.a.Steps = append(m.a.Steps,
 		fmt.Sprintf("factor = 1/((1−%.3f)(1−%.3f)(1−%.3f)(1−%.3f)) for mould, wax, metal and finishing = %.4f", s.Mould, s.Wax, s.Metal, s.Finish, s.Factor()),
-		"every shop shrinks differently: cast a measured trial, and put your own shrinkages on your bench")
+		"shrinkage differs from shop to shop: cast a measured trial, and save your own figures on your bench")
 	if s.Wax == 0 && s.Mould == 0 {
 		m.a.Assumptions = append(m.a.Assumptions, "a carved wax, no shrinkage of its own (house rule; an injected wax has about 2.5 %, a mould 0 to 1 %)")
 	}
@@ -255,7 +255,7 @@ func (m *melting) charge() error {
 	patternG, density, what := 0.0, 0.0, ""
 	if c.Args.Has("model") {
 		if !c.Args.Has("from") {
-			return answer.Refuse("melt model 4.1g from brass 18k-yellow", "the model's metal is missing: name it after from")
+			return answer.Refuse("melt model 4.1g from brass 18k-yellow", "the model's metal is missing: type it after from")
 		}
 		from, err := option.AlloyOf(c, "from")
 		if err != nil {
@@ -295,7 +295,7 @@ func (m *melting) melt(patternG, density float64, what string) {
 	)
 	m.a.Figures = append(figures, m.a.Figures...)
 	if charge.ButtonG < smallButtonG {
-		m.a.Notes = append(m.a.Notes, fmt.Sprintf("a button of %.2f g freezes first; from %d g is usual", charge.ButtonG, smallButtonG))
+		m.a.Notes = append(m.a.Notes, fmt.Sprintf("a button of %.2f g freezes too soon; %d g or more is usual", charge.ButtonG, smallButtonG))
 	}
 	cost(m.a, m.c.Shop, alloy, charge.TotalG)
 	m.a.Assumptions = append(m.a.Assumptions, fmt.Sprintf("density %.2f g/cm³ of %s (%s)", alloy.DensityGPerCM3, alloy.Name, firstSource(alloy.Source)))

@@ -30,7 +30,7 @@ func (m *melting) dip(size []float64) (*answer.Answer, error) {
 		long, wide = math.Max(size[0], size[1]), math.Min(size[0], size[1])
 	}
 	if !c.Args.Has("height") {
-		return nil, answer.Refuse(dipExample, "the height of the dipped collet is missing; it takes 0.5 to 60 mm")
+		return nil, answer.Refuse(dipExample, "the height of the dipped collet is missing; it can be 0.5 to 60 mm")
 	}
 	s, err := m.shrinkage()
 	if err != nil {

@@ -47,13 +47,13 @@ func prongsOptions() []catalogue.Option {
 	own := []catalogue.Option{
 		{
 			Name: "number", Aliases: []string{"count", "prong"},
-			Summary: "how many prongs; else the usual number of the outline",
+			Summary: "how many prongs (default: the usual number for the outline)",
 			Kind:    catalogue.Integer, Min: 2, Max: prong.MostProngs, Bare: true, Suggest: []string{"4", "6", "3", "5", "8"},
 			Excludes: []string{"places"},
 		},
 		{
 			Name: "width", Aliases: []string{"prong-width"},
-			Summary: "width of a prong, mm; else from the metal and the stone",
+			Summary: "width of a prong, mm (default: from the metal and the stone)",
 			Kind:    catalogue.Length, Min: 0.4, Max: 6, Suggest: []string{"0.8", "1", "1.2", "1.5"},
 		},
 		{
@@ -83,7 +83,7 @@ func prongsOptions() []catalogue.Option {
 		case "precone":
 			continue
 		case "rim":
-			o.Summary = "prong above the girdle's lower edge, mm; else from the girdle and the crown"
+			o.Summary = "prong above the girdle's lower edge, mm (default: from the girdle and the crown)"
 			o.Suggest = []string{"1.2", "1.5"}
 		case "lean":
 			options = append(options, own...) // before what is seldom typed

@@ -13,8 +13,8 @@ import (
 func stopRequest() catalogue.Spec {
 	return catalogue.Spec{
 		Name:     "stop",
-		Summary:  "stops long work of yours in this channel, such as a kit",
-		Detail:   "Only what you asked for yourself, in this channel, and what is not answered yet.",
+		Summary:  "stop your long work in this channel, such as a kit",
+		Detail:   "It stops only your own requests in this channel that are not answered yet.",
 		Examples: []catalogue.Example{{Line: "stop"}},
 		Keeps:    true,
 		Answer: func(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
@@ -24,9 +24,9 @@ func stopRequest() catalogue.Spec {
 			}
 			switch stopped {
 			case 0:
-				return &answer.Answer{Alone: true, Headline: "nothing of yours is being worked on in this channel"}, nil
+				return &answer.Answer{Alone: true, Headline: "you have no running work in this channel"}, nil
 			case 1:
-				return &answer.Answer{Alone: true, Headline: "your request is stopped"}, nil
+				return &answer.Answer{Alone: true, Headline: "I stopped your request"}, nil
 			}
 			return &answer.Answer{Alone: true, Headline: words.Counted(stopped, "request", "requests") + " of yours are stopped"}, nil
 		},

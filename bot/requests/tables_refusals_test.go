@@ -49,7 +49,7 @@ func TestTablesRefuse(t *testing.T) {
 		{"weigh half-round 4 length 60", "width x height x length"},
 		{"weigh tube 6x4x100", "half the outer"},
 		{"weigh tube 6x0.5", "length"},
-		{"weigh", "what is to be weighed"},
+		{"weigh", "what do you want to weigh"},
 		{"weigh collet oval", "size"},
 		{"weigh collet oval 8x6 depth 4 sterling 22ga count 3 zebra", ""},
 		{"melt sterling", "what does the wax weigh"},

@@ -23,9 +23,9 @@ import (
 func tuneRequest(book *daybook.Book) catalogue.Spec {
 	return catalogue.Spec{
 		Name:    "tune",
-		Summary: "a trial piece was measured: by how much the next blank changes",
+		Summary: "from a measured trial piece: how much to change the next blank",
 		Detail: "Type the collet as you asked for it, and what you measured on the formed piece: rimgot and basegot (length x width), " +
-			"outside unless you say inner, and heightgot where you have it. What is learnt is kept for you, the alloy and the thickness, and is used " +
+			"outside unless you say inner, and heightgot where you have it. guildhand saves the correction for you, the alloy and the thickness, and uses it " +
 			"in your next blanks. tune show lists what is kept; tune drop forgets it.",
 		Keeps:   true,
 		Options: tuneOptions(),
@@ -61,7 +61,7 @@ func tuneOptions() []catalogue.Option {
 			Name: "action", Summary: "show what is kept, or drop it",
 			Kind: catalogue.Word, Bare: true,
 			Choices: []catalogue.Choice{
-				{Key: "show", Aliases: []string{"list"}, Summary: "list the corrections that are kept for you"},
+				{Key: "show", Aliases: []string{"list"}, Summary: "list your corrections"},
 				{Key: "drop", Aliases: []string{"forget"}, Summary: "forget a correction"},
 			},
 		},
@@ -160,7 +160,7 @@ func tuneTrial(ctx context.Context, c *catalogue.Call, book *daybook.Book) (*ans
 		"basegot": sizeText(drawn[1].LengthMM, drawn[1].WidthMM), "heightgot": "", "cut": "",
 	})
 	if m.RimMM == (outline.Size{}) && m.BaseMM == (outline.Size{}) {
-		return nil, answer.Refuse(try, "what did the formed piece measure? give rimgot and basegot, length x width in mm, or one of them")
+		return nil, answer.Refuse(try, "what did the formed piece measure? type rimgot, basegot or both, length x width in mm")
 	}
 	trial, err := tuning.Read(u.stone.words(c), u.Collet, m)
 	var reading *tuning.ReadingError
@@ -175,14 +175,14 @@ func tuneTrial(ctx context.Context, c *catalogue.Call, book *daybook.Book) (*ans
 	trials := append(slices.DeleteFunc(slices.Clone(before.Trials), trial.Same), trial)
 	res, err := tuning.Solve(trials)
 	if errors.Is(err, tuning.ErrNoReadings) {
-		return nil, answer.Refuse(try, "a height alone does not tell where the metal keeps its length: give rimgot or basegot too")
+		return nil, answer.Refuse(try, "a height alone does not show where the metal keeps its length: give rimgot or basegot too")
 	}
 	if err != nil {
 		return nil, err
 	}
 	a := &answer.Answer{Assumptions: tuneAssumptions(c, u, m), Cautions: tuneCautions(u.alloy)}
 	if err := tuneFigures(a, u.Spec, res, trials); err != nil {
-		res.Contradiction = "no blank can be laid out with what they say"
+		res.Contradiction = "no blank can have all these measures"
 	}
 	a.Steps = tuneSteps(c, trials, res)
 	sheet := fmt.Sprintf("%s of %s", u.alloy.Name, words.Thickness(c, c.Value("thickness")))
@@ -197,7 +197,7 @@ func tuneTrial(ctx context.Context, c *catalogue.Call, book *daybook.Book) (*ans
 		return nil, err
 	}
 	if note != "" {
-		a.Headline = fmt.Sprintf("Next time take neutral factor %.3f and kerf %s for %s.", res.NeutralFactor, words.Length(c, res.KerfMM), sheet)
+		a.Headline = fmt.Sprintf("Next time use neutral factor %.3f and kerf %s for %s.", res.NeutralFactor, words.Length(c, res.KerfMM), sheet)
 		a.Notes = append(a.Notes, note)
 		return a, nil
 	}
@@ -209,7 +209,7 @@ func tuneTrial(ctx context.Context, c *catalogue.Call, book *daybook.Book) (*ans
 		verb, sheet, res.NeutralFactor, words.Length(c, res.KerfMM), trialCount(len(trials)))
 	a.Steps = append(a.Steps, fmt.Sprintf("to forget it: tune drop id %d", id), "ask for the next blank: "+colletLine(c))
 	if len(trials) < 3 {
-		a.Notes = append(a.Notes, fmt.Sprintf("from %s: good to %.2f of the factor, %.2f mm of the kerf; two or three make it sure",
+		a.Notes = append(a.Notes, fmt.Sprintf("from %s: good to %.2f of the factor, %.2f mm of the kerf; two or three trials settle it",
 			trialCount(len(trials)), res.FactorErr, res.KerfErrMM))
 	}
 	return a, nil
@@ -299,7 +299,7 @@ func tuneSteps(c *catalogue.Call, trials []tuning.Trial, res tuning.Result) []st
 // is nobody or nowhere to keep it for.
 func tuneKeep(ctx context.Context, c *catalogue.Call, book *daybook.Book, u colletUsed, res tuning.Result, trials []tuning.Trial) (id int64, note string, err error) {
 	if book == nil || c.Who.Maker == "" {
-		return 0, "not kept: there is no daybook here, or it is not known who asks", nil
+		return 0, "not saved: there is no daybook here, or I can't tell who is asking", nil
 	}
 	raw, err := json.Marshal(trials)
 	if err != nil {
@@ -337,15 +337,15 @@ func tuneShow(ctx context.Context, c *catalogue.Call) (*answer.Answer, error) {
 	}
 	a := &answer.Answer{
 		Cautions: tuneCautions(stock.Alloy{}),
-		Headline: fmt.Sprintf("%d corrections are kept for you.", len(all)),
+		Headline: fmt.Sprintf("You have %d corrections.", len(all)),
 		Figures:  []answer.Figure{{ID: "corrections", Label: "corrections", Value: float64(len(all)), Unit: answer.Count}},
 		Steps:    []string{"a correction is used in your blanks of its alloy and thickness; tune drop id N forgets one"},
 	}
 	switch len(all) {
 	case 0:
-		a.Headline = "No correction is kept for you: blanks use the usual neutral factor of 0.5."
+		a.Headline = "You have no correction: blanks use the usual neutral factor of 0.5."
 	case 1:
-		a.Headline = "One correction is kept for you."
+		a.Headline = "You have one correction."
 	}
 	for i, k := range all {
 		a.Figures = append(a.Figures, answer.Figure{
@@ -380,9 +380,9 @@ func tuneDrop(ctx context.Context, c *catalogue.Call, book *daybook.Book) (*answ
 	case len(all) == 0:
 		return tuneShow(ctx, c)
 	case len(chosen) == 0:
-		return nil, answer.Refuse("tune show", "no such correction is kept for you; there are %d", len(all))
+		return nil, answer.Refuse("tune show", "you have no such correction; you have %d", len(all))
 	case len(chosen) > 1:
-		return nil, answer.Refuse(fmt.Sprintf("tune drop id %d", chosen[0].ID), "%d corrections are kept for you: say which by its number", len(chosen))
+		return nil, answer.Refuse(fmt.Sprintf("tune drop id %d", chosen[0].ID), "you have %d corrections: say which, by its number", len(chosen))
 	}
 	k := chosen[0]
 	if err := book.DropCorrection(ctx, c.Who.Platform, c.Who.Maker, k.ID); err != nil {

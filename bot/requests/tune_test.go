@@ -128,7 +128,7 @@ func TestTuneKeepsShowsAndDrops(t *testing.T) {
 		}
 	}
 	a := m.must(t, "tune show")
-	if !strings.Contains(a.Headline, "One correction") || len(a.Figures) != 2 {
+	if !strings.Contains(a.Headline, "You have one correction") || len(a.Figures) != 2 {
 		t.Errorf("%s: %v", a.Headline, a.Figures)
 	}
 	call, err := requeststest.CallOf(All(nil), stock.DemoWorkshop(), "collet oval 8x6 depth 4 sterling 22ga")
@@ -160,7 +160,7 @@ func TestTuneKeepsShowsAndDrops(t *testing.T) {
 	if a := m.must(t, "tune drop sterling"); !strings.HasPrefix(a.Headline, "Dropped") {
 		t.Error(a.Headline)
 	}
-	if a := m.must(t, "tune show"); !strings.Contains(a.Headline, "No correction") {
+	if a := m.must(t, "tune show"); !strings.Contains(a.Headline, "You have no correction") {
 		t.Error(a.Headline)
 	}
 }
@@ -182,7 +182,7 @@ func TestTuneSaysWhenReadingsContradict(t *testing.T) {
 
 func TestTuneWithoutADaybook(t *testing.T) {
 	a, err := requeststest.Ask(All(nil), trialLine(t, "oval 8x6 depth 4 sterling 22ga", 0.42, 0.12))
-	if err != nil || len(a.Notes) == 0 || !strings.HasPrefix(a.Headline, "Next time take") {
+	if err != nil || len(a.Notes) == 0 || !strings.HasPrefix(a.Headline, "Next time use") {
 		t.Errorf("%+v, %v", a, err)
 	}
 }

@@ -29,10 +29,10 @@ func weighRequest() catalogue.Spec {
 		Options: []catalogue.Option{
 			{
 				Name: "form", Aliases: []string{"stock"},
-				Summary: "what is weighed: sheet, wire, square-wire, half-round, tube or disc",
+				Summary: "what you weigh: sheet, wire, square-wire, half-round, tube or disc",
 				Kind:    catalogue.Word, Choices: formChoices(), Bare: true,
 				Required: true, Unless: []string{"collet"},
-				Prompt: "what is to be weighed: sheet, wire, square-wire, half-round, tube, disc, or a collet?",
+				Prompt: "what do you want to weigh: sheet, wire, square-wire, half-round, tube, disc, or a collet?",
 			},
 			{
 				Name: "size", Aliases: []string{"diameter"},
@@ -46,7 +46,7 @@ func weighRequest() catalogue.Spec {
 			thickness,
 			{
 				Name: "length", Aliases: []string{"long"},
-				Summary: "length of wire, tube or half-round, where the size does not say it",
+				Summary: "length of wire, tube or half-round, if the size does not have it",
 				Kind:    catalogue.Length, Min: 0.1, Max: 100_000,
 				Suggest: []string{"100", "300", "1000"},
 			},

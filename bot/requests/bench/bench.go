@@ -21,7 +21,7 @@ func Request(specs []catalogue.Spec, book *daybook.Book) catalogue.Spec {
 	kept := benchOptions(specs)
 	drop := catalogue.Option{
 		Name: "drop", Aliases: []string{"forget", "remove", "clear"},
-		Summary: "take a default off the bench; all takes every one",
+		Summary: "remove a default from the bench, or all of them",
 		Kind:    catalogue.Word,
 		Choices: []catalogue.Choice{{Key: "all", Aliases: []string{"everything"}, Summary: "every default of this bench"}},
 	}
@@ -46,7 +46,7 @@ func Request(specs []catalogue.Spec, book *daybook.Book) catalogue.Spec {
 		Name:    "bench",
 		Summary: "the defaults of a maker, a channel or the guild: metal, gauge, units, paper",
 		Detail: "What you don't type is taken from your bench, then the channel's, then the guild's, then the default. " +
-			"Alone it shows what holds here and where it comes from.",
+			"On its own, it shows the defaults that apply here and where each comes from.",
 		Options: options,
 		Examples: []catalogue.Example{
 			{Line: "bench", Summary: "shows what holds here"},
@@ -73,7 +73,7 @@ func parts(options []catalogue.Option) []catalogue.Part {
 	}
 	set = append(set[:min(len(set), 8)], "scope")
 	return []catalogue.Part{
-		{Name: "show", Summary: "the defaults that hold for you here"},
+		{Name: "show", Summary: "your defaults here"},
 		{Name: "set", Summary: "keep defaults of your own, of this channel or of the guild", Options: set},
 		{Name: "drop", Summary: "take a default off a bench", Options: []string{"drop", "scope"}},
 		{Name: "answers", Summary: "for teachers: what I answer in this channel", Options: []string{Answers}},
@@ -131,7 +131,7 @@ func setAnswers(ctx context.Context, c *catalogue.Call, book *daybook.Book) (*an
 	value := c.Args.Word(Answers)
 	switch {
 	case !c.Who.Teacher:
-		return nil, answer.Refuse("bench", "what is answered here is for teachers to say: it needs the role that this guild has set for them")
+		return nil, answer.Refuse("bench", "what is answered here is for teachers to say: you need the role that this guild has set for teachers")
 	case c.Who.Direct || c.Who.Channel == "":
 		return nil, answer.Refuse("bench", "in a direct chat I answer everything")
 	}
@@ -204,14 +204,14 @@ func benchAnswer(ctx context.Context, c *catalogue.Call, book *daybook.Book, kep
 	}
 	for _, name := range set {
 		if c.Args.Word("drop") == name {
-			return nil, answer.Refuse("bench drop "+name, "%s can't be kept and dropped at once; leave one out", name)
+			return nil, answer.Refuse("bench drop "+name, "you can't set and drop %s at once; leave one out", name)
 		}
 	}
 	if err := option.WhichAlloy(c, "alloy"); err != nil {
 		return nil, err
 	}
 
-	a := &answer.Answer{Headline: "the defaults that hold for you here"}
+	a := &answer.Answer{Headline: "your defaults here"}
 	if len(set)+len(drop) > 0 {
 		headline, err := changeBench(ctx, c, book, source, set, drop)
 		if err != nil {

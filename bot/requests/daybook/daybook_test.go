@@ -206,14 +206,14 @@ func TestDaybookRefusals(t *testing.T) {
 		{who: master, text: "daybook check 3", want: "about what is kept (bench)"},
 		{who: master, text: "daybook amend 77 too long", want: "has no entry 77"},
 		{who: master, text: "daybook amend 1", want: "what is the correction of entry 1?"},
-		{who: master, text: "daybook amend the rim is too long", want: "an entry's number comes first"},
+		{who: master, text: "daybook amend the rim is too long", want: "type the entry's number, then the correction"},
 		{who: master, text: "daybook amend", want: "amend needs some text"},
 		{who: master, text: "daybook pin", want: "pin needs some text"},
 		{who: master, text: "daybook pin " + strings.Repeat("long ", 50), want: "at most 200 characters; this one has 249"},
 		{who: master, text: "daybook retention 5000", want: "0 to 3650 days"},
-		{who: master, text: "daybook from 11/12/2026", want: "is no day"},
-		{who: master, text: "daybook from 2026-13-40", want: "is no day"},
-		{who: master, text: "daybook from today to yesterday", want: "exchange the two"},
+		{who: master, text: "daybook from 11/12/2026", want: "is not a day"},
+		{who: master, text: "daybook from 2026-13-40", want: "is not a day"},
+		{who: master, text: "daybook from today to yesterday", want: "swap them"},
 		{who: master, text: "daybook summary before 3", want: "leave before out"},
 		{who: master, text: "daybook mine collet", want: "daybook mine takes nothing more; leave request out"},
 		{who: master, text: "daybook show 1 refused", want: "leave status out"},
@@ -402,7 +402,7 @@ func TestDaybookGuildRules(t *testing.T) {
 	for i := range 6 {
 		k.say(t, master, fmt.Sprint("daybook guild pin rule ", i))
 	}
-	if r := k.say(t, master, "daybook guild pin one more"); r.Refusal == nil || !strings.Contains(r.Refusal.Problem, "take one away first: daybook guild unpin 2") {
+	if r := k.say(t, master, "daybook guild pin one more"); r.Refusal == nil || !strings.Contains(r.Refusal.Problem, "remove one first: daybook guild unpin 2") {
 		t.Errorf("one too many: %s", requeststest.Told(r))
 	}
 	k.must(t, master, "daybook guild unpin 2")
@@ -492,7 +492,7 @@ func TestDaybookChecks(t *testing.T) {
 		", was " + first[0].Display(),
 		", was " + fmt.Sprint(first[1].Value) + " mm", // less than is shown
 		", was not given",
-		"not given any more, was " + first[3].Display(),
+		"no longer in the answer, was " + first[3].Display(),
 	} {
 		if i >= len(a.Figures) || !strings.HasSuffix(a.Figures[i].Text, want) {
 			t.Errorf("change %d is %+v, want %q", i, a.Figures, want)
@@ -502,7 +502,7 @@ func TestDaybookChecks(t *testing.T) {
 		t.Error("changed figures come without cautions")
 	}
 	check("refused today", func(*answer.Answer) error { return answer.Refuse(oval, "too thin for that") }, "entry 1 would be refused today: too thin for that")
-	check("another wording", func(a *answer.Answer) error { a.Headline = "Saw it out."; return nil }, "the figures are the same, the wording is another", "today: Saw it out.")
+	check("another wording", func(a *answer.Answer) error { a.Headline = "Saw it out."; return nil }, "the figures are the same, but the wording has changed", "today: Saw it out.")
 
 	// What was refused then.
 	k.say(t, student, "collet oval 8x6 depth 4 sterling 22ga lean 44")
@@ -618,7 +618,7 @@ func TestDaybookPrivacy(t *testing.T) {
 
 	// In the channel, only what belongs there, and no file.
 	r := k.must(t, student, "daybook mine")
-	if got := requeststest.Told(r); !strings.HasPrefix(got, "stored of you in this guild | 2 entries: ") || !strings.Contains(got, "1 default on your bench") ||
+	if got := requeststest.Told(r); !strings.HasPrefix(got, "stored about you in this guild | 2 entries: ") || !strings.Contains(got, "1 default on your bench") ||
 		len(r.Answer.Attachments) != 0 || !r.Answer.Alone {
 		t.Errorf("in the channel: %s", got)
 	}

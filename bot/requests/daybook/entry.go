@@ -164,7 +164,7 @@ func checkEntry(ctx context.Context, b *bookCall) (*answer.Answer, error) {
 			a.Notes = append(a.Notes, "to have the new answer, ask: "+e.Line)
 			a.Cautions = now.Cautions
 		case e.Headline != now.Headline:
-			a.Headline = fmt.Sprintf("entry %d: the figures are the same, the wording is another", id)
+			a.Headline = fmt.Sprintf("entry %d: the figures are the same, but the wording has changed", id)
 			a.Notes = append(a.Notes, "then: "+e.Headline, "today: "+now.Headline)
 		default:
 			a.Headline = fmt.Sprintf("entry %d still holds: %s the same", id, map[bool]string{true: "its figure is", false: fmt.Sprintf("all %d figures are", len(old))}[len(old) == 1])
@@ -222,7 +222,7 @@ func changedFigures(old, now []answer.Figure) []answer.Figure {
 	}
 	for _, f := range old {
 		if _, left := then[f.ID]; left {
-			note(f, "not given any more, was "+f.Display())
+			note(f, "no longer in the answer, was "+f.Display())
 		}
 	}
 	return changed
@@ -241,7 +241,7 @@ var amending = regexp.MustCompile(`(?is)^\s*(?:no\.?\s*|number\s*|#)?(\d{1,12})(
 func amendEntry(ctx context.Context, b *bookCall) (*answer.Answer, error) {
 	m := amending.FindStringSubmatch(b.Args.Word(bookAmend))
 	if m == nil {
-		return nil, answer.Refuse("daybook", "an entry's number comes first, then the correction: daybook amend 12 the rim is 0.2 mm longer")
+		return nil, answer.Refuse("daybook", "type the entry's number, then the correction: daybook amend 12 the rim is 0.2 mm longer")
 	}
 	id, _ := strconv.ParseInt(m[1], 10, 64) // at most twelve digits
 	e, err := b.entry(ctx, id)
@@ -273,6 +273,6 @@ func amendEntry(ctx context.Context, b *bookCall) (*answer.Answer, error) {
 	default:
 		a.Notes = append(a.Notes, e.Headline)
 	}
-	a.Notes = append(a.Notes, "the teacher's correction holds; it is kept beside the answer")
+	a.Notes = append(a.Notes, "go by the teacher's correction; it is kept beside the answer")
 	return a, nil
 }

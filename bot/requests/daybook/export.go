@@ -97,7 +97,7 @@ func exportEntries(ctx context.Context, b *bookCall) (*answer.Answer, error) {
 	}
 	a := &answer.Answer{Line: line, Alone: true, Headline: fmt.Sprintf("%s of this channel, as a file", words.Counted(len(list), "entry", "entries"))}
 	if len(list) == 0 {
-		a.Headline = "nothing in this channel's daybook fits, so there is no file"
+		a.Headline = "nothing in this channel's daybook matches, so there is no file"
 		return b.days(a), nil
 	}
 	if !b.Args.Has("before") {

@@ -48,7 +48,7 @@ func (b *bookCall) chosen(deed string) (f daybook.Filter, line string, err error
 		day, ok := readDay(text, b.Now)
 		if !ok {
 			return f, "", answer.Refuse(b.Retyped(map[string]string{o: "yesterday"}),
-				"%s %q is no day; write 2026-11-25, 25.11.2026, today, yesterday, a weekday, or 7d for seven days ago", o, text)
+				"%s %q is not a day; write 2026-11-25, 25.11.2026, today, yesterday, a weekday, or 7d for seven days ago", o, text)
 		}
 		words = append(words, o, day.Format(time.DateOnly))
 		if o == "from" {
@@ -59,7 +59,7 @@ func (b *bookCall) chosen(deed string) (f daybook.Filter, line string, err error
 	}
 	if !f.From.IsZero() && !f.To.IsZero() && !f.From.Before(f.To) {
 		return f, "", answer.Refuse(b.Retyped(map[string]string{"from": b.Args.Word("to"), "to": b.Args.Word("from")}),
-			"the first day comes after the last; exchange the two")
+			"the first day is after the last; swap them")
 	}
 	if f.Before > 0 {
 		words = append(words, "before", strconv.FormatInt(f.Before, 10))
@@ -203,11 +203,11 @@ func listEntries(ctx context.Context, b *bookCall) (*answer.Answer, error) {
 	chosen := line != "daybook"
 	switch n := len(a.Notes); {
 	case n == 0 && chosen:
-		a.Headline = "nothing in this channel's daybook fits"
+		a.Headline = "nothing in this channel's daybook matches"
 	case n == 0:
-		a.Headline = "nothing was asked in this channel so far"
+		a.Headline = "nobody has asked anything in this channel yet"
 	case chosen:
-		a.Headline = fmt.Sprintf("%s of this channel that fit, latest first", words.Counted(n, "entry", "entries"))
+		a.Headline = fmt.Sprintf("%s of this channel that match, latest first", words.Counted(n, "entry", "entries"))
 	default:
 		a.Headline = fmt.Sprintf("the latest %s of this channel", words.Counted(n, "entry", "entries"))
 	}

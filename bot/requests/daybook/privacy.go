@@ -17,7 +17,7 @@ import (
 // read, it is only what belongs to that guild, and what belongs to none.
 func (b *bookCall) storedOf(ctx context.Context) (daybook.MakerData, error) {
 	if b.Who.Maker == "" {
-		return daybook.MakerData{}, answer.Refuse("daybook rules", "it is not known here who asks, so nothing is stored of you")
+		return daybook.MakerData{}, answer.Refuse("daybook rules", "I can't tell who is asking here, so nothing is stored about you")
 	}
 	d, err := b.book.MakerData(ctx, b.Who.Platform, b.Who.Maker)
 	if err != nil || b.Who.Direct {
@@ -56,14 +56,14 @@ func mine(ctx context.Context, b *bookCall) (*answer.Answer, error) {
 	if err != nil {
 		return nil, err
 	}
-	a := &answer.Answer{Alone: true, Headline: "stored of you in this guild", Notes: storedLines(d)}
+	a := &answer.Answer{Alone: true, Headline: "stored about you in this guild", Notes: storedLines(d)}
 	if b.Who.Direct {
-		a.Headline = "all that is stored of you on this platform"
+		a.Headline = "all that is stored about you on this platform"
 	}
 	if len(a.Notes) == 0 {
-		a.Headline = "nothing is stored of you here so far"
+		a.Headline = "nothing is stored about you here yet"
 	}
-	a.Notes = append(a.Notes, "of you yourself there is only your id, as this platform gives it: no name, no address, no picture")
+	a.Notes = append(a.Notes, "about you yourself I have only your id on this platform: no name, no address, no picture")
 	if !b.Who.Direct {
 		a.Notes = append(a.Notes, "ask daybook mine in a direct chat with me for all of it, as a file")
 	} else {
@@ -72,7 +72,7 @@ func mine(ctx context.Context, b *bookCall) (*answer.Answer, error) {
 			return nil, err
 		}
 		a.Attachments = []answer.Attachment{{
-			Name: "daybook-mine.json", Type: "application/json", Alt: "all that is stored of you, as JSON",
+			Name: "daybook-mine.json", Type: "application/json", Alt: "all that is stored about you, as JSON",
 			Render: func(context.Context) ([]byte, error) { return data, nil },
 		}}
 	}
@@ -139,7 +139,7 @@ func forget(ctx context.Context, b *bookCall) (*answer.Answer, error) {
 	if !b.Args.Has("yes") {
 		a := &answer.Answer{
 			Alone:    true,
-			Headline: "to remove what is stored of you on this platform, in all guilds, ask: daybook forget yes",
+			Headline: "to remove what is stored about you on this platform, in all guilds, ask: daybook forget yes",
 			Notes: append(storedLines(d), "your entries, your bench and your trial corrections are removed and can't be brought back",
 				"corrections and house rules that you wrote for others stay, without your id"),
 		}
@@ -154,7 +154,7 @@ func forget(ctx context.Context, b *bookCall) (*answer.Answer, error) {
 		Headline: fmt.Sprintf("forgotten: %s, your bench and your trial corrections on this platform", words.Counted(removed, "entry", "entries")),
 		Notes: []string{
 			"this question itself is forgotten as soon as you have this answer",
-			"messages in the rooms are not mine to remove, and back-ups made before keep what they hold until they are thrown away",
+			"messages in the rooms are not mine to remove, and older back-ups keep what they have until somebody deletes them",
 		},
 	}, nil
 }

@@ -84,11 +84,11 @@ func Request(specs []catalogue.Spec, book *daybook.Book) catalogue.Spec {
 	const mostEntries = 1e12
 	return catalogue.Spec{
 		Name:    "daybook",
-		Summary: "what was answered in this channel: list, show, check, amend, house rules, export, forget",
+		Summary: "answers in this channel: list, show, check, amend, house rules, export, forget",
 		Detail: "For teachers, and in a direct chat for its maker: daybook lists the latest; show 12 and check 12 show and recompute entry 12; " +
-			"amend 12 and a text keeps a correction beside it and shows it to the channel; pin and a text pins a house rule, unpin 3 takes " +
-			"it away, and guild pin and a text pins one in all of the guild's channels; export csv or json; summary; retention 90 keeps the guild's entries for 90 days. For everybody: rules, " +
-			"mine (what is stored of you) and forget. Entries of other channels and guilds are never shown.",
+			"amend 12 and a text keeps a correction beside it and shows it to the channel; pin and a text pins a house rule, unpin 3 removes " +
+			"it, and guild pin and a text pins one in all of the guild's channels; export csv or json; summary; retention 90 keeps the guild's entries for 90 days. For everybody: rules, " +
+			"mine (what is stored about you) and forget. Entries of other channels and guilds are never shown.",
 		Options: []catalogue.Option{
 			{
 				Name: "action", Aliases: []string{"do"}, Kind: catalogue.Word, Bare: true,
@@ -99,10 +99,10 @@ func Request(specs []catalogue.Spec, book *daybook.Book) catalogue.Spec {
 					{Key: bookCheck, Aliases: []string{"recompute", "verify"}, Summary: "compute an entry again and compare its figures"},
 					{Key: bookSummary, Aliases: []string{"overview"}, Summary: "what was asked most, and what was refused and why"},
 					{Key: bookExport, Aliases: []string{"download"}, Summary: "entries as a file, CSV or JSON"},
-					{Key: bookRules, Aliases: []string{"house-rules"}, Summary: "the house rules that hold in this channel"},
-					{Key: bookUnpin, Aliases: []string{"unrule"}, Summary: "take a house rule away, by its number"},
-					{Key: bookMine, Aliases: []string{"me", "privacy"}, Summary: "what is stored of you"},
-					{Key: bookForget, Aliases: []string{"delete", "erase"}, Summary: "remove what is stored of you"},
+					{Key: bookRules, Aliases: []string{"house-rules"}, Summary: "the house rules of this channel"},
+					{Key: bookUnpin, Aliases: []string{"unrule"}, Summary: "remove a house rule, by its number"},
+					{Key: bookMine, Aliases: []string{"me", "privacy"}, Summary: "what is stored about you"},
+					{Key: bookForget, Aliases: []string{"delete", "erase"}, Summary: "remove what is stored about you"},
 					{Key: bookRetention, Aliases: []string{"keep"}, Summary: "for how many days the guild's entries are kept"},
 				},
 			},
@@ -127,7 +127,7 @@ func Request(specs []catalogue.Spec, book *daybook.Book) catalogue.Spec {
 				Suggest: []string{"today", "yesterday", "7d", "30d"}},
 			{Name: "to", Aliases: []string{"until"}, Kind: catalogue.Single, Summary: "last day: 2026-11-25, today, yesterday, monday, 7d",
 				Suggest: []string{"today", "yesterday"}},
-			{Name: "format", Kind: catalogue.Word, Bare: true, Summary: "of an export; else CSV",
+			{Name: "format", Kind: catalogue.Word, Bare: true, Summary: "format of an export: csv (the default) or json",
 				Choices: []catalogue.Choice{{Key: "csv", Summary: "for a spreadsheet"}, {Key: "json", Summary: "for a program"}}},
 			{Name: "before", Aliases: []string{"older"}, Kind: catalogue.Integer, Min: 1, Max: mostEntries, Summary: "entries older than this number",
 				Sample: func(catalogue.Args) string { return "" }},
@@ -153,9 +153,9 @@ func Request(specs []catalogue.Spec, book *daybook.Book) catalogue.Spec {
 			{Line: "daybook refused from 7d", Summary: "what was refused this week"},
 			{Line: "daybook summary", Summary: "what was asked most, what was refused and why"},
 			{Line: "daybook export csv from 7d", Summary: "a class as a spreadsheet"},
-			{Line: "daybook rules", Summary: "the house rules that hold in this channel"},
-			{Line: "daybook mine", Summary: "what is stored of you"},
-			{Line: "daybook forget", Summary: "asks before it removes what is stored of you"},
+			{Line: "daybook rules", Summary: "the house rules of this channel"},
+			{Line: "daybook mine", Summary: "what is stored about you"},
+			{Line: "daybook forget", Summary: "asks before it removes what is stored about you"},
 		},
 		Parts:    bookParts(),
 		Corrects: bookAmend,
@@ -179,9 +179,9 @@ func bookParts() []catalogue.Part {
 		return catalogue.Part{Name: name, Summary: summary, Sets: map[string]string{"action": name}, Options: options}
 	}
 	return []catalogue.Part{
-		part(bookMine, "what is stored of you"),
-		part(bookForget, "remove what is stored of you", "yes"),
-		part(bookRules, "the house rules that hold in this channel"),
+		part(bookMine, "what is stored about you"),
+		part(bookForget, "remove what is stored about you", "yes"),
+		part(bookRules, "the house rules of this channel"),
 		part(bookList, "for teachers: the latest entries, or those that you choose", append(slices.Clone(choosing), "before")...),
 		part(bookShow, "for teachers: one entry with its template, by its number", "number"),
 		part(bookCheck, "for teachers: compute an entry again and compare its figures", "number"),
@@ -189,7 +189,7 @@ func bookParts() []catalogue.Part {
 		part(bookSummary, "for teachers: what was asked most, and what was refused and why", choosing...),
 		part(bookExport, "for teachers: entries as a file", append([]string{"format"}, choosing...)...),
 		{Name: bookPin, Summary: "for teachers: pin a house rule, which later answers state", Options: []string{bookPin, "scope"}},
-		part(bookUnpin, "for teachers: take a house rule away, by its number", "number", "scope"),
+		part(bookUnpin, "for teachers: remove a house rule, by its number", "number", "scope"),
 		part(bookRetention, "for teachers: for how many days the guild's entries are kept", "number"),
 	}
 }

@@ -103,7 +103,7 @@ func pinRule(ctx context.Context, b *bookCall) (*answer.Answer, error) {
 		}
 	}
 	if len(all) >= scope.most {
-		return nil, answer.Refuse("daybook rules", "%s has %d house rules, and each answer states them all; take one away first: daybook %sunpin %d",
+		return nil, answer.Refuse("daybook rules", "%s has %d house rules, and each answer states them all; remove one first: daybook %sunpin %d",
 			scope.name, len(all), scope.word, all[0].ID)
 	}
 	if _, err := b.book.PinRule(ctx, scope.Scope, text, b.Who.Maker); err != nil {
@@ -123,9 +123,9 @@ func unpinRule(ctx context.Context, b *bookCall) (*answer.Answer, error) {
 	}
 	err = b.book.UnpinRule(ctx, scope.Scope, id)
 	if errors.Is(err, daybook.ErrNotFound) {
-		other := "daybook guild unpin takes away the guild's"
+		other := "daybook guild unpin removes the guild's"
 		if scope.Kind == daybook.GuildScope {
-			other = "daybook unpin takes away a channel's, there"
+			other = "to remove a channel's, use daybook unpin there"
 		}
 		return nil, answer.Refuse("daybook rules", "%s has no house rule %d; daybook rules lists them, and %s", scope.name, id, other)
 	}
@@ -141,7 +141,7 @@ const mostDays = 3650
 // retention tells or sets for how many days the guild's entries are kept.
 func retention(ctx context.Context, b *bookCall) (*answer.Answer, error) {
 	if b.Who.Guild == "" {
-		return nil, answer.Refuse("daybook mine", "there is no guild here; daybook forget removes what is stored of you")
+		return nil, answer.Refuse("daybook mine", "there is no guild here; daybook forget removes what is stored about you")
 	}
 	const day = 24 * time.Hour
 	if !b.Args.Typed("number") {

@@ -165,7 +165,7 @@ func (k *kit) cost(a *answer.Answer) {
 		a.Notes = append(a.Notes, words.NoPrice(strings.Join(unpriced, " and ")))
 		return
 	case len(currencies) > 1:
-		a.Notes = append(a.Notes, "the prices of these metals are in "+strings.Join(currencies, " and ")+", so no sum is given")
+		a.Notes = append(a.Notes, "the prices of these metals are in "+strings.Join(currencies, " and ")+", so there is no total")
 		return
 	}
 	how := "prices of " + strings.Join(dates, " and ")
@@ -224,7 +224,7 @@ func (k *kit) assumptions() []string {
 		if c.Shop == nil || len(c.Shop.Sheets) == 0 {
 			lines = append(lines, fmt.Sprintf("cut from sheets of %s (default; the workshop lists none)", words.Size(c, usualSheet.WidthMM, usualSheet.LengthMM)))
 		} else {
-			from := "the listed sheet that takes least metal"
+			from := "the listed sheet that wastes least metal"
 			if c.Shop.Demo {
 				from += " (the list is an invented example)"
 			}
@@ -246,7 +246,7 @@ func (k *kit) assumptions() []string {
 		lines = append(lines, line)
 	}
 	if left {
-		lines = append(lines, "the rest is on each piece's page of the handout")
+		lines = append(lines, "the handout has the rest, on each piece's page")
 	}
 	return lines
 }
@@ -303,7 +303,7 @@ func (k *kit) steps(a *answer.Answer) {
 	a.Steps = append(k.cutList(), k.supplies()...)
 	a.Steps = append(a.Steps,
 		"print the layout at full size, measure its check bars, glue it on the sheet and saw every blank outside its lines; the handout has a page for each piece, with its template, steps and cautions",
-		fmt.Sprintf("the layout keeps %s between blanks and to the edge of the sheet; every blank lies as drawn or turned by quarters, its grain is not looked at", words.Length(k.call, k.gapMM)))
+		fmt.Sprintf("the layout keeps %s between blanks and to the edge of the sheet; every blank lies as drawn or turned by quarters, whatever the grain", words.Length(k.call, k.gapMM)))
 }
 
 // cutList says for every metal what is cut from it.

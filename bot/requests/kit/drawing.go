@@ -317,7 +317,7 @@ func (p *kitPiece) heat() []string {
 	if p.does(cautions.Soldering) {
 		lines = append(lines, t.Solder...)
 	}
-	return append(lines, "the alloy's maker and its data sheet go before these figures")
+	return append(lines, "the alloy maker's data sheet comes before these figures")
 }
 
 // does reports whether a job belongs to the piece's steps.

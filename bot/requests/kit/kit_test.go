@@ -154,7 +154,7 @@ func TestKitRefusals(t *testing.T) {
 		"kit 12 makers " + oval + " ; colet pear 9x6":    "piece 2",
 		"kit 12 makers collet oval depth 4":              "what size",
 		"kit 12 makers collet oval 8x6 depth 400":        "0.3 to 80",
-		"kit 12 makers " + oval + " spare 10":            "spare is an option of the kit and stands before its pieces",
+		"kit 12 makers " + oval + " spare 10":            "spare is an option of the kit; type it before the pieces",
 		"kit 12 makers " + oval + " gap 1 mm ; dome 20":  "gap is an option of the kit",
 		"kit 12 makers band 54 half-round":               "cut from wire",
 		"kit 12 makers sheet card " + oval:               "",

@@ -231,7 +231,7 @@ func (k *kit) refuse(lines []kitLine, i int, err error) error {
 		mended[i].typed = before
 		name, value, _ := strings.Cut(option, " ")
 		if try := k.try(mended, map[string]string{name: value}); k.works(try) {
-			return answer.Refuse(try, "%s%s is an option of the kit and stands before its pieces", which, name)
+			return answer.Refuse(try, "%s%s is an option of the kit; type it before the pieces", which, name)
 		}
 	}
 	try := k.call.Spec.Example()

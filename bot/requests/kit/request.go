@@ -29,10 +29,10 @@ func Request(specs []catalogue.Spec) catalogue.Spec {
 	return catalogue.Spec{
 		Name:    "kit",
 		Summary: "a class: cut list, sheet layout, mass, cost and handouts for several makers",
-		Detail: "Type the class, then the pieces as you would ask for each; several are kept apart by ; or + or a new line, and a " +
-			"number before one is how many in all (2 each: for every maker), else every maker gets one. What a kit may hold is cut from sheet: " +
-			strings.Join(cutting, ", ") + ". Pieces of other metal or thickness lie on sheets of their own. " +
-			"Options of the kit stand before its pieces.",
+		Detail: "Type the class, then the pieces as you would ask for them, with ; or + or a new line between several. A " +
+			"number before a piece is how many in all (2 each: for every maker); without one, every maker gets one. A kit has pieces cut from sheet: " +
+			strings.Join(cutting, ", ") + ". Each metal and thickness has its own sheets. " +
+			"Type the kit's options before its pieces.",
 		Options: []catalogue.Option{
 			{
 				Name: "makers", Aliases: []string{"maker", "students", "people", "participants"},
@@ -60,7 +60,7 @@ func Request(specs []catalogue.Spec) catalogue.Spec {
 			},
 			{
 				Name:    "sheet",
-				Summary: "size of the sheet that you cut from, mm: 100x200; else one of the workshop's",
+				Summary: "size of the sheet that you cut from, mm: 100x200 (default: one of the workshop's)",
 				Kind:    catalogue.Size, Min: minSheetMM, Max: maxSheetMM,
 				Suggest:  []string{"100x200", "150x300", "100x100"},
 				Excludes: []string{"stock"},
@@ -71,7 +71,7 @@ func Request(specs []catalogue.Spec) catalogue.Spec {
 			},
 			{
 				Name: "blade", Aliases: []string{"blade-life"},
-				Summary: "length of cut that a saw blade lasts in these hands, mm",
+				Summary: "how far this class saws with one blade, mm",
 				Kind:    catalogue.Length, Min: 20, Max: 10_000,
 				Default: "250", DefaultNote: option.Practice, Suggest: []string{"250", "150", "500"},
 			},
@@ -79,7 +79,7 @@ func Request(specs []catalogue.Spec) catalogue.Spec {
 			option.Units(),
 			{
 				Name: "pieces", Aliases: []string{"piece"},
-				Summary: "what is cut, as you would ask for it; several with ; or + between them",
+				Summary: "the pieces, as you would ask for them, with ; or + between several",
 				Kind:    catalogue.Text, Bare: true,
 				Required: true, Prompt: "what do they cut (collet oval 8x6 depth 4 sterling 22ga)?",
 				Suggest: []string{"collet oval 8x6 depth 4 sterling 22ga"},
