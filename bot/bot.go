@@ -23,7 +23,7 @@ type Request struct {
 	// Text is the request as typed, without the platform's prefix or mention.
 	// Where Command is set, Text is only what the daybook shows as typed.
 	Text string
-	// Addressed tells how the message names the bot. What only may be meant for
+	// Addressed says how the message names the bot. What only may be meant for
 	// it is answered where the words are of the trade.
 	Addressed Addressing
 	// ReplyTo is the platform's id of the bot's own message that this one replies

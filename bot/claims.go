@@ -185,7 +185,7 @@ func (s *Service) Withdraw(ctx context.Context, key daybook.Key) error {
 	return err
 }
 
-// Shared tells whether other processes may answer and send beside this one, and
+// Shared reports whether other processes may answer and send beside this one, and
 // if so, how soon to look for what one of them has left.
 func (s *Service) Shared() (lookEvery time.Duration, shared bool) {
 	if !s.o.Shared {

@@ -16,7 +16,7 @@ import (
 
 const shortHold = time.Second
 
-// openShared gives services on one daybook, as in processes of their own.
+// openShared returns services on one daybook, as in processes of their own.
 func openShared(t *testing.T, names ...string) (all []*shop) {
 	t.Helper()
 	path := filepath.Join(t.TempDir(), "daybook.db")
@@ -31,7 +31,7 @@ func openShared(t *testing.T, names ...string) (all []*shop) {
 	return all
 }
 
-// left gives the entries that a service may send.
+// left returns the entries that a service may send.
 func left(t *testing.T, s *shop) (entries []int64) {
 	t.Helper()
 	replies, err := s.Undelivered(t.Context(), "test")

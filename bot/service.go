@@ -114,7 +114,7 @@ func New(o Options) *Service {
 // Specs lists the requests. The caller must not change them.
 func (s *Service) Specs() []catalogue.Spec { return s.o.Specs }
 
-// Complete gives the words that may come next at cursor, a byte offset in
+// Complete returns the words that may come next at cursor, a byte offset in
 // line. It answers from memory.
 func (s *Service) Complete(_ context.Context, line string, cursor int) []Completion {
 	return reading.Complete(s.o.Specs, s.o.Shop, line, cursor)
@@ -542,7 +542,7 @@ func (s *Service) call(ctx context.Context, parsed reading.Parsed, req Request, 
 	return call
 }
 
-// bench gives the benches that fill what was not typed, strongest first.
+// bench returns the benches that fill what was not typed, strongest first.
 func (s *Service) bench(ctx context.Context, who catalogue.Who) func() ([]reading.Layer, error) {
 	return func() ([]reading.Layer, error) {
 		return bench.Layers(ctx, s.o.Book, who)

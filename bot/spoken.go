@@ -63,7 +63,7 @@ func (s *Service) named(word string) (*catalogue.Spec, bool) {
 	return nil, word == "help"
 }
 
-// belongs tells whether what stands behind a request's word may be of the
+// belongs reports whether what stands behind a request's word may be of the
 // request: words of the trade, numbers, the request's own words, or free text.
 func belongs(spec *catalogue.Spec, rest string) bool {
 	if spec == nil {
@@ -86,7 +86,7 @@ func belongs(spec *catalogue.Spec, rest string) bool {
 	return false
 }
 
-// nearlyNamed tells whether a word is a slip of the finger away from a request:
+// nearlyNamed reports whether a word is a slip of the finger away from a request:
 // one letter, or two in a word of five and more, where letters that changed
 // places are two.
 func (s *Service) nearlyNamed(word string) bool {

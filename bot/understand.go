@@ -92,7 +92,7 @@ func (s *Service) take(ctx context.Context, req Request, read sentence.Reading, 
 	return understood{}, answer.Refuse("help", "I don't understand that yet. Name the piece, the stone's outline and size, the metal and its thickness, as in \"a collet for an 8x6 oval in 22 gauge sterling\"; help lists what I can work out")
 }
 
-// nearRequest tells whether a typed line's refusal knows which request was meant.
+// nearRequest reports whether a typed line's refusal knows which request was meant.
 func nearRequest(err error) bool {
 	r, ok := answer.AsRefusal(err)
 	return ok && strings.Contains(r.Problem, "did you mean")
@@ -225,7 +225,7 @@ func (s *Service) lastReading(e daybook.Entry) (*sentence.Last, bool) {
 	return last, true
 }
 
-// takesOption tells whether a request of the catalogue has an option; an empty
+// takesOption reports whether a request of the catalogue has an option; an empty
 // option asks for the request itself.
 func (s *Service) takesOption(request, option string) bool {
 	for i := range s.o.Specs {

@@ -174,7 +174,7 @@ type Price struct {
 	Date     string  `yaml:"date" mustBe:"the day of the price, year-month-day" pattern:"[0-9]{4}-[0-9]{2}-[0-9]{2}" example:"date: 2026-11-01"`
 }
 
-// Shop gives the workshop in the types of the bench.
+// Shop returns the workshop in the types of the bench.
 func (c *Config) Shop() *stock.Workshop {
 	shop := c.shop
 	return &shop

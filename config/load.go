@@ -80,7 +80,7 @@ func (c *Config) addYAML(name string, content []byte) error {
 	return errors.Join(l.problems...)
 }
 
-// parse gives the one document that has something in it, or nil.
+// parse returns the one document that has something in it, or nil.
 func (l *layer) parse(content []byte) (root *yaml.Node, err error) {
 	decoder := yaml.NewDecoder(bytes.NewReader(content))
 	for {
@@ -235,7 +235,7 @@ func (l *layer) value(node *yaml.Node, into reflect.Value, path string, field re
 
 func isNull(node *yaml.Node) bool { return node.Kind == yaml.ScalarNode && node.Tag == "!!null" }
 
-// scalar gives a plain value's text as written, so that an id of twenty digits
+// scalar returns a plain value's text as written, so that an id of twenty digits
 // keeps them all.
 func scalar(node *yaml.Node) (text string, ok bool) {
 	if node.Tag == "!!binary" { // a text that is not UTF-8, from Explain

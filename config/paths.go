@@ -36,7 +36,7 @@ func (e environment) home() string {
 	return dir
 }
 
-// dir gives the user's folder of a kind, or "".
+// dir returns the user's folder of a kind, or "".
 func (e environment) dir(xdg, windows, darwin, unix string) string {
 	if dir := e[xdg]; filepath.IsAbs(dir) {
 		return filepath.Join(dir, "guildhand")
@@ -98,7 +98,7 @@ func (c *Config) DataDir() (dir, note string, err error) {
 	return dir, fmt.Sprintf("%s, so the daybook is in %s and may not outlast a restart of the machine; set daybook.path to keep it", reason, dir), nil
 }
 
-// DaybookPath gives the file of the SQLite daybook and creates its folder. The
+// DaybookPath returns the file of the SQLite daybook and creates its folder. The
 // note, if not empty, says why it is in an unusual place. A path that the
 // configuration names is used or refused, never replaced.
 func (c *Config) DaybookPath() (path, note string, err error) {

@@ -130,7 +130,7 @@ func (e *entry) name(name string) string {
 	return name
 }
 
-// alloy gives the key of an alloy's word or alias.
+// alloy returns the key of an alloy's word or alias.
 func (e *entry) alloy(word string) string {
 	if alloy, ok := stock.AlloyByKey(word); ok {
 		return alloy.Key
@@ -143,7 +143,7 @@ func (e *entry) alloy(word string) string {
 	return word
 }
 
-// outline gives the kind of an outline's word. A measured outline is one
+// outline returns the kind of an outline's word. A measured outline is one
 // maker's stone, and no block has it.
 func (e *entry) outline(word string) outline.Kind {
 	var known []string

@@ -5,7 +5,7 @@ import (
 	"strings"
 )
 
-// complete gives the line editor the words that may come next: head and tail
+// complete returns the words that may come next, for the line editor: head and tail
 // stay, one of words stands between them.
 func complete(ctx context.Context, service Service, line string, pos int) (head string, words []string, tail string) {
 	runes := []rune(line)

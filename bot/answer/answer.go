@@ -153,7 +153,7 @@ func Refuse(try, format string, args ...any) *Refusal {
 	return &Refusal{Problem: fmt.Sprintf(format, args...), Try: try}
 }
 
-// Trying gives the refusal with another line to try. The refusal itself, which
+// Trying returns the refusal with another line to try. The refusal itself, which
 // its maker may use again, stays as it is.
 func (r *Refusal) Trying(line string) *Refusal {
 	if r.Try == line {

@@ -15,7 +15,7 @@ func (f Figure) Display() string { return f.display(false) }
 // square inches; other units stay.
 func (f Figure) DisplayInches() string { return f.display(true) }
 
-// Show gives a figure of the answer as its asker wants it: in mm, or in mm with
+// Show returns a figure of the answer as its asker wants it: in mm, or in mm with
 // inches behind.
 func (a *Answer) Show(f Figure) string {
 	text := f.Display()

@@ -24,7 +24,7 @@ type keptQuestion struct {
 	Known    json.RawMessage `json:"known,omitempty"`
 }
 
-// Record gives what the daybook keeps of a refusal beside its sentence and its
+// Record returns what the daybook keeps of a refusal beside its sentence and its
 // line to try: nothing, unless it asks back or declines.
 func (r *Refusal) Record() (json.RawMessage, error) {
 	if !r.Asks && !r.Declines {

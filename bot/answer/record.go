@@ -43,7 +43,7 @@ type keptAnswer struct {
 	Corrects    int64            `json:"corrects,omitempty"`
 }
 
-// Record gives what the daybook keeps: the figures, and the whole answer
+// Record returns what the daybook keeps: the figures, and the whole answer
 // without the bytes of its attachments. It fails for figures that are no
 // numbers.
 func (a *Answer) Record() (figures, whole json.RawMessage, err error) {
@@ -87,7 +87,7 @@ func Recorded(whole json.RawMessage) (*Answer, error) {
 	return a, nil
 }
 
-// LineOf gives the line of a recorded answer, which may have settled what was
+// LineOf returns the line of a recorded answer, which may have settled what was
 // typed, such as a day; the fallback where it has none.
 func LineOf(whole json.RawMessage, fallback string) string {
 	if a, err := Recorded(whole); err == nil && a.Line != "" {

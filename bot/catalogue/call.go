@@ -246,7 +246,7 @@ func (c *Call) Inner(option string) (*Call, error) {
 	return inner, nil
 }
 
-// Around gives err back, with the Try of a refusal by the inner request, of the
+// Around returns err with the Try of a refusal by the inner request, of the
 // Text option named, put into the outer line. Other errors stay as they are.
 func (c *Call) Around(option string, err error) error {
 	r, ok := answer.AsRefusal(err)

@@ -13,7 +13,7 @@ import (
 	"guildhand/calc/stock"
 )
 
-// Kind tells how an option's text is read and checked.
+// Kind says how an option's text is read and checked.
 type Kind int
 
 // Kinds of options, with the type of Value field that holds the result.
@@ -249,7 +249,7 @@ func (a Args) Has(name string) bool { _, ok := a[name]; return ok }
 // Typed reports whether the maker typed the option.
 func (a Args) Typed(name string) bool { v, ok := a[name]; return ok && v.Source == Typed }
 
-// Number gives the option's number, or the fallback where it has none.
+// Number returns the option's number, or the fallback where it has none.
 func (a Args) Number(name string, fallback float64) float64 {
 	if v, ok := a[name]; ok {
 		return v.Number

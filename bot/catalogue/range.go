@@ -7,7 +7,7 @@ import (
 	"guildhand/calc/stock"
 )
 
-// Limits gives the allowed range of an option's number. Where the catalogue
+// Limits returns the allowed range of an option's number. Where the catalogue
 // states none, it is the widest that makes sense at a bench: nothing is
 // unbounded.
 func (o *Option) Limits() (least, most float64) {
@@ -100,7 +100,7 @@ func (o *Option) Range() string {
 	return text
 }
 
-// gaugeRange gives the thinnest and thickest gauge numbers inside a range of
+// gaugeRange returns the thinnest and thickest gauge numbers inside a range of
 // mm.
 func gaugeRange(least, most float64) (thin, thick int) {
 	thin, thick = stock.ThinnestGauge, stock.ThickestGauge
@@ -116,7 +116,7 @@ func gaugeRange(least, most float64) (thin, thick int) {
 // number writes a number as it can be typed.
 func number(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
 
-// ChoicesIn gives a Word option's choices in a workshop, which may be nil.
+// ChoicesIn returns a Word option's choices in a workshop, which may be nil.
 func (o *Option) ChoicesIn(shop *stock.Workshop) []Choice {
 	if o.Choices != nil || o.ChoicesFrom == nil {
 		return o.Choices

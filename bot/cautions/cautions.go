@@ -66,7 +66,7 @@ type Caution struct {
 	When   When
 }
 
-// When tells what work a caution belongs to. Every condition that is given must
+// When says what work a caution belongs to. Every condition that is given must
 // hold.
 type When struct {
 	// Jobs of which one must be done.

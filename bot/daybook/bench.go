@@ -40,7 +40,7 @@ func (b *Book) DropSetting(ctx context.Context, s Scope, name string) error {
 	})
 }
 
-// Settings gives all bench settings of a scope, by name; an empty map where
+// Settings returns all bench settings of a scope, by name; an empty map where
 // there are none.
 func (b *Book) Settings(ctx context.Context, s Scope) (map[string]string, error) {
 	type pair struct{ name, value string }

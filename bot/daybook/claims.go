@@ -32,7 +32,7 @@ func lapsed(until, place string) string {
 // sending harmless with an id of their platform (a nonce, a transaction id)
 // made from the entry's id.
 
-// ClaimUndelivered gives owner the oldest answers that were neither sent nor
+// ClaimUndelivered leases to owner the oldest answers that were neither sent nor
 // expired and that nobody holds, at most limit, oldest first. They are the
 // owner's for the lease: to send and mark, to Renew, or to Release.
 func (b *Book) ClaimUndelivered(ctx context.Context, platform, owner string, lease time.Duration, limit int) ([]Entry, error) {
@@ -60,7 +60,7 @@ func (b *Book) ClaimUndelivered(ctx context.Context, platform, owner string, lea
 	return claimed, nil
 }
 
-// Claim gives owner the delivery of one entry, where it was neither sent nor
+// Claim leases to owner the delivery of one entry, where it was neither sent nor
 // expired and nobody holds it.
 func (b *Book) Claim(ctx context.Context, id int64, owner string, lease time.Duration) (mine bool, err error) {
 	err = b.inTx(ctx, func(tx *sql.Tx, now int64) error {
@@ -90,7 +90,7 @@ func (b *Book) Renew(ctx context.Context, id int64, owner string, lease time.Dur
 	})
 }
 
-// Release gives owner's lease of an entry back, for another to claim at once.
+// Release ends owner's lease of an entry, so that another can claim it at once.
 // Where owner has none, nothing happens.
 func (b *Book) Release(ctx context.Context, id int64, owner string) error {
 	return b.inTx(ctx, func(tx *sql.Tx, _ int64) error {
@@ -161,7 +161,7 @@ func (b *Book) RenewEvent(ctx context.Context, k Key, owner string, lease time.D
 	})
 }
 
-// ReleaseEvent gives owner's claim of an event back, where it could not be
+// ReleaseEvent ends owner's claim of an event, where it could not be
 // answered. Where owner has none, nothing happens.
 func (b *Book) ReleaseEvent(ctx context.Context, k Key, owner string) error {
 	return b.inTx(ctx, func(tx *sql.Tx, _ int64) error {

@@ -68,7 +68,7 @@ func (b *Book) remember(f forgotten) error {
 	return nil
 }
 
-// remembered gives all that was forgotten. A line that was cut short belongs to
+// remembered returns all that was forgotten. A line that was cut short belongs to
 // a forgetting that never began.
 func (b *Book) remembered() ([]forgotten, error) {
 	if b.path == "" {

@@ -58,7 +58,7 @@ func (b *Book) Verify(ctx context.Context) (entries int64, err error) {
 	return entries, b.explain(err)
 }
 
-// checkIntegrity gives ErrDamaged with the first fault that SQLite finds.
+// checkIntegrity returns ErrDamaged with the first fault that SQLite finds.
 func checkIntegrity(ctx context.Context, db *sql.DB) error {
 	var found string
 	err := db.QueryRowContext(ctx, `PRAGMA integrity_check(1)`).Scan(&found)

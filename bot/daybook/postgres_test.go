@@ -101,7 +101,7 @@ func answerEvents(ctx context.Context, args []string) error {
 	}
 }
 
-// answerOne gives the time of another try where another process has the event.
+// answerOne returns the time of another try where another process has the event.
 func answerOne(ctx context.Context, b *Book, message string) (again time.Time, err error) {
 	k := Key{"matrix", "room", message}
 	mine, until, err := b.ClaimEvent(ctx, k, b.Owner(), manyLease)

@@ -18,7 +18,7 @@ type MakerData struct {
 	Rules       []Rule // pinned by the maker
 }
 
-// MakerData gives all that is stored of a maker, in every guild of the
+// MakerData returns all that is stored of a maker, in every guild of the
 // platform: it is for that maker alone.
 func (b *Book) MakerData(ctx context.Context, platform, maker string) (MakerData, error) {
 	var d MakerData

@@ -135,7 +135,7 @@ func (b *Book) insert(ctx context.Context, tx *sql.Tx, now int64, e Entry) (stor
 	return stored, false, dropClaim(ctx, tx, e.Key)
 }
 
-// makeRoom gives the id of a room, which is made where it is new.
+// makeRoom returns the id of a room, which is made where it is new.
 func makeRoom(ctx context.Context, tx *sql.Tx, r Room) (int64, error) {
 	id, err := findRoom(ctx, tx, r)
 	if !errors.Is(err, ErrNotFound) {
@@ -149,7 +149,7 @@ func makeRoom(ctx context.Context, tx *sql.Tx, r Room) (int64, error) {
 	return findRoom(ctx, tx, r)
 }
 
-// findRoom gives the id of a room, or ErrNotFound where nothing was recorded
+// findRoom returns the id of a room, or ErrNotFound where nothing was recorded
 // in it.
 func findRoom(ctx context.Context, db queryer, r Room) (id int64, err error) {
 	err = db.QueryRowContext(ctx, `SELECT id FROM rooms WHERE platform = $1 AND guild = $2 AND channel = $3`,
@@ -222,7 +222,7 @@ func (b *Book) MarkExpired(ctx context.Context, id int64, at time.Time) error {
 	})
 }
 
-// Undelivered gives what was recorded since and was neither sent nor expired,
+// Undelivered returns what was recorded since and was neither sent nor expired,
 // oldest first. It asks nobody whether the answer is being sent right now:
 // where several processes share the store, use ClaimUndelivered.
 func (b *Book) Undelivered(ctx context.Context, platform string, since time.Time) ([]Entry, error) {
@@ -261,7 +261,7 @@ func (b *Book) ByKey(ctx context.Context, k Key) (Entry, error) {
 	return b.ByID(ctx, id)
 }
 
-// AnswerByID gives only the answer of an entry, as ByID does.
+// AnswerByID returns only the answer of an entry, as ByID does.
 func (b *Book) AnswerByID(ctx context.Context, id int64) (json.RawMessage, error) {
 	var text string
 	err := b.read.QueryRowContext(ctx, `SELECT e.answer FROM entries e WHERE e.id = $1`, id).Scan(&text)

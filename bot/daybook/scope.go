@@ -5,7 +5,7 @@ import (
 	"time"
 )
 
-// ScopeKind tells what a setting or rule belongs to.
+// ScopeKind says what a setting or rule belongs to.
 type ScopeKind string
 
 // Kinds of scopes.

@@ -9,7 +9,7 @@ import (
 	"strings"
 )
 
-// List gives a page of a room's entries, latest first, in the order in which
+// List returns a page of a room's entries, latest first, in the order in which
 // they were recorded (the clock may have been set back in between).
 func (b *Book) List(ctx context.Context, f Filter) ([]Entry, error) {
 	all, err := b.list(ctx, f)
@@ -52,7 +52,7 @@ type search struct {
 	low, high int64
 }
 
-// newSearch gives ErrNotFound where the room has no entries.
+// newSearch returns ErrNotFound where the room has no entries.
 func (b *Book) newSearch(ctx context.Context, f Filter) (*search, error) {
 	if f.Platform == "" || f.Channel == "" {
 		return nil, errors.New("daybook: a query needs its platform and channel")

@@ -31,7 +31,7 @@ func (b *Book) Amendments(ctx context.Context, entryID int64) ([]Amendment, erro
 	return b.amendments(ctx, `a.entry = $1`, entryID)
 }
 
-// AmendmentsIn gives those of a room's entries, oldest first.
+// AmendmentsIn returns those of a room's entries, oldest first.
 func (b *Book) AmendmentsIn(ctx context.Context, room Room) ([]Amendment, error) {
 	return b.amendments(ctx, `e.platform = $1 AND e.guild = $2 AND e.channel = $3`, room.Platform, room.Guild, room.Channel)
 }

@@ -45,7 +45,7 @@ func facet(column, value string) string {
 	return column + "=" + value
 }
 
-// facets gives those words that find what the filter's columns ask for.
+// facets returns those words that find what the filter's columns ask for.
 func facets(maker, request, outline string, status Status) []string {
 	var words []string
 	for _, f := range []struct{ column, value string }{

@@ -36,7 +36,7 @@ type Worker interface {
 	Progress(ctx context.Context, text string) error
 }
 
-// Sent tells of a reply that was sent.
+// Sent is a reply that was sent.
 type Sent struct {
 	// Message is the platform's id of the answer.
 	Message string

@@ -16,7 +16,7 @@ type Fact struct {
 	// Asks are groups of words: a question that has one of each group, by stem or
 	// as a phrase, asks for it. A word with "=" before it is found as written.
 	Asks [][]string
-	// Warns tells of an answer about something dangerous. It is looked for before
+	// Warns marks an answer about something dangerous. It is looked for before
 	// troubles and all other facts.
 	Warns bool
 	// Text is the answer, a few short sentences.

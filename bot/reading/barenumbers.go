@@ -89,7 +89,7 @@ func (p *parser) vagueInch(q quantity) bool {
 	return true
 }
 
-// resolve gives the numbers that came without a name to bare options: first
+// resolve assigns the numbers that came without a name to bare options: first
 // those whose form or unit leaves one place, then the others in the order in
 // which they were typed.
 func (p *parser) resolve() *fault {
@@ -125,7 +125,7 @@ func (p *parser) resolve() *fault {
 	return nil
 }
 
-// strong gives the one option that a quantity's form or unit points to, or -1.
+// strong returns the one option that a quantity's form or unit points to, or -1.
 func (p *parser) strong(q quantity) int {
 	d := q.n[0].unit.dim
 	if q.count == 1 && (d == noUnit || d == lengthUnit) {
@@ -149,7 +149,7 @@ func (p *parser) strong(q quantity) int {
 // thickness without asking.
 const thickSheetMM = 1.5
 
-// giveBare gives a single number to the first bare option that it fits.
+// giveBare assigns a single number to the first bare option that it fits.
 func (p *parser) giveBare(q quantity) *fault {
 	var first *fault
 	d := q.n[0].unit.dim
@@ -249,7 +249,7 @@ func (p *parser) unclaimed(q quantity) *fault {
 	return f
 }
 
-// halfSize gives a Size option that has one side, typed right before q, where q
+// halfSize completes a Size option that has one side, typed right before q, where q
 // may be the other side; or -1.
 func (p *parser) halfSize(q quantity) int {
 	if d := q.n[0].unit.dim; q.count != 1 || d != noUnit && d != lengthUnit {

@@ -18,7 +18,7 @@ type Completion struct {
 // maxCompletions bounds an answer; slash commands take no more either.
 const maxCompletions = 25
 
-// Complete gives the words that may come next in a line, from the catalogue
+// Complete returns the words that may come next in a line, from the catalogue
 // alone: request words, then option names, choices and usual values. cursor is
 // a byte offset; what stands behind it is not looked at.
 func Complete(specs []catalogue.Spec, shop *stock.Workshop, line string, cursor int) []Completion {

@@ -95,7 +95,7 @@ func (p *parser) args() catalogue.Args {
 	return args
 }
 
-// excluded gives an option with a value that can't go with option k, or -1.
+// excluded returns an option with a value that can't go with option k, or -1.
 func (p *parser) excluded(k int) int {
 	for i := range p.spec.Options {
 		if i == k || !p.given[i] {

@@ -14,7 +14,7 @@ const noBench = "no bench"
 // out.
 func Echo(line string) string { return strings.Replace(line, " "+noBench, "", 1) }
 
-// noBenchAt gives the end of "no bench" or "without bench" at i, or -1. Requests
+// noBenchAt returns the end of "no bench" or "without bench" at i, or -1. Requests
 // that no bench fills don't know it.
 func (p *parser) noBenchAt(i int) int {
 	fills := false

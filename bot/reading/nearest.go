@@ -35,7 +35,7 @@ const (
 
 const maxWords = 3
 
-// nearest gives the candidates nearest to the one to three words at i, best
+// nearest returns the candidates nearest to the one to three words at i, best
 // first; those after the first are equally near. Empty where none is near.
 func nearest(low string, i int, list []candidate) []match {
 	var best []match
@@ -79,7 +79,7 @@ func better(a, b match) bool {
 	return a.words > b.words
 }
 
-// wordPart gives the end of the letters, digits and hyphens at i, and of the
+// wordPart returns the end of the letters, digits and hyphens at i, and of the
 // digits only where letters lead: "ovla8x6" ends before 8.
 func wordPart(s string, i int) int {
 	j := letters(s, i)

@@ -365,7 +365,7 @@ func (p *parser) choiceBeforeName(i, bare int) (option int, key string, end, aft
 	return -1, "", -1, -1
 }
 
-// notThisFlag gives the end of "no precone" or "without precone", or -1.
+// notThisFlag returns the end of "no precone" or "without precone", or -1.
 func (p *parser) notThisFlag(i int) int {
 	for _, no := range [...]string{"no", "not", "without"} {
 		e := matchPhrase(p.low, i, no)
@@ -379,7 +379,7 @@ func (p *parser) notThisFlag(i int) int {
 	return -1
 }
 
-// free gives the first bare option of a kind that has no value yet, or -1.
+// free returns the first bare option of a kind that has no value yet, or -1.
 func (p *parser) free(kind catalogue.Kind) int {
 	for k := range p.spec.Options {
 		if o := &p.spec.Options[k]; o.Kind == kind && o.Bare && !p.given[k] {
@@ -608,7 +608,7 @@ func (p *parser) skipTo(j int) int {
 	return j
 }
 
-// unitFits tells whether a word behind a number is the unit of a value of o: a
+// unitFits reports whether a word behind a number is the unit of a value of o: a
 // unit of any kind is, so that a wrong one is spoken of, unless the word is at
 // the same time the name of an option that has its own value behind it.
 func (p *parser) unitFits(o *catalogue.Option, u unit, from, to int) bool {
@@ -703,7 +703,7 @@ func (p *parser) single(i int) (text string, end int) {
 	return strings.TrimRight(cleanText(p.raw[p.rawAt(i):p.rawAt(end)]), ",:!?)\"'`"), end
 }
 
-// wordEnd gives the end of the word at i: up to a blank or a separating mark.
+// wordEnd returns the end of the word at i: up to a blank or a separating mark.
 func wordEnd(s string, i int) int {
 	for i < len(s) && s[i] != ' ' && s[i] != ';' && s[i] != '|' &&
 		!(s[i] == ',' && !digitAt(s, i+1)) {
@@ -713,7 +713,7 @@ func wordEnd(s string, i int) int {
 	return i
 }
 
-// rest gives a Text option the rest of the line, as typed.
+// rest assigns to a Text option the rest of the line, as typed.
 func (p *parser) rest(k, start, i int) (int, *fault) {
 	text := unquoted(cleanText(p.raw[p.rawAt(i):]))
 	if text == "" {

@@ -135,7 +135,7 @@ func numberAt(s string, i int) bool {
 	return digitAt(s, i) || notFinite(s, i) >= 0
 }
 
-// notFinite gives the end of a word that stands for no finite number, or -1.
+// notFinite returns the end of a word that stands for no finite number, or -1.
 func notFinite(s string, i int) int {
 	if strings.HasPrefix(s[i:], "∞") {
 		return i + len("∞")
@@ -190,7 +190,7 @@ func readNumber(s string, i int) (n number, ok bool) {
 	return n, true
 }
 
-// digits gives the end of the run of digits at i.
+// digits returns the end of the run of digits at i.
 func digits(s string, i int) int {
 	for digitAt(s, i) {
 		i++
@@ -198,7 +198,7 @@ func digits(s string, i int) int {
 	return i
 }
 
-// readMantissa gives the end of digits with a decimal mark; two marks make no
+// readMantissa returns the end of digits with a decimal mark; two marks make no
 // number.
 func readMantissa(s string, i int, n *number) int {
 	marks := 0
@@ -212,7 +212,7 @@ func readMantissa(s string, i int, n *number) int {
 	return i
 }
 
-// readExponent gives the end of an exponent at i, "e-3", or i where none stands
+// readExponent returns the end of an exponent at i, "e-3", or i where none stands
 // there.
 func readExponent(s string, i int) int {
 	if i >= len(s) || s[i] != 'e' {

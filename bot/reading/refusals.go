@@ -27,7 +27,7 @@ func (p *parser) refusal(f *fault) *answer.Refusal {
 	return &answer.Refusal{Problem: f.problem, Try: p.try(lines...)}
 }
 
-// try gives the first of the lines that works, in canonical form; else one that
+// try returns the first of the lines that works, in canonical form; else one that
 // works with what its own refusal suggests; else, for the maker's own line, an
 // example of the request.
 func (p *parser) try(lines ...string) string {
@@ -50,7 +50,7 @@ func (p *parser) try(lines ...string) string {
 	return second
 }
 
-// example gives a line of the request, or of the first request, that works.
+// example returns a line of the request, or of the first request, that works.
 func (p *parser) example() string {
 	if p.depth > 0 {
 		return ""

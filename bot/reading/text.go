@@ -16,7 +16,7 @@ type typed struct {
 	at []int32
 }
 
-// rawAt gives the place in raw of place i in low, i from 0 to len(low).
+// rawAt returns the place in raw of place i in low, i from 0 to len(low).
 func (t *typed) rawAt(i int) int {
 	if t.at == nil {
 		return i
@@ -24,7 +24,7 @@ func (t *typed) rawAt(i int) int {
 	return int(t.at[i])
 }
 
-// replace gives the line as typed with low[start:end] put anew.
+// replace returns the line as typed with low[start:end] put anew.
 func (t *typed) replace(start, end int, with string) string {
 	return t.raw[:t.rawAt(start)] + with + t.raw[t.rawAt(end):]
 }
@@ -78,7 +78,7 @@ func readTyped(raw string) typed {
 	return t
 }
 
-// simple gives what the parser reads in place of a character.
+// simple returns what the parser reads in place of a character.
 func simple(r rune, afterDigit bool) string {
 	switch r {
 	case '×', '✕', '✖', '⨯', '∗', '⋅', 'х', 'Х': // the last two are Cyrillic
@@ -190,7 +190,7 @@ func spaces(s string, i int) int {
 	return i
 }
 
-// letters gives the end of the run of letters at i.
+// letters returns the end of the run of letters at i.
 func letters(s string, i int) int {
 	for letterAt(s, i) {
 		_, n := utf8.DecodeRuneInString(s[i:])
@@ -199,7 +199,7 @@ func letters(s string, i int) int {
 	return i
 }
 
-// matchPhrase gives the end of phrase in s at i, or -1. A "-" of the phrase
+// matchPhrase returns the end of phrase in s at i, or -1. A "-" of the phrase
 // matches any blanks and hyphens, or none: "half moon", "half-moon" and
 // "halfmoon" are one. Blanks may stand between digits and letters: "18 k". The
 // phrase has to end there: no letter after a letter, no digit after a digit.

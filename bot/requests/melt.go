@@ -217,7 +217,7 @@ func (m *melting) shrinkage() (casting.Shrinkage, error) {
 	return s, nil
 }
 
-// enlarge gives the size to make the wax or the model.
+// enlarge returns the size to make the wax or the model.
 func (m *melting) enlarge(size []float64) error {
 	s, err := m.shrinkage()
 	if err != nil {
@@ -249,7 +249,7 @@ func (m *melting) enlarge(size []float64) error {
 	return nil
 }
 
-// charge gives the metal to melt for a weighed wax or model.
+// charge returns the metal to melt for a weighed wax or model.
 func (m *melting) charge() error {
 	c := m.c
 	patternG, density, what := 0.0, 0.0, ""

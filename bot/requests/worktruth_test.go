@@ -74,7 +74,7 @@ func bare(a *answer.Answer) string {
 	return text
 }
 
-// takesStone gives the line with a gem, for requests that take one.
+// takesStone returns the line with a gem, for requests that take one.
 func takesStone(name, line, gem string) (string, bool) {
 	switch name {
 	case "collet", "scored", "precone", "collar", "bezel", "prongs", "kit":

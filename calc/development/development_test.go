@@ -70,7 +70,7 @@ type wall struct {
 	Sections
 }
 
-// walls gives every outline under every taper, at leans that keep the base
+// walls returns every outline under every taper, at leans that keep the base
 // whole and at leans that make it gain or lose corners.
 func walls(t testing.TB) []wall {
 	t.Helper()

@@ -16,7 +16,7 @@ type Sections struct {
 	Seam outline.Place
 }
 
-// EvenSlope gives the sections of a wall of the same lean everywhere: the
+// EvenSlope returns the sections of a wall of the same lean everywhere: the
 // section at the height z above the plan's own level is the plan offset by
 // faceMM + z tan a, always from the plan itself, so that a slender oval is
 // trimmed but once. rimMM is the rim's height above that level, heightMM the
@@ -33,7 +33,7 @@ func EvenSlope(plan outline.Curve, faceMM, rimMM, heightMM float64, lean units.A
 	return Sections{Rim: rim, Base: base, HeightMM: heightMM}, nil
 }
 
-// Apex gives the sections of a general cone: similar to the plan offset by
+// Apex returns the sections of a general cone: similar to the plan offset by
 // faceMM, about its axis. The mean lean round the outline is lean:
 // P(z) = P(0) + 2 pi z tan a, as under an even slope.
 func Apex(plan outline.Curve, faceMM, rimMM, heightMM float64, lean units.Angle) (Sections, error) {

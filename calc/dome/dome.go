@@ -84,7 +84,7 @@ func (d Dome) DiscMM() float64 {
 // radians; a hemisphere has pi/2.
 func (d Dome) HalfAngle() float64 { return 2 * math.Atan2(2*d.HeightMM, d.DiameterMM) }
 
-// OfDisc gives the dome that a disc makes when its area is kept: the one of
+// OfDisc returns the dome that a disc makes when its area is kept: the one of
 // d.DiameterMM and d.HeightMM that is 0 is found from the other, on the face
 // d.Face. It is an error if the disc makes no such dome: if it is not larger
 // than the dome, or would make more than a hemisphere or less than a dome of

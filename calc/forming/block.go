@@ -20,7 +20,7 @@ type Hole struct {
 	UnevenMM float64
 }
 
-// Holes gives the block's holes, the largest first, as the finished outer rim
+// Holes returns the block's holes, the largest first, as the finished outer rim
 // finds them. The error is an *outline.Error for a hole that can't be drawn.
 func Holes(b stock.Block, rim outline.Curve) ([]Hole, error) {
 	holes := make([]Hole, 0, len(b.Holes))

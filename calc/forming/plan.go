@@ -512,7 +512,7 @@ type Wanted struct {
 	Lean               units.Angle
 }
 
-// Want gives the block to look for: a last hole that takes the finished outer
+// Want returns the block to look for: a last hole that takes the finished outer
 // rim, and a thickness that lets the whole wall be tapered even in a hole
 // gapMM wider all round.
 func (w *Wall) Want(gapMM float64) (Wanted, error) {

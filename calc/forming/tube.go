@@ -35,7 +35,7 @@ type TubeFit struct {
 	Why    string
 }
 
-// RankTubes gives the tubes of the alloy that can be turned into the collar,
+// RankTubes returns the tubes of the alloy that can be turned into the collar,
 // the one that needs the least change first, then those that don't serve. The
 // collar's wall and stock perimeter are replaced by each tube's.
 func RankTubes(c Collar, alloy string, tubes []stock.Tube) []TubeFit {

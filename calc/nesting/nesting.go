@@ -42,7 +42,7 @@ type Placement struct {
 	X, Y         float64
 }
 
-// Apply gives the placed outline.
+// Apply returns the placed outline.
 func (p Placement) Apply(outline []Point) []Point {
 	out := make([]Point, len(outline))
 	for i, q := range outline {

@@ -114,7 +114,7 @@ func (c Curve) AreaMM2() float64 {
 	return sum
 }
 
-// Bounds gives the corners of the bounding box.
+// Bounds returns the corners of the bounding box.
 func (c Curve) Bounds() (low, high Point) {
 	low, high = Point{math.Inf(1), math.Inf(1)}, Point{math.Inf(-1), math.Inf(-1)}
 	grow := func(p Point) {
@@ -261,7 +261,7 @@ func (c Curve) PlaceNamed(name string) (Place, bool) {
 	return Place{}, false
 }
 
-// Polyline gives points along the curve, the first not repeated at the end,
+// Polyline returns points along the curve, the first not repeated at the end,
 // whose chords stay within tolMM of the curve.
 func (c Curve) Polyline(tolMM float64) []Point {
 	var out []Point

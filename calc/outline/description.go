@@ -134,7 +134,7 @@ func Kinds() []Kind {
 	return kinds
 }
 
-// Describe gives the outline's description, which the caller must not change;
+// Describe returns the outline's description, which the caller must not change;
 // that of an unknown kind is empty.
 func (k Kind) Describe() Description {
 	for _, d := range descriptions {

@@ -65,7 +65,7 @@ func drawMarquise(s Shape) (Curve, error) {
 	return c, nil
 }
 
-// tipArc gives radius and half range of the arc that leaves x = halfWidth at
+// tipArc returns radius and half range of the arc that leaves x = halfWidth at
 // right angles to the X axis and meets the Y axis at the distance tip:
 // (halfWidth - R)^2 + tip^2 = R^2.
 func tipArc(halfWidth, tip float64) (radius, angle float64) {

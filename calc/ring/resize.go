@@ -30,7 +30,7 @@ const (
 // practice, no source: the guides don't give a figure.
 const HeavyMM = 1.8
 
-// Stretching tells whether a plain band may be stretched, up only. Guides: "half
+// Stretching reports whether a plain band may be stretched, up only. Guides: "half
 // a size up or one full" (a jeweller's page on stretching), "3/4 of a size with
 // regular weight rings, 1 size on very heavy rings" (a bench jeweller's page on
 // sizing methods). The lower figure is taken for bands that are not heavy.

@@ -26,7 +26,7 @@ const (
 // Profiles lists every profile.
 func Profiles() []Profile { return []Profile{Flat, HalfRound, Court, RoundWire, SquareWire} }
 
-// OneSize tells of a profile that is as wide as it is thick.
+// OneSize marks a profile that is as wide as it is thick.
 func (p Profile) OneSize() bool { return p == RoundWire || p == SquareWire }
 
 // AreaMM2 is the area of the section, mm2.

@@ -57,7 +57,7 @@ func SolderByKey(key string) (Solder, bool) {
 	return Solder{}, false
 }
 
-// SolderSequence gives the grade for each of n joints in the order in which
+// SolderSequence returns the grade for each of n joints in the order in which
 // they are made: hard first, so that a later joint flows below an earlier one.
 // With more joints than grades the first ones all take hard, and are kept from
 // flowing again by heat shields and by not reheating them fully. Common

@@ -13,7 +13,7 @@ import (
 // themselves differ from list to list.
 const WeightSpread = 0.10
 
-// formulaOf gives the formula for a gem of an outline, with the specific
+// formulaOf returns the formula for a gem of an outline, with the specific
 // gravity to take. ok is false where none is published.
 func formulaOf(kind outline.Kind, gem Gem) (f outline.CaratFormula, specificGravity float64, ok bool) {
 	f = kind.Describe().Carat

@@ -27,7 +27,7 @@ func (i imported) in(dir string) bool {
 // adapters, bot, calc.
 var rules = []struct {
 	folder, why string
-	// tests tells whether the rule binds test files too.
+	// tests reports whether the rule binds test files too.
 	tests  bool
 	broken func(imported) bool
 }{

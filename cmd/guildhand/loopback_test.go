@@ -104,7 +104,7 @@ func (m *matrixLoop) listening(t *testing.T) {
 	m.wait(t, "the program to listen", func() bool { return m.syncs > 1 })
 }
 
-// answers gives the texts that the bot sent in answer to an event.
+// answers returns the texts that the bot sent in answer to an event.
 func (m *matrixLoop) answers(question string) (texts []string) {
 	m.mu.Lock()
 	defer m.mu.Unlock()
@@ -235,7 +235,7 @@ func (m *matrixLoop) take(session, path string, body []byte) string {
 	return id
 }
 
-// sync gives what was asked since, or waits a while for it.
+// sync returns what was asked since, or waits a while for it.
 func (m *matrixLoop) sync(since string) map[string]any {
 	seen, err := strconv.Atoi(since)
 	timeout := time.AfterFunc(20*time.Second, m.news.Broadcast)

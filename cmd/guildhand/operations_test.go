@@ -59,7 +59,7 @@ func (s *serving) path() string {
 	return filepath.Join(s.home, ".local/share/guildhand/daybook.db")
 }
 
-// entriesIn gives the entries of a daybook in their order.
+// entriesIn returns the entries of a daybook in their order.
 func entriesIn(t *testing.T, path string) (all []daybook.Entry) {
 	t.Helper()
 	book, err := daybook.Open(t.Context(), path)

@@ -31,7 +31,7 @@ func (j *journal) String() string {
 	return j.text.String()
 }
 
-// nobody gives the address of a port that nobody listens on.
+// nobody returns the address of a port that nobody listens on.
 func nobody(t *testing.T) string {
 	t.Helper()
 	listener, err := net.Listen("tcp", "127.0.0.1:0")

@@ -193,7 +193,7 @@ func (d *draft) noteCounts() {
 	}
 }
 
-// saidTwice tells whether a number is one that has its place already.
+// saidTwice reports whether a number is one that has its place already.
 func (d *draft) saidTwice(q *quantity) bool {
 	for _, other := range d.m.found {
 		if other != q && other.used && other.measure == q.measure && other.shown == q.shown {

@@ -99,7 +99,7 @@ func explain(f *knowledge.Fact) Reading {
 	return Reading{Outcome: Explanation, Topic: f.Key, Text: f.Text, Source: f.Source}
 }
 
-// worksOut tells of a message that wants a piece worked out, so that a fact of
+// worksOut matches a message that wants a piece worked out, so that a fact of
 // the same words does not take its place.
 func (m *message) worksOut(f *knowledge.Fact) bool {
 	figures := 0
@@ -125,7 +125,7 @@ func (m *message) defines() bool {
 	return strings.HasSuffix(strings.TrimRight(t, " ."), "mean") || len(m.tokens) <= 4 && m.onlyATerm()
 }
 
-// onlyATerm tells whether a message is a term and nothing else: "and the
+// onlyATerm reports whether a message is a term and nothing else: "and the
 // pavilion?"
 func (m *message) onlyATerm() bool {
 	said := ""
@@ -144,7 +144,7 @@ func (m *message) onlyATerm() bool {
 	return false
 }
 
-// saysOneOfEach tells whether a phrase of every group is said, and how well: ten
+// saysOneOfEach reports whether a phrase of every group is said, and how well: ten
 // for a group and one for each word of its longest phrase; 0 where one is not.
 func (m *message) saysOneOfEach(groups [][]string) int {
 	score := 0

@@ -47,7 +47,7 @@ func (m *message) goesOn() (Reading, bool) {
 	return m.change(*m.context.Last)
 }
 
-// ownJob tells whether the message is a whole question of its own: a request by
+// ownJob reports whether the message is a whole question of its own: a request by
 // name with a stone or a size.
 func (m *message) ownJob() bool {
 	best := 0
@@ -63,7 +63,7 @@ func (m *message) ownJob() bool {
 	return best >= 3 || whole && best >= 1
 }
 
-// asksAnew tells of a question that begins with its own question word and points
+// asksAnew matches a question that begins with its own question word and points
 // at nothing: "how thick is 24 gauge?" after a ring is no change of the ring.
 func (m *message) asksAnew() bool {
 	if !m.startsWith("how", "what", "whats", "which", "where", "who", "why", "when", "can", "could", "is", "are", "do", "does", "will", "should", "convert", "please use") {
@@ -81,7 +81,7 @@ func (m *message) asksAnew() bool {
 // with any other meaning is about something else.
 var changeable = []string{"outline:", "gem:", "units:", "paper:", "profile:", "stone", "cab", "faceted", "hemisphere", "step", "prongs", "setting", "bezel", "sheet", "wire", "wax", "ring", "thanks", "greeting", "rim", "base", "class", "each", "strip", "blank", "domework", "disc", "squarewire", "compare", "cabgem", "facetgem", "weight", "hole", "tube"}
 
-// strays tells whether the message has a word of another subject.
+// strays reports whether the message has a word of another subject.
 func (m *message) strays() bool {
 	for _, s := range m.senses {
 		for _, means := range s.Means {
@@ -93,7 +93,7 @@ func (m *message) strays() bool {
 	return false
 }
 
-// fragment tells whether the message holds little besides figures and metals.
+// fragment reports whether the message holds little besides figures and metals.
 func (m *message) fragment() bool {
 	if len(m.found)+len(m.alloys)+len(m.meaning("units:"))+len(m.meaning("outline:"))+len(m.meaning("profile:")) == 0 && !m.says("seam", "scored", "mitred", "hemisphere") {
 		return false
@@ -573,7 +573,7 @@ func numeric(option string) bool {
 	return option != "" && option != "alloy" && option != "outline" && option != "job" && option != "pieces" && option != "from" && option != "stone"
 }
 
-// sameWords tells whether the message says a choice's label, or its main word.
+// sameWords reports whether the message says a choice's label, or its main word.
 func (m *message) sameWords(label string) bool {
 	if m.ownJob() && len(m.tokens) > 6 {
 		return false

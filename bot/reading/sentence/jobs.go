@@ -29,7 +29,7 @@ func (m *message) job() (Reading, bool) {
 	return Reading{}, false
 }
 
-// wantsPiece tells whether the message asks for something to be worked out, so
+// wantsPiece reports whether the message asks for something to be worked out, so
 // that what is missing may be asked for. "Why does the blank come out curved?"
 // does not.
 func (m *message) wantsPiece() bool {
@@ -491,7 +491,7 @@ func (m *message) talk() (Reading, bool) {
 	return Reading{}, false
 }
 
-// asks tells what kind of question the message is, by its first words.
+// asks says what kind of question the message is, by its first words.
 func (m *message) startsWith(phrases ...string) bool {
 	t := m.text() + " "
 	for _, p := range phrases {

@@ -46,7 +46,7 @@ func (m *message) jumpring() (Reading, bool) {
 	return d.reading(), true
 }
 
-// canAnswer tells whether the catalogue has a request; where nobody says, it has.
+// canAnswer reports whether the catalogue has a request; where nobody says, it has.
 func (m *message) canAnswer(request string) bool { return m.context.takes(request, "") }
 
 // wantsRings tells a wish for jump rings from talk about them.

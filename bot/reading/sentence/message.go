@@ -49,7 +49,7 @@ func (m *message) assume(format string, args ...any) {
 	m.assumed = append(m.assumed, fmt.Sprintf(format, args...))
 }
 
-// at gives the token at i, or an empty one outside the message.
+// at returns the token at i, or an empty one outside the message.
 func (m *message) at(i int) token {
 	if i < 0 || i >= len(m.tokens) {
 		return token{}
@@ -127,7 +127,7 @@ func (m *message) termsAt(i, n int) []*Term {
 	return lexicon[strings.Join(stems, " ")]
 }
 
-// has tells whether a phrase with this meaning stands in the message.
+// has reports whether a phrase with this meaning stands in the message.
 func (m *message) has(meanings ...string) bool {
 	for _, s := range m.senses {
 		for _, want := range meanings {
@@ -141,7 +141,7 @@ func (m *message) has(meanings ...string) bool {
 	return false
 }
 
-// says tells whether one of these words or phrases, by stem, stands in the
+// says reports whether one of these words or phrases, by stem, stands in the
 // message.
 func (m *message) says(words ...string) bool {
 	for _, w := range words {

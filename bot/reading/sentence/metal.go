@@ -125,7 +125,7 @@ func (m *message) karat(i int) (metal, bool) {
 
 func bareFineness(t token) bool { return t.number && len(t.text) == 3 && fineness[t.text] != "" }
 
-// metalAround tells whether a metal's word stands beside a bare fineness.
+// metalAround reports whether a metal's word stands beside a bare fineness.
 func (m *message) metalAround(i, j int) bool {
 	return metalStems[m.at(i-1).stem] || metalStems[m.at(j).stem] || m.at(i-1).text == "in" || m.at(i-1).text == "au"
 }
@@ -172,7 +172,7 @@ func goldNear(m *message, i int) bool {
 	return w == "gold" || colours[w] != ""
 }
 
-// speaksOfStone tells whether a carat may be a stone's.
+// speaksOfStone reports whether a carat may be a stone's.
 func (m *message) speaksOfStone() bool {
 	for _, t := range m.tokens {
 		switch t.stem {
@@ -288,7 +288,7 @@ func (m *message) named(i int) (metal, bool) {
 	return metal{}, false
 }
 
-// notMetal tells of a word that is mostly no alloy where it stands: a bare 925
+// notMetal matches a word that is mostly no alloy where it stands: a bare 925
 // with a unit behind it, "silver solder", "gold leaf".
 func (m *message) notMetal(i int) bool {
 	t := m.at(i)
@@ -305,7 +305,7 @@ func (m *message) notMetal(i int) bool {
 	return m.at(i+1).stem == "solder" && (t.text == "silver" || t.text == "gold")
 }
 
-// metal gives the first metal of the message that no reading has.
+// metal returns the first metal of the message that no reading has.
 func (m *message) metal() *metal {
 	for _, a := range m.alloys {
 		if !a.used {

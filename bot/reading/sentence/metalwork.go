@@ -608,7 +608,7 @@ func lessOf(size string, by float64) string {
 	return plain(max(parse(a)-by, 0.5)) + "x" + plain(max(parse(b)-by, 0.5))
 }
 
-// trialPlace tells what a size in a report of a trial is, by the words around it.
+// trialPlace says what a size in a report of a trial is, by the words around it.
 func (m *message) trialPlace(q *quantity) string {
 	around := " " + m.between(max(0, q.first-5), q.first) + " | " + m.between(q.next, min(len(m.tokens), q.next+4)) + " "
 	behind := around[strings.Index(around, "|"):]

@@ -117,7 +117,7 @@ func (m *message) add(q quantity) {
 	m.found = append(m.found, &q)
 }
 
-// numberAt gives the number at i, also one in words where a unit or a thing
+// numberAt returns the number at i, also one in words where a unit or a thing
 // that is counted follows.
 func (m *message) numberAt(i int) (value float64, shown string, next int, ok bool) {
 	t := m.at(i)
@@ -391,7 +391,7 @@ func (m *message) unitAt(i int, v float64) (unitWord, int) {
 	return u, next
 }
 
-// inchesAt tells whether the word "in" at i is the unit: not where a metal, a
+// inchesAt reports whether the word "in" at i is the unit: not where a metal, a
 // number, an article or a gauge follows.
 func (m *message) inchesAt(i int) bool {
 	before, after := m.at(i-1), m.at(i+1)

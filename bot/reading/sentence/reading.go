@@ -76,7 +76,7 @@ type Context struct {
 	Last *Last
 	// Asked is the question that the bot asked last and that is still open.
 	Asked *Reading
-	// Takes tells whether a request has an option; nil takes all.
+	// Takes reports whether a request has an option; nil takes all.
 	Takes func(request, option string) bool
 	// Addressed tells that the message was meant for the bot: a prefix, a
 	// mention, a reply to it or a direct chat.

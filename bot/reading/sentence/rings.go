@@ -111,7 +111,7 @@ func (d *draft) section() {
 	}
 }
 
-// ofStoneWord tells of a size right beside a stone: "a 16 x 12 stone".
+// ofStoneWord matches a size right beside a stone: "a 16 x 12 stone".
 func (m *message) ofStoneWord(q *quantity) bool {
 	for _, s := range m.senses {
 		if s.first == q.next || s.next == q.first {

@@ -145,7 +145,7 @@ func (m *message) sizeValue(j int, letters bool) (shown string, next int, ok boo
 	return shown, next, true
 }
 
-// speaksOfRings tells whether a size can be a ring's: the message has a ring, a
+// speaksOfRings reports whether a size can be a ring's: the message has a ring, a
 // band, a finger, a shank or the like, and "size" is not that of a drill or of a
 // stone.
 func (m *message) speaksOfRings() bool {
@@ -163,7 +163,7 @@ func (m *message) speaksOfRings() bool {
 	return false
 }
 
-// hasStone tells whether a stone's two sides are in the message.
+// hasStone reports whether a stone's two sides are in the message.
 func (m *message) hasStone() bool {
 	for i, t := range m.tokens {
 		if t.text == "x" && m.at(i-1).number && m.at(i+1).number {

@@ -61,7 +61,7 @@ func (m *message) bind(adjectives bool, apart int) {
 	}
 }
 
-// roleGiven tells whether the word at i has given its role to a number.
+// roleGiven reports whether the word at i has given its role to a number.
 func (m *message) roleGiven(i int) bool {
 	return slices.ContainsFunc(m.senses, func(s sense) bool { return s.first == i && s.Role != "" && s.used })
 }
@@ -69,12 +69,12 @@ func (m *message) roleGiven(i int) bool {
 // beside are words that may stand between a role's word and its number.
 var beside = map[string]bool{"of": true, "is": true, "was": true, "are": true, "about": true, "approx": true, "roughly": true, ",": true, "at": true, "be": true, "to": true, "a": true, "an": true, "=": true, "it": true, "its": true, "measures": true, "-": true, "in": true, "the": true, "by": true, "mm": true, "my": true, "stone": true, "cab": true, "girdle": true, "got": true, "came": true}
 
-// free tells whether a quantity can still take a role of this kind.
+// free reports whether a quantity can still take a role of this kind.
 func (q *quantity) free() bool {
 	return q.role == "" && (q.measure == bare || q.measure == length || q.measure == gauge || q.measure == angle)
 }
 
-// ofOutline tells of a number right behind an outline's word: "round 6 mm".
+// ofOutline matches a number right behind an outline's word: "round 6 mm".
 func (m *message) ofOutline(q *quantity) bool {
 	for _, s := range m.senses {
 		if s.next != q.first {
@@ -89,7 +89,7 @@ func (m *message) ofOutline(q *quantity) bool {
 	return false
 }
 
-// Doubtful tells whether a typed line has a number before a word that measures
+// Doubtful reports whether a typed line has a number before a word that measures
 // and another behind it, "4mm wide 1.5mm", so that the words decide which is
 // meant and not their order.
 func Doubtful(typed string) bool {
@@ -109,7 +109,7 @@ func Doubtful(typed string) bool {
 	return false
 }
 
-// mayBe tells whether a quantity's unit lets it have a role: a gauge is a
+// mayBe reports whether a quantity's unit lets it have a role: a gauge is a
 // thickness and nothing else.
 func (q *quantity) mayBe(role string) bool {
 	switch q.measure {
@@ -200,7 +200,7 @@ func (m *message) likely(role string, q *quantity) bool {
 	return q.value >= r[0] && q.value <= r[1]
 }
 
-// with gives the unused quantity that has one of these roles.
+// with returns the unused quantity that has one of these roles.
 func (m *message) with(roles ...string) *quantity {
 	for _, q := range m.found {
 		if !q.used && slices.Contains(roles, q.role) {
@@ -210,7 +210,7 @@ func (m *message) with(roles ...string) *quantity {
 	return nil
 }
 
-// of gives the unused quantity without a role that has one of these measures.
+// of returns the unused quantity without a role that has one of these measures.
 func (m *message) of(measures ...measure) *quantity {
 	for _, q := range m.found {
 		if !q.used && q.role == "" && slices.Contains(measures, q.measure) {
@@ -220,7 +220,7 @@ func (m *message) of(measures ...measure) *quantity {
 	return nil
 }
 
-// counts gives the unused quantity that counts one of these things.
+// counts returns the unused quantity that counts one of these things.
 func (m *message) counts(things ...string) *quantity {
 	for _, q := range m.found {
 		if !q.used && q.measure == count && slices.Contains(things, q.thing) {

@@ -33,7 +33,7 @@ func (d *draft) stone(heightOption string) {
 	}
 }
 
-// isOfStone tells of a height that is said of the stone: "the stone is 4 mm high".
+// isOfStone matches a height that is said of the stone: "the stone is 4 mm high".
 func (m *message) isOfStone(q *quantity) bool {
 	for i := q.first - 1; i >= 0 && i >= q.first-3; i-- {
 		switch m.at(i).text {
@@ -47,7 +47,7 @@ func (m *message) isOfStone(q *quantity) bool {
 	return false
 }
 
-// ofBezel tells of a height that is the wall's: "the bezel itself is 5 mm tall".
+// ofBezel matches a height that is the wall's: "the bezel itself is 5 mm tall".
 func (m *message) ofBezel(q *quantity) bool {
 	for i := q.first - 1; i >= 0 && i >= q.first-3; i-- {
 		if w := m.at(i).text; w == "bezel" || w == "wire" || w == "strip" || w == "wall" {
@@ -139,7 +139,7 @@ func (m *message) stoneSides() *quantity {
 	return nil
 }
 
-// ofMetal tells of a size beside the word of a piece of metal: "30 x 8 offcut",
+// ofMetal matches a size beside the word of a piece of metal: "30 x 8 offcut",
 // "a 50 x 20 sheet", "hole 10 x 8", "4 x 1.5 shank".
 func (m *message) ofMetal(q *quantity) bool {
 	for _, s := range m.senses {
@@ -159,7 +159,7 @@ func (m *message) ofMetal(q *quantity) bool {
 	return false
 }
 
-// plain tells of a number that nothing behind it or before it turns into a
+// plain matches a number that nothing behind it or before it turns into a
 // measure of something else: "a 1 mm border" and "over by 1 mm" are not plain.
 func (m *message) plain(q *quantity) bool {
 	if m.metalBehind(q) {
@@ -184,7 +184,7 @@ func (m *message) plain(q *quantity) bool {
 	return usualNext[t.text] || fillers[t.text] || bindingWords[t.text]
 }
 
-// saysAt tells whether a phrase with one of these meanings begins at i.
+// saysAt reports whether a phrase with one of these meanings begins at i.
 func (m *message) saysAt(i int, meanings ...string) bool {
 	for _, s := range m.senses {
 		if s.first != i {
@@ -234,7 +234,7 @@ func (m *message) besideStone() *quantity {
 	return nil
 }
 
-// metalBehind tells of a number whose metal or stock stands right behind it.
+// metalBehind matches a number whose metal or stock stands right behind it.
 func (m *message) metalBehind(q *quantity) bool {
 	next := m.at(q.next)
 	return metalStems[next.stem] || next.text == "sheet" || next.text == "wire" || next.text == "strip"
@@ -399,7 +399,7 @@ func (d *draft) crownAndPavilion() {
 	d.note("depth is crown and pavilion, %s + %s; add the girdle's thickness if you measured it", plain(crown.value), plain(pavilion.value))
 }
 
-// likelyDepth tells whether a number can be the depth of the stone: a fifth of
+// likelyDepth reports whether a number can be the depth of the stone: a fifth of
 // its width up to all of its width.
 func (d *draft) likelyDepth(q *quantity) bool {
 	sides := strings.FieldsFunc(d.options["size"], func(r rune) bool { return r == 'x' || r == ' ' })

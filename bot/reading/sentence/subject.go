@@ -30,7 +30,7 @@ func SubjectOf(typed string) Subject {
 	return s
 }
 
-// Spoken tells whether a message is said in words, and not typed as a line of
+// Spoken reports whether a message is said in words, and not typed as a line of
 // options with a slip in it: it has words that say nothing to a request.
 func Spoken(typed string) bool {
 	for _, t := range tokenize(typed) {
@@ -41,7 +41,7 @@ func Spoken(typed string) bool {
 	return false
 }
 
-// Clean tells whether every word and number of a message is known, so that
+// Clean reports whether every word and number of a message is known, so that
 // nothing of a typed line is passed over.
 func Clean(typed string) bool {
 	m := newMessage(typed)
@@ -56,7 +56,7 @@ func Clean(typed string) bool {
 	return true
 }
 
-// OfTheTrade tells whether a message has anything of the trade in it: a figure, a
+// OfTheTrade reports whether a message has anything of the trade in it: a figure, a
 // metal, a stone, a tool, a job.
 func OfTheTrade(typed string) bool {
 	m := newMessage(typed)

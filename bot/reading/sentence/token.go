@@ -125,7 +125,7 @@ func stemOf(w string) string {
 	return english.Stem(w, false)
 }
 
-// startsNumber tells whether a numeral starts at i: a digit, or a point or
+// startsNumber reports whether a numeral starts at i: a digit, or a point or
 // comma before one that no digit precedes.
 func startsNumber(s []rune, i int) bool {
 	if unicode.IsDigit(s[i]) {

@@ -78,7 +78,7 @@ func (m *message) difference() *quantity {
 	return nil
 }
 
-// across tells whether a difference was measured across the piece.
+// across reports whether a difference was measured across the piece.
 func (m *message) across() bool {
 	return m.says("diameter", "across", "wide", "wider", "width", "top", "rim") && !m.says("around", "length", "long", "strip")
 }

@@ -114,7 +114,7 @@ var answers = catalogue.Option{
 	},
 }
 
-// AnswersIn tells what is answered in a channel; a direct chat answers all.
+// AnswersIn says what is answered in a channel; a direct chat answers all.
 func AnswersIn(ctx context.Context, book *daybook.Book, who catalogue.Who) (string, error) {
 	if book == nil || who.Direct || who.Channel == "" {
 		return AnswersAll, nil
@@ -155,7 +155,7 @@ var memory = catalogue.Option{
 	Choices: []catalogue.Choice{{Key: "on", Summary: "\"and in 20 gauge?\" goes on from it"}, {Key: "off", Summary: "every question stands alone"}},
 }
 
-// Remembers tells whether the asker's last question may be followed up. The
+// Remembers reports whether the asker's last question may be followed up. The
 // strongest bench that says so decides; where none does, it may.
 func Remembers(layers []reading.Layer) bool {
 	for _, l := range layers {

@@ -9,7 +9,7 @@ import (
 	"guildhand/calc/tuning"
 )
 
-// Corrections gives what is kept of a maker's measured trials; none where it is
+// Corrections returns what is kept of a maker's measured trials; none where it is
 // not known who asks.
 func Corrections(ctx context.Context, book *daybook.Book, who catalogue.Who) ([]catalogue.Correction, error) {
 	if book == nil || who.Maker == "" {

@@ -8,7 +8,7 @@ import (
 	"guildhand/bot/reading"
 )
 
-// Layers gives the benches that serve a maker in a channel, strongest first:
+// Layers returns the benches that serve a maker in a channel, strongest first:
 // the maker's own, the channel's, the guild's. Settings are kept by option
 // name, as canonical text.
 func Layers(ctx context.Context, book *daybook.Book, who catalogue.Who) ([]reading.Layer, error) {
@@ -45,7 +45,7 @@ func Layers(ctx context.Context, book *daybook.Book, who catalogue.Who) ([]readi
 // and print on letter paper, unless a bench says otherwise.
 const usEnglish = "en-US"
 
-// Scope gives the daybook's scope of the asker's maker, channel or guild bench.
+// Scope returns the daybook's scope of the asker's maker, channel or guild bench.
 func Scope(who catalogue.Who, s catalogue.Source) daybook.Scope {
 	switch s {
 	case catalogue.FromMaker:

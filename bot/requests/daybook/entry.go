@@ -28,7 +28,7 @@ func (b *bookCall) corrections(ctx context.Context, id int64) ([]string, error) 
 	return lines, nil
 }
 
-// showEntry gives an entry as it was answered, with its template again.
+// showEntry returns an entry as it was answered, with its template again.
 func showEntry(ctx context.Context, b *bookCall) (*answer.Answer, error) {
 	id, err := b.number(bookShow, "an entry")
 	if err != nil {

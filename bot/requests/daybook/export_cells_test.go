@@ -15,7 +15,7 @@ import (
 	"guildhand/bot/answer"
 )
 
-// dangerous tells whether a spreadsheet may take a cell for a formula: the
+// dangerous reports whether a spreadsheet may take a cell for a formula: the
 // first sign that is seen is one of those that begin one. The list is that of
 // OWASP, CSV Injection, with the wide forms of the same signs.
 func dangerous(cell string) bool {

@@ -131,7 +131,7 @@ func readDay(text string, now time.Time) (time.Time, bool) {
 	return time.Time{}, false
 }
 
-// walk gives the chosen entries to each, latest first, until it says no. What
+// walk passes the chosen entries to each, latest first, until it says no. What
 // was asked of the daybook itself is left out.
 func (b *bookCall) walk(ctx context.Context, f daybook.Filter, page int, each func(*daybook.Entry) bool) error {
 	f.Limit = page

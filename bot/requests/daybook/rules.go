@@ -50,7 +50,7 @@ func (b *bookCall) changing() (ruleScope, error) {
 	return s, nil
 }
 
-// listed gives the rules that hold in the channel as an answer.
+// listed returns the rules that hold in the channel as an answer.
 func (b *bookCall) listed(ctx context.Context, headline string) (*answer.Answer, error) {
 	own, err := b.book.Rules(ctx, b.ruleScope(false).Scope)
 	if err != nil {

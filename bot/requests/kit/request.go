@@ -170,7 +170,7 @@ func answerKit(ctx context.Context, c *catalogue.Call, cutting []string) (*answe
 	return a, nil
 }
 
-// progress tells how far the kit is, in percent. Reading the pieces takes it to
+// progress says how far the kit is, in percent. Reading the pieces takes it to
 // 20, nesting to 90.
 func (k *kit) progress(percent int, note string) { k.call.Progress(percent, 100, note) }
 

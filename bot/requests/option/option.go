@@ -209,7 +209,7 @@ func Lean() []catalogue.Option {
 	}
 }
 
-// AlloyOf gives the alloy of an option. A word that names several is refused
+// AlloyOf returns the alloy of an option. A word that names several is refused
 // with the question which; the parser lets only known words through, so any other
 // is a bug.
 func AlloyOf(c *catalogue.Call, option string) (stock.Alloy, error) {
