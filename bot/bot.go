@@ -1,4 +1,4 @@
-// Package bot takes a request in and gives an answer out: it parses with the
+// Package bot turns a request into an answer: it parses with the
 // catalogue, fills gaps from bench, dispatches, records in the daybook, and
 // hands the reply to the adapter, which sends it and marks it delivered.
 package bot
@@ -48,7 +48,7 @@ type Request struct {
 	// asks again after Reply.Wait.
 	Queued bool
 	// OnLong is called once if the request is long work, before it waits or
-	// computes; Progress then tells how far it is. Both may be nil.
+	// computes; Progress then says how far it is. Both may be nil.
 	OnLong   func()                             `json:"-"`
 	Progress func(done, total int, note string) `json:"-"`
 }
@@ -61,7 +61,7 @@ type Reply struct {
 	Answer  *answer.Answer
 	Refusal *answer.Refusal
 	// Duplicate is set if the event was answered before: the reply is the
-	// recorded one. Delivered tells whether it was sent, or is somebody else's to
+	// recorded one. Delivered says whether it was sent, or is somebody else's to
 	// send; then the caller sends nothing.
 	Duplicate, Delivered bool
 	// Corrected is the latest correction that a teacher wrote beside the entry,

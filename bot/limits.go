@@ -77,7 +77,7 @@ type bucket struct {
 	refused bool
 }
 
-// take takes one token of the name's bucket, or tells when there is one.
+// take takes one token from the name's bucket, or returns how long to wait for one.
 func (b *buckets) take(name string, now time.Time) (wait time.Duration, first bool) {
 	if b.limit == (Limit{}) {
 		return 0, false

@@ -58,11 +58,11 @@ func (s *Service) understand(ctx context.Context, req Request) (understood, erro
 	if err == nil && read.Outcome != sentence.Request && read.Outcome != sentence.Question {
 		return understood{Parsed: parsed}, nil
 	}
-	return s.take(ctx, req, read, parsed, err)
+	return s.interpret(ctx, req, read, parsed, err)
 }
 
-// take makes of a reading what it is: a request, a question back, an explanation.
-func (s *Service) take(ctx context.Context, req Request, read sentence.Reading, typed reading.Parsed, typedErr error) (understood, error) {
+// interpret turns a reading into a request, a question back or an explanation.
+func (s *Service) interpret(ctx context.Context, req Request, read sentence.Reading, typed reading.Parsed, typedErr error) (understood, error) {
 	switch read.Outcome {
 	case sentence.Request:
 		u, err := s.parseReading(ctx, req, read)

@@ -115,7 +115,7 @@ type Allow struct {
 }
 
 // Workshop is what the guild owns. A file that has any of it replaces the whole
-// invented workshop, so that real blocks never stand beside invented tubes.
+// invented workshop, so that real blocks are never mixed with invented tubes.
 type Workshop struct {
 	Demo    bool    `yaml:"demo" mustBe:"true or false; true marks the lists as invented examples" example:"demo: false"`
 	Blocks  []Block `yaml:"blocks"`

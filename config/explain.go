@@ -11,7 +11,7 @@ import (
 )
 
 // Explain writes the effective configuration and the source of each value. The
-// text loads again as a configuration file with the same values; secrets stand
+// text loads again as a configuration file with the same values; secrets are
 // in comments, masked.
 func (c *Config) Explain(w io.Writer) error {
 	encoder := yaml.NewEncoder(w)

@@ -152,7 +152,7 @@ func (l *layer) each(m *yaml.Node, path string, visit func(key, value *yaml.Node
 	}
 }
 
-// alias refuses << and *: a few lines of them can stand for millions of values.
+// alias refuses << and *: a few lines of them can expand to millions of values.
 func (l *layer) alias(node *yaml.Node) {
 	l.problem(node, "a configuration has no aliases (* and <<); write the values out, or put a text that begins with * in quotes")
 }

@@ -75,7 +75,7 @@ func (e environment) dataDir() string {
 	return e.dir("XDG_DATA_HOME", "LocalAppData", "Library/Application Support", ".local/share")
 }
 
-// DataDir creates and gives a writable folder for the daybook and the files
+// DataDir creates and returns a writable folder for the daybook and the files
 // beside it. If the user has no data folder, it is in the temporary folder and
 // the note says so; otherwise the note is "".
 func (c *Config) DataDir() (dir, note string, err error) {

@@ -24,7 +24,7 @@ func (s Secret) Set() bool { return s.from != "" }
 // From names where the secret comes from, or is "".
 func (s Secret) From() string { return s.from }
 
-// Reveal returns the secret itself, reading its file now; "" where it is not set.
+// Reveal returns the secret itself, reading its file now; "" if it is not set.
 // The error names the key and the file, never the file's content.
 func (s Secret) Reveal() (string, error) {
 	if s.value != "" || s.file == "" {

@@ -21,7 +21,7 @@ func (c *Config) validate() error {
 
 type validation struct {
 	c        *Config
-	names    map[string]string // of the workshop's entries: where each stands
+	names    map[string]string // of the workshop's entries, each with its path
 	problems []error
 }
 

@@ -63,7 +63,7 @@ func (m *Metrics) Answered(request string, took time.Duration) {
 }
 
 // Refused counts a refusal that was delivered and the time it took. The
-// request is empty where the line could not be read.
+// request is empty if the line could not be read.
 func (m *Metrics) Refused(request string, took time.Duration) {
 	m.refusals.WithLabelValues(request).Inc()
 	m.latency.WithLabelValues(request).Observe(took.Seconds())

@@ -6,7 +6,7 @@ import (
 )
 
 // complete returns the words that may come next, for the line editor: head and tail
-// stay, one of words stands between them.
+// stay, and one of words goes between them.
 func complete(ctx context.Context, service Service, line string, pos int) (head string, words []string, tail string) {
 	runes := []rune(line)
 	pos = min(max(pos, 0), len(runes))

@@ -11,7 +11,7 @@ import (
 )
 
 // save writes an answer's attachments into a folder, which is made where it is
-// missing, and gives their paths in the same order. It is all or nothing: after
+// missing, and returns their paths in the same order. It is all or nothing: after
 // an error no file and no folder of this call is left.
 func save(ctx context.Context, dir, prefix string, attachments []answer.Attachment) (paths []string, err error) {
 	// Everything is drawn before anything is written.

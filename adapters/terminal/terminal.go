@@ -29,7 +29,7 @@ type Service interface {
 	// Stop ends an asker's long work.
 	Stop(ctx context.Context, who catalogue.Who, message string) int
 	Specs() []catalogue.Spec
-	// Complete gives the words that may come next at a place of a line.
+	// Complete returns the words that may come next at the cursor.
 	Complete(ctx context.Context, line string, cursor int) []bot.Completion
 }
 

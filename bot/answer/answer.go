@@ -11,7 +11,7 @@ import (
 	"fmt"
 )
 
-// Answer is the whole of what a request gives back.
+// Answer is the whole of what a request returns.
 //
 // A phone shows about twelve short lines: the headline, at most six figures
 // (those marked Main), then assumptions and the worst caution; one or two more
@@ -142,10 +142,10 @@ type Refusal struct {
 	Known json.RawMessage
 }
 
-// Error gives the sentence for the asker.
+// Error returns the sentence for the asker.
 func (r *Refusal) Error() string { return r.Problem }
 
-// Unwrap gives the private cause.
+// Unwrap returns the private cause.
 func (r *Refusal) Unwrap() error { return r.Cause }
 
 // Refuse makes a Refusal with a line to try.

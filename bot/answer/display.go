@@ -6,7 +6,7 @@ import (
 	"strings"
 )
 
-// Display gives the figure for people, with its unit and no finer than a bench
+// Display returns the figure for people, with its unit and no finer than a bench
 // can use: lengths to 0.01 mm, angles to 0.1 degree, mass to 0.01 g. A figure
 // with a Text shows that.
 func (f Figure) Display() string { return f.display(false) }
@@ -16,7 +16,7 @@ func (f Figure) Display() string { return f.display(false) }
 func (f Figure) DisplayInches() string { return f.display(true) }
 
 // Show returns a figure of the answer as its asker wants it: in mm, or in mm with
-// inches behind.
+// inches after.
 func (a *Answer) Show(f Figure) string {
 	text := f.Display()
 	if inches := f.DisplayInches(); a.Inches && inches != text {
@@ -100,7 +100,7 @@ func Brief(assumptions []string) []string {
 }
 
 // brief is Brief with each note reworded first; an empty one is left out. all
-// stands before a note that is shared.
+// comes before a note that is shared.
 func brief(assumptions []string, all string, reword func(note string) string) []string {
 	var list []string
 	place := map[string]int{} // of a note in list

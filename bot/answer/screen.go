@@ -22,7 +22,7 @@ const (
 	LeadAssumed = "assumed: "
 )
 
-// Screen is the first screen of an answer: what stands before the working. It
+// Screen is the first screen of an answer: what comes before the working. It
 // is shorter than the answer, and what it leaves out is in the working.
 type Screen struct {
 	Headline string
@@ -200,7 +200,7 @@ func shortNote(note string) string {
 	return note
 }
 
-// Wrap breaks text into lines of so many columns behind a lead; where there is
+// Wrap breaks text into lines of so many columns after a lead; where there is
 // a lead, the lines that follow are indented. A word that is longer than a line
 // stands alone.
 func Wrap(lead, text string, columns int) []string {

@@ -26,11 +26,11 @@ type Who struct {
 	// Direct is true in a direct chat with the bot.
 	Direct bool
 	// Locale is the language of the maker's app as the platform says it,
-	// "en-US"; empty where it does not.
+	// "en-US"; empty if it does not.
 	Locale string
 }
 
-// ForTeachers says what makes a teacher here, behind what is for them.
+// ForTeachers says what makes a teacher here, after what is for them.
 func (w Who) ForTeachers() string {
 	return "for teachers: you need " + cmp.Or(w.TeacherBy, "the role that this guild has set for teachers")
 }
@@ -56,7 +56,7 @@ type Correction struct {
 type Call struct {
 	Spec *Spec
 	Args Args
-	// Notes tell what was not used, such as a bench value that the workshop no
+	// Notes say what was not used, such as a bench value that the workshop no
 	// longer knows.
 	Notes []string
 	// NoBench is set where the line says that no bench and no trial of its
@@ -73,7 +73,7 @@ type Call struct {
 	// Shop is the workshop of the configuration: blocks, tubes, prices.
 	Shop *stock.Workshop
 	// Corrections are what the asker's measured trials have taught, for every
-	// alloy and sheet. It may be nil where nothing is kept.
+	// alloy and sheet. It may be nil if nothing is kept.
 	Corrections func(context.Context) ([]Correction, error)
 	// Progress reports long work: done of total, with a short note. Never nil.
 	Progress func(done, total int, note string)
@@ -129,7 +129,7 @@ func (c *Call) Value(name string) Value {
 	return v
 }
 
-// Number takes an option's number, 0 where it has none.
+// Number takes an option's number, 0 if it has none.
 func (c *Call) Number(name string) float64 { return c.Value(name).Number }
 
 // NumberOr is Number for an option without a default: the fallback where it has
@@ -141,7 +141,7 @@ func (c *Call) NumberOr(name string, fallback float64) float64 {
 	return c.Number(name)
 }
 
-// Word takes an option's text, "" where it has none.
+// Word takes an option's text, "" if it has none.
 func (c *Call) Word(name string) string { return c.Value(name).Text }
 
 // Worded takes a value whose origin the request states in its own words.
@@ -271,7 +271,7 @@ func (c *Call) assumed() []string {
 	return lines
 }
 
-// UnitOf is the unit to show behind a canonical text that has none.
+// UnitOf is the unit to show after a canonical text that has none.
 func UnitOf(o *Option) string {
 	switch o.Kind {
 	case Length, Size:

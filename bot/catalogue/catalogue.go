@@ -187,7 +187,7 @@ func (s *Spec) Option(name string) (*Option, bool) {
 	return nil, false
 }
 
-// Example is the line of the request's first example, "" where it has none.
+// Example is the line of the request's first example, "" if it has none.
 func (s *Spec) Example() string {
 	if len(s.Examples) == 0 {
 		return ""
@@ -257,5 +257,5 @@ func (a Args) Number(name string, fallback float64) float64 {
 	return fallback
 }
 
-// Word gives the option's text, or "".
+// Word returns the option's text, or "".
 func (a Args) Word(name string) string { return a[name].Text }

@@ -92,7 +92,7 @@ type Work struct {
 	Jobs []Job
 	// Alloy is the metal; the zero value is an unknown one.
 	Alloy stock.Alloy
-	// Stone is the stone that the piece is for; nil where it is not known.
+	// Stone is the stone that the piece is for; nil if it is not known.
 	Stone *stone.Gem
 	// Closed is set where the piece becomes a closed hollow form.
 	Closed bool

@@ -4,7 +4,7 @@ import "context"
 
 // ByDelivered finds the entry whose answer has this platform's id in a room, the
 // latest where there are several. It looks through the room's latest entries
-// alone: what is replied to is mostly near. ErrNotFound where none has it.
+// alone: what is replied to is mostly near. ErrNotFound if none has it.
 func (b *Book) ByDelivered(ctx context.Context, room Room, delivered string) (Entry, error) {
 	if delivered == "" {
 		return Entry{}, ErrNotFound

@@ -8,7 +8,7 @@ import (
 	"math"
 )
 
-// Setting gives one bench setting; ErrNotFound where it is not set.
+// Setting returns one bench setting; ErrNotFound if it is not set.
 func (b *Book) Setting(ctx context.Context, s Scope, name string) (string, error) {
 	var value string
 	err := b.read.QueryRowContext(ctx, `SELECT value FROM settings WHERE kind = $1 AND platform = $2 AND scope = $3 AND name = $4`,
@@ -32,7 +32,7 @@ func (b *Book) SetSetting(ctx context.Context, s Scope, name, value, by string) 
 	})
 }
 
-// DropSetting removes a bench setting; ErrNotFound where it was not set.
+// DropSetting removes a bench setting; ErrNotFound if it was not set.
 func (b *Book) DropSetting(ctx context.Context, s Scope, name string) error {
 	return b.inTx(ctx, func(tx *sql.Tx, _ int64) error {
 		return requireRow(tx.ExecContext(ctx, `DELETE FROM settings WHERE kind = $1 AND platform = $2 AND scope = $3 AND name = $4`,

@@ -76,7 +76,7 @@ func (b *Book) Claim(ctx context.Context, id int64, owner string, lease time.Dur
 	return mine && err == nil, err
 }
 
-// Renew prolongs owner's lease of an entry from now on; ErrLeaseLost where the
+// Renew prolongs owner's lease of an entry from now on; ErrLeaseLost if the
 // owner no longer has it, or the entry was sent.
 func (b *Book) Renew(ctx context.Context, id int64, owner string, lease time.Duration) error {
 	return b.inTx(ctx, func(tx *sql.Tx, now int64) error {
@@ -101,7 +101,7 @@ func (b *Book) Release(ctx context.Context, id int64, owner string) error {
 
 // ClaimEvent claims an event before it is answered, so that of two processes
 // that see it one does the work. Where it is not mine, until is the end of the
-// other's lease, after which to try again, or zero where the event has been
+// other's lease, after which to try again, or zero if the event has been
 // recorded. A claim ends when the event is recorded; the same owner can't
 // claim twice, which keeps an event that arrives twice apart too.
 //

@@ -37,7 +37,7 @@ type Entry struct {
 	Guild   string
 	Maker   string
 	Typed   string // as typed
-	Request string // the catalogue's word, empty where it could not be parsed
+	Request string // the catalogue's word, empty if it could not be parsed
 	Line    string // the canonical request
 	Args    json.RawMessage
 	// Outline is the stone outline's word, for finding; where it is empty,

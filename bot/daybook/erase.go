@@ -103,7 +103,7 @@ func mergeIndex(ctx context.Context, db *sql.DB) error {
 // eraser tries again where erase could not finish.
 type eraser struct {
 	mu      sync.Mutex
-	cancel  context.CancelFunc // nil where nothing is being tried
+	cancel  context.CancelFunc // nil if nothing is being tried
 	stopped bool
 	work    sync.WaitGroup
 }

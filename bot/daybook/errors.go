@@ -3,10 +3,10 @@ package daybook
 import "errors"
 
 var (
-	// ErrNotFound is returned where the id, key or setting asked for is not in
+	// ErrNotFound is returned if the id, key or setting asked for is not in
 	// the daybook, or not in the room that was named.
 	ErrNotFound = errors.New("not in the daybook")
-	// ErrCannotRecord is returned where the store can't be written at the moment:
+	// ErrCannotRecord is returned if the store can't be written at the moment:
 	// its file is read-only or locked, the disk is full, the server can't be
 	// reached. The next call tries again.
 	ErrCannotRecord = errors.New("can't record")

@@ -45,7 +45,7 @@ type Count struct {
 // Summary counts what was asked in a room, each list by falling count.
 type Summary struct {
 	Total    int
-	Requests []Count // by the catalogue's word, "" where it could not be parsed
+	Requests []Count // by the catalogue's word, "" if it could not be parsed
 	Outlines []Count // entries that name an outline
 	Statuses []Count
 	Problems []Count // refusals, by their sentence; the 50 most frequent

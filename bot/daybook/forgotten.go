@@ -25,7 +25,7 @@ type forgotten struct {
 	// At is when it was forgotten, in microseconds since 1970 UTC. What the
 	// maker did later stays.
 	At int64 `json:"at"`
-	// Maker is a salted hash of the maker, empty where it was one entry.
+	// Maker is a salted hash of the maker, empty if it was one entry.
 	Maker string `json:"maker,omitempty"`
 	Salt  string `json:"salt,omitempty"`
 	// Entry and Recorded are the id and the time of one entry.

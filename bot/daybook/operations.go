@@ -47,7 +47,7 @@ func (b *Book) Check(ctx context.Context) (Health, error) {
 }
 
 // Verify reads the whole daybook and counts its entries. On SQLite it gives
-// ErrDamaged where the file is; a server checks its own files.
+// ErrDamaged if the file is; a server checks its own files.
 func (b *Book) Verify(ctx context.Context) (entries int64, err error) {
 	if b.store.name == "sqlite" {
 		err = checkIntegrity(ctx, b.read)

@@ -102,7 +102,7 @@ func (b *Book) removeMaker(ctx context.Context, platform, maker string, upTo int
 }
 
 // ForgetEntry removes one entry, and the direct chat that it was the last of;
-// ErrNotFound where it is not there. Copies and back-ups forget it as they do a
+// ErrNotFound if it is not there. Copies and back-ups forget it as they do a
 // maker.
 func (b *Book) ForgetEntry(ctx context.Context, id int64) error {
 	e, err := b.ByID(ctx, id)
@@ -185,7 +185,7 @@ func (b *Book) SetRetention(ctx context.Context, platform, guild string, keep ti
 	})
 }
 
-// Retention of a guild; 0 where its entries are kept.
+// Retention of a guild; 0 if its entries are kept.
 func (b *Book) Retention(ctx context.Context, platform, guild string) (time.Duration, error) {
 	var seconds int64
 	err := b.read.QueryRowContext(ctx, `SELECT keep_seconds FROM retention WHERE platform = $1 AND guild = $2`, platform, guild).Scan(&seconds)

@@ -64,7 +64,7 @@ func scanAll[T any](rows *sql.Rows, err error, scan func(*sql.Rows) (T, error)) 
 	return all, rows.Err()
 }
 
-// oneEntry finds one entry; ErrNotFound where there is none.
+// oneEntry finds one entry; ErrNotFound if there is none.
 func oneEntry(ctx context.Context, db queryer, where string, args ...any) (Entry, error) {
 	e, err := scanEntry(db.QueryRowContext(ctx, `SELECT `+entryColumns+` FROM entries e WHERE `+where, args...))
 	if errors.Is(err, sql.ErrNoRows) {
@@ -149,7 +149,7 @@ func makeRoom(ctx context.Context, tx *sql.Tx, r Room) (int64, error) {
 	return findRoom(ctx, tx, r)
 }
 
-// findRoom returns the id of a room, or ErrNotFound where nothing was recorded
+// findRoom returns the id of a room, or ErrNotFound if nothing was recorded
 // in it.
 func findRoom(ctx context.Context, db queryer, r Room) (id int64, err error) {
 	err = db.QueryRowContext(ctx, `SELECT id FROM rooms WHERE platform = $1 AND guild = $2 AND channel = $3`,

@@ -52,7 +52,7 @@ type search struct {
 	low, high int64
 }
 
-// newSearch returns ErrNotFound where the room has no entries.
+// newSearch returns ErrNotFound if the room has no entries.
 func (b *Book) newSearch(ctx context.Context, f Filter) (*search, error) {
 	if f.Platform == "" || f.Channel == "" {
 		return nil, errors.New("daybook: a query needs its platform and channel")

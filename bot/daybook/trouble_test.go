@@ -64,7 +64,7 @@ func TestFilesInTrouble(t *testing.T) {
 	for _, c := range []struct {
 		name string
 		make func(t *testing.T, path string)
-		// What is said of it as the daybook, and as a back-up; empty where it
+		// What is said of it as the daybook, and as a back-up; empty if it
 		// serves.
 		open, restore string
 	}{

@@ -21,7 +21,7 @@ type Trouble struct {
 	Job    string
 	Source string
 	// Correct works out a correction from the difference that was measured, in mm,
-	// along the strip or across the piece; nil where none can be worked out.
+	// along the strip or across the piece; nil if none can be worked out.
 	Correct func(mm float64, across bool) string
 }
 

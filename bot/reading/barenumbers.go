@@ -7,7 +7,7 @@ import (
 	"strings"
 )
 
-// bareQuantity reads a number without a name. With an option's name behind it
+// bareQuantity reads a number without a name. With an option's name after it
 // ("12 makers") it is that option's; otherwise it waits until the whole line is
 // read, so that options may come in any order.
 func (p *parser) bareQuantity(i int) (int, *fault) {
@@ -67,7 +67,7 @@ func (p *parser) quantityValue(k int, q quantity, asGauge bool) (catalogue.Value
 	return valueOf(o, p.low, q, asGauge)
 }
 
-// vagueInch reports whether the "in" behind a quantity may be the word: a
+// vagueInch reports whether the "in" after a quantity may be the word: a
 // choice follows ("8x6 in sterling") and nothing else speaks for inches.
 func (p *parser) vagueInch(q quantity) bool {
 	n := q.last()
@@ -145,7 +145,7 @@ func (p *parser) strong(q quantity) int {
 	return taken // give then says that it is there twice; -1: giveBare says more
 }
 
-// thickSheetMM is where a length behind a single side is no longer taken for a
+// thickSheetMM is where a length after a single side is no longer taken for a
 // thickness without asking.
 const thickSheetMM = 1.5
 
@@ -191,7 +191,7 @@ func (p *parser) giveBare(q quantity) *fault {
 	return p.unclaimed(q)
 }
 
-// otherSide reports whether a length behind a single side, "8mm 6mm", is too
+// otherSide reports whether a length after a single side, "8mm 6mm", is too
 // thick for a sheet, so rather the stone's other side.
 func (p *parser) otherSide(q quantity) bool {
 	k := p.halfSize(q)
@@ -249,8 +249,8 @@ func (p *parser) unclaimed(q quantity) *fault {
 	return f
 }
 
-// halfSize completes a Size option that has one side, typed right before q, where q
-// may be the other side; or -1.
+// halfSize returns the Size option that has one side, typed right before q, where
+// q may be the other side; or -1.
 func (p *parser) halfSize(q quantity) int {
 	if d := q.n[0].unit.dim; q.count != 1 || d != noUnit && d != lengthUnit {
 		return -1

@@ -7,7 +7,7 @@ import (
 	"guildhand/calc/stock"
 )
 
-// Completion is one word that may stand at the cursor.
+// Completion is one word that may come at the cursor.
 type Completion struct {
 	// Text replaces the word before the cursor, back to the last blank.
 	Text string
@@ -20,7 +20,7 @@ const maxCompletions = 25
 
 // Complete returns the words that may come next in a line, from the catalogue
 // alone: request words, then option names, choices and usual values. cursor is
-// a byte offset; what stands behind it is not looked at.
+// a byte offset; what comes after it is ignored.
 func Complete(specs []catalogue.Spec, shop *stock.Workshop, line string, cursor int) []Completion {
 	if len(line) > 4*MaxLine {
 		return nil

@@ -45,7 +45,7 @@ func TestComplete(t *testing.T) {
 			t.Errorf("%q: got %v, want %s", tt.line, got, tt.want)
 		}
 	}
-	// Only what stands before the cursor counts.
+	// Only what comes before the cursor counts.
 	if got := Complete(testSpecs(), nil, "collet ov 8x6", len("collet ov")); len(got) != 1 || got[0].Text != "oval" {
 		t.Errorf("in mid-line: %v", got)
 	}

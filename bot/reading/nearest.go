@@ -23,7 +23,7 @@ type match struct {
 	candidate
 	score int // smaller is nearer
 	words int // how many words of the line it replaces
-	end   int // behind the last of them
+	end   int // after the last of them
 }
 
 // Scores of the ways to be near, in half letters of distance.

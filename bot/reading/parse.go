@@ -39,7 +39,7 @@ type Parsed struct {
 	// Line is the request as it was understood, with what the bench filled in.
 	// Call.Line has it as the answer used it.
 	Line string
-	// Notes tell what was not used, such as a bench value that the workshop no
+	// Notes say what was not used, such as a bench value that the workshop no
 	// longer knows.
 	Notes []string
 	// NoBench is set where the line says that no bench counts.
@@ -120,7 +120,7 @@ type parser struct {
 	spans   [][2]int
 	pending []quantity
 	// last is the option that a bare value was last given to, or -1: a name
-	// right behind such a value is its label, as in "oval shape".
+	// right after such a value is its label, as in "oval shape".
 	last int
 	mass bool // the spec has a Mass option, so that "g" can mean grams
 	// noBench is set where the line says that no bench counts.
@@ -215,14 +215,14 @@ func (p *parser) skip(i int) int {
 	return i
 }
 
-// stopWords may stand anywhere between options, where they are no option's name
+// stopWords may come anywhere between options, where they are no option's name
 // or value: they say nothing that the values around them don't.
 var stopWords = []string{
 	"a", "an", "the", "for", "of", "in", "with", "and", "please", "at", "is", "from", "using", "made", "on",
 	"cut", "stone", "sheet", "long", "wide", "across",
 }
 
-// fillWord gives the end of a fill word at i, or -1.
+// fillWord returns the end of a fill word at i, or -1.
 func (p *parser) stopWord(i int) int {
 	e := letters(p.low, i)
 	if e > i && (slices.Contains(stopWords, p.low[i:e]) || slices.Contains(p.spec.StopWords, p.low[i:e])) {
@@ -249,7 +249,7 @@ func (p *parser) scan(i int) *fault {
 	}
 }
 
-// item reads one option at i and gives the place behind it.
+// item reads one option at i and returns the place after it.
 func (p *parser) item(i int) (int, *fault) {
 	if e := p.noBenchAt(i); e >= 0 {
 		p.noBench = true
@@ -312,7 +312,7 @@ func (p *parser) item(i int) (int, *fault) {
 	return i, p.unknown(i)
 }
 
-// known reports whether an option, its value or a request stands at i.
+// known reports whether an option, its value or a request is at i.
 func (p *parser) known(i int) bool {
 	if numberAt(p.low, i) {
 		return true
@@ -327,7 +327,7 @@ func (p *parser) known(i int) bool {
 	return k >= 0
 }
 
-// isLabel reports whether an option's name stands behind its value and only
+// isLabel reports whether an option's name comes after its value and only
 // names it: "oval shape", "22ga ... gauge".
 func (p *parser) isLabel(k, nameEnd int) bool {
 	o := &p.spec.Options[k]
@@ -345,8 +345,8 @@ func (p *parser) isLabel(k, nameEnd int) bool {
 	return false
 }
 
-// choiceBeforeName finds a choice with its option's name behind it: "scored
-// corners", "round base". after is the place behind the name.
+// choiceBeforeName finds a choice with its option's name after it: "scored
+// corners", "round base". after is the place after the name.
 func (p *parser) choiceBeforeName(i, bare int) (option int, key string, end, after int) {
 	for k := range p.spec.Options {
 		o := &p.spec.Options[k]
@@ -458,7 +458,7 @@ func matchWord(s string, i int, word string) int {
 	return matchPhrase(s, i, strings.ToLower(word))
 }
 
-// afterName passes over what may stand between a name and its value.
+// afterName passes over what may come between a name and its value.
 func (p *parser) afterName(i int) int {
 	for i < len(p.low) && (p.low[i] == ' ' || p.low[i] == ':' || p.low[i] == '=') {
 		i++
@@ -466,7 +466,7 @@ func (p *parser) afterName(i int) int {
 	return i
 }
 
-// valueFollows reports whether a value of the option stands behind its name.
+// valueFollows reports whether a value of the option comes after its name.
 func (p *parser) valueFollows(k, i int) bool {
 	j := p.afterName(i)
 	o := &p.spec.Options[k]
@@ -477,7 +477,7 @@ func (p *parser) valueFollows(k, i int) bool {
 	return numberAt(p.low, j) || o.Kind == catalogue.Text || o.Kind == catalogue.Words
 }
 
-// sizeInSystem reads a ring size behind the word of its system, "us 7", where
+// sizeInSystem reads a ring size after the word of its system, "us 7", where
 // the option itself has systems.
 func (p *parser) sizeInSystem(k, i int) (text string, end int, ok bool) {
 	system, e := choiceAt(p.low, i, p.choices[k])
@@ -508,7 +508,7 @@ func (p *parser) give(k int, v catalogue.Value, start, end int) *fault {
 
 func short40(s string) string { return strings.Trim(shown(s), `"`) }
 
-// namedValue reads the value behind an option's name.
+// namedValue reads the value after an option's name.
 func (p *parser) namedValue(k, start, nameEnd int) (int, *fault) {
 	o := &p.spec.Options[k]
 	j := p.afterName(nameEnd)
@@ -608,9 +608,9 @@ func (p *parser) skipTo(j int) int {
 	return j
 }
 
-// unitFits reports whether a word behind a number is the unit of a value of o: a
+// unitFits reports whether a word after a number is the unit of a value of o: a
 // unit of any kind is, so that a wrong one is spoken of, unless the word is at
-// the same time the name of an option that has its own value behind it.
+// the same time the name of an option that has its own value after it.
 func (p *parser) unitFits(o *catalogue.Option, u unit, from, to int) bool {
 	if from < to && !letterAt(p.low, from) {
 		return true // " % °
@@ -645,7 +645,7 @@ func (p *parser) bareTakes(d dimension) bool {
 	return false
 }
 
-// namedChoice reads the choice behind a Word option's name.
+// namedChoice reads the choice after a Word option's name.
 func (p *parser) namedChoice(k, start, nameEnd int) (int, *fault) {
 	o := &p.spec.Options[k]
 	j := p.skipTo(p.afterName(nameEnd))

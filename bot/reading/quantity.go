@@ -98,9 +98,9 @@ var unitPhrases = []struct {
 type number struct {
 	value    float64
 	start    int // in low
-	end      int // behind the digits
+	end      int // after the digits
 	unit     unit
-	unitEnd  int  // behind the unit; end where there is none
+	unitEnd  int  // after the unit; end where there is none
 	whole    bool // digits only
 	fraction bool
 	// bad marks what looks like a number and is none: "1.2.3", "nan", "3/0".
@@ -270,7 +270,7 @@ func readFraction(s string, n *number) {
 	n.value = whole + top/bottom
 }
 
-// readUnit reads the unit behind a number that ends at i.
+// readUnit reads the unit after a number that ends at i.
 func readUnit(s string, i int) (u unit, end int, ok bool) {
 	j := spaces(s, i)
 	if j < len(s) && s[j] == '-' && letterAt(s, j+1) { // 22-ga
@@ -366,7 +366,7 @@ func readQuantity(s string, i int, allow func(unit, int, int) bool) (q quantity,
 		return q, false
 	}
 	// 5/16 x 1/4 in: the last unit serves the sides without one; in front, it
-	// serves those behind: 8mm x 6.
+	// serves those after: 8mm x 6.
 	kept := q.n[:min(q.count, maxSides)]
 	for k := len(kept) - 2; k >= 0; k-- {
 		if kept[k].unit.dim == noUnit {

@@ -113,7 +113,7 @@ func (p *parser) noRequest(i int) error {
 }
 
 // withRequest puts request words before a line whose first word is a bare
-// choice or a size, and gives the first that works.
+// choice or a size, and returns the first that works.
 func (p *parser) withRequest(i int) string {
 	if p.depth > 0 {
 		return ""
@@ -168,7 +168,7 @@ func (p *parser) bareTakesNumber(i int) bool {
 	return false
 }
 
-// unknown is the fault of a word between options that is none.
+// unknown is the fault of a word that is no option.
 func (p *parser) unknown(i int) *fault {
 	end := max(wordPart(p.low, i), i+1)
 	for end < len(p.low) && p.low[end]&0xc0 == 0x80 {
@@ -214,7 +214,7 @@ func (p *parser) unknown(i int) *fault {
 	return faultf(i, end, []string{""}, "%s doesn't know %s; it can still take %s", p.spec.Name, given, orList(names))
 }
 
-// badValue is the fault of a name whose value at j is missing or is none.
+// badValue is the fault of a name whose value at j is missing or invalid.
 func (p *parser) badValue(k, start, nameEnd, j int) *fault {
 	o := &p.spec.Options[k]
 	fix := p.withName(o)

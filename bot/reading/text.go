@@ -24,7 +24,7 @@ func (t *typed) rawAt(i int) int {
 	return int(t.at[i])
 }
 
-// replace returns the line as typed with low[start:end] put anew.
+// replace returns the line as typed with low[start:end] replaced.
 func (t *typed) replace(start, end int, with string) string {
 	return t.raw[:t.rawAt(start)] + with + t.raw[t.rawAt(end):]
 }
@@ -168,7 +168,7 @@ func shown(s string) string {
 func isDigit(c byte) bool  { return '0' <= c && c <= '9' }
 func isLetter(c byte) bool { return 'a' <= c && c <= 'z' }
 
-// letterAt reports whether a letter of any script stands at i.
+// letterAt reports whether a letter of any script is at i.
 func letterAt(s string, i int) bool {
 	if i >= len(s) {
 		return false
@@ -201,7 +201,7 @@ func letters(s string, i int) int {
 
 // matchPhrase returns the end of phrase in s at i, or -1. A "-" of the phrase
 // matches any blanks and hyphens, or none: "half moon", "half-moon" and
-// "halfmoon" are one. Blanks may stand between digits and letters: "18 k". The
+// "halfmoon" are one. Blanks may come between digits and letters: "18 k". The
 // phrase has to end there: no letter after a letter, no digit after a digit.
 func matchPhrase(s string, i int, phrase string) int {
 	if len(phrase) == 0 || i >= len(s) || s[i] != phrase[0] {
@@ -231,7 +231,7 @@ func matchPhrase(s string, i int, phrase string) int {
 	return j
 }
 
-// joins reports whether a byte may stand between the words of a phrase.
+// joins reports whether a byte may come between the words of a phrase.
 func joins(c byte) bool { return c == ' ' || c == '-' || c == '_' }
 
 // wordEnds reports whether a word that ends in a letter or a digit is over at j.

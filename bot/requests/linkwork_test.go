@@ -11,7 +11,7 @@ import (
 	"guildhand/bot/requests/requeststest"
 )
 
-// figure is one figure of an answer, NaN where it has none.
+// figure is one figure of an answer, NaN if it has none.
 func figure(a *answer.Answer, id string) float64 {
 	for _, f := range a.Figures {
 		if f.ID == id {

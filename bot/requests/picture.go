@@ -44,7 +44,7 @@ func measured(paths []template.Path, id, measure string) {
 	}
 }
 
-// foldWords counts the folds, and is empty where there is none.
+// foldWords counts the folds, and is empty if there is none.
 func foldWords(n int) string {
 	if n == 0 {
 		return ""

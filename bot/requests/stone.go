@@ -22,7 +22,7 @@ type stoneUsed struct {
 	depthMM        float64
 	depthEstimated bool
 	// carat is the weight, estimated from the size, of the gem that was named;
-	// 0 where none was.
+	// 0 if none was.
 	carat       float64
 	assumptions []string
 	notes       []string

@@ -35,7 +35,7 @@ const (
 type Row struct {
 	// Requests whose figures it judges.
 	Requests []string
-	// Alloy is the key of the alloy that it judges, empty where none.
+	// Alloy is the key of the alloy that it judges, empty if none.
 	Alloy    string
 	Quantity string
 	Unit     string
@@ -138,7 +138,7 @@ func (t table) between(quantity string, low, high, ours float64) Row {
 	return Row{Requests: t.requests, Quantity: quantity, Unit: t.unit, Low: low, High: high, Source: t.source, Mark: t.mark, Ours: ours, Tolerance: t.tol, Why: t.why}
 }
 
-// of gives a row its alloy.
+// of sets the row's alloy.
 func (r Row) of(alloy string) Row {
 	r.Alloy = alloy
 	return r

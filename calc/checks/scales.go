@@ -54,7 +54,7 @@ func units() []Row {
 	}
 }
 
-// with gives a row another tolerance.
+// with sets the row's tolerance.
 func (r Row) with(tolerance float64) Row {
 	r.Tolerance = tolerance
 	return r

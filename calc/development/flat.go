@@ -378,7 +378,7 @@ func (p *panel) mark(i int, at placing, out *Flat) {
 // RoundPreCone is the round stand-in for a wall: the annular sector with the
 // same two edge lengths and the same slant, to be closed round and then
 // squeezed to shape: R_rim = s P_rim / (P_rim - P_base), angle P_rim / R_rim.
-// The error is an *Error where the two lengths are equal (a plain strip) or
+// The error is an *Error if the two lengths are equal (a plain strip) or
 // the sector would pass a full turn. Levels are drawn at the given shares of
 // the slant below the rim.
 func RoundPreCone(rimMM, baseMM, slantMM float64, levels ...float64) (Flat, error) {

@@ -20,7 +20,7 @@ type Sections struct {
 // section at the height z above the plan's own level is the plan offset by
 // faceMM + z tan a, always from the plan itself, so that a slender oval is
 // trimmed but once. rimMM is the rim's height above that level, heightMM the
-// wall's. The error is outline.ErrClosed where the base closes.
+// wall's. The error is outline.ErrClosed if the base closes.
 func EvenSlope(plan outline.Curve, faceMM, rimMM, heightMM float64, lean units.Angle) (Sections, error) {
 	rim, err := plan.Offset(faceMM + rimMM*lean.Tan())
 	if err != nil {

@@ -16,7 +16,7 @@ type Hole struct {
 	// round; negative where the rim does not go in.
 	GapMM float64
 	// UnevenMM is by how much more the hole is open elsewhere than at its
-	// closest: 0 where the opening is a parallel of the rim.
+	// closest: 0 if the opening is a parallel of the rim.
 	UnevenMM float64
 }
 

@@ -69,7 +69,7 @@ type Wall struct {
 }
 
 // NewWall solves rim, foot and strip height of a collar. The error wraps
-// ErrCloses where the foot would close, and is an error of the outline
+// ErrCloses if the foot would close, and is an error of the outline
 // otherwise.
 func NewWall(c Collar) (*Wall, error) {
 	if !(c.WallMM > 0 && c.HeightMM > 0 && c.Lean >= 0 && c.Lean.Degrees() < 80 && c.StockPerimeterMM >= 0) {

@@ -18,7 +18,7 @@ const fitMM = 1e-6
 // leastTaperMM is the least length of wall that is worth a hole of its own.
 const leastTaperMM = 0.25
 
-// ErrNoHole is returned where no hole takes the finished rim, ErrThrough where
+// ErrNoHole is returned if no hole takes the finished rim, ErrThrough where
 // the only holes that do are so large that the collar falls through.
 var (
 	ErrNoHole  = errors.New("no hole of the block takes the stone and its metal")
@@ -82,7 +82,7 @@ type Plan struct {
 	// TotalStrain is the hoop strain of the finished foot.
 	TotalStrain float64
 	// StraightMM is what is left straight at the rim because the block is too
-	// thin; 0 where the whole wall leans.
+	// thin; 0 if the whole wall leans.
 	StraightMM float64
 	// HeightMM after forming.
 	HeightMM float64
@@ -490,7 +490,7 @@ func number(passes []Pass) {
 	}
 }
 
-// longestFlat is the longest flat of the rim's inner face, 0 where none.
+// longestFlat is the longest flat of the rim's inner face, 0 if none.
 func (p *planner) longestFlat() (float64, error) {
 	inner, err := p.wall.Outline.Offset(p.wall.Rim.InnerOffsetMM)
 	if err != nil {

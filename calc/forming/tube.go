@@ -27,7 +27,7 @@ type TubeFit struct {
 	// BoreMM is the tube's inner diameter and StoneBoreMM the diameter of the
 	// round bore with the finished inner rim's perimeter.
 	BoreMM, StoneBoreMM float64
-	// Wall is the collar made of the tube; nil where it does not serve.
+	// Wall is the collar made of the tube; nil if it does not serve.
 	Wall *Wall
 	// Serves is set where the tube can be brought to size; Why says what is in
 	// the way, or warns.

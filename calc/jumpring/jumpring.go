@@ -19,7 +19,7 @@ type Ring struct{ InsideMM, WireMM float64 }
 // inside a radius of its own thickness. Common practice, no source.
 const LeastAspect = 1.5
 
-// Check says what is wrong with the ring, for the maker; nil where nothing is.
+// Check says what is wrong with the ring, for the maker; nil if nothing is.
 func (r Ring) Check() error {
 	if !(r.InsideMM > 0 && r.WireMM > 0) {
 		return fmt.Errorf("inside diameter and wire of a jump ring must be more than 0 mm")
@@ -73,7 +73,7 @@ func (r Ring) ForChain(lengthMM float64) int {
 // the wire. yieldOverModulus is Y/E. The formula leaves out hardening, and
 // coils spring back further than it says.
 //
-// The result is infinite where the wire would spring straight.
+// The result is infinite if the wire would spring straight.
 func SpringBack(mandrelMM, wireMM, yieldOverModulus float64) float64 {
 	mean := (mandrelMM + wireMM) / 2
 	keeps := 1 - 32/(3*math.Pi)*yieldOverModulus*mean/wireMM

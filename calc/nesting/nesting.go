@@ -83,7 +83,7 @@ const cellMM = 0.05
 // small a rectangle as it finds. gapMM is kept between pieces and to the
 // sheet's edge. progress, if not nil, is told how far it is.
 //
-// The error is an *Error where a piece does not fit on the sheet, or ctx's.
+// The error is an *Error if a piece does not fit on the sheet, or ctx's.
 func Nest(ctx context.Context, pieces []Piece, sheet Sheet, gapMM float64, progress func(done, total int)) (Layout, error) {
 	order, err := inOrder(pieces, sheet, gapMM)
 	if err != nil {

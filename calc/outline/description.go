@@ -18,7 +18,7 @@ type Description struct {
 	// SizeNumbers are how many numbers a size may have: {1, 2} for a hexagon.
 	SizeNumbers []int
 	// FromWidth is the length over the width of a stone of which one number is
-	// given, its width; 0 where one number is not enough.
+	// given, its width; 0 if one number is not enough.
 	FromWidth float64
 	// LengthOverWidth is the usual proportion, for an example and for a size
 	// that is estimated from a weight.
@@ -40,7 +40,7 @@ type Description struct {
 
 	// PublishedSizes are the calibrated sizes that a stone dealer's size and
 	// weight chart lists, CommonSizes those of common practice, no source; both
-	// from small to large. LengthMM is 0 where one number says it.
+	// from small to large. LengthMM is 0 if one number says it.
 	PublishedSizes, CommonSizes []Size
 
 	// DepthShare is the typical depth from table to culet as a share of the
@@ -59,7 +59,7 @@ type Description struct {
 const practice = "common practice, no source"
 
 // CornerCut is the cut along both sides of each corner, as a share of the
-// width; Most is 0 where the maker has no choice.
+// width; Most is 0 if the maker has no choice.
 type CornerCut struct{ Default, Least, Most float64 }
 
 // CaratFormula estimates a faceted stone's weight: carat = lengths (mm2) x

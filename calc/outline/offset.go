@@ -12,7 +12,7 @@ import "math"
 // neighbours meet instead. A slender oval whose end is passed by the offset
 // is trimmed to its outer loop and gains two corners.
 //
-// The error is ErrClosed where nothing is left.
+// The error is ErrClosed if nothing is left.
 func (c Curve) Offset(d float64) (Curve, error) {
 	if d == 0 {
 		return c, nil
@@ -203,7 +203,7 @@ func (m *mitring) single() ([]Piece, error) {
 }
 
 // meetAll sets every carrier's ends; it returns the index of one to drop, or
-// -1 where all are well.
+// -1 if all are well.
 func (m *mitring) meetAll() (int, error) {
 	n := len(m.carriers)
 	for i := range m.carriers {

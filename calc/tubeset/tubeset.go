@@ -40,7 +40,7 @@ func UsualWallMM(stoneMM float64) float64 {
 // For is the tube whose wall the stone covers by half.
 func For(stoneMM, wallMM float64) Tube { return Tube{OuterMM: stoneMM + wallMM, WallMM: wallMM} }
 
-// Serves says what keeps a tube from a stone, for the maker; nil where nothing
+// Serves says what keeps a tube from a stone, for the maker; nil if nothing
 // does. The stone must cover between 30 and 70 % of the wall (common practice,
 // no source; half is the rule).
 func (t Tube) Serves(stoneMM float64) error {

@@ -89,7 +89,7 @@ func Read(piece string, c setting.Collet, m Measured) (Trial, error) {
 }
 
 // usual is the one factor that makes an edge as long as the usual factors of wall
-// and corners do; 0 where there is no telling.
+// and corners do; 0 if there is no telling.
 func usual(c setting.Collet, m Measured, edge func(setting.Collet) float64) float64 {
 	if m.UsualFactor == m.UsualCorner {
 		return m.UsualFactor

@@ -123,11 +123,11 @@ type Result struct {
 	// RMSMM of what is left unexplained, over the readings.
 	RMSMM float64
 	// Contradiction names the reading that does not go with the others, or
-	// tells why the result can't be right; empty where all is well.
+	// tells why the result can't be right; empty if all is well.
 	Contradiction string
 }
 
-// ErrNoReadings is returned where there is nothing to solve.
+// ErrNoReadings is returned if there is nothing to solve.
 var ErrNoReadings = errors.New("there are no readings")
 
 // Solve finds the pair of neutral factor and kerf that goes best with the

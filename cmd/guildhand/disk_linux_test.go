@@ -218,7 +218,7 @@ func TestReadOnlyDiskAtStart(t *testing.T) {
 	if status := p.Run(t.Context(), []string{"ask", "gauge 22"}); status != exitFailed {
 		t.Errorf("status %d", status)
 	}
-	if said := log.String(); !strings.Contains(said, "can't record") || !strings.Contains(said, "read-only") {
+	if said := log.String(); !strings.Contains(said, "can't write to the daybook") || !strings.Contains(said, "read-only") {
 		t.Errorf("said %q", said)
 	}
 	require.NoError(t, syscall.Mount("", dir, "", syscall.MS_REMOUNT, ""))

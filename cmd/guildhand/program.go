@@ -54,7 +54,7 @@ type commands struct {
 	Version versionCommand `cmd:"" help:"Print the version."`
 }
 
-// Run runs one command line and gives the exit status.
+// Run runs one command line and returns the exit status.
 func (p *Program) Run(ctx context.Context, args []string) int {
 	var cli commands
 	helped := false

@@ -29,7 +29,7 @@ func (roomCommand) Run(s *session) error {
 	}
 	defer book.Close()
 	room := &terminal.Room{Service: service, In: s.Stdin, Out: s.Stdout, Log: log, Notes: notes}
-	// Templates and history stand beside the daybook's usual place; without a
+	// Templates and history go beside the daybook's usual place; without a
 	// folder for them the room still answers.
 	if dir, _, err := c.DataDir(); err == nil {
 		room.Folder = filepath.Join(dir, "templates")

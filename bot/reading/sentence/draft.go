@@ -143,7 +143,7 @@ func (d *draft) left() {
 }
 
 // otherMetals asks which metal is meant where two are named. One that stands
-// behind "not" or "instead of" is none of them.
+// after "not" or "instead of" is none of them.
 func (d *draft) otherMetals() {
 	if !d.m.context.takes(d.request, "alloy") || d.request == "melt" {
 		return

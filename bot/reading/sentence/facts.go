@@ -145,7 +145,7 @@ func (m *message) onlyATerm() bool {
 }
 
 // saysOneOfEach reports whether a phrase of every group is said, and how well: ten
-// for a group and one for each word of its longest phrase; 0 where one is not.
+// for a group and one for each word of its longest phrase; 0 if one is not.
 func (m *message) saysOneOfEach(groups [][]string) int {
 	score := 0
 	for _, g := range groups {

@@ -18,7 +18,7 @@ type Term struct {
 	// Cues is how strongly it names requests, 1 a hint, 3 the request's own word.
 	Cues map[string]int
 	// Role is what a number beside it measures; After tells of an adjective, whose
-	// number stands before it: "4 mm wide".
+	// number comes before it: "4 mm wide".
 	Role  string
 	After bool
 }
@@ -221,7 +221,7 @@ var terms = []Term{
 
 	{Say: []string{"photo", "photograph", "picture of my stone", "pic of my stone", "image", "picture", "pic", "snapshot", "scan", "trace", "tracing", "trace card", "tracing card"}, Means: []string{"photo"}, Cues: cue("trace", 4)},
 
-	// What a number measures: adjectives stand behind it.
+	// What a number measures: adjectives come after it.
 	{Say: []string{"=wide", "in width"}, Role: "width", After: true},
 	{Say: []string{"=width", "breadth"}, Role: "width"},
 	{Say: []string{"=thick", "in thickness"}, Role: "thickness", After: true},

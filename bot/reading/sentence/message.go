@@ -127,7 +127,7 @@ func (m *message) termsAt(i, n int) []*Term {
 	return lexicon[strings.Join(stems, " ")]
 }
 
-// has reports whether a phrase with this meaning stands in the message.
+// has reports whether a phrase with this meaning is in the message.
 func (m *message) has(meanings ...string) bool {
 	for _, s := range m.senses {
 		for _, want := range meanings {

@@ -9,7 +9,7 @@ import (
 
 // metal is what the message says of the alloy.
 type metal struct {
-	// key is the alloy's in calc/stock; empty where none fits.
+	// key is the alloy's in calc/stock; empty if none fits.
 	key string
 	// says names what was typed, "gold".
 	says string
@@ -19,7 +19,7 @@ type metal struct {
 	used        bool
 }
 
-// colours of karat gold. Nickel stands before palladium because a plain "white"
+// colours of karat gold. Nickel comes before palladium because a plain "white"
 // mostly means it; where it matters the maker is asked.
 var colours = map[string]string{
 	"yellow": "yellow", "rose": "rose", "red": "rose", "pink": "rose", "white": "white", "green": "green",
@@ -125,13 +125,13 @@ func (m *message) karat(i int) (metal, bool) {
 
 func bareFineness(t token) bool { return t.number && len(t.text) == 3 && fineness[t.text] != "" }
 
-// metalAround reports whether a metal's word stands beside a bare fineness.
+// metalAround reports whether a metal's word is beside a bare fineness.
 func (m *message) metalAround(i, j int) bool {
 	return metalStems[m.at(i-1).stem] || metalStems[m.at(j).stem] || m.at(i-1).text == "in" || m.at(i-1).text == "au"
 }
 
 // karatsAt reads the karats of a gold at i: a number with k, kt, ct or karat
-// behind it, a fineness, or a plain number beside a colour or "gold".
+// after it, a fineness, or a plain number beside a colour or "gold".
 func (m *message) karatsAt(i int, golden bool) (karats string, next int) {
 	t, after := m.at(i), m.at(i+1)
 	known := slices.Contains([]string{"8", "9", "10", "14", "15", "18", "22", "24"}, t.text)
@@ -289,7 +289,7 @@ func (m *message) named(i int) (metal, bool) {
 }
 
 // notMetal matches a word that is mostly no alloy where it stands: a bare 925
-// with a unit behind it, "silver solder", "gold leaf".
+// with a unit after it, "silver solder", "gold leaf".
 func (m *message) notMetal(i int) bool {
 	t := m.at(i)
 	if t.number {
@@ -356,7 +356,7 @@ func solidus(key string) float64 {
 	return 1e9
 }
 
-// alloyOf is the alloy of a key, empty where there is none.
+// alloyOf is the alloy of a key, empty if there is none.
 func alloyOf(key string) stock.Alloy {
 	for _, a := range stock.Alloys() {
 		if a.Key == key {

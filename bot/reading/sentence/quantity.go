@@ -7,7 +7,7 @@ import (
 	"strings"
 )
 
-// measure is what a quantity measures, by its unit or by what stands beside it.
+// measure is what a quantity measures, by its unit or by what is beside it.
 type measure int
 
 const (
@@ -37,7 +37,7 @@ type quantity struct {
 	shown string
 	// thing is what is counted: "makers", "prongs", "joints".
 	thing string
-	// system of a ring size: "us", "uk", "iso"; empty where none was named.
+	// system of a ring size: "us", "uk", "iso"; empty if none was named.
 	system string
 	// first and next bound the tokens that it takes.
 	first, next int
@@ -53,7 +53,7 @@ type quantity struct {
 type unitWord struct {
 	measure measure
 	factor  float64
-	shown   string // behind the number, in the catalogue's form
+	shown   string // after the number, in the catalogue's form
 }
 
 var unitWords = map[string]unitWord{
@@ -180,7 +180,7 @@ func (m *message) quantity(i int) (quantity, bool) {
 		return quantity{}, false
 	}
 	values, shownAs := []float64{v}, []string{shown}
-	var marks []unitWord // the unit behind each number, measure bare where none
+	var marks []unitWord // the unit after each number, measure bare where none
 	unit, next := m.unitAt(next, v)
 	marks = append(marks, unit)
 	for len(values) < 3 && (unit.measure == bare || unit.measure == length) {
@@ -315,7 +315,7 @@ func (m *message) countedAt(i int) (string, bool) {
 			}
 			return thing, true
 		}
-		// "10 beginner students", "4 sturdy prongs": one word may stand between,
+		// "10 beginner students", "4 sturdy prongs": one word may come between,
 		// and no number.
 		if k > i || t.number || !t.word() || bindingWords[t.text] {
 			return "", false
@@ -327,7 +327,7 @@ func (m *message) countedAt(i int) (string, bool) {
 // bindingWords end a noun phrase: what follows is no longer what is counted.
 var bindingWords = map[string]bool{"in": true, "of": true, "for": true, "with": true, "and": true, "to": true, "on": true, "or": true, "x": true, "by": true, "round": true, "oval": true, "pear": true, "square": true, "heart": true, "mm": true, "deep": true, "wide": true, "tall": true, "high": true, "thick": true, "long": true, "the": true, "my": true, "half": true, "size": true, "gold": true}
 
-// unitAt reads a unit at i, behind the number v. It decides "in", "g", "ct" and
+// unitAt reads a unit at i, after the number v. It decides "in", "g", "ct" and
 // "m", which are other words too.
 func (m *message) unitAt(i int, v float64) (unitWord, int) {
 	t := m.at(i)

@@ -11,7 +11,7 @@ var sizeSystems = map[string]string{
 	"continental": "continental", "swiss": "continental", "italian": "continental", "spanish": "continental",
 }
 
-// sizeWords stand before the number of a ring size, "size 7".
+// sizeWords come before the number of a ring size, "size 7".
 var sizeWords = map[string]bool{"size": true, "sz": true, "sized": true, "sizes": true}
 
 // ringSize reads a ring size at i: "us 7", "size 7 1/2", "uk size P", "size N½",
@@ -62,7 +62,7 @@ func (m *message) letterAndHalf(i int) (quantity, bool) {
 		return quantity{}, false
 	}
 	shown, next, ok := m.sizeValue(i, true)
-	// A capital alone is a size behind the words that lead to one: "for N in 1.5 mm".
+	// A capital alone is a size after the words that lead to one: "for N in 1.5 mm".
 	led := t.capital && sizeLeads[m.at(i-1).text] && (m.speaksOfRings() || m.says("blank", "long", "length", "size", "what about")) && !m.has("prongs") && m.at(i+1).stem != "prong"
 	if !ok || next == i+1 && !led {
 		return quantity{}, false
@@ -71,7 +71,7 @@ func (m *message) letterAndHalf(i int) (quantity, bool) {
 	return q, true
 }
 
-// sizeLeads are words behind which a capital letter is a ring's size.
+// sizeLeads are words after which a capital letter is a ring's size.
 var sizeLeads = map[string]bool{"for": true, "from": true, "to": true, "an": true, "a": true, "and": true, "ring": true, "band": true, "between": true, "up": true, "down": true, "size": true, "about": true}
 
 // plainUs tells "us" the pronoun from "us" the system: "can you tell us".
@@ -103,7 +103,7 @@ func (m *message) sizeThenSystem(i int) (quantity, bool) {
 }
 
 // sizeValue reads the size itself: a number, or a letter where letters are
-// sizes, with a half or quarter behind it.
+// sizes, with a half or quarter after it.
 func (m *message) sizeValue(j int, letters bool) (shown string, next int, ok bool) {
 	t := m.at(j)
 	switch {

@@ -6,8 +6,8 @@ import (
 )
 
 // bindRoles gives quantities the role of the word beside them. An adjective
-// stands behind its number ("4 mm wide"), a noun on either side of it ("width
-// 4", "4 mm width"); where a noun stands between two numbers, the one is taken
+// comes after its number ("4 mm wide"), a noun on either side of it ("width
+// 4", "4 mm width"); where a noun comes between two numbers, the one is taken
 // that leaves both of them likely.
 func (m *message) bindRoles() {
 	m.bind(true, 0)
@@ -66,7 +66,7 @@ func (m *message) roleGiven(i int) bool {
 	return slices.ContainsFunc(m.senses, func(s sense) bool { return s.first == i && s.Role != "" && s.used })
 }
 
-// beside are words that may stand between a role's word and its number.
+// beside are words that may come between a role's word and its number.
 var beside = map[string]bool{"of": true, "is": true, "was": true, "are": true, "about": true, "approx": true, "roughly": true, ",": true, "at": true, "be": true, "to": true, "a": true, "an": true, "=": true, "it": true, "its": true, "measures": true, "-": true, "in": true, "the": true, "by": true, "mm": true, "my": true, "stone": true, "cab": true, "girdle": true, "got": true, "came": true}
 
 // free reports whether a quantity can still take a role of this kind.
@@ -74,7 +74,7 @@ func (q *quantity) free() bool {
 	return q.role == "" && (q.measure == bare || q.measure == length || q.measure == gauge || q.measure == angle)
 }
 
-// ofOutline matches a number right behind an outline's word: "round 6 mm".
+// ofOutline matches a number right after an outline's word: "round 6 mm".
 func (m *message) ofOutline(q *quantity) bool {
 	for _, s := range m.senses {
 		if s.next != q.first {
@@ -90,7 +90,7 @@ func (m *message) ofOutline(q *quantity) bool {
 }
 
 // Doubtful reports whether a typed line has a number before a word that measures
-// and another behind it, "4mm wide 1.5mm", so that the words decide which is
+// and another after it, "4mm wide 1.5mm", so that the words decide which is
 // meant and not their order.
 func Doubtful(typed string) bool {
 	m := newMessage(typed)
@@ -151,7 +151,7 @@ func (m *message) quantityAfter(i int) *quantity {
 	return nil
 }
 
-// likelier decides between the number before a noun and the one behind it.
+// likelier decides between the number before a noun and the one after it.
 func (m *message) likelier(role string, before, after *quantity) *quantity {
 	if after.first > m.nounEnd(before)+1 && before.unit { // "4 mm depth and 0.8"
 		return before

@@ -159,7 +159,7 @@ func (m *message) ofMetal(q *quantity) bool {
 	return false
 }
 
-// plain matches a number that nothing behind it or before it turns into a
+// plain matches a number that nothing after it or before it turns into a
 // measure of something else: "a 1 mm border" and "over by 1 mm" are not plain.
 func (m *message) plain(q *quantity) bool {
 	if m.metalBehind(q) {
@@ -199,7 +199,7 @@ func (m *message) saysAt(i int, meanings ...string) bool {
 	return false
 }
 
-// toolWords behind a number make it the tool's and not the piece's.
+// toolWords after a number make it the tool's and not the piece's.
 var toolWords = map[string]bool{"dap": true, "hole": true, "punch": true, "hollow": true, "cutter": true, "mandrel": true, "drill": true, "bur": true, "blade": true, "bender": true}
 
 // within are words before a number by which it is no measure of the piece.
@@ -208,7 +208,7 @@ var within = map[string]bool{"over": true, "by": true, "under": true, "above": t
 // usualNext are words that may follow a plain number.
 var usualNext = map[string]bool{"sheet": true, "wire": true, "silver": true, "stock": true, "metal": true, "please": true, "pls": true, "plz": true, "thanks": true, "where": true, "how": true, "what": true, "blank": true, "length": true, "size": true, "is": true, "does": true, "will": true, "solid": true, "dead": true, "setting": true, "collet": true, "bezel": true, "strip": true, "ring": true, "band": true, "cab": true, "stone": true, "height": true, "which": true, "need": true, "making": true, "made": true, "using": true, "want": true, "can": true, "could": true, "sapphire": true, "thx": true, "flat": true, "gauge": true, "template": true, "cut": true, "across": true, "approx": true, "ish": true, "fine": true, "full": true, "half": true, "shallow": true, "domed": true, "dome": true, "faceted": true, "brilliant": true, "high": true, "low": true, "practice": true, "or": true, "each": true, "everything": true, "i": true}
 
-// besideStone is a length right before or behind the outline or the stone: "6mm
+// besideStone is a length right before or after the outline or the stone: "6mm
 // round", "round 6", "a 6.5 mm sapphire".
 func (m *message) besideStone() *quantity {
 	for _, s := range m.senses {
@@ -234,7 +234,7 @@ func (m *message) besideStone() *quantity {
 	return nil
 }
 
-// metalBehind matches a number whose metal or stock stands right behind it.
+// metalBehind matches a number whose metal or stock comes right after it.
 func (m *message) metalBehind(q *quantity) bool {
 	next := m.at(q.next)
 	return metalStems[next.stem] || next.text == "sheet" || next.text == "wire" || next.text == "strip"

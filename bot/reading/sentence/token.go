@@ -16,7 +16,7 @@ type token struct {
 	value  float64
 	// shown is the numeral in a form that the catalogue reads: "5/16", "0.8".
 	shown string
-	// glued tells that no blank stands between this token and the one before.
+	// glued tells that no blank comes between this token and the one before.
 	glued bool
 	// capital is set for a single capital letter, which may be a ring's size.
 	capital bool

@@ -68,7 +68,7 @@ func (p *kitPiece) metal() string {
 
 // kitLine is one line of the text behind pieces.
 type kitLine struct {
-	// number as typed, "" where none was; each is set for a number per maker.
+	// number as typed, "" if none was; each is set for a number per maker.
 	number string
 	each   bool
 	typed  string

@@ -52,7 +52,7 @@ func Ask(specs []catalogue.Spec, line string) (*answer.Answer, error) {
 	return call.Answer(context.Background())
 }
 
-// Answered is the answer to a line, or nil where it is refused or needs a
+// Answered is the answer to a line, or nil if it is refused or needs a
 // daybook.
 func Answered(t *testing.T, specs []catalogue.Spec, shop *stock.Workshop, line string) *answer.Answer {
 	t.Helper()
