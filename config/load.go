@@ -136,7 +136,6 @@ func (l *layer) first(key *yaml.Node, path string) bool {
 	return true
 }
 
-// each visits the keys of a mapping.
 func (l *layer) each(m *yaml.Node, path string, visit func(key, value *yaml.Node, path string)) {
 	for i := 0; i < len(m.Content); i += 2 {
 		key, value := m.Content[i], m.Content[i+1]

@@ -88,7 +88,6 @@ func bandRequest() catalogue.Spec {
 	}
 }
 
-// shankThickness is the thickness of a shank.
 func shankThickness() catalogue.Option {
 	o := option.Thickness()
 	o.Summary = "thickness of the shank: 1.5 mm, 14ga"

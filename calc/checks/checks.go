@@ -133,12 +133,10 @@ func (t table) row(quantity string, published, ours float64) Row {
 	return t.between(quantity, published, published, ours)
 }
 
-// between is one with bounds.
 func (t table) between(quantity string, low, high, ours float64) Row {
 	return Row{Requests: t.requests, Quantity: quantity, Unit: t.unit, Low: low, High: high, Source: t.source, Mark: t.mark, Ours: ours, Tolerance: t.tol, Why: t.why}
 }
 
-// of sets the row's alloy.
 func (r Row) of(alloy string) Row {
 	r.Alloy = alloy
 	return r

@@ -19,7 +19,6 @@ func alloy(key string) stock.Alloy {
 	return a
 }
 
-// density is a published density.
 func density(source string, mark Mark, tolerance float64, key string, low, high float64) Row {
 	t := table{on("weigh", "melt", "kit"), source, mark, "g/cm³", tolerance, ""}
 	return t.between("density of "+key, low, high, alloy(key).DensityGPerCM3).of(key)
@@ -162,7 +161,6 @@ func truth(yes bool) float64 {
 	return 0
 }
 
-// annealing are ranges.
 func annealing() []Row {
 	c := factors.CelsiusFromFahrenheit
 	makers := table{on("heat", "dome", "collar"), "an alloy maker's page on heat-treating gold and silver", Read, "°C", 1, ""}

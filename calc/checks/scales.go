@@ -54,7 +54,6 @@ func units() []Row {
 	}
 }
 
-// with sets the row's tolerance.
 func (r Row) with(tolerance float64) Row {
 	r.Tolerance = tolerance
 	return r

@@ -150,7 +150,6 @@ func cones() []Row {
 	}
 }
 
-// domes are discs.
 func domes() []Row {
 	handbook := table{on("dome"), "Machinery's Handbook, 31st ed., p. 91, spherical segment and sphere", Read, "mm", 0.5, ""}
 	segment := dome.Dome{DiameterMM: 125, HeightMM: 50}

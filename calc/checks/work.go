@@ -41,7 +41,6 @@ func castings() []Row {
 	return rows
 }
 
-// carats is the weight of a stone.
 func carats(kind outline.Kind, lengthMM, widthMM, depthMM float64, gem stone.Gem) float64 {
 	ct, err := stone.CaratFromSize(kind, outline.Size{LengthMM: lengthMM, WidthMM: widthMM}, depthMM, gem)
 	if err != nil {
@@ -124,7 +123,6 @@ func depths() []Row {
 	return rows
 }
 
-// bezels are heights.
 func bezels() []Row {
 	third := table{on("bezel"), "a maker's page on bezels: a third of the cabochon's height at least (maryannedejong)", Read, "mm", 0, ""}
 	height := func(w, dome, girdle, edgeDegrees, thick float64) float64 {

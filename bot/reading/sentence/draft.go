@@ -62,7 +62,6 @@ func (d *draft) note(format string, args ...any) {
 
 func (d *draft) has(option string) bool { _, ok := d.options[option]; return ok }
 
-// question asks for a missing option.
 func (d *draft) question(missing, ask string, choices ...Choice) {
 	if d.ask == "" {
 		d.ask, d.missing, d.choices = ask, missing, choices

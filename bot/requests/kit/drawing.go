@@ -60,7 +60,6 @@ func (s kitSheet) clearMM() float64 {
 	return least
 }
 
-// placements are the places on this sheet.
 func (s kitSheet) placements() []nesting.Placement {
 	var list []nesting.Placement
 	for _, pl := range s.metal.layout.Placements {

@@ -253,7 +253,6 @@ func (k *kit) misplaced(piece string) (before, option string) {
 	return "", ""
 }
 
-// works reports whether a line is understood.
 func (k *kit) works(line string) bool {
 	_, err := k.call.Nested(line)
 	return err == nil
