@@ -124,11 +124,26 @@ func (r *rig) wait(what string, done func() bool) {
 	require.Eventually(r.t, done, time.Minute, 5*time.Millisecond, what) // with the race detector, on a busy machine
 }
 
-// state reads an interaction under the stand-in's lock.
+// state copies an interaction and its messages under the stand-in's lock, since
+// an edit changes a message in place.
 func (r *rig) state(e *interactionState) interactionState {
 	r.discord.mu.Lock()
 	defer r.discord.mu.Unlock()
-	return *e
+	now := *e
+	now.original, now.source = e.original.copy(), e.source.copy()
+	now.follows = nil
+	for _, m := range e.follows {
+		now.follows = append(now.follows, m.copy())
+	}
+	return now
+}
+
+func (m *shown) copy() *shown {
+	if m == nil {
+		return nil
+	}
+	now := *m
+	return &now
 }
 
 // answered waits for the final message of an interaction.
