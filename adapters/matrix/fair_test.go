@@ -62,7 +62,7 @@ func TestFlood(t *testing.T) {
 		for _, s := range ana.fromBot(all, room) {
 			c := s.evt.Content.AsMessage()
 			switch {
-			case strings.Contains(c.Body, "waits, and is answered in turn"):
+			case strings.Contains(c.Body, "your questions wait and are answered in turn"):
 				told["waits"]++
 			case strings.Contains(c.Body, "leave out"):
 				told["left out"]++

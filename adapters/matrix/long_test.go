@@ -138,7 +138,7 @@ func TestLongWorkStepsAside(t *testing.T) {
 			t.Errorf("the long work: %q, %d messages on progress", text.Body, len(notes))
 		}
 		m.waitEdit(room, note.raw.ID, "stopped")
-		if _, text := m.ask(room, "!stop"); !strings.HasPrefix(text.Body, "nothing of yours") {
+		if _, text := m.ask(room, "!stop"); !strings.HasPrefix(text.Body, "you have no running work") {
 			t.Errorf("stop again: %q", text.Body)
 		}
 		if encrypted {
