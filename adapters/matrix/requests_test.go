@@ -64,7 +64,11 @@ func TestEveryRequest(t *testing.T) {
 		}
 		var asked []id.EventID
 		for _, line := range lines {
-			asked = append(asked, m.say(room, "!"+line))
+			q := m.say(room, "!"+line)
+			if strings.HasPrefix(line, "kit ") {
+				m.waitText(room, q) // long work lets what is asked after it go first
+			}
+			asked = append(asked, q)
 		}
 		pictures := 0
 		for i, line := range lines {
