@@ -367,3 +367,11 @@ func TestDeviceSigned(t *testing.T) {
 		t.Errorf("after a restart device %s and key %s, before %s and %s", d, k, device, key)
 	}
 }
+
+// fetchDevicesOfBot has the maker's client ask which devices the bot has, as a
+// client does where somebody opens the bot's list of devices.
+func (m *maker) fetchDevicesOfBot() {
+	m.t.Helper()
+	_, err := m.e.mach.FetchKeys(m.ctx, []id.UserID{m.bot}, true)
+	require.NoError(m.t, err)
+}
