@@ -184,9 +184,10 @@ func TestTwoProcessesAnswerEachEventOnce(t *testing.T) {
 
 	const seed = 5001
 	dice := random.New(random.NewPCG(seed, 0))
-	kills := daybooktest.KillUntilDone(t, startMany(t, address, 0),
+	kills := daybooktest.KillUntilDone(t,
+		func() daybooktest.Child { return startMany(t, address, 0) },
 		func() daybooktest.Child { return startMany(t, address, dice.IntN(manyEvents)) },
-		func() time.Duration { return time.Duration(20+dice.IntN(500)) * time.Millisecond })
+		func() int { return 1 + dice.IntN(manyEvents/20) })
 
 	count := func(query string) (n int) {
 		t.Helper()

@@ -140,9 +140,10 @@ func TestManyProcessesAnswerEachEventOnce(t *testing.T) {
 
 	const seed = 5000
 	random := rand.New(rand.NewPCG(seed, 0))
-	kills := daybooktest.KillUntilDone(t, startChild(t, "answer", address, "0"),
+	kills := daybooktest.KillUntilDone(t,
+		func() daybooktest.Child { return startChild(t, "answer", address, "0") },
 		func() daybooktest.Child { return startChild(t, "answer", address, fmt.Sprint(random.IntN(manyEvents))) },
-		func() time.Duration { return time.Duration(20+random.IntN(300)) * time.Millisecond })
+		func() int { return 1 + random.IntN(manyEvents/20) })
 
 	one := func(query string) (n int) {
 		t.Helper()

@@ -12,9 +12,7 @@ import (
 	"os"
 	"os/exec"
 	"strings"
-	"sync"
 	"testing"
-	"time"
 
 	_ "github.com/jackc/pgx/v5/stdlib" // the driver "pgx"
 	"github.com/stretchr/testify/assert"
@@ -87,38 +85,52 @@ type Child struct {
 	Lines <-chan string
 }
 
-// KillUntilDone lets steady run to its end, and beside it one victim after the
-// other, each killed a while after its first line. It gives how many were
-// killed, and fails where a process ended badly by itself.
-func KillUntilDone(t testing.TB, steady Child, victim func() Child, while func() time.Duration) (kills int) {
+// killsFirst is how many victims die before the steady process starts: enough
+// for a test to tell something, however fast the machine.
+const killsFirst = 5
+
+// KillUntilDone starts one victim after the other, each killed after as many
+// lines as after says. From the fifth kill on a steady process runs beside them,
+// to its end. It gives how many were killed, and fails where a process ended
+// badly by itself.
+func KillUntilDone(t testing.TB, steady, victim func() Child, after func() int) (kills int) {
 	t.Helper()
-	done := make(chan struct{})
-	go func() {
-		defer close(done)
-		for range steady.Lines {
+	var running Child
+	var done chan struct{}
+	for {
+		if kills == killsFirst && done == nil {
+			running, done = steady(), make(chan struct{})
+			go func() {
+				defer close(done)
+				for range running.Lines {
+				}
+			}()
 		}
-	}()
-	for running := true; running; {
-		v := victim()
-		var once sync.Once
-		for range v.Lines {
-			once.Do(func() {
-				time.AfterFunc(while(), func() { _ = v.Cmd.Process.Kill() })
-			})
-		}
-		if v.Cmd.ProcessState.ExitCode() == -1 {
-			kills++
-		} else if !v.Cmd.ProcessState.Success() {
-			t.Fatalf("a process failed: %v", v.Cmd.ProcessState)
+		kills += killAfter(t, victim(), after())
+		if done == nil {
+			continue
 		}
 		select {
 		case <-done:
-			running = false
+			require.True(t, running.Cmd.ProcessState.Success(), "the steady process: %v", running.Cmd.ProcessState)
+			return kills
 		default:
 		}
 	}
-	if !steady.Cmd.ProcessState.Success() {
-		t.Fatalf("the process that was not killed failed: %v", steady.Cmd.ProcessState)
+}
+
+// killAfter kills a process after some lines and gives 1, or 0 where it was done
+// before.
+func killAfter(t testing.TB, c Child, lines int) (killed int) {
+	t.Helper()
+	for range c.Lines {
+		if lines--; lines == 0 {
+			_ = c.Cmd.Process.Kill()
+		}
 	}
-	return kills
+	if c.Cmd.ProcessState.ExitCode() == -1 {
+		return 1
+	}
+	require.True(t, c.Cmd.ProcessState.Success(), "a process failed: %v", c.Cmd.ProcessState)
+	return 0
 }
