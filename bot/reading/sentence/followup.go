@@ -16,7 +16,14 @@ var pronouns = []string{"it", "that", "this", "same", "one", "them", "those", "t
 // followUp changes the maker's last reading by what the message says, and says
 // what it changed. Without a last reading it asks what is meant.
 func (m *message) followUp() (Reading, bool) {
+	alone, says := m.alone()
+	if says {
+		return alone, true
+	}
 	r, ok := m.goesOn()
+	if ok && r.Outcome == Question && (alone.Outcome == Request || alone.Outcome == Explanation) {
+		return alone, true
+	}
 	if ok {
 		r = m.withVerdict(r)
 	}
@@ -45,6 +52,50 @@ func (m *message) goesOn() (Reading, bool) {
 	}
 	m.bindRoles()
 	return m.change(*m.context.Last)
+}
+
+// goingOn begin a message that goes on from the one before, whatever follows.
+var goingOn = []string{"and", "same", "the same", "what about", "how about", "make it", "make that", "instead", "also", "what if", "change", "switch", "actually", "no", "i meant", "oops", "sorry"}
+
+// alone reads a message as if none had gone before, and reports whether that is
+// what it says: nothing in it points back. "is it ok to solder indoors" after a
+// collet is no question about the collet.
+func (m *message) alone() (r Reading, says bool) {
+	if m.context.Last == nil || m.startsWith(goingOn...) || len(m.tokens) < 3 {
+		return Reading{}, false
+	}
+	fresh := newMessage(m.typed)
+	fresh.context = m.context
+	fresh.context.Last = nil
+	if len(fresh.found)+len(fresh.alloys) == 0 || !fresh.asksWhether() {
+		if best, _ := fresh.askedFact(false); best != nil {
+			return explain(best), true
+		}
+	}
+	r, ok := fresh.fact()
+	if !ok {
+		r, ok = fresh.job()
+	}
+	settled := ok && (r.Outcome == Explanation || r.Outcome == Declined || r.Outcome == Request)
+	if m.fragment() && !m.ownJob() || m.pointsBack() && m.stoneSides() == nil {
+		return r, false
+	}
+	return r, settled
+}
+
+// pointsBack matches a word that stands for the last piece. The it of "is it safe
+// to" stands for nothing.
+func (m *message) pointsBack() bool {
+	text := " " + m.text() + " "
+	for _, dummy := range []string{" is it ok to ", " is it okay to ", " is it safe to ", " is it possible to ", " is it bad to ", " is it better to ", " is it normal ", " is it true ", " does it matter ", " which one ", " this week ", " this one time "} {
+		text = strings.ReplaceAll(text, dummy, " ")
+	}
+	for _, p := range pronouns {
+		if strings.Contains(text, " "+p+" ") {
+			return true
+		}
+	}
+	return false
 }
 
 // ownJob reports whether the message is a whole question of its own: a request by
@@ -123,6 +174,9 @@ var fillers = func() map[string]bool {
 func (m *message) nextJob(opens bool) (Reading, bool) {
 	last := m.context.Last
 	if last == nil || m.stoneSides() != nil || m.of(ringSize) != nil {
+		return Reading{}, false
+	}
+	if m.defines() {
 		return Reading{}, false
 	}
 	refers := opens || len(m.found)+len(m.alloys)+len(m.meaning("outline:")) == 0 && len(m.tokens) <= 8 && !m.has("stone", "cab") || m.says("instead", "rather")

@@ -1,0 +1,43 @@
+package sentence
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+)
+
+// mostDiffer is how many of a hundred whole questions may be read otherwise after
+// another question than alone. It only ever falls.
+const mostDiffer = 5.1
+
+// TestWholeQuestionAfterAnother reads every single message of the corpora alone and
+// after requests about other pieces. Most say all by themselves; some, "26 gauge
+// in inches", may go on from the one before.
+func TestWholeQuestionAfterAnother(t *testing.T) {
+	before := []*Last{
+		{"collet", map[string]string{"outline": "oval", "size": "8x6", "alloy": "sterling", "thickness": "22ga"}},
+		{"melt", map[string]string{"wax": "3 g", "alloy": "platinum-950"}},
+		{"band", map[string]string{"size": "7", "system": "us", "width": "4", "thickness": "1.5 mm"}},
+		{"heat", map[string]string{"alloy": "18k-white"}},
+	}
+	read, differ := 0, 0
+	for _, set := range []string{"tuning", "tuning-a", "tuning-b", "tuning-rings"} {
+		for _, s := range load(t, "testdata/"+set+".json") {
+			if len(s.Turns) > 0 {
+				continue
+			}
+			alone := shown(Read(s.Say, Context{Addressed: true, Takes: takes}))
+			for _, last := range before {
+				read++
+				after := shown(Read(s.Say, Context{Addressed: true, Takes: takes, Last: last}))
+				if after != alone {
+					differ++
+					t.Logf("%s\n  alone: %s\n  after %s: %s", s.Say, alone, last.Request, after)
+				}
+			}
+		}
+	}
+	share := 100 * float64(differ) / float64(read)
+	t.Logf("%.1f %% of %d are read otherwise after another question", share, read)
+	assert.LessOrEqual(t, share, mostDiffer, "per cent read otherwise")
+}
