@@ -13,6 +13,8 @@ import (
 	"guildhand/bot/requests/treatment"
 	"guildhand/bot/requests/words"
 	"guildhand/bot/template"
+	"guildhand/calc/axonometric"
+	"guildhand/calc/finished"
 	"guildhand/calc/ring"
 	"guildhand/calc/stock"
 )
@@ -236,7 +238,7 @@ func answerBand(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 	a.Notes = bandNotes(shank, system)
 	buyBand(a, c, shank, blank, alloy)
 	bandSteps(c, shank, blank, circumference, alloy).finish(a)
-	return drawn(c, a, bandDrawing(c, shank, blank, alloy, name)), nil
+	return drawn(c, a, bandDrawing(c, shank, blank, alloy, name, finished.Circle(blank.InnerDiameterMM/2))), nil
 }
 
 // sectionOf is the section of a shank or bangle: width and thickness by
@@ -320,7 +322,7 @@ func answerBangle(c *catalogue.Call) (*answer.Answer, error) {
 	bendShut(m, alloy)
 	m.do([]cautions.Job{cautions.Hammer}, "true it up on a round or oval bangle mandrel; an oval one is made round first and then pressed oval")
 	m.finish(a)
-	return drawn(c, a, bandDrawing(c, shank, blank, alloy, name)), nil
+	return drawn(c, a, bandDrawing(c, shank, blank, alloy, name, finished.Ellipse(wide/2, long/2))), nil
 }
 
 // bendShut are the steps from the stock to a closed ring.
@@ -395,7 +397,7 @@ func bandSteps(c *catalogue.Call, s ring.Shank, b ring.Blank, circumferenceMM fl
 	return m
 }
 
-func bandDrawing(c *catalogue.Call, s ring.Shank, b ring.Blank, alloy stock.Alloy, name string) template.Drawing {
+func bandDrawing(c *catalogue.Call, s ring.Shank, b ring.Blank, alloy stock.Alloy, name string, inside func(float64) float64) template.Drawing {
 	l, w := b.LengthMM, s.WidthMM
 	d := template.Drawing{
 		Name:  fmt.Sprintf("band-%sx%s", words.MM(l), words.MM(w)),
@@ -419,7 +421,12 @@ func bandDrawing(c *catalogue.Call, s ring.Shank, b ring.Blank, alloy stock.Allo
 		d.Paths = append(d.Paths, template.Polyline(fmt.Sprintf("quarter-%d", i+1), template.Mark, label, false, [2]float64{x, 0}, [2]float64{x, w}))
 	}
 	d.Dimensions = d.Overall(template.Below, words.Length(c, l), words.Length(c, w))
-	d.Details = []template.Drawing{bandSection(c, s)}
+	section := sectionPoints(s)
+	across := make([][2]float64, len(section)) // outward, along the finger
+	for i, p := range section {
+		across[i] = [2]float64{p[1], p[0]}
+	}
+	d.Details = []template.Drawing{bandSection(c, s), finishedView([]axonometric.Body{finished.Shank(across, inside)}, 0)}
 	d.Alt = inWords(d, "a strip with square ends; the joint closes them", "its middle and quarters are marked")
 	return d
 }
@@ -427,8 +434,20 @@ func bandDrawing(c *catalogue.Call, s ring.Shank, b ring.Blank, alloy stock.Allo
 // bandSection is the band cut through, its finger side below.
 func bandSection(c *catalogue.Call, s ring.Shank) template.Drawing {
 	w, t := s.WidthMM, s.ThicknessMM
-	var points [][2]float64
-	const steps = 48
+	face := template.Polyline("section", template.Edge, "", true, sectionPoints(s)...)
+	return template.Drawing{
+		Title: "Section, finger side below", Paths: []template.Path{face}, CutFaces: []template.Path{face},
+		Dimensions: []template.Dimension{
+			{A: [2]float64{-w / 2, 0}, B: [2]float64{w / 2, 0}, Side: template.Below, Name: "width", Text: words.Length(c, w)},
+			{A: [2]float64{w / 2, 0}, B: [2]float64{w / 2, t}, Side: template.Right, Name: "thickness", Text: words.Length(c, t)},
+		},
+	}
+}
+
+// sectionPoints are the corners of a shank's section, the finger side on y 0.
+func sectionPoints(s ring.Shank) (points [][2]float64) {
+	w, t := s.WidthMM, s.ThicknessMM
+	const steps = 24
 	switch s.Profile {
 	case ring.HalfRound: // half an ellipse on its flat side
 		for i := range steps + 1 {
@@ -443,12 +462,5 @@ func bandSection(c *catalogue.Call, s ring.Shank) template.Drawing {
 	default:
 		points = [][2]float64{{-w / 2, 0}, {w / 2, 0}, {w / 2, t}, {-w / 2, t}}
 	}
-	face := template.Polyline("section", template.Edge, "", true, points...)
-	return template.Drawing{
-		Title: "Section, finger side below", Paths: []template.Path{face}, CutFaces: []template.Path{face},
-		Dimensions: []template.Dimension{
-			{A: [2]float64{-w / 2, 0}, B: [2]float64{w / 2, 0}, Side: template.Below, Name: "width", Text: words.Length(c, w)},
-			{A: [2]float64{w / 2, 0}, B: [2]float64{w / 2, t}, Side: template.Right, Name: "thickness", Text: words.Length(c, t)},
-		},
-	}
+	return points
 }

@@ -14,6 +14,7 @@ import (
 	"guildhand/bot/requests/words"
 	"guildhand/bot/template"
 	"guildhand/calc/bezel"
+	"guildhand/calc/finished"
 	"guildhand/calc/outline"
 	"guildhand/calc/stock"
 	"guildhand/calc/units"
@@ -449,6 +450,9 @@ func bezelDrawing(c *catalogue.Call, u bezelUsed) template.Drawing {
 	d.Paths = append(d.Paths, planPaths(middle, plan{"outside", "outside", u.Outer}, plan{"stone", "stone", u.stone.curve})...)
 	if section, ok := bezelSection(c, u); ok {
 		d.Details = []template.Drawing{section}
+	}
+	if bodies, err := finished.Bezel(u.Bezel, u.seatMM(), u.seam); err == nil {
+		d.Details = append(d.Details, finishedView(bodies, seamFaces(u.Stone, u.seam), "before the wall is rubbed over"))
 	}
 	d.Alt = inWords(d, "a straight strip", "seam "+u.seam.Summary, foldWords(len(u.Folds)), "below it the finished bezel is seen from above")
 	return d

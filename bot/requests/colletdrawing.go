@@ -7,7 +7,10 @@ import (
 	"guildhand/bot/catalogue"
 	"guildhand/bot/requests/words"
 	"guildhand/bot/template"
+	"guildhand/calc/axonometric"
 	"guildhand/calc/development"
+	"guildhand/calc/finished"
+	"guildhand/calc/outline"
 )
 
 // colletDrawing is the blank to cut, at 1:1.
@@ -46,8 +49,20 @@ func colletDrawing(c *catalogue.Call, u colletUsed) template.Drawing {
 	if section, ok := colletSection(c, u); ok {
 		d.Details = []template.Drawing{section}
 	}
+	if bodies, err := finished.Collet(u.Collet); err == nil {
+		d.Details = append(d.Details, finishedView(bodies, seamFaces(u.Stone, u.Collet.Seam)))
+	}
 	d.Alt = colletInWords(d, u)
 	return d
+}
+
+// seamFaces is how a finished piece is turned so that its seam faces the eye.
+func seamFaces(stone outline.Curve, seam outline.Place) int {
+	if mm, ok := stone.LengthTo(seam); ok {
+		at, _ := stone.AtLength(mm)
+		return axonometric.QuartersTo(at.X, at.Y)
+	}
+	return 0
 }
 
 // colletInWords describes the blank for those who do not see the picture.

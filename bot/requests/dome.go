@@ -14,7 +14,9 @@ import (
 	"guildhand/bot/requests/treatment"
 	"guildhand/bot/requests/words"
 	"guildhand/bot/template"
+	"guildhand/calc/axonometric"
 	"guildhand/calc/dome"
+	"guildhand/calc/finished"
 	"guildhand/calc/stock"
 )
 
@@ -283,7 +285,7 @@ func discDrawing(c *catalogue.Call, d dome.Dome, discMM float64, alloy stock.All
 			[2]float64{r + at[0]*r, r + at[1]*r}, [2]float64{r + at[0]*(r-tick), r + at[1]*(r-tick)}))
 	}
 	drawing.Dimensions = []template.Dimension{{A: [2]float64{0, r}, B: [2]float64{discMM, r}, Side: template.Below, Text: "disc " + words.Length(c, discMM) + " across"}}
-	drawing.Details = []template.Drawing{domeSection(c, d)}
+	drawing.Details = []template.Drawing{domeSection(c, d), finishedView([]axonometric.Body{finished.Dome(d)}, 0, "hollow up")}
 	drawing.Alt = inWords(drawing, "the centre and the quarters are marked")
 	return drawing
 }

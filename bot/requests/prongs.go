@@ -16,6 +16,7 @@ import (
 	"guildhand/bot/requests/words"
 	"guildhand/bot/template"
 	"guildhand/calc/development"
+	"guildhand/calc/finished"
 	"guildhand/calc/outline"
 	"guildhand/calc/prong"
 )
@@ -351,6 +352,9 @@ func prongsDrawing(c *catalogue.Call, u prongsUsed) template.Drawing {
 		for k, p := range w.Drills {
 			d.Paths = append(d.Paths, template.Circle(fmt.Sprintf("drill-%d-%d", i+1, k+1), template.Drill, "drill "+words.Length(c, u.plan.DrillMM), at(p), u.plan.DrillMM/2))
 		}
+	}
+	if bodies, err := finished.Prongs(u.Collet, u.plan); err == nil {
+		d.Details[len(d.Details)-1] = finishedView(bodies, seamFaces(u.Stone, u.Collet.Seam), "prongs as sawn")
 	}
 	d.Alt = colletInWords(d, u.colletUsed, fmt.Sprintf("windows leave %d prongs %s wide; they are %s deep, with drill holes of %s at their lower corners",
 		len(u.plan.Prongs), words.Length(c, u.plan.WidthMM), words.Length(c, u.plan.DepthMM), words.Length(c, u.plan.DrillMM)))

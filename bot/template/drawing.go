@@ -31,6 +31,7 @@ const (
 	Hidden              // dashes: an edge behind the metal
 	Edge                // heavy solid: an edge that is seen and not cut, as in a section
 	Stone               // thin solid: the stone in its setting
+	Seen                // heavy solid: an edge in a view of the finished piece
 )
 
 // Path is one path of a drawing.

@@ -15,7 +15,7 @@ func (d Drawing) legend() []legendEntry {
 	var list []legendEntry
 	for _, r := range d.present() {
 		switch r {
-		case Edge, Stone, Centre: // plain in a section
+		case Edge, Stone, Centre, Seen: // plain in a section
 		default:
 			list = append(list, legendEntry{role: r, text: styleOf(r).name})
 		}

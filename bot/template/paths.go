@@ -53,6 +53,21 @@ func Circle(id string, role Role, label string, centre [2]float64, radiusMM floa
 	return Path{ID: id, Role: role, Label: label, Segs: scene.Circle(point(centre), radiusMM)}
 }
 
+// Merged joins paths of the same role and label, in one path each, where the
+// strokes need no ids of their own.
+func Merged(paths []Path) []Path {
+	var out []Path
+	for _, p := range paths {
+		i := slices.IndexFunc(out, func(q Path) bool { return q.Role == p.Role && q.Label == p.Label })
+		if i < 0 {
+			out = append(out, p)
+			continue
+		}
+		out[i].Segs = append(out[i].Segs, p.Segs...)
+	}
+	return out
+}
+
 func point(at [2]float64) scene.Point { return scene.Point{X: at[0], Y: at[1]} }
 
 // Bounds is the smallest upright rectangle round all paths (the curves, not

@@ -76,10 +76,11 @@ var styles = map[Role]lineStyle{
 	Hidden:  {name: "hidden", lineType: dashedNarrow},
 	Edge:    {name: "edge", lineType: continuousWide},
 	Stone:   {name: "stone", lineType: continuousNarrow},
+	Seen:    {name: "seen", lineType: continuousWide},
 }
 
 // roles in the order of the legend.
-var roles = []Role{Cut, Seam, Fold, Girdle, Bearing, Mark, Waste, Drill, Outline, Centre, Hidden, Edge, Stone}
+var roles = []Role{Cut, Seam, Fold, Girdle, Bearing, Mark, Waste, Drill, Outline, Centre, Hidden, Edge, Stone, Seen}
 
 // styleOf is the style of r; an unknown role is drawn as a mark.
 func styleOf(r Role) lineStyle {

@@ -42,8 +42,8 @@ var rasters = sync.Pool{New: func() any { return &raster{img: &image.Gray{}, vec
 func (s *Scene) PNG(pxPerMM float64) ([]byte, error) {
 	r := rasters.Get().(*raster)
 	defer rasters.Put(r)
-	// two pixels share a byte, so a row has an even number of them
-	r.reset(2*int(math.Ceil(s.Box.W()/2)), int(math.Ceil(s.Box.H())))
+	// pixels share bytes, so a row has a number of them that fills its bytes
+	r.reset(pixelsInByte*int(math.Ceil(s.Box.W()/pixelsInByte)), int(math.Ceil(s.Box.H())))
 	flip := func(p Point) Point { return Point{p.X - s.Box.X0, s.Box.Y1 - p.Y} }
 	for _, it := range s.items {
 		switch {
