@@ -22,14 +22,14 @@ const (
 	shadeBits = 2
 	shadeStep = math.MaxUint8 / (1<<shadeBits - 1)
 
-	pngSignature   = "\x89PNG\r\n\x1a\n"
-	colourIndexed  = 3
-	unitMetre      = 1
-	filterNone     = 0
-	compression    = 6         // costs no time that is felt, and files are a fifth smaller than at best speed
-	chunkFrame     = 4 + 4 + 4 // length, name, sum
-	pixelsInByte   = 8 / shadeBits
-	whiteEight     = math.MaxUint64
+	pngSignature  = "\x89PNG\r\n\x1a\n"
+	colourIndexed = 3
+	unitMetre     = 1
+	filterNone    = 0
+	compression   = 6         // costs no time that is felt, and files are a fifth smaller than at best speed
+	chunkFrame    = 4 + 4 + 4 // length, name, sum
+	pixelsInByte  = 8 / shadeBits
+	whiteEight    = math.MaxUint64
 )
 
 // shades is the palette, black first.
