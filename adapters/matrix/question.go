@@ -142,9 +142,9 @@ func (a *Adapter) message(ctx context.Context, j *job, evt *event.Event, unblock
 		return unsaid(err)
 	}
 	who := self{user: a.cli.UserID, names: []string{f.botName, a.cli.UserID.Localpart()}}
-	toBot := false
-	if to := content.RelatesTo.GetNonFallbackReplyTo(); to != "" {
-		if _, toBot, err = a.store.answerAt(ctx, evt.RoomID, to); err != nil {
+	toBot, repliesTo := false, content.RelatesTo.GetNonFallbackReplyTo()
+	if repliesTo != "" {
+		if _, toBot, err = a.store.answerAt(ctx, evt.RoomID, repliesTo); err != nil {
 			return unsaid(err)
 		}
 	}
@@ -155,7 +155,7 @@ func (a *Adapter) message(ctx context.Context, j *job, evt *event.Event, unblock
 	if !direct {
 		to.Prefix = f.prefix
 	}
-	return a.answer(ctx, j, evt, said{text, how}, to, f, direct, unblock)
+	return a.answer(ctx, j, evt, said{text, how, repliesTo}, to, f, direct, unblock)
 }
 
 // routeEdit turns the route of an edit to the question that it edits, and to the
@@ -189,10 +189,12 @@ func (a *Adapter) routeEdit(ctx context.Context, to *route, original id.EventID)
 	return evt.Sender == to.Asker && a.fresh(evt), nil
 }
 
-// said is what a message asks of the bot, and how it names the bot.
+// said is what a message asks of the bot, how it names the bot, and the message
+// that it replies to.
 type said struct {
-	text string
-	how  bot.Addressing
+	text      string
+	how       bot.Addressing
+	repliesTo id.EventID
 }
 
 // answer asks the bot and sends what it says.
@@ -222,7 +224,7 @@ func (a *Adapter) answer(ctx context.Context, j *job, evt *event.Event, asked sa
 			TeacherBy: fmt.Sprintf("power level %d or more in this room", a.cfg.TeacherPower),
 		},
 		Message: string(evt.ID), At: notAfter(time.UnixMilli(evt.Timestamp), time.Now()),
-		Text: asked.text, Addressed: asked.how, Queued: true, Route: packed,
+		Text: asked.text, Addressed: asked.how, ReplyTo: string(asked.repliesTo), Queued: true, Route: packed,
 	}, q)
 	if ctx.Err() != nil {
 		return ctx.Err()

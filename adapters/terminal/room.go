@@ -42,7 +42,8 @@ var welcome = []string{
 }
 
 const roomHelp = "in this room you can also type working (how the last answer was computed), " +
-	"save DIR (copies its files into your folder), stop (ends long work) and quit"
+	"save DIR (copies its files into your folder), re 12 and a question (goes on from entry 12), " +
+	"stop (ends long work) and quit"
 
 // maxLine is the most bytes read of one line. It is more than the parser accepts,
 // so that the parser names the limit.
@@ -110,16 +111,31 @@ func (r *Room) hear(ctx context.Context, in *typed, line, message string) (quit 
 		}
 	case "save":
 		return false, r.save(context.WithoutCancel(ctx), rest)
+	case "re":
+		return false, r.reply(ctx, in, rest, message)
 	}
-	return false, r.ask(ctx, in, line, message)
+	return false, r.ask(ctx, in, bot.Request{Text: line, Message: message})
+}
+
+// reply asks about an earlier answer, by its number in the daybook.
+func (r *Room) reply(ctx context.Context, in *typed, rest, message string) error {
+	number, question, _ := strings.Cut(rest, " ")
+	entry, err := strconv.ParseInt(strings.TrimRight(number, ".,:"), 10, 64)
+	if err != nil || entry < 1 || strings.TrimSpace(question) == "" {
+		return r.sayParagraph("re needs the number of an entry and a question about it, for example: re 12 and in 20 gauge?")
+	}
+	if _, err := r.Service.Recorded(ctx, entry); err != nil {
+		return r.sayParagraph(fmt.Sprintf("there is no entry %d in the daybook; daybook list shows the latest", entry))
+	}
+	return r.ask(ctx, in, bot.Request{Text: question, Message: message, About: entry})
 }
 
 // ask shows the answer to a request. While long work goes on, it reads ahead:
 // "stop" and the end of ctx stop the work; other lines wait.
-func (r *Room) ask(ctx context.Context, in *typed, line, message string) error {
+func (r *Room) ask(ctx context.Context, in *typed, question bot.Request) error {
 	done, long := make(chan handled, 1), make(chan struct{})
-	go func() { done <- r.handle(ctx, line, message, func() { close(long) }) }()
-	stop := func() { r.Service.Stop(context.WithoutCancel(ctx), who(), message) }
+	go func() { done <- r.handle(ctx, question, func() { close(long) }) }()
+	stop := func() { r.Service.Stop(context.WithoutCancel(ctx), who(), question.Message) }
 	ahead := func() <-chan entered { return nil }
 	var ended <-chan struct{}
 	for {
@@ -171,10 +187,9 @@ type handled struct {
 }
 
 // handle asks the service. A running request goes on when ctx ends.
-func (r *Room) handle(ctx context.Context, line, message string, onLong func()) handled {
-	reply, err := r.Service.Handle(context.WithoutCancel(ctx), bot.Request{
-		Who: who(), Message: message, Text: line, OnLong: onLong, Progress: progress(r.screen, "; stop ends it"),
-	})
+func (r *Room) handle(ctx context.Context, question bot.Request, onLong func()) handled {
+	question.Who, question.OnLong, question.Progress = who(), onLong, progress(r.screen, "; stop ends it")
+	reply, err := r.Service.Handle(context.WithoutCancel(ctx), question)
 	return handled{reply, err}
 }
 

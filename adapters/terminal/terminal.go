@@ -24,6 +24,8 @@ type Service interface {
 	// Handle records and answers. Its error means that nothing could be
 	// recorded, so that there is no answer to show.
 	Handle(context.Context, bot.Request) (bot.Reply, error)
+	// Recorded reads an answer of the daybook.
+	Recorded(ctx context.Context, entry int64) (bot.Reply, error)
 	// Delivered marks an answer as shown.
 	Delivered(ctx context.Context, entry int64, platformMessage string) error
 	// Stop ends an asker's long work.

@@ -46,6 +46,13 @@ func (s *stand) Delivered(_ context.Context, entry int64, _ string) error {
 	return nil
 }
 
+func (s *stand) Recorded(_ context.Context, entry int64) (bot.Reply, error) {
+	if entry != s.reply.Entry {
+		return bot.Reply{}, errors.New("not found")
+	}
+	return s.reply, nil
+}
+
 func (s *stand) Stop(context.Context, catalogue.Who, string) int { return 0 }
 
 func (s *stand) Specs() []catalogue.Spec { return []catalogue.Spec{{Name: "collet"}} }
@@ -145,6 +152,9 @@ func TestRoomWords(t *testing.T) {
 		{"save where", "collet\nsave\n", answered, "save needs a folder, for example: save templates", 1},
 		{"save", "collet\nSAVE \"" + folder + "\"\n", answered, "saved: " + filepath.Join(folder, "collet-oval-8x6.png"), 1},
 		{"save nowhere", "collet\nsave /proc/nowhere\n", answered, "can't save in /proc/nowhere", 1},
+		{"reply to what", "re 12\n", answered, "re needs the number of an entry and a question about it", 0},
+		{"reply to nothing", "re 12 and in 20 gauge?\n", answered, "there is no entry 12 in the daybook", 0},
+		{"reply", "re 3: and in 20 gauge?\n", answered, "cut 21.5", 1},
 		{"quit", "quit\ncollet\n", answered, "", 0},
 		{"refusal", "colet\n", bot.Reply{Entry: 4, Refusal: answer.Refuse("collet oval 8x6", "no request is called colet")}, "no request is called colet\ntry: collet oval 8x6\n", 1},
 		{"blank lines", "\n  \n\t\n", answered, "", 0},
