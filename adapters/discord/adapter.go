@@ -71,6 +71,9 @@ type pace struct {
 	// deferAfter is when an answer that is not ready is deferred. Discord drops an
 	// event that has no answer after three seconds.
 	deferAfter time.Duration
+	// window is how long after an event Discord takes a first answer, less
+	// something for the way there.
+	window time.Duration
 	// progress is how often long work's progress is shown.
 	progress delivery.Pace
 	// redeliver is how often unsent answers are looked for.
@@ -87,6 +90,7 @@ type pace struct {
 
 var defaultPace = pace{
 	deferAfter: 1500 * time.Millisecond,
+	window:     2800 * time.Millisecond,
 	progress:   delivery.Pace{After: time.Second, Every: 3 * time.Second, Seldom: 15 * time.Second},
 	redeliver:  30 * time.Second,
 	reopenMax:  30 * time.Second,

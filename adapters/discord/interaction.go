@@ -62,7 +62,7 @@ func (a *Adapter) onInteraction(ctx context.Context, i *interaction) {
 		a.onComplete(ctx, i, i.Data)
 		return
 	}
-	x := newResponse(a.api, i)
+	x := newResponse(a.api, i, a.pace.window)
 	defer x.stop()
 	var m *message // what is left to say, besides a reply
 	switch i.Type {

@@ -58,7 +58,7 @@ func (a redelivery) byToken(ctx context.Context, r bot.Reply, token string, m *m
 			m = a.hidden(m, r, r.Who)
 		}
 		id, err = a.api.edit(ctx, token, m)
-	case gone(err) && time.Since(r.At) < window:
+	case gone(err) && time.Since(r.At) < a.pace.window:
 		id, err = a.api.respond(ctx, r.Message, token, callback{Type: replyMessage, Data: m})
 		way = wayAnswered
 	}

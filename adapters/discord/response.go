@@ -17,6 +17,8 @@ type response struct {
 	id    string
 	token string
 	began time.Time
+	// window is how long after began Discord takes a first answer.
+	window time.Duration
 
 	mu    sync.Mutex
 	state responseState
@@ -39,15 +41,11 @@ const (
 	closed                        // answered, or no longer possible
 )
 
-// window is how long after the event a first answer can still be accepted,
-// with something to spare for the way there.
-const window = 2800 * time.Millisecond
-
 // errTooLate is returned where the interaction takes no answer any more.
 var errTooLate = errors.New("discord: the interaction no longer takes an answer")
 
-func newResponse(api *api, i *interaction) *response {
-	return &response{api: api, id: i.ID, token: i.Token, began: time.Now()}
+func newResponse(api *api, i *interaction, window time.Duration) *response {
+	return &response{api: api, window: window, id: i.ID, token: i.Token, began: time.Now()}
 }
 
 // onDeferral sets what is done before a deferral.
@@ -169,7 +167,7 @@ func (x *response) send(ctx context.Context, m, hidden *message, is func(sent) b
 func (x *response) attempt(ctx context.Context, m, hidden *message, is func(sent) bool) (id string, done bool, err error) {
 	switch x.state {
 	case fresh:
-		if time.Since(x.began) > window {
+		if time.Since(x.began) > x.window {
 			x.state = closed
 			return "", true, errTooLate
 		}
@@ -191,7 +189,7 @@ func (x *response) attempt(ctx context.Context, m, hidden *message, is func(sent
 			return "", false, errTooLate
 		case gone(err):
 			x.state = fresh
-			if time.Since(x.began) > window {
+			if time.Since(x.began) > x.window {
 				x.state = closed
 				return "", true, errTooLate
 			}

@@ -27,9 +27,10 @@ type rig struct {
 }
 
 // quick shortens the adapter's waiting, so that tests need not wait. What is
-// slow on a busy machine is not deferred, unless a test is about that.
+// slow on a busy machine is neither deferred nor too late, unless a test is about
+// that.
 var quick = pace{
-	deferAfter: time.Minute, redeliver: 200 * time.Millisecond,
+	deferAfter: time.Minute, window: time.Minute, redeliver: 200 * time.Millisecond,
 	progress:  delivery.Pace{After: 50 * time.Millisecond, Every: 50 * time.Millisecond, Seldom: 100 * time.Millisecond},
 	reopenMax: 200 * time.Millisecond, identify: 20 * time.Millisecond, client: 5 * time.Second,
 }
