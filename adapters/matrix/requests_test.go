@@ -49,7 +49,7 @@ func TestEveryRequest(t *testing.T) {
 		m := ana.on(t)
 		room := m.room(encrypted)
 		who := catalogue.Who{Platform: platform, Guild: string(room), Channel: string(room), Maker: string(m.cli.UserID), Teacher: true}
-		var lines []string
+		var lines, kits []string // long work lets what is asked after it go first
 		for _, spec := range requests.All(book) {
 			if spec.Name == "stop" {
 				continue // asked among the others, it would stop the kit
@@ -59,16 +59,17 @@ func TestEveryRequest(t *testing.T) {
 				examples = examples[:1]
 			}
 			for _, example := range examples {
-				lines = append(lines, example.Line)
+				if spec.Name == "kit" {
+					kits = append(kits, example.Line)
+				} else {
+					lines = append(lines, example.Line)
+				}
 			}
 		}
+		lines = append(lines, kits...)
 		var asked []id.EventID
 		for _, line := range lines {
-			q := m.say(room, "!"+line)
-			if strings.HasPrefix(line, "kit ") {
-				m.waitText(room, q) // long work lets what is asked after it go first
-			}
-			asked = append(asked, q)
+			asked = append(asked, m.say(room, "!"+line))
 		}
 		pictures := 0
 		for i, line := range lines {
