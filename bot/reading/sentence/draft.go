@@ -36,7 +36,12 @@ func (d *draft) set(option string, q *quantity) {
 	if q == nil {
 		return
 	}
-	q.used = true
+	for _, before := range d.m.found { // what loses its place is asked about
+		if before != q && before.used && before.option == option {
+			before.used, before.option = false, ""
+		}
+	}
+	q.used, q.option = true, option
 	d.options[option] = d.shown(option, q)
 }
 
@@ -105,7 +110,10 @@ func (d *draft) alloy(option string, ask bool) {
 func (d *draft) alloyChoices(option string, a *metal) []Choice {
 	keys := a.among
 	if len(keys) == 0 {
-		keys = []string{"14k-yellow", "18k-yellow", "9k-yellow"}
+		keys = []string{"sterling", "copper", "18k-yellow"}
+		if strings.Contains(a.says, "k") {
+			keys = []string{"14k-yellow", "18k-yellow", "9k-yellow"}
+		}
 	}
 	keys = spread(keys)
 	var choices []Choice
@@ -240,6 +248,7 @@ func (d *draft) reading() Reading {
 	}
 	d.notes = append(d.notes, d.m.assumed...)
 	d.left()
+	d.conflicts()
 	if d.ask != "" {
 		return Reading{Outcome: Question, Request: d.request, Options: d.options, Ask: d.ask, Missing: d.missing, Choices: d.choices, Notes: d.notes}
 	}

@@ -480,6 +480,9 @@ func (m *message) changeBare(d *draft, q *quantity, set func(string) bool) {
 		d.say("alloy", q.shown+"k-yellow")
 		return
 	}
+	if d.sizeOrGauge(q) {
+		return
+	}
 	options := bareOptions[d.request]
 	if d.request == "gauge" {
 		options = []place{{"gauge", "gauge", 0, 0}}
@@ -514,6 +517,18 @@ func (m *message) changeBare(d *draft, q *quantity, set func(string) bool) {
 		}
 		d.question("", fmt.Sprintf("What becomes %s?", q.typed(m)), choices...)
 	}
+}
+
+// sizeOrGauge asks about a bare number that may be the stone's one size or a gauge
+// number: "and 16" after a round stone of 14 mm.
+func (d *draft) sizeOrGauge(q *quantity) bool {
+	size := parse(d.options["size"])
+	if q.measure != bare || !needsStone[d.request] || strings.Contains(d.options["size"], "x") || q.value != float64(int(q.value)) || q.value < 14 || q.value > 36 || size == 0 || q.value > 1.6*size || q.value < 0.6*size {
+		return false
+	}
+	q.used = true
+	d.question("", fmt.Sprintf("What becomes %s?", q.shown), d.with("a stone of "+q.shown+" mm", "size", q.shown), d.with(q.shown+" gauge", "thickness", q.shown+"ga"))
+	return true
 }
 
 // bareOptions are what a bare number of a follow-up may be.
@@ -617,7 +632,7 @@ func (m *message) missing(last Last, asked *Reading, q *quantity) (Reading, bool
 	if m.metal() != nil {
 		d.alloy("alloy", false)
 	}
-	if (asked.Missing == "size") && !d.has("outline") {
+	if asked.Missing == "size" && !d.has("outline") && needsStone[last.Request] {
 		d.needStone(last.Request == "bezel")
 	}
 	return d.reading(), true

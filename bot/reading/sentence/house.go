@@ -275,6 +275,17 @@ func (m *message) daybook() (Reading, bool) {
 			d.say("from", "7d")
 		}
 	}
+	if d.options["action"] == "" {
+		for _, job := range []string{"collet", "bezel", "band", "dome", "prongs", "collar"} {
+			if m.cues[job] >= 3 && m.context.takes("daybook", "request") {
+				d.say("request", job)
+				break
+			}
+		}
+		if o := m.meaning("outline:"); len(o) > 0 && m.context.takes("daybook", "outline") {
+			d.say("outline", o[0])
+		}
+	}
 	for _, q := range m.found {
 		switch {
 		case q.measure == count && q.thing == "days":

@@ -3,6 +3,7 @@ package sentence
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 )
 
@@ -60,7 +61,7 @@ func (m *message) inWords() (Reading, bool) {
 // release forgets which quantities and metals an attempt has used.
 func (m *message) release() {
 	for _, q := range m.found {
-		q.used = false
+		q.used, q.option = false, ""
 	}
 	for _, a := range m.alloys {
 		a.used = false
@@ -83,7 +84,11 @@ var jobs = []struct {
 	{"tubeset", func(m *message) bool { return m.cues["tubeset"] >= 5 }, (*message).tubeset},
 	{"halo", func(m *message) bool { return m.cues["halo"] >= 5 }, (*message).halo},
 	{"resize", func(m *message) bool { return m.cues["resize"] >= 3 || m.aboutTwoSizes() }, (*message).ringResize},
+	{"cuffblank", func(m *message) bool { return m.cues["bangle"] >= 4 && m.threeSides() }, (*message).weigh},
+	{"finecontent", func(m *message) bool { return m.of(mass) != nil && len(m.alloys) > 0 }, (*message).fineContent},
 	{"bangle", func(m *message) bool { return m.cues["bangle"] >= 4 }, (*message).bangle},
+	{"around", (*message).aboutWayRound, func(m *message) (Reading, bool) { return m.bezel(), true }},
+	{"ring", (*message).aboutRingFirst, func(m *message) (Reading, bool) { return m.band(), true }},
 	{"later", (*message).aboutLater, (*message).later},
 	{"strip", (*message).aboutStrip, (*message).stripFor},
 	{"twosizes", (*message).aboutTwoSizes, (*message).later},
@@ -108,7 +113,7 @@ var jobs = []struct {
 	{"stone", (*message).aboutStone, func(m *message) (Reading, bool) { return m.collet("collet"), true }},
 	{"disc", func(m *message) bool { return m.has("disc") && m.says("dome", "domed", "cup") }, func(m *message) (Reading, bool) { return m.dome(), true }},
 	{"cautions", func(m *message) bool { return m.cues["cautions"] >= 1 }, (*message).cautions},
-	{"anygauge", func(m *message) bool { return len(m.found) == 1 && m.found[0].measure == gauge }, (*message).gaugeOf},
+	{"anygauge", func(m *message) bool { return len(m.found) == 1 && m.found[0].measure == gauge && len(m.alloys) == 0 }, (*message).gaugeOf},
 }
 
 func (m *message) hasCab() bool { return m.has("cab") || m.cues["bezel"] >= 3 }
@@ -128,6 +133,42 @@ func (m *message) aboutBench() bool {
 		return m.cues["collet"]+m.cues["bezel"]+m.cues["band"]+m.cues["gauge"] <= 2
 	}
 	return false
+}
+
+// threeSides reports whether a size of three sides is in the message.
+func (m *message) threeSides() bool {
+	return slices.ContainsFunc(m.found, func(q *quantity) bool { return q.measure == size && len(q.sides) == 3 })
+}
+
+// aboutWayRound: a stone without an outline, of which the way round is known.
+func (m *message) aboutWayRound() bool {
+	if m.stoneSides() != nil || m.of(length, bare) == nil || !m.has("freeform", "stone", "bezel") || m.says("finger", "wrist") {
+		return false
+	}
+	for _, o := range m.meaning("outline:") {
+		if o != "round" {
+			return false
+		}
+	}
+	return m.says("string", "thread", "wrapped", "cotton") || m.has("freeform") && m.says("paper", "tape", "around", "all round", "perimeter", "circumference")
+}
+
+// aboutRingFirst: a ring by its size, with no stone in sight; a strip or a taper
+// is then the ring's.
+func (m *message) aboutRingFirst() bool {
+	if m.cues["band"] < 3 && !(m.of(ringSize) != nil && m.cues["band"] >= 1) || m.has("stone", "cab", "setting", "block", "weight", "wax", "convert", "price") || m.cues["collet"] > 3 || m.cues["bezel"] >= 3 || m.cues["halo"]+m.cues["saddle"]+m.cues["prongs"] > 0 {
+		return false
+	}
+	for _, o := range m.meaning("outline:") {
+		if o != "round" && o != "square" {
+			return false
+		}
+	}
+	if q := m.of(length, bare); q != nil && q.value >= 41 && q.value <= 76 && m.says("finger") {
+		return true
+	}
+	inside := m.with("inner")
+	return m.of(ringSize) != nil || inside != nil && inside.value >= 11 && inside.value <= 26
 }
 
 // aboutWeight: the mass of stock, of a setting's blank or of a ring.

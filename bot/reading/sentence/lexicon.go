@@ -1,6 +1,7 @@
 package sentence
 
 import (
+	"slices"
 	"strings"
 
 	"guildhand/calc/outline"
@@ -29,7 +30,7 @@ const longestPhrase = 5
 // the phrase as written.
 var lexicon = func() map[string][]*Term {
 	found := map[string][]*Term{}
-	all := append(append(append([]Term{}, outlineTerms()...), gemTerms()...), terms...)
+	all := everyTerm()
 	for i := range all {
 		t := &all[i]
 		for _, say := range t.Say {
@@ -47,6 +48,11 @@ var lexicon = func() map[string][]*Term {
 	}
 	return found
 }()
+
+// everyTerm lists all terms, those made from outlines, gems and forms too.
+func everyTerm() []Term {
+	return slices.Concat(outlineTerms(), gemTerms(), formTerms(), terms)
+}
 
 // outlineTerms are the outlines' own words; more names of them stand in terms.
 func outlineTerms() []Term {
@@ -73,10 +79,17 @@ func gemTerms() []Term {
 		if g.Key == "glass" {
 			continue
 		}
-		all = append(all, Term{Say: say, Means: []string{"gem:" + g.Key, "stone"}})
+		t := Term{Say: say, Means: []string{"gem:" + g.Key, "stone"}}
+		if mostlyCabs[g.Key] {
+			t.Means, t.Cues = append(t.Means, "cabgem"), cue("bezel", 1)
+		}
+		all = append(all, t)
 	}
 	return all
 }
+
+// mostlyCabs are gems that are seldom faceted.
+var mostlyCabs = map[string]bool{"opal": true, "amber": true, "turquoise": true, "pearl": true}
 
 func cue(job string, weight int) map[string]int { return map[string]int{job: weight} }
 
@@ -148,15 +161,15 @@ var terms = []Term{
 	{Say: []string{"hoop", "hoops", "hoop earring", "hoop earrings"}, Means: []string{"hoop"}, Cues: cue("hoop", 4)},
 	{Say: []string{"half round", "halfround", "half round wire", "d shape", "d shaped", "d section", "low dome wire", "=d-shape"}, Means: []string{"profile:half-round"}, Cues: cue("band", 1)},
 	{Say: []string{"comfort fit", "court", "court shaped", "court shape", "comfort"}, Means: []string{"profile:court"}, Cues: cue("band", 1)},
-	{Say: []string{"round wire", "wire", "square wire"}, Means: []string{"wire"}},
-	{Say: []string{"square wire", "square stock"}, Means: []string{"wire", "squarewire"}},
+	{Say: []string{"round wire", "wire", "square wire", "round bar", "round rod"}, Means: []string{"wire"}},
+	{Say: []string{"square wire", "square stock", "square bar", "square rod"}, Means: []string{"wire", "squarewire"}},
 	{Say: []string{"resize", "size up", "size down", "resizing", "sizing", "bigger size", "make a ring bigger", "make ring bigger", "stretch a ring", "size bigger", "sizes bigger", "size smaller", "sizes smaller", "size larger", "sizes larger", "enlarge", "size a ring", "go up", "go down", "take out", "cut out"}, Means: []string{"resize"}, Cues: cue("resize", 3)},
 	{Say: []string{"saddle", "sit on a shank", "sit on the shank", "sits on a size", "sit on a size", "so it sits on", "sits on the shank", "sits on a shank", "sits on the ring", "fit the shank", "curve of the shank", "fit the ring", "to fit the band", "sit on a ring", "sit on the ring", "contour the base", "notch for the shank"}, Means: []string{"saddle"}, Cues: cue("saddle", 5)},
 	{Say: []string{"halo"}, Means: []string{"halo"}, Cues: cue("halo", 5)},
 	{Say: []string{"gypsy", "gypsy setting", "flush setting", "flush set", "channel setting", "channel set", "pave", "pavé", "cluster", "cluster setting", "invisible setting", "bead setting", "bead set", "star setting", "tension setting", "basket for"}, Means: []string{"othersetting"}, Cues: cue("othersetting", 6)},
 	{Say: []string{"torque", "torc", "necklet", "choker", "neck ring", "coil", "spiral", "ear cuff", "spring ring"}, Means: []string{"formedwire"}, Cues: cue("formedwire", 6)},
 	{Say: []string{"alloy up", "alloy down", "alloying", "to make it 925", "make it 925", "to make it sterling", "to make 925", "enough copper", "make my own sterling", "make my own gold", "make 18k from", "make sterling from", "take it down to", "bring it down to", "bring it up to"}, Means: []string{"alloying"}, Cues: cue("alloying", 7)},
-	{Say: []string{"jump ring", "jumpring", "jump rings", "jumprings", "jumpers", "chainmail", "chainmaille", "chain mail", "byzantine", "jens pind", "aspect ratio", "maille", "=links", "how many links", "chain links"}, Means: []string{"jumpring"}, Cues: cue("jumpring", 6)},
+	{Say: []string{"=ar", "jump ring", "jumpring", "jump rings", "jumprings", "jumpers", "chainmail", "chainmaille", "chain mail", "byzantine", "jens pind", "aspect ratio", "maille", "=links", "how many links", "chain links"}, Means: []string{"jumpring"}, Cues: cue("jumpring", 6)},
 
 	{Say: []string{"=dome", "=domes", "domed", "doming", "=doming", "half ball", "half sphere", "hemisphere", "half dome", "bead", "sphere", "hollow bead", "half bead", "bead cap", "cupped disc", "dapping", "dap", "dapped", "dapping block", "doming block", "cup shape", "half bead", "ball shape", "hollow ball"}, Means: []string{"domework"}, Cues: cue("dome", 3)},
 	{Say: []string{"hemisphere", "half ball", "half sphere", "half bead", "two halves", "both halves", "both halfs", "bead", "sphere", "hollow ball", "hollow bead", "full hemisphere"}, Means: []string{"hemisphere"}},
@@ -213,13 +226,18 @@ var terms = []Term{
 	{Say: []string{"use mm", "use metric", "use millimeters", "use millimetres", "switch to mm", "show mm", "metric", "switch to metric"}, Means: []string{"units:mm"}, Cues: cue("bench", 1)},
 	{Say: []string{"letter paper", "us letter", "letter size paper"}, Means: []string{"paper:letter"}, Cues: cue("bench", 1)},
 	{Say: []string{"a4", "a4 paper"}, Means: []string{"paper:a4"}, Cues: cue("bench", 1)},
-	{Say: []string{"did i ask", "my questions", "my last question", "history", "yesterday", "last week", "what was asked", "asked before", "previous questions", "earlier today", "asked today", "asked yesterday", "asked last", "what i asked", "already ask", "already asked", "things i worked out", "what was that", "what did you tell me", "what did you say", "questions i asked", "i asked you", "i asked about", "ive asked", "my last collet", "my last bezel", "my last ring", "my last blank", "what was my last", "show me my last", "i asked for"}, Means: []string{"asked"}, Cues: cue("daybook", 3)},
+	{Say: []string{"did i ask", "my questions", "my last question", "history", "yesterday", "last week", "what was asked", "asked before", "previous questions", "earlier today", "asked today", "asked yesterday", "asked last", "what i asked", "already ask", "already asked", "things i worked out", "what was that", "what did you tell me", "what did you say", "questions i asked", "=i asked you", "=i asked about", "=ive asked", "my last collet", "my last bezel", "my last ring", "my last blank", "what was my last", "show me my last", "my last answer", "=i asked for"}, Means: []string{"asked"}, Cues: cue("daybook", 3)},
 	{Say: []string{"forget me", "delete my data", "delete my questions", "forget everything about me", "what do you know about me", "what do you keep", "what do you store", "my data", "remove my data"}, Means: []string{"privacy"}, Cues: cue("daybook", 3)},
 	{Say: []string{"what can you do", "how do you work", "how does this work", "what do you do", "who are you", "are you a bot", "what can i ask", "commands", "=help", "help me", "how do i use you", "how do i use this", "instructions", "what are you"}, Means: []string{"helpme"}, Cues: cue("help", 2)},
 	{Say: []string{"=hi", "=hello", "=hey", "=hallo", "=morning", "=evening", "=afternoon", "you awake", "anyone there", "are you there", "=hiya", "=howdy", "good morning", "good evening", "good afternoon", "=yo", "greetings", "hi there", "hello there"}, Means: []string{"greeting"}},
 	{Say: []string{"thanks", "thank you", "thx", "ty", "cheers", "thank", "=great", "perfect", "awesome", "nice one", "brilliant thanks", "lovely", "=ta", "worked a treat", "much appreciated", "thats great", "that worked", "=got it", "=cool", "ok thanks", "good bot"}, Means: []string{"thanks"}},
 
-	{Say: []string{"photo", "photograph", "picture of my stone", "pic of my stone", "image", "picture", "pic", "snapshot", "scan", "trace", "tracing", "trace card", "tracing card"}, Means: []string{"photo"}, Cues: cue("trace", 4)},
+	{Say: []string{"photo", "photograph", "picture of my stone", "pic of my stone", "=image", "picture", "pic", "snapshot", "scan", "trace", "tracing", "trace card", "tracing card"}, Means: []string{"photo"}, Cues: cue("trace", 4)},
+
+	{Say: []string{"mirror image", "mirror images", "picture frame", "square corners", "round the", "=round it", "round my", "round her", "round his", "go round", "goes round", "way round", "round nose", "what oval do i cut", "what round do i cut", "what square do i cut", "never remember", "cant remember", "dont remember"}},
+	{Say: []string{"half circle", "semi circle", "semicircle", "semicircular"}, Means: []string{"outline:half-moon"}},
+	{Say: []string{"old mine", "old mine cut"}, Means: []string{"outline:cushion", "faceted", "stone"}},
+	{Say: []string{"old european", "old european cut", "rose cut"}, Means: []string{"faceted", "stone"}},
 
 	// What a number measures: adjectives come after it.
 	{Say: []string{"=wide", "in width"}, Role: "width", After: true},
@@ -234,8 +252,8 @@ var terms = []Term{
 	{Say: []string{"=length"}, Role: "length"},
 	{Say: []string{"=across", "in diameter", "=dia", "=diam"}, Role: "diameter", After: true},
 	{Say: []string{"=diameter", "=dia"}, Role: "diameter"},
-	{Say: []string{"inside diameter", "inner diameter", "internal diameter", "=id", "i d", "=inside", "=inner", "bore"}, Role: "inner"},
-	{Say: []string{"outside diameter", "outer diameter", "external diameter", "=od", "o d", "=outside", "=outer"}, Role: "outer"},
+	{Say: []string{"inside diameter", "inner diameter", "inner dia", "inside dia", "inner diam", "inside diam", "inside size", "internal diameter", "=id", "i d", "=inside", "=inner", "bore"}, Role: "inner"},
+	{Say: []string{"outside diameter", "outer diameter", "outer dia", "outside dia", "outer diam", "outside diam", "external diameter", "=od", "o d", "=outside", "=outer"}, Role: "outer"},
 	{Say: []string{"=wall", "=walls", "wall thickness", "thick wall", "walled", "thick walls"}, Role: "wall"},
 	{Say: []string{"=around", "all around", "all round", "all the way round", "all the way around", "circumference", "perimeter", "girth"}, Role: "perimeter"},
 	{Say: []string{"=dome", "dome height", "domed"}, Role: "dome"},
@@ -250,5 +268,9 @@ var terms = []Term{
 	{Say: []string{"=rim"}, Role: "rim", Means: []string{"rim"}},
 	{Say: []string{"=base", "=bottom"}, Means: []string{"base"}},
 	{Say: []string{"=top"}, Means: []string{"rim"}},
+	{Say: []string{"=gap", "=spacing", "space between", "=apart", "between them", "between each"}, Role: "gap"},
+	{Say: []string{"=kerf", "saw cut", "saw kerf", "blade width", "=blade"}, Role: "kerf"},
+	{Say: []string{"=slant", "slant height", "slanted height", "along the slope", "slope length", "along the slant"}, Role: "slant"},
+	{Say: []string{"=wrist", "round the wrist", "around the wrist", "=knuckles", "round the knuckles", "round my hand", "round her hand"}, Role: "perimeter", Means: []string{"wrist"}},
 	{Say: []string{"spare", "spares", "extra for mistakes"}, Role: "spare"},
 }

@@ -1,6 +1,10 @@
 package sentence
 
-import "fmt"
+import (
+	"fmt"
+	"math"
+	"strings"
+)
 
 // jumpring reads jump rings: wire, inside diameter, mandrel or aspect ratio, and
 // how many.
@@ -20,11 +24,25 @@ func (m *message) jumpring() (Reading, bool) {
 			}
 		}
 	}
+	d.weave()
 	d.ratio()
 	d.jumpringWire()
 	inside := "inside"
-	if m.has("mandrel") || m.says("rod", "dowel") {
+	if m.has("mandrel") || m.says("rod", "dowel", "wound on", "wound round", "wound around", "wrapped on", "wrapped around", "knitting needle", "nail", "drill shank") {
 		inside = "mandrel"
+	}
+	d.set("kerf", m.with("kerf"))
+	if q := m.beside("mandrel"); q != nil && inside == "mandrel" {
+		d.set(inside, q)
+	}
+	if q := m.with("outer"); q != nil && !d.has(inside) && d.has("wire") {
+		q.used = true
+		inside = "inside"
+		d.say(inside, plain(q.value-2*thicknessOf(m.quantityOf("wire"))))
+		d.note("%s outside is %s mm inside", strings.TrimSpace(q.typed(m)), d.options[inside])
+	}
+	if q := m.with("length"); q != nil && m.says("chain") {
+		d.set("chain", q)
 	}
 	d.set(inside, m.with("inner", "diameter", "width"))
 	if !d.has(inside) && !d.has("ratio") {
@@ -73,11 +91,17 @@ func (d *draft) ratio() {
 func (d *draft) jumpringWire() {
 	m := d.m
 	if q := m.of(gauge); q != nil {
-		q.used = true
+		d.set("wire", q)
 		d.say("wire", q.shown)
 		return
 	}
-	q := m.with("thickness", "wall")
+	q := m.beside("wire")
+	if q != nil && q.value > 8 {
+		q = nil
+	}
+	if q == nil {
+		q = m.with("thickness", "wall")
+	}
 	if q == nil {
 		q = m.first(0.2, 2.6, length)
 	}
@@ -93,10 +117,51 @@ func (d *draft) jumpringWire() {
 	}
 }
 
+// quantityOf is the quantity that an option was taken from, nil for none.
+func (m *message) quantityOf(option string) *quantity {
+	for _, q := range m.found {
+		if q.used && q.option == option {
+			return q
+		}
+	}
+	return nil
+}
+
+// beside is the free length right beside a word of this meaning: "0.8 wire", "wire
+// 1.2", "3 mm mandrel".
+func (m *message) beside(meaning string) *quantity {
+	for _, s := range m.senses {
+		if !contains(s.Means, meaning) {
+			continue
+		}
+		for _, q := range m.found {
+			if q.used || q.role != "" || q.measure != length && q.measure != bare {
+				continue
+			}
+			behind := q.first - s.next
+			if q.next == s.first || behind == 0 || behind == 1 && (m.at(s.next).text == "is" || m.at(s.next).text == "of" || m.at(s.next).text == ",") {
+				return q
+			}
+		}
+	}
+	return nil
+}
+
+// weave takes out the numbers of a weave, "4 in 1", which say nothing of a ring.
+func (d *draft) weave() {
+	for k := 0; k+1 < len(d.m.found); k++ {
+		a, b := d.m.found[k], d.m.found[k+1]
+		if a.measure == bare && b.measure == bare && b.value == 1 && a.value <= 12 && b.first-a.next == 1 && d.m.at(a.next).text == "in" {
+			a.used, b.used = true, true
+			d.note("the weave, %s in 1, changes nothing in a single ring", a.shown)
+		}
+	}
+}
+
 // ringResize reads a change of ring size. One size alone is asked about; talk
 // without any size is left to the facts.
 func (m *message) ringResize() (Reading, bool) {
-	if !m.canAnswer("resize") || m.of(ringSize) == nil {
+	if !m.canAnswer("resize") || m.of(ringSize) == nil || m.widerSize() {
 		return Reading{}, false
 	}
 	return m.resize(), true
@@ -174,10 +239,11 @@ func (m *message) halo() (Reading, bool) {
 	d.outline()
 	delete(d.options, "gem")
 	d.set("size", m.stoneSides())
+	d.set("gap", m.with("gap"))
 	// Of two lengths the smaller are the small stones'.
 	var small, large *quantity
 	for _, q := range m.found {
-		if q.used || q.measure != length && q.measure != bare || q.role == "depth" || q.role == "thickness" || q.role == "height" {
+		if q.used || q.measure != length && q.measure != bare || q.role != "" && q.role != "diameter" && q.role != "width" {
 			continue
 		}
 		if small == nil || q.value < small.value {
@@ -228,7 +294,11 @@ func (m *message) bangle() (Reading, bool) {
 		}
 	}
 	if !d.has("bangle") {
-		if q := m.with("inner", "diameter", "width"); q != nil && q.value >= 30 {
+		if q := m.with("perimeter"); q != nil && m.has("wrist") && !m.says("cuff") {
+			q.used = true
+			d.say("bangle", plain(q.value/math.Pi))
+			d.note("%s round the hand is %s mm across; a bangle must pass over the knuckles", strings.TrimSpace(q.typed(m)), plain(q.value/math.Pi))
+		} else if q := m.with("inner", "diameter", "width"); q != nil && q.value >= 30 {
 			d.set("bangle", q)
 		} else {
 			d.set("bangle", m.first(30, 120, length, bare))
@@ -246,7 +316,7 @@ func (m *message) bangle() (Reading, bool) {
 	if oneSize {
 		d.thickness(8)
 		for _, q := range m.found { // "62 x 52 inside, 4 mm square wire"
-			if !d.has("thickness") && !q.used && q.measure == length && q.value <= 8 {
+			if !d.has("thickness") && !q.used && (q.measure == length || q.measure == bare) && q.role == "" && q.value <= 8 {
 				d.set("thickness", q)
 			}
 		}

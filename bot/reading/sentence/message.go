@@ -41,6 +41,8 @@ func newMessage(typed string) *message {
 	m.metals() // first, so that the 18 of 18k is no number
 	m.quantities()
 	m.phrases()
+	m.mend()
+	m.ranges()
 	return m
 }
 

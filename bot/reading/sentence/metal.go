@@ -40,6 +40,9 @@ func (m *message) metals() {
 		if !ok {
 			got, ok = m.named(i)
 		}
+		if bad, is := m.named(i); is && bad.key == "" && bad.next > got.next {
+			got, ok = bad, true // "gold filled" is no gold
+		}
 		if !ok {
 			continue
 		}
@@ -48,6 +51,34 @@ func (m *message) metals() {
 		}
 		i = got.next - 1
 		m.alloys = append(m.alloys, &got)
+	}
+	m.toolMetals()
+	m.sameMetalTwice()
+}
+
+// toolMetals leaves out steel and the like where they are a tool's, or another
+// metal is named besides.
+func (m *message) toolMetals() {
+	m.alloys = slices.DeleteFunc(m.alloys, func(a *metal) bool {
+		tool := a.says == "steel" || a.says == "mild steel" || a.says == "iron" || a.says == "stainless" || a.says == "stainless steel" || a.says == "tungsten" || a.says == "zinc"
+		next := m.at(a.next)
+		return tool && (len(m.alloys) > 1 || counted[next.stem] == "" && next.word() && next.text != "sheet" && next.text != "wire" && next.text != "ring" && next.text != "band" && next.text != "and")
+	})
+}
+
+// sameMetalTwice keeps the nearer of two names of one metal: "gold, its 14k".
+func (m *message) sameMetalTwice() {
+	m.alloys = slices.DeleteFunc(m.alloys, func(a *metal) bool {
+		return slices.ContainsFunc(m.alloys, func(b *metal) bool {
+			return b != a && len(a.among) > 0 && (len(b.among) < len(a.among)) && b.key != "" && slices.Contains(a.among, b.key) && a.says != "silver"
+		})
+	})
+	for k := len(m.alloys) - 1; k > 0; k-- { // "18k white (the palladium one)"
+		gold, second := m.alloys[k-1], m.alloys[k]
+		if second.key == "palladium-950" && strings.HasSuffix(gold.key, "-white") && second.first-gold.next <= 2 {
+			gold.key, gold.among = gold.key+"-palladium", nil
+			m.alloys = slices.Delete(m.alloys, k, k+1)
+		}
 	}
 }
 
@@ -233,6 +264,9 @@ var metalNames = func() map[string][]string {
 			names[say] = e.keys
 		}
 	}
+	for _, say := range unknownMetals {
+		names[say] = nil
+	}
 	return names
 }()
 
@@ -258,6 +292,13 @@ var everydayMetals = []struct {
 	{[]string{"nugold", "nu gold", "red brass", "jewelers bronze", "jewellers bronze"}, []string{"red-brass"}},
 }
 
+// unknownMetals are metals that there are no figures for. The nearest one is
+// asked for. Adding one is a word here.
+var unknownMetals = []string{
+	"gold filled", "goldfilled", "gold fill", "rolled gold", "silver filled", "gold plated", "silver plated", "gold vermeil", "vermeil", "plated silver", "stainless steel", "stainless",
+	"mild steel", "steel", "damascus", "damascus steel", "mokume", "mokume gane", "shakudo", "shibuichi", "electrum", "white bronze", "iron", "zinc", "tungsten", "tantalum", "zirconium", "cobalt chrome", "pinchbeck", "britannia silver", "britannia", "billon", "cupronickel", "monel", "britannia metal",
+}
+
 // named reads an alloy's name at i, the longest first.
 func (m *message) named(i int) (metal, bool) {
 	for n := 3; n >= 1; n-- {
@@ -278,6 +319,9 @@ func (m *message) named(i int) (metal, bool) {
 		}
 		if n == 1 && m.notMetal(i) {
 			return metal{}, false
+		}
+		if len(keys) == 0 {
+			return metal{says: strings.Join(words, " "), first: i, next: i + n}, true
 		}
 		got := metal{key: keys[0], says: strings.Join(words, " "), first: i, next: i + n}
 		if len(keys) > 1 {

@@ -359,6 +359,10 @@ func (m *message) match() (Reading, bool) {
 		d.set("hole", q)
 	case q != nil && m.says("strip"):
 		d.set("strip", q)
+	case q != nil && len(q.sides) == 3: // "24 by 6 by .8"
+		q.used = true
+		d.say("offcut", plain(q.sides[0])+"x"+plain(q.sides[1]))
+		d.say("thickness", plain(q.sides[2])+" mm")
 	case q != nil:
 		d.set("offcut", q)
 	case m.with("length") != nil && m.says("strip"):
@@ -367,7 +371,9 @@ func (m *message) match() (Reading, bool) {
 		return Reading{}, false
 	}
 	d.angles()
-	d.thickness(3)
+	if !d.has("thickness") {
+		d.thickness(3)
+	}
 	d.alloy("alloy", false)
 	for _, q := range m.unused() { // the stone there is, or the number of a hole
 		if q.measure == length || q.measure == bare || q.measure == size {
@@ -418,7 +424,7 @@ func (m *message) melt() (Reading, bool) {
 			if q.used || q.measure != mass && q.measure != percent && q.measure != bare {
 				continue
 			}
-			if q.next == s.first || q.first-s.next >= 0 && q.first-s.next <= 2 {
+			if q.next == s.first || q.first-s.next >= 0 && q.first-s.next <= 2 && m.at(s.next).text != "." {
 				d.button(q, m.at(s.first).text)
 				break
 			}
@@ -445,6 +451,7 @@ func (m *message) melt() (Reading, bool) {
 	metals := m.alloys
 	if m.has("wax") || m.has("resin") {
 		d.set("wax", q)
+		d.limit()
 		if m.has("resin") && !m.has("wax") {
 			d.say("wax-density", "1.1")
 			d.note("a printing resin is taken as 1.1 g/cm³ (common practice, no source); your resin's sheet says more exactly")
@@ -476,6 +483,16 @@ func (m *message) melt() (Reading, bool) {
 		return d.reading(), true
 	}
 	return Reading{}, false
+}
+
+// limit notes a mass that the casting should not pass: "not past 50 g".
+func (d *draft) limit() {
+	for _, q := range d.m.unused() {
+		if w := d.m.at(q.first - 1).text; q.measure == mass && (w == "past" || w == "over" || w == "above" || w == "under" || w == "than") {
+			q.used = true
+			d.note("compare the mass with your %s", strings.TrimSpace(q.typed(d.m)))
+		}
+	}
 }
 
 // fineContent is how much pure gold is in a piece of karat gold.

@@ -46,6 +46,9 @@ type quantity struct {
 	// role is what it stands for, once known; and used tells that a reading has it.
 	role string
 	used bool
+	// option is what a reading made of it; other is the far end of a range.
+	option string
+	other  *quantity
 }
 
 // units that may follow a number. Angles and masses have factors to degrees and
@@ -125,7 +128,13 @@ func (m *message) numberAt(i int) (value float64, shown string, next int, ok boo
 		if f := m.at(i + 2); m.at(i+1).text == "and" && f.number && f.value < 1 && strings.Contains(f.text, "/") && t.value == math.Trunc(t.value) {
 			return t.value + f.value, t.shown + " " + f.shown, i + 3, true // "2 and 3/4"
 		}
+		if part, after := m.andPart(i + 1); part > 0 && t.value == math.Trunc(t.value) {
+			return t.value + part, plain(t.value + part), after, true // "5 and a half"
+		}
 		return t.value, t.shown, i + 1, true
+	}
+	if v, next, ok := m.spokenNumber(i); ok && m.meansNumber(i, next) && m.at(next).text != "dozen" {
+		return v, plain(v), next, true
 	}
 	if v, is := numberWords[t.text]; is && v >= 2 && m.at(i-1).text == "of" && (m.at(i-2).stem == stemOf("class") || m.at(i-2).stem == stemOf("workshop") || m.at(i-2).stem == stemOf("group")) {
 		return v, plain(v), i + 1, true
@@ -138,6 +147,9 @@ func (m *message) numberAt(i int) (value float64, shown string, next int, ok boo
 		if (t.text == "a" || t.text == "an") && (unitLike(m.at(i+1).text) && m.at(i+1).text != "m" && m.at(i+1).text != "gauge" || m.at(i+1).text == "dozen" || m.at(i+1).text == "half" || m.at(i+1).text == "quarter" || m.at(i+1).text == "troy") {
 			if inner, shown, next, ok := m.numberAt(i + 1); ok {
 				return inner, shown, next, true
+			}
+			if w := m.at(i + 1).text; w == "half" || w == "quarter" {
+				return 0, "", i, false // "a half bead"
 			}
 			return 1, "1", i + 1, true
 		}
@@ -276,7 +288,9 @@ func (m *message) single(q quantity, v float64, shown string, u unitWord) quanti
 			q.measure = temper
 			break
 		}
-		if thing, ok := m.countedAt(q.next); ok {
+		if lot := m.at(q.first - 2).text; m.at(q.first-1).text == "of" && (lot == "set" || lot == "pack" || lot == "batch" || lot == "lot") {
+			q.measure, q.thing = count, "pieces"
+		} else if thing, ok := m.countedAt(q.next); ok {
 			q.measure, q.thing = count, thing
 		}
 	case length:
@@ -333,6 +347,9 @@ func (m *message) unitAt(i int, v float64) (unitWord, int) {
 	t := m.at(i)
 	if t.text == "-" && t.glued && unitLike(m.at(i+1).text) { // 20-gauge
 		return m.unitAt(i+1, v)
+	}
+	if mm, next := m.standardWireGauge(i, v); mm > 0 {
+		return unitWord{length, mm / v, ""}, next
 	}
 	switch t.text {
 	case "in":
@@ -421,10 +438,43 @@ var metalStems = func() map[string]bool {
 	return all
 }()
 
+// standardWireGauges are the diameters of the Imperial standard wire gauge in
+// inches, by number (BS 3737, from memory).
+var standardWireGauges = []float64{
+	.324, .300, .276, .252, .232, .212, .192, .176, .160, .144, .128, .116, .104, .092, .080, .072,
+	.064, .056, .048, .040, .036, .032, .028, .024, .022, .020, .018, .0164, .0148, .0136, .0124,
+}
+
+// standardWireGauge reads "swg" at i after a number, also behind "gauge", and tells
+// the thickness in mm; 0 for none.
+func (m *message) standardWireGauge(i int, v float64) (mm float64, next int) {
+	if u := unitWords[m.at(i).text]; u.measure == gauge || m.at(i).text == "g" {
+		i++
+	}
+	if m.at(i).text != "swg" {
+		return 0, i
+	}
+	mm, ok := m.swgOf(v)
+	if !ok {
+		return 0, i
+	}
+	return mm, i + 1
+}
+
+// swgOf is the thickness of an SWG number in mm, and says so in a note.
+func (m *message) swgOf(v float64) (mm float64, ok bool) {
+	if v < 1 || v != math.Trunc(v) || int(v) >= len(standardWireGauges) {
+		return 0, false
+	}
+	mm = standardWireGauges[int(v)] * 25.4
+	m.assume("%s SWG is %.2f mm; other gauge numbers are B&S here", plain(v), mm)
+	return mm, true
+}
+
 // gramOrGauge decides what 20g is: gauge for the whole numbers of sheet and
 // wire, grams where the message speaks of weight.
 func (m *message) gramOrGauge(i int, v float64) unitWord {
-	if v != math.Trunc(v) || v < 8 || v > 36 {
+	if w := m.at(i - 2).text; v != math.Trunc(v) || v < 8 || v > 36 || w == "over" || w == "under" || w == "past" || w == "exactly" {
 		return unitWords["gram"]
 	}
 	for k, t := range m.tokens {
@@ -448,6 +498,11 @@ func (m *message) gramOrGauge(i int, v float64) unitWord {
 // gaugeBefore reads "gauge 22", "ga. 22" and "#22".
 func (m *message) gaugeBefore(i int) (quantity, bool) {
 	t := m.at(i)
+	if t.text == "swg" && m.at(i+1).number && !m.at(i-1).number { // "swg 16"
+		if mm, _ := m.swgOf(m.at(i + 1).value); mm > 0 {
+			return quantity{measure: length, value: mm, shown: plain(mm) + " mm", unit: true, first: i, next: i + 2}, true
+		}
+	}
 	if t.text != "gauge" && t.text != "ga" && t.text != "gage" && t.text != "#" || i > 0 && m.at(i-1).number && !m.taken[i-1] {
 		return quantity{}, false
 	}

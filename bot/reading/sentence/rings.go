@@ -32,6 +32,8 @@ func (d *draft) finger() {
 		case q.value >= 41 && q.value <= 76:
 			d.say("system", "iso")
 			d.note("size %s is read as millimetres round the finger (ISO)", q.shown)
+		case q.value >= 14 && q.value <= 26 && m.says("diameter", "german", "dutch", "germany", "dia"):
+			d.say("system", "diameter")
 		case q.value >= 14 && q.value < 41:
 			d.question("ring", fmt.Sprintf("Which system is size %s?", q.shown), d.with("Japanese "+q.shown, "system", "japan"), d.with("continental "+q.shown, "system", "continental"), d.with(q.shown+" mm inside", "system", "diameter"))
 		default:
@@ -60,7 +62,7 @@ func (d *draft) finger() {
 		d.say("system", "iso")
 		return
 	}
-	if q := m.first(12, 26, length); q != nil {
+	if q := m.first(12, 26, length); q != nil && !m.ofStoneWord(q) {
 		q.used = true
 		d.say("ring", plain(q.value))
 		d.say("system", "diameter")
@@ -101,8 +103,8 @@ func (d *draft) section() {
 		switch {
 		case m.of(gauge) != nil:
 			d.set("thickness", m.of(gauge))
-		case m.with("thickness", "height", "wall", "depth") != nil:
-			d.set("thickness", m.with("thickness", "height", "wall", "depth"))
+		case m.with("thickness", "height", "wall", "depth", "strip") != nil:
+			d.set("thickness", m.with("thickness", "height", "wall", "depth", "strip"))
 		}
 	}
 	d.lengthsLeft()
@@ -187,6 +189,7 @@ func (m *message) resize() Reading {
 			sizes = append(sizes, q)
 		}
 	}
+	sizes = d.bySteps(sizes)
 	for i, option := range []string{"from", "to"} {
 		if i >= len(sizes) {
 			break
@@ -218,6 +221,75 @@ func (m *message) resize() Reading {
 	return d.reading()
 }
 
+// bySteps adds the size that is some sizes up or down from the one that is named:
+// "two sizes bigger", "down 1 1/2 sizes from US 8".
+func (d *draft) bySteps(sizes []*quantity) []*quantity {
+	m := d.m
+	if len(sizes) != 1 || m.widerSize() {
+		return sizes
+	}
+	steps, step := 1.0, (*quantity)(nil)
+	for _, q := range m.found {
+		if !q.used && q.measure == bare && q.value <= 8 && strings.HasPrefix(m.at(q.next).text, "size") {
+			steps, step = q.value, q
+		}
+	}
+	if step == nil && m.says("half a size") {
+		steps = 0.5
+	} else if step == nil && !m.says("a size", "one size") {
+		return sizes
+	}
+	switch {
+	case m.says("down", "smaller", "shrink", "reduce", "tighter", "take out", "cut out", "too big", "too loose"):
+		steps = -steps
+	case !m.says("up", "bigger", "larger", "enlarge", "stretch", "wider", "too small", "too tight"):
+		return sizes
+	}
+	from := sizes[0]
+	to := *from
+	if to.shown = sizeAfter(from.shown, steps); to.shown == "" {
+		return sizes
+	}
+	if step != nil {
+		step.used = true
+	}
+	to.value += steps
+	d.note("%s sizes from %s is %s", plain(steps), from.shown, to.shown)
+	return append(sizes, &to)
+}
+
+// widerSize matches "it is a wide band, do I go up a size?", which is no resizing.
+func (m *message) widerSize() bool {
+	return m.says("wide", "wider") && m.says("go up a size", "go up half a size", "up a size") && !m.says("resize", "enlarge", "stretch")
+}
+
+// sizeAfter is the size that is so many steps after one, empty where there is none.
+func sizeAfter(shown string, steps float64) string {
+	if !letter(shown) {
+		base, _, half := strings.Cut(shown, " ")
+		n := parse(base)
+		if half {
+			n += newMessage(shown).found[0].value - n
+		}
+		if n+steps <= 0 {
+			return ""
+		}
+		return plain(n + steps)
+	}
+	n := float64(shown[0]-'A') + steps
+	if strings.HasSuffix(shown, "1/2") {
+		n += 0.5
+	}
+	if n < 0 || n > 25 || strings.Contains(shown, "+") {
+		return ""
+	}
+	letterOf := string(rune('A' + int(n)))
+	if n != float64(int(n)) {
+		return letterOf + " 1/2"
+	}
+	return letterOf
+}
+
 // dome reads a dome, half a bead or the disc for one.
 func (m *message) dome() Reading {
 	d := m.draft("dome")
@@ -240,6 +312,11 @@ func (m *message) dome() Reading {
 	for _, q := range m.found { // "1 mm sheet" is no diameter
 		if q.measure == length && q.role == "" && !q.used && m.at(q.next).text == "sheet" {
 			d.set("thickness", q)
+		}
+	}
+	for _, q := range m.found { // "from 2 domes"
+		if w := m.at(q.next).stem; q.measure == bare && q.value == 2 && (w == "dome" || w == "half" || w == "halv" || w == "hemispher") {
+			q.used = true
 		}
 	}
 	// "25mm disc domed" has the disc, "disc for a 20 mm dome" asks for it.
@@ -292,6 +369,11 @@ func (m *message) dome() Reading {
 // disc's over the root of two (a hemisphere has twice the area of its base).
 func (m *message) domeOfDisc(d *draft) Reading {
 	disc := parse(d.options["disc"])
+	for _, q := range m.found {
+		if q.used && q.option == "disc" {
+			disc = q.value // in mm, whatever it was typed in
+		}
+	}
 	if m.context.takes("dome", "hemisphere") && m.context.Takes != nil {
 		d.say("height", plain(disc/2.8284271247461903))
 		d.say("face", "middle")

@@ -117,11 +117,14 @@ func (m *message) sizeValue(j int, letters bool) (shown string, next int, ok boo
 		shown, next = t.shown, j+1
 	case letters && len(t.text) == 1 && t.text[0] >= 'a' && t.text[0] <= 'z' && (t.text != "a" || m.at(j-1).text == "uk") && t.text != "x":
 		shown, next = strings.ToUpper(t.text), j+1
+		if m.at(next).text == "+" && m.at(next+1).number {
+			return shown + "+" + m.at(next+1).shown, next + 2, true
+		}
 		if h := m.at(next); h.number && h.value == 0.5 {
 			return shown + " 1/2", next + 1, true
 		}
 	default:
-		if n, is := numberWords[t.text]; is && n >= 1 {
+		if n, is := numberWords[t.text]; is && n >= 1 && t.text != "one" {
 			shown, next = plain(n), j+1
 			break
 		}

@@ -67,7 +67,7 @@ func (m *message) roleGiven(i int) bool {
 }
 
 // beside are words that may come between a role's word and its number.
-var beside = map[string]bool{"of": true, "is": true, "was": true, "are": true, "about": true, "approx": true, "roughly": true, ",": true, "at": true, "be": true, "to": true, "a": true, "an": true, "=": true, "it": true, "its": true, "measures": true, "-": true, "in": true, "the": true, "by": true, "mm": true, "my": true, "stone": true, "cab": true, "girdle": true, "got": true, "came": true}
+var beside = map[string]bool{"of": true, "is": true, "was": true, "are": true, "about": true, "approx": true, "roughly": true, ",": true, "at": true, "be": true, "to": true, "a": true, "an": true, "=": true, "it": true, "its": true, "measures": true, "-": true, "in": true, "the": true, "by": true, "mm": true, "my": true, "stone": true, "cab": true, "girdle": true, "got": true, "came": true, "total": true, "overall": true}
 
 // free reports whether a quantity can still take a role of this kind.
 func (q *quantity) free() bool {
@@ -153,6 +153,12 @@ func (m *message) quantityAfter(i int) *quantity {
 
 // likelier decides between the number before a noun and the one after it.
 func (m *message) likelier(role string, before, after *quantity) *quantity {
+	if m.roleBegins(after.next) && !m.roleEnds(before.first) { // "4 outside 2.8 inside"
+		return before
+	}
+	if m.roleEnds(before.first) { // "od 4 id 2.8"
+		return after
+	}
 	if after.first > m.nounEnd(before)+1 && before.unit { // "4 mm depth and 0.8"
 		return before
 	}
@@ -175,6 +181,15 @@ func (m *message) likelier(role string, before, after *quantity) *quantity {
 		return before
 	}
 	return after
+}
+
+// roleBegins and roleEnds report whether a noun that measures begins or ends at i.
+func (m *message) roleBegins(i int) bool {
+	return slices.ContainsFunc(m.senses, func(s sense) bool { return s.first == i && s.Role != "" && !s.After })
+}
+
+func (m *message) roleEnds(i int) bool {
+	return slices.ContainsFunc(m.senses, func(s sense) bool { return s.next == i && s.Role != "" && !s.After })
 }
 
 func (m *message) nounEnd(q *quantity) int { return q.next }

@@ -18,7 +18,7 @@ var vocabulary = func() map[byte][]string {
 			seen[w] = true
 		}
 	}
-	for _, t := range append(append(append([]Term{}, outlineTerms()...), gemTerms()...), terms...) {
+	for _, t := range everyTerm() {
 		for _, say := range t.Say {
 			for _, w := range strings.Fields(strings.TrimPrefix(say, "=")) {
 				add(w)

@@ -1,6 +1,7 @@
 package sentence
 
 import (
+	"slices"
 	"strings"
 )
 
@@ -52,7 +53,7 @@ func (m *message) ofBezel(q *quantity) bool {
 	for i := q.first - 1; i >= 0 && i >= q.first-3; i-- {
 		if w := m.at(i).text; w == "bezel" || w == "wire" || w == "strip" || w == "wall" {
 			return true
-		} else if w != "is" && w != "itself" && w != "of" && w != "the" && w != "at" {
+		} else if w != "is" && w != "itself" && w != "of" && w != "the" && w != "at" && w != "height" {
 			return false
 		}
 	}
@@ -64,11 +65,42 @@ func (d *draft) outline() {
 	if len(outlines) > 0 {
 		d.say("outline", outlines[0])
 	}
-	if gems := d.m.meaning("gem:"); len(gems) > 0 && d.m.context.takes(d.request, "gem") {
-		if gems[0] != "emerald-beryl" || d.m.says("beryl") {
-			d.say("gem", gems[0])
+	gem := ""
+	if gems := d.m.meaning("gem:"); len(gems) > 0 && (gems[0] != "emerald-beryl" || d.m.says("beryl")) {
+		gem = gems[0]
+	}
+	if d.emeraldIsGem() {
+		gem = "emerald-beryl"
+	}
+	if gem != "" && d.m.context.takes(d.request, "gem") {
+		d.say("gem", gem)
+	}
+}
+
+// emeraldIsGem reports whether "emerald" is the stone and not the outline, which
+// is so where another outline is named; that one is then the outline.
+func (d *draft) emeraldIsGem() bool {
+	other := ""
+	for i := range d.m.senses {
+		s := &d.m.senses[i]
+		switch o := s.outline(); {
+		case o == "":
+		case o == "emerald" && d.m.between(s.first, s.next) != "emerald" && d.m.between(s.first, s.next) != "emeralds":
+			return false // "emerald cut"
+		case o != "emerald" && other == "":
+			other = o
 		}
 	}
+	if other == "" || !slices.Contains(d.m.meaning("outline:"), "emerald") {
+		return false
+	}
+	for i := range d.m.senses {
+		if s := &d.m.senses[i]; s.outline() == "emerald" {
+			s.Term = &Term{Say: s.Say, Means: []string{"gem:emerald-beryl", "stone"}}
+		}
+	}
+	d.say("outline", other)
+	return true
 }
 
 // meaning lists what follows a prefix among the meanings of the message.
@@ -148,7 +180,7 @@ func (m *message) ofMetal(q *quantity) bool {
 		}
 		for _, means := range s.Means {
 			switch means {
-			case "offcut", "sheet", "hole", "tube", "wire", "ring":
+			case "offcut", "sheet", "hole", "tube", "wire", "ring", "strip":
 				if means == "tube" && s.first > q.first && m.has("cab", "bezel") {
 					continue
 				}
@@ -206,7 +238,7 @@ var toolWords = map[string]bool{"dap": true, "hole": true, "punch": true, "hollo
 var within = map[string]bool{"over": true, "by": true, "under": true, "above": true, "below": true, "between": true, "from": true, "off": true, "not": true, "extra": true, "another": true, "plus": true, "minus": true, "no": true, "number": true}
 
 // usualNext are words that may follow a plain number.
-var usualNext = map[string]bool{"sheet": true, "wire": true, "silver": true, "stock": true, "metal": true, "please": true, "pls": true, "plz": true, "thanks": true, "where": true, "how": true, "what": true, "blank": true, "length": true, "size": true, "is": true, "does": true, "will": true, "solid": true, "dead": true, "setting": true, "collet": true, "bezel": true, "strip": true, "ring": true, "band": true, "cab": true, "stone": true, "height": true, "which": true, "need": true, "making": true, "made": true, "using": true, "want": true, "can": true, "could": true, "sapphire": true, "thx": true, "flat": true, "gauge": true, "template": true, "cut": true, "across": true, "approx": true, "ish": true, "fine": true, "full": true, "half": true, "shallow": true, "domed": true, "dome": true, "faceted": true, "brilliant": true, "high": true, "low": true, "practice": true, "or": true, "each": true, "everything": true, "i": true}
+var usualNext = map[string]bool{"sheet": true, "wire": true, "silver": true, "stock": true, "metal": true, "please": true, "pls": true, "plz": true, "thanks": true, "where": true, "how": true, "what": true, "blank": true, "length": true, "size": true, "is": true, "does": true, "will": true, "solid": true, "dead": true, "setting": true, "collet": true, "bezel": true, "strip": true, "ring": true, "band": true, "cab": true, "stone": true, "height": true, "from": true, "sides": true, "which": true, "need": true, "making": true, "made": true, "using": true, "want": true, "can": true, "could": true, "sapphire": true, "thx": true, "flat": true, "gauge": true, "template": true, "cut": true, "across": true, "approx": true, "ish": true, "fine": true, "full": true, "half": true, "shallow": true, "domed": true, "dome": true, "faceted": true, "brilliant": true, "high": true, "low": true, "practice": true, "or": true, "each": true, "everything": true, "i": true}
 
 // besideStone is a length right before or after the outline or the stone: "6mm
 // round", "round 6", "a 6.5 mm sapphire".
@@ -359,6 +391,7 @@ var settingPlaces = []place{
 func (m *message) collet(request string) Reading {
 	d := m.draft(request)
 	d.places = settingPlaces
+	d.baseOfCone()
 	if request == "prongs" {
 		d.prongs()
 	}
@@ -367,15 +400,22 @@ func (m *message) collet(request string) Reading {
 	}
 	d.stone("depth")
 	d.angles()
-	d.set("carat", m.of(carat))
-	for q := m.of(carat); q != nil; q = m.of(carat) { // "a 2 ct, the paper says 2.03 ct"
-		d.set("carat", q)
+	for _, q := range m.found { // "a 2 ct, the paper says 2.03 ct": the last counts
+		if q.measure == carat && !q.used && q.role == "" {
+			q.used = true
+			d.say("carat", q.shown)
+		}
 	}
 	d.crownAndPavilion()
 	d.set("rim", m.with("rim"))
-	d.set("radius", m.with("radius"))
+	d.cornerRadius()
+	if q := m.with("wall"); q != nil && q.measure != gauge && q.value > 1.9 && m.with("height") == nil {
+		q.role = "height" // "walls of 3.5 mm" are so high
+	}
 	d.set("thickness", m.with("wall"))
-	d.thickness(1.9)
+	if !d.has("thickness") || m.of(gauge) != nil || m.with("thickness") != nil {
+		d.thickness(1.9)
+	}
 	if d.has("thickness") && d.has("size") && !d.has("depth") { // "8x6 sapphire 4mm, 22 gauge"
 		if q := m.first(1.9, 20, length, bare); q != nil && d.likelyDepth(q) {
 			d.set("depth", q)
@@ -386,6 +426,20 @@ func (m *message) collet(request string) Reading {
 	d.alloy("alloy", false)
 	d.needStone(false)
 	return d.reading()
+}
+
+// cornerRadius takes the radius of bent corners. A cushion's own corners are no
+// fold, and follow from its size.
+func (d *draft) cornerRadius() {
+	q := d.m.with("radius")
+	switch {
+	case q == nil:
+	case d.options["outline"] == "cushion":
+		q.used = true
+		d.note("a cushion's corners follow from its size and not from your %s", strings.TrimSpace(q.typed(d.m)))
+	case d.m.context.takes(d.request, "radius"):
+		d.set("radius", q)
+	}
 }
 
 // crownAndPavilion adds the two parts of a stone's depth, where both are said.
@@ -514,7 +568,7 @@ func (m *message) bezel() Reading {
 	if q := m.with("perimeter"); q != nil {
 		return d.aroundOnly(q)
 	}
-	if m.says("wrapped", "paper", "string") && m.stoneSides() == nil {
+	if m.says("wrapped", "paper", "string", "thread", "cotton", "tape") && m.stoneSides() == nil {
 		if q := m.first(15, 400, length, bare); q != nil {
 			return d.aroundOnly(q)
 		}
@@ -532,9 +586,12 @@ func (m *message) bezel() Reading {
 		d.say("outline", "cushion")
 		d.note("a rectangle with round corners is read as a cushion, whose corners follow from its size and not from your %s", q.typed(m))
 	}
-	d.thickness(1.3)
+	d.stripSection()
+	if !d.has("thickness") {
+		d.thickness(1.3)
+	}
 	if !d.has("dome") {
-		if q := m.first(1.3, 30, length, bare); q != nil && d.has("size") && m.at(q.next).text != "bezel" && !m.metalBehind(q) {
+		if q := m.first(1.3, 30, length, bare); q != nil && d.has("size") && m.at(q.next).text != "bezel" && !m.metalBehind(q) && !m.ofStoneWord(q) {
 			d.set("dome", q)
 		}
 	}
@@ -549,6 +606,22 @@ func (m *message) bezel() Reading {
 	d.alloy("alloy", false)
 	d.needStone(true)
 	return d.reading()
+}
+
+// stripSection takes "strip 3 x 0.5", whose height the answer works out for itself.
+func (d *draft) stripSection() {
+	m := d.m
+	for _, q := range m.found {
+		if q.measure == size && !q.used && len(q.sides) == 2 && m.ofMetal(q) && min(q.sides[0], q.sides[1]) <= 1.6 {
+			q.used = true
+			d.say("thickness", plain(min(q.sides[0], q.sides[1]))+" mm")
+			d.note("the strip's height, %s mm, changes nothing in its length; the answer works out the height that the stone needs", plain(max(q.sides[0], q.sides[1])))
+		}
+	}
+	if q := m.with("height"); q != nil && m.ofBezel(q) && d.has("dome") {
+		q.used = true
+		d.note("your height of %s changes nothing in the strip's length; compare it with the height in the answer", strings.TrimSpace(q.typed(m)))
+	}
 }
 
 // aroundOnly answers where the length round the stone is all that is known.

@@ -53,6 +53,9 @@ func tokenize(message string) []token {
 			continue
 		case startsNumber(s, i):
 			n, next := readNumber(s, i)
+			if n.text == "3" && next < len(s) && s[next] == 'd' && (next+1 == len(s) || !unicode.IsLetter(s[next+1])) {
+				n, next = token{text: "3d", stem: "3d"}, next+1
+			}
 			n.glued = glued
 			out = append(out, n)
 			i = next
@@ -70,6 +73,9 @@ func tokenize(message string) []token {
 			i = j
 		case r == '"' || r == '\'' || r == '°' || r == '%' || r == '$' || r == '€' || r == '£' || r == '#':
 			out = append(out, token{text: string(r), glued: glued})
+			i++
+		case r == '+' && len(out) > 0 && out[len(out)-1].text == "z" && i+1 < len(s) && unicode.IsDigit(s[i+1]):
+			out = append(out, token{text: "+", glued: true}) // ring size Z+2
 			i++
 		case r == '.' || r == '?' || r == '!' || r == ';' || r == '+' || r == '\n':
 			out = append(out, token{text: "."})
@@ -113,7 +119,7 @@ func splitWord(w string, beforeDigit bool) []token {
 }
 
 // phoneWords are short ways in which people write words on a phone.
-var phoneWords = map[string]string{"wot": "what", "u": "you", "ur": "your", "pls": "please", "plz": "please", "thru": "through", "w": "with", "n": "n", "shd": "should", "abt": "about", "thk": "thick", "dia": "dia"}
+var phoneWords = map[string]string{"wot": "what", "u": "you", "ur": "your", "pls": "please", "plz": "please", "thru": "through", "shd": "should", "abt": "about", "thk": "thick", "dia": "dia"}
 
 // keptWords are words whose stem would be that of another word of the trade.
 var keptWords = map[string]string{"bearing": "bearing", "setting": "setting", "settings": "setting", "sizing": "sizing", "casting": "casting", "castings": "casting", "wax": "wax", "waxes": "wax", "is": "is", "this": "this", "us": "us", "plate": "plate", "plates": "plate", "plating": "plating", "planishing": "planishing"}

@@ -1,0 +1,92 @@
+package sentence
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+)
+
+// conflicts asks where the message says two things and the piece can have one of
+// them, or names a form that the request does not know. What would be cut
+// otherwise is asked about; what only looks otherwise is told.
+func (d *draft) conflicts() {
+	switch d.request {
+	case "heat", "cautions", "trouble", "daybook", "bench", "help", "gauge", "melt", "tune", "match", "kit":
+		return
+	}
+	d.endsOfRange()
+	d.twoOutlines()
+	d.strangeOutline()
+	d.strangeForm()
+	d.straightFaceted()
+}
+
+// straightFaceted asks what a straight wall round a faceted stone is: the collet
+// that does not lean, or a cabochon's bezel.
+func (d *draft) straightFaceted() {
+	if d.request != "bezel" || d.ask != "" || !d.m.has("faceted") || d.m.has("cab") {
+		return
+	}
+	straight := map[string]string{"lean": "0"}
+	for name, v := range d.options {
+		if name == "dome" {
+			name = "height"
+		}
+		if d.m.context.takes("collet", name) {
+			straight[name] = v
+		}
+	}
+	d.question("", "A straight wall with a seat for a faceted stone, or a bezel on a back plate?", Choice{"a straight wall with a seat", "collet", straight}, d.with("a bezel on a back plate"))
+}
+
+// endsOfRange asks which end of "3-4 mm" it is.
+func (d *draft) endsOfRange() {
+	for _, q := range d.m.found {
+		if q.other == nil || !q.used || q.option == "" || d.ask != "" {
+			continue
+		}
+		low, high := d.shown(q.option, q.other), d.shown(q.option, q)
+		d.question(q.option, fmt.Sprintf("You give a range, %s; which shall I take?", strings.TrimSpace(q.typed(d.m))), d.with(low, q.option, low), d.with(high, q.option, high))
+	}
+}
+
+// twoOutlines asks which outline is meant where two are named.
+func (d *draft) twoOutlines() {
+	if !needsStone[d.request] && d.request != "tubeset" && d.request != "halo" || d.ask != "" {
+		return
+	}
+	var named []string
+	for _, o := range d.m.meaning("outline:") {
+		if !slices.Contains(named, o) {
+			named = append(named, o)
+		}
+	}
+	if len(named) < 2 || d.options["base"] != "" {
+		return
+	}
+	var choices []Choice
+	for _, o := range named[:min(3, len(named))] {
+		choices = append(choices, d.with(strings.ReplaceAll(o, "-", " "), "outline", o))
+	}
+	d.question("outline", "Two outlines are named; which is the stone's?", choices...)
+}
+
+// strangeOutline asks for the nearest outline where one is named that there is
+// none of.
+func (d *draft) strangeOutline() {
+	name := d.m.meaning("noline:")
+	if len(name) == 0 || d.ask != "" || len(d.m.meaning("outline:")) > 0 || !d.m.context.takes(d.request, "outline") {
+		return
+	}
+	d.question("outline", fmt.Sprintf("I have no outline called %s. Give 8 or more caliper points, or say which is nearest.", name[0]),
+		d.with("cushion", "outline", "cushion"), d.with("pear", "outline", "pear"), d.with("trillion", "outline", "trillion"))
+}
+
+// strangeForm asks whether the plain piece is wanted where another is named.
+func (d *draft) strangeForm() {
+	forms := d.m.meaning("form:")
+	if len(forms) == 0 || d.ask != "" {
+		return
+	}
+	d.question("", fmt.Sprintf("I can't work out what %q changes. Shall I work out the plain piece?", forms[0]), d.with("the plain piece"))
+}

@@ -1,0 +1,228 @@
+package sentence
+
+import (
+	"slices"
+	"strings"
+)
+
+// mendWords begin what replaces the words before them: "sterling, sorry I meant
+// copper". Weak ones do so only right before a figure like one before.
+var mendWords = []struct {
+	words []string
+	weak  bool
+}{
+	{[]string{"i", "meant"}, false}, {[]string{"i", "mean"}, false}, {[]string{"no", "wait"}, false}, {[]string{"wait", "no"}, false},
+	{[]string{"scratch", "that"}, false}, {[]string{"correction"}, false}, {[]string{"make", "that"}, false}, {[]string{"no", "hang", "on"}, false},
+	{[]string{"or", "rather"}, false}, {[]string{"hang", "on"}, false}, {[]string{"call", "it"}, false}, {[]string{"call", "that"}, false}, {[]string{"oops"}, false},
+	{[]string{"ignore", "that"}, false}, {[]string{"lets", "say"}, false}, {[]string{"sorry"}, true}, {[]string{"actually"}, true}, {[]string{"no"}, true}, {[]string{"wait"}, true},
+}
+
+// mend takes out what the message itself takes back: "not 20 ga", and what
+// stands before "sorry, I meant". Each is told in a note.
+func (m *message) mend() {
+	m.takeBackDenied()
+	for i := range m.tokens {
+		for _, w := range mendWords {
+			if i > 0 && m.saysAtToken(i, w.words) {
+				m.replaceBefore(i, i+len(w.words), w.weak)
+				break
+			}
+		}
+	}
+}
+
+func (m *message) saysAtToken(i int, words []string) bool {
+	for k, w := range words {
+		if m.at(i+k).text != w {
+			return false
+		}
+	}
+	return true
+}
+
+// takeBackDenied drops figures and metals after "not" and "instead of".
+func (m *message) takeBackDenied() {
+	m.found = slices.DeleteFunc(m.found, func(q *quantity) bool {
+		denied := m.denied(q.first) && q.measure != count
+		if denied {
+			m.assume("%s is left out, since you said not that", strings.TrimSpace(q.typed(m)))
+		}
+		return denied
+	})
+	m.alloys = slices.DeleteFunc(m.alloys, func(a *metal) bool {
+		return len(m.alloys) > 1 && m.denied(a.first)
+	})
+	for i := range m.senses {
+		if s := &m.senses[i]; m.denied(s.first) && (len(s.Cues) > 0 || s.outline() != "") {
+			m.unsay(s)
+		}
+	}
+}
+
+// denied reports whether "not", "not a", "not in", "instead of" or "rather than"
+// stands before i.
+func (m *message) denied(i int) bool {
+	i--
+	if i > 1 {
+		switch m.at(i).text {
+		case "a", "an", "the", "in", "my", "straight", "plain", "for", "from":
+			i--
+		}
+	}
+	if m.at(i).text == "the" {
+		i--
+	}
+	before := m.at(i - 1).text
+	switch m.at(i).text {
+	case "not", "isnt", "arent", "wasnt":
+		return before != "why" && before != "or" && before != "if" && before != "whether" && before != "is" && before != "could"
+	case "of":
+		return before == "instead"
+	case "than":
+		return before == "rather"
+	}
+	return false
+}
+
+// unsay takes a phrase's meaning and its cues out of the message.
+func (m *message) unsay(s *sense) {
+	for job, weight := range s.Cues {
+		m.cues[job] -= weight
+	}
+	s.Term = &Term{Say: s.Say}
+}
+
+// outline is the outline that a phrase names, empty for none.
+func (s *sense) outline() string {
+	for _, means := range s.Means {
+		if o, ok := strings.CutPrefix(means, "outline:"); ok {
+			return o
+		}
+	}
+	return ""
+}
+
+// replaceBefore drops what stands before first and is said anew after next: a
+// figure of the same kind and much the same value, a metal, an outline, a job.
+func (m *message) replaceBefore(first, next int, weak bool) {
+	for _, q := range m.found {
+		if q.first < next || q.first > next+4 || weak && q.first > next+2 {
+			continue
+		}
+		if old := m.lastLike(q, first); old != nil {
+			m.assume("%s replaces %s, as you corrected it", strings.TrimSpace(q.typed(m)), strings.TrimSpace(old.typed(m)))
+			m.found = slices.DeleteFunc(m.found, func(other *quantity) bool { return other == old })
+		}
+		break
+	}
+	for _, a := range m.alloys {
+		if a.first >= next && a.first <= next+2 {
+			m.alloys = slices.DeleteFunc(m.alloys, func(other *metal) bool { return other.next <= first })
+			break
+		}
+	}
+	if !weak {
+		m.replaceSenses(first, next)
+	}
+}
+
+// lastLike is the last figure before a token that q can stand in for.
+func (m *message) lastLike(q *quantity, before int) *quantity {
+	for k := len(m.found) - 1; k >= 0; k-- {
+		old := m.found[k]
+		if old.next > before {
+			continue
+		}
+		sameKind := old.measure == q.measure || old.measure == bare && q.measure == length || old.measure == length && q.measure == bare
+		if !sameKind || old.thing != q.thing && q.measure == count {
+			continue
+		}
+		if q.measure == ringSize || q.measure == count || old.value <= 2.2*q.value && q.value <= 2.2*old.value {
+			return old
+		}
+		return nil
+	}
+	return nil
+}
+
+func (m *message) replaceSenses(first, next int) {
+	for i := range m.senses {
+		s := &m.senses[i]
+		if s.first < next || s.first > next+3 {
+			continue
+		}
+		for k := range m.senses[:i] {
+			old := &m.senses[k]
+			if old.next > first {
+				continue
+			}
+			if s.outline() != "" && old.outline() != "" || strongest(s.Cues) >= 3 && strongest(old.Cues) >= 3 {
+				m.unsay(old)
+			}
+		}
+	}
+}
+
+func strongest(cues map[string]int) int {
+	most := 0
+	for _, weight := range cues {
+		most = max(most, weight)
+	}
+	return most
+}
+
+// ranges joins the two ends of "3-4 mm", "4 or 4.5" and "3 to 4 mm": the piece has
+// one of them, and which is asked.
+func (m *message) ranges() {
+	for k := 0; k+1 < len(m.found); k++ {
+		low, high := m.found[k], m.found[k+1]
+		if !m.isRange(low, high) {
+			continue
+		}
+		low.unit, low.measure = high.unit, high.measure
+		if high.measure == length && high.shown != "" {
+			unit := strings.TrimPrefix(high.shown, m.at(high.first).shown)
+			if factor := high.value / m.at(high.first).value; factor > 0 && m.at(high.first).number {
+				low.value *= factor
+				low.shown += unit
+			}
+		} else if high.measure == gauge {
+			low.shown = strings.TrimSuffix(low.shown, "ga") + "ga"
+		}
+		high.other = low
+		high.first = low.first
+		m.found = slices.Delete(m.found, k, k+1)
+	}
+}
+
+// isRange matches two figures of one kind with "-", "or" or "to" between them and
+// a unit at the second at most.
+func (m *message) isRange(low, high *quantity) bool {
+	if high.first-low.next != 1 || low.measure != bare && low.measure != high.measure {
+		return false
+	}
+	switch high.measure {
+	case bare, length, gauge, angle:
+	case count:
+		if low.measure != bare {
+			return false
+		}
+	default:
+		return false
+	}
+	if low.value == high.value || high.value > 3*low.value && low.measure != high.measure || !m.at(low.first).number || !m.at(high.first).number {
+		return false
+	}
+	switch m.at(low.next).text {
+	case "-":
+		return low.value < high.value
+	case "or":
+		return high.measure != bare || low.measure == bare
+	case "to":
+		before := m.at(low.first - 1).text
+		return before != "from" && before != "size" && high.measure != bare && low.value < high.value && !m.has("convert", "resize")
+	case "and":
+		return m.at(low.first-1).text == "between"
+	}
+	return false
+}

@@ -1,0 +1,117 @@
+package sentence
+
+import "strings"
+
+// tens come before a unit in words: "twenty two".
+var tens = map[string]bool{"twenty": true, "thirty": true, "forty": true, "fifty": true, "sixty": true, "seventy": true, "eighty": true, "ninety": true}
+
+// parts of one that follow "and": "five and a half".
+var parts = map[string]float64{"half": 0.5, "quarter": 0.25}
+
+// spokenNumber reads a number in words at i: "seventeen", "twenty two", "point
+// eight", "two point five", "five and a half".
+func (m *message) spokenNumber(i int) (value float64, next int, ok bool) {
+	if w := m.at(i).text; w == "nought" || w == "zero" || w == "oh" {
+		if m.at(i+1).text == "point" {
+			return m.afterPoint(0, i+2)
+		}
+		return 0, i, false
+	}
+	if m.at(i).text == "point" {
+		return m.afterPoint(0, i+1)
+	}
+	v, is := numberWords[m.at(i).text]
+	if !is || v < 1 || m.at(i).text == "dozen" || m.at(i).text == "hundred" {
+		return 0, i, false
+	}
+	next = i + 1
+	unit := next
+	if m.at(unit).text == "-" {
+		unit++
+	}
+	if u := numberWords[m.at(unit).text]; tens[m.at(i).text] && u >= 1 && u <= 9 {
+		v, next = v+u, unit+1
+	}
+	if m.at(next).text == "point" {
+		return m.afterPoint(v, next+1)
+	}
+	if part, after := m.andPart(next); part > 0 {
+		return v + part, after, true
+	}
+	return v, next, true
+}
+
+// afterPoint reads digits in words, or in figures, behind a spoken point.
+func (m *message) afterPoint(whole float64, i int) (float64, int, bool) {
+	scale, next := 0.1, i
+	for {
+		t := m.at(next)
+		digit, is := numberWords[t.text]
+		if t.text == "nought" || t.text == "zero" || t.text == "oh" {
+			digit, is = 0, true
+		}
+		if t.number && t.value == float64(int(t.value)) && t.value < 100 && next == i {
+			for scale = 1; scale*t.value >= 1; scale /= 10 {
+			}
+			return whole + scale*t.value, next + 1, true
+		}
+		if !is || digit > 9 || digit != float64(int(digit)) {
+			break
+		}
+		whole += scale * digit
+		scale /= 10
+		next++
+	}
+	return whole, next, next > i
+}
+
+// andPart reads "and a half", "and half" and "and three quarters" at i.
+func (m *message) andPart(i int) (part float64, next int) {
+	if m.at(i).text != "and" {
+		return 0, i
+	}
+	j := i + 1
+	if m.at(j).text == "a" {
+		j++
+	}
+	if m.at(j).text == "three" && strings.HasPrefix(m.at(j+1).text, "quarter") {
+		return 0.75, j + 2
+	}
+	p, after := parts[m.at(j).text], m.at(j+1).text
+	if p == 0 || after == "round" || after == "hard" || after == "ball" || after == "of" {
+		return 0, i
+	}
+	if m.at(j-1).text == "a" || unitLike(after) || measuring[after] || !m.at(j+1).word() || strings.HasPrefix(after, "size") {
+		return p, j + 1
+	}
+	return 0, i
+}
+
+// measuring are words beside which a number in words is a measure.
+var measuring = map[string]bool{"wide": true, "deep": true, "tall": true, "high": true, "thick": true, "long": true, "across": true, "height": true, "depth": true, "width": true, "thickness": true, "length": true, "angle": true, "diameter": true, "size": true, "wall": true, "gauge": true, "lean": true, "metal": true, "sheet": true}
+
+// meansNumber reports whether a number in words, from i up to next, measures
+// something: a unit or a measuring word is beside it, or it is one of two sides.
+func (m *message) meansNumber(i, next int) bool {
+	after := m.at(next)
+	if m.at(i).text == "point" || m.at(i+1).text == "point" || next-i > 1 && m.at(next-1).text != "a" {
+		return true
+	}
+	if after.text != "m" && after.text != "in" && after.text != "a" && after.text != "t" && unitLike(after.text) || counted[after.stem] != "" {
+		return true
+	}
+	if (after.text == "x" || after.text == "by") && (m.at(next+1).number || numberWords[m.at(next+1).text] > 0) {
+		return true
+	}
+	if w := m.at(i - 1).text; (w == "x" || w == "by") && (m.at(i-2).number || numberWords[m.at(i-2).text] > 0 || unitLike(m.at(i-2).text)) {
+		return true
+	}
+	if measuring[after.text] && after.text != "size" && after.text != "metal" && after.text != "sheet" {
+		return true
+	}
+	before := m.at(i - 1).text
+	if beside[before] && before != "in" && before != "to" && before != "by" {
+		before = m.at(i - 2).text
+	}
+	return measuring[before] && m.at(i).text != "one"
+}
