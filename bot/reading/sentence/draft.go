@@ -181,6 +181,12 @@ func (d *draft) noteCounts() {
 		switch {
 		case d.saidTwice(q):
 			q.used = true
+		case q.measure == money:
+			q.used = true
+			d.note("costs are reckoned from your guild's configuration; multiply the mass by your %s", strings.TrimSpace(q.typed(d.m)))
+		case (before == "no" || before == "number" || before == "#") && toolWords[d.m.at(q.first-2).text]:
+			q.used = true
+			d.note("the %s number %s is not needed for this", d.m.at(q.first-2).text, q.shown)
 		case q.measure == count && (q.thing == "joints" || q.thing == "holes" || q.thing == "times" || q.thing == "coats") && d.request != "heat":
 			q.used = true
 			d.note("%s is not needed for this", strings.TrimSpace(q.typed(d.m)))

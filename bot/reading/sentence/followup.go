@@ -195,7 +195,7 @@ func (m *message) nextJob(opens bool) (Reading, bool) {
 		}
 		return r, ok
 	}
-	if next == "" {
+	if next == "" || needsStone[next] && !needsStone[last.Request] && !opens {
 		return Reading{}, false
 	}
 	if len(m.meaning("outline:")) > 0 && next != "weigh" {
@@ -280,6 +280,11 @@ func (m *message) change(last Last) (Reading, bool) {
 	d := m.draft(last.Request)
 	maps.Copy(d.options, last.Options)
 	before := maps.Clone(last.Options)
+	if last.Request == "band" && m.of(ringSize) == nil {
+		if q := m.sizeLetter(); q != nil {
+			m.add(*q)
+		}
+	}
 	m.changeWords(d)
 	if a := m.metal(); a != nil {
 		if !m.context.takes(last.Request, "alloy") {
@@ -306,7 +311,7 @@ func (m *message) change(last Last) (Reading, bool) {
 			r.Changed = append(r.Changed, "no "+name)
 		}
 	}
-	if r.Outcome == Request && len(r.Changed) == 0 {
+	if r.Outcome == Request && len(r.Changed) == 0 && len(d.notes) == 0 {
 		return Reading{}, false
 	}
 	return r, true
@@ -334,11 +339,12 @@ func (m *message) changeWords(d *draft) {
 	set("units", first("units:"))
 	set("paper", first("paper:"))
 	set("profile", first("profile:"))
-	if d.request == "band" && d.options["system"] != "diameter" {
-		for i, t := range m.tokens {
-			if system := sizeSystems[t.text]; system != "" && !m.taken[i] {
-				set("system", system)
-			}
+	if d.request == "band" && d.options["system"] != "diameter" && m.of(ringSize) == nil {
+		m.changeSystem(d, set)
+	}
+	if g, ok := gaugeNumber(d.options["gauge"]); ok && d.request == "gauge" && m.says("swg") && len(m.found) == 0 {
+		if mm, ok := m.swgOf(g); ok {
+			d.say("gauge", plain(mm)+" mm")
 		}
 	}
 	if d.request == "tune" && m.says("inside", "inner") {
@@ -367,12 +373,31 @@ func (m *message) changeWords(d *draft) {
 	}
 }
 
+// changeSystem takes another system for the same size only where that is said;
+// "and in us?" asks for the size in it, which the answer has.
+func (m *message) changeSystem(d *draft, set func(option, value string)) {
+	for i, t := range m.tokens {
+		system := sizeSystems[t.text]
+		if system == "" || m.taken[i] || t.text == "us" && m.plainUs(i) && len(m.tokens) > 4 {
+			continue
+		}
+		if m.says("meant", "mean", "sorry", "not", "no", "its", "it is", "thats") {
+			set("system", system)
+			continue
+		}
+		d.note("the answer has the size in every system")
+	}
+}
+
 // rolesOf are the options that a role fills, for each request.
 var rolesOf = map[string]map[string]string{
-	"":      {"depth": "depth", "height": "height", "thickness": "thickness", "wall": "thickness", "lean": "lean", "included": "included", "rim": "rim", "radius": "radius", "width": "width", "length": "length", "diameter": "size", "spare": "spare"},
-	"bezel": {"depth": "dome", "height": "dome", "dome": "dome", "edge": "edge"},
-	"dome":  {"depth": "height", "width": "size", "diameter": "size"},
-	"band":  {"inner": "ring", "height": "thickness"},
+	"":         {"depth": "depth", "height": "height", "thickness": "thickness", "wall": "thickness", "lean": "lean", "included": "included", "rim": "rim", "radius": "radius", "width": "width", "length": "length", "diameter": "size", "spare": "spare"},
+	"bezel":    {"depth": "dome", "height": "dome", "dome": "dome", "edge": "edge"},
+	"dome":     {"depth": "height", "width": "size", "diameter": "size"},
+	"band":     {"inner": "ring", "height": "thickness"},
+	"halo":     {"gap": "gap", "diameter": "with", "width": "with"},
+	"jumpring": {"inner": "inside", "thickness": "wire", "kerf": "kerf", "diameter": "inside"},
+	"tubeset":  {"diameter": "size", "width": "size", "gap": "spacing"},
 }
 
 // changeNumber puts one figure of a follow-up where it belongs.
@@ -417,7 +442,7 @@ func (m *message) changeNumber(d *draft, q *quantity) {
 		}
 	case angle:
 		option := "lean"
-		if q.role == "included" && m.says("included") {
+		if q.role == "included" && m.says("included") || q.role == "" && q.value > mostLeanSaid && d.options["lean"] == "" && m.context.takes(d.request, "included") {
 			option = "included"
 			delete(d.options, "lean")
 		} else {
@@ -486,6 +511,11 @@ func (m *message) changeBare(d *draft, q *quantity, set func(string) bool) {
 	options := bareOptions[d.request]
 	if d.request == "gauge" {
 		options = []place{{"gauge", "gauge", 0, 0}}
+		if q.measure == bare && q.value == float64(int(q.value)) && q.value >= 8 {
+			q.measure, q.shown = gauge, q.shown+"ga" // "and 18"
+			set("gauge")
+			return
+		}
 	}
 	if d.has("outline") && !d.has("size") && q.value >= 2 && q.value <= 60 && set("size") {
 		return // what was lacking
@@ -498,7 +528,7 @@ func (m *message) changeBare(d *draft, q *quantity, set func(string) bool) {
 	}
 	var fit []place
 	for _, p := range options {
-		if m.context.takes(d.request, p.option) && fits(p, q) && !(q.measure == length && (p.option == "makers" || p.option == "ring" || p.option == "number")) && !(p.option == "size" && strings.Contains(d.options["size"], "x")) {
+		if m.context.takes(d.request, p.option) && fits(p, q) && !(q.measure == length && countedOptions[p.option]) && !(p.option != "size" && p.option != "with" && m.ofStoneWord(q)) && !(p.option == "size" && strings.Contains(d.options["size"], "x")) {
 			fit = append(fit, p)
 		}
 	}
@@ -519,6 +549,9 @@ func (m *message) changeBare(d *draft, q *quantity, set func(string) bool) {
 	}
 }
 
+// countedOptions are filled by a bare number, never by a length.
+var countedOptions = map[string]bool{"makers": true, "ring": true, "number": true, "joints": true, "count": true}
+
 // sizeOrGauge asks about a bare number that may be the stone's one size or a gauge
 // number: "and 16" after a round stone of 14 mm.
 func (d *draft) sizeOrGauge(q *quantity) bool {
@@ -533,15 +566,19 @@ func (d *draft) sizeOrGauge(q *quantity) bool {
 
 // bareOptions are what a bare number of a follow-up may be.
 var bareOptions = map[string][]place{
-	"collet": {{"size", "stone", 3, 30}, {"depth", "stone's depth", 1.2, 12}, {"thickness", "thickness", 0.2, 1.3}, {"height", "height", 3, 30}},
-	"prongs": {{"size", "stone", 3, 30}, {"depth", "stone's depth", 1.2, 12}, {"thickness", "thickness", 0.2, 1.3}},
-	"collar": {{"size", "stone", 3, 30}, {"depth", "stone's depth", 1.2, 12}, {"thickness", "thickness", 0.2, 1.3}},
-	"bezel":  {{"size", "stone", 9, 60}, {"dome", "height of the stone", 1.3, 9}, {"thickness", "thickness", 0.15, 1.3}},
-	"band":   {{"ring", "ring size", 4, 13}, {"width", "width", 2.2, 12}, {"thickness", "thickness", 0.6, 2.6}},
-	"dome":   {{"size", "diameter", 6, 100}, {"height", "height", 1, 20}, {"thickness", "thickness", 0.2, 1.3}},
-	"kit":    {{"makers", "makers", 2, 60}},
-	"weigh":  {{"length", "length", 10, 10000}, {"thickness", "thickness", 0.2, 6}},
-	"heat":   {{"joints", "joints", 1, 12}},
+	"collet":   {{"size", "stone", 3, 30}, {"depth", "stone's depth", 1.2, 12}, {"thickness", "thickness", 0.2, 1.3}, {"height", "height", 3, 30}},
+	"prongs":   {{"size", "stone", 3, 30}, {"depth", "stone's depth", 1.2, 12}, {"thickness", "thickness", 0.2, 1.3}},
+	"collar":   {{"size", "stone", 3, 30}, {"depth", "stone's depth", 1.2, 12}, {"thickness", "thickness", 0.2, 1.3}},
+	"bezel":    {{"size", "stone", 9, 60}, {"dome", "height of the stone", 1.3, 9}, {"thickness", "thickness", 0.15, 1.3}},
+	"band":     {{"ring", "ring size", 4, 13}, {"width", "width", 2.2, 12}, {"thickness", "thickness", 0.6, 2.6}},
+	"dome":     {{"size", "diameter", 6, 100}, {"height", "height", 1, 20}, {"thickness", "thickness", 0.2, 1.3}},
+	"kit":      {{"makers", "makers", 2, 60}},
+	"weigh":    {{"length", "length", 10, 10000}, {"thickness", "thickness", 0.2, 6}},
+	"heat":     {{"joints", "joints", 1, 12}},
+	"halo":     {{"with", "small stones", 0.7, 3.2}, {"size", "centre stone", 3.3, 30}},
+	"jumpring": {{"wire", "wire", 0.3, 2.4}, {"inside", "inside diameter", 2.5, 40}, {"count", "number of rings", 50, 100000}},
+	"tubeset":  {{"size", "stone", 1, 12}},
+	"resize":   {{"width", "width", 2.5, 12}, {"thickness", "thickness", 0.6, 2.4}},
 }
 
 // reply reads the answer to a question that the bot asked: the number of a
@@ -570,6 +607,14 @@ func (m *message) reply() (Reading, bool) {
 			return d.reading(), true
 		}
 		m.release()
+	}
+	if r, ok := m.askedAgain(); ok {
+		return r, true
+	}
+	if asked.Missing == "ring" && m.of(ringSize) == nil {
+		if q := m.sizeLetter(); q != nil {
+			m.add(*q)
+		}
 	}
 	if asked.Piece != nil {
 		return m.pieceOf(asked)

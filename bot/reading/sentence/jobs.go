@@ -308,6 +308,9 @@ func (m *message) aboutBezel() bool {
 }
 
 func (m *message) aboutHeat() bool {
+	if (m.stoneSides() != nil || m.besideStone() != nil) && m.says("how big", "how long", "what size", "blank") && !m.has("temperature", "anneal", "quench") {
+		return false // the soldering is only told
+	}
 	if m.cues["heat"] >= 3 || m.says("melts", "melt") && len(m.alloys) > 0 && m.of(mass) == nil || m.of(temper) != nil && len(m.alloys) > 0 {
 		return true
 	}

@@ -51,6 +51,7 @@ func (m *message) jumpring() (Reading, bool) {
 	if !d.has(inside) && !d.has("ratio") {
 		d.set(inside, m.first(0.8, 60, bare))
 	}
+	d.ringsOfLength(inside)
 	d.alloy("alloy", false)
 	switch {
 	case !d.has("wire"):
@@ -62,6 +63,22 @@ func (m *message) jumpring() (Reading, bool) {
 		d.question("inside", "What is the inside diameter of the ring, in mm?", d.with("4 mm", "inside", "4"), d.with("5 mm", "inside", "5"), d.with("6 mm", "inside", "6"))
 	}
 	return d.reading(), true
+}
+
+// ringsOfLength counts the rings that a length of wire makes: "how many from 5 m?"
+func (d *draft) ringsOfLength(inside string) {
+	wire, across := d.m.quantityOf("wire"), d.m.quantityOf(inside)
+	if wire == nil || across == nil || d.has("count") || !d.m.says("how many") {
+		return
+	}
+	for _, q := range d.m.unused() {
+		if q.measure == length && q.value >= 100 {
+			q.used = true
+			n := int(q.value / (math.Pi * (across.value + thicknessOf(wire))))
+			d.say("count", fmt.Sprint(n))
+			d.note("%s of wire is enough for %d rings, each pi x (inside + wire) long", strings.TrimSpace(q.typed(d.m)), n)
+		}
+	}
 }
 
 // canAnswer reports whether the catalogue has a request; where nobody says, it has.

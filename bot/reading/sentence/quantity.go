@@ -24,6 +24,7 @@ const (
 	force                   // newtons
 	count                   // of what is counted, in thing
 	volume                  // cubic centimetres
+	money                   // a price
 )
 
 // quantity is a number of the message, or several joined by x, with its unit.
@@ -215,9 +216,31 @@ func (m *message) quantity(i int) (quantity, bool) {
 	}
 	q := quantity{first: i, next: next}
 	if len(values) == 1 {
+		if next, ok := m.priceTo(i, next); ok {
+			q.measure, q.value, q.shown, q.next = money, v, shown, next
+			return q, true
+		}
 		return m.single(q, v, shown, unit), true
 	}
 	return sides(q, values, shownAs, marks), true
+}
+
+// currencies are words and signs of money.
+var currencies = map[string]bool{"$": true, "£": true, "€": true, "quid": true, "pence": true, "p": true, "dollars": true, "dollar": true, "bucks": true, "euro": true, "euros": true, "usd": true, "gbp": true, "eur": true, "cents": true}
+
+// priceTo reports whether the number from i up to next is a price, "£65 a gram",
+// "78 pence per gram", "0.85 a gram", and where it ends.
+func (m *message) priceTo(i, next int) (end int, ok bool) {
+	ok = i > 0 && currencies[m.at(i-1).text]
+	if currencies[m.at(next).text] && (m.at(next).text != "p" || m.at(next).glued) {
+		ok, next = true, next+1
+	}
+	if w := m.at(next).text; w == "a" || w == "per" || w == "an" || w == "-" {
+		if u := unitWords[m.at(next+1).text]; u.measure == mass || m.at(next+1).text == "g" {
+			return next + 2, true
+		}
+	}
+	return next, ok
 }
 
 // sides makes a size of several numbers; the last unit holds for those before
@@ -318,6 +341,9 @@ func (m *message) single(q quantity, v float64, shown string, u unitWord) quanti
 
 // countedAt names the thing that a bare number before i counts.
 func (m *message) countedAt(i int) (string, bool) {
+	if v := m.at(i - 1); v.number && v.value != math.Trunc(v.value) {
+		return "", false // "1.3 stones" are stones of 1.3 mm
+	}
 	for k := i; k < i+3 && k < len(m.tokens); k++ {
 		t := m.tokens[k]
 		if t.text == "-" && t.glued {

@@ -142,7 +142,7 @@ func Read(typed string, c Context) Reading {
 	m.context = c
 	for _, read := range []func(*message) (Reading, bool){
 		(*message).warning, (*message).reply, (*message).otherLanguage, (*message).outside, (*message).trouble,
-		(*message).followUp, (*message).fact, (*message).job, (*message).talk,
+		(*message).followUp, (*message).fact, (*message).job, (*message).talk, (*message).fallback,
 	} {
 		if r, ok := read(m); ok {
 			return r

@@ -325,7 +325,7 @@ func (m *message) dome() Reading {
 			continue
 		}
 		for _, q := range m.found {
-			if !q.used && (q.measure == length || q.measure == bare) && (q.role == "" || q.role == "diameter") && s.first-q.next >= 0 && s.first-q.next <= 1 && q.value > 3 {
+			if !q.used && (q.measure == length || q.measure == bare) && (q.role == "" || q.role == "diameter") && (s.first-q.next >= 0 && s.first-q.next <= 1 || q.first == s.next) && q.value > 3 {
 				d.set("disc", q)
 			}
 		}

@@ -34,6 +34,9 @@ func (m *message) ringSize(i int) (quantity, bool) {
 		break
 	}
 	if j == i {
+		if q, ok := m.sizeInList(i); ok {
+			return q, true
+		}
 		if q, ok := m.letterAndHalf(i); ok {
 			return q, true
 		}
@@ -53,6 +56,23 @@ func (m *message) ringSize(i int) (quantity, bool) {
 		system = "uk"
 	}
 	return quantity{measure: ringSize, shown: shown, system: system, value: m.at(j).value, first: i, next: after, unit: true}, true
+}
+
+// sizeInList reads one more size after a comma or "and": "sizes K, L, N and P".
+func (m *message) sizeInList(i int) (quantity, bool) {
+	if len(m.found) == 0 {
+		return quantity{}, false
+	}
+	last := m.found[len(m.found)-1]
+	gap := m.between(last.next, i)
+	if last.measure != ringSize || gap != "" && gap != "," && gap != "and" && gap != ", and" && gap != "or" || !letter(last.shown) {
+		return quantity{}, false
+	}
+	if t := m.at(i); len(t.text) != 1 || !t.word() || t.text == "x" || !t.capital {
+		return quantity{}, false
+	}
+	shown, after, ok := m.sizeValue(i, true)
+	return quantity{measure: ringSize, shown: shown, system: last.system, first: i, next: after, unit: true}, ok
 }
 
 // letterAndHalf reads "N 1/2" and "N and a half", which are sizes without a word.

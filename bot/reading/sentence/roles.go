@@ -189,7 +189,9 @@ func (m *message) roleBegins(i int) bool {
 }
 
 func (m *message) roleEnds(i int) bool {
-	return slices.ContainsFunc(m.senses, func(s sense) bool { return s.next == i && s.Role != "" && !s.After })
+	return slices.ContainsFunc(m.senses, func(s sense) bool {
+		return s.next == i && s.Role != "" && s.Role != "length" && s.Role != "strip" && !s.After
+	})
 }
 
 func (m *message) nounEnd(q *quantity) int { return q.next }
