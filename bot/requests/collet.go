@@ -348,7 +348,12 @@ func (u *colletUsed) say(c *catalogue.Call) {
 		u.notes = append(u.notes, fmt.Sprintf("the wall stands up to %s mm outside its ledge, for the stone's corners to pass", words.MM(u.GirdleGapMM)))
 	}
 	if u.InsideRadiusMM == 0 && u.stone.curve.MinRadiusMM() < 2*u.ThicknessMM && u.stone.shape.Kind != outline.Measured {
-		u.notes = append(u.notes, "tight bends for this thickness: make a trial and tell its measures to tune")
+		const tight = "tight bends for this thickness: make a trial and tell its measures to tune"
+		if len(u.notes) < 2 {
+			u.notes = append(u.notes, tight)
+		} else {
+			u.alsoWarned = append(u.alsoWarned, tight)
+		}
 	}
 }
 
@@ -369,7 +374,7 @@ func answerCollet(ctx context.Context, c *catalogue.Call) (*answer.Answer, error
 }
 
 func colletFigures(u colletUsed) []answer.Figure {
-	rim, base, opening := u.RimOuter.Size(), u.BaseOuter.Size(), u.BaseInner.Size()
+	rim, base, opening := u.RimOutside, u.BaseOutside, u.BaseInside
 	figures := []answer.Figure{
 		{ID: "rim_length", Label: "rim, along the edge", Value: u.flat.RimLengthMM, Unit: answer.MM, Main: true},
 		{ID: "base_length", Label: "base, along the edge", Value: u.flat.BaseLengthMM, Unit: answer.MM, Main: true},
@@ -458,7 +463,7 @@ func colletSteps(c *catalogue.Call, u colletUsed) *making {
 	if !u.preCone {
 		m.do(treatment.JoinJobs(u.alloy), "Close the seam %s without a gap and %s.", u.Seam.Summary, treatment.Join(u.alloy, "hard"))
 	}
-	rim, base := u.RimOuter.Size(), u.BaseOuter.Size()
+	rim, base := u.RimOutside, u.BaseOutside
 	m.do([]cautions.Job{cautions.Files}, "True it on a punch or mandrel, then file rim and base level: the blank leaves %s to true each edge.", words.Length(c, u.LossMM))
 	add("Check outside: rim %s, base %s, height %s. If a measure is off, tell it to tune before the next one.",
 		words.Size(c, rim.LengthMM, rim.WidthMM), words.Size(c, base.LengthMM, base.WidthMM), words.Length(c, u.HeightMM))

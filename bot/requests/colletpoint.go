@@ -77,9 +77,6 @@ func pointNotes(c *catalogue.Call, u *colletUsed) []string {
 				say("At the point the folded wall stands %s nearer: relieve it there.", words.Length(c, u.Point.PinchMM))
 			}
 		}
-		if u.Point.FloorMM > u.HeightMM-u.RimMM {
-			say("At its point the pavilion touches the wall down to the base: relieve it there.")
-		}
 		switch {
 		case u.LedgeMM > 0 && u.Point.LeftMM <= 0 && u.Seat.BehindMM > 0:
 			say("In the sharpest corner the bearing cuts through the wall.")

@@ -151,9 +151,9 @@ func tuneTrial(ctx context.Context, c *catalogue.Call, book *daybook.Book) (*ans
 		return nil, answer.Refuse(c.Retyped(map[string]string{"cut": sizeText(u.Flat.RimLengthMM, u.Flat.BaseLengthMM)}),
 			"a blank as cut has two edges: rim x base, in mm along the edges")
 	}
-	drawn := [2]outline.Size{u.RimOuter.Size(), u.BaseOuter.Size()}
+	drawn := [2]outline.Size{u.RimOutside, u.BaseOutside}
 	if m.Inner {
-		drawn = [2]outline.Size{u.RimInner.Size(), u.BaseInner.Size()}
+		drawn = [2]outline.Size{u.RimInside, u.BaseInside}
 	}
 	try := c.Retyped(map[string]string{
 		"rimgot":  sizeText(drawn[0].LengthMM, drawn[0].WidthMM),

@@ -1,6 +1,10 @@
 package seat
 
-import "guildhand/calc/units"
+import (
+	"math"
+
+	"guildhand/calc/units"
+)
 
 // Seat is how a stone sits in a wall.
 type Seat struct {
@@ -22,8 +26,13 @@ type Seat struct {
 	// is room.
 	ProudMM float64
 	// StandsOffMM is the most that the wall at z = 0 lies outside its own ledge,
-	// where rim and base are two outlines.
+	// where rim and base are two outlines; without a ledge, the most that it lies
+	// outside the stone's edge where that rests.
 	StandsOffMM float64
+	// The directions of the worst places, the level normal's angle: where the wall
+	// stands off, the floor is deepest, the stone wedges, and where it rests first
+	// without a ledge. They have a meaning where the figure has.
+	StandsOffAt, FloorAt, WedgesAt, RestAt units.Angle
 	// AboveGirdleMM is the finished rim above the girdle's upper edge as the
 	// stone rests.
 	AboveGirdleMM float64
@@ -36,37 +45,119 @@ type Seat struct {
 
 // Everywhere reports whether the stone rests on metal at every side.
 func (c Seat) Everywhere() bool {
-	return !c.Falls && !c.Wedges && !c.Unsupported && c.StandsOffMM <= max(0, c.Wall.LedgeMM-c.Wall.ClearanceMM)
+	return !c.Falls && !c.Wedges && !c.Unsupported && c.StandsOffMM <= max(1e-6, c.Wall.LedgeMM-c.Wall.ClearanceMM)
 }
 
-// Leans are the least and the largest lean round the outline; both the wall's
-// own for an even slope.
-type Leans struct{ Least, Largest units.Angle }
+// Direction is what stone and wall are towards one level normal.
+type Direction struct {
+	Normal units.Angle
+	// FaceMM is how far outside the stone's outline the inner face lies at z = 0,
+	// negative under the stone; Slope by how much farther for each mm up.
+	FaceMM, Slope float64
+	// WallMM is the wall's thickness, measured level.
+	WallMM float64
+	// DrawsInMM is how far the pavilion draws in over its whole depth.
+	DrawsInMM float64
+	// Corner is set for a normal between those of a sharp corner's two sides.
+	Corner bool
+}
 
-// Check seats the stone. Lean varies round the outline of a wall that is no even
-// slope: each figure is then the one at its worst place.
-func Check(s Stone, w Wall, round Leans) Seat {
-	c := Seat{Stone: s, Wall: w, Share: w.Share(), BehindMM: w.LeftMM(0)}
-	flattest := w
-	flattest.Lean = round.Least
-	c.RimLeftMM = w.levelMM() - flattest.cutMM(w.RimMM)
-	belowMM := w.HeightMM - w.RimMM
-	// The pavilion leaves the wall by cot p - tan a for each mm below z = 0.
-	leaves := s.reachMM()/s.PavilionMM - round.Largest.Tan()
-	c.Wedges = leaves < 1e-9
-	if rest, ok := flattest.RestMM(); ok {
+// Check seats the stone in a wall of even slope that follows its outline all
+// round.
+func Check(s Stone, w Wall) Seat {
+	c := newSeat(s, w)
+	if rest, ok := w.RestMM(); ok {
 		c.RestMM = rest
 	} else {
 		c.Falls = true
 	}
-	if w.LedgeMM > 0 {
-		c.Tips = w.LedgeMM <= w.ClearanceMM+TipsMM
+	c.floor(w.LedgeMM, s.ReachMM()/s.PavilionMM-w.Lean.Tan(), 0)
+	c.settle()
+	return c
+}
+
+// CheckAround seats the stone in a wall that is told direction by direction; each
+// figure is then the one at its worst place.
+func CheckAround(s Stone, w Wall, round []Direction) Seat {
+	c := newSeat(s, w)
+	c.BehindMM, c.RimLeftMM = math.Inf(1), math.Inf(1)
+	drop := w.FaceMM(0) // of the face at z = 0 as it should be
+	c.Share = 0
+	for _, d := range round {
+		c.floor(max(0, -d.FaceMM), d.DrawsInMM/s.PavilionMM-d.Slope, d.Normal)
+		if d.Corner {
+			continue
+		}
+		if off := d.FaceMM - drop; off > c.StandsOffMM {
+			c.StandsOffMM, c.StandsOffAt = off, d.Normal
+		}
+		left := w.leftMM(d, 0)
+		c.BehindMM = min(c.BehindMM, left)
+		c.RimLeftMM = min(c.RimLeftMM, w.leftMM(d, w.RimMM))
+		c.Share = max(c.Share, 1-left/d.WallMM)
+	}
+	if w.LedgeMM == 0 {
+		c.rests(round)
+	}
+	c.settle()
+	return c
+}
+
+func newSeat(s Stone, w Wall) Seat {
+	return Seat{Stone: s, Wall: w, Share: w.Share(), BehindMM: w.LeftMM(0), RimLeftMM: w.LeftMM(w.RimMM),
+		Tips: w.LedgeMM > 0 && w.LedgeMM <= w.ClearanceMM+TipsMM}
+}
+
+// floor takes the deepest floor: the pavilion leaves a wall that stands under the
+// stone by ledgeMM at leaves mm for each mm below z = 0.
+func (c *Seat) floor(ledgeMM, leaves float64, at units.Angle) {
+	if leaves < 1e-9 {
 		if !c.Wedges {
-			c.FloorMM = w.LedgeMM / leaves
-			c.Unsupported = c.FloorMM > belowMM
+			c.WedgesAt = at
+		}
+		c.Wedges = true
+		return
+	}
+	if mm := ledgeMM / leaves; mm > c.FloorMM {
+		c.FloorMM, c.FloorAt = mm, at
+	}
+}
+
+// rests is where the stone comes to rest in a wall without a ledge that leans
+// more in places: there first, and elsewhere it stands off.
+func (c *Seat) rests(round []Direction) {
+	c.StandsOffMM = 0
+	mm := math.Inf(-1)
+	for _, d := range round {
+		if d.Slope > 1e-9 && -d.FaceMM/d.Slope > mm {
+			mm, c.RestAt = -d.FaceMM/d.Slope, d.Normal
 		}
 	}
-	c.ProudMM = s.PavilionMM - c.RestMM - belowMM
-	c.AboveGirdleMM = w.RimMM - s.GirdleMM - c.RestMM
-	return c
+	if mm < c.Wall.RimMM-c.Wall.HeightMM {
+		c.Falls = true
+		return
+	}
+	c.RestMM = min(0, mm)
+	for _, d := range round {
+		if off := d.FaceMM + c.RestMM*d.Slope; !d.Corner && off > c.StandsOffMM {
+			c.StandsOffMM, c.StandsOffAt = off, d.Normal
+		}
+	}
+}
+
+// settle draws what follows from the rest.
+func (c *Seat) settle() {
+	w := c.Wall
+	below := w.HeightMM - w.RimMM
+	if c.Wedges {
+		c.FloorMM = 0
+	}
+	c.Unsupported = c.FloorMM > below
+	c.ProudMM = c.Stone.PavilionMM - c.RestMM - below
+	c.AboveGirdleMM = w.RimMM - c.Stone.GirdleMM - c.RestMM
+}
+
+// leftMM is the wall left at z >= 0 towards a direction, measured level.
+func (w Wall) leftMM(d Direction, z float64) float64 {
+	return d.WallMM - max(0, w.ClearanceMM-d.FaceMM-z*d.Slope)
 }

@@ -106,9 +106,10 @@ func (s Stone) DefaultRimMM(clearanceMM float64) float64 {
 	return min(s.GirdleMM+max(0.3, clearanceMM+0.4*s.CrownSlopeMM()), s.TableMM())
 }
 
-// reachMM is the distance at which the tangent of the girdle passes the culet,
+// ReachMM is how far the pavilion draws in over its whole depth, where that is
+// least: the distance at which the tangent of the girdle passes the culet,
 // where it is least: there the pavilion is steepest.
-func (s Stone) reachMM() float64 {
+func (s Stone) ReachMM() float64 {
 	least := math.Inf(1)
 	for _, p := range s.Outline.Pieces {
 		least = min(least, leastSupport(p, s.Culet))
@@ -118,7 +119,7 @@ func (s Stone) reachMM() float64 {
 
 // SteepestPavilion is the pavilion's angle where it is steepest.
 func (s Stone) SteepestPavilion() units.Angle {
-	return units.Angle(math.Atan2(s.PavilionMM, s.reachMM()))
+	return units.Angle(math.Atan2(s.PavilionMM, s.ReachMM()))
 }
 
 // leastSupport is the least of (point - from).normal over a piece. On an arc it

@@ -15,48 +15,74 @@ type Point struct {
 	// there than its slope says: a wall of constant slope meets itself in a curved
 	// ridge, and one sheet is folded along a straight one. 0 between flats.
 	PinchMM float64
-	// FloorMM is how far below z = 0 the bearing's floor runs out of the wall at
-	// the corner; +Inf where it does not.
-	FloorMM float64
-	// LeftMM is the wall left at z = 0 along the corner's bisector, after the
-	// bearing is cut to a sharp corner.
+	// LeftMM is the least wall left at z = 0 after the bearing is cut to a sharp
+	// corner, measured level between the corner's two sides.
 	LeftMM float64
 }
 
-// points looks at every convex corner of an even slope and gives the worst of
-// each figure. ok is false where there is none.
-func (c Collet) points(cut development.Sections, cutRimMM float64) (worst Point, ok bool) {
+// points looks at every convex corner and gives the worst of each figure. ok is
+// false where there is none.
+func (c Collet) points(made folded) (worst Point, ok bool) {
 	worst.LeftMM = math.Inf(1)
 	n := len(c.Stone.Pieces)
 	for i, next := range c.Stone.Pieces {
-		theta := c.Stone.Turning(i).Radians()
-		if theta <= 0 {
+		turning := c.Stone.Turning(i).Radians()
+		if turning <= 0 {
 			continue
 		}
-		prev := c.Stone.Pieces[(i+n-1)%n]
-		rim, inRim := cornerBetween(cut.Rim, prev.Tag, next.Tag)
-		base, inBase := cornerBetween(cut.Base, prev.Tag, next.Tag)
-		if !inRim || !inBase {
-			continue // a base that closed past a short side
-		}
 		ok = true
-		ridge := func(z float64) outline.Point {
-			u := (cutRimMM - z) / cut.HeightMM
-			return outline.Point{X: rim.X + u*(base.X-rim.X), Y: rim.Y + u*(base.Y-rim.Y)}
+		prev := c.Stone.Pieces[(i+n-1)%n]
+		worst.LeftMM = min(worst.LeftMM, c.cornerLeft(made, next.A, prev.To, turning))
+		if c.Taper == Even || c.Taper == "" {
+			worst.PinchMM = max(worst.PinchMM, c.pinch(made, prev, next))
 		}
-		const levels = 16
-		for k := range levels + 1 {
-			z := c.RimMM - c.HeightMM*float64(k)/levels
-			at := ridge(z)
-			worst.PinchMM = max(worst.PinchMM, c.FaceMM(z)-min(outside(prev, true, at), outside(next, false, at)))
-		}
-		worst.FloorMM = max(worst.FloorMM, c.tipFloor(next, theta, ridge))
-		worst.LeftMM = min(worst.LeftMM, c.cornerLeft(theta, c.Corners == development.Scored || c.opensAt(next)))
 	}
 	if worst.PinchMM < 1e-6 {
 		worst.PinchMM = 0 // rounding, between flats
 	}
 	return worst, ok
+}
+
+// pinch is the most by which the ridge between two pieces stands nearer to the
+// stone than an even slope does.
+func (c Collet) pinch(made folded, prev, next outline.Piece) float64 {
+	rim, inRim := cornerBetween(made.rim, prev.Tag, next.Tag)
+	base, inBase := cornerBetween(made.base, prev.Tag, next.Tag)
+	if !inRim || !inBase {
+		return 0 // a base that closed past a short side
+	}
+	const levels = 16
+	most := 0.0
+	for k := range levels + 1 {
+		z := c.RimMM - c.HeightMM*float64(k)/levels
+		u := (made.rimZ - z) / made.heightMM
+		at := outline.Point{X: rim.X + u*(base.X-rim.X), Y: rim.Y + u*(base.Y-rim.Y)}
+		most = max(most, c.FaceMM(z)-min(outside(prev, true, at), outside(next, false, at)))
+	}
+	return most
+}
+
+// cornerLeft is the least wall left between the sides of a corner at z = 0, where
+// the bearing is cut to a point: a bend's outside is round, a mitred corner's is
+// not.
+func (c Collet) cornerLeft(made folded, tip outline.Point, from, turning float64) float64 {
+	left := math.Inf(1)
+	steps := c.cornerSteps(turning)
+	looks := made.flats(c.Taper)
+	for k := 1; k < steps; k++ {
+		looks = append(looks, from+turning*float64(k)/float64(steps))
+	}
+	for _, phi := range looks {
+		at := math.Remainder(phi-from, 2*math.Pi)
+		if at <= 0 || at >= turning {
+			continue
+		}
+		inner, outer := made.reach(from+at, 0)
+		sin, cos := math.Sincos(from + at)
+		side := tip.X*cos + tip.Y*sin + c.ClearanceMM*math.Cos(at-turning/2)/math.Cos(turning/2)
+		left = min(left, outer-max(inner, side))
+	}
+	return left
 }
 
 // cornerBetween finds the corner of a section where two pieces of the stone's
@@ -88,40 +114,6 @@ func outside(p outline.Piece, atEnd bool, at outline.Point) float64 {
 		return tangent
 	}
 	return math.Hypot(at.X-p.Centre.X, at.Y-p.Centre.Y) - p.Radius
-}
-
-// tipFloor is where the ridge of the pavilion leaves that of the wall. Along the
-// bisector both are straight.
-func (c Collet) tipFloor(next outline.Piece, theta float64, ridge func(float64) outline.Point) float64 {
-	if c.LedgeMM == 0 || c.Solid.PavilionMM <= 0 {
-		return 0
-	}
-	sin, cos := math.Sincos(next.From - theta/2)
-	tip := next.A
-	ahead := func(p outline.Point) float64 { return (p.X-tip.X)*cos + (p.Y-tip.Y)*sin }
-	// Per mm down: the wall's ridge, and the pavilion's.
-	at := ahead(ridge(0))
-	wall := ahead(ridge(-1)) - at
-	pavilion := -((tip.X-c.Solid.Culet.X)*cos + (tip.Y-c.Solid.Culet.Y)*sin) / c.Solid.PavilionMM
-	if c.Solid.Keel {
-		pavilion = -1 / c.Solid.SteepestPavilion().Tan() / math.Cos(theta/2)
-	}
-	if wall-pavilion < 1e-9 {
-		return math.Inf(1)
-	}
-	return max(0, -at/(wall-pavilion))
-}
-
-// cornerLeft is the wall left along the bisector of a corner that turns by
-// theta: a bent one is as thick there as anywhere, a mitred one thicker, and an
-// inside radius stands into the corner.
-func (c Collet) cornerLeft(theta float64, mitred bool) float64 {
-	level, half := c.levelMM(c.Lean), math.Cos(theta/2)
-	cut := max(0, c.ClearanceMM-c.FaceMM(0)) / half
-	if mitred {
-		return level/half - cut
-	}
-	return level - cut - c.InsideRadiusMM*(1/half-1)
 }
 
 // opensAt reports whether the seam lies at the corner before a piece: its ends
@@ -170,6 +162,34 @@ func (s Spec) checkTaper(meanLean units.Angle, inner development.Sections) error
 	}
 	return &LimitError{Problem: fmt.Sprintf("the base, %.2f mm round inside, is wider than the rim, %.2f mm: the taper would be turned round",
 		inner.Base.PerimeterMM(), inner.Rim.PerimeterMM())}
+}
+
+// mostSplay is how far a wall on a base of its own may lean outward in places: a
+// sheet that is bent farther meets itself. Our own limit, no source.
+const mostSplay = 6 * units.Degree
+
+// checkSplay refuses a base that stands out too far under a part of the rim.
+func (c Collet) checkSplay(made folded) error {
+	if c.Taper != BaseGiven {
+		return nil
+	}
+	least, at := 0.0, 0.0
+	rim, base := supports(made.rim), supports(made.base)
+	for i := range rim {
+		if d := rim[i] - base[i]; d < least {
+			least, at = d, 2*math.Pi*float64(i)/directions
+		}
+	}
+	splay := units.Angle(math.Atan2(-least, made.heightMM))
+	if splay <= mostSplay {
+		return nil
+	}
+	where := "ends"
+	if math.Abs(math.Cos(at)) > math.Abs(math.Sin(at)) {
+		where = "sides"
+	}
+	return &LimitError{Problem: fmt.Sprintf("at the %s the base stands out under the rim and the wall would lean outward by %.0f degrees: take a base nearer to the stone's shape, or a smaller one",
+		where, splay.Degrees())}
 }
 
 // BaseTrimmed reports whether the base closes past its own radius and comes to

@@ -99,8 +99,11 @@ type Collet struct {
 	Seat seat.Seat
 	// MeanLean round the outline: the lean itself but for BaseGiven.
 	MeanLean units.Angle
-	// Inner and outer faces at rim and base.
+	// Inner and outer faces at rim and base, corners mitred.
 	RimInner, RimOuter, BaseInner, BaseOuter outline.Curve
+	// RimInside to BaseOutside are the finished measures: those of the faces, but
+	// the outside of a bend is round.
+	RimInside, RimOutside, BaseInside, BaseOutside outline.Size
 	// Point is the worst of the stone's sharp corners, where HasPoint is set.
 	Point    Point
 	HasPoint bool
@@ -272,9 +275,6 @@ func (s Spec) build() (Collet, error) {
 		return Collet{}, err
 	}
 	s = c.Spec // with the base that follows
-	if s.Taper == BaseGiven {
-		c.GirdleGapMM = s.girdleGap(inner)
-	}
 	cos := c.MeanLean.Cos()
 	c.Seam = s.Seam
 	if c.Seam.Name == "" {
@@ -301,10 +301,14 @@ func (s Spec) build() (Collet, error) {
 		}
 	}
 	wall.Seam = c.Seam
-	c.seated(inner)
-	if s.Taper == Even || s.Taper == "" {
-		c.Point, c.HasPoint = c.points(wall.Sections, s.RimMM+cutMM)
+	made := c.folded(wall.Sections, cutMM)
+	c.RimInside, c.RimOutside = made.sizes(c.RimMM)
+	c.BaseInside, c.BaseOutside = made.sizes(c.RimMM - c.HeightMM)
+	if err := c.checkSplay(made); err != nil {
+		return Collet{}, err
 	}
+	c.seated(made)
+	c.Point, c.HasPoint = c.points(made)
 	wall.LevelsMM = []float64{s.RimMM + cutMM, s.RimMM + cutMM + c.Seat.FloorMM}
 	c.Flat, err = development.Develop(wall)
 	if err != nil {
@@ -314,16 +318,44 @@ func (s Spec) build() (Collet, error) {
 	return c, nil
 }
 
+// folded is the wall that the blank makes, from its sections as cut.
+func (c Collet) folded(cut development.Sections, cutMM float64) folded {
+	w := folded{rim: cut.Rim, base: cut.Base, rimZ: c.RimMM + cutMM, heightMM: cut.HeightMM, thicknessMM: c.ThicknessMM, radiusMM: c.InsideRadiusMM}
+	if c.Taper == BaseGiven {
+		w.rimZ = c.RimMM // its rulings run on above the finished rim
+	}
+	w.mitred = func(tag int) bool {
+		return c.Corners == development.Scored || c.Seam.AtCorner && c.Seam.Tag == tag
+	}
+	return w
+}
+
 // seated checks the stone in the wall.
-func (c *Collet) seated(inner development.Sections) {
+func (c *Collet) seated(made folded) {
 	if c.Solid.PavilionMM <= 0 {
 		return
 	}
 	w := c.Wall()
 	w.Lean = c.MeanLean
-	round := seat.Leans{Least: c.leastLean(inner), Largest: c.largestLean(inner)}
-	c.Seat = seat.Check(c.Solid, w, round)
-	c.Seat.StandsOffMM = c.GirdleGapMM
+	if c.follows(made) {
+		c.Seat = seat.Check(c.Solid, w)
+		return
+	}
+	c.Seat = seat.CheckAround(c.Solid, w, c.around(made))
+	c.GirdleGapMM = c.Seat.StandsOffMM
+}
+
+// follows reports whether the wall has one slope all round: an even one, on a
+// smooth outline or on flats, none of whose sides the base has lost.
+func (c Collet) follows(made folded) bool {
+	if c.Taper != Even && c.Taper != "" {
+		return false
+	}
+	flats := c.InsideRadiusMM == 0 || c.Corners == development.Scored
+	for _, p := range c.Stone.Pieces {
+		flats = flats && p.Kind == outline.Straight
+	}
+	return (flats || c.Stone.Smooth()) && len(made.base.Pieces) == len(c.Stone.Pieces)
 }
 
 // Wall is the wall as the seat sees it.
@@ -344,29 +376,17 @@ func (c Collet) GirdleLineMM() float64 { return (c.RimMM + c.LossMM) / c.MeanLea
 // inside, the bearing's floor ends.
 func (c Collet) BearingLineMM() float64 { return c.GirdleLineMM() + c.Seat.FloorMM/c.MeanLean.Cos() }
 
-// largestLean and leastLean of the wall round the outline.
+// largestLean compares what rim and base reach in every direction.
 func (s Spec) largestLean(inner development.Sections) units.Angle {
-	_, most := s.leans(inner)
-	return most
-}
-func (s Spec) leastLean(inner development.Sections) units.Angle {
-	least, _ := s.leans(inner)
-	return least
-}
-
-// leans compares what rim and base reach in every direction; an even slope has
-// one lean.
-func (s Spec) leans(inner development.Sections) (least, most units.Angle) {
 	if s.Taper == Even || s.Taper == "" {
-		return s.Lean, s.Lean
+		return s.Lean
 	}
-	low, high := math.Inf(1), math.Inf(-1)
+	most := math.Inf(-1)
+	rim, base := supports(inner.Rim), supports(inner.Base)
 	for i := range directions {
-		phi := 2 * math.Pi * float64(i) / directions
-		d := supportMM(inner.Rim, phi) - supportMM(inner.Base, phi)
-		low, high = min(low, d), max(high, d)
+		most = max(most, rim[i]-base[i])
 	}
-	return units.Angle(math.Atan2(low, s.HeightMM)), units.Angle(math.Atan2(high, s.HeightMM))
+	return units.Angle(math.Atan2(most, s.HeightMM))
 }
 
 // sections are the inner faces above the finished rim and below the finished
@@ -410,10 +430,6 @@ func supportMM(c outline.Curve, phi float64) float64 {
 	return h
 }
 
-// directions at which supports of sections are compared; 720 keeps the error
-// of a maximum on our outlines under 1e-3 mm.
-const directions = 720
-
 // widening is by how much the rim of a wall with a base of its own must lie
 // outside the stone's section so that, a share f = rim / height of the way to
 // the base, the girdle still passes everywhere:
@@ -421,24 +437,11 @@ const directions = 720
 func (s Spec) widening(plan outline.Curve) float64 {
 	f := s.RimMM / s.HeightMM
 	need := 0.0
+	over, below := supports(plan), supports(s.Base)
 	for i := range directions {
-		phi := 2 * math.Pi * float64(i) / directions
-		need = math.Max(need, f/(1-f)*(supportMM(plan, phi)-supportMM(s.Base, phi)))
+		need = math.Max(need, f/(1-f)*(over[i]-below[i]))
 	}
 	return need
-}
-
-// girdleGap is the most that the section at the girdle lies outside the
-// stone's with its clearance.
-func (s Spec) girdleGap(inner development.Sections) float64 {
-	f := s.RimMM / s.HeightMM
-	gap := 0.0
-	for i := range directions {
-		phi := 2 * math.Pi * float64(i) / directions
-		h := (1-f)*supportMM(inner.Rim, phi) + f*supportMM(inner.Base, phi)
-		gap = math.Max(gap, h-supportMM(s.Stone, phi)-s.FaceMM(0))
-	}
-	return gap
 }
 
 // DefaultBase scales a base's shape to the opening whose mean lean from the

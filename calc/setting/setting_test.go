@@ -74,9 +74,9 @@ func TestRoundColletIsAFrustum(t *testing.T) {
 			{"slant", c.SlantMM, slant},
 			{"slant between the lines", (rimZ - baseZ) / cos, slant},
 			{"area", c.Flat.SurfaceAreaMM2, math.Pi * (neutral(rimZ) + neutral(baseZ)) * slant},
-			{"rim outside", c.RimOuter.Size().WidthMM, 2 * outer(rim)},
-			{"base outside", c.BaseOuter.Size().WidthMM, 2 * outer(rim-height)},
-			{"base opening", c.BaseInner.Size().WidthMM, 2 * (outer(rim-height) - thick/cos)},
+			{"rim outside", c.RimOutside.WidthMM, 2 * outer(rim)},
+			{"base outside", c.BaseOutside.WidthMM, 2 * outer(rim-height)},
+			{"base opening", c.BaseInside.WidthMM, 2 * (outer(rim-height) - thick/cos)},
 			{"loss", c.LossMM, thick * sin},
 			{"behind", c.Seat.BehindMM, thick/cos - cut},
 			{"rim left", c.Seat.RimLeftMM, thick/cos - max(0, cut-rim*tan)},
@@ -106,8 +106,8 @@ func TestEllipseInClosedForm(t *testing.T) {
 	assert.InDelta(t, at(rim+(1-k)*thick*sin), c.Flat.RimLengthMM, 1e-9*perimeter)
 	assert.InDelta(t, at(rim-height-k*thick*sin), c.Flat.BaseLengthMM, 1e-9*perimeter)
 	out := 2 * (rim*sin/cos - ledge + thick/cos)
-	assert.InDelta(t, length+out, c.RimOuter.Size().LengthMM, 1e-9)
-	assert.InDelta(t, width+out, c.RimOuter.Size().WidthMM, 1e-9)
+	assert.InDelta(t, length+out, c.RimOutside.LengthMM, 1e-9)
+	assert.InDelta(t, width+out, c.RimOutside.WidthMM, 1e-9)
 }
 
 // Flats, bent and scored, by hand. Square-cut edges leave the inner face from

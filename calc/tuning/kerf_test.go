@@ -19,7 +19,7 @@ func TestCorrectedBlankComesOutRight(t *testing.T) {
 	drawn, err := setting.Lay(s)
 	require.NoError(t, err)
 	// On that bench the piece has just the size that was asked for.
-	trial, err := Read("oval", drawn, Measured{CalipersMM: 1e-3, RimMM: drawn.RimOuter.Size(), BaseMM: drawn.BaseOuter.Size(), HeightMM: drawn.HeightMM})
+	trial, err := Read("oval", drawn, Measured{CalipersMM: 1e-3, RimMM: drawn.RimOutside, BaseMM: drawn.BaseOutside, HeightMM: drawn.HeightMM})
 	require.NoError(t, err)
 	res, err := Solve([]Trial{trial})
 	if err != nil || math.Abs(res.NeutralFactor-k) > 0.001 || math.Abs(res.KerfMM-kerf) > 0.001 {

@@ -26,7 +26,7 @@ func TestTrialsNeverMakeTheNextRimWorse(t *testing.T) {
 	}{{outline.Oval, 8, 6, 8.5, 0.5}, {outline.Round, 6, 6, 20, 0.5}, {outline.Square, 6, 6, 8.5, 0.35}, {outline.Oval, 8, 6, 0, 0.5}} {
 		drawn, err := setting.Lay(specOf(t, piece.kind, piece.length, piece.width, piece.lean))
 		require.NoError(t, err)
-		rim, base := drawn.RimOuter.Size(), drawn.BaseOuter.Size()
+		rim, base := drawn.RimOutside, drawn.BaseOutside
 		trial, err := Read("piece", drawn, Measured{RimMM: rim, BaseMM: base, UsualFactor: 0.5, UsualCorner: piece.corner})
 		require.NoError(t, err)
 		usual := trial.Readings[0].usualFactor()

@@ -49,23 +49,24 @@ func Read(piece string, c setting.Collet, m Measured) (Trial, error) {
 	}
 	g := (cutRim - cutBase) / (c.SlantMM + c.KerfMM)
 	for _, e := range []struct {
-		kind           Kind
-		got            outline.Size
-		inner, outer   outline.Curve
-		drawn, perKerf float64
-		edge           func(setting.Collet) float64
+		kind         Kind
+		got          outline.Size
+		inner        outline.Curve
+		drawn        [2]outline.Size // inside, outside
+		cut, perKerf float64
+		edge         func(setting.Collet) float64
 	}{
-		{Rim, m.RimMM, c.RimInner, c.RimOuter, cutRim, 1 + g/2, func(c setting.Collet) float64 { return c.Flat.RimLengthMM }},
-		{Base, m.BaseMM, c.BaseInner, c.BaseOuter, cutBase, 1 - g/2, func(c setting.Collet) float64 { return c.Flat.BaseLengthMM }},
+		{Rim, m.RimMM, c.RimInner, [2]outline.Size{c.RimInside, c.RimOutside}, cutRim, 1 + g/2, func(c setting.Collet) float64 { return c.Flat.RimLengthMM }},
+		{Base, m.BaseMM, c.BaseInner, [2]outline.Size{c.BaseInside, c.BaseOutside}, cutBase, 1 - g/2, func(c setting.Collet) float64 { return c.Flat.BaseLengthMM }},
 	} {
 		if e.got == (outline.Size{}) {
 			continue
 		}
-		face := e.outer
+		drawn := e.drawn[1]
 		if m.Inner {
-			face = e.inner
+			drawn = e.drawn[0]
 		}
-		out, err := offsetOf(e.kind, face, e.got)
+		out, err := offsetOf(e.kind, e.inner, drawn, e.got)
 		if err != nil {
 			return t, err
 		}
@@ -73,7 +74,7 @@ func Read(piece string, c setting.Collet, m Measured) (Trial, error) {
 		if err != nil {
 			return t, &ReadingError{fmt.Sprintf("a wall of %.2f mm can't be bent to the %s that was measured", c.ThicknessMM, e.kind)}
 		}
-		t.Readings = append(t.Readings, Reading{Kind: e.kind, DrawnMM: e.drawn, FormedMM: zero, PerFactorMM: perFactor, PerKerf: e.perKerf,
+		t.Readings = append(t.Readings, Reading{Kind: e.kind, DrawnMM: e.cut, FormedMM: zero, PerFactorMM: perFactor, PerKerf: e.perKerf,
 			UsualFactor: usual(c, m, e.edge), CalipersMM: m.CalipersMM})
 	}
 	if m.HeightMM > 0 {
@@ -159,10 +160,10 @@ func blankOf(c setting.Collet, out float64, inner outline.Curve, edge func(setti
 	return zero + moved.PerimeterMM() - inner.PerimeterMM(), perFactor, nil
 }
 
-// offsetOf is how far outside the drawn face the measured section lies, from
+// offsetOf is how far outside the drawn section the measured one lies, from
 // its length and its width.
-func offsetOf(kind Kind, face outline.Curve, got outline.Size) (float64, error) {
-	drawn := face.Size()
+func offsetOf(kind Kind, inner outline.Curve, drawn, got outline.Size) (float64, error) {
+	inside := inner.Size()
 	const widest = 2.0
 	for _, pair := range [2][2]float64{{got.LengthMM, drawn.LengthMM}, {got.WidthMM, drawn.WidthMM}} {
 		if math.Abs(pair[0]-pair[1]) > widest {
@@ -170,11 +171,12 @@ func offsetOf(kind Kind, face outline.Curve, got outline.Size) (float64, error) 
 				kind, got.LengthMM, got.WidthMM, drawn.LengthMM, drawn.WidthMM)}
 		}
 	}
+	// Both faces move alike: the outer one is wider by what it is wider as drawn.
 	solve := func(want float64, extent func(outline.Size) float64) float64 {
 		lo, hi := -widest, widest
 		for range 50 {
 			mid := (lo + hi) / 2
-			c, err := face.Offset(mid)
+			c, err := inner.Offset(mid)
 			if err == nil && extent(c.Size()) > want {
 				hi = mid
 			} else {
@@ -183,8 +185,8 @@ func offsetOf(kind Kind, face outline.Curve, got outline.Size) (float64, error) 
 		}
 		return (lo + hi) / 2
 	}
-	byLength := solve(got.LengthMM, func(s outline.Size) float64 { return s.LengthMM })
-	byWidth := solve(got.WidthMM, func(s outline.Size) float64 { return s.WidthMM })
+	byLength := solve(got.LengthMM-drawn.LengthMM+inside.LengthMM, func(s outline.Size) float64 { return s.LengthMM })
+	byWidth := solve(got.WidthMM-drawn.WidthMM+inside.WidthMM, func(s outline.Size) float64 { return s.WidthMM })
 	if math.Abs(byLength-byWidth) > OutOfTrueMM {
 		return 0, &ReadingError{fmt.Sprintf("the %s is out of true: its length of %.2f mm says %+.2f mm all round and its width of %.2f mm says %+.2f mm; true it on the punch and measure again",
 			kind, got.LengthMM, byLength, got.WidthMM, byWidth)}

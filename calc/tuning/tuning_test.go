@@ -60,7 +60,7 @@ func formed(t *testing.T, drawn setting.Collet, k, kerf float64) Measured {
 	base := drawn.Flat.BaseLengthMM + share*(drawn.Flat.RimLengthMM-drawn.Flat.BaseLengthMM) - kerf
 	r := find(func(c setting.Collet) float64 { return c.Flat.RimLengthMM }, rim)
 	b := find(func(c setting.Collet) float64 { return c.Flat.BaseLengthMM }, base)
-	return Measured{CalipersMM: 1e-3, RimMM: r.RimOuter.Size(), BaseMM: b.BaseOuter.Size(), HeightMM: drawn.HeightMM - kerf*drawn.Lean.Cos()}
+	return Measured{CalipersMM: 1e-3, RimMM: r.RimOutside, BaseMM: b.BaseOutside, HeightMM: drawn.HeightMM - kerf*drawn.Lean.Cos()}
 }
 
 func TestRecoversFactorAndKerf(t *testing.T) {

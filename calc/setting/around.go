@@ -1,0 +1,208 @@
+package setting
+
+import (
+	"math"
+
+	"guildhand/calc/outline"
+	"guildhand/calc/seat"
+	"guildhand/calc/units"
+)
+
+// directions at which whole sections are compared; 720 keeps the error of a
+// maximum on our outlines under 1e-3 mm.
+const directions = 720
+
+// compass are the directions' sines and cosines.
+var compass = func() (c [directions]outline.Point) {
+	for i := range c {
+		sin, cos := math.Sincos(2 * math.Pi * float64(i) / directions)
+		c[i] = outline.Point{X: cos, Y: sin}
+	}
+	return c
+}()
+
+// supports are how far a curve reaches towards each direction of the compass. On a
+// walk round it every direction is met at a piece or at a corner.
+func supports(c outline.Curve) (h [directions]float64) {
+	for i := range h {
+		h[i] = math.Inf(-1)
+	}
+	const step = 2 * math.Pi / directions
+	between := func(from, to float64, reach func(n outline.Point, phi float64) float64) {
+		for k := int(math.Ceil(from/step - 1e-9)); float64(k)*step <= to+1e-9; k++ {
+			i := ((k % directions) + directions) % directions
+			h[i] = max(h[i], reach(compass[i], float64(k)*step))
+		}
+	}
+	n := len(c.Pieces)
+	for i, p := range c.Pieces {
+		if turning := c.Turning(i).Radians(); turning > 0 {
+			before := c.Pieces[(i+n-1)%n].To
+			between(before, before+turning, func(n outline.Point, _ float64) float64 { return p.A.X*n.X + p.A.Y*n.Y })
+		}
+		between(p.From, p.To, func(n outline.Point, phi float64) float64 {
+			at := p.At(phi)
+			return at.X*n.X + at.Y*n.Y
+		})
+	}
+	return h
+}
+
+// curvedStep is the step of a look along a curved piece. Across a sharp corner an
+// even slope has one ridge and needs few; elsewhere a piece of a cone may lie
+// there.
+const curvedStep = math.Pi / 60
+
+func (c Collet) cornerSteps(turning float64) int {
+	if c.Taper == Even || c.Taper == "" {
+		return 8
+	}
+	return max(8, int(math.Ceil(turning/curvedStep)))
+}
+
+// around looks at stone and wall in every direction that matters: along each
+// curved piece of the stone, at each flat of stone and wall, and across each sharp
+// corner.
+func (c Collet) around(made folded) []seat.Direction {
+	var round []seat.Direction
+	drawsIn := c.Solid.ReachMM()
+	n := len(c.Stone.Pieces)
+	for i, p := range c.Stone.Pieces {
+		before := c.Stone.Pieces[(i+n-1)%n].To
+		if turning := c.Stone.Turning(i).Radians(); turning > 0 {
+			steps := c.cornerSteps(turning)
+			for k := range steps - 1 {
+				round = append(round, c.inCorner(made, p.A, before, turning, turning*float64(k+1)/float64(steps)))
+			}
+			for _, phi := range made.flats(c.Taper) {
+				if at := math.Remainder(phi-before, 2*math.Pi); at > 0 && at < turning {
+					round = append(round, c.inCorner(made, p.A, before, turning, at))
+				}
+			}
+		}
+		for _, phi := range c.looks(made, p) {
+			f, wallMM, whole, ok := made.facing(p.Tag, phi, c.Stone.Convex())
+			if !ok {
+				continue
+			}
+			d := c.direction(f, wallMM, p.At(phi))
+			d.Corner = !whole
+			if c.Solid.Keel {
+				d.DrawsInMM = drawsIn
+			}
+			round = append(round, d)
+		}
+	}
+	return round
+}
+
+// looks are the directions along one piece of the stone.
+func (c Collet) looks(made folded, p outline.Piece) []float64 {
+	if p.Kind == outline.Straight {
+		return []float64{p.From}
+	}
+	steps := int(math.Ceil((p.To - p.From) / curvedStep))
+	list := make([]float64, 0, steps+1)
+	for k := range steps + 1 {
+		list = append(list, p.From+(p.To-p.From)*float64(k)/float64(steps))
+	}
+	for _, phi := range made.flats(c.Taper) {
+		middle := (p.From + p.To) / 2
+		if off := math.Remainder(phi-middle, 2*math.Pi); math.Abs(off) < (p.To-p.From)/2 {
+			list = append(list, middle+off)
+		}
+	}
+	return list
+}
+
+// flats are the normals of the base's flats, where it has an outline of its own:
+// towards them the wall stands nearest.
+func (w folded) flats(t Taper) []float64 {
+	if t != BaseGiven {
+		return nil
+	}
+	var list []float64
+	for _, p := range w.base.Pieces {
+		if p.Kind == outline.Straight {
+			list = append(list, p.From)
+		}
+	}
+	return list
+}
+
+// inCorner is the direction at an angle into a sharp corner of the stone.
+func (c Collet) inCorner(made folded, tip outline.Point, before, turning, at float64) seat.Direction {
+	f, wallMM := made.inside(before + at)
+	d := c.direction(f, wallMM, tip)
+	d.Corner = true
+	if c.Solid.Keel {
+		d.DrawsInMM = c.Solid.ReachMM() * math.Cos(at-turning/2) / math.Cos(turning/2)
+	}
+	return d
+}
+
+// direction is the wall's face against the point of the stone that it faces.
+func (c Collet) direction(f face, wallMM float64, at outline.Point) seat.Direction {
+	sin, cos := math.Sincos(f.normal)
+	culet := c.Solid.Culet
+	return seat.Direction{
+		Normal: units.Angle(f.normal), FaceMM: f.atMM - at.X*cos - at.Y*sin, Slope: f.slope, WallMM: wallMM,
+		DrawsInMM: (at.X-culet.X)*cos + (at.Y-culet.Y)*sin,
+	}
+}
+
+// inside is the wall's inner face towards a direction, with the fillet of a bend,
+// and the wall's thickness there measured level.
+func (w folded) inside(phi float64) (f face, wallMM float64) {
+	if _, ok := w.ridgeAt(phi); !ok {
+		f = w.towards(phi)
+		return f, f.squareMM(w.thicknessMM)
+	}
+	at, outer := w.reach(phi, 0)
+	above, _ := w.reach(phi, 1)
+	return face{normal: phi, atMM: at, slope: above - at}, outer - at
+}
+
+// facing is the wall's inner face that a side of the stone looks at. Of an outline
+// with a cleft it is the one that came from the same piece, whole where no cleft
+// trims it there; ok is false where nothing is left of it.
+func (w folded) facing(tag int, phi float64, isConvex bool) (f face, wallMM float64, whole, ok bool) {
+	if isConvex {
+		f, wallMM = w.inside(phi)
+		return f, wallMM, true, true
+	}
+	r, wholeRim, inRim := pieceAt(w.rim, tag, phi)
+	b, wholeBase, inBase := pieceAt(w.base, tag, phi)
+	if !inRim || !inBase {
+		return face{}, 0, false, false
+	}
+	f = w.faceOf(r, b, phi)
+	return f, f.squareMM(w.thicknessMM), wholeRim && wholeBase, true
+}
+
+// pieceAt is where a piece of a section reaches farthest in a direction: its end
+// where it was trimmed before that. A curve that runs on straight has two pieces.
+func pieceAt(c outline.Curve, tag int, phi float64) (at outline.Point, whole, ok bool) {
+	nearest := math.Inf(1)
+	for _, p := range c.Pieces {
+		if p.Tag != tag {
+			continue
+		}
+		middle, half := (p.From+p.To)/2, (p.To-p.From)/2
+		off := math.Remainder(phi-middle, 2*math.Pi)
+		beyond := max(0, math.Abs(off)-half)
+		if beyond > nearest || beyond == nearest && p.Kind == outline.Straight {
+			continue
+		}
+		nearest, ok = beyond, true
+		switch {
+		case off > half:
+			at = p.B
+		case off < -half:
+			at = p.A
+		default:
+			at = p.At(middle + off)
+		}
+	}
+	return at, nearest < 1e-9, ok
+}
