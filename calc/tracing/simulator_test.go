@@ -1,0 +1,513 @@
+package tracing
+
+import (
+	"bytes"
+	"image"
+	"image/jpeg"
+	"math"
+	"math/rand/v2"
+)
+
+// scene is a simulated photograph: a card on a table, a stone on it, a phone
+// above. It shares with the tracer the places of the card's marks and nothing
+// else: it draws by rays through a thick stone, in linear light.
+type scene struct {
+	width, height         int
+	eyeMM                 float64    // from the aimed place to the camera
+	tilt, tiltTo, spin    float64    // radians
+	aim                   Place      // what the phone points at
+	film                  float64    // focal length as for 35 mm film
+	bend                  float64    // radial distortion
+	stone                 gem        // on the card
+	at                    Place      // where it lies
+	sun                   [3]float64 // towards the light
+	ambient               float64
+	light                 [3]float64 // of the paper's brightest place
+	falloff, falloffTo    float64
+	blurPx, noise, motion float64
+	quality               int
+	fingers               []Place
+	rng                   *rand.Rand
+}
+
+// gem is a stone: an outline by its radius, a side and a dome.
+type gem struct {
+	name                   string
+	radius                 func(angle float64) float64
+	edgeMM, sideMM, topMM  float64
+	lean, bevelMM          float64
+	colour                 [3]float64
+	veins, bands           float64
+	shine                  float64
+	clear                  bool
+	meanRadius, mostRadius float64
+}
+
+func (g *gem) settle() {
+	g.meanRadius, g.mostRadius = 0, 0
+	for i := range 720 {
+		r := g.radius(float64(i) * math.Pi / 360)
+		g.meanRadius += r / 720
+		g.mostRadius = math.Max(g.mostRadius, r)
+	}
+}
+
+// share is the stone's width at a height, as a share of its widest, and how fast
+// that falls.
+func (g *gem) share(z float64) float64 {
+	a := g.meanRadius
+	if z < g.edgeMM {
+		return 1 - g.bevelMM/a*(1-z/g.edgeMM)
+	}
+	shoulder := g.edgeMM + g.sideMM
+	if z < shoulder {
+		return 1 - math.Tan(g.lean)*(z-g.edgeMM)/a
+	}
+	s := 1 - math.Tan(g.lean)*g.sideMM/a
+	q := (z - shoulder) / (g.topMM - shoulder)
+	return s * math.Sqrt(math.Max(0, 1-q*q))
+}
+
+func (g *gem) inside(x, y, z float64) bool {
+	if z < 0 || z >= g.topMM {
+		return false
+	}
+	d := math.Hypot(x, y)
+	return d < g.mostRadius && d < g.radius(math.Atan2(y, x))*g.share(z)
+}
+
+// outline is the stone's widest line, y up.
+func (g *gem) outline() [][2]float64 {
+	out := make([][2]float64, 1440)
+	for i := range out {
+		a := float64(i) * math.Pi / 720
+		s, c := math.Sincos(-a)
+		r := g.radius(-a)
+		out[i] = [2]float64{r * c, -r * s}
+	}
+	return out
+}
+
+const inkLight, paperLight, printStep = 0.045, 0.86, 0.02
+
+// printed is the card as ink.
+var printed = func() (ink []bool) {
+	w, h := int(CardWidthMM/printStep), int(CardHeightMM/printStep)
+	ink = make([]bool, w*h)
+	fill := func(r Rect, v bool) {
+		for y := int((r.Top + CardHeightMM/2) / printStep); y < int((r.Bottom+CardHeightMM/2)/printStep); y++ {
+			for x := int((r.Left + CardWidthMM/2) / printStep); x < int((r.Right+CardWidthMM/2)/printStep); x++ {
+				ink[y*w+x] = v
+			}
+		}
+	}
+	for _, m := range Marks {
+		for i, d := range []float64{3.5, 2.5, 1.5} {
+			fill(Rect{m.X - d, m.Y - d, m.X + d, m.Y + d}, i != 1)
+		}
+	}
+	for _, c := range Checks() {
+		fill(c, true)
+	}
+	fill(Zones[Black], true)
+	fill(Bar, true)
+	return ink
+}()
+
+func cardInk(x, y float64) (ink, on bool) {
+	w, h := int(CardWidthMM/printStep), int(CardHeightMM/printStep)
+	i, j := int((x+CardWidthMM/2)/printStep), int((y+CardHeightMM/2)/printStep)
+	if x < -CardWidthMM/2 || y < -CardHeightMM/2 || i >= w || j >= h {
+		return false, false
+	}
+	return printed[j*w+i], true
+}
+
+// axes are the camera's place and axes on the card, z up.
+func (s *scene) axes() (eye, right, down, ahead [3]float64) {
+	st, ct := math.Sincos(s.tilt)
+	sd, cd := math.Sincos(s.tiltTo)
+	out := [3]float64{st * cd, st * sd, ct} // towards the camera
+	eye = [3]float64{s.aim.X + s.eyeMM*out[0], s.aim.Y + s.eyeMM*out[1], s.eyeMM * out[2]}
+	ahead = [3]float64{-out[0], -out[1], -out[2]}
+	sp, cp := math.Sincos(s.spin)
+	up := [3]float64{cp, sp, 0}
+	dot := up[0]*ahead[0] + up[1]*ahead[1]
+	for k := range right {
+		right[k] = up[k] - dot*ahead[k]
+	}
+	n := math.Sqrt(right[0]*right[0] + right[1]*right[1] + right[2]*right[2])
+	for k := range right {
+		right[k] /= n
+	}
+	// The card's y runs down, so the axes are left-handed.
+	down = [3]float64{
+		-(ahead[1]*right[2] - ahead[2]*right[1]),
+		-(ahead[2]*right[0] - ahead[0]*right[2]),
+		-(ahead[0]*right[1] - ahead[1]*right[0]),
+	}
+	return eye, right, down, ahead
+}
+
+// picture draws the scene in linear light, then as a phone would save it.
+func (s *scene) picture() *image.RGBA {
+	w, h := s.width, s.height
+	buf := make([]float32, 3*w*h)
+	eye, right, down, ahead := s.axes()
+	diag := math.Hypot(float64(w), float64(h))
+	focal := s.film / 43.2666 * diag
+	hd := diag / 2
+	for py := range h {
+		for px := range w {
+			var sum [3]float64
+			n := 0.0
+			for sub := range 4 {
+				dx := float64(px) + 0.25 + 0.5*float64(sub&1) - 0.5 - float64(w-1)/2
+				dy := float64(py) + 0.25 + 0.5*float64(sub>>1) - 0.5 - float64(h-1)/2
+				u, v := dx, dy
+				for range 3 {
+					k := 1 + s.bend*(u*u+v*v)/(hd*hd)
+					u, v = dx/k, dy/k
+				}
+				u, v = u/focal, v/focal
+				var ray [3]float64
+				for k := range ray {
+					ray[k] = ahead[k] + u*right[k] + v*down[k]
+				}
+				c := s.shade(eye, ray)
+				sum[0] += c[0]
+				sum[1] += c[1]
+				sum[2] += c[2]
+				n++
+				// The table has no edges that want more than one ray.
+				k := -eye[2] / ray[2]
+				if math.Abs(eye[0]+k*ray[0]) > CardWidthMM/2+1 || math.Abs(eye[1]+k*ray[1]) > CardHeightMM/2+1 {
+					break
+				}
+			}
+			i := 3 * (py*w + px)
+			buf[i], buf[i+1], buf[i+2] = float32(sum[0]/n), float32(sum[1]/n), float32(sum[2]/n)
+		}
+	}
+	blurred(buf, w, h, s.blurPx, s.motion)
+	out := image.NewRGBA(image.Rect(0, 0, w, h))
+	for i := range w * h {
+		for k := range 3 {
+			v := float64(buf[3*i+k])
+			v += s.rng.NormFloat64() * s.noise * math.Sqrt(math.Max(v, 0)+0.004)
+			out.Pix[4*i+k] = coded(v)
+		}
+		out.Pix[4*i+3] = 255
+	}
+	return out
+}
+
+func coded(v float64) uint8 {
+	return codes[int(math.Max(0, math.Min(v, 1))*(1<<15))]
+}
+
+var codes = func() (t [1<<15 + 1]uint8) {
+	for i := range t {
+		v := float64(i) / (1 << 15)
+		if v <= 0.0031308 {
+			v *= 12.92
+		} else {
+			v = 1.055*math.Pow(v, 1/2.4) - 0.055
+		}
+		t[i] = uint8(v*255 + 0.5)
+	}
+	return t
+}()
+
+// jpeg is the picture after a phone's compression.
+func (s *scene) jpeg() []byte {
+	var b bytes.Buffer
+	if err := jpeg.Encode(&b, s.picture(), &jpeg.Options{Quality: s.quality}); err != nil {
+		panic(err)
+	}
+	return b.Bytes()
+}
+
+func (s *scene) photo() Photo {
+	img, err := jpeg.Decode(bytes.NewReader(s.jpeg()))
+	if err != nil {
+		panic(err)
+	}
+	return NewPhoto(img, 1)
+}
+
+func (s *scene) lightAt(x, y float64) [3]float64 {
+	k := 1 - s.falloff*(0.5+(x*math.Cos(s.falloffTo)+y*math.Sin(s.falloffTo))/90)
+	return [3]float64{s.light[0] * k, s.light[1] * k, s.light[2] * k}
+}
+
+func (s *scene) shade(eye, ray [3]float64) [3]float64 {
+	k := -eye[2] / ray[2]
+	x, y := eye[0]+k*ray[0], eye[1]+k*ray[1]
+	light := s.lightAt(x, y)
+	for _, f := range s.fingers {
+		if math.Hypot(x-f.X, y-f.Y) < 8 {
+			return [3]float64{light[0] * 0.5, light[1] * 0.32, light[2] * 0.24}
+		}
+	}
+	sx, sy := x-s.at.X, y-s.at.Y
+	reach := s.stone.mostRadius + 0.5*s.stone.topMM + 0.5
+	if s.stone.radius != nil && sx*sx+sy*sy < reach*reach {
+		if z, ok := s.hit(eye, ray); ok {
+			k := (z - eye[2]) / ray[2]
+			hx, hy := eye[0]+k*ray[0]-s.at.X, eye[1]+k*ray[1]-s.at.Y
+			return s.stoneLight(hx, hy, z, ray, light)
+		}
+	}
+	c := s.base(x, y)
+	shadow := 1.0
+	far := reach + 3*s.stone.topMM
+	if s.stone.radius != nil && sx*sx+sy*sy < far*far {
+		shadow = s.shadow(sx, sy)
+	}
+	for k := range c {
+		c[k] *= light[k] * shadow
+	}
+	return c
+}
+
+// base is the card or the table.
+func (s *scene) base(x, y float64) [3]float64 {
+	ink, on := cardInk(x, y)
+	switch {
+	case ink:
+		return [3]float64{inkLight, inkLight, inkLight * 1.05}
+	case on:
+		return [3]float64{paperLight, paperLight, paperLight * 0.98}
+	}
+	g := 0.05 * math.Sin(x/3+2*math.Sin(y/17))
+	return [3]float64{0.35 + g, 0.25 + g, 0.17 + g}
+}
+
+func (s *scene) hit(eye, ray [3]float64) (float64, bool) {
+	g := &s.stone
+	at := func(z float64) bool {
+		k := (z - eye[2]) / ray[2]
+		return g.inside(eye[0]+k*ray[0]-s.at.X, eye[1]+k*ray[1]-s.at.Y, z)
+	}
+	const steps = 28
+	above := g.topMM
+	for i := 1; i <= steps; i++ {
+		z := g.topMM * (1 - float64(i)/steps)
+		if i == steps {
+			z = 0.001
+		}
+		if z < g.edgeMM && above > g.edgeMM {
+			if at(g.edgeMM) {
+				z = g.edgeMM
+			}
+		}
+		if at(z) {
+			low := z
+			for range 12 {
+				mid := (low + above) / 2
+				if at(mid) {
+					low = mid
+				} else {
+					above = mid
+				}
+			}
+			return low, true
+		}
+		above = z
+	}
+	return 0, false
+}
+
+func (s *scene) shadow(x, y float64) float64 {
+	lit := 0
+	for i := range 5 {
+		sx := s.sun[0] + 0.12*float64(i-2)
+		sy := s.sun[1] + 0.08*float64((i*2)%5-2)
+		free := true
+		for k := range 8 {
+			z := s.stone.topMM * (float64(k) + 0.5) / 8
+			if s.stone.inside(x+sx/s.sun[2]*z, y+sy/s.sun[2]*z, z) {
+				free = false
+				break
+			}
+		}
+		if free {
+			lit++
+		}
+	}
+	return s.ambient + (1-s.ambient)*float64(lit)/5
+}
+
+func (s *scene) stoneLight(x, y, z float64, ray, light [3]float64) [3]float64 {
+	g := &s.stone
+	d := math.Max(math.Hypot(x, y), 1e-6)
+	e := 0.01
+	slope := -(g.share(z+e) - g.share(z-e)) / (2 * e) * g.radius(math.Atan2(y, x))
+	n := [3]float64{x / d, y / d, slope}
+	if slope > 40 || math.IsNaN(slope) {
+		n = [3]float64{0, 0, 1}
+	}
+	norm := math.Sqrt(n[0]*n[0] + n[1]*n[1] + n[2]*n[2])
+	dot, mirror := 0.0, 0.0
+	rl := math.Sqrt(ray[0]*ray[0] + ray[1]*ray[1] + ray[2]*ray[2])
+	var half [3]float64
+	for k := range n {
+		n[k] /= norm
+		dot += n[k] * s.sun[k]
+		half[k] = s.sun[k] - ray[k]/rl
+	}
+	hl := math.Sqrt(half[0]*half[0] + half[1]*half[1] + half[2]*half[2])
+	for k := range n {
+		mirror += n[k] * half[k] / hl
+	}
+	sky := 0.5 + 0.5*n[2]
+	v := s.ambient*(0.4+0.6*sky) + (1-s.ambient)*math.Max(0, dot)
+	glint := g.shine * math.Pow(math.Max(0, mirror), 150)
+	c := g.colour
+	if g.clear {
+		b := s.base(s.at.X+0.8*x, s.at.Y+0.8*y)
+		for k := range c {
+			c[k] = b[k]*0.9 + 0.03*(1-n[2])
+		}
+		v = 1
+	}
+	m := 1.0
+	if g.veins > 0 && math.Abs(math.Sin(x*1.1+1.7*math.Sin(y*0.9)+0.6*math.Sin(x*2.3))) < 0.12 {
+		m -= g.veins
+	}
+	if g.bands > 0 {
+		m += g.bands * math.Sin(2.2*x+1.3*y+math.Sin(y))
+	}
+	for k := range c {
+		c[k] = (c[k]*m*v + glint) * light[k]
+	}
+	return c
+}
+
+// blurred spreads the light by the lens and along x by a moving hand.
+func blurred(buf []float32, w, h int, sigma, motion float64) {
+	kernel := func(s float64) []float32 {
+		r := max(1, int(3*s+0.5))
+		k := make([]float32, 2*r+1)
+		sum := float32(0)
+		for i := range k {
+			d := float64(i - r)
+			k[i] = float32(math.Exp(-d * d / (2 * s * s)))
+			sum += k[i]
+		}
+		for i := range k {
+			k[i] /= sum
+		}
+		return k
+	}
+	pass := func(k []float32, n, lines, step, lineStep int) {
+		r := len(k) / 2
+		row := make([]float32, 3*n)
+		for l := range lines {
+			base := l * lineStep
+			for i := range n {
+				copy(row[3*i:3*i+3], buf[base+i*step:base+i*step+3])
+			}
+			for i := range n {
+				var a, b, c float32
+				for j, kv := range k {
+					q := 3 * min(max(i+j-r, 0), n-1)
+					a += kv * row[q]
+					b += kv * row[q+1]
+					c += kv * row[q+2]
+				}
+				o := base + i*step
+				buf[o], buf[o+1], buf[o+2] = a, b, c
+			}
+		}
+	}
+	pass(kernel(math.Hypot(sigma, motion)), w, h, 3, 3*w)
+	pass(kernel(sigma), h, w, 3*w, 3)
+}
+
+// outlines of stones by their radius, mm.
+func freeform(rng *rand.Rand, size float64) func(float64) float64 {
+	var a, p [6]float64
+	for k := 2; k < 6; k++ {
+		a[k] = 0.13 * rng.NormFloat64() / float64(k*k) * 2
+		p[k] = rng.Float64() * 2 * math.Pi
+	}
+	return func(t float64) float64 {
+		r := 1.0
+		for k := 2; k < 6; k++ {
+			r += a[k] * math.Cos(float64(k)*t+p[k])
+		}
+		return size * math.Max(r, 0.4)
+	}
+}
+
+func superellipse(a, b, n, turn float64) func(float64) float64 {
+	return func(t float64) float64 {
+		s, c := math.Sincos(t - turn)
+		return math.Pow(math.Pow(math.Abs(c)/a, n)+math.Pow(math.Abs(s)/b, n), -1/n)
+	}
+}
+
+type material struct {
+	name         string
+	colour       [3]float64
+	veins, bands float64
+	zone         []Zone
+	clear        bool
+}
+
+var materials = []material{
+	{"turquoise", [3]float64{0.12, 0.50, 0.52}, 0.6, 0, []Zone{Black, White}, false},
+	{"carnelian", [3]float64{0.50, 0.07, 0.03}, 0, 0.1, []Zone{Black, White}, false},
+	{"lapis", [3]float64{0.06, 0.09, 0.36}, 0, 0.2, []Zone{Black, White}, false},
+	{"jade", [3]float64{0.18, 0.42, 0.20}, 0, 0.1, []Zone{Black}, false},
+	{"moonstone", [3]float64{0.66, 0.70, 0.78}, 0, 0, []Zone{Black}, false},
+	{"agate", [3]float64{0.50, 0.40, 0.34}, 0, 0.25, []Zone{Black}, false},
+	{"onyx", [3]float64{0.02, 0.02, 0.022}, 0, 0, []Zone{White}, false},
+}
+
+func between(rng *rand.Rand, a, b float64) float64 { return a + (b-a)*rng.Float64() }
+
+// goodScene is a photograph as a careful maker takes it.
+func goodScene(seed uint64) (*scene, material, Zone) {
+	rng := rand.New(rand.NewPCG(seed, 7))
+	m := materials[rng.IntN(len(materials))]
+	zone := m.zone[rng.IntN(len(m.zone))]
+	size := between(rng, 5, 12)
+	g := gem{
+		name: m.name, colour: m.colour, veins: m.veins, bands: m.bands, clear: m.clear,
+		edgeMM: between(rng, 0.3, 1), sideMM: between(rng, 0.2, 1), lean: between(rng, 5, 20) * math.Pi / 180,
+		bevelMM: between(rng, 0.1, 0.4), shine: between(rng, 0, 0.8),
+	}
+	switch rng.IntN(3) {
+	case 0:
+		g.radius = freeform(rng, size)
+	case 1:
+		g.radius = superellipse(size, size*between(rng, 0.55, 1), 2, rng.Float64()*3)
+	default:
+		g.radius = superellipse(size, size*between(rng, 0.6, 0.9), between(rng, 2.2, 3.2), rng.Float64()*3)
+	}
+	g.topMM = g.edgeMM + g.sideMM + size*between(rng, 0.3, 0.7)
+	g.settle()
+	r := Zones[zone]
+	at := Place{(r.Left+r.Right)/2 + between(rng, -2, 2), (r.Top+r.Bottom)/2 + between(rng, -2, 2)}
+	width := 3000 + 8*rng.IntN(120)
+	warm := between(rng, 0.85, 1.1)
+	bright := between(rng, 0.45, 0.95)
+	sun := [3]float64{between(rng, -0.7, 0.7), between(rng, -0.7, 0.7), 1}
+	n := math.Sqrt(sun[0]*sun[0] + sun[1]*sun[1] + 1)
+	for k := range sun {
+		sun[k] /= n
+	}
+	s := &scene{
+		width: width, height: width * 3 / 4, eyeMM: between(rng, 200, 280),
+		tilt: between(rng, 0, 9) * math.Pi / 180, tiltTo: rng.Float64() * 2 * math.Pi,
+		spin: between(rng, -0.3, 0.3) + math.Pi*float64(rng.IntN(2)), film: between(rng, 24, 29), bend: between(rng, -0.04, 0.03),
+		aim: Place{between(rng, -12, 12), between(rng, -9, 9)}, stone: g, at: at, sun: sun,
+		ambient: between(rng, 0.35, 0.8), light: [3]float64{bright, bright, bright / warm},
+		falloff: between(rng, 0, 0.4), falloffTo: rng.Float64() * 6.3,
+		blurPx: between(rng, 0.7, 1.5), noise: between(rng, 0.004, 0.02), quality: 82 + rng.IntN(14), rng: rng,
+	}
+	return s, m, zone
+}
