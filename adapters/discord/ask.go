@@ -158,7 +158,7 @@ func firstWord(line string) string {
 // ask has a question answered and sends the answer.
 func (a *Adapter) ask(ctx context.Context, x *response, i *interaction, q question) *message {
 	q.Route = newRoute(i, q.alone)
-	x.onDeferral(func() {
+	x.onDeferral(!q.alone, func() {
 		if q.Quoted {
 			return // another's words are written down nowhere
 		}
@@ -219,6 +219,9 @@ func (f *firstReply) Send(ctx context.Context, r bot.Reply) (delivery.Sent, erro
 		return delivery.Sent{}, err
 	}
 	a.count(q, r, time.Since(x.began))
+	if r.Answer != nil {
+		a.openClass(r, alone, routeOf(q.Route).place(q.Who), id, x.token)
+	}
 	return delivery.Sent{Message: id}, nil
 }
 

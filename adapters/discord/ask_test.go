@@ -23,7 +23,7 @@ func TestSlashAndLine(t *testing.T) {
 		want []string
 	}{
 		{"options", r.slash("plate", arg{"size", "8x6"}, arg{"thickness", "20ga"}, arg{"count", 3.0}, arg{"both", true}, arg{"lean", 8.5}, arg{"seam", "corner"}),
-			[]string{"cut a plate, 8x6 mm", "20ga", "seam corner", "count 3", "lean 8.5", "both", "**25.40 mm** length", "**3.22 g** mass", "⚠ thin for a plate", "**Assumed:** ", "**Take care:** Wear eye protection."}},
+			[]string{"cut a plate, 8x6 mm", "20ga", "seam corner", "count 3", "lean 8.5", "both", "**25.40 mm** length", "**3.22 g** mass", "\nthin for a plate", "**Assumed:** ", "⚠ Wear eye protection."}},
 		{"false flag", r.slash("plate", arg{"size", "8x6"}, arg{"both", false}), []string{"cut a plate"}},
 		{"line", r.slash("plate", arg{"line", "10x8 metal-07 thickness 0.8mm"}), []string{"cut a plate, 10x8 mm", "metal-07"}},
 		{"line with its word", r.slash("plate", arg{"line", "plate 10x8"}), []string{"cut a plate, 10x8 mm"}},
@@ -115,7 +115,7 @@ func TestLimits(t *testing.T) {
 	r := start(t, s, newFaulty(t, testSpecs()), s.config())
 	m := r.answered(r.slash("fault", arg{"how", "long"}))
 	// The cautions are shown, however much stands before them.
-	r.wantText(m, "…\n**Take care:** caution", "**Assumed:** ")
+	r.wantText(m, "…\n⚠ caution", "**Assumed:** ")
 	if len(m.files) != 1 || length(m.message.Attachments[0].Description) > maxAlt {
 		t.Error("no picture, or its alternative text is too long")
 	}
@@ -172,10 +172,7 @@ func TestDeferral(t *testing.T) {
 		m := r.answered(e)
 		r.wantText(m, "4 pieces")
 		assert.Empty(t, m.message.Content)
-		// It is the asker's, who may show it.
-		assert.True(t, m.ephemeral, "the answer is seen by all")
-		show := r.press(m, "Show to channel")
-		r.wait("the answer in the channel", func() bool { return len(r.state(show).follows) == 1 })
+		assert.False(t, m.ephemeral, "nobody asked for it in private")
 	})
 	t.Run("stopped", func(t *testing.T) {
 		// The real service records what was stopped.
@@ -197,16 +194,18 @@ func TestDeferral(t *testing.T) {
 		other.maker = "723456789012345670"
 		r.wantText(r.answered(s.send(other)), "nothing left to stop")
 		p := r.press(note(), "Stop")
-		r.wantText(r.answered(e), "stopped")
+		r.wait("the last word", func() bool { return len(r.state(e).follows) == 1 })
+		r.wantText(r.state(e).follows[0], "stopped")
 		assert.Equal(t, replyDeferredUpdate, r.state(p).ack)
 	})
 	t.Run("a refusal stays with the asker", func(t *testing.T) {
 		e := r.slash("batch", arg{"count", 13.0}, arg{"wait", 1.0})
-		m := r.answered(e)
-		if !m.ephemeral || r.state(e).ack != replyDeferred {
-			t.Errorf("hidden %t, first answer %d", m.ephemeral, r.state(e).ack)
-		}
-		r.wantText(m, "13 can't be cut from one sheet")
+		r.wait("the refusal", func() bool { return len(r.state(e).follows) == 1 })
+		now := r.state(e)
+		assert.True(t, now.follows[0].ephemeral, "the refusal is seen by all")
+		assert.Nil(t, now.original, "the announcement stays")
+		assert.Equal(t, replyDeferred, now.ack)
+		r.wantText(now.follows[0], "13 can't be cut from one sheet")
 	})
 	t.Run("what turns out to be slow", func(t *testing.T) {
 		e := r.slash("fault", arg{"how", "wait"})

@@ -192,7 +192,10 @@ func (a *Adapter) onShow(ctx context.Context, x *response, reply bot.Reply, u un
 	}
 	m := a.answerMessage(reply, view{unit: u})
 	a.drawShown(ctx, m, reply)
-	if _, err := a.api.follow(ctx, x.token, m); err != nil {
+	id, err := a.api.follow(ctx, x.token, m)
+	if err != nil {
 		a.log.Warn("an answer could not be shown to the channel", "interaction", x.id, "entry", reply.Entry, "error", err)
+		return
 	}
+	a.openClass(reply, false, routeOf(reply.Route).place(reply.Who), id, x.token)
 }

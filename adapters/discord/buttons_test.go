@@ -108,8 +108,8 @@ func TestForms(t *testing.T) {
 	t.Run("something is missing", func(t *testing.T) {
 		f := r.form(r.slash("trial"))
 		var ids []string
-		for _, row := range f.Components {
-			ids = append(ids, row.Components[0].CustomID)
+		for _, label := range f.Components {
+			ids = append(ids, label.Component.CustomID)
 		}
 		assert.Equal(t, "metal readings "+inputRest, strings.Join(ids, " "))
 		m := r.answered(r.fill(f, map[string]string{"metal": "copper", "readings": "4.1\n4.2\n4.15"}))

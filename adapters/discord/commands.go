@@ -175,7 +175,7 @@ func (m *menu) parts(spec *catalogue.Spec, shop *stock.Workshop) []option {
 
 // askedFirst is the order in which makers think: the stone, how deep it sits,
 // what it is made of.
-var askedFirst = []string{"outline", "size", "depth", "height", "alloy", "thickness"}
+var askedFirst = []string{"outline", "size", "depth", "alloy", "thickness", "height"}
 
 // inOrder are a request's options in the order in which they are asked for:
 // what makers think of first, what is needed, what is measured, the rest.

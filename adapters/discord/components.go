@@ -55,6 +55,13 @@ func button(label, id string) component {
 	return component{Type: typeButton, Style: styleSecondary, Label: clip(label, maxButtonLabel), CustomID: id}
 }
 
+// labelled puts a field of a form under its label. A description is optional.
+func labelled(label, description string, field component) component {
+	return component{
+		Type: typeLabel, Label: clip(label, maxFieldLabel), Description: clip(description, maxFieldText), Component: &field,
+	}
+}
+
 func row(list ...component) component { return component{Type: typeRow, Components: list} }
 
 func (ad *Adapter) answerComponents(reply bot.Reply, v view) []component {

@@ -96,7 +96,9 @@ type (
 		Reference struct {
 			Message string `json:"message_id"`
 		} `json:"message_reference"`
-		Embeds []struct {
+		// RepliesTo is the message of Reference, where Discord sends it along.
+		RepliesTo *heard `json:"referenced_message"`
+		Embeds    []struct {
 			Footer footer `json:"footer"`
 		} `json:"embeds"`
 	}
@@ -117,6 +119,12 @@ func (c *channelInfo) parent() string {
 		return ""
 	}
 	return c.Parent
+}
+
+// isForum reports whether every message of a channel stands in a post.
+func (c *channelInfo) isForum() bool {
+	const forum, media = 15, 16
+	return c != nil && (c.Type == forum || c.Type == media)
 }
 
 // onEvent takes every dispatch of a connection. The library calls it in a

@@ -22,15 +22,14 @@ func (a *Adapter) openForm(ctx context.Context, x *response, spec *catalogue.Spe
 	}
 	form := modal{
 		CustomID: customID(actFilled, spec.Name, private),
-		Title:    clip(strings.ToUpper(spec.Name[:1])+spec.Name[1:], maxModalTitle),
+		Title:    clip(sentenceCase(spec.Name), maxModalTitle),
 	}
 	for _, f := range formFields(spec, line) {
-		form.Components = append(form.Components, row(f))
+		form.Components = append(form.Components, f)
 	}
-	form.Components = append(form.Components, row(component{
-		Type: typeInput, CustomID: inputRest, Label: "Anything else, as typed", Style: inputParagraph,
+	form.Components = append(form.Components, labelled("Anything else, as typed", restHint(spec), component{
+		Type: typeInput, CustomID: inputRest, Style: inputParagraph,
 		Value: clip(line, maxInputValue), Required: no(), MaxLength: maxInputValue,
-		Placeholder: clip(restHint(spec), maxPlaceholder),
 	}))
 	if err := x.direct(ctx, callback{Type: replyModal, Data: form}); err != nil {
 		a.log.Warn("a form could not be opened", "interaction", x.id, "error", err)
@@ -59,10 +58,9 @@ func formFields(spec *catalogue.Spec, line string) []component {
 	size, hasSize := spec.Option(askedFirst[1])
 	together := hasOutline && hasSize && outline.Bare && size.Bare && !given[outline.Name] && !given[size.Name]
 	if together {
-		fields = append(fields, component{
-			Type: typeInput, CustomID: stoneField, Label: "Stone: outline and size", Style: inputShort,
-			Placeholder: "oval 8x6", Required: no(), MaxLength: maxInputValue,
-		})
+		fields = append(fields, labelled("Stone: outline and size", "as in: oval 8x6", component{
+			Type: typeInput, CustomID: stoneField, Style: inputShort, Placeholder: "oval 8x6", Required: no(), MaxLength: maxInputValue,
+		}))
 	}
 	for _, o := range append(neededFirst(spec), inOrder(spec)...) {
 		if len(fields) == maxModalInputs-1 {
@@ -89,21 +87,48 @@ func neededFirst(spec *catalogue.Spec) []*catalogue.Option {
 	return list
 }
 
+// otherValues ends the label of a list that does not have all values.
+const otherValues = "; others in the last field"
+
+// field asks for an option: from a list where that can hold all its values or its
+// usual ones, and otherwise as text.
 func field(o *catalogue.Option) component {
-	style, hint := inputShort, o.Summary
-	if o.Kind == catalogue.Points || o.Kind == catalogue.Words {
-		style = inputParagraph
-	}
+	hint := o.Summary
 	if o.Prompt != "" {
 		hint = o.Prompt
 	}
-	if len(o.Suggest) > 0 {
-		hint = strings.Join(o.Suggest[:min(3, len(o.Suggest))], ", ") + ": " + hint
+	list := suggestions(o, typeString, nil)
+	isWord := o.Kind == catalogue.Word && o.ChoicesFrom == nil
+	if isThickness := o.Kind == catalogue.Thickness; len(list) > 0 && len(list) <= maxSelect && (isWord || isThickness) {
+		if isThickness {
+			hint = clip(hint, maxFieldText-length(otherValues)) + otherValues
+		}
+		return labelled(sentenceCase(o.Name), hint, selectOf(o, list))
 	}
-	return component{
-		Type: typeInput, CustomID: o.Name, Label: clip(strings.ToUpper(o.Name[:1])+o.Name[1:], maxModalTitle), Style: style,
-		Placeholder: clip(hint, maxPlaceholder), Required: no(), MaxLength: maxInputValue,
+	style := inputShort
+	if o.Kind == catalogue.Points || o.Kind == catalogue.Words {
+		style = inputParagraph
 	}
+	usual := o.Suggest
+	for i := range list {
+		if text, ok := list[i].value.(string); ok && len(usual) < 3 {
+			usual = append(usual, text)
+		}
+	}
+	return labelled(sentenceCase(o.Name), hint, component{
+		Type: typeInput, CustomID: o.Name, Style: style,
+		Placeholder: clip(strings.Join(usual[:min(3, len(usual))], ", "), maxPlaceholder), Required: no(), MaxLength: maxInputValue,
+	})
+}
+
+// selectOf is a list of an option's values, none of which has to be chosen.
+func selectOf(o *catalogue.Option, list []suggestion) component {
+	c := component{Type: typeSelect, CustomID: o.Name, Placeholder: "Choose", Required: no()}
+	for _, s := range list {
+		value, _ := s.value.(string)
+		c.Options = append(c.Options, selectOption{Label: s.name, Value: value})
+	}
+	return c
 }
 
 // restHint names what the last field takes.
@@ -112,7 +137,7 @@ func restHint(spec *catalogue.Spec) string {
 	for _, o := range inOrder(spec) {
 		names = append(names, o.Name)
 	}
-	return strings.Join(names[min(4, len(names)):], ", ")
+	return clip(strings.Join(names[min(4, len(names)):], ", "), maxFieldText)
 }
 
 // onForm answers a filled-in form.

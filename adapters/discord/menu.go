@@ -72,7 +72,7 @@ func (a *Adapter) askAbout(ctx context.Context, x *response, i *interaction, m *
 
 // openCorrection asks a teacher for the correction of an answer.
 func (a *Adapter) openCorrection(ctx context.Context, x *response, i *interaction, m *heard) *message {
-	entry := entryOf(m)
+	entry := a.entryOf(m)
 	if entry == 0 {
 		return saying("that message is not one of my answers, so it can't be corrected here")
 	}
@@ -83,11 +83,14 @@ func (a *Adapter) openCorrection(ctx context.Context, x *response, i *interactio
 	return nil
 }
 
-// entryOf is the entry of an answer, by its footer; 0 for another message.
-func entryOf(m *heard) int64 {
+// entryOf is the entry of one of the bot's answers, by its footer; 0 for another
+// message.
+func (a *Adapter) entryOf(m *heard) int64 {
+	if m.Author == nil || m.Author.ID != a.self() {
+		return 0
+	}
 	for _, e := range m.Embeds {
-		_, number, ok := strings.Cut(" "+e.Footer.Text, " "+entryTag(0)[:len(entryTag(0))-1])
-		if n, err := strconv.ParseInt(number, 10, 64); ok && err == nil && n > 0 {
+		if n := entryOfFooter(e.Footer.Text); n > 0 {
 			return n
 		}
 	}
@@ -100,8 +103,8 @@ const inputText = "text:"
 // openText opens a form with one field.
 func (a *Adapter) openText(ctx context.Context, x *response, id, title, label string) {
 	yes := true
-	form := modal{CustomID: id, Title: clip(title, maxModalTitle), Components: []component{row(component{
-		Type: typeInput, CustomID: inputText, Label: clip(label, maxModalTitle), Style: inputParagraph, Required: &yes, MaxLength: 500,
+	form := modal{CustomID: id, Title: clip(title, maxModalTitle), Components: []component{labelled(label, "", component{
+		Type: typeInput, CustomID: inputText, Style: inputParagraph, Required: &yes, MaxLength: 500,
 	})}}
 	if err := x.direct(ctx, callback{Type: replyModal, Data: form}); err != nil {
 		a.log.Warn("a form could not be opened", "interaction", x.id, "error", err)

@@ -30,7 +30,7 @@ func (a *Adapter) onMessage(ctx context.Context, m *heard) {
 	}
 	parent := ""
 	if m.GuildID != "" {
-		parent = a.rooms.parent(ctx, a.api, m.ChannelID)
+		parent = a.rooms.info(ctx, a.api, m.ChannelID).parent()
 	}
 	q := a.spokenQuestion(m, parent, text)
 	newcomer := a.service.Newcomer(ctx, q.Who)
@@ -88,10 +88,15 @@ func (a *Adapter) spokenQuestion(m *heard, parent, text string) question {
 	if parent != "" {
 		who.Channel, way.Channel = parent, m.ChannelID
 	}
-	return question{spec: a.menu.specs[firstWord(text)], Request: bot.Request{
+	q := question{spec: a.menu.specs[firstWord(text)], Request: bot.Request{
 		Who: who, Message: m.ID, At: time.Now(), Text: text, Route: way.encode(),
 		Spoken: true, ReplyTo: m.Reference.Message,
 	}}
+	if m.RepliesTo != nil {
+		// An answer that was shown or posted later has another id than its first.
+		q.About = a.entryOf(m.RepliesTo)
+	}
+	return q
 }
 
 // spokenReply sends the reply to a message, as a reply to it.
@@ -136,6 +141,7 @@ func (s *spokenReply) Send(ctx context.Context, r bot.Reply) (delivery.Sent, err
 		return delivery.Sent{}, err
 	}
 	s.a.count(s.q, r, time.Since(s.began))
+	s.a.openClass(r, s.q.alone, s.way.place(s.q.Who), id, "")
 	return delivery.Sent{Message: id}, nil
 }
 
@@ -175,7 +181,7 @@ func (a *Adapter) whisper(ctx context.Context, channel, maker string, m *message
 // asReply makes a message the reply to another, sent once.
 func (m *message) asReply(to, nonce string) {
 	m.Flags = 0
-	m.Nonce, m.EnforceNonce = nonce, true
+	m.Nonce, m.EnforceNonce = nonce, nonce != ""
 	if to != "" {
 		m.Reference = &reference{Message: to}
 	}
@@ -190,33 +196,35 @@ func nonceOf(r bot.Reply, event string) string {
 	return entryNonce(r.Entry)
 }
 
-// rooms knows the parents of threads that were met.
+// rooms knows the channels and threads that were met.
 type rooms struct {
-	mu      sync.Mutex
-	parents map[string]string
+	mu    sync.Mutex
+	known map[string]*channelInfo
 }
 
 // mostRooms bounds what is remembered; beyond it, all is looked up afresh.
 const mostRooms = 20_000
 
-// parent is the channel of a thread, "" for what is none or can't be looked at.
-func (r *rooms) parent(ctx context.Context, api *api, channel string) string {
+// info is what a channel is, nil for one that can't be looked at.
+func (r *rooms) info(ctx context.Context, api *api, channel string) *channelInfo {
 	r.mu.Lock()
-	parent, known := r.parents[channel]
+	info, known := r.known[channel]
 	r.mu.Unlock()
 	if known {
-		return parent
+		return info
 	}
 	info, err := api.channel(ctx, channel)
-	if s, _ := status(err); err != nil && s != http.StatusForbidden && s != http.StatusNotFound {
-		return "" // not remembered: it may work the next time
+	if err != nil {
+		if s, _ := status(err); s != http.StatusForbidden && s != http.StatusNotFound {
+			return nil // not remembered: it may work the next time
+		}
+		info = nil
 	}
-	parent = info.parent()
 	r.mu.Lock()
 	defer r.mu.Unlock()
-	if r.parents == nil || len(r.parents) >= mostRooms {
-		r.parents = map[string]string{}
+	if r.known == nil || len(r.known) >= mostRooms {
+		r.known = map[string]*channelInfo{}
 	}
-	r.parents[channel] = parent
-	return parent
+	r.known[channel] = info
+	return info
 }

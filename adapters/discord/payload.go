@@ -25,12 +25,17 @@ const (
 	maxSelectLabel  = 100
 	maxPlaceholder  = 100
 	maxModalTitle   = 45
+	maxFieldLabel   = 45
+	maxFieldText    = 100
 	maxModalInputs  = 5
 	maxInputValue   = 4000
 	maxCommandText  = 100
 	maxOptions      = 25
 	maxChoices      = 25
 	maxCommandTotal = 8000
+	maxThreadName   = 100
+	// threadMinutes is how long a thread is listed after its last message: a week.
+	threadMinutes = 10080
 )
 
 type (
@@ -123,10 +128,20 @@ type (
 		data       []byte
 	}
 
-	// component is a row, a button, a select or a text input, by Type.
+	// threadStart opens a thread, in a forum with its first message.
+	threadStart struct {
+		Name           string   `json:"name"`
+		ArchiveMinutes int      `json:"auto_archive_duration"`
+		Message        *message `json:"message,omitempty"`
+	}
+
+	// component is a row, a button, a select, a text input, or a label with a field
+	// of a form in it, by Type.
 	component struct {
 		Type        int            `json:"type"`
 		Components  []component    `json:"components,omitempty"`
+		Component   *component     `json:"component,omitempty"`
+		Description string         `json:"description,omitempty"`
 		Style       int            `json:"style,omitempty"`
 		Label       string         `json:"label,omitempty"`
 		CustomID    string         `json:"custom_id,omitempty"`
@@ -167,7 +182,7 @@ const (
 
 	commandSlash, commandMessage = 1, 3
 
-	typeRow, typeButton, typeSelect, typeInput = 1, 2, 3, 4
+	typeRow, typeButton, typeSelect, typeInput, typeLabel = 1, 2, 3, 4, 18
 
 	stylePrimary, styleSecondary = 1, 2
 	inputShort, inputParagraph   = 1, 2

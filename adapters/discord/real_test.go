@@ -154,7 +154,7 @@ func TestRealCommands(t *testing.T) {
 			}
 		}
 	}
-	assert.Equal(t, "outline size depth height alloy", strings.Join(first, " "))
+	assert.Equal(t, "outline size depth alloy thickness", strings.Join(first, " "))
 }
 
 // Buttons of real answers after a restart of adapter and service.
@@ -201,9 +201,15 @@ func TestRealForms(t *testing.T) {
 	ids := func(f *modal) string {
 		var list []string
 		for _, row := range f.Components {
-			list = append(list, row.Components[0].CustomID)
+			list = append(list, row.Component.CustomID)
 		}
 		return strings.Join(list, " ")
+	}
+	kinds := func(f *modal) (list []int) {
+		for _, label := range f.Components {
+			list = append(list, label.Component.Type)
+		}
+		return list
 	}
 	f := r.form(r.slash("dome", arg{"form", true}))
 	assert.Contains(t, ids(f), "hollows")
@@ -211,12 +217,15 @@ func TestRealForms(t *testing.T) {
 	assert.Contains(t, m.text(), "hollows 30 28 25 22")
 	assert.NotContains(t, m.text(), "This would work")
 	f = r.form(r.slash("collet", arg{"form", true}))
-	assert.Equal(t, "stone: depth height alloy rest:", ids(f))
-	m = r.answered(r.fill(f, map[string]string{stoneField: "oval 8x6", "depth": "4", "alloy": "sterling", inputRest: "22ga"}))
+	assert.Equal(t, "stone: depth alloy thickness rest:", ids(f))
+	m = r.answered(r.fill(f, map[string]string{stoneField: "oval 8x6", "depth": "4", "alloy": "sterling", "thickness": "22ga"}))
 	r.wantText(m, "oval", "depth 4", "22")
 	f = r.form(r.slash("collet", arg{"outline", "oval"}, arg{"form", true}))
 	m = r.answered(r.fill(f, map[string]string{"size": "8x6", "depth": "4", inputRest: "oval depth 5 22ga"}))
 	r.wantText(m, "depth is given twice, as 4 and as 5")
+	f = r.form(r.slash("collet", arg{"size", "8x6"}, arg{"form", true}))
+	assert.Equal(t, "outline depth alloy thickness rest:", ids(f))
+	assert.Equal(t, []int{typeSelect, typeInput, typeInput, typeSelect, typeInput}, kinds(f))
 }
 
 // Subcommands set what their request reads.
@@ -266,11 +275,12 @@ func TestLocale(t *testing.T) {
 func TestMenus(t *testing.T) {
 	t.Parallel()
 	r, book := realRig(t)
+	author := "723456789012345670"
 	menu := func(name, id, text string, embeds ...map[string]any) pressed {
 		return pressed{kind: kindCommand, guild: theGuild, data: map[string]any{
 			"id": "823456789012345678", "name": name, "type": commandMessage, "target_id": id,
 			"resolved": map[string]any{"messages": map[string]any{id: map[string]any{
-				"id": id, "type": 0, "channel_id": theChannel, "content": text, "author": userBody("723456789012345670"), "embeds": embeds,
+				"id": id, "type": 0, "channel_id": theChannel, "content": text, "author": userBody(author), "embeds": embeds,
 			}}},
 		}}
 	}
@@ -285,6 +295,10 @@ func TestMenus(t *testing.T) {
 
 	wrong := r.answered(r.slash("ask", arg{"line", "collet oval 8x6 22ga sterling"}))
 	footer := map[string]any{"footer": map[string]any{"text": wrong.message.Embeds[0].Footer.Text}}
+	forged := menu(menuCorrect, wrong.id, "", footer)
+	forged.permissions = int64(permManageGuild)
+	r.wantText(r.answered(r.discord.send(forged)), "not one of my answers")
+	author = theBot
 	p := menu(menuCorrect, wrong.id, "", footer)
 	r.wantText(r.answered(r.discord.send(p)), "for teachers")
 	p.permissions = int64(permManageGuild)

@@ -37,15 +37,32 @@ func (a redelivery) Send(ctx context.Context, r bot.Reply) (delivery.Sent, error
 	if way.Token != "" && time.Now().Before(way.Until) {
 		sent, err := a.byToken(ctx, r, way.Token, m)
 		if err != nil || sent.Way != "" {
+			a.openClass(r, alone, way.place(r.Who), sent.Message, way.Token)
 			return sent, err
 		}
 	}
-	return a.byMessage(ctx, r, way, alone, m)
+	sent, err := a.byMessage(ctx, r, way, alone, m)
+	if sent.Way == wayChannel {
+		a.openClass(r, alone, way.place(r.Who), sent.Message, "")
+	}
+	return sent, err
+}
+
+// lateAfter is how old a question is whose answer mentions its asker, who has
+// perhaps stopped looking.
+const lateAfter = 10 * time.Second
+
+// late says over an answer that it is late, and pings its asker.
+func (m *message) late(r bot.Reply) {
+	m.mention(r.Who.Maker, "For <@"+r.Who.Maker+">, late:")
 }
 
 // byToken finishes the interaction. Nothing was sent, and Way is empty, if it
 // takes no answer.
 func (a redelivery) byToken(ctx context.Context, r bot.Reply, token string, m *message) (delivery.Sent, error) {
+	if time.Since(r.At) > lateAfter {
+		m.late(r)
+	}
 	there, err := a.api.original(ctx, token)
 	id, way := "", wayEdited
 	switch {
@@ -54,10 +71,11 @@ func (a redelivery) byToken(ctx context.Context, r bot.Reply, token string, m *m
 	case err == nil && there.Flags&flagLoading == 0 && len(there.Embeds) > 0:
 		return delivery.Sent{}, nil // the message of a button, not ours to change
 	case err == nil:
-		if there.Flags&flagEphemeral != 0 {
+		hidden := there.Flags&flagEphemeral != 0
+		if hidden {
 			m = a.hidden(m, r, r.Who)
 		}
-		id, err = a.api.edit(ctx, token, m)
+		id, err = a.api.finish(ctx, token, m, hidden)
 	case gone(err) && time.Since(r.At) < a.pace.window:
 		id, err = a.api.respond(ctx, r.Message, token, callback{Type: replyMessage, Data: m})
 		way = wayAnswered
@@ -75,7 +93,7 @@ func (a redelivery) byToken(ctx context.Context, r bot.Reply, token string, m *m
 func (a redelivery) byMessage(ctx context.Context, r bot.Reply, way route, alone bool, m *message) (delivery.Sent, error) {
 	late := *m
 	late.asReply(way.ReplyTo, entryNonce(r.Entry))
-	late.mention(r.Who.Maker, "For <@"+r.Who.Maker+">, late:")
+	late.late(r)
 	if r.Answer != nil {
 		late.Components = a.answerComponents(r, view{unit: unitOf(r)})
 	}

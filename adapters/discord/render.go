@@ -18,6 +18,9 @@ const (
 	colourRefusal = 0xb5651d
 )
 
+// warningMark stands before what can hurt, and before nothing else.
+const warningMark = "⚠ "
+
 // noMentions lets nobody be pinged, whatever was typed.
 var noMentions = mentions{Parse: []string{}}
 
@@ -77,12 +80,8 @@ func (ad *Adapter) answerMessage(reply bot.Reply, v view) *message {
 	for _, f := range screen.Figures {
 		lines = append(lines, "**"+plain(a.Show(f))+"** "+plain(f.Label))
 	}
-	mark := "⚠ "
-	if len(a.Figures) == 0 {
-		mark = "" // the notes are the answer: help, lists
-	}
 	for _, n := range screen.Notes {
-		lines = append(lines, mark+plain(n))
+		lines = append(lines, plain(n))
 	}
 	if reply.Corrected != "" {
 		lines = append([]string{"**Corrected by a teacher:** " + plain(reply.Corrected), ""}, lines...)
@@ -92,13 +91,13 @@ func (ad *Adapter) answerMessage(reply bot.Reply, v view) *message {
 	}
 	var end []string
 	if screen.Care != "" {
-		end = append(end, "**Take care:** "+plain(screen.Care))
+		end = append(end, warningMark+plain(screen.Care))
 	}
 	if screen.Assumed != "" {
 		end = append(end, "**Assumed:** "+plain(screen.Assumed))
 	}
 	for _, c := range screen.MoreCare {
-		end = append(end, "**Take care:** "+plain(c))
+		end = append(end, warningMark+plain(c))
 	}
 	e := embed{
 		Title:       clip(plain(a.Headline), maxTitle),
@@ -130,6 +129,20 @@ func footerText(entry int64, line string) string {
 }
 
 func entryTag(entry int64) string { return "daybook no. " + strconv.FormatInt(entry, 10) }
+
+// entryOfFooter is the number that ends a footer, 0 where none does.
+func entryOfFooter(text string) int64 {
+	tag := strings.TrimSuffix(entryTag(0), "0")
+	at := strings.LastIndex(text, tag)
+	if at < 0 {
+		return 0
+	}
+	n, err := strconv.ParseInt(text[at+len(tag):], 10, 64)
+	if err != nil {
+		return 0
+	}
+	return n
+}
 
 // isAnswerTo recognises the message of an entry.
 func isAnswerTo(entry int64) func(sent) bool {
@@ -252,7 +265,7 @@ func (m *message) attach(f file, alt string) {
 func (a *Adapter) draw(ctx context.Context, m *message, list []answer.Attachment) {
 	problem := func(text string) {
 		e := &m.Embeds[0]
-		e.Description = clip(strings.TrimSpace(e.Description+"\n⚠ "+plain(text)), maxDescription)
+		e.Description = clip(strings.TrimSpace(e.Description+"\n"+plain(text)), maxDescription)
 	}
 	for _, at := range list {
 		if len(m.files) == maxFiles {

@@ -9,9 +9,9 @@ import (
 
 // response is one interaction from its event to its one answer. The first
 // answer must come within three seconds; what takes longer is announced by a
-// deferral and edited in. Discord fixes who sees it with the deferral. So that
-// no refusal is seen by all, a deferral is for the asker alone as long as it is
-// not known what follows; see public.
+// deferral and edited in. Discord fixes who sees it with the deferral. What was
+// not asked for in private is announced to all; should it turn out to be for the
+// asker alone, the announcement is taken away and the answer follows in private.
 type response struct {
 	api   *api
 	id    string
@@ -24,8 +24,8 @@ type response struct {
 	state responseState
 	// before is called before a deferral: it accepts the request.
 	before func()
-	// public is set once an answer for all is certain; hidden is set where the
-	// deferral was for the asker alone.
+	// public is set where the answer is expected to be for all; hidden is set where
+	// the deferral was for the asker alone.
 	public, hidden bool
 	timer          *time.Timer
 	// noted is what was last said of the work's progress.
@@ -48,11 +48,11 @@ func newResponse(api *api, i *interaction, window time.Duration) *response {
 	return &response{api: api, window: window, id: i.ID, token: i.Token, began: time.Now()}
 }
 
-// onDeferral sets what is done before a deferral.
-func (x *response) onDeferral(accept func()) {
+// onDeferral sets who is to see a deferral and what is done before it.
+func (x *response) onDeferral(public bool, accept func()) {
 	x.mu.Lock()
 	defer x.mu.Unlock()
-	x.before = accept
+	x.public, x.before = public, accept
 }
 
 // deferNow announces that the answer comes later.
@@ -199,7 +199,7 @@ func (x *response) attempt(ctx context.Context, m, hidden *message, is func(sent
 		if x.hidden {
 			m = hidden
 		}
-		id, err = x.api.edit(ctx, x.token, m)
+		id, err = x.api.finish(ctx, x.token, m, x.hidden)
 		if err == nil || gone(err) {
 			x.state = closed
 		}

@@ -79,6 +79,7 @@ const (
 	codeAcknowledged       = 40060
 	codeMissingAccess      = 50001
 	codeTooLarge           = 40005
+	codeThreadThere        = 160004
 	codeNoPermission       = 50013
 )
 
@@ -265,6 +266,20 @@ func (a *api) edit(ctx context.Context, token string, m *message) (string, error
 	})
 }
 
+// finish puts an answer in the place of a deferral that was hidden or not. What
+// all would see there, and is for the asker alone, follows in private instead.
+func (a *api) finish(ctx context.Context, token string, m *message, hidden bool) (string, error) {
+	if hidden || m.Flags&flagEphemeral == 0 {
+		return a.edit(ctx, token, m)
+	}
+	address := discordgo.EndpointWebhookMessage(a.appID, token, "@original")
+	err := a.do(ctx, "take back", http.MethodDelete, address, nil, nil, a.ofToken("", token), nil)
+	if s, _ := status(err); err != nil && s != http.StatusNotFound { // 404: an earlier attempt has
+		return "", err
+	}
+	return a.follow(ctx, token, m)
+}
+
 // follow sends a further message to an interaction.
 func (a *api) follow(ctx context.Context, token string, m *message) (string, error) {
 	return degrading(m, func(m *message) (string, error) {
@@ -294,6 +309,28 @@ func (a *api) change(ctx context.Context, channel, id string, m *message) error 
 		return id, a.do(ctx, "change", http.MethodPatch, address, &changed, m.files, a.own(discordgo.EndpointChannelMessage(channel, "")), nil)
 	})
 	return err
+}
+
+// thread opens a thread at a message of a channel, and gives its id.
+func (a *api) thread(ctx context.Context, channel, message, name string) (string, error) {
+	var opened channelInfo
+	body := threadStart{Name: name, ArchiveMinutes: threadMinutes}
+	address := discordgo.EndpointChannelMessageThread(channel, message)
+	err := a.do(ctx, "open thread", http.MethodPost, address, body, nil, a.own(discordgo.EndpointChannelThreads(channel)), &opened)
+	return opened.ID, err
+}
+
+// forumPost opens a post of a forum with its first message, and gives its id.
+func (a *api) forumPost(ctx context.Context, forum, name string, first *message) (string, error) {
+	address := discordgo.EndpointChannelThreads(forum)
+	return degrading(first, func(m *message) (string, error) {
+		var opened channelInfo
+		posted := *m
+		posted.Nonce, posted.EnforceNonce, posted.Reference = "", false, nil
+		body := threadStart{Name: name, ArchiveMinutes: threadMinutes, Message: &posted}
+		err := a.do(ctx, "open post", http.MethodPost, address, body, m.files, a.own(address), &opened)
+		return opened.ID, err
+	})
 }
 
 // typing shows in a channel that the bot is writing, for ten seconds.

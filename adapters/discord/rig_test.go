@@ -230,16 +230,21 @@ func (r *rig) choose(m *shown, label string) *interactionState {
 // named keep what they were opened with.
 func (r *rig) fill(f *modal, values map[string]string) *interactionState {
 	rows := []any{}
-	for _, row := range f.Components {
-		fields := []any{}
-		for _, c := range row.Components {
-			v, ok := values[c.CustomID]
-			if !ok {
-				v = c.Value
-			}
-			fields = append(fields, map[string]any{"type": typeInput, "custom_id": c.CustomID, "value": v})
+	for n, label := range f.Components {
+		c := label.Component
+		v, ok := values[c.CustomID]
+		if !ok {
+			v = c.Value
 		}
-		rows = append(rows, map[string]any{"type": typeRow, "components": fields})
+		field := map[string]any{"type": c.Type, "id": 2*n + 2, "custom_id": c.CustomID, "value": v}
+		if c.Type == typeSelect {
+			delete(field, "value")
+			field["values"] = []string{}
+			if v != "" {
+				field["values"] = []string{v}
+			}
+		}
+		rows = append(rows, map[string]any{"type": typeLabel, "id": 2*n + 1, "component": field})
 	}
 	return r.discord.send(pressed{kind: 5, guild: theGuild, data: map[string]any{"custom_id": f.CustomID, "components": rows}})
 }

@@ -3,6 +3,7 @@ package discord
 import (
 	"encoding/json"
 	"net/http"
+	"slices"
 	"strconv"
 	"time"
 )
@@ -202,6 +203,12 @@ func (s *standIn) originalMessage(w http.ResponseWriter, method string, part []s
 		fail(w, 404, 10008, "Unknown Message")
 		return
 	}
+	if method == http.MethodDelete {
+		s.channels[e.channel] = slices.DeleteFunc(s.channels[e.channel], func(m *shown) bool { return m == e.original })
+		e.original = nil
+		w.WriteHeader(http.StatusNoContent)
+		return
+	}
 	if method == http.MethodPatch {
 		var m message
 		if err := json.Unmarshal(data, &m); err != nil {
@@ -236,6 +243,9 @@ func (s *standIn) followUp(w http.ResponseWriter, part []string, data []byte, fi
 		s.violate("further message: %s", problem)
 		fail(w, 400, 50035, "Invalid Form Body")
 		return
+	}
+	if e.original != nil && e.original.loading {
+		s.violate("a further message before the deferral was finished, whose place it would take")
 	}
 	f := &shown{id: s.newID(), channel: e.channel, message: m, files: files, ephemeral: m.Flags&flagEphemeral != 0}
 	e.follows = append(e.follows, f)
@@ -285,9 +295,67 @@ func (s *standIn) getChannel(w http.ResponseWriter, id string) {
 	reply(w, s.channelBody(id))
 }
 
+// openThread opens a thread at a message that all see.
+func (s *standIn) openThread(w http.ResponseWriter, channel, message string, data []byte) {
+	var start threadStart
+	if err := json.Unmarshal(data, &start); err != nil || start.Name == "" || length(start.Name) > maxThreadName || start.Message != nil {
+		s.violate("a thread called %q", start.Name)
+		fail(w, 400, 50035, "Invalid Form Body")
+		return
+	}
+	at := slices.IndexFunc(s.channels[channel], func(m *shown) bool { return m.id == message && !m.ephemeral })
+	switch {
+	case s.noThreads[channel]:
+		fail(w, 403, codeNoPermission, "Missing Permissions")
+	case at < 0:
+		fail(w, 404, 10008, "Unknown Message")
+	case s.threads[channel] != "":
+		fail(w, 400, 50024, "Cannot execute action on this channel type")
+	case s.threads[message] != "":
+		fail(w, 400, codeThreadThere, "A thread has already been created for this message")
+	default:
+		s.threads[message], s.names[message] = channel, start.Name
+		w.Header().Set("Content-Type", "application/json")
+		w.WriteHeader(http.StatusCreated)
+		_, _ = w.Write(mustJSON(s.channelBody(message)))
+	}
+}
+
+// openPost opens a post of a forum.
+func (s *standIn) openPost(w http.ResponseWriter, forum string, data []byte, files []*filePart) {
+	var start threadStart
+	err := json.Unmarshal(data, &start)
+	switch {
+	case err != nil || start.Message == nil || start.Name == "" || length(start.Name) > maxThreadName:
+		s.violate("a post called %q", start.Name)
+		fail(w, 400, 50035, "Invalid Form Body")
+		return
+	case !s.forums[forum]:
+		fail(w, 400, 50024, "Cannot execute action on this channel type")
+		return
+	}
+	if problem := badMessage(start.Message, len(files), false); problem != "" || start.Message.Flags != 0 {
+		s.violate("first message of a post: %s, flags %d", problem, start.Message.Flags)
+		fail(w, 400, 50035, "Invalid Form Body")
+		return
+	}
+	id := s.newID()
+	s.threads[id], s.names[id] = forum, start.Name
+	s.channels[id] = append(s.channels[id], &shown{id: id, channel: id, message: *start.Message, files: files})
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(http.StatusCreated)
+	_, _ = w.Write(mustJSON(s.channelBody(id)))
+}
+
 // channelBody is a channel or thread of the guild.
 func (s *standIn) channelBody(id string) map[string]any {
 	c := map[string]any{"id": id, "type": 0, "guild_id": theGuild, "name": "bench", "position": 1, "parent_id": nil, "flags": 0, "permission_overwrites": []any{}}
+	if s.forums[id] {
+		c["type"] = 15
+	}
+	if name := s.names[id]; name != "" {
+		c["name"] = name
+	}
 	if parent := s.threads[id]; parent != "" {
 		c["type"], c["parent_id"] = 11, parent
 		c["owner_id"], c["message_count"], c["member_count"], c["total_message_sent"] = theMaker, 1, 1, 1

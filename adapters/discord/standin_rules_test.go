@@ -186,14 +186,31 @@ func badModal(f *modal) string {
 	if len(f.Components) == 0 || len(f.Components) > maxModalInputs {
 		return fmt.Sprintf("%d fields", len(f.Components))
 	}
-	for _, r := range f.Components {
-		for _, c := range r.Components {
-			if c.Type != typeInput || c.Label == "" {
-				return "a field that is none, or without a label"
+	ids := map[string]bool{}
+	for _, label := range f.Components {
+		c := label.Component
+		switch {
+		case label.Type != typeLabel || label.Label == "" || length(label.Label) > maxFieldLabel || length(label.Description) > maxFieldText:
+			return "a field without its label, or with too long a one"
+		case c == nil || c.Type != typeInput && c.Type != typeSelect || c.Label != "":
+			return "a label without a field"
+		case c.CustomID == "" || length(c.CustomID) > maxCustomID || ids[c.CustomID]:
+			return fmt.Sprintf("custom id %q", c.CustomID)
+		case c.Type == typeSelect && (len(c.Options) == 0 || len(c.Options) > maxSelect):
+			return fmt.Sprintf("a list of %d", len(c.Options))
+		case length(c.Placeholder) > maxPlaceholder || c.MaxLength > maxInputValue || length(c.Value) > maxInputValue:
+			return "a field that takes too much"
+		}
+		ids[c.CustomID] = true
+		values := map[string]bool{}
+		for _, o := range c.Options {
+			if o.Label == "" || length(o.Label) > maxSelectLabel || length(o.Value) > maxSelectLabel || values[o.Value] {
+				return fmt.Sprintf("the choice %q", o.Label)
 			}
+			values[o.Value] = true
 		}
 	}
-	return badRows(f.Components)
+	return ""
 }
 
 // Each rule of the stand-in refuses what it is for.
@@ -234,6 +251,10 @@ func TestStandInRefuses(t *testing.T) {
 		{"twice the id", badRows([]component{row(button("a", "x"), button("b", "x"))})},
 		{"select and button", badRows([]component{row(button("a", "x"), component{Type: typeSelect, CustomID: "y"})})},
 		{"six fields", badModal(&modal{Components: make([]component, 6)})},
+		{"a field in a row", badModal(&modal{Components: []component{row(component{Type: typeInput, CustomID: "a", Label: "a"})}})},
+		{"a label twice", badModal(&modal{Components: []component{labelled("a", "", component{Type: typeInput, CustomID: "a", Label: "a"})}})},
+		{"an empty list", badModal(&modal{Components: []component{labelled("a", "", component{Type: typeSelect, CustomID: "a"})}})},
+		{"a long label", badModal(&modal{Components: []component{{Type: typeLabel, Label: text(46), Component: &component{Type: typeInput, CustomID: "a"}}}})},
 	}
 	for _, test := range tests {
 		if test.got == "" {

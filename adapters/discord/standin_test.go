@@ -44,6 +44,9 @@ type standIn struct {
 	closed       map[string]bool     // channels that the bot may not write to
 	nonces       map[string]*shown
 	threads      map[string]string // the parents of threads
+	names        map[string]string // of threads that the bot has opened
+	forums       map[string]bool   // channels that have posts alone
+	noThreads    map[string]bool   // channels in which the bot may open none
 	typed        []string          // channels that were told of somebody typing
 	calls        []*call
 	violations   []string
@@ -94,7 +97,8 @@ func newStandIn(t testing.TB) *standIn {
 		t: t, token: "stand-in.secret.token", appID: "223456789012345678", shards: 1,
 		tokenLife: 15 * time.Minute, window: time.Minute, heartbeat: 5 * time.Second,
 		commands: map[string]json.RawMessage{}, interactions: map[string]*interactionState{}, byID: map[string]*interactionState{},
-		channels: map[string][]*shown{}, closed: map[string]bool{}, nonces: map[string]*shown{}, threads: map[string]string{}, limits: map[string]*limit{},
+		channels: map[string][]*shown{}, closed: map[string]bool{}, nonces: map[string]*shown{}, threads: map[string]string{},
+		names: map[string]string{}, forums: map[string]bool{}, noThreads: map[string]bool{}, limits: map[string]*limit{},
 	}
 	s.app = applicationBody(s.appID)
 	s.gateway.sessions = map[string]*gatewaySession{}
@@ -232,7 +236,7 @@ func (s *standIn) serve(w http.ResponseWriter, r *http.Request, c *call) {
 		s.putCommands(w, part, data)
 	case "POST interactions/#/~/callback":
 		s.callback(w, r, part, data, files)
-	case "GET webhooks/#/~/messages/@original", "PATCH webhooks/#/~/messages/@original":
+	case "GET webhooks/#/~/messages/@original", "PATCH webhooks/#/~/messages/@original", "DELETE webhooks/#/~/messages/@original":
 		s.originalMessage(w, r.Method, part, data, files)
 	case "POST webhooks/#/~":
 		s.followUp(w, part, data, files)
@@ -243,6 +247,10 @@ func (s *standIn) serve(w http.ResponseWriter, r *http.Request, c *call) {
 	case "POST channels/#/typing":
 		s.typed = append(s.typed, part[1])
 		w.WriteHeader(http.StatusNoContent)
+	case "POST channels/#/messages/#/threads":
+		s.openThread(w, part[1], part[3], data)
+	case "POST channels/#/threads":
+		s.openPost(w, part[1], data, files)
 	case "PATCH channels/#/messages/#":
 		s.changeMessage(w, part[1], part[3], data, files)
 	case "POST channels/#/messages":

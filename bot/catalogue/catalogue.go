@@ -150,6 +150,9 @@ type Spec struct {
 	// Corrects is the option that takes an entry's number and a teacher's
 	// correction of it; empty for most requests.
 	Corrects string
+	// Class marks a request whose answer a whole class works from: a platform with
+	// threads opens one for it.
+	Class bool
 	// Long marks requests that may take seconds and report progress.
 	Long bool
 	// Keeps marks requests that change what is kept (bench, tune): they are
