@@ -16,8 +16,8 @@ import (
 
 // drawing bounds how many attachments are drawn at once, shared fairly between
 // guilds, so that a burst costs time and not memory. It keeps the last pictures:
-// drawing is most of the work of an answer, and a class asks for the same piece
-// many times within a minute.
+// drawing is most of the work of an answer, and a picture is asked for again with
+// another button or after a failed send.
 type drawing struct {
 	places *fairness.Places
 	flight singleflight.Group
@@ -64,14 +64,26 @@ func (d *drawing) bound(a *answer.Answer, who catalogue.Who) {
 	}
 }
 
-// picture draws a picture, unless it was drawn lately. Answers that agree in
-// every figure and word have the same picture.
+// numbered has an answer's files carry the number of its entry.
+func numbered(a *answer.Answer, entry int64) {
+	if a == nil {
+		return
+	}
+	for i := range a.Attachments {
+		if render := a.Attachments[i].Render; render != nil {
+			a.Attachments[i].Render = func(ctx context.Context) ([]byte, error) { return render(answer.WithEntry(ctx, entry)) }
+		}
+	}
+}
+
+// picture draws a picture, unless it was drawn lately. The key is
+// every figure and word of the answer, with the entry's number.
 func (d *drawing) picture(ctx context.Context, a *answer.Answer, name string, draw func(context.Context) ([]byte, error)) ([]byte, error) {
 	_, whole, err := a.Record()
 	if err != nil {
 		return draw(ctx)
 	}
-	key := fmt.Sprintf("%x", sha256.Sum256(append(whole, name...)))
+	key := fmt.Sprintf("%x", sha256.Sum256(fmt.Appendf(whole, "%s %d", name, answer.EntryOf(ctx))))
 	d.mu.Lock()
 	data := d.kept[key]
 	d.mu.Unlock()

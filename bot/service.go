@@ -325,6 +325,7 @@ func (s *Service) handle(ctx context.Context, req Request, key daybook.Key) (Rep
 	s.holdEntry(stored.ID)
 	s.o.Log.Info("answered", "platform", key.Platform, "request", entry.Request, "status", string(entry.Status),
 		"entry", stored.ID, "took", time.Since(began).Round(time.Microsecond))
+	numbered(out.answer, stored.ID)
 	reply := replyTo(req, out.answer, out.refusal)
 	reply.Entry, reply.At = stored.ID, stored.At
 	s.describe(&reply, entry.Request)
@@ -663,6 +664,7 @@ func (s *Service) reply(e daybook.Entry) Reply {
 	}
 	s.redraw(ans, e)
 	s.drawing.bound(ans, r.Who)
+	numbered(ans, e.ID)
 	r.Answer = ans
 	return r
 }

@@ -45,6 +45,7 @@ func (s *Service) InUnits(ctx context.Context, entry int64, inches bool) (Reply,
 	is.Assumptions = append(is.Assumptions, added(recorded.Answer.Assumptions, was.Assumptions)...)
 	is.Alone, is.InReplyTo, is.Explains = recorded.Answer.Alone, recorded.Answer.InReplyTo, recorded.Answer.Explains
 	s.drawing.bound(is, recorded.Who)
+	numbered(is, entry)
 	recorded.Answer = is
 	return recorded, nil
 }

@@ -159,6 +159,18 @@ func Lines(w Work) []string {
 	return lines
 }
 
+// InFull are the whole notes of short sentences; what is no caution's stays as it
+// is.
+func InFull(short []string) []string {
+	full := slices.Clone(short)
+	for i, line := range full {
+		if k := slices.IndexFunc(hazards, func(c Caution) bool { return c.Short == line }); k >= 0 {
+			full[i] = hazards[k].Full
+		}
+	}
+	return full
+}
+
 // Told is what the steps so far have said.
 type Told struct {
 	keys map[string]bool

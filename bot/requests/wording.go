@@ -2,9 +2,11 @@ package requests
 
 import (
 	"fmt"
+	"strings"
 
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
+	"guildhand/bot/cautions"
 	"guildhand/bot/requests/words"
 	"guildhand/bot/template"
 	"guildhand/calc/stock"
@@ -56,6 +58,43 @@ func priceWords(p stock.Price, shop *stock.Workshop) string {
 func drawn(c *catalogue.Call, a *answer.Answer, d template.Drawing) *answer.Answer {
 	paper, _ := template.PaperNamed(c.Word("paper")) // A4 where none is asked for
 	d.Foot = words.Foot(c)
-	a.Attachments = append(a.Attachments, d.Attachments(paper)...)
+	a.Attachments = append(a.Attachments, d.Attachments(paper, func() template.Page { return benchSheet(c, a) })...)
 	return a
+}
+
+// benchSheet is what a bench sheet says beside its drawings.
+func benchSheet(c *catalogue.Call, a *answer.Answer) template.Page {
+	measures := template.Section{Title: "Measures", Paragraphs: []string{a.Headline}}
+	for _, f := range a.Figures {
+		if f.Main {
+			measures.Bullets = append(measures.Bullets, words.Capital(f.Label)+": "+a.Show(f))
+		}
+	}
+	page := template.Page{Sections: []template.Section{measures}, ToFill: trialLines(c)}
+	if len(a.Notes) > 0 {
+		page.Sections = append(page.Sections, template.Section{Title: "Mind", Bullets: a.Notes})
+	}
+	if len(a.Cautions) > 0 {
+		page.Sections = append(page.Sections, template.Section{Title: "Take care", Bullets: append(cautions.InFull(a.Cautions), cautions.Deferral)})
+	}
+	steps := template.Section{Title: "Steps", Numbered: true}
+	for _, s := range a.Steps {
+		steps.Bullets = append(steps.Bullets, words.Capital(s))
+	}
+	page.Sections = append(page.Sections, steps)
+	if len(a.Assumptions) > 0 {
+		page.Sections = append(page.Sections, template.Section{Title: "Assumed", Paragraphs: []string{strings.Join(answer.Brief(a.Assumptions), "; ")}})
+	}
+	return page
+}
+
+// trialLines are what a maker notes of a trial, for tune where it takes one.
+func trialLines(c *catalogue.Call) []string {
+	switch c.Spec.Name {
+	case "collet", "prongs", "collar":
+		return []string{"cut: rim, base along the edges", "formed: rim (inside or outside)", "formed: base (inside or outside)", "formed: height"}
+	case "bezel", "band":
+		return []string{"cut: length", "formed: inside", "formed: height or width"}
+	}
+	return []string{"cut", "formed"}
 }

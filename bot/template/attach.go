@@ -11,26 +11,36 @@ import (
 // print on paper at 1:1, the SVG for a machine. Nothing is drawn until a file
 // is asked for, but the PNG's size is known at once. d is the Scene of the PNG
 // and must not be changed afterwards. Where d can't be drawn, Render says why.
-func (d Drawing) Attachments(paper Paper) []answer.Attachment {
+// The PDF is a bench sheet with what page adds to the drawing: its words, and
+// lines to write on. It is asked for when the file is.
+func (d Drawing) Attachments(paper Paper, page func() Page) []answer.Attachment {
 	alt := d.alt()
 	png := answer.Attachment{Name: d.Name + ".png", Type: "image/png", Alt: alt, Scene: d}
 	if p, err := layoutPNG(d); err != nil {
 		png.Render = func(context.Context) ([]byte, error) { return nil, err }
 	} else {
 		png.WidthPx, png.HeightPx = pngWidth, p.heightPx()
-		png.Render = unlessDone(p.encode)
+		png.Render = unlessDone(func(ctx context.Context) ([]byte, error) { return p.encode(answer.EntryOf(ctx)) })
 	}
 	return []answer.Attachment{
 		png,
 		{
 			Name: d.Name + ".pdf", Type: "application/pdf",
-			Alt:    "Full size on " + paper.String() + ", to print. " + alt,
-			Render: unlessDone(func() ([]byte, error) { return PDF(d, paper) }),
+			Alt: "Full size on " + paper.String() + ", to print. " + alt,
+			Render: unlessDone(func(ctx context.Context) ([]byte, error) {
+				sheet := page()
+				sheet.Drawing = &d
+				foot := d.Foot
+				if entry := answer.EntryOf(ctx); entry > 0 {
+					foot += " " + entryWords(entry) + "."
+				}
+				return PDFPages([]Page{sheet}, paper, foot)
+			}),
 		},
 		{
 			Name: d.Name + ".svg", Type: "image/svg+xml",
 			Alt:    "Full size, one unit is one millimetre. " + alt,
-			Render: unlessDone(func() ([]byte, error) { return SVG(d) }),
+			Render: unlessDone(func(context.Context) ([]byte, error) { return SVG(d) }),
 		},
 	}
 }
@@ -41,11 +51,11 @@ func (d Drawing) alt() string {
 }
 
 // unlessDone spares the work where nobody waits for it any more.
-func unlessDone(draw func() ([]byte, error)) func(context.Context) ([]byte, error) {
+func unlessDone(draw func(context.Context) ([]byte, error)) func(context.Context) ([]byte, error) {
 	return func(ctx context.Context) ([]byte, error) {
 		if err := ctx.Err(); err != nil {
 			return nil, err
 		}
-		return draw()
+		return draw(ctx)
 	}
 }

@@ -17,7 +17,7 @@ func TestAttachments(t *testing.T) {
 		{"collet-round-8.pdf", "application/pdf", "%PDF-"},
 		{"collet-round-8.svg", "image/svg+xml", "<svg"},
 	}
-	got := d.Attachments(Letter)
+	got := d.Attachments(Letter, func() Page { return Page{} })
 	require.Len(t, got, len(want))
 	assert.Contains(t, got[1].Alt, "Letter", "the PDF's text names the paper")
 	for i, w := range want {
@@ -38,7 +38,7 @@ func TestAttachments(t *testing.T) {
 		_, err = a.Render(gone)
 		assert.ErrorIs(t, err, context.Canceled, "%s: drawn for nobody", a.Name)
 	}
-	for _, a := range (Drawing{Name: "nothing"}).Attachments(A4) {
+	for _, a := range (Drawing{Name: "nothing"}).Attachments(A4, func() Page { return Page{} }) {
 		_, err := a.Render(t.Context())
 		assert.ErrorIs(t, err, errNothing, a.Name)
 	}

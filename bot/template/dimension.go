@@ -145,9 +145,8 @@ func arrowAt(p scene.Point, ux, uy, length float64) scene.Path {
 	return scene.Polygon(p, scene.Point{X: back.X - half*uy, Y: back.Y + half*ux}, scene.Point{X: back.X + half*uy, Y: back.Y - half*ux})
 }
 
-// sideRoom is how much of the width dimensions take left and right of a
-// drawing.
-func (d Drawing) sideRoom(em float64) (left, right float64) {
+// sideRoom is how much of a width dimensions take left and right of a drawing.
+func (d Drawing) sideRoom(em, wide float64) (left, right float64) {
 	b := Bounds(d)
 	for _, m := range d.Dimensions {
 		switch dx, dy := m.B[0]-m.A[0], m.B[1]-m.A[1]; {
@@ -161,7 +160,7 @@ func (d Drawing) sideRoom(em float64) (left, right float64) {
 			left += m.wide(em)
 		case m.Side == Beside && math.Abs(dy) > math.Abs(dx) && dy > 0:
 			// a line that slopes away from the drawing's side leaves room
-			slack := (m.A[0] - b.X0) / math.Max(b.W(), 1e-9) * 0.7 * pngWidth
+			slack := (m.A[0] - b.X0) / math.Max(b.W(), 1e-9) * 0.7 * wide
 			left = math.Max(left, em*besideEms+m.wide(em)-slack)
 		}
 	}

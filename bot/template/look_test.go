@@ -60,7 +60,7 @@ func TestLookHandout(t *testing.T) {
 			{Title: "Steps", Numbered: true, Bullets: []string{"Measure the bar at the foot of the page.", "Stick the template on the sheet and saw outside the line; file to it.", "Score the folds on the outside to two thirds of the thickness, fold, and run hard solder into each corner from the inside so that the fold does not open while the seam is soldered."}},
 			{Title: "Cautions", Bullets: []string{"Soldering: ventilate, wear eye protection, tie back hair.", "Pickle: acid into water, never the other way round; no steel in it."}}}},
 		{Heading: "Round collet", Drawing: &b},
-	}, A4)
+	}, A4, "")
 	require.NoError(t, err)
 	require.NoError(t, os.WriteFile(filepath.Join(dir, "handout.pdf"), data, 0o644))
 }

@@ -15,6 +15,8 @@ type Page struct {
 	// Drawing may be nil.
 	Drawing  *Drawing
 	Sections []Section
+	// ToFill are the beginnings of lines to write on: "rim, measured".
+	ToFill []string
 }
 
 // Section is text under a heading of its own. Title, paragraphs and bullets
@@ -38,12 +40,12 @@ const (
 // one page where it fits either way round, otherwise tiled over several that
 // overlap.
 func PDF(d Drawing, paper Paper) ([]byte, error) {
-	return PDFPages([]Page{{Drawing: &d}}, paper)
+	return PDFPages([]Page{{Drawing: &d}}, paper, "")
 }
 
 // PDFPages prints pages in their order, each beginning on a new sheet. All
-// drawings are at exactly 1:1.
-func PDFPages(pages []Page, paper Paper) ([]byte, error) {
+// copies of drawings are at exactly 1:1. The foot is said on every page.
+func PDFPages(pages []Page, paper Paper, foot string) ([]byte, error) {
 	if len(pages) == 0 {
 		return nil, errNothing
 	}
@@ -62,7 +64,7 @@ func PDFPages(pages []Page, paper Paper) ([]byte, error) {
 		if s.place != "" {
 			label += ", " + s.place
 		}
-		s.footer(label, paper.checkBar())
+		s.footer(strings.TrimSpace(foot+" "+label), paper.checkBar())
 		scenes[i] = s.to
 	}
 	title, alt := pages[0].Heading, ""
@@ -169,6 +171,9 @@ func (c *composer) now() *sheet { return c.sheets[len(c.sheets)-1] }
 
 // page sets one Page.
 func (c *composer) page(p Page) error {
+	if p.Drawing != nil && c.bench(p) {
+		return nil
+	}
 	if p.Drawing == nil {
 		c.turn(false)
 		c.heading(p.Heading)

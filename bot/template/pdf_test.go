@@ -450,7 +450,7 @@ func TestPDFPagesHandout(t *testing.T) {
 		{Heading: "Piece two: round collet", Drawing: &round},
 		{Heading: "Cut list", Sections: []Section{{Paragraphs: []string{long("cut", 5)}}}},
 	}
-	data, err := PDFPages(pages, A4)
+	data, err := PDFPages(pages, A4, "")
 	require.NoError(t, err)
 	file := saved(t, data)
 	n := len(pageSizes(t, file))
@@ -490,9 +490,9 @@ func TestPDFTooLarge(t *testing.T) {
 	r, ok := answer.AsRefusal(err)
 	require.True(t, ok, "%v", err)
 	assert.Contains(t, r.Problem, "5000 x 5000 mm")
-	_, err = PDFPages([]Page{{Sections: []Section{{Paragraphs: []string{strings.Repeat("word ", 700_000)}}}}}, A4)
+	_, err = PDFPages([]Page{{Sections: []Section{{Paragraphs: []string{strings.Repeat("word ", 700_000)}}}}}, A4, "")
 	assert.Error(t, err, "an endless handout")
-	_, err = PDFPages(nil, A4)
+	_, err = PDFPages(nil, A4, "")
 	assert.Error(t, err, "nothing to print")
 }
 

@@ -37,6 +37,9 @@ type picture struct {
 	// with its shift on the picture.
 	drawing *layout
 	details []*layout
+	// footY is the base line of the foot, on whose right the entry's number has
+	// room.
+	footY float64
 }
 
 const (
@@ -52,13 +55,24 @@ func PNG(d Drawing) (data []byte, widthPx, heightPx int, err error) {
 	if err != nil {
 		return nil, 0, 0, err
 	}
-	data, err = p.encode()
+	data, err = p.encode(0)
 	return data, pngWidth, p.heightPx(), err
 }
 
 func (p *picture) heightPx() int { return int(math.Ceil(p.Box.H())) }
 
-func (p *picture) encode() ([]byte, error) { return p.PNG(p.pxPerMM) }
+// encode makes the file, with the entry's number in its foot where there is one.
+func (p *picture) encode(entry int64) ([]byte, error) {
+	if entry == 0 {
+		return p.PNG(p.pxPerMM)
+	}
+	numbered := p.Clone()
+	brush{to: numbered, pen: 1}.write(scene.Lettering{Em: pngEm}, entryWords(entry), pngWidth-pngMargin, p.footY, scene.End)
+	return numbered.PNG(p.pxPerMM)
+}
+
+// entryWords name an entry of the daybook.
+func entryWords(entry int64) string { return fmt.Sprintf("Entry %d", entry) }
 
 // Picture is the picture of d as a scene, in pixels: what PNG draws.
 func Picture(d Drawing) (*scene.Scene, error) {
@@ -105,7 +119,8 @@ func layoutPNG(d Drawing) (*picture, error) {
 		p.details = append(p.details, drawn)
 	}
 	if d.Foot != "" {
-		y = to.column(body, body.Wrap(d.Foot, wide), pngMargin, y-pngEm*0.3)
+		y = to.column(body, body.Wrap(d.Foot, wide-body.Width(entryWords(99_999_999))-pngEm), pngMargin, y-pngEm*0.3)
+		p.footY = y + pngEm*scene.Descent
 	}
 	p.Box = scene.Rect{X1: pngWidth, Y0: y - pngEm*0.25 - pngMargin}
 	return p, nil
@@ -115,7 +130,7 @@ func layoutPNG(d Drawing) (*picture, error) {
 // gives its scale in pixels a millimetre and its lower edge.
 func (p *picture) view(d Drawing, tallest, y float64) (*layout, float64, float64) {
 	b := Bounds(d)
-	left, right := d.sideRoom(pngLabelEm)
+	left, right := d.sideRoom(pngLabelEm, pngWidth)
 	above, below := d.heightRoom(pngLabelEm)
 	free := max(pngWidth-2*pngMargin-left-right, pngWidth/4)
 	scale := math.Min(free/math.Max(b.W(), 1e-3), tallest/math.Max(b.H(), 1e-3))
@@ -147,8 +162,22 @@ func (p *picture) key(d Drawing, drawn *layout, y float64) float64 {
 	const wide = pngWidth - 2*pngMargin
 	to := brush{to: &p.Scene, pen: 1}
 	body := scene.Lettering{Em: pngEm}
-	entries := d.legend()
-	var texts []string
+	entries, texts := keyOf(d, drawn)
+	entries = brokenEntries(entries, body, pngSample, wide)
+	for _, row := range legendRows(entries, body, pngSample, wide) {
+		y -= rowHeight
+		to.samples(row, body, pngSample, pngMargin, y+pngEm*0.35)
+	}
+	for _, text := range texts {
+		y = to.column(body, body.Wrap(text, wide), pngMargin, y)
+	}
+	return y
+}
+
+// keyOf are the lines of d that are to be named below it, and what had no room on
+// the drawing.
+func keyOf(d Drawing, drawn *layout) (entries []legendEntry, texts []string) {
+	entries = d.legend()
 	for _, l := range drawn.left {
 		text := strings.Join(l.lines, " ")
 		switch {
@@ -160,21 +189,16 @@ func (p *picture) key(d Drawing, drawn *layout, y float64) float64 {
 			}
 			entries = append(entries, legendEntry{role: role, text: text})
 		case l.owner >= 0:
-			texts = append(texts, body.Wrap(text, wide)...)
+			texts = append(texts, text)
 		}
 	}
 	entries = slices.DeleteFunc(entries, func(e legendEntry) bool {
 		return e.text == styleOf(e.role).name && !(e.role == Cut || e.role == Seam) && drawn.letters(e.role)
 	})
-	entries = brokenEntries(entries, body, pngSample, wide)
-	for _, row := range legendRows(entries, body, pngSample, wide) {
-		y -= rowHeight
-		to.samples(row, body, pngSample, pngMargin, y+pngEm*0.35)
-	}
 	if n := drawn.textsLeft(); n > 0 {
 		texts = append(texts, fmt.Sprintf("%d labels have no room here: see the PDF.", n))
 	}
-	return to.column(body, texts, pngMargin, y)
+	return entries, texts
 }
 
 // scaleBar draws a length to judge the picture by, its left end at x and its

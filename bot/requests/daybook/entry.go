@@ -94,7 +94,7 @@ func (b *bookCall) redraw(a *answer.Answer, e daybook.Entry) {
 			}
 			for _, t := range again.Attachments {
 				if t.Name == name && t.Render != nil {
-					return t.Render(ctx)
+					return t.Render(answer.WithEntry(ctx, e.ID)) // the entry shown, not the one that shows it
 				}
 			}
 			return nil, fmt.Errorf("daybook: entry %d has no %s any more", e.ID, name)

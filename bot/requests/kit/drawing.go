@@ -198,14 +198,14 @@ func (k *kit) attach(ctx context.Context, a *answer.Answer) {
 			Name: k.fileName() + "-handout.pdf", Type: "application/pdf",
 			Alt: fmt.Sprintf("Handout for the makers, on %s: a page for each of %d pieces with its template at full size, steps and cautions.", paper, len(k.pieces)),
 			Render: func(ctx context.Context) ([]byte, error) {
-				return pagesUnlessDone(ctx, k.handout(), paper)
+				return pagesUnlessDone(ctx, k.handout(), paper, words.Foot(k.call))
 			},
 		},
 		answer.Attachment{
 			Name: k.fileName() + "-layout.pdf", Type: "application/pdf",
 			Alt: fmt.Sprintf("For the teacher, on %s: the cut list, the class's cautions, and the layout of %d sheets at full size.", paper, len(sheets)),
 			Render: func(ctx context.Context) ([]byte, error) {
-				return pagesUnlessDone(ctx, k.teacherPages(drawings), paper)
+				return pagesUnlessDone(ctx, k.teacherPages(drawings), paper, words.Foot(k.call))
 			},
 		})
 	a.Attachments = append(a.Attachments, pictures[min(1, len(pictures)):]...)
@@ -215,7 +215,7 @@ func (k *kit) attach(ctx context.Context, a *answer.Answer) {
 // picture is a layout as PNG. It has no Scene: it is no piece for another kit.
 func picture(c *catalogue.Call, d template.Drawing, paper template.Paper) answer.Attachment {
 	d.Foot = words.Foot(c)
-	files := d.Attachments(paper)
+	files := d.Attachments(paper, func() template.Page { return template.Page{} })
 	png := files[slices.IndexFunc(files, func(f answer.Attachment) bool { return f.Type == "image/png" })]
 	png.Scene = nil
 	return png
@@ -264,11 +264,14 @@ func glance(d template.Drawing, clearMM float64) template.Drawing {
 }
 
 // pagesUnlessDone prints pages unless nobody waits for them any more.
-func pagesUnlessDone(ctx context.Context, pages []template.Page, paper template.Paper) ([]byte, error) {
+func pagesUnlessDone(ctx context.Context, pages []template.Page, paper template.Paper, foot string) ([]byte, error) {
 	if err := ctx.Err(); err != nil {
 		return nil, err
 	}
-	return template.PDFPages(pages, paper)
+	if entry := answer.EntryOf(ctx); entry > 0 {
+		foot += fmt.Sprintf(" Entry %d.", entry)
+	}
+	return template.PDFPages(pages, paper, foot)
 }
 
 // handout has a page for each piece: template, measures, steps, cautions.
@@ -290,7 +293,7 @@ func (k *kit) handout() []template.Page {
 		take := append(slices.Clone(p.answer.Cautions), cautions.Lines(cautions.Work{Jobs: []cautions.Job{cautions.Class}})[0])
 		page := template.Page{Heading: heading, Drawing: &d, Sections: []template.Section{
 			{Title: "Measures", Paragraphs: []string{p.answer.Headline}, Bullets: measures},
-			{Title: "Take care", Bullets: append(take, cautions.Deferral)},
+			{Title: "Take care", Bullets: append(cautions.InFull(take), cautions.Deferral)},
 			{Title: "Steps", Bullets: p.answer.Steps, Numbered: true},
 		}}
 		if heat := p.heat(); len(heat) > 0 {
