@@ -84,7 +84,7 @@ func Foot(c *catalogue.Call) string {
 	if c.Now.IsZero() {
 		return unit
 	}
-	return unit + " Drawn " + c.Now.UTC().Format("2 January 2006") + "."
+	return unit + " " + c.Now.UTC().Format("2 Jan 2006") + "."
 }
 
 // NoPrice says why there is no cost.
