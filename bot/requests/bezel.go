@@ -447,7 +447,7 @@ func bezelDrawing(c *catalogue.Call, u bezelUsed) template.Drawing {
 	d.Dimensions = d.Overall(template.Above, words.Length(c, u.cutMM()), words.Length(c, u.cutHeightMM()))
 	size := u.Outer.Size()
 	middle := math.Max(u.cutMM(), size.LengthMM) / 2
-	d.Paths = append(d.Paths, planPaths(middle, plan{"outside", "outside", u.Outer}, plan{"stone", "stone", u.stone.curve})...)
+	d.Paths = append(d.Paths, planPaths(middle, plan{"outside", "outside", u.Outer, template.Seen}, plan{"stone", "stone", u.stone.curve, template.Stone})...)
 	if section, ok := bezelSection(c, u); ok {
 		d.Details = []template.Drawing{section}
 	}

@@ -9,6 +9,7 @@ import (
 	"guildhand/bot/requests/words"
 	"guildhand/bot/template"
 	"guildhand/calc/bezel"
+	"guildhand/calc/finished"
 	"guildhand/calc/forming"
 	"guildhand/calc/outline"
 	"guildhand/calc/stock"
@@ -224,9 +225,12 @@ func collarDrawing(c *catalogue.Call, u collarUsed) template.Drawing {
 		more = append(more, "a piece of tube")
 	}
 	d.Details = []template.Drawing{collarSection(c, u)}
+	if bodies, err := finished.Collet(u.Collet); err == nil {
+		d.Details = append(d.Details, finishedView(bodies, seamFaces(u.Stone, u.Collet.Seam)))
+	}
 	if err == nil {
-		d.Paths = append(d.Paths, planPaths(math.Max(u.stripMM, u.stripHeightMM)/2, plan{"opening", "opening", opening},
-			plan{"rim-outside", "rim", u.RimOuter}, plan{"base-outside", "base", u.BaseOuter})...)
+		d.Paths = append(d.Paths, planPaths(math.Max(u.stripMM, u.stripHeightMM)/2, plan{"opening", "opening", opening, template.Outline},
+			plan{"rim-outside", "rim", u.RimOuter, template.Seen}, plan{"base-outside", "base", u.BaseOuter, template.Hidden})...)
 		more = append(more, "below it the block's opening is seen from above with the finished rim and base in it")
 	}
 	d.Alt = inWords(d, more...)
@@ -249,11 +253,15 @@ func collarSection(c *catalogue.Call, u collarUsed) template.Drawing {
 		points = append(points, [2]float64{rimIn, knee})
 	}
 	after := template.Polyline("after", template.Edge, "", true, points...)
+	deeper := 0.2 * top
+	block := template.Polyline("block", template.Outline, "block", false,
+		[2]float64{rimOut - in - deeper*u.Lean.Tan(), -deeper}, [2]float64{rimOut - in, 0}, [2]float64{rimOut, knee},
+		[2]float64{rimOut + 4*t, knee}, [2]float64{rimOut + 4*t, -deeper})
 	return template.Drawing{
-		Title: "The wall before and after the block",
+		Title: "The wall before, and in the block",
 		Lines: []string{fmt.Sprintf("wall %s before; after, %s at the rim and %s at the foot; lean %.4g°",
 			words.Length(c, t), words.Length(c, rim.WallMM), words.Length(c, footWall), u.Lean.Degrees())},
-		Paths: []template.Path{before, after}, CutFaces: []template.Path{before, after},
+		Paths: []template.Path{before, block, after}, CutFaces: []template.Path{before, after},
 		Dimensions: []template.Dimension{
 			{A: [2]float64{0, 0}, B: [2]float64{0, high}, Side: template.Left, Text: words.Length(c, high) + " before"},
 			{A: points[1], B: points[3], Side: template.Right, Text: words.Length(c, top) + " after"},
@@ -319,6 +327,7 @@ func seamMeasures(paths []template.Path, b bezel.Bezel) {
 type plan struct {
 	id, label string
 	curve     outline.Curve
+	role      template.Role
 }
 
 // planPaths are outlines within each other, seen from above, below a strip
@@ -345,7 +354,7 @@ func planPaths(middle float64, plans ...plan) []template.Path {
 			list[k][0] += middle - (left+right)/2
 			list[k][1] += below - top
 		}
-		paths = append(paths, template.Polyline(plans[i].id, template.Outline, plans[i].label, true, list...))
+		paths = append(paths, template.Polyline(plans[i].id, plans[i].role, plans[i].label, true, list...))
 	}
 	return paths
 }

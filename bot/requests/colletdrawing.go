@@ -46,9 +46,7 @@ func colletDrawing(c *catalogue.Call, u colletUsed) template.Drawing {
 		}
 		d.Lines = append(d.Lines, line)
 	}
-	if section, ok := colletSection(c, u); ok {
-		d.Details = []template.Drawing{section}
-	}
+	d.Details = colletSections(c, u)
 	if bodies, err := finished.Collet(u.Collet); err == nil {
 		d.Details = append(d.Details, finishedView(bodies, seamFaces(u.Stone, u.Collet.Seam)))
 	}

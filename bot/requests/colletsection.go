@@ -6,58 +6,81 @@ import (
 	"guildhand/bot/catalogue"
 	"guildhand/bot/requests/words"
 	"guildhand/bot/template"
+	"guildhand/calc/finished"
 	"guildhand/calc/outline"
 	"guildhand/calc/setting"
 )
 
-// colletSection is the wall cut across the stone's narrow way, filed level and
-// with its bearing cut, and the stone in it. ok is false where such a section
-// would not be true: the lean varies round the outline, the two sides differ, or
-// the stone does not come to rest on its bearing.
-func colletSection(c *catalogue.Call, u colletUsed) (d template.Drawing, ok bool) {
+// colletSections are the wall cut upright through the culet, filed level and with
+// its bearing cut, and the stone in it: across the narrow way, and lengthwise
+// where a point lies there. There is none where the stone does not come to rest.
+func colletSections(c *catalogue.Call, u colletUsed) []template.Drawing {
 	s := u.Seat
-	if u.Taper != setting.Even || s.Falls || s.Wedges || s.Unsupported || !alikeAcross(u.stone.shape.Kind) {
-		return d, false
+	if s.Falls || s.Wedges || u.Solid.PavilionMM <= 0 {
+		return nil
 	}
-	half, level := u.Solid.WidthMM/2, u.ThicknessMM/u.Lean.Cos()
-	rim, base := u.RimMM, u.RimMM-u.HeightMM
-	inner := func(z float64) float64 { return half + u.FaceMM(z) }
-	wall := [][2]float64{{inner(base) + level, base}, {inner(rim) + level, rim}}
+	across, err := finished.Across(u.Collet, false)
+	if err != nil {
+		return nil
+	}
 	bearing := "no bearing: the stone drops in"
 	if u.LedgeMM > 0 {
 		bearing = "bearing cut, ledge " + words.Length(c, u.LedgeMM)
-		top := u.Wall().BearingTopMM()
-		if top < rim {
-			wall = append(wall, [2]float64{inner(rim), rim})
+	}
+	lean := fmt.Sprintf("lean %.4g°", u.MeanLean.Degrees())
+	if u.Taper != setting.Even {
+		lean = fmt.Sprintf("mean lean %.1f°", u.MeanLean.Degrees())
+	}
+	d := sectionDrawing("Section across", u, across)
+	d.Lines = []string{
+		fmt.Sprintf("filed level, %s; %s, wall %s", bearing, lean, words.Length(c, u.ThicknessMM)),
+		culetWords(c, -s.ProudMM),
+	}
+	left, right := across.Left, across.Right
+	d.Dimensions = []template.Dimension{
+		{A: right[0], B: right[1], Side: template.Right, Text: "height " + words.Length(c, u.HeightMM)},
+		{A: left[0], B: right[0], Side: template.Below, Name: "base", Text: words.Length(c, right[0][0]-left[0][0]) + " outside"},
+	}
+	if s.AboveGirdleMM > 0 {
+		girdle := [2]float64{-leftmost(across.Stone), s.RestMM + u.Solid.GirdleMM}
+		d.Dimensions = append(d.Dimensions, template.Dimension{A: girdle, B: left[1], Side: template.Left, Name: "above the girdle", Text: "rim " + words.Length(c, s.AboveGirdleMM)})
+	}
+	list := []template.Drawing{d}
+	if pointedLengthwise(u.stone.shape.Kind) {
+		if along, err := finished.Across(u.Collet, true); err == nil {
+			d := sectionDrawing("Section lengthwise", u, along)
+			d.Dimensions = []template.Dimension{
+				{A: along.Left[0], B: along.Right[0], Side: template.Below, Name: "base", Text: words.Length(c, along.Right[0][0]-along.Left[0][0]) + " outside"},
+			}
+			list = append(list, d)
 		}
-		wall = append(wall, [2]float64{half + u.ClearanceMM, top}, [2]float64{half + u.ClearanceMM, 0},
-			[2]float64{half, 0}, [2]float64{inner(-s.FloorMM), -s.FloorMM})
-	} else {
-		wall = append(wall, [2]float64{inner(rim), rim})
 	}
-	wall = append(wall, [2]float64{inner(base), base})
-	right := template.Polyline("wall-right", template.Edge, "", true, wall...)
-	left := template.Polyline("wall-left", template.Edge, "", true, mirrored(wall)...)
+	return list
+}
 
-	g, culet, table := s.RestMM+u.Solid.GirdleMM, s.RestMM-u.Solid.PavilionMM, s.RestMM+u.Solid.TableMM()
-	side := [][2]float64{{0, culet}, {half, s.RestMM}, {half, g}, {half - u.Solid.CrownRunMM(), table}}
-	stone := template.Polyline("stone-section", template.Stone, "stone", true, append(append([][2]float64{}, side...), mirrored(side[1:])...)...)
-	low, high := min(base, culet)-0.4, max(rim, table)+0.4
-	d = template.Drawing{
-		Title: "Section across the narrow way",
-		Lines: []string{
-			fmt.Sprintf("filed level, %s; lean %.4g°, wall %s", bearing, u.Lean.Degrees(), words.Length(c, u.ThicknessMM)),
-			culetWords(c, -s.ProudMM),
-		},
-		Paths:    []template.Path{left, right, stone, template.Polyline("axis", template.Centre, "", false, [2]float64{0, low}, [2]float64{0, high})},
+// sectionDrawing draws a section: the wall hatched, the stone, the axis.
+func sectionDrawing(title string, u colletUsed, s finished.Section) template.Drawing {
+	left := template.Polyline("wall-left", template.Edge, "", true, s.Left...)
+	right := template.Polyline("wall-right", template.Edge, "", true, s.Right...)
+	low := min(u.RimMM-u.HeightMM, u.Seat.RestMM-u.Solid.PavilionMM) - 0.4
+	high := max(u.RimMM, u.Seat.RestMM+u.Solid.TableMM()) + 0.4
+	return template.Drawing{
+		Title: title,
+		Paths: []template.Path{left, right,
+			template.Polyline("stone-section", template.Stone, "stone", true, s.Stone...),
+			template.Polyline("axis", template.Centre, "", false, [2]float64{0, low}, [2]float64{0, high})},
 		CutFaces: []template.Path{left, right},
-		Dimensions: []template.Dimension{
-			{A: wall[0], B: wall[1], Side: template.Right, Text: "height " + words.Length(c, u.HeightMM)},
-			{A: [2]float64{-half, g}, B: [2]float64{-inner(rim) - level, rim}, Side: template.Left, Name: "above the girdle", Text: "rim " + words.Length(c, s.AboveGirdleMM)},
-			{A: [2]float64{-wall[0][0], base}, B: wall[0], Side: template.Below, Name: "base", Text: words.Length(c, 2*wall[0][0]) + " outside"},
-		},
 	}
-	return d, true
+}
+
+// leftmost is how far a section's stone reaches to its left, where the rim is
+// measured.
+func leftmost(stone [][2]float64) float64 {
+	reach := 0.0
+	for _, p := range stone {
+		reach = max(reach, -p[0])
+	}
+	return reach
 }
 
 // culetWords says how far the culet is inside the base.
@@ -68,12 +91,12 @@ func culetWords(c *catalogue.Call, roomMM float64) string {
 	return "the culet is " + words.Length(c, roomMM) + " above the base"
 }
 
-// alikeAcross reports whether both sides of a stone are alike where it is cut
-// across its narrow way through the culet.
-func alikeAcross(k outline.Kind) bool {
+// pointedLengthwise reports whether a stone has a point at an end, which only a
+// section along its length shows.
+func pointedLengthwise(k outline.Kind) bool {
 	switch k {
-	case outline.Heart, outline.Trillion, outline.HalfMoon, outline.TaperedBaguette, outline.Measured:
-		return false
+	case outline.Pear, outline.Marquise, outline.Heart, outline.Kite, outline.Lozenge:
+		return true
 	}
-	return true
+	return false
 }

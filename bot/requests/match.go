@@ -13,6 +13,7 @@ import (
 	"guildhand/bot/requests/option"
 	"guildhand/bot/requests/treatment"
 	"guildhand/bot/requests/words"
+	"guildhand/bot/template"
 	"guildhand/calc/forming"
 	"guildhand/calc/outline"
 	"guildhand/calc/seat"
@@ -86,6 +87,11 @@ type match struct {
 	effort float64
 	// words say how it fits, and more says what the working adds.
 	words, more string
+	// spec is the setting that it makes, cut the strip for it, hole the hole that
+	// it goes into.
+	spec setting.Spec
+	cut  [2]float64
+	hole outline.Size
 }
 
 // matcher goes through the calibrated stones with one maker's usual values.
@@ -99,6 +105,8 @@ type matcher struct {
 	kind          outline.Kind // "" for all
 	call          *catalogue.Call
 	looked        int
+	// draw is the picture of the best match.
+	draw func(match) template.Drawing
 }
 
 func answerMatch(ctx context.Context, c *catalogue.Call) (*answer.Answer, error) {
@@ -262,8 +270,9 @@ func (m *matcher) tube() (*answer.Answer, error) {
 		if f.Stretch > 0 {
 			effort *= 2
 		}
-		return match{effort: effort, words: fmt.Sprintf("%s, cut %s", stretchWords(f.Stretch), words.Length(c, f.Wall.StripHeightMM))}, true
+		return match{effort: effort, words: fmt.Sprintf("%s, cut %s", stretchWords(f.Stretch), words.Length(c, f.Wall.StripHeightMM)), spec: s}, true
 	})
+	m.draw = func(best match) template.Drawing { return m.tubeDrawing(t, best) }
 	what := fmt.Sprintf("%s, %s outside, wall %s", t.Name, words.Length(c, t.OuterMM), words.Length(c, t.WallMM))
 	a, err := m.answer(what, list, "as a collar")
 	if err != nil {
@@ -306,8 +315,9 @@ func (m *matcher) strip() (*answer.Answer, error) {
 			return match{}, false
 		}
 		waste := 1 - need*tall/(length*height)
-		return match{effort: waste, words: fmt.Sprintf("%s, %.0f %% left", words.Size(c, need, tall), 100*waste)}, true
+		return match{effort: waste, words: fmt.Sprintf("%s, %.0f %% left", words.Size(c, need, tall), 100*waste), spec: s, cut: [2]float64{need, tall}}, true
 	})
+	m.draw = func(best match) template.Drawing { return m.sheetDrawing(length, height, best) }
 	a, err := m.answer(fmt.Sprintf("A strip %s of %s", words.Size(c, length, height), words.Thickness(c, c.Value("thickness"))), list, "as a collar")
 	if err != nil {
 		return nil, err
@@ -345,8 +355,9 @@ func (m *matcher) offcut() (*answer.Answer, error) {
 			return match{}, false
 		}
 		waste := 1 - l.Flat.AreaMM2/(length*width)
-		return match{effort: waste, words: fmt.Sprintf("blank %s, %.0f %% used", words.Size(c, l.Flat.WidthMM, l.Flat.HeightMM), 100*(1-waste))}, true
+		return match{effort: waste, words: fmt.Sprintf("blank %s, %.0f %% used", words.Size(c, l.Flat.WidthMM, l.Flat.HeightMM), 100*(1-waste)), spec: s}, true
 	})
+	m.draw = func(best match) template.Drawing { return m.sheetDrawing(length, width, best) }
 	a, err := m.answer(fmt.Sprintf("An offcut %s of %s", words.Size(c, length, width), words.Thickness(c, c.Value("thickness"))), list, "as a collet's blank")
 	if err != nil {
 		return nil, err
@@ -427,8 +438,9 @@ func (m *matcher) block() (*answer.Answer, error) {
 		if h.UnevenMM > 0.2 {
 			more += fmt.Sprintf(", %s more play in places", words.Length(c, h.UnevenMM))
 		}
-		return match{effort: h.GapMM + h.UnevenMM/2, words: fits, more: more}, true
+		return match{effort: h.GapMM + h.UnevenMM/2, words: fits, more: more, spec: s, hole: h.Size}, true
 	})
+	m.draw = m.holeDrawing
 	if shape != nil {
 		return nil, answer.Refuse("match hole 10.5x8.5 oval 20ga", "the hole: %s", shape)
 	}
@@ -479,6 +491,7 @@ func (m *matcher) answer(what string, list []match, as string) (*answer.Answer, 
 	a.Figures = append(a.Figures,
 		answer.Figure{ID: "served", Label: "calibrated stones served", Value: float64(len(list)), Unit: answer.Count},
 		answer.Figure{ID: "looked_at", Label: "calibrated stones looked at", Value: float64(m.looked), Unit: answer.Count})
+	m.pictured(a, m.draw(best), best)
 	return a, nil
 }
 

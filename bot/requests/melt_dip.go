@@ -9,7 +9,9 @@ import (
 	"guildhand/bot/requests/option"
 	"guildhand/bot/requests/words"
 	"guildhand/bot/template"
+	"guildhand/calc/axonometric"
 	"guildhand/calc/casting"
+	"guildhand/calc/finished"
 	"guildhand/calc/outline"
 	"guildhand/calc/stock"
 )
@@ -94,7 +96,7 @@ func (m *melting) dip(size []float64) (*answer.Answer, error) {
 	}
 	m.a.Figures = append(figures, m.a.Figures...)
 	m.beforePouring()
-	return drawn(c, m.a, dipDrawing(c, d, dip, punch)), nil
+	return drawn(c, m.a, dipDrawing(c, long*factor, d, dip, punch)), nil
 }
 
 // punch sets the lean and the tip of the punch: from a punch of the workshop or
@@ -132,8 +134,22 @@ func shellG(d casting.Dipped, dip casting.Dipping, longMM, densityGPerCM3 float6
 	return stock.MassG(perimeter*slant*dip.WallMM, densityGPerCM3)
 }
 
+// shellBodies are the trimmed shell, an oval that is longMM long inside at the rim.
+func shellBodies(longMM float64, d casting.Dipped, dip casting.Dipping) ([]axonometric.Body, error) {
+	shape := outline.Shape{Kind: outline.Oval, Size: outline.Size{LengthMM: longMM, WidthMM: d.WidthMM}}
+	if longMM == d.WidthMM {
+		shape = outline.Shape{Kind: outline.Round, Size: outline.Size{WidthMM: d.WidthMM}}
+	}
+	rim, err := outline.New(shape)
+	if err != nil {
+		return nil, err
+	}
+	body, err := finished.Shell(rim, d.HeightMM, dip.WallMM/d.Lean.Cos(), d.Lean)
+	return []axonometric.Body{body}, err
+}
+
 // dipDrawing is the punch from the side, tip down, with the lines to trim at.
-func dipDrawing(c *catalogue.Call, d casting.Dipped, dip casting.Dipping, punch string) template.Drawing {
+func dipDrawing(c *catalogue.Call, longMM float64, d casting.Dipped, dip casting.Dipping, punch string) template.Drawing {
 	tan, cos := d.Lean.Tan(), d.Lean.Cos()
 	inner := func(y float64) float64 { return d.TipMM/2 + y*tan }
 	outer := func(y float64) float64 { return inner(y) + dip.WallMM/cos }
@@ -160,6 +176,9 @@ func dipDrawing(c *catalogue.Call, d casting.Dipped, dip casting.Dipping, punch 
 		{A: [2]float64{inner(0), 0}, B: [2]float64{side, base}, Side: template.Right, Text: "trim the base at " + words.Length(c, base)},
 		{A: [2]float64{inner(0), 0}, B: [2]float64{side, rim}, Side: template.Right, Text: "trim the rim at " + words.Length(c, rim)},
 		{A: tip, B: [2]float64{-inner(dip.DipDepthMM), dip.DipDepthMM}, Side: template.Left, Text: "dip to " + words.Length(c, dip.DipDepthMM)},
+	}
+	if bodies, err := shellBodies(longMM, d, dip); err == nil {
+		drawing.Details = []template.Drawing{finishedView(bodies, 0, "wax, before it is sprued")}
 	}
 	drawing.Alt = inWords(drawing, "trim lines are measured from the tip")
 	return drawing

@@ -29,7 +29,12 @@ var onPicture = map[string][]string{
 	"band":   {"blank_length", "width", "thickness"},
 	"dome":   {"disc_diameter", "dome_diameter", "dome_height", "thickness"},
 	"melt":   {"trim_base", "trim_rim", "dip_depth", "wax_wall"},
+	"tune":   {"next_rim_length", "next_base_length"},
+	"match":  {},
 }
+
+// finishedOn are the requests whose picture shows the finished piece.
+var finishedOn = []string{"collet", "prongs", "bezel", "collar", "band", "dome", "melt", "match"}
 
 // wanted are the measures of an answer as they stand on its picture.
 func wanted(a *answer.Answer) []string {
@@ -64,6 +69,9 @@ func TestPicturesOfExamples(t *testing.T) {
 				}
 				seen[s.Name]++
 				want := wanted(a)
+				if slices.Contains(finishedOn, s.Name) {
+					want = append(want, "Finished piece")
+				}
 				require.GreaterOrEqual(t, len(want), min(2, len(onPicture[a.Request])), "%s: measures looked for", line)
 				assert.Empty(t, p.Faults(want...), line)
 				assert.Less(t, pngBytes(t, a), mostPNGBytes, "%s: bytes, for a phone", line)
@@ -109,7 +117,8 @@ func pngBytes(t *testing.T, a *answer.Answer) int {
 func BenchmarkAnswerWithPicture(b *testing.B) {
 	specs, shop := All(nil), stock.DemoWorkshop()
 	for _, line := range []string{"collet oval 8x6 depth 4 sterling 22ga units inch", "prongs emerald 9x7 depth 4.5 sterling 20ga",
-		"bezel oval 10x8 dome 3 fine-silver 28ga", "collar pear 9x6 depth 4 sterling 20ga block demo-pear", "band us 7", "dome 20 height 6 22ga"} {
+		"bezel oval 10x8 dome 3 fine-silver 28ga", "collar pear 9x6 depth 4 sterling 20ga block demo-pear", "band us 7", "dome 20 height 6 22ga",
+		"match hole 10.5x8.5 oval 20ga", "tune oval 8x6 depth 4 sterling 22ga rimgot 9.16x7.16 basegot 7.48x5.48", "melt dip 8x6 height 5 wall 0.9 sterling lean 8.5 tip 2"} {
 		b.Run(strings.ReplaceAll(line, " ", "_"), func(b *testing.B) {
 			for b.Loop() {
 				call, err := requeststest.CallOf(specs, shop, line)
@@ -144,7 +153,11 @@ func TestPicturesOfRandomRequests(t *testing.T) {
 			continue
 		}
 		drawn++
-		faults := p.Faults(wanted(a)...)
+		want := wanted(a)
+		if slices.Contains(finishedOn, a.Request) {
+			want = append(want, "Finished piece")
+		}
+		faults := p.Faults(want...)
 		if n := pngBytes(t, a); n >= mostPNGBytes {
 			faults = append(faults, fmt.Sprintf("%d bytes", n))
 		}
@@ -161,7 +174,7 @@ func randomPicture(rnd *rand.Rand) string {
 	if rnd.IntN(4) == 0 {
 		inch = " units inch"
 	}
-	switch rnd.IntN(6) {
+	switch rnd.IntN(7) {
 	case 0:
 		return fmt.Sprintf("band diameter %.1f width %.1f %.1fmm %s", between(14, 22), between(1.5, 12), between(0.8, 2.5),
 			[]string{"flat", "half-round", "court"}[rnd.IntN(3)]) + inch
@@ -174,6 +187,13 @@ func randomPicture(rnd *rand.Rand) string {
 		return "prongs" + strings.TrimPrefix(requeststest.RandomCollet(rnd), "collet")
 	case 4:
 		return randomForming(rnd)
+	case 5:
+		return []string{
+			fmt.Sprintf("match tubesize %.1fx%.1f sterling", between(4, 14), between(0.5, 1.2)),
+			fmt.Sprintf("match strip %.0fx%.1f 20ga sterling", between(15, 45), between(4, 9)),
+			fmt.Sprintf("match offcut %.0fx%.0f 22ga sterling", between(20, 50), between(8, 20)),
+			fmt.Sprintf("match hole %.1fx%.1f oval 20ga", between(8, 14), between(6, 8)),
+		}[rnd.IntN(4)] + inch
 	}
 	return requeststest.RandomCollet(rnd)
 }
@@ -203,6 +223,9 @@ func TestPictureContractCanFail(t *testing.T) {
 			orphan := p.Texts[0]
 			orphan.Text, orphan.Box.X1 = "mm", orphan.Box.X0+30
 			p.Texts = slices.Insert(p.Texts, 1, orphan)
+		},
+		"finished": func(p *requeststest.Drawn) {
+			p.Lines = slices.DeleteFunc(p.Lines, func(l requeststest.DrawnLine) bool { return l.Class == "seen" })
 		},
 		"measure": func(p *requeststest.Drawn) { p.Texts = p.Texts[:1] },
 	} {

@@ -185,6 +185,7 @@ func tuneTrial(ctx context.Context, c *catalogue.Call, book *daybook.Book) (*ans
 		res.Contradiction = "no blank can have all these measures"
 	}
 	a.Steps = tuneSteps(c, trials, res)
+	tunePicture(c, a, u, res)
 	sheet := fmt.Sprintf("%s of %s", u.alloy.Name, words.Thickness(c, c.Value("thickness")))
 	if res.Contradiction != "" {
 		a.Headline = fmt.Sprintf("Not kept: the readings for %s contradict each other.", sheet)

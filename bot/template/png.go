@@ -104,19 +104,18 @@ func layoutPNG(d Drawing) (*picture, error) {
 	if len(d.Details) > 0 {
 		tallest = pngWithDetails
 	}
-	p.drawing, p.pxPerMM, y = p.view(d, tallest, y-pngEm*0.4)
+	column := frame{pngMargin, pngWidth - pngMargin}
+	p.drawing, p.pxPerMM, y = p.view(d, column, tallest, y-pngEm*0.4)
 	y -= rowHeight
 	to.scaleBar(p.pxPerMM, body, pngMargin, y+pngEm*0.35)
 	y = p.key(d, p.drawing, y)
-	for _, detail := range d.Details {
-		y = to.column(scene.Lettering{Em: pngEm, Bold: true}, []string{detail.Title}, pngMargin, y-pngEm*0.3)
-		for _, line := range detail.Lines {
-			y = to.column(body, body.Balanced(line, wide), pngMargin, y)
+	for i := 0; i < len(d.Details); i++ {
+		if i+1 < len(d.Details) && d.Details[i].narrow() && d.Details[i+1].narrow() {
+			y = p.detail(d.Details[i], d.Details[i+1], column, y)
+			i++
+			continue
 		}
-		var drawn *layout
-		drawn, _, y = p.view(detail, pngDetail, y-pngEm*0.2)
-		y = p.key(Drawing{}, drawn, y)
-		p.details = append(p.details, drawn)
+		y = p.detail(d.Details[i], Drawing{}, column, y)
 	}
 	if d.Foot != "" {
 		y = to.column(body, body.Wrap(d.Foot, wide-body.Width(entryWords(99_999_999))-pngEm), pngMargin, y-pngEm*0.3)
@@ -126,13 +125,48 @@ func layoutPNG(d Drawing) (*picture, error) {
 	return p, nil
 }
 
+// frame is the part of a picture's width that a drawing has, px.
+type frame struct{ from, to float64 }
+
+func (f frame) wide() float64 { return f.to - f.from }
+
+// narrow reports whether a detail has nothing beside it, so that two of them fit
+// abreast.
+func (d Drawing) narrow() bool {
+	left, right := d.sideRoom(pngLabelEm, pngWidth)
+	return left == 0 && right == 0
+}
+
+// detail sets a detail below y, or two abreast where the second is not empty, and
+// gives the lower edge.
+func (p *picture) detail(d, beside Drawing, column frame, y float64) float64 {
+	details, frames := []Drawing{d}, []frame{column}
+	if len(beside.Paths) > 0 {
+		middle := (column.from + column.to) / 2
+		details, frames = append(details, beside), []frame{{column.from, middle - pngMargin/2}, {middle + pngMargin/2, column.to}}
+	}
+	to := brush{to: &p.Scene, pen: 1}
+	body, bold := scene.Lettering{Em: pngEm}, scene.Lettering{Em: pngEm, Bold: true}
+	foot := y
+	for i, f := range frames {
+		at := to.column(bold, bold.Balanced(details[i].Title, f.wide()), f.from, y-pngEm*0.3)
+		for _, line := range details[i].Lines {
+			at = to.column(body, body.Balanced(line, f.wide()), f.from, at)
+		}
+		drawn, _, low := p.view(details[i], f, pngDetail, at-pngEm*0.2)
+		foot = min(foot, p.key(Drawing{}, drawn, low))
+		p.details = append(p.details, drawn)
+	}
+	return foot
+}
+
 // view sets a drawing below y, at most tallest high without its labels, and
 // gives its scale in pixels a millimetre and its lower edge.
-func (p *picture) view(d Drawing, tallest, y float64) (*layout, float64, float64) {
+func (p *picture) view(d Drawing, f frame, tallest, y float64) (*layout, float64, float64) {
 	b := Bounds(d)
-	left, right := d.sideRoom(pngLabelEm, pngWidth)
+	left, right := d.sideRoom(pngLabelEm, f.wide())
 	above, below := d.heightRoom(pngLabelEm)
-	free := max(pngWidth-2*pngMargin-left-right, pngWidth/4)
+	free := max(f.wide()-left-right, f.wide()/4)
 	scale := math.Min(free/math.Max(b.W(), 1e-3), tallest/math.Max(b.H(), 1e-3))
 	pen := 1.0
 	if len(d.Paths) > crowded {
@@ -143,13 +177,13 @@ func (p *picture) view(d Drawing, tallest, y float64) (*layout, float64, float64
 	}
 	// labels may stand above and below the drawing; what they do not use is cut
 	const spare = 5 * pngLabelEm
-	window := scene.Rect{X0: 0, Y0: -spare - below, X1: pngWidth, Y1: b.H()*scale + spare + above}
+	window := scene.Rect{X0: f.from - pngMargin, Y0: -spare - below, X1: f.to + pngMargin, Y1: b.H()*scale + spare + above}
 	room := window
-	room.X0, room.X1 = pngMargin/2, pngWidth-pngMargin/2
-	across := pngMargin + left + (pngWidth-2*pngMargin-left-right-b.W()*scale)/2
+	room.X0, room.X1 = f.from-pngMargin/2, f.to+pngMargin/2
+	across := f.from + left + (f.wide()-left-right-b.W()*scale)/2
 	drawn := newLayout(d, fitting{
 		toView: scene.View{Scale: scale, DX: across - b.X0*scale, DY: -b.Y0 * scale}, window: window, room: room,
-		pen: pen, em: pngLabelEm, tolerance: 0.15, widest: 0.55 * pngWidth, screen: true,
+		pen: pen, em: pngLabelEm, tolerance: 0.15, widest: 0.55 * f.wide(), screen: true,
 	})
 	stage := drawn.used.Grow(6)
 	drawn.moved(0, y-stage.Y1)

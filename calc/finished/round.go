@@ -7,6 +7,7 @@ import (
 	"guildhand/calc/bezel"
 	"guildhand/calc/dome"
 	"guildhand/calc/outline"
+	"guildhand/calc/units"
 )
 
 // Bezel is a straight wall round a cabochon before it is rubbed over. backMM is
@@ -27,6 +28,27 @@ func Bezel(b bezel.Bezel, backMM float64, seam outline.Place) ([]axonometric.Bod
 	}
 	stone, err := cabochon(b, r[2], backMM)
 	return []axonometric.Body{wall, stone}, err
+}
+
+// Shell is a wall of one lean, open at both ends, whose inside at the rim is an
+// outline. levelMM is its thickness measured level.
+func Shell(rim outline.Curve, heightMM, levelMM float64, lean units.Angle) (axonometric.Body, error) {
+	curves := []outline.Curve{rim}
+	for _, d := range []float64{levelMM, levelMM - heightMM*lean.Tan(), -heightMM * lean.Tan()} {
+		c, err := rim.Offset(d)
+		if err != nil {
+			return axonometric.Body{}, err
+		}
+		curves = append(curves, c)
+	}
+	r := matched(curves...)
+	sections := make([][]axonometric.Point, len(r[0]))
+	for i := range sections {
+		for k, z := range []float64{heightMM, heightMM, 0, 0} {
+			sections[i] = append(sections[i], axonometric.Point{X: r[k][i].X, Y: r[k][i].Y, Z: z})
+		}
+	}
+	return axonometric.Loft(Metal, sections, true), nil
 }
 
 // cabochon has the side and dome that the bezel's height was reckoned with:

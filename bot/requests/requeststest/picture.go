@@ -4,6 +4,7 @@ import (
 	"encoding/xml"
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -124,7 +125,8 @@ var uncut = map[string]bool{"cut": true, "seam": true, "edge": true}
 // Faults are what the picture does against its contract: nothing outside the
 // frame, no label over another or over a line to cut, no leader across one,
 // every pattern a whole period long, lettering that a phone shows, no word of
-// the title alone on a line, and every measure of want there.
+// the title alone on a line, a view of the finished piece that shows it, and every
+// measure of want there.
 func (p Drawn) Faults(want ...string) []string {
 	var faults []string
 	add := func(format string, args ...any) { faults = append(faults, fmt.Sprintf(format, args...)) }
@@ -169,6 +171,7 @@ func (p Drawn) Faults(want ...string) []string {
 	}
 	faults = append(faults, orphan(p)...)
 	all := p.Lettering()
+	faults = append(faults, unfinished(p)...)
 	for _, w := range want {
 		if !strings.Contains(all, w) {
 			add("measure: no %q in %q", w, all)
@@ -197,6 +200,29 @@ func crossings(leader scene.Path, cuts []scene.Path) []string {
 		}
 	})
 	return faults
+}
+
+// finishedTitle heads the view of the finished piece.
+const finishedTitle = "Finished piece"
+
+// unfinished are the faults of the view of the finished piece, where the picture
+// has one: it must show the edges of its metal, in a drawing that is at least 100
+// px across at 400 px, and nothing of it may stand above its title.
+func unfinished(p Drawn) []string {
+	title := slices.IndexFunc(p.Texts, func(x DrawnText) bool { return x.Text == finishedTitle })
+	if title < 0 {
+		return nil
+	}
+	var boxes []scene.Rect
+	for _, l := range p.Lines {
+		if r, ok := l.Path.Bounds(); ok && l.Class == "seen" && r.Y0 >= p.Texts[title].Box.Y0 {
+			boxes = append(boxes, r)
+		}
+	}
+	if all := scene.JoinAll(boxes); max(all.W(), all.H()) < 200 {
+		return []string{fmt.Sprintf("finished: its view is %.0f x %.0f px", all.W(), all.H())}
+	}
+	return nil
 }
 
 // orphan finds a last line of the title that is much shorter than the others.
