@@ -26,6 +26,7 @@ func collarRequest() catalogue.Spec {
 			"tube would need), the holes in their order, where to anneal, wall and height after forming, and the press load as an order of " +
 			"magnitude. Without a block it says what opening and thickness to look for.",
 		Options: collarOptions(),
+		Retired: retiredBearing(),
 		Examples: []catalogue.Example{
 			{Line: "collar pear 9x6 depth 4 sterling 20ga block demo-pear press 20t", Summary: "from sheet, in a pear block"},
 			{Line: "collar oval 8x6 depth 4 sterling tube tube-9x1 block demo-oval", Summary: "from tube"},
@@ -355,6 +356,13 @@ func collarNotes(c *catalogue.Call, u collarUsed) []string {
 	if u.plan.StraightMM > 0.05 {
 		notes = append(notes, fmt.Sprintf("the block is too thin to taper all: %s at the rim stays straight, the collar is %s high; %s of block would do",
 			words.Length(c, u.plan.StraightMM), words.Length(c, u.plan.HeightMM), words.Length(c, u.HeightMM+math.Max(0, u.plan.Last.GapMM)/u.Lean.Tan())))
+	}
+	if told := twoWallsWords(c, u); told != "" {
+		notes = append(notes, told)
+	}
+	if gap := u.plan.Last.GapMM; u.named && gap > 0.02 && u.LedgeMM > 0 {
+		notes = append(notes, fmt.Sprintf("left flush with the block's face the ledge is %s smaller: drive the rim %s below it",
+			words.Length(c, min(gap, u.RimMM*u.Lean.Tan())), words.Length(c, gap/u.Lean.Tan())))
 	}
 	if u.plan.Last.UnevenMM > 0.2 {
 		notes = append(notes, fmt.Sprintf("in places the last hole is up to %s wider, and so is the collar", words.Length(c, u.plan.Last.UnevenMM)))

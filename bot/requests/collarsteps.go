@@ -47,6 +47,8 @@ func collarSteps(c *catalogue.Call, u collarUsed) *making {
 	if len(last) > 0 {
 		m.do(last, "wash the oil off and dry it; solder on all that belongs to it, bearing wire, base, shank, and clean it for the last time")
 	}
+	seatSteps(c, m, u.colletUsed)
+	fitStep(c, m, u.colletUsed)
 	m.do([]cautions.Job{cautions.Setting}, "set the stone last of all, when no more heat and no more wet work follows")
 	fromTubeSteps(c, u, m)
 	collarReasons(u, m)

@@ -151,16 +151,48 @@ func collarFigures(c *catalogue.Call, u collarUsed) []answer.Figure {
 		add(answer.Figure{ID: "gauge_pressure", Label: "pressure on the gauge, order only, no target", Value: forming.GaugeBar(u.press, u.plan.MaxLoadN), Unit: answer.Bar,
 			Text: pressureWords(c, forming.GaugeBar(u.press, u.plan.MaxLoadN))})
 	}
-	outer, base := u.RimOuter.Size(), u.BaseInner.Size()
+	outer, base := u.RimOutside, u.BaseInside
 	add(answer.Figure{ID: "rim_outer_length", Label: "finished rim, outside length", Value: outer.LengthMM, Unit: answer.MM})
 	add(answer.Figure{ID: "rim_outer_width", Label: "finished rim, outside width", Value: outer.WidthMM, Unit: answer.MM})
 	add(answer.Figure{ID: "base_opening_length", Label: "base opening before the foot thickens, length", Value: base.LengthMM, Unit: answer.MM})
 	add(answer.Figure{ID: "base_opening_width", Label: "base opening before the foot thickens, width", Value: base.WidthMM, Unit: answer.MM})
+	twoWalls, diff := u.stonePlusTwoWalls()
+	add(answer.Figure{ID: "stone_plus_two_walls", Label: "the trade's check of the last hole, stone plus two walls, width", Value: twoWalls, Unit: answer.MM})
+	add(answer.Figure{ID: "two_walls_difference", Label: "finished rim outside, over stone plus two walls", Value: diff, Unit: answer.MM})
+	figures = append(figures, notMain(seatFigures(u.colletUsed))...)
+	fit := fitFigure(c, u.colletUsed)
+	fit.Main = false
+	figures = append(figures, fit)
 	figures = append(figures, u.stone.weightFigure()...)
 	for i, f := range servingTubes(u.tubes, 3) {
 		add(answer.Figure{ID: fmt.Sprintf("tube_%d", i+1), Label: fmt.Sprintf("tube that serves, no. %d", i+1), Value: 100 * f.Stretch, Unit: answer.Percent, Text: f.Tube.Name + ": " + stretchWords(f.Stretch)})
 	}
 	return figures
+}
+
+// stonePlusTwoWalls is the trade's own check of the last hole (common practice, no
+// source), across the stone, and by how much the finished rim is wider.
+func (u collarUsed) stonePlusTwoWalls() (mm, differenceMM float64) {
+	return u.Solid.WidthMM + 2*u.ThicknessMM, 2 * (u.wall.Rim.OuterOffsetMM - u.ThicknessMM)
+}
+
+// twoWallsWords explains a difference that the trade's check would find.
+func twoWallsWords(c *catalogue.Call, u collarUsed) string {
+	twoWalls, diff := u.stonePlusTwoWalls()
+	if math.Abs(diff) <= 0.3 {
+		return ""
+	}
+	lean := 2 * u.RimMM * u.Lean.Tan()
+	how := "wider"
+	if diff < 0 {
+		how = "narrower"
+	}
+	reason := fmt.Sprintf("the wall leans out %s up to the rim", words.Length(c, lean))
+	if stands := 2 * (u.FaceMM(0)); stands < 0 {
+		reason += fmt.Sprintf(" and stands %s under the stone, both sides together", words.Length(c, -stands))
+	}
+	return fmt.Sprintf("the rim is %s %s than stone plus two walls, %s (the trade's check of the last hole): %s",
+		words.Length(c, math.Abs(diff)), how, words.Length(c, twoWalls), reason)
 }
 
 // servingTubes are the first tubes of the ranking that serve.

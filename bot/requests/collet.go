@@ -138,7 +138,8 @@ func colletOptions() []catalogue.Option {
 		option.Paper(),
 		option.Units(),
 	)
-	return append(append(append(options, stoneExtras()...), option.Kerf()), proportionOptions()...)
+	options = append(append(options, stoneExtras()...), option.Kerf())
+	return append(append(options, proportionOptions()...), supportOptions()...)
 }
 
 // colletUsed is a computed collet with all that its answer says.
@@ -151,6 +152,8 @@ type colletUsed struct {
 	// tip is the angle of the stone's point at the seam where it was measured, 0
 	// elsewhere.
 	tip units.Angle
+	// soldered is what is soldered in.
+	soldered support
 	// flat is the blank to cut: the collet's own, or the round pre-cone.
 	flat        development.Flat
 	preCone     bool
@@ -203,6 +206,9 @@ func colletOf(ctx context.Context, c *catalogue.Call) (colletUsed, error) {
 		c.Value("corner") // else nothing is bent or scored
 	}
 	used.point(c)
+	if err := used.support(c); err != nil {
+		return used, err
+	}
 	used.flat = used.Flat
 	if c.Args.Has("precone") {
 		if used.flat, err = used.PreCone(); err != nil {
@@ -344,9 +350,6 @@ func (u *colletUsed) say(c *catalogue.Call) {
 	if u.ThicknessMM < stock.GaugeMM(leastSheetGauge)-1e-9 && u.Seat.BehindMM >= seat.ThinMM {
 		u.notes = append(u.notes, fmt.Sprintf("thin for a sheet collet: %.4g mm, under %.4f mm (22 ga), may crease in setting", u.ThicknessMM, stock.GaugeMM(leastSheetGauge)))
 	}
-	if u.Taper == setting.BaseGiven && u.GirdleGapMM > 0.05 && u.GirdleGapMM <= max(0, u.LedgeMM-u.ClearanceMM) {
-		u.notes = append(u.notes, fmt.Sprintf("the wall stands up to %s mm outside its ledge, for the stone's corners to pass", words.MM(u.GirdleGapMM)))
-	}
 	if u.InsideRadiusMM == 0 && u.stone.curve.MinRadiusMM() < 2*u.ThicknessMM && u.stone.shape.Kind != outline.Measured {
 		const tight = "tight bends for this thickness: make a trial and tell its measures to tune"
 		if len(u.notes) < 2 {
@@ -365,7 +368,7 @@ func answerCollet(ctx context.Context, c *catalogue.Call) (*answer.Answer, error
 	a := &answer.Answer{
 		Headline: fmt.Sprintf("Cut %s of %s for %s.",
 			words.Size(c, u.flat.WidthMM, u.flat.HeightMM), words.Metal(c, u.alloy), u.stone.aWords(c)),
-		Figures:     colletFigures(u),
+		Figures:     colletFigures(c, u),
 		Notes:       u.notes,
 		Assumptions: u.assumptions,
 	}
@@ -373,13 +376,13 @@ func answerCollet(ctx context.Context, c *catalogue.Call) (*answer.Answer, error
 	return drawn(c, a, colletDrawing(c, u)), nil
 }
 
-func colletFigures(u colletUsed) []answer.Figure {
+func colletFigures(c *catalogue.Call, u colletUsed) []answer.Figure {
 	rim, base, opening := u.RimOutside, u.BaseOutside, u.BaseInside
 	figures := []answer.Figure{
 		{ID: "rim_length", Label: "rim, along the edge", Value: u.flat.RimLengthMM, Unit: answer.MM, Main: true},
 		{ID: "base_length", Label: "base, along the edge", Value: u.flat.BaseLengthMM, Unit: answer.MM, Main: true},
 		{ID: "seam", Label: "seam", Text: seamWords(u), Value: u.bevelAcross().Degrees(), Unit: answer.Degree, Main: true},
-		{ID: "blank_mass", Label: "mass of the blank", Value: stock.MassG(u.flat.AreaMM2*u.ThicknessMM, u.alloy.DensityGPerCM3), Unit: answer.Gram, Main: true},
+		{ID: "blank_mass", Label: "mass of the blank", Value: stock.MassG(u.flat.AreaMM2*u.ThicknessMM, u.alloy.DensityGPerCM3), Unit: answer.Gram},
 		{ID: "girdle_line", Label: "girdle line below the rim edge, inside", Value: u.GirdleLineMM(), Unit: answer.MM},
 		{ID: "slant", Label: "slant, rim to base as cut", Value: u.SlantMM, Unit: answer.MM},
 		{ID: "bearing_line", Label: "bearing line below the rim edge, inside", Value: u.BearingLineMM(), Unit: answer.MM},
@@ -403,6 +406,7 @@ func colletFigures(u colletUsed) []answer.Figure {
 		{ID: "corners", Label: "corners to " + cornerVerb(u), Value: float64(u.Flat.Corners), Unit: answer.Count},
 	}
 	figures = append(figures, seatFigures(u)...)
+	figures = append(figures, fitFigure(c, u))
 	return append(figures, u.stone.weightFigure()...)
 }
 
@@ -468,6 +472,8 @@ func colletSteps(c *catalogue.Call, u colletUsed) *making {
 	add("Check outside: rim %s, base %s, height %s. If a measure is off, tell it to tune before the next one.",
 		words.Size(c, rim.LengthMM, rim.WidthMM), words.Size(c, base.LengthMM, base.WidthMM), words.Length(c, u.HeightMM))
 	seatSteps(c, m, u)
+	fitStep(c, m, u)
+	proportionStep(m, u)
 	if u.Taper == setting.Even {
 		add("How it is worked out: the inner face is the stone's outline %s, plus its height above the girdle's lower edge x tan %.4g°; the neutral line lies %.3g of the thickness further out; every edge is laid flat exactly.",
 			faceWords(c, u), u.Lean.Degrees(), u.NeutralFactor)

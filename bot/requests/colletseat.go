@@ -71,9 +71,14 @@ func (u *colletUsed) seat(c *catalogue.Call, spec *setting.Spec) {
 
 // ledge settles what the stone rests on.
 func (u *colletUsed) ledge(c *catalogue.Call, spec *setting.Spec) error {
-	if c.Args.Has("ledge") {
+	asked := c.Args.Word("support")
+	spec.Carried = asked == "wire" || asked == "step"
+	switch {
+	case c.Args.Has("ledge"):
 		spec.LedgeMM = c.Number("ledge")
 		return nil
+	case spec.Carried:
+		return nil // the wall stands outside the stone, and what is soldered in carries it
 	}
 	spec.LedgeMM = seat.DefaultLedgeMM(spec.Wall(), spec.Solid.WidthMM)
 	if spec.LedgeMM <= 0 {
@@ -107,15 +112,44 @@ func allGiven(c *catalogue.Call, names ...string) bool {
 	return !slices.ContainsFunc(names, func(n string) bool { return !c.Args.Typed(n) })
 }
 
+// placeWords says where round the stone a direction of its level normal is.
+func placeWords(kind outline.Kind, at units.Angle) string {
+	sin, cos := math.Sin(at.Radians()), math.Cos(at.Radians())
+	d := kind.Describe()
+	switch {
+	case d.Regular && kind != outline.Square:
+		return "in places"
+	case sin < -0.9 && (kind == outline.Pear || kind == outline.Heart):
+		return "at the point"
+	case math.Abs(sin) > 0.9 && kind == outline.Marquise:
+		return "at the points"
+	case kind == outline.Square && max(math.Abs(sin), math.Abs(cos)) > 0.9, math.Abs(cos) > 0.9:
+		return "at the sides"
+	case math.Abs(sin) > 0.9:
+		return "at the ends"
+	case kind == outline.Oval, kind == outline.Pear, kind == outline.Marquise, kind == outline.Heart:
+		return "between sides and ends"
+	}
+	return "at the corners"
+}
+
 // restNotes say where the stone rests, if not all round on its bearing.
 func restNotes(c *catalogue.Call, u *colletUsed) []string {
 	var notes []string
 	s := u.Seat
 	say := func(format string, args ...any) { notes = append(notes, fmt.Sprintf(format, args...)) }
+	place := func(at units.Angle) string { return placeWords(u.stone.shape.Kind, at) }
+	const seen = 0.005 // mm, what a figure of two decimals shows
 	switch {
 	case s.Falls:
 		say("The stone falls through this wall: solder in a bearing wire, or leave a ledge.")
-	case u.LedgeMM == 0 && s.RestMM < 0 && s.StandsOffMM == 0:
+	case u.Carried:
+	case u.LedgeMM == 0 && s.RestMM > seen:
+		say("%s the wall stops the stone %s above its level: file the inside out there.", words.Capital(place(s.RestAt)), words.Length(c, s.RestMM))
+	case u.LedgeMM == 0 && s.StandsOffMM > seen:
+		say("Without a ledge the stone rests %s lower, %s only: %s the wall stands %s off. Add a bearing wire.",
+			words.Length(c, max(0, -s.RestMM)), place(s.RestAt), place(s.StandsOffAt), words.Length(c, s.StandsOffMM))
+	case u.LedgeMM == 0 && s.RestMM < 0:
 		say("Without a ledge the stone rests %s lower.", words.Length(c, -s.RestMM))
 	case s.Tips:
 		say("A ledge of %s lets the stone tip: add a bearing wire.", words.Length(c, u.LedgeMM))
@@ -125,11 +159,18 @@ func restNotes(c *catalogue.Call, u *colletUsed) []string {
 			u.Solid.SteepestPavilion().Degrees(), u.Flat.MaxLean.Degrees())
 	}
 	if s.Unsupported {
-		say("The bearing would run out of the base: make the wall higher.")
+		say("The bearing would run out of the base, %s below the girdle line: make the wall higher.", words.Length(c, s.FloorMM))
 	}
-	if s.StandsOffMM > max(0, u.LedgeMM-u.ClearanceMM) {
-		say("In places the wall stands %s outside the stone: solder in a bearing wire.",
-			words.Length(c, max(0, s.StandsOffMM-u.LedgeMM)))
+	if u.LedgeMM == 0 || u.Carried {
+		return notes
+	}
+	switch off := s.StandsOffMM - u.LedgeMM; {
+	case off > seen:
+		say("%s the wall stands %s outside the stone: solder in a bearing wire.", words.Capital(place(s.StandsOffAt)), words.Length(c, off))
+	case s.StandsOffMM > max(1e-6, u.LedgeMM-u.ClearanceMM-seat.TipsMM):
+		say("%s the ledge is %s, and the stone may tip: add a bearing wire.", words.Capital(place(s.StandsOffAt)), words.Length(c, max(0, -off)))
+	case s.StandsOffMM > 0.05:
+		say("%s the ledge is %s.", words.Capital(place(s.StandsOffAt)), words.Length(c, -off))
 	}
 	return notes
 }
@@ -142,6 +183,8 @@ func wallNotes(c *catalogue.Call, u *colletUsed) []string {
 	switch {
 	case s.BehindMM <= 0:
 		say("The bearing cuts through the wall: take a smaller ledge.")
+	case s.RimLeftMM <= 0:
+		say("The bearing cuts through the rim: take a smaller ledge or a lower rim.")
 	case s.Share > seat.MostShare:
 		say("The bearing takes %.0f %% of the wall, more than half, and leaves %s.", 100*s.Share, words.Length(c, s.BehindMM))
 	case s.BehindMM < seat.ThinMM:
@@ -171,7 +214,7 @@ func heightNotes(c *catalogue.Call, u *colletUsed) []string {
 func seatFigures(u colletUsed) []answer.Figure {
 	s := u.Seat
 	figures := []answer.Figure{
-		{ID: "ledge", Label: "ledge under the stone", Value: u.LedgeMM, Unit: answer.MM, Main: true},
+		{ID: "ledge", Label: "ledge under the stone", Value: u.LedgeMM, Unit: answer.MM, Main: true, Text: u.ledgeWords()},
 		{ID: "finished_height", Label: "height, filed level", Value: u.HeightMM, Unit: answer.MM},
 		{ID: "finished_rim_above_girdle", Label: "rim above the girdle's upper edge, filed level", Value: s.AboveGirdleMM, Unit: answer.MM},
 		{ID: "edge_loss", Label: "left to true each edge", Value: u.LossMM, Unit: answer.MM},
@@ -190,28 +233,33 @@ func seatFigures(u colletUsed) []answer.Figure {
 		})
 	}
 	figures = append(figures, pointFigures(u)...)
-	if d, length, ok := bearingWire(u); ok {
-		figures = append(figures,
-			answer.Figure{ID: "wire_diameter", Label: "bearing wire, diameter", Value: d, Unit: answer.MM},
-			answer.Figure{ID: "wire_length", Label: "bearing wire, length", Value: length, Unit: answer.MM})
+	figures = append(figures, u.soldered.figures()...)
+	if wire, ok := offered(u); ok {
+		figures = append(figures, wire.figures()...)
 	}
 	return figures
 }
 
-// bearingWire is the wire to lay into a wall that has no ledge, or one too small
-// to hold the stone: 1 mm (18 ga is published for a faceted stone: ganoksin
-// orchid 44948), but not over an eighth of the stone. Its length is its middle
-// line, half the wire inside the wall.
-func bearingWire(u colletUsed) (diameterMM, lengthMM float64, ok bool) {
-	if u.LedgeMM > 0 && !u.Seat.Tips || u.Taper != setting.Even {
-		return 0, 0, false
+// ledgeWords replace a ledge that is not there.
+func (u colletUsed) ledgeWords() string {
+	switch {
+	case u.LedgeMM > 0:
+		return ""
+	case u.soldered.rests():
+		return "none, on the " + u.soldered.word()
 	}
-	diameterMM = math.Max(0.4, math.Min(1, math.Floor(u.Solid.WidthMM/8*10)/10))
-	middle, err := u.Stone.Offset(u.FaceMM(-diameterMM/2) - diameterMM/2)
-	if err != nil {
-		return 0, 0, false
+	return "none, it drops in"
+}
+
+// offered is the bearing wire for a wall that has no ledge, or one too small to
+// hold the stone, where nothing was asked for.
+func offered(u colletUsed) (support, bool) {
+	if u.soldered.kind != "" || u.LedgeMM > 0 && !u.Seat.Tips || u.Taper != setting.Even {
+		return support{}, false
 	}
-	return diameterMM, middle.PerimeterMM(), true
+	s := support{kind: "wire"}
+	s.sizeMM = s.usualMM(u)
+	return s, s.lay(&u) == nil
 }
 
 // seatSteps cut the bearing and set the stone.
@@ -220,10 +268,13 @@ func seatSteps(c *catalogue.Call, m *making, u colletUsed) {
 		m.add("%s", warning)
 	}
 	work := []cautions.Job{cautions.Setting}
-	if d, length, ok := bearingWire(u); ok {
-		m.add("For a bearing wire lay a ring of %s round wire, %s long, inside just under the girdle line, and solder it in before you set.", words.Length(c, d), words.Length(c, length))
+	u.soldered.step(c, m, u)
+	if wire, ok := offered(u); ok {
+		wire.step(c, m, u)
 	}
 	switch {
+	case u.soldered.rests():
+		m.do(work, "Set the stone last: it must lie level on its %s before the rim is pushed over.", u.soldered.word())
 	case u.LedgeMM == 0:
 		m.do(work, "Try the stone: it goes down until its edge meets the wall.")
 	case !u.Solid.Outline.Smooth():
@@ -234,6 +285,20 @@ func seatSteps(c *catalogue.Call, m *making, u colletUsed) {
 	if u.Seat.RimLeftMM > seat.HeavyMM {
 		m.add("Thin the rim's outside before you push it over: it is %s thick above the bearing, and over about %s is hard to move (common practice, no source).", words.Length(c, u.Seat.RimLeftMM), words.Length(c, seat.HeavyMM))
 	}
+	if u.LossMM > 0.15 {
+		m.add("As cut, the wall is %s high over all and its rim %s above the girdle line; filed level %s and %s.",
+			words.Length(c, u.HeightMM+2*u.LossMM), words.Length(c, u.RimMM+u.LossMM), words.Length(c, u.HeightMM), words.Length(c, u.RimMM))
+	}
+}
+
+// proportionStep says what the stone's proportions usually are.
+func proportionStep(m *making, u colletUsed) {
+	p := u.stone.shape.Kind.Describe().Proportions
+	if p.Table.Typical == 0 {
+		return
+	}
+	m.add("The stone was taken with a table of %.0f %% (%.0f to %.0f %%: %s) and a girdle of %.1f %% of its width (%.1f to %.1f %%: GIA's tables and Tolkowsky 1919 for rounds). Measure yours, and give crown, pavilion, girdle or table where it differs.",
+		100*u.Solid.TableShare, 100*p.Table.Least, 100*p.Table.Most, p.Source, 100*u.Solid.GirdleMM/u.Solid.WidthMM, 100*p.Girdle.Least, 100*p.Girdle.Most)
 }
 
 // faceWords say where the inner face lies at the girdle line.

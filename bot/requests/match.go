@@ -30,6 +30,7 @@ func matchRequest() catalogue.Spec {
 		Detail: "Give one of tube, strip, offcut, or hole (or a block), with the metal's thickness. The answer ranks the calibrated stone sizes by how well they fit, " +
 			"for the lean, allowance and rim that you work with. Depths are typical ones: measure the stone before you cut.",
 		Options: matchOptions(),
+		Retired: retiredBearing(),
 		Examples: []catalogue.Example{
 			{Line: "match tube tube-10x1", Summary: "a tube of the workshop"},
 			{Line: "match tubesize 8x0.8 sterling outline oval", Summary: "any tube, outer diameter x wall"},

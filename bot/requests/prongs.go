@@ -109,7 +109,7 @@ func answerProngs(ctx context.Context, c *catalogue.Call) (*answer.Answer, error
 	a := &answer.Answer{
 		Headline: fmt.Sprintf("Cut %s of %s and saw %d prongs for %s.",
 			words.Size(c, u.flat.WidthMM, u.flat.HeightMM), words.Metal(c, u.alloy), len(u.plan.Prongs), u.stone.aWords(c)),
-		Figures:     prongsFigures(u),
+		Figures:     prongsFigures(c, u),
 		Notes:       append(u.notes, prongsNotes(c, u)...),
 		Assumptions: u.assumptions,
 	}
@@ -250,7 +250,7 @@ func prongsNotes(c *catalogue.Call, u prongsUsed) []string {
 	return notes
 }
 
-func prongsFigures(u prongsUsed) []answer.Figure {
+func prongsFigures(c *catalogue.Call, u prongsUsed) []answer.Figure {
 	p := u.plan
 	places := prongPlaces(u)
 	return append([]answer.Figure{
@@ -268,7 +268,7 @@ func prongsFigures(u prongsUsed) []answer.Figure {
 		{ID: "blank_width", Label: "blank, width", Value: u.flat.WidthMM, Unit: answer.MM},
 		{ID: "blank_height", Label: "blank, height", Value: u.flat.HeightMM, Unit: answer.MM},
 		{ID: "thickness", Label: "thickness", Value: u.ThicknessMM, Unit: answer.MM},
-	}, append(notMain(seatFigures(u.colletUsed)), u.stone.weightFigure()...)...)
+	}, append(append(notMain(seatFigures(u.colletUsed)), notMain([]answer.Figure{fitFigure(c, u.colletUsed)})...), u.stone.weightFigure()...)...)
 }
 
 // notMain leaves the figures to the working: the phone shows six.
@@ -332,6 +332,8 @@ func prongsSteps(c *catalogue.Call, u prongsUsed) *making {
 	for _, warning := range u.alsoWarned {
 		add("%s", warning)
 	}
+	u.soldered.step(c, m, u.colletUsed)
+	fitStep(c, m, u.colletUsed)
 	add("places: %s", prongPlaces(u))
 	return m
 }

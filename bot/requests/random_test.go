@@ -28,7 +28,7 @@ func outcome(specs []catalogue.Spec, shop *stock.Workshop, line string) (answere
 	if refused == nil {
 		var used colletUsed
 		if used, refused = colletOf(context.Background(), call); refused == nil {
-			for _, f := range colletFigures(used) {
+			for _, f := range colletFigures(call, used) {
 				below := slices.Contains([]string{"finished_rim_above_girdle", "rest_level", "culet_room", "wall_behind_bearing", "wall_at_rim", "wall_at_corner"}, f.ID)
 				negative := f.Value < 0 && !strings.HasPrefix(f.ID, "lean") && f.ID != "offcut_mass" && !below
 				if math.IsNaN(f.Value) || math.IsInf(f.Value, 0) || negative || (f.ID == "offcut_mass" && f.Value < -1e-9) {

@@ -11,8 +11,8 @@ type Seat struct {
 	Stone Stone
 	Wall  Wall
 	// RestMM is the level at which the girdle's lower edge comes to rest: 0 on
-	// the bearing, negative where it slips below. It has no meaning where Falls
-	// is set.
+	// the bearing, negative where it slips below, positive where a wall without a
+	// ledge stands in its way in a place. It has no meaning where Falls is set.
 	RestMM float64
 	// FloorMM is how far below z = 0 the bearing's floor runs out of the wall,
 	// where that is deepest; 0 where there is no ledge or the stone wedges.
@@ -103,6 +103,13 @@ func CheckAround(s Stone, w Wall, round []Direction) Seat {
 	return c
 }
 
+// Carried is the seat where something soldered in carries the stone at z = 0.
+func (c Seat) Carried() Seat {
+	c.Falls, c.Tips, c.RestMM, c.StandsOffMM = false, false, 0, 0
+	c.settle()
+	return c
+}
+
 func newSeat(s Stone, w Wall) Seat {
 	return Seat{Stone: s, Wall: w, Share: w.Share(), BehindMM: w.LeftMM(0), RimLeftMM: w.LeftMM(w.RimMM),
 		Tips: w.LedgeMM > 0 && w.LedgeMM <= w.ClearanceMM+TipsMM}
@@ -137,7 +144,7 @@ func (c *Seat) rests(round []Direction) {
 		c.Falls = true
 		return
 	}
-	c.RestMM = min(0, mm)
+	c.RestMM = mm
 	for _, d := range round {
 		if off := d.FaceMM + c.RestMM*d.Slope; !d.Corner && off > c.StandsOffMM {
 			c.StandsOffMM, c.StandsOffAt = off, d.Normal

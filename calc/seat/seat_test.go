@@ -107,3 +107,24 @@ func TestEveryOutlineIsAStone(t *testing.T) {
 		}
 	}
 }
+
+// A wire between a wall and a pavilion touches both: its middle is as far from
+// each as it is thick, by the distance of a point from a line.
+func TestWireTouchesWallAndPavilion(t *testing.T) {
+	s := NewStone(curve(t, outline.Round, 0, 6), 3.6, Given{})
+	for _, deg := range []float64{0, 8.5, 20, 30} {
+		w := Wall{Lean: units.Angle(deg) * units.Degree, ThicknessMM: 0.8, ClearanceMM: 0.05, RimMM: 0.9, HeightMM: 5}
+		const d = 0.8
+		wire, ok := WireUnder(s, w, d)
+		require.True(t, ok, deg)
+		x := w.FaceMM(wire.MiddleMM) - d/2/w.Lean.Cos() // outside the girdle
+		slope := 3 / s.PavilionMM                       // of the pavilion, outward for each mm up
+		toPavilion := (x - wire.MiddleMM*slope) / math.Hypot(1, slope)
+		assert.InDelta(t, d/2, toPavilion, 1e-12, "%v degrees", deg)
+		toWall := (w.FaceMM(wire.MiddleMM) - x) * w.Lean.Cos()
+		assert.InDelta(t, d/2, toWall, 1e-12, "%v degrees", deg)
+	}
+	w := Wall{Lean: 8.5 * units.Degree, ThicknessMM: 0.8, ClearanceMM: 0.05, RimMM: 0.9, HeightMM: 1.5}
+	_, ok := WireUnder(s, w, 0.8)
+	assert.False(t, ok, "it would hang below the base")
+}

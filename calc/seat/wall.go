@@ -88,3 +88,30 @@ func (w Wall) BearingTopMM() float64 {
 
 // LossMM is what an edge cut square to the sheet loses when it is filed level.
 func (w Wall) LossMM() float64 { return w.ThicknessMM * w.Lean.Sin() }
+
+// BearingWire is a ring of round wire that lies inside a wall and carries the
+// pavilion.
+type BearingWire struct {
+	// MiddleMM is the height of its middle line, below z = 0.
+	MiddleMM float64
+}
+
+// WireUnder lays a wire of a diameter so that the pavilion touches it where the
+// girdle's lower edge is at z = 0. The wire touches the wall, its middle is r
+// square to it, at x = face + z tan a - r / cos a outside the stone's outline;
+// and the pavilion, whose side falls at p from that outline, is r away:
+//
+//	x sin p - z cos p = r.
+//
+// ok is false where pavilion and wall run so nearly alike that no wire holds, or it
+// would hang below the base.
+func WireUnder(s Stone, w Wall, diameterMM float64) (wire BearingWire, ok bool) {
+	r, p := diameterMM/2, s.SteepestPavilion()
+	face := w.FaceMM(0) - r/w.Lean.Cos()
+	fall := p.Cos() - w.Lean.Tan()*p.Sin()
+	if fall < 0.05 {
+		return wire, false
+	}
+	wire.MiddleMM = (face*p.Sin() - r) / fall
+	return wire, wire.MiddleMM-r >= w.RimMM-w.HeightMM
+}

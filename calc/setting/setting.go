@@ -58,6 +58,9 @@ type Spec struct {
 	// LedgeMM is how far the wall stands under the stone's edge, measured level,
 	// before the bearing is cut; 0 is a wall that the stone drops into.
 	LedgeMM float64
+	// Carried is set where something that is soldered in, a wire or a step, carries
+	// the stone at z = 0.
+	Carried bool
 	// WiderMM moves the whole wall outward, for a trial that came out wider than
 	// it was drawn.
 	WiderMM float64
@@ -148,7 +151,7 @@ func Lay(s Spec) (Collet, error) {
 // check refuses what no lean or height can mend.
 func (s Spec) check() error {
 	culet := s.CuletMM
-	if rest, ok := s.Wall().RestMM(); ok && s.CuletMM > 0 {
+	if rest, ok := s.Wall().RestMM(); ok && s.CuletMM > 0 && !s.Carried {
 		culet -= rest
 	}
 	if culet > 0 && s.HeightMM-s.RimMM < culet-1e-9 {
@@ -339,10 +342,13 @@ func (c *Collet) seated(made folded) {
 	w.Lean = c.MeanLean
 	if c.follows(made) {
 		c.Seat = seat.Check(c.Solid, w)
-		return
+	} else {
+		c.Seat = seat.CheckAround(c.Solid, w, c.around(made))
+		c.GirdleGapMM = c.Seat.StandsOffMM
 	}
-	c.Seat = seat.CheckAround(c.Solid, w, c.around(made))
-	c.GirdleGapMM = c.Seat.StandsOffMM
+	if c.Carried {
+		c.Seat = c.Seat.Carried()
+	}
 }
 
 // follows reports whether the wall has one slope all round: an even one, on a

@@ -81,6 +81,12 @@ const (
 	KerfSpreadMM = 0.10
 )
 
+// TriedRimMM is what one measured trial leaves uncertain of a blank's rim, as a
+// standard deviation: 0.09 to 0.10 mm is its mean size over makers drawn from that
+// spread (TestTrialsNeverMakeTheNextRimWorse), and the mean of a normal error is 0.8
+// of its standard deviation.
+const TriedRimMM = 0.12
+
 // contradicts is how many standard deviations a reading may lie off.
 const contradicts = 3
 
