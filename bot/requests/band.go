@@ -454,7 +454,7 @@ func sectionPoints(s ring.Shank) (points [][2]float64) {
 			sin, cos := math.Sincos(math.Pi * float64(i) / steps)
 			points = append(points, [2]float64{w / 2 * cos, t * sin})
 		}
-	case ring.Court:
+	case ring.Court, ring.RoundWire:
 		for i := range 2 * steps {
 			sin, cos := math.Sincos(math.Pi * float64(i) / steps)
 			points = append(points, [2]float64{w / 2 * cos, t/2 + t/2*sin})

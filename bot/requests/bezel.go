@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
@@ -451,6 +452,9 @@ func bezelDrawing(c *catalogue.Call, u bezelUsed) template.Drawing {
 	if section, ok := bezelSection(c, u); ok {
 		d.Details = []template.Drawing{section}
 	}
+	if over, ok := rubbedOver(c, u); ok {
+		d.Details = append(d.Details, over)
+	}
 	if bodies, err := finished.Bezel(u.Bezel, u.seatMM(), u.seam); err == nil {
 		d.Details = append(d.Details, finishedView(bodies, seamFaces(u.Stone, u.seam), "before the wall is rubbed over"))
 	}
@@ -497,6 +501,52 @@ func bezelSection(c *catalogue.Call, u bezelUsed) (template.Drawing, bool) {
 		{A: [2]float64{outer, 0}, B: [2]float64{outer, u.HeightMM}, Side: template.Right, Text: "wall " + words.Length(c, u.HeightMM)},
 		{A: [2]float64{-side[0][0], seat}, B: [2]float64{0, seat + u.DomeMM}, Side: template.Left, Text: "stone " + words.Length(c, u.DomeMM)},
 	}
-	d.Lines = []string{fmt.Sprintf("rubbed over, the wall reaches %s in over the stone", words.Length(c, u.ReachMM))}
 	return d, true
+}
+
+// rubbedOver is the right wall enlarged, as it stands and as it lies over the
+// stone: its inner face then follows the stone's side to where it reaches.
+func rubbedOver(c *catalogue.Call, u bezelUsed) (template.Drawing, bool) {
+	side, err := u.Side(200)
+	if err != nil {
+		return template.Drawing{}, false
+	}
+	seat, half := u.seatMM(), side[0][0]
+	inner := half + u.ClearanceMM
+	clip := half - max(1.5, 2*u.ReachMM)
+	var stone, on [][2]float64
+	for i, p := range side {
+		at := [2]float64{p[0], p[1] + seat}
+		if i > 0 && p == side[i-1] {
+			continue // a side without an upright part
+		}
+		if p[0] >= clip {
+			stone = append(stone, at)
+		}
+		if p[0] >= half-u.ReachMM && at[1] >= seat+u.GirdleMM {
+			on = append(on, at)
+		}
+	}
+	if len(on) < 3 {
+		return template.Drawing{}, false
+	}
+	out := make([][2]float64, len(on)) // a wall's thickness outside the stone
+	for i, p := range on {
+		a, b := on[max(i-1, 0)], on[min(i+1, len(on)-1)]
+		l := math.Hypot(b[0]-a[0], b[1]-a[1])
+		out[i] = [2]float64{p[0] + u.ThicknessMM*(b[1]-a[1])/l, p[1] - u.ThicknessMM*(b[0]-a[0])/l}
+	}
+	tip := on[len(on)-1]
+	slices.Reverse(out)
+	wall := rectangle("wall", inner, 0, inner+u.ThicknessMM, u.HeightMM)
+	return template.Drawing{
+		Title: "The wall, enlarged",
+		Paths: []template.Path{wall,
+			template.Polyline("side", template.Stone, "stone", false, stone...),
+			template.Polyline("rubbed-over", template.Outline, "rubbed over", false, slices.Concat(on, out)...)},
+		CutFaces: []template.Path{wall},
+		Dimensions: []template.Dimension{
+			{A: tip, B: [2]float64{half, tip[1]}, Side: template.Above, Name: "reach over the stone", Text: "over the stone " + words.Length(c, u.ReachMM)},
+		},
+	}, true
 }

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -304,7 +305,8 @@ func domeSection(c *catalogue.Call, d dome.Dome) template.Drawing {
 		return points
 	}
 	outer, inner := arc(r+t/2), arc(r-t/2)
-	face := template.Polyline("section", template.Edge, "", true, append(append([][2]float64{}, outer...), mirrored(inner)...)...)
+	slices.Reverse(inner)
+	face := template.Polyline("section", template.Edge, "", true, slices.Concat(outer, inner)...)
 	measuredRadius := d.RadiusMM()
 	sin, cos := math.Sincos(half)
 	rim, crown := measuredRadius*cos-r*cos, measuredRadius-r*cos

@@ -150,7 +150,6 @@ func haloDrawing(s stoneUsed, spec halo.Spec, h halo.Halo, hole float64, alloy s
 			fmt.Sprintf("%d stones of %s", h.Count, words.Length(c, spec.StoneMM)),
 			fmt.Sprintf("gaps %s; holes %s", words.Length(c, h.GapMM), words.Length(c, hole)),
 		},
-		Alt: fmt.Sprintf("A plate of %s with %d holes evenly round the outline of the centre stone, %s.", words.Size(c, plate.LengthMM, plate.WidthMM), h.Count, s.aWords(c)),
 	}
 	line := func(points [][2]float64, id string, role template.Role, label string) {
 		d.Paths = append(d.Paths, template.Polyline(id, role, label, true, points...))
@@ -172,5 +171,7 @@ func haloDrawing(s stoneUsed, spec halo.Spec, h halo.Halo, hole float64, alloy s
 			template.Circle(fmt.Sprintf("seat-%d", i+1), template.Outline, "", [2]float64{p.X, p.Y}, spec.StoneMM/2),
 			template.Circle(fmt.Sprintf("hole-%d", i+1), template.Drill, "", [2]float64{p.X, p.Y}, hole/2))
 	}
+	d.Dimensions = d.Overall(template.Below, words.Length(c, plate.WidthMM), words.Length(c, plate.LengthMM))
+	d.Alt = inWords(d, fmt.Sprintf("a plate with %d holes evenly round the outline of the centre stone", h.Count))
 	return d, nil
 }

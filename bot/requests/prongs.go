@@ -355,6 +355,15 @@ func prongsDrawing(c *catalogue.Call, u prongsUsed) template.Drawing {
 			d.Paths = append(d.Paths, template.Circle(fmt.Sprintf("drill-%d-%d", i+1, k+1), template.Drill, "drill "+words.Length(c, u.plan.DrillMM), at(p), u.plan.DrillMM/2))
 		}
 	}
+	if len(d.Details) > 1 { // the section, in which the windows end at the gallery
+		section := &d.Details[0]
+		up := u.plan.GalleryMM * u.MeanLean.Cos()
+		left, right := section.Paths[0].Segs[0].P, section.Paths[1].Segs[0].P
+		section.Paths = append(section.Paths, template.Polyline("gallery", template.Mark, "bottom of the windows", false,
+			[2]float64{left.X + u.ThicknessMM, left.Y + up}, [2]float64{right.X - u.ThicknessMM, right.Y + up}))
+		section.Dimensions = append(section.Dimensions, template.Dimension{
+			A: [2]float64{left.X, left.Y}, B: [2]float64{left.X, left.Y + up}, Side: template.Left, Name: "wall left below the windows", Text: "left " + words.Length(c, up)})
+	}
 	if bodies, err := finished.Prongs(u.Collet, u.plan); err == nil {
 		d.Details[len(d.Details)-1] = finishedView(bodies, seamFaces(u.Stone, u.Collet.Seam), "prongs as sawn")
 	}

@@ -125,6 +125,20 @@ func layoutPNG(d Drawing) (*picture, error) {
 	return p, nil
 }
 
+// together names marks that had no room on the drawing beside one sample.
+func together(entries []legendEntry) []legendEntry {
+	var list []legendEntry
+	for _, e := range entries {
+		i := slices.IndexFunc(list, func(o legendEntry) bool { return o.role == e.role && e.role == Mark })
+		if i < 0 {
+			list = append(list, e)
+			continue
+		}
+		list[i].text += ", " + e.text
+	}
+	return list
+}
+
 // frame is the part of a picture's width that a drawing has, px.
 type frame struct{ from, to float64 }
 
@@ -229,6 +243,7 @@ func keyOf(d Drawing, drawn *layout) (entries []legendEntry, texts []string) {
 	entries = slices.DeleteFunc(entries, func(e legendEntry) bool {
 		return e.text == styleOf(e.role).name && !(e.role == Cut || e.role == Seam) && drawn.letters(e.role)
 	})
+	entries = together(entries)
 	if n := drawn.textsLeft(); n > 0 {
 		texts = append(texts, fmt.Sprintf("%d labels have no room here: see the PDF.", n))
 	}
