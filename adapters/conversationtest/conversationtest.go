@@ -121,10 +121,11 @@ func (turn Turn) wants() []string {
 	if turn.Line == "" {
 		return turn.Shows
 	}
-	return append([]string{"read as: " + turn.Line}, turn.Shows...)
+	return append([]string{turn.Line}, turn.Shows...)
 }
 
-// plain is a text without its platform's marks and line ends.
+// plain is a text without its platform's marks, line ends and capitals.
 func plain(s string) string {
+	s = strings.ToLower(s)
 	return strings.Join(strings.Fields(strings.NewReplacer(`\`, "", "**", "").Replace(s)), " ")
 }

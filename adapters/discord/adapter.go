@@ -43,6 +43,7 @@ type Service interface {
 	InUnits(ctx context.Context, entry int64, inches bool) (bot.Reply, error)
 	Alternatives(ctx context.Context, entry int64, most int) ([]bot.Alternative, error)
 	Newcomer(ctx context.Context, who catalogue.Who) bool
+	Recent(ctx context.Context, who catalogue.Who, typed string, most int) []bot.Kept
 }
 
 var _ Service = (*bot.Service)(nil)

@@ -23,7 +23,7 @@ func TestSlashAndLine(t *testing.T) {
 		want []string
 	}{
 		{"options", r.slash("plate", arg{"size", "8x6"}, arg{"thickness", "20ga"}, arg{"count", 3.0}, arg{"both", true}, arg{"lean", 8.5}, arg{"seam", "corner"}),
-			[]string{"cut a plate, 8x6 mm", "20ga", "seam corner", "count 3", "lean 8.5", "both", "**25.40 mm** length", "**3.22 g** mass", "\nthin for a plate", "**Assumed:** ", "⚠ Wear eye protection."}},
+			[]string{"cut a plate, 8x6 mm", "20ga", "seam corner", "count 3", "lean 8.5", "both", "Length: **25.40 mm**", "Mass: **3.22 g**", "\nThin for a plate", "**Assumed:** ", "⚠ Wear eye protection."}},
 		{"false flag", r.slash("plate", arg{"size", "8x6"}, arg{"both", false}), []string{"cut a plate"}},
 		{"line", r.slash("plate", arg{"line", "10x8 metal-07 thickness 0.8mm"}), []string{"cut a plate, 10x8 mm", "metal-07"}},
 		{"line with its word", r.slash("plate", arg{"line", "plate 10x8"}), []string{"cut a plate, 10x8 mm"}},
@@ -120,7 +120,7 @@ func TestLimits(t *testing.T) {
 		t.Error("no picture, or its alternative text is too long")
 	}
 	w := r.answered(r.press(m, "Working"))
-	if len(w.files) != 1 || w.files[0].name != "working.txt" || !bytes.Contains(w.files[0].data, []byte("40. step `x`")) {
+	if len(w.files) != 1 || w.files[0].name != "working.txt" || !bytes.Contains(w.files[0].data, []byte("40. Step `x`")) {
 		t.Errorf("the whole working is not in a file")
 	}
 }
@@ -135,7 +135,7 @@ func TestFaults(t *testing.T) {
 		t.Errorf("a fault shows: %s", m.text())
 	}
 	m = r.answered(r.slash("fault", arg{"how", "picture"}))
-	r.wantText(m, "all went well", "⚠ x.png could not be drawn")
+	r.wantText(m, "all went well", "\nx.png could not be drawn")
 
 	f.breakStore(errors.New("disk full"))
 	m = r.answered(r.slash("fault", arg{"how", "ping"}))

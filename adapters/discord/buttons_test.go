@@ -23,7 +23,7 @@ func TestButtons(t *testing.T) {
 	t.Run("working", func(t *testing.T) {
 		w := r.answered(r.press(m, "Working"))
 		assert.True(t, w.ephemeral, "seen by all")
-		r.wantText(w, "1. mark it", `3. file 25.4 \* 1 \_mm\_`, "**645.2 mm²** area")
+		r.wantText(w, "1. Mark it", `3. File 25.4 \* 1 \_mm\_`, "Area: **645.2 mm²**")
 	})
 	for label, want := range map[string]struct{ name, mime, data string }{
 		"1:1 PDF":     {"plate-8x6.pdf", answer.PDF, "%PDF-1.4 plate"},
@@ -45,19 +45,19 @@ func TestButtons(t *testing.T) {
 		r.wait("the change", func() bool { return r.state(e).source.edits == 1 })
 		assert.Equal(t, replyDeferredUpdate, r.state(e).ack)
 		// The stand-in has changed the message that was pressed.
-		r.wantText(m, "25.40 mm (1.000 in)** length", "**3.22 g** mass")
+		r.wantText(m, "Length: **25.40 mm (1.000 in)**", "Mass: **3.22 g**")
 		assert.Len(t, m.files, 1, "the picture goes with it")
-		r.wantText(r.answered(r.press(m, "Working")), "(1.000 in²)** area")
+		r.wantText(r.answered(r.press(m, "Working")), "(1.000 in²)**")
 		back := r.press(m, "In mm")
 		r.wait("the change back", func() bool { return r.state(back).source.edits == 2 })
-		r.wantText(m, "**25.40 mm** length")
+		r.wantText(m, "Length: **25.40 mm**")
 	})
 	t.Run("inches by another", func(t *testing.T) {
 		p := r.pressing(m, "In inches")
 		p.maker = "723456789012345670"
 		a := r.answered(s.send(p))
 		assert.True(t, a.ephemeral, "another's choice is seen by all")
-		r.wantText(a, "25.40 mm (1.000 in)** length")
+		r.wantText(a, "Length: **25.40 mm (1.000 in)**")
 	})
 	t.Run("another gauge", func(t *testing.T) {
 		list := r.answered(r.press(m, "Another seam or gauge"))

@@ -126,11 +126,3 @@ func fileList(files []answer.Attachment) string {
 	}
 	return clip(strings.Join(lines, "\n"), descriptionLimit)
 }
-
-// sentenceCase is a word as it begins a sentence.
-func sentenceCase(word string) string {
-	if word == "" {
-		return ""
-	}
-	return strings.ToUpper(word[:1]) + word[1:]
-}

@@ -19,6 +19,11 @@ const (
 	optLine    = "line"
 	optPrivate = "private"
 	optForm    = "form"
+
+	askSummary     = "Ask in one line, as you would say it"
+	lineSummary    = "The whole request"
+	privateSummary = "Show the answer to you alone"
+	formSummary    = "Fill in a form"
 )
 
 // validName is what Discord takes as the name of a command or option, narrowed
@@ -62,10 +67,10 @@ func newMenu(specs []catalogue.Spec, shop *stock.Workshop) (*menu, error) {
 		m.commands = append(m.commands, c)
 	}
 	m.commands = append(m.commands, everywhere(command{
-		Name: askCommand, Description: "any request in one line, as typed",
+		Name: askCommand, Description: askSummary, Translations: translated(askSummary, ""),
 		Options: []option{
 			{Type: typeString, Name: optLine, Required: true, Autocomplete: true, MaxLength: maxInputValue,
-				Description: "the whole request"},
+				Description: lineSummary, Translations: translated(lineSummary, "")},
 			privateOption(),
 		},
 	}))
@@ -88,14 +93,14 @@ func everywhere(c command) command {
 }
 
 func privateOption() option {
-	return option{Type: typeBoolean, Name: optPrivate, Description: "show the answer to you alone"}
+	return option{Type: typeBoolean, Name: optPrivate, Description: privateSummary, Translations: translated(privateSummary, "")}
 }
 
 func (m *menu) command(spec *catalogue.Spec, shop *stock.Workshop) (command, error) {
 	if !validName.MatchString(spec.Name) {
 		return command{}, fmt.Errorf("request %q: Discord takes 1 to 32 of a to z, 0 to 9, - and _", spec.Name)
 	}
-	c := everywhere(command{Name: spec.Name, Description: description(spec.Summary, spec.Name)})
+	c := everywhere(command{Name: spec.Name, Description: description(spec.Summary, spec.Name), Translations: translated(spec.Summary, "")})
 	if spec.Needs == catalogue.Teacher {
 		c.Needs = permManageGuild
 	}
@@ -130,11 +135,12 @@ const mostOptions = 10
 func (m *menu) options(spec *catalogue.Spec, shop *stock.Workshop, taken map[string]bool) []option {
 	var ours []option
 	for _, o := range []option{
-		{Type: typeString, Name: optLine, Autocomplete: true, MaxLength: maxInputValue, Description: "the whole request in one line, in place of the other options"},
+		{Type: typeString, Name: optLine, Autocomplete: true, MaxLength: maxInputValue, Description: "The whole request in one line, in place of the other options"},
 		privateOption(),
-		{Type: typeBoolean, Name: optForm, Description: "fill it in in a form"},
+		{Type: typeBoolean, Name: optForm, Description: formSummary, Translations: translated(formSummary, "")},
 	} {
-		if !taken[o.Name] && (o.Name != optForm || len(spec.Options) > 0) {
+		fewest := map[string]int{optLine: 1, optForm: 3}[o.Name] // of fewer options neither is of use
+		if !taken[o.Name] && len(spec.Options) >= fewest {
 			ours = append(ours, o)
 		}
 	}
@@ -152,19 +158,41 @@ func (m *menu) options(spec *catalogue.Spec, shop *stock.Workshop, taken map[str
 		for _, o := range rest {
 			names = append(names, o.Name)
 		}
-		ours[0].Description = clip("anything else, as typed: "+strings.Join(names, ", "), maxCommandText)
+		ours[0].Description = listed("Anything else, as typed: ", names, "; /help has all")
 	}
 	return append(list, ours...)
+}
+
+// listed names as many as a description has room for, and says where the others
+// are.
+func listed(lead string, names []string, others string) string {
+	whole := lead + strings.Join(names, ", ")
+	if length(whole) <= maxCommandText {
+		return whole
+	}
+	text := lead
+	for i, name := range names {
+		if i > 0 {
+			name = ", " + name
+		}
+		if length(text)+length(name)+length(others) > maxCommandText {
+			break
+		}
+		text += name
+	}
+	return text + others
 }
 
 // parts are a command's subcommands.
 func (m *menu) parts(spec *catalogue.Spec, shop *stock.Workshop) []option {
 	var list []option
 	for _, p := range spec.Parts {
-		sub := option{Type: typeSubcommand, Name: p.Name, Description: description(p.Summary, p.Name)}
+		sub := option{Type: typeSubcommand, Name: p.Name, Description: description(p.Summary, p.Name), Translations: translated(p.Summary, "")}
 		for _, name := range p.Options {
 			if o, ok := spec.Option(name); ok && len(sub.Options) < mostOptions-1 {
-				sub.Options = append(sub.Options, m.option(spec, o, shop))
+				d := m.option(spec, o, shop)
+				d.Autocomplete = d.Autocomplete || p.Entry == o.Name
+				sub.Options = append(sub.Options, d)
 			}
 		}
 		sub.Options = append(sub.Options, privateOption())
@@ -217,7 +245,9 @@ func formOptions(spec *catalogue.Spec) []*catalogue.Option {
 }
 
 func (m *menu) option(spec *catalogue.Spec, o *catalogue.Option, shop *stock.Workshop) option {
-	d := option{Name: o.Name, Type: typeString, Description: description(o.Summary+rangeOf(o), o.Name)}
+	d := option{
+		Name: o.Name, Type: typeString, Description: description(o.Summary+rangeOf(o), o.Name), Translations: translated(o.Summary, rangeOf(o)),
+	}
 	switch o.Kind {
 	case catalogue.Angle, catalogue.Number, catalogue.Percent:
 		d.Type = typeNumber
@@ -231,7 +261,7 @@ func (m *menu) option(spec *catalogue.Spec, o *catalogue.Option, shop *stock.Wor
 		return d
 	}
 	if d.Type == typeNumber || d.Type == typeInteger {
-		d.Description = description(o.Summary, o.Name)
+		d.Description, d.Translations = description(o.Summary, o.Name), translated(o.Summary, "")
 		if o.Min != 0 || o.Max != 0 {
 			d.MinValue, d.MaxValue = &o.Min, &o.Max
 		}
@@ -306,18 +336,27 @@ func description(text, name string) string {
 	if text = strings.TrimSpace(text); text == "" {
 		text = name
 	}
-	return clip(text, maxCommandText)
+	return clip(sentenceCase(text), maxCommandText)
 }
 
 // size counts what Discord counts against its limit for a whole command.
 func (c *command) size() int {
-	return length(c.Name) + length(c.Description) + sizeOf(c.Options)
+	return length(c.Name) + longest(c.Description, c.Translations) + sizeOf(c.Options)
+}
+
+// longest is the length of a description in the language that takes most.
+func longest(text string, translations map[string]string) int {
+	n := length(text)
+	for _, t := range translations {
+		n = max(n, length(t))
+	}
+	return n
 }
 
 func sizeOf(list []option) int {
 	n := 0
 	for _, o := range list {
-		n += length(o.Name) + length(o.Description) + sizeOf(o.Options)
+		n += length(o.Name) + longest(o.Description, o.Translations) + sizeOf(o.Options)
 		for _, ch := range o.Choices {
 			n += length(ch.Name) + length(fmt.Sprint(ch.Value))
 		}

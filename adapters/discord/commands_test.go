@@ -62,8 +62,17 @@ func TestCommands(t *testing.T) {
 		t.Errorf("range of lean: %v to %v", *o.MinValue, *o.MaxValue)
 	}
 	// What is left out is named where it can be given.
-	assert.Equal(t, "anything else, as typed: ratio, count, waste, mass, force, points, ring, both, remark", options["line"].Description)
-	assert.Equal(t, "of the sheet (0.1 to 6 mm)", options["thickness"].Description)
+	assert.Equal(t, "Anything else, as typed: ratio, count, waste, mass, force, points, ring, both, remark", options["line"].Description)
+	assert.Equal(t, "Of the sheet (0.1 to 6 mm)", options["thickness"].Description)
+}
+
+// A list that is too long ends at a whole name, and says where the others are.
+func TestListed(t *testing.T) {
+	names := strings.Fields(strings.Repeat("clearance ", 12))
+	text := listed("", names, "; /help has all")
+	assert.LessOrEqual(t, length(text), maxCommandText)
+	assert.True(t, strings.HasSuffix(text, "clearance; /help has all"), text)
+	assert.Equal(t, "as typed: a, b", listed("as typed: ", []string{"a", "b"}, "; /help has all"))
 }
 
 func TestCommandsAtTheLimits(t *testing.T) {
@@ -100,7 +109,7 @@ func TestCommandsAtTheLimits(t *testing.T) {
 	if m, err = newMenu([]catalogue.Spec{own}, nil); err != nil {
 		t.Fatal(err)
 	}
-	assert.Equal(t, "3 own", fmt.Sprint(len(m.commands[0].Options), " ", m.commands[0].Description))
+	assert.Equal(t, "2 Own", fmt.Sprint(len(m.commands[0].Options), " ", m.commands[0].Description))
 }
 
 func TestCommandsThatDiscordWouldRefuse(t *testing.T) {

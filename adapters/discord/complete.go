@@ -2,6 +2,8 @@ package discord
 
 import (
 	"context"
+	"fmt"
+	"strconv"
 	"strings"
 	"time"
 
@@ -16,9 +18,9 @@ func (a *Adapter) onComplete(ctx context.Context, i *interaction, data input) {
 	ctx, cancel := context.WithTimeout(ctx, completeWithin)
 	defer cancel()
 	list := []choice{}
-	given := data.Options
+	given, part := data.Options, ""
 	if len(given) == 1 && given[0].Type == typeSubcommand {
-		given = given[0].Options
+		given, part = given[0].Options, given[0].Name
 	}
 	for _, o := range given {
 		if !o.Focused {
@@ -26,7 +28,12 @@ func (a *Adapter) onComplete(ctx context.Context, i *interaction, data input) {
 		}
 		typed, _ := o.Value.(string)
 		if spec := a.menu.specs[data.Name]; spec != nil {
-			if so, ok := spec.Option(o.Name); ok {
+			so, ok := spec.Option(o.Name)
+			if ok && takesEntry(spec, part) == so.Name {
+				list = a.completeEntry(ctx, i, so, typed)
+				continue
+			}
+			if ok {
 				list = matching(a.menu.completions[data.Name][so.Name], typed)
 				continue
 			}
@@ -38,6 +45,46 @@ func (a *Adapter) onComplete(ctx context.Context, i *interaction, data input) {
 	if _, err := a.api.respond(ctx, i.ID, i.Token, callback{Type: replyChoices, Data: choices{Choices: list}}); err != nil {
 		a.log.Debug("a completion came too late", "interaction", i.ID, "error", err)
 	}
+}
+
+// takesEntry is the option of a subcommand that takes an entry's number, "" for
+// none.
+func takesEntry(spec *catalogue.Spec, part string) string {
+	for _, p := range spec.Parts {
+		if p.Name == part {
+			return p.Entry
+		}
+	}
+	return ""
+}
+
+// completeEntry offers entries by number and headline. What goes on behind the
+// number, as a correction does, is typed after it.
+func (a *Adapter) completeEntry(ctx context.Context, i *interaction, o *catalogue.Option, typed string) []choice {
+	list := []choice{}
+	number, rest, more := strings.Cut(strings.TrimSpace(typed), " ")
+	if more {
+		typed = number
+	}
+	whole := ""
+	if more {
+		whole = number
+	}
+	for _, kept := range a.service.Recent(ctx, a.who(i), typed, maxChoices) {
+		if whole != "" && strconv.FormatInt(kept.Entry, 10) != whole {
+			continue
+		}
+		c := choice{Name: clip(fmt.Sprintf("%d: %s", kept.Entry, kept.Headline), maxCommandText), Value: kept.Entry}
+		if o.Kind != catalogue.Integer {
+			text := strings.TrimSpace(fmt.Sprintf("%d %s", kept.Entry, rest))
+			if length(text) > maxCommandText {
+				continue // it is sent as it was typed
+			}
+			c.Value = text
+		}
+		list = append(list, c)
+	}
+	return list
 }
 
 // matching finds suggestions: first those that begin with what was typed, then

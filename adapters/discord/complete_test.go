@@ -2,11 +2,14 @@ package discord
 
 import (
 	"fmt"
+	"os"
 	"strings"
 	"testing"
 	"time"
 
 	"guildhand/bot/requests"
+
+	"github.com/stretchr/testify/assert"
 )
 
 func TestCompletion(t *testing.T) {
@@ -68,7 +71,7 @@ func TestRealCompletion(t *testing.T) {
 	specs := requests.All(nil)
 	service, _ := realService(t, requests.All, testShop())
 	r := start(t, s, service, s.config())
-	count := 0
+	count, slowest := 0, time.Duration(0)
 	for _, c := range r.adapter.menu.commands {
 		for _, o := range c.Options {
 			if !o.Autocomplete {
@@ -76,18 +79,56 @@ func TestRealCompletion(t *testing.T) {
 			}
 			count++
 			list, took := r.complete(c.Name, o.Name, "")
-			for range 2 {
-				if took > 100*time.Millisecond {
-					list, took = r.complete(c.Name, o.Name, "")
-				}
-			}
-			if len(list) == 0 && o.Name != optLine || took > 100*time.Millisecond {
+			slowest = max(slowest, took)
+			if len(list) == 0 && o.Name != optLine {
 				t.Errorf("%s %s: %d choices after %s", c.Name, o.Name, len(list), took)
 			}
 		}
 	}
-	t.Logf("%d options are completed", count)
+	t.Logf("%d options are completed, the slowest after %s", count, slowest)
+	if os.Getenv("GUILDHAND_LONG") != "" {
+		assert.Less(t, slowest, 100*time.Millisecond)
+	}
 	if count < len(specs) {
 		t.Errorf("%d options only", count)
 	}
+}
+
+// Entries are completed by number and headline: a teacher's from the channel,
+// anybody else's own.
+func TestEntriesAreCompleted(t *testing.T) {
+	t.Parallel()
+	r, _ := realRig(t)
+	r.answered(r.slash("ask", arg{"line", "collet oval 8x6 22ga sterling"}))
+	other := slash("ask", arg{"line", "band us 7 width 4 1.5mm sterling"})
+	other.maker = "723456789012345670"
+	r.answered(r.discord.send(other))
+	offered := func(part, option, typed string, permissions int64) []choice {
+		e := r.discord.send(pressed{kind: kindComplete, guild: theGuild, permissions: permissions, data: map[string]any{
+			"id": "823456789012345678", "name": "daybook", "type": 1, "options": []map[string]any{{
+				"name": part, "type": typeSubcommand,
+				"options": []map[string]any{{"name": option, "type": typeInteger, "value": typed, "focused": true}},
+			}},
+		}})
+		r.wait("the choices", func() bool { return r.state(e).ack == replyChoices })
+		return r.state(e).choices
+	}
+	all := offered("show", "number", "", int64(permManageGuild))
+	if assert.Len(t, all, 2) {
+		assert.Contains(t, all[0].Name, "2: Cut 5")
+		assert.EqualValues(t, 2, all[0].Value)
+	}
+	byWord := offered("check", "number", "oval", int64(permManageGuild))
+	if assert.Len(t, byWord, 1) {
+		assert.Contains(t, byWord[0].Name, "for an oval")
+	}
+	own := offered("show", "number", "", 0)
+	if assert.Len(t, own, 1) {
+		assert.EqualValues(t, 1, own[0].Value)
+	}
+	correction := offered("amend", "amend", "1 the rim is longer", int64(permManageGuild))
+	if assert.Len(t, correction, 1) {
+		assert.Equal(t, "1 the rim is longer", correction[0].Value)
+	}
+	assert.Empty(t, offered("unpin", "number", "", int64(permManageGuild)), "a rule's number is no entry's")
 }

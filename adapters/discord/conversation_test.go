@@ -48,7 +48,9 @@ func (m *shown) labels() []string {
 	var list []string
 	for _, row := range m.message.Components {
 		for _, c := range row.Components {
-			list = append(list, c.Label)
+			if c.Label != "" {
+				list = append(list, c.Label)
+			}
 		}
 	}
 	return list

@@ -3,6 +3,7 @@ package discord
 import (
 	"context"
 	"maps"
+	"slices"
 	"strings"
 
 	"guildhand/bot/catalogue"
@@ -24,10 +25,8 @@ func (a *Adapter) openForm(ctx context.Context, x *response, spec *catalogue.Spe
 		CustomID: customID(actFilled, spec.Name, private),
 		Title:    clip(sentenceCase(spec.Name), maxModalTitle),
 	}
-	for _, f := range formFields(spec, line) {
-		form.Components = append(form.Components, f)
-	}
-	form.Components = append(form.Components, labelled("Anything else, as typed", restHint(spec), component{
+	form.Components = formFields(spec, line)
+	form.Components = append(form.Components, labelled("Anything else, as typed", restHint(spec, form.Components), component{
 		Type: typeInput, CustomID: inputRest, Style: inputParagraph,
 		Value: clip(line, maxInputValue), Required: no(), MaxLength: maxInputValue,
 	}))
@@ -58,7 +57,7 @@ func formFields(spec *catalogue.Spec, line string) []component {
 	size, hasSize := spec.Option(askedFirst[1])
 	together := hasOutline && hasSize && outline.Bare && size.Bare && !given[outline.Name] && !given[size.Name]
 	if together {
-		fields = append(fields, labelled("Stone: outline and size", "as in: oval 8x6", component{
+		fields = append(fields, labelled("Stone", "Which outline is it, and what size?", component{
 			Type: typeInput, CustomID: stoneField, Style: inputShort, Placeholder: "oval 8x6", Required: no(), MaxLength: maxInputValue,
 		}))
 	}
@@ -88,14 +87,14 @@ func neededFirst(spec *catalogue.Spec) []*catalogue.Option {
 }
 
 // otherValues ends the label of a list that does not have all values.
-const otherValues = "; others in the last field"
+const otherValues = " Others go in the last field."
 
 // field asks for an option: from a list where that can hold all its values or its
 // usual ones, and otherwise as text.
 func field(o *catalogue.Option) component {
-	hint := o.Summary
+	hint := sentenceCase(o.Summary)
 	if o.Prompt != "" {
-		hint = o.Prompt
+		hint = sentenceCase(o.Prompt)
 	}
 	list := suggestions(o, typeString, nil)
 	isWord := o.Kind == catalogue.Word && o.ChoicesFrom == nil
@@ -131,13 +130,17 @@ func selectOf(o *catalogue.Option, list []suggestion) component {
 	return c
 }
 
-// restHint names what the last field takes.
-func restHint(spec *catalogue.Spec) string {
+// restHint names what the last field takes: the options that have no field.
+func restHint(spec *catalogue.Spec, fields []component) string {
 	var names []string
 	for _, o := range inOrder(spec) {
+		inStone := len(fields) > 0 && fields[0].Component.CustomID == stoneField && (o.Name == askedFirst[0] || o.Name == askedFirst[1])
+		if inStone || slices.ContainsFunc(fields, func(f component) bool { return f.Component.CustomID == o.Name }) {
+			continue
+		}
 		names = append(names, o.Name)
 	}
-	return clip(strings.Join(names[min(4, len(names)):], ", "), maxFieldText)
+	return listed("", names, "; /help has all")
 }
 
 // onForm answers a filled-in form.

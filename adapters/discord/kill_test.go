@@ -19,21 +19,23 @@ import (
 
 	"guildhand/bot"
 	"guildhand/bot/daybook"
+	"guildhand/bot/requests"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
 
 // childEnv makes the test binary an adapter in a process of its own, to be
-// killed: the stand-in's address, its token, its application and a folder.
+// killed: the stand-in's address, its token, its application, a folder, and a
+// fifth part where it has the program's own requests.
 const childEnv = "GUILDHAND_TEST_DISCORD_CHILD"
 
 func TestMain(m *testing.M) {
 	part := strings.Split(os.Getenv(childEnv), "\t")
-	if len(part) != 4 {
+	if len(part) < 4 {
 		os.Exit(m.Run())
 	}
-	if err := runChild(part[0], part[1], part[2], part[3]); err != nil {
+	if err := runChild(part[0], part[1], part[2], part[3], len(part) > 4); err != nil {
 		fmt.Fprintln(os.Stderr, "child:", err)
 		os.Exit(1)
 	}
@@ -41,7 +43,7 @@ func TestMain(m *testing.M) {
 
 // runChild is what the program does, against the stand-in, until it is killed
 // or interrupted.
-func runChild(address, token, app, dir string) error {
+func runChild(address, token, app, dir string, real bool) error {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer stop()
 	book, err := daybook.Open(ctx, filepath.Join(dir, "daybook.db"))
@@ -50,11 +52,14 @@ func runChild(address, token, app, dir string) error {
 	}
 	defer func() { _ = book.Close() }()
 	log := slog.New(slog.NewTextHandler(os.Stderr, &slog.HandlerOptions{Level: slog.LevelWarn}))
-	service := bot.New(bot.Options{Specs: testSpecs(), Shop: testShop(), Book: book, Log: slog.New(slog.DiscardHandler), Version: "child"})
-	p := quick
-	p.deferAfter = 60 * time.Millisecond
+	specs, shown := testSpecs(), quick
+	shown.deferAfter = 60 * time.Millisecond
+	if real {
+		specs, shown = requests.All(book), quick
+	}
+	service := bot.New(bot.Options{Specs: specs, Shop: testShop(), Book: book, Log: slog.New(slog.DiscardHandler), Version: "child"})
 	a, err := New(Config{Token: token, ApplicationID: app, FreshFor: time.Hour}, Options{
-		Service: service, Shop: testShop(), Transport: redirect(address), pace: p, Log: log,
+		Service: service, Shop: testShop(), Transport: redirect(address), pace: shown, Log: log,
 		Journal: filepath.Join(dir, "intake"),
 	})
 	if err != nil {
@@ -70,12 +75,12 @@ func runChild(address, token, app, dir string) error {
 }
 
 // startChild starts one; ready is closed when it is connected.
-func startChild(t *testing.T, s *standIn, dir string) (cmd *exec.Cmd, ready chan struct{}) {
+func startChild(t *testing.T, s *standIn, dir string, more ...string) (cmd *exec.Cmd, ready chan struct{}) {
 	t.Helper()
 	exe, err := os.Executable()
 	require.NoError(t, err)
 	cmd = exec.Command(exe)
-	cmd.Env = append(os.Environ(), childEnv+"="+strings.Join([]string{s.server.Listener.Addr().String(), s.token, s.appID, dir}, "\t"))
+	cmd.Env = append(os.Environ(), childEnv+"="+strings.Join(append([]string{s.server.Listener.Addr().String(), s.token, s.appID, dir}, more...), "\t"))
 	cmd.Stderr = os.Stderr
 	out, err := cmd.StdoutPipe()
 	require.NoError(t, err)

@@ -124,7 +124,7 @@ func (s *spokenReply) Send(ctx context.Context, r bot.Reply) (delivery.Sent, err
 	}
 	m := s.a.replyMessage(ctx, r, false, s.q.Who, s.q.Text)
 	m.asReply(s.way.ReplyTo, nonceOf(r, s.q.Message))
-	if s.newcomer && r.Answer != nil {
+	if s.newcomer && r.Answer != nil && !r.Answer.Explains { // whoever is hurt is not shown around
 		m.Embeds = append(m.Embeds, embed{Description: welcome, Color: colourAnswer})
 	}
 	if r.Answer != nil && r.Answer.Corrects != 0 {
@@ -148,7 +148,7 @@ func (s *spokenReply) Send(ctx context.Context, r bot.Reply) (delivery.Sent, err
 // welcome is what a member is told with the first answer to a mention.
 const welcome = "For example: *a collet for an 8x6 oval in 22 gauge sterling*\n" +
 	"I keep your question, my answer and your id on Discord, and nothing that is not said to me.\n" +
-	"`/daybook` with *forget* removes all of it."
+	"`/daybook forget` removes all of it."
 
 // postAnswer posts to a channel.
 func (a *Adapter) postAnswer(ctx context.Context, channel, _ string, m *message) (string, error) {

@@ -40,10 +40,12 @@ const (
 
 type (
 	command struct {
-		Name        string   `json:"name"`
-		Description string   `json:"description,omitempty"` // a menu has none
-		Type        int      `json:"type"`
-		Options     []option `json:"options,omitempty"`
+		Name        string `json:"name"`
+		Description string `json:"description,omitempty"` // a menu has none
+		// Translations of the description, by Discord's names of languages.
+		Translations map[string]string `json:"description_localizations,omitempty"`
+		Type         int               `json:"type"`
+		Options      []option          `json:"options,omitempty"`
 		// Needs are the permissions that a member needs to see the command.
 		Needs        permissions `json:"default_member_permissions"`
 		Contexts     []int       `json:"contexts"`
@@ -51,15 +53,16 @@ type (
 	}
 
 	option struct {
-		Type         int      `json:"type"`
-		Name         string   `json:"name"`
-		Description  string   `json:"description"`
-		Required     bool     `json:"required,omitempty"`
-		Autocomplete bool     `json:"autocomplete,omitempty"`
-		Choices      []choice `json:"choices,omitempty"`
-		MinValue     *float64 `json:"min_value,omitempty"`
-		MaxValue     *float64 `json:"max_value,omitempty"`
-		MaxLength    int      `json:"max_length,omitempty"`
+		Type         int               `json:"type"`
+		Name         string            `json:"name"`
+		Description  string            `json:"description"`
+		Translations map[string]string `json:"description_localizations,omitempty"`
+		Required     bool              `json:"required,omitempty"`
+		Autocomplete bool              `json:"autocomplete,omitempty"`
+		Choices      []choice          `json:"choices,omitempty"`
+		MinValue     *float64          `json:"min_value,omitempty"`
+		MaxValue     *float64          `json:"max_value,omitempty"`
+		MaxLength    int               `json:"max_length,omitempty"`
 		// Options are those of a subcommand.
 		Options []option `json:"options,omitempty"`
 	}

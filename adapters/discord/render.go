@@ -3,8 +3,11 @@ package discord
 import (
 	"context"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"guildhand/bot"
 	"guildhand/bot/answer"
@@ -71,17 +74,17 @@ type view struct {
 // answerMessage is an answer without its files. Sizes are bounded part by
 // part, so that the sum stays under the limit of an embed.
 func (ad *Adapter) answerMessage(reply bot.Reply, v view) *message {
-	a := reply.Answer
+	a := withoutEcho(reply.Answer)
 	var lines []string
 	if length(plain(a.Headline)) > maxTitle {
 		lines = append(lines, plain(a.Headline), "")
 	}
 	screen := a.FirstScreen(answer.PhoneColumns, answer.ScreenLines)
 	for _, f := range screen.Figures {
-		lines = append(lines, "**"+plain(a.Show(f))+"** "+plain(f.Label))
+		lines = append(lines, figureLine(a, f))
 	}
 	for _, n := range screen.Notes {
-		lines = append(lines, plain(n))
+		lines = append(lines, plain(sentenceCase(n)))
 	}
 	if reply.Corrected != "" {
 		lines = append([]string{"**Corrected by a teacher:** " + plain(reply.Corrected), ""}, lines...)
@@ -116,6 +119,32 @@ func (ad *Adapter) answerMessage(reply bot.Reply, v view) *message {
 		m.Flags = flagEphemeral
 	}
 	return m
+}
+
+// figureLine shows a figure after its label.
+func figureLine(a *answer.Answer, f answer.Figure) string {
+	return plain(sentenceCase(f.Label)) + ": **" + plain(a.Show(f)) + "**"
+}
+
+// withoutEcho is an answer without the note that says how it was read: the footer
+// says it.
+func withoutEcho(a *answer.Answer) *answer.Answer {
+	echo := "read as: " + reading.Echo(a.Line)
+	if !slices.Contains(a.Notes, echo) {
+		return a
+	}
+	less := *a
+	less.Notes = slices.DeleteFunc(slices.Clone(a.Notes), func(n string) bool { return n == echo })
+	return &less
+}
+
+// sentenceCase is a text as it begins a sentence.
+func sentenceCase(text string) string {
+	first, size := utf8.DecodeRuneInString(text)
+	if first == utf8.RuneError {
+		return text
+	}
+	return string(unicode.ToUpper(first)) + text[size:]
 }
 
 // footerText names the daybook's number, by which people find the entry and
@@ -161,7 +190,7 @@ func isAnswerTo(entry int64) func(sent) bool {
 // alone.
 func refusalMessage(reply bot.Reply, spec *catalogue.Spec, typed string) *message {
 	r := reply.Refusal
-	text := plain(r.Problem)
+	text := plain(sentenceCase(r.Problem))
 	if r.Try != "" && len(r.Choices) == 0 {
 		text += "\n\nThis would work: " + plain(r.Try)
 	}
@@ -184,11 +213,14 @@ func refusalMessage(reply bot.Reply, spec *catalogue.Spec, typed string) *messag
 // saying is one sentence to the asker alone.
 func saying(format string, args ...any) *message {
 	return &message{
-		Embeds:   []embed{{Description: clip(plain(fmt.Sprintf(format, args...)), maxDescription), Color: colourRefusal}},
+		Embeds:   []embed{{Description: clip(plain(sentenceCase(fmt.Sprintf(format, args...))), maxDescription), Color: colourRefusal}},
 		Mentions: noMentions,
 		Flags:    flagEphemeral,
 	}
 }
+
+// theRestIsAFile ends a working that is too long for a message.
+const theRestIsAFile = "… The rest is in working.txt."
 
 // workingMessage is the working and all figures, for the asker alone; what is
 // too long for a message is a file.
@@ -196,13 +228,13 @@ func workingMessage(reply bot.Reply) *message {
 	a := reply.Answer
 	var b strings.Builder
 	for i, s := range a.Steps {
-		fmt.Fprintf(&b, "%d. %s\n", i+1, plain(s))
+		fmt.Fprintf(&b, "%d. %s\n", i+1, plain(sentenceCase(s)))
 	}
 	if len(a.Figures) > 0 && b.Len() > 0 {
 		b.WriteByte('\n')
 	}
 	for _, f := range a.Figures {
-		fmt.Fprintf(&b, "**%s** %s\n", plain(a.Show(f)), plain(f.Label))
+		b.WriteString(figureLine(a, f) + "\n")
 	}
 	// What the answer says in few words is here in full.
 	for _, part := range []struct {
@@ -220,7 +252,7 @@ func workingMessage(reply bot.Reply) *message {
 	m := &message{
 		Embeds: []embed{{
 			Title:       "Working",
-			Description: clip(text, maxDescription),
+			Description: clipLines(text, theRestIsAFile, maxDescription),
 			Color:       colourAnswer,
 			Footer:      &footer{Text: footerText(reply.Entry, reading.Echo(a.Line))},
 		}},

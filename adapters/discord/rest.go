@@ -369,7 +369,7 @@ func (a *api) commandsAddress(guild string) string {
 func (a *api) commands(ctx context.Context, guild string) ([]command, error) {
 	var list []command
 	address := a.commandsAddress(guild)
-	err := a.do(ctx, "read commands", http.MethodGet, address, nil, nil, a.own(address), &list)
+	err := a.do(ctx, "read commands", http.MethodGet, address+"?with_localizations=true", nil, nil, a.own(address), &list)
 	return list, err
 }
 

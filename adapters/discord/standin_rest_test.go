@@ -15,7 +15,7 @@ func (s *standIn) guildOf(part []string) string {
 	return ""
 }
 
-func (s *standIn) getCommands(w http.ResponseWriter, part []string) {
+func (s *standIn) getCommands(w http.ResponseWriter, r *http.Request, part []string) {
 	guild := s.guildOf(part)
 	if guild != "" && s.closed[guild] {
 		fail(w, 403, codeMissingAccess, "Missing Access")
@@ -24,6 +24,16 @@ func (s *standIn) getCommands(w http.ResponseWriter, part []string) {
 	list := s.commands[guild]
 	if list == nil {
 		list = json.RawMessage("[]")
+	}
+	if r.URL.Query().Get("with_localizations") != "true" {
+		var bare []map[string]any
+		if err := json.Unmarshal(list, &bare); err != nil {
+			panic(err)
+		}
+		for _, c := range bare {
+			delete(c, "description_localizations")
+		}
+		list = mustJSON(bare)
 	}
 	reply(w, list)
 }

@@ -26,6 +26,8 @@ func badCommands(list []command) string {
 			return fmt.Sprintf("%q has no description", c.Name)
 		case len(c.Options) > maxOptions:
 			return fmt.Sprintf("%q has %d options", c.Name, len(c.Options))
+		case badTranslations(c.Translations) != "":
+			return fmt.Sprintf("%q: %s", c.Name, badTranslations(c.Translations))
 		case c.size() > maxCommandTotal:
 			return fmt.Sprintf("%q has %d characters", c.Name, c.size())
 		}
@@ -66,11 +68,23 @@ func badOptions(list []option) string {
 		case (o.MinValue != nil || o.MaxValue != nil) && o.Type != typeNumber && o.Type != typeInteger:
 			return fmt.Sprintf("%q has a range and is no number", o.Name)
 		}
+		if problem := badTranslations(o.Translations); problem != "" {
+			return fmt.Sprintf("%q: %s", o.Name, problem)
+		}
 		if problem := badChoices(o.Choices); problem != "" {
 			return fmt.Sprintf("%q: %s", o.Name, problem)
 		}
 		options[o.Name] = true
 		optional = optional || !o.Required
+	}
+	return ""
+}
+
+func badTranslations(list map[string]string) string {
+	for language, text := range list {
+		if n := length(text); n < 1 || n > maxCommandText || !slices.Contains([]string{"de", "fr", "es-ES", "es-419"}, language) {
+			return fmt.Sprintf("%d characters in %s", n, language)
+		}
 	}
 	return ""
 }
@@ -239,6 +253,8 @@ func TestStandInRefuses(t *testing.T) {
 		{"range of text", badCommands(cmd(option{Name: "a", Type: typeString, MinValue: &zero, MaxValue: &one}))},
 		{"too many options", badCommands(cmd(make([]option, 26)...))},
 		{"too long in all", badCommands(cmd(option{Name: "a", Description: text(8001)}))},
+		{"a long translation", badCommands([]command{{Name: "a", Description: "a", Translations: map[string]string{"de": text(101)}}})},
+		{"a language that Discord does not have", badCommands(cmd(option{Name: "a", Translations: map[string]string{"es": "a"}}))},
 		{"too many choices", badChoices(make([]choice, 26))},
 		{"choice without a name", badChoices([]choice{{}})},
 		{"mentions", badMessage(&message{Content: "x"}, 0, false)},

@@ -231,7 +231,7 @@ func (s *standIn) serve(w http.ResponseWriter, r *http.Request, c *call) {
 	case "GET applications/@me":
 		reply(w, s.app)
 	case "GET applications/#/commands", "GET applications/#/guilds/#/commands":
-		s.getCommands(w, part)
+		s.getCommands(w, r, part)
 	case "PUT applications/#/commands", "PUT applications/#/guilds/#/commands":
 		s.putCommands(w, part, data)
 	case "POST interactions/#/~/callback":

@@ -48,6 +48,23 @@ func clipBefore(text, end string, limit int) string {
 	return clip(text, limit-length(end)) + end
 }
 
+// clipLines shortens s to whole lines and says at its end that it does: half a
+// caution could be misread.
+func clipLines(s, end string, limit int) string {
+	s = clean(s)
+	if length(s) <= limit {
+		return s
+	}
+	kept := ""
+	for line := range strings.Lines(s) {
+		if length(kept)+length(line)+length(end) > limit {
+			break
+		}
+		kept += line
+	}
+	return kept + end
+}
+
 // clean takes out what is no text: control characters, which a tab or line may
 // stand for as a blank, and those that turn the direction of writing.
 func clean(s string) string {

@@ -173,6 +173,8 @@ type Part struct {
 	// Sets are options that it gives a value, Options those that it takes.
 	Sets    map[string]string
 	Options []string
+	// Entry is the one of Options that takes an entry's number; empty for none.
+	Entry string
 }
 
 // Option finds an option by name or alias.

@@ -178,14 +178,18 @@ func bookParts() []catalogue.Part {
 	part := func(name, summary string, options ...string) catalogue.Part {
 		return catalogue.Part{Name: name, Summary: summary, Sets: map[string]string{"action": name}, Options: options}
 	}
+	ofEntry := func(p catalogue.Part) catalogue.Part {
+		p.Entry = p.Options[0]
+		return p
+	}
 	return []catalogue.Part{
 		part(bookMine, "what is stored about you"),
 		part(bookForget, "remove what is stored about you", "yes"),
 		part(bookRules, "the house rules of this channel"),
 		part(bookList, "for teachers: the latest entries, or those that you choose", append(slices.Clone(choosing), "before")...),
-		part(bookShow, "for teachers: one entry with its template, by its number", "number"),
-		part(bookCheck, "for teachers: compute an entry again and compare its figures", "number"),
-		{Name: bookAmend, Summary: "for teachers: correct an answer, and tell its maker", Options: []string{bookAmend}},
+		ofEntry(part(bookShow, "for teachers: one entry with its template, by its number", "number")),
+		ofEntry(part(bookCheck, "for teachers: compute an entry again and compare its figures", "number")),
+		{Name: bookAmend, Summary: "for teachers: correct an answer, and tell its maker", Options: []string{bookAmend}, Entry: bookAmend},
 		part(bookSummary, "for teachers: what was asked most, and what was refused and why", choosing...),
 		part(bookExport, "for teachers: entries as a file", append([]string{"format"}, choosing...)...),
 		{Name: bookPin, Summary: "for teachers: pin a house rule, which later answers state", Options: []string{bookPin, "scope"}},

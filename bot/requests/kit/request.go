@@ -91,6 +91,13 @@ func Request(specs []catalogue.Spec) catalogue.Spec {
 			{Line: "kit 8 makers spare 25% sheet 100x200 collet emerald 8x6 depth 4.2 copper 0.8mm + dome 20 height 6 copper 24ga", Summary: "spares, a sheet of your own, two thicknesses"},
 			{Line: "kit 10 makers each 2 half-sheet collet round 6 depth 3.7 brass 20ga ; 10 band us 7 width 4 1.2mm copper", Summary: "two for each, from the list's half-sheet"},
 		},
+		Parts: []catalogue.Part{
+			{Name: "class", Summary: "cut list, sheets and handouts for a class", Options: []string{"makers", "pieces", "each", "spare", "paper", "units"}},
+			{
+				Name: "sheets", Summary: "the same, with the sheet, the gaps and the blades of your own",
+				Options: []string{"makers", "pieces", "stock", "sheet", "gap", "blade", "each", "spare", "units"},
+			},
+		},
 		Long:  true,
 		Class: true,
 		Answer: func(ctx context.Context, c *catalogue.Call) (*answer.Answer, error) {
