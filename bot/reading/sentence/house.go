@@ -277,7 +277,7 @@ func (m *message) daybook() (Reading, bool) {
 	}
 	if d.options["action"] == "" {
 		for _, job := range []string{"collet", "bezel", "band", "dome", "prongs", "collar"} {
-			if m.cues[job] >= 3 && m.context.takes("daybook", "request") {
+			if (m.cues[job] >= 3 || m.says(job)) && m.context.takes("daybook", "request") {
 				d.say("request", job)
 				break
 			}

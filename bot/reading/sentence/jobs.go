@@ -238,6 +238,9 @@ func (m *message) aboutStones() bool {
 // asksWhichStone finds "what collets could I get out of that", "the biggest round
 // I can set", "which calibrated stones go in".
 func (m *message) asksWhichStone() bool {
+	if m.says("do i cut", "do i saw") {
+		return false // "what oval do I cut" is the metal's
+	}
 	for i, t := range m.tokens {
 		if t.text != "what" && t.text != "which" && t.text != "biggest" && t.text != "largest" && t.text != "whats" {
 			continue
@@ -474,7 +477,7 @@ func (m *message) aboutTwoSizes() bool {
 			n++
 		}
 	}
-	if n < 2 || !m.says("into", "from", "need it", "stretch", "bigger", "smaller", "up", "down", "resize") || m.has("convert") || m.says("list", "both", "each", "matching") {
+	if n < 2 || !m.says("into", "from", "need it", "need a", "need an", "should be", "supposed to be", "has to be", "want a", "want it", "stretch", "bigger", "smaller", "up", "down", "resize") || m.has("convert") || m.says("list", "both", "each", "matching") {
 		return false
 	}
 	m.cues["resize"] += 3

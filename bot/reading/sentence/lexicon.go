@@ -132,7 +132,8 @@ var terms = []Term{
 	{Say: []string{"blank"}, Means: []string{"blank"}, Cues: map[string]int{"collet": 1}},
 	{Say: []string{"flat pattern", "flat layout", "layout", "lay out", "template", "pattern", "development", "unroll"}, Means: []string{"pattern"}, Cues: cue("collet", 1)},
 	{Say: []string{"=bezel", "=bezels", "bezle", "bezzel", "bezal", "bezell", "bessel", "bezle", "bezels"}, Means: []string{"bezel"}, Cues: cue("bezel", 3)},
-	{Say: []string{"bezel wire", "bezel strip", "bezel cup", "bezel setting", "bezel set", "bezel wall", "bezel tape", "bezel height", "bezel length", "plain bezel", "simple bezel", "straight bezel", "closed back"}, Means: []string{"bezel"}, Cues: cue("bezel", 4)},
+	{Say: []string{"bezel wire", "bezel strip", "bezel cup", "bezel setting", "bezel set", "bezel wall", "bezel tape", "bezel length", "plain bezel", "simple bezel", "straight bezel", "closed back"}, Means: []string{"bezel"}, Cues: cue("bezel", 4)},
+	{Say: []string{"bezel height", "height of bezel", "height of the bezel"}, Means: []string{"bezel"}, Cues: cue("bezel", 4), Role: "height"},
 	{Say: []string{"gallery wire", "gallery strip", "serrated", "scalloped", "serrated bezel", "scalloped bezel", "gallery"}, Means: []string{"gallerywire"}, Cues: cue("bezel", 2)},
 	{Say: []string{"backplate", "back plate", "backing plate", "backing", "base plate", "baseplate", "back sheet"}, Means: []string{"backplate"}, Cues: cue("bezel", 2)},
 	{Say: []string{"step bezel", "stepped bezel", "inner bearing", "=step"}, Means: []string{"step"}, Cues: cue("bezel", 3)},
@@ -235,6 +236,7 @@ var terms = []Term{
 	{Say: []string{"photo", "photograph", "picture of my stone", "pic of my stone", "=image", "picture", "pic", "snapshot", "scan", "trace", "tracing", "trace card", "tracing card"}, Means: []string{"photo"}, Cues: cue("trace", 4)},
 
 	{Say: []string{"mirror image", "mirror images", "picture frame", "square corners", "round the", "=round it", "round my", "round her", "round his", "go round", "goes round", "way round", "round nose", "what oval do i cut", "what round do i cut", "what square do i cut", "never remember", "cant remember", "dont remember"}},
+	{Say: []string{"no taper", "straight sided setting", "straight sides", "parallel sides", "untapered", "not tapered", "without taper"}, Means: []string{"straight"}, Cues: cue("collet", 2)},
 	{Say: []string{"half circle", "semi circle", "semicircle", "semicircular"}, Means: []string{"outline:half-moon"}},
 	{Say: []string{"old mine", "old mine cut"}, Means: []string{"outline:cushion", "faceted", "stone"}},
 	{Say: []string{"old european", "old european cut", "rose cut"}, Means: []string{"faceted", "stone"}},

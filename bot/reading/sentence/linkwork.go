@@ -52,6 +52,11 @@ func (m *message) jumpring() (Reading, bool) {
 		d.set(inside, m.first(0.8, 60, bare))
 	}
 	d.ringsOfLength(inside)
+	for _, q := range m.unused() { // "need 50"
+		if w := m.at(q.first - 1).text; !d.has("count") && q.measure == bare && q.value == math.Trunc(q.value) && (w == "need" || w == "want" || w == "making" || w == "make" || w == "for" || w == "about") {
+			d.set("count", q)
+		}
+	}
 	d.alloy("alloy", false)
 	switch {
 	case !d.has("wire"):
@@ -197,6 +202,7 @@ func (m *message) tubeset() (Reading, bool) {
 	if q := m.counts("stones", "settings", "pieces"); q != nil {
 		d.set("count", q)
 	}
+	d.set("spacing", m.with("gap"))
 	d.outline()
 	delete(d.options, "gem") // tubes are the same for every stone
 	d.set("depth", m.with("depth"))
@@ -284,7 +290,7 @@ func (m *message) halo() (Reading, bool) {
 	d.alloy("alloy", false)
 	if d.has("size") && !d.has("outline") {
 		d.say("outline", "oval")
-		if q := parse(d.options["size"]); q > 0 && d.options["size"] == plain(q) {
+		if !strings.Contains(d.options["size"], "x") {
 			d.say("outline", "round")
 		}
 		d.note("the centre stone is taken as %s; say its outline if it is not", d.options["outline"])

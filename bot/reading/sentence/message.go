@@ -43,6 +43,7 @@ func newMessage(typed string) *message {
 	m.phrases()
 	m.mend()
 	m.ranges()
+	m.bareSizes()
 	return m
 }
 
@@ -79,6 +80,9 @@ func (m *message) phrases() {
 				continue
 			}
 			for _, t := range terms {
+				if m.goesRound(t, i, n) {
+					continue
+				}
 				m.senses = append(m.senses, sense{Term: t, first: i, next: i + n})
 				for job, weight := range t.Cues {
 					m.cues[job] += weight
@@ -95,6 +99,20 @@ func (m *message) phrases() {
 		}
 		i += step
 	}
+}
+
+// goesRound matches the "round" of "round an oval", "round the edge", which is no
+// outline.
+func (m *message) goesRound(t *Term, i, n int) bool {
+	if n != 1 || m.at(i).text != "round" || !contains(t.Means, "outline:round") {
+		return false
+	}
+	switch m.at(i + 1).text {
+	case "a", "an", "the", "it", "my", "her", "his", "this", "that", "each", "them", "nose", "about":
+		return true
+	}
+	before := m.at(i - 1).text
+	return before == "all" || before == "way" || before == "goes" || before == "go" || before == "wrapped" || before == "halo"
 }
 
 // outlinesIn finds outlines inside a longer phrase: "what oval can I set".

@@ -59,7 +59,11 @@ func (m *message) metals() {
 // toolMetals leaves out steel and the like where they are a tool's, or another
 // metal is named besides.
 func (m *message) toolMetals() {
+	golden := slices.ContainsFunc(m.alloys, func(a *metal) bool { return strings.Contains(a.key, "k-") || a.says == "gold" })
 	m.alloys = slices.DeleteFunc(m.alloys, func(a *metal) bool {
+		if a.says == "fine" && golden {
+			return true // the fineness of a gold
+		}
 		tool := a.says == "steel" || a.says == "mild steel" || a.says == "iron" || a.says == "stainless" || a.says == "stainless steel" || a.says == "tungsten" || a.says == "zinc"
 		next := m.at(a.next)
 		return tool && (len(m.alloys) > 1 || counted[next.stem] == "" && next.word() && next.text != "sheet" && next.text != "wire" && next.text != "ring" && next.text != "band" && next.text != "and")
@@ -344,7 +348,7 @@ func (m *message) notMetal(i int) bool {
 		return !(m.at(i-1).number || unitLike(m.at(i-1).text) || m.at(i-1).text == "," && unitLike(m.at(i-2).text))
 	}
 	if len(t.text) <= 2 && t.text != "ss" { // pt, pd, cu, ti, fs: only beside a metal's figure
-		return !(m.at(i-1).number || m.at(i+1).number)
+		return !(m.at(i-1).number || m.at(i+1).number || unitLike(m.at(i-1).text))
 	}
 	return m.at(i+1).stem == "solder" && (t.text == "silver" || t.text == "gold")
 }

@@ -413,6 +413,14 @@ func (m *message) melt() (Reading, bool) {
 	if m.has("dip") {
 		return m.dipped()
 	}
+	if m.says("how much wax", "how big a wax", "how heavy can the wax") {
+		for _, q := range m.found {
+			q.used = true
+		}
+		d.alloy("alloy", false)
+		d.question("wax", "I reckon from the wax to the metal, its button included. Which wax, in grams, shall I try?", d.with("1 g", "wax", "1 g"), d.with("1.5 g", "wax", "1.5 g"), d.with("2 g", "wax", "2 g"))
+		return d.reading(), true
+	}
 	if r, ok := m.fineContent(); ok {
 		return r, true
 	}
@@ -423,6 +431,9 @@ func (m *message) melt() (Reading, bool) {
 		for _, q := range m.found {
 			if q.used || q.measure != mass && q.measure != percent && q.measure != bare {
 				continue
+			}
+			if q.next == s.first && m.at(q.first-1).text == "wax" && m.at(s.next).number {
+				continue // "wax 2 g sprue 0.5 g"
 			}
 			if q.next == s.first || q.first-s.next >= 0 && q.first-s.next <= 2 && m.at(s.next).text != "." {
 				d.button(q, m.at(s.first).text)
@@ -498,7 +509,7 @@ func (d *draft) limit() {
 // fineContent is how much pure gold is in a piece of karat gold.
 func (m *message) fineContent() (Reading, bool) {
 	q := m.of(mass)
-	if q == nil || !m.says("gold in", "pure gold", "fine gold in", "actual gold") {
+	if q == nil || !m.says("gold in", "gold is in", "pure gold", "fine gold in", "actual gold", "gold content", "gold would be in") {
 		return Reading{}, false
 	}
 	for _, a := range m.alloys {

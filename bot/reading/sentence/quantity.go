@@ -313,7 +313,12 @@ func (m *message) single(q quantity, v float64, shown string, u unitWord) quanti
 		}
 		if lot := m.at(q.first - 2).text; m.at(q.first-1).text == "of" && (lot == "set" || lot == "pack" || lot == "batch" || lot == "lot") {
 			q.measure, q.thing = count, "pieces"
+		} else if m.countsSized(q.next) {
+			q.measure, q.thing = count, "stones"
 		} else if thing, ok := m.countedAt(q.next); ok {
+			if thing != "makers" && m.at(q.first-1).text == "of" && m.at(q.first-2).stem == stemOf("class") {
+				thing = "makers"
+			}
 			q.measure, q.thing = count, thing
 		}
 	case length:
@@ -337,6 +342,23 @@ func (m *message) single(q quantity, v float64, shown string, u unitWord) quanti
 		q.unit, q.shown = true, shown+u.shown
 	}
 	return q
+}
+
+// countsSized matches a number before sized stones: "seven 2 mm stones", "3 8x6
+// ovals".
+func (m *message) countsSized(i int) bool {
+	if !m.at(i).number || m.at(i-1).text == "x" {
+		return false
+	}
+	j := i
+	for m.at(j).number || unitLike(m.at(j).text) || m.at(j).text == "x" || m.at(j).text == "by" {
+		j++
+	}
+	switch m.at(j).text {
+	case "stones", "rounds", "ovals", "pears", "squares", "hearts", "cabs", "marquises", "cushions", "gems", "trillions":
+		return true
+	}
+	return false
 }
 
 // countedAt names the thing that a bare number before i counts.
@@ -532,12 +554,24 @@ func (m *message) gaugeBefore(i int) (quantity, bool) {
 	if t.text != "gauge" && t.text != "ga" && t.text != "gage" && t.text != "#" || i > 0 && m.at(i-1).number && !m.taken[i-1] {
 		return quantity{}, false
 	}
-	n := m.at(i + 1)
+	if w := m.at(i + 1).text; (w == "," || w == "is" || w == "of") && m.at(i+2).number && m.at(i+2).value >= 8 {
+		q, ok := m.gaugeAt(i + 2) // "gauge: 22"
+		q.first = i
+		return q, ok
+	}
+	q, ok := m.gaugeAt(i + 1)
+	q.first = i
+	return q, ok
+}
+
+// gaugeAt reads the number at i as a gauge.
+func (m *message) gaugeAt(i int) (quantity, bool) {
+	n := m.at(i)
 	if !n.number || n.value != math.Trunc(n.value) || n.value > 40 {
 		return quantity{}, false
 	}
-	if u, _ := m.unitAt(i+2, n.value); u.measure != bare && u.measure != gauge {
+	if u, _ := m.unitAt(i+1, n.value); u.measure != bare && u.measure != gauge || m.at(i+1).text == "x" {
 		return quantity{}, false
 	}
-	return quantity{measure: gauge, value: n.value, shown: n.shown + "ga", unit: true, first: i, next: i + 2}, true
+	return quantity{measure: gauge, value: n.value, shown: n.shown + "ga", unit: true, first: i, next: i + 1}, true
 }

@@ -108,8 +108,12 @@ func (d *draft) section() {
 		}
 	}
 	d.lengthsLeft()
-	if m.has("wire") && !m.has("squarewire") && d.has("thickness") && !d.has("width") && !d.has("profile") {
-		d.roundWire()
+	if m.has("wire") && d.has("thickness") && !d.has("width") && !d.has("profile") {
+		if m.has("squarewire") {
+			d.say("profile", "square")
+		} else {
+			d.roundWire()
+		}
 	}
 }
 

@@ -92,7 +92,7 @@ func (m *message) letterAndHalf(i int) (quantity, bool) {
 }
 
 // sizeLeads are words after which a capital letter is a ring's size.
-var sizeLeads = map[string]bool{"for": true, "from": true, "to": true, "an": true, "a": true, "and": true, "ring": true, "band": true, "between": true, "up": true, "down": true, "size": true, "about": true}
+var sizeLeads = map[string]bool{"for": true, "from": true, "to": true, "an": true, "a": true, "and": true, "ring": true, "band": true, "between": true, "up": true, "down": true, "size": true, "about": true, "enlarge": true, "resize": true, "stretch": true, "reduce": true, "make": true}
 
 // plainUs tells "us" the pronoun from "us" the system: "can you tell us".
 func (m *message) plainUs(i int) bool {
@@ -108,18 +108,46 @@ func (m *message) sizeThenSystem(i int) (quantity, bool) {
 	if !t.number {
 		return quantity{}, false
 	}
-	s := sizeSystems[m.at(i+1).text]
-	if s == "" || m.at(i+1).text == "us" && m.plainUs(i+1) && !m.speaksOfRings() {
+	value, shown, at, _ := m.numberAt(i)
+	s := sizeSystems[m.at(at).text]
+	if s == "" || m.at(at).text == "us" && m.plainUs(at) && !m.speaksOfRings() {
 		return quantity{}, false
 	}
-	next := i + 2
+	next := at + 1
 	if m.at(next).text == "sizes" {
 		return quantity{}, false // "1.5 us sizes" is a difference
 	}
 	if sizeWords[m.at(next).text] {
 		next++
 	}
-	return quantity{measure: ringSize, shown: t.shown, system: s, value: t.value, first: i, next: next, unit: true}, true
+	return quantity{measure: ringSize, shown: shown, system: s, value: value, first: i, next: next, unit: true}, true
+}
+
+// bareSizes reads the sizes that are said without their word: "it is a 6 and I need
+// a 7", "from size 8 to 7 1/2".
+func (m *message) bareSizes() {
+	if !m.speaksOfRings() || !m.says("need", "should be", "want", "from", "into", "supposed to be", "has to be", "to be", "instead of", "fit a") || m.hasStone() {
+		return
+	}
+	var bareOnes []*quantity
+	sized := 0
+	for _, q := range m.found {
+		if q.measure == ringSize {
+			sized++
+			continue
+		}
+		lead := m.at(q.first - 1).text
+		ends := !m.at(q.next).word() || m.at(q.next).text == "and" || m.at(q.next).text == "but" || m.at(q.next).text == "to" || m.at(q.next).text == "now" || m.at(q.next).text == "in"
+		if q.measure == bare && q.value >= 1 && q.value <= 16 && ends && (lead == "a" || lead == "an" || lead == "to" || lead == "from") && 4*q.value == float64(int(4*q.value)) {
+			bareOnes = append(bareOnes, q)
+		}
+	}
+	if sized+len(bareOnes) != 2 {
+		return
+	}
+	for _, q := range bareOnes {
+		q.measure, q.unit = ringSize, true
+	}
 }
 
 // sizeValue reads the size itself: a number, or a letter where letters are

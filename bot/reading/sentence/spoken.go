@@ -106,6 +106,9 @@ func (m *message) meansNumber(i, next int) bool {
 	if w := m.at(i - 1).text; (w == "x" || w == "by") && (m.at(i-2).number || numberWords[m.at(i-2).text] > 0 || unitLike(m.at(i-2).text)) {
 		return true
 	}
+	if m.countsSized(next) || strings.HasPrefix(after.text, "size") && m.at(i).text != "one" {
+		return true
+	}
 	if measuring[after.text] && after.text != "size" && after.text != "metal" && after.text != "sheet" {
 		return true
 	}

@@ -470,6 +470,10 @@ func (d *draft) likelyDepth(q *quantity) bool {
 func (d *draft) angles() {
 	m := d.m
 	defer d.leanOfIncluded()
+	if m.has("straight") && d.request != "collar" && m.with("included", "lean") == nil && m.of(angle) == nil && m.context.takes(d.request, "lean") {
+		d.say("lean", "0")
+		return
+	}
 	if q := m.with("included"); q != nil && q.measure != length {
 		if q.measure == angle && !m.says("included", "between") && q.value <= 15 {
 			d.set("lean", q)
@@ -531,6 +535,9 @@ func (d *draft) corners() {
 
 func (d *draft) prongs() {
 	m := d.m
+	if m.has("wire") && !m.says("bezel wire", "bearing wire") {
+		d.question("", "I lay out prongs that are sawn from a tapered setting, not prongs of wire. Shall I work that out?", Choice{Label: "prongs from a tapered setting", Request: "prongs", Options: d.options})
+	}
 	d.set("number", m.counts("prongs"))
 	if !d.has("number") {
 		for _, q := range m.found {
