@@ -90,3 +90,18 @@ func (d *draft) strangeForm() {
 	}
 	d.question("", fmt.Sprintf("I can't work out what %q changes. Shall I work out the plain piece?", forms[0]), d.with("the plain piece"))
 }
+
+// unreadWords asks about a number in words that no figure has: "round eight".
+func (d *draft) unreadWords() {
+	m := d.m
+	if d.ask != "" || d.request == "daybook" || d.request == "trouble" || d.request == "cautions" || d.request == "heat" {
+		return
+	}
+	for i, t := range m.tokens {
+		if m.taken[i] || numberWords[t.text] < 4 || t.text == "dozen" || t.text == "hundred" {
+			continue
+		}
+		d.question("", fmt.Sprintf("What is the %q? Say it with its unit or its word, such as \"%s mm deep\".", t.text, plain(numberWords[t.text])), d.with("leave it out"))
+		return
+	}
+}

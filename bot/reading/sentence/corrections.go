@@ -45,6 +45,12 @@ func (m *message) takeBackDenied() {
 	m.found = slices.DeleteFunc(m.found, func(q *quantity) bool {
 		denied := m.denied(q.first) && q.measure != count
 		if denied {
+			if before := m.beforeNot(q); before != nil && before.measure == bare {
+				before.measure, before.unit = q.measure, q.unit // "28 not 26 gauge"
+				if q.measure == gauge {
+					before.shown += "ga"
+				}
+			}
 			m.assume("%s is left out, since you said not that", strings.TrimSpace(q.typed(m)))
 		}
 		return denied
@@ -57,6 +63,16 @@ func (m *message) takeBackDenied() {
 			m.unsay(s)
 		}
 	}
+}
+
+// beforeNot is the figure right before the "not" that denies another.
+func (m *message) beforeNot(q *quantity) *quantity {
+	for _, other := range m.found {
+		if other.next == q.first-1 && m.at(other.next).text == "not" && (q.measure == gauge || q.measure == bare) {
+			return other
+		}
+	}
+	return nil
 }
 
 // denied reports whether "not", "not a", "not in", "instead of" or "rather than"
@@ -171,6 +187,28 @@ func strongest(cues map[string]int) int {
 	return most
 }
 
+// sidesApart joins "oval 18 13", two bare numbers side by side behind an outline that
+// has two sides.
+func (m *message) sidesApart() {
+	for k := 0; k+1 < len(m.found); k++ {
+		a, b := m.found[k], m.found[k+1]
+		if a.measure != bare || b.measure != bare || a.next != b.first || b.value > a.value || 4*b.value < a.value || a.other != nil || !m.twoSided() {
+			continue
+		}
+		a.measure, a.sides = size, []float64{a.value, b.value}
+		m.assume("%s %s is read as %s x %s", a.shown, b.shown, a.shown, b.shown)
+		a.shown, a.next = a.shown+"x"+b.shown, b.next
+		m.found = slices.Delete(m.found, k+1, k+2)
+		return
+	}
+}
+
+// twoSided reports whether an outline is named that one number can't describe.
+func (m *message) twoSided() bool {
+	o := m.meaning("outline:")
+	return len(o) > 0 && !oneSided[o[0]]
+}
+
 // ranges joins the two ends of "3-4 mm", "4 or 4.5" and "3 to 4 mm": the piece has
 // one of them, and which is asked.
 func (m *message) ranges() {
@@ -198,6 +236,10 @@ func (m *message) ranges() {
 // isRange matches two figures of one kind with "-", "or" or "to" between them and
 // a unit at the second at most.
 func (m *message) isRange(low, high *quantity) bool {
+	if low.measure == count && low.thing == "prongs" && high.measure == bare && high.first-low.next == 2 && m.at(high.first-1).text == "or" { // "4 prongs or 6"
+		high.measure, high.thing = count, low.thing
+		return true
+	}
 	if high.first-low.next != 1 || low.measure != bare && low.measure != high.measure {
 		return false
 	}
@@ -222,7 +264,7 @@ func (m *message) isRange(low, high *quantity) bool {
 		before := m.at(low.first - 1).text
 		return before != "from" && before != "size" && high.measure != bare && low.value < high.value && !m.has("convert", "resize")
 	case "and":
-		return m.at(low.first-1).text == "between"
+		return m.at(low.first-1).text == "between" && !m.says("difference", "better", "thicker", "thinner")
 	}
 	return false
 }

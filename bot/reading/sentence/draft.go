@@ -141,6 +141,9 @@ func (d *draft) left() {
 		}
 		what := strings.TrimSpace(q.typed(d.m))
 		d.ask, d.missing, d.choices = fmt.Sprintf("What is the %s?", what), "", choices
+		if len(choices) > 0 && len(choices) < 3 {
+			d.choices = append(choices, d.with("leave it out"))
+		}
 		if len(choices) == 0 {
 			d.ask = fmt.Sprintf("I don't know what the %s is for. Say it another way, or leave it out.", what)
 			d.choices = []Choice{d.with("leave it out")}
@@ -178,9 +181,16 @@ func (d *draft) otherMetals() {
 func (d *draft) noteCounts() {
 	for _, q := range d.m.unused() {
 		before := d.m.at(q.first - 1).text
+		if d.takesCount(q) {
+			d.set("count", q)
+			continue
+		}
 		switch {
 		case d.saidTwice(q):
 			q.used = true
+		case (before == "got" || before == "get" || before == "makes" || before == "say") && d.m.says("right", "correct", "is that ok", "sound ok"):
+			q.used = true
+			d.note("compare your %s with the figure here", strings.TrimSpace(q.typed(d.m)))
 		case q.measure == money:
 			q.used = true
 			d.note("costs are reckoned from your guild's configuration; multiply the mass by your %s", strings.TrimSpace(q.typed(d.m)))
@@ -206,10 +216,21 @@ func (d *draft) noteCounts() {
 	}
 }
 
+// takesCount reports whether a number counts pieces of a request that can make
+// several.
+func (d *draft) takesCount(q *quantity) bool {
+	if d.has("count") || !d.m.context.takes(d.request, "count") || d.request == "collar" || d.request == "prongs" || d.request == "halo" {
+		return false
+	}
+	ofThem := q.measure == bare && d.m.at(q.next).text == "of" && contains([]string{"them", "those", "these"}, d.m.at(q.next+1).text)
+	return ofThem || q.measure == count && contains([]string{"settings", "stones", "pieces", "rings", "jump rings"}, q.thing)
+}
+
 // saidTwice reports whether a number is one that has its place already.
 func (d *draft) saidTwice(q *quantity) bool {
 	for _, other := range d.m.found {
-		if other != q && other.used && other.measure == q.measure && other.shown == q.shown {
+		alike := other.measure == q.measure || q.measure == bare && other.measure == length
+		if other != q && other.used && alike && other.value == q.value && (q.measure != ringSize || other.shown == q.shown) {
 			return true
 		}
 		if other.measure == size && q.measure == length {
@@ -224,6 +245,9 @@ func (d *draft) saidTwice(q *quantity) bool {
 }
 
 func fits(p place, q *quantity) bool {
+	if q.measure == length && (p.option == "lean" || p.option == "number" || p.option == "count") {
+		return false
+	}
 	switch q.measure {
 	case bare, length:
 		return p.high == 0 || q.value >= p.low && q.value <= p.high
@@ -254,6 +278,7 @@ func (d *draft) reading() Reading {
 	}
 	d.notes = append(d.notes, d.m.assumed...)
 	d.left()
+	d.unreadWords()
 	d.conflicts()
 	if d.ask != "" {
 		return Reading{Outcome: Question, Request: d.request, Options: d.options, Ask: d.ask, Missing: d.missing, Choices: d.choices, Notes: d.notes}

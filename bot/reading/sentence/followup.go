@@ -61,7 +61,7 @@ var goingOn = []string{"and", "same", "the same", "what about", "how about", "ma
 // what it says: nothing in it points back. "is it ok to solder indoors" after a
 // collet is no question about the collet.
 func (m *message) alone() (r Reading, says bool) {
-	if m.context.Last == nil || m.startsWith(goingOn...) || len(m.tokens) < 3 {
+	if m.context.Last == nil || m.startsWith(goingOn...) || len(m.tokens) < 3 || m.context.Last.Request == "bezel" && len(m.tokens) <= 6 && m.says("dome", "domed") && !m.has("disc") {
 		return Reading{}, false
 	}
 	fresh := newMessage(m.typed)
@@ -103,6 +103,9 @@ func (m *message) pointsBack() bool {
 func (m *message) ownJob() bool {
 	best := 0
 	for job, cue := range m.cues {
+		if last := m.context.Last; job == "dome" && last != nil && last.Request == "bezel" {
+			continue // a cabochon's own dome
+		}
 		if job != "bench" && job != "gauge" {
 			best = max(best, cue)
 		}
@@ -180,6 +183,7 @@ func (m *message) nextJob(opens bool) (Reading, bool) {
 		return Reading{}, false
 	}
 	refers := opens || len(m.found)+len(m.alloys)+len(m.meaning("outline:")) == 0 && len(m.tokens) <= 8 && !m.has("stone", "cab") || m.says("instead", "rather")
+	refers = refers && !m.startsWith("how do i", "how do you", "how can i", "how to", "how would i")
 	for _, p := range pronouns {
 		refers = refers || m.says(p)
 	}
@@ -299,6 +303,9 @@ func (m *message) change(last Last) (Reading, bool) {
 	}
 	if needsStone[d.request] && d.ask == "" {
 		d.needStone(d.request == "bezel")
+	}
+	if d.request == "jumpring" && d.ask == "" {
+		d.needRing()
 	}
 	r := d.reading()
 	for _, name := range slices.Sorted(maps.Keys(d.options)) {
@@ -611,6 +618,9 @@ func (m *message) reply() (Reading, bool) {
 	if r, ok := m.askedAgain(); ok {
 		return r, true
 	}
+	if asked.Request == "resize" && asked.Missing == "to" && len(m.found) > 0 {
+		return m.resizeSizes(asked), true
+	}
 	if asked.Missing == "ring" && m.of(ringSize) == nil {
 		if q := m.sizeLetter(); q != nil {
 			m.add(*q)
@@ -638,6 +648,23 @@ func (m *message) reply() (Reading, bool) {
 		return *asked, true
 	}
 	return r, ok
+}
+
+// resizeSizes reads the sizes of a resizing that was asked about: "from 6 to 7".
+func (m *message) resizeSizes(asked *Reading) Reading {
+	for _, q := range m.found {
+		if q.measure == bare && q.value <= 76 {
+			q.measure, q.unit = ringSize, true
+		}
+	}
+	m.bindRoles()
+	r := m.resize()
+	for name, v := range asked.Options {
+		if r.Options[name] == "" {
+			r.Options[name] = v
+		}
+	}
+	return r
 }
 
 // pieceOf completes the piece of a class that was asked about.
@@ -676,6 +703,9 @@ func (m *message) missing(last Last, asked *Reading, q *quantity) (Reading, bool
 	d.set(asked.Missing, q)
 	if m.metal() != nil {
 		d.alloy("alloy", false)
+	}
+	if last.Request == "jumpring" {
+		d.needRing()
 	}
 	if asked.Missing == "size" && !d.has("outline") && needsStone[last.Request] {
 		d.needStone(last.Request == "bezel")

@@ -83,7 +83,7 @@ var jobs = []struct {
 	{"jumpring", func(m *message) bool { return m.cues["jumpring"] >= 5 }, (*message).jumpring},
 	{"tubeset", func(m *message) bool { return m.cues["tubeset"] >= 5 }, (*message).tubeset},
 	{"halo", func(m *message) bool { return m.cues["halo"] >= 5 }, (*message).halo},
-	{"resize", func(m *message) bool { return m.cues["resize"] >= 3 || m.aboutTwoSizes() }, (*message).ringResize},
+	{"resize", func(m *message) bool { return m.cues["resize"] >= 3 || m.aboutTwoSizes() || m.aboutSteps() }, (*message).ringResize},
 	{"cuffblank", func(m *message) bool { return m.cues["bangle"] >= 4 && m.threeSides() }, (*message).weigh},
 	{"finecontent", func(m *message) bool { return m.of(mass) != nil && len(m.alloys) > 0 }, (*message).fineContent},
 	{"bangle", func(m *message) bool { return m.cues["bangle"] >= 4 }, (*message).bangle},
@@ -223,7 +223,7 @@ func (m *message) aboutCasting() bool {
 
 // aboutStones: which stones does a piece of metal serve?
 func (m *message) aboutStones() bool {
-	metal := m.has("tube", "offcut", "hole", "block") || m.says("strip")
+	metal := m.has("tube", "offcut", "hole", "block") || m.says("strip", "a piece", "piece of", "bit of", "sheet")
 	switch {
 	case (m.has("whichstone") || m.asksWhichStone()) && metal && m.cues["bezel"] < 3:
 		return true
@@ -477,11 +477,35 @@ func (m *message) aboutTwoSizes() bool {
 			n++
 		}
 	}
-	if n < 2 || !m.says("into", "from", "need it", "need a", "need an", "should be", "supposed to be", "has to be", "want a", "want it", "stretch", "bigger", "smaller", "up", "down", "resize") || m.has("convert") || m.says("list", "both", "each", "matching") {
+	if n == 2 && m.sizesJoined() {
+		m.cues["resize"] += 3
+		return true
+	}
+	if n < 2 || !m.says("into", "from", "need it", "need a", "need an", "should be", "supposed to be", "has to be", "want a", "want it", "im an", "im a", "stretch", "bigger", "smaller", "up", "down", "resize") || m.has("convert") || m.says("list", "both", "each", "matching") {
 		return false
 	}
 	m.cues["resize"] += 3
 	return true
+}
+
+// aboutSteps: a ring that goes some sizes up or down: "up half a size from 6".
+func (m *message) aboutSteps() bool {
+	return m.of(ringSize) != nil && m.says("half a size", "one size", "two sizes", "three sizes", "a size up", "a size down", "sizes up", "sizes down", "sizes bigger", "sizes smaller") && m.says("up", "down", "bigger", "smaller", "larger", "tighter") && !m.widerSize()
+}
+
+// sizesJoined matches two sizes with nothing but "to" between them: "K to M".
+func (m *message) sizesJoined() bool {
+	var last *quantity
+	for _, q := range m.found {
+		if q.measure != ringSize {
+			continue
+		}
+		if last != nil {
+			return m.between(last.next, q.first) == "to" && !m.has("convert") && !m.says("=sizes", "list", "chart", "each") && (q.system == last.system || q.system == "" || last.system == "")
+		}
+		last = q
+	}
+	return false
 }
 
 // later answers what guildhand can't work out yet, by name.
@@ -500,6 +524,9 @@ func (m *message) later() (Reading, bool) {
 
 func (m *message) aboutLater() bool {
 	for _, l := range laterJobs {
+		if l.job == "trace" && l.cue == 2 && m.stoneSides() != nil && m.cues["bezel"] >= 3 {
+			continue // the nearest outline is asked for
+		}
 		if m.cues[l.job] >= l.cue {
 			return true
 		}

@@ -149,7 +149,7 @@ var terms = []Term{
 	{Say: []string{"hole", "opening"}, Means: []string{"hole"}, Cues: cue("collar", 1)},
 	{Say: []string{"offcut", "off cut", "scrap", "left over", "leftover", "remnant", "scrap piece"}, Means: []string{"offcut"}, Cues: cue("match", 3)},
 	{Say: []string{"what stone", "which stone", "what stones", "which stones", "what size stone", "what size stones", "what oval", "which oval", "what pear", "what round", "what can i set", "what can i set with", "biggest stone", "largest stone", "goes with a", "go with a", "what size round", "what will fit", "what fits", "which sizes fit", "stones can i set", "what stone fits", "stones fit", "stone fits", "would fit", "will fit", "what emerald", "which pear", "which round", "what marquise", "what square", "what cushion"}, Means: []string{"whichstone"}, Cues: cue("match", 3)},
-	{Say: []string{"tube", "tubing", "pipe", "chenier"}, Means: []string{"tube"}, Cues: map[string]int{"match": 1}},
+	{Say: []string{"tube", "tubesize", "tubing", "pipe", "chenier"}, Means: []string{"tube"}, Cues: map[string]int{"match": 1}},
 	{Say: []string{"tube setting", "tube set", "tube bezel", "flush tube", "tube settings", "tube sets"}, Means: []string{"tubeset"}, Cues: cue("tubeset", 5)},
 	{Say: []string{"trial", "test piece", "trial piece", "copper trial", "test collet", "trial collet", "practice piece", "test came out", "came out", "ended up", "turned out", "measured at", "after forming"}, Means: []string{"trial"}, Cues: cue("tune", 2)},
 	{Say: []string{"=tune"}, Cues: cue("tune", 4)},
@@ -173,8 +173,9 @@ var terms = []Term{
 	{Say: []string{"=ar", "jump ring", "jumpring", "jump rings", "jumprings", "jumpers", "chainmail", "chainmaille", "chain mail", "byzantine", "jens pind", "aspect ratio", "maille", "=links", "how many links", "chain links"}, Means: []string{"jumpring"}, Cues: cue("jumpring", 6)},
 
 	{Say: []string{"=dome", "=domes", "domed", "doming", "=doming", "half ball", "half sphere", "hemisphere", "half dome", "bead", "sphere", "hollow bead", "half bead", "bead cap", "cupped disc", "dapping", "dap", "dapped", "dapping block", "doming block", "cup shape", "half bead", "ball shape", "hollow ball"}, Means: []string{"domework"}, Cues: cue("dome", 3)},
-	{Say: []string{"hemisphere", "half ball", "half sphere", "half bead", "two halves", "both halves", "both halfs", "bead", "sphere", "hollow ball", "hollow bead", "full hemisphere"}, Means: []string{"hemisphere"}},
+	{Say: []string{"hemisphere", "half ball", "half sphere", "half bead", "half dome", "two halves", "both halves", "both halfs", "bead", "sphere", "hollow ball", "hollow bead", "full hemisphere"}, Means: []string{"hemisphere"}},
 	{Say: []string{"two halves", "2 halves", "bead", "sphere", "hollow ball", "closed bead", "hollow bead"}, Means: []string{"closedbead"}},
+	{Say: []string{"two halves", "2 halves", "both halves", "two domes", "2 domes"}, Cues: cue("dome", 2)},
 	{Say: []string{"=ball", "=balls"}, Means: []string{"domework"}, Cues: cue("dome", 2)},
 	{Say: []string{"disc", "disk", "circle of", "=circle", "=circles", "roundel"}, Means: []string{"disc"}, Cues: map[string]int{"dome": 1}},
 
@@ -222,7 +223,7 @@ var terms = []Term{
 	{Say: []string{"cut list", "cutting list", "order list", "what do i order", "materials list", "kit list", "handout", "handouts"}, Means: []string{"cutlist"}, Cues: cue("kit", 3)},
 	{Say: []string{"each makes", "each making", "all doing", "all making", "per person", "per student", "for each", "everyone makes", "everybody makes", "each one makes", "making one each", "one each"}, Means: []string{"each"}, Cues: cue("kit", 1)},
 
-	{Say: []string{"remember that", "remember this", "always use", "i always use", "by default", "my default", "default", "defaults", "set my", "from now on", "i usually use", "i only use", "i mostly use", "keep in mind", "remember i", "remember my", "my usual", "please remember", "as my default", "my default", "as default", "remember", "keep that in mind", "pls keep that", "please keep that", "keep this", "unless i say", "is always", "i always have", "my defaults", "my settings"}, Means: []string{"remember"}, Cues: cue("bench", 4)},
+	{Say: []string{"remember that", "remember this", "always use", "i always work in", "i always work with", "i work in", "i always use", "by default", "my default", "default", "defaults", "set my", "from now on", "i usually use", "i only use", "i mostly use", "keep in mind", "remember i", "remember my", "my usual", "please remember", "as my default", "my default", "as default", "remember", "keep that in mind", "pls keep that", "please keep that", "keep this", "unless i say", "is always", "i always have", "my defaults", "my settings"}, Means: []string{"remember"}, Cues: cue("bench", 4)},
 	{Say: []string{"=inches", "use inches", "in inches", "inches please", "show inches", "switch to inches", "imperial", "use inch"}, Means: []string{"units:inch"}, Cues: cue("bench", 1)},
 	{Say: []string{"use mm", "use metric", "use millimeters", "use millimetres", "switch to mm", "show mm", "metric", "switch to metric"}, Means: []string{"units:mm"}, Cues: cue("bench", 1)},
 	{Say: []string{"letter paper", "us letter", "letter size paper"}, Means: []string{"paper:letter"}, Cues: cue("bench", 1)},
@@ -246,7 +247,7 @@ var terms = []Term{
 	{Say: []string{"=width", "breadth"}, Role: "width"},
 	{Say: []string{"=thick", "in thickness"}, Role: "thickness", After: true},
 	{Say: []string{"=thickness"}, Role: "thickness"},
-	{Say: []string{"=tall", "=high", "in height", "=hi"}, Role: "height", After: true},
+	{Say: []string{"=tall", "=high", "in height", "=hi", "straight up"}, Role: "height", After: true},
 	{Say: []string{"=height", "=heigth", "=hight"}, Role: "height"},
 	{Say: []string{"=deep", "=from table to culet", "table to culet", "=in depth"}, Role: "depth", After: true},
 	{Say: []string{"=depth"}, Role: "depth"},

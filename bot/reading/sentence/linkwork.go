@@ -58,16 +58,24 @@ func (m *message) jumpring() (Reading, bool) {
 		}
 	}
 	d.alloy("alloy", false)
+	if !d.has("wire") || d.has("wire") && (d.hasInside() || m.wantsRings()) {
+		d.needRing()
+		return d.reading(), true
+	}
+	return Reading{}, false
+}
+
+// hasInside reports whether the ring's size is known in one of its ways.
+func (d *draft) hasInside() bool { return d.has("inside") || d.has("mandrel") || d.has("ratio") }
+
+// needRing asks for what a jump ring lacks.
+func (d *draft) needRing() {
 	switch {
 	case !d.has("wire"):
 		d.question("wire", "How thick is the wire?", d.with("18 gauge", "wire", "18ga"), d.with("16 gauge", "wire", "16ga"), d.with("1.2 mm", "wire", "1.2mm"))
-	case !d.has(inside) && !d.has("ratio"):
-		if !m.wantsRings() {
-			return Reading{}, false
-		}
+	case !d.hasInside():
 		d.question("inside", "What is the inside diameter of the ring, in mm?", d.with("4 mm", "inside", "4"), d.with("5 mm", "inside", "5"), d.with("6 mm", "inside", "6"))
 	}
-	return d.reading(), true
 }
 
 // ringsOfLength counts the rings that a length of wire makes: "how many from 5 m?"
@@ -183,6 +191,9 @@ func (d *draft) weave() {
 // ringResize reads a change of ring size. One size alone is asked about; talk
 // without any size is left to the facts.
 func (m *message) ringResize() (Reading, bool) {
+	if m.of(ringSize) == nil && m.canAnswer("resize") && m.startsWith("resize", "please resize", "need to resize", "can you resize", "i need to resize", "i want to resize", "could you resize") {
+		return m.resize(), true // the sizes are asked for
+	}
 	if !m.canAnswer("resize") || m.of(ringSize) == nil || m.widerSize() {
 		return Reading{}, false
 	}
@@ -203,6 +214,11 @@ func (m *message) tubeset() (Reading, bool) {
 		d.set("count", q)
 	}
 	d.set("spacing", m.with("gap"))
+	for _, q := range m.found {
+		if q.measure == size && !q.used && len(q.sides) == 2 && m.ofMetal(q) {
+			d.set("tubesize", q)
+		}
+	}
 	d.outline()
 	delete(d.options, "gem") // tubes are the same for every stone
 	d.set("depth", m.with("depth"))
@@ -266,7 +282,7 @@ func (m *message) halo() (Reading, bool) {
 	// Of two lengths the smaller are the small stones'.
 	var small, large *quantity
 	for _, q := range m.found {
-		if q.used || q.measure != length && q.measure != bare || q.role != "" && q.role != "diameter" && q.role != "width" {
+		if q.used || q.measure != length && q.measure != bare || q.role != "" && q.role != "diameter" && q.role != "width" && q.role != "perimeter" {
 			continue
 		}
 		if small == nil || q.value < small.value {

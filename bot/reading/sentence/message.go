@@ -43,6 +43,7 @@ func newMessage(typed string) *message {
 	m.phrases()
 	m.mend()
 	m.ranges()
+	m.sidesApart()
 	m.bareSizes()
 	return m
 }

@@ -77,6 +77,14 @@ func (m *message) sameMetalTwice() {
 			return b != a && len(a.among) > 0 && (len(b.among) < len(a.among)) && b.key != "" && slices.Contains(a.among, b.key) && a.says != "silver"
 		})
 	})
+	for k := len(m.alloys) - 1; k > 0; k-- { // "palladium white gold"
+		pd, gold := m.alloys[k-1], m.alloys[k]
+		if pd.key == "palladium-950" && strings.HasSuffix(gold.key, "-white") && gold.first == pd.next {
+			gold.key, gold.among = gold.key+"-palladium", nil
+			m.alloys = slices.Delete(m.alloys, k-1, k)
+			return
+		}
+	}
 	for k := len(m.alloys) - 1; k > 0; k-- { // "18k white (the palladium one)"
 		gold, second := m.alloys[k-1], m.alloys[k]
 		if second.key == "palladium-950" && strings.HasSuffix(gold.key, "-white") && second.first-gold.next <= 2 {
@@ -91,7 +99,9 @@ func (m *message) karat(i int) (metal, bool) {
 	j, karats, colour, gold, palladium, nickel := i, "", "", false, false, false
 	for ; j < len(m.tokens) && !m.taken[j]; j++ {
 		t := m.at(j)
-		if t.number && karats == "" && !sizeWords[m.at(j-1).text] && sizeSystems[m.at(j-1).text] == "" {
+		sized := sizeWords[m.at(j-1).text] || sizeSystems[m.at(j-1).text] != ""
+		word := speltKarats[t.text] != "" && contains([]string{"carat", "karat", "ct", "kt", "k"}, m.at(j+1).text)
+		if (t.number || word) && karats == "" && (!sized || m.at(j+1).text == "k" || m.at(j+1).text == "ct" || m.at(j+1).text == "kt") {
 			k, next := m.karatsAt(j, colour != "" || gold)
 			if k == "" {
 				break
@@ -165,10 +175,16 @@ func (m *message) metalAround(i, j int) bool {
 	return metalStems[m.at(i-1).stem] || metalStems[m.at(j).stem] || m.at(i-1).text == "in" || m.at(i-1).text == "au"
 }
 
+// speltKarats are karats in words.
+var speltKarats = map[string]string{"nine": "9", "ten": "10", "fourteen": "14", "eighteen": "18"}
+
 // karatsAt reads the karats of a gold at i: a number with k, kt, ct or karat
 // after it, a fineness, or a plain number beside a colour or "gold".
 func (m *message) karatsAt(i int, golden bool) (karats string, next int) {
 	t, after := m.at(i), m.at(i+1)
+	if spelt := speltKarats[t.text]; spelt != "" {
+		t.text = spelt
+	}
 	known := slices.Contains([]string{"8", "9", "10", "14", "15", "18", "22", "24"}, t.text)
 	if f := fineness[t.text]; f != "" {
 		if u, _ := m.unitAt(i+1, t.value); u.measure == bare {
@@ -345,9 +361,14 @@ func (m *message) notMetal(i int) bool {
 		return u.measure != bare || m.at(i+1).text == "x"
 	}
 	if t.text == "fine" { // "28 ga fine", "0.3 fine"
-		return !(m.at(i-1).number || unitLike(m.at(i-1).text) || m.at(i-1).text == "," && unitLike(m.at(i-2).text))
+		before := m.at(i - 1).text
+		if before == "," || before == "-" || before == "." {
+			before = m.at(i - 2).text
+			return !unitLike(before) && (m.at(i+1).word() || before == "")
+		}
+		return !(m.at(i-1).number || unitLike(before))
 	}
-	if len(t.text) <= 2 && t.text != "ss" { // pt, pd, cu, ti, fs: only beside a metal's figure
+	if len(t.text) <= 2 && t.text != "ss" && t.text != "fs" { // pt, pd, cu, ti, fs: only beside a metal's figure
 		return !(m.at(i-1).number || m.at(i+1).number || unitLike(m.at(i-1).text))
 	}
 	return m.at(i+1).stem == "solder" && (t.text == "silver" || t.text == "gold")

@@ -184,7 +184,7 @@ func (d *draft) lengthLeft() {
 func (d *draft) wireStock() {
 	m := d.m
 	d.say("form", "wire")
-	if m.has("squarewire") {
+	if m.has("squarewire") || m.has("outline:square") && !m.has("stone") {
 		d.say("form", "square-wire")
 	}
 	d.set("length", m.with("length"))

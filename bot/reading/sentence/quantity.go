@@ -275,6 +275,16 @@ func sides(q quantity, values []float64, shown []string, marks []unitWord) quant
 			parts = append(parts, plain(v*f))
 		}
 	}
+	fractions := last.measure == bare
+	for k, s := range shown {
+		fractions = fractions && marks[k].measure == bare && strings.Contains(s, "/") && values[k] < 3
+	}
+	if fractions { // "3/8 x 5/16"
+		last = unitWords["inch"]
+		for k := range q.sides {
+			q.sides[k] *= last.factor
+		}
+	}
 	q.unit = last.measure == length
 	if last.factor == 25.4 { // inches stay as they were typed
 		q.shown = strings.Join(shown, " x ") + " in"
@@ -312,6 +322,8 @@ func (m *message) single(q quantity, v float64, shown string, u unitWord) quanti
 			break
 		}
 		if lot := m.at(q.first - 2).text; m.at(q.first-1).text == "of" && (lot == "set" || lot == "pack" || lot == "batch" || lot == "lot") {
+			q.measure, q.thing = count, "pieces"
+		} else if m.at(q.next).text == "sheets" && v == math.Trunc(v) {
 			q.measure, q.thing = count, "pieces"
 		} else if m.countsSized(q.next) {
 			q.measure, q.thing = count, "stones"
@@ -379,7 +391,7 @@ func (m *message) countedAt(i int) (string, bool) {
 		}
 		// "10 beginner students", "4 sturdy prongs": one word may come between,
 		// and no number.
-		if k > i || t.number || !t.word() || bindingWords[t.text] {
+		if k > i || t.number || !t.word() || bindingWords[t.text] || numberWords[t.text] > 0 {
 			return "", false
 		}
 	}
@@ -527,7 +539,7 @@ func (m *message) gramOrGauge(i int, v float64) unitWord {
 	}
 	for k, t := range m.tokens {
 		switch t.stem {
-		case "wax", "button", "melt", "cast", "casting", "pendant", "resin", "print", "sprue", "model":
+		case "wax", "button", "master", "melt", "cast", "casting", "pendant", "resin", "print", "sprue", "model":
 			return unitWords["gram"]
 		case "weigh", "weight", "heavi", "gram":
 			// "what does 30 cm of 18g wire weigh" asks for a weight of a gauge.

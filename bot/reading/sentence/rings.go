@@ -13,7 +13,7 @@ func (m *message) band() Reading {
 	d.profile()
 	d.section()
 	d.alloy("alloy", m.has("weight") || m.has("price"))
-	if !d.has("ring") && d.ask == "" {
+	if !d.has("ring") && !d.has("bangle") && d.ask == "" {
 		d.question("ring", "Which ring size, and in which system: us 7, uk N, iso 54?",
 			d.with("US 7", "ring", "7", "system", "us"), d.with("UK N", "ring", "N", "system", "uk"), d.with("54 mm round the finger (ISO)", "ring", "54", "system", "iso"))
 	}
@@ -48,7 +48,11 @@ func (d *draft) finger() {
 		d.say("system", "iso")
 		return
 	}
-	for _, role := range []string{"inner", "diameter", "width"} {
+	if q := m.with("inner"); q != nil && q.value >= 30 && q.value <= 120 && m.context.takes("band", "bangle") {
+		d.set("bangle", q)
+		return
+	}
+	for _, role := range []string{"inner", "diameter"} {
 		if q := m.with(role); q != nil && q.measure != gauge && q.value >= 11 && q.value <= 26 {
 			q.used = true
 			d.say("ring", plain(q.value))
@@ -137,7 +141,7 @@ func (d *draft) lengthsLeft() {
 	m := d.m
 	var free []*quantity
 	for _, q := range m.found {
-		if !q.used && q.role == "" && (q.measure == length || q.measure == bare) && q.value <= 30 && m.plain(q) {
+		if !q.used && q.role == "" && (q.measure == length || q.measure == bare) && q.value <= 30 && m.plain(q) && !strings.HasPrefix(m.at(q.next).text, "size") {
 			free = append(free, q)
 		}
 	}
@@ -216,6 +220,9 @@ func (m *message) resize() Reading {
 	}
 	if m.has("stone", "prongs", "halo", "setting") || len(m.meaning("gem:")) > 0 {
 		d.say("stones", "yes")
+	}
+	if m.context.takes("resize", "profile") {
+		d.profile()
 	}
 	d.section()
 	d.alloy("alloy", false)

@@ -65,14 +65,28 @@ func (m *message) sizeInList(i int) (quantity, bool) {
 	}
 	last := m.found[len(m.found)-1]
 	gap := m.between(last.next, i)
-	if last.measure != ringSize || gap != "" && gap != "," && gap != "and" && gap != ", and" && gap != "or" || !letter(last.shown) {
+	if last.measure != ringSize || gap != "" && gap != "," && gap != "and" && gap != ", and" && gap != "or" && gap != "to" {
 		return quantity{}, false
+	}
+	if !letter(last.shown) {
+		return m.numberInList(i, last, gap)
 	}
 	if t := m.at(i); len(t.text) != 1 || !t.word() || t.text == "x" || !t.capital {
 		return quantity{}, false
 	}
 	shown, after, ok := m.sizeValue(i, true)
 	return quantity{measure: ringSize, shown: shown, system: last.system, first: i, next: after, unit: true}, ok
+}
+
+// numberInList reads one more size in figures: "size 7 and 8", "us 6 to 7 1/2".
+func (m *message) numberInList(i int, last *quantity, gap string) (quantity, bool) {
+	v, shown, next, ok := m.numberAt(i)
+	after := m.at(next).text
+	u, _ := m.unitAt(next, v)
+	if !ok || gap != "and" && gap != "or" && gap != "to" || u.measure != bare || after == "x" || after == "by" || measuring[after] || counted[m.at(next).stem] != "" || v < 0.5 || v > 76 || v > 2.5*last.value {
+		return quantity{}, false
+	}
+	return quantity{measure: ringSize, shown: shown, value: v, system: last.system, first: i, next: next, unit: true}, true
 }
 
 // letterAndHalf reads "N 1/2" and "N and a half", which are sizes without a word.
@@ -82,6 +96,9 @@ func (m *message) letterAndHalf(i int) (quantity, bool) {
 		return quantity{}, false
 	}
 	shown, next, ok := m.sizeValue(i, true)
+	if m.loneSize(i) {
+		return quantity{measure: ringSize, shown: strings.ToUpper(t.text), system: "uk", first: i, next: i + 1, unit: true}, true
+	}
 	// A capital alone is a size after the words that lead to one: "for N in 1.5 mm".
 	led := t.capital && sizeLeads[m.at(i-1).text] && (m.speaksOfRings() || m.says("blank", "long", "length", "size", "what about")) && !m.has("prongs") && m.at(i+1).stem != "prong"
 	if !ok || next == i+1 && !led {
@@ -89,6 +106,26 @@ func (m *message) letterAndHalf(i int) (quantity, bool) {
 	}
 	q := quantity{measure: ringSize, shown: shown, system: "uk", first: i, next: next, unit: true}
 	return q, true
+}
+
+// loneSize matches a capital letter that stands alone in talk of rings: "it's an O
+// and I'm an L". A letter of a shape is none: "D section".
+func (m *message) loneSize(i int) bool {
+	t := m.at(i)
+	if !t.capital || !m.speaksOfRings() || t.text == "v" || m.at(i-1).number || m.at(i+1).glued {
+		return false
+	}
+	switch m.at(i + 1).text {
+	case "shape", "shaped", "section", "profile", "prong", "prongs", "clamp", "bezel", "-", "wire":
+		return false
+	}
+	shouts := 0
+	for _, other := range m.tokens {
+		if other.capital {
+			shouts++
+		}
+	}
+	return shouts <= 4
 }
 
 // sizeLeads are words after which a capital letter is a ring's size.
@@ -126,7 +163,7 @@ func (m *message) sizeThenSystem(i int) (quantity, bool) {
 // bareSizes reads the sizes that are said without their word: "it is a 6 and I need
 // a 7", "from size 8 to 7 1/2".
 func (m *message) bareSizes() {
-	if !m.speaksOfRings() || !m.says("need", "should be", "want", "from", "into", "supposed to be", "has to be", "to be", "instead of", "fit a") || m.hasStone() {
+	if !m.speaksOfRings() || !m.says("need", "should be", "want", "from", "into", "supposed to be", "has to be", "to be", "instead of", "fit a", "down to", "up to", "resize", "stretch", "take") || m.hasStone() {
 		return
 	}
 	var bareOnes []*quantity
@@ -138,11 +175,11 @@ func (m *message) bareSizes() {
 		}
 		lead := m.at(q.first - 1).text
 		ends := !m.at(q.next).word() || m.at(q.next).text == "and" || m.at(q.next).text == "but" || m.at(q.next).text == "to" || m.at(q.next).text == "now" || m.at(q.next).text == "in"
-		if q.measure == bare && q.value >= 1 && q.value <= 16 && ends && (lead == "a" || lead == "an" || lead == "to" || lead == "from") && 4*q.value == float64(int(4*q.value)) {
+		if q.measure == bare && (q.value >= 1 && q.value <= 16 || q.value >= 41 && q.value <= 76) && ends && (lead == "a" || lead == "an" || lead == "to" || lead == "from") && 4*q.value == float64(int(4*q.value)) {
 			bareOnes = append(bareOnes, q)
 		}
 	}
-	if sized+len(bareOnes) != 2 {
+	if n := sized + len(bareOnes); n != 2 && !(n == 1 && m.says("sizes", "a size")) {
 		return
 	}
 	for _, q := range bareOnes {
@@ -205,6 +242,12 @@ func (m *message) speaksOfRings() bool {
 		case "ring", "band", "finger", "shank", "mandrel", "thumb", "knuckl", "resiz", "engag", "wed", "sizer":
 			return true
 		}
+		if s := sizeSystems[t.text]; (s == "iso" || s == "japan") && t.text != "french" && t.text != "fr" {
+			return true
+		}
+	}
+	if m.says("half a size", "sizes up", "sizes down", "sizes from", "a size up", "a size down") {
+		return true
 	}
 	for i, t := range m.tokens {
 		if sizeWords[t.text] && m.at(i+1).number && !m.hasStone() {

@@ -130,7 +130,7 @@ func (m *message) quantityBefore(i int) *quantity {
 				return q
 			}
 		}
-		if w := m.at(i - 1 - back).text; !(w == "-" || w == "in" || w == "or") {
+		if w := m.at(i - 1 - back).text; !(w == "-" || w == "in" || w == "or" || w == "finished" || w == "overall" || w == "total") {
 			return nil
 		}
 	}
@@ -156,6 +156,9 @@ func (m *message) likelier(role string, before, after *quantity) *quantity {
 	if m.roleBegins(after.next) && !m.roleEnds(before.first) { // "4 outside 2.8 inside"
 		return before
 	}
+	if m.stockBehind(after) && !m.stockBehind(before) { // "65 inside 4 mm round wire"
+		return before
+	}
 	if m.roleEnds(before.first) { // "od 4 id 2.8"
 		return after
 	}
@@ -170,6 +173,12 @@ func (m *message) likelier(role string, before, after *quantity) *quantity {
 	case b && !a:
 		return after
 	}
+	if m.likely(role, before) != m.likely(role, after) {
+		if m.likely(role, before) {
+			return before
+		}
+		return after
+	}
 	// A number with its unit right before the noun belongs to it: "4 mm wall".
 	if before.unit && !after.unit {
 		return before
@@ -181,6 +190,18 @@ func (m *message) likelier(role string, before, after *quantity) *quantity {
 		return before
 	}
 	return after
+}
+
+// stockBehind reports whether a figure is of wire or sheet: "4 mm round wire".
+func (m *message) stockBehind(q *quantity) bool {
+	for k := q.next; k <= q.next+2; k++ {
+		if w := m.at(k).text; w == "wire" || w == "sheet" || w == "bar" {
+			return true
+		} else if w != "round" && w != "square" && w != "half" {
+			return false
+		}
+	}
+	return false
 }
 
 // roleBegins and roleEnds report whether a noun that measures begins or ends at i.
@@ -200,7 +221,7 @@ func (m *message) nounEnd(q *quantity) int { return q.next }
 // between two readings of the same words, never what is allowed.
 var likelyRange = map[string][2]float64{
 	"depth": {1.2, 20}, "height": {1, 40}, "thickness": {0.15, 2.2}, "width": {1, 15}, "dome": {1, 20}, "wall": {0.2, 2}, "diameter": {2, 100},
-	"inner": {1, 80}, "outer": {1.5, 100}, "length": {5, 5000}, "edge": {0.3, 4}, "rim": {0.2, 3}, "radius": {0.2, 5}, "lean": {0, 45}, "included": {0, 90},
+	"inner": {1, 80}, "outer": {1.5, 100}, "length": {5, 5000}, "edge": {0.3, 4}, "rim": {0.2, 3}, "radius": {0.2, 5}, "lean": {0, 45}, "included": {0, 90}, "kerf": {0.05, 1.2}, "gap": {0.02, 3},
 }
 
 func (m *message) likely(role string, q *quantity) bool {

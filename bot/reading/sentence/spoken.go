@@ -32,6 +32,9 @@ func (m *message) spokenNumber(i int) (value float64, next int, ok bool) {
 	if u := numberWords[m.at(unit).text]; tens[m.at(i).text] && u >= 1 && u <= 9 {
 		v, next = v+u, unit+1
 	}
+	if m.at(next).text == "hundred" && v < 10 {
+		v, next = 100*v, next+1
+	}
 	if m.at(next).text == "point" {
 		return m.afterPoint(v, next+1)
 	}
@@ -50,7 +53,7 @@ func (m *message) afterPoint(whole float64, i int) (float64, int, bool) {
 		if t.text == "nought" || t.text == "zero" || t.text == "oh" {
 			digit, is = 0, true
 		}
-		if t.number && t.value == float64(int(t.value)) && t.value < 100 && next == i {
+		if after := m.at(next + 1).text; t.number && t.value == float64(int(t.value)) && t.value < 100 && next == i && after != "ct" && after != "k" && after != "kt" && after != "carat" {
 			for scale = 1; scale*t.value >= 1; scale /= 10 {
 			}
 			return whole + scale*t.value, next + 1, true
@@ -104,6 +107,9 @@ func (m *message) meansNumber(i, next int) bool {
 		return true
 	}
 	if w := m.at(i - 1).text; (w == "x" || w == "by") && (m.at(i-2).number || numberWords[m.at(i-2).text] > 0 || unitLike(m.at(i-2).text)) {
+		return true
+	}
+	if after.text == "of" && (m.at(next+1).text == "them" || m.at(next+1).text == "those" || m.at(next+1).text == "these") || after.text == "jump" || after.text == "jumprings" {
 		return true
 	}
 	if m.countsSized(next) || strings.HasPrefix(after.text, "size") && m.at(i).text != "one" {

@@ -1,6 +1,7 @@
 package sentence
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 )
@@ -13,7 +14,7 @@ func (d *draft) stone(heightOption string) {
 	d.outline()
 	d.stoneSize()
 	// "5 deep" is always the stone's; "4 mm tall" is where the stone is meant.
-	if q := m.with("depth"); q != nil && heightOption == "depth" && m.saysAt(q.next+1, "setting") {
+	if q := m.with("depth"); q != nil && heightOption == "depth" && m.at(q.next).text == "deep" && m.saysAt(q.next+1, "setting") {
 		q.role = "height" // "a 6 mm deep setting"
 	}
 	d.set(heightOption, m.with("depth", "dome"))
@@ -194,6 +195,9 @@ func (m *message) ofMetal(q *quantity) bool {
 // plain matches a number that nothing after it or before it turns into a
 // measure of something else: "a 1 mm border" and "over by 1 mm" are not plain.
 func (m *message) plain(q *quantity) bool {
+	if after := m.at(q.next + 1).text; m.at(q.next).text == "of" && (after == "them" || after == "those" || after == "these") {
+		return false
+	}
 	if m.metalBehind(q) {
 		return true // "from 1 mm sheet"
 	}
@@ -238,7 +242,7 @@ var toolWords = map[string]bool{"dap": true, "hole": true, "punch": true, "hollo
 var within = map[string]bool{"over": true, "by": true, "under": true, "above": true, "below": true, "between": true, "from": true, "off": true, "not": true, "extra": true, "another": true, "plus": true, "minus": true, "no": true, "number": true}
 
 // usualNext are words that may follow a plain number.
-var usualNext = map[string]bool{"sheet": true, "wire": true, "silver": true, "stock": true, "metal": true, "please": true, "pls": true, "plz": true, "thanks": true, "where": true, "how": true, "what": true, "blank": true, "length": true, "size": true, "is": true, "does": true, "will": true, "solid": true, "dead": true, "setting": true, "collet": true, "bezel": true, "strip": true, "ring": true, "band": true, "cab": true, "stone": true, "height": true, "from": true, "sides": true, "which": true, "need": true, "making": true, "made": true, "using": true, "want": true, "can": true, "could": true, "sapphire": true, "thx": true, "flat": true, "gauge": true, "template": true, "cut": true, "across": true, "approx": true, "ish": true, "fine": true, "full": true, "half": true, "shallow": true, "domed": true, "dome": true, "faceted": true, "brilliant": true, "high": true, "low": true, "practice": true, "or": true, "each": true, "everything": true, "i": true}
+var usualNext = map[string]bool{"sheet": true, "wire": true, "silver": true, "stock": true, "metal": true, "please": true, "pls": true, "plz": true, "thanks": true, "where": true, "how": true, "what": true, "blank": true, "length": true, "size": true, "is": true, "does": true, "will": true, "solid": true, "dead": true, "setting": true, "collet": true, "bezel": true, "strip": true, "ring": true, "band": true, "cab": true, "stone": true, "height": true, "from": true, "sides": true, "finished": true, "total": true, "overall": true, "which": true, "need": true, "making": true, "made": true, "using": true, "want": true, "can": true, "could": true, "sapphire": true, "thx": true, "flat": true, "gauge": true, "template": true, "cut": true, "across": true, "approx": true, "ish": true, "fine": true, "full": true, "half": true, "shallow": true, "domed": true, "dome": true, "faceted": true, "brilliant": true, "high": true, "low": true, "practice": true, "or": true, "each": true, "everything": true, "i": true}
 
 // besideStone is a length right before or after the outline or the stone: "6mm
 // round", "round 6", "a 6.5 mm sapphire".
@@ -475,7 +479,8 @@ func (d *draft) angles() {
 		return
 	}
 	if q := m.with("included"); q != nil && q.measure != length {
-		if q.measure == angle && !m.says("included", "between") && q.value <= 15 {
+		aside := m.says("per side", "each side", "a side", "off vertical")
+		if aside || q.measure == angle && !m.says("included", "between") && q.value <= 15 {
 			d.set("lean", q)
 			return
 		}
@@ -487,8 +492,12 @@ func (d *draft) angles() {
 		return
 	}
 	for _, q := range m.found { // "a 17 block"
-		if q.measure == bare && !q.used && q.role == "" && q.value >= 10 && q.value <= 60 && (m.saysAt(q.next, "block")) {
+		marked := contains([]string{"says", "marked", "stamped", "labelled", "reads"}, m.at(q.first-1).text) && m.has("block")
+		if q.measure == bare && !q.used && q.role == "" && q.value >= 10 && q.value <= 60 && (m.saysAt(q.next, "block") || marked) {
 			d.set("included", q)
+			if m.says("each side or", "per side or", "or each side", "or per side", "whole angle", "or the whole") {
+				d.question("", fmt.Sprintf("Blocks are mostly named by the angle between their walls: %s° is then %s° on each side. Which is yours?", q.shown, plain(q.value/2)), d.with(q.shown+"° between the walls", "included", q.shown), d.with(q.shown+"° on each side", "included", plain(2*q.value)))
+			}
 			d.note("the %s block is read as %s° included, %s° on each side", q.typed(m), q.shown, plain(q.value/2))
 			return
 		}
@@ -588,6 +597,10 @@ func (m *message) bezel() Reading {
 		d.say("bearing", "wire")
 	}
 	d.stone("dome")
+	if o := d.options["outline"]; (o == "square" || o == "baguette") && m.with("radius") == nil && m.says("round corners", "rounded corners", "radius corners", "soft corners") {
+		d.say("outline", "cushion")
+		d.note("a %s with round corners is read as a cushion", o)
+	}
 	if q := m.with("radius"); q != nil && (d.options["outline"] == "baguette" || d.options["outline"] == "square" || d.options["outline"] == "") {
 		q.used = true
 		d.say("outline", "cushion")
@@ -598,7 +611,7 @@ func (m *message) bezel() Reading {
 		d.thickness(1.3)
 	}
 	if !d.has("dome") {
-		if q := m.first(1.3, 30, length, bare); q != nil && d.has("size") && m.at(q.next).text != "bezel" && !m.metalBehind(q) && !m.ofStoneWord(q) {
+		if q := m.first(1.3, 30, length, bare); q != nil && d.has("size") && d.likelyDome(q) && m.at(q.next).text != "bezel" && !m.metalBehind(q) && !m.ofStoneWord(q) {
 			d.set("dome", q)
 		}
 	}
@@ -615,6 +628,20 @@ func (m *message) bezel() Reading {
 	return d.reading()
 }
 
+// likelyDome reports whether a number can be the height of a cabochon: no more than
+// it is wide.
+func (d *draft) likelyDome(q *quantity) bool {
+	s := d.m.quantityOf("size")
+	if s == nil {
+		return true
+	}
+	width := s.value
+	for _, side := range s.sides {
+		width = min(width, side)
+	}
+	return q.value <= width
+}
+
 // stripSection takes "strip 3 x 0.5", whose height the answer works out for itself.
 func (d *draft) stripSection() {
 	m := d.m
@@ -625,7 +652,7 @@ func (d *draft) stripSection() {
 			d.note("the strip's height, %s mm, changes nothing in its length; the answer works out the height that the stone needs", plain(max(q.sides[0], q.sides[1])))
 		}
 	}
-	if q := m.with("height"); q != nil && m.ofBezel(q) && d.has("dome") {
+	if q := m.with("height"); q != nil && m.ofBezel(q) && !m.says("ledge", "seat", "step") {
 		q.used = true
 		d.note("your height of %s changes nothing in the strip's length; compare it with the height in the answer", strings.TrimSpace(q.typed(m)))
 	}
@@ -652,9 +679,10 @@ func (d *draft) aroundOnly(q *quantity) Reading {
 	for _, a := range m.alloys {
 		a.used = true
 	}
-	if len(m.unused()) > 0 {
-		d.options = map[string]string{}
-		return d.reading()
+	d.noteCounts()
+	if left := m.unused(); len(left) > 0 {
+		what := strings.TrimSpace(left[0].typed(m))
+		return Reading{Outcome: Question, Ask: fmt.Sprintf("The strip is %s round the stone and pi x its thickness more; what is the %s for? Say it another way, or leave it out.", strings.TrimSpace(q.typed(m)), what)}
 	}
 	return perimeterStrip(q.value, wall)
 }

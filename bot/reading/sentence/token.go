@@ -87,6 +87,10 @@ func tokenize(message string) []token {
 			i++
 			glued = false
 			continue
+		case r == '-' && i > 0 && unicode.IsLetter(s[i-1]) && i+1 < len(s) && unicode.IsLetter(s[i+1]):
+			i++ // "tube-set" is two words
+			glued = false
+			continue
 		case r == '-' || r == '/':
 			out = append(out, token{text: "-", glued: glued})
 			i++
