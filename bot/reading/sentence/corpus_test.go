@@ -219,10 +219,14 @@ func load(t *testing.T, path string) []sample {
 // floors are what each corpus must reach, in per cent right (a right question
 // back counts as right) and at most harmful. They only ever rise.
 var floors = map[string]struct{ right, harmful float64 }{
-	"tuning":               {96, 0.7},
-	"tuning-conversations": {100, 0},
-	"tuning-a":             {96, 2.2},
-	"tuning-b":             {77, 4.8},
+	"tuning":                 {98, 0},
+	"tuning-conversations":   {100, 0},
+	"tuning-a":               {96.5, 0.6},
+	"tuning-b":               {83.5, 2},
+	"tuning-c":               {98, 1},
+	"tuning-d":               {89, 2.7},
+	"tuning-d-conversations": {82, 0},
+	"tuning-rings":           {96, 0},
 }
 
 // TestCorpus measures the reader on every set of sentences and conversations.

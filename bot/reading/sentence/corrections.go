@@ -92,6 +92,8 @@ func (m *message) denied(i int) bool {
 	switch m.at(i).text {
 	case "not", "isnt", "arent", "wasnt":
 		return before != "why" && before != "or" && before != "if" && before != "whether" && before != "is" && before != "could"
+	case "without":
+		return true
 	case "of":
 		return before == "instead"
 	case "than":

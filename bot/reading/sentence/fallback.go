@@ -27,13 +27,24 @@ var asksOfPiece = []string{"how", "what", "whats", "which", "where", "so what", 
 // piece and brings nothing new.
 func (m *message) lastAgain() (Reading, bool) {
 	last := m.context.Last
-	if len(m.found)+len(m.alloys)+len(m.meaning("outline:")) > 0 || len(m.tokens) > 10 || !m.startsWith(asksOfPiece...) || !m.ofTrade() || m.strays() {
+	if len(m.tokens) <= 5 && m.says("in mm", "in millimeters", "in millimetres", "in metric") && len(m.found) == 0 && m.context.takes(last.Request, "units") {
+		options := maps.Clone(last.Options)
+		options["units"] = "mm"
+		return Reading{Outcome: Request, Request: last.Request, Options: options, Changed: []string{"units mm"}}, true
+	}
+	if len(m.found)+len(m.alloys)+len(m.meaning("outline:")) > 0 || len(m.tokens) > 10 || !m.startsWith(asksOfPiece...) || !m.ofTrade() || m.otherJob() {
 		return Reading{}, false
 	}
 	if m.startsWith("why", "so why", "what is", "whats a", "what does") && !m.pointsBack() {
 		return Reading{}, false
 	}
 	return Reading{Outcome: Request, Request: last.Request, Options: last.Options, Notes: []string{"this is your last piece again; the working says more"}}, true
+}
+
+// otherJob reports whether the message names another request than the last one.
+func (m *message) otherJob() bool {
+	best := m.mostNamed()
+	return best != "" && m.cues[best] >= 2 && m.cues[m.context.Last.Request] < m.cues[best] && best != "weigh"
 }
 
 // partsOfPiece are words by which a message without figures asks of a piece.

@@ -46,6 +46,14 @@ func (m *message) goesOn() (Reading, bool) {
 		}
 		return Reading{}, false
 	}
+	if last := m.context.Last; last.Request == "gauge" && len(m.found) == 0 && m.says("swg") {
+		return m.change(*last)
+	}
+	if last := m.context.Last; last.Request == "resize" && len(m.found) == 0 && m.says("other way", "back to front", "to", "from") {
+		if r, ok := m.change(*last); ok {
+			return r, ok
+		}
+	}
 	whole := m.stoneSides() != nil && len(m.meaning("outline:")) > 0 || m.of(ringSize) != nil && len(m.found) > 1
 	if !opens && (whole || !m.fragment() || m.aboutPendant() || m.asksAnew()) {
 		return Reading{}, false // a stone of its own is a new question
@@ -133,7 +141,7 @@ func (m *message) asksAnew() bool {
 
 // changeable are the beginnings of meanings that a follow-up may change; a word
 // with any other meaning is about something else.
-var changeable = []string{"outline:", "gem:", "units:", "paper:", "profile:", "stone", "cab", "faceted", "hemisphere", "step", "prongs", "setting", "bezel", "sheet", "wire", "wax", "ring", "thanks", "greeting", "rim", "base", "class", "each", "strip", "blank", "domework", "disc", "squarewire", "compare", "cabgem", "facetgem", "weight", "hole", "tube"}
+var changeable = []string{"outline:", "gem:", "units:", "paper:", "profile:", "stone", "cab", "faceted", "hemisphere", "step", "prongs", "setting", "bezel", "sheet", "wire", "wax", "ring", "thanks", "greeting", "rim", "base", "class", "each", "strip", "blank", "domework", "disc", "squarewire", "compare", "cabgem", "facetgem", "weight", "hole", "tube", "sprue"}
 
 // strays reports whether the message has a word of another subject.
 func (m *message) strays() bool {
@@ -183,6 +191,7 @@ func (m *message) nextJob(opens bool) (Reading, bool) {
 		return Reading{}, false
 	}
 	refers := opens || len(m.found)+len(m.alloys)+len(m.meaning("outline:")) == 0 && len(m.tokens) <= 8 && !m.has("stone", "cab") || m.says("instead", "rather")
+	refers = refers || m.mostNamed() == last.Request && len(m.tokens) <= 4 && len(m.found) == 1
 	refers = refers && !m.startsWith("how do i", "how do you", "how can i", "how to", "how would i")
 	for _, p := range pronouns {
 		refers = refers || m.says(p)
@@ -289,7 +298,14 @@ func (m *message) change(last Last) (Reading, bool) {
 			m.add(*q)
 		}
 	}
+	if last.Request == "resize" && m.of(ringSize) == nil {
+		m.sizeLetters()
+	}
 	m.changeWords(d)
+	if d.has("outline") {
+		d.baseOfCone()
+	}
+	m.otherColour(d)
 	if a := m.metal(); a != nil {
 		if !m.context.takes(last.Request, "alloy") {
 			return Reading{}, false
@@ -441,6 +457,10 @@ func (m *message) changeNumber(d *draft, q *quantity) {
 			return
 		}
 	case ringSize:
+		if d.request == "resize" {
+			m.changeResize(d, q)
+			return
+		}
 		if set("ring") {
 			if q.system != "" {
 				d.say("system", q.system)
@@ -515,6 +535,9 @@ func (m *message) changeBare(d *draft, q *quantity, set func(string) bool) {
 	if d.sizeOrGauge(q) {
 		return
 	}
+	if lead := m.between(max(0, q.first-2), q.first); (strings.HasSuffix(lead, "for") || strings.HasSuffix(lead, "for a") || strings.HasSuffix(lead, "for an")) && needsStone[d.request] && !strings.Contains(d.options["size"], "x") && q.value >= 2.5 && set("size") {
+		return
+	}
 	options := bareOptions[d.request]
 	if d.request == "gauge" {
 		options = []place{{"gauge", "gauge", 0, 0}}
@@ -533,20 +556,21 @@ func (m *message) changeBare(d *draft, q *quantity, set func(string) bool) {
 		d.note("%s is read as a gauge number", q.shown)
 		return
 	}
+	loose := m.looseWords() > 0
 	var fit []place
 	for _, p := range options {
 		if m.context.takes(d.request, p.option) && fits(p, q) && !(q.measure == length && countedOptions[p.option]) && !(p.option != "size" && p.option != "with" && m.ofStoneWord(q)) && !(p.option == "size" && strings.Contains(d.options["size"], "x")) {
 			fit = append(fit, p)
 		}
 	}
-	if len(fit) == 1 {
+	if len(fit) == 1 && !loose {
 		if d.request == "band" && fit[0].option == "ring" && d.options["system"] == "" {
 			d.say("system", "us")
 		}
 		set(fit[0].option)
 		return
 	}
-	if len(fit) > 1 {
+	if len(fit) >= 1 {
 		q.used = true
 		var choices []Choice
 		for _, p := range fit[:min(3, len(fit))] {
@@ -558,6 +582,75 @@ func (m *message) changeBare(d *draft, q *quantity, set func(string) bool) {
 
 // countedOptions are filled by a bare number, never by a length.
 var countedOptions = map[string]bool{"makers": true, "ring": true, "number": true, "joints": true, "count": true}
+
+// looseWords counts the words of a message that say nothing to the reader. A bare
+// figure beside one is asked about.
+func (m *message) looseWords() int {
+	loose := 0
+	for i, t := range m.tokens {
+		if t.word() && !m.taken[i] && !fillers[t.text] && !bindingWords[t.text] && !usualNext[t.text] && !beside[t.text] && !harmless[t.text] {
+			loose++
+		}
+	}
+	return loose
+}
+
+// harmless are words of a follow-up that change nothing.
+var harmless = map[string]bool{"thick": true, "thin": true, "thinner": true, "thicker": true, "maybe": true, "think": true, "say": true, "lets": true, "ah": true, "oh": true, "hmm": true, "lol": true, "wait": true, "hang": true, "now": true, "then": true, "else": true, "around": true, "roughly": true, "mean": true, "rather": true, "change": true, "try": true, "work": true, "out": true, "metal": true, "piece": true, "cut": true, "like": true, "bit": true, "ok": true, "okay": true, "hello": true, "again": true, "more": true, "less": true, "got": true, "have": true, "only": true, "one": true, "ones": true, "same": true, "mm": true, "if": true, "were": true, "went": true, "go": true, "with": true, "scale": true, "up": true, "down": true, "bump": true, "bigger": true, "smaller": true, "different": true, "another": true, "new": true, "measured": true, "measures": true, "exactly": true, "sure": true, "s": true, "as": true, "well": true, "every": true, "each": true, "would": true, "much": true, "many": true, "long": true, "too": true}
+
+// otherColour changes the colour of a karat gold: "and for red".
+func (m *message) otherColour(d *draft) {
+	karats, _, gold := strings.Cut(d.options["alloy"], "k-")
+	if !gold || len(m.alloys) > 0 || len(m.tokens) > 6 {
+		return
+	}
+	for _, t := range m.tokens {
+		c := colours[t.text]
+		if c == "" {
+			continue
+		}
+		keys := goldKeys(karats, c, m.says("palladium"), m.says("nickel"))
+		switch {
+		case len(keys) == 0:
+		case c == "white" && len(keys) > 1 && (d.request == "heat" || d.request == "melt"):
+			d.question("alloy", "Which white gold do you mean?", d.with(alloyName(keys[0]), "alloy", keys[0]), d.with(alloyName(keys[1]), "alloy", keys[1]))
+		default:
+			d.say("alloy", keys[0])
+		}
+		return
+	}
+}
+
+// sizeLetters takes capital letters that stand alone as ring sizes: "L to O".
+func (m *message) sizeLetters() {
+	for i, t := range m.tokens {
+		if t.capital && !m.taken[i] && t.text != "x" && t.text != "i" && t.text != "a" && !m.at(i+1).glued {
+			m.add(quantity{measure: ringSize, shown: strings.ToUpper(t.text), system: "uk", first: i, next: i + 1, unit: true})
+		}
+	}
+}
+
+// changeResize changes the size that a resizing begins with, or ends with.
+func (m *message) changeResize(d *draft, q *quantity) {
+	system, _, _ := strings.Cut(d.options["from"], " ")
+	if q.system != "" {
+		system = q.system
+	}
+	option := "to"
+	for _, other := range m.found {
+		if other.measure == ringSize && other != q {
+			option = "from" // the first of two
+			if other.first < q.first {
+				option = "to"
+			}
+		}
+	}
+	if m.at(q.first-1).text == "from" || m.at(q.first-1).text == "is" {
+		option = "from"
+	}
+	q.used = true
+	d.say(option, system+" "+q.shown)
+}
 
 // sizeOrGauge asks about a bare number that may be the stone's one size or a gauge
 // number: "and 16" after a round stone of 14 mm.
@@ -690,6 +783,9 @@ func (m *message) missing(last Last, asked *Reading, q *quantity) (Reading, bool
 	if !numeric(asked.Missing) {
 		return m.change(last)
 	}
+	if !q.mayFill(asked.Missing) {
+		return *asked, true
+	}
 	d := m.draft(last.Request)
 	maps.Copy(d.options, last.Options)
 	m.changeWords(d)
@@ -713,6 +809,26 @@ func (m *message) missing(last Last, asked *Reading, q *quantity) (Reading, bool
 	return d.reading(), true
 }
 
+// fillable is between which limits a bare number can fill an option that was asked
+// for, in mm or in the option's own unit.
+var fillable = map[string][2]float64{"inside": {0.8, 60}, "wire": {0.2, 36}, "ring": {0.5, 76}, "height": {0.2, 60}, "width": {0.5, 40}, "depth": {0.3, 80}, "dome": {0.3, 60}, "with": {0.7, 6}, "bangle": {30, 120}, "makers": {1, 200}}
+
+// mayFill reports whether a figure can be the answer to a question for an option.
+func (q *quantity) mayFill(option string) bool {
+	if q.measure == size {
+		switch option {
+		case "size", "rimgot", "basegot", "offcut", "strip", "tubesize", "hole", "bangle":
+			return true
+		}
+		return false
+	}
+	if option == "ring" && q.measure == bare {
+		return (q.value <= 16 && 4*q.value == float64(int(4*q.value)) || q.value >= 41) && q.value <= 76
+	}
+	r, limited := fillable[option]
+	return !limited || q.measure == ringSize || q.measure == gauge || q.value >= r[0] && q.value <= r[1]
+}
+
 func numeric(option string) bool {
 	return option != "" && option != "alloy" && option != "outline" && option != "job" && option != "pieces" && option != "from" && option != "stone"
 }
@@ -725,6 +841,9 @@ func (m *message) sameWords(label string) bool {
 	l := newBare(label)
 	if l == m.text() {
 		return true
+	}
+	if strings.ContainsAny(label, "0123456789") && !strings.ContainsAny(m.text(), "0123456789") && !strings.Contains(label, "karat") {
+		return false // "round" is not yet "a round of 6"
 	}
 	if len(m.tokens) > 4 || len(m.found) > 0 && !strings.ContainsAny(label, "0123456789") {
 		return false

@@ -37,6 +37,9 @@ func (m *message) wantsPiece() bool {
 	if len(m.found) > 0 || m.startsWith("heat", "cautions") {
 		return true
 	}
+	if len(m.tokens) <= 3 && strongest(m.cues) >= 3 {
+		return true
+	}
 	if m.startsWith("why", "whys", "what does", "what is", "whats the difference", "whats the point", "what is the point") || m.says("vs", "versus", "same thing") {
 		return false
 	}
@@ -248,7 +251,7 @@ func (m *message) asksWhichStone() bool {
 		for k := i + 1; k <= i+4; k++ {
 			switch m.at(k).stem {
 			case "stone", "collet", "oval", "pear", "round", "cab", "bezel", "marquis", "cushion", "gem":
-				return m.says("fit", "fits", "set", "get", "serve", "do", "go", "goes", "suit", "take", "use", "out of")
+				return m.has("offcut") || m.says("fit", "fits", "set", "get", "serve", "do", "go", "goes", "suit", "take", "use", "out of")
 			}
 		}
 	}

@@ -344,7 +344,7 @@ func (m *message) bangle() (Reading, bool) {
 		}
 	}
 	d.profile()
-	if m.has("wire") && !d.has("profile") {
+	if (m.has("wire") || m.has("outline:round")) && !d.has("profile") {
 		profile := "round"
 		if m.has("squarewire") {
 			profile = "square"

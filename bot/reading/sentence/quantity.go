@@ -61,7 +61,7 @@ type unitWord struct {
 }
 
 var unitWords = map[string]unitWord{
-	"mm": {length, 1, ""}, "millimeter": {length, 1, ""}, "millimeters": {length, 1, ""}, "millimetre": {length, 1, ""}, "millimetres": {length, 1, ""}, "mms": {length, 1, ""}, "mill": {length, 1, ""}, "mils": {length, 1, ""},
+	"mm": {length, 1, ""}, "millimeter": {length, 1, ""}, "millimeters": {length, 1, ""}, "millimetre": {length, 1, ""}, "millimetres": {length, 1, ""}, "mms": {length, 1, ""}, "mill": {length, 1, ""}, "mil": {length, 1, ""}, "mils": {length, 1, ""},
 	"cm": {length, 10, " cm"}, "centimeter": {length, 10, " cm"}, "centimetre": {length, 10, " cm"}, "centimeters": {length, 10, " cm"}, "centimetres": {length, 10, " cm"}, "cms": {length, 10, " cm"},
 	"m": {length, 1000, ""}, "meter": {length, 1000, ""}, "metre": {length, 1000, ""}, "meters": {length, 1000, ""}, "metres": {length, 1000, ""},
 	`"`: {length, 25.4, " in"}, "inch": {length, 25.4, " in"}, "inches": {length, 25.4, " in"}, "ins": {length, 25.4, " in"},
@@ -437,7 +437,7 @@ func (m *message) unitAt(i int, v float64) (unitWord, int) {
 		if v < 60 {
 			return unitWord{}, i
 		}
-	case "t", "m", "mill":
+	case "t", "m":
 		if !t.glued {
 			return unitWord{}, i
 		}

@@ -97,7 +97,11 @@ func (m *message) letterAndHalf(i int) (quantity, bool) {
 	}
 	shown, next, ok := m.sizeValue(i, true)
 	if m.loneSize(i) {
-		return quantity{measure: ringSize, shown: strings.ToUpper(t.text), system: "uk", first: i, next: i + 1, unit: true}, true
+		next = max(next, i+1)
+		if shown == "" {
+			shown = strings.ToUpper(t.text)
+		}
+		return quantity{measure: ringSize, shown: shown, system: "uk", first: i, next: next, unit: true}, true
 	}
 	// A capital alone is a size after the words that lead to one: "for N in 1.5 mm".
 	led := t.capital && sizeLeads[m.at(i-1).text] && (m.speaksOfRings() || m.says("blank", "long", "length", "size", "what about")) && !m.has("prongs") && m.at(i+1).stem != "prong"

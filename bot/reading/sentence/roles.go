@@ -31,11 +31,17 @@ func (m *message) bind(adjectives bool, apart int) {
 		if after != nil && after.first-s.next > apart {
 			after = nil
 		}
+		if after != nil && !s.After && m.metalBehind(after) && s.Role != "thickness" && s.Role != "wall" && s.Role != "outer" && s.Role != "inner" && s.Role != "diameter" && s.Role != "length" {
+			after = nil // "rounded corners, 0.4 sterling"
+		}
 		if before != nil && !before.mayBe(s.Role) {
 			before = nil
 		}
 		if after != nil && !after.mayBe(s.Role) {
 			after = nil
+		}
+		if s.Role == "length" && !s.After && before == nil && after != nil && m.roleBegins(after.next) {
+			continue // "bangle length 65 inside"
 		}
 		if before != nil && after != nil && !s.After && m.ofOutline(before) {
 			before = nil // "round 6 mm depth 4": the 6 mm is the stone's
@@ -67,7 +73,7 @@ func (m *message) roleGiven(i int) bool {
 }
 
 // beside are words that may come between a role's word and its number.
-var beside = map[string]bool{"of": true, "is": true, "was": true, "are": true, "about": true, "approx": true, "roughly": true, ",": true, "at": true, "be": true, "to": true, "a": true, "an": true, "=": true, "it": true, "its": true, "measures": true, "-": true, "in": true, "the": true, "by": true, "mm": true, "my": true, "stone": true, "cab": true, "girdle": true, "got": true, "came": true, "total": true, "overall": true}
+var beside = map[string]bool{"of": true, "is": true, "was": true, "are": true, "about": true, "approx": true, "roughly": true, ",": true, "at": true, "be": true, "to": true, "a": true, "an": true, "=": true, "it": true, "its": true, "measures": true, "-": true, "in": true, "the": true, "by": true, "mm": true, "my": true, "stone": true, "cab": true, "girdle": true, "got": true, "came": true, "then": true, "total": true, "overall": true}
 
 // free reports whether a quantity can still take a role of this kind.
 func (q *quantity) free() bool {

@@ -14,7 +14,7 @@ func (d *draft) stone(heightOption string) {
 	d.outline()
 	d.stoneSize()
 	// "5 deep" is always the stone's; "4 mm tall" is where the stone is meant.
-	if q := m.with("depth"); q != nil && heightOption == "depth" && m.at(q.next).text == "deep" && m.saysAt(q.next+1, "setting") {
+	if q := m.with("depth"); q != nil && heightOption == "depth" && m.at(q.next).text == "deep" && m.at(q.next+1).text == "setting" {
 		q.role = "height" // "a 6 mm deep setting"
 	}
 	d.set(heightOption, m.with("depth", "dome"))
@@ -175,6 +175,9 @@ func (m *message) stoneSides() *quantity {
 // ofMetal matches a size beside the word of a piece of metal: "30 x 8 offcut",
 // "a 50 x 20 sheet", "hole 10 x 8", "4 x 1.5 shank".
 func (m *message) ofMetal(q *quantity) bool {
+	if before := m.at(q.first - 1).text; before == "strip" || before == "wire" || m.at(q.next).text == "strip" {
+		return true
+	}
 	for _, s := range m.senses {
 		if s.next != q.first && s.first != q.next && !(s.next == q.first-1 && m.at(q.first-1).text == "is") {
 			continue
@@ -324,7 +327,9 @@ func (d *draft) thickness(most float64) {
 // inGauge is a whole number at the end of "in 22", which can only be a gauge.
 func (m *message) inGauge() *quantity {
 	for _, q := range m.found {
-		if q.measure == bare && !q.used && q.role == "" && m.at(q.first-1).text == "in" && q.value == float64(int(q.value)) && q.value >= 14 && q.value <= 36 {
+		before := m.at(q.first - 1).text
+		stock := before == "in" || before == "strip" || before == "wire" || before == "sheet" || m.metalBehind(q)
+		if q.measure == bare && !q.used && q.role == "" && stock && q.value == float64(int(q.value)) && q.value >= 14 && q.value <= 36 {
 			return q
 		}
 	}
