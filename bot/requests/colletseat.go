@@ -159,7 +159,7 @@ func restNotes(c *catalogue.Call, u *colletUsed) []string {
 			u.Solid.SteepestPavilion().Degrees(), u.Flat.MaxLean.Degrees())
 	}
 	if s.Unsupported {
-		say("The bearing would run out of the base, %s below the girdle line: make the wall higher.", words.Length(c, s.FloorMM))
+		say("%s the bearing would run out of the base, %s below the girdle line: make the wall higher, or its lean less.", words.Capital(place(s.FloorAt)), words.Length(c, s.FloorMM))
 	}
 	if u.LedgeMM == 0 || u.Carried {
 		return notes
@@ -198,6 +198,9 @@ func heightNotes(c *catalogue.Call, u *colletUsed) []string {
 	var notes []string
 	s := u.Seat
 	say := func(format string, args ...any) { notes = append(notes, fmt.Sprintf(format, args...)) }
+	if u.RoughMM > 0 {
+		say("The lean changes by %.0f° round this base: outside measures are good to %s.", (u.Flat.MaxLean - u.Flat.MinLean).Degrees(), words.Length(c, u.RoughMM))
+	}
 	if over := u.RimMM - u.Solid.TableMM(); over > 0.005 {
 		say("The rim stands %s above the table.", words.Length(c, over))
 	}

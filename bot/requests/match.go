@@ -1,11 +1,15 @@
 package requests
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"math"
+	"runtime"
 	"slices"
 	"strings"
+	"sync"
+	"sync/atomic"
 
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
@@ -106,6 +110,11 @@ type matcher struct {
 	kind          outline.Kind // "" for all
 	call          *catalogue.Call
 	looked        int
+	// As typed, or by the bench: hasRim and hasLedge tell a 0 from none.
+	clearanceMM, rimMM, ledgeMM float64
+	hasRim, hasLedge            bool
+	// telling keeps the call to one stone at a time.
+	telling sync.Mutex
 	// draw is the picture of the best match.
 	draw func(match) template.Drawing
 }
@@ -120,6 +129,8 @@ func answerMatch(ctx context.Context, c *catalogue.Call) (*answer.Answer, error)
 		lean:      option.Leaning(c),
 		allowance: c.Number("allowance"),
 		kind:      outline.Kind(c.Word("outline")), call: c,
+		clearanceMM: c.Number("clearance"), rimMM: c.Number("rim"), ledgeMM: c.Number("ledge"),
+		hasRim: c.Args.Has("rim"), hasLedge: c.Args.Has("ledge"),
 	}
 	if err := m.calibrated(); err != nil {
 		return nil, err
@@ -176,42 +187,72 @@ func (m *matcher) two(name, try string) (a, b float64, err error) {
 }
 
 // each visits the calibrated stones with their curve, typical depth and the
-// wall's height.
-func (m *matcher) each(visit func(s stone.Calibrated, curve outline.Curve, depthMM, heightMM float64) (match, bool)) []match {
-	var list []match
+// wall's height, several at a time: what visit does with the call it does in told.
+func (m *matcher) each(visit func(curve outline.Curve, depthMM, heightMM float64) (match, bool)) []match {
+	var stones []stone.Calibrated
 	for _, s := range stone.CalibratedSizes() {
-		if m.kind != "" && s.Kind != m.kind {
-			continue
-		}
-		curve, err := outline.New(outline.Shape{Kind: s.Kind, Size: s.Size})
-		if err != nil {
-			continue
-		}
-		m.looked++
-		depth := stone.TypicalDepthMM(s.Kind, s.Size)
-		if found, ok := visit(s, curve, depth, depth+m.allowance); ok {
-			found.stone = s
-			list = append(list, found)
+		if m.kind == "" || s.Kind == m.kind {
+			stones = append(stones, s)
 		}
 	}
-	slices.SortStableFunc(list, func(a, b match) int {
-		switch {
-		case a.effort < b.effort:
-			return -1
-		case a.effort > b.effort:
-			return 1
+	m.looked = len(stones)
+	found, fits := make([]match, len(stones)), make([]bool, len(stones))
+	inParallel(len(stones), func(i int) {
+		s := stones[i]
+		curve, err := outline.New(outline.Shape{Kind: s.Kind, Size: s.Size})
+		if err != nil {
+			return
 		}
-		return 0
+		depth := stone.TypicalDepthMM(s.Kind, s.Size)
+		found[i], fits[i] = visit(curve, depth, depth+m.allowance)
+		found[i].stone = s
 	})
+	var list []match
+	for i, ok := range fits {
+		if ok {
+			list = append(list, found[i])
+		}
+	}
+	slices.SortStableFunc(list, func(a, b match) int { return cmp.Compare(a.effort, b.effort) })
 	return list
+}
+
+// told words a match, one at a time: a call notes what was asked of it.
+func (m *matcher) told(words func() string) string {
+	m.telling.Lock()
+	defer m.telling.Unlock()
+	return words()
+}
+
+// inParallel does n pieces of work on the processors that there are. A panic in one
+// is the caller's.
+func inParallel(n int, work func(i int)) {
+	var next atomic.Int64
+	var wait sync.WaitGroup
+	var failed atomic.Pointer[any]
+	for range min(n, runtime.GOMAXPROCS(0)) {
+		wait.Go(func() {
+			defer func() {
+				if r := recover(); r != nil {
+					failed.Store(&r)
+				}
+			}()
+			for i := int(next.Add(1)) - 1; i < n; i = int(next.Add(1)) - 1 {
+				work(i)
+			}
+		})
+	}
+	wait.Wait()
+	if r := failed.Load(); r != nil {
+		panic(*r)
+	}
 }
 
 // collet is the setting of a stone as collet would make it. ok is false where it
 // can't be made.
 func (m *matcher) collet(curve outline.Curve, depthMM, heightMM float64) (setting.Spec, bool) {
-	c := m.call
 	s := setting.Spec{
-		Stone: curve, HeightMM: heightMM, ClearanceMM: c.Number("clearance"), LedgeMM: c.Number("ledge"),
+		Stone: curve, HeightMM: heightMM, ClearanceMM: m.clearanceMM, LedgeMM: m.ledgeMM,
 		Lean: m.lean, Taper: setting.Even, ThicknessMM: m.wall,
 		Solid: seat.NewStone(curve, depthMM, seat.Given{}),
 	}
@@ -221,11 +262,11 @@ func (m *matcher) collet(curve outline.Curve, depthMM, heightMM float64) (settin
 		n = m.sharp
 	}
 	s.NeutralFactor, s.CornerFactor, s.KerfMM = n.factor, n.corner, n.kerfMM
-	s.RimMM = c.Number("rim")
-	if !c.Args.Has("rim") {
+	s.RimMM = m.rimMM
+	if !m.hasRim {
 		s.RimMM = s.Solid.DefaultRimMM(s.ClearanceMM)
 	}
-	if !c.Args.Has("ledge") {
+	if !m.hasLedge {
 		if s.LedgeMM = seat.DefaultLedgeMM(s.Wall(), s.Solid.WidthMM); s.LedgeMM <= 0 {
 			return s, false
 		}
@@ -258,7 +299,7 @@ func (m *matcher) tube() (*answer.Answer, error) {
 		t.Name = "a tube"
 	}
 	m.wall = t.WallMM
-	list := m.each(func(_ stone.Calibrated, curve outline.Curve, depthMM, heightMM float64) (match, bool) {
+	list := m.each(func(curve outline.Curve, depthMM, heightMM float64) (match, bool) {
 		s, ok := m.collet(curve, depthMM, heightMM)
 		if !ok {
 			return match{}, false
@@ -271,7 +312,9 @@ func (m *matcher) tube() (*answer.Answer, error) {
 		if f.Stretch > 0 {
 			effort *= 2
 		}
-		return match{effort: effort, words: fmt.Sprintf("%s, cut %s", stretchWords(f.Stretch), words.Length(c, f.Wall.StripHeightMM)), spec: s}, true
+		return match{effort: effort, words: m.told(func() string {
+			return fmt.Sprintf("%s, cut %s", stretchWords(f.Stretch), words.Length(c, f.Wall.StripHeightMM))
+		}), spec: s}, true
 	})
 	m.draw = func(best match) template.Drawing { return m.tubeDrawing(t, best) }
 	what := fmt.Sprintf("%s, %s outside, wall %s", t.Name, words.Length(c, t.OuterMM), words.Length(c, t.WallMM))
@@ -297,7 +340,7 @@ func (m *matcher) strip() (*answer.Answer, error) {
 		return nil, err
 	}
 	length, height = max(length, height), min(length, height)
-	list := m.each(func(_ stone.Calibrated, curve outline.Curve, depthMM, heightMM float64) (match, bool) {
+	list := m.each(func(curve outline.Curve, depthMM, heightMM float64) (match, bool) {
 		s, ok := m.collet(curve, depthMM, heightMM)
 		if !ok {
 			return match{}, false
@@ -316,7 +359,7 @@ func (m *matcher) strip() (*answer.Answer, error) {
 			return match{}, false
 		}
 		waste := 1 - need*tall/(length*height)
-		return match{effort: waste, words: fmt.Sprintf("%s, %.0f %% left", words.Size(c, need, tall), 100*waste), spec: s, cut: [2]float64{need, tall}}, true
+		return match{effort: waste, words: m.told(func() string { return fmt.Sprintf("%s, %.0f %% left", words.Size(c, need, tall), 100*waste) }), spec: s, cut: [2]float64{need, tall}}, true
 	})
 	m.draw = func(best match) template.Drawing { return m.sheetDrawing(length, height, best) }
 	a, err := m.answer(fmt.Sprintf("A strip %s of %s", words.Size(c, length, height), words.Thickness(c, c.Value("thickness"))), list, "as a collar")
@@ -342,7 +385,7 @@ func (m *matcher) offcut() (*answer.Answer, error) {
 	}
 	length, width = max(length, width), min(length, width)
 	const marginMM = 0.5
-	list := m.each(func(_ stone.Calibrated, curve outline.Curve, depthMM, heightMM float64) (match, bool) {
+	list := m.each(func(curve outline.Curve, depthMM, heightMM float64) (match, bool) {
 		s, ok := m.collet(curve, depthMM, heightMM)
 		if !ok {
 			return match{}, false
@@ -356,7 +399,9 @@ func (m *matcher) offcut() (*answer.Answer, error) {
 			return match{}, false
 		}
 		waste := 1 - l.Flat.AreaMM2/(length*width)
-		return match{effort: waste, words: fmt.Sprintf("blank %s, %.0f %% used", words.Size(c, l.Flat.WidthMM, l.Flat.HeightMM), 100*(1-waste)), spec: s}, true
+		return match{effort: waste, words: m.told(func() string {
+			return fmt.Sprintf("blank %s, %.0f %% used", words.Size(c, l.Flat.WidthMM, l.Flat.HeightMM), 100*(1-waste))
+		}), spec: s}, true
 	})
 	m.draw = func(best match) template.Drawing { return m.sheetDrawing(length, width, best) }
 	a, err := m.answer(fmt.Sprintf("An offcut %s of %s", words.Size(c, length, width), words.Thickness(c, c.Value("thickness"))), list, "as a collet's blank")
@@ -399,8 +444,8 @@ func (m *matcher) block() (*answer.Answer, error) {
 	if m.lean <= 0 {
 		return nil, answer.Refuse(c.Retyped(map[string]string{"lean": "8.5", "included": ""}), "a block's hole has a lean of more than 0°")
 	}
-	var shape error
-	list := m.each(func(_ stone.Calibrated, curve outline.Curve, depthMM, heightMM float64) (match, bool) {
+	var shape atomic.Pointer[error]
+	list := m.each(func(curve outline.Curve, depthMM, heightMM float64) (match, bool) {
 		s, ok := m.collet(curve, depthMM, heightMM)
 		if !ok {
 			return match{}, false
@@ -415,7 +460,7 @@ func (m *matcher) block() (*answer.Answer, error) {
 		}
 		holes, err := forming.Holes(b, rim)
 		if err != nil {
-			shape = err
+			shape.Store(&err)
 			return match{}, false
 		}
 		last := -1
@@ -432,6 +477,8 @@ func (m *matcher) block() (*answer.Answer, error) {
 		if b.ThicknessMM > 0 && h.GapMM/m.lean.Tan() > b.ThicknessMM || h.GapMM > 1 {
 			return match{}, false
 		}
+		m.telling.Lock()
+		defer m.telling.Unlock()
 		fits, more := fmt.Sprintf("play %s", words.Length(c, h.GapMM)), fmt.Sprintf(", rim %s outside", holeSize(c, rim.Size()))
 		if len(holes) > 1 {
 			fits = fmt.Sprintf("%s, ", holeSize(c, h.Size)) + fits
@@ -442,8 +489,8 @@ func (m *matcher) block() (*answer.Answer, error) {
 		return match{effort: h.GapMM + h.UnevenMM/2, words: fits, more: more, spec: s, hole: h.Size}, true
 	})
 	m.draw = m.holeDrawing
-	if shape != nil {
-		return nil, answer.Refuse("match hole 10.5x8.5 oval 20ga", "the hole: %s", shape)
+	if err := shape.Load(); err != nil {
+		return nil, answer.Refuse("match hole 10.5x8.5 oval 20ga", "the hole: %s", *err)
 	}
 	a, err := m.answer(fmt.Sprintf("%s, with a wall of %s", what, words.Thickness(c, c.Value("thickness"))), list, "as its last hole")
 	if err != nil {

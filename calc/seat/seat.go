@@ -39,7 +39,8 @@ type Seat struct {
 
 	// Falls: nothing holds the stone. Wedges: the pavilion meets the wall before
 	// the girdle does. Tips: pushed to one side, the stone can drop off the ledge
-	// at the other. Unsupported: the bearing's floor runs out below the base.
+	// at the other. Unsupported: the bearing's floor runs out below the base, or below the
+	// culet.
 	Falls, Wedges, Tips, Unsupported bool
 }
 
@@ -159,7 +160,7 @@ func (c *Seat) settle() {
 	if c.Wedges {
 		c.FloorMM = 0
 	}
-	c.Unsupported = c.FloorMM > below
+	c.Unsupported = c.FloorMM > min(below, c.Stone.PavilionMM)
 	c.ProudMM = c.Stone.PavilionMM - c.RestMM - below
 	c.AboveGirdleMM = w.RimMM - c.Stone.GirdleMM - c.RestMM
 }

@@ -80,6 +80,11 @@ func (c Collet) around(made folded) []seat.Direction {
 				}
 			}
 		}
+		if turning := c.Stone.Turning(i).Radians(); turning < 0 {
+			if d, ok := c.inCleft(made, p.A, before+turning/2); ok {
+				round = append(round, d)
+			}
+		}
 		for _, phi := range c.looks(made, p) {
 			f, wallMM, whole, ok := made.facing(p.Tag, phi, c.Stone.Convex())
 			if !ok {
@@ -139,6 +144,29 @@ func (c Collet) inCorner(made folded, tip outline.Point, before, turning, at flo
 		d.DrawsInMM = c.Solid.ReachMM() * math.Cos(at-turning/2) / math.Cos(turning/2)
 	}
 	return d
+}
+
+// inCleft is the direction along the middle of a cleft, in which the wall's ridge
+// and the stone's stand against each other.
+func (c Collet) inCleft(made folded, at outline.Point, phi float64) (seat.Direction, bool) {
+	rim, inRim := cleftOf(made.rim)
+	base, inBase := cleftOf(made.base)
+	if !inRim || !inBase {
+		return seat.Direction{}, false
+	}
+	d := c.direction(made.faceOf(rim, base, phi), c.ThicknessMM, at)
+	d.Corner = true
+	return d, true
+}
+
+// cleftOf is a section's one reflex corner.
+func cleftOf(c outline.Curve) (outline.Point, bool) {
+	for i, p := range c.Pieces {
+		if c.Turning(i) < 0 {
+			return p.A, true
+		}
+	}
+	return outline.Point{}, false
 }
 
 // direction is the wall's face against the point of the stone that it faces.

@@ -107,6 +107,9 @@ type Collet struct {
 	// RimInside to BaseOutside are the finished measures: those of the faces, but
 	// the outside of a bend is round.
 	RimInside, RimOutside, BaseInside, BaseOutside outline.Size
+	// RoughMM is how far RimOutside and BaseOutside may be off where the lean
+	// changes so fast round a base of its own that the sheet's outer faces cross.
+	RoughMM float64
 	// Point is the worst of the stone's sharp corners, where HasPoint is set.
 	Point    Point
 	HasPoint bool
@@ -318,6 +321,9 @@ func (s Spec) build() (Collet, error) {
 		return Collet{}, err
 	}
 	c.SlantMM = (s.HeightMM + c.LossMM) / cos
+	if s.Taper == BaseGiven && c.Flat.MaxLean-c.Flat.MinLean > 15*units.Degree {
+		c.RoughMM = 0.1
+	}
 	return c, nil
 }
 

@@ -29,7 +29,7 @@ func checkSits(t *testing.T, c Collet, what string) (sits bool) {
 		"base outside, length": {c.BaseOutside.LengthMM, s.baseOutside.LengthMM}, "base outside, width": {c.BaseOutside.WidthMM, s.baseOutside.WidthMM},
 		"base opening, length": {c.BaseInside.LengthMM, s.inside.LengthMM}, "base opening, width": {c.BaseInside.WidthMM, s.inside.WidthMM},
 	} {
-		assert.InDelta(t, v[1], v[0], sameMM, "%s: %s", what, name)
+		assert.InDelta(t, v[1], v[0], sameMM+c.RoughMM, "%s: %s", what, name)
 	}
 	assert.InDelta(t, s.underBase, c.Seat.ProudMM, 1e-9, what)
 	if c.Seat.Falls || c.Seat.Wedges || c.Seat.Unsupported {
@@ -41,8 +41,8 @@ func checkSits(t *testing.T, c Collet, what string) (sits bool) {
 		same := sameMM
 		if !c.Stone.Convex() {
 			// Beside a cleft the seat looks along the stone's own normals, which
-			// tells up to 0.06 mm too little and 0.01 mm too much.
-			same += 0.01
+			// tells up to 0.06 mm too little and 0.03 mm too much.
+			same += 0.03
 			if said < solid {
 				said = min(solid, said+0.06)
 			}
@@ -184,9 +184,6 @@ func TestRandomStonesSit(t *testing.T) {
 			whole[kind]++
 		} else {
 			said++
-		}
-		if t.Failed() && answered > 2000 {
-			break
 		}
 	}
 	sat := 0

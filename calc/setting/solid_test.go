@@ -334,7 +334,7 @@ func pavilionAt(st seat.Stone, p plan, s, keelMM float64) plan {
 	return out
 }
 
-func (c Collet) inCleft(q outline.Point, mm float64) bool {
+func (c Collet) besideCleft(q outline.Point, mm float64) bool {
 	for i, p := range c.Stone.Pieces {
 		if c.Stone.Turning(i) < 0 && math.Hypot(q.X-p.A.X, q.Y-p.A.Y) < mm {
 			return true
@@ -364,7 +364,7 @@ func look(c Collet) seen {
 	s := seen{leastLedge: math.Inf(1), behind: math.Inf(1)}
 	at := m.inner(rest)
 	for _, q := range p {
-		if !c.inCleft(q, 0.5) { // where the nearest metal is the ridge itself
+		if !c.besideCleft(q, 0.5) { // where the nearest metal is the ridge itself
 			s.leastLedge = min(s.leastLedge, -at.depth(q))
 		}
 	}
@@ -374,12 +374,12 @@ func look(c Collet) seen {
 		// farther out, the bearing's side or the inner face.
 		outer, seat := m.outer(0), plan(side.Polyline(2e-3)).split(0.3)
 		for _, q := range seat {
-			if at.depth(q) <= 0 && !c.inCleft(q, 1.2) {
+			if at.depth(q) <= 0 && !c.besideCleft(q, 1.2) {
 				s.behind = min(s.behind, outer.depth(q))
 			}
 		}
 		for _, q := range at {
-			if seat.depth(q) <= 0 && !c.inCleft(q, 1.2) {
+			if seat.depth(q) <= 0 && !c.besideCleft(q, 1.2) {
 				s.behind = min(s.behind, outer.depth(q))
 			}
 		}
