@@ -16,6 +16,20 @@ import (
 	"guildhand/bot/catalogue"
 )
 
+// A recorded answer's files are drawn with the number of its entry.
+func TestFilesCarryTheirEntry(t *testing.T) {
+	var got int64
+	a := &answer.Answer{Attachments: []answer.Attachment{{Name: "a.png", Render: func(ctx context.Context) ([]byte, error) {
+		got = answer.EntryOf(ctx)
+		return nil, nil
+	}}, {Name: "none"}}}
+	numbered(a, 42)
+	_, err := a.Attachments[0].Render(t.Context())
+	require.NoError(t, err)
+	assert.Equal(t, int64(42), got)
+	numbered(nil, 1) // a refusal has no files
+}
+
 func TestPicturesAreDrawnOnce(t *testing.T) {
 	d := newDrawing()
 	var drawn atomic.Int32

@@ -75,15 +75,15 @@ func (c *composer) copies(d Drawing, b scene.Rect, area scene.Rect) {
 	wide, high := b.W()+copyGap, b.H()+captionHigh+2*inset
 	cols := min(mostCopies, max(1, int((area.W()+copyGap-2*inset)/wide)))
 	rows := min(max(1, int(0.3*area.H()/high)), (mostCopies+cols-1)/cols)
+	window := b.Grow(2)
+	drawn := newLayout(bare, fitting{
+		toView: scene.Moved(0, 0), window: window, room: window,
+		pen: paperPen, em: paperEm, tolerance: 0.005, widest: 45,
+	})
 	for i := range min(mostCopies, rows*cols) {
 		x := area.X0 + inset + float64(i%cols)*wide
 		low := c.y - inset - b.H() - float64(i/cols)*high
-		window := scene.Rect{X0: x - 2, Y0: low - 2, X1: x + b.W() + 2, Y1: low + b.H() + 2}
-		drawn := newLayout(bare, fitting{
-			toView: scene.Moved(x-b.X0, low-b.Y0), window: window, room: window,
-			pen: paperPen, em: paperEm, tolerance: 0.005, widest: 45,
-		})
-		drawn.draw(s.brush, 0, 0)
+		drawn.draw(s.brush, x-b.X0, low-b.Y0)
 		caption := "1:1, try in copper"
 		if i > 0 {
 			caption = "1:1, spare"

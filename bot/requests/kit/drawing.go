@@ -291,7 +291,7 @@ func (k *kit) handout() []template.Page {
 			}
 		}
 		take := append(slices.Clone(p.answer.Cautions), cautions.Lines(cautions.Work{Jobs: []cautions.Job{cautions.Class}})[0])
-		page := template.Page{Heading: heading, Drawing: &d, Sections: []template.Section{
+		page := template.Page{Heading: heading, Drawing: &d, ToFill: []string{"maker, date", "cut", "formed"}, Sections: []template.Section{
 			{Title: "Measures", Paragraphs: []string{p.answer.Headline}, Bullets: measures},
 			{Title: "Take care", Bullets: append(cautions.InFull(take), cautions.Deferral)},
 			{Title: "Steps", Bullets: p.answer.Steps, Numbered: true},
