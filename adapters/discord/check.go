@@ -30,9 +30,9 @@ type Report struct {
 func (r Report) OK() bool { return len(r.Missing) == 0 }
 
 // What the bot does in a channel: see it, send messages with embeds and files,
-// there and in threads. Answers to commands need none of these; answers that
-// come late do.
-const botPermissions = 1<<10 | 1<<11 | 1<<14 | 1<<15 | 1<<38
+// there and in threads, and open a thread for a class. Answers to commands need
+// none of these; answers to mentions, and those that come late, do.
+const botPermissions = 1<<10 | 1<<11 | 1<<14 | 1<<15 | 1<<35 | 1<<38
 
 func inviteLink(id string) string {
 	q := url.Values{

@@ -109,7 +109,7 @@ func TestLateAnswers(t *testing.T) {
 				for _, m := range list {
 					if isAnswerTo(entry)(sentOf(m)) {
 						count++
-						if (test.want == wayChannel || test.want == wayDirect) && m.message.Content != "For <@"+theMaker+">, late:" {
+						if test.want != wayFound && test.want != wayAnswered && m.message.Content != "For <@"+theMaker+">, late:" {
 							t.Errorf("content %q", m.message.Content)
 						}
 						if test.want == wayDirect && m.channel != directChannel(theMaker) {
