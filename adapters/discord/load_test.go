@@ -122,7 +122,7 @@ func BenchmarkTwoHundredAtOnce(b *testing.B) {
 	for round := 0; b.Loop(); round++ {
 		cpu := cpuTime()
 		took := twoHundred(b, s, book, round)
-		b.ReportMetric(float64((cpuTime()-cpu).Milliseconds()), "processor-ms")
+		b.ReportMetric(float64((cpuTime() - cpu).Milliseconds()), "processor-ms")
 		b.ReportMetric(float64(took[len(took)/2].Milliseconds()), "p50-ms")
 		b.ReportMetric(float64(took[len(took)*99/100].Milliseconds()), "p99-ms")
 		b.ReportMetric(float64(took[len(took)-1].Milliseconds()), "max-ms")
