@@ -421,6 +421,13 @@ func bandDrawing(c *catalogue.Call, s ring.Shank, b ring.Blank, alloy stock.Allo
 		d.Paths = append(d.Paths, template.Polyline(fmt.Sprintf("quarter-%d", i+1), template.Mark, label, false, [2]float64{x, 0}, [2]float64{x, w}))
 	}
 	d.Dimensions = d.Overall(template.Below, words.Length(c, l), words.Length(c, w))
+	if inner := words.Length(c, b.InnerDiameterMM); !strings.Contains(name, inner) {
+		said := "closed, " + inner + " across inside"
+		if strings.HasPrefix(name, "an oval") { // made round first
+			said = "round, before it is pressed oval, " + inner + " across inside"
+		}
+		d.Lines = append(d.Lines, said)
+	}
 	section := sectionPoints(s)
 	across := make([][2]float64, len(section)) // outward, along the finger
 	for i, p := range section {

@@ -487,11 +487,13 @@ func bezelSection(c *catalogue.Call, u bezelUsed) (template.Drawing, bool) {
 	}
 	switch u.Bearing {
 	case bezel.Step:
+		d.Lines = []string{fmt.Sprintf("inner strip %s, %s thick", words.Size(c, u.BearingLengthMM, u.BearingMM), words.Length(c, u.BearingThickMM))}
 		for i, x := range [][2]float64{{inner - u.BearingThickMM, inner}, {-inner, -inner + u.BearingThickMM}} {
 			step := rectangle(fmt.Sprintf("step-%d", i+1), x[0], 0, x[1], u.BearingMM)
 			d.Paths, d.CutFaces = append(d.Paths, step), append(d.CutFaces, step)
 		}
 	case bezel.Wire:
+		d.Lines = []string{fmt.Sprintf("bearing wire %s thick, %s long", words.Length(c, u.BearingMM), words.Length(c, u.BearingLengthMM))}
 		for i, x := range []float64{inner - u.BearingMM/2, -inner + u.BearingMM/2} {
 			wire := template.Circle(fmt.Sprintf("wire-%d", i+1), template.Edge, "", [2]float64{x, u.BearingMM / 2}, u.BearingMM/2)
 			d.Paths, d.CutFaces = append(d.Paths, wire), append(d.CutFaces, wire)
@@ -546,7 +548,7 @@ func rubbedOver(c *catalogue.Call, u bezelUsed) (template.Drawing, bool) {
 			template.Polyline("rubbed-over", template.Outline, "rubbed over", false, slices.Concat(on, out)...)},
 		CutFaces: []template.Path{wall},
 		Dimensions: []template.Dimension{
-			{A: tip, B: [2]float64{half, tip[1]}, Side: template.Above, Name: "reach over the stone", Text: "over the stone " + words.Length(c, u.ReachMM)},
+			{A: tip, B: [2]float64{half, tip[1]}, Side: template.Above, Text: "over the stone " + words.Length(c, u.ReachMM)},
 		},
 	}, true
 }

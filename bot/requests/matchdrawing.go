@@ -120,9 +120,9 @@ func (m *matcher) holeDrawing(best match) template.Drawing {
 	low, high := hole.Bounds()
 	slow, shigh := best.spec.Stone.Bounds()
 	d.Dimensions = []template.Dimension{
-		{A: [2]float64{low.Y, 0}, B: [2]float64{high.Y, 0}, Side: template.Below, Name: "hole", Text: "hole " + words.Length(c, size.LengthMM)},
-		{A: [2]float64{0, -high.X}, B: [2]float64{0, -low.X}, Side: template.Right, Name: "hole", Text: words.Length(c, size.WidthMM)},
-		{A: [2]float64{slow.Y, 0}, B: [2]float64{shigh.Y, 0}, Side: template.Above, Name: "stone", Text: "stone " + words.Length(c, stone.LengthMM)},
+		{A: [2]float64{low.Y, 0}, B: [2]float64{high.Y, 0}, Side: template.Below, Text: "hole " + words.Length(c, size.LengthMM)},
+		{A: [2]float64{0, -high.X}, B: [2]float64{0, -low.X}, Side: template.Right, Name: "across the hole", Text: words.Length(c, size.WidthMM)},
+		{A: [2]float64{slow.Y, 0}, B: [2]float64{shigh.Y, 0}, Side: template.Above, Text: "stone " + words.Length(c, stone.LengthMM)},
 	}
 	d.Lines = []string{"the rim from above, as the last hole leaves it"}
 	return d

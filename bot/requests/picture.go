@@ -27,7 +27,11 @@ func inWords(d template.Drawing, more ...string) string {
 		}
 	}
 	for _, detail := range d.Details {
-		sentences = append(sentences, detail.Title+": "+strings.Join(append(slices.Clone(detail.Lines), detail.Measures()...), ", "))
+		said := detail.Title
+		if told := append(slices.Clone(detail.Lines), detail.Measures()...); len(told) > 0 {
+			said += ": " + strings.Join(told, ", ")
+		}
+		sentences = append(sentences, said)
 	}
 	for i, s := range sentences {
 		sentences[i] = strings.TrimSuffix(s, ".")

@@ -24,9 +24,9 @@ import (
 var onPicture = map[string][]string{
 	"collet": {"blank_width", "blank_height", "rim_length", "base_length", "slant", "girdle_line", "thickness"},
 	"prongs": {"blank_width", "blank_height", "rim_length", "base_length", "thickness", "prong_width", "window_depth", "drill"},
-	"bezel":  {"cut_length", "strip_height", "wall_height", "reach", "thickness"},
+	"bezel":  {"cut_length", "strip_height", "wall_height", "reach", "thickness", "wire_length", "wire_diameter", "step_length", "step_height"},
 	"collar": {"strip_length", "strip_height", "rim_wall", "foot_wall", "height"},
-	"band":   {"blank_length", "width", "thickness"},
+	"band":   {"blank_length", "width", "thickness", "inner_diameter"},
 	"dome":   {"disc_diameter", "dome_diameter", "dome_height", "thickness"},
 	"melt":   {"trim_base", "trim_rim", "dip_depth", "wax_wall"},
 	"tune":   {"next_rim_length", "next_base_length"},

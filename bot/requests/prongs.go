@@ -362,7 +362,7 @@ func prongsDrawing(c *catalogue.Call, u prongsUsed) template.Drawing {
 		section.Paths = append(section.Paths, template.Polyline("gallery", template.Mark, "bottom of the windows", false,
 			[2]float64{left.X + u.ThicknessMM, left.Y + up}, [2]float64{right.X - u.ThicknessMM, right.Y + up}))
 		section.Dimensions = append(section.Dimensions, template.Dimension{
-			A: [2]float64{left.X, left.Y}, B: [2]float64{left.X, left.Y + up}, Side: template.Left, Name: "wall left below the windows", Text: "left " + words.Length(c, up)})
+			A: [2]float64{left.X, left.Y}, B: [2]float64{left.X, left.Y + up}, Side: template.Left, Name: "below the windows", Text: "left " + words.Length(c, up)})
 	}
 	if bodies, err := finished.Prongs(u.Collet, u.plan); err == nil {
 		d.Details[len(d.Details)-1] = finishedView(bodies, seamFaces(u.Stone, u.Collet.Seam), "prongs as sawn")

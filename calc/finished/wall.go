@@ -102,21 +102,12 @@ type cell struct {
 	metal      bool
 }
 
-// body joins the stations. Above the gallery there is metal only where a prong
-// stands; without a gallery the wall is whole.
-func (w wall) body(cells []cell, gallery float64, c setting.Collet) axonometric.Body {
-	whole := cells == nil
-	if whole {
-		gallery = w.base
-		for i := range w.rimOuter {
-			cells = append(cells, cell{float64(i), float64(i), true})
-		}
-	}
-	b := axonometric.Body{Name: Metal}
-	type column struct {
-		low, high     []int // outer and inner, from the base to the gallery
-		outer, inside []int // above it
-	}
+// column are the numbers of a station's points: outer and inner from the base to
+// the gallery, and those above it.
+type column struct{ low, high, outer, inside []int }
+
+// columns are the points of the stations.
+func (w wall) columns(b *axonometric.Body, cells []cell, gallery float64) []column {
 	columns := make([]column, len(cells))
 	for i, s := range cells {
 		var k column
@@ -131,44 +122,59 @@ func (w wall) body(cells []cell, gallery float64, c setting.Collet) axonometric.
 		}
 		columns[i] = k
 	}
-	strip := func(p, q []int) {
-		for j := range len(p) - 1 {
-			b.Quad(p[j], q[j], q[j+1], p[j+1])
+	return columns
+}
+
+// strip joins two lines of points.
+func strip(b *axonometric.Body, p, q []int) {
+	for j := range len(p) - 1 {
+		b.Quad(p[j], q[j], q[j+1], p[j+1])
+	}
+}
+
+// side closes a prong's side: its profile, from the gallery up.
+func side(b *axonometric.Body, k column, turned bool) {
+	profile := slices.Clone(k.inside)
+	slices.Reverse(profile)
+	profile = append(slices.Clone(k.outer), profile...)
+	for j := 1; j < len(profile)-1; j++ {
+		f := [3]int{profile[0], profile[j], profile[j+1]}
+		if turned {
+			f[1], f[2] = f[2], f[1]
+		}
+		b.Faces = append(b.Faces, f)
+	}
+}
+
+// body joins the stations. Above the gallery there is metal only where a prong
+// stands; without a gallery the wall is whole.
+func (w wall) body(cells []cell, gallery float64, c setting.Collet) axonometric.Body {
+	whole := cells == nil
+	if whole {
+		gallery = w.base
+		for i := range w.rimOuter {
+			cells = append(cells, cell{float64(i), float64(i), true})
 		}
 	}
-	// side closes a prong's side: its profile, from the gallery up.
-	side := func(k column, turned bool) {
-		profile := slices.Clone(k.inside)
-		slices.Reverse(profile)
-		profile = append(append([]int{}, k.outer...), profile...)
-		for j := 1; j < len(profile)-1; j++ {
-			f := [3]int{profile[0], profile[j], profile[j+1]}
-			if turned {
-				f[1], f[2] = f[2], f[1]
-			}
-			b.Faces = append(b.Faces, f)
-		}
-	}
+	b := axonometric.Body{Name: Metal}
+	columns := w.columns(&b, cells, gallery)
 	n := len(cells)
 	for i := range n {
 		p, q, last := columns[i], columns[(i+1)%n], cells[(i+n-1)%n]
 		b.Quad(p.high[0], q.high[0], q.low[0], p.low[0]) // the base
 		if !whole {
-			strip(p.low, q.low)
-			strip(q.high, p.high)
+			strip(&b, p.low, q.low)
+			strip(&b, q.high, p.high)
 		}
 		if cells[i].metal {
-			strip(p.outer, q.outer)
-			strip(q.inside, p.inside)
+			strip(&b, p.outer, q.outer)
+			strip(&b, q.inside, p.inside)
 			b.Quad(p.outer[1], q.outer[1], q.inside[len(q.inside)-1], p.inside[len(p.inside)-1])
 		} else {
 			b.Quad(p.low[1], q.low[1], q.high[1], p.high[1])
 		}
-		if cells[i].metal && !last.metal {
-			side(p, false)
-		}
-		if !cells[i].metal && last.metal {
-			side(p, true)
+		if cells[i].metal != last.metal {
+			side(&b, p, last.metal)
 		}
 	}
 	b.Marks = append(b.Marks, w.seam(c, whole, gallery))
