@@ -24,7 +24,16 @@ func Stone(s seat.Stone, restMM float64) axonometric.Body {
 	if err != nil {
 		table = s.Outline.Scaled(max(0.2, s.TableShare))
 	}
-	rings := matched(s.Outline, table)
+	curves := []outline.Curve{s.Outline, table}
+	if s.Keel { // the steps of the pavilion
+		reach := s.PavilionMM / s.SteepestPavilion().Tan()
+		for _, share := range keelSteps {
+			if in, err := s.Outline.Offset(-share * reach); err == nil {
+				curves = append(curves, in)
+			}
+		}
+	}
+	rings := matched(curves...)
 	girdle, top := rings[0], rings[1]
 	b := axonometric.Body{Name: Gem}
 	n := len(girdle)
@@ -40,7 +49,7 @@ func Stone(s seat.Stone, restMM float64) axonometric.Body {
 	} else {
 		brilliantCrown(&b, s, restMM, girdle, top, upper, corners)
 	}
-	pavilion(&b, s, restMM, girdle, lower, corners)
+	pavilion(&b, s, restMM, rings[2:], lower, n, corners)
 	return b
 }
 
@@ -179,23 +188,15 @@ func halfWay(ring []outline.Point, from, to int) int {
 	return from
 }
 
+// keelSteps are the shares of a step cut's pavilion at which its sections are
+// drawn; below the last it closes in its keel.
+var keelSteps = []float64{0.5, 0.97}
+
 // pavilion runs to the culet, or in steps to a keel.
-func pavilion(b *axonometric.Body, s seat.Stone, rest float64, girdle []outline.Point, lower int, corners []int) {
-	n := len(girdle)
+func pavilion(b *axonometric.Body, s seat.Stone, rest float64, steps [][]outline.Point, lower, n int, corners []int) {
 	rows := []int{lower}
-	if s.Keel {
-		reach := s.PavilionMM / s.SteepestPavilion().Tan()
-		for _, share := range []float64{0.5, 0.97} {
-			in, err := s.Outline.Offset(-share * reach)
-			if err != nil {
-				break
-			}
-			ring := matched(s.Outline, in)
-			if len(ring[1]) != n {
-				break
-			}
-			rows = append(rows, addAll(b, level(ring[1], rest-share*s.PavilionMM)))
-		}
+	for i, ring := range steps {
+		rows = append(rows, addAll(b, level(ring, rest-keelSteps[i]*s.PavilionMM)))
 	}
 	for r := 1; r < len(rows); r++ {
 		for i := range n {
