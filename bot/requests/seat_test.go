@@ -172,7 +172,7 @@ func TestWhatTheSeatFindsIsSaid(t *testing.T) {
 			"below the base":             s.ProudMM > 1e-9 && !s.Falls,
 			"outside the stone":          u.LedgeMM > 0 && s.StandsOffMM > u.LedgeMM+0.005,
 			"cuts through":               s.BehindMM <= 0 || s.RimLeftMM <= 0 || u.HasPoint && u.LedgeMM > 0 && u.Point.LeftMM <= 0,
-			"the stone rests":            u.LedgeMM == 0 && !s.Falls && s.RestMM < 0,
+			"the stone rests":            u.LedgeMM == 0 && !s.Falls && (s.RestMM < 0 || s.StandsOffMM > 0.005 && s.RestMM <= 0.005),
 			"stops the stone":            u.LedgeMM == 0 && !s.Falls && s.RestMM > 0.005,
 			"lets the stone tip":         s.Tips && !s.Falls,
 			"nothing can be pushed over": s.AboveGirdleMM <= 0.005,

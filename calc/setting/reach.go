@@ -116,11 +116,53 @@ func cornerTowards(c outline.Curve, phi float64) (corner, bool) {
 	return corner{}, false
 }
 
-// sizes are the extents of the inner and the outer face at the height z.
-func (w folded) sizes(z float64) (inside, outside outline.Size) {
+// bounds are the outer face's half-planes at z, by the compass: nothing of the metal
+// lies beyond any. Between the sides of a mitred corner there is none.
+func (w folded) bounds(z float64) (g [directions]float64) {
+	rim, base := supports(w.rim), supports(w.base)
+	for i := range g {
+		slope := (rim[i] - base[i]) / w.heightMM
+		g[i] = rim[i] + (z-w.rimZ)*slope + w.thicknessMM*math.Hypot(1, slope)
+		if r, ok := w.ridgeAt(2 * math.Pi * float64(i) / directions); ok && r.mitred &&
+			math.Abs(math.Remainder(r.a.normal-2*math.Pi*float64(i)/directions, 2*math.Pi)) > 1e-9 &&
+			math.Abs(math.Remainder(r.b.normal-2*math.Pi*float64(i)/directions, 2*math.Pi)) > 1e-9 {
+			g[i] = math.Inf(1)
+		}
+	}
+	return g
+}
+
+// extent is how far the common part of the half-planes reaches towards one of their
+// directions: as far as the nearest corner that two of them make round it.
+func extent(g *[directions]float64, towards int) float64 {
+	const step, widest = 2, directions * 80 / 360
+	most := g[towards]
+	for a := 0; a <= widest; a += step {
+		before := g[(towards-a+directions)%directions]
+		for b := step; b <= widest; b += step {
+			after := g[(towards+b)%directions]
+			if math.IsInf(before, 1) || math.IsInf(after, 1) {
+				continue
+			}
+			// sin a, sin b and sin (a + b) from the compass
+			most = min(most, (before*compass[b].Y+after*compass[a].Y)/compass[a+b].Y)
+		}
+	}
+	return most
+}
+
+// sizes are the extents of the inner and the outer face at the height z. Where the
+// lean changes round the wall, closest tells what the faces beside leave of each.
+func (w folded) sizes(z float64, closest bool) (inside, outside outline.Size) {
 	var in, out [4]float64
 	for i := range in {
 		in[i], out[i] = w.reach(float64(i)*math.Pi/2, z)
+	}
+	if closest {
+		bounds := w.bounds(z)
+		for i := range out {
+			out[i] = min(out[i], extent(&bounds, i*directions/4))
+		}
 	}
 	return outline.Size{LengthMM: in[1] + in[3], WidthMM: in[0] + in[2]},
 		outline.Size{LengthMM: out[1] + out[3], WidthMM: out[0] + out[2]}

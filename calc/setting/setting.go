@@ -308,8 +308,8 @@ func (s Spec) build() (Collet, error) {
 	}
 	wall.Seam = c.Seam
 	made := c.folded(wall.Sections, cutMM)
-	c.RimInside, c.RimOutside = made.sizes(c.RimMM)
-	c.BaseInside, c.BaseOutside = made.sizes(c.RimMM - c.HeightMM)
+	c.RimInside, c.RimOutside = made.sizes(c.RimMM, s.Taper == BaseGiven)
+	c.BaseInside, c.BaseOutside = made.sizes(c.RimMM-c.HeightMM, s.Taper == BaseGiven)
 	if err := c.checkSplay(made); err != nil {
 		return Collet{}, err
 	}
@@ -323,6 +323,9 @@ func (s Spec) build() (Collet, error) {
 	c.SlantMM = (s.HeightMM + c.LossMM) / cos
 	if s.Taper == BaseGiven && c.Flat.MaxLean-c.Flat.MinLean > 15*units.Degree {
 		c.RoughMM = 0.1
+		if !s.Stone.Smooth() {
+			c.RoughMM = 0.4 // a corner of the rim over a side of the base
+		}
 	}
 	return c, nil
 }
