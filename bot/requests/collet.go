@@ -152,6 +152,8 @@ type colletUsed struct {
 	// tip is the angle of the stone's point at the seam where it was measured, 0
 	// elsewhere.
 	tip units.Angle
+	// tried is set where the factor comes from trials or from the maker.
+	tried bool
 	// soldered is what is soldered in.
 	soldered support
 	// flat is the blank to cut: the collet's own, or the round pre-cone.
@@ -198,6 +200,7 @@ func colletOf(ctx context.Context, c *catalogue.Call) (colletUsed, error) {
 	}
 	n, said := neutralOf(ctx, c, used.alloy.Key, spec.ThicknessMM, bendsSharply(spec))
 	spec.NeutralFactor, spec.CornerFactor, spec.KerfMM = n.factor, n.corner, n.kerfMM
+	used.tried = c.Args.Has("neutral")
 	used.assumptions = append(used.assumptions, said...)
 	if used.Collet, err = setting.Lay(spec); err != nil {
 		return used, refuseCollet(c, err)

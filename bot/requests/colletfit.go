@@ -17,10 +17,10 @@ const sheetShare = 0.03
 
 // fitOf is how far the fit may be off. A line that carries a factor of its own, as
 // the trials of a bench or the maker gave it, leaves what one trial leaves.
-func fitOf(c *catalogue.Call, u colletUsed) setting.Tolerance {
+func fitOf(u colletUsed) setting.Tolerance {
 	d := setting.Doubts{ThicknessMM: sheetShare * u.ThicknessMM, CalipersMM: tuning.UsualCalipersMM,
 		Factor: tuning.FactorSpread, KerfMM: tuning.KerfSpreadMM}
-	if c.Args.Has("neutral") {
+	if u.tried {
 		d.Factor, d.KerfMM = 0, tuning.TriedRimMM
 	}
 	return u.Fit(d)
@@ -41,16 +41,16 @@ func checkFirst(cause setting.Cause) string {
 
 // fitFigure is the tolerance line.
 func fitFigure(c *catalogue.Call, u colletUsed) answer.Figure {
-	t := fitOf(c, u)
+	t := fitOf(u)
 	return answer.Figure{ID: "fit_tolerance", Label: "fit, good to about", Value: t.AcrossMM, Unit: answer.MM, Main: true,
 		Text: fmt.Sprintf("%s across; first check %s", words.Length(c, t.AcrossMM), checkFirst(t.Largest))}
 }
 
 // fitStep says what the tolerance is made of.
 func fitStep(c *catalogue.Call, m *making, u colletUsed) {
-	t := fitOf(c, u)
+	t := fitOf(u)
 	bends := fmt.Sprintf("a neutral factor within %.2f and a kerf within %s", tuning.FactorSpread, words.Length(c, tuning.KerfSpreadMM))
-	if c.Args.Has("neutral") {
+	if u.tried {
 		bends = fmt.Sprintf("a blank whose factor and kerf were tried (%s of rim left)", words.Length(c, tuning.TriedRimMM))
 	}
 	m.add("The fit is good to about %s across: sheet within %.0f %% of its thickness, %s, calipers within %s (each common practice, no source; about two pieces in three come closer). Most comes from one: first check %s, which adds %s.",

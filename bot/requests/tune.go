@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -98,6 +99,16 @@ func tuneOptions() []catalogue.Option {
 			Kind:    catalogue.Length, Min: 0.001, Max: 0.5, Default: "0.05", DefaultNote: option.Practice, Suggest: []string{"0.02", "0.05", "0.1"},
 		},
 		{
+			Name: "pieces", Aliases: []string{"mean-of"},
+			Summary: "how many trial pieces these measures are the mean of",
+			Kind:    catalogue.Integer, Min: 1, Max: 20, Default: "1", DefaultNote: "default",
+		},
+		{
+			Name: "again", Aliases: []string{"remeasured"},
+			Summary: "the piece of the last trial, measured again: it stays one trial",
+			Kind:    catalogue.Flag,
+		},
+		{
 			Name: "cut", Aliases: []string{"as-cut"},
 			Summary: "rim x base of the blank as you cut it, along the edges; else as collet answers",
 			Kind:    catalogue.Size, Min: 1, Max: 700,
@@ -141,7 +152,7 @@ func tuneTrial(ctx context.Context, c *catalogue.Call, book *daybook.Book) (*ans
 	m := tuning.Measured{
 		RimMM: sizeOf(c.Value("rimgot").Numbers), BaseMM: sizeOf(c.Value("basegot").Numbers),
 		HeightMM: c.Number("heightgot"), Inner: c.Word("face") == "inner",
-		CalipersMM: c.Number("calipers"),
+		CalipersMM: c.Number("calipers") / math.Sqrt(c.Number("pieces")),
 	}
 	usual := usualNeutral(bendsSharply(u.Spec))
 	m.UsualFactor, m.UsualCorner = usual.factor, usual.corner
@@ -171,8 +182,21 @@ func tuneTrial(ctx context.Context, c *catalogue.Call, book *daybook.Book) (*ans
 		return nil, err
 	}
 	before, had := keptCorrection(ctx, c, u.alloy.Key, u.ThicknessMM)
-	// A trial that is told again is not another one.
-	trials := append(slices.DeleteFunc(slices.Clone(before.Trials), trial.Same), trial)
+	// A trial that is told again is not another one, nor is a piece that is measured
+	// again.
+	trials := slices.DeleteFunc(slices.Clone(before.Trials), trial.Same)
+	if last := len(trials) - 1; c.Args.Has("again") {
+		if last < 0 {
+			return nil, answer.Refuse(c.Retyped(map[string]string{"again": ""}), "there is no earlier trial of this metal to measure again")
+		}
+		mean, ok := trials[last].MeanWith(trial)
+		if !ok {
+			return nil, answer.Refuse(c.Retyped(map[string]string{"again": ""}), "your last trial was of another piece, %s, or other measures were told of it", trials[last].Piece)
+		}
+		trials[last] = mean
+	} else {
+		trials = append(trials, trial)
+	}
 	res, err := tuning.Solve(trials)
 	if errors.Is(err, tuning.ErrNoReadings) {
 		return nil, answer.Refuse(try, "a height alone does not show where the metal keeps its length: give rimgot or basegot too")
@@ -319,7 +343,7 @@ func tuneKeep(ctx context.Context, c *catalogue.Call, book *daybook.Book, u coll
 
 // colletLine is the collet of a trial, to be asked again.
 func colletLine(c *catalogue.Call) string {
-	line := c.Retyped(map[string]string{"rimgot": "", "basegot": "", "heightgot": "", "face": "", "cut": "", "action": "", "id": ""})
+	line := c.Retyped(map[string]string{"rimgot": "", "basegot": "", "heightgot": "", "face": "", "cut": "", "calipers": "", "pieces": "", "again": "", "action": "", "id": ""})
 	return "collet" + strings.TrimPrefix(line, c.Spec.Name)
 }
 

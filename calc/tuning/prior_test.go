@@ -78,6 +78,16 @@ func TestOneNoisyTrialMovesAPartOfTheWay(t *testing.T) {
 	assert.Positive(t, res.FactorErr)
 }
 
+func TestAPieceMeasuredAgainIsOneTrial(t *testing.T) {
+	a := Trial{Piece: "oval", Readings: []Reading{{Kind: Rim, DrawnMM: 25, FormedMM: 23}}}
+	b := Trial{Piece: "oval", Readings: []Reading{{Kind: Rim, DrawnMM: 25, FormedMM: 23.1}}}
+	mean, ok := a.MeanWith(b)
+	require.True(t, ok)
+	assert.InDelta(t, 23.05, mean.Readings[0].FormedMM, 1e-12)
+	_, ok = a.MeanWith(Trial{Piece: "round", Readings: b.Readings})
+	assert.False(t, ok, "another piece is another trial")
+}
+
 func TestATrialToldTwiceIsOne(t *testing.T) {
 	a := Trial{Piece: "oval", Readings: []Reading{{Kind: Rim, DrawnMM: 25, FormedMM: 23}}}
 	b := Trial{Piece: "oval", Readings: []Reading{{Kind: Rim, DrawnMM: 25, FormedMM: 23.1}}}

@@ -126,6 +126,26 @@ func (t Trial) Same(other Trial) bool {
 	return true
 }
 
+// MeanWith is one piece measured twice: a trial whose readings are the mean of both.
+// Measuring again makes the readings surer and is no other trial, because saw and
+// bends are the same. ok is false where the two are not of one piece.
+func (t Trial) MeanWith(other Trial) (mean Trial, ok bool) {
+	if t.Piece != other.Piece || len(t.Readings) != len(other.Readings) {
+		return Trial{}, false
+	}
+	mean.Piece = t.Piece
+	for i, r := range t.Readings {
+		o := other.Readings[i]
+		if r.Kind != o.Kind || math.Abs(r.DrawnMM-o.DrawnMM) > 0.3 {
+			return Trial{}, false
+		}
+		// Formed lengths belong to what was drawn: the first's is kept.
+		r.FormedMM = r.DrawnMM - (r.DrawnMM-r.FormedMM+o.DrawnMM-o.FormedMM)/2
+		mean.Readings = append(mean.Readings, r)
+	}
+	return mean, true
+}
+
 // blankOf is the length that an edge of the measured section needs on a blank,
 // as a function of the neutral factor: zero + perFactor k. The section lies
 // out mm outside the drawn one all round.
