@@ -149,55 +149,105 @@ func (s *scene) axes() (eye, right, down, ahead [3]float64) {
 	return eye, right, down, ahead
 }
 
-// picture draws the scene in linear light, then as a phone would save it.
+// picture draws the scene in linear light, then as a phone would save it. Beyond
+// the card's surroundings it is plain table: that is quick, and the tracer has
+// nothing to find there.
 func (s *scene) picture() *image.RGBA {
-	w, h := s.width, s.height
+	out := image.NewRGBA(image.Rect(0, 0, s.width, s.height))
+	for i := 0; i < len(out.Pix); i += 4 {
+		out.Pix[i], out.Pix[i+1], out.Pix[i+2], out.Pix[i+3] = 120, 100, 85, 255
+	}
+	c := s.lens()
+	box := c.cardBox()
+	w, h := box.Dx(), box.Dy()
 	buf := make([]float32, 3*w*h)
-	eye, right, down, ahead := s.axes()
-	diag := math.Hypot(float64(w), float64(h))
-	focal := s.film / 43.2666 * diag
-	hd := diag / 2
-	for py := range h {
-		for px := range w {
-			var sum [3]float64
-			n := 0.0
-			for sub := range 4 {
-				dx := float64(px) + 0.25 + 0.5*float64(sub&1) - 0.5 - float64(w-1)/2
-				dy := float64(py) + 0.25 + 0.5*float64(sub>>1) - 0.5 - float64(h-1)/2
-				u, v := dx, dy
-				for range 3 {
-					k := 1 + s.bend*(u*u+v*v)/(hd*hd)
-					u, v = dx/k, dy/k
-				}
-				u, v = u/focal, v/focal
-				var ray [3]float64
-				for k := range ray {
-					ray[k] = ahead[k] + u*right[k] + v*down[k]
-				}
-				c := s.shade(eye, ray)
-				sum[0] += c[0]
-				sum[1] += c[1]
-				sum[2] += c[2]
-				n++
-				// The table has no edges that want more than one ray.
-				k := -eye[2] / ray[2]
-				if math.Abs(eye[0]+k*ray[0]) > CardWidthMM/2+1 || math.Abs(eye[1]+k*ray[1]) > CardHeightMM/2+1 {
-					break
-				}
-			}
-			i := 3 * (py*w + px)
-			buf[i], buf[i+1], buf[i+2] = float32(sum[0]/n), float32(sum[1]/n), float32(sum[2]/n)
+	for y := range h {
+		for x := range w {
+			v := s.pixel(c, x+box.Min.X, y+box.Min.Y)
+			copy(buf[3*(y*w+x):], v[:])
 		}
 	}
 	blurred(buf, w, h, s.blurPx, s.motion)
-	out := image.NewRGBA(image.Rect(0, 0, w, h))
-	for i := range w * h {
-		for k := range 3 {
-			v := float64(buf[3*i+k])
-			v += s.rng.NormFloat64() * s.noise * math.Sqrt(math.Max(v, 0)+0.004)
-			out.Pix[4*i+k] = coded(v)
+	for y := range h {
+		for x := range w {
+			at := out.PixOffset(x+box.Min.X, y+box.Min.Y)
+			for k := range 3 {
+				v := float64(buf[3*(y*w+x)+k])
+				v += s.rng.NormFloat64() * s.noise * math.Sqrt(math.Max(v, 0)+0.004)
+				out.Pix[at+k] = coded(v)
+			}
 		}
-		out.Pix[4*i+3] = 255
+	}
+	return out
+}
+
+// lens gives the ray of a pixel.
+type lens struct {
+	eye, right, down, ahead [3]float64
+	focal, halfDiagonal     float64
+	bend                    float64
+	w, h                    int
+}
+
+func (s *scene) lens() lens {
+	var c lens
+	c.eye, c.right, c.down, c.ahead = s.axes()
+	diagonal := math.Hypot(float64(s.width), float64(s.height))
+	c.focal, c.halfDiagonal, c.bend, c.w, c.h = s.film/43.2666*diagonal, diagonal/2, s.bend, s.width, s.height
+	return c
+}
+
+func (c lens) ray(px, py float64) (ray [3]float64) {
+	dx, dy := px-float64(c.w-1)/2, py-float64(c.h-1)/2
+	u, v := dx, dy
+	for range 3 {
+		k := 1 + c.bend*(u*u+v*v)/(c.halfDiagonal*c.halfDiagonal)
+		u, v = dx/k, dy/k
+	}
+	for k := range ray {
+		ray[k] = c.ahead[k] + u/c.focal*c.right[k] + v/c.focal*c.down[k]
+	}
+	return ray
+}
+
+// onCard is where a ray meets the card's plane.
+func (c lens) onCard(ray [3]float64) (x, y float64) {
+	k := -c.eye[2] / ray[2]
+	return c.eye[0] + k*ray[0], c.eye[1] + k*ray[1]
+}
+
+// cardBox is the part of the picture with the card and a little round it.
+func (c lens) cardBox() image.Rectangle {
+	const step = 8
+	var box image.Rectangle
+	for py := 0; py < c.h; py += step {
+		for px := 0; px < c.w; px += step {
+			x, y := c.onCard(c.ray(float64(px), float64(py)))
+			if math.Abs(x) < CardWidthMM/2+4 && math.Abs(y) < CardHeightMM/2+4 {
+				box = box.Union(image.Rect(px-step, py-step, px+step, py+step))
+			}
+		}
+	}
+	return box.Intersect(image.Rect(0, 0, c.w, c.h))
+}
+
+func (s *scene) pixel(c lens, px, py int) (out [3]float32) {
+	var sum [3]float64
+	n := 0.0
+	for sub := range 4 {
+		ray := c.ray(float64(px)-0.25+0.5*float64(sub&1), float64(py)-0.25+0.5*float64(sub>>1))
+		v := s.shade(c.eye, ray)
+		for k := range sum {
+			sum[k] += v[k]
+		}
+		n++
+		// The table has no edges that want more than one ray.
+		if x, y := c.onCard(ray); math.Abs(x) > CardWidthMM/2+1 || math.Abs(y) > CardHeightMM/2+1 {
+			break
+		}
+	}
+	for k := range out {
+		out[k] = float32(sum[k] / n)
 	}
 	return out
 }
