@@ -44,6 +44,9 @@ type Request struct {
 	Quoted bool
 	// Route is kept with the entry for a later delivery; opaque.
 	Route json.RawMessage
+	// Photo is a photograph that came with the message, as it was sent. It is
+	// looked at once and not kept.
+	Photo []byte `json:"-"`
 	// Queued is set where the adapter keeps a question that is over a limit, and
 	// asks again after Reply.Wait.
 	Queued bool

@@ -38,6 +38,9 @@ func (s *Service) understand(ctx context.Context, req Request) (understood, erro
 		parsed, err := s.parse(ctx, req)
 		return understood{Parsed: parsed}, err
 	}
+	if len(req.Photo) > 0 && strings.TrimSpace(req.Text) == "" {
+		req.Text = "trace" // a photograph alone
+	}
 	hurt, isHurt := sentence.FirstAidFor(req.Text)
 	parsed, err := s.parse(ctx, req)
 	if err == nil && (isHurt && parsed.Spec.Name == "cautions" || !isHurt && !sentence.Doubtful(req.Text)) {

@@ -18,6 +18,8 @@ import (
 type Ask struct {
 	// Line is the request as typed.
 	Line string
+	// Photo is a photograph that goes with it, nil for none.
+	Photo []byte
 	// Message is the question's own id, or empty. The same id brings the recorded
 	// answer back.
 	Message string
@@ -36,7 +38,7 @@ type Ask struct {
 // whether the request was answered; a refusal is printed too and is no error.
 // After an error nothing has been printed, unless w itself failed.
 func (a Ask) Run(ctx context.Context, service Service, w io.Writer) (answered bool, err error) {
-	request := bot.Request{Who: who(), Message: a.Message, Text: a.Line}
+	request := bot.Request{Who: who(), Message: a.Message, Text: a.Line, Photo: a.Photo}
 	if a.Progress != nil {
 		request.Progress = progress(a.Progress, "")
 	}

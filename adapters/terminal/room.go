@@ -188,6 +188,7 @@ type handled struct {
 
 // handle asks the service. A running request goes on when ctx ends.
 func (r *Room) handle(ctx context.Context, question bot.Request, onLong func()) handled {
+	question.Text, question.Photo = photoIn(question.Text)
 	question.Who, question.OnLong, question.Progress = who(), onLong, progress(r.screen, "; stop ends it")
 	reply, err := r.Service.Handle(context.WithoutCancel(ctx), question)
 	return handled{reply, err}

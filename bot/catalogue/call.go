@@ -47,6 +47,23 @@ type Correction struct {
 	Trials []tuning.Trial
 }
 
+// Traced is a stone's outline that a maker traced, as it is kept.
+type Traced struct {
+	// ID is made of what follows; the same outline has the same id.
+	ID   string `json:"-"`
+	Name string `json:"-"`
+	// Points are a closed curve, mm, counter-clockwise, its length along y.
+	Points                         [][2]float64 `json:"points"`
+	PerimeterMM, LengthMM, WidthMM float64
+	// DeviationMM is how far the outline may be off, ViewDegrees how far from
+	// straight above it was photographed; both are 0 without a photograph.
+	DeviationMM float64 `json:",omitempty"`
+	ViewDegrees float64 `json:",omitempty"`
+	// From says what it was traced from, Doubts what lowers the trust.
+	From   string
+	Doubts []string `json:",omitempty"`
+}
+
 // Call is one asking of a request: what its Answer function gets. Package
 // reading makes it of a line.
 //
@@ -75,6 +92,12 @@ type Call struct {
 	// Corrections are what the asker's measured trials have taught, for every
 	// alloy and sheet. It may be nil if nothing is kept.
 	Corrections func(context.Context) ([]Correction, error)
+	// Photo is the photograph that came with the request, as it was sent; nil if
+	// none did. It is not kept.
+	Photo []byte
+	// Traced finds an outline that the asker traced, by name or id; an empty name
+	// is the latest. It may be nil if nothing is kept.
+	Traced func(nameOrID string) (Traced, error)
 	// Progress reports long work: done of total, with a short note. Never nil.
 	Progress func(done, total int, note string)
 	// Nested parses a request typed inside this one, with the same bench, into

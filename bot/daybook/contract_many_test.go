@@ -109,7 +109,7 @@ func testForgetEntry(t *testing.T, b *Book, clock *testClock) {
 func noMention(t *testing.T, b *Book, maker, platform string) {
 	t.Helper()
 	columns := map[string][]string{
-		"entries": {"maker", "words"}, "settings": {"scope", "set_by"}, "corrections": {"maker"},
+		"entries": {"maker", "words"}, "settings": {"scope", "set_by"}, "corrections": {"maker"}, "outlines": {"maker"},
 		"rooms":      {"channel"},
 		"amendments": {"by_maker"}, "rules": {"scope", "by_maker"}, "retention": {"set_by"}, "claims": {"owner"},
 	}
@@ -117,7 +117,7 @@ func noMention(t *testing.T, b *Book, maker, platform string) {
 		for _, column := range names {
 			where := ""
 			switch table {
-			case "rooms", "entries", "settings", "corrections", "rules", "retention":
+			case "rooms", "entries", "settings", "corrections", "outlines", "rules", "retention":
 				where = ` AND platform = '` + platform + `'`
 			}
 			var n int

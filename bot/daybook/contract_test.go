@@ -34,6 +34,7 @@ func contract(t *testing.T, open opener) {
 		{"rules", testRules},
 		{"settings", testSettings},
 		{"corrections", testCorrections},
+		{"outlines", testOutlines},
 		{"forget", testForget},
 		{"forget one", testForgetEntry},
 		{"retention", testRetention},

@@ -15,6 +15,7 @@ type MakerData struct {
 	Amendments  []Amendment       // written by the maker
 	Settings    map[string]string // the maker's own bench
 	Corrections []Correction
+	Outlines    []Outline
 	Rules       []Rule // pinned by the maker
 }
 
@@ -25,13 +26,14 @@ func (b *Book) MakerData(ctx context.Context, platform, maker string) (MakerData
 	if maker == "" {
 		return d, errNoMaker
 	}
-	var errs [5]error
+	var errs [6]error
 	d.Entries, errs[0] = scanEntries(b.read.QueryContext(ctx, `SELECT `+entryColumns+` FROM entries e
 		WHERE e.platform = $1 AND e.maker = $2 ORDER BY e.id`, platform, maker))
 	d.Amendments, errs[1] = b.amendments(ctx, `e.platform = $1 AND a.by_maker = $2`, platform, maker)
 	d.Settings, errs[2] = b.Settings(ctx, Scope{MakerScope, platform, maker})
 	d.Corrections, errs[3] = b.Corrections(ctx, platform, maker)
 	d.Rules, errs[4] = b.rules(ctx, `platform = $1 AND by_maker = $2`, platform, maker)
+	d.Outlines, errs[5] = b.Outlines(ctx, platform, maker)
 	if err := errors.Join(errs[:]...); err != nil {
 		return MakerData{}, b.explain(err)
 	}
@@ -51,7 +53,7 @@ func (b *Book) HasAsked(ctx context.Context, platform, maker string) (bool, erro
 var errNoMaker = errors.New("daybook: no maker named")
 
 // ForgetMaker removes what is stored of a maker and returns the number of
-// entries removed. Entries, bench and corrections go; what the maker did for
+// entries removed. Entries, bench, corrections and outlines go; what the maker did for
 // others (an amendment, a house rule, a channel's setting) stays without a
 // name. On SQLite the file keeps no trace, the copies that Restore made forget
 // the maker too, and so does every back-up made before when it is restored.
@@ -87,6 +89,7 @@ func (b *Book) removeMaker(ctx context.Context, platform, maker string, upTo int
 			`DELETE FROM settings WHERE platform = $1 AND kind = 'maker' AND scope = $2 AND set_at <= $3`,
 			`UPDATE settings SET set_by = '' WHERE platform = $1 AND set_by = $2 AND set_at <= $3`,
 			`DELETE FROM corrections WHERE platform = $1 AND maker = $2 AND at <= $3`,
+			`DELETE FROM outlines WHERE platform = $1 AND maker = $2 AND at <= $3`,
 			`UPDATE amendments SET by_maker = '' WHERE by_maker = $2 AND at <= $3 AND entry IN (SELECT id FROM entries WHERE platform = $1)`,
 			`DELETE FROM rules WHERE platform = $1 AND kind = 'maker' AND scope = $2 AND at <= $3`,
 			`UPDATE rules SET by_maker = '' WHERE platform = $1 AND by_maker = $2 AND at <= $3`,

@@ -20,6 +20,7 @@ func All(book *daybook.Book) []catalogue.Spec {
 		colletRequest(),
 		collarRequest(),
 		bezelRequest(),
+		traceRequest(book),
 		prongsRequest(),
 		matchRequest(),
 		tuneRequest(book),

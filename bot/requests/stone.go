@@ -18,6 +18,8 @@ import (
 type stoneUsed struct {
 	shape outline.Shape
 	curve outline.Curve
+	// traced is the name or id of a traced stone, empty for another.
+	traced string
 	// depthMM is measured, or estimated where depthEstimated is set.
 	depthMM        float64
 	depthEstimated bool
@@ -39,6 +41,9 @@ func (s stoneUsed) words(c *catalogue.Call) string {
 	name := strings.ReplaceAll(string(s.shape.Kind), "-", " ")
 	if s.shape.Kind == outline.Measured {
 		name = "measured stone"
+	}
+	if s.traced != "" {
+		name = "traced stone " + s.traced
 	}
 	if numbers := s.shape.Kind.Describe().SizeNumbers; len(numbers) == 1 && numbers[0] == 1 {
 		return name + " " + words.Size(c, size.WidthMM)
@@ -93,6 +98,9 @@ func stoneExtras() []catalogue.Option {
 // stoneOf draws the stone of a call. The error is a refusal.
 func stoneOf(c *catalogue.Call) (stoneUsed, error) {
 	var s stoneUsed
+	if c.Args.Has("traced") {
+		return tracedStone(c)
+	}
 	s.shape.Kind = outline.Kind(c.Word("outline"))
 	described := s.shape.Kind.Describe()
 	s.shape.CutShare = c.Number("cornercut") / 100

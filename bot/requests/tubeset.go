@@ -20,7 +20,7 @@ func tubesetRequest() catalogue.Spec {
 	tube := tubeOption()
 	tube.Excludes = []string{"tubesize"}
 	stone := option.Stone()[:2] // points are for outlines that no tube has
-	stone[1].Unless, stone[1].NotRequired = nil, nil
+	stone[0].Unless, stone[1].Unless, stone[1].NotRequired = nil, nil, nil
 	stone[1].Min, stone[1].Max = option.MinSideMM, 15
 	stone[1].Suggest = []string{"2", "3", "4", "5"}
 	stone[1].Sample = func(catalogue.Args) string { return "4" }

@@ -10,6 +10,7 @@ import (
 	"guildhand/calc/outline"
 	"guildhand/calc/ring"
 	"guildhand/calc/setting"
+	"guildhand/calc/tracing"
 	"guildhand/calc/tuning"
 	factors "guildhand/calc/units"
 )
@@ -29,6 +30,12 @@ func outlines() []Row {
 	rows := []Row{
 		table{all, "SciPy 1.7 reference, scipy.special.ellipe, example", Read, "", 1e-12, ""}.row("ellipse of half axes 3.5 and 2.1", 17.868899204378693, outline.EllipsePerimeterMM(3.5, 2.1)),
 		table{all, "a published value of Ramanujan's second approximation", Read, "", 5e-7, ""}.row("ellipse of half axes 5 and 3", 25.526999, outline.EllipsePerimeterMM(5, 3)),
+	}
+	if points, n, err := tracing.FromStrip(7, 4.2, 17.868899204378693); err == nil {
+		strip := table{on("trace"), "SciPy 1.7 reference, scipy.special.ellipe, example", Read, "", 0.003, "the fit stops where the strip's length is met within a thousandth of a mm"}
+		rows = append(rows, strip.row("strip round the ellipse of half axes 3.5 and 2.1: exponent of the superellipse", 2, n))
+		strip.tol = 1e-3
+		rows = append(rows, strip.row("the outline that it gives: perimeter", 17.868899204378693, tracing.ClosedLength(points)))
 	}
 	petroleum := table{all, "Standard Handbook of Petroleum & Natural Gas Engineering, p. 11, table of K", Read, "", 6e-4, ""}
 	for i, k := range []float64{1.002, 1.010, 1.023, 1.040, 1.064, 1.092, 1.127, 1.168, 1.216, 1.273} {

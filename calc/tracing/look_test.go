@@ -75,3 +75,15 @@ func leaveLook(t *testing.T, s *scene, o outcome, name string) {
 	defer f.Close()
 	require.NoError(t, png.Encode(f, img.SubImage(image.Rect(int(low[0])-40, int(low[1])-40, int(high[0])+40, int(high[1])+40))))
 }
+
+// TestSamples leaves photographs in GUILDHAND_LOOK as a phone saves them.
+func TestSamples(t *testing.T) {
+	dir := os.Getenv("GUILDHAND_LOOK")
+	if dir == "" {
+		t.Skip("set GUILDHAND_LOOK to a folder for samples")
+	}
+	require.NoError(t, os.WriteFile(dir+"/careful.jpg", careful(3).jpeg(), 0o600))
+	s, _, _ := goodScene(31)
+	s.width, s.height = 4000, 3000
+	require.NoError(t, os.WriteFile(dir+"/good-12mp.jpg", s.jpeg(), 0o600))
+}

@@ -41,6 +41,7 @@ func (roomCommand) Run(s *session) error {
 type askCommand struct {
 	Line         []string `arg:"" optional:"" name:"line" help:"The request, as you would type it in a room."`
 	JSON         bool     `name:"json" help:"Print one JSON object."`
+	Photo        string   `placeholder:"FILE" help:"A photograph that goes with the request, for trace."`
 	Out          string   `placeholder:"DIR" help:"Save the template and other files in this folder."`
 	Steps        bool     `help:"Print the working too."`
 	Conversation string   `placeholder:"FILE" help:"Answer the messages of a file, one a line from one maker in one room, each with a JSON object on a line."`
@@ -48,7 +49,7 @@ type askCommand struct {
 }
 
 func (a askCommand) Run(s *session) error {
-	if len(a.Line) == 0 && a.Conversation == "" {
+	if len(a.Line) == 0 && a.Conversation == "" && a.Photo == "" {
 		return errors.New(`ask what? for example: guildhand ask 'collet oval 8x6 depth 4 sterling 22ga'`)
 	}
 	c, err := s.load()
@@ -67,8 +68,14 @@ func (a askCommand) Run(s *session) error {
 	if a.Conversation != "" {
 		return a.converse(s, service, log)
 	}
+	var photo []byte
+	if a.Photo != "" {
+		if photo, err = terminal.ReadPhoto(a.Photo); err != nil {
+			return err
+		}
+	}
 	answered, err := terminal.Ask{
-		Line: strings.Join(a.Line, " "), Message: a.Message,
+		Line: strings.Join(a.Line, " "), Photo: photo, Message: a.Message,
 		JSON: a.JSON, Steps: a.Steps, Out: a.Out, Progress: s.Stderr, Log: log,
 	}.Run(s.ctx, service, s.Stdout)
 	switch {

@@ -46,6 +46,7 @@ func storedLines(d daybook.MakerData) []string {
 	add(len(d.Entries), "entry: your question, its answer and time, your id on this platform", "entries: your questions, their answers and times, your id on this platform")
 	add(len(d.Settings), "default on your bench", "defaults on your bench")
 	add(len(d.Corrections), "correction from your trial pieces", "corrections from your trial pieces")
+	add(len(d.Outlines), "traced outline of a stone, without its photograph", "traced outlines of stones, without their photographs")
 	add(len(d.Amendments), "correction that you wrote beside an answer", "corrections that you wrote beside answers")
 	add(len(d.Rules), "house rule that you pinned", "house rules that you pinned")
 	return lines
@@ -90,6 +91,12 @@ func storedFile(b *bookCall, d daybook.MakerData) ([]byte, error) {
 		Trials        json.RawMessage `json:"trials,omitempty"`
 		At            time.Time       `json:"at"`
 	}
+	type outline struct {
+		ID     string          `json:"id"`
+		Name   string          `json:"name,omitempty"`
+		Traced json.RawMessage `json:"traced"`
+		At     time.Time       `json:"at"`
+	}
 	type text struct {
 		Entry int64     `json:"entry,omitempty"`
 		At    time.Time `json:"at"`
@@ -107,6 +114,7 @@ func storedFile(b *bookCall, d daybook.MakerData) ([]byte, error) {
 		Entries     []entry           `json:"entries"`
 		Bench       map[string]string `json:"bench"`
 		Corrections []correction      `json:"trial_corrections"`
+		Outlines    []outline         `json:"outlines"`
 		Amendments  []text            `json:"amendments"`
 		Rules       []text            `json:"house_rules"`
 	}{Platform: b.Who.Platform, Maker: b.Who.Maker, Bench: maps.Clone(d.Settings)}
@@ -120,6 +128,9 @@ func storedFile(b *bookCall, d daybook.MakerData) ([]byte, error) {
 	}
 	for _, k := range d.Corrections {
 		out.Corrections = append(out.Corrections, correction{k.Alloy, k.ThicknessMM, k.NeutralFactor, k.KerfMM, k.Trials, k.At})
+	}
+	for _, o := range d.Outlines {
+		out.Outlines = append(out.Outlines, outline{o.ID, o.Name, o.Traced, o.At})
 	}
 	for _, m := range d.Amendments {
 		out.Amendments = append(out.Amendments, text{m.EntryID, m.At, m.Text})

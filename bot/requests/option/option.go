@@ -36,13 +36,14 @@ func Stone() []catalogue.Option {
 			Summary: "the stone seen from above: oval, pear, emerald ...",
 			Kind:    catalogue.Word, Choices: Outlines(), Bare: true,
 			Required: true, Prompt: "which outline is the stone?",
+			Unless: []string{"traced"},
 		},
 		{
 			Name: "size", Aliases: []string{"stone"},
 			Summary: "length x width of the stone in mm; a tapered baguette has a third side",
 			Kind:    catalogue.Size, Min: MinSideMM, Max: MaxSideMM, Bare: true,
 			Required: true, Prompt: "what size is the stone, length x width in mm?",
-			Unless:  []string{"points"},
+			Unless:  []string{"points", "traced"},
 			Suggest: calibratedSizes(), Sample: sampleSize,
 			NotRequired: func(args catalogue.Args) bool {
 				return outline.Kind(args.Word("outline")) == outline.Measured
@@ -53,6 +54,11 @@ func Stone() []catalogue.Option {
 			Summary: "for a measured outline: 8 to 64 caliper points x,y in mm, in order round the stone",
 			Kind:    catalogue.Points, Min: -MaxSideMM, Max: MaxSideMM, Bare: true,
 			Excludes: []string{"size"},
+		},
+		{
+			Name:    "traced",
+			Summary: "a stone that you traced, by the name that trace keep gave it",
+			Kind:    catalogue.Single, Excludes: []string{"outline", "size", "points"},
 		},
 	}
 }
