@@ -97,7 +97,8 @@ type (
 			Message string `json:"message_id"`
 		} `json:"message_reference"`
 		// RepliesTo is the message of Reference, where Discord sends it along.
-		RepliesTo *heard `json:"referenced_message"`
+		RepliesTo *heard     `json:"referenced_message"`
+		Files     []attached `json:"attachments"`
 		Embeds    []struct {
 			Footer footer `json:"footer"`
 		} `json:"embeds"`

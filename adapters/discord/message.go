@@ -40,6 +40,7 @@ func (a *Adapter) onMessage(ctx context.Context, m *heard) {
 			a.log.Error("the journal could not be written", "error", err)
 		}
 	}
+	a.withPhotograph(ctx, &q, m.Files)
 	reply, err := a.outbox.Answer(ctx, q.Request, &spokenReply{a: a, q: q, way: routeOf(q.Route), newcomer: newcomer, began: time.Now()})
 	if reply.Duplicate && reply.Delivered {
 		a.metrics.Duplicate()
@@ -71,8 +72,8 @@ func (a *Adapter) addressed(m *heard) (text string, ok bool) {
 	text = strings.TrimLeft(strings.TrimSpace(text), ":, ")
 	switch {
 	case m.GuildID == "":
-		return text, text != ""
-	case mentioned && text == "":
+		return text, text != "" || photographOf(m.Files) != ""
+	case mentioned && text == "" && photographOf(m.Files) == "":
 		return "help", true
 	}
 	return text, mentioned

@@ -121,7 +121,10 @@ var errStateUnknown = errors.New("the room's state is not known")
 // say, and are never answered.
 func (a *Adapter) message(ctx context.Context, j *job, evt *event.Event, unblock func()) error {
 	content := evt.Content.AsMessage()
-	if content.MsgType != event.MsgText {
+	picture := content
+	if content.MsgType == event.MsgImage {
+		content = captioned(content)
+	} else if picture = nil; content.MsgType != event.MsgText {
 		return nil
 	}
 	f, ok := a.factsOf(evt.RoomID)
@@ -149,13 +152,22 @@ func (a *Adapter) message(ctx context.Context, j *job, evt *event.Event, unblock
 		}
 	}
 	text, how, ok := addressed(content, who, f, direct, toBot)
+	if picture != nil && direct && text == "" {
+		text, how, ok = "trace", bot.Named, true
+	}
 	if !ok {
 		return nil
+	}
+	var photo []byte
+	if picture != nil {
+		if photo, err = a.fetchPhotograph(ctx, picture); err != nil {
+			a.log.Warn("a photograph was not fetched", "event", evt.ID, "room", evt.RoomID, "err", err)
+		}
 	}
 	if !direct {
 		to.Prefix = f.prefix
 	}
-	return a.answer(ctx, j, evt, said{text, how, repliesTo}, to, f, direct, unblock)
+	return a.answer(ctx, j, evt, said{text, how, repliesTo, photo}, to, f, direct, unblock)
 }
 
 // routeEdit turns the route of an edit to the question that it edits, and to the
@@ -195,6 +207,7 @@ type said struct {
 	text      string
 	how       bot.Addressing
 	repliesTo id.EventID
+	photo     []byte
 }
 
 // answer asks the bot and sends what it says.
@@ -224,7 +237,7 @@ func (a *Adapter) answer(ctx context.Context, j *job, evt *event.Event, asked sa
 			TeacherBy: fmt.Sprintf("power level %d or more in this room", a.cfg.TeacherPower),
 		},
 		Message: string(evt.ID), At: notAfter(time.UnixMilli(evt.Timestamp), time.Now()),
-		Text: asked.text, Addressed: asked.how, ReplyTo: string(asked.repliesTo), Queued: true, Route: packed,
+		Text: asked.text, Photo: asked.photo, Addressed: asked.how, ReplyTo: string(asked.repliesTo), Queued: true, Route: packed,
 	}, q)
 	if ctx.Err() != nil {
 		return ctx.Err()

@@ -87,3 +87,19 @@ func TestSamples(t *testing.T) {
 	s.width, s.height = 4000, 3000
 	require.NoError(t, os.WriteFile(dir+"/good-12mp.jpg", s.jpeg(), 0o600))
 }
+
+// TestRoughness shows how rough the lines of veined stones are, on photographs
+// for tuning.
+func TestRoughness(t *testing.T) {
+	if os.Getenv("GUILDHAND_LOOK") == "" {
+		t.Skip("set GUILDHAND_LOOK to look at the tuning photographs")
+	}
+	for seed := range uint64(160) {
+		s, m, zone := goodScene(2000 + seed)
+		if m.name != "turquoise" && seed%6 > 0 {
+			continue
+		}
+		o := runScene(s, m, zone)
+		t.Logf("%3d %-10s %s P %+.2f %% far %.2f rough %.4f %v", seed, m.name, zone, 100*o.perimeter, o.far, o.trace.rough, o.err != nil)
+	}
+}

@@ -34,6 +34,10 @@ const (
 	MaxBlurMM  = 0.5
 	minWhite   = 0.025
 	minAreaMM2 = 9.0
+	// A line whose waves of under some 8 mm make it this much longer follows veins
+	// or shadows and not the stone's edge.
+	maxRough       = 0.006
+	roughStiffness = 2e6
 	// MaxRescale is how far a caliper length may lie from the traced one.
 	MaxRescale = 0.04
 )
@@ -95,8 +99,8 @@ type Trace struct {
 	Doubts []string
 
 	// onCard is the outline where it lies on the card, for tests.
-	onCard         []Place
-	weak, contrast float64
+	onCard                []Place
+	weak, contrast, rough float64
 }
 
 // Find traces the stone in a photograph. Between its stages it calls check,
@@ -357,6 +361,10 @@ func (t *Trace) outline(cam *camera, s *sheet, stone region, o Options) error {
 	}
 	if sharpness(g, line, t.BlurMM) < 0.5 {
 		return adviceClear
+	}
+	t.rough = lengthOf(line)/lengthOf(whittaker(line, ones(edgePoints), tips(line), roughStiffness)) - 1
+	if t.rough > maxRough {
+		return adviceUneven
 	}
 	weak := 0
 	for _, w := range f.weight {

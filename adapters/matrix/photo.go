@@ -1,0 +1,69 @@
+package matrix
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+	"time"
+
+	"maunium.net/go/mautrix/event"
+
+	"guildhand/bot/photograph"
+)
+
+// photoTime is for how long a photograph is fetched.
+const photoTime = 10 * time.Second
+
+// captioned turns the content of a picture into that of its caption, which is
+// empty where the body is only the file's name.
+func captioned(c *event.MessageEventContent) *event.MessageEventContent {
+	text := *c
+	if c.FileName == "" || c.FileName == c.Body {
+		text.Body, text.FormattedBody = "", ""
+	}
+	return &text
+}
+
+// fetchPhotograph reads the picture of a message from the homeserver, a little
+// over what a photograph may have at most, so that the bot names the limit.
+func (a *Adapter) fetchPhotograph(ctx context.Context, c *event.MessageEventContent) ([]byte, error) {
+	ctx, cancel := context.WithTimeout(ctx, photoTime)
+	defer cancel()
+	from := c.URL
+	if c.File != nil {
+		from = c.File.URL
+	}
+	uri, err := from.Parse()
+	if err != nil {
+		return nil, fmt.Errorf("photograph: %w", err)
+	}
+	got, err := a.cli.Download(ctx, uri)
+	if err != nil {
+		return nil, fmt.Errorf("photograph: %w", err)
+	}
+	defer got.Body.Close()
+	data, err := io.ReadAll(io.LimitReader(got.Body, photograph.MaxBytes+1))
+	if err != nil {
+		return nil, fmt.Errorf("photograph: %w", err)
+	}
+	if c.File == nil || len(data) > photograph.MaxBytes {
+		return data, nil
+	}
+	return decrypted(c.File, data)
+}
+
+// decrypted opens an encrypted picture. Some clients pad the hash, which the
+// library refuses.
+func decrypted(f *event.EncryptedFileInfo, data []byte) ([]byte, error) {
+	key := f.EncryptedFile
+	key.Hashes.SHA256 = strings.TrimRight(key.Hashes.SHA256, "=")
+	if err := key.PrepareForDecryption(); err != nil {
+		return nil, errors.New("photograph: its key can't be read")
+	}
+	if err := key.DecryptInPlace(data); err != nil {
+		return nil, fmt.Errorf("photograph: %w", err)
+	}
+	return data, nil
+}
