@@ -226,46 +226,56 @@ const theRestIsAFile = "… The rest is in working.txt."
 // too long for a message is a file.
 func workingMessage(reply bot.Reply) *message {
 	a := reply.Answer
+	steps, rest := workingText(a)
+	m := &message{Mentions: noMentions, Flags: flagEphemeral}
+	foot := &footer{Text: footerText(reply.Entry, reading.Echo(a.Line))}
+	left := maxEmbedTotal - length(foot.Text)
+	for _, part := range []struct{ title, text string }{{"Working", steps}, {"Notes and figures", rest}} {
+		if part.text == "" {
+			continue
+		}
+		if len(m.Embeds) == 0 {
+			part.title = "Working"
+		}
+		left -= length(part.title)
+		e := embed{Title: part.title, Description: clipLines(part.text, theRestIsAFile, min(left, maxDescription)), Color: colourAnswer}
+		left -= length(e.Description)
+		m.Embeds = append(m.Embeds, e)
+	}
+	if len(m.Embeds) == 0 {
+		m.Embeds = []embed{{Title: "Working", Description: "There is no working for this one.", Color: colourAnswer}}
+	}
+	m.Embeds[len(m.Embeds)-1].Footer = foot
+	if slices.ContainsFunc(m.Embeds, func(e embed) bool { return strings.HasSuffix(e.Description, theRestIsAFile) }) {
+		m.attach(file{name: "working.txt", mime: "text/plain; charset=utf-8", data: []byte(unplain(steps + "\n\n" + rest))}, "the whole working as text")
+	}
+	return m
+}
+
+// workingText is the steps, and below them what was assumed, the cautions and all
+// figures: what the answer says in few words is here in full.
+func workingText(a *answer.Answer) (steps, rest string) {
 	var b strings.Builder
 	for i, s := range a.Steps {
 		fmt.Fprintf(&b, "%d. %s\n", i+1, plain(sentenceCase(s)))
 	}
-	if len(a.Figures) > 0 && b.Len() > 0 {
-		b.WriteByte('\n')
-	}
-	for _, f := range a.Figures {
-		b.WriteString(figureLine(a, f) + "\n")
-	}
-	// What the answer says in few words is here in full.
+	steps = strings.TrimSpace(b.String())
+	b.Reset()
 	for _, part := range []struct {
 		title string
 		lines []string
-	}{{"Assumed", answer.Brief(a.Assumptions)}, {"Take care", a.Cautions}} {
+	}{{"Take care", a.Cautions}, {"Assumed", answer.Brief(a.Assumptions)}} {
 		if len(part.lines) > 0 {
-			fmt.Fprintf(&b, "\n**%s**\n", part.title)
+			fmt.Fprintf(&b, "**%s**\n", part.title)
 		}
 		for _, line := range part.lines {
 			b.WriteString("• " + plain(line) + "\n")
 		}
 	}
-	text := strings.TrimSpace(b.String())
-	m := &message{
-		Embeds: []embed{{
-			Title:       "Working",
-			Description: clipLines(text, theRestIsAFile, maxDescription),
-			Color:       colourAnswer,
-			Footer:      &footer{Text: footerText(reply.Entry, reading.Echo(a.Line))},
-		}},
-		Mentions: noMentions,
-		Flags:    flagEphemeral,
+	for _, f := range a.Figures {
+		b.WriteString(figureLine(a, f) + "\n")
 	}
-	if text == "" {
-		m.Embeds[0].Description = "There is no working for this one."
-	}
-	if length(text) > maxDescription {
-		m.attach(file{name: "working.txt", mime: "text/plain; charset=utf-8", data: []byte(unplain(text))}, "the whole working as text")
-	}
-	return m
+	return steps, strings.TrimSpace(b.String())
 }
 
 // unplain takes the marks of plain and bold away again, for a text file.
