@@ -233,6 +233,9 @@ func (f *Flat) move(dx, dy float64) {
 	p(&f.SeamA.B)
 	p(&f.SeamB.A)
 	p(&f.SeamB.B)
+	for i := range f.Patches {
+		f.Patches[i].move(dx, dy)
+	}
 	for i := range f.Rulings {
 		p(&f.Rulings[i].FlatRim)
 		p(&f.Rulings[i].FlatBase)

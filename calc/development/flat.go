@@ -71,6 +71,9 @@ type Flat struct {
 	MinLean, MaxLean units.Angle
 	// Corners is the number of corners that are bent or scored.
 	Corners int
+	// Patches are the whole wall from seam to seam, where Wall.Patches asked for
+	// them.
+	Patches []Patch
 }
 
 // OffcutMM2 is what is left of the bounding box, mm2; on a plain strip it is 0
@@ -107,6 +110,9 @@ type Wall struct {
 	LevelsMM []float64
 	// SeamAddMM is added to both seam ends, for what the saw takes.
 	SeamAddMM float64
+	// Patches asks for the wall's patches, with rulings close enough that a curve
+	// drawn on the wall keeps to 1e-7 mm.
+	Patches bool
 }
 
 // Develop lays the wall flat. The error is an *Error with a sentence.
@@ -123,11 +129,17 @@ func Develop(w Wall) (Flat, error) {
 		return Flat{}, &Error{"the seam can't lie " + w.Seam.Summary + ": that part of the outline is gone at the rim"}
 	}
 	a := assembly{wall: w, fl: flattening{height: w.HeightMM, out: w.OutMM}}
+	if w.Patches {
+		a.fl.finer = patchesFiner
+	}
 	if err := a.lay(spans, seamRidge); err != nil {
 		return Flat{}, err
 	}
 	return a.flat()
 }
+
+// patchesFiner divides the steps of a wall whose patches are asked for.
+const patchesFiner = 8
 
 // corner is a ridge between two panels, in metal.
 type corner struct {
@@ -308,6 +320,9 @@ func (a *assembly) flat() (Flat, error) {
 	}
 	out.SeamA = Line{startOf(runs[0]), startOf(runs[1])}
 	out.SeamB = Line{endOf(runs[0]), endOf(runs[1])}
+	if a.wall.Patches {
+		out.Patches = a.patches(places)
+	}
 	out.settle()
 	return out, nil
 }

@@ -82,6 +82,8 @@ type Spec struct {
 	// Seam is a place of the stone's outline; the zero Place takes the trade's
 	// default.
 	Seam outline.Place
+	// Patches asks for the blank's patches, to draw a curve on the wall.
+	Patches bool
 	// KerfMM is the metal that saw and file take between two opposite edges
 	// beyond the lines: every edge of the blank is drawn half of it further
 	// out. Finished measures do not change.
@@ -92,6 +94,9 @@ type Spec struct {
 type Collet struct {
 	Spec
 	Flat development.Flat
+	// Blank is what was laid flat; its upper section is TopMM above z = 0.
+	Blank development.Wall
+	TopMM float64
 	// SlantMM is the blank's length along the lean as cut: (HeightMM + LossMM) /
 	// cos a, a being the mean lean.
 	SlantMM float64
@@ -316,6 +321,8 @@ func (s Spec) build() (Collet, error) {
 	c.seated(made)
 	c.Point, c.HasPoint = c.points(made)
 	wall.LevelsMM = []float64{s.RimMM + cutMM, s.RimMM + cutMM + c.Seat.FloorMM}
+	wall.Patches = s.Patches
+	c.Blank, c.TopMM = wall, s.RimMM+cutMM-wall.RimBeyondMM
 	c.Flat, err = development.Develop(wall)
 	if err != nil {
 		return Collet{}, err
