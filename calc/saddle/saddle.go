@@ -82,8 +82,8 @@ type Wall struct {
 	// InnerMM and OuterMM are how far the metal reaches inward and outward of the
 	// surface that was laid flat, square to the wall.
 	InnerMM, OuterMM float64
-	// AlongBand turns the setting by a quarter: its length, y of the plan, lies
-	// along the band instead of along the finger.
+	// AlongBand lays the setting's length, y of the plan, along the band; else it
+	// lies along the finger.
 	AlongBand bool
 	// KerfMM is what saw and file take between two opposite edges.
 	KerfMM float64
@@ -146,7 +146,7 @@ func On(w Wall, s Shank) (Saddle, error) {
 // turned is a place of the wall over the shank.
 func (w Wall) turned(v development.Vector) development.Vector {
 	v.Z += w.TopMM
-	if w.AlongBand {
+	if !w.AlongBand {
 		v.X, v.Y = v.Y, -v.X
 	}
 	return v

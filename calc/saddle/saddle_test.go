@@ -115,7 +115,7 @@ func whole(t *testing.T, name string, w Wall, d Saddle) {
 			space += gap(p.Space, d.Points[i-1].Space)
 		}
 	}
-	assert.InDelta(t, space, flat, 5e-4*space, "%s: chords, which in a bend are shorter than its arc", name)
+	assert.InDelta(t, space, flat, lengthSlack(w)*space, name)
 	for i := range w.Flat.Patches {
 		p := &w.Flat.Patches[i]
 		for _, v := range []float64{0, 0.3, 1} {
@@ -126,7 +126,13 @@ func whole(t *testing.T, name string, w Wall, d Saddle) {
 		if i > 0 {
 			before, here := w.Flat.Patches[i-1].At(0.7, 1), p.At(0.7, 0)
 			require.InDelta(t, 0, apart(before.Flat, here.Flat), 1e-6, "%s: the flat has a gap before patch %d", name, i)
-			require.InDelta(t, 0, gap(before.Space, here.Space), 1e-6, "%s: the wall has a gap before patch %d", name, i)
+			// Where a curved side meets another its normal turns a little along the
+			// corner, which a round bend does not follow.
+			slack := 1e-6
+			if p.Bend || w.Flat.Patches[i-1].Bend {
+				slack = 0.005
+			}
+			require.InDelta(t, 0, gap(before.Space, here.Space), slack, "%s: the wall has a gap before patch %d", name, i)
 		}
 	}
 	assert.Greater(t, d.HighMM, d.LowMM, name)
@@ -166,7 +172,7 @@ func TestAgainstAFineMesh(t *testing.T) {
 			w := math.Sqrt(a*a*c*c + b*b*s*s)
 			out := z*sin/cos - 0.2 + 0.5*0.64*cos
 			p := development.Vector{X: (a*a/w + out) * c, Y: (b*b/w + out) * s, Z: z - 0.5*0.64*sin + 5.5 - 0.8}
-			if v.along {
+			if !v.along {
 				p.X, p.Y = p.Y, -p.X
 			}
 			return p
@@ -252,4 +258,16 @@ func BenchmarkOn(b *testing.B) {
 		_, _, err := onShank(b, spec, 5.5, shankOf(17.3, ring.HalfRound, 4), false)
 		require.NoError(b, err)
 	}
+}
+
+// lengthSlack is how far the flat curve may differ in length from that in space, as
+// a share: chords of a smooth wall are alike; in a bend the chords are shorter than
+// its arc, and the corner of two curved sides turns along its height.
+func lengthSlack(w Wall) float64 {
+	for i := range w.Flat.Patches {
+		if w.Flat.Patches[i].Bend {
+			return 2.5e-3
+		}
+	}
+	return 1e-5
 }
