@@ -99,6 +99,9 @@ type Option struct {
 	Form bool
 	// Person marks the id of a maker, which a platform may offer to choose.
 	Person bool
+	// Then names the option of a Thickness that may follow this one's value
+	// without its own name: of the ring in "shank us 7 1.5mm".
+	Then string
 	// Sample gives a value that works beside the other arguments, for the line
 	// that a refusal suggests, "" for none; nil takes what the request's
 	// examples have, Suggest, Default or the first choice.

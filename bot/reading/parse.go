@@ -263,7 +263,11 @@ func (p *parser) item(i int) (int, *fault) {
 			return nameEnd, nil
 		}
 		p.last = -1
-		return p.namedValue(named, i, nameEnd)
+		end, f := p.namedValue(named, i, nameEnd)
+		if f == nil {
+			end, f = p.follower(named, end)
+		}
+		return end, f
 	}
 	if k, key, end, after := p.choiceBeforeName(i, bare); k >= 0 {
 		p.last = -1
@@ -310,6 +314,37 @@ func (p *parser) item(i int) (int, *fault) {
 		return p.rest(text, i, i)
 	}
 	return i, p.unknown(i)
+}
+
+// follower reads the quantity right behind the value of an option that says whose
+// it is: "shank us 7 1.5mm" has the shank's thickness.
+func (p *parser) follower(k, i int) (int, *fault) {
+	then := p.spec.Options[k].Then
+	j := p.skip(i)
+	if then == "" || !numberAt(p.low, j) {
+		return i, nil
+	}
+	for n := range p.spec.Options {
+		if o := &p.spec.Options[n]; o.Name == then && !p.given[n] {
+			q, _ := readQuantity(p.low, j, func(u unit, from, to int) bool { return p.unitFits(o, u, from, to) })
+			if after, _ := p.optionName(spaces(p.low, q.end)); q.count != 1 || after >= 0 && !p.valueFollowsName(q.end) {
+				return i, nil // "3 mm wide": another's
+			}
+			v, f := p.quantityValue(n, q, true)
+			if f != nil {
+				return q.end, f
+			}
+			return q.end, p.give(n, v, j, q.end)
+		}
+	}
+	return i, nil
+}
+
+// valueFollowsName reports whether the name after a quantity has a value of its
+// own behind it.
+func (p *parser) valueFollowsName(i int) bool {
+	k, e := p.optionName(spaces(p.low, i))
+	return k >= 0 && p.valueFollows(k, e)
 }
 
 // known reports whether an option, its value or a request is at i.
@@ -473,6 +508,11 @@ func (p *parser) valueFollows(k, i int) bool {
 	if o.Kind == catalogue.Word {
 		_, e := choiceAt(p.low, j, p.choices[k])
 		return e >= 0
+	}
+	if o.Kind == catalogue.RingSize {
+		if _, _, ok := p.sizeInSystem(k, j); ok {
+			return true
+		}
 	}
 	return numberAt(p.low, j) || o.Kind == catalogue.Text || o.Kind == catalogue.Words
 }

@@ -172,6 +172,6 @@ func haloDrawing(s stoneUsed, spec halo.Spec, h halo.Halo, hole float64, alloy s
 			template.Circle(fmt.Sprintf("hole-%d", i+1), template.Drill, "", [2]float64{p.X, p.Y}, hole/2))
 	}
 	d.Dimensions = d.Overall(template.Below, words.Length(c, plate.WidthMM), words.Length(c, plate.LengthMM))
-	d.Alt = inWords(d, fmt.Sprintf("a plate with %d holes evenly round the outline of the centre stone", h.Count))
+	d.Alt = inWords(d, fmt.Sprintf("the holes lie evenly round the outline of the centre stone, %s apart", words.Length(c, h.PitchMM)))
 	return d, nil
 }

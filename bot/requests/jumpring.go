@@ -65,6 +65,7 @@ func jumpringRequest() catalogue.Spec {
 			sawKerf(),
 			option.Alloy(),
 			option.Units(),
+			option.Paper(),
 		},
 		Examples: []catalogue.Example{
 			{Line: "jumpring 18ga inside 5mm count 100 sterling", Summary: "a hundred rings by their inside diameter"},
@@ -134,7 +135,7 @@ func answerJumpring(_ context.Context, c *catalogue.Call) (*answer.Answer, error
 		a.Assumptions = append(a.Assumptions, fmt.Sprintf("mandrel %s to %s mm (springback of hard and of annealed sterling wire, estimate)", words.MM(least), words.MM(most)))
 	}
 	jumpringSteps(c, ring, kerf, count, coil, alloy).finish(a)
-	return a, nil
+	return drawn(c, a, jumpringDrawing(c, ring, kerf, count, alloy)), nil
 }
 
 // ringOfWire is the ring of a call; without a check.

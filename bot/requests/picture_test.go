@@ -22,19 +22,24 @@ import (
 // onPicture are the figures that a maker needs to cut from the picture alone,
 // by request.
 var onPicture = map[string][]string{
-	"collet": {"blank_width", "blank_height", "rim_length", "base_length", "slant", "girdle_line", "thickness"},
-	"prongs": {"blank_width", "blank_height", "rim_length", "base_length", "thickness", "prong_width", "window_depth", "drill"},
-	"bezel":  {"cut_length", "strip_height", "wall_height", "reach", "thickness", "wire_length", "wire_diameter", "step_length", "step_height"},
-	"collar": {"strip_length", "strip_height", "rim_wall", "foot_wall", "height"},
-	"band":   {"blank_length", "width", "thickness", "inner_diameter"},
-	"dome":   {"disc_diameter", "dome_diameter", "dome_height", "thickness"},
-	"melt":   {"trim_base", "trim_rim", "dip_depth", "wax_wall"},
-	"tune":   {"next_rim_length", "next_base_length"},
-	"match":  {},
+	"collet":   {"blank_width", "blank_height", "rim_length", "base_length", "slant", "girdle_line", "thickness"},
+	"prongs":   {"blank_width", "blank_height", "rim_length", "base_length", "thickness", "prong_width", "window_depth", "drill"},
+	"bezel":    {"cut_length", "strip_height", "wall_height", "reach", "thickness", "wire_length", "wire_diameter", "step_length", "step_height"},
+	"collar":   {"strip_length", "strip_height", "rim_wall", "foot_wall", "height"},
+	"band":     {"blank_length", "width", "thickness", "inner_diameter"},
+	"dome":     {"disc_diameter", "dome_diameter", "dome_height", "thickness"},
+	"melt":     {"trim_base", "trim_rim", "dip_depth", "wax_wall"},
+	"tune":     {"next_rim_length", "next_base_length"},
+	"match":    {},
+	"saddle":   {"blank_width", "blank_height", "rim_length", "cut_depth", "thickness"},
+	"jumpring": {"inside_diameter", "outside_diameter", "wire"},
+	"tubeset":  {"tube_outer", "tube_inner", "length", "seat_depth", "wall_left", "bur"},
+	"halo":     {"plate_outer_length", "plate_outer_width", "gap", "hole"},
+	"resize":   {"inner_from", "width"},
 }
 
 // finishedOn are the requests whose picture shows the finished piece.
-var finishedOn = []string{"collet", "prongs", "bezel", "collar", "band", "dome", "melt", "match"}
+var finishedOn = []string{"collet", "prongs", "bezel", "collar", "band", "dome", "melt", "match", "saddle"}
 
 // wanted are the measures of an answer as they stand on its picture.
 func wanted(a *answer.Answer) []string {
@@ -194,7 +199,17 @@ func randomPicture(rnd *rand.Rand) string {
 	if rnd.IntN(4) == 0 {
 		inch = " units inch"
 	}
-	switch rnd.IntN(7) {
+	switch rnd.IntN(9) {
+	case 7:
+		return fmt.Sprintf("saddle oval %.1fx%.1f depth 4 sterling 0.6mm shank diameter %.1f 1.5mm %s wide %.1f", between(6, 12), between(5, 8), between(14, 24),
+			[]string{"flat", "half-round", "court"}[rnd.IntN(3)], between(2, 9)) + inch
+	case 8:
+		return []string{
+			fmt.Sprintf("jumpring %.2fmm ratio %.2f count %d sterling", between(0.6, 2), between(3, 8), 1+rnd.IntN(200)),
+			fmt.Sprintf("tubeset round %.1f count %d spacing %.1f sterling", between(1.5, 7), 1+rnd.IntN(9), between(0, 2)),
+			fmt.Sprintf("halo oval %.1fx%.1f with %.1f", between(7, 12), between(5, 7), between(1, 2)),
+			fmt.Sprintf("resize diameter %.1f to %.1f width %.1f 1.5mm half-round", between(14, 17), between(17.5, 21), between(2, 7)),
+		}[rnd.IntN(4)] + inch
 	case 0:
 		return fmt.Sprintf("band diameter %.1f width %.1f %.1fmm %s", between(14, 22), between(1.5, 12), between(0.8, 2.5),
 			[]string{"flat", "half-round", "court"}[rnd.IntN(3)]) + inch

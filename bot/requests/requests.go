@@ -26,6 +26,7 @@ func All(book *daybook.Book) []catalogue.Spec {
 		tuneRequest(book),
 		bandRequest(),
 		resizeRequest(),
+		saddleRequest(),
 		tubesetRequest(),
 		haloRequest(),
 		jumpringRequest(),

@@ -53,6 +53,7 @@ func resizeRequest() catalogue.Spec {
 			},
 			option.Alloy(),
 			option.Units(),
+			option.Paper(),
 		},
 		Examples: []catalogue.Example{
 			{Line: "resize us 6 to us 7 width 4 1.5mm sterling", Summary: "a size up: the piece to let in"},
@@ -154,6 +155,8 @@ func answerResize(_ context.Context, c *catalogue.Call) (*answer.Answer, error) 
 			{ID: "blank_to", Label: "blank of the ring to be", Value: to.LengthMM, Unit: answer.MM, Main: true},
 			{ID: "inner_from", Label: "inner diameter now", Value: r.fromMM / math.Pi, Unit: answer.MM},
 			{ID: "inner_to", Label: "inner diameter then", Value: r.toMM / math.Pi, Unit: answer.MM, Main: true},
+			{ID: "width", Label: "width of the shank", Value: r.width, Unit: answer.MM},
+			{ID: "thickness", Label: "thickness of the shank", Value: r.thickness, Unit: answer.MM},
 			{ID: "mass_change", Label: "metal let in or taken out", Value: stock.MassG(math.Abs(change)*r.profile.AreaMM2(r.width, r.thickness), alloy.DensityGPerCM3), Unit: answer.Gram},
 		},
 		Assumptions: []string{"square joints closed tight: nothing is added for solder or saw (common practice, no source)"},
@@ -170,7 +173,7 @@ func answerResize(_ context.Context, c *catalogue.Call) (*answer.Answer, error) 
 		a.Assumptions = append(a.Assumptions, "no stones in the ring (say stones if it has some)")
 	}
 	resizeSteps(c, r, alloy).finish(a)
-	return a, nil
+	return drawn(c, a, resizeDrawing(c, r, alloy)), nil
 }
 
 // resizeWay says in a few words whether a ring may be stretched or must be cut.

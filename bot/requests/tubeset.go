@@ -28,7 +28,7 @@ func tubesetRequest() catalogue.Spec {
 		Name:    "tubeset",
 		Summary: "a small round stone set in tube: which tube, how long, the bur, the seat, the wall left",
 		Detail: "From above the stone covers half of the tube's wall: stone = (outside + inside) / 2. The seat is cut to the stone's " +
-			"own diameter. Name a tube of the workshop or give its size (tubesize 4.5x0.5, outside x wall) to see whether it serves.",
+			"own diameter. Name a tube of the workshop or give its size (tubesize 4.5x0.5, outside x wall) to see whether it will do.",
 		Options: append(stone,
 			tube,
 			catalogue.Option{
@@ -56,11 +56,12 @@ func tubesetRequest() catalogue.Spec {
 			sawKerf(),
 			option.Alloy(),
 			option.Units(),
+			option.Paper(),
 		),
 		Examples: []catalogue.Example{
 			{Line: "tubeset round 4", Summary: "the tube for a stone"},
 			{Line: "tubeset round 3 count 7 spacing 0.5 18k-yellow", Summary: "a row of seven"},
-			{Line: "tubeset round 4.5 tubesize 5x0.5 sterling", Summary: "whether a tube serves"},
+			{Line: "tubeset round 4.5 tubesize 5x0.5 sterling", Summary: "whether a tube will do"},
 			{Line: "tubeset round 5 depth 3.1 sterling", Summary: "with the stone's measured depth"},
 		},
 		Answer: answerTubeset,
@@ -125,7 +126,7 @@ func answerTubeset(_ context.Context, c *catalogue.Call) (*answer.Answer, error)
 		a.Notes = append(a.Notes, fmt.Sprintf("%s mm of wall beside the stone tears easily when it is pushed over; anneal the tube first", words.MM(left)))
 	}
 	tubesetSteps(c, stone, tube, length, count, alloy).finish(a)
-	return a, nil
+	return drawn(c, a, tubesetDrawing(c, stone, tube, length, length-tubeset.SeatDepthMM(stone)-c.Number("room"), count, alloy)), nil
 }
 
 // lengthsOf is "2.61 mm" or "7 pieces of 2.61 mm".

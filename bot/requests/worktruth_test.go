@@ -30,6 +30,7 @@ var makingLines = map[string]string{
 	"jumpring": "jumpring 18ga inside 5 count 10 %s",
 	"resize":   "resize us 6 to us 7 width 4 1.5mm %s",
 	"tubeset":  "tubeset round 4 %s",
+	"saddle":   "saddle oval 8x6 depth 4 %s 22ga shank us 7 1.5mm",
 	"halo":     "halo oval 8x6 with 1.3 %s",
 	"smaller":  "resize us 8 to us 6 width 4 1.5mm %s stones",
 	"dome":     "dome 20 hemisphere 24ga %s",

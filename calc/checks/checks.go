@@ -108,7 +108,7 @@ func All() []Row {
 	for _, part := range [][]Row{
 		gauges(), units(), rings(), densities(), melting(), annealing(), solders(),
 		outlines(), bends(), cones(), domes(), castings(), stones(), bezels(), prongs(), formings(), sheets(),
-		jumprings(), resizes(), sections(), tubes(), halos(),
+		jumprings(), resizes(), sections(), tubes(), halos(), saddles(),
 	} {
 		rows = append(rows, part...)
 	}

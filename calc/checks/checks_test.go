@@ -16,7 +16,7 @@ import (
 // computing are the requests that compute; bot/requests checks them against the
 // catalogue.
 var computing = []string{"collet", "collar", "bezel", "trace", "prongs", "band", "dome", "gauge", "weigh", "melt", "heat", "match", "tune", "kit",
-	"jumpring", "resize", "tubeset", "halo"}
+	"jumpring", "resize", "tubeset", "halo", "saddle"}
 
 // leastRows is how many rows must count, at most MostOfOneTable of any one
 // table.

@@ -87,6 +87,9 @@ type Wall struct {
 	AlongBand bool
 	// KerfMM is what saw and file take between two opposite edges.
 	KerfMM float64
+	// RimU is where the blank's rim edge lies on the rulings: 0, or less where the
+	// blank runs on above the upper section.
+	RimU float64
 }
 
 // Point is a point of the saddle's curve.
@@ -101,6 +104,11 @@ type Point struct {
 	HeightMM float64
 	// Free is set past the shank's edges.
 	Free bool
+	// SlantMM is the blank from its rim down to Cut, along the ruling.
+	SlantMM float64
+	// Inner and Outer are where the two skins of the metal meet the shank, and
+	// RimInner and RimOuter their finished rim over the same place.
+	Inner, Outer, RimInner, RimOuter development.Vector
 }
 
 // Saddle is a finished computation.
@@ -116,9 +124,8 @@ type Saddle struct {
 	FilingMM float64
 	// FreeShare is the share of the base, along the curve, that rests on nothing.
 	FreeShare float64
-	// BlankHeightMM is from the rim to the lowest point of the cut edge, along the
-	// ruling where that is longest.
-	BlankHeightMM float64
+	// SlantMM is the longest way on the blank from its rim down to the cut edge.
+	SlantMM float64
 	// CutLengthMM is the cut edge from seam to seam.
 	CutLengthMM float64
 	// SteepestDegrees is how steeply the shank falls away under the base at worst.
@@ -287,23 +294,33 @@ func (w Wall) point(s Shank, p *development.Patch, v float64) (Point, error) {
 	if err != nil {
 		return Point{}, err
 	}
-	lowest := u
-	for _, out := range []float64{-w.InnerMM, w.OuterMM} {
-		if out == 0 {
-			continue
-		}
-		skin, err := w.meet(s, p, v, out)
-		if err != nil {
-			return Point{}, err
-		}
-		lowest = math.Max(lowest, skin)
-	}
 	at := p.At(u, v)
 	space := w.turned(at.Space)
 	q := Point{Flat: at.Flat, Space: space, HeightMM: w.RimMM - space.Z, Free: math.Abs(space.X) > s.WidthMM/2+1e-9}
+	lowest := u
+	skin := func(outMM float64) (foot, rim development.Vector, err error) {
+		at := u
+		if outMM != 0 {
+			if at, err = w.meet(s, p, v, outMM); err != nil {
+				return foot, rim, err
+			}
+		}
+		lowest = math.Max(lowest, at)
+		foot, rim = w.fibre(p.At(at, v), outMM), w.fibre(p.At(w.RimU, v), outMM)
+		share := (w.RimMM - foot.Z) / (rim.Z - foot.Z)
+		rim = development.Vector{X: foot.X + share*(rim.X-foot.X), Y: foot.Y + share*(rim.Y-foot.Y), Z: w.RimMM}
+		return foot, rim, nil
+	}
+	if q.Inner, q.RimInner, err = skin(-w.InnerMM); err != nil {
+		return Point{}, err
+	}
+	if q.Outer, q.RimOuter, err = skin(w.OuterMM); err != nil {
+		return Point{}, err
+	}
 	top, foot := p.At(0, v).Flat, p.At(1, v).Flat
 	lowest += w.KerfMM / 2 / math.Max(apart(top, foot), 1e-9)
 	q.Cut = p.At(lowest, v).Flat
+	q.SlantMM = apart(p.At(w.RimU, v).Flat, q.Cut)
 	return q, nil
 }
 
@@ -313,6 +330,7 @@ func (d *Saddle) measure(s Shank) {
 	for i, p := range d.Points {
 		d.LowMM, d.HighMM = math.Min(d.LowMM, p.HeightMM), math.Max(d.HighMM, p.HeightMM)
 		d.FilingMM = math.Max(d.FilingMM, apart(p.Flat, p.Cut))
+		d.SlantMM = math.Max(d.SlantMM, p.SlantMM)
 		d.SteepestDegrees = math.Max(d.SteepestDegrees, math.Asin(math.Min(1, math.Abs(p.Space.Y)/s.RadiusMM(p.Space.X)))*180/math.Pi)
 		if i == 0 {
 			continue

@@ -269,5 +269,5 @@ func lengthSlack(w Wall) float64 {
 			return 2.5e-3
 		}
 	}
-	return 1e-5
+	return 1e-4
 }
