@@ -86,9 +86,7 @@ func chainView(r jumpring.Ring) template.Drawing {
 		}
 		bodies = append(bodies, b)
 	}
-	d := finishedView(bodies, 0)
-	d.Title = "Rings in a plain chain"
-	return d
+	return finishedView(bodies, 0, "rings in a plain chain")
 }
 
 // tubesetDrawing is the tube's section with its stone, much enlarged, and the

@@ -208,8 +208,5 @@ func saddleView(u saddled) template.Drawing {
 		gem.Marks = nil
 		bodies = append(bodies, gem)
 	}
-	d := finishedView(bodies, 0)
-	d.Title = "The setting on its ring"
-	d.Lines = []string{strings.TrimPrefix(u.ringName, " ")}
-	return d
+	return finishedView(bodies, 0, "on ring size "+u.ringName)
 }

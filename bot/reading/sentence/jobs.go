@@ -86,6 +86,7 @@ var jobs = []struct {
 	{"jumpring", func(m *message) bool { return m.cues["jumpring"] >= 5 }, (*message).jumpring},
 	{"tubeset", func(m *message) bool { return m.cues["tubeset"] >= 5 }, (*message).tubeset},
 	{"halo", func(m *message) bool { return m.cues["halo"] >= 5 }, (*message).halo},
+	{"saddle", func(m *message) bool { return m.cues["saddle"] >= 5 }, (*message).saddle},
 	{"resize", func(m *message) bool { return m.cues["resize"] >= 3 || m.aboutTwoSizes() || m.aboutSteps() }, (*message).ringResize},
 	{"cuffblank", func(m *message) bool { return m.cues["bangle"] >= 4 && m.threeSides() }, (*message).weigh},
 	{"finecontent", func(m *message) bool { return m.of(mass) != nil && len(m.alloys) > 0 }, (*message).fineContent},

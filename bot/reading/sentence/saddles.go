@@ -1,0 +1,212 @@
+package sentence
+
+import (
+	"fmt"
+	"strings"
+)
+
+// saddle reads a setting's base that is cut to sit on a ring's shank. Figures of
+// the shank stand beside its words, the others are the setting's.
+func (m *message) saddle() (Reading, bool) {
+	if !m.canAnswer("saddle") || len(m.found) == 0 {
+		return Reading{}, false
+	}
+	d := m.draft("saddle")
+	d.places = []place{{"thickness", "thickness of the setting's wall", 0.1, 3}, {"shankthick", "thickness of the shank", 0.3, 8}, {"shankwide", "width of the shank", 0.8, 30}, {"height", "height over the shank", 1, 60}}
+	d.shankSize()
+	d.shankSection()
+	d.settingWall()
+	d.outline()
+	d.lies()
+	if d.options["setting"] != "tube" {
+		if q := m.stoneSides(); q != nil {
+			d.set("size", q)
+		} else {
+			d.set("size", m.first(2, 60, length, bare))
+		}
+	}
+	d.set("depth", m.with("depth"))
+	d.set("height", m.with("height"))
+	d.set("lean", m.with("lean"))
+	if q := m.of(gauge); q != nil {
+		d.set("thickness", q)
+	} else {
+		d.set("thickness", m.with("wall", "thickness"))
+	}
+	if !d.has("thickness") {
+		d.set("thickness", m.first(0.2, 1.3, length))
+	}
+	d.alloy("alloy", false)
+	switch {
+	case d.ask != "":
+	case !d.has("shank"):
+		d.question("shank", "Which ring does it sit on, and in which system: us 7, uk N, iso 54?",
+			d.with("US 7", "shank", "us 7"), d.with("UK N", "shank", "uk N"), d.with("54 mm round the finger (ISO)", "shank", "iso 54"))
+	case d.options["setting"] == "tube" && !d.has("tubesize"):
+		d.question("tubesize", "Which tube is it, outside x wall in mm?", d.with("5 x 0.5 mm", "tubesize", "5x0.5", "height", "6"), d.with("4.5 x 0.5 mm", "tubesize", "4.5x0.5", "height", "6"))
+	case d.options["setting"] != "tube" && !(d.has("outline") && d.has("size")):
+		d.question("outline", "What is the stone, its outline and size?", d.with("oval 8 x 6 mm", "outline", "oval", "size", "8x6"), d.with("round 6 mm", "outline", "round", "size", "6"))
+	case d.has("setting") && !d.has("height"):
+		d.question("height", "How high is the wall, from its rim to the shank's highest line?", d.with("4 mm", "height", "4"), d.with("6 mm", "height", "6"))
+	}
+	return d.reading(), true
+}
+
+// shankSize takes the ring's size with its system.
+func (d *draft) shankSize() {
+	m := d.m
+	if q := m.of(ringSize); q != nil {
+		q.used = true
+		system := q.system
+		switch {
+		case system == "" && q.value >= 41 && q.value <= 76:
+			system = "iso"
+			d.note("size %s is read as millimetres round the finger (ISO)", q.shown)
+		case system == "":
+			system = "us"
+			d.note("size %s is read as US; say uk, iso or japan if it is not", q.shown)
+		}
+		d.say("shank", system+" "+q.shown)
+		return
+	}
+	for _, q := range m.found {
+		if !q.used && (q.measure == length || q.measure == bare) && q.value >= 11.5 && q.value <= 25 && (q.role == "inner" || q.role == "diameter") {
+			q.used = true
+			d.say("shank", "diameter "+plain(q.value))
+			return
+		}
+	}
+}
+
+// shankSection takes the shank's section: the figures that stand nearer to its
+// words than to those of the setting, or that are called wide.
+func (d *draft) shankSection() {
+	m := d.m
+	for _, p := range m.meaning("profile:") {
+		d.say("top", p)
+	}
+	if m.has("squarewire") {
+		d.say("top", "square-wire")
+	} else if m.has("wire") && !d.has("top") {
+		d.say("top", "round-wire")
+	} else if m.says("flat shank", "flat band", "flat ring") {
+		d.say("top", "flat")
+	}
+	for _, q := range m.found {
+		if !m.ofShank(q) {
+			continue
+		}
+		switch {
+		case q.measure == size && len(q.sides) == 2 && !d.has("shankwide"):
+			q.used = true
+			d.say("shankwide", plain(max(q.sides[0], q.sides[1])))
+			d.say("shankthick", plain(min(q.sides[0], q.sides[1]))+"mm")
+		case q.role == "width":
+			d.set("shankwide", q)
+		case q.role == "thickness" && (q.measure == length || q.measure == bare || q.measure == gauge && m.gauges() > 1):
+			d.set("shankthick", q)
+			if q.measure == bare {
+				d.say("shankthick", q.shown+"mm")
+			}
+		case q.measure == length && q.role == "" && q.value <= 2.6 && !d.has("shankthick"):
+			d.set("shankthick", q)
+			d.say("shankthick", plain(q.value)+"mm")
+		case q.measure == length && q.role == "" && q.value > 2.6 && q.value <= 12 && !d.has("shankwide"):
+			d.set("shankwide", q)
+		}
+	}
+}
+
+func (m *message) gauges() (n int) {
+	for _, q := range m.found {
+		if q.measure == gauge {
+			n++
+		}
+	}
+	return n
+}
+
+// ofShank reports whether a figure is the shank's: a word for the shank or the
+// ring's size stands nearer to it than any word for the setting.
+func (m *message) ofShank(q *quantity) bool {
+	if q.used || q.measure == ringSize || q.role == "depth" || q.role == "height" || m.ofStoneWord(q) || m.ofOutline(q) {
+		return false
+	}
+	near := func(first, next int) int {
+		if gap := first - q.next; gap >= 0 {
+			return gap
+		}
+		return max(0, q.first-next)
+	}
+	shank, setting := 99, 99
+	for _, other := range m.found {
+		if other.measure == ringSize {
+			shank = min(shank, near(other.first, other.next))
+		}
+	}
+	for i := range m.senses {
+		s := &m.senses[i]
+		for _, means := range s.Means {
+			switch {
+			case means == "ring" || means == "wire" || strings.HasPrefix(means, "profile:"):
+				shank = min(shank, near(s.first, s.next))
+			case means == "stone" || means == "sheet" || means == "tube" || strings.HasPrefix(means, "outline:"):
+				setting = min(setting, near(s.first, s.next))
+			}
+		}
+		if s.Cues["collet"] >= 3 || s.Cues["bezel"] >= 3 {
+			setting = min(setting, near(s.first, s.next))
+		}
+	}
+	for _, a := range m.alloys {
+		setting = min(setting, near(a.first, a.next))
+	}
+	return shank <= 4 && shank < setting
+}
+
+// settingWall takes the kind of wall: a bezel or a tube, else a tapered setting.
+func (d *draft) settingWall() {
+	m := d.m
+	switch {
+	case m.has("tube", "tubeset"):
+		d.say("setting", "tube")
+		for _, q := range m.found {
+			if q.measure == size && len(q.sides) == 2 && !q.used && q.sides[1] < q.sides[0]/2 {
+				q.used = true
+				d.say("tubesize", plain(q.sides[0])+"x"+plain(q.sides[1]))
+			}
+		}
+		outer, wall := m.with("outer", "diameter"), m.with("wall")
+		if !d.has("tubesize") && wall != nil {
+			if outer == nil {
+				outer = m.first(1.5, 20, length)
+			}
+			if outer != nil && outer != wall {
+				outer.used, wall.used = true, true
+				d.say("tubesize", fmt.Sprintf("%sx%s", plain(outer.value), plain(wall.value)))
+			}
+		}
+		d.set("height", m.with("length"))
+		if d.has("tubesize") {
+			delete(d.options, "setting") // the tube says it
+		}
+		if !d.has("setting") && !d.has("height") && d.has("tubesize") {
+			d.set("height", m.first(2, 30, length))
+			if !d.has("height") && m.with("height") == nil {
+				d.question("height", "How long is the tube, from its rim to the shank's highest line?", d.with("6 mm", "height", "6"), d.with("4 mm", "height", "4"))
+			}
+		}
+	case m.cues["bezel"] >= 3 && m.cues["collet"] < 3 || m.has("cab"):
+		d.say("setting", "bezel")
+	}
+}
+
+// lies takes which way the stone's length lies.
+func (d *draft) lies() {
+	switch {
+	case d.m.says("east west", "sideways", "crosswise", "along the band", "across the finger", "along the shank"):
+		d.say("direction", "along-band")
+	case d.m.says("north south", "along the finger", "lengthwise", "across the band", "across the shank"):
+		d.say("direction", "along-finger")
+	}
+}
