@@ -84,9 +84,9 @@ var jobs = []struct {
 		return m.has("weight") && m.has("wire", "sheet", "tube", "disc") && len(m.found) >= 2 && m.of(ringSize) == nil && m.cues["collet"]+m.cues["bezel"] < 3
 	}, (*message).weigh},
 	{"jumpring", func(m *message) bool { return m.cues["jumpring"] >= 5 }, (*message).jumpring},
-	{"tubeset", func(m *message) bool { return m.cues["tubeset"] >= 5 }, (*message).tubeset},
-	{"halo", func(m *message) bool { return m.cues["halo"] >= 5 }, (*message).halo},
 	{"saddle", func(m *message) bool { return m.cues["saddle"] >= 5 }, (*message).saddle},
+	{"tubeset", func(m *message) bool { return m.cues["tubeset"] >= 5 || m.aboutStoneInTube() }, (*message).tubeset},
+	{"halo", func(m *message) bool { return m.cues["halo"] >= 5 || m.aboutStonesRound() }, (*message).halo},
 	{"resize", func(m *message) bool { return m.cues["resize"] >= 3 || m.aboutTwoSizes() || m.aboutSteps() }, (*message).ringResize},
 	{"cuffblank", func(m *message) bool { return m.cues["bangle"] >= 4 && m.threeSides() }, (*message).weigh},
 	{"finecontent", func(m *message) bool { return m.of(mass) != nil && len(m.alloys) > 0 }, (*message).fineContent},

@@ -44,6 +44,11 @@ func (m *message) jumpring() (Reading, bool) {
 	if q := m.with("length"); q != nil && m.says("chain") {
 		d.set("chain", q)
 	}
+	for _, q := range m.found { // "a 450 mm chain"
+		if m.says("chain", "necklace") && q.measure == length && q.role == "" && !q.used && q.value >= 50 && q.unit && m.says("how many") && !d.has("chain") && !d.has("count") && !m.says("from", "out of") {
+			d.set("chain", q)
+		}
+	}
 	d.set(inside, m.with("inner", "diameter", "width"))
 	if !d.has(inside) && !d.has("ratio") {
 		d.set(inside, m.first(0.8, 60, length))
@@ -200,6 +205,14 @@ func (m *message) ringResize() (Reading, bool) {
 	return m.resize(), true
 }
 
+// aboutStoneInTube matches a stone that is set in tube, said without those words:
+// "which bur for a 3.5 mm stone in tube".
+func (m *message) aboutStoneInTube() bool {
+	return m.has("tube") && !m.has("block", "cab", "weight", "casting", "whichstone") && m.cues["collar"]+m.cues["bezel"]+m.cues["saddle"] < 3 &&
+		(m.has("stone") || len(m.meaning("outline:"))+len(m.meaning("gem:")) > 0) && len(m.found) > 0 &&
+		m.says("in tube", "in tubing", "in a tube", "which bur", "what bur", "bur", "tube do i need", "the tube be", "tube setting") && m.stoneSides() == nil
+}
+
 // tubeset reads a stone in a tube.
 func (m *message) tubeset() (Reading, bool) {
 	if !m.canAnswer("tubeset") {
@@ -263,6 +276,12 @@ func (m *message) stoneOfTube() (Reading, bool) {
 	return Reading{Outcome: Explanation, Topic: "stone of a tube", Source: "C. Lewton-Brain, Tube Setting",
 		Text: fmt.Sprintf("A tube of %s mm with a wall of %s mm takes a round stone of %s mm: from above the stone covers half of the wall, so it is the outside less the wall. To check another stone: tubeset round %s tubesize %sx%s.",
 			plain(outer.value), plain(wall.value), plain(outer.value-wall.value), plain(outer.value-wall.value), plain(outer.value), plain(wall.value))}, true
+}
+
+// aboutStonesRound matches small stones round another stone, without the word for
+// it: "how many 1.5 mm diamonds go around a 6.5 mm round".
+func (m *message) aboutStonesRound() bool {
+	return m.says("go around a", "go round a", "fit round a", "fit around a", "come out even", "go round an", "go around an", "fit round an", "fit around an") && m.says("stones", "diamonds", "melee", "small stones") && len(m.meaning("outline:")) > 0 && !m.has("cab", "ring", "tube")
 }
 
 // halo reads small stones round a centre stone.

@@ -18,7 +18,8 @@ func (m *message) saddle() (Reading, bool) {
 	d.settingWall()
 	d.outline()
 	d.lies()
-	if d.options["setting"] != "tube" {
+	ofTube := d.options["setting"] == "tube" || d.has("tubesize")
+	if !ofTube {
 		if q := m.stoneSides(); q != nil {
 			d.set("size", q)
 		} else {
@@ -42,11 +43,11 @@ func (m *message) saddle() (Reading, bool) {
 	case !d.has("shank"):
 		d.question("shank", "Which ring does it sit on, and in which system: us 7, uk N, iso 54?",
 			d.with("US 7", "shank", "us 7"), d.with("UK N", "shank", "uk N"), d.with("54 mm round the finger (ISO)", "shank", "iso 54"))
-	case d.options["setting"] == "tube" && !d.has("tubesize"):
+	case ofTube && !d.has("tubesize"):
 		d.question("tubesize", "Which tube is it, outside x wall in mm?", d.with("5 x 0.5 mm", "tubesize", "5x0.5", "height", "6"), d.with("4.5 x 0.5 mm", "tubesize", "4.5x0.5", "height", "6"))
-	case d.options["setting"] != "tube" && !(d.has("outline") && d.has("size")):
+	case !ofTube && !(d.has("outline") && d.has("size")):
 		d.question("outline", "What is the stone, its outline and size?", d.with("oval 8 x 6 mm", "outline", "oval", "size", "8x6"), d.with("round 6 mm", "outline", "round", "size", "6"))
-	case d.has("setting") && !d.has("height"):
+	case (d.has("setting") || ofTube) && !d.has("height"):
 		d.question("height", "How high is the wall, from its rim to the shank's highest line?", d.with("4 mm", "height", "4"), d.with("6 mm", "height", "6"))
 	}
 	return d.reading(), true
