@@ -41,7 +41,7 @@ type Picture struct {
 var damaged = &Error{"the file is damaged or is no photograph; send the original JPEG or PNG"}
 
 // Read decodes a JPEG or PNG. When ctx ends, so does the reading, with ctx's
-// error; any other error is an *Error.
+// cause; any other error is an *Error.
 func Read(ctx context.Context, data []byte) (p Picture, err error) {
 	defer func() {
 		// The decoders are the standard library's; one that panics on a file
@@ -63,7 +63,7 @@ func Read(ctx context.Context, data []byte) (p Picture, err error) {
 	img, err := decode(&deadlineReader{ctx, bytes.NewReader(data)})
 	switch {
 	case ctx.Err() != nil:
-		return p, ctx.Err()
+		return p, context.Cause(ctx)
 	case err != nil:
 		return p, damaged
 	case img.Bounds().Dx() != size.width || img.Bounds().Dy() != size.height:
@@ -79,8 +79,8 @@ type deadlineReader struct {
 }
 
 func (r *deadlineReader) Read(to []byte) (int, error) {
-	if err := r.ctx.Err(); err != nil {
-		return 0, err
+	if r.ctx.Err() != nil {
+		return 0, context.Cause(r.ctx)
 	}
 	if len(to) > 64<<10 {
 		to = to[:64<<10]

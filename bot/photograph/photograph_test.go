@@ -153,6 +153,14 @@ func TestDeadline(t *testing.T) {
 	assert.ErrorIs(t, err, context.Canceled)
 }
 
+func TestBudget(t *testing.T) {
+	ctx, cancel := Budget(t.Context(), 3*tick)
+	defer cancel()
+	<-ctx.Done()
+	_, err := Read(ctx, asJPEG(t, 60, 40))
+	assert.ErrorIs(t, err, context.DeadlineExceeded)
+}
+
 // TestMutated changes files at random: nothing panics, and nothing takes more
 // than it may. Two thousand every day, a hundred thousand with
 // GUILDHAND_LONG.

@@ -230,7 +230,7 @@ func (t *tracer) photo(ctx context.Context, c *catalogue.Call) (*answer.Answer, 
 	case <-ctx.Done():
 		return nil, ctx.Err()
 	}
-	ctx, cancel := context.WithTimeout(ctx, photographTime)
+	ctx, cancel := photograph.Budget(ctx, photographTime)
 	defer cancel()
 	tooSlow := answer.Refuse("trace card", "the photograph took too long to open: save it as an ordinary JPEG of 12 megapixels and send it again")
 	picture, err := photograph.Read(ctx, c.Photo)
@@ -245,7 +245,7 @@ func (t *tracer) photo(ctx context.Context, c *catalogue.Call) (*answer.Answer, 
 	}
 	photo := tracing.NewPhoto(picture.Image, picture.Orientation)
 	options := tracing.Options{EdgeMM: c.Number("edge"), LengthMM: c.Number("length")}
-	trace, err := tracing.Find(photo, options, ctx.Err)
+	trace, err := tracing.Find(photo, options, func() error { return context.Cause(ctx) })
 	var refused *tracing.Refusal
 	switch {
 	case errors.As(err, &refused):
