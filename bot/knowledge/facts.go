@@ -32,8 +32,8 @@ const CommonPractice = "common practice, no source"
 func Facts() []Fact { return facts }
 
 // facts are all that guildhand explains. A new one is a literal in basics (what
-// everybody asks), terms, whys, howtos or safety.
-var facts = slices.Concat(basics, terms, whys, howtos, safety)
+// everybody asks), terms, whys, howtos, safety or dangers.
+var facts = slices.Concat(basics, terms, whys, howtos, safety, dangers)
 
 // basics are what members ask most.
 var basics = []Fact{

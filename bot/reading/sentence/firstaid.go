@@ -46,7 +46,10 @@ var injuries = []injury{
 }
 
 // notHurt are words by which a message about hurt is one about how to avoid it.
-var notHurt = []string{"how do i avoid", "how to avoid", "without burning", "without cutting", "avoid burning", "prevent", "so i dont burn", "so i don't burn", "so that i don't", "not to burn", "can pickle burn", "could pickle", "will it burn", "does pickle burn", "is it possible"}
+var notHurt = []string{"how do i avoid", "how to avoid", "without burning", "without cutting", "without hurting", "avoid burning", "avoid cutting", "prevent", "so i dont", "so that i dont", "so we dont", "so they dont", "not to burn", "not to cut", "can pickle burn", "could pickle", "will it burn", "does pickle burn", "is it possible", "out of my eyes", "away from my eyes", "protect my", "protects my", "protect your", "protect their", "protect the", "keep my fingers", "keep your fingers", "stop me cutting", "keep from", "dont want to", "afraid of", "scared of", "worried about cutting", "worried about burning", "do i wear", "should i wear", "what gloves", "which gloves", "always burn the", "risk of"}
+
+// happened are words by which somebody is hurt whatever else the message says.
+var happened = []string{"bleeding", "help", "ambulance", "hospital", "what do i do", "what should i do", "what now", "urgent", "emergency", "999", "911", "112", "just now", "i just", "she just", "he just"}
 
 // FirstAidFor reads a message by which somebody is hurt. It looks for nothing
 // else, so that it may be asked before any other reading.
@@ -56,7 +59,7 @@ func FirstAidFor(typed string) (Reading, bool) { return newMessage(typed).firstA
 // of any length, and would rather be wrong than silent.
 func (m *message) firstAid() (Reading, bool) {
 	text := " " + strings.ReplaceAll(strings.ToLower(m.typed), "’", "'") + " "
-	text = strings.NewReplacer(",", " ", ".", " ", "!", " ", "?", " ", ";", " ", ":", " ", "\n", " ", "'", "").Replace(text)
+	text = strings.NewReplacer("-", " ", "/", " ", "(", " ", ")", " ", "\"", " ", ",", " ", ".", " ", "!", " ", "?", " ", ";", " ", ":", " ", "\n", " ", "'", "").Replace(text)
 	text = " " + strings.Join(strings.Fields(text), " ") + " "
 	said := func(all []string) bool {
 		for _, w := range all {
@@ -66,15 +69,22 @@ func (m *message) firstAid() (Reading, bool) {
 		}
 		return false
 	}
-	if said(notHurt) {
+	if said(notHurt) && !said(happened) {
 		return Reading{}, false
+	}
+	if job := accidentIn(strings.Fields(text)); job != "" {
+		return aidFor(job), true
 	}
 	for _, is := range injuries {
 		if said(is.whole) || said(is.parts) && said(is.harms) && m.hurt(is, said) {
-			return Reading{Outcome: FirstAid, Topic: is.job, Request: "cautions", Options: map[string]string{"job": is.job}}, true
+			return aidFor(is.job), true
 		}
 	}
 	return Reading{}, false
+}
+
+func aidFor(job string) Reading {
+	return Reading{Outcome: FirstAid, Topic: job, Request: "cautions", Options: map[string]string{"job": job}}
 }
 
 // hurt rules out work that only sounds like hurt: a setting that is cut by hand,

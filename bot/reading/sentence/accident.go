@@ -1,0 +1,186 @@
+package sentence
+
+import (
+	"slices"
+	"strings"
+
+	"github.com/agnivade/levenshtein"
+)
+
+// accident is one kind of harm told by words in any order and with slips of the
+// keyboard. Each group of words must be said by one of its words; near puts a
+// harm within so many words of a part of the body that is somebody's.
+type accident struct {
+	// job is the first aid's name in the request cautions.
+	job string
+	// says are groups of words or short phrases; one of each must be said.
+	says [][]string
+	// harms, where set, must stand near somebody's part of the body.
+	parts, harms []string
+}
+
+var (
+	limbs     = strings.Fields("finger fingers fingertip fingertips pinky pinkie index hand hands thumb thumbs thumbnail fingernail nail arm arms forearm elbow leg legs shin thigh thighs foot feet toe toes face cheek chin forehead nose lip lips tongue mouth ear neck throat chest belly stomach knee lap wrist wrists palm palms knuckle knuckles skin scalp head paw self myself himself herself themselves yourself")
+	sight     = strings.Fields("eye eyes eyeball eyelid eyelids")
+	corrosive = strings.Fields("acid pickle flux patina liver ferric chloride nitric sulfuric sulphuric muriatic hydrochloric hydrofluoric aqua chemical chemicals caustic lye bleach ammonia etchant etching mordant bichromate borax solvent acetone superglue cyanide")
+	airborne  = strings.Fields("fume fumes smoke smell smelling smelled stink gas vapour vapor vapours vapors pickle acid solder soldering soldered melting melted casting cast pouring workshop studio burnout kiln brass bronze zinc galvanised galvanized cadmium liver patina torch bench flux enamel enamelling dust investment sulfur sulphur bleach chlorine propane butane acetylene nickel dremel resin plaster spray")
+	owners    = strings.Fields("my his her their our your the a an one both left right own students student kids kid childs sons daughters wifes husbands dads moms mums friends mates colleagues apprentices teachers dogs cats guys girls boys someones somebodys classmates partners neighbours mine little middle index ring pinky bare index of")
+	pieceName = strings.Fields("ring rings band shank bezel collet blank setting strip wire sheet tube stone size fit gloves glove guard safe need wear wearing should tool tools held hold")
+)
+
+// accidents are tried in this order. A kind that kills or blinds comes first.
+var accidents = []accident{
+	{job: "eyes", parts: sight, harms: strings.Fields("in into got get gets went go goes flew flicked popped shot jumped bounced splash splashed splashes splashing spray sprayed squirted spat spit burn burns burned burnt burning sting stings stinging stung hurt hurts hurting sore pain painful itch itches itchy itching watering weeping streaming poke poked hit red swollen swelled gritty scratchy scratched blurry blurred blind blinded something bit acid pickle flux metal splinter sliver shard chip dust flake rubbed rubbing open stuck dripped")},
+	{job: "fumes", says: [][]string{{"metallic taste", "metal taste", "taste of metal", "tastes of metal"}}},
+	{job: "swallowed", says: [][]string{{"swallowed", "swallow", "swallows", "swallowing", "ingested", "gulped"}}},
+	{job: "swallowed", says: [][]string{
+		{"ate", "eaten", "drank", "drunk", "drinking", "licked", "licking", "sipped", "took a sip", "took a swig", "mouthful", "chewed", "in his mouth", "in her mouth", "in my mouth", "in their mouth", "in its mouth"},
+		append(slices.Clone(corrosive), strings.Fields("solder bead beads stone crystals crystal powder solution metal wax pellets filings polish rouge compound jar cup mug glass some")...)}},
+	{job: "fumes", says: [][]string{{"breathed", "inhaled", "inhaling", "gassed", "lungful", "cant breathe", "cannot breathe", "not breathing", "struggling to breathe", "difficulty breathing", "trouble breathing", "hard to breathe", "out of breath", "short of breath", "cant catch my breath", "cant catch her breath", "cant catch his breath", "carbon monoxide poisoning", "unconscious"}}},
+	{job: "fumes", says: [][]string{
+		{"passed out", "fainted", "fainting", "faint", "collapsed", "dizzy", "dizziness", "woozy", "nauseous", "nausea", "vomiting", "vomited", "throwing up", "threw up", "puking", "wheezing", "wheezy", "coughing", "cough", "choking", "tight chest", "chest is tight", "chest feels tight", "chest feels", "chest hurts", "chest pain", "my chest", "headache", "headaches", "head hurts", "head is pounding", "feel ill", "feel sick", "feeling sick", "feel rough", "feel awful", "feel terrible", "feels ill", "feeling ill", "feeling unwell", "feel unwell", "feel funny", "feel weird", "lightheaded", "light headed", "fever", "chills", "shivering", "shivery", "flu", "flulike", "throat burns", "throat hurts", "throat is burning", "throat is raw", "sore throat", "my throat", "my lungs", "her lungs", "his lungs", "lungs hurt", "metallic taste", "metal taste", "sweet taste", "bad taste"},
+		airborne}},
+	{job: "burn", says: [][]string{{"electrocuted", "electric shock", "got a shock", "on fire", "caught fire", "caught alight", "set alight", "set fire to my sleeve", "set fire to my hair", "set my hair"}, strings.Fields("my her his their him me hair sleeve apron shirt clothes clothing jumper scarf beard student kid she he someone somebody i electrocuted shock")}},
+	{job: "skin", parts: limbs, harms: corrosive, says: [][]string{{"on my", "on his", "on her", "on their", "on the", "on me", "on him", "on both", "all over", "over my", "over his", "over her", "onto my", "onto", "down my", "down his", "down her", "splashed", "splash", "spilled", "spilt", "spill", "dripped", "soaked", "sprayed", "squirted", "dunked", "stings", "stinging", "burns", "burning", "burned", "burnt", "itching", "itchy", "tingling", "numb", "peeling", "turned white", "gone white", "red and", "blisters", "blistered", "got"}}},
+	{job: "burn", parts: limbs, harms: strings.Fields("burned burnt burnd burn burns burning scald scalded scalds blister blisters blistered blistering singed seared charred cooked roasted fried")},
+	{job: "burn", parts: limbs, says: [][]string{{"hot", "red hot", "molten", "melted", "glowing", "torch", "flame", "wax", "soldering iron", "kiln", "boiling", "steam"}, {"grabbed", "touched", "picked up", "picked it up", "picked", "dropped", "fell", "landed", "dripped", "spilled", "spilt", "poured", "splashed", "ran over", "brushed", "caught", "went over", "stuck to", "got on"}}, harms: strings.Fields("hot molten melted glowing torch flame wax iron kiln steam boiling")},
+	{job: "burn", says: [][]string{{"touched", "grabbed", "picked up", "picked", "gripped"}, {"hot", "red hot", "molten", "glowing"}, {"my hand", "hand", "palm", "finger", "fingers", "thumb", "bare hands", "skin"}, {"i", "my", "she", "he", "her", "his", "student", "kid", "touched"}}},
+	{job: "cut", says: [][]string{{"bleeding", "bleeds", "bled", "gushing", "pouring blood", "blood everywhere", "so much blood", "blood", "stitches", "tetanus", "severed", "amputated", "fingertip off", "tip of my finger", "tip of his finger", "tip of her finger", "scalped"}}},
+	{job: "cut", says: [][]string{strings.Fields("hair sleeve scarf necklace glove gloves apron ponytail"), {"caught in", "got caught", "pulled in", "pulled into", "wrapped round", "wrapped around", "sucked into", "ripped out", "tangled in", "torn out"}, {"my", "her", "his", "their", "she", "he", "someone", "student", "i"}}},
+	{job: "cut", parts: limbs, harms: strings.Fields("cut cuts sliced slice slicing slashed slit stab stabbed jabbed gouged gashed gash poked punctured pierced impaled nicked sawed sawn drilled drill skewered crushed squashed squished pinched trapped mashed smashed smacked whacked hammered hit jammed broken broke fractured swollen swelling swelled throbbing numb embedded lodged splinter splinters sliver slivers shard needle graver bit stuck through under ripped torn wound bruised bruise purple")},
+}
+
+// slips are words that look like a slip for a word of harm and are none.
+var slips = map[string]bool{}
+
+func init() {
+	for _, w := range strings.Fields("buried burring burred burrs shallow shallower hands bands finder stubbed burner burners burnish burnished crashed slides slicer sawing breather pouring chopped blending breeding painted cooking cracked scalped brushed") {
+		slips[w] = true
+	}
+}
+
+// accidentWords are the words of accidents of six letters or more, to which slips
+// are mended.
+var accidentWords = func() []string {
+	var all []string
+	add := func(words []string) {
+		for _, phrase := range words {
+			for _, w := range strings.Fields(phrase) {
+				if len(w) >= 5 && !slices.Contains(all, w) {
+					all = append(all, w)
+				}
+			}
+		}
+	}
+	for _, a := range accidents {
+		add(a.parts)
+		add(a.harms)
+		for _, g := range a.says {
+			add(g)
+		}
+	}
+	return all
+}()
+
+// mendHarm mends a slip in a word of harm: "fingre", "bleding", "swollowed".
+func mendHarm(w string) string {
+	if len(w) < 5 || slips[w] || commonWords[w] || slices.Contains(accidentWords, w) {
+		return w
+	}
+	for _, a := range accidentWords {
+		if a[0] != w[0] || abs(len(a)-len(w)) > 1 {
+			continue
+		}
+		d := levenshtein.ComputeDistance(a, w)
+		if d == 1 && len(w) >= 6 || d == 2 && sameLetters(a, w) {
+			return a
+		}
+	}
+	return w
+}
+
+func sameLetters(a, b string) bool {
+	x, y := []byte(a), []byte(b)
+	slices.Sort(x)
+	slices.Sort(y)
+	return string(x) == string(y)
+}
+
+// accidentIn finds an accident in the words of a message.
+func accidentIn(words []string) string {
+	for i := range words {
+		words[i] = mendHarm(words[i])
+	}
+	text := " " + strings.Join(words, " ") + " "
+	for _, a := range accidents {
+		all := true
+		for _, group := range a.says {
+			all = all && saidOf(text, group)
+		}
+		if all && (len(a.harms) == 0 || harmed(words, a)) {
+			return a.job
+		}
+	}
+	return ""
+}
+
+func saidOf(text string, group []string) bool {
+	for _, w := range group {
+		if strings.Contains(text, " "+w+" ") {
+			return true
+		}
+	}
+	return false
+}
+
+// farthest is how many words may stand between a harm and the part that it hit.
+const farthest = 7
+
+// harmed reports whether a harm stands near a part of somebody's body, with no
+// piece of work between them: "cut the ring to fit my finger" hurts nobody.
+func harmed(words []string, a accident) bool {
+	for i, part := range words {
+		if !slices.Contains(a.parts, part) || !somebodys(words, i, a.job) {
+			continue
+		}
+		for k, harm := range words {
+			if k == i || abs(k-i) > farthest || !slices.Contains(a.harms, harm) {
+				continue
+			}
+			between := words[min(i, k)+1 : max(i, k)]
+			if a.job == "cut" && slices.ContainsFunc(between, func(w string) bool { return slices.Contains(pieceName, w) }) {
+				continue
+			}
+			return true
+		}
+	}
+	return false
+}
+
+// somebodys tells a part of a body from a tool or a stone of that name: "third
+// hand", "cut by hand", "tiger eye", "nose of the pliers".
+func somebodys(words []string, i int, job string) bool {
+	part, before, after := words[i], "", ""
+	if strings.HasSuffix(part, "self") || strings.HasSuffix(part, "selves") {
+		return true
+	}
+	if i > 0 {
+		before = words[i-1]
+	}
+	if i+1 < len(words) {
+		after = words[i+1]
+	}
+	if slices.Contains(strings.Fields("piece saw tool tools file files held engraving engraved made size pin pins bolt shade shades protection cabochon cab cabs stone guard bur burs stock line"), after) {
+		return false
+	}
+	if i == 0 && slices.Contains(strings.Fields("squashed squished crushed caught trapped burned burnt bleeding blistered scalded swollen numb stuck smashed"), after) {
+		return true
+	}
+	if job == "eyes" && slices.Contains(strings.Fields("tiger tigers cat cats evil screw naked by bulls hook"), before) {
+		return slices.Contains(strings.Fields("cat cats"), before) && slices.Contains(words, "my")
+	}
+	if slices.Contains(owners, before) {
+		return before != "a" && before != "an" && before != "the" || job != "cut" || part == "nail" || slices.Contains(words, "my") || slices.Contains(words, "i")
+	}
+	return slices.Contains(strings.Fields("in into on through off hurt burnt burned cut sliced crushed bleeding"), before) && part != "hand"
+}

@@ -1,0 +1,105 @@
+package sentence
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+)
+
+// hurtBy are ways in which somebody tells of a hurt, by the first aid that must
+// come. They are our own invention.
+var hurtBy = map[string][]string{
+	"eyes": {
+		"my student got pickle in her eye HELP", "pickel splashed in my eyes", "flux spat into his eye", "i think a bit of saw blade flew in my left eye",
+		"my eye is really sore after grinding", "eye burning from acid fumes splash", "toddler rubbed flux in his eyes", "metal shard in eye", "cant open my eye something is in it",
+		"she poked herself in the eye with a graver", "dust from the buffing wheel got in my eye and it wont stop watering", "my eyes are gritty after melting platinum without glasses",
+		"Metal splinter in eye from grinding, not hurting much now, rinse or leave", "the dog got pickle in his eye", "whats the first thing to do, liver of sulphur squirted in my mates eye", "my cats eye got splashed with pickle",
+	},
+	"swallowed": {
+		"swallowed some flux by accident it was in a mug", "my kid drank pickle", "the dog ate some borax", "i swollowed a bead of solder", "toddler licked the ferric chloride lid", "he took a sip of pickle thinking it was water",
+		"my daughter ate a handful of citric pickle crystals", "i accidentally drank acid", "cat licked liver of sulphur",
+	},
+	"fumes": {
+		"someone fainted in workshop fumes maybe", "i think i breathed in cadmium solder fume, old stick of my dads, chest feels tight", "liver of sulphur smell giving me a headache, window is open, should i stop",
+		"i feel ill after melting brass", "shivering and fever since casting bronze yesterday", "inhailed smoke from the burnout", "im dizzy from the pickle", "my husband collapsed near the kiln", "she cant stop coughing after pouring",
+		"metallic taste in my mouth after soldering galvanized wire", "throat is raw after using nitric fumes", "student passed out next to the propane torch", "woozy after 3 hours of soldering",
+		"i got a lungful of investment powder", "he's vomiting after the enamel kiln fumes", "cant breathe after mixing bleach and pickle",
+	},
+	"burn": {
+		"burnt my finger on hot ring what do i do", "i grabbed the hot tweezers with my hand", "molten silver landed on my foot", "hot wax dripped on her arm", "burnd my thumb", "her sleeve caught fire",
+		"scalded my hand with boiling water from the pickle pot", "his fingers are blistered from picking up a hot ingot", "torch went over my knuckles", "student burned himself", "my hair is on fire", "i got an electric shock from the polishing motor",
+		"touched red hot steel, palm is white", "blisters on my fingertips after annealing", "brunt my fingre on the torch", "singed my face when i lit the torch",
+	},
+	"skin": {
+		"pickle all over my hand", "nitric acid splashed on my arm", "spilled ferric chloride down my leg", "my fingers are tingling after etching with acid", "flux burns on my skin, its red and itchy", "acid dripped onto his foot",
+		"got liver of sulphur on my hands", "pickle soaked through my jeans onto my thigh",
+	},
+	"cut": {
+		"sliced thumb with saw blade its deep and won't stop bleeding", "hair got caught in the polishing motor shes bleeding from scalp", "got a drill bit through the nail", "hand squashed in the press, fingers white, ambulance coming, what do we do till then",
+		"graver went into my palm", "i stabbed my hand with the graver", "saw blade snapped and is stuck in my finger", "hammered my thumb, nail is purple", "my apprentice crushed his finger in the rolling mill", "rolling mill trapped my fingers",
+		"cut my fingre with the shears", "theres blood everywhere", "metal sliver under my thumbnail", "she drilled through her finger", "punctured my palm with a scriber", "smashed my knuckles with the raising hammer",
+		"kid sliced her hand on copper sheet", "bleding alot from my hand", "do i need stitches", "a wire went through my finger", "whacked my thumb with a planishing hammer and its swollen", "the drill ripped the piece round and it gashed my wrist",
+		"my ponytail got caught in the flexshaft", "bur skidded and jabbed my index finger",
+	},
+}
+
+// hurtsNobody are sentences with the same words in which nobody is hurt.
+var hurtsNobody = []string{
+	"pickle burnt my copper", "cut a bezel for a tiger eye cab", "what eye shade do i need for platinum", "can i cut this by hand", "i burnt the flux off", "how do i cut a ring to fit my finger", "hand cut stone 10x8", "third hand broke", "how do i hold a hand piece when i drill", "my wax got caught in the mould", "hot metal into pickle ok?",
+	"the wire is stuck in the drawplate", "burn out schedule for a small flask", "cats eye cabochon 8mm bezel", "hook and eye clasp from 16ga wire", "shallow dome 20mm", "how do i avoid burning my fingers",
+	"what gloves for hands when using pickle", "keep pickle out of my eyes how", "i hammered the band on the mandrel", "burnish the bezel by hand", "the bur cut into my bezel", "finger size 7, cut length of 1.5 mm wire",
+	"drill broke in the middle of the bezel", "my collet cracked in the block", "the stone got chipped by my graver", "ring blank for a thumb ring size 10", "acid for etching copper", "pickle is eating my brass",
+	"i sliced the tube into rings", "the torch burned through my bezel", "what does burning smell of wax mean for the burnout", "hand file or needle file", "how thick is a nail head", "my saw blade broke", "eye pins from 20ga",
+	"left hand ring finger us 6 band 4mm", "splash of silver on my casting", "gold nose stud wire gauge", "ear cuff from 18ga", "toe ring size", "belly ring wire 14ga",
+}
+
+func TestWhoeverIsHurtGetsFirstAid(t *testing.T) {
+	n := 0
+	for job, wordings := range hurtBy {
+		for _, say := range wordings {
+			n++
+			r := Read(say, Context{Addressed: true})
+			assert.Equal(t, FirstAid, r.Outcome, say)
+			assert.Equal(t, job, r.Topic, say)
+		}
+	}
+	assert.GreaterOrEqual(t, n, 80)
+	for _, say := range hurtsNobody {
+		assert.NotEqual(t, FirstAid, Read(say, Context{Addressed: true}).Outcome, say)
+	}
+}
+
+// dangerousWishes are wishes that can kill, by what must be said of them.
+var dangerousWishes = map[string]string{
+	"can i dip in boric acid and alcohol then use the torch right next to the jar": "alcohol and flame",
+	"my 20 ton jack is over the limit of the press, can i still push it":           "press over its rating",
+
+	"can i solder a hollow bead shut without a vent":                      "heating a closed form",
+	"do i have to drill a hole in my bead before i solder the two halves": "heating a closed form",
+	"is the old cadmium solder my grandad had ok to use":                  "cadmium solder",
+	"can i etch silver with nitric acid at home":                          "strong acids at home",
+	"how do i use hydrofluoric to clean my castings":                      "strong acids at home",
+	"whats the max psi for acetylene, can i go to 20":                     "acetylene pressure",
+	"can i put a bit of oil on the oxygen regulator its stiff":            "oil on oxygen",
+	"i think my propane hose is leaking how do i check":                   "looking for a leak",
+	"can i do my burnout in the kitchen oven":                             "indoor burnout",
+	"burnout kiln in my apartment, window open, ok?":                      "indoor burnout",
+	"can i skip goggles for a quick solder":                               "going without protection",
+	"do i really need a respirator to mix investment":                     "going without protection",
+	"can i mix liver of sulfur and pickle to save space in the same jar":  "mixing chemicals",
+	"do i add water to acid or acid to water":                             "water into acid",
+	"can i pour old pickle down the drain":                                "pickle down the drain",
+	"my crucible is a bit damp can i still pour":                          "wet crucible or mould",
+	"can i melt old fishing weights in my silver crucible":                "heating coated or unknown metal",
+	"is investment dust bad for you":                                      "silica dust",
+	"can i retip a prong with the stone in, its an emerald":               "torch near a stone",
+	"can i leave the kiln unattended overnight":                           "tired drunk or alone",
+	"can i quench the flask straight away":                                "hot flask",
+}
+
+func TestDangerousWishesAreRefused(t *testing.T) {
+	for say, topic := range dangerousWishes {
+		r := Read(say, Context{Addressed: true})
+		assert.Equal(t, topic, r.Topic, say)
+	}
+}
