@@ -4,7 +4,10 @@
 // show it.
 package knowledge
 
-import "slices"
+import (
+	"slices"
+	"strings"
+)
 
 // Fact is something of the trade that is explained on being asked: a term, a
 // why, a difference. Adding one is a literal in facts.
@@ -16,6 +19,9 @@ type Fact struct {
 	// Asks are groups of words: a question that has one of each group, by stem or
 	// as a phrase, asks for it. A word with "=" before it is found as written.
 	Asks [][]string
+	// Questions are ways to ask for it. Their words count like those of its name,
+	// in any order.
+	Questions []string
 	// Warns marks an answer about something dangerous. It is looked for before
 	// troubles and all other facts.
 	Warns bool
@@ -28,12 +34,15 @@ type Fact struct {
 // CommonPractice is the source of what the trade does and nobody published.
 const CommonPractice = "common practice, no source"
 
+// Word is a key as one word of a typed line: "hard-and-easy-solder".
+func Word(key string) string { return strings.NewReplacer(" ", "-", "&", "n").Replace(key) }
+
 // Facts lists what can be explained. The caller must not change it.
 func Facts() []Fact { return facts }
 
 // facts are all that guildhand explains. A new one is a literal in basics (what
-// everybody asks), terms, whys, howtos, safety or dangers.
-var facts = slices.Concat(basics, terms, whys, howtos, safety, dangers)
+// everybody asks), terms, whys, howtos, more, safety or dangers.
+var facts = slices.Concat(basics, terms, whys, howtos, more, safety, dangers)
 
 // basics are what members ask most.
 var basics = []Fact{

@@ -54,9 +54,10 @@ func TestFactsAreComplete(t *testing.T) {
 		assert.False(t, seen[f.Key], "%s is there twice", f.Key)
 		seen[f.Key] = true
 		assert.NotEmpty(t, f.Source, f.Key)
-		assert.NotEmpty(t, append(f.Term, flat(f.Asks)...), "nothing finds %s", f.Key)
+		assert.NotEmpty(t, append(append(f.Term, f.Questions...), flat(f.Asks)...), "nothing finds %s", f.Key)
 		wholeSentences(t, f.Key, f.Text)
 		groupsAreFilled(t, f.Key, f.Asks)
+		groupsAreFilled(t, f.Key, [][]string{append([]string{"question"}, f.Questions...)})
 		groupsAreFilled(t, f.Key, [][]string{append([]string{"term"}, f.Term...)})
 	}
 	assert.GreaterOrEqual(t, len(seen), 170)

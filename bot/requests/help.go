@@ -8,6 +8,7 @@ import (
 
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
+	"guildhand/bot/knowledge"
 )
 
 // helpRequest describes the requests given, and itself.
@@ -26,13 +27,20 @@ func helpRequest(specs []catalogue.Spec) catalogue.Spec {
 			Name: "request", Aliases: []string{"about"},
 			Summary: "the request to describe",
 			Kind:    catalogue.Word, Choices: choices, Bare: true,
+		}, {
+			Name: "term", Summary: "a term or a question of the trade to explain: firestain, which-flux ...",
+			Kind: catalogue.Word, Choices: termChoices(),
 		}},
 		Examples: []catalogue.Example{
 			{Line: "help"},
 			{Line: "help gauge", Summary: "one request"},
+			{Line: "help term firestain", Summary: "a term of the trade, explained"},
 		},
 	}
 	help.Answer = func(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
+		if term := c.Word("term"); term != "" {
+			return explainTerm(term)
+		}
 		word := c.Word("request")
 		if word == "" {
 			return helpAll(append(slices.Clone(specs), *c.Spec)), nil
@@ -45,6 +53,23 @@ func helpRequest(specs []catalogue.Spec) catalogue.Spec {
 		return nil, fmt.Errorf("help: no request %q", word)
 	}
 	return help
+}
+
+func termChoices() []catalogue.Choice {
+	var choices []catalogue.Choice
+	for _, f := range knowledge.Facts() {
+		choices = append(choices, catalogue.Choice{Key: knowledge.Word(f.Key), Summary: f.Key})
+	}
+	return choices
+}
+
+func explainTerm(term string) (*answer.Answer, error) {
+	for _, f := range knowledge.Facts() {
+		if knowledge.Word(f.Key) == term {
+			return &answer.Answer{Explains: true, Headline: f.Text, Assumptions: []string{"source: " + f.Source}}, nil
+		}
+	}
+	return nil, fmt.Errorf("help: no term %q", term)
 }
 
 // helpAll names all requests on one screen; the working says of each what it

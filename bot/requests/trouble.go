@@ -39,7 +39,7 @@ func troubleRequest() catalogue.Spec {
 func troubleChoices() []catalogue.Choice {
 	var choices []catalogue.Choice
 	for _, t := range knowledge.Troubles() {
-		choices = append(choices, catalogue.Choice{Key: strings.ReplaceAll(t.Key, " ", "-"), Summary: t.Key})
+		choices = append(choices, catalogue.Choice{Key: knowledge.Word(t.Key), Summary: t.Key})
 	}
 	return choices
 }

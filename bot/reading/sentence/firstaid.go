@@ -99,7 +99,7 @@ func (m *message) hurt(is injury, said func([]string) bool) bool {
 	case "skin":
 		return said([]string{"on my", "on his", "on her", "on the", "on skin", "on your", "down my", "over my", "down his", "down her", "my leg", "jeans", "my hand", "my hands", "my skin", "my arm", "my finger", "my fingers", "my face", "haut", "peau", "piel", "burns", "stings", "burning", "his hand", "her hand", "on hands", "on hand", "all over"}) && !said([]string{"gloves", "safe to", "bad for", "is it safe", "okay to", "ok to"})
 	case "cut":
-		return said([]string{"i cut my", "cut my", "cut his", "cut her", "cut myself", "sliced", "stabbed", "bleeding", "blood", "in my", "is in my", "through my", "my finger", "my thumb", "my hand", "his finger", "her finger", "sawed", "drilled", "crushed", "smashed", "geschnitten", "coupé", "cortado", "corté"}) && !said([]string{"ring", "size", "by hand"})
+		return said([]string{"i cut my", "cut my", "cut his", "cut her", "cut myself", "sliced", "stabbed", "bleeding", "blood", "in my", "is in my", "through my", "my finger", "my thumb", "my hand", "his finger", "her finger", "sawed", "drilled", "crushed", "smashed", "geschnitten", "coupé", "cortado", "corté"}) && !said([]string{"ring", "size", "by hand", "measured", "paper", "strip"})
 	}
 	return true
 }

@@ -293,6 +293,14 @@ func TestEveryTopicIsAsked(t *testing.T) {
 	for say := range dangerousWishes {
 		reached[Read(say, Context{Addressed: true}).Topic] = true
 	}
+	for _, s := range load(t, "testdata/tuning-k.json") {
+		reached[Read(s.Say, Context{Addressed: true}).Topic] = true
+	}
+	for _, f := range knowledge.Facts() {
+		for _, q := range f.Questions {
+			reached[Read(q, Context{Addressed: true}).Topic] = true
+		}
+	}
 	for _, f := range knowledge.Facts() {
 		assert.True(t, reached[f.Key], "nothing asks for %q", f.Key)
 	}
@@ -311,7 +319,7 @@ var basicQuestions = []string{
 	"what gauge for a collet", "what gauge for a ring", "is a wide band tighter, do i size up", "why did it turn copper colour in the pickle, all the silver",
 	"my flats ripple in the block", "solder balled up", "solder jumped to one side", "the seam opened", "grey shadow on polished silver",
 	"it cracked when i quenched the ring", "bezel wrinkled when i set it", "the stone rattles", "the stone doesnt fit", "there are pits in it",
-	"my dome split", "a prong broke", "wax stuck on the punch", "i melted my bezel", "my cone blank is twisted",
+	"what does 585 mean", "can a magnet tell if it is real silver", "my dome split", "a prong broke", "wax stuck on the punch", "i melted my bezel", "my cone blank is twisted",
 }
 
 // A piece with its sizes is worked out: words of a fact beside it do not take

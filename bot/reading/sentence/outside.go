@@ -9,15 +9,15 @@ type outsideTrade struct {
 }
 
 var outsideTrades = []outsideTrade{
-	{"prices of the day", [][]string{{"price", "cost", "spot", "worth", "rate", "per gram", "per ounce", "per oz", "an ounce", "going for"}, {"today", "atm", "per oz", "current price", "spot", "right now", "this week", "market", "going rate", "per ounce", "per gram", "an ounce", "going for"}},
+	{"prices of the day", [][]string{{"price", "cost", "spot", "how much is", "worth", "rate", "per gram", "per ounce", "per oz", "an ounce", "going for"}, {"today", "=now", "atm", "per oz", "current price", "spot", "right now", "this week", "market", "going rate", "per ounce", "per gram", "an ounce", "going for"}},
 		"I don't know the day's metal prices. I reckon costs from the prices that your guild has put into its configuration: weigh sheet 50x50 22ga sterling."},
 	{"where to buy", [][]string{{"where can i buy", "where do i buy", "where to buy", "where can i get", "where do you buy", "where do i get", "who sells", "good supplier", "recommend a supplier", "know a supplier", "which supplier", "cheapest", "recommend a shop", "which shop", "best place to buy", "link to buy", "order online", "amazon", "etsy", "ebay", "best brand", "which brand", "what brand", "best torch", "which torch", "what torch", "best kiln", "what kiln", "recommend a"}},
 		"I don't know shops or brands; ask in the guild. I can tell what to buy for a piece: its sheet, wire or tube."},
 	{"plating", [][]string{{"gold plate", "silver plate", "copper plate", "plating", "=plated", "electroplate", "electroforming", "electroform", "rhodium", "rhodium plating", "anodize", "anodise", "vermeil", "gold plated"}, {"voltage", "volts", "amps", "solution", "bath", "current", "how do i", "how to", "thickness", "micron", "microns", "rhodium", "electroforming", "electroform", "anodize", "anodise", "kit"}},
 		"Plating and anodising are not my trade: baths, voltages and their hazards belong to their makers' instructions and to licensed shops. I answer settings, rings, domes, soldering and casting weights."},
-	{"valuation", [][]string{{"appraise", "appraisal", "valuation", "value of my", "is it real", "is this real", "is my stone real", "ruby real", "diamond real", "sapphire real", "stone real", "real or fake", "whats it worth", "ring worth", "is it worth", "worth anything", "stone worth", "how much can i sell", "what should i charge", "how much should i charge", "what do i charge", "price my work", "sell it for", "insurance", "identify", "is it genuine", "what stone is this", "what is this stone"}},
+	{"valuation", [][]string{{"appraise", "appraisal", "valuation", "value of my", "is it real", "is this real", "is my stone real", "ruby real", "diamond real", "sapphire real", "stone real", "real or fake", "a real", "is it real gold", "real silver or", "whats it worth", "ring worth", "is it worth", "worth anything", "stone worth", "how much can i sell", "what should i charge", "how much should i charge", "what do i charge", "price my work", "sell it for", "insurance", "identify", "is it genuine", "what stone is this", "what is this stone"}},
 		"I don't value, identify or price pieces; a gemmologist or valuer does. I can tell the metal's weight and the setting."},
-	{"law", [][]string{{"hallmark", "hallmarking", "legal", "law", "lawyer", "copyright", "tax", "vat", "licence", "license", "=customs", "import", "stamp it 925", "quality mark"}},
+	{"law", [][]string{{"hallmark", "hallmarking", "legal", "law", "lawyer", "copyright", "tax", "vat", "licence", "license", "=customs", "import", "stamp it 925", "stamp 925", "copy a designers", "copy a design", "somebody elses logo", "legally", "quality mark"}},
 		"Law, tax and hallmarking differ by country: ask your assay office or the authority where you sell. I answer how to make the piece."},
 	{"other crafts", [][]string{{"recipe", "weather", "football", "movie", "poem", "joke", "president", "election", "homework", "python", "javascript", "stock market", "crochet", "knit", "knitting", "pottery", "glaze", "lampwork", "enamel", "enamelling", "enameling", "leather", "lapidary", "cut the stone myself", "facet a stone", "song", "capital of", "translate"}},
 		"That is not my trade. I answer how to cut and form settings, bezels, rings and domes, and what metal, heat and safety go with them."},
@@ -36,10 +36,25 @@ func (m *message) outside() (Reading, bool) {
 			all = all && m.says(group...)
 		}
 		if all && !m.workOf(o.topic) {
+			if r, ok := m.knownBeside(o.topic); ok {
+				return r, true
+			}
 			return Reading{Outcome: Declined, Topic: o.topic, Text: o.text}, true
 		}
 	}
 	return Reading{}, false
+}
+
+// knownBeside explains what is known of a subject that is otherwise left to
+// others: what a bail is, how a rivet holds.
+func (m *message) knownBeside(topic string) (Reading, bool) {
+	if topic != "findings" && topic != "other crafts" && topic != "plating" {
+		return Reading{}, false
+	}
+	if r, ok := m.fact(); ok {
+		return r, true
+	}
+	return m.foreseen()
 }
 
 // workOf rules out words of another trade in a question of ours: a rhodium
@@ -49,7 +64,7 @@ func (m *message) workOf(topic string) bool {
 	case "plating":
 		return m.has("backplate") || m.stoneSides() != nil
 	case "findings":
-		return m.cues["collet"] >= 3 || m.cues["bezel"] >= 3 || m.cues["dome"] >= 3
+		return m.has("solder") || m.says("solder", "join", "joint", "seam") || m.cues["collet"] >= 3 || m.cues["bezel"] >= 3 || m.cues["dome"] >= 3
 	case "prices of the day":
 		return m.of(size) != nil
 	case "other crafts":

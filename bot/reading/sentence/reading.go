@@ -141,8 +141,8 @@ func Read(typed string, c Context) Reading {
 	}
 	m.context = c
 	for _, read := range []func(*message) (Reading, bool){
-		(*message).warning, (*message).reply, (*message).otherLanguage, (*message).outside, (*message).trouble,
-		(*message).followUp, (*message).fact, (*message).job, (*message).talk, (*message).fallback,
+		(*message).warning, (*message).reply, (*message).otherLanguage, (*message).wordForWord, (*message).outside, (*message).trouble,
+		(*message).followUp, (*message).fact, (*message).foreseen, (*message).jobOrKnown, (*message).talk, (*message).nearest, (*message).fallback,
 	} {
 		if r, ok := read(m); ok {
 			return r

@@ -1,10 +1,6 @@
 package sentence
 
-import (
-	"strings"
-
-	"guildhand/bot/knowledge"
-)
+import "guildhand/bot/knowledge"
 
 // pieceWords are what the piece of a request is called among the signs.
 var pieceWords = map[string][]string{
@@ -25,8 +21,14 @@ func (m *message) trouble() (Reading, bool) {
 	if best == nil {
 		return Reading{}, false
 	}
+	return m.troubleReading(best), true
+}
+
+// troubleReading asks the request trouble for a sign, with the difference that
+// was measured.
+func (m *message) troubleReading(best *knowledge.Trouble) Reading {
 	d := m.draft("trouble")
-	d.say("sign", strings.ReplaceAll(best.Key, " ", "-"))
+	d.say("sign", knowledge.Word(best.Key))
 	if best.Correct != nil {
 		if q := m.difference(); q != nil {
 			d.set("by", q)
@@ -46,7 +48,7 @@ func (m *message) trouble() (Reading, bool) {
 		r = d.reading()
 	}
 	r.Topic = "trouble: " + best.Key
-	return r, true
+	return r
 }
 
 // withoutThePiece leaves out the first group of signs, which names the piece,
