@@ -34,7 +34,7 @@ func helpRequest(specs []catalogue.Spec) catalogue.Spec {
 		Examples: []catalogue.Example{
 			{Line: "help"},
 			{Line: "help gauge", Summary: "one request"},
-			{Line: "help term firestain", Summary: "a term of the trade, explained"},
+			{Line: "help term kerf", Summary: "a term of the trade, explained"},
 		},
 	}
 	help.Answer = func(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
