@@ -21,6 +21,8 @@ var outsideTrades = []outsideTrade{
 		"Law, tax and hallmarking differ by country: ask your assay office or the authority where you sell. I answer how to make the piece."},
 	{"other crafts", [][]string{{"recipe", "weather", "football", "movie", "poem", "joke", "president", "election", "homework", "python", "javascript", "stock market", "crochet", "knit", "knitting", "pottery", "glaze", "lampwork", "enamel", "enamelling", "enameling", "leather", "lapidary", "cut the stone myself", "facet a stone", "song", "capital of", "translate"}},
 		"That is not my trade. I answer how to cut and form settings, bezels, rings and domes, and what metal, heat and safety go with them."},
+	{"photograph by a ruler", [][]string{{"photo", "photograph", "picture", "pic", "snapshot"}, {"ruler", "coin", "tape measure", "graph paper", "squared paper"}},
+		"I can't measure a photograph by a ruler or a coin. Lay the stone on the printed tracing card and use trace, or measure it with calipers."},
 	{"findings", [][]string{{"bail", "necklace chain", "chain length", "necklace length", "ear wire", "earwire", "ear wires", "ear post", "ear posts", "earring post", "clasp", "toggle", "pin back", "brooch pin", "cufflink", "hinge", "rivet", "drill bit for", "what size drill", "what drill"}},
 		"I don't work out findings, chains or drills. I can tell a gauge in mm for the drill (gauge 20), and the setting, ring or dome that they go on."},
 }
