@@ -170,7 +170,7 @@ func somebodys(words []string, i int, job string) bool {
 	if i+1 < len(words) {
 		after = words[i+1]
 	}
-	if slices.Contains(strings.Fields("piece saw tool tools file files held engraving engraved made size pin pins bolt shade shades protection cabochon cab cabs stone guard bur burs stock line"), after) {
+	if slices.Contains(strings.Fields("ring rings cuff stud hoop bracelet band chain piece saw tool tools file files held engraving engraved made size pin pins bolt shade shades protection cabochon cab cabs stone guard bur burs stock line"), after) {
 		return false
 	}
 	if i == 0 && slices.Contains(strings.Fields("squashed squished crushed caught trapped burned burnt bleeding blistered scalded swollen numb stuck smashed"), after) {
