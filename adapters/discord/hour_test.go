@@ -92,7 +92,7 @@ func (h *hour) start() {
 	h.child = child
 	select {
 	case <-ready:
-	case <-time.After(time.Minute):
+	case <-time.After(patience):
 		h.t.Fatal("the program does not connect")
 	}
 }

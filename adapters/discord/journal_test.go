@@ -84,13 +84,13 @@ func TestTakenUpUntilRecorded(t *testing.T) {
 	ctx, cancel := context.WithCancel(t.Context())
 	ended := make(chan error, 1)
 	go func() { ended <- a.Run(ctx) }()
-	require.Eventually(t, func() bool { return f.timesHandled(e.id) > 1 }, time.Minute, 5*time.Millisecond, "a second try")
+	require.Eventually(t, func() bool { return f.timesHandled(e.id) > 1 }, patience, 5*time.Millisecond, "a second try")
 	f.breakStore(nil)
 	require.Eventually(t, func() bool {
 		s.mu.Lock()
 		defer s.mu.Unlock()
 		return len(e.original.message.Embeds) > 0
-	}, time.Minute, 5*time.Millisecond, "the answer")
+	}, patience, 5*time.Millisecond, "the answer")
 	assert.Empty(t, a.journal.left(), "it is still in the journal")
 	cancel()
 	assert.NoError(t, <-ended)

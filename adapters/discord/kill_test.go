@@ -161,7 +161,7 @@ func TestKilledAtAnyMoment(t *testing.T) {
 			}
 		}
 		return true
-	}, time.Minute, 5*time.Millisecond, "everything that was accepted")
+	}, patience, 5*time.Millisecond, "everything that was accepted")
 	require.NoError(t, cmd.Process.Signal(os.Interrupt))
 	assert.NoError(t, cmd.Wait())
 	recorded := checkShownOnce(t, s, book, all)

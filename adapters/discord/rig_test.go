@@ -26,6 +26,10 @@ type rig struct {
 	stop    func() error
 }
 
+// patience is how long a test waits for what must come: under the race detector, on
+// a busy machine.
+const patience = 4 * time.Minute
+
 // quick shortens the adapter's waiting, so that tests need not wait. What is
 // slow on a busy machine is neither deferred nor too late, unless a test is about
 // that.
@@ -122,7 +126,7 @@ func (r *rig) noSecrets() {
 // by the condition itself.
 func (r *rig) wait(what string, done func() bool) {
 	r.t.Helper()
-	require.Eventually(r.t, done, time.Minute, 5*time.Millisecond, what) // with the race detector, on a busy machine
+	require.Eventually(r.t, done, patience, 5*time.Millisecond, what) // with the race detector, on a busy machine
 }
 
 // state copies an interaction and its messages under the stand-in's lock, since

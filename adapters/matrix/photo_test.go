@@ -12,7 +12,8 @@ import (
 
 func TestEncryptedPhotograph(t *testing.T) {
 	file := attachment.NewEncryptedFile()
-	data := file.Encrypt([]byte("photo"))
+	data := []byte("photo")
+	file.EncryptInPlace(data)
 	for _, padding := range []string{"", "="} {
 		info := event.EncryptedFileInfo{EncryptedFile: *file}
 		info.Hashes.SHA256 += padding

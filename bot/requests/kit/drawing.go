@@ -196,14 +196,14 @@ func (k *kit) attach(ctx context.Context, a *answer.Answer) {
 	a.Attachments = append(a.Attachments,
 		answer.Attachment{
 			Name: k.fileName() + "-handout.pdf", Type: "application/pdf",
-			Alt: fmt.Sprintf("Handout for the makers, on %s: a page for each of %d pieces with its template at full size, steps and cautions.", paper, len(k.pieces)),
+			Alt: fmt.Sprintf("Handout for the makers, on %s: %s, its template at full size, steps and cautions.", paper, pagesFor(len(k.pieces))),
 			Render: func(ctx context.Context) ([]byte, error) {
 				return pagesUnlessDone(ctx, k.handout(), paper, words.Foot(k.call))
 			},
 		},
 		answer.Attachment{
 			Name: k.fileName() + "-layout.pdf", Type: "application/pdf",
-			Alt: fmt.Sprintf("For the teacher, on %s: the cut list, the class's cautions, and the layout of %d sheets at full size.", paper, len(sheets)),
+			Alt: fmt.Sprintf("For the teacher, on %s: the cut list, the class's cautions, and the layout of %s at full size.", paper, howMany(len(sheets), "sheet")),
 			Render: func(ctx context.Context) ([]byte, error) {
 				return pagesUnlessDone(ctx, k.teacherPages(drawings), paper, words.Foot(k.call))
 			},
@@ -361,4 +361,18 @@ func fullNotes(j cautions.Job) []string {
 		notes = append(notes, c.Full)
 	}
 	return notes
+}
+
+func pagesFor(pieces int) string {
+	if pieces == 1 {
+		return "a page for the piece"
+	}
+	return fmt.Sprintf("a page for each of %d pieces", pieces)
+}
+
+func howMany(n int, of string) string {
+	if n == 1 {
+		return "1 " + of
+	}
+	return fmt.Sprintf("%d %ss", n, of)
 }
