@@ -37,7 +37,9 @@ func manyAtOnce(t *testing.T, line func(int) string) {
 	const many, rooms, bound = 500, 50, time.Second
 	s := newStandIn(t)
 	service, book := realService(t, requests.All, testShop())
-	r := launch(t, s, service, s.config(), defaultPace)
+	unhurried := defaultPace
+	unhurried.window = s.window
+	r := launch(t, s, service, s.config(), unhurried)
 	r.wait("the connection", func() bool { return r.adapter.Ready() == nil })
 	stopWatching := watchMemory()
 	began, cpu := time.Now(), cpuTime()
@@ -197,7 +199,10 @@ func loadLine(i int) string {
 	}
 	o := outlines[i%len(outlines)]
 	size := fmt.Sprintf("%.2fx%.2f", 7+part, 5+part)
-	if o == "round" {
+	switch o {
+	case "trillion": // its sides are nearly equal
+		size = fmt.Sprintf("%.2fx%.2f", 7+part, 6+part)
+	case "round":
 		size = fmt.Sprintf("%.2f", 5+part)
 	}
 	return fmt.Sprintf("collet %s %s depth %.2f sterling 22ga", o, size, 3.5+part/2)

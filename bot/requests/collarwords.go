@@ -187,11 +187,11 @@ func twoWallsWords(c *catalogue.Call, u collarUsed) string {
 	if diff < 0 {
 		how = "narrower"
 	}
-	reason := fmt.Sprintf("the wall leans out %s up to the rim", words.Length(c, lean))
+	reason := fmt.Sprintf("it leans out %s", words.Length(c, lean))
 	if stands := 2 * (u.FaceMM(0)); stands < 0 {
-		reason += fmt.Sprintf(" and stands %s under the stone, both sides together", words.Length(c, -stands))
+		reason += fmt.Sprintf(" and stands %s under the stone", words.Length(c, -stands))
 	}
-	return fmt.Sprintf("the rim is %s %s than stone plus two walls, %s (the trade's check of the last hole): %s",
+	return fmt.Sprintf("the rim is %s %s than stone plus two walls, %s (the trade's check): %s",
 		words.Length(c, math.Abs(diff)), how, words.Length(c, twoWalls), reason)
 }
 

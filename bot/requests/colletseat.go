@@ -199,7 +199,7 @@ func heightNotes(c *catalogue.Call, u *colletUsed) []string {
 	s := u.Seat
 	say := func(format string, args ...any) { notes = append(notes, fmt.Sprintf(format, args...)) }
 	if u.RoughMM > 0 {
-		say("The lean changes by %.0f° round this base: outside measures are good to %s.", (u.Flat.MaxLean - u.Flat.MinLean).Degrees(), words.Length(c, u.RoughMM))
+		say("The lean changes by %.0f°: outside measures are good to %s.", (u.Flat.MaxLean - u.Flat.MinLean).Degrees(), words.Length(c, u.RoughMM))
 	}
 	if over := u.RimMM - u.Solid.TableMM(); over > 0.005 {
 		say("The rim stands %s above the table.", words.Length(c, over))

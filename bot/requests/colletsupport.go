@@ -20,7 +20,7 @@ func supportOptions() []catalogue.Option {
 	return []catalogue.Option{
 		{
 			Name: "support", Aliases: []string{"inside"},
-			Summary: "what is soldered in: a bearing wire or an inner step for the stone, a cross-piece or a gallery ring at the base",
+			Summary: "what is soldered in: a bearing wire or step for the stone, a cross-piece or gallery ring at the base",
 			Kind:    catalogue.Word,
 			Choices: []catalogue.Choice{
 				{Key: "wire", Aliases: []string{"bearing-wire"}, Summary: "a ring of round wire under the girdle; the wall itself has no ledge"},

@@ -229,7 +229,7 @@ func (u *saddled) bezel(ctx context.Context, c *catalogue.Call) (spec setting.Sp
 	if spec.Seam, err = seamOf(c, u.stone); err != nil {
 		return spec, err
 	}
-	if c.Word("corner") == "scored" {
+	if c.Args.Word("corner") == "scored" {
 		spec.Corners = development.Scored
 	}
 	n, said := neutralOf(ctx, c, u.alloy.Key, spec.ThicknessMM, bendsSharply(spec))
@@ -266,6 +266,9 @@ func (u *saddled) cut(c *catalogue.Call, spec setting.Spec, shank saddle.Shank) 
 	plain, err := setting.Lay(spec)
 	if err != nil {
 		return refuseCollet(c, err)
+	}
+	if plain.Flat.Corners > 0 {
+		c.Value("corner") // else nothing is bent or scored
 	}
 	spec.Patches, spec.CuletMM = true, 0
 	if spec.Taper != setting.BaseGiven { // a base of its own fixes the wall's two ends

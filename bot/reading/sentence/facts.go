@@ -151,7 +151,7 @@ func (m *message) saysOneOfEach(groups [][]string) int {
 	for _, g := range groups {
 		longest := 0
 		for _, w := range g {
-			if n := len(strings.Fields(w)); n > longest && m.saysPhrase(w) {
+			if n := len(stemmed(w).words); n > longest && m.saysPhrase(w) {
 				longest = n
 			}
 		}
