@@ -192,10 +192,11 @@ func TestBehindTheStream(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	evt, err := ana.cli.GetEvent(ana.ctx, room, sent)
-	if err != nil {
-		t.Fatal(err)
-	}
+	var evt *event.Event
+	require.Eventually(t, func() bool { // Dendrite shows an event a moment after it took it
+		evt, err = ana.cli.GetEvent(ana.ctx, room, sent)
+		return err == nil
+	}, patience, 50*time.Millisecond, "the event")
 	if evt.Type.Type != event.EventEncrypted.Type {
 		t.Errorf("sent as %s", evt.Type.Type)
 	}
