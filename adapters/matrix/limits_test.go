@@ -20,7 +20,10 @@ import (
 // the test cannot pass without.
 func TestRateLimit(t *testing.T) {
 	t.Parallel()
-	h := ownServer(t, "{enabled: true, threshold: 1, cooloff_ms: 700, exempt_user_ids: [\"@ana:"+serverName+"\"]}")
+	h := ownServer(t, rates{
+		dendrite: "{enabled: true, threshold: 1, cooloff_ms: 700, exempt_user_ids: [\"@ana:" + serverName + "\"]}",
+		synapse:  "{per_second: 1.4, burst_count: 1}",
+	})
 	target, err := url.Parse(h.proxy.url())
 	if err != nil {
 		t.Fatal(err)

@@ -24,7 +24,8 @@ import (
 // The tests run against a real homeserver, Dendrite. Building it takes minutes
 // and 500 MB of modules, so the tests don't: .ci/run puts its programs into
 // .ci/dendrite/bin, and GUILDHAND_TEST_DENDRITE may name another folder. Where there
-// is none, the tests that need a server are skipped.
+// is none, the tests that need a server are skipped. With GUILDHAND_TEST_SYNAPSE
+// they run against Synapse instead.
 
 const (
 	serverName  = "guild.test"
@@ -62,21 +63,21 @@ func dendritePrograms(t *testing.T) string {
 	return dir
 }
 
-// dendrite is a running Dendrite.
-type dendrite struct {
-	programs string
-	dir      string
-	port     int
-	cmd      *exec.Cmd
-	exited   chan struct{}
-	makers   *proxy // the makers' way to it, which is never cut
+// server is a running Dendrite or Synapse.
+type server struct {
+	command func() *exec.Cmd
+	dir     string
+	port    int
+	cmd     *exec.Cmd
+	exited  chan struct{}
+	makers  *proxy // the makers' way to it, which is never cut
 }
 
-// homeserver is a Dendrite as one test sees it: with accounts of its own, and
-// its own way from the bot to the server, which it may cut.
+// homeserver is a server as one test sees it: with accounts of its own, and its
+// own way from the bot to the server, which it may cut.
 type homeserver struct {
 	t *testing.T
-	*dendrite
+	*server
 	suffix string
 	proxy  *proxy
 }
@@ -89,7 +90,7 @@ func (h *homeserver) userID(name string) id.UserID { return id.NewUserID(h.accou
 // shared is the server of all tests that don't stop it or change its settings.
 var shared struct {
 	once   sync.Once
-	server *dendrite
+	server *server
 	err    error
 	tests  atomic.Int32
 }
@@ -98,11 +99,11 @@ var shared struct {
 // bot. The server starts with the first test that needs it.
 func sharedServer(t *testing.T) *homeserver {
 	t.Helper()
-	programs := dendritePrograms(t)
+	start, parent := kindOfServer(t)
 	shared.once.Do(func() {
-		dir, err := os.MkdirTemp("", "guildhand-dendrite-")
+		dir, err := os.MkdirTemp(parent, "guildhand-homeserver-")
 		if err == nil {
-			shared.server, err = startDendrite(programs, dir, unlimited)
+			shared.server, err = start(dir, unlimited)
 		}
 		shared.err = err
 	})
@@ -121,20 +122,24 @@ func stopShared() {
 
 // ownServer gives the test a server that it may stop, with an account for the
 // bot and the given limits on rates.
-func ownServer(t *testing.T, rates string) *homeserver {
+func ownServer(t *testing.T, limits rates) *homeserver {
 	t.Helper()
-	d, err := startDendrite(dendritePrograms(t), t.TempDir(), rates)
+	start, parent := kindOfServer(t)
+	dir, err := os.MkdirTemp(parent, "guildhand-homeserver-")
+	require.NoError(t, err)
+	d, err := start(dir, limits)
 	require.NoError(t, err)
 	t.Cleanup(func() {
 		d.kill()
 		d.makers.close()
+		_ = os.RemoveAll(dir)
 	})
 	return useServer(t, d, "")
 }
 
-func useServer(t *testing.T, d *dendrite, suffix string) *homeserver {
+func useServer(t *testing.T, d *server, suffix string) *homeserver {
 	t.Helper()
-	h := &homeserver{t: t, dendrite: d, suffix: suffix}
+	h := &homeserver{t: t, server: d, suffix: suffix}
 	var err error
 	h.proxy, err = startProxy(d.address())
 	require.NoError(t, err)
@@ -153,20 +158,34 @@ func useServer(t *testing.T, d *dendrite, suffix string) *homeserver {
 	return h
 }
 
-// unlimited is a server's setting under which anybody may send as fast as they like.
-const unlimited = "{enabled: false}"
+// rates are a server's limits on sending, as Dendrite's and as Synapse's
+// configuration has them.
+type rates struct{ dendrite, synapse string }
+
+// unlimited lets anybody send as fast as they like.
+var unlimited = rates{"{enabled: false}", "{per_second: 10000, burst_count: 10000}"}
+
+// kindOfServer gives how to start a homeserver in a folder, and where the folder
+// must be; the test is skipped where there is none.
+func kindOfServer(t *testing.T) (start func(dir string, limits rates) (*server, error), parent string) {
+	t.Helper()
+	if root := synapseRoot(t); root != "" {
+		return func(dir string, limits rates) (*server, error) { return startSynapse(root, dir, limits) }, filepath.Join(root, "tmp")
+	}
+	programs := dendritePrograms(t)
+	return func(dir string, limits rates) (*server, error) { return startDendrite(programs, dir, limits) }, ""
+}
 
 const sharedSecret = "a secret of the tests"
 
 // startDendrite starts a homeserver with no accounts.
-func startDendrite(programs, dir, rates string) (*dendrite, error) {
-	d := &dendrite{programs: programs, dir: dir}
-	var err error
-	if d.port, err = freePort(); err != nil {
+func startDendrite(programs, dir string, limits rates) (*server, error) {
+	d, err := newServer(dir)
+	if err != nil {
 		return nil, err
 	}
-	if d.makers, err = startProxy(d.address()); err != nil {
-		return nil, err
+	d.command = func() *exec.Cmd {
+		return exec.Command(filepath.Join(programs, "dendrite"), "-config", "dendrite.yaml", "-http-bind-address", d.address())
 	}
 	out, err := exec.Command(filepath.Join(programs, "generate-keys"), "--private-key", filepath.Join(dir, "key.pem")).CombinedOutput()
 	if err != nil {
@@ -177,7 +196,7 @@ func startDendrite(programs, dir, rates string) (*dendrite, error) {
 		"  presence: {enable_inbound: false, enable_outbound: false}\n" +
 		"  cache: {max_size_estimated: 64mb}\n" +
 		"  jetstream: {storage_path: ./stream}\n" +
-		"client_api: {registration_disabled: true, registration_shared_secret: \"" + sharedSecret + "\", rate_limiting: " + rates + "}\n" +
+		"client_api: {registration_disabled: true, registration_shared_secret: \"" + sharedSecret + "\", rate_limiting: " + limits.dendrite + "}\n" +
 		"logging: [{type: std, level: warn}]\n"
 	for section, name := range map[string]string{
 		"app_service_api": "appservice", "federation_api": "federation", "key_server": "keys", "mscs": "mscs",
@@ -193,6 +212,17 @@ func startDendrite(programs, dir, rates string) (*dendrite, error) {
 	return d, d.start()
 }
 
+// newServer gives a server that has a port and is not started.
+func newServer(dir string) (*server, error) {
+	d := &server{dir: dir}
+	var err error
+	if d.port, err = freePort(); err != nil {
+		return nil, err
+	}
+	d.makers, err = startProxy(d.address())
+	return d, err
+}
+
 func freePort() (int, error) {
 	l, err := net.Listen("tcp", "127.0.0.1:0")
 	if err != nil {
@@ -202,17 +232,17 @@ func freePort() (int, error) {
 	return l.Addr().(*net.TCPAddr).Port, nil
 }
 
-func (d *dendrite) address() string { return fmt.Sprintf("127.0.0.1:%d", d.port) }
-func (d *dendrite) url() string     { return "http://" + d.address() }
+func (d *server) address() string { return fmt.Sprintf("127.0.0.1:%d", d.port) }
+func (d *server) url() string     { return "http://" + d.address() }
 
 // start starts the program and waits until it answers.
-func (d *dendrite) start() error {
+func (d *server) start() error {
 	log, err := os.OpenFile(filepath.Join(d.dir, "log"), os.O_CREATE|os.O_APPEND|os.O_WRONLY, 0o600)
 	if err != nil {
 		return err
 	}
 	defer log.Close()
-	d.cmd = exec.Command(filepath.Join(d.programs, "dendrite"), "-config", "dendrite.yaml", "-http-bind-address", d.address())
+	d.cmd = d.command()
 	d.cmd.Dir, d.cmd.Stdout, d.cmd.Stderr = d.dir, log, log
 	if err := d.cmd.Start(); err != nil {
 		return err
@@ -239,7 +269,8 @@ func (d *dendrite) start() error {
 
 // kill ends the program at once. With a stream folder on disk Dendrite loses
 // nothing that it has acknowledged; an orderly stop can lose the last events.
-func (d *dendrite) kill() {
+// Synapse commits before it acknowledges.
+func (d *server) kill() {
 	if d.exited == nil {
 		return
 	}
@@ -248,7 +279,7 @@ func (d *dendrite) kill() {
 }
 
 // logTail gives the end of what the server logged.
-func (d *dendrite) logTail() []byte {
+func (d *server) logTail() []byte {
 	text, _ := os.ReadFile(filepath.Join(d.dir, "log"))
 	return text[max(0, len(text)-12000):]
 }
