@@ -68,13 +68,10 @@ func loadWords(c *catalogue.Call, u collarUsed, n float64) string {
 }
 
 func plural(n int, one string) string {
-	switch n {
-	case 0:
+	if n == 0 {
 		return "no " + one
-	case 1:
-		return "1 " + one
 	}
-	return fmt.Sprintf("%d %ss", n, one)
+	return words.Counted(n, one, one+"s")
 }
 
 // annealsWords counts a plan's anneals.

@@ -20,6 +20,24 @@ func (m *message) band() Reading {
 	return d.reading()
 }
 
+// isFingerRound reports whether a size without a system can only be the way round
+// the finger in millimetres.
+func isFingerRound(q *quantity) bool { return q.value >= 41 && q.value <= 76 }
+
+// systemOf is the system of a ring size; one that is not said is assumed, with a
+// note.
+func (d *draft) systemOf(q *quantity, said string) string {
+	switch {
+	case said != "":
+		return said
+	case isFingerRound(q):
+		d.note("size %s is read as millimetres round the finger (ISO)", q.shown)
+		return "iso"
+	}
+	d.note("size %s is read as US; say uk, iso or japan if it is not", q.shown)
+	return "us"
+}
+
 // finger takes the ring's size: a size, the way round the finger, or an inner
 // diameter.
 func (d *draft) finger() {
@@ -29,16 +47,14 @@ func (d *draft) finger() {
 		switch {
 		case q.system != "":
 			d.say("system", q.system)
-		case q.value >= 41 && q.value <= 76:
-			d.say("system", "iso")
-			d.note("size %s is read as millimetres round the finger (ISO)", q.shown)
+		case isFingerRound(q):
+			d.say("system", d.systemOf(q, ""))
 		case q.value >= 14 && q.value <= 26 && m.says("diameter", "german", "dutch", "germany", "dia"):
 			d.say("system", "diameter")
 		case q.value >= 14 && q.value < 41:
 			d.question("ring", fmt.Sprintf("Which system is size %s?", q.shown), d.with("Japanese "+q.shown, "system", "japan"), d.with("continental "+q.shown, "system", "continental"), d.with(q.shown+" mm inside", "system", "diameter"))
 		default:
-			d.say("system", "us")
-			d.note("size %s is read as US; say uk, iso or japan if it is not", q.shown)
+			d.say("system", d.systemOf(q, ""))
 		}
 		return
 	}
@@ -208,15 +224,7 @@ func (m *message) resize() Reading {
 		if system == "" && i == 1 {
 			system = sizes[0].system
 		}
-		switch {
-		case system == "" && q.value >= 41 && q.value <= 76:
-			system = "iso"
-			d.note("size %s is read as millimetres round the finger (ISO)", q.shown)
-		case system == "":
-			system = "us"
-			d.note("size %s is read as US; say uk, iso or japan if it is not", q.shown)
-		}
-		d.say(option, system+" "+q.shown)
+		d.say(option, d.systemOf(q, system)+" "+q.shown)
 	}
 	if m.has("stone", "prongs", "halo", "setting") || len(m.meaning("gem:")) > 0 {
 		d.say("stones", "yes")

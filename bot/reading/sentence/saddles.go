@@ -58,16 +58,7 @@ func (d *draft) shankSize() {
 	m := d.m
 	if q := m.of(ringSize); q != nil {
 		q.used = true
-		system := q.system
-		switch {
-		case system == "" && q.value >= 41 && q.value <= 76:
-			system = "iso"
-			d.note("size %s is read as millimetres round the finger (ISO)", q.shown)
-		case system == "":
-			system = "us"
-			d.note("size %s is read as US; say uk, iso or japan if it is not", q.shown)
-		}
-		d.say("shank", system+" "+q.shown)
+		d.say("shank", d.systemOf(q, q.system)+" "+q.shown)
 		return
 	}
 	for _, q := range m.found {

@@ -203,7 +203,7 @@ func (k *kit) attach(ctx context.Context, a *answer.Answer) {
 		},
 		answer.Attachment{
 			Name: k.fileName() + "-layout.pdf", Type: "application/pdf",
-			Alt: fmt.Sprintf("For the teacher, on %s: the cut list, the class's cautions, and the layout of %s at full size.", paper, howMany(len(sheets), "sheet")),
+			Alt: fmt.Sprintf("For the teacher, on %s: the cut list, the class's cautions, and the layout of %s at full size.", paper, words.Counted(len(sheets), "sheet", "sheets")),
 			Render: func(ctx context.Context) ([]byte, error) {
 				return pagesUnlessDone(ctx, k.teacherPages(drawings), paper, words.Foot(k.call))
 			},
@@ -368,11 +368,4 @@ func pagesFor(pieces int) string {
 		return "a page for the piece"
 	}
 	return fmt.Sprintf("a page for each of %d pieces", pieces)
-}
-
-func howMany(n int, of string) string {
-	if n == 1 {
-		return "1 " + of
-	}
-	return fmt.Sprintf("%d %ss", n, of)
 }
