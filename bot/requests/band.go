@@ -179,11 +179,7 @@ func answerBand(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 	if err != nil {
 		return nil, err
 	}
-	alloy, err := option.AlloyOf(c, "alloy")
-	if err != nil {
-		return nil, err
-	}
-	shank, err := sectionOf(c)
+	alloy, shank, err := shankMetalOf(c)
 	if err != nil {
 		return nil, err
 	}
@@ -267,6 +263,16 @@ func sectionOf(c *catalogue.Call) (ring.Shank, error) {
 	return shank, nil
 }
 
+// shankMetalOf is the metal that a band or a bangle is made from, and its section.
+func shankMetalOf(c *catalogue.Call) (stock.Alloy, ring.Shank, error) {
+	alloy, err := option.AlloyOf(c, "alloy")
+	if err != nil {
+		return alloy, ring.Shank{}, err
+	}
+	shank, err := sectionOf(c)
+	return alloy, shank, err
+}
+
 // buyBand adds what is bought: a length of stock, and its cost where the
 // workshop has a price.
 func buyBand(a *answer.Answer, c *catalogue.Call, s ring.Shank, b ring.Blank, alloy stock.Alloy) {
@@ -281,11 +287,7 @@ func buyBand(a *answer.Answer, c *catalogue.Call, s ring.Shank, b ring.Blank, al
 }
 
 func answerBangle(c *catalogue.Call) (*answer.Answer, error) {
-	alloy, err := option.AlloyOf(c, "alloy")
-	if err != nil {
-		return nil, err
-	}
-	shank, err := sectionOf(c)
+	alloy, shank, err := shankMetalOf(c)
 	if err != nil {
 		return nil, err
 	}

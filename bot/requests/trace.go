@@ -232,28 +232,15 @@ func (t *tracer) photo(ctx context.Context, c *catalogue.Call) (*answer.Answer, 
 	}
 	ctx, cancel := photograph.Budget(ctx, photographTime)
 	defer cancel()
-	tooSlow := answer.Refuse("trace card", "the photograph took too long to open: save it as an ordinary JPEG of 12 megapixels and send it again")
 	picture, err := photograph.Read(ctx, c.Photo)
-	var unreadable *photograph.Error
-	switch {
-	case errors.As(err, &unreadable):
-		return nil, answer.Refuse("trace card", "%s", unreadable.Problem)
-	case errors.Is(err, context.DeadlineExceeded):
-		return nil, tooSlow
-	case err != nil:
-		return nil, err
+	if err != nil {
+		return nil, refusedPhotograph(err)
 	}
 	photo := tracing.NewPhoto(picture.Image, picture.Orientation)
 	options := tracing.Options{EdgeMM: c.Number("edge"), LengthMM: c.Number("length")}
 	trace, err := tracing.Find(photo, options, func() error { return context.Cause(ctx) })
-	var refused *tracing.Refusal
-	switch {
-	case errors.As(err, &refused):
-		return nil, answer.Refuse("trace card", "%s", refused.Advice)
-	case errors.Is(err, context.DeadlineExceeded):
-		return nil, tooSlow
-	case err != nil:
-		return nil, err
+	if err != nil {
+		return nil, refusedPhotograph(err)
 	}
 	shown, w, h, err := overlay(photo, trace)
 	if err != nil {
@@ -279,6 +266,22 @@ func (t *tracer) photo(ctx context.Context, c *catalogue.Call) (*answer.Answer, 
 		Render: func(context.Context) ([]byte, error) { return shown, nil },
 	}}, a.Attachments...)
 	return a, nil
+}
+
+// refusedPhotograph says to the sender why a photograph could not be opened or
+// traced; any other error stays as it is.
+func refusedPhotograph(err error) error {
+	var unreadable *photograph.Error
+	var untraceable *tracing.Refusal
+	switch {
+	case errors.As(err, &unreadable):
+		return answer.Refuse("trace card", "%s", unreadable.Problem)
+	case errors.As(err, &untraceable):
+		return answer.Refuse("trace card", "%s", untraceable.Advice)
+	case errors.Is(err, context.DeadlineExceeded):
+		return answer.Refuse("trace card", "the photograph took too long to open: save it as an ordinary JPEG of 12 megapixels and send it again")
+	}
+	return err
 }
 
 // everyOther halves the points: they lie closer than a bench can use.

@@ -38,13 +38,18 @@ func (m *message) askedFact(warns bool) (best *knowledge.Fact, score int) {
 // fact finds an explanation. Groups of words are tried first, then a term that a
 // question of definition names.
 func (m *message) fact() (Reading, bool) {
-	best, score := m.askedFact(false)
-	if best != nil {
+	if best, _ := m.askedFact(false); best != nil {
 		return explain(best), true
 	}
+	return m.definition()
+}
+
+// definition finds the longest term that a question of definition names.
+func (m *message) definition() (Reading, bool) {
 	if !m.defines() {
 		return Reading{}, false
 	}
+	best, score := (*knowledge.Fact)(nil), 0
 	facts := knowledge.Facts()
 	for i := range facts {
 		for _, t := range facts[i].Term {

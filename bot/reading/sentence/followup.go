@@ -75,13 +75,14 @@ func (m *message) alone() (r Reading, says bool) {
 	fresh := newMessage(m.typed)
 	fresh.context = m.context
 	fresh.context.Last = nil
-	if len(fresh.found)+len(fresh.alloys) == 0 || !fresh.asksWhether() {
-		if best, _ := fresh.askedFact(false); best != nil {
-			return explain(best), true
-		}
+	best, _ := fresh.askedFact(false)
+	if best != nil && (len(fresh.found)+len(fresh.alloys) == 0 || !fresh.asksWhether()) {
+		return explain(best), true
 	}
-	r, ok := fresh.fact()
-	if !ok {
+	ok := true
+	if best != nil {
+		r = explain(best)
+	} else if r, ok = fresh.definition(); !ok {
 		r, ok = fresh.job()
 	}
 	settled := ok && (r.Outcome == Explanation || r.Outcome == Declined || r.Outcome == Request)
