@@ -119,6 +119,7 @@ func TestHelp(t *testing.T) {
 // TestOfferedLinesWork types what the refusals of incomplete and misspelt
 // requests offer, and wants answers.
 func TestOfferedLinesWork(t *testing.T) {
+	t.Parallel()
 	s := room(t)
 	who := catalogue.Who{Platform: "test", Channel: "c1", Maker: "anna"}
 	var lines []string

@@ -92,6 +92,7 @@ func said(a *answer.Answer) string {
 // the same answer, in any order of its options; and an answer says that a value
 // is of the bench where it was used, and only there.
 func TestLinesGiveTheSameAnswer(t *testing.T) {
+	t.Parallel()
 	specs := requests.All(nil)
 	defaults := benchDefaults(t, specs)
 	const seed = 1106

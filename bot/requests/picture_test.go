@@ -160,6 +160,7 @@ func BenchmarkFurtherFiles(b *testing.B) {
 
 // 200 random requests, in a long run 2,000.
 func TestPicturesOfRandomRequests(t *testing.T) {
+	t.Parallel()
 	n := 200
 	if requeststest.Long() {
 		n = 2000

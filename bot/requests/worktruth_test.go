@@ -121,6 +121,7 @@ func mustSay(name, alloy, gem, steps string) (onAnswer, anywhere []string) {
 // Every request, in every alloy, with every stone: what must be said is said,
 // and no step contradicts heat.
 func TestCautionsThatMustBeThere(t *testing.T) {
+	t.Parallel()
 	specs := All(nil)
 	asked := 0
 	for _, alloy := range stock.Alloys() {
