@@ -7,6 +7,7 @@ import (
 
 	"guildhand/bot"
 	"guildhand/bot/answer"
+	"guildhand/bot/requests/words"
 )
 
 // noThread is said where a class gets no thread.
@@ -52,7 +53,7 @@ func (a *Adapter) openClass(r bot.Reply, alone bool, channel, message, token str
 // where the class was asked for.
 func (a *Adapter) classThread(ctx context.Context, r bot.Reply, channel, message string) error {
 	parts := a.classParts(ctx, r)
-	name := clip(fmt.Sprintf("%s no. %d: %s", sentenceCase(r.Answer.Request), r.Entry, r.Answer.Headline), maxThreadName)
+	name := clip(fmt.Sprintf("%s no. %d: %s", words.Capital(r.Answer.Request), r.Entry, r.Answer.Headline), maxThreadName)
 	thread := channel
 	info := a.rooms.info(ctx, a.api, channel)
 	switch parent := info.parent(); {

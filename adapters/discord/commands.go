@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"guildhand/bot/catalogue"
+	"guildhand/bot/requests/words"
 	"guildhand/calc/stock"
 )
 
@@ -336,7 +337,7 @@ func description(text, name string) string {
 	if text = strings.TrimSpace(text); text == "" {
 		text = name
 	}
-	return clip(sentenceCase(text), maxCommandText)
+	return clip(words.Capital(text), maxCommandText)
 }
 
 // size counts what Discord counts against its limit for a whole command.

@@ -105,7 +105,7 @@ func TestCommandsAtTheLimits(t *testing.T) {
 		t.Errorf("%d options with choices and %d with completion", choices, completed)
 	}
 	// An option of the request's own keeps its name.
-	own := catalogue.Spec{Name: "own", Options: []catalogue.Option{{Name: "line", Kind: catalogue.Length}, {Name: "private", Kind: catalogue.Word, Choices: words("a")}}}
+	own := catalogue.Spec{Name: "own", Options: []catalogue.Option{{Name: "line", Kind: catalogue.Length}, {Name: "private", Kind: catalogue.Word, Choices: choicesOf("a")}}}
 	if m, err = newMenu([]catalogue.Spec{own}, nil); err != nil {
 		t.Fatal(err)
 	}

@@ -8,6 +8,7 @@ import (
 
 	"guildhand/bot/catalogue"
 	"guildhand/bot/reading"
+	"guildhand/bot/requests/words"
 )
 
 // inputRest is the form's field for what was given already; the other fields
@@ -23,7 +24,7 @@ func (a *Adapter) openForm(ctx context.Context, x *response, spec *catalogue.Spe
 	}
 	form := modal{
 		CustomID: customID(actFilled, spec.Name, private),
-		Title:    clip(sentenceCase(spec.Name), maxModalTitle),
+		Title:    clip(words.Capital(spec.Name), maxModalTitle),
 	}
 	form.Components = formFields(spec, line)
 	form.Components = append(form.Components, labelled("Anything else, as typed", restHint(spec, form.Components), component{
@@ -92,9 +93,9 @@ const otherValues = " Others go in the last field."
 // field asks for an option: from a list where that can hold all its values or its
 // usual ones, and otherwise as text.
 func field(o *catalogue.Option) component {
-	hint := sentenceCase(o.Summary)
+	hint := words.Capital(o.Summary)
 	if o.Prompt != "" {
-		hint = sentenceCase(o.Prompt)
+		hint = words.Capital(o.Prompt)
 	}
 	list := suggestions(o, typeString, nil)
 	isWord := o.Kind == catalogue.Word && o.ChoicesFrom == nil
@@ -102,7 +103,7 @@ func field(o *catalogue.Option) component {
 		if isThickness {
 			hint = clip(hint, maxFieldText-length(otherValues)) + otherValues
 		}
-		return labelled(sentenceCase(o.Name), hint, selectOf(o, list))
+		return labelled(words.Capital(o.Name), hint, selectOf(o, list))
 	}
 	style := inputShort
 	if o.Kind == catalogue.Points || o.Kind == catalogue.Words {
@@ -114,7 +115,7 @@ func field(o *catalogue.Option) component {
 			usual = append(usual, text)
 		}
 	}
-	return labelled(sentenceCase(o.Name), hint, component{
+	return labelled(words.Capital(o.Name), hint, component{
 		Type: typeInput, CustomID: o.Name, Style: style,
 		Placeholder: clip(strings.Join(usual[:min(3, len(usual))], ", "), maxPlaceholder), Required: no(), MaxLength: maxInputValue,
 	})

@@ -6,13 +6,12 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"guildhand/bot"
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
 	"guildhand/bot/reading"
+	"guildhand/bot/requests/words"
 )
 
 // Colours of the stripe beside a message; what they say is also in words.
@@ -84,7 +83,7 @@ func (ad *Adapter) answerMessage(reply bot.Reply, v view) *message {
 		lines = append(lines, figureLine(a, f))
 	}
 	for _, n := range screen.Notes {
-		lines = append(lines, plain(sentenceCase(n)))
+		lines = append(lines, plain(words.Capital(n)))
 	}
 	if reply.Corrected != "" {
 		lines = append([]string{"**Corrected by a teacher:** " + plain(reply.Corrected), ""}, lines...)
@@ -123,7 +122,7 @@ func (ad *Adapter) answerMessage(reply bot.Reply, v view) *message {
 
 // figureLine shows a figure after its label.
 func figureLine(a *answer.Answer, f answer.Figure) string {
-	return plain(sentenceCase(f.Label)) + ": **" + plain(a.Show(f)) + "**"
+	return plain(words.Capital(f.Label)) + ": **" + plain(a.Show(f)) + "**"
 }
 
 // withoutEcho is an answer without the note that says how it was read: the footer
@@ -136,15 +135,6 @@ func withoutEcho(a *answer.Answer) *answer.Answer {
 	less := *a
 	less.Notes = slices.DeleteFunc(slices.Clone(a.Notes), func(n string) bool { return n == echo })
 	return &less
-}
-
-// sentenceCase is a text as it begins a sentence.
-func sentenceCase(text string) string {
-	first, size := utf8.DecodeRuneInString(text)
-	if first == utf8.RuneError {
-		return text
-	}
-	return string(unicode.ToUpper(first)) + text[size:]
 }
 
 // footerText names the daybook's number, by which people find the entry and
@@ -190,7 +180,7 @@ func isAnswerTo(entry int64) func(sent) bool {
 // alone.
 func refusalMessage(reply bot.Reply, spec *catalogue.Spec, typed string) *message {
 	r := reply.Refusal
-	text := plain(sentenceCase(r.Problem))
+	text := plain(words.Capital(r.Problem))
 	if r.Try != "" && len(r.Choices) == 0 {
 		text += "\n\nThis would work: " + plain(r.Try)
 	}
@@ -213,7 +203,7 @@ func refusalMessage(reply bot.Reply, spec *catalogue.Spec, typed string) *messag
 // saying is one sentence to the asker alone.
 func saying(format string, args ...any) *message {
 	return &message{
-		Embeds:   []embed{{Description: clip(plain(sentenceCase(fmt.Sprintf(format, args...))), maxDescription), Color: colourRefusal}},
+		Embeds:   []embed{{Description: clip(plain(words.Capital(fmt.Sprintf(format, args...))), maxDescription), Color: colourRefusal}},
 		Mentions: noMentions,
 		Flags:    flagEphemeral,
 	}
@@ -257,7 +247,7 @@ func workingMessage(reply bot.Reply) *message {
 func workingText(a *answer.Answer) (steps, rest string) {
 	var b strings.Builder
 	for i, s := range a.Steps {
-		fmt.Fprintf(&b, "%d. %s\n", i+1, plain(sentenceCase(s)))
+		fmt.Fprintf(&b, "%d. %s\n", i+1, plain(words.Capital(s)))
 	}
 	steps = strings.TrimSpace(b.String())
 	b.Reset()

@@ -18,7 +18,7 @@ import (
 // Requests of the tests' own, so that every kind of option and every part of
 // an answer is met, whatever the real catalogue holds.
 
-func words(keys ...string) []catalogue.Choice {
+func choicesOf(keys ...string) []catalogue.Choice {
 	var list []catalogue.Choice
 	for _, k := range keys {
 		list = append(list, catalogue.Choice{Key: k, Summary: "the " + k})
@@ -38,7 +38,7 @@ func testSpecs() []catalogue.Spec {
 	plate := catalogue.Spec{
 		Name: "plate", Summary: "a plate, with every kind of option",
 		Options: []catalogue.Option{
-			{Name: "seam", Summary: "where the seam is", Kind: catalogue.Word, Choices: words("corner", "side")},
+			{Name: "seam", Summary: "where the seam is", Kind: catalogue.Word, Choices: choicesOf("corner", "side")},
 			{Name: "size", Summary: "length x width", Kind: catalogue.Size, Min: 1, Max: 100, Bare: true, Required: true, Prompt: "what size is it?", Unless: []string{"points"}, Suggest: []string{"8x6", "10x8", "8"}},
 			{Name: "metal", Summary: "the metal", Kind: catalogue.Word, Choices: manyWords(40), Default: "metal-00", Bare: true},
 			{Name: "block", Summary: "a block of the workshop", Kind: catalogue.Word, ChoicesFrom: func(shop *stock.Workshop) []catalogue.Choice {
@@ -102,7 +102,7 @@ func testSpecs() []catalogue.Spec {
 	trial := catalogue.Spec{
 		Name: "trial", Summary: "a trial piece was measured",
 		Options: []catalogue.Option{
-			{Name: "metal", Summary: "the metal", Kind: catalogue.Word, Choices: words("copper", "brass"), Required: true, Prompt: "which metal was it?"},
+			{Name: "metal", Summary: "the metal", Kind: catalogue.Word, Choices: choicesOf("copper", "brass"), Required: true, Prompt: "which metal was it?"},
 			{Name: "readings", Summary: "the readings, in mm", Kind: catalogue.Words, Required: true, Prompt: "what did you measure?"},
 		},
 		Examples: []catalogue.Example{{Line: "trial metal copper readings 4.1 4.2 4.15"}},
@@ -125,7 +125,7 @@ func testSpecs() []catalogue.Spec {
 		catalogue.Option{Name: "basegot", Summary: "the base as measured", Kind: catalogue.Size, Form: true})
 	fault := catalogue.Spec{
 		Name: "fault", Summary: "goes wrong",
-		Options:  []catalogue.Option{{Name: "how", Summary: "how", Kind: catalogue.Word, Choices: words("panic", "picture", "ping", "long", "wait", "draw", "refuse", "alone", "fleeting", "inches", "about"), Bare: true, Required: true, Prompt: "how?"}},
+		Options:  []catalogue.Option{{Name: "how", Summary: "how", Kind: catalogue.Word, Choices: choicesOf("panic", "picture", "ping", "long", "wait", "draw", "refuse", "alone", "fleeting", "inches", "about"), Bare: true, Required: true, Prompt: "how?"}},
 		Examples: []catalogue.Example{{Line: "fault ping"}},
 		Answer:   faultAnswer,
 	}

@@ -1,6 +1,9 @@
 package discord
 
-import "strings"
+import (
+	"guildhand/bot/requests/words"
+	"strings"
+)
 
 // translation is a description in the languages in which its terms are sure.
 type translation struct{ german, french, spanish string }
@@ -128,7 +131,7 @@ func translated(text, suffix string) map[string]string {
 	}
 	suffix = strings.Replace(suffix, " to ", "–", 1)
 	add := func(s string) string {
-		s = sentenceCase(s)
+		s = words.Capital(s)
 		if length(s)+length(suffix) > maxCommandText {
 			return clip(s, maxCommandText)
 		}

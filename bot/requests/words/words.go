@@ -10,6 +10,8 @@ import (
 	"math"
 	"strconv"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 )
 
 // Inches reports whether the maker or a bench asks for inches beside mm.
@@ -94,10 +96,11 @@ func NoPrice(metal string) string {
 
 // Capital makes the first letter a capital, for the start of a headline.
 func Capital(s string) string {
-	if s == "" {
+	first, size := utf8.DecodeRuneInString(s)
+	if first == utf8.RuneError {
 		return s
 	}
-	return strings.ToUpper(s[:1]) + s[1:]
+	return string(unicode.ToUpper(first)) + s[size:]
 }
 
 // Article puts "a" or "an" before a word.
