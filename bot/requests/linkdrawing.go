@@ -192,7 +192,7 @@ func resizeRing(c *catalogue.Call, r resized) template.Drawing {
 	neutral := in + r.profile.NeutralFactor()*r.thickness
 	half := math.Abs(r.changeMM()) / 2 / neutral
 	d := template.Drawing{
-		Title: "The ring as it is",
+		Title: "The ring now",
 		Paths: []template.Path{
 			template.Circle("inside", template.Edge, "", [2]float64{}, in),
 			template.Circle("outside", template.Edge, "", [2]float64{}, out),
