@@ -42,6 +42,8 @@ type Request struct {
 	// Quoted is set where Text is somebody else's words: they are read, and not
 	// kept.
 	Quoted bool
+	// Author wrote Text where it is Quoted, empty where the adapter can't tell.
+	Author string
 	// Route is kept with the entry for a later delivery; opaque.
 	Route json.RawMessage
 	// Photo is a photograph that came with the message, as it was sent. It is

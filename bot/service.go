@@ -734,6 +734,9 @@ func (s *Service) entry(req Request, key daybook.Key, out outcome) (daybook.Entr
 	if e.At.IsZero() {
 		e.At = s.o.Clock()
 	}
+	if req.Quoted {
+		e.Author = req.Author
+	}
 	if out.aid || req.Quoted {
 		e.Typed = "" // neither whoever is hurt nor another's words are written down
 	}

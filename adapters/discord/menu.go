@@ -65,6 +65,7 @@ func (a *Adapter) askAbout(ctx context.Context, x *response, i *interaction, m *
 	q := a.lineQuestion(i, text, true)
 	q.Quoted = true
 	if m.Author != nil && snowflake(m.Author.ID) {
+		q.Author = m.Author.ID
 		q.lead = "I read what <@" + m.Author.ID + "> wrote. Only you see this, and their words are not kept."
 	}
 	return a.ask(ctx, x, i, q)

@@ -292,6 +292,10 @@ func TestMenus(t *testing.T) {
 	require.NoError(t, err)
 	assert.Empty(t, e.Typed, "another's words are kept")
 	r.wantText(r.answered(r.discord.send(menu(menuAsk, "663456789012345678", ""))), "no words")
+	_, err = book.ForgetMaker(context.Background(), Platform, author)
+	require.NoError(t, err)
+	_, err = book.ByID(context.Background(), 1)
+	require.ErrorIs(t, err, daybook.ErrNotFound, "its author is forgotten, and what was read from their words is not")
 
 	wrong := r.answered(r.slash("ask", arg{"line", "collet oval 8x6 22ga sterling"}))
 	footer := map[string]any{"footer": map[string]any{"text": wrong.message.Embeds[0].Footer.Text}}

@@ -84,6 +84,32 @@ func testForget(t *testing.T, b *Book, clock *testClock) {
 	assert.Error(t, err, "the maker without a name is forgotten")
 }
 
+// testForgetQuoted: an entry that was read from another's words goes with their
+// author, and only on the author's platform.
+func testForgetQuoted(t *testing.T, b *Book, _ *testClock) {
+	ctx := t.Context()
+	quoting := sample("1")
+	quoting.Maker, quoting.Author = "reader", "writer"
+	quoted := mustRecord(t, b, quoting)
+	own := sample("2")
+	own.Maker, own.Author = "writer2", "writer2"
+	kept := mustRecord(t, b, own)
+	n, err := b.ForgetMaker(ctx, "matrix", "writer")
+	assert.Equal(t, []any{0, nil}, []any{n, err}, "a namesake on another platform")
+	_, err = b.ByID(ctx, quoted.ID)
+	require.NoError(t, err)
+	_, err = b.ForgetMaker(ctx, "discord", "writer")
+	require.NoError(t, err)
+	_, err = b.ByID(ctx, quoted.ID)
+	require.ErrorIs(t, err, ErrNotFound)
+	_, err = b.ByID(ctx, kept.ID)
+	require.NoError(t, err)
+	noMention(t, b, "writer", "matrix")
+	var left int
+	require.NoError(t, b.read.QueryRowContext(ctx, `SELECT COUNT(*) FROM quoted`).Scan(&left))
+	assert.Zero(t, left, "who wrote the words that were read")
+}
+
 func testForgetEntry(t *testing.T, b *Book, clock *testClock) {
 	ctx := t.Context()
 	kept := mustRecord(t, b, sample("1"))
@@ -109,7 +135,7 @@ func testForgetEntry(t *testing.T, b *Book, clock *testClock) {
 func noMention(t *testing.T, b *Book, maker, platform string) {
 	t.Helper()
 	columns := map[string][]string{
-		"entries": {"maker", "words"}, "settings": {"scope", "set_by"}, "corrections": {"maker"}, "outlines": {"maker"},
+		"entries": {"maker", "words"}, "settings": {"scope", "set_by"}, "corrections": {"maker"}, "outlines": {"maker"}, "quoted": {"author"},
 		"rooms":      {"channel"},
 		"amendments": {"by_maker"}, "rules": {"scope", "by_maker"}, "retention": {"set_by"}, "claims": {"owner"},
 	}
@@ -117,7 +143,7 @@ func noMention(t *testing.T, b *Book, maker, platform string) {
 		for _, column := range names {
 			where := ""
 			switch table {
-			case "rooms", "entries", "settings", "corrections", "outlines", "rules", "retention":
+			case "rooms", "entries", "settings", "corrections", "outlines", "quoted", "rules", "retention":
 				where = ` AND platform = '` + platform + `'`
 			}
 			var n int

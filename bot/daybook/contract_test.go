@@ -35,6 +35,7 @@ func contract(t *testing.T, open opener) {
 		{"settings", testSettings},
 		{"corrections", testCorrections},
 		{"outlines", testOutlines},
+		{"forget quoted", testForgetQuoted},
 		{"forget", testForget},
 		{"forget one", testForgetEntry},
 		{"retention", testRetention},

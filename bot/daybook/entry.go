@@ -31,11 +31,14 @@ type Key struct {
 
 // Entry is one recorded answer or refusal.
 type Entry struct {
-	ID      int64
-	At      time.Time
-	Key     Key
-	Guild   string
-	Maker   string
+	ID    int64
+	At    time.Time
+	Key   Key
+	Guild string
+	Maker string
+	// Author is whose words were read, where they were not the maker's: a menu on
+	// another's message. Written only; when the author is forgotten, the entry goes.
+	Author  string
 	Typed   string // as typed
 	Request string // the catalogue's word, empty if it could not be parsed
 	Line    string // the canonical request

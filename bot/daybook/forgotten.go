@@ -95,7 +95,7 @@ func (b *Book) forgetAgain(ctx context.Context, all []forgotten) error {
 	}
 	type maker struct{ platform, id string }
 	rows, err := b.read.QueryContext(ctx, `SELECT platform, maker FROM entries UNION SELECT platform, maker FROM corrections
-		UNION SELECT platform, maker FROM outlines
+		UNION SELECT platform, maker FROM outlines UNION SELECT platform, author FROM quoted
 		UNION SELECT platform, set_by FROM settings UNION SELECT platform, scope FROM settings WHERE kind = 'maker'
 		UNION SELECT platform, by_maker FROM rules UNION SELECT platform, scope FROM rules WHERE kind = 'maker'
 		UNION SELECT platform, set_by FROM retention

@@ -53,7 +53,8 @@ func (b *Book) HasAsked(ctx context.Context, platform, maker string) (bool, erro
 var errNoMaker = errors.New("daybook: no maker named")
 
 // ForgetMaker removes what is stored of a maker and returns the number of
-// entries removed. Entries, bench, corrections and outlines go; what the maker did for
+// entries removed. Entries, bench, corrections and outlines go, and so do the
+// entries of others that were read from the maker's words; what the maker did for
 // others (an amendment, a house rule, a channel's setting) stays without a
 // name. On SQLite the file keeps no trace, the copies that Restore made forget
 // the maker too, and so does every back-up made before when it is restored.
@@ -81,6 +82,9 @@ func (b *Book) removeMaker(ctx context.Context, platform, maker string, upTo int
 		var err error
 		removed, err = b.removeEntries(ctx, tx, `e.platform = $1 AND e.maker = $2 AND e.at <= $3`, platform, maker, upTo)
 		if err != nil {
+			return err
+		}
+		if _, err := b.removeEntries(ctx, tx, `e.id IN (SELECT q.entry FROM quoted q WHERE q.platform = $1 AND q.author = $2) AND e.at <= $3`, platform, maker, upTo); err != nil {
 			return err
 		}
 		for _, statement := range []string{

@@ -132,6 +132,11 @@ func (b *Book) insert(ctx context.Context, tx *sql.Tx, now int64, e Entry) (stor
 	if err != nil {
 		return Entry{}, false, err
 	}
+	if e.Author != "" && e.Author != e.Maker {
+		if _, err := tx.ExecContext(ctx, `INSERT INTO quoted (entry, platform, author) VALUES ($1, $2, $3)`, stored.ID, e.Key.Platform, e.Author); err != nil {
+			return Entry{}, false, err
+		}
+	}
 	return stored, false, dropClaim(ctx, tx, e.Key)
 }
 
@@ -188,7 +193,7 @@ func tidy(e *Entry) error {
 	if e.Outline == "" {
 		e.Outline = outlineIn(e.Args)
 	}
-	for _, s := range []*string{&e.Key.Platform, &e.Key.Channel, &e.Key.Message, &e.Guild, &e.Maker, &e.Typed, &e.Request, &e.Line,
+	for _, s := range []*string{&e.Key.Platform, &e.Key.Channel, &e.Key.Message, &e.Guild, &e.Maker, &e.Author, &e.Typed, &e.Request, &e.Line,
 		&e.Outline, &e.Headline, &e.Problem, &e.Try, &e.Version, &e.Delivered} {
 		*s = clean(*s)
 	}

@@ -119,7 +119,7 @@ func TestFilesInTrouble(t *testing.T) {
 				writeFile(t, path, whole)
 				alter(t, path, `INSERT INTO goose_db_version (version_id, is_applied) VALUES (99, 1)`)
 			},
-			"it has schema 99 and this program knows up to 6; run the newer program", "it has schema 99 and this program knows up to 6",
+			"it has schema 99 and this program knows up to 7; run the newer program", "it has schema 99 and this program knows up to 7",
 		},
 	} {
 		t.Run(c.name, func(t *testing.T) {
