@@ -3,9 +3,9 @@
 //
 // Bodies are closed surfaces of triangles, mm, z up. A line is drawn where two
 // faces meet at an edge, where the surface turns away from the eye, and where a
-// mark lies on it. Every line is held against every face that looks at the eye:
-// in a parallel projection the part of a straight line that a triangle hides is
-// bounded by four linear conditions, so it is found exactly.
+// mark lies on it. Every line is held against every face near it on paper that
+// looks at the eye: in a parallel projection the part of a straight line that a
+// triangle hides is bounded by four linear conditions, so it is found exactly.
 package axonometric
 
 import (
@@ -81,6 +81,7 @@ func Isometric(bodies []Body, quarters int) []Line {
 		high = Point{max(high.X, f.high.X), max(high.Y, f.high.Y), 0}
 	}
 	v.eps = 1e-4 * math.Hypot(high.X-low.X, high.Y-low.Y)
+	v.near = squaresOf(v.faces, low, high)
 	seen := map[string][]segment{}
 	var names []string
 	for _, s := range v.edges {
@@ -113,19 +114,53 @@ type face struct {
 type view struct {
 	faces []face
 	edges []segment
+	near  squares
 	eps   float64
+}
+
+// side is an edge of a body, with the first two faces that meet there.
+type side struct {
+	from, to int
+	faces    int
+	front    [2]bool
+	normal   [2]Point
+	// next is the next side from the same point, or -1.
+	next int
+}
+
+// sides are the edges of a body in the order in which they are met.
+type sides struct {
+	list []side
+	// first is the last side met from each point, or -1.
+	first []int
+}
+
+func newSides(points, faces int) *sides {
+	s := &sides{list: make([]side, 0, faces*3/2), first: make([]int, points)}
+	for i := range s.first {
+		s.first[i] = -1
+	}
+	return s
+}
+
+// between is the side that joins two points.
+func (s *sides) between(p, q int) *side {
+	from, to := min(p, q), max(p, q)
+	for i := s.first[from]; i >= 0; i = s.list[i].next {
+		if s.list[i].to == to {
+			return &s.list[i]
+		}
+	}
+	s.list = append(s.list, side{from: from, to: to, next: s.first[from]})
+	s.first[from] = len(s.list) - 1
+	return &s.list[len(s.list)-1]
 }
 
 // add enters a body's faces and lines.
 func (v *view) add(b *Body, quarters int) {
 	points, faces := welded(b, quarters)
-	type sides struct {
-		count  int
-		front  [2]bool
-		normal [2]Point
-	}
-	edges := map[[2]int]*sides{}
-	var order [][2]int
+	edges := newSides(len(points), len(faces))
+	v.faces = slices.Grow(v.faces, len(faces)/2)
 	for _, f := range faces {
 		p := [3]Point{points[f[0]], points[f[1]], points[f[2]]}
 		n := p[1].sub(p[0]).cross(p[2].sub(p[0]))
@@ -139,24 +174,17 @@ func (v *view) add(b *Body, quarters int) {
 			v.faces = append(v.faces, faceOf(p, n))
 		}
 		for i := range 3 {
-			key := [2]int{min(f[i], f[(i+1)%3]), max(f[i], f[(i+1)%3])}
-			e := edges[key]
-			if e == nil {
-				e = &sides{}
-				edges[key] = e
-				order = append(order, key)
+			e := edges.between(f[i], f[(i+1)%3])
+			if e.faces < 2 {
+				e.front[e.faces], e.normal[e.faces] = front, n
 			}
-			if e.count < 2 {
-				e.front[e.count], e.normal[e.count] = front, n
-			}
-			e.count++
+			e.faces++
 		}
 	}
-	for _, key := range order {
-		e := edges[key]
-		crease := e.count != 2 || e.normal[0].dot(e.normal[1]) < sharp
-		if e.front[0] != e.front[1] && e.count == 2 || crease && (e.front[0] || e.front[1]) {
-			v.edges = append(v.edges, segment{b.Name, points[key[0]], points[key[1]]})
+	for _, e := range edges.list {
+		crease := e.faces != 2 || e.normal[0].dot(e.normal[1]) < sharp
+		if e.front[0] != e.front[1] && e.faces == 2 || crease && (e.front[0] || e.front[1]) {
+			v.edges = append(v.edges, segment{b.Name, points[e.from], points[e.to]})
 		}
 	}
 	for _, m := range b.Marks {
@@ -170,9 +198,9 @@ func (v *view) add(b *Body, quarters int) {
 // and its faces, all turned outward.
 func welded(b *Body, quarters int) ([]Point, [][3]int) {
 	const grid = 1e5 // a hundredth of a micrometre
-	number := map[[3]int64]int{}
+	number := make(map[[3]int64]int, len(b.Points))
 	to := make([]int, len(b.Points))
-	var points []Point
+	points := make([]Point, 0, len(b.Points))
 	for i, p := range b.Points {
 		key := [3]int64{int64(math.Round(p.X * grid)), int64(math.Round(p.Y * grid)), int64(math.Round(p.Z * grid))}
 		k, ok := number[key]
@@ -214,15 +242,15 @@ func (v *view) visible(s segment) []segment {
 	low := Point{min(s.a.X, s.b.X), min(s.a.Y, s.b.Y), min(s.a.Z, s.b.Z)}
 	high := Point{max(s.a.X, s.b.X), max(s.a.Y, s.b.Y), 0}
 	var hidden [][2]float64
-	for i := range v.faces {
+	v.near.each(low, high, func(i int) {
 		f := &v.faces[i]
 		if f.high.X < low.X || f.low.X > high.X || f.high.Y < low.Y || f.low.Y > high.Y || f.high.Z < low.Z+v.eps {
-			continue
+			return
 		}
 		if from, to, ok := f.hides(s, v.eps); ok {
 			hidden = append(hidden, [2]float64{from, to})
 		}
-	}
+	})
 	slices.SortFunc(hidden, func(a, b [2]float64) int {
 		if a[0] < b[0] {
 			return -1
