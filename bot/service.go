@@ -86,6 +86,8 @@ type Service struct {
 	// events are those being answered now; each channel is closed at its end.
 	events   map[daybook.Key]chan struct{}
 	requests map[*inFlight]struct{}
+	// aids are the rooms whose latest topic is first aid.
+	aids map[daybook.Room]aidTopic
 	// idle is set by Close, and closed when no request is left.
 	idle chan struct{}
 }
@@ -108,6 +110,7 @@ func New(o Options) *Service {
 		short: fairness.New(o.AtOnce, o.PerGuild), long: fairness.New(o.LongAtOnce, o.LongPerGuild),
 		limits: newLimiter(o.Limits), claims: newClaims(o), drawing: newDrawing(),
 		events: map[daybook.Key]chan struct{}{}, requests: map[*inFlight]struct{}{},
+		aids: map[daybook.Room]aidTopic{},
 	}
 }
 
@@ -128,7 +131,7 @@ func (s *Service) Complete(_ context.Context, line string, cursor int) []Complet
 // recorded: the Reply then has no Entry, but a Refusal that says so and may be
 // shown; a later Handle of the same event tries again.
 func (s *Service) Handle(ctx context.Context, req Request) (Reply, error) {
-	if !s.spokenTo(req) {
+	if !s.spokenTo(ctx, req) {
 		return silentReply(req), nil
 	}
 	key := daybook.Key{Platform: req.Who.Platform, Channel: req.Who.Channel, Message: req.Message}
@@ -297,6 +300,7 @@ func (s *Service) handle(ctx context.Context, req Request, key daybook.Key) (Rep
 	}
 	defer s.finish(f)
 	out := s.compute(ctx, req, f)
+	s.noteAid(req, out)
 	if out.silent {
 		return silentReply(req), nil
 	}

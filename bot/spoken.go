@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"context"
 	"slices"
 	"strings"
 	"unicode/utf8"
@@ -29,11 +30,11 @@ const fewWords = 4
 
 // spokenTo decides whether a message of a room is meant for the bot. Whoever
 // named it is answered; otherwise the words have to be of the trade.
-func (s *Service) spokenTo(req Request) bool {
+func (s *Service) spokenTo(ctx context.Context, req Request) bool {
 	if req.Addressed == Named {
 		return true
 	}
-	if _, hurt := sentence.FirstAidFor(req.Text); hurt {
+	if _, hurt := s.hurt(ctx, req); hurt {
 		return true
 	}
 	first, rest, _ := strings.Cut(strings.Join(strings.Fields(req.Text), " "), " ")

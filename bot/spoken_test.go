@@ -44,6 +44,6 @@ func TestSpokenTo(t *testing.T) {
 		{Replied, "see you all at the guild hall at 7 tonight", false},
 		{Named, "good evening", true},
 	} {
-		assert.Equal(t, row.want, s.spokenTo(Request{Text: row.text, Addressed: row.how}), "%v %q", row.how, row.text)
+		assert.Equal(t, row.want, s.spokenTo(t.Context(), Request{Text: row.text, Addressed: row.how}), "%v %q", row.how, row.text)
 	}
 }

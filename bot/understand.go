@@ -41,8 +41,11 @@ func (s *Service) understand(ctx context.Context, req Request) (understood, erro
 	if len(req.Photo) > 0 && strings.TrimSpace(req.Text) == "" {
 		req.Text = "trace" // a photograph alone
 	}
-	hurt, isHurt := sentence.FirstAidFor(req.Text)
+	hurt, isHurt := s.hurt(ctx, req)
 	parsed, err := s.parse(ctx, req)
+	if isHurt && err == nil && parsed.Spec.Name != "help" {
+		_, isHurt = sentence.FirstAidFor(req.Text) // a typed line is a new question
+	}
 	if err == nil && (isHurt && parsed.Spec.Name == "cautions" || !isHurt && !sentence.Doubtful(req.Text)) {
 		return understood{Parsed: parsed}, nil
 	}
@@ -164,7 +167,7 @@ func (s *Service) readingContext(ctx context.Context, req Request) sentence.Cont
 		}
 	}
 	if req.ReplyTo != "" {
-		if e, err := s.o.Book.ByDelivered(ctx, daybook.Room{Platform: req.Who.Platform, Guild: req.Who.Guild, Channel: req.Who.Channel}, req.ReplyTo); err == nil {
+		if e, err := s.o.Book.ByDelivered(ctx, roomOf(req), req.ReplyTo); err == nil {
 			return s.goOnFrom(c, []daybook.Entry{e})
 		}
 	}
@@ -244,7 +247,10 @@ func (s *Service) takesOption(request, option string) bool {
 func (u understood) add(ans *answer.Answer) {
 	if u.aid {
 		ans.Explains = true
-		return // nothing stands between the hurt and what to do
+		if u.verdict != "" {
+			ans.Headline = u.verdict + " " + ans.Headline
+		}
+		return // nothing else stands between the hurt and what to do
 	}
 	if u.verdict != "" {
 		ans.Headline = u.verdict + " " + ans.Headline

@@ -2,6 +2,7 @@ package bot_test
 
 import (
 	"context"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -102,6 +103,35 @@ func TestFirstAidIsNotKept(t *testing.T) {
 	entries, err := book.List(context.Background(), daybook.Filter{Platform: "test", Channel: "bench"})
 	require.NoError(t, err)
 	assert.Empty(t, entries)
+}
+
+// What follows first aid is read with it, whoever of the room says it, and none of
+// it is kept; a whole new question ends it.
+func TestTalkAfterFirstAid(t *testing.T) {
+	k, book := newTalker(t)
+	other := *k
+	other.who.Maker = "bert"
+	k.line("collet pear 9x7 sterling 20ga")
+	aid := func(talker *talker, say, begins string) {
+		t.Helper()
+		reply := talker.say(bot.Request{Text: say, Addressed: bot.Replied})
+		require.NotNil(t, reply.Answer, say)
+		require.True(t, strings.HasPrefix(reply.Answer.Headline, begins), "%s: %s", say, reply.Answer.Headline)
+		require.Contains(t, reply.Answer.Headline+strings.Join(reply.Answer.Notes, " "), "emergency number", say)
+		require.NoError(t, k.service.Delivered(context.Background(), reply.Entry, say))
+	}
+	aid(k, "i burnt my hand on the third arm", "Cool the burn")
+	aid(k, "butter? my mum says butter", "No ice, no butter")
+	aid(&other, "my hand was like that once, ice is good", "No ice, no butter")
+	aid(k, "how long do I hold it under", "Cool the burn")
+	aid(k, "help", "Cool the burn")
+	assert.NotNil(t, other.say(bot.Request{Text: "collet oval 8x6 sterling 22ga"}).Answer.Line)
+	aid(k, "thanks", "Cool the burn")
+	assert.Equal(t, "collet pear 9x7 sterling 22ga no bench", k.line("collet pear 9x7 sterling 22ga"))
+	assert.True(t, k.say(bot.Request{Text: "thanks", Addressed: bot.Replied}).Silent)
+	entries, err := book.List(context.Background(), daybook.Filter{Platform: "test", Channel: "bench"})
+	require.NoError(t, err)
+	assert.Len(t, entries, 3, "the pieces alone")
 }
 
 func TestChatterGetsNothing(t *testing.T) {

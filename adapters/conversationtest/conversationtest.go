@@ -66,6 +66,13 @@ var Turns = []Turn{
 		},
 	},
 	{
+		Say: "she wants to put milk in it",
+		Shows: []string{
+			"Use water only: never put anything in the eye to neutralise acid.",
+			"Rinse acid or pickle out of the eye now: running water, lids open, for 20 minutes.",
+		},
+	},
+	{
 		Say:   "what is kerf",
 		Shows: []string{"The kerf is the width of the cut that a saw blade takes away, a few tenths of a millimetre."},
 	},

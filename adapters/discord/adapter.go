@@ -44,6 +44,7 @@ type Service interface {
 	Alternatives(ctx context.Context, entry int64, most int) ([]bot.Alternative, error)
 	Newcomer(ctx context.Context, who catalogue.Who) bool
 	Recent(ctx context.Context, who catalogue.Who, typed string, most int) []bot.Kept
+	Hurt(ctx context.Context, req bot.Request) bool
 }
 
 var _ Service = (*bot.Service)(nil)

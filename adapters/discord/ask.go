@@ -159,8 +159,8 @@ func firstWord(line string) string {
 func (a *Adapter) ask(ctx context.Context, x *response, i *interaction, q question) *message {
 	q.Route = newRoute(i, q.alone)
 	x.onDeferral(!q.alone, func() {
-		if q.Quoted {
-			return // another's words are written down nowhere
+		if q.Quoted || a.service.Hurt(ctx, q.Request) {
+			return // neither another's words nor talk of a hurt are written down
 		}
 		if err := a.journal.add(q.Request); err != nil {
 			a.log.Error("the journal could not be written", "error", err)

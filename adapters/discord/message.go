@@ -10,7 +10,6 @@ import (
 	"guildhand/bot"
 	"guildhand/bot/catalogue"
 	"guildhand/bot/delivery"
-	"guildhand/bot/reading/sentence"
 )
 
 // Members also ask in plain words: by a mention in a channel, or by a direct
@@ -35,7 +34,7 @@ func (a *Adapter) onMessage(ctx context.Context, m *heard) {
 	q := a.spokenQuestion(m, parent, text)
 	newcomer := a.service.Newcomer(ctx, q.Who)
 	// What is said by somebody who is hurt is written down nowhere.
-	if _, hurt := sentence.FirstAidFor(text); !hurt {
+	if !a.service.Hurt(ctx, q.Request) {
 		if err := a.journal.add(q.Request); err != nil {
 			a.log.Error("the journal could not be written", "error", err)
 		}

@@ -60,7 +60,7 @@ func FirstAidFor(typed string) (Reading, bool) { return newMessage(typed).firstA
 func (m *message) firstAid() (Reading, bool) {
 	text := " " + strings.ReplaceAll(strings.ToLower(m.typed), "’", "'") + " "
 	text = strings.NewReplacer("-", " ", "/", " ", "(", " ", ")", " ", "\"", " ", ",", " ", ".", " ", "!", " ", "?", " ", ";", " ", ":", " ", "\n", " ", "'", "").Replace(text)
-	text = " " + strings.Join(strings.Fields(text), " ") + " "
+	text = thingsSwallow(" " + strings.Join(strings.Fields(text), " ") + " ")
 	said := func(all []string) bool {
 		for _, w := range all {
 			if strings.Contains(text, " "+strings.ReplaceAll(w, "'", "")+" ") {
@@ -81,6 +81,15 @@ func (m *message) firstAid() (Reading, bool) {
 		}
 	}
 	return Reading{}, false
+}
+
+// thingsSwallow takes the swallowing out of a piece that takes up another: a bail
+// that has to swallow a cord hurts nobody.
+func thingsSwallow(text string) string {
+	if !saidOf(text, strings.Fields("cord chain rope leather cable bail clasp tube endcap ribbon thong hinge wire")) || saidOf(text, strings.Fields("he she kid child baby toddler dog cat son daughter boy girl student someone somebody accidentally swallowed help hospital")) {
+		return text
+	}
+	return strings.NewReplacer(" to swallow ", " to take ", " swallows ", " takes ", " will swallow ", " will take ", " can swallow ", " can take ", " must swallow ", " must take ", " should swallow ", " should take ").Replace(text)
 }
 
 func aidFor(job string) Reading {

@@ -51,6 +51,7 @@ var hurtsNobody = []string{
 	"drill broke in the middle of the bezel", "my collet cracked in the block", "the stone got chipped by my graver", "ring blank for a thumb ring size 10", "acid for etching copper", "pickle is eating my brass",
 	"i sliced the tube into rings", "the torch burned through my bezel", "what does burning smell of wax mean for the burnout", "hand file or needle file", "how thick is a nail head", "my saw blade broke", "eye pins from 20ga",
 	"how much silver do i cut for a toe ring us 3, 14 gauge, 3 mm wide", "left hand ring finger us 6 band 4mm", "splash of silver on my casting", "gold nose stud wire gauge", "ear cuff from 18ga", "toe ring size", "belly ring wire 14ga",
+	"the bail has to swallow a 10mm cord", "endcap that will swallow 6mm leather cord", "tube that swallows a 2mm chain",
 }
 
 func TestWhoeverIsHurtGetsFirstAid(t *testing.T) {

@@ -37,7 +37,8 @@ type Reading struct {
 	Request string
 	Options map[string]string
 	// Verdict begins with yes, no or it depends, where the message asks for one;
-	// the request, where there is one, works out the piece.
+	// the request, where there is one, works out the piece. Of first aid it is the
+	// line that bears on what was said of the hurt.
 	Verdict string
 	// Notes say what the reader took for granted: "silver is read as sterling".
 	Notes []string
@@ -78,6 +79,11 @@ type Context struct {
 	Asked *Reading
 	// Takes reports whether a request has an option; nil takes all.
 	Takes func(request, option string) bool
+	// Aid is the first aid that is the latest topic of the room, empty for none.
+	// AidOfAnother tells that it was given to somebody else: then only what bears
+	// on a hurt goes on from it.
+	Aid          string
+	AidOfAnother bool
 	// Addressed tells that the message was meant for the bot: a prefix, a
 	// mention, a reply to it or a direct chat.
 	Addressed bool
@@ -89,8 +95,13 @@ func (c Context) takes(request, option string) bool {
 
 // After is the context of the next message, once this reading was answered.
 func (c Context) After(r Reading) Context {
-	c.Asked = nil
+	if r.Outcome == Silent {
+		return c // nothing was said
+	}
+	c.Asked, c.Aid = nil, ""
 	switch r.Outcome {
+	case FirstAid:
+		c.Aid = r.Topic
 	case Request:
 		if r.Request != "help" && r.Request != "stop" && r.Request != "daybook" && r.Request != "bench" {
 			c.Last = &Last{Request: r.Request, Options: r.Options}
@@ -133,13 +144,19 @@ func Read(typed string, c Context) Reading {
 	if len(m.tokens) == 0 {
 		return Reading{Outcome: Unknown}
 	}
-	if r, ok := m.firstAid(); ok {
-		return r
+	m.context = c
+	hurt, isHurt := m.firstAid()
+	if c.Aid == "" && isHurt {
+		return hurt
+	}
+	if c.Aid != "" {
+		if r, ok := m.afterAid(hurt, isHurt); ok {
+			return r
+		}
 	}
 	if len(m.tokens) > longestMessage {
 		return Reading{Outcome: Unknown}
 	}
-	m.context = c
 	for _, read := range []func(*message) (Reading, bool){
 		(*message).warning, (*message).reply, (*message).otherLanguage, (*message).wordForWord, (*message).outside, (*message).trouble,
 		(*message).followUp, (*message).fact, (*message).foreseen, (*message).jobOrKnown, (*message).talk, (*message).nearest, (*message).fallback,
