@@ -89,8 +89,14 @@ var jobs = []struct {
 	{"halo", func(m *message) bool { return m.cues["halo"] >= 5 || m.aboutStonesRound() }, (*message).halo},
 	{"resize", func(m *message) bool { return m.cues["resize"] >= 3 || m.aboutTwoSizes() || m.aboutSteps() }, (*message).ringResize},
 	{"cuffblank", func(m *message) bool { return m.cues["bangle"] >= 4 && m.threeSides() }, (*message).weigh},
+	{"alloying", (*message).aboutAlloying, (*message).alloying},
+	{"button", (*message).aboutButton, (*message).freshMetal},
 	{"finecontent", func(m *message) bool { return m.of(mass) != nil && len(m.alloys) > 0 }, (*message).fineContent},
-	{"bangle", func(m *message) bool { return m.cues["bangle"] >= 4 }, (*message).bangle},
+	{"madefrom", (*message).aboutMadeFrom, (*message).madeFrom},
+	{"cutfrom", (*message).aboutRingsFromStrip, (*message).ringsFromStrip},
+	{"trialring", (*message).aboutTrialRing, (*message).trialRing},
+	{"hoop", func(m *message) bool { return m.cues["hoop"] >= 4 }, (*message).hoop},
+	{"bangle", func(m *message) bool { return m.cues["bangle"] >= 4 || m.aboutRoundTheInside() }, (*message).bangle},
 	{"around", (*message).aboutWayRound, func(m *message) (Reading, bool) { return m.bezel(), true }},
 	{"ring", (*message).aboutRingFirst, func(m *message) (Reading, bool) { return m.band(), true }},
 	{"later", (*message).aboutLater, (*message).later},
@@ -437,8 +443,7 @@ func (m *message) aboutMasses() bool {
 // masses tells a mass in the units of the trade.
 func (m *message) masses() (Reading, bool) {
 	q := m.of(mass)
-	return Reading{Outcome: Explanation, Topic: "masses", Source: "1 ozt = 31.1034768 g, 1 dwt = 1/20 ozt, 1 oz av = 28.349523125 g",
-		Text: fmt.Sprintf("%s is %.2f g, %.2f dwt, %.3f troy oz, %.3f oz avoirdupois. Metal is sold by the troy ounce.", strings.TrimSpace(q.typed(m)), q.value, q.value/1.55517384, q.value/31.1034768, q.value/28.349523125)}, true
+	return massInUnits(strings.TrimSpace(q.typed(m)), q.value), true
 }
 
 // aboutStone: a stone and its metal, with no word for what is made.

@@ -160,7 +160,7 @@ var terms = []Term{
 	{Say: []string{"mandrel", "ring mandrel", "ring stick"}, Means: []string{"mandrel"}, Cues: cue("band", 1)},
 	{Say: []string{"rod", "dowel", "knitting needle"}, Means: []string{"mandrel"}},
 	{Say: []string{"bangle", "bracelet", "cuff"}, Means: []string{"bangle"}, Cues: cue("bangle", 4)},
-	{Say: []string{"hoop", "hoops", "hoop earring", "hoop earrings"}, Means: []string{"hoop"}, Cues: cue("hoop", 4)},
+	{Say: []string{"hoop", "hoops", "hoop earring", "hoop earrings", "huggie", "huggies", "huggie hoop", "huggy", "sleeper hoop"}, Means: []string{"hoop"}, Cues: cue("hoop", 4)},
 	{Say: []string{"half round", "halfround", "half round wire", "d shape", "d shaped", "d section", "low dome wire", "=d-shape"}, Means: []string{"profile:half-round"}, Cues: cue("band", 1)},
 	{Say: []string{"comfort fit", "court", "court shaped", "court shape", "comfort"}, Means: []string{"profile:court"}, Cues: cue("band", 1)},
 	{Say: []string{"round wire", "wire", "square wire", "round bar", "round rod"}, Means: []string{"wire"}},

@@ -346,6 +346,7 @@ func (m *message) bangle() (Reading, bool) {
 	}
 	d := m.draft("band")
 	d.places = []place{{"bangle", "inner diameter", 30, 120}, {"thickness", "thickness of the metal", 0.3, 8}, {"width", "width", 0.8, 30}}
+	var outside *quantity
 	for _, q := range m.found {
 		if q.measure == size && len(q.sides) == 2 && min(q.sides[0], q.sides[1]) >= 30 {
 			d.set("bangle", q)
@@ -356,6 +357,12 @@ func (m *message) bangle() (Reading, bool) {
 			q.used = true
 			d.say("bangle", plain(q.value/math.Pi))
 			d.note("%s round the hand is %s mm across; a bangle must pass over the knuckles", strings.TrimSpace(q.typed(m)), plain(q.value/math.Pi))
+		} else if q := m.with("perimeter"); q != nil && q.value > 94 && m.says("inside", "inner", "internal") {
+			q.used = true
+			d.say("bangle", plain2(q.value/math.Pi))
+			d.note("%s round the inside is %s mm across", strings.TrimSpace(q.typed(m)), plain2(q.value/math.Pi))
+		} else if q := m.with("outer"); q != nil && q.value >= 30 {
+			outside = q
 		} else if q := m.with("inner", "diameter", "width"); q != nil && q.value >= 30 {
 			d.set("bangle", q)
 		} else {
@@ -381,9 +388,29 @@ func (m *message) bangle() (Reading, bool) {
 	} else {
 		d.section()
 	}
+	d.fromOutside(outside)
 	d.alloy("alloy", false)
 	if !d.has("bangle") {
 		d.question("bangle", "What is the bangle's inner diameter, in mm?", d.with("60 mm", "bangle", "60"), d.with("65 mm", "bangle", "65"), d.with("68 mm", "bangle", "68"))
 	}
 	return d.reading(), true
+}
+
+// fromOutside takes a bangle by its outer diameter, less the metal on both sides.
+func (d *draft) fromOutside(q *quantity) {
+	if q == nil || d.has("bangle") {
+		return
+	}
+	q.used = true
+	t := parse(d.options["thickness"])
+	if thick := d.m.quantityOf("thickness"); thick != nil {
+		t = thicknessOf(thick)
+	}
+	said := strings.TrimSpace(q.typed(d.m))
+	if t == 0 {
+		d.question("thickness", fmt.Sprintf("How thick is the metal? The inside is %s less it on both sides.", said), d.with("2 mm", "bangle", plain2(q.value-4), "thickness", "2 mm"), d.with("3 mm", "bangle", plain2(q.value-6), "thickness", "3 mm"))
+		return
+	}
+	d.say("bangle", plain2(q.value-2*t))
+	d.note("%s outside is %s mm inside the metal", said, plain2(q.value-2*t))
 }

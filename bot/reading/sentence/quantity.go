@@ -73,6 +73,7 @@ var unitWords = map[string]unitWord{
 	"gram": {mass, 1, "g"}, "grams": {mass, 1, "g"}, "gramme": {mass, 1, "g"}, "grammes": {mass, 1, "g"}, "gm": {mass, 1, "g"}, "gms": {mass, 1, "g"}, "grm": {mass, 1, "g"},
 	"kg": {mass, 1000, "kg"}, "mg": {mass, 0.001, "mg"}, "dwt": {mass, 1.55517384, "dwt"}, "pennyweight": {mass, 1.55517384, "dwt"}, "pennyweights": {mass, 1.55517384, "dwt"},
 	"ozt": {mass, 31.1034768, "ozt"}, "toz": {mass, 31.1034768, "ozt"}, "oz": {mass, 31.1034768, "ozt"}, "ounce": {mass, 31.1034768, "ozt"}, "ounces": {mass, 31.1034768, "ozt"},
+	"tola": {mass, 11.6638038, ""}, "tolas": {mass, 11.6638038, ""},
 	"carat": {carat, 1, ""}, "carats": {carat, 1, ""}, "cts": {carat, 1, ""},
 	"ton": {force, 8896.443230521, "ton"}, "tons": {force, 8896.443230521, "ton"}, "tonne": {force, 9806.65, "t"}, "tonnes": {force, 9806.65, "t"}, "t": {force, 9806.65, "t"}, "kn": {force, 1000, "kN"},
 	"cc": {volume, 1, ""}, "ml": {volume, 1, ""}, "cm3": {volume, 1, ""},
@@ -144,6 +145,9 @@ func (m *message) numberAt(i int) (value float64, shown string, next int, ok boo
 	if !is {
 		if next := m.at(i + 1).text; t.text == "per" && (next == "foot" || next == "ft" || next == "meter" || next == "metre" || next == "inch") {
 			return 1, "1", i + 1, true
+		}
+		if before := m.at(i - 2).text; m.at(i-1).text == "of" && (before == "thousandths" || before == "thou") {
+			return 0, "", i, false // "65 thousandths of an inch"
 		}
 		if (t.text == "a" || t.text == "an") && (unitLike(m.at(i+1).text) && m.at(i+1).text != "m" && m.at(i+1).text != "gauge" || m.at(i+1).text == "dozen" || m.at(i+1).text == "half" || m.at(i+1).text == "quarter" || m.at(i+1).text == "troy") {
 			if inner, shown, next, ok := m.numberAt(i + 1); ok {
@@ -346,6 +350,9 @@ func (m *message) single(q quantity, v float64, shown string, u unitWord) quanti
 		}
 	case mass:
 		q.unit, q.value, q.shown = true, v*u.factor, shown+" "+u.shown
+		if u.shown == "" {
+			q.shown = plain(q.value) + " g"
+		}
 	case force:
 		q.unit, q.value, q.shown = true, v*u.factor, shown+u.shown
 	case temper:

@@ -159,7 +159,7 @@ func Read(typed string, c Context) Reading {
 	}
 	for _, read := range []func(*message) (Reading, bool){
 		(*message).warning, (*message).reply, (*message).otherLanguage, (*message).wordForWord, (*message).outside, (*message).trouble,
-		(*message).followUp, (*message).fact, (*message).foreseen, (*message).jobOrKnown, (*message).talk, (*message).nearest, (*message).fallback,
+		(*message).followUp, (*message).converted, (*message).fact, (*message).foreseen, (*message).jobOrKnown, (*message).talk, (*message).nearest, (*message).fallback,
 	} {
 		if r, ok := read(m); ok {
 			return r

@@ -94,6 +94,10 @@ func (d *draft) finger() {
 func (d *draft) profile() {
 	if p := d.m.meaning("profile:"); len(p) > 0 {
 		d.say("profile", p[len(p)-1])
+		return
+	}
+	if d.m.says("=flat") && !d.m.says("flat pattern", "flat blank", "flat piece", "flat layout", "hammer flat", "flat top") {
+		d.say("profile", "flat")
 	}
 }
 

@@ -1,0 +1,196 @@
+package sentence
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"guildhand/calc/ring"
+)
+
+// sawCutMM is what a saw cut takes between two blanks; common practice, no source.
+const sawCutMM = 0.5
+
+// sizedRings are the ring sizes of the message, each as often as it is wanted.
+func (m *message) sizedRings() (sizes []*quantity) {
+	for _, q := range m.found {
+		if q.measure == ringSize {
+			sizes = append(sizes, q)
+		}
+	}
+	n := m.counts("rings", "pieces")
+	if len(sizes) == 1 && n != nil && n.value >= 2 && n.value <= 100 {
+		for len(sizes) < int(n.value) {
+			sizes = append(sizes, sizes[0])
+		}
+	}
+	return sizes
+}
+
+// aboutRingsFromStrip: how much strip do several rings take, and does mine do?
+func (m *message) aboutRingsFromStrip() bool {
+	if m.cues["resize"] >= 3 || m.has("stone", "weight", "price", "convert") || m.cues["kit"] >= 3 || len(m.sizedRings()) < 2 {
+		return false
+	}
+	return m.says("strip", "wire", "length", "metal", "stock", "sheet", "bar") && m.says("how much", "total", "enough", "altogether", "in all", "do i need", "does my", "will my", "can i get", "saw", "kerf", "waste", "saw cuts") && !m.says("came out", "wanted")
+}
+
+// ringsFromStrip adds up the blanks of several rings, with the saw cuts between
+// them, and compares that with the strip there is.
+func (m *message) ringsFromStrip() (Reading, bool) {
+	sizes := m.sizedRings()
+	for _, q := range sizes {
+		q.used = true
+	}
+	if n := m.counts("rings", "pieces"); n != nil {
+		n.used = true
+	}
+	kerf, cut := m.with("kerf"), sawCutMM
+	if kerf != nil {
+		kerf.used, cut = true, kerf.value
+	}
+	have := m.longestOver(60)
+	if have != nil {
+		have.used = true
+	}
+	d := m.draft("band")
+	d.set("width", m.with("width"))
+	d.section()
+	t := parse(d.options["thickness"])
+	if q := m.quantityOf("thickness"); q != nil {
+		t = thicknessOf(q)
+	}
+	for _, a := range m.alloys {
+		a.used = true
+	}
+	if len(m.unused()) > 0 || d.ask != "" {
+		return Reading{}, false
+	}
+	if t == 0 {
+		return m.firstRing(sizes[0])
+	}
+	profile := ring.Flat
+	if m.has("profile:half-round") {
+		profile = ring.HalfRound
+	}
+	total, told := 0.0, []string{}
+	for i, q := range sizes {
+		around, err := systemOfSize(q).Parse(q.shown)
+		if err != nil {
+			return Reading{}, false
+		}
+		one := math.Pi * (around/math.Pi + 2*profile.NeutralFactor()*t)
+		total += one
+		if i == 0 || sizes[i] != sizes[i-1] {
+			told = append(told, fmt.Sprintf("%s %.1f mm", q.shown, one))
+		}
+	}
+	total += cut * float64(len(sizes))
+	text := fmt.Sprintf("%d blanks take %.1f mm of strip: %s, and %s mm for each saw cut.", len(sizes), total, strings.Join(told, ", "), plain2(cut))
+	if have != nil {
+		verdict := fmt.Sprintf("Yes: your %s leaves %.1f mm over.", strings.TrimSpace(have.typed(m)), have.value-total)
+		if have.value < total {
+			verdict = fmt.Sprintf("No: your %s is %.1f mm short.", strings.TrimSpace(have.typed(m)), total-have.value)
+		}
+		text = verdict + " " + text
+	}
+	return Reading{Outcome: Explanation, Topic: "rings from a strip", Source: "length = pi x (inside diameter + thickness); saw cut: common practice, no source",
+		Text: text + " Squaring and filing the ends takes a little more; bands over 5 mm wide want a longer blank: ask for one with its width.", Notes: m.assumed}, true
+}
+
+// firstRing asks for the thickness that a list of rings lacks.
+func (m *message) firstRing(q *quantity) (Reading, bool) {
+	options := map[string]string{"ring": q.shown, "system": string(systemOfSize(q))}
+	r := Reading{Outcome: Question, Request: "band", Options: options, Missing: "thickness", Ask: "How thick is the metal? I add up the blanks from that."}
+	for _, t := range []string{"1 mm", "1.5 mm", "2 mm"} {
+		r.Choices = append(r.Choices, Choice{t + ", the first ring alone", "band", map[string]string{"ring": q.shown, "system": string(systemOfSize(q)), "thickness": t}})
+	}
+	return r, true
+}
+
+// systemOfSize is the system of a ring size: the one that was said, or US for a
+// number and UK for a letter.
+func systemOfSize(q *quantity) ring.System {
+	if q.system != "" {
+		return ring.System(q.system)
+	}
+	if letter(q.shown) {
+		return ring.UK
+	}
+	if isFingerRound(q) {
+		return ring.ISO
+	}
+	return ring.US
+}
+
+// longestOver is the longest length that no reading has, of so many mm at least.
+func (m *message) longestOver(least float64) *quantity {
+	var best *quantity
+	for _, q := range m.found {
+		if !q.used && (q.measure == length || q.measure == bare) && q.value >= least && (best == nil || q.value > best.value) {
+			best = q
+		}
+	}
+	return best
+}
+
+// aboutTrialRing: a ring that was made from a blank of this length came out one
+// size and should be another.
+func (m *message) aboutTrialRing() bool {
+	sizes := 0
+	for _, q := range m.found {
+		if q.measure == ringSize {
+			sizes++
+		}
+	}
+	return sizes == 2 && m.says("came out", "came up", "turned out", "ended up", "it is a", "made it", "made from", "comes out") && m.trialBlank() != nil
+}
+
+// trialBlank is the length from which a ring was made.
+func (m *message) trialBlank() *quantity {
+	for _, q := range m.found {
+		if (q.measure == length || q.measure == bare || q.measure == size) && q.value >= 38 && q.value <= 90 {
+			return q
+		}
+	}
+	return nil
+}
+
+// trialRing changes the blank by the difference between two ring sizes.
+func (m *message) trialRing() (Reading, bool) {
+	var around []float64
+	var said []string
+	for i, q := range m.found {
+		if q.measure != ringSize {
+			continue
+		}
+		if q.system == "" && len(around) == 1 {
+			q.system = m.found[i-1].system
+		}
+		c, err := systemOfSize(q).Parse(q.shown)
+		if err != nil {
+			return Reading{}, false
+		}
+		around, said = append(around, c), append(said, q.shown)
+	}
+	if m.says("wanted", "want", "needed", "should be", "should have been", "meant") && m.saysBefore("came out", "wanted", "should") {
+		around[0], around[1] = around[1], around[0]
+		said[0], said[1] = said[1], said[0]
+	}
+	was := m.trialBlank()
+	change := around[1] - around[0]
+	return Reading{Outcome: Explanation, Topic: "next blank of a ring", Source: "a ring's length changes by what its circumference changes",
+		Text: fmt.Sprintf("Cut %.1f mm next time: %s to %s is %+.2f mm round the inside, added to the %s mm that made %s. Cut it the same thickness and file the ends the same way.", was.value+change, said[0], said[1], change, plain2(was.value), said[0])}, true
+}
+
+// saysBefore reports whether one of the wanted words stands before the phrase.
+func (m *message) saysBefore(phrase string, words ...string) bool {
+	text := m.text()
+	at := strings.Index(text, phrase)
+	for _, w := range words {
+		if i := strings.Index(text, w); i >= 0 && at >= 0 && i < at {
+			return true
+		}
+	}
+	return false
+}
