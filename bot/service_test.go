@@ -91,7 +91,7 @@ func (s *shop) specs() []catalogue.Spec {
 				{ID: "solder", Label: "solder", Unit: answer.Count, Text: "hard"},
 			},
 			Notes: []string{"thin"}, Steps: []string{"saw", "file"}, Cautions: []string{"mind your fingers"},
-			Attachments: []answer.Attachment{{Name: "cut.png", Type: "image/png", Alt: "the piece", WidthPx: 400, HeightPx: 300,
+			Attachments: []answer.Attachment{{Name: "cut.png", Type: "image/png", Alt: "the piece",
 				Render: func(context.Context) ([]byte, error) { return []byte("png of " + c.Args.Word("size")), nil }}},
 		}, nil
 	}
@@ -186,7 +186,7 @@ func TestAnswerIsRecordedBeforeItReturns(t *testing.T) {
 			t.Fatalf("attachment %q, %v", png, err)
 		}
 	}
-	if again.Answer.Attachments[0].WidthPx != 400 || s.runs.Load() != runs+1 {
+	if again.Answer.Attachments[0].Alt != "the piece" || s.runs.Load() != runs+1 {
 		t.Errorf("attachment %+v, computed %d times", again.Answer.Attachments[0], s.runs.Load()-runs)
 	}
 }

@@ -155,7 +155,7 @@ func plateAnswer(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 
 func plateFiles(name, line string) []answer.Attachment {
 	return []answer.Attachment{
-		{Name: name + ".png", Type: answer.PNG, Alt: "a plate with its measures", WidthPx: 240, HeightPx: 120,
+		{Name: name + ".png", Type: answer.PNG, Alt: "a plate with its measures",
 			Render: func(context.Context) ([]byte, error) { return testPicture(line) }},
 		{Name: name + ".pdf", Type: answer.PDF, Alt: "the plate at 1:1 on A4",
 			Render: func(context.Context) ([]byte, error) { return []byte("%PDF-1.4 " + line), nil }},

@@ -112,8 +112,6 @@ type Attachment struct {
 	Type string
 	// Alt is the text for those who do not see the picture.
 	Alt string
-	// WidthPx and HeightPx are known for PNG only.
-	WidthPx, HeightPx int
 	// Render makes the file's bytes. It may be called more than once and from
 	// several goroutines.
 	Render func(context.Context) ([]byte, error)

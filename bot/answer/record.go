@@ -18,11 +18,9 @@ type keptFigure struct {
 }
 
 type keptAttachment struct {
-	Name     string `json:"name"`
-	Type     string `json:"type"`
-	Alt      string `json:"alt,omitempty"`
-	WidthPx  int    `json:"width_px,omitempty"`
-	HeightPx int    `json:"height_px,omitempty"`
+	Name string `json:"name"`
+	Type string `json:"type"`
+	Alt  string `json:"alt,omitempty"`
 }
 
 type keptAnswer struct {
@@ -56,7 +54,7 @@ func (a *Answer) Record() (figures, whole json.RawMessage, err error) {
 		kept.Figures = append(kept.Figures, keptFigure(f))
 	}
 	for _, t := range a.Attachments {
-		kept.Attachments = append(kept.Attachments, keptAttachment{t.Name, t.Type, t.Alt, t.WidthPx, t.HeightPx})
+		kept.Attachments = append(kept.Attachments, keptAttachment{t.Name, t.Type, t.Alt})
 	}
 	if figures, err = json.Marshal(kept.Figures); err == nil {
 		whole, err = json.Marshal(kept)
@@ -82,7 +80,7 @@ func Recorded(whole json.RawMessage) (*Answer, error) {
 		a.Figures = append(a.Figures, Figure(f))
 	}
 	for _, t := range kept.Attachments {
-		a.Attachments = append(a.Attachments, Attachment{Name: t.Name, Type: t.Type, Alt: t.Alt, WidthPx: t.WidthPx, HeightPx: t.HeightPx})
+		a.Attachments = append(a.Attachments, Attachment{Name: t.Name, Type: t.Type, Alt: t.Alt})
 	}
 	return a, nil
 }

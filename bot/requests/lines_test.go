@@ -16,6 +16,7 @@ import (
 	"guildhand/bot/reading"
 	"guildhand/bot/requests"
 	"guildhand/bot/requests/requeststest"
+	"guildhand/bot/template"
 	"guildhand/calc/stock"
 )
 
@@ -83,9 +84,21 @@ func said(a *answer.Answer) string {
 		fmt.Fprintln(&b, f.ID, f.Text, f.Value)
 	}
 	for _, f := range a.Attachments {
-		fmt.Fprintln(&b, f.Name, f.Alt, f.HeightPx)
+		fmt.Fprintln(&b, f.Name, f.Alt)
+		if d, ok := f.Scene.(template.Drawing); ok {
+			fmt.Fprintln(&b, drawnOf(d))
+		}
 	}
 	return b.String()
+}
+
+// drawnOf tells two drawings apart by their words and where their lines lie.
+func drawnOf(d template.Drawing) string {
+	text := fmt.Sprintln(d.Title, d.Lines, d.Measures(), len(d.Paths), template.Bounds(d))
+	for _, detail := range d.Details {
+		text += drawnOf(detail)
+	}
+	return text
 }
 
 // Whatever a bench holds, the answer's line typed under any other bench gives

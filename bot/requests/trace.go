@@ -242,7 +242,7 @@ func (t *tracer) photo(ctx context.Context, c *catalogue.Call) (*answer.Answer, 
 	if err != nil {
 		return nil, refusedPhotograph(err)
 	}
-	shown, w, h, err := overlay(photo, trace)
+	shown, err := overlay(photo, trace)
 	if err != nil {
 		return nil, err
 	}
@@ -261,7 +261,7 @@ func (t *tracer) photo(ctx context.Context, c *catalogue.Call) (*answer.Answer, 
 	}
 	a.Alone = true
 	a.Attachments = append([]answer.Attachment{{
-		Name: "traced-on-photograph.png", Type: answer.PNG, WidthPx: w, HeightPx: h,
+		Name: "traced-on-photograph.png", Type: answer.PNG,
 		Alt:    "Your photograph of the stone, with the traced outline drawn on it. Check that the line follows the stone's edge all round.",
 		Render: func(context.Context) ([]byte, error) { return shown, nil },
 	}}, a.Attachments...)
@@ -394,11 +394,10 @@ func (t *tracer) drop(ctx context.Context, c *catalogue.Call) (*answer.Answer, e
 
 // overlay is the photograph round the card's zone with the outline on it, as a
 // PNG without any of the photograph's own data.
-func overlay(p tracing.Photo, t tracing.Trace) (data []byte, w, h int, err error) {
+func overlay(p tracing.Photo, t tracing.Trace) ([]byte, error) {
 	var b bytes.Buffer
-	img := tracing.Overlay(p, t, 900)
-	if err := png.Encode(&b, img); err != nil {
-		return nil, 0, 0, err
+	if err := png.Encode(&b, tracing.Overlay(p, t, 900)); err != nil {
+		return nil, err
 	}
-	return b.Bytes(), img.Bounds().Dx(), img.Bounds().Dy(), nil
+	return b.Bytes(), nil
 }

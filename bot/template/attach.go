@@ -9,21 +9,17 @@ import (
 
 // Attachments are d as files, in this order: the PNG to look at, the PDF to
 // print on paper at 1:1, the SVG for a machine. Nothing is drawn until a file
-// is asked for, but the PNG's size is known at once. d is the Scene of the PNG
+// is asked for. d is the Scene of the PNG
 // and must not be changed afterwards. Where d can't be drawn, Render says why.
 // The PDF is a bench sheet with what page adds to the drawing: its words, and
 // lines to write on. It is asked for when the file is.
 func (d Drawing) Attachments(paper Paper, page func() Page) []answer.Attachment {
 	alt := d.alt()
-	png := answer.Attachment{Name: d.Name + ".png", Type: "image/png", Alt: alt, Scene: d}
-	if p, err := layoutPNG(d); err != nil {
-		png.Render = func(context.Context) ([]byte, error) { return nil, err }
-	} else {
-		png.WidthPx, png.HeightPx = pngWidth, p.heightPx()
-		png.Render = unlessDone(func(ctx context.Context) ([]byte, error) { return p.encode(answer.EntryOf(ctx)) })
-	}
 	return []answer.Attachment{
-		png,
+		{
+			Name: d.Name + ".png", Type: "image/png", Alt: alt, Scene: d,
+			Render: unlessDone(func(ctx context.Context) ([]byte, error) { return PNG(d, answer.EntryOf(ctx)) }),
+		},
 		{
 			Name: d.Name + ".pdf", Type: "application/pdf",
 			Alt: "Full size on " + paper.String() + ", to print. " + alt,

@@ -16,9 +16,9 @@ func TestLook(t *testing.T) {
 		t.Skip("GUILDHAND_LOOK names no folder to write the sample pictures to")
 	}
 	for _, d := range samples() {
-		data, w, h, err := PNG(d)
+		data, err := PNG(d, 0)
 		require.NoError(t, err, d.Name)
-		t.Log(d.Name, w, h, len(data))
+		t.Log(d.Name, len(data))
 		require.NoError(t, os.WriteFile(filepath.Join(dir, d.Name+".png"), data, 0o644))
 		vector, err := SVG(d)
 		require.NoError(t, err, d.Name)
@@ -36,7 +36,7 @@ func BenchmarkPNG(b *testing.B) {
 		b.Run(d.Name, func(b *testing.B) {
 			b.ReportAllocs()
 			for b.Loop() {
-				if _, _, _, err := PNG(d); err != nil {
+				if _, err := PNG(d, 0); err != nil {
 					b.Fatal(err)
 				}
 			}

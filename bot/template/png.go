@@ -27,8 +27,7 @@ const (
 	smallScale     = 6.0   // px per mm, below which crowded lines are thinner still
 )
 
-// picture is the scene of a PNG, in pixels. Its size is known without drawing
-// it.
+// picture is the scene of a PNG, in pixels.
 type picture struct {
 	scene.Scene
 	// pxPerMM is the scale of the drawing.
@@ -47,28 +46,19 @@ const (
 	rowHeight = pngEm * 1.4
 )
 
-// PNG draws d for a phone. The picture is to fit, not 1:1; its pHYs chunk
-// gives the resolution at which the blank would be full size. The error is
-// for a drawing that holds nothing or a coordinate that is not a number.
-func PNG(d Drawing) (data []byte, widthPx, heightPx int, err error) {
+// PNG draws d for a phone, with the number of its entry in the foot unless it is
+// 0. The picture is to fit, not 1:1; its pHYs chunk gives the resolution at which
+// the blank would be full size. The error is for a drawing that holds nothing or
+// a coordinate that is not a number.
+func PNG(d Drawing, entry int64) ([]byte, error) {
 	p, err := layoutPNG(d)
 	if err != nil {
-		return nil, 0, 0, err
+		return nil, err
 	}
-	data, err = p.encode(0)
-	return data, pngWidth, p.heightPx(), err
-}
-
-func (p *picture) heightPx() int { return int(math.Ceil(p.Box.H())) }
-
-// encode makes the file, with the entry's number in its foot where there is one.
-func (p *picture) encode(entry int64) ([]byte, error) {
-	if entry == 0 {
-		return p.PNG(p.pxPerMM)
+	if entry != 0 {
+		brush{to: &p.Scene, pen: 1}.write(scene.Lettering{Em: pngEm}, entryWords(entry), pngWidth-pngMargin, p.footY, scene.End)
 	}
-	numbered := p.Clone()
-	brush{to: numbered, pen: 1}.write(scene.Lettering{Em: pngEm}, entryWords(entry), pngWidth-pngMargin, p.footY, scene.End)
-	return numbered.PNG(p.pxPerMM)
+	return p.PNG(p.pxPerMM)
 }
 
 // entryWords name an entry of the daybook.

@@ -48,11 +48,11 @@ func chunks(data []byte) (map[string][]byte, []string, error) {
 // render decodes a drawing's picture as greys.
 func render(t *testing.T, d Drawing) *image.Gray {
 	t.Helper()
-	data, w, h, err := PNG(d)
+	data, err := PNG(d, 0)
 	require.NoError(t, err)
 	img, err := png.Decode(bytes.NewReader(data))
 	require.NoError(t, err)
-	require.Equal(t, image.Rect(0, 0, w, h), img.Bounds(), "the picture is %v, said to be %d x %d", img.Bounds(), w, h)
+	require.Equal(t, pngWidth, img.Bounds().Dx())
 	shaded, ok := img.(*image.Paletted)
 	require.True(t, ok, "the picture is a %T", img)
 	g := image.NewGray(img.Bounds())
@@ -78,7 +78,7 @@ func ink(g *image.Gray) image.Rectangle {
 func TestPNG(t *testing.T) {
 	for _, d := range samples() {
 		t.Run(d.Name, func(t *testing.T) {
-			data, _, _, err := PNG(d)
+			data, err := PNG(d, 0)
 			require.NoError(t, err)
 			assert.Less(t, len(data), 60_000, "bytes, for a phone")
 			_, order, err := chunks(data)
@@ -104,7 +104,7 @@ func TestPNGResolution(t *testing.T) {
 
 func measureRectangle(t *testing.T, d Drawing, widthMM, heightMM float64) error {
 	t.Helper()
-	data, _, _, err := PNG(d)
+	data, err := PNG(d, 0)
 	require.NoError(t, err)
 	found, _, err := chunks(data)
 	require.NoError(t, err)
@@ -304,7 +304,7 @@ func TestPNGExtremes(t *testing.T) {
 		"handle":    {Paths: []Path{{Segs: scene.Path{{Op: scene.MoveTo}, {Op: scene.CubicTo, C1: scene.Point{X: math.NaN()}, P: scene.Point{X: 1, Y: 1}}}}}},
 		"angle":     {Texts: []Text{{Text: "a", Angle: math.NaN()}}},
 	} {
-		_, _, _, err := PNG(d)
+		_, err := PNG(d, 0)
 		assert.Error(t, err, name)
 		_, err = SVG(d)
 		assert.Error(t, err, name)
@@ -319,7 +319,7 @@ func TestConcurrent(t *testing.T) {
 	type file struct{ png, svg, pdf []byte }
 	want := make([]file, len(ds))
 	for i, d := range ds {
-		want[i].png, _, _, _ = PNG(d)
+		want[i].png, _ = PNG(d, 0)
 		want[i].svg, _ = SVG(d)
 		want[i].pdf, _ = PDF(d, Letter)
 	}
@@ -328,7 +328,7 @@ func TestConcurrent(t *testing.T) {
 		wg.Go(func() {
 			for i, d := range ds {
 				var got file
-				got.png, _, _, _ = PNG(d)
+				got.png, _ = PNG(d, 0)
 				got.svg, _ = SVG(d)
 				got.pdf, _ = PDF(d, Letter)
 				assert.True(t, bytes.Equal(want[i].png, got.png), "%s: PNG", d.Name)

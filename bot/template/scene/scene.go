@@ -11,7 +11,6 @@ package scene
 
 import (
 	"math"
-	"slices"
 )
 
 // Scene is one sheet. Stroke, Fill and Write put things on it; what comes later
@@ -54,9 +53,6 @@ type Line struct {
 // Tag names a path for readers of the SVG: an id that is used once, and the
 // layer that it belongs to. Both may be empty.
 type Tag struct{ ID, Layer string }
-
-// Clone is a scene with the same things on it, to put more on.
-func (s *Scene) Clone() *Scene { return &Scene{Box: s.Box, items: slices.Clone(s.items)} }
 
 // Stroke draws along a path.
 func (s *Scene) Stroke(p Path, line Line, tag Tag) {
