@@ -45,7 +45,7 @@ var ErrCloses = errors.New("the foot closes")
 
 // Section is the wall at one depth below the rim.
 type Section struct {
-	// PerimeterMM is the mid-wall perimeter (see between), WallMM the thickness square to
+	// PerimeterMM is the mid-wall perimeter (see inside), WallMM the thickness square to
 	// the wall.
 	PerimeterMM, WallMM float64
 	// InnerOffsetMM and OuterOffsetMM are level, from the collar's Outline.
@@ -105,27 +105,39 @@ func (w *Wall) rim() (Section, error) {
 	if w.StockPerimeterMM == 0 {
 		return section(w.WallMM)
 	}
-	return solveWall(w.WallMM, w.StockPerimeterMM, section)
+	return solveWall(w.WallMM, w.WallMM, w.StockPerimeterMM, section)
 }
 
 // At is the finished wall at the depth x below the place where the taper
 // starts.
-func (w *Wall) At(x float64) (Section, error) {
-	outer := w.Rim.OuterOffsetMM - x*w.Lean.Tan()
-	s, err := solveWall(w.WallMM, w.StockMM, func(t float64) (Section, error) { return w.between(outer, t) })
+func (w *Wall) At(x float64) (Section, error) { return w.at(x, w.WallMM) }
+
+// at is At from a guess of the wall there.
+func (w *Wall) at(x, guessMM float64) (Section, error) {
+	outer := outerFace{offsetMM: w.Rim.OuterOffsetMM - x*w.Lean.Tan()}
+	s, err := solveWall(guessMM, w.WallMM, w.StockMM, func(t float64) (Section, error) { return w.inside(&outer, t) })
 	if err != nil {
 		return Section{}, fmt.Errorf("%w %.4g mm below the rim", ErrCloses, x)
 	}
 	return s, nil
 }
 
-// between is the section of outer offset and wall given. Its perimeter is the
+// outerFace is the wall's outer face at one depth, with the area inside it once
+// that is known.
+type outerFace struct{ offsetMM, areaMM2 float64 }
+
+// between is the section of outer offset and wall given.
+func (w *Wall) between(outerMM, t float64) (Section, error) {
+	return w.inside(&outerFace{offsetMM: outerMM}, t)
+}
+
+// inside is the section of a wall t thick inside its outer face. Its perimeter is the
 // level area of metal over the level wall, so that perimeter, wall and length
 // along the wall give the true volume round corners too; on a smooth outline
 // that is the length of the middle line.
-func (w *Wall) between(outer, t float64) (Section, error) {
+func (w *Wall) inside(outer *outerFace, t float64) (Section, error) {
 	level := t / w.Lean.Cos()
-	s := Section{WallMM: t, OuterOffsetMM: outer, InnerOffsetMM: outer - level}
+	s := Section{WallMM: t, OuterOffsetMM: outer.offsetMM, InnerOffsetMM: outer.offsetMM - level}
 	inner, err := w.Outline.Offset(s.InnerOffsetMM)
 	if err != nil {
 		return Section{}, err
@@ -136,18 +148,21 @@ func (w *Wall) between(outer, t float64) (Section, error) {
 		s.PerimeterMM = inner.PerimeterMM() + math.Pi*level
 		return s, nil
 	}
-	face, err := w.Outline.Offset(outer)
-	if err != nil {
-		return Section{}, err
+	if outer.areaMM2 == 0 {
+		face, err := w.Outline.Offset(outer.offsetMM)
+		if err != nil {
+			return Section{}, err
+		}
+		outer.areaMM2 = face.AreaMM2()
 	}
-	s.PerimeterMM = (face.AreaMM2() - inner.AreaMM2()) / level
+	s.PerimeterMM = (outer.areaMM2 - inner.AreaMM2()) / level
 	return s, nil
 }
 
 // solveWall finds the wall t = t0 (Ps/P)^(1/2) of a section whose perimeter P
-// depends on it, by the secant method: P changes by a few per cent over the
-// whole of t, so that a handful of steps reaches 1e-14.
-func solveWall(t0, stockMM float64, section func(t float64) (Section, error)) (Section, error) {
+// depends on it, from a guess, by the secant method: P changes by a few per cent
+// over the whole of t, so that a few steps reach 1e-12.
+func solveWall(guess, t0, stockMM float64, section func(t float64) (Section, error)) (Section, error) {
 	miss := func(t float64) (Section, float64, error) {
 		s, err := section(t)
 		if err != nil {
@@ -155,7 +170,7 @@ func solveWall(t0, stockMM float64, section func(t float64) (Section, error)) (S
 		}
 		return s, t - t0*math.Sqrt(stockMM/s.PerimeterMM), nil
 	}
-	a := t0
+	a := guess
 	s, fa, err := miss(a)
 	if err != nil {
 		return s, err
@@ -166,7 +181,7 @@ func solveWall(t0, stockMM float64, section func(t float64) (Section, error)) (S
 		if s, fb, err = miss(b); err != nil {
 			return s, err
 		}
-		if math.Abs(fb) <= 1e-14*b || fb == fa {
+		if math.Abs(fb) <= 1e-12*b || fb == fa {
 			break
 		}
 		a, b, fa = b, b-fb*(b-a)/(fb-fa), fb
@@ -238,65 +253,109 @@ func (w *Wall) depthAt(p, lo, hi float64) (float64, error) {
 	return (lo + hi) / 2, nil
 }
 
-// Nodes and weights of the eight-point Gauss-Legendre rule on [-1, 1]
-// (M. Abramowitz and I. A. Stegun, Handbook of Mathematical Functions, table
-// 25.4); the other half is symmetric.
-var gauss8 = [4][2]float64{
-	{0.1834346424956498, 0.3626837833783620},
-	{0.5255324099163290, 0.3137066458778873},
-	{0.7966664774136267, 0.2223810344533745},
-	{0.9602898564975363, 0.1012285362903763},
+// kronrod15 are the nodes on [-1, 0] of the fifteen-point Gauss-Kronrod rule with
+// its weights and those of the seven-point Gauss rule inside it (R. Piessens and
+// others, QUADPACK, Springer 1983, routine QK15); the other half is symmetric.
+var kronrod15 = [8]struct{ node, kronrod, gauss float64 }{
+	{-0.991455371120812639, 0.022935322010529225, 0},
+	{-0.949107912342758525, 0.063092092629978553, 0.129484966168869693},
+	{-0.864864423359769073, 0.104790010322250184, 0},
+	{-0.741531185599394440, 0.140653259715525919, 0.279705391489276668},
+	{-0.586087235467691130, 0.169004726639267903, 0},
+	{-0.405845151377397167, 0.190350578064785410, 0.381830050505118945},
+	{-0.207784955007898468, 0.204432940075298892, 0},
+	{0, 0.209482141084727828, 0.417959183673469388},
 }
 
-// span integrates over the depth, halving panels until halves agree with the
-// whole: between the depths at which a side of the outline vanishes the
-// integrand is smooth and one halving does, and round those it converges all
-// the same. Over a thousandth of the height one panel is as good.
+// span integrates over the depth. It begins a panel where a face of the wall
+// passes the outline, since a corner on a curve goes over from a mitre to a
+// trimmed one there, and halves a panel until both its rules agree: round the depths at which
+// a side of the outline vanishes that converges all the same.
 func (w *Wall) span(x0, x1 float64) (span, error) {
 	if x1 <= x0 {
 		return span{}, nil
 	}
-	panel := func(a, b float64) (span, error) {
-		mid, half := (a+b)/2, (b-a)/2
-		var sum span
-		for _, node := range gauss8 {
-			for _, sign := range [2]float64{-1, 1} {
-				s, err := w.At(mid + sign*node[0]*half)
-				if err != nil {
-					return span{}, err
-				}
-				d := w.per(s)
-				sum = sum.add(span{node[1] * half * d.stockMM, node[1] * half * d.volumeMM3})
-			}
+	joints, err := w.joints(x0, x1)
+	if err != nil {
+		return span{}, err
+	}
+	var sum span
+	for i := 1; i < len(joints); i++ {
+		part, err := w.panel(joints[i-1], joints[i], 20)
+		if err != nil {
+			return span{}, err
 		}
+		sum = sum.add(part)
+	}
+	return sum, nil
+}
+
+// panel integrates between two depths with at most so many halvings. Over a
+// thousandth of the height one panel is as good.
+func (w *Wall) panel(x0, x1 float64, halvings int) (span, error) {
+	mid, half := (x0+x1)/2, (x1-x0)/2
+	var sum span
+	rough := 0.0
+	var last, before struct{ x, wallMM float64 }
+	for i := range 2*len(kronrod15) - 1 {
+		k := kronrod15[min(i, 2*len(kronrod15)-2-i)]
+		if i >= len(kronrod15) {
+			k.node = -k.node
+		}
+		x, guess := mid+k.node*half, w.WallMM
+		if i > 1 { // go on as before
+			guess = last.wallMM + (last.wallMM-before.wallMM)*(x-last.x)/(last.x-before.x)
+		}
+		s, err := w.at(x, guess)
+		if err != nil {
+			return span{}, err
+		}
+		before, last.x, last.wallMM = last, x, s.WallMM
+		d := w.per(s)
+		sum = sum.add(span{k.kronrod * half * d.stockMM, k.kronrod * half * d.volumeMM3})
+		rough += k.gauss * half * d.stockMM
+	}
+	if halvings == 0 || x1-x0 < 1e-3*w.HeightMM || math.Abs(sum.stockMM-rough) <= 1e-11*w.HeightMM {
 		return sum, nil
 	}
-	whole, err := panel(x0, x1)
-	if err != nil || x1-x0 < 1e-3*w.HeightMM {
-		return whole, err
+	left, err := w.panel(x0, mid, halvings-1)
+	if err != nil {
+		return span{}, err
 	}
-	tolerance := 1e-11 * whole.stockMM
-	var refine func(a, b float64, whole span, depth int) (span, error)
-	refine = func(a, b float64, whole span, depth int) (span, error) {
-		mid := (a + b) / 2
-		left, err := panel(a, mid)
-		if err != nil {
-			return span{}, err
+	right, err := w.panel(mid, x1, halvings-1)
+	return left.add(right), err
+}
+
+// joints are the depths x0 and x1, with those between them at which a face of the
+// wall passes the outline.
+func (w *Wall) joints(x0, x1 float64) ([]float64, error) {
+	list := []float64{x0}
+	add := func(outerMM float64) {
+		if x := (w.Rim.OuterOffsetMM - outerMM) / w.Lean.Tan(); x > x0 && x < x1 {
+			list = append(list, x)
 		}
-		right, err := panel(mid, b)
-		if err != nil {
-			return span{}, err
-		}
-		if depth == 0 || math.Abs(left.stockMM+right.stockMM-whole.stockMM) <= tolerance {
-			return left.add(right), nil
-		}
-		if left, err = refine(a, mid, left, depth-1); err != nil {
-			return span{}, err
-		}
-		if right, err = refine(mid, b, right, depth-1); err != nil {
-			return span{}, err
-		}
-		return left.add(right), nil
 	}
-	return refine(x0, x1, whole, 20)
+	if w.Lean > 0 && cornersOnCurves(w.Outline) {
+		s, err := solveWall(w.WallMM, w.WallMM, w.StockMM, func(t float64) (Section, error) { return w.between(t/w.Lean.Cos(), t) })
+		if err != nil {
+			return nil, err
+		}
+		add(s.OuterOffsetMM)
+		if w.Corners == Mitred {
+			add(0)
+		}
+	}
+	return append(list, x1), nil
+}
+
+// cornersOnCurves tells whether a curved piece ends in a corner. Straight sides
+// meet in the same way inside and outside of the outline.
+func cornersOnCurves(c outline.Curve) bool {
+	for i, p := range c.Pieces {
+		before := c.Pieces[(i+len(c.Pieces)-1)%len(c.Pieces)]
+		if c.Turning(i) != 0 && (p.Kind != outline.Straight || before.Kind != outline.Straight) {
+			return true
+		}
+	}
+	return false
 }

@@ -109,18 +109,39 @@ func (s Spec) EvenStoneMM(count int) (mm float64, ok bool) {
 		pitch, _ := w.equalChords(count)
 		return pitch - d - s.GapMM
 	}
-	low, high := 0.05*s.StoneMM, 4*s.StoneMM
-	if !(spare(low) > 0 && spare(high) < 0) {
+	return rootOf(spare, 0.05*s.StoneMM, 4*s.StoneMM)
+}
+
+// rootOf is where f, which falls from low to high, is 0, by false position with
+// half weights for an end that stays (the Illinois rule); ok is false where f has
+// no root there.
+func rootOf(f func(x float64) float64, low, high float64) (x float64, ok bool) {
+	atLow, atHigh := f(low), f(high)
+	if !(atLow > 0 && atHigh < 0) {
 		return 0, false
 	}
-	for range 48 {
-		if mid := (low + high) / 2; spare(mid) > 0 {
-			low = mid
+	side := 0
+	for range 60 {
+		x = (low*atHigh - high*atLow) / (atHigh - atLow)
+		y := f(x)
+		if math.Abs(y) < 1e-12 || high-low < 1e-13*high {
+			break
+		}
+		if y > 0 {
+			low, atLow = x, y
+			if side > 0 {
+				atHigh /= 2
+			}
+			side = 1
 		} else {
-			high = mid
+			high, atHigh = x, y
+			if side < 0 {
+				atLow /= 2
+			}
+			side = -1
 		}
 	}
-	return (low + high) / 2, true
+	return x, true
 }
 
 // nearestStrangers is the least distance between stones that are no neighbours.
@@ -260,35 +281,50 @@ func (w walk) equalChords(count int) (chordMM float64, stops []outline.Point) {
 		}
 		return 2 * w.radiusMM * math.Sin(math.Pi/float64(count)), stops
 	}
-	low, high := 0.0, w.lengthMM/float64(count)*(1+1e-9)
-	for range 50 {
-		mid := (low + high) / 2
-		if _, around := w.steps(mid, count); around {
-			high = mid
-		} else {
-			low = mid
-		}
+	longest := w.lengthMM / float64(count) * (1 + 1e-9)
+	missing := func(chord float64) float64 {
+		_, reached := w.steps(chord, count)
+		return w.lengthMM - reached
 	}
-	stops, _ = w.steps(low, count)
-	return low, stops
+	chordMM, _ = rootOf(missing, 0, longest)
+	stops, _ = w.steps(chordMM, count)
+	return chordMM, stops
 }
 
-// steps are count stops a chord apart, and whether the last chord reaches or
-// passes the start.
-func (w walk) steps(chordMM float64, count int) (stops []outline.Point, around bool) {
-	at, k := w.points[0], 0
-	stops = append(stops, at)
-	for range count {
-		for k+1 < len(w.points) && distance(w.points[k+1], at) < chordMM {
+// steps are count stops a chord apart from the start, and how far along the line
+// the last chord ends, which may be past the start.
+func (w walk) steps(chordMM float64, count int) (stops []outline.Point, reachedMM float64) {
+	n := len(w.points) - 1 // the first stands again at the end
+	at := w.points[0]
+	stops = append(make([]outline.Point, 0, count), at)
+	k := 0
+	for step := 1; ; step++ {
+		// No chord is longer than the way along the line.
+		for w.along(k+1) < reachedMM+chordMM || squared(w.points[(k+1)%n], at) < chordMM*chordMM {
 			k++
+			if w.along(k) > reachedMM+w.lengthMM { // a chord longer than the whole line
+				return stops, math.Inf(1)
+			}
 		}
-		if k+1 == len(w.points) {
-			return stops, len(stops) < count || distance(at, w.points[0]) < chordMM
+		next := onCircle(at, chordMM, w.points[k%n], w.points[(k+1)%n])
+		reachedMM = w.along(k) + distance(next, w.points[k%n])
+		if step == count {
+			return stops, reachedMM
 		}
-		at = onCircle(at, chordMM, w.points[k], w.points[k+1])
-		stops = append(stops, at)
+		stops = append(stops, next)
+		at = next
 	}
-	return stops[:count], false
+}
+
+// along is the way along the line to its point k, on from where it is closed.
+func (w walk) along(k int) float64 {
+	n := len(w.points) - 1
+	return float64(k/n)*w.lengthMM + w.at[k%n]
+}
+
+// squared is the square of the distance.
+func squared(p, q outline.Point) float64 {
+	return (p.X-q.X)*(p.X-q.X) + (p.Y-q.Y)*(p.Y-q.Y)
 }
 
 // onCircle is where the segment from p inside to q outside leaves the circle

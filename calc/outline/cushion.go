@@ -63,8 +63,8 @@ func drawCushion(s Shape) (Curve, error) {
 
 // circlesMeet is the meeting point with positive X and Y.
 func circlesMeet(p Point, rp float64, q Point, rq float64) (Point, bool) {
-	points, _ := crossCircles(Piece{Kind: Arc, Centre: p, Radius: rp}, Piece{Kind: Arc, Centre: q, Radius: rq})
-	for _, at := range points {
+	points, n, _ := crossCircles(Piece{Kind: Arc, Centre: p, Radius: rp}, Piece{Kind: Arc, Centre: q, Radius: rq})
+	for _, at := range points[:n] {
 		if at.X > 0 && at.Y > 0 {
 			return at, true
 		}

@@ -64,7 +64,7 @@ func (c Curve) distance(at Point) float64 {
 func (p Piece) distance(at Point) float64 {
 	if p.Kind == Arc {
 		v := at.sub(p.Centre)
-		if phi := near(angleOf(v), (p.From+p.To)/2); phi >= p.From && phi <= p.To {
+		if p.faces(v) {
 			return math.Abs(p.Radius - v.norm())
 		}
 		return math.Min(at.sub(p.A).norm(), at.sub(p.B).norm())
@@ -75,6 +75,15 @@ func (p Piece) distance(at Point) float64 {
 		s = math.Max(0, math.Min(1, at.sub(p.A).dot(u)/l2))
 	}
 	return at.sub(p.A.add(u.times(s))).norm()
+}
+
+// faces tells whether the direction v from an arc's centre meets the arc.
+func (p Piece) faces(v Point) bool {
+	a, b := p.A.sub(p.Centre), p.B.sub(p.Centre)
+	if p.To-p.From <= math.Pi {
+		return a.cross(v) >= 0 && v.cross(b) >= 0
+	}
+	return p.To-p.From >= 2*math.Pi || !(b.cross(v) > 0 && v.cross(a) > 0)
 }
 
 // offsetEllipse is Offset of an oval: sections are always taken from the
@@ -311,8 +320,8 @@ const (
 // (convex) or a right turn. Where they do not meet because one lies wholly
 // inside the other's bound, that other says nothing and is redundant.
 func meet(p, q Piece, left bool) (Point, redundancy, error) {
-	candidates, inside := intersections(p, q)
-	for _, at := range candidates {
+	candidates, n, inside := intersections(p, q)
+	for _, at := range candidates[:n] {
 		turn := wrap(q.normalNear(at) - p.normalNear(at))
 		if (turn > 0) == left && turn != 0 && at.isFinite() {
 			return at, noneRedundant, nil
@@ -335,9 +344,10 @@ func (p Piece) normalNear(at Point) float64 {
 	return p.From
 }
 
-// intersections of the carriers' full lines and circles, and which of the two
-// is redundant where they do not cross but one bounds inside the other.
-func intersections(p, q Piece) ([]Point, redundancy) {
+// intersections are the n points in which the carriers' full lines and circles
+// meet, and which of the two is redundant where they do not cross but one bounds
+// inside the other.
+func intersections(p, q Piece) (at [2]Point, n int, inside redundancy) {
 	switch {
 	case p.Kind == Straight && q.Kind == Straight:
 		return crossLines(p, q)
@@ -349,53 +359,54 @@ func intersections(p, q Piece) ([]Point, redundancy) {
 	return crossCircles(p, q)
 }
 
-func crossLines(p, q Piece) ([]Point, redundancy) {
+func crossLines(p, q Piece) (at [2]Point, n int, inside redundancy) {
 	u, v := tangentAt(p.From), tangentAt(q.From)
 	det := u.cross(v)
 	if math.Abs(det) < 1e-12 {
 		// Parallel and facing the same way: the outer one is redundant.
 		if u.dot(v) < 0 {
-			return nil, noneRedundant
+			return at, 0, noneRedundant
 		}
 		if q.A.sub(p.A).dot(normalAt(p.From)) < 0 {
-			return nil, firstRedundant
+			return at, 0, firstRedundant
 		}
-		return nil, secondRedundant
+		return at, 0, secondRedundant
 	}
 	s := q.A.sub(p.A).cross(v) / det
-	return []Point{p.A.add(u.times(s))}, noneRedundant
+	return [2]Point{p.A.add(u.times(s))}, 1, noneRedundant
 }
 
-func crossLineCircle(l, c Piece, lineIs redundancy) ([]Point, redundancy) {
-	n, u := normalAt(l.From), tangentAt(l.From)
-	h := l.A.sub(c.Centre).dot(n) // distance of the line from the centre, outward positive
+func crossLineCircle(l, c Piece, lineIs redundancy) (at [2]Point, n int, inside redundancy) {
+	u := tangentAt(l.From)
+	normal := Point{u.Y, -u.X}
+	h := l.A.sub(c.Centre).dot(normal) // distance of the line from the centre, outward positive
 	if math.Abs(h) >= c.Radius {
 		if h > 0 {
-			return nil, lineIs // the circle lies wholly behind the line
+			return at, 0, lineIs // the circle lies wholly behind the line
 		}
-		return nil, noneRedundant
+		return at, 0, noneRedundant
 	}
 	half := math.Sqrt(c.Radius*c.Radius - h*h)
-	foot := c.Centre.add(n.times(h))
-	return []Point{foot.sub(u.times(half)), foot.add(u.times(half))}, noneRedundant
+	foot := c.Centre.add(normal.times(h))
+	return [2]Point{foot.sub(u.times(half)), foot.add(u.times(half))}, 2, noneRedundant
 }
 
-func crossCircles(p, q Piece) ([]Point, redundancy) {
+func crossCircles(p, q Piece) (at [2]Point, n int, inside redundancy) {
 	v := q.Centre.sub(p.Centre)
 	dist := v.norm()
 	if dist < 1e-12 || dist <= math.Abs(p.Radius-q.Radius) {
 		if p.Radius > q.Radius {
-			return nil, firstRedundant
+			return at, 0, firstRedundant
 		}
-		return nil, secondRedundant
+		return at, 0, secondRedundant
 	}
 	if dist >= p.Radius+q.Radius {
-		return nil, noneRedundant
+		return at, 0, noneRedundant
 	}
 	along := (dist*dist + p.Radius*p.Radius - q.Radius*q.Radius) / (2 * dist)
 	half := math.Sqrt(math.Max(0, p.Radius*p.Radius-along*along))
 	u := v.times(1 / dist)
 	foot := p.Centre.add(u.times(along))
 	side := Point{-u.Y, u.X}.times(half)
-	return []Point{foot.add(side), foot.sub(side)}, noneRedundant
+	return [2]Point{foot.add(side), foot.sub(side)}, 2, noneRedundant
 }

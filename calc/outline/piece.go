@@ -14,10 +14,21 @@ func (p Point) norm() float64         { return math.Hypot(p.X, p.Y) }
 func normalAt(phi float64) Point      { s, c := math.Sincos(phi); return Point{c, s} }
 func tangentAt(phi float64) Point     { s, c := math.Sincos(phi); return Point{-s, c} }
 func angleOf(p Point) float64         { return math.Atan2(p.Y, p.X) }
-func wrap(a float64) float64          { return math.Remainder(a, 2*math.Pi) }
 func near(a, target float64) float64  { return target + wrap(a-target) }
 func (p Point) isFinite() bool        { return isFinite(p.X) && isFinite(p.Y) }
 func isFinite(x float64) bool         { return !math.IsNaN(x) && !math.IsInf(x, 0) }
+
+// wrap is an angle between -pi and pi. math.Remainder is slow and most angles are
+// at most one turn off, of which the difference is exact too.
+func wrap(a float64) float64 {
+	switch {
+	case math.Abs(a) < math.Pi:
+		return a
+	case math.Abs(a) < 3*math.Pi:
+		return a - math.Copysign(2*math.Pi, a)
+	}
+	return math.Remainder(a, 2*math.Pi)
+}
 
 // PieceKind is what a piece of an outline is.
 type PieceKind int
@@ -149,7 +160,10 @@ func (p Piece) Eval(sin, cos float64) (at Point, radiusMM float64) {
 func (p Piece) shifted(d float64) Piece {
 	switch p.Kind {
 	case Arc:
-		return arc(p.Centre, p.Radius+d, p.From, p.To, p.Tag)
+		k := (p.Radius + d) / p.Radius
+		p.A, p.B = p.Centre.add(p.A.sub(p.Centre).times(k)), p.Centre.add(p.B.sub(p.Centre).times(k))
+		p.Radius += d
+		return p
 	case Elliptic:
 		return elliptic(p.Centre, p.SemiX, p.SemiY, p.Offset+d, p.From, p.To, p.Tag)
 	}
@@ -176,6 +190,9 @@ func (p Piece) areaMoment() float64 {
 		d := p.tangentRise()
 		return 0.5 * p.Radius * (p.Centre.X*d.X + p.Centre.Y*d.Y + p.Radius*(p.To-p.From))
 	case Elliptic:
+		if p.To-p.From > 2*math.Pi-1e-12 { // Steiner's formula for parallel curves
+			return math.Pi*(p.SemiX*p.SemiY+p.Offset*p.Offset) + EllipsePerimeterMM(p.SemiX, p.SemiY)*p.Offset
+		}
 		return integrate(func(phi float64) float64 {
 			return 0.5 * p.RadiusAt(phi) * p.At(phi).dot(normalAt(phi))
 		}, p.From, p.To, p.Step())

@@ -123,9 +123,9 @@ func cutCorners(c Curve, cut float64) Curve {
 
 // nearestOf is the meeting of the line with the arc that lies nearest to at.
 func nearestOf(line, p Piece, at Point) Point {
-	points, _ := crossLineCircle(line, p, firstRedundant)
+	points, n, _ := crossLineCircle(line, p, firstRedundant)
 	best := at
-	for i, q := range points {
+	for i, q := range points[:n] {
 		if i == 0 || q.sub(at).norm() < best.sub(at).norm() {
 			best = q
 		}
