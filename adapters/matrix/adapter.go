@@ -41,6 +41,11 @@ type Adapter struct {
 	factsLock sync.Mutex
 	facts     map[id.RoomID]facts
 
+	limit sendingLimit
+	// sharing is held while an event that several answers share changes, or the
+	// store's record of it.
+	sharing sync.Mutex
+
 	// introducing has the rooms that are being told what is kept.
 	introducing sync.Map
 

@@ -29,6 +29,8 @@ type Report struct {
 	Login string
 	// Encryption tells whether encrypted rooms are served.
 	Encryption bool
+	// Sending tells how fast the server lets the bot send.
+	Sending string
 	// Rooms and EncryptedRooms count the rooms that the bot is in.
 	Rooms, EncryptedRooms int
 	// Missing lists what keeps the bot from working, a sentence each; empty
@@ -39,9 +41,9 @@ type Report struct {
 }
 
 // Check tries the configuration: is the homeserver there, does the login work,
-// can files be sent, do the clocks agree, can the store be written, are there
-// rooms. It leaves a file of a few bytes on the server, and a password's session
-// it ends again. It gives an error only where it could not even try.
+// can files be sent, do the clocks agree, can the store be written, how fast
+// may it send, are there rooms. It leaves a file of a few bytes on the server;
+// a room of its own it leaves again, and a password's session it ends again. It gives an error only where it could not even try.
 func Check(ctx context.Context, cfg Config) (Report, error) {
 	r := Report{Server: cfg.Homeserver, User: cfg.UserID, Encryption: cfg.Encryption && encryptionBuilt}
 	r.Missing = cfg.problems()
@@ -100,6 +102,7 @@ func Check(ctx context.Context, cfg Config) (Report, error) {
 	r.Device = string(who.DeviceID)
 	cli.UserID, cli.DeviceID = who.UserID, who.DeviceID
 	r.checkMedia(ctx, cli)
+	r.checkSending(ctx, cli)
 	r.checkSigned(ctx, cli, cfg)
 	r.checkRooms(ctx, cli)
 	return r, nil
@@ -149,6 +152,7 @@ func (r *Report) checkPassword(ctx context.Context, cli *mautrix.Client, cfg Con
 	}
 	r.Login = "password, at the first start"
 	r.checkMedia(ctx, cli)
+	r.checkSending(ctx, cli)
 	if _, err := cli.Logout(ctx); err != nil {
 		r.Warnings = append(r.Warnings, fmt.Sprintf("login: the session of this check could not be ended: %v", err))
 	}

@@ -69,15 +69,17 @@ func (d redelivery) Send(ctx context.Context, r bot.Reply) (delivery.Sent, error
 
 // sendReply sends a reply. again is true if an earlier run may have sent it.
 func (a *Adapter) sendReply(ctx context.Context, r bot.Reply, to route, n note, again bool) (delivery.Sent, error) {
-	sent := sentAnswer{
+	record := sentAnswer{
 		room: to.Room, question: to.Question, thread: to.Thread,
 		asker: digest(string(to.Asker)), entry: r.Entry,
 	}
 	var err error
+	kept := false
 	if to.Replaces != "" {
-		sent.answer, sent.image, err = a.replace(ctx, r, to, again)
+		record.answer = to.Replaces
+		err = a.replace(ctx, r, to, again)
 	} else {
-		sent.answer, sent.image, err = a.sendNew(ctx, r, to, again)
+		record.answer, kept, err = a.sendNew(ctx, r, to, record, again)
 	}
 	if err == nil && r.Long {
 		err = a.closeNote(ctx, id.EventID(r.Message), to, n, again, lastWord(r))
@@ -85,70 +87,90 @@ func (a *Adapter) sendReply(ctx context.Context, r bot.Reply, to route, n note, 
 	if err != nil {
 		return delivery.Sent{}, err
 	}
-	if err := a.store.keepAnswer(ctx, sent); err != nil {
-		return delivery.Sent{}, fmt.Errorf("answer not noted: %w", err)
+	if !kept {
+		if err := a.store.keepAnswer(ctx, record); err != nil {
+			return delivery.Sent{}, fmt.Errorf("answer not noted: %w", err)
+		}
 	}
 	if gone, err := a.isRedacted(ctx, to.Question); err != nil || gone {
-		return delivery.Sent{Message: string(sent.answer), Way: "taken back"}, errors.Join(err, a.takeBack(ctx, to.Room, to.Question))
+		return delivery.Sent{Message: string(record.answer), Way: "taken back"}, errors.Join(err, a.takeBack(ctx, to.Room, to.Question))
 	}
-	return delivery.Sent{Message: string(sent.answer), Way: "sent"}, nil
+	return delivery.Sent{Message: string(record.answer), Way: "sent"}, nil
 }
 
-// sendNew sends text, picture and files as replies to the question.
-func (a *Adapter) sendNew(ctx context.Context, r bot.Reply, to route, again bool) (text, image id.EventID, err error) {
-	replyTo, thread := to.Question, to.Thread
+// sendNew sends an answer, and the files that belong to it, as replies to the
+// question. kept is true where the store has it as one of several already.
+func (a *Adapter) sendNew(ctx context.Context, r bot.Reply, to route, record sentAnswer, again bool) (text id.EventID, kept bool, err error) {
+	replyTo, thread, own := to.Question, to.Thread, true
 	if r.Answer != nil && r.Answer.InReplyTo != "" {
 		// It speaks of an earlier answer, and stands where that one stands.
 		earlier := id.EventID(r.Answer.InReplyTo)
-		at, ok, err := a.store.answerAt(ctx, to.Room, earlier)
+		at, ok, err := a.store.answerAt(ctx, to.Room, earlier, "")
 		if err != nil {
-			return "", "", err
+			return "", false, err
 		}
 		if ok {
-			replyTo, thread = earlier, at.thread
+			replyTo, thread, own = earlier, at.thread, false
 		}
 	}
-	// The text mentions the asker; what follows it doesn't ring again.
-	placed := func(c *event.MessageEventContent) *event.MessageEventContent { return place(c, replyTo, thread, "") }
 	part := func(name string, build builder) outgoing { return partOf(r, to, name, again, build) }
-
-	record, err := a.store.room(ctx, to.Room)
-	if err != nil {
-		return "", "", err
-	}
 	m := messageOf(r, to.Prefix)
-	// Whoever is hurt, or is told something else first, is not shown around.
-	introduce := !record.introduced && r.Answer != nil && !r.Answer.Explains
-	if introduce {
-		if _, another := a.introducing.LoadOrStore(to.Room, true); another {
-			introduce = false
-		} else {
-			defer a.introducing.Delete(to.Room)
-			m.firstWords(to.Prefix)
-		}
-	}
-	if text, err = a.send(ctx, part("text", ready(place(m.notice(), replyTo, thread, to.Asker)))); err != nil || r.Answer == nil {
-		return text, "", err
-	}
-	if introduce {
-		if err := a.store.markIntroduced(ctx, to.Room); err != nil {
-			return "", "", err
-		}
+	introduced, err := a.introduce(ctx, r, to, m)
+	defer introduced(false)
+	if err != nil {
+		return "", false, err
 	}
 	files := r.Files()
-	if png := files.Picture; png != nil {
-		image, err = a.send(ctx, part("image", a.imageOf(*png, placed)))
-		if err = a.excuse(ctx, err, part, placed, *png); err != nil {
-			return "", "", err
-		}
+	s := &section{
+		room: to.Room, question: to.Question, thread: thread, asker: to.Asker, ready: time.Now(),
+		message: m, picture: files.Picture, files: len(files.AtOnce), record: record,
 	}
+	out := part("text", a.alone(s, func(c *event.MessageEventContent) *event.MessageEventContent {
+		return place(c, replyTo, thread, to.Asker)
+	}))
+	if own {
+		out.section = s
+	}
+	a.limit.follow(s.files)
+	defer func() { a.limit.follow(-s.files) }()
+	if text, err = a.send(ctx, out); err != nil || r.Answer == nil {
+		return text, s.kept, err
+	}
+	introduced(true)
+	// The answer mentions the asker; what follows it doesn't ring again.
+	placed := func(c *event.MessageEventContent) *event.MessageEventContent { return place(c, replyTo, thread, "") }
 	for i, at := range files.AtOnce {
 		_, err = a.send(ctx, part(fmt.Sprintf("file-%d", i), a.attach(at, placed)))
 		if err = a.excuse(ctx, err, part, placed, at); err != nil {
-			return "", "", err
+			return "", false, err
 		}
+		a.limit.follow(-1)
+		s.files--
 	}
-	return text, image, nil
+	return text, s.kept, nil
+}
+
+// introduce adds to the first answer in a room what people should know. The
+// room counts as told once the function that it gives is called with true.
+func (a *Adapter) introduce(ctx context.Context, r bot.Reply, to route, m *message) (told func(bool), err error) {
+	nothing := func(bool) {}
+	record, err := a.store.room(ctx, to.Room)
+	// Whoever is hurt, or is told something else first, is not shown around.
+	if err != nil || record.introduced || r.Answer == nil || r.Answer.Explains {
+		return nothing, err
+	}
+	if _, another := a.introducing.LoadOrStore(to.Room, true); another {
+		return nothing, nil
+	}
+	m.firstWords(to.Prefix)
+	return func(sent bool) {
+		if sent {
+			if err := a.store.markIntroduced(ctx, to.Room); err != nil {
+				a.log.Warn("a room will be told again what is kept", "room", to.Room, "err", err)
+			}
+		}
+		a.introducing.Delete(to.Room)
+	}, nil
 }
 
 // partOf names one message of a reply. It is looked for after the event that was
@@ -166,37 +188,30 @@ func messageOf(r bot.Reply, prefix string) *message {
 	return renderAnswer(r, prefix)
 }
 
-// replace edits the answer that stands there. Its picture is edited too, taken
-// away where the new answer has none, or sent where the old one had none.
-func (a *Adapter) replace(ctx context.Context, r bot.Reply, to route, again bool) (text, image id.EventID, err error) {
-	part := func(name string, build builder) outgoing { return partOf(r, to, name, again, build) }
-	placed := func(c *event.MessageEventContent) *event.MessageEventContent {
-		return place(c, to.Question, to.Thread, "")
+// replace edits the answer that stands there, with its picture. Where it is one
+// of several in an event, the others stay as they are.
+func (a *Adapter) replace(ctx context.Context, r bot.Reply, to route, again bool) error {
+	edited := func(c *event.MessageEventContent) *event.MessageEventContent { return edit(c, to.Replaces) }
+	a.sharing.Lock()
+	defer a.sharing.Unlock()
+	rows, err := a.store.answersIn(ctx, to.Room, to.Replaces)
+	if err != nil {
+		return err
 	}
-	if _, err = a.send(ctx, part("text", ready(edit(messageOf(r, to.Prefix).notice(), to.Replaces)))); err != nil {
-		return "", "", err
+	build := a.alone(&section{message: messageOf(r, to.Prefix), picture: r.Files().Picture, ready: time.Now()}, edited)
+	if len(rows) > 1 {
+		build = a.shared(a.sectionsOf(ctx, rows, r, to.Question), edited)
 	}
-	text, image = to.Replaces, to.ReplacesImage
-	png := r.Files().Picture
-	switch {
-	case png != nil && image != "":
-		_, err = a.send(ctx, part("image", a.imageOf(*png, func(c *event.MessageEventContent) *event.MessageEventContent {
-			return edit(c, to.ReplacesImage)
-		})))
-	case png != nil:
-		image, err = a.send(ctx, part("image", a.imageOf(*png, placed)))
-	case image != "":
-		_, err = persist(ctx, func(ctx context.Context) (*mautrix.RespSendEvent, error) {
-			return a.cli.RedactEvent(ctx, to.Room, to.ReplacesImage, mautrix.ReqRedact{
-				Reason: "the question was edited", TxnID: partID(id.EventID(r.Message), "redaction"),
-			})
+	if _, err := a.send(ctx, partOf(r, to, "text", again, build)); err != nil || to.ReplacesImage == "" {
+		return err
+	}
+	// An earlier version sent the picture as a message of its own.
+	_, err = persist(ctx, func(ctx context.Context) (*mautrix.RespSendEvent, error) {
+		return a.cli.RedactEvent(ctx, to.Room, to.ReplacesImage, mautrix.ReqRedact{
+			Reason: "the question was edited", TxnID: partID(id.EventID(r.Message), "redaction"),
 		})
-		return text, "", err
-	}
-	if png != nil {
-		err = a.excuse(ctx, err, part, placed, *png)
-	}
-	return text, image, err
+	})
+	return err
 }
 
 // excuse tells the asker of a file that cannot be sent, and lets the rest of the

@@ -117,7 +117,7 @@ func TestNeverPlain(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			ana.waitReplies(room, resp.EventID, 2)
+			ana.waitReplies(room, resp.EventID, 1)
 			afterOn(ana, room, on)
 		}
 	})

@@ -78,7 +78,7 @@ func TestRateLimit(t *testing.T) {
 	drafts := []id.EventID{ana.say(room, "!draft"), ana.say(room, "!draft"), ana.say(room, "!draft")}
 	answeredOnce(t, ana, room, asked)
 	for _, q := range drafts {
-		for _, s := range ana.waitReplies(room, q, 3) {
+		for _, s := range ana.waitReplies(room, q, 2) {
 			if body := s.evt.Content.AsMessage().Body; strings.Contains(body, "could not be sent") {
 				t.Errorf("given up: %q", body)
 			}

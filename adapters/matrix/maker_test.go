@@ -5,6 +5,7 @@ import (
 	"context"
 	"fmt"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 	"sync"
@@ -268,7 +269,7 @@ func (m *maker) replies(all []seen, room id.RoomID, to id.EventID) []seen {
 func (m *maker) repliesAndNotes(all []seen, room id.RoomID, to id.EventID) (replies, notes []seen) {
 	for _, s := range m.fromBot(all, room) {
 		switch {
-		case s.fail != nil || s.evt.Content.AsMessage().RelatesTo.GetReplyTo() != to:
+		case s.fail != nil || !slices.Contains(questionsOf(s.evt.Content.AsMessage()), to):
 		case isNote(s.evt.Content.AsMessage()):
 			notes = append(notes, s)
 		default:
@@ -276,6 +277,37 @@ func (m *maker) repliesAndNotes(all []seen, room id.RoomID, to id.EventID) (repl
 		}
 	}
 	return replies, notes
+}
+
+// linked finds the questions that several answers in one message link to.
+var linked = regexp.MustCompile(`matrix\.to/#/[^/"]+/(\$[^?"]+)`)
+
+// questionsOf gives the messages that one of the bot's answers: the one that it
+// replies to, or those that it links to.
+func questionsOf(c *event.MessageEventContent) []id.EventID {
+	if c.RelatesTo.GetReplaceID() != "" {
+		return nil
+	}
+	if to := c.RelatesTo.GetReplyTo(); to != "" {
+		return []id.EventID{to}
+	}
+	var all []id.EventID
+	for _, found := range linked.FindAllStringSubmatch(c.FormattedBody, -1) {
+		all = append(all, id.EventID(found[1]))
+	}
+	return all
+}
+
+// textTo is what a message says to a question: all of it, or what stands below
+// the link to the question.
+func textTo(c *event.MessageEventContent, question id.EventID) string {
+	_, below, ok := strings.Cut(c.Body, string(question)+"?")
+	if !ok {
+		return c.Body
+	}
+	_, text, _ := strings.Cut(below, "\n")
+	text, _, _ = strings.Cut(text, "\n\n")
+	return text
 }
 
 func isNote(c *event.MessageEventContent) bool { return strings.HasPrefix(c.Body, "working on it") }
@@ -372,25 +404,23 @@ func (m *maker) noPlainText(room id.RoomID) {
 	}
 }
 
-// noRepeats fails the test if a message got two answers: the bot's replies to
-// each message are one text and at most one picture.
+// noRepeats fails the test if a message got two answers, with a picture or
+// without.
 func (m *maker) noRepeats(room id.RoomID) {
 	m.t.Helper()
 	m.mu.Lock()
 	defer m.mu.Unlock()
-	type kind struct {
-		to id.EventID
-		of event.MessageType
-	}
-	count := map[kind]int{}
+	count := map[id.EventID]int{}
 	for _, s := range m.fromBot(m.seen, room) {
-		if c := s.evt.Content.AsMessage(); s.fail == nil && c.RelatesTo.GetReplaceID() == "" && !isNote(c) {
-			count[kind{c.RelatesTo.GetReplyTo(), c.MsgType}]++
+		if c := s.evt.Content.AsMessage(); s.fail == nil && !isNote(c) && c.MsgType != event.MsgFile {
+			for _, to := range questionsOf(c) {
+				count[to]++
+			}
 		}
 	}
-	for k, n := range count {
+	for to, n := range count {
 		if n > 1 {
-			m.t.Errorf("%d times %s in reply to %s", n, k.of, k.to)
+			m.t.Errorf("%d answers in reply to %s", n, to)
 		}
 	}
 }

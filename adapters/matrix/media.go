@@ -19,9 +19,9 @@ import (
 // thumbnailPx is the longest side of a thumbnail, enough for a phone's list.
 const thumbnailPx = 320
 
-// imageOf builds an m.image of a PNG attachment. The event's body is the
-// alternative text, beside the file's name.
-func (a *Adapter) imageOf(at answer.Attachment, finish func(*event.MessageEventContent) *event.MessageEventContent) builder {
+// imageOf builds an m.image of a PNG attachment. The event's body is its caption
+// or, where that is nil, the alternative text, beside the file's name.
+func (a *Adapter) imageOf(at answer.Attachment, caption *message, finish func(*event.MessageEventContent) *event.MessageEventContent) builder {
 	return func(ctx context.Context, encrypted bool) (*event.MessageEventContent, error) {
 		data, err := at.Render(ctx)
 		if err != nil {
@@ -45,6 +45,10 @@ func (a *Adapter) imageOf(at answer.Attachment, finish func(*event.MessageEventC
 		if c.Body == "" {
 			c.Body = c.FileName
 		}
+		if caption != nil {
+			text := caption.notice()
+			c.Body, c.Format, c.FormattedBody = text.Body, text.Format, text.FormattedBody
+		}
 		if c.URL, c.File, err = a.upload(ctx, data, at.Type, at.Name, encrypted); err != nil {
 			return nil, err
 		}
@@ -63,7 +67,7 @@ func (a *Adapter) imageOf(at answer.Attachment, finish func(*event.MessageEventC
 // attach builds an m.image of a PNG, and an m.file of any other attachment.
 func (a *Adapter) attach(at answer.Attachment, finish func(*event.MessageEventContent) *event.MessageEventContent) builder {
 	if at.Type == answer.PNG {
-		return a.imageOf(at, finish)
+		return a.imageOf(at, nil, finish)
 	}
 	return a.fileOf(at, finish)
 }

@@ -38,8 +38,8 @@ func (q *firstReply) Working(ctx context.Context) {
 // Progress posts the message, or edits it.
 func (q *firstReply) Progress(ctx context.Context, text string) error {
 	q.typing(ctx, true)
-	if text == "" || text == q.note.text {
-		return nil
+	if text == "" || text == q.note.text || q.a.limit.holds() {
+		return nil // under a limit the answers come first
 	}
 	m := &message{}
 	m.line("", text)

@@ -146,8 +146,9 @@ func (a *Adapter) message(ctx context.Context, j *job, evt *event.Event, unblock
 	}
 	who := self{user: a.cli.UserID, names: []string{f.botName, a.cli.UserID.Localpart()}}
 	toBot, repliesTo := false, content.RelatesTo.GetNonFallbackReplyTo()
+	var earlier sentAnswer
 	if repliesTo != "" {
-		if _, toBot, err = a.store.answerAt(ctx, evt.RoomID, repliesTo); err != nil {
+		if earlier, toBot, err = a.store.answerAt(ctx, evt.RoomID, repliesTo, evt.Sender); err != nil {
 			return unsaid(err)
 		}
 	}
@@ -167,7 +168,7 @@ func (a *Adapter) message(ctx context.Context, j *job, evt *event.Event, unblock
 	if !direct {
 		to.Prefix = f.prefix
 	}
-	return a.answer(ctx, j, evt, said{text, how, repliesTo, photo}, to, f, direct, unblock)
+	return a.answer(ctx, j, evt, said{text, how, repliesTo, earlier.entry, photo}, to, f, direct, unblock)
 }
 
 // routeEdit turns the route of an edit to the question that it edits, and to the
@@ -207,7 +208,9 @@ type said struct {
 	text      string
 	how       bot.Addressing
 	repliesTo id.EventID
-	photo     []byte
+	// about is the entry of that message, which may have several answers.
+	about int64
+	photo []byte
 }
 
 // answer asks the bot and sends what it says.
@@ -237,7 +240,7 @@ func (a *Adapter) answer(ctx context.Context, j *job, evt *event.Event, asked sa
 			TeacherBy: fmt.Sprintf("power level %d or more in this room", a.cfg.TeacherPower),
 		},
 		Message: string(evt.ID), At: notAfter(time.UnixMilli(evt.Timestamp), time.Now()),
-		Text: asked.text, Photo: asked.photo, Addressed: asked.how, ReplyTo: string(asked.repliesTo), Queued: true, Route: packed,
+		Text: asked.text, Photo: asked.photo, Addressed: asked.how, ReplyTo: string(asked.repliesTo), About: asked.about, Queued: true, Route: packed,
 	}, q)
 	if ctx.Err() != nil {
 		return ctx.Err()
@@ -280,7 +283,7 @@ func (q *firstReply) Send(ctx context.Context, r bot.Reply) (delivery.Sent, erro
 		return delivery.Sent{}, errors.Join(q.a.apologise(ctx, q.asked, q.to, r.Refusal.Problem),
 			q.a.closeNote(ctx, q.asked, q.to, q.note, q.working && q.again, r.Refusal.Problem))
 	}
-	return q.a.sendReply(ctx, r, q.to, q.note, r.Duplicate || q.tries > 1)
+	return q.a.sendReply(steppingAside(ctx, q.unblock), r, q.to, q.note, r.Duplicate || q.tries > 1)
 }
 
 // apologise answers where there is no answer.
@@ -289,7 +292,8 @@ func (a *Adapter) apologise(ctx context.Context, asked id.EventID, to route, tex
 	m.line("", text)
 	_, err := a.send(ctx, outgoing{
 		room: to.Room, part: partID(asked, "apology"), after: asked, again: true,
-		build: ready(place(m.notice(), to.Question, to.Thread, to.Asker)),
+		build:   ready(place(m.notice(), to.Question, to.Thread, to.Asker)),
+		section: &section{room: to.Room, question: to.Question, thread: to.Thread, asker: to.Asker, message: m, ready: time.Now()},
 	})
 	return unsaid(err)
 }

@@ -17,13 +17,13 @@ func (a *Adapter) reaction(ctx context.Context, evt *event.Event) error {
 	if !ok {
 		return nil
 	}
-	sent, ok, err := a.store.answerAt(ctx, evt.RoomID, rel.GetAnnotationID())
+	sent, ok, err := a.store.answerAt(ctx, evt.RoomID, rel.GetAnnotationID(), evt.Sender)
 	if err != nil || !ok || sent.entry == 0 {
 		return err
 	}
 	// The entry is part of the key: an edited question has a new answer in the
 	// same place.
-	key := fmt.Sprintf("wish %d %s", sent.entry, action)
+	key := wishKey(sent.entry, action)
 	if done, err := a.store.done(ctx, key); err != nil || done {
 		return err
 	}
@@ -41,6 +41,13 @@ func (a *Adapter) reaction(ctx context.Context, evt *event.Event) error {
 	return a.store.markDone(ctx, key)
 }
 
+func wishKey(entry int64, action reactionAction) string {
+	return fmt.Sprintf("wish %d %s", entry, action)
+}
+
+// wishPart names the n-th file that a reaction brought.
+func wishPart(key string, n int) string { return fmt.Sprintf("%s %d", key, n) }
+
 // act sends what was asked for, in reply to the answer.
 func (a *Adapter) act(ctx context.Context, action reactionAction, reply bot.Reply, sent sentAnswer, evt *event.Event, key string) error {
 	asker := evt.Sender
@@ -50,10 +57,10 @@ func (a *Adapter) act(ctx context.Context, action reactionAction, reply bot.Repl
 		return c
 	}
 	part := func(name string, build builder) outgoing {
-		return outgoing{room: sent.room, part: partID(sent.answer, key+name), after: evt.ID, again: true, build: build}
+		return outgoing{room: sent.room, part: partID(sent.answer, name), after: evt.ID, again: true, build: build}
 	}
 	say := func(m *message) error {
-		_, err := a.send(ctx, part("", ready(placed(m.notice()))))
+		_, err := a.send(ctx, part(key, ready(placed(m.notice()))))
 		return err
 	}
 	files := otherFiles(reply)
@@ -72,7 +79,7 @@ func (a *Adapter) act(ctx context.Context, action reactionAction, reply bot.Repl
 		files = reply.Files().PDF
 	}
 	for i, at := range files {
-		_, err := a.send(ctx, part(fmt.Sprintf(" %d", i), a.attach(at, placed)))
+		_, err := a.send(ctx, part(wishPart(key, i), a.attach(at, placed)))
 		if err := a.excuse(ctx, err, part, placed, at); err != nil {
 			return err
 		}

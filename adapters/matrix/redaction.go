@@ -53,7 +53,15 @@ func (a *Adapter) takeBack(ctx context.Context, room id.RoomID, question id.Even
 	if !ok {
 		return errStateUnknown
 	}
-	said, err := persist(ctx, func(ctx context.Context) (aboutQuestion, error) { return a.findAbout(ctx, room, question) })
+	a.sharing.Lock()
+	defer a.sharing.Unlock()
+	stands, rest, err := a.standsWith(ctx, room, question)
+	if err != nil {
+		return err
+	}
+	said, err := persist(ctx, func(ctx context.Context) (aboutQuestion, error) {
+		return a.findAbout(ctx, room, question, stands, len(rest) > 0)
+	})
 	if err != nil {
 		return err
 	}
@@ -68,7 +76,25 @@ func (a *Adapter) takeBack(ctx context.Context, room id.RoomID, question id.Even
 		})
 		err = errors.Join(err, failed)
 	}
+	if len(rest) > 0 {
+		err = errors.Join(err, a.takeOut(ctx, question, rest))
+	}
 	return err
+}
+
+// standsWith gives the answer to a question and those that share its event.
+func (a *Adapter) standsWith(ctx context.Context, room id.RoomID, question id.EventID) (own sentAnswer, rest []sentAnswer, err error) {
+	own, ok, err := a.store.answerTo(ctx, room, question)
+	if err != nil || !ok {
+		return own, nil, err
+	}
+	rows, err := a.store.answersIn(ctx, room, own.answer)
+	for _, row := range rows {
+		if row.question != question {
+			rest = append(rest, row)
+		}
+	}
+	return own, rest, err
 }
 
 // aboutQuestion is what a room has of a question: the question and its edits,
@@ -78,8 +104,9 @@ type aboutQuestion struct {
 }
 
 // findAbout looks through the room back to the question. Relations are in the
-// clear in encrypted rooms too.
-func (a *Adapter) findAbout(ctx context.Context, room id.RoomID, question id.EventID) (aboutQuestion, error) {
+// clear in encrypted rooms too. What replies to an event that several answers
+// share is of the question only where a reaction on its own answer brought it.
+func (a *Adapter) findAbout(ctx context.Context, room id.RoomID, question id.EventID, stands sentAnswer, isShared bool) (aboutQuestion, error) {
 	found := aboutQuestion{asked: []id.EventID{question}}
 	var own []*event.Event // newest first
 	oldest := time.Now().Add(-answersKept).UnixMilli()
@@ -108,17 +135,41 @@ func (a *Adapter) findAbout(ctx context.Context, room id.RoomID, question id.Eve
 	for _, asked := range found.asked {
 		ours[asked] = true
 	}
+	if isShared {
+		found.messages = append(found.messages, stands.answer)
+	}
 	for n := len(own) - 1; n >= 0; n-- { // oldest first: what is replied to comes before
 		evt := own[n]
 		switch {
-		case ours[edited(evt)]:
+		case ours[edited(evt)], isShared && edited(evt) == stands.answer:
 			found.edits = append(found.edits, evt.ID)
+		case isShared && repliedTo(evt) == stands.answer && a.wished(evt, stands):
+			found.messages = append(found.messages, evt.ID)
 		case ours[repliedTo(evt)]:
 			found.messages = append(found.messages, evt.ID)
 			ours[evt.ID] = true
 		}
 	}
 	return found, nil
+}
+
+// mostWished is more files than any answer has.
+const mostWished = 20
+
+// wished reports whether a message was sent for a reaction on an answer.
+func (a *Adapter) wished(evt *event.Event, answered sentAnswer) bool {
+	for _, o := range actions {
+		key := wishKey(answered.entry, o.action)
+		if carries(evt, partID(answered.answer, key)) {
+			return true
+		}
+		for n := range mostWished {
+			if carries(evt, partID(answered.answer, wishPart(key, n))) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // repliedTo gives the event that an event replies to.

@@ -24,7 +24,7 @@ func TestRedaction(t *testing.T) {
 	kindsOfRoom(t, func(t *testing.T, encrypted bool) {
 		ana := ana.on(t)
 		room := ana.room(encrypted)
-		q, text, _ := firstAnswer(t, ana, room, "!"+aCollet)
+		q, text := firstAnswer(t, ana, room, "!"+aCollet)
 		editTo := func(line string) {
 			c := &event.MessageEventContent{MsgType: event.MsgText, Body: line}
 			c.SetEdit(q)

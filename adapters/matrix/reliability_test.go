@@ -62,13 +62,13 @@ func answered(t *testing.T, m *maker, room id.RoomID, asked []question, inOrder 
 	var order []id.EventID
 	for _, s := range m.fromBot(m.seen, room) {
 		if s.fail == nil {
-			order = append(order, s.evt.Content.AsMessage().RelatesTo.GetReplyTo())
+			order = append(order, questionsOf(s.evt.Content.AsMessage())...)
 		}
 	}
 	last := map[id.UserID]int{} // each maker's are answered in order
 	for n, q := range asked {
 		got := m.replies(m.seen, room, q.id)
-		if body := got[0].evt.Content.AsMessage().Body; len(body) < len(q.want) || body[:len(q.want)] != q.want {
+		if body := textTo(got[0].evt.Content.AsMessage(), q.id); len(body) < len(q.want) || body[:len(q.want)] != q.want {
 			t.Errorf("question %d got %q, want %q", n, body, q.want)
 		}
 		at := slices.Index(order, q.id)

@@ -61,6 +61,21 @@ func (m *message) raw(plain, html string) {
 	m.html.WriteString(html)
 }
 
+// append adds the lines of another message.
+func (m *message) append(other *message) {
+	m.raw(other.plain.String(), other.html.String())
+}
+
+// heading begins an answer among several: whose it is, and a link to its
+// question.
+func (m *message) heading(number int, name string, s *section) {
+	question := s.room.EventURI(s.question, s.asker.Homeserver()).MatrixToURL()
+	m.raw("", "")
+	m.raw(fmt.Sprintf("%d. %s, %s", number, clean(name), question),
+		fmt.Sprintf(`<strong>%d.</strong> <a href="%s">%s</a>, to <a href="%s">this question</a>`,
+			number, html.EscapeString(s.asker.URI().MatrixToURL()), escaped(name), html.EscapeString(question)))
+}
+
 // notice makes the event's content, without relations.
 func (m *message) notice() *event.MessageEventContent {
 	return &event.MessageEventContent{

@@ -93,14 +93,27 @@ func judge(err error) (v verdict, wait time.Duration) {
 		}
 		return unreachable, 0
 	}
+	if wait, ok := limitOf(err); ok {
+		return unreachable, wait
+	}
 	switch code := he.Response.StatusCode; {
-	case code == http.StatusTooManyRequests || he.RespError.ErrCode == mautrix.MLimitExceeded.ErrCode:
-		return unreachable, limitWait(he)
 	case code == http.StatusUnauthorized, code == http.StatusRequestTimeout, code >= 500:
 		// After 401 the stream logs in again or ends the adapter.
 		return unreachable, 0
 	}
 	return refused, 0
+}
+
+// limitOf gives how long a server asks to wait that finds the bot too fast.
+func limitOf(err error) (wait time.Duration, ok bool) {
+	var he mautrix.HTTPError
+	if !errors.As(err, &he) || he.Response == nil || he.RespError == nil {
+		return 0, false
+	}
+	if he.Response.StatusCode != http.StatusTooManyRequests && he.RespError.ErrCode != mautrix.MLimitExceeded.ErrCode {
+		return 0, false
+	}
+	return limitWait(he), true
 }
 
 // limitWait reads how long the server asks to wait: retry_after_ms of the body,

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"slices"
 	"time"
 
 	"maunium.net/go/mautrix"
@@ -39,11 +40,19 @@ type outgoing struct {
 	// again is true where an earlier run may have sent it.
 	again bool
 	build builder
+	// section is set for an answer that may share an event with others, where
+	// the server limits sending.
+	section *section
+	// parts are those of the answers that share the event.
+	parts []string
 }
 
 // partKey is the field of an event's content that carries outgoing.part, in the
 // clear also in encrypted rooms: a digest that tells nothing to others.
 const partKey = "guildhand.part"
+
+// partsKey is partKey's companion for an event that several answers share.
+const partsKey = "guildhand.parts"
 
 // partID names one of the messages that are sent for an event.
 func partID(evt id.EventID, part string) string { return "guildhand-" + digest(string(evt), part) }
@@ -57,7 +66,22 @@ func partID(evt id.EventID, part string) string { return "guildhand-" + digest(s
 // This is the only place that sends messages: it decides on encryption by
 // itself and never leaves that to the library, which would send plain text to a
 // room whose state it does not know.
+//
+// Where the server limits sending, the message waits with the others.
 func (a *Adapter) send(ctx context.Context, out outgoing) (id.EventID, error) {
+	if a.limit.holds() {
+		return a.await(ctx, out)
+	}
+	event, err := a.sendNow(ctx, out)
+	if wait, ok := limited(err); ok {
+		a.limit.meet(wait)
+		return a.await(ctx, out)
+	}
+	return event, err
+}
+
+// sendNow sends one message, and gives errLimited where the server wants it later.
+func (a *Adapter) sendNow(ctx context.Context, out outgoing) (id.EventID, error) {
 	built := map[bool]*event.MessageEventContent{}
 	again := out.again
 	return persist(ctx, func(ctx context.Context) (id.EventID, error) {
@@ -102,8 +126,14 @@ func (a *Adapter) send(ctx context.Context, out outgoing) (id.EventID, error) {
 			kind, content = event.EventEncrypted, &event.Content{Parsed: secret}
 		}
 		content.Raw = map[string]any{partKey: out.part}
+		if len(out.parts) > 0 {
+			content.Raw[partsKey] = out.parts
+		}
 		resp, err := a.cli.SendMessageEvent(ctx, out.room, kind, content,
 			mautrix.ReqSendEvent{TransactionID: out.part, DontEncrypt: true})
+		if wait, ok := limitOf(err); ok {
+			return "", errNever{errLimited{err, wait}}
+		}
 		if err != nil {
 			return "", err
 		}
@@ -125,7 +155,7 @@ func (a *Adapter) findSent(ctx context.Context, out outgoing) (id.EventID, error
 			if evt.ID == out.after || evt.Timestamp < oldest {
 				return "", nil
 			}
-			if part, _ := evt.Content.Raw[partKey].(string); part == out.part && evt.Sender == a.cli.UserID {
+			if evt.Sender == a.cli.UserID && carries(evt, out.part) {
 				return evt.ID, nil
 			}
 		}
@@ -135,6 +165,15 @@ func (a *Adapter) findSent(ctx context.Context, out outgoing) (id.EventID, error
 		from = page.End
 	}
 	return "", nil
+}
+
+// carries reports whether an event is the message, or has it among others.
+func carries(evt *event.Event, part string) bool {
+	if own, _ := evt.Content.Raw[partKey].(string); own == part {
+		return true
+	}
+	shared, _ := evt.Content.Raw[partsKey].([]any)
+	return slices.Contains(shared, any(part))
 }
 
 // relation places a message: in reply to an event, in the thread if there is one.

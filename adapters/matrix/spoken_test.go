@@ -41,7 +41,7 @@ func testChatter(t *testing.T, ana, _ *maker, encrypted bool) {
 // testFollowUp: a reply goes on from the maker's last question.
 func testFollowUp(t *testing.T, ana, _ *maker, encrypted bool) {
 	room := ana.room(encrypted)
-	answered := ana.waitReplies(room, ana.say(room, "!collet oval 8x6 depth 4 sterling 22ga"), 2)[0].raw.ID
+	answered := ana.waitReplies(room, ana.say(room, "!collet oval 8x6 depth 4 sterling 22ga"), 1)[0].raw.ID
 	body := ana.waitText(room, ana.replyTo(room, answered, "same in 20ga please")).Body
 	assert.Contains(t, body, "20 ga")
 	assert.Contains(t, body, "changed: ")

@@ -333,9 +333,30 @@ func (s *store) answerTo(ctx context.Context, room id.RoomID, question id.EventI
 	return s.findAnswer(ctx, "room_id = $1 AND question = $2", room, question)
 }
 
-// answerAt finds the answer whose text or picture is the event.
-func (s *store) answerAt(ctx context.Context, room id.RoomID, event id.EventID) (sentAnswer, bool, error) {
-	return s.findAnswer(ctx, "room_id = $1 AND (answer = $2 OR (image = $2 AND image <> ''))", room, event)
+// answerAt finds the answer whose text or picture is the event. Of several that
+// share the event it gives the latest of the person who speaks of it, or the first.
+func (s *store) answerAt(ctx context.Context, room id.RoomID, event id.EventID, speaker id.UserID) (sentAnswer, bool, error) {
+	who := digest(string(speaker))
+	return s.findAnswer(ctx, `room_id = $1 AND (answer = $2 OR (image = $2 AND image <> ''))
+		ORDER BY asker = $3 DESC, CASE WHEN asker = $3 THEN -entry ELSE entry END LIMIT 1`, room, event, who)
+}
+
+// answersIn gives the answers that share an event, in their order.
+func (s *store) answersIn(ctx context.Context, room id.RoomID, event id.EventID) ([]sentAnswer, error) {
+	rows, err := s.db.Query(ctx, selectAnswer+"room_id = $1 AND answer = $2 ORDER BY entry", room, event)
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	var all []sentAnswer
+	for rows.Next() {
+		var a sentAnswer
+		if err := rows.Scan(&a.answer, &a.image, &a.room, &a.question, &a.thread, &a.asker, &a.entry); err != nil {
+			return nil, err
+		}
+		all = append(all, a)
+	}
+	return all, rows.Err()
 }
 
 // done reports whether something that is to be done once has been done.

@@ -146,6 +146,9 @@ func (s *session) checkMatrix(c *config.Config, r *report) {
 		r.line("device", "%s, fingerprint %s, %s", found.Device, found.Fingerprint, found.Signed)
 	}
 	r.line("encrypted rooms", "%s", map[bool]string{true: "served", false: "not served"}[found.Encryption])
+	if found.Sending != "" {
+		r.line("sending", "%s", found.Sending)
+	}
 	if found.Rooms > 0 {
 		r.line("rooms", "%d, of them %d encrypted", found.Rooms, found.EncryptedRooms)
 	}
