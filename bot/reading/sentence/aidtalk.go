@@ -126,7 +126,7 @@ func (m *message) asksAfresh() bool {
 	case Question:
 		return m.ownJob() && len(m.found)+len(m.alloys) > 1 && !saidOf(said, hurtWords)
 	case Explanation:
-		return len(m.tokens) > 1 && !m.bearsOn(m.context.Aid)
+		return len(m.tokens) > 1 && m.asksInWords() && !m.bearsOn(m.context.Aid)
 	case Declined:
 		return !m.bearsOn(m.context.Aid)
 	}

@@ -123,20 +123,41 @@ func (m *message) figures() string {
 }
 
 // unsure are answers to a question back that say nothing.
-var unsure = []string{"dont know", "no idea", "not sure", "dunno", "idk", "no clue", "havent measured", "how do i know", "which one should i", "medium", "normal", "standard", "whatever"}
+var unsure = []string{"dont know", "no idea", "not sure", "dunno", "idk", "no clue", "havent measured", "how do i know", "which one should i", "medium", "normal", "standard", "whatever", "up to you", "you choose", "you pick", "dont mind", "dont care", "any", "usual", "default", "either", "not bothered", "what do people use", "no preference"}
 
 // askedAgain repeats a question that was answered with "I don't know".
 func (m *message) askedAgain() (Reading, bool) {
-	if len(m.tokens) > 8 || len(m.found) > 0 || !m.says(unsure...) {
+	none := len(m.tokens) <= 5 && m.says("neither", "none", "none of those", "none of them", "something else", "other", "another")
+	which := len(m.tokens) <= 7 && m.says("difference", "which one", "what do you mean", "what does that mean", "which is better", "which is best", "whats best")
+	if len(m.tokens) > 10 || len(m.found)+len(m.alloys) > 0 || !m.says(unsure...) && !none && !which {
 		return Reading{}, false
 	}
 	r := *m.context.Asked
+	if usual := m.usualChoice(r); usual != nil && !none && !which {
+		return *usual, true
+	}
 	r.Options = maps.Clone(r.Options)
 	r.Choices = slices.Clone(r.Choices)
-	if len(r.Choices) > 0 && !strings.HasPrefix(r.Ask, "Then") {
+	switch {
+	case strings.HasPrefix(r.Ask, "Then"):
+	case none:
+		r.Ask = "Then say it in your own words, or name another. " + r.Ask
+	case r.Missing == "ring":
+		r.Ask = "Then measure the finger first: try ring sizers on it, or wrap a strip of paper round the finger and measure that in mm. " + r.Ask
+	case len(r.Choices) > 0:
 		r.Ask = "Then take the nearest, or measure it first. " + r.Ask
 	}
 	return r, true
+}
+
+// usualChoice is the usual answer to a question about an outline or a metal, for
+// whoever leaves it to the bot. No figure is ever chosen so.
+func (m *message) usualChoice(asked Reading) *Reading {
+	if asked.Missing != "outline" && (asked.Missing != "alloy" || asked.Request == "heat") || len(asked.Choices) == 0 {
+		return nil
+	}
+	c := asked.Choices[0]
+	return &Reading{Outcome: Request, Request: c.Request, Options: c.Options, Notes: append(slices.Clone(asked.Notes), "you left it open, so this is the usual one: "+c.Label)}
 }
 
 // sizeLetter is a single letter that answers a question for a ring's size or

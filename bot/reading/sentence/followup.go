@@ -33,6 +33,9 @@ func (m *message) followUp() (Reading, bool) {
 // goesOn reads a follow-up without its verdict.
 func (m *message) goesOn() (Reading, bool) {
 	opens := m.startsWith(openers...)
+	if r, ok := m.changeInWords(); ok {
+		return r, true
+	}
 	if m.ownJob() {
 		return m.nextJob(opens)
 	}
@@ -60,6 +63,66 @@ func (m *message) goesOn() (Reading, bool) {
 	}
 	m.bindRoles()
 	return m.change(*m.context.Last)
+}
+
+// changeInWords reads a change that is said against the last piece.
+func (m *message) changeInWords() (Reading, bool) {
+	last := m.context.Last
+	if last == nil || m.stoneSides() != nil && len(m.meaning("outline:")) > 0 {
+		return Reading{}, false
+	}
+	for _, change := range []func(Last) (Reading, bool){m.opposite, m.relative, m.meantRole, m.otherTable, m.inMetric, m.corrected} {
+		if r, ok := change(*last); ok {
+			return r, true
+		}
+	}
+	return Reading{}, false
+}
+
+// inMetric takes back the inches: "actually mm", "in mm, not inches".
+func (m *message) inMetric(last Last) (Reading, bool) {
+	if len(m.found)+len(m.alloys) > 0 || len(m.tokens) > 9 || !m.says("mm", "millimetres", "millimeters", "metric") || !m.context.takes(last.Request, "units") || m.startsWith("why", "how") {
+		return Reading{}, false
+	}
+	for i := range m.senses {
+		if s := &m.senses[i]; contains(s.Means, "units:inch") {
+			if before := m.at(s.first - 1).text; before != "not" && before != "than" && before != "of" && before != "no" {
+				return Reading{}, false
+			}
+			m.unsay(s)
+		}
+	}
+	options := maps.Clone(last.Options)
+	options["units"] = "mm"
+	return Reading{Outcome: Request, Request: last.Request, Options: options, Changed: []string{"units mm"}}, true
+}
+
+// corrected puts a bare figure in the place of the one figure of the last piece that
+// it can mend: "hang on, 2.6" after 2.4 g.
+func (m *message) corrected(last Last) (Reading, bool) {
+	if len(m.found) != 1 || len(m.alloys) > 0 || len(m.tokens) > 7 || !m.startsWith("hang on", "hold on", "wait", "sorry", "no", "oops", "i meant", "actually", "make it", "make that", "do it", "redo", "again with", "try it", "do that", "run it") {
+		return Reading{}, false
+	}
+	q := m.found[0]
+	if q.measure != bare && q.measure != length && q.measure != mass || q.role != "" || m.looseWords() > 0 || strings.Contains(q.shown, "/") {
+		return Reading{}, false
+	}
+	var fit []string
+	for option, shown := range last.Options {
+		now := lengthOf(shown)
+		_, isGauge := gaugeNumber(shown)
+		if isGauge || now == 0 || strings.Contains(shown, "x") || option == "count" || option == "number" || (option == "wax" || option == "model") != (q.measure == mass) && q.measure != bare || q.value > 1.6*now || now > 1.6*q.value {
+			continue
+		}
+		fit = append(fit, option)
+	}
+	if len(fit) != 1 || fit[0] == "ring" || fit[0] == "from" || fit[0] == "to" {
+		return Reading{}, false
+	}
+	d := m.draft(last.Request)
+	maps.Copy(d.options, last.Options)
+	d.set(fit[0], q)
+	return m.changedFrom(last, d), true
 }
 
 // goingOn begin a message that goes on from the one before, whatever follows.
@@ -356,8 +419,15 @@ func (m *message) changeWords(d *draft) {
 	}
 	if o := first("outline:"); o != "" && !(d.request == "band" && o == "round") {
 		set("outline", o)
-		if m.stoneSides() == nil && m.besideStone() == nil && !oneSided[o] && !strings.Contains(d.options["size"], "x") && d.options["size"] != "" {
-			d.question("size", "What is the stone's length x width, in mm?")
+		sides := strings.Contains(d.options["size"], "x")
+		if m.stoneSides() == nil && m.besideStone() == nil && d.options["size"] != "" && needsStone[d.request] {
+			switch {
+			case !oneSided[o] && !sides:
+				d.question("size", "What is the stone's length x width, in mm?")
+			case o == "square" && sides && unequalSides(d.options["size"]):
+				delete(d.options, "size")
+				d.question("size", "A square stone has one size. How long is its side, in mm?")
+			}
 		}
 	}
 	set("units", first("units:"))
@@ -435,7 +505,7 @@ func (m *message) changeNumber(d *draft, q *quantity) {
 	}
 	switch q.measure {
 	case gauge:
-		if set("thickness") || d.request == "gauge" && set("gauge") {
+		if d.request == "jumpring" && set("wire") || set("thickness") || d.request == "gauge" && set("gauge") {
 			return
 		}
 	case size:
@@ -723,6 +793,7 @@ func (m *message) reply() (Reading, bool) {
 	if asked.Piece != nil {
 		return m.pieceOf(asked)
 	}
+	m.numberInWords(asked)
 	if asked.Request == "" || m.ownJob() || m.startsWith("where", "who", "why", "what", "whats", "how", "is", "can", "do", "does") {
 		return Reading{}, false // a question of its own
 	}
@@ -754,11 +825,29 @@ func (m *message) resizeSizes(asked *Reading) Reading {
 	m.bindRoles()
 	r := m.resize()
 	for name, v := range asked.Options {
-		if r.Options[name] == "" {
+		if r.Options[name] == "" || name == "to" && !m.says("to") && m.says("from") {
 			r.Options[name] = v
 		}
 	}
+	if r.Missing == "to" && r.Options["from"] != "" && r.Options["to"] != "" {
+		return Reading{Outcome: Request, Request: r.Request, Options: r.Options, Notes: r.Notes}
+	}
 	return r
+}
+
+// numberInWords takes "seven" as a figure where a figure was asked for.
+func (m *message) numberInWords(asked *Reading) {
+	if !numeric(asked.Missing) || len(m.found) > 0 {
+		return
+	}
+	if v, next, ok := m.spokenNumber(0); ok {
+		m.add(quantity{measure: bare, value: v, shown: plain(v), first: 0, next: next})
+	}
+}
+
+func unequalSides(size string) bool {
+	a, b, _ := strings.Cut(size, "x")
+	return parse(a) != parse(b)
 }
 
 // pieceOf completes the piece of a class that was asked about.

@@ -75,6 +75,11 @@ type Last struct {
 type Context struct {
 	// Last is the maker's last reading in this room, nil for none.
 	Last *Last
+	// Earlier are the readings before Last, the latest first.
+	Earlier []Last
+	// Topic is the key of the fact that the latest answer explained, empty where the
+	// latest answer was of Last.
+	Topic string
 	// Asked is the question that the bot asked last and that is still open.
 	Asked *Reading
 	// Takes reports whether a request has an option; nil takes all.
@@ -98,17 +103,35 @@ func (c Context) After(r Reading) Context {
 	if r.Outcome == Silent {
 		return c // nothing was said
 	}
-	c.Asked, c.Aid = nil, ""
+	if r.Outcome == Unknown {
+		return c
+	}
+	c.Aid, c.Topic = "", ""
 	switch r.Outcome {
 	case FirstAid:
 		c.Aid = r.Topic
+	case Explanation:
+		c.Topic = r.Topic // an open question stays open
 	case Request:
+		c.Asked = nil
 		if r.Request != "help" && r.Request != "stop" && r.Request != "daybook" && r.Request != "bench" {
-			c.Last = &Last{Request: r.Request, Options: r.Options}
+			c = c.goOn(Last{Request: r.Request, Options: r.Options})
 		}
 	case Question:
 		c.Asked = &r
 	}
+	return c
+}
+
+// mostEarlier is how many readings before the last can be gone back to.
+const mostEarlier = 5
+
+// goOn makes a piece the last one, and the one before it the latest of the earlier.
+func (c Context) goOn(piece Last) Context {
+	if c.Last != nil && (c.Last.Request != piece.Request || !maps.Equal(c.Last.Options, piece.Options)) {
+		c.Earlier = append([]Last{*c.Last}, c.Earlier[:min(len(c.Earlier), mostEarlier-1)]...)
+	}
+	c.Last = &piece
 	return c
 }
 
@@ -140,6 +163,9 @@ const longestMessage = 120
 
 // Read reads a message.
 func Read(typed string, c Context) Reading {
+	if c.Aid == "" {
+		typed = afterThanks(typed)
+	}
 	m := newMessage(typed)
 	if len(m.tokens) == 0 {
 		return Reading{Outcome: Unknown}
@@ -157,13 +183,36 @@ func Read(typed string, c Context) Reading {
 	if len(m.tokens) > longestMessage {
 		return Reading{Outcome: Unknown}
 	}
-	for _, read := range []func(*message) (Reading, bool){
-		(*message).warning, (*message).reply, (*message).otherLanguage, (*message).wordForWord, (*message).outside, (*message).trouble,
-		(*message).followUp, (*message).converted, (*message).fact, (*message).foreseen, (*message).jobOrKnown, (*message).talk, (*message).nearest, (*message).fallback,
-	} {
+	for _, read := range readers() {
 		if r, ok := read(m); ok {
 			return r
 		}
 	}
 	return Reading{Outcome: Unknown}
+}
+
+// readers are tried in this order; the first that understands a message reads it.
+func readers() []func(*message) (Reading, bool) {
+	return []func(*message) (Reading, bool){
+		(*message).warning,
+		(*message).reply,
+		(*message).chatter,
+		(*message).otherLanguage,
+		(*message).wordForWord,
+		(*message).outside,
+		(*message).goBack,
+		(*message).aboutPiece,
+		(*message).trouble,
+		(*message).followUp,
+		(*message).converted,
+		(*message).fact,
+		(*message).withItsName,
+		(*message).foreseen,
+		(*message).jobOrKnown,
+		(*message).signAgain,
+		(*message).talk,
+		(*message).nearest,
+		(*message).fallback,
+		(*message).noSuchChange,
+	}
 }

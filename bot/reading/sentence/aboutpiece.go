@@ -1,0 +1,233 @@
+package sentence
+
+import (
+	"maps"
+	"slices"
+	"strings"
+
+	"guildhand/bot/knowledge"
+)
+
+// A question about the last answer, "is that inside or outside?", is answered from
+// its piece: by a sentence, a fact, a sign of trouble, or the piece once more.
+
+// pieceAnswer answers one question about the last piece. A new one is one literal.
+type pieceAnswer struct {
+	// of are the requests that it is for; empty for all.
+	of string
+	// asks are groups of words; one of each must be said.
+	asks [][]string
+	// One of these is the answer: a sentence, the key of a fact, the key of a
+	// trouble, or the piece again with a note.
+	text, fact, trouble, again string
+}
+
+var (
+	howWords  = []string{"how", "whats the best way", "way to", "what order", "tips"}
+	whyWords  = []string{"why", "how come", "whys", "surely", "seems"}
+	meanWords = []string{"what is", "whats", "what does", "mean", "means", "what are", "explain"}
+)
+
+// pieceAnswers are tried in this order. The sentences say what the answers show and
+// how they are reckoned; the rest is common practice, no source.
+var pieceAnswers = []pieceAnswer{
+	{asks: [][]string{{"working", "workings", "show your work", "the maths", "the math", "how did you get", "how do you get that", "how did you work", "how did you arrive", "how is that worked out", "hows that worked out", "where does that come from", "where did you get", "where do you get", "what did you assume", "which assumptions", "assumptions"}}, again: "the working shows how each figure comes about, with all that was assumed"},
+	{of: "collet collar prongs bezel band dome halo saddle tubeset jumpring resize", asks: [][]string{{"print", "printed", "printing", "printer", "printable", "pdf", "template", "on paper", "stencil", "cut out and stick", "svg", "cricut"}, {"can", "possible", "could", "do you", "is there", "have", "get", "give", "where", "how", "send", "want"}}, text: "Yes: the answer's PDF has the template at 1:1. Print it at 100 %, with \"fit to page\" off, and measure the check bar before you cut."},
+	{of: "band resize", asks: [][]string{{"inside", "outside", "inner", "outer", "middle"}, {"or", "that", "it", "is"}}, text: "The length is that of the flat strip, reckoned along the middle of its thickness; the ring size is the inside. Outside it is the inner diameter plus twice the thickness."},
+	{of: "bezel", asks: [][]string{{"inside", "outside", "inner", "outer", "middle"}, {"or", "that", "it", "is"}}, text: "The strip's length is reckoned along the middle of its thickness, so that its inside fits the stone with a little play. Measure the stone itself, outside, at its widest."},
+	{of: "collet collar prongs", asks: [][]string{{"inside", "outside", "inner", "outer", "middle"}, {"or", "that", "it", "is"}}, text: "The size you gave is the stone's. Rim and base are the edges of the flat blank; bent up, that length lies inside the wall, near its middle. A finished rim is measured outside, over the metal, where the answer says outside."},
+	{of: "jumpring", asks: [][]string{{"inside", "outside", "inner", "outer", "middle", "id", "od"}, {"or", "that", "it", "is"}}, text: "The size is the inside, the mandrel's side of the wire. The outside is the inside plus twice the wire, and stands in the answer."},
+	{of: "dome", asks: [][]string{{"inside", "outside", "inner", "outer"}, {"or", "that", "it", "is"}}, text: "The dome's size is taken outside, over the metal; add \"inside\" to your question if it is the inside."},
+	{of: "bezel", asks: [][]string{howWords, {"close", "push", "set", "fold", "rub", "press"}}, fact: "close a bezel"},
+	{of: "band resize", asks: [][]string{howWords, {"close", "ends", "meet", "line up"}}, fact: "make ends meet"},
+	{of: "jumpring", asks: [][]string{howWords, {"close", "open"}}, fact: "open a jump ring"},
+	{of: "jumpring", asks: [][]string{howWords, {"cut", "saw", "make", "wind", "coil", "form", "bend", "wrap"}}, text: "Anneal the wire, wind it tight round the mandrel, and slide the coil off. Hold it in leather or a jig with your fingers beside the blade's path, and saw along it with a fine blade; wear eye protection."},
+	{of: "collet collar prongs", asks: [][]string{howWords, {"form", "shape", "bend", "curl", "roll", "round", "make it", "turn it", "fold", "curve", "close it"}}, fact: "bend a cone"},
+	{of: "band resize", asks: [][]string{howWords, {"form", "shape", "bend", "curl", "roll", "round", "make it", "turn it", "curve"}}, fact: "bend a ring"},
+	{of: "bezel", asks: [][]string{howWords, {"form", "shape", "bend", "curl", "round", "make it", "curve", "wrap"}}, text: "Anneal the strip and bend it round the stone, or round a mandrel of its shape, so that the ends meet without springing; mark, cut square and solder them with hard. Try it on the stone before you solder it to a plate."},
+	{of: "dome", asks: [][]string{howWords, {"form", "shape", "bend", "round", "make it", "dap", "dome it", "hammer", "curve"}}, fact: "make a dome"},
+	{of: "collet collar prongs", asks: [][]string{{"why", "reason"}, {"curved", "curve", "bent", "banana", "arc", "not straight", "rainbow", "smile", "wobbly", "wavy"}}, fact: "why curved"},
+	{of: "bezel collar", asks: [][]string{whyWords, {"long", "longer", "big", "bigger", "more", "much", "different", "not"}}, fact: "why pi times thickness"},
+	{of: "band", asks: [][]string{whyWords, {"long", "longer", "big", "bigger", "more", "much", "different", "not"}}, fact: "ring formula"},
+	{of: "dome", asks: [][]string{whyWords, {"big", "bigger", "large", "larger", "more", "wide"}}, text: "The disc has as much surface as the finished dome, which is more than the circle that the dome covers: a half ball has twice the area of its opening, so the disc is about 1.4 times as wide."},
+	{of: "melt", asks: [][]string{append([]string{"include", "includes", "included", "with"}, whyWords...), {"button", "sprue"}}, text: "The button is in the metal to melt, 10 % of the casting unless you name another; the wax is taken as weighed with its sprue."},
+	{of: "melt", asks: [][]string{whyWords, {"more", "much", "heavy", "heavier", "so"}}, text: "Metal is heavier than wax of the same size by the ratio of their densities (sterling about 10.4 times), and the button comes on top."},
+	{of: "collet collar prongs", asks: [][]string{whyWords, {"long", "longer", "big", "bigger", "tall", "high", "wide", "more", "much", "small", "short"}}, text: "The blank's long edge is the way round the rim, which stands outside the stone by the wall and its lean, not round the stone itself; its height is measured along the slant. The working shows each step."},
+	{of: "jumpring", asks: [][]string{whyWords, {"long", "longer", "more", "much"}}, text: "Each ring takes pi x (inside + wire) of wire, the way round the middle of the wire, and the saw cut comes on top."},
+	{asks: [][]string{{"how accurate", "how exact", "how close", "how precise", "exactly", "trust", "tolerance", "margin of error", "are you sure", "you sure", "is that right", "sure about that"}}, again: "figures are given to 0.01 mm; a bench keeps about 0.1 mm, so make a first piece in copper and measure it"},
+	{of: "bezel band collar", asks: [][]string{{"too short", "comes out short", "came out short", "cut it short", "short", "comes up short"}, {"what if", "if", "when", "too"}}, trouble: "strip too short"},
+	{of: "bezel band collar", asks: [][]string{{"too long", "too big", "too loose", "comes out long"}, {"what if", "if", "when", "too"}}, trouble: "strip too long"},
+	{of: "collet prongs", asks: [][]string{{"too short", "doesnt close", "wont close", "doesnt meet", "dont meet", "too small", "gap"}, {"what if", "if", "when", "too"}}, trouble: "blank does not close"},
+	{of: "bezel", asks: [][]string{{"stretch", "stretched"}}, trouble: "strip too short"},
+	{of: "resize", asks: [][]string{{"stretch", "stretched", "stretcher", "cut it", "cut"}, {"can", "just", "instead", "or", "have to", "need", "without", "could", "should"}}, again: "its method says whether this ring may be stretched or must be cut"},
+	{of: "jumpring", asks: [][]string{{"spring", "springs", "springy", "springback", "gape"}}, trouble: "springs open"},
+	{asks: [][]string{{"kerf", "saw cut", "saw blade", "filing", "waste", "solder gap", "overlap", "joint", "wastage"}, {"include", "includes", "included", "including", "allow", "allows", "allowing", "allowed", "account", "counts", "take off", "add", "extra"}}, again: "what is allowed for, and what isn't, stands among its assumptions"},
+	{of: "collet collar prongs bezel", asks: [][]string{{"rim"}, meanWords}, text: "The rim is the upper edge of a setting, on the stone's side, that is pushed over the stone; the base is its lower edge."},
+	{of: "collet collar prongs bezel", asks: [][]string{{"base"}, meanWords}, text: "The base is the lower edge of a setting, narrower than the rim in a tapered one; it is soldered to the ring or the plate."},
+	{asks: [][]string{{"ledge"}, meanWords}, text: "The ledge is the shelf of metal that the stone's girdle rests on, once the bearing is cut into the wall."},
+	{asks: [][]string{{"assumed", "estimate", "house rule"}, meanWords}, text: "Assumed is what you didn't say and the answer needed: each stands with its value and where it comes from. Type it with your own value to change it."},
+	{of: "collet prongs collar", asks: [][]string{{"strong enough", "sturdy enough", "tough enough", "hold up", "flimsy", "last"}}, fact: "collet gauge"},
+	{of: "bezel", asks: [][]string{{"strong enough", "sturdy enough", "tough enough", "hold up", "flimsy", "last"}}, fact: "bezel gauge"},
+	{of: "band", asks: [][]string{{"strong enough", "sturdy enough", "tough enough", "hold up", "flimsy", "last"}}, fact: "ring gauge"},
+	{of: "band", asks: [][]string{{"tight", "snug", "wide", "loose", "fit"}, {"go up", "size up", "up a size", "too tight", "be tight", "allow", "feel", "wide one", "so wide", "that wide", "bigger size", "half size", "half a size"}}, fact: "wide bands"},
+	{asks: [][]string{{"how do i measure", "how do i check", "how to measure", "measure it with"}, {"it", "that", "them"}}, fact: "calipers"},
+}
+
+// aboutPiece answers a question about the last piece that brings no figure of its
+// own.
+func (m *message) aboutPiece() (Reading, bool) {
+	last := m.context.Last
+	if last == nil || len(m.found)+len(m.alloys) > 0 || len(m.meaning("outline:")) > 0 && !m.says("it round", "them round", "that round") || len(m.tokens) > 16 || m.ownJob() && !m.pointsBack() && m.mostNamed() != last.Request {
+		return Reading{}, false
+	}
+	if m.asksCost() {
+		return m.weighedLast(*last)
+	}
+	for i := range pieceAnswers {
+		p := &pieceAnswers[i]
+		if p.of != "" && !slices.Contains(strings.Fields(p.of), last.Request) || m.saysOneOfEach(p.asks) == 0 {
+			continue
+		}
+		return m.pieceAnswer(*last, p)
+	}
+	return Reading{}, false
+}
+
+func (m *message) pieceAnswer(last Last, p *pieceAnswer) (Reading, bool) {
+	switch {
+	case p.text != "":
+		return Reading{Outcome: Explanation, Topic: "about a " + last.Request, Text: p.text, Source: knowledge.CommonPractice}, true
+	case p.again != "":
+		return Reading{Outcome: Request, Request: last.Request, Options: last.Options, Notes: []string{p.again}}, true
+	case p.trouble != "":
+		for i, t := range knowledge.Troubles() {
+			if t.Key == p.trouble {
+				return m.troubleReading(&knowledge.Troubles()[i]), true
+			}
+		}
+	}
+	if f := factNamed(p.fact); f != nil {
+		return explain(f), true
+	}
+	return Reading{}, false
+}
+
+func factNamed(key string) *knowledge.Fact {
+	facts := knowledge.Facts()
+	for i := range facts {
+		if facts[i].Key == key {
+			return &facts[i]
+		}
+	}
+	return nil
+}
+
+// asksCost matches a question for the mass or cost of the last piece.
+func (m *message) asksCost() bool {
+	if !m.says("cost", "price", "worth of", "how much would", "how much is that", "how heavy", "what weight", "weigh", "weight", "how many grams") || len(m.tokens) > 9 {
+		return false
+	}
+	return m.pointsBack() || m.startsWith("and", "how much", "how heavy", "what weight", "whats the weight", "weight", "cost", "what would", "what about")
+}
+
+// weighedLast answers with the last piece's mass and, where the guild keeps prices,
+// its cost: most answers have them.
+func (m *message) weighedLast(last Last) (Reading, bool) {
+	switch last.Request {
+	case "collet":
+		return Reading{Outcome: Request, Request: "weigh", Options: map[string]string{"collet": strings.TrimPrefix(line("", last.Options), " ")}}, true
+	case "band", "bezel", "dome", "collar", "prongs", "jumpring", "melt", "weigh", "tubeset", "halo", "kit":
+		note := "the mass stands in the answer"
+		if m.says("cost", "price", "worth") {
+			note = "the cost stands beside the mass, where your guild keeps a price for the metal"
+		}
+		return Reading{Outcome: Request, Request: last.Request, Options: last.Options, Notes: []string{note}}, true
+	}
+	return Reading{}, false
+}
+
+// pieceNames are what the pieces of requests are called.
+var pieceNames = map[string]string{"collet": "collet", "collar": "collar", "bezel": "bezel", "band": "ring", "resize": "ring", "dome": "dome", "jumpring": "jump ring", "prongs": "prongs", "melt": "casting", "tubeset": "tube setting", "halo": "halo", "saddle": "saddle", "weigh": "sheet", "gauge": "gauge", "heat": "metal"}
+
+func nameOf(last Last) string {
+	if name := pieceNames[last.Request]; name != "" {
+		return name
+	}
+	return "piece"
+}
+
+// standIns stand for the last piece or topic in a question.
+var standIns = map[string]bool{"it": true, "that": true, "them": true, "this": true, "these": true, "those": true, "one": true}
+
+// withItsName reads a question about "it" with the name of the last topic or piece
+// in its place: "how do I get it off" after firestain.
+func (m *message) withItsName() (Reading, bool) {
+	if len(m.found)+len(m.alloys) > 0 || len(m.tokens) > 14 || !m.asksInWords() {
+		return Reading{}, false
+	}
+	for _, name := range m.topicNames() {
+		var words []string
+		named := false
+		for i, t := range m.tokens {
+			w := t.text
+			if standIns[w] && !named && m.at(i+1).text != "to" && !(w == "that" && m.at(i+1).word() && i > 0 && m.at(i-1).text != "is") {
+				w, named = "the "+name, true
+			}
+			words = append(words, w)
+		}
+		if !named && m.context.Topic == "" && m.context.Last.Request != "trouble" {
+			return Reading{}, false
+		}
+		if !named {
+			words = append(words, name)
+		}
+		alone := Read(strings.Join(words, " "), Context{Takes: m.context.Takes, Addressed: true})
+		if alone.Outcome == Explanation || alone.Outcome == Request && (alone.Request == "trouble" || alone.Request == "cautions") {
+			return alone, true
+		}
+	}
+	return Reading{}, false
+}
+
+// topicNames are the names of what was spoken of last, the likeliest first.
+func (m *message) topicNames() []string {
+	var names []string
+	if f := factNamed(m.context.Topic); f != nil {
+		if len(f.Term) > 0 {
+			names = append(names, f.Term[0])
+		} else {
+			names = append(names, f.Key)
+		}
+		return names
+	}
+	if last := m.context.Last; last != nil {
+		if last.Request == "trouble" {
+			return append(names, strings.ReplaceAll(last.Options["sign"], "-", " "))
+		}
+		names = append(names, nameOf(*last))
+	}
+	return names
+}
+
+// signAgain goes on from a sign of trouble: what is told of it without a sign of
+// its own is more of the same.
+func (m *message) signAgain() (Reading, bool) {
+	last := m.context.Last
+	if last == nil || last.Request != "trouble" || m.context.Topic != "" || len(m.tokens) > 20 || m.has("thanks", "greeting") || m.onlyChatter() {
+		return Reading{}, false
+	}
+	for _, q := range m.found {
+		q.used = true
+	}
+	return Reading{Outcome: Request, Request: "trouble", Options: maps.Clone(last.Options), Topic: strings.ReplaceAll(last.Options["sign"], "-", " "), Notes: []string{"with what you add, the causes are still these, the likeliest first; if none fits, say what you see and what you did before"}}, true
+}
+
+// noSuchChange says what can be changed, where a message asks for a change of the
+// last piece that no option makes.
+func (m *message) noSuchChange() (Reading, bool) {
+	last := m.context.Last
+	if last == nil || len(m.found)+len(m.alloys) > 0 || len(m.tokens) > 14 || len(m.tokens) < 2 || !m.startsWith("and make", "make it", "make that", "and taper", "can you make", "could you make", "same but", "same with", "and with", "what if i", "now with", "and add", "add", "change", "can you change", "can it have", "with", "and give it", "and put", "but") && !m.says("taper it", "make it", "instead", "without the") {
+		return Reading{}, false
+	}
+	return Reading{Outcome: Question, Request: last.Request, Options: last.Options, Ask: "I can't change that in a " + nameOf(*last) + ". I can change its " + changeableIn(last.Request) + ". What should it be?"}, true
+}

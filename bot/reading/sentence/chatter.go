@@ -1,0 +1,83 @@
+package sentence
+
+import "strings"
+
+// chatterWords alone want no answer, in whatever order.
+var chatterWords = func() map[string]bool {
+	all := map[string]bool{}
+	for _, w := range strings.Fields("thanks thank you thx ty ta cheers great perfect awesome brilliant lovely nice one cool sweet ace legend star magic wicked super superb wonderful excellent amazing fab fabulous ok okay okey right gotcha got it sorted good job bot mate pal love all so much very really that is thats was youre a the me my lol haha hahaha ha lmao rofl hehe yay wow oh ah aha ooh hmm phew whoops oops fine sounds will do makes sense see i interesting clever smart neat noted understood roger champion beauty bless appreciated much appreciate again well done bye later night goodnight morning evening see ya cya tomorrow thursday tuesday monday wednesday friday saturday sunday then everyone folks guys xx x hooray sick mint top banana yep yup yeah yes no nope nah sure") {
+		all[w] = true
+	}
+	return all
+}()
+
+// notChatter are words that answer or ask something even among chatter.
+var notChatter = map[string]bool{"yes": true, "no": true, "sure": true, "yep": true, "yup": true, "yeah": true, "nope": true, "nah": true}
+
+// onlyChatter reports whether a message is thanks, praise or laughter and nothing
+// else.
+func (m *message) onlyChatter() bool {
+	said := false
+	for _, t := range m.tokens {
+		if t.number || t.word() && !chatterWords[t.text] || strings.Contains(m.typed, "?") {
+			return false
+		}
+		said = said || t.word() && !notChatter[t.text] && len(t.text) > 1
+	}
+	return said && (len(m.found) == 0)
+}
+
+// chatter is met with silence.
+func (m *message) chatter() (Reading, bool) {
+	if m.onlyChatter() && !m.has("greeting") || m.jokes() {
+		return Reading{Outcome: Silent}, true
+	}
+	return Reading{}, false
+}
+
+// jokes matches talk to others of the room that asks nothing: "told you it would
+// know".
+func (m *message) jokes() bool {
+	if strings.Contains(m.typed, "?") && !strings.Contains(m.typed, "@") || len(m.found) > 0 || len(m.alloys) > 0 {
+		return false
+	}
+	return strings.HasPrefix(strings.TrimSpace(m.typed), "@") || m.says("lol", "haha", "hahaha", "lmao", "rofl", "told you", "off to the bench", "see you", "have a good", "good night", "let you know", "you legend", "youre a star", "will report back", "wish me luck") && !m.asksInWords() && m.stoneSides() == nil
+}
+
+// afterThanks is a message without the thanks that it begins with: "ta. how tall
+// did you use?"
+func afterThanks(typed string) string {
+	rest := strings.TrimSpace(typed)
+	cut := false
+	for {
+		after, ok := cutThanks(rest)
+		if !ok {
+			break
+		}
+		rest, cut = after, true
+	}
+	if !cut || len(strings.Fields(rest)) < 2 {
+		return typed
+	}
+	return rest
+}
+
+// thanksBefore are what a message may begin with that says nothing to its question.
+var thanksBefore = []string{"thanks very much", "thanks so much", "thanks a lot", "thank you so much", "thank you", "many thanks", "thanks", "cheers mate", "cheers", "ta", "thx", "great", "brilliant", "perfect", "lovely", "awesome", "cool", "excellent", "nice one", "nice", "ahh", "ah", "oh", "ok", "okay", "right", "got it", "lol", "haha", "hmm", "wow"}
+
+// cutThanks cuts a leading thanks that a comma, a full stop or an "and" ends.
+func cutThanks(typed string) (rest string, ok bool) {
+	lower := strings.ToLower(typed)
+	for _, w := range thanksBefore {
+		if !strings.HasPrefix(lower, w) {
+			continue
+		}
+		rest = typed[len(w):]
+		trimmed := strings.TrimLeft(rest, ",.! ")
+		if trimmed == rest || trimmed == "" || !strings.ContainsAny(rest[:len(rest)-len(trimmed)], ",.!") {
+			continue
+		}
+		return trimmed, true
+	}
+	return typed, false
+}
