@@ -3,6 +3,7 @@ package bot
 import (
 	"context"
 	"encoding/json"
+	"maps"
 	"slices"
 	"strings"
 	"time"
@@ -10,6 +11,7 @@ import (
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
 	"guildhand/bot/daybook"
+	"guildhand/bot/knowledge"
 	"guildhand/bot/reading"
 	"guildhand/bot/reading/sentence"
 	"guildhand/bot/requests/bench"
@@ -187,26 +189,33 @@ func (s *Service) readingContext(ctx context.Context, req Request) sentence.Cont
 
 // goOnFrom adds to a context what entries, the latest first, can be gone on from.
 func (s *Service) goOnFrom(c sentence.Context, entries []daybook.Entry) sentence.Context {
-	for i, e := range entries {
-		if i == 0 && e.Status == daybook.Refused {
+	for _, e := range entries {
+		last, isPiece := s.lastReading(e)
+		switch {
+		case isPiece && c.Last == nil:
+			c.Last = last
+		case isPiece:
+			if before := append([]sentence.Last{*c.Last}, c.Earlier...); !maps.Equal(before[len(before)-1].Options, last.Options) {
+				c.Earlier = append(c.Earlier, *last)
+			}
+		case c.Last != nil || c.Asked != nil:
+		case e.Status == daybook.Refused:
 			if r := answer.RecordedRefusal(e.Problem, e.Try, e.Answer); r.Asks {
 				var asked sentence.Reading
 				if json.Unmarshal(r.Known, &asked) == nil {
 					c.Asked = &asked
 				}
 			}
-		}
-		if last, ok := s.lastReading(e); ok {
-			c.Last = last
-			break
+		case e.Request == "" && c.Topic == "":
+			c.Topic = knowledge.KeyOf(e.Headline)
 		}
 	}
 	return c
 }
 
-// lastEntries is how many of a maker's latest entries are looked through for one
-// that can be followed up.
-const lastEntries = 5
+// lastEntries is how many of a maker's latest entries are looked through for what
+// can be followed up or gone back to.
+const lastEntries = 10
 
 // lastReading is an answered entry as the reading that a follow-up changes.
 func (s *Service) lastReading(e daybook.Entry) (*sentence.Last, bool) {

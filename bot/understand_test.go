@@ -141,3 +141,19 @@ func TestChatterGetsNothing(t *testing.T) {
 	require.NoError(t, err)
 	assert.Empty(t, entries)
 }
+
+// An open question stays open through an explanation, and earlier pieces can be gone
+// back to.
+func TestTalkGoesOnThroughTheDaybook(t *testing.T) {
+	k, _ := newTalker(t)
+	require.NotNil(t, k.say(bot.Request{Text: "collet for a 8x6 stone in 22ga sterling"}).Refusal)
+	require.NotNil(t, k.say(bot.Request{Text: "what is a girdle"}).Answer)
+	assert.Equal(t, "collet oval 8x6 sterling 22ga no bench", k.line("oval"))
+	assert.Equal(t, "band ring 7 us width 4 thickness 1.5mm sterling no bench", k.line("us 7 ring 4mm wide 1.5mm thick sterling"))
+	assert.Equal(t, "band ring 7 us width 5 thickness 1.5mm sterling no bench", k.line("a mm wider"))
+	assert.Equal(t, "band ring 7 us width 4 thickness 1.5mm sterling no bench", k.line("undo that"))
+	assert.Equal(t, "collet oval 8x6 sterling 22ga no bench", k.line("back to the collet"))
+	said := k.say(bot.Request{Text: "is that inside or outside"})
+	require.NotNil(t, said.Answer)
+	assert.Contains(t, said.Answer.Headline, "flat blank")
+}

@@ -40,6 +40,16 @@ func Word(key string) string { return strings.NewReplacer(" ", "-", "&", "n").Re
 // Facts lists what can be explained. The caller must not change it.
 func Facts() []Fact { return facts }
 
+// KeyOf is the key of the fact that reads so, empty for none.
+func KeyOf(text string) string {
+	for i := range facts {
+		if facts[i].Text == text {
+			return facts[i].Key
+		}
+	}
+	return ""
+}
+
 // facts are all that guildhand explains. A new one is a literal in basics (what
 // everybody asks), terms, whys, howtos, more, safety or dangers.
 var facts = slices.Concat(basics, terms, whys, howtos, more, safety, dangers)

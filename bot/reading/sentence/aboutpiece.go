@@ -31,7 +31,7 @@ var (
 // pieceAnswers are tried in this order. The sentences say what the answers show and
 // how they are reckoned; the rest is common practice, no source.
 var pieceAnswers = []pieceAnswer{
-	{asks: [][]string{{"working", "workings", "show your work", "the maths", "the math", "how did you get", "how do you get that", "how did you work", "how did you arrive", "how is that worked out", "hows that worked out", "where does that come from", "where did you get", "where do you get", "what did you assume", "which assumptions", "assumptions"}}, again: "the working shows how each figure comes about, with all that was assumed"},
+	{asks: [][]string{{"=working", "=workings", "show your work", "the maths", "the math", "how did you get", "how do you get that", "how did you work", "how did you arrive", "how is that worked out", "hows that worked out", "where does that come from", "where did you get", "where do you get", "what did you assume", "which assumptions", "assumptions"}}, again: "the working shows how each figure comes about, with all that was assumed"},
 	{of: "collet collar prongs bezel band dome halo saddle tubeset jumpring resize", asks: [][]string{{"print", "printed", "printing", "printer", "printable", "pdf", "template", "on paper", "stencil", "cut out and stick", "svg", "cricut"}, {"can", "possible", "could", "do you", "is there", "have", "get", "give", "where", "how", "send", "want"}}, text: "Yes: the answer's PDF has the template at 1:1. Print it at 100 %, with \"fit to page\" off, and measure the check bar before you cut."},
 	{of: "band resize", asks: [][]string{{"inside", "outside", "inner", "outer", "middle"}, {"or", "that", "it", "is"}}, text: "The length is that of the flat strip, reckoned along the middle of its thickness; the ring size is the inside. Outside it is the inner diameter plus twice the thickness."},
 	{of: "bezel", asks: [][]string{{"inside", "outside", "inner", "outer", "middle"}, {"or", "that", "it", "is"}}, text: "The strip's length is reckoned along the middle of its thickness, so that its inside fits the stone with a little play. Measure the stone itself, outside, at its widest."},
@@ -66,9 +66,9 @@ var pieceAnswers = []pieceAnswer{
 	{of: "collet collar prongs bezel", asks: [][]string{{"base"}, meanWords}, text: "The base is the lower edge of a setting, narrower than the rim in a tapered one; it is soldered to the ring or the plate."},
 	{asks: [][]string{{"ledge"}, meanWords}, text: "The ledge is the shelf of metal that the stone's girdle rests on, once the bearing is cut into the wall."},
 	{asks: [][]string{{"assumed", "estimate", "house rule"}, meanWords}, text: "Assumed is what you didn't say and the answer needed: each stands with its value and where it comes from. Type it with your own value to change it."},
-	{of: "collet prongs collar", asks: [][]string{{"strong enough", "sturdy enough", "tough enough", "hold up", "flimsy", "last"}}, fact: "collet gauge"},
-	{of: "bezel", asks: [][]string{{"strong enough", "sturdy enough", "tough enough", "hold up", "flimsy", "last"}}, fact: "bezel gauge"},
-	{of: "band", asks: [][]string{{"strong enough", "sturdy enough", "tough enough", "hold up", "flimsy", "last"}}, fact: "ring gauge"},
+	{of: "collet prongs collar", asks: [][]string{{"strong enough", "sturdy enough", "tough enough", "hold up", "flimsy", "will it last", "would it last"}}, fact: "collet gauge"},
+	{of: "bezel", asks: [][]string{{"strong enough", "sturdy enough", "tough enough", "hold up", "flimsy", "will it last", "would it last"}}, fact: "bezel gauge"},
+	{of: "band", asks: [][]string{{"strong enough", "sturdy enough", "tough enough", "hold up", "flimsy", "will it last", "would it last"}}, fact: "ring gauge"},
 	{of: "band", asks: [][]string{{"tight", "snug", "wide", "loose", "fit"}, {"go up", "size up", "up a size", "too tight", "be tight", "allow", "feel", "wide one", "so wide", "that wide", "bigger size", "half size", "half a size"}}, fact: "wide bands"},
 	{asks: [][]string{{"how do i measure", "how do i check", "how to measure", "measure it with"}, {"it", "that", "them"}}, fact: "calipers"},
 }
@@ -77,8 +77,13 @@ var pieceAnswers = []pieceAnswer{
 // own.
 func (m *message) aboutPiece() (Reading, bool) {
 	last := m.context.Last
-	if last == nil || len(m.found)+len(m.alloys) > 0 || len(m.meaning("outline:")) > 0 && !m.says("it round", "them round", "that round") || len(m.tokens) > 16 || m.ownJob() && !m.pointsBack() && m.mostNamed() != last.Request {
+	if last == nil || len(m.found)+len(m.alloys) > 0 || len(m.meaning("outline:")) > 0 && !m.says("it round", "them round", "that round") || len(m.tokens) > 16 || m.ownJob() && !m.pointsBack() && m.mostNamed() != last.Request || m.namesAnother(*last) {
 		return Reading{}, false
+	}
+	if len(m.tokens) > 6 {
+		if best, _ := m.askedFact(false); best != nil {
+			return Reading{}, false
+		}
 	}
 	if m.asksCost() {
 		return m.weighedLast(*last)
@@ -91,6 +96,12 @@ func (m *message) aboutPiece() (Reading, bool) {
 		return m.pieceAnswer(*last, p)
 	}
 	return Reading{}, false
+}
+
+// namesAnother reports whether a message names the piece of another request.
+func (m *message) namesAnother(last Last) bool {
+	named := m.jobNamed()
+	return named != "" && pieceNames[named] != nameOf(last) && !m.says(nameOf(last))
 }
 
 func (m *message) pieceAnswer(last Last, p *pieceAnswer) (Reading, bool) {
@@ -161,21 +172,24 @@ var standIns = map[string]bool{"it": true, "that": true, "them": true, "this": t
 
 // withItsName reads a question about "it" with the name of the last topic or piece
 // in its place: "how do I get it off" after firestain.
-func (m *message) withItsName() (Reading, bool) {
-	if len(m.found)+len(m.alloys) > 0 || len(m.tokens) > 14 || !m.asksInWords() {
+func (m *message) withItsName() (Reading, bool) { return m.underName(true) }
+
+// besideItsName reads a question that may go on from the last topic with the topic's
+// name added: "and quench right away?" after annealing.
+func (m *message) besideItsName() (Reading, bool) {
+	if m.context.Topic == "" && (m.context.Last == nil || m.context.Last.Request != "trouble") {
+		return Reading{}, false
+	}
+	return m.underName(false)
+}
+
+func (m *message) underName(inPlace bool) (Reading, bool) {
+	if len(m.found)+len(m.alloys) > 0 || len(m.tokens) > 10 || !m.asksInWords() {
 		return Reading{}, false
 	}
 	for _, name := range m.topicNames() {
-		var words []string
-		named := false
-		for i, t := range m.tokens {
-			w := t.text
-			if standIns[w] && !named && m.at(i+1).text != "to" && !(w == "that" && m.at(i+1).word() && i > 0 && m.at(i-1).text != "is") {
-				w, named = "the "+name, true
-			}
-			words = append(words, w)
-		}
-		if !named && m.context.Topic == "" && m.context.Last.Request != "trouble" {
+		words, named := m.nameIn(name)
+		if named != inPlace {
 			return Reading{}, false
 		}
 		if !named {
@@ -187,6 +201,20 @@ func (m *message) withItsName() (Reading, bool) {
 		}
 	}
 	return Reading{}, false
+}
+
+// nameIn are the words of the message with a name in place of the first word that
+// stands for it, and whether there was one.
+func (m *message) nameIn(name string) (words []string, named bool) {
+	for i, t := range m.tokens {
+		w := t.text
+		determines := w == "that" && m.at(i+1).word() && i > 0 && m.at(i-1).text != "is"
+		if standIns[w] && !named && !determines && m.at(i+1).text != "to" {
+			w, named = "the "+name, true
+		}
+		words = append(words, w)
+	}
+	return words, named
 }
 
 // topicNames are the names of what was spoken of last, the likeliest first.

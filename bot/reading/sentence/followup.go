@@ -667,7 +667,7 @@ func (m *message) looseWords() int {
 }
 
 // harmless are words of a follow-up that change nothing.
-var harmless = map[string]bool{"thick": true, "thin": true, "thinner": true, "thicker": true, "maybe": true, "think": true, "say": true, "lets": true, "ah": true, "oh": true, "hmm": true, "lol": true, "wait": true, "hang": true, "now": true, "then": true, "else": true, "around": true, "roughly": true, "mean": true, "rather": true, "change": true, "try": true, "work": true, "out": true, "metal": true, "piece": true, "cut": true, "like": true, "bit": true, "ok": true, "okay": true, "hello": true, "again": true, "more": true, "less": true, "got": true, "have": true, "only": true, "one": true, "ones": true, "same": true, "mm": true, "if": true, "were": true, "went": true, "go": true, "with": true, "scale": true, "up": true, "down": true, "bump": true, "bigger": true, "smaller": true, "different": true, "another": true, "new": true, "measured": true, "measures": true, "exactly": true, "sure": true, "s": true, "as": true, "well": true, "every": true, "each": true, "would": true, "much": true, "many": true, "long": true, "too": true}
+var harmless = map[string]bool{"over": true, "thick": true, "thin": true, "thinner": true, "thicker": true, "maybe": true, "think": true, "say": true, "lets": true, "ah": true, "oh": true, "hmm": true, "lol": true, "wait": true, "hang": true, "now": true, "then": true, "else": true, "around": true, "roughly": true, "mean": true, "rather": true, "change": true, "try": true, "work": true, "out": true, "metal": true, "piece": true, "cut": true, "like": true, "bit": true, "ok": true, "okay": true, "hello": true, "again": true, "more": true, "less": true, "got": true, "have": true, "only": true, "one": true, "ones": true, "same": true, "mm": true, "if": true, "were": true, "went": true, "go": true, "with": true, "scale": true, "up": true, "down": true, "bump": true, "bigger": true, "smaller": true, "different": true, "another": true, "new": true, "measured": true, "measures": true, "exactly": true, "sure": true, "s": true, "as": true, "well": true, "every": true, "each": true, "would": true, "much": true, "many": true, "long": true, "too": true}
 
 // otherColour changes the colour of a karat gold: "and for red".
 func (m *message) otherColour(d *draft) {
@@ -824,12 +824,19 @@ func (m *message) resizeSizes(asked *Reading) Reading {
 	}
 	m.bindRoles()
 	r := m.resize()
+	known := map[string]string{"to": "from", "from": "to"}[asked.Missing]
+	if one := r.Options[known]; one != "" && r.Options[asked.Missing] == "" && asked.Options[known] != "" && m.of(ringSize).system == "" {
+		system, _, _ := strings.Cut(asked.Options[known], " ")
+		_, shown, _ := strings.Cut(one, " ")
+		delete(r.Options, known)
+		r.Options[asked.Missing] = system + " " + shown // the one that was lacking
+	}
 	for name, v := range asked.Options {
-		if r.Options[name] == "" || name == "to" && !m.says("to") && m.says("from") {
+		if r.Options[name] == "" {
 			r.Options[name] = v
 		}
 	}
-	if r.Missing == "to" && r.Options["from"] != "" && r.Options["to"] != "" {
+	if (r.Missing == "to" || r.Missing == "from") && r.Options["from"] != "" && r.Options["to"] != "" {
 		return Reading{Outcome: Request, Request: r.Request, Options: r.Options, Notes: r.Notes}
 	}
 	return r

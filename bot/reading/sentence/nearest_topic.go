@@ -349,6 +349,11 @@ func (m *message) nearest() (Reading, bool) {
 	if near[0].score >= answers && (len(near) == 1 || near[0].score-near[1].score >= margin) {
 		return m.readingOf(near[0].topic), true
 	}
+	if m.context.Last != nil {
+		if again, ok := m.lastAgain(); ok {
+			return again, true
+		}
+	}
 	r := Reading{Outcome: Question, Ask: "Which of these do you mean? If none, say it in other words"}
 	for _, n := range near[:min(3, len(near))] {
 		c := Choice{Label: n.label(), Request: "help", Options: map[string]string{"term": knowledge.Word(n.label())}}

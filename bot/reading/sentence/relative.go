@@ -56,7 +56,7 @@ func optionWord(option string) string {
 
 // relative changes a figure of the last piece by so much, or asks by how much.
 func (m *message) relative(last Last) (Reading, bool) {
-	if len(m.tokens) > 14 || m.startsWith("why", "is", "are", "does", "do", "should", "how", "which", "would", "whats", "what is", "what makes") {
+	if len(m.tokens) > 14 || m.of(ringSize) != nil || m.startsWith("why", "is", "are", "does", "do", "should", "how", "which", "would", "whats", "what is", "what makes") {
 		return Reading{}, false
 	}
 	if r, ok := m.stepSize(last); ok {
@@ -72,7 +72,7 @@ func (m *message) relative(last Last) (Reading, bool) {
 		}
 		option := comparedOptions[last.Request][c.role]
 		if option == "" || !m.context.takes(last.Request, option) {
-			return m.cantChange(last, t.text), true
+			return m.cantChange(last, t.text), m.pointsBack() || m.startsWith(goingOn...) || len(m.tokens) <= 3
 		}
 		if by := m.amount(i); by != nil {
 			by.used = true

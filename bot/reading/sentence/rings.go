@@ -218,7 +218,11 @@ func (m *message) resize() Reading {
 		}
 	}
 	sizes = d.bySteps(sizes)
-	for i, option := range []string{"from", "to"} {
+	ends := []string{"from", "to"}
+	if len(sizes) > 0 && m.sizeBehind(sizes[0], "to") && (len(sizes) == 1 || m.sizeBehind(sizes[1], "from")) {
+		ends = []string{"to", "from"} // "to 8 from 6"
+	}
+	for i, option := range ends {
 		if i >= len(sizes) {
 			break
 		}
@@ -238,10 +242,23 @@ func (m *message) resize() Reading {
 	}
 	d.section()
 	d.alloy("alloy", false)
+	if d.has("to") && !d.has("from") {
+		d.question("from", "Which size is the ring now, and in which system: us 7, uk N, iso 54?")
+	}
 	if !d.has("to") {
 		d.question("to", "From which ring size to which?", d.with("US 6 to US 7", "from", "us 6", "to", "us 7"), d.with("US 8 to US 6", "from", "us 8", "to", "us 6"))
 	}
 	return d.reading()
+}
+
+// sizeBehind reports whether a word stands before a ring size, "size" between them
+// or not.
+func (m *message) sizeBehind(q *quantity, word string) bool {
+	before := m.at(q.first - 1).text
+	if before == "size" || before == "a" || before == "an" {
+		before = m.at(q.first - 2).text
+	}
+	return before == word
 }
 
 // bySteps adds the size that is some sizes up or down from the one that is named:
