@@ -40,8 +40,10 @@ func newMessage(typed string) *message {
 	}
 	m.metals() // first, so that the 18 of 18k is no number
 	m.quantities()
+	m.passOver()
 	m.phrases()
 	m.mend()
+	m.measuredAgain()
 	m.ranges()
 	m.sidesApart()
 	m.bareSizes()

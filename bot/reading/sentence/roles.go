@@ -118,6 +118,10 @@ func Doubtful(typed string) bool {
 // mayBe reports whether a quantity's unit lets it have a role: a gauge is a
 // thickness and nothing else.
 func (q *quantity) mayBe(role string) bool {
+	switch { // words that mostly only say where something is
+	case role == "girdle" && q.value > 1.5, role == "cornercut" && q.value > 6:
+		return false
+	}
 	switch q.measure {
 	case gauge:
 		return role == "thickness" || role == "wall" || role == "diameter" || role == "outer"
@@ -227,7 +231,7 @@ func (m *message) nounEnd(q *quantity) int { return q.next }
 // between two readings of the same words, never what is allowed.
 var likelyRange = map[string][2]float64{
 	"depth": {1.2, 20}, "height": {1, 40}, "thickness": {0.15, 2.2}, "width": {1, 15}, "dome": {1, 20}, "wall": {0.2, 2}, "diameter": {2, 100},
-	"inner": {1, 80}, "outer": {1.5, 100}, "length": {5, 5000}, "edge": {0.3, 4}, "rim": {0.2, 3}, "radius": {0.2, 5}, "lean": {0, 45}, "included": {0, 90}, "kerf": {0.05, 1.2}, "gap": {0.02, 3},
+	"inner": {1, 80}, "outer": {1.5, 100}, "length": {5, 5000}, "edge": {0.3, 4}, "rim": {0.2, 3}, "radius": {0.2, 5}, "girdle": {0.05, 1}, "cornercut": {0.3, 5}, "lean": {0, 45}, "included": {0, 90}, "kerf": {0.05, 1.2}, "gap": {0.02, 3},
 }
 
 func (m *message) likely(role string, q *quantity) bool {

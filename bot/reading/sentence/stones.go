@@ -207,7 +207,7 @@ func (m *message) plain(q *quantity) bool {
 	if m.at(q.first-1).text == "from" && q.value <= 1.6 && !m.says("instead", "to") {
 		return true // "a collet from 0.8 mm"
 	}
-	if m.at(q.first-1).text == "is" && m.at(q.first-2).text == "wire" || toolWords[m.at(q.next).text] {
+	if m.at(q.first-1).text == "is" && m.at(q.first-2).text == "wire" || m.toolBehind(q) {
 		return false
 	}
 	if w := m.at(q.first - 1).text; within[w] || (w == "about" || w == "around" || w == "a") && within[m.at(q.first-2).text] {
@@ -221,6 +221,12 @@ func (m *message) plain(q *quantity) bool {
 		return true
 	}
 	return usualNext[t.text] || fillers[t.text] || bindingWords[t.text]
+}
+
+// toolBehind matches a number that a tool has, "10 mm punch", and not a hollow bead.
+func (m *message) toolBehind(q *quantity) bool {
+	next := m.at(q.next + 1).stem
+	return toolWords[m.at(q.next).text] && !(m.at(q.next).text == "hollow" && (next == "bead" || next == "ball" || next == "sphere" || next == "form" || next == "dome"))
 }
 
 // saysAt reports whether a phrase with one of these meanings begins at i.
@@ -425,12 +431,10 @@ func (m *message) collet(request string) Reading {
 	if !d.has("thickness") || m.of(gauge) != nil || m.with("thickness") != nil {
 		d.thickness(1.9)
 	}
-	if d.has("thickness") && d.has("size") && !d.has("depth") { // "8x6 sapphire 4mm, 22 gauge"
-		if q := m.first(1.9, 20, length, bare); q != nil && d.likelyDepth(q) {
-			d.set("depth", q)
-		}
-	}
 	d.set("height", m.with("height", "strip"))
+	d.depthOrHeight()
+	d.girdleAndTable()
+	d.cornerCut()
 	d.corners()
 	d.alloy("alloy", false)
 	d.needStone(false)
@@ -465,13 +469,80 @@ func (d *draft) crownAndPavilion() {
 // likelyDepth reports whether a number can be the depth of the stone: a fifth of
 // its width up to all of its width.
 func (d *draft) likelyDepth(q *quantity) bool {
-	sides := strings.FieldsFunc(d.options["size"], func(r rune) bool { return r == 'x' || r == ' ' })
-	if len(sides) == 0 || strings.Contains(d.options["size"], "in") {
-		return true
+	width := d.widthMM()
+	return width == 0 || q.value >= 0.2*width && q.value <= 1.1*width
+}
+
+// widthMM is the smaller side of the stone, 0 where that is not known.
+func (d *draft) widthMM() float64 {
+	size := newMessage(d.options["size"]).found
+	if len(size) == 0 {
+		return 0
 	}
-	w := sides[len(sides)-1]
-	width := parse(w)
-	return width > 0 && q.value >= 0.2*width && q.value <= 1.1*width
+	width := size[0].value
+	for _, side := range size[0].sides {
+		width = min(width, side)
+	}
+	return width
+}
+
+// depthOrHeight takes one length that is left beside a stone and its metal. Behind
+// the metal's thickness or the lean of the wall it is the wall's height, and otherwise the stone's depth:
+// the answer says which was taken.
+func (d *draft) depthOrHeight() {
+	m := d.m
+	if !d.has("thickness") || !d.has("size") || d.has("depth") || d.has("height") {
+		return
+	}
+	q := m.first(1.9, 20, length, bare)
+	if q == nil || !d.likelyDepth(q) || m.ofStoneWord(q) {
+		return
+	}
+	said := strings.TrimSpace(q.typed(m))
+	for _, a := range m.found {
+		if (a.option == "lean" || a.option == "included" || a.option == "thickness") && a.next <= q.first && m.context.takes(d.request, "height") {
+			d.set("height", q)
+			d.note("%s is taken as the height of the wall; say deep if it is the stone's depth", said)
+			return
+		}
+	}
+	d.set("depth", q)
+	d.note("%s is taken as the stone's depth; say tall if it is the height of the wall", said)
+}
+
+// girdleAndTable takes the girdle's thickness and the table in per cent.
+func (d *draft) girdleAndTable() {
+	m := d.m
+	if q := m.with("girdle"); q != nil && m.context.takes(d.request, "girdle") {
+		d.set("girdle", q)
+	}
+	if !m.context.takes(d.request, "table") {
+		return
+	}
+	for _, q := range m.found {
+		if q.measure == percent && !q.used && (m.at(q.first-1).text == "table" || m.at(q.next).text == "table") {
+			d.set("table", q)
+		}
+	}
+}
+
+// cornerCut takes cut corners in mm, which the request has in per cent of the
+// stone's width.
+func (d *draft) cornerCut() {
+	q, width := d.m.with("cornercut"), d.widthMM()
+	if q == nil || width == 0 || !d.m.context.takes(d.request, "cornercut") || q.measure == gauge {
+		return
+	}
+	share := 100 * q.value / width
+	if share < 2 || share > 45 {
+		return
+	}
+	q.used = true
+	if o := d.options["outline"]; o == "" || o == "baguette" || o == "square" {
+		d.say("outline", "emerald")
+	}
+	d.say("cornercut", plain(float64(int(10*share+0.5))/10))
+	d.note("corners of %s are %s %% of the width", strings.TrimSpace(q.typed(d.m)), d.options["cornercut"])
 }
 
 // angles takes lean and included angle: degrees are the included angle where

@@ -51,6 +51,10 @@ func tokenize(message string) []token {
 			glued = false
 			i++
 			continue
+		case scaleOrClock(s, i) > 0:
+			j := scaleOrClock(s, i)
+			out = append(out, token{text: string(s[i:j]), stem: string(s[i:j]), glued: glued})
+			i = j
 		case startsNumber(s, i):
 			n, next := readNumber(s, i)
 			if n.text == "3" && next < len(s) && s[next] == 'd' && (next+1 == len(s) || !unicode.IsLetter(s[next+1])) {
@@ -142,4 +146,29 @@ func startsNumber(s []rune, i int) bool {
 		return true
 	}
 	return (s[i] == '.' || s[i] == ',') && i+1 < len(s) && unicode.IsDigit(s[i+1]) && (i == 0 || !unicode.IsDigit(s[i-1]))
+}
+
+// scaleOrClock is where "1:1" or an hour such as "7:30" ends that begins at i; 0
+// where there is none. Neither measures a piece.
+func scaleOrClock(s []rune, i int) int {
+	digit := func(k int) bool { return k >= 0 && k < len(s) && unicode.IsDigit(s[k]) }
+	if !digit(i) || digit(i-1) || i > 0 && (s[i-1] == '.' || s[i-1] == ',') {
+		return 0
+	}
+	j := i + 1
+	if digit(j) {
+		j++
+	}
+	if j+1 >= len(s) || s[j] != ':' || !digit(j+1) {
+		return 0
+	}
+	scale := j == i+1 && s[i] == '1' && s[j+1] == '1' && !digit(j+2)
+	hour := digit(j+2) && !digit(j+3)
+	switch {
+	case scale:
+		return j + 2
+	case hour:
+		return j + 3
+	}
+	return 0
 }

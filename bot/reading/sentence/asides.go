@@ -1,0 +1,66 @@
+package sentence
+
+import (
+	"math"
+	"slices"
+)
+
+// Numbers that measure nothing: a birthday, a year, the hour, the page of a book,
+// how long somebody has done this. They are passed over, and the words beside them
+// stay words.
+
+// afterAside are words after a number that make it a span of time, an age or a
+// place in a list.
+var afterAside = map[string]bool{
+	"years": true, "year": true, "yrs": true, "yr": true, "weeks": true, "week": true, "months": true, "month": true, "minutes": true, "minute": true, "mins": true, "min": true,
+	"seconds": true, "second": true, "secs": true, "hours": true, "hour": true, "hrs": true, "decades": true, "oclock": true, "am": true, "pm": true,
+}
+
+// beforeAside are words before a whole number that name a page, a lesson or an
+// attempt by it.
+var beforeAside = map[string]bool{
+	"page": true, "pages": true, "pg": true, "chapter": true, "exercise": true, "lesson": true, "fig": true, "module": true, "week": true, "room": true, "bench": true, "attempt": true, "version": true, "part": true, "episode": true, "video": true, "unit": true, "try": true,
+}
+
+// yearLeads come before a year.
+var yearLeads = map[string]bool{"since": true, "in": true, "from": true, "of": true, "until": true, "till": true, "before": true, "after": true, "around": true, "about": true, "circa": true, "year": true, "early": true, "late": true, "the": true, "back": true, "june": true, "july": true, "may": true, "march": true, "april": true, "august": true, "spring": true, "summer": true}
+
+// timed are words of a lesson or a day, which have an hour.
+var timed = map[string]bool{"class": true, "classes": true, "starts": true, "start": true, "starting": true, "finishing": true, "finish": true, "finishes": true, "ends": true, "end": true, "opens": true, "open": true, "closes": true, "close": true, "tonight": true, "tomorrow": true, "today": true, "lesson": true, "bed": true, "meeting": true, "leave": true, "home": true, "here": true, "shuts": true, "lunch": true}
+
+// passOver takes the numbers that measure nothing out of the message.
+func (m *message) passOver() {
+	m.found = slices.DeleteFunc(m.found, m.isAside)
+}
+
+func (m *message) isAside(q *quantity) bool {
+	before, after := m.at(q.first-1).text, m.at(q.next).text
+	whole := q.value == math.Trunc(q.value)
+	switch {
+	case q.measure == ringSize, q.measure == size, q.measure == money:
+		return false
+	case q.measure == percent:
+		return q.value == 100 && (after == "sure" || after == "certain")
+	case q.measure != bare && q.measure != count:
+		return false
+	case m.at(q.next).glued && (after == "st" || after == "nd" || after == "rd" || after == "th"): // "her 40th"
+		return whole
+	case afterAside[after] && !(after == "min" && m.at(q.next+1).text == "and"):
+		return q.measure == bare || q.thing == ""
+	case q.measure == count:
+		return false
+	case beforeAside[before]:
+		return whole && q.value < 1000
+	case whole && q.value >= 1900 && q.value <= 2099 && yearLeads[before]:
+		return true
+	case after == "of" && m.at(q.next+1).text == "us":
+		return true
+	case whole && q.value <= 24 && (before == "at" || before == "by" || before == "till" || before == "until" || before == "from"):
+		for k := q.first - 2; k >= q.first-4; k-- {
+			if timed[m.at(k).text] {
+				return true
+			}
+		}
+	}
+	return false
+}
