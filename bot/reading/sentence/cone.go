@@ -66,3 +66,68 @@ func (m *message) endWord(i int) bool {
 	w := m.at(i).text
 	return w == "top" || w == "base" || w == "bottom"
 }
+
+// halvesAtBase say that a cone is half as wide at its lower end.
+var halvesAtBase = []string{"half the diameter at", "half that at", "half as wide at", "half the width at", "half the size at", "half of that at", "half the top at", "bottom half as wide", "bottom half the diameter", "bottom half that", "bottom half the size", "base half the size", "base half that", "half the diameter of the top"}
+
+// halfAtBase takes a lower end that is half of the stone's size.
+func (d *draft) halfAtBase() {
+	m := d.m
+	if d.has("basesize") || !m.says(halvesAtBase...) || !m.says("bottom", "base", "lower end", "narrow end") || !m.context.takes(d.request, "basesize") {
+		return
+	}
+	q := m.quantityOf("size")
+	if q == nil {
+		return
+	}
+	d.say("basesize", plain(q.value/2))
+	if len(q.sides) == 2 {
+		d.say("basesize", plain(q.sides[0]/2)+"x"+plain(q.sides[1]/2))
+	}
+	d.say("taper", "base")
+	d.say("base", d.options["outline"])
+	if d.options["outline"] == "" {
+		d.say("base", "round")
+	}
+	d.note("the base is half of the size that you gave")
+}
+
+// offcutBeside takes the thickness of an offcut, "62 x 9 x 0.7 offcut", and says to
+// compare its size with that of the blank.
+func (d *draft) offcutBeside() {
+	m := d.m
+	for _, q := range m.found {
+		if q.measure != size || q.used || !m.ofOffcut(q) || d.request == "match" {
+			continue
+		}
+		q.used = true
+		if least := min(q.sides[0], q.sides[len(q.sides)-1]); len(q.sides) == 3 && least <= 2 {
+			d.say("thickness", plain(least)+" mm")
+		}
+		d.note("compare the blank's overall size with your piece of %s", strings.TrimSpace(q.typed(m)))
+	}
+}
+
+// ofOffcut matches a size beside the word of a piece of sheet.
+func (m *message) ofOffcut(q *quantity) bool {
+	words := []string{"offcut", "offcuts", "scrap", "sheet", "piece", "remnant", "bit", "is", "of", "a", "measures", "about", "off", "cut"}
+	named := func(first, next int) bool {
+		return m.saysBetween(first, next, words...) && m.saysOneBetween(first, next, "offcut", "offcuts", "scrap", "remnant", "sheet", "piece", "bit")
+	}
+	for n := 1; n <= 3; n++ {
+		if q.first-n >= 0 && named(q.first-n, q.first) || named(q.next, min(len(m.tokens), q.next+n)) {
+			return true
+		}
+	}
+	return false
+}
+
+// saysOneBetween reports whether one of these words stands from first up to next.
+func (m *message) saysOneBetween(first, next int, words ...string) bool {
+	for i := first; i < next; i++ {
+		if contains(words, m.at(i).text) {
+			return true
+		}
+	}
+	return false
+}

@@ -13,7 +13,7 @@ var mendWords = []struct {
 }{
 	{[]string{"i", "meant"}, false}, {[]string{"i", "mean"}, false}, {[]string{"no", "wait"}, false}, {[]string{"wait", "no"}, false},
 	{[]string{"scratch", "that"}, false}, {[]string{"correction"}, false}, {[]string{"make", "that"}, false}, {[]string{"no", "hang", "on"}, false},
-	{[]string{"or", "rather"}, false}, {[]string{"hang", "on"}, false}, {[]string{"call", "it"}, false}, {[]string{"call", "that"}, false}, {[]string{"oops"}, false},
+	{[]string{"or", "rather"}, false}, {[]string{"actually", "make", "it"}, false}, {[]string{"no", "make", "it"}, false}, {[]string{"sorry", "make", "it"}, false}, {[]string{"no", "actually"}, true}, {[]string{"actually", "no"}, true}, {[]string{"no", "sorry"}, true}, {[]string{"hang", "on"}, false}, {[]string{"call", "it"}, false}, {[]string{"call", "that"}, false}, {[]string{"oops"}, false},
 	{[]string{"ignore", "that"}, false}, {[]string{"lets", "say"}, false}, {[]string{"sorry"}, true}, {[]string{"actually"}, true}, {[]string{"no"}, true}, {[]string{"wait"}, true},
 }
 
@@ -58,9 +58,28 @@ func (m *message) takeBackDenied() {
 	m.alloys = slices.DeleteFunc(m.alloys, func(a *metal) bool {
 		return len(m.alloys) > 1 && m.denied(a.first)
 	})
+	m.withoutBlock()
 	for i := range m.senses {
 		if s := &m.senses[i]; m.denied(s.first) && (len(s.Cues) > 0 || s.outline() != "") {
 			m.unsay(s)
+		}
+	}
+}
+
+// withoutBlock takes out a block or a press that the maker says not to have.
+func (m *message) withoutBlock() {
+	for i := range m.senses {
+		s := &m.senses[i]
+		if s.Cues["collar"] == 0 || m.at(s.first).text == "collar" {
+			continue
+		}
+		before := m.between(max(0, s.first-4), s.first) + " "
+		for _, lack := range []string{"no ", "without ", "without a ", "without my ", "dont have a ", "dont have ", "havent got a ", "havent a ", "have not got a ", "not got a ", "dont own a ", "no access to a "} {
+			if strings.HasSuffix(" "+before, " "+lack) {
+				m.unsay(s)
+				m.assume("worked out without a %s", m.between(s.first, s.next))
+				break
+			}
 		}
 	}
 }
@@ -128,6 +147,9 @@ func (m *message) replaceBefore(first, next int, weak bool) {
 			continue
 		}
 		if old := m.lastLike(q, first); old != nil {
+			if old.measure == gauge && q.measure == bare {
+				q.measure, q.unit, q.shown = gauge, true, q.shown+"ga"
+			}
 			m.assume("%s replaces %s, as you corrected it", strings.TrimSpace(q.typed(m)), strings.TrimSpace(old.typed(m)))
 			m.found = slices.DeleteFunc(m.found, func(other *quantity) bool { return other == old })
 		}
@@ -151,7 +173,7 @@ func (m *message) lastLike(q *quantity, before int) *quantity {
 		if old.next > before {
 			continue
 		}
-		sameKind := old.measure == q.measure || old.measure == bare && q.measure == length || old.measure == length && q.measure == bare
+		sameKind := old.measure == q.measure || old.measure == bare && q.measure == length || old.measure == length && q.measure == bare || old.measure == gauge && q.measure == bare && q.value >= 8 && q.value == float64(int(q.value))
 		if !sameKind || old.thing != q.thing && q.measure == count {
 			continue
 		}

@@ -191,6 +191,9 @@ func (d *draft) noteCounts() {
 		case (before == "got" || before == "get" || before == "makes" || before == "say") && d.m.says("right", "correct", "is that ok", "sound ok"):
 			q.used = true
 			d.note("compare your %s with the figure here", strings.TrimSpace(q.typed(d.m)))
+		case (q.measure == length || q.measure == bare) && d.m.asksIfRight() && q.value > 5:
+			q.used = true
+			d.note("compare your %s with the figure here", strings.TrimSpace(q.typed(d.m)))
 		case q.measure == money:
 			q.used = true
 			d.note("costs are reckoned from your guild's configuration; multiply the mass by your %s", strings.TrimSpace(q.typed(d.m)))
@@ -214,6 +217,11 @@ func (d *draft) noteCounts() {
 			d.note("%s is left out, since you said not that", strings.TrimSpace(q.typed(d.m)))
 		}
 	}
+}
+
+// asksIfRight reports whether a figure is asked to be checked.
+func (m *message) asksIfRight() bool {
+	return m.says("is she right", "is he right", "are they right", "is that right", "is this right", "is it right", "does that look right", "does it look right", "does that sound right", "am i right", "is that correct", "have i got it right", "right or wrong")
 }
 
 // takesCount reports whether a number counts pieces of a request that can make
@@ -277,6 +285,9 @@ func (d *draft) reading() Reading {
 		d.say("units", "inch")
 	}
 	d.notes = append(d.notes, d.m.assumed...)
+	if needsStone[d.request] && d.m.says("twice", "two of them", "a pair of", "one for each") && !d.has("count") {
+		d.note("worked out for one piece; cut as many as you need")
+	}
 	d.left()
 	d.unreadWords()
 	d.conflicts()

@@ -4,7 +4,7 @@ package sentence
 // one is asked for. Adding one is a word here.
 var unknownOutlines = []string{
 	"shield", "shield cut", "star cut", "star shaped", "cross shaped", "coffin", "coffin shaped", "bullet cut", "bullet shaped", "pentagon", "pentagonal",
-	"trapezoid", "trapeze", "crescent", "leaf shaped", "flower shaped", "briolette", "butterfly shaped", "calf head", "moon shaped", "fan shaped", "egg shaped", "bean shaped", "kidney shaped", "flame shaped", "cloverleaf", "shield shaped",
+	"trapezoid", "trapeze", "crescent", "leaf shaped", "flower shaped", "briolette", "butterfly shaped", "calf head", "moon shaped", "fan shaped", "egg shaped", "bean shaped", "kidney shaped", "kidney shape", "bar shape", "bar shaped", "half round ends", "rounded ends", "round ends", "stadium", "pill shaped", "racetrack", "sausage shaped", "barrel cut", "barrel shaped", "flame shaped", "cloverleaf", "shield shaped",
 }
 
 // unknownForms are forms of a piece that change what is cut and that no request
@@ -20,7 +20,7 @@ var unknownForms = []struct {
 	{[]string{"double halo", "second halo", "two rows of", "double row"}, "halo", 5},
 	{[]string{"double claw", "double prong", "split claw", "split prong", "fishtail"}, "prongs", 4},
 	{[]string{"double bezel", "split bezel", "half bezel", "partial bezel", "fluted"}, "bezel", 3},
-	{[]string{"two stones", "three stones", "only the ends", "different heights", "one side straight", "half the size", "twice the size", "twist of"}, "", 0},
+	{[]string{"two stones", "three stones", "only the ends", "different heights", "one side straight", "twice the size", "twist of", "upside down", "turned over", "inverted", "wider at the bottom", "wider at bottom", "wider at the base", "other way up"}, "", 0},
 	{[]string{"twisted wire", "twist wire", "braided wire", "beaded wire", "triangle wire", "triangular wire", "rectangular wire", "oval wire"}, "", 0},
 }
 

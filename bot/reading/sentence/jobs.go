@@ -79,7 +79,7 @@ var jobs = []struct {
 }{
 	{"kit", (*message).aboutClass, (*message).kit},
 	{"bench", (*message).aboutBench, (*message).bench},
-	{"daybook", func(m *message) bool { return m.cues["daybook"] >= 3 }, (*message).daybook},
+	{"daybook", func(m *message) bool { return m.cues["daybook"] >= 3 && !m.wholePiece() }, (*message).daybook},
 	{"weighfirst", func(m *message) bool {
 		return m.has("weight") && m.has("wire", "sheet", "tube", "disc") && len(m.found) >= 2 && m.of(ringSize) == nil && m.cues["collet"]+m.cues["bezel"] < 3
 	}, (*message).weigh},
@@ -297,6 +297,9 @@ func (m *message) aboutBlock() bool {
 	if m.has("pattern") || m.says("fan", "rainbow", "curved piece") {
 		return false
 	}
+	if m.cues["collet"] >= 3 && m.blockIsAngle() || !m.namesPiece() && m.says("wrong", "on purpose", "a pair", "go together", "belong together", "mistake", "mismatch", "is that normal") {
+		return false
+	}
 	if m.cues["collar"] >= 3 {
 		return true
 	}
@@ -305,6 +308,46 @@ func (m *message) aboutBlock() bool {
 		return true
 	}
 	return m.cues["collar"] >= 2 && (m.cues["collet"] >= 3 || m.stoneSides() != nil)
+}
+
+// blockIsAngle reports whether a block stands only for the angle of its walls, "a
+// 17 degree block", and nothing else of forming is named.
+func (m *message) blockIsAngle() bool {
+	if m.says("collar", "press", "punch", "strip", "hole", "tube", "in the block", "in my block", "through the block", "into the block") {
+		return false
+	}
+	for _, s := range m.senses {
+		if !contains(s.Means, "block") {
+			continue
+		}
+		for _, q := range m.found {
+			if q.measure != angle && (q.measure != bare || q.value < 8 || q.value > 60) {
+				continue
+			}
+			after := q.first - s.next
+			if q.next == s.first || after >= 0 && after <= 2 && m.saysBetween(s.next, q.first, "is", "s", "of", "says", "at", ",", "marked", "angle") {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// namesPiece reports whether a message names a stone or a tube.
+func (m *message) namesPiece() bool {
+	return m.stoneSides() != nil || len(m.meaning("outline:")) > 0 || m.has("stone", "cab", "tube", "freeform") || m.of(carat) != nil
+}
+
+// wholePiece reports whether a piece is described, so that words of an earlier day
+// are an aside.
+func (m *message) wholePiece() bool {
+	figures := 0
+	for _, q := range m.found {
+		if q.measure == size || q.measure == length || q.measure == gauge || q.measure == bare || q.measure == angle {
+			figures++
+		}
+	}
+	return figures >= 3 && m.namesPiece()
 }
 
 func (m *message) aboutBezel() bool {
@@ -457,7 +500,7 @@ func (m *message) aboutStone() bool {
 	if m.stoneSides() != nil && (m.cues["collet"] >= 1 || m.says("girdle")) {
 		return true
 	}
-	sized := m.stoneSides() != nil || m.besideStone() != nil || m.of(carat) != nil
+	sized := m.stoneSides() != nil || m.besideStone() != nil || m.of(carat) != nil || m.with("diameter") != nil && len(m.found) > 1
 	named := len(m.meaning("outline:")) > 0 || m.has("stone")
 	return sized && named || m.stoneSides() != nil && m.says("stone", "gem")
 }

@@ -137,6 +137,9 @@ func (d *draft) stoneSize() {
 		}
 		return
 	}
+	if d.options["outline"] == "half-moon" && d.halfMoon() {
+		return
+	}
 	long, wide := m.with("length"), m.with("width")
 	if long != nil && wide != nil {
 		long.used, wide.used = true, true
@@ -160,6 +163,32 @@ func (d *draft) stoneSize() {
 			d.set("size", q)
 		}
 	}
+}
+
+// halfMoon takes a half moon by its straight side and its height from there:
+// "8 mm straight side, 4 mm deep". Of a half circle that is half of it.
+func (d *draft) halfMoon() bool {
+	m := d.m
+	straight := m.first(3, 60, length, bare)
+	if q := m.with("length", "diameter", "edge"); q != nil {
+		straight = q
+	}
+	if straight == nil {
+		return false
+	}
+	if rise := m.with("depth", "width"); rise != nil && rise.value > 0.3*straight.value && rise.value < 0.7*straight.value {
+		straight.used, rise.used = true, true
+		d.say("size", plain(straight.value)+"x"+plain(rise.value))
+		d.note("%s is taken as the half moon's straight side and %s as its width from there", strings.TrimSpace(straight.typed(m)), strings.TrimSpace(rise.typed(m)))
+		return true
+	}
+	if !m.says("half circle", "semi circle", "semicircle", "half round stone") {
+		return false
+	}
+	straight.used = true
+	d.say("size", plain(straight.value)+"x"+plain(straight.value/2))
+	d.note("a half circle of %s is half as wide", strings.TrimSpace(straight.typed(m)))
+	return true
 }
 
 // stoneSides is the first size of two or three sides that is no metal's.
@@ -406,6 +435,7 @@ var settingPlaces = []place{
 func (m *message) collet(request string) Reading {
 	d := m.draft(request)
 	d.places = settingPlaces
+	d.offcutBeside()
 	d.baseOfCone()
 	if request == "prongs" {
 		d.prongs()
@@ -435,6 +465,7 @@ func (m *message) collet(request string) Reading {
 	d.depthOrHeight()
 	d.girdleAndTable()
 	d.cornerCut()
+	d.halfAtBase()
 	d.corners()
 	d.alloy("alloy", false)
 	d.needStone(false)
@@ -556,7 +587,7 @@ func (d *draft) angles() {
 	}
 	if q := m.with("included"); q != nil && q.measure != length {
 		aside := m.says("per side", "each side", "a side", "off vertical")
-		if aside || q.measure == angle && !m.says("included", "between") && q.value <= 15 {
+		if aside || !m.says("included", "between", "total", "overall") && q.value <= 15 && (q.measure == angle || m.says("wall angle", "lean angle", "side angle")) {
 			d.set("lean", q)
 			return
 		}
@@ -672,7 +703,10 @@ func (m *message) bezel() Reading {
 	if m.has("bearingwire") {
 		d.say("bearing", "wire")
 	}
+	d.plateBeside()
+	d.stripBeside()
 	d.stone("dome")
+	d.cornerRadius()
 	if o := d.options["outline"]; (o == "square" || o == "baguette") && m.with("radius") == nil && m.says("round corners", "rounded corners", "radius corners", "soft corners") {
 		d.say("outline", "cushion")
 		d.note("a %s with round corners is read as a cushion", o)
@@ -687,7 +721,7 @@ func (m *message) bezel() Reading {
 		d.thickness(1.3)
 	}
 	if !d.has("dome") {
-		if q := m.first(1.3, 30, length, bare); q != nil && d.has("size") && d.likelyDome(q) && m.at(q.next).text != "bezel" && !m.metalBehind(q) && !m.ofStoneWord(q) {
+		if q := m.first(1.3, 30, length, bare); q != nil && d.has("size") && d.likelyDome(q) && m.at(q.next).text != "bezel" && !m.metalBehind(q) && !m.ofStoneWord(q) && !m.isOfOther(q) {
 			d.set("dome", q)
 		}
 	}
@@ -702,6 +736,22 @@ func (m *message) bezel() Reading {
 	d.alloy("alloy", false)
 	d.needStone(true)
 	return d.reading()
+}
+
+// isOfOther matches a figure that is said of something else than the stone: "the
+// pattern repeat is 2.4 mm", "an 8 mm one".
+func (m *message) isOfOther(q *quantity) bool {
+	if w := m.at(q.next).text; w == "one" || w == "ones" {
+		return true
+	}
+	if w := m.at(q.first - 1).text; w != "is" && w != "are" && w != "was" {
+		return false
+	}
+	switch m.at(q.first - 2).text {
+	case "stone", "cab", "cabochon", "it", "gem", "height", "dome", "girdle", "this", "that", "its", "top":
+		return false
+	}
+	return m.at(q.first - 2).word()
 }
 
 // likelyDome reports whether a number can be the height of a cabochon: no more than

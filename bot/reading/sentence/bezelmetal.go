@@ -1,0 +1,132 @@
+package sentence
+
+import "strings"
+
+// stripBeside takes figures of the strip itself: under 1.3 mm it is its thickness,
+// above its height, and from 25 mm the length that there is. Height and length
+// change nothing in what is cut, and the answer says so.
+func (d *draft) stripBeside() {
+	m := d.m
+	for _, q := range m.found {
+		if q.used || q.measure != length && q.measure != bare || !m.ofStrip(q) {
+			continue
+		}
+		said := strings.TrimSpace(q.typed(m))
+		switch {
+		case q.value < 1.3 && q.role != "height":
+			if !d.has("thickness") {
+				d.set("thickness", q)
+			}
+		case q.value >= 25:
+			q.used = true
+			d.note("compare your strip's length, %s, with the strip to cut", said)
+		case q.value <= 12.5 && !m.has("step"):
+			q.used = true
+			d.note("%s is taken as your strip's height, which changes nothing in its length; compare it with the height that the stone needs", said)
+		}
+	}
+}
+
+// ofStrip matches a figure beside the strip: "4 mm strip", "1/8 inch bezel", "3/16
+// inch high strip", "strip .3".
+func (m *message) ofStrip(q *quantity) bool {
+	if q.role != "" && q.role != "strip" && q.role != "height" && q.role != "width" || q.value > 12.5 && q.role == "height" {
+		return false
+	}
+	if w := m.at(q.next).text; w == "short" || w == "too" || w == "over" || w == "under" || w == "shorter" || w == "longer" || q.measure == bare && m.inGauge() == q {
+		return false
+	}
+	k := q.next
+	for w := m.at(k).text; w == "high" || w == "wide" || w == "tall" || w == "deep" || w == "plain" || w == "serrated" || w == "gallery" || w == "fine" || w == "-"; w = m.at(k).text {
+		k++
+	}
+	switch m.at(k).text {
+	case "strip":
+		return true
+	case "wire":
+		return q.value <= 8
+	case "bezel", "bezels":
+		return q.value <= 5 && !m.says("too tall", "too high", "too low", "too short") && (m.stoneSides() != nil || m.otherBeside(q)) && m.at(k+1).text != "cab" && m.at(k+1).text != "for"
+	}
+	if q.role == "strip" {
+		return true
+	}
+	for b := q.first - 1; b >= max(0, q.first-3); b-- {
+		switch w := m.at(b).text; w {
+		case "strip":
+			return !m.ofStoneWord(q)
+		case "is", "of", ",", "at", "x", "by":
+		default:
+			return false
+		}
+	}
+	return false
+}
+
+// otherBeside reports whether another figure stands beside the stone or its
+// outline.
+func (m *message) otherBeside(q *quantity) bool {
+	for _, other := range m.found {
+		if other != q && (other.measure == length || other.measure == bare) && other.value > 3 && (m.ofStoneWord(other) || other.role == "diameter") {
+			return true
+		}
+	}
+	return false
+}
+
+// plateBeside passes over figures of the back plate, "22 ga plate", "backplate 1.5
+// mm bigger", with a note: they change nothing in the strip.
+func (d *draft) plateBeside() {
+	m := d.m
+	if (m.asksWhether() || m.says("enough", "ok or not")) && len(m.found) <= 2 {
+		return // whether the plate will do is the question
+	}
+	for i := range m.senses {
+		s := &m.senses[i]
+		plate := contains(s.Means, "backplate") || m.at(s.first).text == "plate" && s.next == s.first+1
+		if !plate || m.at(s.first).text == "backs" {
+			continue
+		}
+		if q := m.besidePlate(s); q != nil {
+			q.used = true
+			d.note("%s of the plate changes nothing in the strip: cut the plate a little larger than the bezel and trim it after soldering", strings.TrimSpace(q.typed(m)))
+			for _, a := range m.alloys {
+				if a.first == q.next && (a.next == s.first || a.next == s.first-1) {
+					a.used = true // "on 22 ga sterling backing"
+				}
+			}
+		}
+	}
+}
+
+// besidePlate is the figure of a back plate: before its word, with a metal between
+// at most, or after it.
+func (m *message) besidePlate(s *sense) *quantity {
+	for _, q := range m.found {
+		if q.used || q.measure != length && q.measure != bare && q.measure != gauge || q.value > 3 && q.measure != gauge || q.role == "dome" {
+			continue
+		}
+		if gap := s.first - q.next; gap >= 0 && gap <= 2 && !m.numberBetween(q.next, s.first) && (gap == 0 || m.metalBehind(q) || m.saysBetween(q.next, s.first, "sheet", "silver", "-")) {
+			return q
+		}
+	}
+	for _, q := range m.found {
+		if q.used || q.measure != length && q.measure != bare && q.measure != gauge || q.value > 3 && q.measure != gauge {
+			continue
+		}
+		if gap := q.first - s.next; gap >= 0 && gap <= 4 && m.saysBetween(s.next, q.first, "is", "already", "on", ",", "in", "of", "sheet", "at", "about") && !m.ofStrip(q) {
+			return q
+		}
+	}
+	return nil
+}
+
+// saysBetween reports whether nothing but these words stands from first up to next.
+func (m *message) saysBetween(first, next int, words ...string) bool {
+	for i := first; i < next; i++ {
+		if !contains(words, m.at(i).text) {
+			return false
+		}
+	}
+	return true
+}
