@@ -31,11 +31,11 @@ func (m *message) bind(adjectives bool, apart int) {
 		if after != nil && after.first-s.next > apart {
 			after = nil
 		}
-		if after != nil && !s.After && m.metalBehind(after) && s.Role != "thickness" && s.Role != "wall" && s.Role != "outer" && s.Role != "inner" && s.Role != "diameter" && s.Role != "length" {
-			after = nil // "rounded corners, 0.4 sterling"
-		}
 		if before != nil && !before.mayBe(s.Role) {
 			before = nil
+		}
+		if after != nil && !s.After && m.metalBehind(after) && s.Role != "thickness" && s.Role != "wall" && s.Role != "outer" && s.Role != "inner" && s.Role != "diameter" && s.Role != "length" && !m.standsAlone(s, before, after) {
+			after = nil // "rounded corners, 0.4 sterling"
 		}
 		if after != nil && !after.mayBe(s.Role) {
 			after = nil
@@ -65,6 +65,13 @@ func (m *message) bind(adjectives bool, apart int) {
 		q.role = s.Role
 		s.used = true
 	}
+}
+
+// standsAlone matches "depth 3.7 mm copper", whose number can be nothing but the
+// depth although a metal comes after it.
+func (m *message) standsAlone(s *sense, before, after *quantity) bool {
+	tall := s.Role == "depth" || s.Role == "height" || s.Role == "dome"
+	return tall && before == nil && after.first == s.next && m.likely(s.Role, after)
 }
 
 // roleGiven reports whether the word at i has given its role to a number.
