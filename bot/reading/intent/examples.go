@@ -1,0 +1,78 @@
+package intent
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"encoding/json"
+	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+)
+
+// labelled is one message of the sentences in sentence/testdata, with the readings
+// that are right for it; see corpus_test.go there.
+type labelled struct {
+	Say  string `json:"say"`
+	Want []struct {
+		Request               string
+		Ask, Explain, Decline bool
+		Silent                bool
+		Aid                   string
+	} `json:"want"`
+	Turns []json.RawMessage `json:"turns"`
+}
+
+// Examples reads the labelled sentences of a folder, and gives their digest.
+// Sets that are only measured, blind-*, are left out, and so are conversations,
+// whose messages mean little alone.
+func Examples(folder string, leaveOut ...string) (all []Example, digest string, err error) {
+	files, err := filepath.Glob(filepath.Join(folder, "*.json"))
+	if err != nil {
+		return nil, "", err
+	}
+	sum := sha256.New()
+	for _, file := range files {
+		name := strings.TrimSuffix(filepath.Base(file), ".json")
+		if strings.HasPrefix(name, "blind-") || slices.Contains(leaveOut, name) {
+			continue
+		}
+		raw, err := os.ReadFile(file)
+		if err != nil {
+			return nil, "", err
+		}
+		var samples []labelled
+		if err := json.Unmarshal(raw, &samples); err != nil {
+			return nil, "", fmt.Errorf("%s: %w", file, err)
+		}
+		for _, s := range samples {
+			if e := (Example{s.Say, s.intents()}); len(s.Turns) == 0 && len(e.Intents) > 0 {
+				all = append(all, e)
+			}
+		}
+		sum.Write(raw)
+	}
+	return all, hex.EncodeToString(sum.Sum(nil)), nil
+}
+
+// intents of a sentence: a question back says nothing of what was asked.
+func (l *labelled) intents() (all []string) {
+	for _, w := range l.Want {
+		intent := w.Request
+		switch {
+		case w.Explain:
+			intent = Explanation
+		case w.Decline:
+			intent = Declined
+		case w.Silent:
+			intent = Silent
+		case w.Aid != "":
+			intent = FirstAid
+		}
+		if intent != "" && !slices.Contains(all, intent) {
+			all = append(all, intent)
+		}
+	}
+	return all
+}

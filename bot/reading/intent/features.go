@@ -1,0 +1,67 @@
+package intent
+
+import (
+	"math"
+	"regexp"
+	"strings"
+)
+
+var (
+	sizeWritten   = regexp.MustCompile(`\d+(?:[.,/]\d+)? ?[x×] ?\d+(?:[.,/]\d+)?`)
+	numberWritten = regexp.MustCompile(`\d*[.,]?\d+(?:[.,/]\d+)?`)
+	wordOrNumber  = regexp.MustCompile(`[\p{L}']+|#+`)
+)
+
+// lettersInRun is how long the runs of letters are that make misspelt words alike.
+const lettersInRun = 4
+
+// Words are the words of a message in lower case, with one sign for every number
+// and another for every size, since how much is asked for says little of what.
+func Words(message string) []string {
+	s := strings.ToLower(strings.NewReplacer("’", "'", "×", "x").Replace(message))
+	s = sizeWritten.ReplaceAllString(s, " ## ")
+	s = numberWritten.ReplaceAllString(s, " # ")
+	return wordOrNumber.FindAllString(s, -1)
+}
+
+// Counts is how often each feature stands in a message: words and pairs of words
+// in one map, runs of letters in the other.
+func Counts(message string) (words, runs map[string]int) {
+	words, runs = map[string]int{}, map[string]int{}
+	all := Words(message)
+	for i, w := range all {
+		words[w]++
+		if i > 0 {
+			words[all[i-1]+" "+w]++
+		}
+		padded := []rune("_" + w + "_")
+		for k := 0; k+lettersInRun <= len(padded); k++ {
+			runs["~"+string(padded[k:k+lettersInRun])]++
+		}
+	}
+	return words, runs
+}
+
+// Vector is the tf-idf vector of a message by the index of the features: words
+// and runs of letters have the length 1 each.
+func (m *Model) Vector(message string) map[int]float64 {
+	words, runs := Counts(message)
+	v := map[int]float64{}
+	for _, counts := range []map[string]int{words, runs} {
+		sum := 0.0
+		var of []int
+		for f, n := range counts {
+			i, ok := m.index[f]
+			if !ok {
+				continue
+			}
+			v[i] = (1 + math.Log(float64(n))) * float64(m.Rarity[i])
+			sum += v[i] * v[i]
+			of = append(of, i)
+		}
+		for _, i := range of {
+			v[i] /= math.Sqrt(sum)
+		}
+	}
+	return v
+}
