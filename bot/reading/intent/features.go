@@ -3,6 +3,7 @@ package intent
 import (
 	"math"
 	"regexp"
+	"strconv"
 	"strings"
 )
 
@@ -29,6 +30,7 @@ func Words(message string) []string {
 func Counts(message string) (words, runs map[string]int) {
 	words, runs = map[string]int{}, map[string]int{}
 	all := Words(message)
+	words[figures(all)]++
 	for i, w := range all {
 		words[w]++
 		if i > 0 {
@@ -40,6 +42,21 @@ func Counts(message string) (words, runs map[string]int) {
 		}
 	}
 	return words, runs
+}
+
+// manyFigures is the number of figures from which on more say nothing new.
+const manyFigures = 4
+
+// figures is a feature of its own for the number of figures in a message: a
+// question for a reason has few, a piece to be worked out has several.
+func figures(words []string) string {
+	n := 0
+	for _, w := range words {
+		if w[0] == '#' {
+			n += len(w)
+		}
+	}
+	return "figures " + strconv.Itoa(min(n, manyFigures))
 }
 
 // Vector is the tf-idf vector of a message by the index of the features: words

@@ -36,6 +36,9 @@ func (m *message) goesOn() (Reading, bool) {
 	if r, ok := m.changeInWords(); ok {
 		return r, true
 	}
+	if !opens && m.asksToKnowAnew() {
+		return Reading{}, false
+	}
 	if m.ownJob() {
 		return m.nextJob(opens)
 	}

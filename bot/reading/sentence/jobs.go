@@ -11,6 +11,15 @@ import (
 // in order: what names a job beyond doubt comes before what only hints at it.
 func (m *message) job() (Reading, bool) {
 	m.bindRoles()
+	found, ok := m.namedJob()
+	if r, better := m.likelyJob(found); better {
+		return r, true
+	}
+	return found, ok
+}
+
+// namedJob is the first job that the message names.
+func (m *message) namedJob() (Reading, bool) {
 	for _, j := range jobs {
 		if !j.when(m) {
 			continue

@@ -3,6 +3,8 @@ package sentence
 import (
 	"fmt"
 	"strings"
+
+	"guildhand/bot/reading/intent"
 )
 
 // message is one message with what was found in it.
@@ -19,6 +21,8 @@ type message struct {
 	cues map[string]int
 	// assumed are notes that go with whatever is read.
 	assumed []string
+	// intents is what the message most likely asks for; see chance.
+	intents intent.Likelihoods
 	// context is what the message is read against.
 	context Context
 }

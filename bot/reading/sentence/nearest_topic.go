@@ -327,11 +327,16 @@ func (m *message) like(least float64) (Reading, bool) {
 // a known question, that is answered in place of a question back.
 func (m *message) jobOrKnown() (Reading, bool) {
 	r, ok := m.job()
+	if ok && r.Outcome != Unknown && !onlyKnowledge(r) && m.wantsKnowledge() {
+		if known, ok := m.knownInWords(r); ok {
+			return known, true
+		}
+	}
 	if !ok || r.Outcome != Question || len(m.found) > 0 || !m.asksInWords() {
 		return r, ok
 	}
 	near := m.nearestTopics()
-	if len(near) > 0 && near[0].score >= likely && (len(near) == 1 || near[0].score-near[1].score >= margin) {
+	if len(near) > 0 && near[0].score >= likely && m.mayBe(near[0]) && (len(near) == 1 || near[0].score-near[1].score >= margin) {
 		return m.readingOf(near[0].topic), true
 	}
 	return r, ok
@@ -339,14 +344,14 @@ func (m *message) jobOrKnown() (Reading, bool) {
 
 // nearest answers by the nearest topic, or asks which of up to three is meant.
 func (m *message) nearest() (Reading, bool) {
-	if len(m.tokens) < 2 || len(m.found) > 0 || !m.asksInWords() {
+	if len(m.tokens) < 2 || !m.asksInWords() || len(m.found) > 0 && !m.wantsKnowledge() {
 		return Reading{}, false
 	}
 	near := m.nearestTopics()
 	if len(near) == 0 {
 		return Reading{}, false
 	}
-	if near[0].score >= answers && (len(near) == 1 || near[0].score-near[1].score >= margin) {
+	if near[0].score >= answers && (len(near) == 1 || near[0].score-near[1].score >= margin) || near[0].score >= m.knownEnough() && m.wantsKnowledge() && m.mayBe(near[0]) {
 		return m.readingOf(near[0].topic), true
 	}
 	if m.context.Last != nil {

@@ -1,5 +1,7 @@
 package sentence
 
+import "guildhand/bot/reading/intent"
+
 // outsideTrade is a subject that guildhand leaves to others, with the words that
 // ask for it.
 type outsideTrade struct {
@@ -29,7 +31,7 @@ var outsideTrades = []outsideTrade{
 
 // outside says in one sentence that a subject is not the trade, and what is.
 func (m *message) outside() (Reading, bool) {
-	if m.cues["kit"] >= 3 || m.cues["tubeset"] >= 5 {
+	if m.cues["kit"] >= 3 || m.cues["tubeset"] >= 5 || !m.asksFor(intent.Declined) {
 		return Reading{}, false
 	}
 	for _, o := range outsideTrades {

@@ -11,6 +11,9 @@ var pieceWords = map[string][]string{
 // trouble finds a sign of trouble at the bench. The difference that was measured
 // goes with it, so that a correction can be worked out.
 func (m *message) trouble() (Reading, bool) {
+	if !m.asksFor(knowing...) {
+		return Reading{}, false
+	}
 	best, score := (*knowledge.Trouble)(nil), 0
 	troubles := knowledge.Troubles()
 	for i := range troubles {
