@@ -92,6 +92,7 @@ type Matrix struct {
 	PasswordFile string            `yaml:"password_file" mustBe:"the path of a file with the password, used once to log in" example:"password_file: /run/secrets/matrix_password"`
 	RecoveryFile string            `yaml:"recovery_key_file" mustBe:"the path of a file with the account's recovery key, for an account that another client used before" example:"recovery_key_file: /run/secrets/matrix_recovery_key"`
 	ResetSigning bool              `yaml:"reset_signing" default:"false" mustBe:"true or false; true replaces cross-signing keys of the account that nothing here can open" example:"reset_signing: true"`
+	VerifyWith   []string          `yaml:"verify_with" mustBe:"a list of user ids: those who may verify the bot by comparing emoji" example:"verify_with: [\"@ana:example.org\"]"`
 	DeviceName   string            `yaml:"device_name" default:"guildhand" mustBe:"a name for the bot's device"`
 	StorePath    string            `yaml:"store_path" mustBe:"the path of the file for the session and its keys, empty for your data folder" example:"store_path: /var/lib/guildhand/matrix.db"`
 	Encryption   bool              `yaml:"encryption" default:"true" mustBe:"true or false"`

@@ -238,6 +238,7 @@ func TestProblemsNameKeyRangeAndExample(t *testing.T) {
 		{"word for a number", "discord: {shards: many}\n", nil, []string{"guild.yaml line 1 column 19", "discord.shards must be a whole number from 0", "256", `such as "shards: 0"`}},
 		{"out of range", "discord: {shards: 300}\n", nil, []string{"guild.yaml line 1 column 19", "discord.shards must be a whole number from 0", "256"}},
 		{"negative", "matrix: {teacher_power: -1}\n", nil, []string{"matrix.teacher_power", "from 1 to 100"}},
+		{"one for a list", "matrix: {verify_with: \"@ana:b.example\"}\n", nil, []string{"matrix.verify_with must be a list", `verify_with: ["@ana:example.org"]`}},
 		{"not a number", "workshop: {tubes: [{name: a, alloy: sterling, outer_mm: NaN, wall_mm: 1}]}\n", nil, []string{"workshop.tubes[1].outer_mm", "from 0.5 to 100 mm"}},
 		{"wall too thick", "workshop: {tubes: [{name: a, alloy: sterling, outer_mm: 2, wall_mm: 1}]}\n", nil, []string{"workshop.tubes[1].wall_mm", "less than half the diameter"}},
 		{"no such outline", "workshop: {blocks: [{name: a, outline: ovel, lean_deg: 8, thickness_mm: 20, holes_mm: [8x6]}]}\n", nil, []string{`"ovel" is not an outline's word`, "did you mean oval?"}},
@@ -405,7 +406,7 @@ func loadsAgain(t *testing.T, first *Config) {
 func TestExplainLoadsAgain(t *testing.T) {
 	for _, text := range []string{
 		"",
-		"matrix:\n  prefixes: {\"!a:b.example\": \"?\"}\n  allow: {servers: [b.example]}\nworkshop: {sheets: [{name: a, width_mm: 10, length_mm: 20.5}]}\n",
+		"matrix:\n  verify_with: [\"@ana:b.example\"]\n  prefixes: {\"!a:b.example\": \"?\"}\n  allow: {servers: [b.example]}\nworkshop: {sheets: [{name: a, width_mm: 10, length_mm: 20.5}]}\n",
 		"log: {level: debug, format: json}\nhealth: {addr: \"[::1]:9090\"}\nlimits: {maker_at_once: 1}\nmatrix: {encryption: false, teacher_power: 1, fresh_for: 90s, prefix: \"#\"}",
 	} {
 		loadsAgain(t, mustLoad(t, text))

@@ -63,8 +63,8 @@ async function perform(r) {
   if (r.id) await machine.markRequestAsSent(r.id, r.type, text);
 }
 
-async function performAll() {
-  for (const r of await machine.outgoingRequests()) await perform(r);
+async function performAll(which = () => true) {
+  for (const r of (await machine.outgoingRequests()).filter(which)) await perform(r);
 }
 
 async function members(room) {
@@ -89,7 +89,7 @@ async function send(room, type, content) {
     const settings = new rust.EncryptionSettings();
     settings.sharingStrategy = rust.CollectStrategy.identityBasedStrategy();
     await machine.updateTrackedUsers(users.map((user) => user.clone()));
-    await performAll();
+    await performAll((r) => r.type !== rust.RequestType.RoomMessage); // one of those is being sent here
     await perform(machine.queryKeysForUsers(users.map((user) => user.clone())));
     const claim = await machine.getMissingSessions(users.map((user) => user.clone()));
     if (claim) await perform(claim);

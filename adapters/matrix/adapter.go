@@ -195,6 +195,9 @@ func (a *Adapter) connect(ctx context.Context) error {
 		return fmt.Errorf("encryption: %w", err)
 	}
 	a.crypto.attach(s)
+	if err := a.crypto.answerVerification(ctx, s, a.cfg.VerifyWith, a.log); err != nil {
+		return fmt.Errorf("encryption: %w", err)
+	}
 	return a.identify(ctx)
 }
 

@@ -147,7 +147,10 @@ func TestClass(t *testing.T) {
 	asking.Wait()
 	messages := classAnswered(t, ana, room, pupils)
 	took := time.Since(begun)
-	assert.Less(t, took, 30*time.Second)
+	if long() {
+		assert.Less(t, took, 30*time.Second)
+	}
+	assert.Less(t, messages, len(pupils), "no answers went out together")
 	t.Logf("a class of %d was answered in %s with %d messages", len(pupils), took.Round(time.Millisecond), messages)
 	together, in := largestMessage(t, ana, room, pupils)
 	classGoesOn(t, ana, room, together, in)

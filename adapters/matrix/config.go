@@ -27,6 +27,8 @@ type Config struct {
 	RecoveryKey string
 	// ResetSigning lets new cross-signing keys replace those that nobody can open.
 	ResetSigning bool
+	// VerifyWith are full ids of those who may verify the bot by emoji.
+	VerifyWith []string
 	// DeviceName is what others see of the bot's device.
 	DeviceName string
 	// StorePath is the SQLite file of session, keys and room state.
@@ -66,6 +68,7 @@ func (c Config) problems() []string {
 		out = append(out, fmt.Sprintf("user: want a full id such as @guildhand:example.org, got %q", c.UserID))
 	}
 	out = append(out, c.Allow.problems()...)
+	out = append(out, notUsers("verify_with", c.VerifyWith)...)
 	if c.Encryption && !encryptionBuilt {
 		out = append(out, noEncryptionHere)
 	}
@@ -84,14 +87,21 @@ func (a Allow) problems() []string {
 			out = append(out, fmt.Sprintf("allow.servers: want the name of a server, such as example.org, without https://; got %q", server))
 		}
 	}
-	for _, user := range a.Users {
-		if _, _, err := id.UserID(user).Parse(); err != nil {
-			out = append(out, fmt.Sprintf("allow.users: want a full id such as @anna:example.org, got %q", user))
-		}
-	}
+	out = append(out, notUsers("allow.users", a.Users)...)
 	for _, room := range a.Rooms {
 		if !strings.HasPrefix(room, "!") || len(room) < 2 {
 			out = append(out, fmt.Sprintf("allow.rooms: want a room's id such as !abc:example.org, which its settings show; got %q", room))
+		}
+	}
+	return out
+}
+
+// notUsers says what in a list is no full id of a user.
+func notUsers(key string, users []string) []string {
+	var out []string
+	for _, user := range users {
+		if _, _, err := id.UserID(user).Parse(); err != nil {
+			out = append(out, fmt.Sprintf("%s: want a full id such as @anna:example.org, got %q", key, user))
 		}
 	}
 	return out

@@ -28,6 +28,7 @@ type encryption struct {
 	sharing sync.Mutex
 	// fallbackAt is when a fallback key was last uploaded.
 	fallbackAt time.Time
+	verifier   *verifier
 }
 
 // startEncryption loads the keys of the client's device, or makes them;

@@ -5,6 +5,7 @@ package matrix
 import (
 	"context"
 	"errors"
+	"log/slog"
 	"time"
 
 	"go.mau.fi/util/dbutil"
@@ -44,6 +45,12 @@ func (e *encryption) decrypt(context.Context, *event.Event) (*event.Event, error
 func (e *encryption) keyMissing(error) bool { return false }
 
 func (e *encryption) withheld(error) string { return "" }
+
+func (e *encryption) answerVerification(context.Context, mautrix.DispatchableSyncer, []string, *slog.Logger) error {
+	return errNoEncryption
+}
+
+func (e *encryption) verification(context.Context, *event.Event) bool { return false }
 
 func (e *encryption) fingerprint() string { return "" }
 

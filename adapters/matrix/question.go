@@ -81,6 +81,9 @@ func (a *Adapter) fresh(evt *event.Event) bool {
 // handle acts on one readable event; it calls unblock before long work.
 func (a *Adapter) handle(ctx context.Context, j *job, evt *event.Event, unblock func()) {
 	j.again = false
+	if a.crypto != nil && a.crypto.verification(ctx, evt) {
+		return
+	}
 	var err error
 	switch evt.Type {
 	case event.EventMessage:

@@ -287,6 +287,7 @@ func TestCheck(t *testing.T) {
 		"password":          func(c *Config) { c.Password = "not the password" },
 		"without https://":  func(c *Config) { c.Allow.Servers = []string{"https://example.org"} },
 		"@anna:example.org": func(c *Config) { c.Allow.Users = []string{"anna"} },
+		"verify_with":       func(c *Config) { c.VerifyWith = []string{"anna"} },
 		"!abc:example.org":  func(c *Config) { c.Allow.Rooms = []string{"#bench:example.org"} },
 	} {
 		c := cfg

@@ -6,6 +6,7 @@ import (
 	"bufio"
 	"encoding/json"
 	"io"
+	"log/slog"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -256,4 +257,106 @@ func TestRustClientRefusesUnsigned(t *testing.T) {
 	ana.ask(room, "!gauge 20ga")
 	line, _ := rust.await("the bot's answer to another", 0, func(l rustLine) bool { return l.Sender == ana.bot })
 	assert.NotEmpty(t, line.Fail, "an unsigned device was read")
+}
+
+// emojiLogged waits for the emoji that the bot's log shows.
+func emojiLogged(t *testing.T, log *lines) string {
+	t.Helper()
+	require.Eventually(t, func() bool { return log.count("compare these emoji") > 0 }, patience, 20*time.Millisecond)
+	log.mu.Lock()
+	defer log.mu.Unlock()
+	_, after, _ := strings.Cut(log.text.String(), "emoji=\"")
+	shown, _, _ := strings.Cut(after, "\"")
+	return shown
+}
+
+// logTo makes a bot's log readable.
+func logTo(t *testing.T, log *lines) func(*Adapter) {
+	t.Cleanup(func() {
+		if t.Failed() {
+			t.Logf("the bot's log: %s", log.text.String())
+		}
+	})
+	return func(a *Adapter) { a.log = slog.New(slog.NewTextHandler(log, nil)) }
+}
+
+// verify verifies the bot as a person does: it compares the emoji with the bot's
+// log, and confirms.
+func (c *rustClient) verify(user id.UserID, room id.RoomID, log *lines) {
+	c.t.Helper()
+	c.do(map[string]any{"do": "verify", "user": user, "room": room})
+	shown, at := c.await("emoji", 0, func(l rustLine) bool { return len(l.Emoji) > 0 || l.Cancelled != nil })
+	require.Nil(c.t, shown.Cancelled)
+	logged := emojiLogged(c.t, log)
+	var symbols []string
+	for _, one := range strings.Split(logged, ", ") {
+		symbol, _, _ := strings.Cut(one, " ")
+		symbols = append(symbols, bare(symbol))
+	}
+	for i := range shown.Emoji {
+		shown.Emoji[i] = bare(shown.Emoji[i])
+	}
+	require.Equal(c.t, shown.Emoji, symbols)
+	c.do(map[string]any{"do": "confirm"})
+	done, _ := c.await("the end of the verification", at, func(l rustLine) bool { return l.Verified || l.Cancelled != nil })
+	require.Nil(c.t, done.Cancelled)
+}
+
+// bare is an emoji without the selector of its form, which some clients leave out.
+func bare(emoji string) string { return strings.ReplaceAll(emoji, "\ufe0f", "") }
+
+// TestVerifiedByItsOwner: a person whom the configuration names verifies the bot
+// by emoji in an encrypted room and in one that is not; their client then takes
+// the account for verified. Somebody else is refused.
+func TestVerifiedByItsOwner(t *testing.T) {
+	t.Parallel()
+	kindsOfRoom(t, func(t *testing.T, encrypted bool) {
+		h := sharedServer(t)
+		ana := newMaker(t, h, "ana")
+		rust, stranger := newRustClient(t, h, "owner"), newRustClient(t, h, "stranger")
+		log := &lines{}
+		cfg := botConfig(t, h)
+		cfg.VerifyWith = []string{string(rust.user)}
+		b := startBot(t, cfg, logTo(t, log))
+		room := ana.room(encrypted)
+		joinRust(ana, rust, room)
+		joinRust(ana, stranger, room)
+		rust.ask(room, "!gauge 20ga") // the bot is there, and its device signed
+
+		stranger.do(map[string]any{"do": "verify", "user": ana.bot, "room": room})
+		end, _ := stranger.await("a refusal", 0, func(l rustLine) bool { return l.Cancelled != nil || len(l.Emoji) > 0 })
+		require.NotNil(t, end.Cancelled, "a stranger was shown emoji")
+		rust.verify(ana.bot, room, log)
+		trust := rust.do(map[string]any{"do": "trusts", "user": ana.bot, "device": b.adapter.cli.DeviceID})
+		assert.True(t, trust.Verified)
+		assert.True(t, trust.Signed)
+	})
+}
+
+// TestVerifiedByItsAccount: another session of the bot's account made its keys,
+// and signs the bot's device by verifying it. A bot that has keys of its own
+// signs no other session, since nobody compares on its side.
+func TestVerifiedByItsAccount(t *testing.T) {
+	t.Parallel()
+	h := sharedServer(t)
+	rust := startRustClient(t, h, "guildhand")
+	rust.do(map[string]any{"do": "bootstrap", "password": password})
+	ana := newMaker(t, h, "ana")
+	log := &lines{}
+	b := startBot(t, botConfig(t, h), logTo(t, log))
+	ana.ask(ana.room(true), "!gauge 20ga")
+	signed, _ := ana.trust(b.adapter.cli.DeviceID)
+	require.False(t, signed)
+	rust.verify(ana.bot, "", log)
+	require.Eventually(t, func() bool { signed, _ := ana.trust(b.adapter.cli.DeviceID); return signed },
+		patience, 100*time.Millisecond, "the device is not signed by the session that verified it")
+
+	own := sharedServer(t)
+	ben := newMaker(t, own, "ben")
+	startBot(t, botConfig(t, own))
+	ben.ask(ben.room(true), "!gauge 20ga")
+	second := startRustClient(t, own, "guildhand")
+	second.do(map[string]any{"do": "verify", "user": ben.bot, "room": ""})
+	end, _ := second.await("a refusal", 0, func(l rustLine) bool { return l.Cancelled != nil || len(l.Emoji) > 0 })
+	require.NotNil(t, end.Cancelled, "a session was verified that nobody compared")
 }

@@ -225,6 +225,7 @@ func matrixConfig(c *config.Config) (matrix.Config, error) {
 		Password:     password,
 		RecoveryKey:  recovery,
 		ResetSigning: c.Matrix.ResetSigning,
+		VerifyWith:   c.Matrix.VerifyWith,
 		DeviceName:   c.Matrix.DeviceName,
 		StorePath:    store,
 		Encryption:   c.Matrix.Encryption,
