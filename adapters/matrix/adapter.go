@@ -221,6 +221,26 @@ func (a *Adapter) awaitServer(ctx context.Context) {
 	})
 }
 
+// sayIfLong says that something waits for the server, from time to time until
+// the function that it gives is called. Nothing is given up for it: a question
+// is answered when the server is back.
+func (a *Adapter) sayIfLong(what string, room id.RoomID) (end func()) {
+	done := make(chan struct{})
+	go func() {
+		tick := time.NewTicker(sayAwayEvery)
+		defer tick.Stop()
+		for begun := time.Now(); ; {
+			select {
+			case <-done:
+				return
+			case <-tick.C:
+				a.log.Warn(what+" waits for the server", "room", room, "for", time.Since(begun).Round(time.Second))
+			}
+		}
+	}()
+	return func() { close(done) }
+}
+
 // newClient makes a client that leaves waiting and trying again to persist.
 func newClient(cfg Config) (*mautrix.Client, error) {
 	cli, err := mautrix.NewClient(cfg.Homeserver, id.UserID(cfg.UserID), "")

@@ -239,11 +239,19 @@ func (b *childBot) kill() {
 // botSession logs in to the bot's account from another client, as its owner may.
 func botSession(t *testing.T, h *homeserver) *mautrix.Client {
 	t.Helper()
-	cli, err := mautrix.NewClient(h.url(), "", "")
+	return session(t, h.url(), h.account("guildhand"))
+}
+
+// session logs in to an account with no more of a client than that.
+func session(t *testing.T, url, account string) *mautrix.Client {
+	t.Helper()
+	cli, err := mautrix.NewClient(url, "", "")
 	require.NoError(t, err)
-	_, err = cli.Login(t.Context(), &mautrix.ReqLogin{
+	ctx, cancel := context.WithTimeout(t.Context(), patience)
+	defer cancel()
+	_, err = cli.Login(ctx, &mautrix.ReqLogin{
 		Type:       mautrix.AuthTypePassword,
-		Identifier: mautrix.UserIdentifier{Type: mautrix.IdentifierTypeUser, User: h.account("guildhand")},
+		Identifier: mautrix.UserIdentifier{Type: mautrix.IdentifierTypeUser, User: account},
 		Password:   password, StoreCredentials: true,
 	})
 	require.NoError(t, err)

@@ -93,15 +93,8 @@ type pupil struct {
 func joinClass(t *testing.T, h *homeserver, room id.RoomID, host *maker, name string) *pupil {
 	t.Helper()
 	h.register(name)
-	cli, err := mautrix.NewClient(h.makers.url(), "", "")
-	require.NoError(t, err)
-	_, err = cli.Login(t.Context(), &mautrix.ReqLogin{
-		Type:       mautrix.AuthTypePassword,
-		Identifier: mautrix.UserIdentifier{Type: mautrix.IdentifierTypeUser, User: h.account(name)},
-		Password:   password, StoreCredentials: true,
-	})
-	require.NoError(t, err)
-	_, err = host.cli.InviteUser(t.Context(), room, invite(cli.UserID))
+	cli := session(t, h.makers.url(), h.account(name))
+	_, err := host.cli.InviteUser(t.Context(), room, invite(cli.UserID))
 	require.NoError(t, err)
 	_, err = cli.JoinRoomByID(t.Context(), room)
 	require.NoError(t, err)

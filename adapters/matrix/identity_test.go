@@ -16,6 +16,7 @@ import (
 	"maunium.net/go/mautrix"
 	"maunium.net/go/mautrix/crypto"
 	"maunium.net/go/mautrix/crypto/signatures"
+	"maunium.net/go/mautrix/event"
 	"maunium.net/go/mautrix/id"
 )
 
@@ -60,6 +61,19 @@ func waitAnswered(t *testing.T, m *maker, room id.RoomID, question string) {
 	assert.NotContains(t, c.Body, "can read")
 }
 
+// endSessions ends all sessions of the bot's account, and waits until the bot has
+// logged in again and its device is signed.
+func endSessions(b *runningBot, h *homeserver, m *maker) {
+	b.t.Helper()
+	device := b.adapter.cli.DeviceID
+	_, err := botSession(b.t, h).LogoutAll(b.t.Context())
+	require.NoError(b.t, err)
+	require.Eventually(b.t, func() bool {
+		signed, _ := m.trust(device)
+		return signed && b.adapter.Ready() == nil
+	}, patience, 100*time.Millisecond, "the device is not shared and signed again")
+}
+
 // TestSignedOutWhileRunning: all sessions of the account are ended while the bot
 // runs. It logs in again, shares its keys and is signed, and reads and answers
 // in an encrypted room; twice within a minute.
@@ -71,13 +85,7 @@ func TestSignedOutWhileRunning(t *testing.T) {
 	room := ana.room(true)
 	ana.ask(room, "!gauge 20ga")
 	for range 2 {
-		device := b.adapter.cli.DeviceID
-		_, err := botSession(t, h).LogoutAll(t.Context())
-		require.NoError(t, err)
-		require.Eventually(t, func() bool {
-			signed, _ := ana.trust(device)
-			return signed && b.adapter.Ready() == nil
-		}, patience, 100*time.Millisecond, "the device is not shared and signed again")
+		endSessions(b, h, ana)
 		waitAnswered(t, ana, room, "!gauge 18ga")
 	}
 	ana.noPlainText(room)
@@ -254,4 +262,44 @@ func TestWithheld(t *testing.T) {
 	for _, q := range said[1:] {
 		assert.Empty(t, ana.replies(ana.seen, room, q))
 	}
+}
+
+// TestFallbackKeyServes: when all one-time keys of the bot are used up while it is
+// away, a device that is new to it is read all the same. Dendrite does not hand
+// fallback keys out.
+func TestFallbackKeyServes(t *testing.T) {
+	t.Parallel()
+	if synapseRoot(t) == "" {
+		t.Skip("Dendrite hands no fallback keys out; .ci/run long synapse tests it")
+	}
+	h := sharedServer(t)
+	b := startBot(t, botConfig(t, h))
+	ana, ben := newMaker(t, h, "ana"), newMaker(t, h, "ben")
+	room := ana.room(true, func(r *mautrix.ReqCreateRoom) { r.Invite = append(r.Invite, ben.cli.UserID) })
+	ana.ask(room, "!gauge 20ga")
+	_, err := ben.cli.JoinRoomByID(ben.ctx, room)
+	require.NoError(t, err)
+	ben.waitMember(room, ben.cli.UserID, event.MembershipJoin)
+	ana.waitMember(room, ben.cli.UserID, event.MembershipJoin)
+	device := b.adapter.cli.DeviceID
+	b.stop()
+	claimed := map[id.KeyID]int{}
+	claim := func() (last id.KeyID) {
+		resp, err := ana.cli.ClaimKeys(ana.ctx, &mautrix.ReqClaimKeys{OneTimeKeys: mautrix.OneTimeKeysRequest{
+			ana.bot: {device: id.KeyAlgorithmSignedCurve25519}}})
+		require.NoError(t, err)
+		for key := range resp.OneTimeKeys[ana.bot][device] {
+			last = key
+		}
+		require.NotEmpty(t, last, "no key to claim after %d", len(claimed))
+		claimed[last]++
+		return last
+	}
+	for claimed[claim()] < 2 { // only a fallback key is handed out twice
+		require.Less(t, len(claimed), 200)
+	}
+	q := ben.say(room, "!gauge 18ga")
+	b.start()
+	assert.Contains(t, ben.waitText(room, q).Body, "18 ga")
+	t.Logf("%d keys were claimed before the fallback key came again", len(claimed))
 }

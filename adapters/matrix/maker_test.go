@@ -66,7 +66,9 @@ func newMaker(t *testing.T, h *homeserver, name string) *maker {
 	cli.DefaultHTTPBackoff = 100 * time.Millisecond
 	cli.MaxHTTPBackoff = time.Second
 	m.cli = cli
-	if _, err := cli.Login(ctx, &mautrix.ReqLogin{
+	login, giveUp := context.WithTimeout(ctx, patience)
+	defer giveUp()
+	if _, err := cli.Login(login, &mautrix.ReqLogin{
 		Type:       mautrix.AuthTypePassword,
 		Identifier: mautrix.UserIdentifier{Type: mautrix.IdentifierTypeUser, User: h.account(name)},
 		Password:   password, StoreCredentials: true,
@@ -105,7 +107,11 @@ func newMaker(t *testing.T, h *homeserver, name string) *maker {
 	go func() { defer close(done); _ = cli.SyncWithContext(ctx) }()
 	t.Cleanup(func() {
 		cancel()
-		<-done
+		select {
+		case <-done:
+		case <-time.After(patience):
+			t.Errorf("the event stream of %s does not end", name)
+		}
 		_ = st.close()
 	})
 	return m
@@ -197,7 +203,9 @@ func (m *maker) emptyRoom(encrypted bool, change ...func(*mautrix.ReqCreateRoom)
 	for _, c := range change {
 		c(req)
 	}
-	resp, err := m.cli.CreateRoom(m.ctx, req)
+	ctx, cancel := context.WithTimeout(m.ctx, patience)
+	defer cancel()
+	resp, err := m.cli.CreateRoom(ctx, req)
 	if err != nil {
 		m.t.Fatal(err)
 	}
@@ -230,16 +238,20 @@ func (m *maker) say(room id.RoomID, text string) id.EventID {
 
 func (m *maker) send(room id.RoomID, c *event.MessageEventContent) id.EventID {
 	m.t.Helper()
-	resp, err := m.cli.SendMessageEvent(m.ctx, room, event.EventMessage, c)
+	ctx, cancel := context.WithTimeout(m.ctx, patience)
+	defer cancel()
+	resp, err := m.cli.SendMessageEvent(ctx, room, event.EventMessage, c)
 	if err != nil {
-		m.t.Fatalf("sending: %v", err)
+		m.t.Fatalf("sending, within %s: %v", patience, err)
 	}
 	return resp.EventID
 }
 
 func (m *maker) react(room id.RoomID, to id.EventID, key string) id.EventID {
 	m.t.Helper()
-	resp, err := m.cli.SendReaction(m.ctx, room, to, key)
+	ctx, cancel := context.WithTimeout(m.ctx, patience)
+	defer cancel()
+	resp, err := m.cli.SendReaction(ctx, room, to, key)
 	if err != nil {
 		m.t.Fatal(err)
 	}

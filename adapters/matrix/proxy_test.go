@@ -65,7 +65,11 @@ func (p *proxy) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 		same.(*sync.Mutex).Lock()
 		defer same.(*sync.Mutex).Unlock()
 	}
-	whole := r.Clone(context.WithoutCancel(r.Context()))
+	// A server that hangs must not keep the test from saying so. The event stream's
+	// longest answer takes 30 s.
+	ctx, cancel := context.WithTimeout(context.WithoutCancel(r.Context()), patience)
+	defer cancel()
+	whole := r.Clone(ctx)
 	whole.Body = io.NopCloser(bytes.NewReader(body))
 	// Without the writer's other methods, by which it would be told that the
 	// client is gone.

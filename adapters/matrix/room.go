@@ -36,6 +36,7 @@ func (a *Adapter) know(ctx context.Context, room id.RoomID) error {
 	if _, ok := a.factsOf(room); ok {
 		return nil
 	}
+	defer a.sayIfLong("reading a room's state, and all that comes after it,", room)()
 	state, err := persist(ctx, func(ctx context.Context) (mautrix.RoomStateMap, error) {
 		return a.cli.State(ctx, room)
 	})

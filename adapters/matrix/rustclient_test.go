@@ -207,13 +207,7 @@ func TestRustClientReads(t *testing.T) {
 	}
 	reads("fresh account")
 
-	device := b.adapter.cli.DeviceID
-	_, err := botSession(t, h).LogoutAll(t.Context())
-	require.NoError(t, err)
-	require.Eventually(t, func() bool {
-		signed, _ := ana.trust(device)
-		return signed && b.adapter.Ready() == nil
-	}, patience, 100*time.Millisecond, "the device is not shared and signed again")
+	endSessions(b, h, ana)
 	reads("signed out while running")
 
 	b.stop()

@@ -82,6 +82,7 @@ func (a *Adapter) send(ctx context.Context, out outgoing) (id.EventID, error) {
 
 // sendNow sends one message, and gives errLimited where the server wants it later.
 func (a *Adapter) sendNow(ctx context.Context, out outgoing) (id.EventID, error) {
+	defer a.sayIfLong("a message", out.room)()
 	built := map[bool]*event.MessageEventContent{}
 	again := out.again
 	return persist(ctx, func(ctx context.Context) (id.EventID, error) {

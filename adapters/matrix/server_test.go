@@ -2,7 +2,6 @@ package matrix
 
 import (
 	"context"
-	"errors"
 	"fmt"
 	"net"
 	"net/http"
@@ -250,13 +249,14 @@ func (d *server) start() error {
 	exited := make(chan struct{})
 	d.exited = exited
 	go func() { _ = d.cmd.Wait(); close(exited) }()
+	ask := http.Client{Timeout: 5 * time.Second} // it may take the connection and not answer
 	for deadline := time.Now().Add(patience); time.Now().Before(deadline); time.Sleep(20 * time.Millisecond) {
 		select {
 		case <-exited:
 			return fmt.Errorf("the homeserver ended at its start: %s", d.logTail())
 		default:
 		}
-		resp, err := http.Get(d.url() + "/_matrix/client/versions")
+		resp, err := ask.Get(d.url() + "/_matrix/client/versions")
 		if err == nil {
 			resp.Body.Close()
 			if resp.StatusCode == http.StatusOK {
@@ -264,7 +264,7 @@ func (d *server) start() error {
 			}
 		}
 	}
-	return errors.New("the homeserver does not answer")
+	return fmt.Errorf("the homeserver does not answer within %s of its start: %s", patience, d.logTail())
 }
 
 // kill ends the program at once. With a stream folder on disk Dendrite loses
@@ -275,7 +275,11 @@ func (d *server) kill() {
 		return
 	}
 	_ = d.cmd.Process.Kill()
-	<-d.exited
+	select {
+	case <-d.exited:
+	case <-time.After(patience):
+		panic("the homeserver does not end when it is killed")
+	}
 }
 
 // logTail gives the end of what the server logged.
@@ -292,7 +296,9 @@ func (h *homeserver) register(name string) {
 	cli, err := mautrix.NewClient(h.url(), "", "")
 	require.NoError(h.t, err)
 	admin := &synapseadmin.Client{Client: cli}
-	_, err = admin.SharedSecretRegister(context.Background(), sharedSecret, synapseadmin.ReqSharedSecretRegister{
+	ctx, cancel := context.WithTimeout(h.t.Context(), patience)
+	defer cancel()
+	_, err = admin.SharedSecretRegister(ctx, sharedSecret, synapseadmin.ReqSharedSecretRegister{
 		Username: h.account(name), Password: password, Displayname: name, InhibitLogin: true,
 	})
 	require.NoError(h.t, err, "registering %s", name)
