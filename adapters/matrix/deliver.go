@@ -60,11 +60,22 @@ func (d redelivery) Send(ctx context.Context, r bot.Reply) (delivery.Sent, error
 	if err == nil {
 		sent, err = d.a.sendReply(ctx, r, to, note{}, true)
 	}
-	if v, _ := judge(err); v == refused {
-		// The bot was put out of the room, or may not speak there.
+	if v, _ := judge(err); v == refused && !d.a.maySpeakLater(ctx, to.Room) {
+		// The bot was put out of the room, or the server takes no such message.
 		err = fmt.Errorf("%w: %w", delivery.ErrUndeliverable, err)
 	}
 	return sent, err
+}
+
+// maySpeakLater reports whether the bot is in a room and has not the power to
+// speak there so far.
+func (a *Adapter) maySpeakLater(ctx context.Context, room id.RoomID) bool {
+	levels, err := a.cli.StateStore.GetPowerLevels(ctx, room)
+	if err != nil || levels == nil {
+		return false
+	}
+	return a.cli.StateStore.IsInRoom(ctx, room, a.cli.UserID) &&
+		levels.GetUserLevel(a.cli.UserID) < levels.GetEventLevel(event.EventMessage)
 }
 
 // sendReply sends a reply. again is true if an earlier run may have sent it.

@@ -13,6 +13,7 @@ import (
 	"testing"
 	"time"
 
+	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"maunium.net/go/mautrix"
 	"maunium.net/go/mautrix/event"
@@ -375,4 +376,24 @@ func (m *maker) fetchDevicesOfBot() {
 	m.t.Helper()
 	_, err := m.e.mach.FetchKeys(m.ctx, []id.UserID{m.bot}, true)
 	require.NoError(m.t, err)
+}
+
+// TestMadeUpSecret: an encrypted message that somebody made up in a room that is
+// not encrypted gets no word, and holds up nothing.
+func TestMadeUpSecret(t *testing.T) {
+	t.Parallel()
+	h := sharedServer(t)
+	startBot(t, botConfig(t, h), func(a *Adapter) { a.keyWait, a.keyWaitAsked = 100*time.Millisecond, 100*time.Millisecond })
+	ana := newMaker(t, h, "ana")
+	room := ana.room(false)
+	resp, err := ana.cli.SendMessageEvent(ana.ctx, room, event.EventEncrypted, map[string]any{
+		"algorithm": id.AlgorithmMegolmV1, "ciphertext": "AwgAEnAC", "session_id": "made up", "sender_key": "made up", "device_id": "NONE",
+	}, mautrix.ReqSendEvent{DontEncrypt: true})
+	require.NoError(t, err)
+	ana.settle(room)
+	time.Sleep(time.Second) // a key would be given up by now
+	ana.settle(room)
+	ana.mu.Lock()
+	defer ana.mu.Unlock()
+	assert.Empty(t, ana.replies(ana.seen, room, resp.EventID))
 }

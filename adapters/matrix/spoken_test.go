@@ -3,8 +3,11 @@ package matrix
 import (
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"maunium.net/go/mautrix"
 	"maunium.net/go/mautrix/event"
 	"maunium.net/go/mautrix/id"
 )
@@ -36,6 +39,31 @@ func testChatter(t *testing.T, ana, _ *maker, encrypted bool) {
 	for _, q := range idle {
 		assert.Empty(t, ana.replies(ana.seen, room, q))
 	}
+}
+
+// TestMaySpeakLater: what is asked where the bot has not the power to speak is
+// answered, once, when it gets it.
+func TestMaySpeakLater(t *testing.T) {
+	t.Parallel()
+	h := sharedServer(t)
+	startBot(t, botConfig(t, h))
+	ana := newMaker(t, h, "ana")
+	kindsOfRoom(t, func(t *testing.T, encrypted bool) {
+		ana := ana.on(t)
+		levels := func(bot int) *event.PowerLevelsEventContent {
+			return &event.PowerLevelsEventContent{
+				Users: map[id.UserID]int{ana.cli.UserID: 100, ana.bot: bot}, EventsDefault: 50,
+			}
+		}
+		room := ana.room(encrypted, func(r *mautrix.ReqCreateRoom) { r.PowerLevelOverride = levels(0) })
+		q := ana.say(room, "!gauge 20ga")
+		time.Sleep(2 * time.Second) // several tries
+		_, err := ana.cli.SendStateEvent(ana.ctx, room, event.StatePowerLevels, "", levels(50))
+		require.NoError(t, err)
+		assert.Contains(t, ana.waitText(room, q).Body, "0.812 mm")
+		ana.settle(room)
+		ana.noRepeats(room)
+	})
 }
 
 // testFollowUp: a reply goes on from the maker's last question.

@@ -42,6 +42,11 @@ func (a *Adapter) open(ctx context.Context, j *job) *event.Event {
 		a.log.Error("message can't be decrypted before the store takes writes", "event", j.evt.ID, "room", j.evt.RoomID, "err", err)
 		a.parkUntil(storeBack, j, func(ctx context.Context) { a.awaitStore(ctx) })
 		return nil
+	case a.isClear(ctx, j.evt.RoomID):
+		// No client sends this in a clear room; somebody made it up.
+		a.log.Warn("an encrypted message in a room that is not encrypted was left", "event", j.evt.ID, "room", j.evt.RoomID)
+		a.inbox.release(j.batch)
+		return nil
 	case a.crypto.keyMissing(err) && !j.waited && !a.givenUp(ctx, session):
 		a.park(session, j)
 		return nil
@@ -52,6 +57,12 @@ func (a *Adapter) open(ctx context.Context, j *job) *event.Event {
 		a.inbox.release(j.batch)
 	}
 	return nil
+}
+
+// isClear reports whether a room is known not to be encrypted.
+func (a *Adapter) isClear(ctx context.Context, room id.RoomID) bool {
+	encrypted, err := a.encryptedNow(ctx, room)
+	return err == nil && !encrypted
 }
 
 // joinQueue adds a job to those that wait for the same key, if there are any, so
