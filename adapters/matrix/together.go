@@ -41,15 +41,26 @@ const (
 )
 
 // sharing gives those of the messages that wait which can share an event with
-// the first: answers for the same place, as many as an event holds.
+// the first: answers for the same place, as many as an event holds. Each asker's
+// first comes before anybody's second, so that nobody's flood fills the event.
 func sharing(first *waiting, all []*waiting) []*waiting {
 	group := []*waiting{first}
 	size, pictures := first.out.section.size(), first.out.section.pictures()
+	asked := map[id.UserID]int{first.out.section.asker: 1}
+	turn := map[*waiting]int{}
+	var others []*waiting
 	for _, w := range all {
 		s := w.out.section
 		if w == first || s == nil || w.out.room != first.out.room || s.thread != first.out.section.thread {
 			continue
 		}
+		turn[w] = asked[s.asker]
+		asked[s.asker]++
+		others = append(others, w)
+	}
+	slices.SortStableFunc(others, func(x, y *waiting) int { return turn[x] - turn[y] })
+	for _, w := range others {
+		s := w.out.section
 		if size+s.size() > mostShared || pictures+s.pictures() > mostPictures {
 			continue
 		}
@@ -158,12 +169,12 @@ func (a *Adapter) together(ctx context.Context, group []*waiting) ([]*waiting, o
 	return group, out
 }
 
-// threadOnly places an event in a thread without a reply.
+// threadOnly places an event in a thread, as a reply to none of its messages.
 func threadOnly(thread id.EventID) *event.RelatesTo {
 	if thread == "" {
 		return nil
 	}
-	return (&event.RelatesTo{}).SetThread(thread, thread)
+	return &event.RelatesTo{Type: event.RelThread, EventID: thread}
 }
 
 // shared builds the event that answers share. Each stands below the name of its
