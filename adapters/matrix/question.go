@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"runtime/debug"
+	"strings"
 	"sync"
 	"time"
 
@@ -171,7 +172,8 @@ func (a *Adapter) message(ctx context.Context, j *job, evt *event.Event, unblock
 	if !direct {
 		to.Prefix = f.prefix
 	}
-	return a.answer(ctx, j, evt, said{text, how, repliesTo, earlier.entry, photo}, to, f, direct, unblock)
+	spoken := !direct && !strings.HasPrefix(strings.TrimSpace(content.Body), f.prefix)
+	return a.answer(ctx, j, evt, said{text, how, spoken, repliesTo, earlier.entry, photo}, to, f, direct, unblock)
 }
 
 // routeEdit turns the route of an edit to the question that it edits, and to the
@@ -208,8 +210,10 @@ func (a *Adapter) routeEdit(ctx context.Context, to *route, original id.EventID)
 // said is what a message asks of the bot, how it names the bot, and the message
 // that it replies to.
 type said struct {
-	text      string
-	how       bot.Addressing
+	text string
+	how  bot.Addressing
+	// spoken is set where no prefix makes it a command.
+	spoken    bool
 	repliesTo id.EventID
 	// about is the entry of that message, which may have several answers.
 	about int64
@@ -243,7 +247,7 @@ func (a *Adapter) answer(ctx context.Context, j *job, evt *event.Event, asked sa
 			TeacherBy: fmt.Sprintf("power level %d or more in this room", a.cfg.TeacherPower),
 		},
 		Message: string(evt.ID), At: notAfter(time.UnixMilli(evt.Timestamp), time.Now()),
-		Text: asked.text, Photo: asked.photo, Addressed: asked.how, ReplyTo: string(asked.repliesTo), About: asked.about, Queued: true, Route: packed,
+		Text: asked.text, Photo: asked.photo, Addressed: asked.how, Spoken: asked.spoken, ReplyTo: string(asked.repliesTo), About: asked.about, Queued: true, Route: packed,
 	}, q)
 	if ctx.Err() != nil {
 		return ctx.Err()

@@ -41,6 +41,40 @@ func testChatter(t *testing.T, ana, _ *maker, encrypted bool) {
 	}
 }
 
+// TestAnswersOfARoom: teachers choose what is answered in a room. What has the
+// prefix is a command, a mention is not; first aid is always given.
+func TestAnswersOfARoom(t *testing.T) {
+	t.Parallel()
+	h := sharedServer(t)
+	startBot(t, botConfig(t, h))
+	ana := newMaker(t, h, "ana")
+	room := ana.room(false)
+	mention := func(text string) id.EventID {
+		return ana.send(room, &event.MessageEventContent{
+			MsgType: event.MsgText, Body: "guildhand: " + text, Mentions: &event.Mentions{UserIDs: []id.UserID{ana.bot}},
+		})
+	}
+	var silent []id.EventID
+	assert.Contains(t, ana.waitText(room, mention("gauge 20ga")).Body, "0.812 mm")
+	ana.ask(room, "!bench answers commands")
+	silent = append(silent, mention("gauge 18ga"))
+	_, c := ana.ask(room, "!gauge 18ga")
+	assert.Contains(t, c.Body, "1.024 mm")
+	ana.ask(room, "!bench answers off")
+	silent = append(silent, mention("gauge 16ga"))
+	_, c = ana.ask(room, "!gauge 16ga")
+	assert.Contains(t, c.Body, "turned my answers off")
+	assert.NotContains(t, ana.waitText(room, mention("I burned my hand with the torch")).Body, "turned my answers off")
+	ana.ask(room, "!bench answers all")
+	ana.waitText(room, mention("gauge 14ga"))
+	ana.settle(room)
+	ana.mu.Lock()
+	defer ana.mu.Unlock()
+	for _, q := range silent {
+		assert.Empty(t, ana.replies(ana.seen, room, q))
+	}
+}
+
 // TestMaySpeakLater: what is asked where the bot has not the power to speak is
 // answered, once, when it gets it.
 func TestMaySpeakLater(t *testing.T) {
