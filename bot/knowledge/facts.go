@@ -25,6 +25,11 @@ type Fact struct {
 	// Warns marks an answer about something dangerous. It is looked for before
 	// troubles and all other facts.
 	Warns bool
+	// Of is the request in whose talk alone the fact is looked for, "" for any.
+	Of string
+	// Blocks marks what Of can't work out, or what makes its figures beside the
+	// point: the fact answers even where a message gives them all.
+	Blocks bool
 	// Text is the answer, a few short sentences.
 	Text string
 	// Source is where it was published, or "common practice, no source".
@@ -51,8 +56,8 @@ func KeyOf(text string) string {
 }
 
 // facts are all that guildhand explains. A new one is a literal in basics (what
-// everybody asks), terms, whys, howtos, more, safety or dangers.
-var facts = slices.Concat(basics, terms, whys, howtos, more, safety, dangers)
+// everybody asks), terms, whys, howtos, more, rings, safety or dangers.
+var facts = slices.Concat(basics, terms, whys, howtos, more, rings, safety, dangers)
 
 // basics are what members ask most.
 var basics = []Fact{

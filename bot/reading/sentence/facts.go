@@ -25,6 +25,9 @@ func (m *message) askedFact(warns bool) (best *knowledge.Fact, score int) {
 	facts := knowledge.Facts()
 	for i := range facts {
 		f := &facts[i]
+		if f.Of != "" {
+			continue // ringTalk looks for these
+		}
 		if n := m.saysOneOfEach(f.Asks); n > score && f.Warns == warns {
 			best, score = f, n
 		}
@@ -74,7 +77,7 @@ func (m *message) nearestFact() *knowledge.Fact {
 	facts := knowledge.Facts()
 	for i := range facts {
 		f := &facts[i]
-		if len(f.Asks) < 2 {
+		if len(f.Asks) < 2 || f.Of != "" {
 			continue
 		}
 		hit := 0

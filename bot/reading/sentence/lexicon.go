@@ -158,7 +158,7 @@ var terms = []Term{
 	{Say: []string{"=band", "=bands", "shank", "ring shank", "ring band"}, Means: []string{"ring"}, Cues: cue("band", 3)},
 	{Say: []string{"ring size", "finger size", "finger", "knuckle", "ring sizes"}, Means: []string{"ring"}, Cues: cue("band", 2)},
 	{Say: []string{"mandrel", "ring mandrel", "ring stick"}, Means: []string{"mandrel"}, Cues: cue("band", 1)},
-	{Say: []string{"rod", "dowel", "knitting needle"}, Means: []string{"mandrel"}},
+	{Say: []string{"rod", "dowel", "knitting needle", "drill bit", "drill shank"}, Means: []string{"mandrel"}},
 	{Say: []string{"bangle", "bracelet", "cuff"}, Means: []string{"bangle"}, Cues: cue("bangle", 4)},
 	{Say: []string{"hoop", "hoops", "hoop earring", "hoop earrings", "huggie", "huggies", "huggie hoop", "huggy", "sleeper hoop"}, Means: []string{"hoop"}, Cues: cue("hoop", 4)},
 	{Say: []string{"half round", "halfround", "half round wire", "d shape", "d shaped", "d section", "low dome wire", "=d-shape"}, Means: []string{"profile:half-round"}, Cues: cue("band", 1)},

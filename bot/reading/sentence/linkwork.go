@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"strings"
+
+	"guildhand/calc/tubeset"
 )
 
 // jumpring reads jump rings: wire, inside diameter, mandrel or aspect ratio, and
@@ -13,61 +15,121 @@ func (m *message) jumpring() (Reading, bool) {
 		return Reading{}, false
 	}
 	d := m.draft("jumpring")
-	d.places = []place{{"inside", "inside diameter", 0.8, 100}, {"wire", "wire", 0.2, 8}, {"count", "number of rings", 1, 100_000}}
-	if q := m.counts("rings", "jump rings", "pieces"); q != nil {
-		d.set("count", q)
-	}
-	for _, s := range m.senses { // "50 jumprings"
-		for _, q := range m.found {
-			if contains(s.Means, "jumpring") && q.next == s.first && q.measure == bare && !q.used && !d.has("count") {
-				d.set("count", q)
-			}
-		}
-	}
+	d.places = []place{{"inside", "inside diameter", 0.8, 100}, {"wire", "wire", 0.2, 8}, {"count", "number of rings", 1, 100_000}, {"chain", "length of the chain", 20, 50_000}}
+	d.countOfRings()
 	d.weave()
 	d.ratio()
-	d.jumpringWire()
-	inside := "inside"
-	if m.has("mandrel") || m.says("rod", "dowel", "wound on", "wound round", "wound around", "wrapped on", "wrapped around", "knitting needle", "nail", "drill shank") {
-		inside = "mandrel"
-	}
 	d.set("kerf", m.with("kerf"))
-	if q := m.beside("mandrel"); q != nil && inside == "mandrel" {
-		d.set(inside, q)
-	}
-	if q := m.with("outer"); q != nil && !d.has(inside) && d.has("wire") {
-		q.used = true
-		inside = "inside"
-		d.say(inside, plain(q.value-2*thicknessOf(m.quantityOf("wire"))))
-		d.note("%s outside is %s mm inside", strings.TrimSpace(q.typed(m)), d.options[inside])
-	}
-	if q := m.with("length"); q != nil && m.says("chain") {
-		d.set("chain", q)
-	}
-	for _, q := range m.found { // "a 450 mm chain"
-		if m.says("chain", "necklace") && q.measure == length && q.role == "" && !q.used && q.value >= 50 && q.unit && m.says("how many") && !d.has("chain") && !d.has("count") && !m.says("from", "out of") {
-			d.set("chain", q)
-		}
-	}
-	d.set(inside, m.with("inner", "diameter", "width"))
-	if !d.has(inside) && !d.has("ratio") {
-		d.set(inside, m.first(0.8, 60, length))
-	}
-	if !d.has(inside) && !d.has("ratio") {
-		d.set(inside, m.first(0.8, 60, bare))
-	}
-	d.ringsOfLength(inside)
-	for _, q := range m.unused() { // "need 50"
-		if w := m.at(q.first - 1).text; !d.has("count") && q.measure == bare && q.value == math.Trunc(q.value) && (w == "need" || w == "want" || w == "making" || w == "make" || w == "for" || w == "about") {
-			d.set("count", q)
-		}
-	}
+	d.jumpringWire()
+	d.chainOfRings()
+	d.insideOfRing()
+	d.ringsOfLength("inside")
 	d.alloy("alloy", false)
-	if !d.has("wire") || d.has("wire") && (d.hasInside() || m.wantsRings()) {
+	if !d.has("wire") || d.hasInside() || m.wantsRings() {
 		d.needRing()
 		return d.reading(), true
 	}
 	return Reading{}, false
+}
+
+// countOfRings takes how many rings: "100 jump rings", "x 60", "per hundred", "20
+// turns", "need 50".
+func (d *draft) countOfRings() {
+	m := d.m
+	if q := m.counts("rings", "jump rings", "pieces"); q != nil {
+		d.set("count", q)
+	}
+	for _, q := range m.found {
+		if d.has("count") || q.used || q.measure != bare || q.role != "" || q.value != math.Trunc(q.value) {
+			continue
+		}
+		switch after, before := m.at(q.next), m.at(q.first-1).text; {
+		case after.stem == "jumpr" || after.text == "jumprings" || after.text == "jumpring" || after.stem == "turn" || after.stem == "link" || after.text == "off" || after.text == "pcs" || after.text == "big" || after.text == "small":
+			d.set("count", q)
+		case (before == "need" || before == "want" || before == "making" || before == "make" || before == "then" || before == "x") && q.value >= 2 && !after.number && !measuring[after.text]:
+			d.set("count", q)
+		}
+	}
+	if !d.has("count") && m.says("per hundred", "per 100", "a hundred rings", "a hundred", "one hundred") {
+		d.say("count", "100")
+		for _, q := range m.found {
+			if q.value == 100 && !q.used {
+				q.used = true
+			}
+		}
+	}
+}
+
+// chainOfRings takes the length of a plain chain: "8 inch bracelet", "450 mm
+// chain", "links per foot".
+func (d *draft) chainOfRings() {
+	m := d.m
+	if d.has("count") || !m.says("chain", "necklace", "bracelet", "anklet", "links per", "rings per", "links in", "links for", "how many links") {
+		return
+	}
+	for _, q := range m.found {
+		if !d.has("chain") && !q.used && q.measure == length && (q.role == "" || q.role == "length") && q.value >= 25 && !m.says("of wire", "wire left", "out of") {
+			d.set("chain", q)
+		}
+	}
+}
+
+// mandrelWords are what a coil is wound on.
+var mandrelWords = []string{"mandrel", "rod", "dowel", "drill bit", "drill shank", "knitting needle", "nail", "needle", "pencil", "wound on", "wind on", "wound round", "wound around", "wrapped on", "wrapped around", "wrapped round", "winding on", "wind it on", "wind them on"}
+
+// insideOfRing takes the inside of a ring: as such, by its mandrel, by its outside,
+// or the one length that is left.
+func (d *draft) insideOfRing() {
+	m := d.m
+	if d.has("ratio") {
+		return
+	}
+	wire := m.quantityOf("wire")
+	inner, outer := m.with("inner"), m.with("outer")
+	if outer != nil && wire != nil && outer.value > 2*thicknessOf(wire) {
+		outer.used = true
+		inside := outer.value - 2*thicknessOf(wire)
+		d.say("inside", plain(inside))
+		d.note("%s outside is %s mm inside", strings.TrimSpace(outer.typed(m)), plain(inside))
+		if inner != nil && math.Abs(inner.value-inside) > 0.06 {
+			inner.used = true
+			d.question("inside", fmt.Sprintf("%s outside with this wire is %s inside, not %s. Which is the ring's?", mm(outer.value), mm(inside), mm(inner.value)),
+				d.with(mm(inside)+" inside", "inside", plain(inside)), d.with(mm(inner.value)+" inside", "inside", plain(inner.value)))
+		} else if inner != nil {
+			inner.used = true
+		}
+		return
+	}
+	if inner != nil {
+		d.set("inside", inner)
+		return
+	}
+	if m.says(mandrelWords...) {
+		q := m.beside("mandrel")
+		if q == nil {
+			q = m.with("diameter")
+		}
+		if q == nil {
+			q = m.first(0.8, 60, length)
+		}
+		if q == nil {
+			q = m.first(0.8, 60, bare)
+		}
+		d.set("mandrel", q)
+		return
+	}
+	if q := m.with("diameter", "width"); q != nil {
+		d.set("inside", q)
+		return
+	}
+	for _, measure := range []measure{length, bare} {
+		for _, q := range m.found {
+			if !q.used && q.role == "" && q.measure == measure && q.value >= 0.8 && q.value <= 60 && !m.besideStranger(q) {
+				d.set("inside", q)
+				return
+			}
+		}
+	}
 }
 
 // hasInside reports whether the ring's size is known in one of its ways.
@@ -92,9 +154,7 @@ func (d *draft) ringsOfLength(inside string) {
 	for _, q := range d.m.unused() {
 		if q.measure == length && q.value >= 100 {
 			q.used = true
-			n := int(q.value / (math.Pi * (across.value + thicknessOf(wire))))
-			d.say("count", fmt.Sprint(n))
-			d.note("%s of wire is enough for %d rings, each pi x (inside + wire) long", strings.TrimSpace(q.typed(d.m)), n)
+			d.note("%s of wire is enough for %d rings, each pi x (inside + wire) long", strings.TrimSpace(q.typed(d.m)), int(q.value/(math.Pi*(across.value+thicknessOf(wire)))))
 		}
 	}
 }
@@ -138,7 +198,10 @@ func (d *draft) jumpringWire() {
 		q = m.with("thickness", "wall")
 	}
 	if q == nil {
-		q = m.first(0.2, 2.6, length)
+		q = m.thinnest(length)
+	}
+	if q == nil && len(m.lengths()) >= 2 && m.says("wire", "thick") {
+		q = m.thinnest(bare)
 	}
 	if q == nil {
 		return
@@ -150,6 +213,18 @@ func (d *draft) jumpringWire() {
 	if q.measure == length {
 		d.say("wire", plain(q.value)+"mm")
 	}
+}
+
+// thinnest is the smallest free figure of a measure that may be a wire, where it
+// is no stranger's.
+func (m *message) thinnest(of measure) *quantity {
+	var least *quantity
+	for _, q := range m.found {
+		if !q.used && q.role == "" && q.measure == of && q.value >= 0.2 && q.value <= 2.6 && (least == nil || q.value < least.value) && !m.besideStranger(q) {
+			least = q
+		}
+	}
+	return least
 }
 
 // quantityOf is the quantity that an option was taken from, nil for none.
@@ -199,7 +274,7 @@ func (m *message) ringResize() (Reading, bool) {
 	if m.of(ringSize) == nil && m.canAnswer("resize") && m.startsWith("resize", "please resize", "need to resize", "can you resize", "i need to resize", "i want to resize", "could you resize") {
 		return m.resize(), true // the sizes are asked for
 	}
-	if !m.canAnswer("resize") || m.of(ringSize) == nil || m.widerSize() {
+	if pair, _ := m.insideMeasures(); !m.canAnswer("resize") || m.of(ringSize) == nil && pair == nil || m.widerSize() {
 		return Reading{}, false
 	}
 	return m.resize(), true
@@ -218,29 +293,28 @@ func (m *message) tubeset() (Reading, bool) {
 	if !m.canAnswer("tubeset") {
 		return Reading{}, false
 	}
-	if r, ok := m.stoneOfTube(); ok {
+	tube, wall, said := m.tubeOf()
+	for _, q := range said {
+		q.used = true
+	}
+	if r, ok := m.stoneOfTube(tube, wall); ok {
 		return r, true
 	}
 	d := m.draft("tubeset")
 	d.places = []place{{"size", "size of the stone", 0.8, 15}, {"depth", "depth of the stone", 0.3, 10}}
-	if q := m.counts("stones", "settings", "pieces"); q != nil {
+	if tube > 0 && wall > 0 {
+		d.say("tubesize", plain(tube)+"x"+plain(wall))
+	}
+	if q := m.counts("stones", "settings", "pieces", "rings"); q != nil {
 		d.set("count", q)
 	}
 	d.set("spacing", m.with("gap"))
-	for _, q := range m.found {
-		if q.measure == size && !q.used && len(q.sides) == 2 && m.ofMetal(q) {
-			d.set("tubesize", q)
-		}
-	}
 	d.outline()
 	delete(d.options, "gem") // tubes are the same for every stone
-	d.set("depth", m.with("depth"))
-	d.set("size", m.with("diameter", "width"))
-	if !d.has("size") {
-		d.set("size", m.first(0.8, 15, length))
-	}
-	if !d.has("size") {
-		d.set("size", m.first(0.8, 15, bare))
+	d.set("depth", m.with("depth", "pavilion"))
+	d.set("size", m.stoneInTube())
+	if o := d.options["outline"]; o != "" && o != "round" {
+		return m.fancyInTube(o), true
 	}
 	d.alloy("alloy", false)
 	if !d.has("size") {
@@ -250,32 +324,182 @@ func (m *message) tubeset() (Reading, bool) {
 		d.question("size", "How wide is the round stone, in mm?", d.with("3 mm", "outline", "round", "size", "3"), d.with("4 mm", "outline", "round", "size", "4"), d.with("5 mm", "outline", "round", "size", "5"))
 		return d.reading(), true
 	}
-	if !d.has("outline") {
-		d.say("outline", "round")
+	d.say("outline", "round")
+	if m.tubeOrCollar(d) {
+		return d.reading(), true
 	}
-	return d.reading(), true
+	if tube == 0 && wall > 0 {
+		stone := thicknessOf(m.quantityOf("size"))
+		d.say("tubesize", plain(stone+wall)+"x"+plain(wall))
+		d.note("with that wall the tube is the stone plus the wall, %s outside", mm(stone+wall))
+	}
+	if tube > 0 && wall == 0 {
+		d.question("tubesize", fmt.Sprintf("How thick is the wall of the %s tube?", mm(tube)),
+			d.with("0.4 mm", "tubesize", plain(tube)+"x0.4"), d.with("0.5 mm", "tubesize", plain(tube)+"x0.5"), d.with("I don't know: which tube is right?"))
+	}
+	r := d.reading()
+	r.Verdict = m.wallVerdict(wall)
+	return r, true
 }
 
-// stoneOfTube answers which stone a tube is for: that which covers half of its
-// wall from above, so the outside less the wall.
-func (m *message) stoneOfTube() (Reading, bool) {
-	wall := m.with("wall", "thickness")
-	outer := m.with("outer", "diameter", "width")
-	if wall == nil {
+// wallVerdict says whether a tube's wall suits, where that is asked; common
+// practice, no source.
+func (m *message) wallVerdict(wall float64) string {
+	stone := m.quantityOf("size")
+	if wall == 0 || stone == nil || !m.asksWhether() && !m.says("overkill", "too thick", "too thin", "too heavy") {
+		return ""
+	}
+	usual := tubeset.UsualWallMM(stone.value)
+	switch {
+	case wall > 1.5*usual:
+		return fmt.Sprintf("It depends: %s is a heavy wall for a stone of %s, where %s is usual. It is stronger and looks heavier, and the rim wants thinning before you push it over.", mm(wall), mm(stone.value), mm(usual))
+	case wall < 0.7*usual:
+		return fmt.Sprintf("It depends: %s is a thin wall for a stone of %s, where %s is usual: little stands beside the stone.", mm(wall), mm(stone.value), mm(usual))
+	}
+	return fmt.Sprintf("Yes: %s is about the usual wall for a stone of %s.", mm(wall), mm(stone.value))
+}
+
+// tubeOrCollar asks what a tube is for where a larger round is named alone: a tube
+// setting, or a collar that a block tapers.
+func (m *message) tubeOrCollar(d *draft) bool {
+	q := m.quantityOf("size")
+	if q == nil || q.value < 5 || len(m.found) > 1 || m.cues["tubeset"] > 0 || m.says("bur", "seat", "od", "id", "set", "setting", "stone") {
+		return false
+	}
+	d.question("", "A tube setting, or a tube for a collar that a block tapers?", d.with("a tube setting"), Choice{"a collar for a block", "collar", map[string]string{"outline": "round", "size": d.options["size"]}})
+	return true
+}
+
+// fancyInTube says what holds a stone that is not round.
+func (m *message) fancyInTube(shape string) Reading {
+	for _, q := range m.found {
+		q.used = true
+	}
+	return Reading{Outcome: Explanation, Topic: "oval tube", Source: "common practice, no source",
+		Text: fmt.Sprintf("Tube settings are for round stones, not for %s ones. Bend a bezel from strip, or squeeze an annealed round tube of the same perimeter on a mandrel of the stone's shape. A straight wall with a seat: collet %s 6x4 lean 0 height 4 0.5mm, with your stone's size.", shape, strings.ReplaceAll(shape, " ", "-"))}
+}
+
+// tubeOf takes the tube that is spoken of: its outside and wall, mm, 0 where one
+// is not said, with the figures that say it.
+func (m *message) tubeOf() (outer, wall float64, said []*quantity) {
+	for _, q := range m.found {
+		if q.measure == size && len(q.sides) == 2 && !q.used && (m.ofMetal(q) || m.nearTube(q) || len(m.lengths()) > 0 && len(m.meaning("outline:")) == 0) {
+			outer, wall = q.sides[0], q.sides[1]
+			if wall > 0.4*outer {
+				wall = (outer - wall) / 2 // outside x inside
+			}
+			said = append(said, q)
+			for _, other := range m.found { // "2.2 od? ... 2.2x1.4"
+				if other != q && (other.measure == bare || other.measure == length) && (other.value == q.sides[0] || other.value == q.sides[1]) && (other.role == "outer" || other.role == "inner") {
+					said = append(said, other)
+				}
+			}
+			return outer, wall, said
+		}
+	}
+	od, id, w := m.with("outer"), m.with("inner"), m.with("wall", "thickness")
+	if q := m.justBefore("tube"); od == nil && q != nil {
+		q.role = "outer"
+		od = q
+	}
+	if od == nil {
+		od = m.beside("tube")
+	}
+	if od == nil && w != nil && m.says("tube") {
+		od = m.with("diameter")
+	}
+	take := func(q *quantity) float64 {
+		said = append(said, q)
+		switch {
+		case q.measure == gauge:
+			return gaugeMM(q.value)
+		case q.measure == bare && q.value < 0.8 && q != w:
+			return q.value * 25.4 // ".188 od" is inches
+		}
+		return q.value
+	}
+	if od != nil {
+		outer = take(od)
+	}
+	switch {
+	case id != nil && od != nil:
+		if wall = (outer - take(id)) / 2; wall <= 0 {
+			return 0, 0, nil
+		}
+	case w != nil:
+		wall = take(w)
+	}
+	return outer, wall, said
+}
+
+// justBefore is the length right before a word of this meaning, whatever other
+// word is beside it: the 4 of "seat depth in 4 mm tube".
+func (m *message) justBefore(meaning string) *quantity {
+	for _, s := range m.senses {
+		for _, q := range m.found {
+			if contains(s.Means, meaning) && q.next == s.first && !q.used && (q.measure == length || q.measure == bare) && q.role != "wall" && q.role != "inner" {
+				return q
+			}
+		}
+	}
+	return nil
+}
+
+// nearTube reports whether the word for tube stands within three words of a figure.
+func (m *message) nearTube(q *quantity) bool {
+	for _, s := range m.senses {
+		if contains(s.Means, "tube") && (s.first-q.next >= 0 && s.first-q.next <= 3 || q.first-s.next >= 0 && q.first-s.next <= 3) {
+			return true
+		}
+	}
+	return false
+}
+
+// stoneInTube is the stone's size: the figure beside a word for the stone, the one
+// that is called its width, or the only one left.
+func (m *message) stoneInTube() *quantity {
+	for _, s := range m.senses {
+		isStone := contains(s.Means, "stone")
+		for _, means := range s.Means {
+			isStone = isStone || strings.HasPrefix(means, "outline:") || strings.HasPrefix(means, "gem:")
+		}
+		for _, q := range m.found {
+			beside := q.next == s.first || q.first == s.next || q.first == s.next+1 && (m.at(s.next).text == "is" || m.at(s.next).text == "measured" || m.at(s.next).text == "of" || m.at(s.next).text == "are" || m.at(s.next).text == "size")
+			if isStone && beside && !q.used && (q.measure == length || q.measure == bare) && (q.role == "" || q.role == "diameter" || q.role == "width") && q.value >= 0.7 && q.value <= 15 {
+				return q
+			}
+		}
+	}
+	if q := m.with("diameter", "width"); q != nil {
+		return q
+	}
+	for _, measure := range []measure{length, bare} {
+		for _, q := range m.found {
+			if !q.used && q.role == "" && q.measure == measure && q.value >= 0.7 && q.value <= 15 && !m.besideStranger(q) {
+				return q
+			}
+		}
+	}
+	return nil
+}
+
+// stoneOfTube asks which stone a tube is for.
+func (m *message) stoneOfTube(outer, wall float64) (Reading, bool) {
+	if outer == 0 || wall <= 0 || outer <= 2*wall || !m.has("whichstone") && !m.asksWhichStone() && !m.says("=stone", "largest", "biggest", "smallest", "goes in", "fits in", "go in", "fit in", "what size will", "what fits", "what mm size", "sit in") || m.stoneInTube() != nil && !m.says("which stone", "what stone") {
 		return Reading{}, false
 	}
 	for _, q := range m.found {
-		if outer == nil && q != wall && (q.measure == length || q.measure == bare) && q.role == "" {
-			outer = q
-		}
+		q.used = true
 	}
-	if outer == nil || outer.value <= 2*wall.value {
-		return Reading{}, false
+	d := m.draft("match")
+	d.say("tubesize", plain(outer)+"x"+plain(wall))
+	if o := m.meaning("outline:"); len(o) > 0 {
+		d.say("outline", o[0])
 	}
-	wall.used, outer.used = true, true
-	return Reading{Outcome: Explanation, Topic: "stone of a tube", Source: "C. Lewton-Brain, Tube Setting",
-		Text: fmt.Sprintf("A tube of %s mm with a wall of %s mm takes a round stone of %s mm: from above the stone covers half of the wall, so it is the outside less the wall. To check another stone: tubeset round %s tubesize %sx%s.",
-			plain(outer.value), plain(wall.value), plain(outer.value-wall.value), plain(outer.value-wall.value), plain(outer.value), plain(wall.value))}, true
+	d.alloy("alloy", false)
+	r := d.reading()
+	r.Verdict = fmt.Sprintf("In a tube setting this tube takes a round stone of about %s: from above the stone covers half of the wall, so it is the outside less the wall.", mm(outer-wall))
+	return r, true
 }
 
 // aboutStonesRound matches small stones round another stone, without the word for
@@ -290,38 +514,18 @@ func (m *message) halo() (Reading, bool) {
 		return Reading{}, false
 	}
 	d := m.draft("halo")
-	d.places = []place{{"with", "size of the small stones", 0.7, 5}, {"size", "size of the centre stone", 2, 40}}
-	if q := m.counts("stones"); q != nil {
-		d.set("count", q)
-	}
-	d.outline()
-	delete(d.options, "gem")
-	d.set("size", m.stoneSides())
+	d.places = []place{{"with", "size of the small stones", 0.7, 5}, {"size", "size of the centre stone", 2, 40}, {"gap", "gap between the small stones", 0, 0.6}}
+	d.countOfHalo()
 	d.set("gap", m.with("gap"))
-	// Of two lengths the smaller are the small stones'.
-	var small, large *quantity
+	d.set("edge", m.with("rim", "edge"))
+	d.centreOutline()
+	delete(d.options, "gem")
 	for _, q := range m.found {
-		if q.used || q.measure != length && q.measure != bare || q.role != "" && q.role != "diameter" && q.role != "width" && q.role != "perimeter" {
-			continue
-		}
-		if small == nil || q.value < small.value {
-			small = q
-		}
-		if large == nil || q.value > large.value {
-			large = q
+		if q.measure == size && len(q.sides) == 2 && !q.used && min(q.sides[0], q.sides[1]) >= 2 && !d.has("size") {
+			d.set("size", q)
 		}
 	}
-	switch {
-	case small != nil && (d.has("size") || small != large):
-		d.set("with", small)
-		if !d.has("size") {
-			d.set("size", large)
-		}
-	case small != nil && small.value < 2.6:
-		d.set("with", small)
-	case small != nil:
-		d.set("size", small)
-	}
+	d.twoStones()
 	d.alloy("alloy", false)
 	if d.has("size") && !d.has("outline") {
 		d.say("outline", "oval")
@@ -337,6 +541,118 @@ func (m *message) halo() (Reading, bool) {
 		d.question("with", "How wide are the small stones, in mm?", d.with("1.3 mm", "with", "1.3"), d.with("1.5 mm", "with", "1.5"), d.with("2 mm", "with", "2"))
 	}
 	return d.reading(), true
+}
+
+// countOfHalo takes how many small stones: "16 stones", "12 x 2 mm", "5 round
+// petals", "fitted 22".
+func (d *draft) countOfHalo() {
+	m := d.m
+	if q := m.counts("stones", "pieces", "settings"); q != nil && q.value >= 3 {
+		d.set("count", q)
+		return
+	}
+	for _, q := range m.found {
+		if q.measure == size && len(q.sides) == 2 && !q.used && q.sides[0] == math.Trunc(q.sides[0]) && q.sides[0] >= 5 && q.sides[1] <= 3 && q.sides[0] >= 3*q.sides[1] && (m.at(q.next).text == "around" || m.at(q.next).text == "round" || m.says("pitch circle", "pcd")) {
+			q.used = true
+			d.say("count", plain(q.sides[0]))
+			d.say("with", plain(q.sides[1]))
+			return
+		}
+	}
+	for _, q := range m.found {
+		if q.measure != bare || q.used || q.role != "" || q.value != math.Trunc(q.value) || q.value < 3 {
+			continue
+		}
+		after, before := m.at(q.next), m.at(q.first-1).text
+		counts := after.stem == "petal" || after.stem == "tube" || after.stem == "diamond" || after.stem == "cz" || after.stem == "accent" || before == "fitted" || before == "exactly"
+		counts = counts || (after.text == "round" || after.text == "small" || after.text == "little") && (m.at(q.next+1).stem == "petal" || m.at(q.next+1).stem == "stone" || m.at(q.next+1).stem == "diamond")
+		if counts {
+			d.set("count", q)
+			return
+		}
+	}
+}
+
+// centreOutline takes the centre stone's outline. Small stones are round, so a
+// "round" beside another outline is theirs.
+func (d *draft) centreOutline() {
+	m := d.m
+	var named []string
+	for _, o := range m.meaning("outline:") {
+		if o != "round" {
+			named = append(named, o)
+		}
+	}
+	switch {
+	case len(named) > 0:
+		d.say("outline", named[0])
+	case m.has("outline:round"):
+		d.say("outline", "round")
+	}
+}
+
+// smallWords and centreNear are words that stand beside the small stones' size and
+// beside the centre's.
+var (
+	smallWords = map[string]bool{"stones": true, "stone": true, "melee": true, "diamond": true, "diamonds": true, "halo": true, "petals": true, "of": true, "with": true, "cz": true, "czs": true, "small": true, "accents": true, "od": true, "sapphires": true, "rubies": true}
+	centreNear = map[string]bool{"centre": true, "center": true, "round": true, "around": true, "bezel": true, "cab": true, "one": true, "main": true, "middle": true, "outside": true}
+)
+
+// twoStones takes the centre's size and the small stones': the words beside them
+// tell, else the smaller is the small stones'.
+func (d *draft) twoStones() {
+	m := d.m
+	var small, large *quantity
+	for _, q := range m.found {
+		if q.used || q.measure != length && q.measure != bare || q.value < 0.7 || q.value > 40 {
+			continue
+		}
+		switch q.role {
+		case "", "diameter", "width", "perimeter", "outer":
+		default:
+			continue
+		}
+		if d.has("with") || d.has("size") && !d.has("with") && q.value > 12 {
+			large = q
+			continue
+		}
+		if small == nil || q.value < small.value {
+			small = q
+		}
+		if large == nil || q.value > large.value {
+			large = q
+		}
+	}
+	between := 0
+	for _, q := range m.found {
+		if !q.used && (q.measure == length || q.measure == bare) && q.value >= 0.7 && q.value <= 40 && (q.role == "" || q.role == "diameter" || q.role == "width" || q.role == "perimeter" || q.role == "outer") {
+			between++
+		}
+	}
+	if between > 2 || between == 2 && d.has("size") {
+		return // asked about
+	}
+	switch {
+	case d.has("with"):
+		d.set("size", large)
+	case small != nil && d.has("size"):
+		d.set("with", small)
+	case small != nil && small != large:
+		if m.beneath(large, smallWords) && m.beneath(small, centreNear) && !m.beneath(small, smallWords) {
+			small, large = large, small // petals larger than their centre
+		}
+		d.set("with", small)
+		d.set("size", large)
+	case small != nil && (small.value < 2.6 && !m.beneath(small, centreNear) || m.beneath(small, map[string]bool{"stones": true, "melee": true}) && small.value < 4):
+		d.set("with", small)
+	case small != nil:
+		d.set("size", small)
+	}
+}
+
+// beneath reports whether one of these words stands right beside a figure.
+func (m *message) beneath(q *quantity, words map[string]bool) bool {
+	return words[m.at(q.next).text] || words[m.at(q.first-1).text] || words[m.at(q.first-2).text] && passedOver[m.at(q.first-1).text]
 }
 
 // bangle reads a bangle by its inner diameter.

@@ -185,12 +185,23 @@ func (t *topic) alike(words, rarity map[string]float64, total float64) float64 {
 	return best
 }
 
-// topics are all topics, and the weight of each word: the rarer, the heavier.
-var topics = sync.OnceValues(func() ([]topic, map[string]float64) {
+// topics are all topics but those of one job, and the weight of each word: the
+// rarer, the heavier. ringTopics are the facts of the ring's jobs.
+var (
+	topics     = sync.OnceValues(func() ([]topic, map[string]float64) { return bags(false, knowledge.Troubles()) })
+	ringTopics = sync.OnceValues(func() ([]topic, map[string]float64) { return bags(true, nil) })
+)
+
+// bags are the facts of no job, or those of the ring's jobs, and the troubles as
+// bags of words.
+func bags(ofRings bool, troubles []knowledge.Trouble) ([]topic, map[string]float64) {
 	var all []topic
-	facts, troubles := knowledge.Facts(), knowledge.Troubles()
+	facts := knowledge.Facts()
 	for i := range facts {
 		f := &facts[i]
+		if (f.Of != "") != ofRings {
+			continue
+		}
 		t := topic{fact: f, words: map[string]float64{}, name: map[string]bool{}}
 		t.add(strings.Join(append([]string{f.Key}, f.Term...), " "), 1)
 		for _, q := range f.Questions {
@@ -225,7 +236,7 @@ var topics = sync.OnceValues(func() ([]topic, map[string]float64) {
 		in[w] = math.Log(1 + float64(len(all))/(0.5+n))
 	}
 	return all, in
-})
+}
 
 // match is how well a topic explains a message.
 type match struct {
@@ -237,6 +248,10 @@ type match struct {
 // first.
 func (m *message) nearestTopics() []match {
 	all, rarity := topics()
+	return m.nearestOf(all, rarity)
+}
+
+func (m *message) nearestOf(all []topic, rarity map[string]float64) []match {
 	unknown := math.Log(1 + float64(len(all)))
 	words, total := map[string]float64{}, 0.0
 	for _, t := range m.tokens {

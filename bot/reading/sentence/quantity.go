@@ -317,7 +317,7 @@ func (m *message) single(q quantity, v float64, shown string, u unitWord) quanti
 			m.assume("%s is read as inches", shown)
 			break
 		}
-		if q.first > 0 && m.at(q.first-1).text == "x" && v == math.Trunc(v) { // "26 ga x 10"
+		if q.first > 0 && m.at(q.first-1).text == "x" && v == math.Trunc(v) && !across[m.at(q.next).text] { // "26 ga x 10"
 			q.measure, q.thing = count, "pieces"
 			break
 		}

@@ -98,6 +98,8 @@ func (d *draft) profile() {
 	}
 	if d.m.says("=flat") && !d.m.says("flat pattern", "flat blank", "flat piece", "flat layout", "hammer flat", "flat top") {
 		d.say("profile", "flat")
+	} else if d.m.says("low dome", "high dome", "domed band", "domed ring", "domed wire", "d wire") {
+		d.say("profile", "half-round")
 	}
 }
 
@@ -123,6 +125,7 @@ func (d *draft) section() {
 		break
 	}
 	d.set("width", m.with("width"))
+	d.byHalfRound()
 	if !d.has("thickness") {
 		switch {
 		case m.of(gauge) != nil:
@@ -138,6 +141,26 @@ func (d *draft) section() {
 		} else {
 			d.roundWire()
 		}
+	}
+}
+
+// byHalfRound reads "4 mm half round x 2" as width x thickness.
+func (d *draft) byHalfRound() {
+	m := d.m
+	for k := 0; k+1 < len(m.found); k++ {
+		a, b := m.found[k], m.found[k+1]
+		if a.used || b.used || m.at(b.first-1).text != "x" || !d.has("profile") || a.measure != length && a.measure != bare || a.value > 20 || b.value > a.value || b.measure != count && b.measure != bare && b.measure != length {
+			continue
+		}
+		for i := a.next; i < b.first-1; i++ {
+			if w := m.at(i).text; w != "half" && w != "round" && w != "d" && w != "court" && w != "flat" && w != "shape" && w != "section" && w != "-" && w != "comfort" && w != "fit" && w != "wire" && w != "low" && w != "dome" {
+				return
+			}
+		}
+		d.set("width", a)
+		d.set("thickness", b)
+		d.say("thickness", plain(b.value)+" mm")
+		return
 	}
 }
 
@@ -205,129 +228,6 @@ func gaugeNumber(s string) (float64, bool) {
 		return parse(s), true
 	}
 	return 0, false
-}
-
-// resize reads a ring that goes from one size to another.
-func (m *message) resize() Reading {
-	d := m.draft("resize")
-	d.places = []place{{"width", "width of the band", 0.8, 30}, {"thickness", "thickness of the metal", 0.3, 5}}
-	var sizes []*quantity
-	for _, q := range m.found {
-		if q.measure == ringSize && !q.used {
-			sizes = append(sizes, q)
-		}
-	}
-	sizes = d.bySteps(sizes)
-	ends := []string{"from", "to"}
-	if len(sizes) > 0 && m.sizeBehind(sizes[0], "to") && (len(sizes) == 1 || m.sizeBehind(sizes[1], "from")) {
-		ends = []string{"to", "from"} // "to 8 from 6"
-	}
-	for i, option := range ends {
-		if i >= len(sizes) {
-			break
-		}
-		q := sizes[i]
-		q.used = true
-		system := q.system
-		if system == "" && i == 1 {
-			system = sizes[0].system
-		}
-		d.say(option, d.systemOf(q, system)+" "+q.shown)
-	}
-	if m.has("stone", "prongs", "halo", "setting") || len(m.meaning("gem:")) > 0 {
-		d.say("stones", "yes")
-	}
-	if m.context.takes("resize", "profile") {
-		d.profile()
-	}
-	d.section()
-	d.alloy("alloy", false)
-	if d.has("to") && !d.has("from") {
-		d.question("from", "Which size is the ring now, and in which system: us 7, uk N, iso 54?")
-	}
-	if !d.has("to") {
-		d.question("to", "From which ring size to which?", d.with("US 6 to US 7", "from", "us 6", "to", "us 7"), d.with("US 8 to US 6", "from", "us 8", "to", "us 6"))
-	}
-	return d.reading()
-}
-
-// sizeBehind reports whether a word stands before a ring size, "size" between them
-// or not.
-func (m *message) sizeBehind(q *quantity, word string) bool {
-	before := m.at(q.first - 1).text
-	if before == "size" || before == "a" || before == "an" {
-		before = m.at(q.first - 2).text
-	}
-	return before == word
-}
-
-// bySteps adds the size that is some sizes up or down from the one that is named:
-// "two sizes bigger", "down 1 1/2 sizes from US 8".
-func (d *draft) bySteps(sizes []*quantity) []*quantity {
-	m := d.m
-	if len(sizes) != 1 || m.widerSize() {
-		return sizes
-	}
-	steps, step := 1.0, (*quantity)(nil)
-	for _, q := range m.found {
-		if !q.used && q.measure == bare && q.value <= 8 && strings.HasPrefix(m.at(q.next).text, "size") {
-			steps, step = q.value, q
-		}
-	}
-	if step == nil && m.says("half a size") {
-		steps = 0.5
-	} else if step == nil && !m.says("a size", "one size") {
-		return sizes
-	}
-	switch {
-	case m.says("down", "smaller", "shrink", "reduce", "tighter", "take out", "cut out", "too big", "too loose"):
-		steps = -steps
-	case !m.says("up", "bigger", "larger", "enlarge", "stretch", "wider", "too small", "too tight"):
-		return sizes
-	}
-	from := sizes[0]
-	to := *from
-	if to.shown = sizeAfter(from.shown, steps); to.shown == "" {
-		return sizes
-	}
-	if step != nil {
-		step.used = true
-	}
-	to.value += steps
-	d.note("%s sizes from %s is %s", plain(steps), from.shown, to.shown)
-	return append(sizes, &to)
-}
-
-// widerSize matches "it is a wide band, do I go up a size?", which is no resizing.
-func (m *message) widerSize() bool {
-	return m.says("wide", "wider") && m.says("go up a size", "go up half a size", "up a size") && !m.says("resize", "enlarge", "stretch")
-}
-
-// sizeAfter is the size that is so many steps after one, empty where there is none.
-func sizeAfter(shown string, steps float64) string {
-	if !letter(shown) {
-		base, _, half := strings.Cut(shown, " ")
-		n := parse(base)
-		if half {
-			n += newMessage(shown).found[0].value - n
-		}
-		if n+steps <= 0 {
-			return ""
-		}
-		return plain(n + steps)
-	}
-	n := float64(shown[0]-'A') + steps
-	if strings.HasSuffix(shown, "1/2") {
-		n += 0.5
-	}
-	if n < 0 || n > 25 || strings.Contains(shown, "+") {
-		return ""
-	}
-	letterOf := string(rune('A' + int(n)))
-	if n != float64(int(n)) {
-		return letterOf + " 1/2"
-	}
-	return letterOf
 }
 
 // dome reads a dome, half a bead or the disc for one.

@@ -71,7 +71,7 @@ func (m *message) sizeInList(i int) (quantity, bool) {
 	if !letter(last.shown) {
 		return m.numberInList(i, last, gap)
 	}
-	if t := m.at(i); len(t.text) != 1 || !t.word() || t.text == "x" || !t.capital {
+	if t := m.at(i); len(t.text) != 1 || !t.word() || t.text == "x" || !t.capital || t.text == "i" && m.at(i+1).word() {
 		return quantity{}, false
 	}
 	shown, after, ok := m.sizeValue(i, true)
@@ -120,7 +120,7 @@ func (m *message) loneSize(i int) bool {
 		return false
 	}
 	switch m.at(i + 1).text {
-	case "shape", "shaped", "section", "profile", "prong", "prongs", "clamp", "bezel", "-", "wire":
+	case "shape", "shaped", "section", "profile", "shank", "band", "sqrt", "prong", "prongs", "clamp", "bezel", "-", "wire":
 		return false
 	}
 	shouts := 0

@@ -91,6 +91,8 @@ func (m *message) andPart(i int) (part float64, next int) {
 }
 
 // measuring are words beside which a number in words is a measure.
+var across = map[string]bool{"id": true, "od": true, "inside": true, "outside": true, "inner": true, "outer": true}
+
 var measuring = map[string]bool{"wide": true, "deep": true, "tall": true, "high": true, "thick": true, "long": true, "across": true, "height": true, "depth": true, "width": true, "thickness": true, "length": true, "angle": true, "diameter": true, "size": true, "wall": true, "gauge": true, "lean": true, "metal": true, "sheet": true}
 
 // meansNumber reports whether a number in words, from i up to next, measures

@@ -1,0 +1,624 @@
+package sentence
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"guildhand/calc/outline"
+	"guildhand/calc/ring"
+)
+
+// ringAnswers are tried in this order, the first that can be worked out answers.
+// Adding one is a literal here.
+var ringAnswers = []ringAnswer{
+	{"jumpring", [][]string{{"springback", "spring back", "springs back", "springs open", "bigger than the mandrel", "comes off bigger", "came off bigger", "came off", "comes off", "opens to", "opened to", "measures"}, {"rod", "mandrel", "dowel", "drill bit", "wound"}}, (*message).mandrelByTrial},
+	{"jumpring", [][]string{{"=coil"}, {"long", "length"}, {"how many"}}, (*message).turnsOfCoil},
+	{"jumpring", [][]string{{"how many", "most", "enough", "number of", "do i get", "will i get", "can i get"}, {"from", "out of", "left", "in a", "out of that", "get", "enough"}}, (*message).ringsFromWire},
+	{"jumpring", [][]string{{"oval", "elliptical"}, {"=long", "length", "how much", "each", "cut", "wire"}}, (*message).ovalRing},
+	{"jumpring", [][]string{{"square wire", "=square"}}, (*message).squareRing},
+	{"jumpring", [][]string{{"hole", "edge"}, {"thick"}}, (*message).ringThroughHole},
+	{"jumpring", [][]string{{"ratio", "=ar"}, {"swg"}, {"awg", "both"}}, (*message).ratioBothWays},
+	{"jumpring", [][]string{{"per ounce", "per oz", "in an ounce", "an ounce", "per gram", "in a gram"}}, (*message).ringsByMass},
+
+	{"resize", [][]string{{"how many", "what size", "which size", "how much smaller", "how much bigger", "size is that", "what does that make"}, {"take out", "cut out", "took out", "cutting out", "taking out", "add", "added", "let in", "remove", "removed", "out"}}, (*message).sizeByLength},
+	{"resize", [][]string{{"=size", "=sizes"}}, (*message).lengthOfSizes},
+
+	{"tubeset", [][]string{{"strip", "sheet"}, {"tube", "tubing", "chenier"}}, (*message).stripAndTube},
+	{"tubeset", [][]string{{"how much tube", "how much tubing", "length of tube", "how long a tube", "tube for", "tubing for"}, {"each", "apiece"}}, (*message).tubeForMany},
+	{"tubeset", [][]string{{"=bur", "=burr"}, {"ok", "fit", "fits", "too big", "too small", "tight", "alright", "good", "work", "use"}, {"stone"}}, (*message).burAndStone},
+
+	{"halo", [][]string{{"carat", "carats", "tcw", "ctw"}}, (*message).weightOfMelee},
+	{"halo", [][]string{{"what size", "which size", "how big", "size melee", "how wide", "what diameter"}, {"exactly", "fit", "for a halo of", "halo of", "want", "need", "stones"}}, (*message).evenMelee},
+
+	{"saddle", [][]string{{"file", "bur", "rod", "drill", "sanding", "dowel", "mandrel"}, {"diameter", "size", "which", "what"}}, (*message).rodOfSaddle},
+	{"saddle", [][]string{{"angle"}, {"tubes", "settings", "collets", "bezels", "row"}}, (*message).angleOfRow},
+	{"saddle", [][]string{{"cut the shank", "open the shank", "between the ends", "between the shoulders", "instead of saddle", "let into the shank"}}, (*message).shankOpening},
+	{"saddle", [][]string{{"deep", "depth", "notch", "scoop", "how much do i file", "how much to file"}}, (*message).depthOfSaddle},
+}
+
+// ringTalkAlone reads talk of the ring's jobs before the rules for other subjects,
+// where no last answer may be meant.
+func (m *message) ringTalkAlone() (Reading, bool) {
+	if m.context.Asked != nil || m.context.Last != nil && (len(m.tokens) < 6 || m.startsWith(openers...) || m.ringWork() == "") {
+		return Reading{}, false
+	}
+	return m.ringTalk()
+}
+
+// wireOf takes the wire of jump rings, in mm, for an answer that is worked out.
+func (m *message) wireOf() (float64, *quantity) {
+	if q := m.of(gauge); q != nil {
+		return gaugeMM(q.value), q
+	}
+	q := m.beside("wire")
+	if q == nil || q.value > 4 {
+		q = m.with("thickness", "wall")
+	}
+	if q == nil {
+		for _, l := range m.lengths() {
+			if l.value <= 2.6 && l.role == "" && (q == nil || l.value < q.value) {
+				q = l
+			}
+		}
+	}
+	if q == nil {
+		return 0, nil
+	}
+	return q.value, q
+}
+
+// insideOf takes the inside of jump rings: the length that is called so, or the
+// one before "rings".
+func (m *message) insideOf(not ...*quantity) *quantity {
+	if q := m.with("inner", "diameter"); q != nil {
+		return q
+	}
+	for _, q := range m.lengths() {
+		if q.value >= 0.8 && q.value <= 30 && !slices.Contains(not, q) {
+			return q
+		}
+	}
+	return nil
+}
+
+// mandrelByTrial answers which rod makes the wanted ring, from one coil that was
+// measured: the spring back is taken in proportion.
+func (m *message) mandrelByTrial() (Reading, bool) {
+	rod := m.beside("mandrel")
+	var coil, wanted *quantity
+	for _, q := range m.lengths() {
+		before := m.at(q.first - 1).text
+		switch {
+		case q == rod:
+		case before == "want" || before == "exactly" || before == "need" || before == "wanted":
+			wanted = q
+		case q.role == "inner" || before == "measures" || before == "to":
+			coil = q
+		}
+	}
+	if rod == nil || coil == nil || coil.value <= rod.value || coil.value > 1.5*rod.value {
+		return Reading{}, false
+	}
+	target := rod.value
+	if wanted != nil {
+		target = wanted.value
+	}
+	return worked("springback of a coil", "one measured coil, in proportion",
+		fmt.Sprintf("Yes, that is normal for hard wire: your coil sprang open from %s to %s. For rings of %s inside take a mandrel of about %s (%s x %s / %s). Wind three turns on it and measure them; annealed wire springs back less.",
+			mm(rod.value), mm(coil.value), mm(target), mm(rod.value*target/coil.value), plain(rod.value), plain(target), plain(coil.value)))
+}
+
+// turnsOfCoil answers how many rings are in a close-wound coil.
+func (m *message) turnsOfCoil() (Reading, bool) {
+	wire, q := m.wireOf()
+	for _, l := range m.lengths() {
+		if l != q && q != nil && l.value > 5*wire {
+			n := math.Floor(l.value/wire + 1e-9)
+			return worked("turns of a coil", "one wire's thickness a turn",
+				fmt.Sprintf("A close-wound coil has one turn for each wire's thickness: %s / %s is %.0f turns, so about %.0f rings once the two ends are trimmed off.", mm(l.value), mm(wire), n, n-1))
+		}
+	}
+	return Reading{}, false
+}
+
+// ovalRing tells the wire of one oval jump ring.
+func (m *message) ovalRing() (Reading, bool) {
+	var inside *quantity
+	for _, q := range m.found {
+		if q.measure == size && len(q.sides) == 2 {
+			inside = q
+		}
+	}
+	wire, _ := m.wireOf()
+	if inside == nil || wire == 0 {
+		return Reading{}, false
+	}
+	long := outline.EllipsePerimeterMM((inside.sides[0]+wire)/2, (inside.sides[1]+wire)/2)
+	return worked("oval jump rings", "ellipse through the wire's centre",
+		fmt.Sprintf("One oval ring takes %s of wire: the perimeter of the oval through the middle of the wire, %s x %s. Add the saw's cut for each. I draw round jump rings only; wind oval ones on an oval mandrel.", mm(long), mm(inside.sides[0]+wire), mm(inside.sides[1]+wire)))
+}
+
+// squareRing tells the length of one jump ring of square wire.
+func (m *message) squareRing() (Reading, bool) {
+	wire, w := m.wireOf()
+	inside := m.insideOf(w)
+	if w == nil || inside == nil {
+		return Reading{}, false
+	}
+	return worked("square wire jump rings", "centroid of the section",
+		fmt.Sprintf("One ring of %s square wire, %s inside, takes %s, the same length as of round wire: pi x (inside + wire), because the middle of the wire lies at half its thickness. It weighs 4 / pi, or 1.27 times, as much. Anneal the wire and keep it from twisting as you wind.", mm(wire), mm(inside.value), mm(math.Pi*(inside.value+wire))))
+}
+
+// ringThroughHole tells how large a ring must be that goes through a hole near an
+// edge.
+func (m *message) ringThroughHole() (Reading, bool) {
+	thick := m.with("thickness")
+	var edge *quantity
+	for _, q := range m.lengths() {
+		if q != thick && q.role != "diameter" {
+			if edge != nil {
+				return Reading{}, false
+			}
+			edge = q
+		}
+	}
+	if thick == nil || edge == nil {
+		return Reading{}, false
+	}
+	least := math.Hypot(thick.value, edge.value)
+	return worked("jump ring through a hole", "diagonal of the enclosed section; play: common practice, no source",
+		fmt.Sprintf("The ring goes round the metal between hole and edge, %s by %s, so its inside must be more than %s; about %s lets it swing. The wire must pass the hole with 0.2 mm to spare. Then ask: jumpring 18ga inside %s.", mm(thick.value), mm(edge.value), mm(least), mm(math.Ceil(3*least)/2), plain(math.Ceil(3*least)/2)))
+}
+
+// usualKerf is what the saw takes from each ring, mm; common practice, no source.
+const usualKerf = 0.3
+
+// ringsFromWire answers how many rings a length of wire makes.
+func (m *message) ringsFromWire() (Reading, bool) {
+	wire, w := m.wireOf()
+	var long *quantity
+	for _, l := range m.lengths() {
+		if l != w && l.unit && l.value >= 100 {
+			long = l
+		}
+	}
+	if w == nil || long == nil || m.says("chain", "necklace", "bracelet") && !m.says("wire left", "of wire") {
+		return Reading{}, false
+	}
+	inside := m.insideOf(w, long)
+	if inside == nil {
+		return Reading{}, false
+	}
+	each := math.Pi * (inside.value + wire)
+	d := m.draft("jumpring")
+	for _, q := range []*quantity{w, inside, long} {
+		q.used = true
+	}
+	d.say("wire", w.shown)
+	if w.measure != gauge {
+		d.say("wire", plain(wire)+"mm")
+	}
+	option := "inside"
+	if m.says(mandrelWords...) {
+		option = "mandrel"
+	}
+	d.say(option, plain(inside.value))
+	d.alloy("alloy", false)
+	r := d.reading()
+	r.Verdict = fmt.Sprintf("%s of %s wire makes %.0f rings with a saw that takes %s each, or %.0f with cutters: each takes %s. Keep a little of the wire's ends to hold.",
+		strings.TrimSpace(long.typed(m)), mm(wire), math.Floor(long.value/(each+usualKerf)), mm(usualKerf), math.Floor(long.value/each), mm(each))
+	return r, true
+}
+
+// ratioBothWays tells an aspect ratio in both gauges that share a number.
+func (m *message) ratioBothWays() (Reading, bool) {
+	var number float64
+	var inside *quantity
+	for _, q := range m.found {
+		switch {
+		case q.measure == gauge:
+			number = q.value
+		case q.measure == length && inside == nil && q.value > 2.5:
+			inside = q
+		}
+	}
+	if number < 1 || int(number) >= len(standardWireGauges) || inside == nil {
+		return Reading{}, false
+	}
+	awg, swg := gaugeMM(number), standardWireGauges[int(number)]*25.4
+	return worked("aspect ratio in two gauges", "ASTM B258; BS 3737 from memory",
+		fmt.Sprintf("The aspect ratio is the inside over the wire. No. %s is %s in AWG and %s in SWG: with %s inside that is %.2f by AWG and %.2f by SWG. Measure the wire to see which it is.", plain(number), mm(awg), mm(swg), mm(inside.value), inside.value/awg, inside.value/swg))
+}
+
+// ringsByMass answers how many rings weigh an ounce or a gram.
+func (m *message) ringsByMass() (Reading, bool) {
+	wire, w := m.wireOf()
+	inside := m.insideOf(w)
+	if w == nil || inside == nil || m.metal() == nil {
+		return Reading{}, false
+	}
+	a := m.metal()
+	key := a.key
+	if key == "" {
+		key = usual(a.among)
+	}
+	each := math.Pi * (inside.value + wire) * math.Pi / 4 * wire * wire * alloyOf(key).DensityGPerCM3 / 1000
+	grams, per := 31.1034768, "a troy ounce"
+	if m.says("gram") {
+		grams, per = 1, "a gram"
+	}
+	return worked("rings by weight", "length of the ring x area of the wire x density",
+		fmt.Sprintf("One ring of %s wire, %s inside, in %s weighs %.3f g, so %s holds about %.0f of them.", mm(wire), mm(inside.value), alloyName(key), each, per, math.Floor(grams/each)))
+}
+
+// A step of each system, mm of circumference.
+var (
+	usStep = ring.US.CircumferenceMM(7) - ring.US.CircumferenceMM(6)
+	ukStep = ring.UK.CircumferenceMM(2) - ring.UK.CircumferenceMM(1)
+)
+
+// sizeByLength answers which size a ring has once a length was taken out or let in.
+func (m *message) sizeByLength() (Reading, bool) {
+	var cut *quantity
+	for _, q := range m.lengths() {
+		if q.measure == length && q.value >= 0.4 && q.value <= 15 && q.role != "thickness" && q.role != "width" {
+			if cut != nil {
+				return Reading{}, false
+			}
+			cut = q
+		}
+	}
+	if cut == nil {
+		return Reading{}, false
+	}
+	text := fmt.Sprintf("%s of circumference is %.1f US sizes or %.1f UK sizes: one US size is %s, one UK size %s.", mm(cut.value), cut.value/usStep, cut.value/ukStep, mm(usStep), mm(ukStep))
+	from := m.fromSize()
+	if from != nil {
+		circumference, err := ring.System(systemName(from)).Parse(from.shown)
+		if err != nil {
+			return Reading{}, false
+		}
+		after, did := circumference-cut.value, "Taking out"
+		if m.says("add", "added", "let in", "adding", "insert") && !m.says("take out", "taking out", "cut out") {
+			after, did = circumference+cut.value, "Letting in"
+		}
+		us, _, okUS := ring.US.Nearest(after)
+		uk, _, okUK := ring.UK.Nearest(after)
+		if okUS && okUK {
+			text = fmt.Sprintf("%s %s brings a %s from %s to %s round inside: about US %s or UK %s. ", did, mm(cut.value), strings.ToUpper(systemName(from))+" "+from.shown, mm(circumference), mm(after), us, uk) + text
+		}
+	}
+	if m.says("pattern", "repeat") {
+		text += " With a pattern take out whole repeats, and cut in the same place of each."
+	}
+	return worked("sizes in a length", "steps of the US and UK systems", text)
+}
+
+// systemName is the system of a ring size that was found; a number alone is US.
+func systemName(q *quantity) string {
+	switch {
+	case q.system != "":
+		return q.system
+	case letter(q.shown):
+		return "uk"
+	case isFingerRound(q):
+		return "iso"
+	}
+	return "us"
+}
+
+// lengthOfSizes answers what some sizes up or down are in mm, where no size is
+// named: the length is the same from any.
+func (m *message) lengthOfSizes() (Reading, bool) {
+	if m.of(ringSize) != nil || m.says("wide band", "titanium", "tungsten") {
+		return Reading{}, false
+	}
+	steps, step := m.sizeSteps()
+	if steps == 0 || len(m.found) > 0 && step == nil && m.of(length) == nil {
+		return Reading{}, false
+	}
+	for _, f := range []string{"can a ring", "eternity", "channel", "opal", "hollow", "came out", "possible", "ended up", "only half", "only one", "only 1"} {
+		if m.says(f) {
+			return Reading{}, false
+		}
+	}
+	verb, way := "add", "let in"
+	if m.goesDown() {
+		verb, way = "take out", "taken out"
+	}
+	var parts []string
+	for _, s := range []struct {
+		name, word string
+		step       float64
+	}{{"us", "US", usStep}, {"uk", "UK", ukStep}} {
+		if said := m.saidSystem(); said == "" || said == s.name {
+			parts = append(parts, fmt.Sprintf("%s in %s sizes", mm(steps*s.step), s.word))
+		}
+	}
+	if len(parts) == 0 {
+		return Reading{}, false
+	}
+	text := fmt.Sprintf("To go %s sizes you %s %s. That length is %s whatever the ring's size and thickness, because it is the change of the inner circumference.", plain(steps), verb, strings.Join(parts, ", or "), way)
+	if verb == "add" {
+		text += " A plain band without stones may be stretched by about half a US size, a heavy one by a whole size; beyond that cut it and let a piece in."
+	}
+	return worked("one size", "steps of the US and UK systems; stretching: two jewellers' pages", text)
+}
+
+// saidSystem is the only system of ring sizes that the message names, "" for none.
+func (m *message) saidSystem() string {
+	said := ""
+	for i, t := range m.tokens {
+		if s := sizeSystems[t.text]; s != "" && !(t.text == "us" && m.plainUs(i) && m.at(i-1).text != "sizes") {
+			said = s
+		}
+	}
+	return said
+}
+
+// stripAndTube answers the strip that a tube is made from, or the tube that a
+// strip makes.
+func (m *message) stripAndTube() (Reading, bool) {
+	wall, outer := m.with("wall", "thickness"), m.with("outer", "diameter")
+	for _, q := range m.found {
+		if q.measure == size && len(q.sides) == 2 && q.sides[1] < q.sides[0]/4 {
+			od := q.sides[0]/math.Pi + q.sides[1]
+			text := fmt.Sprintf("A strip %s wide and %s thick closes to a tube of about %s outside and %s inside.", mm(q.sides[0]), mm(q.sides[1]), mm(od), mm(od-2*q.sides[1]))
+			if outer == nil {
+				for _, l := range m.lengths() {
+					if l.value > 4*q.sides[1] && l.value < od {
+						outer = l
+					}
+				}
+			}
+			if outer != nil && outer.value < od {
+				text += fmt.Sprintf(" It can be drawn down to %s outside: that is %.0f %% off its circumference, so anneal after every three or four holes. The wall stays or thickens a little.", mm(outer.value), 100*(1-(outer.value-q.sides[1])/(od-q.sides[1])))
+			}
+			return worked("tube from strip", "mid-wall perimeter; anneals: common practice, no source", text)
+		}
+	}
+	for _, l := range m.lengths() {
+		switch {
+		case wall == nil && l.value < 1.3 && l != outer:
+			wall = l
+		case outer == nil && l.value >= 1.3 && l != wall && l.value <= 20:
+			outer = l
+		}
+	}
+	if wall == nil || outer == nil || outer.value <= 2*wall.value || m.stoneSides() != nil {
+		return Reading{}, false
+	}
+	t := wall.value
+	if wall.measure == gauge {
+		t = gaugeMM(wall.value)
+	}
+	return worked("strip for a tube", "mid-wall perimeter",
+		fmt.Sprintf("For a tube of %s outside with a wall of %s cut the strip %s wide: pi x (outside - wall). Cut it a little wide, taper one end to start it through the drawplate, and anneal it first.", mm(outer.value), mm(t), mm(math.Pi*(outer.value-t))))
+}
+
+// tubeForMany answers how much tube some pieces of one length take.
+func (m *message) tubeForMany() (Reading, bool) {
+	n := m.counts("pieces", "settings", "stones", "rings")
+	if n == nil {
+		for _, q := range m.found {
+			if q.measure == bare && q.value == math.Trunc(q.value) && q.value >= 2 {
+				n = q
+				break
+			}
+		}
+	}
+	each := m.with("height", "length")
+	if each == nil {
+		each = m.first(1, 40, length)
+	}
+	if n == nil || each == nil || n == each {
+		return Reading{}, false
+	}
+	const filed = 0.2 // common practice, no source
+	return worked("tube for many", "length + kerf + filing of each; both common practice, no source",
+		fmt.Sprintf("%s pieces of tube, %s each, take %s finished and about %s as sawn: each cut takes about %s of kerf and squaring both ends %s. Buy a little more to hold the last piece.", plain(n.value), mm(each.value), mm(n.value*each.value), mm(n.value*(each.value+usualKerf+filed)), mm(usualKerf), mm(filed)))
+}
+
+// burAndStone compares a setting bur with the stone.
+func (m *message) burAndStone() (Reading, bool) {
+	all := m.lengths()
+	if len(all) != 2 {
+		return Reading{}, false
+	}
+	stone, bur := all[0].value, all[1].value
+	if m.says("bur is") == false && m.at(all[0].next).stem == "bur" {
+		stone, bur = bur, stone
+	}
+	switch over := bur - stone; {
+	case over < -0.15:
+		return worked("bur and stone", "common practice, no source", fmt.Sprintf("A %s bur is %s smaller than the stone of %s: it won't drop in. Open the seat with a light turn of a larger bur until the stone just sits.", mm(bur), mm(-over), mm(stone)))
+	case over <= 0.05:
+		return worked("bur and stone", "common practice, no source", fmt.Sprintf("Yes: a %s bur makes a close seat for a stone of %s, with %s of room. Cut it straight down, and try the stone before you go to full depth.", mm(bur), mm(stone), mm(math.Abs(over))))
+	default:
+		return worked("bur and stone", "common practice, no source", fmt.Sprintf("It is loose: a %s bur makes a seat %s wider than the stone of %s, and the stone can tip or rattle. Take a bur of the stone's own size.", mm(bur), mm(over), mm(stone)))
+	}
+}
+
+// weightOfMelee estimates the weight of round brilliant diamonds.
+func (m *message) weightOfMelee() (Reading, bool) {
+	n := m.counts("stones", "pieces")
+	if n == nil {
+		for _, q := range m.found {
+			if q.measure == bare && q.value == math.Trunc(q.value) && q.value >= 4 {
+				n = q
+				break
+			}
+		}
+	}
+	d := m.first(0.7, 12, length)
+	if n == nil || d == nil {
+		return Reading{}, false
+	}
+	each := 0.0061 * 0.61 * d.value * d.value * d.value
+	return worked("weight of small stones", "0.0061 x d x d x depth at a depth of 61 %, a gemmologist's formula",
+		fmt.Sprintf("About %.2f ct together: a round brilliant diamond of %s weighs about %.3f ct, and there are %s. Cubic zirconia would be about 1.65 times as heavy. It is an estimate; sellers weigh them.", n.value*each, mm(d.value), each, plain(n.value)))
+}
+
+// evenMelee answers which stones go round a round centre in a given number.
+func (m *message) evenMelee() (Reading, bool) {
+	n := m.counts("stones", "pieces")
+	o := m.meaning("outline:")
+	if n == nil || len(o) > 0 && o[0] != "round" || n.value < 5 {
+		return Reading{}, false
+	}
+	centre := m.first(2, 40, length)
+	if centre == nil {
+		return Reading{}, false
+	}
+	across := centre.value
+	wall := m.with("wall")
+	if wall == nil {
+		for _, q := range m.lengths() {
+			if q != centre && q.value <= 1 && m.says("wall") {
+				wall = q
+			}
+		}
+	}
+	around := mm(across)
+	if wall != nil {
+		across += 2 * wall.value
+		around += " and its wall, " + mm(across) + " in all"
+	}
+	for _, q := range m.lengths() {
+		if q != centre && q != wall {
+			return Reading{}, false // the small stones' size is known
+		}
+	}
+	const gap = 0.1 // the halo's usual gaps
+	s := math.Sin(math.Pi / n.value)
+	d := ((across+2*gap)*s - gap) / (1 - s)
+	if d < 0.7 {
+		return Reading{}, false
+	}
+	return worked("stones that come out even", "circles round a circle",
+		fmt.Sprintf("For %s stones round %s take melee of %s, with gaps of 0.1 mm between them and to the centre. Measure what you buy: a few hundredths decide. To see it: halo round %s with %s count %s.", plain(n.value), around, mm(d), plain(across), plain(math.Round(d*100)/100), plain(n.value)))
+}
+
+// outsideOf is the outside diameter of the ring, and how it is known; 0 if it is
+// not.
+func (m *message) outsideOf(not *quantity) (outside float64, how string) {
+	for _, q := range m.lengths() {
+		if q != not && q.value >= 14 && q.value <= 32 && (q.role == "outer" || m.says("outside", "outer")) {
+			return q.value, "with " + mm(q.value) + " outside"
+		}
+	}
+	size := m.of(ringSize)
+	if size == nil {
+		return 0, ""
+	}
+	circumference, err := ring.System(systemName(size)).Parse(size.shown)
+	if err != nil {
+		return 0, ""
+	}
+	inside := circumference / math.Pi
+	name := strings.ToUpper(systemName(size)) + " " + size.shown
+	thick := m.with("thickness")
+	if thick == nil {
+		for _, q := range m.lengths() {
+			if q != not && q.value <= 3 && q.role == "" {
+				thick = q
+			}
+		}
+	}
+	if thick == nil {
+		return inside + 3, fmt.Sprintf("on a %s with a shank of 1.5 mm (assumed), %s outside", name, mm(inside+3))
+	}
+	return inside + 2*thick.value, fmt.Sprintf("on a %s with a shank of %s, %s outside", name, mm(thick.value), mm(inside+2*thick.value))
+}
+
+// rodOfSaddle answers which rod, file or bur has the curve of the shank.
+func (m *message) rodOfSaddle() (Reading, bool) {
+	if m.says("collet", "bezel", "setting", "oval", "stone") && m.of(size) != nil {
+		return Reading{}, false
+	}
+	outside, how := m.outsideOf(nil)
+	if outside == 0 {
+		return Reading{}, false
+	}
+	return worked("rod for a saddle", "outside of the shank",
+		fmt.Sprintf("The saddle has the curve of the shank's outside: %s in diameter, %s. No bur is that large: use a half-round file with that curve or a tighter one, then abrasive paper round a rod that with it is %s thick. On a half-round shank fit the other way by hand.", mm(outside), how, mm(outside)))
+}
+
+// angleOfRow answers the angle between settings that stand side by side on a
+// shank and touch at their feet.
+func (m *message) angleOfRow() (Reading, bool) {
+	var wide *quantity
+	for _, q := range m.lengths() {
+		if q.value >= 1.5 && q.value <= 12 && (wide == nil || q.role == "outer" || q.role == "diameter") {
+			wide = q
+		}
+	}
+	outside, how := m.outsideOf(wide)
+	if wide == nil || outside == 0 {
+		return Reading{}, false
+	}
+	angle := 2 * math.Atan(wide.value/outside) * 180 / math.Pi
+	return worked("angle of a row", "two feet that touch on the outside of the shank",
+		fmt.Sprintf("About %.1f degrees between one and the next: each is %s wide and stands on the shank, %s, with its foot touching its neighbour's. File each foot's two sides to half of it, %.1f degrees, if they are to touch all the way up.", angle, mm(wide.value), how, angle/2))
+}
+
+// shankOpening answers how much of a shank a setting takes that stands between its
+// ends.
+func (m *message) shankOpening() (Reading, bool) {
+	var wide *quantity
+	for _, q := range m.lengths() {
+		if q.value >= 2.5 && q.value <= 20 && (wide == nil || q.role == "diameter" || q.role == "width") {
+			wide = q
+		}
+	}
+	outside, how := m.outsideOf(wide)
+	if wide == nil || outside == 0 || wide.value >= outside {
+		return Reading{}, false
+	}
+	arc := outside * math.Asin(wide.value/outside)
+	return worked("setting between the shank's ends", "chord and arc of the shank's outside",
+		fmt.Sprintf("Cut out %s measured straight across, which is %s along the outside of the shank (%s), less about 0.3 mm to file each end to the collet's curve. It then sits lower, with a joint at each side; the finger's size stays if the collet's foot keeps the two ends that far apart.", mm(wide.value), mm(arc), how))
+}
+
+// baseWidth is the width of a setting's base: the length within three words of
+// that word.
+func (m *message) baseWidth() *quantity {
+	for _, q := range m.lengths() {
+		for i := q.first - 3; i < q.next+2; i++ {
+			if w := m.at(i).text; (w == "base" || w == "bottom" || w == "foot") && q.value >= 2 && q.value < 14 && q.role != "thickness" {
+				return q
+			}
+		}
+	}
+	return nil
+}
+
+// depthOfSaddle answers how deep a base is hollowed, by its width and the ring.
+func (m *message) depthOfSaddle() (Reading, bool) {
+	wide := m.baseWidth()
+	if wide == nil && (m.of(size) != nil || len(m.meaning("outline:")) > 0 || m.has("tube") && m.says("high", "tall")) {
+		return Reading{}, false
+	}
+	based := wide != nil
+	for _, q := range m.lengths() {
+		if !based && q.value >= 2 && q.value < 14 && q.role != "thickness" && q.role != "height" && q.role != "depth" && q.role != "width" {
+			if wide != nil {
+				return Reading{}, false
+			}
+			wide = q
+		}
+	}
+	outside, how := m.outsideOf(wide)
+	if wide == nil || outside <= wide.value {
+		return Reading{}, false
+	}
+	r, half := outside/2, wide.value/2
+	start := ""
+	if m.says("yes", "right", "correct") {
+		start = "Yes, with R to the outside of the shank. "
+	}
+	return worked("depth of a saddle", "rise of a chord in a circle",
+		start+fmt.Sprintf("The saddle is %s deep for a base %s wide across the curve, %s: depth = R - square root of (R squared - half the width squared). File a little less and fit it to the ring in hand. For the curve on the blank: saddle round 6 shank us 7.", mm(r-math.Sqrt(r*r-half*half)), mm(wide.value), how))
+}

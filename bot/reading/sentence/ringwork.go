@@ -1,0 +1,309 @@
+package sentence
+
+import (
+	"math"
+
+	"guildhand/bot/knowledge"
+)
+
+// ringSign is a way to tell that a message is about one of the ring's jobs: one
+// phrase of each group is said, and none of its strangers.
+type ringSign struct {
+	of        string
+	weight    int
+	all       [][]string
+	strangers []string
+}
+
+// decides is the weight from which a sign or several of them name a job.
+const decides = 5
+
+// ringJobs are the ring's jobs, in the order in which they win where two are
+// named alike: a halo in tubes is a halo, a tube on a shank a saddle.
+var ringJobs = []string{"halo", "saddle", "tubeset", "jumpring", "resize"}
+
+// Words that several signs share.
+var (
+	shankWords    = []string{"shank", "ring", "band", "signet"}
+	stoneWords    = []string{"stone", "stones", "gem", "brilliant", "cz", "diamond", "sapphire", "ruby", "garnet", "pearl", "round", "rounds", "faceted"}
+	settingWords  = []string{"half ball", "setting", "collet", "bezel", "cup", "head", "basket", "base", "tube", "tubes", "cone", "dome", "mount"}
+	changingWords = []string{"=bigger", "=smaller", "=larger", "too tight", "too big", "too small", "too loose", "too large", "stretch", "take out", "cut out", "taking out", "took out", "cutting out", "let in", "add a piece", "adding a piece", "3mm piece", "=insert", "reduce", "enlarge", "shrink", "tighten", "loosen", "slides off", "slips off", "wont go over", "doesnt fit", "does not fit", "wont fit", "up a size", "down a size", "make it fit", "piece to add", "how much to take", "=take it down", "=take it up", "=taking it down", "=taking it up", "=taking it in", "=bring it down", "=bring it up", "=sizing", "=sized", "=resize", "=resized", "=resizing", "size up", "size down", "how much do i add", "adding", "half size up", "need up or down", "up or down"}
+)
+
+// notSaddle are words of other work on a ring with a setting.
+var notSaddle = []string{"resize", "sizing", "tall", "halo", "class", "students", "prong", "prongs", "claw", "claws", "bezel wire", "strip", "weigh", "weighs", "easy", "which first", "seam", "which solder", "what solder", "too thin", "too thick", "thick enough", "reshank"}
+
+// ringSigns tell the ring's jobs apart. Adding a way to name one is a literal here.
+var ringSigns = []ringSign{
+	{of: "jumpring", weight: 6, all: [][]string{{"jump ring", "jumpring", "jumprings", "jump rings", "jumper rings", "chainmail", "chainmaille", "chain mail", "maille", "byzantine", "jens pind", "half persian", "full persian", "european 4 in 1", "one in one", "connector rings", "connecting rings", "o rings", "open rings", "closed rings", "split rings"}}},
+	{of: "jumpring", weight: 5, all: [][]string{{"=rings", "=links", "=link", "=turns", "=turn", "=coil"}, {"wire", "=ga", "=g", "gauge", "swg", "awg", "coil", "chain"}, {"mandrel", "rod", "drill bit", "dowel", "knitting needle", "wound", "wind", "winding", "=inside", "=outside", "=id", "=od", "kerf", "cutters", "clasp", "out of that", "from a coil", "how many", "per foot", "per inch", "per metre", "per meter", "chain", "bracelet", "necklace", "inner", "outer", "is in it"}}, strangers: []string{"wedding", "stacking", "finger", "ring size", "solitaire", "stone", "stones"}},
+	{of: "jumpring", weight: 5, all: [][]string{{"aspect ratio", "=ar", "springback", "spring back"}}},
+	{of: "jumpring", weight: 5, all: [][]string{{"ratio"}, {"=id", "inside", "wire"}}, strangers: []string{"bezel", "collet", "stone", "mix", "alloy"}},
+	{of: "jumpring", weight: 5, all: [][]string{{"mandrel", "rod", "dowel", "drill bit", "knitting needle"}, {"wire"}, {"outside", "inside", "=od", "=id", "turns", "wound", "wind", "coil", "=rings"}}, strangers: []string{"finger", "ring size", "band", "bangle", "hoop", "bezel", "stone"}},
+	{of: "jumpring", weight: 5, all: [][]string{{"=rings"}, {"out of that", "metres of", "meters of", "feet of", "foot of", "m of", "of wire", "kerf", "cutters", "nippers", "snips"}}, strangers: []string{"wedding", "stacking", "finger", "ring size", "stone", "stones"}},
+	{of: "jumpring", weight: 5, all: [][]string{{"clasp", "necklace", "bracelet", "anklet", "charm", "charms", "keyring"}, {"ring", "rings", "=link", "=links"}, {"gauge", "=g", "=ga", "wire", "thick"}}, strangers: []string{"finger", "ring size", "bangle", "wedding", "bezel", "stone", "cab"}},
+	{of: "jumpring", weight: 4, all: [][]string{{"chain", "=links", "necklace", "bracelet"}, {"wire", "=links", "rings"}, {"=inside", "=id", "inner", "links", "rings"}}, strangers: []string{"bangle", "cuff", "wrist"}},
+
+	{of: "halo", weight: 6, all: [][]string{{"halo", "halos", "haloed"}}},
+	{of: "halo", weight: 5, all: [][]string{{"pitch circle", "pcd", "flower", "petals", "daisy", "cluster"}, {"stones", "round", "petals", "diamonds", "centre", "center"}}, strangers: []string{"jump"}},
+	{of: "halo", weight: 5, all: [][]string{{"round it", "around it", "around a", "round a", "around an", "round an", "around the", "round the", "around one", "surround", "surrounding", "surrounded", "encircle", "circling", "go round", "go around", "goes round", "goes around", "fit round", "fit around", "ring of", "circle of", "border of"}, {"=stones", "diamonds", "melee", "accents", "=sapphires", "=rubies", "=brilliants", "seed pearls", "=czs", "tiny cz"}}, strangers: []string{"shank", "finger", "channel", "eternity", "all the way round", "bezel wire", "strip", "string", "paper", "thread", "gap all round"}},
+	{of: "halo", weight: 5, all: [][]string{{"melee", "accents", "small stones", "little stones"}, {"centre", "center", "middle stone", "main stone", "solitaire"}}},
+	{of: "halo", weight: 5, all: [][]string{{"=stones", "melee"}, {"gap", "spacing", "spaced"}, {"centre", "center", "outside", "outer", "round"}, {"count", "how many", "fit", "fitted", "number", "go in"}}, strangers: []string{"tube", "row", "shank", "channel"}},
+	{of: "halo", weight: 5, all: [][]string{{"carat weight", "total carat", "tcw", "ctw", "total carats", "how many carats"}, {"diamonds", "stones", "melee", "rounds"}}, strangers: []string{"ring", "tube"}},
+	{of: "halo", weight: 5, all: [][]string{{"plate", "pave"}, {"drill", "drilled", "hole", "holes", "seat"}, {"stone", "stones", "bur", "seat"}}, strangers: []string{"back plate", "backplate", "tube", "bezel"}},
+
+	{of: "tubeset", weight: 6, all: [][]string{{"tube set", "tube setting", "tubeset", "tube settings", "tube sets", "tube bezel", "tube bezels", "chenier setting"}}},
+	{of: "tubeset", weight: 5, all: [][]string{{"tube", "tubes", "tubing", "chenier", "pipe"}, {"stone", "stones", "seat", "bur", "burr", "girdle", "culet", "brilliant", "cz", "gem", "pearl", "diamond", "sapphire", "ruby", "bright cut", "rattles", "rattle", "burnish", "set", "round", "rounds", "stud", "studs", "strip", "draw", "drawplate"}}, strangers: []string{"block", "collar", "taper", "tapered", "cab", "cabochon", "weigh", "weighs", "grams", "cast", "wax", "offcut", "scrap", "match", "hoop", "bangle"}},
+	{of: "tubeset", weight: 5, all: [][]string{{"=bur", "=burr", "setting bur", "burs"}, {"seat", "stone"}, {"fit", "ok", "size", "measured", "tight"}}, strangers: []string{"prong", "claw", "claws", "prongs", "collet", "plate", "bezel"}},
+
+	{of: "saddle", weight: 6, all: [][]string{{"saddle", "saddled", "saddling", "coped", "cope"}}},
+	{of: "saddle", weight: 5, all: [][]string{settingWords, shankWords, {"notch", "scoop", "curve", "curved", "hug", "sit on", "sits on", "sit", "sits", "leans", "lean", "contour", "onto", "on top", "across or along", "across the band", "flush with", "on narrow", "came off", "fell off", "broke off", "gap", "hollow", "scallop", "bind", "between the ends", "follow", "following", "angle between"}}, strangers: notSaddle},
+	{of: "saddle", weight: 5, all: [][]string{{"setting", "collet", "bezel", "cup", "head", "basket", "tube", "mount"}, {"shank"}, {"on a", "on the", "on my", "to a", "to the", "to my", "onto"}}, strangers: notSaddle},
+	{of: "saddle", weight: 5, all: [][]string{{"base", "collet", "bezel", "setting", "oval", "tube", "tubes", "cup"}, {"shank", "ring", "size", "band", "finger"}, {"notch", "scoop", "gap at the ends", "gap be", "how high will", "outside dia", "lengthways", "along the finger", "across the finger", "finger curve", "hug"}}},
+
+	{of: "resize", weight: 5, all: [][]string{{"=resize", "=resizing", "=resized", "re size", "=sizing", "=sized", "=upsize", "=downsize", "size up", "size down", "sizes up", "sizes down", "sizes bigger", "sizes smaller", "size bigger", "size smaller", "sizes larger", "size larger", "up a size", "down a size", "half a size up", "half a size down", "half size up", "half size down", "size it", "sizing beads", "make bigger", "make smaller", "make it bigger", "make it smaller"}}, strangers: []string{"jump", "paper", "convert", "stone size", "wide", "how much bigger", "photo"}},
+	{of: "resize", weight: 5, all: [][]string{{"finger", "knuckle", "ring", "band", "signet", "shank", "uk sizes", "us sizes"}, changingWords}, strangers: []string{"jump", "halo", "tube", "collet", "bezel", "bigger stone", "=rings", "wax", "cast", "blank", "strip", "dome", "wire", "how long", "make a ring", "making a", "block", "black", "pickle", "polish", "keep getting", "hammer", "texture", "planish", "convert", "stacking", "wide band", "wide ring", "wide one", "mm wide"}},
+	{of: "resize", weight: 5, all: [][]string{{"=sizing", "=resize", "=resized", "=resizing", "size up", "half size up", "half a size up"}, {"wide", "cut", "insert", "stretch", "roll"}}, strangers: []string{"paper", "jump", "convert"}},
+	{of: "resize", weight: 5, all: [][]string{{"=to size", "i size", "you size", "=sized", "size it", "size a ring", "size my ring", "size this ring", "size the ring", "size that ring"}, {"ring", "band"}}, strangers: []string{"jump", "stone size", "make a ring", "what size", "which size"}},
+	{of: "resize", weight: 5, all: [][]string{{"old joint", "old seam", "old solder joint", "previous joint", "last joint"}, {"cut", "saw", "where", "size"}}},
+	{of: "resize", weight: 5, all: [][]string{{"stretch"}, {"sterling", "gold", "silver", "ring", "band", "size", "thins", "thin"}}, strangers: []string{"bezel", "collet", "tube", "jump", "bangle", "chain", "strip", "half a millimetre", "how long", "hammer", "texture", "planish"}},
+}
+
+// ringWork is the ring's job that a message is about, "" for none of them.
+func (m *message) ringWork() string {
+	weights := map[string]int{}
+	for _, s := range ringSigns {
+		if m.saysOneOfEach(s.all) > 0 && !m.says(s.strangers...) {
+			weights[s.of] += s.weight
+		}
+	}
+	if m.tellsTwoSizes() || m.tellsTwoMeasures() {
+		weights["resize"] += decides
+	}
+	if m.wireAndInside() {
+		weights["jumpring"] += decides
+	}
+	best := ""
+	for _, of := range ringJobs {
+		if weights[of] >= decides && (best == "" || weights[of] > weights[best]) {
+			best = of
+		}
+	}
+	return best
+}
+
+// tellsTwoSizes reports whether two ring sizes are named, one of which is to
+// become the other.
+func (m *message) tellsTwoSizes() bool {
+	if m.ringSizes() != 2 || m.has("convert") || m.says("list", "chart", "both", "each", "=or", "same as", "do both") {
+		return false
+	}
+	return m.aboutTwoSizes() || m.says("shes", "hes", "her finger", "his finger", "knuckle", "cut out", "too tight", "too big", "too small", "too loose", "need about", "need or", "goes on")
+}
+
+// tellsTwoMeasures reports whether a ring's inside is told before and after, or a
+// size and the number that it shall become: "size 7 make 7 1/4".
+func (m *message) tellsTwoMeasures() bool {
+	if m.has("stone", "cab", "tube", "bangle", "convert") || m.hasStone() || m.says("jump", "list", "chart", "each") {
+		return false
+	}
+	if pair, _ := m.insideMeasures(); pair != nil {
+		return !m.says("block", "collet", "collar") && m.says("ring", "band", "piece", "inside", "inner", "finger") && m.says("from", "make", "take out", "add", "into", "down", "up", "let in", "cut out", "take")
+	}
+	if m.of(ringSize) == nil {
+		return false
+	}
+	for _, q := range m.found {
+		if w := m.at(q.first - 1).text; q.measure == bare && (w == "make" || w == "into" || w == "to" && m.at(q.first-2).text == "down") && q.value <= 16 && 4*q.value == math.Trunc(4*q.value) && !measuring[m.at(q.next).text] {
+			return true
+		}
+	}
+	return false
+}
+
+// ringSizes counts the ring sizes of a message.
+func (m *message) ringSizes() (n int) {
+	for _, q := range m.found {
+		if q.measure == ringSize {
+			n++
+		}
+	}
+	return n
+}
+
+// wireAndInside matches wire, an inside diameter and a number of pieces with no
+// word for what is made: "bronze 14 gauge 1/2" ID x 40".
+func (m *message) wireAndInside() bool {
+	return m.of(gauge) != nil && m.counts("pieces", "rings") != nil && m.says("=id", "inside", "inner diameter") && m.of(ringSize) == nil && !m.has("stone", "tube", "cab", "bangle", "ring") && m.stoneSides() == nil
+}
+
+// ringTalk reads a message about one of the ring's jobs: a question that its
+// request does not answer, or the request itself.
+func (m *message) ringTalk() (Reading, bool) {
+	of := m.ringWork()
+	if of == "" {
+		if m.cues["band"]+m.cues["bangle"] < 3 && m.of(ringSize) == nil && (m.cues["band"] == 0 || len(m.found) > 0) || m.cues["collet"]+m.cues["bezel"]+m.cues["kit"]+m.cues["prongs"] >= 3 {
+			return Reading{}, false
+		}
+		of = "band"
+	}
+	if of == "tubeset" && len(m.found) == 0 && m.has("whichstone") || m.counts("makers") != nil || m.cues["kit"] >= 3 || m.cues["bench"] >= 4 || m.cues["daybook"] >= 3 || !m.canAnswer(of) {
+		return Reading{}, false
+	}
+	if len(m.found) == 0 && len(m.tokens) <= 6 {
+		if _, ok := m.definition(); ok {
+			return Reading{}, false
+		}
+	}
+	m.bindRoles()
+	for _, a := range ringAnswers {
+		if a.of != of || m.saysOneOfEach(a.asks) == 0 {
+			continue
+		}
+		m.release()
+		if r, ok := a.read(m); ok {
+			return r, true
+		}
+	}
+	m.release()
+	if f := m.ringFact(of, true); f != nil {
+		return explain(f), true
+	}
+	f := m.ringFact(of, false)
+	if f == nil && of != "jumpring" && m.ringSizes() < 2 && !m.tellsTwoMeasures() {
+		if r, ok := m.trouble(); ok {
+			return r, true
+		}
+	}
+	if of == "band" {
+		return Reading{}, false // the jobs read bands
+	}
+	m.release()
+	r, ok := m.ringRequest(of)
+	switch {
+	case ok && r.Outcome == Request && (f == nil || m.manyFigures() || !m.asksWhy()):
+		return m.withVerdict(r), true
+	case f != nil:
+		return explain(f), true
+	case !ok || r.Outcome == Question && len(m.found) == 0 && (!m.wantsPiece() || m.asksWhy()):
+		m.release()
+		return m.ringInWords(of)
+	}
+	return m.withVerdict(r), true
+}
+
+// manyFigures reports whether a message gives two figures or more, which make a
+// piece and not a question in words.
+func (m *message) manyFigures() bool {
+	n := 0
+	for _, q := range m.found {
+		switch q.measure {
+		case size:
+			n += len(q.sides)
+		case count, percent, money:
+		default:
+			n++
+		}
+	}
+	return n >= 2
+}
+
+// asksWhy reports whether a message asks for a reason or a way and not for figures.
+func (m *message) asksWhy() bool {
+	return m.startsWith("why", "how do i", "how do you", "how to", "whats the difference", "what is the difference", "should i", "is it", "can i", "do i", "does", "which is") && !m.says("how long", "how many", "how much", "work out", "calculate")
+}
+
+func (m *message) ringRequest(of string) (Reading, bool) {
+	switch of {
+	case "jumpring":
+		return m.jumpring()
+	case "halo":
+		return m.halo()
+	case "tubeset":
+		return m.tubeset()
+	case "saddle":
+		return m.saddle()
+	}
+	return m.ringResize()
+}
+
+// ringFact is the fact of this job whose groups of words are said best, of those
+// that block the job's request or of the others.
+func (m *message) ringFact(of string, blocks bool) *knowledge.Fact {
+	best, score := (*knowledge.Fact)(nil), 0
+	facts := knowledge.Facts()
+	for i := range facts {
+		if f := &facts[i]; f.Of == of && f.Blocks == blocks {
+			if n := m.saysOneOfEach(f.Asks); n > score {
+				best, score = f, n
+			}
+		}
+	}
+	return best
+}
+
+// ringInWords answers a question about one of the ring's jobs from the facts that
+// are nearest to its words, or asks what is to be worked out.
+func (m *message) ringInWords(of string) (Reading, bool) {
+	near := m.nearestTopics()
+	if !m.wantsPiece() || m.asksWhy() {
+		all, rarity := ringTopics()
+		for _, n := range m.nearestOf(all, rarity) {
+			if n.fact.Of == of && n.score >= likely && (len(near) == 0 || near[0].score <= n.score) {
+				return explain(n.fact), true
+			}
+		}
+	}
+	if len(near) > 0 && near[0].score >= likely {
+		return Reading{}, false // the other rules answer it
+	}
+	d := m.draft(of)
+	what := ringExamples[of]
+	d.question("", what.ask, what.choices...)
+	return Reading{Outcome: Question, Request: of, Options: d.options, Ask: d.ask, Choices: d.choices}, true
+}
+
+// ringExamples ask what is to be worked out, with lines that work.
+var ringExamples = map[string]struct {
+	ask     string
+	choices []Choice
+}{
+	"jumpring": {"I can work out wire, count and weight of jump rings. Which wire, which inside diameter, and how many?", []Choice{
+		{"100 of 18 ga, 5 mm inside", "jumpring", map[string]string{"wire": "18ga", "inside": "5", "count": "100"}}, {"by aspect ratio", "jumpring", map[string]string{"wire": "1.2mm", "ratio": "4.5"}}}},
+	"resize": {"From which ring size to which, and in which system?", []Choice{
+		{"US 6 to US 7", "resize", map[string]string{"from": "us 6", "to": "us 7"}}, {"UK P to UK N", "resize", map[string]string{"from": "uk P", "to": "uk N"}}}},
+	"tubeset": {"How wide is the round stone, in mm?", []Choice{
+		{"3 mm", "tubeset", map[string]string{"outline": "round", "size": "3"}}, {"4 mm", "tubeset", map[string]string{"outline": "round", "size": "4"}}}},
+	"halo": {"What is the centre stone, and how wide are the small ones?", []Choice{
+		{"1.3 mm round an oval 8 x 6", "halo", map[string]string{"outline": "oval", "size": "8x6", "with": "1.3"}}, {"1.5 mm round a 6 mm round", "halo", map[string]string{"outline": "round", "size": "6", "with": "1.5"}}}},
+	"saddle": {"Which stone or tube sits on which ring: its size and the shank's thickness?", []Choice{
+		{"an oval 8 x 6 on a US 7", "saddle", map[string]string{"outline": "oval", "size": "8x6", "shank": "us 7", "shankthick": "1.5mm"}}, {"a tube on a US 7", "saddle", map[string]string{"tubesize": "5x0.5", "height": "6", "shank": "us 7"}}}},
+}
+
+// ringAnswer is a question that one of the ring's requests does not answer, and
+// what works it out.
+type ringAnswer struct {
+	of   string
+	asks [][]string
+	read func(*message) (Reading, bool)
+}
+
+// lengths are the figures of a message that are or may be lengths in mm, gauges
+// among them, in their order.
+func (m *message) lengths() []*quantity {
+	var all []*quantity
+	for _, q := range m.found {
+		if q.measure == length || q.measure == bare {
+			all = append(all, q)
+		}
+	}
+	return all
+}
+
+// worked is an explanation with a figure that was worked out.
+func worked(topic, source, text string) (Reading, bool) {
+	return Reading{Outcome: Explanation, Topic: topic, Source: source, Text: text}, true
+}
+
+// mm writes a length for a text, to 0.01 mm.
+func mm(v float64) string { return plain(math.Round(v*100)/100) + " mm" }
