@@ -27,9 +27,29 @@ func (m *message) jumpring() (Reading, bool) {
 	d.alloy("alloy", false)
 	if !d.has("wire") || d.hasInside() || m.wantsRings() {
 		d.needRing()
-		return d.reading(), true
+		r := d.reading()
+		r.Verdict = d.ratioVerdict()
+		return r, true
 	}
 	return Reading{}, false
+}
+
+// ratioVerdict says whether the wire suits the ring, where that is asked; common
+// practice, no source.
+func (d *draft) ratioVerdict() string {
+	m := d.m
+	wire, inside := m.quantityOf("wire"), m.quantityOf("inside")
+	if wire == nil || inside == nil || !m.asksWhether() && !m.says("too thin", "too thick", "strong enough", "thick enough") {
+		return ""
+	}
+	switch ratio := inside.value / thicknessOf(wire); {
+	case ratio > 7:
+		return fmt.Sprintf("No: the inside is %.1f times the wire, so the ring bends open easily. Three to five times is strong; solder it, or take thicker wire.", ratio)
+	case ratio < 2.5:
+		return fmt.Sprintf("It depends: the inside is only %.1f times the wire, so the ring is stiff to close and hardly takes a second ring.", ratio)
+	default:
+		return fmt.Sprintf("Yes: the inside is %.1f times the wire; three to five times is strong, up to seven is usual where it is soldered or carries little.", ratio)
+	}
 }
 
 // countOfRings takes how many rings: "100 jump rings", "x 60", "per hundred", "20
@@ -200,7 +220,7 @@ func (d *draft) jumpringWire() {
 	if q == nil {
 		q = m.thinnest(length)
 	}
-	if q == nil && len(m.lengths()) >= 2 && m.says("wire", "thick") {
+	if q == nil && len(m.lengths()) >= 2 && (m.says("wire", "thick") || m.with("inner") != nil) {
 		q = m.thinnest(bare)
 	}
 	if q == nil {
@@ -308,6 +328,12 @@ func (m *message) tubeset() (Reading, bool) {
 	if q := m.counts("stones", "settings", "pieces", "rings"); q != nil {
 		d.set("count", q)
 	}
+	for _, q := range m.found { // "9 in a row"
+		if !d.has("count") && !q.used && q.measure == bare && q.value == math.Trunc(q.value) && m.between(q.next, q.next+3) == "in a row" {
+			d.set("count", q)
+		}
+	}
+	d.countInWords("tube", "tubes", "settings", "studs", "stones")
 	d.set("spacing", m.with("gap"))
 	d.outline()
 	delete(d.options, "gem") // tubes are the same for every stone
@@ -368,6 +394,18 @@ func (m *message) tubeOrCollar(d *draft) bool {
 	}
 	d.question("", "A tube setting, or a tube for a collar that a block tapers?", d.with("a tube setting"), Choice{"a collar for a block", "collar", map[string]string{"outline": "round", "size": d.options["size"]}})
 	return true
+}
+
+// countInWords takes a number in words before the things that it counts: "seven tube
+// settings".
+func (d *draft) countInWords(things ...string) {
+	m := d.m
+	for i, t := range m.tokens {
+		if n := numberWords[t.text]; n >= 2 && n == math.Trunc(n) && !m.taken[i] && contains(things, m.at(i+1).text) && !d.has("count") {
+			m.taken[i] = true
+			d.say("count", plain(n))
+		}
+	}
 }
 
 // fancyInTube says what holds a stone that is not round.
@@ -517,6 +555,11 @@ func (m *message) halo() (Reading, bool) {
 	d.places = []place{{"with", "size of the small stones", 0.7, 5}, {"size", "size of the centre stone", 2, 40}, {"gap", "gap between the small stones", 0, 0.6}}
 	d.countOfHalo()
 	d.set("gap", m.with("gap"))
+	for _, q := range m.found {
+		if w, before := m.at(q.next).text, m.at(q.first-1).text; !d.has("gap") && !q.used && (q.measure == length || q.measure == bare) && q.value < 0.7 && (w == "between" || w == "gap" || w == "apart" || w == "spaced" || before == "spacing" || before == "gap") {
+			d.set("gap", q)
+		}
+	}
 	d.set("edge", m.with("rim", "edge"))
 	d.centreOutline()
 	delete(d.options, "gem")
@@ -552,7 +595,7 @@ func (d *draft) countOfHalo() {
 		return
 	}
 	for _, q := range m.found {
-		if q.measure == size && len(q.sides) == 2 && !q.used && q.sides[0] == math.Trunc(q.sides[0]) && q.sides[0] >= 5 && q.sides[1] <= 3 && q.sides[0] >= 3*q.sides[1] && (m.at(q.next).text == "around" || m.at(q.next).text == "round" || m.says("pitch circle", "pcd")) {
+		if !q.used && m.countsStones(q) {
 			q.used = true
 			d.say("count", plain(q.sides[0]))
 			d.say("with", plain(q.sides[1]))

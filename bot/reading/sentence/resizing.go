@@ -116,7 +116,7 @@ func (m *message) sizesInTalk() {
 	if n := sizes + len(free); len(free) == 0 || n > 2 || n == 1 && sizes == 0 && !m.sizeLed(free[0]) {
 		return
 	}
-	if sizes == 0 && len(free) == 2 && m.at(free[0].next).text != "to" && !m.sizeLed(free[0]) && !m.sizeLed(free[1]) {
+	if sizes == 0 && len(free) == 2 && !m.startsWith("resize", "size") && m.at(free[0].next).text != "to" && !m.sizeLed(free[0]) && !m.sizeLed(free[1]) {
 		return
 	}
 	for _, q := range free {
@@ -144,7 +144,7 @@ func (m *message) sizesInTalk() {
 // sizeLed matches a word right before a number that leads to a ring's size.
 func (m *message) sizeLed(q *quantity) bool {
 	switch m.at(q.first - 1).text {
-	case "to", "from", "a", "an", "says", "make", "into", "is", "was", "now", "from a", "reads", "marked", "stamped", "needs", "need", "be", "around", "about":
+	case "to", "from", "a", "an", "says", "wear", "wears", "than", "make", "into", "is", "was", "now", "from a", "reads", "marked", "stamped", "needs", "need", "be", "around", "about":
 		return true
 	}
 	return false
@@ -333,9 +333,12 @@ func (m *message) besideStranger(q *quantity) bool {
 // passedOver are words between a figure and the word that it belongs to.
 var passedOver = map[string]bool{"a": true, "an": true, "the": true, "of": true, "about": true, "is": true, "around": true, "roughly": true, "its": true, "only": true, "at": true, "to": true, "from": true}
 
+// ringThings are words of the ring's jobs that carry no figure of their own.
+var ringThings = map[string]bool{"chain": true, "chains": true, "links": true, "link": true, "necklace": true, "bracelet": true, "rings": true, "jumprings": true, "dowel": true, "tube": true, "tubes": true, "settings": true, "coil": true, "copper": true, "soft": true, "hard": true, "wire": true, "shank": true, "band": true}
+
 func (m *message) stranger(i int) bool {
 	t := m.at(i)
-	return t.word() && !m.taken[i] && !fillers[t.text] && !bindingWords[t.text] && !usualNext[t.text] && !beside[t.text] && !plainWords[t.text]
+	return t.word() && !m.taken[i] && !ringThings[t.text] && !fillers[t.text] && !bindingWords[t.text] && !usualNext[t.text] && !beside[t.text] && !plainWords[t.text]
 }
 
 // widerSize matches "it is a wide band, do I go up a size?", which is no resizing.

@@ -20,6 +20,7 @@ var ringAnswers = []ringAnswer{
 	{"jumpring", [][]string{{"square wire", "=square"}}, (*message).squareRing},
 	{"jumpring", [][]string{{"hole", "edge"}, {"thick"}}, (*message).ringThroughHole},
 	{"jumpring", [][]string{{"ratio", "=ar"}, {"swg"}, {"awg", "both"}}, (*message).ratioBothWays},
+	{"jumpring", [][]string{{"how many"}, {"ounce", "ounces", "oz", "gram", "grams", "ozt"}}, (*message).ringsByMass},
 	{"jumpring", [][]string{{"per ounce", "per oz", "in an ounce", "an ounce", "per gram", "in a gram"}}, (*message).ringsByMass},
 
 	{"resize", [][]string{{"how many", "what size", "which size", "how much smaller", "how much bigger", "size is that", "what does that make"}, {"take out", "cut out", "took out", "cutting out", "taking out", "add", "added", "let in", "remove", "removed", "out"}}, (*message).sizeByLength},
@@ -248,6 +249,9 @@ func (m *message) ringsByMass() (Reading, bool) {
 	grams, per := 31.1034768, "a troy ounce"
 	if m.says("gram") {
 		grams, per = 1, "a gram"
+	}
+	if q := m.of(mass); q != nil {
+		grams, per = q.value, strings.TrimSpace(q.typed(m))
 	}
 	return worked("rings by weight", "length of the ring x area of the wire x density",
 		fmt.Sprintf("One ring of %s wire, %s inside, in %s weighs %.3f g, so %s holds about %.0f of them.", mm(wire), mm(inside.value), alloyName(key), each, per, math.Floor(grams/each)))

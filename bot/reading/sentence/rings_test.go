@@ -58,6 +58,7 @@ var askedOfRings = []struct {
 	{"seat depth in a tube", []string{"how deep do i cut the seat for a stone in a tube", "tube setting: how far down should the girdle sit"}},
 	{"metal over the girdle in a tube", []string{"tube setting, how much metal above the girdle", "how much rim to push over in a tube setting"}},
 	{"height of a tube setting", []string{"how tall should a tube setting be", "tube set stud, how long should the tube be so the culet doesnt poke"}},
+	{"seat too deep in a tube", []string{"i cut the tube seat too deep", "the stone sank and sits below the rim of its tube"}},
 	{"bur for a tube", []string{"what size bur for tube setting", "tube setting: same size bur or smaller bur than the stone"}},
 	{"tube wall thin or ragged", []string{"tube got paper thin when i cut the seat for the stone", "seat in the tube came out ragged"}},
 	{"pearl in a tube", []string{"tube set a pearl", "can an opal be set in a tube"}},

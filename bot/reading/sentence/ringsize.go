@@ -105,11 +105,28 @@ func (m *message) letterAndHalf(i int) (quantity, bool) {
 	}
 	// A capital alone is a size after the words that lead to one: "for N in 1.5 mm".
 	led := t.capital && sizeLeads[m.at(i-1).text] && (m.speaksOfRings() || m.says("blank", "long", "length", "size", "what about")) && !m.has("prongs") && m.at(i+1).stem != "prong"
+	led = led || t.capital && m.fromLetterToLetter(i)
 	if !ok || next == i+1 && !led {
 		return quantity{}, false
 	}
 	q := quantity{measure: ringSize, shown: shown, system: "uk", first: i, next: next, unit: true}
 	return q, true
+}
+
+// fromLetterToLetter matches a capital letter of "from a T to a V" and "take an O
+// down to an M".
+func (m *message) fromLetterToLetter(i int) bool {
+	lead := m.at(i - 1).text
+	if lead == "a" || lead == "an" || lead == "size" {
+		lead = m.at(i - 2).text
+	}
+	capitals := 0
+	for _, t := range m.tokens {
+		if t.capital && t.text != "i" && t.text != "a" {
+			capitals++
+		}
+	}
+	return capitals == 2 && (lead == "from" || lead == "to" || lead == "take") && m.says("to") && m.says("from", "take")
 }
 
 // loneSize matches a capital letter that stands alone in talk of rings: "it's an O
@@ -178,6 +195,9 @@ func (m *message) bareSizes() {
 			continue
 		}
 		lead := m.at(q.first - 1).text
+		if n := m.at(q.next + 1); m.at(q.next).text == "to" && n.number && unitLike(m.at(q.next+2).text) {
+			continue // "from 6 to 3 mm" are lengths
+		}
 		ends := !m.at(q.next).word() || m.at(q.next).text == "and" || m.at(q.next).text == "but" || m.at(q.next).text == "to" || m.at(q.next).text == "now" || m.at(q.next).text == "in"
 		if q.measure == bare && (q.value >= 1 && q.value <= 16 || q.value >= 41 && q.value <= 76) && ends && (lead == "a" || lead == "an" || lead == "to" || lead == "from") && 4*q.value == float64(int(4*q.value)) {
 			bareOnes = append(bareOnes, q)
@@ -250,7 +270,7 @@ func (m *message) speaksOfRings() bool {
 			return true
 		}
 	}
-	if m.says("half a size", "sizes up", "sizes down", "sizes from", "a size up", "a size down") {
+	if m.says("half a size", "half round", "d shape", "d section", "comfort fit", "court", "sizes up", "sizes down", "sizes from", "a size up", "a size down") {
 		return true
 	}
 	for i, t := range m.tokens {

@@ -31,7 +31,7 @@ var (
 )
 
 // notSaddle are words of other work on a ring with a setting.
-var notSaddle = []string{"resize", "sizing", "tall", "halo", "class", "students", "prong", "prongs", "claw", "claws", "bezel wire", "strip", "weigh", "weighs", "easy", "which first", "seam", "which solder", "what solder", "too thin", "too thick", "thick enough", "reshank"}
+var notSaddle = []string{"resize", "sizing", "stacking", "halo", "class", "students", "prong", "prongs", "claw", "claws", "bezel wire", "strip", "weigh", "weighs", "easy", "which first", "seam", "which solder", "what solder", "too thin", "too thick", "thick enough", "reshank", "stable", "tip over"}
 
 // ringSigns tell the ring's jobs apart. Adding a way to name one is a literal here.
 var ringSigns = []ringSign{
@@ -49,6 +49,7 @@ var ringSigns = []ringSign{
 	{of: "halo", weight: 5, all: [][]string{{"round it", "around it", "around a", "round a", "around an", "round an", "around the", "round the", "around one", "surround", "surrounding", "surrounded", "encircle", "circling", "go round", "go around", "goes round", "goes around", "fit round", "fit around", "ring of", "circle of", "border of"}, {"=stones", "diamonds", "melee", "accents", "=sapphires", "=rubies", "=brilliants", "seed pearls", "=czs", "tiny cz"}}, strangers: []string{"shank", "finger", "channel", "eternity", "all the way round", "bezel wire", "strip", "string", "paper", "thread", "gap all round"}},
 	{of: "halo", weight: 5, all: [][]string{{"melee", "accents", "small stones", "little stones"}, {"centre", "center", "middle stone", "main stone", "solitaire"}}},
 	{of: "halo", weight: 5, all: [][]string{{"=stones", "melee"}, {"gap", "spacing", "spaced"}, {"centre", "center", "outside", "outer", "round"}, {"count", "how many", "fit", "fitted", "number", "go in"}}, strangers: []string{"tube", "row", "shank", "channel"}},
+	{of: "halo", weight: 5, all: [][]string{{"=stones", "melee", "diamonds"}, {"round centre", "round center", "oval centre", "oval center", "centre stone", "center stone", "=centre", "=center"}}, strangers: []string{"tube", "row", "shank", "channel", "prong", "prongs", "claw", "claws", "only", "centre to centre", "center to center"}},
 	{of: "halo", weight: 5, all: [][]string{{"carat weight", "total carat", "tcw", "ctw", "total carats", "how many carats"}, {"diamonds", "stones", "melee", "rounds"}}, strangers: []string{"ring", "tube"}},
 	{of: "halo", weight: 5, all: [][]string{{"plate", "pave"}, {"drill", "drilled", "hole", "holes", "seat"}, {"stone", "stones", "bur", "seat"}}, strangers: []string{"back plate", "backplate", "tube", "bezel"}},
 
@@ -65,8 +66,10 @@ var ringSigns = []ringSign{
 	{of: "resize", weight: 5, all: [][]string{{"finger", "knuckle", "ring", "band", "signet", "shank", "uk sizes", "us sizes"}, changingWords}, strangers: []string{"jump", "halo", "tube", "collet", "bezel", "bigger stone", "=rings", "wax", "cast", "blank", "strip", "dome", "wire", "how long", "make a ring", "making a", "block", "black", "pickle", "polish", "keep getting", "hammer", "texture", "planish", "convert", "stacking", "wide band", "wide ring", "wide one", "mm wide"}},
 	{of: "resize", weight: 5, all: [][]string{{"=sizing", "=resize", "=resized", "=resizing", "size up", "half size up", "half a size up"}, {"wide", "cut", "insert", "stretch", "roll"}}, strangers: []string{"paper", "jump", "convert"}},
 	{of: "resize", weight: 5, all: [][]string{{"=to size", "i size", "you size", "=sized", "size it", "size a ring", "size my ring", "size this ring", "size the ring", "size that ring"}, {"ring", "band"}}, strangers: []string{"jump", "stone size", "make a ring", "what size", "which size"}},
+	{of: "resize", weight: 5, all: [][]string{{"=sizes"}, {"going up", "go up", "goes up", "going down", "go down", "=up", "=down", "bigger", "smaller"}}, strangers: []string{"jump", "paper", "convert", "list", "chart", "halo", "tube", "stone", "stones", "wide", "hammer"}},
+	{of: "resize", weight: 5, all: [][]string{{"how much bigger", "how much smaller", "how much larger", "difference between", "how many mm between", "mm between"}, {"=size", "=sizes"}}, strangers: []string{"jump", "wax", "cast", "casting", "stone", "hammer", "wide", "texture", "planish", "solder", "systems"}},
 	{of: "resize", weight: 5, all: [][]string{{"old joint", "old seam", "old solder joint", "previous joint", "last joint"}, {"cut", "saw", "where", "size"}}},
-	{of: "resize", weight: 5, all: [][]string{{"stretch"}, {"sterling", "gold", "silver", "ring", "band", "size", "thins", "thin"}}, strangers: []string{"bezel", "collet", "tube", "jump", "bangle", "chain", "strip", "half a millimetre", "how long", "hammer", "texture", "planish"}},
+	{of: "resize", weight: 5, all: [][]string{{"stretch"}, {"sterling", "gold", "silver", "ring", "band", "size", "thins", "thin"}}, strangers: []string{"bezel", "collet", "tube", "jump", "bangle", "chain", "strip", "half a millimetre", "dome", "how long", "hammer", "texture", "planish"}},
 }
 
 // ringWork is the ring's job that a message is about, "" for none of them.
@@ -79,6 +82,12 @@ func (m *message) ringWork() string {
 	}
 	if m.tellsTwoSizes() || m.tellsTwoMeasures() {
 		weights["resize"] += decides
+	}
+	if m.has("tube") && m.has("stone") && !m.says(notTubeset...) {
+		weights["tubeset"] += decides
+	}
+	if m.countAround() {
+		weights["halo"] += decides
 	}
 	if m.wireAndInside() {
 		weights["jumpring"] += decides
@@ -98,7 +107,7 @@ func (m *message) tellsTwoSizes() bool {
 	if m.ringSizes() != 2 || m.has("convert") || m.says("list", "chart", "both", "each", "=or", "same as", "do both") {
 		return false
 	}
-	return m.aboutTwoSizes() || m.says("shes", "hes", "her finger", "his finger", "knuckle", "cut out", "too tight", "too big", "too small", "too loose", "need about", "need or", "goes on")
+	return m.aboutTwoSizes() || m.says("shes", "hes", "her finger", "his finger", "knuckle", "cut out", "too tight", "too big", "too small", "too loose", "=need", "=needs", "=want", "i wear", "need about", "need or", "goes on")
 }
 
 // tellsTwoMeasures reports whether a ring's inside is told before and after, or a
@@ -114,11 +123,30 @@ func (m *message) tellsTwoMeasures() bool {
 		return false
 	}
 	for _, q := range m.found {
-		if w := m.at(q.first - 1).text; q.measure == bare && (w == "make" || w == "into" || w == "to" && m.at(q.first-2).text == "down") && q.value <= 16 && 4*q.value == math.Trunc(4*q.value) && !measuring[m.at(q.next).text] {
+		if w := m.at(q.first - 1).text; q.measure == bare && (w == "make" || w == "into" || w == "be" || w == "need" || w == "needs" || w == "want" || w == "to" && m.at(q.first-2).text == "down") && q.value <= 16 && 4*q.value == math.Trunc(4*q.value) && !measuring[m.at(q.next).text] {
 			return true
 		}
 	}
 	return false
+}
+
+// notTubeset are words of other work with tube.
+var notTubeset = []string{"block", "collar", "taper", "tapered", "cab", "cabochon", "weigh", "weighs", "grams", "cast", "wax", "offcut", "scrap", "match", "hoop", "bangle"}
+
+// countAround matches a number of small stones by their size round something: "14 x
+// 1.7 mm around a 6.25 mm sapphire".
+func (m *message) countAround() bool {
+	for _, q := range m.found {
+		if m.countsStones(q) && m.says("around", "=round a", "=round an", "=round the", "=round my", "pitch circle", "pcd") {
+			return true
+		}
+	}
+	return false
+}
+
+// countsStones reports whether a size of two sides is a count and a stone's size.
+func (m *message) countsStones(q *quantity) bool {
+	return q.measure == size && len(q.sides) == 2 && q.sides[0] == math.Trunc(q.sides[0]) && q.sides[0] >= 5 && q.sides[1] <= 3 && q.sides[0] >= 3*q.sides[1]
 }
 
 // ringSizes counts the ring sizes of a message.
@@ -147,7 +175,7 @@ func (m *message) ringTalk() (Reading, bool) {
 		}
 		of = "band"
 	}
-	if of == "tubeset" && len(m.found) == 0 && m.has("whichstone") || m.counts("makers") != nil || m.cues["kit"] >= 3 || m.cues["bench"] >= 4 || m.cues["daybook"] >= 3 || !m.canAnswer(of) {
+	if of == "tubeset" && (len(m.found) == 0 && m.has("whichstone") || len(m.lengths()) > 4) || m.counts("makers") != nil || m.cues["kit"] >= 3 || m.cues["bench"] >= 4 || m.cues["daybook"] >= 3 || !m.canAnswer(of) {
 		return Reading{}, false
 	}
 	if len(m.found) == 0 && len(m.tokens) <= 6 {
@@ -169,9 +197,13 @@ func (m *message) ringTalk() (Reading, bool) {
 	if f := m.ringFact(of, true); f != nil {
 		return explain(f), true
 	}
+	if of == "resize" {
+		m.sizesInTalk()
+	}
 	f := m.ringFact(of, false)
-	if f == nil && of != "jumpring" && m.ringSizes() < 2 && !m.tellsTwoMeasures() {
-		if r, ok := m.trouble(); ok {
+	if f == nil && m.ringSizes() < 2 && !m.tellsTwoMeasures() {
+		// "solder jump rings" has the words of solder that jumps.
+		if r, ok := m.trouble(); ok && !(of == "jumpring" && r.Topic == "trouble: solder jumps to one side") {
 			return r, true
 		}
 	}
@@ -245,6 +277,9 @@ func (m *message) ringFact(of string, blocks bool) *knowledge.Fact {
 // ringInWords answers a question about one of the ring's jobs from the facts that
 // are nearest to its words, or asks what is to be worked out.
 func (m *message) ringInWords(of string) (Reading, bool) {
+	if r, ok := m.fact(); ok && len(m.found) == 0 {
+		return r, true
+	}
 	near := m.nearestTopics()
 	if !m.wantsPiece() || m.asksWhy() {
 		all, rarity := ringTopics()
