@@ -62,6 +62,12 @@ func bandRequest() catalogue.Spec {
 				Sample: func(catalogue.Args) string { return "4x1.5" },
 			},
 			{
+				Name: "taper", Aliases: []string{"tapers-to", "back"},
+				Summary: "the shank tapers to this at the back: width x thickness, or its width alone: 2.5x1.2",
+				Kind:    catalogue.Size, Min: 0.3, Max: 30,
+				Excludes: []string{"bangle"}, Suggest: []string{"2.5x1.2", "2", "3x1.5"},
+			},
+			{
 				Name: "bangle", Aliases: []string{"bracelet"},
 				Summary: "a bangle by its inner diameter, or inner length x width of an oval one, mm",
 				Kind:    catalogue.Size, Min: 30, Max: 120, Suggest: []string{"65", "60", "62x52", "57.15"},
@@ -83,6 +89,7 @@ func bandRequest() catalogue.Spec {
 			{Line: "band diameter 17.3", Summary: "from a measured inner diameter"},
 			{Line: "band us 7 halfround 4x1.6 sterling", Summary: "half-round wire by its width and height"},
 			{Line: "band us 7 wire 2mm sterling", Summary: "round wire"},
+			{Line: "band us 7 width 5 1.8mm taper 2.5x1.4 sterling", Summary: "a shank that tapers to the back"},
 			{Line: "band bangle 65 round 3mm copper", Summary: "a bangle of round wire"},
 			{Line: "band bangle 62x52 half-round 6x2 sterling", Summary: "an oval bangle"},
 		},
@@ -109,7 +116,7 @@ func profileOption() catalogue.Option {
 		Kind:    catalogue.Word, Bare: true, Default: string(ring.Flat), DefaultNote: "default",
 		Choices: []catalogue.Choice{
 			{Key: string(ring.Flat), Aliases: []string{"rectangular"}, Summary: "rectangular"},
-			{Key: string(ring.HalfRound), Aliases: []string{"halfround", "d-shape"}, Summary: "half an ellipse, flat towards the finger"},
+			{Key: string(ring.HalfRound), Aliases: []string{"halfround", "d-shape", "d-wire", "d-section", "low-dome"}, Summary: "half an ellipse, flat towards the finger"},
 			{Key: string(ring.Court), Aliases: []string{"comfort", "comfort-fit", "oval", "oval-section"}, Summary: "rounded on both sides"},
 			{Key: string(ring.RoundWire), Aliases: []string{"wire", "round-wire"}, Summary: "round wire: its diameter as thickness"},
 			{Key: string(ring.SquareWire), Aliases: []string{"square-wire"}, Summary: "square wire: its side as thickness"},
@@ -193,8 +200,8 @@ func answerBand(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 	if system == ring.Diameter {
 		name = words.Length(c, circumference/math.Pi) + " inner diameter"
 	}
-	headline := fmt.Sprintf("Cut %s of %s %s %s for %s.",
-		words.Length(c, blank.LengthMM), words.Size(c, shank.WidthMM, shank.ThicknessMM), shank.Profile, alloy.Name, name)
+	headline := fmt.Sprintf("Cut %s of %s %s %s%s for %s.",
+		words.Length(c, blank.LengthMM), words.Size(c, shank.WidthMM, shank.ThicknessMM), shank.Profile, alloy.Name, taperWords(c, shank), name)
 
 	a := &answer.Answer{
 		Headline: headline,
@@ -208,6 +215,13 @@ func answerBand(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 			{ID: "circumference", Label: "inner circumference", Value: circumference, Unit: answer.MM},
 			{ID: "wide_allowance", Label: "allowance for a wide band", Value: blank.AllowanceMM, Unit: answer.MM},
 		},
+	}
+	if tapers(shank) {
+		width, thickness := shank.Back()
+		a.Figures = append(a.Figures,
+			answer.Figure{ID: "back_width", Label: "width at the back", Value: width, Unit: answer.MM, Main: true},
+			answer.Figure{ID: "back_thickness", Label: "thickness at the back", Value: thickness, Unit: answer.MM, Main: true})
+		a.Assumptions = append(a.Assumptions, "an even taper from top to back, joined at the back")
 	}
 	for _, s := range ring.Systems() {
 		if text, mm, ok := s.Nearest(circumference); ok {
@@ -263,6 +277,46 @@ func sectionOf(c *catalogue.Call) (ring.Shank, error) {
 	return shank, nil
 }
 
+// tapered gives the shank its section at the back.
+func tapered(c *catalogue.Call, s *ring.Shank) error {
+	back := c.Value("taper").Numbers
+	switch {
+	case len(back) == 0:
+		return nil
+	case len(back) > 2:
+		return answer.Refuse(c.Retyped(map[string]string{"taper": "2.5x1.2"}), "a shank tapers to a width and a thickness at the back, not to three sizes")
+	case s.Profile.OneSize():
+		if len(back) == 2 && back[0] != back[1] {
+			return answer.Refuse(c.Retyped(map[string]string{"taper": words.MM(back[0])}), "%s wire is as wide as it is thick at the back too, not %s x %s mm", s.Profile, words.MM(back[0]), words.MM(back[1]))
+		}
+		s.BackWidthMM, s.BackThicknessMM = back[0], back[0]
+	case len(back) == 2:
+		s.BackWidthMM, s.BackThicknessMM = back[0], back[1]
+	default:
+		s.BackWidthMM = back[0]
+	}
+	if s.BackWidthMM > s.WidthMM || s.BackThicknessMM > s.ThicknessMM {
+		return answer.Refuse(c.Retyped(map[string]string{"taper": words.MM(min(s.BackWidthMM, s.WidthMM))}),
+			"a shank tapers to less than it is on top, %s x %s mm", words.MM(s.WidthMM), words.MM(s.ThicknessMM))
+	}
+	return nil
+}
+
+// tapers reports whether the back of a shank has another section than its top.
+func tapers(s ring.Shank) bool {
+	width, thickness := s.Back()
+	return width != s.WidthMM || thickness != s.ThicknessMM
+}
+
+// taperWords say what a shank tapers to, "" where it does not.
+func taperWords(c *catalogue.Call, s ring.Shank) string {
+	if !tapers(s) {
+		return ""
+	}
+	width, thickness := s.Back()
+	return fmt.Sprintf(", tapered to %s at both ends,", words.Size(c, width, thickness))
+}
+
 // shankMetalOf is the metal that a band or a bangle is made from, and its section.
 func shankMetalOf(c *catalogue.Call) (stock.Alloy, ring.Shank, error) {
 	alloy, err := option.AlloyOf(c, "alloy")
@@ -270,6 +324,9 @@ func shankMetalOf(c *catalogue.Call) (stock.Alloy, ring.Shank, error) {
 		return alloy, ring.Shank{}, err
 	}
 	shank, err := sectionOf(c)
+	if err == nil {
+		err = tapered(c, &shank)
+	}
 	return alloy, shank, err
 }
 
@@ -388,19 +445,38 @@ func bandSteps(c *catalogue.Call, s ring.Shank, b ring.Blank, circumferenceMM fl
 	m := makingOf(c, alloy)
 	m.add("inner circumference %.2f mm, inner diameter %.2f mm", circumferenceMM, circumferenceMM/math.Pi)
 	m.add("length = circumference %.2f + wide-band allowance %.2f + 2π x %.3f x %.2f mm = %.2f mm",
-		circumferenceMM, b.AllowanceMM, b.NeutralFactor, s.ThicknessMM, b.LengthMM)
+		circumferenceMM, b.AllowanceMM, b.NeutralFactor, meanThickness(s), b.LengthMM)
 	for _, system := range ring.Systems() {
 		if text, mm, ok := system.Nearest(circumferenceMM); ok {
 			m.add("%s: %s (%.2f mm round inside, %+.2f mm)", system.Title(), text, mm, mm-circumferenceMM)
 		}
+	}
+	if tapers(s) {
+		m.add("the length is that of the mean thickness: the middle of the metal comes nearer to the finger as evenly as the shank thins")
+		m.do([]cautions.Job{cautions.Files}, "file or roll the taper before you bend, from the middle to both ends, and cut to length last: rolling and forging make it longer")
 	}
 	bendShut(m, alloy)
 	m.do([]cautions.Job{cautions.Hammer}, "true it up round on a mandrel; hammering there stretches the band: go up in small steps and check the size from both sides")
 	return m
 }
 
+// meanThickness is the thickness that the length is reckoned with.
+func meanThickness(s ring.Shank) float64 {
+	_, back := s.Back()
+	return (s.ThicknessMM + back) / 2
+}
+
 func bandDrawing(c *catalogue.Call, s ring.Shank, b ring.Blank, alloy stock.Alloy, name string, inside func(float64) float64) template.Drawing {
 	l, w := b.LengthMM, s.WidthMM
+	back, _ := s.Back()
+	// half is how far the edges stand from the middle line, at a place along it.
+	half := func(x float64) float64 { return back/2 + (w-back)/2*(1-math.Abs(2*x/l-1)) }
+	edge := func(side float64) [][2]float64 {
+		if back == w {
+			return [][2]float64{{0, w/2 + side*w/2}, {l, w/2 + side*w/2}}
+		}
+		return [][2]float64{{0, w/2 + side*back/2}, {l / 2, w/2 + side*w/2}, {l, w/2 + side*back/2}}
+	}
 	d := template.Drawing{
 		Name:  fmt.Sprintf("band-%sx%s", words.MM(l), words.MM(w)),
 		Title: "Band blank, " + name,
@@ -410,17 +486,21 @@ func bandDrawing(c *catalogue.Call, s ring.Shank, b ring.Blank, alloy stock.Allo
 		},
 	}
 	d.Paths = append(d.Paths,
-		template.Polyline("edge-top", template.Cut, "", false, [2]float64{0, w}, [2]float64{l, w}),
-		template.Polyline("edge-bottom", template.Cut, "", false, [2]float64{0, 0}, [2]float64{l, 0}),
-		template.Polyline("seam-a", template.Seam, "joint", false, [2]float64{0, 0}, [2]float64{0, w}),
-		template.Polyline("seam-b", template.Seam, "joint", false, [2]float64{l, 0}, [2]float64{l, w}))
+		template.Polyline("edge-top", template.Cut, "", false, edge(1)...),
+		template.Polyline("edge-bottom", template.Cut, "", false, edge(-1)...),
+		template.Polyline("seam-a", template.Seam, "joint", false, [2]float64{0, (w - back) / 2}, [2]float64{0, (w + back) / 2}),
+		template.Polyline("seam-b", template.Seam, "joint", false, [2]float64{l, (w - back) / 2}, [2]float64{l, (w + back) / 2}))
+	if tapers(s) {
+		_, thin := s.Back()
+		d.Lines = append(d.Lines, fmt.Sprintf("tapers to %s at both ends, which meet at the back; section and view show the top", words.Size(c, back, thin)))
+	}
 	for i, share := range []float64{0.25, 0.5, 0.75} {
 		label := "quarter"
 		if share == 0.5 {
 			label = "middle"
 		}
 		x := share * l
-		d.Paths = append(d.Paths, template.Polyline(fmt.Sprintf("quarter-%d", i+1), template.Mark, label, false, [2]float64{x, 0}, [2]float64{x, w}))
+		d.Paths = append(d.Paths, template.Polyline(fmt.Sprintf("quarter-%d", i+1), template.Mark, label, false, [2]float64{x, w/2 - half(x)}, [2]float64{x, w/2 + half(x)}))
 	}
 	d.Dimensions = d.Overall(template.Below, words.Length(c, l), words.Length(c, w))
 	if inner := words.Length(c, b.InnerDiameterMM); !strings.Contains(name, inner) {

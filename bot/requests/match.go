@@ -24,6 +24,7 @@ import (
 	"guildhand/calc/setting"
 	"guildhand/calc/stock"
 	"guildhand/calc/stone"
+	"guildhand/calc/tubeset"
 	"guildhand/calc/units"
 )
 
@@ -329,6 +330,10 @@ func (m *matcher) tube() (*answer.Answer, error) {
 		a.Assumptions = append(a.Assumptions, demoShop(c.Shop, t.Name)...)
 	}
 	a.Assumptions = append(a.Assumptions, fmt.Sprintf("a tube is squeezed by %.0f %% at most and stretched by %.0f %% (common practice, no source)", 100*forming.MaxSqueeze, 100*forming.MaxStretch))
+	if stone := t.OuterMM - t.WallMM; (m.kind == "" || m.kind == outline.Round) && (tubeset.Tube{OuterMM: t.OuterMM, WallMM: t.WallMM}).Serves(stone) == nil {
+		a.Notes = append(a.Notes, fmt.Sprintf("as a tube setting it takes a round stone of about %s, which covers half of the wall: tubeset round %s tubesize %sx%s",
+			words.Length(c, stone), words.MM(stone), words.MM(t.OuterMM), words.MM(t.WallMM)))
+	}
 	does(a, c, m.alloy, append(treatment.AnnealJobs(m.alloy), cautions.Saw, cautions.Press)...)
 	return a, nil
 }

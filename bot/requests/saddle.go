@@ -71,7 +71,7 @@ func saddleOptions() []catalogue.Option {
 			Default: "1.5mm", DefaultNote: option.Practice, Suggest: []string{"1.5mm", "1.2mm", "1.8mm", "2mm"},
 		},
 		{
-			Name: "shankwide", Aliases: []string{"shank-width", "width", "wide", "shankwidth"},
+			Name: "shank-width", Aliases: []string{"shankwide", "width", "wide", "shankwidth"},
 			Summary: "width of the shank under the setting, mm",
 			Kind:    catalogue.Length, Min: 0.8, Max: 30,
 			Default: "4", DefaultNote: option.Practice, Suggest: []string{"4", "3", "2", "5", "6"},
@@ -91,8 +91,9 @@ func saddleOptions() []catalogue.Option {
 			Name:    "tubesize",
 			Summary: "the tube that is cut, outside x wall, mm: 5x0.5",
 			Kind:    catalogue.Size, Min: 0.1, Max: 30, Suggest: []string{"5x0.5", "4.5x0.5", "6x0.6"},
-			Excludes: []string{"size", "points", "carat", "thickness"},
+			Excludes: []string{"size", "points", "carat", "thickness", "workshop-tube"},
 		},
+		workshopTube(),
 		{
 			Name: "direction", Aliases: []string{"lies"},
 			Summary: "which way the stone's length lies: along the finger, or along the band",
@@ -108,7 +109,7 @@ func saddleOptions() []catalogue.Option {
 		case "precone":
 			continue
 		case "outline", "size":
-			o.Unless = append(o.Unless, "tubesize")
+			o.Unless = append(o.Unless, "tubesize", "workshop-tube")
 			always := o.NotRequired
 			o.NotRequired = func(args catalogue.Args) bool {
 				return args.Word("setting") == tubeWall || always != nil && always(args)
@@ -119,6 +120,15 @@ func saddleOptions() []catalogue.Option {
 		options = append(options, o)
 	}
 	return options
+}
+
+// workshopTube is a tube of the workshop in place of a size.
+func workshopTube() catalogue.Option {
+	o := tubeOption()
+	o.Name = "workshop-tube" // "tube" alone is a kind of wall
+	o.Summary = "a tube of the workshop that is cut, by its name"
+	o.Excludes = []string{"size", "points", "carat", "thickness"}
+	return o
 }
 
 // shankTop is the section of the shank. Its words leave those of stones alone:
@@ -146,6 +156,7 @@ type saddled struct {
 	laid      setting.Collet
 	collet    *colletUsed // of a collet alone
 	wall      string
+	tubeMM    [2]float64 // outside and wall, of a tube
 	stone     stoneUsed
 	alloy     stock.Alloy
 	ringName  string
@@ -171,9 +182,9 @@ func shankOf(c *catalogue.Call) (s saddle.Shank, name string, err error) {
 	s = saddle.Shank{InnerDiameterMM: circumference / math.Pi, ThicknessMM: c.Number("shankthick"), Profile: ring.Profile(strings.TrimSuffix(c.Word("top"), "-wire"))}
 	s.WidthMM = s.ThicknessMM
 	if !s.Profile.OneSize() {
-		s.WidthMM = c.Number("shankwide")
-	} else if c.Args.Typed("shankwide") && math.Abs(c.Number("shankwide")-s.ThicknessMM) > 1e-9 {
-		return s, "", answer.Refuse(c.Retyped(map[string]string{"shankwide": ""}), "%s wire is as wide as it is thick, not %s mm wide and %s mm thick", s.Profile, words.MM(c.Number("shankwide")), words.MM(s.ThicknessMM))
+		s.WidthMM = c.Number("shank-width")
+	} else if c.Args.Typed("shank-width") && math.Abs(c.Number("shank-width")-s.ThicknessMM) > 1e-9 {
+		return s, "", answer.Refuse(c.Retyped(map[string]string{"shank-width": ""}), "%s wire is as wide as it is thick, not %s mm wide and %s mm thick", s.Profile, words.MM(c.Number("shank-width")), words.MM(s.ThicknessMM))
 	}
 	return s, sizeName(system, text), nil
 }
@@ -185,7 +196,7 @@ func saddleOf(ctx context.Context, c *catalogue.Call) (saddled, error) {
 		return u, err
 	}
 	u.ringName = name
-	if len(c.Value("tubesize").Numbers) > 0 {
+	if len(c.Value("tubesize").Numbers) > 0 || c.Args.Has("workshop-tube") {
 		u.wall = tubeWall
 	}
 	var spec setting.Spec
@@ -241,9 +252,20 @@ func (u *saddled) bezel(ctx context.Context, c *catalogue.Call) (spec setting.Sp
 // tube is a piece of tube; its template wraps round the outside.
 func (u *saddled) tube(c *catalogue.Call) (spec setting.Spec, err error) {
 	n := c.Value("tubesize").Numbers
+	if key := c.Word("workshop-tube"); key != "" {
+		t, _ := tubeNamed(c.Shop, key)
+		n = []float64{t.OuterMM, t.WallMM}
+		if !c.Args.Typed("alloy") {
+			c.Settle("alloy", catalogue.Value{Text: t.Alloy})
+		} else if t.Alloy != c.Word("alloy") {
+			return spec, answer.Refuse(c.Retyped(map[string]string{"alloy": t.Alloy}), "%s is %s and not %s", key, t.Alloy, c.Word("alloy"))
+		}
+		u.assumptions = append(u.assumptions, demoShop(c.Shop, t.Name)...)
+	}
 	if len(n) != 2 || n[0] <= 2*n[1] {
 		return spec, answer.Refuse(c.Retyped(map[string]string{"tubesize": "5x0.5", "outline": "", "size": ""}), "which tube is it? its size is its outside x its wall, two numbers in mm")
 	}
+	u.tubeMM = [2]float64{n[0], n[1]}
 	if word := c.Word("outline"); word != "" && word != string(outline.Round) {
 		return spec, answer.Refuse(c.Retyped(map[string]string{"outline": ""}), "tube is round, not %s", words.Article(word))
 	}
@@ -345,7 +367,7 @@ func answerSaddle(ctx context.Context, c *catalogue.Call) (*answer.Answer, error
 	width, height, area := blankBox(d)
 	headline := fmt.Sprintf("Cut %s of %s for %s%s, on ring size %s.", words.Size(c, width, height), words.Metal(c, u.alloy), u.stone.aWords(c), u.lies(), u.ringName)
 	if u.wall == tubeWall {
-		n := c.Value("tubesize").Numbers
+		n := u.tubeMM
 		headline = fmt.Sprintf("Cut %s of %s tube, %s outside, %s wall, and saddle it to ring size %s.", words.Length(c, u.HighMM), u.alloy.Name, words.Length(c, n[0]), words.Length(c, n[1]), u.ringName)
 	}
 	a := &answer.Answer{

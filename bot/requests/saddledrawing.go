@@ -24,7 +24,7 @@ func saddleDrawing(c *catalogue.Call, u saddled) template.Drawing {
 		Paths: saddlePaths(u),
 	}
 	if u.wall == tubeWall {
-		n := c.Value("tubesize").Numbers
+		n := u.tubeMM
 		d.Name, d.Title = "saddle-tube-"+words.MM(n[0]), "Template to wrap round a tube, "+words.Length(c, n[0])+" outside"
 		d.Lines[0] = fmt.Sprintf("%s tube, wall %s", u.alloy.Name, words.Length(c, n[1]))
 	} else {

@@ -98,6 +98,10 @@ type Shank struct {
 	CircumferenceMM      float64
 	WidthMM, ThicknessMM float64
 	Profile              Profile
+	// BackWidthMM and BackThicknessMM are the section at the back of a shank that
+	// tapers evenly from the top, which has WidthMM and ThicknessMM; 0 where it does
+	// not taper.
+	BackWidthMM, BackThicknessMM float64
 	// NeutralFactor replaces the profile's own where it is not 0.
 	NeutralFactor float64
 	// AllowanceMM replaces WideAllowanceMM where HasAllowance is set.
@@ -107,7 +111,8 @@ type Shank struct {
 
 // Blank is the straight piece to cut for a shank.
 type Blank struct {
-	// LengthMM = pi (d + 2 k t) + allowance, with d the inner diameter.
+	// LengthMM = pi (d + 2 k t) + allowance, with d the inner diameter and t the
+	// thickness, its mean where the shank tapers.
 	LengthMM float64
 	// NeutralFactor is k as used, AllowanceMM the wide-band allowance as used.
 	NeutralFactor, AllowanceMM float64
@@ -126,7 +131,10 @@ func (s Shank) Blank() (Blank, error) {
 	if !(s.CircumferenceMM > 0 && s.WidthMM > 0 && s.ThicknessMM > 0) {
 		return Blank{}, fmt.Errorf("circumference, width and thickness of a shank must be more than 0 mm")
 	}
-	if most := s.CircumferenceMM / (4 * math.Pi); s.ThicknessMM > most {
+	if s.BackWidthMM < 0 || s.BackThicknessMM < 0 {
+		return Blank{}, fmt.Errorf("the back of a shank can't be less than 0 mm wide or thick")
+	}
+	if most := s.CircumferenceMM / (4 * math.Pi); max(s.ThicknessMM, s.BackThicknessMM) > most {
 		return Blank{}, fmt.Errorf("thickness %.2f mm is more than half the ring's inner radius; at most %.2f mm for this size", s.ThicknessMM, most)
 	}
 	k := s.NeutralFactor
@@ -138,10 +146,31 @@ func (s Shank) Blank() (Blank, error) {
 		allowance = s.Profile.WideAllowanceMM(s.WidthMM)
 	}
 	inner := s.CircumferenceMM + allowance
-	length := inner + 2*math.Pi*k*s.ThicknessMM
+	// The neutral line of a taper is r(a) = inner radius + k t(a), t linear in the
+	// angle, so its length is that of the mean thickness but for (k dt/pi)^2 / 2r,
+	// which is under 0.01 mm.
+	backW, backT := s.Back()
+	length := inner + 2*math.Pi*k*(s.ThicknessMM+backT)/2
 	return Blank{
 		LengthMM: length, NeutralFactor: k, AllowanceMM: allowance,
 		InnerDiameterMM: inner / math.Pi,
-		VolumeMM3:       length * s.Profile.AreaMM2(s.WidthMM, s.ThicknessMM),
+		VolumeMM3:       length * s.Profile.AreaMM2(1, 1) * meanProduct(s.WidthMM, backW, s.ThicknessMM, backT),
 	}, nil
+}
+
+// Back is the section at the back: that of the top where the shank does not taper.
+func (s Shank) Back() (widthMM, thicknessMM float64) {
+	widthMM, thicknessMM = s.WidthMM, s.ThicknessMM
+	if s.BackWidthMM > 0 {
+		widthMM = s.BackWidthMM
+	}
+	if s.BackThicknessMM > 0 {
+		thicknessMM = s.BackThicknessMM
+	}
+	return widthMM, thicknessMM
+}
+
+// meanProduct is the mean of w t over a length on which both change evenly.
+func meanProduct(w1, w2, t1, t2 float64) float64 {
+	return (w1*t1+w2*t2)/3 + (w1*t2+w2*t1)/6
 }

@@ -85,7 +85,7 @@ func (d *draft) strangeOutline() {
 // strangeForm asks whether the plain piece is wanted where another is named.
 func (d *draft) strangeForm() {
 	forms := d.m.meaning("form:")
-	if len(forms) == 0 || d.ask != "" || d.request == "resize" { // a ring's form is answered in words there
+	if len(forms) == 0 || d.ask != "" || d.request == "resize" || d.has("taper") && d.request == "band" { // a ring's form is answered in words there
 		return
 	}
 	d.question("", fmt.Sprintf("I can't work out what %q changes. Shall I work out the plain piece?", forms[0]), d.with("the plain piece"))

@@ -15,12 +15,12 @@ var unknownForms = []struct {
 	of     string
 	weight int
 }{
-	{[]string{"wishbone ring", "wishbone", "spinner ring", "spinner", "double wrap", "wrap ring", "bypass ring", "crossover ring", "snake ring", "split shank", "puzzle ring", "open ring", "adjustable ring", "knife edge", "signet", "signet ring", "tapered band", "tapered ring", "tapered shank", "tapering shank", "tapering band", "tapering to", "tapers to", "braided ring", "twisted ring", "flared", "eternity", "half eternity", "full eternity", "eternity ring", "eternity band", "hollow ring", "two tone ring", "mokume ring"}, "band", 3},
+	{[]string{"wishbone ring", "wishbone", "spinner ring", "spinner", "double wrap", "wrap ring", "bypass ring", "crossover ring", "snake ring", "split shank", "puzzle ring", "open ring", "adjustable ring", "knife edge", "signet", "signet ring", "braided ring", "twisted ring", "flared", "eternity", "half eternity", "full eternity", "eternity ring", "eternity band", "hollow ring", "two tone ring", "mokume ring"}, "band", 3},
 	{[]string{"oval jump ring", "oval jumpring", "square jump ring", "square jumpring", "twisted jump ring"}, "jumpring", 6},
 	{[]string{"double halo", "second halo", "two rows of", "double row"}, "halo", 5},
 	{[]string{"double claw", "double prong", "split claw", "split prong", "fishtail"}, "prongs", 4},
 	{[]string{"double bezel", "split bezel", "half bezel", "partial bezel", "fluted"}, "bezel", 3},
-	{[]string{"two stones", "three stones", "only the ends", "different heights", "one side straight", "twice the size", "twist of", "upside down", "turned over", "inverted", "wider at the bottom", "wider at bottom", "wider at the base", "other way up"}, "", 0},
+	{[]string{"tapering to", "tapers to", "two stones", "three stones", "only the ends", "different heights", "one side straight", "twice the size", "twist of", "upside down", "turned over", "inverted", "wider at the bottom", "wider at bottom", "wider at the base", "other way up"}, "", 0},
 	{[]string{"twisted wire", "twist wire", "braided wire", "beaded wire", "triangle wire", "triangular wire", "rectangular wire", "oval wire"}, "", 0},
 }
 

@@ -155,7 +155,7 @@ var terms = []Term{
 	{Say: []string{"=tune"}, Cues: cue("tune", 4)},
 
 	{Say: []string{"ring", "rings", "wedding ring", "wedding band", "ring blank", "stacker", "stacking ring", "thumb ring", "toe ring", "signet", "plain ring", "engagement ring"}, Means: []string{"ring"}, Cues: cue("band", 3)},
-	{Say: []string{"=band", "=bands", "shank", "ring shank", "ring band"}, Means: []string{"ring"}, Cues: cue("band", 3)},
+	{Say: []string{"=band", "=bands", "shank", "ring shank", "ring band", "tapered band", "tapered ring", "tapered shank", "tapering band", "tapering shank", "shank that tapers", "band that tapers"}, Means: []string{"ring"}, Cues: cue("band", 3)},
 	{Say: []string{"ring size", "finger size", "finger", "knuckle", "ring sizes"}, Means: []string{"ring"}, Cues: cue("band", 2)},
 	{Say: []string{"mandrel", "ring mandrel", "ring stick"}, Means: []string{"mandrel"}, Cues: cue("band", 1)},
 	{Say: []string{"rod", "dowel", "knitting needle", "drill bit", "drill shank"}, Means: []string{"mandrel"}},

@@ -149,7 +149,7 @@ func (m *message) numberAt(i int) (value float64, shown string, next int, ok boo
 		if before := m.at(i - 2).text; m.at(i-1).text == "of" && (before == "thousandths" || before == "thou") {
 			return 0, "", i, false // "65 thousandths of an inch"
 		}
-		if (t.text == "a" || t.text == "an") && (unitLike(m.at(i+1).text) && m.at(i+1).text != "m" && m.at(i+1).text != "gauge" || m.at(i+1).text == "dozen" || m.at(i+1).text == "half" || m.at(i+1).text == "quarter" || m.at(i+1).text == "troy") {
+		if (t.text == "a" || t.text == "an") && (unitLike(m.at(i+1).text) && !m.at(i+1).capital && m.at(i+1).text != "m" && m.at(i+1).text != "gauge" || m.at(i+1).text == "dozen" || m.at(i+1).text == "half" || m.at(i+1).text == "quarter" || m.at(i+1).text == "troy") {
 			if inner, shown, next, ok := m.numberAt(i + 1); ok {
 				return inner, shown, next, true
 			}

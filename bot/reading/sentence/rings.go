@@ -11,6 +11,7 @@ func (m *message) band() Reading {
 	d.places = []place{{"width", "width of the band", 0.8, 30}, {"thickness", "thickness of the metal", 0.3, 5}}
 	d.finger()
 	d.profile()
+	d.taper()
 	d.section()
 	d.alloy("alloy", m.has("weight") || m.has("price"))
 	if !d.has("ring") && !d.has("bangle") && d.ask == "" {
@@ -161,6 +162,55 @@ func (d *draft) byHalfRound() {
 		d.set("thickness", b)
 		d.say("thickness", plain(b.value)+" mm")
 		return
+	}
+}
+
+// taper takes a shank's two ends: "tapers from 6 to 3 mm", "5x1.8 tapering to
+// 2.5x1.4", "8 wide at the top and 4 at the back".
+func (d *draft) taper() {
+	m := d.m
+	if !m.context.takes("band", "taper") || !m.says("taper", "tapers", "tapered", "tapering", "narrows to", "narrowing to") {
+		return
+	}
+	var sections, widths []*quantity
+	for _, q := range m.found {
+		switch {
+		case q.used || m.ofStoneWord(q):
+		case q.measure == size && len(q.sides) == 2:
+			sections = append(sections, q)
+		case q.measure == length || q.measure == bare:
+			if q.role == "" || q.role == "width" {
+				widths = append(widths, q)
+			}
+		}
+	}
+	switch {
+	case len(sections) == 2:
+		top, back := sections[0], sections[1]
+		if top.sides[0] < back.sides[0] {
+			top, back = back, top
+		}
+		top.used, back.used = true, true
+		d.say("width", plain(top.sides[0]))
+		d.say("thickness", plain(top.sides[1])+" mm")
+		d.say("taper", plain(back.sides[0])+"x"+plain(back.sides[1]))
+	case len(widths) == 1 && widths[0].other != nil: // a range, "6-3 mm"
+		q := widths[0]
+		wide, narrow := q.value, q.other.value
+		q.used, q.other = true, nil
+		d.say("width", plain(max(wide, narrow)))
+		d.say("taper", plain(min(wide, narrow)))
+	case len(widths) == 2 || len(widths) == 3 && m.with("thickness") == nil:
+		wide, narrow := widths[0], widths[1]
+		if wide.value < narrow.value {
+			wide, narrow = narrow, wide
+		}
+		d.set("width", wide)
+		d.set("taper", narrow)
+	case len(sections) == 1 && len(widths) == 1 && widths[0].value < max(sections[0].sides[0], sections[0].sides[1]):
+		d.set("taper", widths[0])
+	default:
+		d.question("taper", "How wide is it on top, and how wide at the back?", d.with("6 mm to 3 mm", "width", "6", "taper", "3"), d.with("4 mm to 2 mm", "width", "4", "taper", "2"))
 	}
 }
 

@@ -184,7 +184,7 @@ func (m *message) sizeThenSystem(i int) (quantity, bool) {
 // bareSizes reads the sizes that are said without their word: "it is a 6 and I need
 // a 7", "from size 8 to 7 1/2".
 func (m *message) bareSizes() {
-	if !m.speaksOfRings() || !m.says("need", "should be", "want", "from", "into", "supposed to be", "has to be", "to be", "instead of", "fit a", "down to", "up to", "resize", "stretch", "take") || m.hasStone() {
+	if !m.speaksOfRings() || !m.says("need", "should be", "want", "from", "into", "supposed to be", "has to be", "to be", "instead of", "fit a", "down to", "up to", "resize", "stretch", "take") || m.hasStone() || m.says("taper", "tapers", "tapered", "tapering") {
 		return
 	}
 	var bareOnes []*quantity

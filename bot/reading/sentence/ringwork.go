@@ -119,7 +119,7 @@ func (m *message) tellsTwoMeasures() bool {
 	if pair, _ := m.insideMeasures(); pair != nil {
 		return !m.says("block", "collet", "collar") && m.says("ring", "band", "piece", "inside", "inner", "finger") && m.says("from", "make", "take out", "add", "into", "down", "up", "let in", "cut out", "take")
 	}
-	if m.of(ringSize) == nil {
+	if size := m.of(ringSize); size == nil || letter(size.shown) {
 		return false
 	}
 	for _, q := range m.found {
