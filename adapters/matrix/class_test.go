@@ -152,7 +152,7 @@ func TestClass(t *testing.T) {
 // classAnswered waits until all of a class are answered, and checks how.
 func classAnswered(t *testing.T, m *maker, room id.RoomID, pupils []*pupil) (messages int) {
 	t.Helper()
-	m.wait("an answer for each of the class", func(all []seen) bool {
+	m.waitFor(4*patience, "an answer for each of the class", func(all []seen) bool {
 		for _, p := range pupils {
 			if len(m.replies(all, room, p.question)) == 0 {
 				return false

@@ -123,7 +123,10 @@ func thumbnail(full image.Image) ([]byte, image.Point, error) {
 		size = image.Pt(max(1, size.X*thumbnailPx/longest), max(1, size.Y*thumbnailPx/longest))
 	}
 	small := image.NewRGBA(image.Rectangle{Max: size})
-	draw.CatmullRom.Scale(small, small.Bounds(), full, full.Bounds(), draw.Src, nil)
+	// Scaling reads a pixel of RGBA many times faster than one with a palette.
+	plain := image.NewRGBA(full.Bounds())
+	draw.Draw(plain, plain.Bounds(), full, full.Bounds().Min, draw.Src)
+	draw.CatmullRom.Scale(small, small.Bounds(), plain, plain.Bounds(), draw.Src, nil)
 	var out image.Image = small
 	if p, ok := full.(*image.Paletted); ok { // as small as the drawing itself is
 		few := image.NewPaletted(small.Bounds(), p.Palette)

@@ -57,13 +57,35 @@ func sheet(pictures []numbered) ([]byte, error) {
 		at := image.Pt(i%columns*cell.X+sheetGapPx/2, i/columns*cell.Y)
 		drawNumber(out, at, pictures[i].number)
 		at.Y += head - sheetGapPx/2
-		draw.Draw(out, image.Rectangle{at, at.Add(one.Bounds().Size())}, one, one.Bounds().Min, draw.Src)
+		put(out, at, one)
 	}
 	var buf bytes.Buffer
 	if err := png.Encode(&buf, out); err != nil {
 		return nil, fmt.Errorf("sheet of pictures: %w", err)
 	}
 	return buf.Bytes(), nil
+}
+
+// put draws a picture at a place. Both with palettes, each colour is looked up
+// once, not for each pixel.
+func put(on draw.Image, at image.Point, one image.Image) {
+	to, ok := on.(*image.Paletted)
+	from, lines := one.(*image.Paletted)
+	if !ok || !lines {
+		draw.Draw(on, image.Rectangle{at, at.Add(one.Bounds().Size())}, one, one.Bounds().Min, draw.Src)
+		return
+	}
+	index := make([]uint8, 256)
+	for i, c := range from.Palette {
+		index[i] = uint8(to.Palette.Index(c))
+	}
+	size := from.Bounds().Size()
+	for y := range size.Y {
+		row := to.Pix[to.PixOffset(at.X, at.Y+y):]
+		for x, i := range from.Pix[y*from.Stride : y*from.Stride+size.X] {
+			row[x] = index[i]
+		}
+	}
 }
 
 // drawNumber draws a number at a place, enlarged without smoothing.
