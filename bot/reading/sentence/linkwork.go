@@ -70,6 +70,10 @@ func (d *draft) countOfRings() {
 			d.set("count", q)
 		}
 	}
+	if n := numberWords[m.at(0).text]; !d.has("count") && n >= 2 && n == math.Trunc(n) && !m.taken[0] { // "ten 18 ga jump rings"
+		m.taken[0] = true
+		d.say("count", plain(n))
+	}
 	if !d.has("count") && m.says("per hundred", "per 100", "a hundred rings", "a hundred", "one hundred") {
 		d.say("count", "100")
 		for _, q := range m.found {
@@ -101,7 +105,7 @@ var mandrelWords = []string{"mandrel", "rod", "dowel", "drill bit", "drill shank
 // or the one length that is left.
 func (d *draft) insideOfRing() {
 	m := d.m
-	if d.has("ratio") {
+	if d.hasInside() {
 		return
 	}
 	wire := m.quantityOf("wire")
@@ -209,6 +213,15 @@ func (d *draft) jumpringWire() {
 		d.set("wire", q)
 		d.say("wire", q.shown)
 		return
+	}
+	for _, q := range m.found { // "0.8 by 4 mm"
+		if q.measure == size && len(q.sides) == 2 && !q.used && min(q.sides[0], q.sides[1]) <= 2.6 && max(q.sides[0], q.sides[1]) >= 2*min(q.sides[0], q.sides[1]) {
+			q.used = true
+			d.say("wire", plain(min(q.sides[0], q.sides[1]))+"mm")
+			d.say("inside", plain(max(q.sides[0], q.sides[1])))
+			d.note("%s is read as wire and inside diameter", strings.TrimSpace(q.typed(m)))
+			return
+		}
 	}
 	q := m.beside("wire")
 	if q != nil && q.value > 8 {

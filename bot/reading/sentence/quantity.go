@@ -235,7 +235,7 @@ var currencies = map[string]bool{"$": true, "£": true, "€": true, "quid": tru
 // priceTo reports whether the number from i up to next is a price, "£65 a gram",
 // "78 pence per gram", "0.85 a gram", and where it ends.
 func (m *message) priceTo(i, next int) (end int, ok bool) {
-	ok = i > 0 && currencies[m.at(i-1).text]
+	ok = i > 0 && currencies[m.at(i-1).text] && m.at(i-1).text != "p" // "size P 4 mm wide" is no price
 	if currencies[m.at(next).text] && (m.at(next).text != "p" || m.at(next).glued) {
 		ok, next = true, next+1
 	}

@@ -144,7 +144,7 @@ func (m *message) sizesInTalk() {
 // sizeLed matches a word right before a number that leads to a ring's size.
 func (m *message) sizeLed(q *quantity) bool {
 	switch m.at(q.first - 1).text {
-	case "to", "from", "a", "an", "says", "wear", "wears", "than", "make", "into", "is", "was", "now", "from a", "reads", "marked", "stamped", "needs", "need", "be", "around", "about":
+	case "to", "it", "from", "a", "an", "says", "wear", "wears", "than", "make", "into", "is", "was", "now", "from a", "reads", "marked", "stamped", "needs", "need", "be", "around", "about":
 		return true
 	}
 	return false

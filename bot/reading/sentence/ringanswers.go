@@ -13,14 +13,14 @@ import (
 // ringAnswers are tried in this order, the first that can be worked out answers.
 // Adding one is a literal here.
 var ringAnswers = []ringAnswer{
-	{"jumpring", [][]string{{"springback", "spring back", "springs back", "springs open", "bigger than the mandrel", "comes off bigger", "came off bigger", "came off", "comes off", "opens to", "opened to", "measures"}, {"rod", "mandrel", "dowel", "drill bit", "wound"}}, (*message).mandrelByTrial},
+	{"jumpring", [][]string{{"springback", "spring back", "springs back", "springs open", "bigger than the mandrel", "comes off bigger", "came off bigger", "came off", "comes off", "come out", "came out", "opens to", "opened to", "measures"}, {"rod", "mandrel", "dowel", "drill bit", "wound"}}, (*message).mandrelByTrial},
 	{"jumpring", [][]string{{"=coil"}, {"long", "length"}, {"how many"}}, (*message).turnsOfCoil},
 	{"jumpring", [][]string{{"how many", "most", "enough", "number of", "do i get", "will i get", "can i get"}, {"from", "out of", "left", "in a", "out of that", "get", "enough"}}, (*message).ringsFromWire},
 	{"jumpring", [][]string{{"oval", "elliptical"}, {"=long", "length", "how much", "each", "cut", "wire"}}, (*message).ovalRing},
 	{"jumpring", [][]string{{"square wire", "=square"}}, (*message).squareRing},
 	{"jumpring", [][]string{{"hole", "edge"}, {"thick"}}, (*message).ringThroughHole},
 	{"jumpring", [][]string{{"ratio", "=ar"}, {"swg"}, {"awg", "both"}}, (*message).ratioBothWays},
-	{"jumpring", [][]string{{"how many"}, {"ounce", "ounces", "oz", "gram", "grams", "ozt"}}, (*message).ringsByMass},
+	{"jumpring", [][]string{{"how many"}, {"ounce", "ounces", "oz", "gram", "grams", "ozt", "=g"}}, (*message).ringsByMass},
 	{"jumpring", [][]string{{"per ounce", "per oz", "in an ounce", "an ounce", "per gram", "in a gram"}}, (*message).ringsByMass},
 
 	{"resize", [][]string{{"how many", "what size", "which size", "how much smaller", "how much bigger", "size is that", "what does that make"}, {"take out", "cut out", "took out", "cutting out", "taking out", "add", "added", "let in", "remove", "removed", "out"}}, (*message).sizeByLength},
@@ -320,8 +320,13 @@ func (m *message) lengthOfSizes() (Reading, bool) {
 		return Reading{}, false
 	}
 	steps, step := m.sizeSteps()
-	if steps == 0 || len(m.found) > 0 && step == nil && m.of(length) == nil {
+	if steps == 0 {
 		return Reading{}, false
+	}
+	for _, q := range m.found {
+		if q != step && q.role != "thickness" && q.role != "width" && q.measure != length {
+			return Reading{}, false
+		}
 	}
 	for _, f := range []string{"can a ring", "eternity", "channel", "opal", "hollow", "came out", "possible", "ended up", "only half", "only one", "only 1"} {
 		if m.says(f) {

@@ -9,6 +9,11 @@ import (
 func (m *message) band() Reading {
 	d := m.draft("band")
 	d.places = []place{{"width", "width of the band", 0.8, 30}, {"thickness", "thickness of the metal", 0.3, 5}}
+	for _, q := range m.found { // "cut length 2 mm square wire"
+		if q.role == "length" && q.value <= 8 && m.stockBehind(q) {
+			q.role = ""
+		}
+	}
 	d.finger()
 	d.profile()
 	d.taper()

@@ -39,17 +39,18 @@ var ringSigns = []ringSign{
 	{of: "jumpring", weight: 5, all: [][]string{{"=rings", "=links", "=link", "=turns", "=turn", "=coil"}, {"wire", "=ga", "=g", "gauge", "swg", "awg", "coil", "chain"}, {"mandrel", "rod", "drill bit", "dowel", "knitting needle", "wound", "wind", "winding", "=inside", "=outside", "=id", "=od", "kerf", "cutters", "clasp", "out of that", "from a coil", "how many", "per foot", "per inch", "per metre", "per meter", "chain", "bracelet", "necklace", "inner", "outer", "is in it"}}, strangers: []string{"wedding", "stacking", "finger", "ring size", "solitaire", "stone", "stones"}},
 	{of: "jumpring", weight: 5, all: [][]string{{"aspect ratio", "=ar", "springback", "spring back"}}},
 	{of: "jumpring", weight: 5, all: [][]string{{"ratio"}, {"=id", "inside", "wire"}}, strangers: []string{"bezel", "collet", "stone", "mix", "alloy"}},
-	{of: "jumpring", weight: 5, all: [][]string{{"mandrel", "rod", "dowel", "drill bit", "knitting needle"}, {"wire"}, {"outside", "inside", "=od", "=id", "turns", "wound", "wind", "coil", "=rings"}}, strangers: []string{"finger", "ring size", "band", "bangle", "hoop", "bezel", "stone"}},
+	{of: "jumpring", weight: 5, all: [][]string{{"mandrel", "rod", "dowel", "drill bit", "knitting needle"}, {"wire", "=rings"}, {"outside", "inside", "=od", "=id", "turns", "wound", "wind", "coil", "=rings"}}, strangers: []string{"finger", "ring size", "band", "bangle", "hoop", "bezel", "stone"}},
 	{of: "jumpring", weight: 5, all: [][]string{{"=rings"}, {"out of that", "metres of", "meters of", "feet of", "foot of", "m of", "of wire", "kerf", "cutters", "nippers", "snips"}}, strangers: []string{"wedding", "stacking", "finger", "ring size", "stone", "stones"}},
 	{of: "jumpring", weight: 5, all: [][]string{{"clasp", "necklace", "bracelet", "anklet", "charm", "charms", "keyring"}, {"ring", "rings", "=link", "=links"}, {"gauge", "=g", "=ga", "wire", "thick"}}, strangers: []string{"finger", "ring size", "bangle", "wedding", "bezel", "stone", "cab"}},
 	{of: "jumpring", weight: 4, all: [][]string{{"chain", "=links", "necklace", "bracelet"}, {"wire", "=links", "rings"}, {"=inside", "=id", "inner", "links", "rings"}}, strangers: []string{"bangle", "cuff", "wrist"}},
 
 	{of: "halo", weight: 6, all: [][]string{{"halo", "halos", "haloed"}}},
 	{of: "halo", weight: 5, all: [][]string{{"pitch circle", "pcd", "flower", "petals", "daisy", "cluster"}, {"stones", "round", "petals", "diamonds", "centre", "center"}}, strangers: []string{"jump"}},
-	{of: "halo", weight: 5, all: [][]string{{"round it", "around it", "around a", "round a", "around an", "round an", "around the", "round the", "around one", "surround", "surrounding", "surrounded", "encircle", "circling", "go round", "go around", "goes round", "goes around", "fit round", "fit around", "ring of", "circle of", "border of"}, {"=stones", "diamonds", "melee", "accents", "=sapphires", "=rubies", "=brilliants", "seed pearls", "=czs", "tiny cz"}}, strangers: []string{"shank", "finger", "channel", "eternity", "all the way round", "bezel wire", "strip", "string", "paper", "thread", "gap all round"}},
+	{of: "halo", weight: 5, all: [][]string{{"round it", "around it", "around a", "round a", "around an", "round an", "around the", "round the", "around one", "=around", "surround", "surrounding", "surrounded", "encircle", "circling", "go round", "go around", "goes round", "goes around", "fit round", "fit around", "ring of", "circle of", "border of"}, {"=stones", "diamonds", "melee", "accents", "=sapphires", "=rubies", "=brilliants", "seed pearls", "=czs", "tiny cz"}}, strangers: []string{"shank", "finger", "channel", "eternity", "all the way round", "bezel wire", "strip", "string", "paper", "thread", "gap all round"}},
 	{of: "halo", weight: 5, all: [][]string{{"melee", "accents", "small stones", "little stones"}, {"centre", "center", "middle stone", "main stone", "solitaire"}}},
 	{of: "halo", weight: 5, all: [][]string{{"=stones", "melee"}, {"gap", "spacing", "spaced"}, {"centre", "center", "outside", "outer", "round"}, {"count", "how many", "fit", "fitted", "number", "go in"}}, strangers: []string{"tube", "row", "shank", "channel"}},
 	{of: "halo", weight: 5, all: [][]string{{"=stones", "melee", "diamonds"}, {"round centre", "round center", "oval centre", "oval center", "centre stone", "center stone", "=centre", "=center"}}, strangers: []string{"tube", "row", "shank", "channel", "prong", "prongs", "claw", "claws", "only", "centre to centre", "center to center"}},
+	{of: "halo", weight: 5, all: [][]string{{"round a", "around a", "round an", "around an", "round the", "around the"}, {"how many"}, {"=gap", "spacing"}}, strangers: []string{"shank", "finger", "strip", "string", "wire"}},
 	{of: "halo", weight: 5, all: [][]string{{"carat weight", "total carat", "tcw", "ctw", "total carats", "how many carats"}, {"diamonds", "stones", "melee", "rounds"}}, strangers: []string{"ring", "tube"}},
 	{of: "halo", weight: 5, all: [][]string{{"plate", "pave"}, {"drill", "drilled", "hole", "holes", "seat"}, {"stone", "stones", "bur", "seat"}}, strangers: []string{"back plate", "backplate", "tube", "bezel"}},
 
@@ -62,12 +63,13 @@ var ringSigns = []ringSign{
 	{of: "saddle", weight: 5, all: [][]string{{"setting", "collet", "bezel", "cup", "head", "basket", "tube", "mount"}, {"shank"}, {"on a", "on the", "on my", "to a", "to the", "to my", "onto"}}, strangers: notSaddle},
 	{of: "saddle", weight: 5, all: [][]string{{"base", "collet", "bezel", "setting", "oval", "tube", "tubes", "cup"}, {"shank", "ring", "size", "band", "finger"}, {"notch", "scoop", "gap at the ends", "gap be", "how high will", "outside dia", "lengthways", "along the finger", "across the finger", "finger curve", "hug"}}},
 
-	{of: "resize", weight: 5, all: [][]string{{"=resize", "=resizing", "=resized", "re size", "=sizing", "=sized", "=upsize", "=downsize", "size up", "size down", "sizes up", "sizes down", "sizes bigger", "sizes smaller", "size bigger", "size smaller", "sizes larger", "size larger", "up a size", "down a size", "half a size up", "half a size down", "half size up", "half size down", "size it", "sizing beads", "make bigger", "make smaller", "make it bigger", "make it smaller"}}, strangers: []string{"jump", "paper", "convert", "stone size", "wide", "how much bigger", "photo"}},
-	{of: "resize", weight: 5, all: [][]string{{"finger", "knuckle", "ring", "band", "signet", "shank", "uk sizes", "us sizes"}, changingWords}, strangers: []string{"jump", "halo", "tube", "collet", "bezel", "bigger stone", "=rings", "wax", "cast", "blank", "strip", "dome", "wire", "how long", "make a ring", "making a", "block", "black", "pickle", "polish", "keep getting", "hammer", "texture", "planish", "convert", "stacking", "wide band", "wide ring", "wide one", "mm wide"}},
+	{of: "resize", weight: 5, all: [][]string{{"=resize", "=resizing", "=resized", "re size", "=sizing", "=sized", "=upsize", "=downsize", "size up", "size down", "sizes up", "sizes down", "sizes bigger", "sizes smaller", "size bigger", "size smaller", "sizes larger", "size larger", "up a size", "down a size", "half a size up", "half a size down", "half size up", "half size down", "size it", "sizing beads", "half a size off", "size off", "sizes off", "make bigger", "make smaller", "make it bigger", "make it smaller"}}, strangers: []string{"jump", "paper", "convert", "stone size", "wide", "how much bigger", "photo"}},
+	{of: "resize", weight: 5, all: [][]string{{"finger", "knuckle", "ring", "band", "signet", "shank", "uk sizes", "us sizes"}, changingWords}, strangers: []string{"jump", "halo", "tube", "collet", "bezel", "bigger stone", "=rings", "wax", "cast", "blank", "strip", "dome", "wire", "how long", "make a ring", "making a", "block", "black", "pickle", "polish", "keep getting", "hammer", "texture", "planish", "convert", "stacking", "wide band", "wide ring", "wide one"}},
 	{of: "resize", weight: 5, all: [][]string{{"=sizing", "=resize", "=resized", "=resizing", "size up", "half size up", "half a size up"}, {"wide", "cut", "insert", "stretch", "roll"}}, strangers: []string{"paper", "jump", "convert"}},
 	{of: "resize", weight: 5, all: [][]string{{"=to size", "i size", "you size", "=sized", "size it", "size a ring", "size my ring", "size this ring", "size the ring", "size that ring"}, {"ring", "band"}}, strangers: []string{"jump", "stone size", "make a ring", "what size", "which size"}},
 	{of: "resize", weight: 5, all: [][]string{{"=sizes"}, {"going up", "go up", "goes up", "going down", "go down", "=up", "=down", "bigger", "smaller"}}, strangers: []string{"jump", "paper", "convert", "list", "chart", "halo", "tube", "stone", "stones", "wide", "hammer"}},
 	{of: "resize", weight: 5, all: [][]string{{"how much bigger", "how much smaller", "how much larger", "difference between", "how many mm between", "mm between"}, {"=size", "=sizes"}}, strangers: []string{"jump", "wax", "cast", "casting", "stone", "hammer", "wide", "texture", "planish", "solder", "systems"}},
+	{of: "saddle", weight: 5, all: [][]string{{"setting", "collet", "bezel", "tube"}, {"bottom", "base", "underside"}, {"to fit", "fits", "fit a size", "fit a ring", "fit the ring", "fit my ring"}, {"file", "curve", "cut", "shape"}}, strangers: append([]string{"plate", "backplate"}, notSaddle...)},
 	{of: "resize", weight: 5, all: [][]string{{"old joint", "old seam", "old solder joint", "previous joint", "last joint"}, {"cut", "saw", "where", "size"}}},
 	{of: "resize", weight: 5, all: [][]string{{"stretch"}, {"sterling", "gold", "silver", "ring", "band", "size", "thins", "thin"}}, strangers: []string{"bezel", "collet", "tube", "jump", "bangle", "chain", "strip", "half a millimetre", "dome", "how long", "hammer", "texture", "planish"}},
 }
@@ -117,17 +119,31 @@ func (m *message) tellsTwoMeasures() bool {
 		return false
 	}
 	if pair, _ := m.insideMeasures(); pair != nil {
-		return !m.says("block", "collet", "collar") && m.says("ring", "band", "piece", "inside", "inner", "finger") && m.says("from", "make", "take out", "add", "into", "down", "up", "let in", "cut out", "take")
+		return !m.says("block", "collet", "collar") && m.says("ring", "band", "piece", "inside", "inner", "finger") && m.says("from", "make", "take out", "add", "into", "down", "up", "let in", "cut out", "take", "should be", "want", "wants", "need", "needs")
+	}
+	if m.sizesLed() == 2 && m.says("needs to be", "should be", "has to be", "supposed to be", "want it", "need it", "i wear") && m.says("ring", "band", "finger") {
+		return true
 	}
 	if size := m.of(ringSize); size == nil || letter(size.shown) {
 		return false
 	}
 	for _, q := range m.found {
-		if w := m.at(q.first - 1).text; q.measure == bare && (w == "make" || w == "into" || w == "be" || w == "need" || w == "needs" || w == "want" || w == "to" && m.at(q.first-2).text == "down") && q.value <= 16 && 4*q.value == math.Trunc(4*q.value) && !measuring[m.at(q.next).text] {
+		if w := m.at(q.first - 1).text; q.measure == bare && (w == "make" || w == "it" && m.at(q.first-2).text == "make" || w == "into" || w == "be" || w == "need" || w == "needs" || w == "want" || w == "to" && m.at(q.first-2).text == "down") && q.value <= 16 && 4*q.value == math.Trunc(4*q.value) && !measuring[m.at(q.next).text] {
 			return true
 		}
 	}
 	return false
+}
+
+// sizesLed counts the bare numbers that may be ring sizes and have a word before
+// them that leads to one: "is 6 1/2, needs to be 7 1/4".
+func (m *message) sizesLed() (n int) {
+	for _, q := range m.found {
+		if q.measure == bare && q.value >= 1 && q.value <= 16 && 4*q.value == math.Trunc(4*q.value) && m.sizeLed(q) && !measuring[m.at(q.next).text] {
+			n++
+		}
+	}
+	return n
 }
 
 // notTubeset are words of other work with tube.

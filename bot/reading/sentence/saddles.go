@@ -100,7 +100,7 @@ func (d *draft) shankSection() {
 			if q.measure == bare {
 				d.say("shankthick", q.shown+"mm")
 			}
-		case q.measure == length && q.role == "" && q.value <= 2.6 && !d.has("shankthick"):
+		case (q.measure == length || q.measure == bare && m.at(q.first-1).text == "shank") && q.role == "" && q.value <= 2.6 && !d.has("shankthick"):
 			d.set("shankthick", q)
 			d.say("shankthick", plain(q.value)+"mm")
 		case q.measure == length && q.role == "" && q.value > 2.6 && q.value <= 12 && !d.has("shankwide"):
