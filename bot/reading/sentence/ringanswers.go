@@ -437,7 +437,7 @@ func (m *message) burAndStone() (Reading, bool) {
 		return Reading{}, false
 	}
 	stone, bur := all[0].value, all[1].value
-	if m.says("bur is") == false && m.at(all[0].next).stem == "bur" {
+	if !m.says("bur is") && m.at(all[0].next).stem == "bur" {
 		stone, bur = bur, stone
 	}
 	switch over := bur - stone; {

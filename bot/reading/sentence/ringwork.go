@@ -25,7 +25,6 @@ var ringJobs = []string{"halo", "saddle", "tubeset", "jumpring", "resize"}
 // Words that several signs share.
 var (
 	shankWords    = []string{"shank", "ring", "band", "signet"}
-	stoneWords    = []string{"stone", "stones", "gem", "brilliant", "cz", "diamond", "sapphire", "ruby", "garnet", "pearl", "round", "rounds", "faceted"}
 	settingWords  = []string{"half ball", "setting", "collet", "bezel", "cup", "head", "basket", "base", "tube", "tubes", "cone", "dome", "mount"}
 	changingWords = []string{"=bigger", "=smaller", "=larger", "too tight", "too big", "too small", "too loose", "too large", "stretch", "take out", "cut out", "taking out", "took out", "cutting out", "let in", "add a piece", "adding a piece", "3mm piece", "=insert", "reduce", "enlarge", "shrink", "tighten", "loosen", "slides off", "slips off", "wont go over", "doesnt fit", "does not fit", "wont fit", "up a size", "down a size", "make it fit", "piece to add", "how much to take", "=take it down", "=take it up", "=taking it down", "=taking it up", "=taking it in", "=bring it down", "=bring it up", "=sizing", "=sized", "=resize", "=resized", "=resizing", "size up", "size down", "how much do i add", "adding", "half size up", "need up or down", "up or down"}
 )
