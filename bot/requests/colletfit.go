@@ -6,7 +6,7 @@ import (
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
 	"guildhand/bot/requests/words"
-	"guildhand/calc/setting"
+	"guildhand/calc/fit"
 	"guildhand/calc/tuning"
 )
 
@@ -17,8 +17,8 @@ const sheetShare = 0.03
 
 // fitOf is how far the fit may be off. A line that carries a factor of its own, as
 // the trials of a bench or the maker gave it, leaves what one trial leaves.
-func fitOf(u colletUsed) setting.Tolerance {
-	d := setting.Doubts{ThicknessMM: sheetShare * u.ThicknessMM, CalipersMM: tuning.UsualCalipersMM,
+func fitOf(u colletUsed) fit.Tolerance {
+	d := fit.Doubts{ThicknessMM: sheetShare * u.ThicknessMM, CalipersMM: tuning.UsualCalipersMM,
 		Factor: tuning.FactorSpread, KerfMM: tuning.KerfSpreadMM}
 	if u.tried {
 		d.Factor, d.KerfMM = 0, tuning.TriedRimMM
@@ -27,13 +27,13 @@ func fitOf(u colletUsed) setting.Tolerance {
 }
 
 // checkFirst names the measure that a fit depends on most.
-func checkFirst(cause setting.Cause) string {
+func checkFirst(cause fit.Cause) string {
 	switch cause {
-	case setting.SheetThickness:
+	case fit.SheetThickness:
 		return "the sheet's thickness"
-	case setting.NeutralLine:
+	case fit.NeutralLine:
 		return "a trial piece (tune)"
-	case setting.Kerf:
+	case fit.Kerf:
 		return "the rim edge as cut"
 	}
 	return "the stone"

@@ -107,6 +107,9 @@ type Bezel struct {
 	// Folds are the distances of the corners' folds from the seam end of the
 	// strip, and Quarters those of the ends and sides of the stone.
 	Folds, Quarters []float64
+	// FoldTurns is by how much the outline turns at each fold; negative at a reflex
+	// corner.
+	FoldTurns []units.Angle
 	// Bevel is half the turning of the corner where the seam lies, 0
 	// elsewhere; BevelReflex is set at a reflex one.
 	Bevel       units.Angle

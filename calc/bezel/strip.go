@@ -78,6 +78,7 @@ func (b *Bezel) corner(at, turn float64) float64 {
 		width = theta*b.CornerFactor*t - mitre
 	}
 	b.Folds = append(b.Folds, at+width/2)
+	b.FoldTurns = append(b.FoldTurns, units.Angle(turn))
 	return at + width
 }
 

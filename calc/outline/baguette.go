@@ -15,6 +15,7 @@ var square = Description{
 	Kind: Square, Aliases: []string{}, Summary: "four equal sides, sharp corners", draw: drawSquare,
 	SizeNumbers: []int{1}, FromWidth: 1, LengthOverWidth: 1, Regular: true, SizeSaysAll: true, Sample: Size{WidthMM: 6},
 	CommonSizes: widths(3, 8, 1),
+	CupSizes:    widths(4, 12, 1),
 	DepthShare:  0.68, PavilionShare: 0.70, DepthSource: practice,
 	Proportions: squareProportions,
 	Carat:       CaratFormula{LengthTimesWidth, 0.0025},

@@ -42,6 +42,10 @@ type Description struct {
 	// weight chart lists, CommonSizes those of common practice, no source; both
 	// from small to large. LengthMM is 0 if one number says it.
 	PublishedSizes, CommonSizes []Size
+	// CupSizes are the sizes of cabochons for which bezel cups are sold, from small
+	// to large. Common practice, no source; of the outlines without any, cups are
+	// rare.
+	CupSizes []Size
 
 	// DepthShare is the typical depth from table to culet as a share of the
 	// smaller side, PavilionShare the part of that depth below the girdle.
@@ -171,6 +175,26 @@ func (k Kind) CalibratedSizes() (published, common []Size) {
 		return out
 	}
 	return fill(d.PublishedSizes), fill(d.CommonSizes)
+}
+
+// NearestCup is the size nearest to a stone's for which bezel cups are sold, and
+// offMM by how much the stone differs from it in its length or width, whichever is
+// more; positive where that side of the stone is larger. ok is false where no size
+// is usual.
+func (k Kind) NearestCup(stone Size) (cup Size, offMM float64, ok bool) {
+	d := k.Describe()
+	offMM = math.Inf(1)
+	for _, s := range d.CupSizes {
+		s = d.filled(s)
+		off := stone.WidthMM - s.WidthMM
+		if l := stone.LengthMM - s.LengthMM; math.Abs(l) > math.Abs(off) {
+			off = l
+		}
+		if math.Abs(off) < math.Abs(offMM) {
+			cup, offMM, ok = s, off, true
+		}
+	}
+	return cup, offMM, ok
 }
 
 // widths are sizes of one number, mm.

@@ -84,3 +84,28 @@ func TestSagittaRadiusAgainstHandbook(t *testing.T) {
 	assert.InDelta(t, 64, sagittaRadius(125, 50), 0.1, "chord 125, rise 50: radius")
 	assert.InDelta(t, 3, sagittaRadius(5.196, 1.5), 5e-4, "chord 5.196, rise 1.5: radius")
 }
+
+// Sizes of cabochons that pages for buyers name: a gem seller's size guide
+// (tjaystrading.wordpress.com/2014/05/07/cabochon-size-guide/, ovals 8x6 to 40x30
+// and rounds 6 to 30 mm) and a bead seller's article on calibration ("20mm round or
+// 40x30mm oval", firemountaingems.com).
+func TestCupsOfPublishedCabochons(t *testing.T) {
+	for _, s := range [][2]float64{{8, 6}, {10, 8}, {14, 10}, {18, 13}, {25, 18}, {30, 22}, {40, 30}} {
+		cup, off, ok := Oval.NearestCup(Size{LengthMM: s[0], WidthMM: s[1]})
+		require.True(t, ok)
+		assert.Equal(t, Size{LengthMM: s[0], WidthMM: s[1]}, cup)
+		assert.Zero(t, off)
+	}
+	for _, mm := range []float64{6, 13, 18, 20, 25, 30} {
+		_, off, ok := Round.NearestCup(Size{LengthMM: mm, WidthMM: mm})
+		require.True(t, ok)
+		assert.Zero(t, off, "round %g", mm)
+	}
+	cup, off, _ := Oval.NearestCup(Size{LengthMM: 18.4, WidthMM: 13.1})
+	assert.Equal(t, Size{LengthMM: 18, WidthMM: 13}, cup)
+	assert.InDelta(t, 0.4, off, 1e-9)
+	_, off, _ = Oval.NearestCup(Size{LengthMM: 9.7, WidthMM: 7.9})
+	assert.InDelta(t, -0.3, off, 1e-9, "too small is told by its sign")
+	_, _, ok := Measured.NearestCup(Size{LengthMM: 20, WidthMM: 16})
+	assert.False(t, ok)
+}

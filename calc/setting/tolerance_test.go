@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"guildhand/calc/fit"
 	"guildhand/calc/outline"
 )
 
@@ -29,18 +30,18 @@ func TestFitFollowsFromTheBlank(t *testing.T) {
 		return (drawn.Flat.RimLengthMM - laid.Flat.RimLengthMM) / math.Pi
 	}
 	const d = 0.02
-	assert.InDelta(t, drawn.Fit(Doubts{Factor: d}).AcrossMM, -opening(func(s *Spec) { s.NeutralFactor += d }), 1e-6)
+	assert.InDelta(t, drawn.Fit(fit.Doubts{Factor: d}).AcrossMM, -opening(func(s *Spec) { s.NeutralFactor += d }), 1e-6)
 	thicker := opening(func(s *Spec) { s.ThicknessMM += d })
 	// A thicker sheet's square-cut edge also stands higher by sin a of it.
 	higher := 2 * d * math.Sin(float64(s.Lean)) * math.Tan(float64(s.Lean))
-	assert.InDelta(t, drawn.Fit(Doubts{ThicknessMM: d}).AcrossMM, -thicker-higher, 1e-6)
+	assert.InDelta(t, drawn.Fit(fit.Doubts{ThicknessMM: d}).AcrossMM, -thicker-higher, 1e-6)
 	wide := s
 	wide.KerfMM = 0.1
 	cut, err := Lay(wide)
 	require.NoError(t, err)
-	assert.InDelta(t, drawn.Fit(Doubts{KerfMM: 0.1}).AcrossMM, (cut.Flat.RimLengthMM-drawn.Flat.RimLengthMM)/math.Pi, 1e-3)
-	all := drawn.Fit(Doubts{Factor: 0.08, KerfMM: 0.1, ThicknessMM: 0.02, CalipersMM: 0.05})
-	assert.Equal(t, NeutralLine, all.Largest)
+	assert.InDelta(t, drawn.Fit(fit.Doubts{KerfMM: 0.1}).AcrossMM, (cut.Flat.RimLengthMM-drawn.Flat.RimLengthMM)/math.Pi, 1e-3)
+	all := drawn.Fit(fit.Doubts{Factor: 0.08, KerfMM: 0.1, ThicknessMM: 0.02, CalipersMM: 0.05})
+	assert.Equal(t, fit.NeutralLine, all.Largest)
 	assert.Greater(t, all.AcrossMM, all.LargestMM)
 }
 
@@ -53,6 +54,6 @@ func TestScoredFlatsHaveNoFactor(t *testing.T) {
 	s.Corners = 1
 	scored, err := Lay(s)
 	require.NoError(t, err)
-	assert.Zero(t, scored.Fit(Doubts{Factor: 0.1}).AcrossMM)
-	assert.Positive(t, bent.Fit(Doubts{Factor: 0.1}).AcrossMM)
+	assert.Zero(t, scored.Fit(fit.Doubts{Factor: 0.1}).AcrossMM)
+	assert.Positive(t, bent.Fit(fit.Doubts{Factor: 0.1}).AcrossMM)
 }
