@@ -359,18 +359,35 @@ type plan struct {
 	role      template.Role
 }
 
+// planLine is an open line to be seen from above.
+type planLine struct {
+	id, label string
+	points    []outline.Point
+	closed    bool
+	role      template.Role
+}
+
 // planPaths are outlines within each other, seen from above, below a strip
 // whose middle is given. Long stones lie level; a heart stands upright.
 func planPaths(middle float64, plans ...plan) []template.Path {
+	lines := make([]planLine, len(plans))
+	for i, o := range plans {
+		lines[i] = planLine{o.id, o.label, o.curve.Polyline(0.005), true, o.role}
+	}
+	return planLines(middle, plans[0].curve.Kind == outline.Heart, lines...)
+}
+
+// planLines are planPaths of lines of any kind; upright ones stand as they are.
+func planLines(middle float64, upright bool, lines ...planLine) []template.Path {
 	at := func(p outline.Point) [2]float64 { return [2]float64{p.Y, -p.X} }
-	if plans[0].curve.Kind == outline.Heart {
+	if upright {
 		at = func(p outline.Point) [2]float64 { return [2]float64{p.X, p.Y} }
 	}
 	const below = -4 // mm under the strip
 	top, left, right := math.Inf(-1), math.Inf(1), math.Inf(-1)
-	lists := make([][][2]float64, len(plans))
-	for i, o := range plans {
-		for _, p := range o.curve.Polyline(0.005) {
+	lists := make([][][2]float64, len(lines))
+	for i, o := range lines {
+		for _, p := range o.points {
 			q := at(p)
 			lists[i] = append(lists[i], q)
 			top, left, right = math.Max(top, q[1]), math.Min(left, q[0]), math.Max(right, q[0])
@@ -383,7 +400,7 @@ func planPaths(middle float64, plans ...plan) []template.Path {
 			list[k][0] += middle - (left+right)/2
 			list[k][1] += below - top
 		}
-		paths = append(paths, template.Polyline(plans[i].id, plans[i].role, plans[i].label, true, list...))
+		paths = append(paths, template.Polyline(lines[i].id, lines[i].role, lines[i].label, lines[i].closed, list...))
 	}
 	return paths
 }

@@ -335,7 +335,7 @@ func refuseCollet(c *catalogue.Call, err error) error {
 // say collects assumptions and notes.
 func (u *colletUsed) say(c *catalogue.Call) {
 	u.assumptions = append(slices.Clone(u.stone.assumptions), u.assumptions...)
-	u.notes = append(u.notes, u.stone.notes...)
+	u.notes = append(u.notes, u.stone.said(c)...)
 	u.saySeat(c)
 	if u.Flat.Corners > 0 && !u.preCone && c.Args["corner"].Source == catalogue.FromDefault {
 		u.assumptions = append(u.assumptions, "corners bent, sharp inside (default)")

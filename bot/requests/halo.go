@@ -91,7 +91,7 @@ func answerHalo(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 			{ID: "hole", Label: "hole to drill first", Value: hole, Unit: answer.MM, Main: true},
 		},
 		Assumptions: append(s.assumptions, "holes six tenths of the stone (common practice, no source)"),
-		Notes:       append([]string(nil), s.notes...),
+		Notes:       s.said(c),
 	}
 	for n, id := range []string{"even_size", "even_size_more"} {
 		if mm, ok := spec.EvenStoneMM(h.Count + n); ok {

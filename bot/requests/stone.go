@@ -20,6 +20,9 @@ type stoneUsed struct {
 	curve outline.Curve
 	// traced is the name or id of a traced stone, empty for another.
 	traced string
+	// dips are where a freeform stone dips in from the outline, which goes straight
+	// across.
+	dips []dip
 	// depthMM is measured, or estimated where depthEstimated is set.
 	depthMM        float64
 	depthEstimated bool
@@ -109,6 +112,9 @@ func stoneOf(c *catalogue.Call) (stoneUsed, error) {
 			"a corner cut is for %s outlines, not for a %s", outlinesWith(func(d outline.Description) bool { return d.Cut.Most > 0 }), s.shape.Kind)
 	}
 	s.shape.Polygon = c.Args.Has("polygon")
+	if c.Args.Has("perimeter") {
+		return strippedStone(c)
+	}
 	for _, p := range c.Value("points").Points {
 		s.shape.Points = append(s.shape.Points, outline.Point{X: p[0], Y: p[1]})
 	}
@@ -141,6 +147,7 @@ func stoneOf(c *catalogue.Call) (stoneUsed, error) {
 		}
 	}
 	size.put(&s.shape.Size)
+	s.bridgeDips(c)
 	var err error
 	if s.curve, err = outline.New(s.shape); err != nil {
 		return s, answer.Refuse(c.Spec.Example(), "%s", err)

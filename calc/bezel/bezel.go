@@ -114,6 +114,10 @@ type Bezel struct {
 	// elsewhere; BevelReflex is set at a reflex one.
 	Bevel       units.Angle
 	BevelReflex bool
+	// run are the inner face's pieces on the strip, and startMM where on the face
+	// the seam lies.
+	run     []stretch
+	startMM float64
 }
 
 // Error is a bezel that can't be made; its text is a sentence without a full

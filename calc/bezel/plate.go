@@ -43,11 +43,16 @@ func (b Bezel) Plate(rimMM, shelfMM float64) (Plate, error) {
 	if p.CarriesMM = shelfMM - 2*b.ClearanceMM; p.CarriesMM <= 0 && b.Bearing == NoBearing {
 		return p, &Error{fmt.Sprintf("a shelf of %.2f mm lets the stone fall through, which has %.2f mm of play: leave a wider shelf", shelfMM, 2*b.ClearanceMM)}
 	}
-	if p.CutOut, err = b.Inner.Offset(-shelfMM); err != nil {
-		return p, &Error{fmt.Sprintf("a shelf of %.2f mm all round leaves no opening: leave a narrower shelf", shelfMM)}
+	p.CutOut, err = b.Inner.Offset(-shelfMM)
+	if size := p.CutOut.Size(); err != nil || math.Min(size.LengthMM, size.WidthMM) < leastCutOutMM {
+		return p, &Error{fmt.Sprintf("a shelf of %.2f mm all round leaves no opening of %g mm or more to saw out: leave a narrower shelf, or a solid plate", shelfMM, leastCutOutMM)}
 	}
 	return p, nil
 }
+
+// leastCutOutMM is the narrowest opening that is worth sawing. Common practice, no
+// source.
+const leastCutOutMM = 1.0
 
 // UsualPlateRimMM is what a back plate has outside the wall to lay solder on, and
 // to be filed away afterwards. Common practice, no source.

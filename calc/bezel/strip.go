@@ -55,6 +55,7 @@ func (b *Bezel) strip(seam outline.Place) {
 		add(into, p.From, phi-p.From)
 	}
 	b.LengthMM = at + end
+	b.run, b.startMM = run, start
 	b.quarters(face, start, run)
 }
 
@@ -126,4 +127,31 @@ func pieceAt(c outline.Curve, s float64) (piece int, into float64) {
 		s -= l
 	}
 	return 0, 0
+}
+
+// OnStrip is where on the strip, as it closes, the place of the inner face lies
+// that is nearest to a point; within a two-thousandth of the way round.
+func (b Bezel) OnStrip(p outline.Point) float64 {
+	const steps = 1000
+	perimeter := b.Inner.PerimeterMM()
+	best, at, normal := math.Inf(1), 0.0, 0.0
+	for i := range steps {
+		s := perimeter * float64(i) / steps
+		q, phi := b.Inner.AtLength(s)
+		if d := math.Hypot(q.X-p.X, q.Y-p.Y); d < best {
+			best, at, normal = d, s, phi
+		}
+	}
+	s := math.Mod(at-b.startMM+2*perimeter, perimeter)
+	for _, r := range b.run {
+		if s > r.from+r.length+1e-9 {
+			continue
+		}
+		turned := 0.0
+		if r.turn > 0 {
+			turned = math.Min(r.turn, math.Mod(normal-r.phi+6*math.Pi, 2*math.Pi))
+		}
+		return r.strip + s - r.from + turned*b.NeutralFactor*b.ThicknessMM
+	}
+	return b.LengthMM
 }

@@ -163,12 +163,29 @@ func TestOtherBodies(t *testing.T) {
 	require.NoError(t, err)
 	b, err := bezel.Lay(bezel.Spec{Stone: c, DomeMM: 3, Edge: 15 * units.Degree, ClearanceMM: 0.05, ThicknessMM: 0.4, NeutralFactor: 0.5}, c.Places[0])
 	require.NoError(t, err)
-	bodies, err := Bezel(b, 1, c.Places[0])
+	bodies, err := Bezel(Cabochon{Bezel: b, BackMM: 1, Seam: c.Places[0]})
 	require.NoError(t, err)
 	for _, body := range bodies {
 		closed(t, body, "bezel")
 	}
 	assert.InDelta(t, (b.Outer.AreaMM2()-b.Inner.AreaMM2())*b.HeightMM, volumeMM3(bodies[0], 0), 0.05)
+	// A cut edge takes its area times the thickness; measured at the middle of the
+	// wall, whose two faces differ in length.
+	for _, e := range []bezel.Edging{bezel.Serrated, bezel.Scalloped} {
+		edge, err := b.Pattern(e, 2, 0, 0.4)
+		require.NoError(t, err)
+		plate, err := b.Plate(1.5, 0)
+		require.NoError(t, err)
+		cut, err := Bezel(Cabochon{Bezel: b, BackMM: 1, Seam: c.Places[0], Edge: edge, Plate: plate, PlateMM: 0.5})
+		require.NoError(t, err)
+		require.Len(t, cut, 3)
+		for _, body := range cut {
+			closed(t, body, "bezel with a cut edge on its plate")
+		}
+		gone := volumeMM3(bodies[0], 0) - volumeMM3(cut[0], 0)
+		assert.InDelta(t, edge.RemovedMM2()*b.ThicknessMM, gone, 0.03*edge.RemovedMM2()*b.ThicknessMM)
+		assert.InDelta(t, plate.Blank.AreaMM2()*0.5, volumeMM3(cut[1], 0), 0.2)
+	}
 	d := dome.Dome{DiameterMM: 20, HeightMM: 6, ThicknessMM: 0.6}
 	closed(t, Dome(d), "dome")
 	assert.InDelta(t, math.Pi/4*d.DiscMM()*d.DiscMM()*d.ThicknessMM, volumeMM3(Dome(d), 0), 1, "the metal of the disc")

@@ -10,26 +10,6 @@ import (
 	"guildhand/calc/units"
 )
 
-// Bezel is a straight wall round a cabochon before it is rubbed over. backMM is
-// how high the stone's back lies in it.
-func Bezel(b bezel.Bezel, backMM float64, seam outline.Place) ([]axonometric.Body, error) {
-	r := matched(b.Outer, b.Inner, b.Stone)
-	outer, inner := r[0], r[1]
-	sections := make([][]axonometric.Point, len(outer))
-	for i, p := range outer {
-		q := inner[i]
-		sections[i] = []axonometric.Point{{X: p.X, Y: p.Y}, {X: p.X, Y: p.Y, Z: b.HeightMM}, {X: q.X, Y: q.Y, Z: b.HeightMM}, {X: q.X, Y: q.Y}}
-	}
-	wall := axonometric.Loft(Metal, sections, true)
-	if mm, ok := b.Stone.LengthTo(seam); ok {
-		at1, _ := b.Stone.AtLength(mm)
-		p := at(outer, placeOn(r[2], at1))
-		wall.Marks = []axonometric.Mark{{Name: Seam, Points: []axonometric.Point{{X: p.X, Y: p.Y}, {X: p.X, Y: p.Y, Z: b.HeightMM}}}}
-	}
-	stone, err := cabochon(b, r[2], backMM)
-	return []axonometric.Body{wall, stone}, err
-}
-
 // Shell is a wall of one lean, open at both ends, whose inside at the rim is an
 // outline. levelMM is its thickness measured level.
 func Shell(rim outline.Curve, heightMM, levelMM float64, lean units.Angle) (axonometric.Body, error) {

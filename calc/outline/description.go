@@ -1,6 +1,9 @@
 package outline
 
-import "cmp"
+import (
+	"cmp"
+	"math"
+)
 
 // Description is all that the program knows of one stone outline. It is one
 // literal, beside the function that draws it; TestOutlinesAreWhole names any
@@ -194,7 +197,10 @@ func (k Kind) NearestCup(stone Size) (cup Size, offMM float64, ok bool) {
 			cup, offMM, ok = s, off, true
 		}
 	}
-	return cup, offMM, ok
+	if !ok {
+		return Size{}, 0, false
+	}
+	return cup, offMM, true
 }
 
 // widths are sizes of one number, mm.

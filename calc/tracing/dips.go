@@ -9,6 +9,8 @@ type Dip struct {
 	A, B, Deepest [2]float64
 	// DepthMM is how far inside, AcrossMM how long the edge is.
 	DepthMM, AcrossMM float64
+	// Line is the closed line from one end of the edge to the other.
+	Line [][2]float64
 }
 
 // Dips are the places where a closed line dips in from its hull by at least
@@ -23,8 +25,8 @@ func Dips(line [][2]float64, leastMM float64) []Dip {
 			continue
 		}
 		ux, uy := (b[0]-a[0])/across, (b[1]-a[1])/across
-		d := Dip{A: a, B: b, AcrossMM: across}
-		for _, p := range stretchOf(line, a, b) {
+		d := Dip{A: a, B: b, AcrossMM: across, Line: stretchOf(line, a, b)}
+		for _, p := range d.Line {
 			// The hull runs counter-clockwise: inside is on the left of its edge.
 			if depth := ux*(p[1]-a[1]) - uy*(p[0]-a[0]); depth > d.DepthMM {
 				d.DepthMM, d.Deepest = depth, p

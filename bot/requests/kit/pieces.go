@@ -268,6 +268,9 @@ func (p *kitPiece) compute(ctx context.Context, c *catalogue.Call, cutting []str
 	if !slices.Contains(cutting, name) {
 		return answer.Refuse(colletSample, "%s cuts nothing from sheet; a kit holds pieces of %s", name, strings.Join(cutting, ", "))
 	}
+	if n := p.call.Args.Word("count"); n != "" && p.call.Args.Typed("count") {
+		return answer.Refuse(p.call.Retyped(map[string]string{"count": ""}), "count %s belongs before the piece in a kit: type %s before %s, or leave it out for one for every maker", n, n, name)
+	}
 	if section := p.call.Word("profile"); section != "" && section != "flat" {
 		return answer.Refuse(strings.ReplaceAll(p.typed, section, "flat"), "a %s %s is cut from wire and not from sheet; a kit holds flat ones", section, name)
 	}
