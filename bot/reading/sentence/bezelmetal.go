@@ -74,8 +74,8 @@ func (m *message) otherBeside(q *quantity) bool {
 	return false
 }
 
-// plateBeside passes over figures of the back plate, "22 ga plate", "backplate 1.5
-// mm bigger", with a note: they change nothing in the strip.
+// plateBeside takes figures of the back plate: its thickness, "22 ga plate", or its
+// rim, "backplate 1.5 mm bigger".
 func (d *draft) plateBeside() {
 	m := d.m
 	if (m.asksWhether() || m.says("enough", "ok or not")) && len(m.found) <= 2 {
@@ -88,14 +88,30 @@ func (d *draft) plateBeside() {
 			continue
 		}
 		if q := m.besidePlate(s); q != nil {
-			q.used = true
-			d.note("%s of the plate changes nothing in the strip: cut the plate a little larger than the bezel and trim it after soldering", strings.TrimSpace(q.typed(m)))
+			d.plateFigure(q)
 			for _, a := range m.alloys {
 				if a.first == q.next && (a.next == s.first || a.next == s.first-1) {
 					a.used = true // "on 22 ga sterling backing"
 				}
 			}
 		}
+	}
+}
+
+// plateFigure takes a figure of the back plate.
+func (d *draft) plateFigure(q *quantity) {
+	switch {
+	case d.m.saysBetween(q.next, q.next+1, "bigger", "larger", "wider", "rim", "margin", "border", "extra"):
+		d.set("platerim", q)
+	case q.measure == gauge || q.value <= 1.6:
+		d.set("platethick", q)
+	default:
+		q.used = true
+		d.note("%s of the plate changes nothing in the strip: cut the plate a little larger than the bezel and trim it after soldering", strings.TrimSpace(q.typed(d.m)))
+		return
+	}
+	if !d.has("plate") {
+		d.say("plate", "solid")
 	}
 }
 

@@ -48,7 +48,7 @@ func (d *draft) set(option string, q *quantity) {
 // shown writes a quantity for an option. Thicknesses need their unit, because a
 // bare whole number is a gauge there.
 func (d *draft) shown(option string, q *quantity) string {
-	thick := option == "thickness" || option == "stepthick" || option == "gauge"
+	thick := option == "thickness" || option == "stepthick" || option == "platethick" || option == "gauge"
 	if q.measure == bare && thick {
 		return q.shown + " mm"
 	}

@@ -107,6 +107,7 @@ var jobs = []struct {
 	{"hoop", func(m *message) bool { return m.cues["hoop"] >= 4 }, (*message).hoop},
 	{"bangle", func(m *message) bool { return m.cues["bangle"] >= 4 || m.aboutRoundTheInside() }, (*message).bangle},
 	{"around", (*message).aboutWayRound, func(m *message) (Reading, bool) { return m.bezel(), true }},
+	{"freeform", (*message).aboutFreeform, (*message).measureFreeform},
 	{"ring", (*message).aboutRingFirst, func(m *message) (Reading, bool) { return m.band(), true }},
 	{"later", (*message).aboutLater, (*message).later},
 	{"strip", (*message).aboutStrip, (*message).stripFor},

@@ -85,6 +85,7 @@ var unitWords = map[string]unitWord{
 var counted = map[string]string{
 	"student": "makers", "maker": "makers", "peopl": "makers", "person": "makers", "kid": "makers", "participant": "makers", "pupil": "makers", "beginn": "makers", "attende": "makers", "particip": "makers", "learner": "makers", "member": "makers", "ppl": "makers", "women": "makers", "adult": "makers", "folk": "makers", "teenag": "makers",
 	"prong": "prongs", "claw": "prongs", "tip": "prongs", "decim": "decimals", "place": "decimals",
+	"scallop": "repeats", "teeth": "repeats", "tooth": "repeats", "serrat": "repeats",
 	"joint": "joints", "seam": "joints", "join": "joints",
 	"piec": "pieces", "pc": "pieces", "pcs": "pieces", "off": "pieces", "blank": "pieces", "disc": "pieces", "disk": "pieces", "of": "",
 	"coat": "coats", "dip": "coats", "layer": "coats", "hole": "holes", "time": "times", "pass": "times", "day": "days",

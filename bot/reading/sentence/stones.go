@@ -51,6 +51,9 @@ func (m *message) isOfStone(q *quantity) bool {
 
 // ofBezel matches a height that is the wall's: "the bezel itself is 5 mm tall".
 func (m *message) ofBezel(q *quantity) bool {
+	if m.saysAt(q.next, "gallerywire") || m.saysAt(q.next+1, "gallerywire") {
+		return true // "3 mm high gallery strip"
+	}
 	for i := q.first - 1; i >= 0 && i >= q.first-3; i-- {
 		if w := m.at(i).text; w == "bezel" || w == "wire" || w == "strip" || w == "wall" {
 			return true
@@ -204,6 +207,9 @@ func (m *message) stoneSides() *quantity {
 // ofMetal matches a size beside the word of a piece of metal: "30 x 8 offcut",
 // "a 50 x 20 sheet", "hole 10 x 8", "4 x 1.5 shank".
 func (m *message) ofMetal(q *quantity) bool {
+	if m.outlineAt(q.next) {
+		return false // "bezel strip 14x10 oval"
+	}
 	if before := m.at(q.first - 1).text; before == "strip" || before == "wire" || m.at(q.next).text == "strip" {
 		return true
 	}
@@ -688,6 +694,9 @@ func (d *draft) blockAndPress() {
 func (m *message) bezel() Reading {
 	d := m.draft("bezel")
 	d.places = []place{{"dome", "height of the stone", 1, 30}, {"thickness", "thickness of the wall", 0.1, 1.5}, {"size", "stone's size", 3, 100}, {"seat", "height of the step", 0.3, 5}}
+	if q := m.aroundFreeform(); q != nil {
+		return d.freeform(q)
+	}
 	if q := m.with("perimeter"); q != nil {
 		return d.aroundOnly(q)
 	}
@@ -699,11 +708,15 @@ func (m *message) bezel() Reading {
 	if m.has("step") {
 		d.say("bearing", "step")
 		d.set("seat", m.with("edge"))
+		if q := m.besideMeaning("step"); q != nil && q.measure == length {
+			d.set("seat", q)
+		}
 	}
 	if m.has("bearingwire") {
 		d.say("bearing", "wire")
 	}
 	d.plateBeside()
+	d.bezelParts()
 	d.stripBeside()
 	d.stone("dome")
 	d.cornerRadius()
