@@ -24,7 +24,7 @@ func bezelHeadline(c *catalogue.Call, u bezelUsed) string {
 	cab := u.stone.aWords(c) + " cabochon"
 	switch {
 	case u.hasGallery():
-		piece = fmt.Sprintf("%d repeats (%s) of gallery strip, %s thick and %s high or more", u.gallery.Repeats, words.Length(c, u.gallery.CutMM()),
+		piece = fmt.Sprintf("%d repeats (%s) of gallery strip, %s thick, %s high or more,", u.gallery.Repeats, words.Length(c, u.gallery.CutMM()),
 			words.Thickness(c, c.Value("thickness")), words.Length(c, u.HeightMM))
 		if u.count > 1 {
 			piece = fmt.Sprintf("%d times %s", u.count, piece)
@@ -42,7 +42,7 @@ func bezelHeadline(c *catalogue.Call, u bezelUsed) string {
 		return fmt.Sprintf("Cut %s for %s.", piece, cab)
 	}
 	if u.cup.fits() {
-		return fmt.Sprintf("Yes, a bought cup of %s should take it. To make it yourself, cut %s for %s.", sizeOfCup(c, u), piece, cab)
+		return fmt.Sprintf("Yes, a bought %s cup should fit. Or cut %s for %s.", sizeOfCup(c, u), piece, cab)
 	}
 	return fmt.Sprintf("No, no usual cup fits it. Cut %s for %s.", piece, cab)
 }
@@ -72,7 +72,7 @@ func cupWords(c *catalogue.Call, u bezelUsed) string {
 	case !u.cup.known:
 		return "none: cups of this outline are rare, so make the bezel"
 	case u.cup.fits():
-		return fmt.Sprintf("%s is a usual size; try the stone in it, and see that its wall is about %s high", sizeOfCup(c, u), words.Length(c, u.wallOverBackMM()))
+		return fmt.Sprintf("%s; try the stone in it, its wall needs %s", sizeOfCup(c, u), words.Length(c, u.wallOverBackMM()))
 	case u.cup.offMM > 0:
 		return fmt.Sprintf("none fits: the nearest usual one, %s, is %s too small", sizeOfCup(c, u), words.Length(c, u.cup.offMM))
 	}
@@ -116,8 +116,8 @@ func edgeNotes(c *catalogue.Call, u bezelUsed) []string {
 			return []string{fmt.Sprintf("between the %s the wall ends %s above the stone's back, too low to hold there: only the %s hold it", edgeWord(u.edge.Edging, 2), words.Length(c, valley), edgeWord(u.edge.Edging, 2))}
 		}
 	case u.hasGallery() && !g.Comes:
-		return []string{fmt.Sprintf("this gallery strip does not come out even: %d repeats must be stretched by %.1f %%, and over %.0f %% the pattern shows it. A strip with a repeat of %s (%d of them) or %s (%d) fits as it is; or cut one repeat short where the seam is least seen",
-			g.Repeats, 100*g.StretchShare, 100*bezel.MostStretchShare, words.Length(c, g.Fits[0]), g.Repeats, words.Length(c, g.Fits[1]), g.Repeats+1)}
+		return []string{fmt.Sprintf("this strip does not come out even: %.1f %% of stretch shows, %.0f %% does not. Take one with another repeat, or cut one repeat short at the seam",
+			100*g.StretchShare, 100*bezel.MostStretchShare)}
 	}
 	return nil
 }
@@ -186,13 +186,13 @@ func edgeFigures(c *catalogue.Call, u bezelUsed) []answer.Figure {
 		case g.LooseMM > 0:
 			comes = fmt.Sprintf("as it is; the bezel gets %s wider across", words.Length(c, g.LooseMM))
 		case g.StretchShare > 5e-4:
-			comes = fmt.Sprintf("stretched by %.1f %%, from %s to %s", 100*g.StretchShare, words.MM(g.CutMM()), words.Length(c, u.LengthMM))
+			comes = fmt.Sprintf("stretched %.1f %% to %s", 100*g.StretchShare, words.Length(c, u.LengthMM))
 		}
 		return []answer.Figure{
-			{ID: "gallery_repeats", Label: "repeats of the gallery strip", Value: float64(g.Repeats), Unit: answer.Count, Main: true, Text: fmt.Sprintf("%d, %s", g.Repeats, comes)},
+			{ID: "gallery_repeats", Label: "repeats", Value: float64(g.Repeats), Unit: answer.Count, Main: true, Text: fmt.Sprintf("%d, %s", g.Repeats, comes)},
 			{ID: "gallery_length", Label: "gallery strip to cut", Value: g.CutMM(), Unit: answer.MM},
 			{ID: "gallery_stretch", Label: "stretch", Value: 100 * g.StretchShare, Unit: answer.Percent},
-			{ID: "gallery_fits", Label: "a repeat that needs no stretching", Value: g.Fits[0], Unit: answer.MM, Main: true, Text: fmt.Sprintf("%s or %s", words.MM(g.Fits[0]), words.Length(c, g.Fits[1]))},
+			{ID: "gallery_fits", Label: "a repeat that fits unstretched", Value: g.Fits[0], Unit: answer.MM, Main: true, Text: fmt.Sprintf("%s or %s", words.MM(g.Fits[0]), words.Length(c, g.Fits[1]))},
 		}
 	}
 	return nil

@@ -174,7 +174,7 @@ func strippedStone(c *catalogue.Call) (stoneUsed, error) {
 	if s.curve, err = s.hullOf(points); err != nil {
 		return s, answer.Refuse(c.Spec.Name+" measured 20x16 perimeter 58", "%s", err)
 	}
-	s.assumptions = append(s.assumptions, fmt.Sprintf("outline taken as a superellipse of exponent %.2f, which fits strip, length and width (estimate: hold the print against the stone)", n))
+	s.assumptions = append(s.assumptions, fmt.Sprintf("a superellipse that fits all three; hold the print to the stone (estimate, its exponent %.2f)", n))
 	s.depthOf(c)
 	return s, nil
 }
