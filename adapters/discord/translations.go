@@ -18,10 +18,10 @@ var translations = map[string]translation{
 		"le développé d'un chaton conique pour une pierre facettée, dans la plaque",
 		"el desarrollo plano de un engaste cónico para una piedra facetada, de chapa",
 	},
-	"the strip for a straight bezel round a cabochon": {
-		"der Streifen für eine gerade Zarge um einen Cabochon",
-		"la bande d'une bâte droite autour d'un cabochon",
-		"la tira de un bisel recto alrededor de un cabujón",
+	"a cabochon's bezel: strip, back plate, step or bearing wire, top edge": {
+		"eine Zarge für einen Cabochon: Streifen, Bodenplatte, Auflage, Oberkante",
+		"la bâte d'un cabochon : bande, fond, gradin ou fil d'appui, bord supérieur",
+		"el bisel de un cabujón: tira, base, escalón o hilo de apoyo, borde superior",
 	},
 	"where to saw, file and drill a collet into prongs, drawn on its blank": {
 		"wo eine Zarge zu Krappen gesägt, gefeilt und gebohrt wird, auf dem Zuschnitt gezeichnet",

@@ -148,7 +148,7 @@ func perimeterOption() catalogue.Option {
 	return catalogue.Option{
 		Name: "perimeter", Aliases: []string{"around", "way-round", "paper-strip"},
 		Summary: "of a freeform stone: length of a paper strip that just meets round it, mm; its size too",
-		Kind:    catalogue.Length, Min: 5, Max: 400, Suggest: []string{"40", "60"}, Form: true,
+		Kind:    catalogue.Length, Min: 5, Max: 400, Suggest: []string{"40", "60"},
 		Excludes: []string{"points", "traced"},
 	}
 }
