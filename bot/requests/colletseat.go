@@ -102,10 +102,18 @@ func (u *colletUsed) saySeat(c *catalogue.Call) {
 			words.Length(c, u.stone.depthMM+s.OffDepthMM), words.Length(c, u.stone.depthMM)))
 	}
 	// The worst come first; a first screen has room for two.
-	warnings := slices.Concat(restNotes(c, u), wallNotes(c, u), heightNotes(c, u), pointNotes(c, u))
+	warnings := slices.Concat(restNotes(c, u), wallNotes(c, u), heightNotes(c, u), pointNotes(c, u), cleftNotes(c, u))
 	first := min(2, len(warnings))
 	u.notes = append(u.notes, warnings[:first]...)
 	u.alsoWarned = warnings[first:]
+}
+
+// cleftNotes say how far the seat's figures may be off in a heart's cleft.
+func cleftNotes(c *catalogue.Call, u *colletUsed) []string {
+	if u.stone.curve.Convex() {
+		return nil
+	}
+	return []string{fmt.Sprintf("Beside the cleft, the figures of the seat are good to %s: cut the bearing there to the stone in hand.", words.Length(c, setting.CleftDoubtMM))}
 }
 
 func allGiven(c *catalogue.Call, names ...string) bool {

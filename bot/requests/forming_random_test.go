@@ -60,7 +60,9 @@ func randomForming(r *rand.Rand) string {
 		common = append(common, "number "+num(2, 12), "width "+num(0.5, 3), "gallery "+num(0.3, 6), "drill "+num(0.4, 2), "even", "places "+num(0, 40)+" "+num(40, 99), "seam "+pick("side", "end", "point"))
 	case "bezel":
 		words = append(words, request, piece)
-		common = []string{"dome " + num(0.5, 8), "edge " + num(0, 60), "bearing " + pick("step", "wire", "none"), "seat " + num(0.3, 3), "corner " + pick("bent", "mitred"), "grip " + num(0.1, 1), num(20, 30) + "ga", "girdle " + num(0, 2)}
+		common = []string{"dome " + num(0.5, 8), "edge " + num(0, 60), "bearing " + pick("step", "wire", "none"), "seat " + num(0.3, 3), "corner " + pick("bent", "mitred"), "grip " + num(0.1, 1), num(20, 30) + "ga", "girdle " + num(0, 2),
+			"plate " + pick("open", "solid", "none"), "shelf " + num(0.2, 3), "platerim " + num(0, 3), pick("scalloped", "serrated"), pick("scalloped", "serrated") + " repeats " + num(2, 40),
+			"serrated pitch " + num(0.4, 4), "scalloped cutdepth " + num(0.1, 1.5), "gallery " + num(1, 6), "relief " + pick("notch", "hole", "both"), "count " + num(1, 20), "cup"}
 	case "match":
 		words = append(words, request, pick("tube "+tube, "tubesize "+num(2, 14)+"x"+num(0.2, 2), "strip "+num(10, 40)+"x"+num(2, 10), "offcut "+num(10, 60)+"x"+num(5, 30), "hole "+num(4, 14)+"x"+num(4, 14), "block "+block))
 		common = []string{"outline " + string(kind), num(18, 26) + "ga", "lean " + num(0, 25), "allowance " + num(0, 4)}

@@ -22,9 +22,10 @@ import (
 // onPicture are the figures that a maker needs to cut from the picture alone,
 // by request.
 var onPicture = map[string][]string{
-	"collet":   {"blank_width", "blank_height", "rim_length", "base_length", "slant", "girdle_line", "thickness"},
-	"prongs":   {"blank_width", "blank_height", "rim_length", "base_length", "thickness", "prong_width", "window_depth", "drill"},
-	"bezel":    {"cut_length", "strip_height", "wall_height", "reach", "thickness", "wire_length", "wire_diameter", "step_length", "step_height"},
+	"collet": {"blank_width", "blank_height", "rim_length", "base_length", "slant", "girdle_line", "thickness"},
+	"prongs": {"blank_width", "blank_height", "rim_length", "base_length", "thickness", "prong_width", "window_depth", "drill"},
+	"bezel": {"cut_length", "strip_height", "wall_height", "reach", "thickness", "wire_length", "wire_diameter", "step_length", "step_height",
+		"plate_length", "plate_width", "plate_thickness", "plate_rim", "cutout_length", "cutout_width", "edge_depth", "relief_width", "relief_depth", "relief_hole", "stock_length"},
 	"collar":   {"strip_length", "strip_height", "rim_wall", "foot_wall", "height"},
 	"band":     {"blank_length", "width", "thickness", "inner_diameter"},
 	"dome":     {"disc_diameter", "dome_diameter", "dome_height", "thickness"},

@@ -250,3 +250,16 @@ func TestOldBearingLinesGetOneSentence(t *testing.T) {
 		assert.NoError(t, err, r.Try)
 	}
 }
+
+// Beside a heart's cleft the seat's figures are less sure than elsewhere, and the
+// answer says so; of no other outline.
+func TestCleftIsTold(t *testing.T) {
+	for kind, line := range requeststest.ColletOfEveryOutline() {
+		a, err := requeststest.Ask(All(nil), line)
+		if err != nil {
+			continue
+		}
+		told := strings.Contains(strings.Join(append(a.Notes, a.Steps...), " "), "Beside the cleft, the figures of the seat are good to 0.06 mm")
+		assert.Equal(t, kind == outline.Heart, told, kind)
+	}
+}

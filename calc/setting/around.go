@@ -146,6 +146,10 @@ func (c Collet) inCorner(made folded, tip outline.Point, before, turning, at flo
 	return d
 }
 
+// CleftDoubtMM is by how much ledge and wall left may be off beside a cleft: the seat
+// looks along the stone's own normals there, and the wall's ridge runs aside of them.
+const CleftDoubtMM = 0.06
+
 // inCleft is the direction along the middle of a cleft, in which the wall's ridge
 // and the stone's stand against each other.
 func (c Collet) inCleft(made folded, at outline.Point, phi float64) (seat.Direction, bool) {
