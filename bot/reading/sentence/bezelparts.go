@@ -9,7 +9,9 @@ func (d *draft) bezelParts() {
 	m := d.m
 	d.backPlate()
 	for _, edging := range m.meaning("edging:") {
-		d.say("edging", edging)
+		if !m.has("gallerywire") { // a bought strip has its edge
+			d.say("edging", edging)
+		}
 	}
 	if d.has("edging") {
 		d.set("repeats", m.counts("repeats"))
@@ -40,7 +42,7 @@ func (d *draft) backPlate() {
 	default:
 		return
 	}
-	if q := m.besideMeaning("backplate"); q != nil {
+	if q := m.besideMeaning("backplate"); q != nil && !d.has("platethick") {
 		if q.measure == gauge || q.measure == length && q.value <= 1.6 {
 			d.set("platethick", q)
 		}
@@ -60,7 +62,7 @@ func (m *message) besideMeaning(meaning string) *quantity {
 			continue
 		}
 		for _, q := range m.found {
-			if !q.free() || q.measure != gauge && q.measure != length {
+			if !q.free() || q.used || q.measure != gauge && q.measure != length {
 				continue
 			}
 			behind := q.first == s.next || q.first == s.next+1 && contains([]string{"of", "in", "from", "is"}, m.at(q.first-1).text)

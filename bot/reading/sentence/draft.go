@@ -230,6 +230,9 @@ func (d *draft) takesCount(q *quantity) bool {
 	if d.has("count") || !d.m.context.takes(d.request, "count") || d.request == "collar" || d.request == "prongs" || d.request == "halo" {
 		return false
 	}
+	if d.request == "bezel" && q.thing == "pieces" {
+		return false // "in two pieces or one"
+	}
 	ofThem := q.measure == bare && d.m.at(q.next).text == "of" && contains([]string{"them", "those", "these"}, d.m.at(q.next+1).text)
 	return ofThem || q.measure == count && contains([]string{"settings", "stones", "pieces", "rings", "jump rings"}, q.thing)
 }
