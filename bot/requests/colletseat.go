@@ -106,6 +106,9 @@ func (u *colletUsed) saySeat(c *catalogue.Call) {
 	first := min(2, len(warnings))
 	u.notes = append(u.notes, warnings[:first]...)
 	u.alsoWarned = warnings[first:]
+	if u.RoughMM == setting.SlightlyRoughMM {
+		u.alsoWarned = append(u.alsoWarned, fmt.Sprintf("Outside measures are good to %s at the corners, which stand over a base of another outline.", words.Length(c, u.RoughMM)))
+	}
 }
 
 // cleftNotes say how far the seat's figures may be off in a heart's cleft.
@@ -206,7 +209,7 @@ func heightNotes(c *catalogue.Call, u *colletUsed) []string {
 	var notes []string
 	s := u.Seat
 	say := func(format string, args ...any) { notes = append(notes, fmt.Sprintf(format, args...)) }
-	if u.RoughMM > 0 {
+	if u.RoughMM > setting.SlightlyRoughMM {
 		say("The lean changes by %.0f°: outside measures are good to %s.", (u.Flat.MaxLean - u.Flat.MinLean).Degrees(), words.Length(c, u.RoughMM))
 	}
 	if over := u.RimMM - u.Solid.TableMM(); over > 0.005 {

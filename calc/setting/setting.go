@@ -328,14 +328,27 @@ func (s Spec) build() (Collet, error) {
 		return Collet{}, err
 	}
 	c.SlantMM = (s.HeightMM + c.LossMM) / cos
-	if s.Taper == BaseGiven && c.Flat.MaxLean-c.Flat.MinLean > 15*units.Degree {
-		c.RoughMM = 0.1
-		if !s.Stone.Smooth() {
-			c.RoughMM = 0.4 // a corner of the rim over a side of the base
-		}
-	}
+	c.RoughMM = c.rough()
 	return c, nil
 }
+
+// rough is RoughMM: on a base of its own, by how fast the lean changes, and at the
+// corners of the rim over a side of the base.
+func (c Collet) rough() float64 {
+	switch fast := c.Flat.MaxLean-c.Flat.MinLean > 15*units.Degree; {
+	case c.Taper != BaseGiven || c.Stone.Smooth() && !fast:
+		return 0
+	case c.Stone.Smooth():
+		return 0.1
+	case fast:
+		return 0.4
+	}
+	return SlightlyRoughMM
+}
+
+// SlightlyRoughMM is RoughMM of corners where the lean changes slowly: no more than
+// a bench can see.
+const SlightlyRoughMM = 0.02
 
 // folded is the wall that the blank makes, from its sections as cut.
 func (c Collet) folded(cut development.Sections, cutMM float64) folded {
