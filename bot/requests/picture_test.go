@@ -123,7 +123,7 @@ func pngBytes(t *testing.T, a *answer.Answer) int {
 func BenchmarkAnswerWithPicture(b *testing.B) {
 	specs, shop := All(nil), stock.DemoWorkshop()
 	for _, line := range []string{"collet oval 8x6 depth 4 sterling 22ga units inch", "prongs emerald 9x7 depth 4.5 sterling 20ga",
-		"bezel oval 10x8 dome 3 fine-silver 28ga", "collar pear 9x6 depth 4 sterling 20ga block demo-pear", "band us 7", "dome 20 height 6 22ga",
+		"bezel oval 10x8 dome 3 fine-silver 28ga", "bezel oval 18x13 dome 5 fine-silver 28ga serrated plate open", "bezel round 12 dome 4 scalloped 28ga", "collar pear 9x6 depth 4 sterling 20ga block demo-pear", "band us 7", "dome 20 height 6 22ga",
 		"match hole 10.5x8.5 oval 20ga", "match strip 28x6 20ga sterling", "match tube tube-10x1", "prongs marquise 10x5 depth 3.2 sterling 20ga units inch", "halo oval 8x6 with 1.3", "collet heart 8x8 depth 4 sterling 22ga", "tune oval 8x6 depth 4 sterling 22ga rimgot 9.16x7.16 basegot 7.48x5.48", "melt dip 8x6 height 5 wall 0.9 sterling lean 8.5 tip 2"} {
 		b.Run(strings.ReplaceAll(line, " ", "_"), func(b *testing.B) {
 			for b.Loop() {
