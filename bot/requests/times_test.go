@@ -6,6 +6,8 @@ import (
 	"context"
 	"fmt"
 	"os"
+	"regexp"
+	"slices"
 	"strings"
 	"syscall"
 	"testing"
@@ -27,16 +29,19 @@ var largeLines = []string{
 	"match tube tube-10x1", "match block demo-pear 0.8mm", "halo oval 8x6 with 1.3", "halo heart 9x9 with 1.2", "saddle oval 8x6 depth 4 sterling 22ga shank us 7",
 }
 
-// TestTimes prints how long every request takes, in milliseconds of both
+// TestTimes prints how long requests take that match GUILDHAND_TIMES, in milliseconds of both
 // processors together (user and system), which other work on the machine changes
 // little; the bar is 25 ms for an answer with its PNG, 20 ms for each further
 // file and 60 kB for a PNG:
 //
-//	GUILDHAND_TIMES=1 go test -tags goolm -count 1 -run 'TestTimes$' -v ./bot/requests
+//	GUILDHAND_TIMES=. go test -tags goolm -count 1 -run 'TestTimes$' -v ./bot/requests
 func TestTimes(t *testing.T) {
-	if os.Getenv("GUILDHAND_TIMES") == "" {
+	wanted := os.Getenv("GUILDHAND_TIMES")
+	if wanted == "" {
 		t.Skip("GUILDHAND_TIMES is not set: no times are measured")
 	}
+	these, err := regexp.Compile(wanted)
+	require.NoError(t, err)
 	const bar, further, bytes = 25, 20, mostPNGBytes / 1000
 	specs, shop := All(nil), stock.DemoWorkshop()
 	var lines []string
@@ -51,7 +56,7 @@ func TestTimes(t *testing.T) {
 	var b strings.Builder
 	table := tabwriter.NewWriter(&b, 0, 0, 2, ' ', tabwriter.AlignRight)
 	fmt.Fprintln(table, "answer\twith PNG\tkB\tPDF A4\tPDF Letter\tSVG\t line")
-	for _, line := range append(lines, largeLines...) {
+	for _, line := range slices.DeleteFunc(append(lines, largeLines...), func(line string) bool { return !these.MatchString(line) }) {
 		answered := func() *answer.Answer {
 			call, err := requeststest.CallOf(specs, shop, line)
 			require.NoError(t, err, line)

@@ -78,9 +78,28 @@ type operators []byte
 
 func (o *operators) put(operator string, numbers ...float64) {
 	for _, v := range numbers {
-		*o = append(strconv.AppendFloat(*o, v, 'f', 4, 64), ' ')
+		*o = append(appendPlaces(*o, v), ' ')
 	}
 	*o = append(append(*o, operator...), '\n')
+}
+
+// appendPlaces writes a number to four places after the point, without zeros at
+// its end.
+func appendPlaces(to []byte, v float64) []byte {
+	n := int64(math.Round(v * 10000))
+	if n < 0 {
+		to, n = append(to, '-'), -n
+	}
+	to = strconv.AppendInt(to, n/10000, 10)
+	if n %= 10000; n == 0 {
+		return to
+	}
+	places := [...]byte{'.', byte('0' + n/1000), byte('0' + n/100%10), byte('0' + n/10%10), byte('0' + n%10)}
+	end := len(places)
+	for places[end-1] == '0' {
+		end--
+	}
+	return append(to, places[:end]...)
 }
 
 // pdfPage draws the scene on the page that was begun.

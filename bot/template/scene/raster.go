@@ -282,7 +282,7 @@ func (r *raster) text(t Text, flip func(Point) Point) {
 }
 
 // drawnLetter draws a letter, or finds it drawn.
-func drawnLetter(key letterKey, g glyph) letter {
+func drawnLetter(key letterKey, g *glyph) letter {
 	letters.Lock()
 	defer letters.Unlock()
 	if l, ok := letters.drawn[key]; ok {

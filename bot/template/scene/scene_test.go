@@ -129,3 +129,11 @@ func TestPlain(t *testing.T) {
 		assert.Equal(t, want, Plain(in))
 	}
 }
+
+func TestNumbersOfAPDF(t *testing.T) {
+	for v, want := range map[float64]string{
+		0: "0", 1: "1", -1: "-1", 12.5: "12.5", -0.25: "-0.25", 0.0001: "0.0001", 0.00004: "0", -0.00004: "0", 841.88976: "841.8898", 3.0400: "3.04", -20.00996: "-20.01", 1e6: "1000000",
+	} {
+		assert.Equal(t, want, string(appendPlaces(nil, v)), "%v", v)
+	}
+}

@@ -4,6 +4,7 @@ import (
 	"math"
 	"strings"
 	"sync"
+	"sync/atomic"
 	"unicode"
 
 	"codeberg.org/go-pdf/fpdf"
@@ -64,9 +65,12 @@ func (t Text) start() Point {
 
 // typeface is one of the compiled-in fonts with what was read of it.
 type typeface struct {
-	ttf    []byte
-	sfnt   *sfnt.Font
-	glyphs sync.Map // rune -> glyph
+	ttf  []byte
+	sfnt *sfnt.Font
+	// common are the letters that were read of those with low numbers, nearly all
+	// that are ever used; others has the rest, rune -> *glyph.
+	common [0x2300]atomic.Pointer[glyph]
+	others sync.Map
 	// everyday is the font cut to the everyday letters.
 	everyday func() []byte
 }
@@ -98,15 +102,30 @@ func (l Lettering) face() *typeface {
 	return regular
 }
 
-// glyph reads a letter, once.
-func (f *typeface) glyph(r rune) glyph {
-	if g, ok := f.glyphs.Load(r); ok {
-		return g.(glyph)
+// glyph is a letter, which is read once.
+func (f *typeface) glyph(r rune) *glyph {
+	if r >= 0 && int(r) < len(f.common) {
+		g := f.common[r].Load()
+		if g == nil {
+			g = f.read(r)
+			f.common[r].Store(g)
+		}
+		return g
 	}
+	if g, ok := f.others.Load(r); ok {
+		return g.(*glyph)
+	}
+	g := f.read(r)
+	f.others.Store(r, g)
+	return g
+}
+
+// read reads a letter from the font.
+func (f *typeface) read(r rune) *glyph {
 	var buf sfnt.Buffer
 	index, err := f.sfnt.GlyphIndex(&buf, r)
 	// PDF numbers letters by 16 bits
-	g := glyph{missing: err != nil || index == 0 || r > math.MaxUint16}
+	g := &glyph{missing: err != nil || index == 0 || r > math.MaxUint16}
 	units := float64(f.sfnt.UnitsPerEm())
 	ppem := fixed.I(int(f.sfnt.UnitsPerEm()))
 	if advance, err := f.sfnt.GlyphAdvance(&buf, index, ppem, font.HintingNone); err == nil {
@@ -132,19 +151,19 @@ func (f *typeface) glyph(r rune) glyph {
 			g.shape = append(g.shape, Seg{Op: CubicTo, C1: ems(s.Args[0]), C2: ems(s.Args[1]), P: ems(s.Args[2])})
 		}
 	}
-	f.glyphs.Store(r, g)
 	return g
 }
 
 // Width of one line of text. Letters are not kerned, so that all three files
 // have the same width.
-func (l Lettering) Width(s string) float64 {
-	f := l.face()
-	ems := 0.0
+func (l Lettering) Width(s string) float64 { return l.face().ems(0, s) * l.Em }
+
+// ems is the width of a line with s after what is so many ems wide.
+func (f *typeface) ems(before float64, s string) float64 {
 	for _, r := range s {
-		ems += f.glyph(r).advance
+		before += f.glyph(r).advance
 	}
-	return ems * l.Em
+	return before
 }
 
 // Widest of the lines.
@@ -206,24 +225,34 @@ func together(words []string) []string {
 
 // Wrap breaks s into lines no wider than width. A word that is wider than a
 // line is broken where the line ends.
-func (l Lettering) Wrap(s string, width float64) []string {
+func (l Lettering) Wrap(s string, width float64) []string { return l.wrap(wordsOf(s), width) }
+
+// wordsOf are the words of s between which a line may end.
+func wordsOf(s string) []string { return together(strings.Fields(Plain(s))) }
+
+func (l Lettering) wrap(words []string, width float64) []string {
 	var lines []string
-	line := ""
-	for _, word := range together(strings.Fields(Plain(s))) {
-		if try := strings.TrimSpace(line + " " + word); l.Width(try) <= width {
-			line = try
+	line, ems, f := "", 0.0, l.face()
+	for _, word := range words {
+		more := word
+		if line != "" {
+			more = " " + word
+		}
+		if longer := f.ems(ems, more); longer*l.Em <= width {
+			line, ems = line+more, longer
 			continue
 		}
 		if line != "" {
 			lines = append(lines, line)
 		}
-		line = ""
+		line, ems = "", 0
 		for _, r := range word {
-			if line != "" && l.Width(line+string(r)) > width {
-				lines = append(lines, line)
-				line = ""
+			if longer := ems + f.glyph(r).advance; line == "" || longer*l.Em <= width {
+				line, ems = line+string(r), longer
+				continue
 			}
-			line += string(r)
+			lines = append(lines, line)
+			line, ems = string(r), f.glyph(r).advance
 		}
 	}
 	if line != "" {
@@ -235,14 +264,15 @@ func (l Lettering) Wrap(s string, width float64) []string {
 // Balanced is Wrap with lines of about the same length, so that no word is left
 // alone on the last.
 func (l Lettering) Balanced(s string, width float64) []string {
-	lines := l.Wrap(s, width)
-	least := l.Widest(together(strings.Fields(Plain(s))))
+	words := wordsOf(s)
+	lines := l.wrap(words, width)
+	least := l.Widest(words)
 	for w := min(width, l.Width(s)); len(lines) > 1; {
 		w *= 0.96
 		if w < least {
 			break
 		}
-		narrower := l.Wrap(s, w)
+		narrower := l.wrap(words, w)
 		if len(narrower) > len(lines) {
 			break
 		}
