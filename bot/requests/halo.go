@@ -136,6 +136,9 @@ func haloSteps(c *catalogue.Call, spec halo.Spec, h halo.Halo, hole float64, all
 	return m
 }
 
+// drawnMM is how far a drawn chord may leave its curve.
+const drawnMM = 0.002
+
 func haloDrawing(s stoneUsed, spec halo.Spec, h halo.Halo, hole float64, alloy stock.Alloy, c *catalogue.Call) (template.Drawing, error) {
 	plate := spec.PlateSize()
 	edge, err := spec.PlateEdge()
@@ -155,14 +158,13 @@ func haloDrawing(s stoneUsed, spec halo.Spec, h halo.Halo, hole float64, alloy s
 		d.Paths = append(d.Paths, template.Polyline(id, role, label, true, points...))
 	}
 	var points [][2]float64
-	for i, p := range edge {
-		if i%max(1, len(edge)/720) == 0 {
-			points = append(points, [2]float64{p.X, p.Y})
-		}
+	for _, p := range edge {
+		points = append(points, [2]float64{p.X, p.Y})
 	}
 	line(points, "plate", template.Cut, "")
+	d.Paths[0] = d.Paths[0].Thinned(drawnMM)
 	points = nil
-	for _, p := range s.curve.Polyline(0.002) {
+	for _, p := range s.curve.Polyline(drawnMM) {
 		points = append(points, [2]float64{p.X, p.Y})
 	}
 	line(points, "stone", template.Outline, "centre stone")

@@ -64,15 +64,15 @@ func saddlePaths(u saddled) []template.Path {
 	first, last := u.Points[0].Cut, u.Points[len(u.Points)-1].Cut
 	seam := "seam A"
 	other := "seam B"
-	paths := []template.Path{template.FromCubics("rim", template.Cut, "rim", f.Rim)}
+	paths := []template.Path{template.FromCubics("rim", template.Cut, "rim", f.Rim).Thinned(drawnMM)}
 	role := template.Bearing
 	if u.FilingMM < 0.005 {
 		role = template.Cut // the saddle line is the edge itself
 	} else {
-		paths = append(paths, template.Polyline("base", template.Cut, "base, as cut", false, cut...))
+		paths = append(paths, template.Polyline("base", template.Cut, "base, as cut", false, cut...).Thinned(drawnMM))
 	}
 	paths = append(paths,
-		template.Polyline("saddle", role, "saddle line", false, curve...),
+		template.Polyline("saddle", role, "saddle line", false, curve...).Thinned(drawnMM),
 		template.FromLine("seam-a", template.Seam, seam, development.Line{A: f.SeamA.A, B: first}),
 		template.FromLine("seam-b", template.Seam, other, development.Line{A: f.SeamB.A, B: last}))
 	name := foldName(colletUsed{Collet: u.laid})
@@ -86,7 +86,7 @@ func saddlePaths(u saddled) []template.Path {
 		paths = append(paths, template.FromLine(fmt.Sprintf("mark-%d", i+1), template.Mark, "", m))
 	}
 	if u.collet != nil && len(f.Levels) > 0 && u.laid.GirdleLineMM() > 0 {
-		paths = append(paths, template.FromCubics("girdle", template.Girdle, "girdle", f.Levels[0]))
+		paths = append(paths, template.FromCubics("girdle", template.Girdle, "girdle", f.Levels[0]).Thinned(drawnMM))
 	}
 	return paths
 }

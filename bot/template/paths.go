@@ -41,6 +41,51 @@ func Polyline(id string, role Role, label string, closed bool, points ...[2]floa
 	return Path{ID: id, Role: role, Label: label, Segs: scene.Polyline(segs...)}
 }
 
+// Thinned is the path in as few straight lines as stay within toleranceMM of it: a
+// page with six copies of a finely divided edge is slow to make and to print.
+func (p Path) Thinned(toleranceMM float64) Path {
+	const curves = 0.2 // the share of the tolerance that curves take
+	var segs scene.Path
+	for _, stroke := range p.Segs.Flatten(curves * toleranceMM).Strokes() {
+		segs = append(segs, scene.Polyline(thinned(stroke, (1-curves)*toleranceMM)...)...)
+	}
+	if n := len(p.Segs); n > 0 && p.Segs[n-1].Op == scene.ClosePath {
+		segs[len(segs)-1].Op = scene.ClosePath
+	}
+	p.Segs = segs
+	return p
+}
+
+// thinned leaves out the points of a line without which its chords stay within
+// toleranceMM of all of them (Douglas and Peucker, Cartographica 10, 1973).
+func thinned(points []scene.Point, toleranceMM float64) []scene.Point {
+	if len(points) < 3 {
+		return points
+	}
+	first, last := points[0], points[len(points)-1]
+	farthest, most := 0, toleranceMM
+	for i := 1; i < len(points)-1; i++ {
+		if mm := fromChord(points[i], first, last); mm > most {
+			farthest, most = i, mm
+		}
+	}
+	if farthest == 0 {
+		return []scene.Point{first, last}
+	}
+	before := thinned(points[:farthest+1], toleranceMM)
+	return append(before[:len(before)-1:len(before)-1], thinned(points[farthest:], toleranceMM)...)
+}
+
+// fromChord is the distance of a point from the chord from a to b.
+func fromChord(p, a, b scene.Point) float64 {
+	ux, uy, vx, vy := b.X-a.X, b.Y-a.Y, p.X-a.X, p.Y-a.Y
+	t := 0.0
+	if l := ux*ux + uy*uy; l > 0 {
+		t = min(1, max(0, (ux*vx+uy*vy)/l))
+	}
+	return math.Hypot(vx-t*ux, vy-t*uy)
+}
+
 // Rect makes a closed rectangle between two opposite corners, mm,
 // counter-clockwise from the lower left.
 func Rect(id string, role Role, label string, a, b [2]float64) Path {

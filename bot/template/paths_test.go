@@ -18,6 +18,41 @@ import (
 	"guildhand/calc/development"
 )
 
+// A thinned path keeps its ends and corners and stays closed, and no point of it
+// lies farther from it than was allowed.
+func TestThinned(t *testing.T) {
+	var points [][2]float64
+	for i := range 721 {
+		sin, cos := math.Sincos(2 * math.Pi * float64(i) / 720)
+		points = append(points, [2]float64{7 * cos, 7 * sin})
+	}
+	points = append(points, [2]float64{9, 0}, [2]float64{10, 0}, [2]float64{11, 0}, [2]float64{11, 3})
+	const tolerance = 0.002
+	for _, closed := range []bool{false, true} {
+		whole := Polyline("edge", Cut, "edge", closed, points...)
+		thin := whole.Thinned(tolerance)
+		assert.Less(t, len(thin.Segs), 300)
+		assert.Equal(t, whole.Segs[0], thin.Segs[0])
+		assert.Equal(t, whole.Segs[len(whole.Segs)-1], thin.Segs[len(thin.Segs)-1], "its end, and whether it is closed")
+		left := thin.Segs.Strokes()[0]
+		assert.Contains(t, left, scene.Point{X: 11}, "the corner")
+		assert.NotContains(t, left, scene.Point{X: 10}, "on a straight line")
+		for _, p := range whole.Segs {
+			least := math.Inf(1)
+			for i := 1; i < len(left); i++ {
+				least = min(least, fromChord(p.P, left[i-1], left[i]))
+			}
+			assert.LessOrEqual(t, least, tolerance)
+		}
+	}
+	circle := Circle("c", Drill, "", [2]float64{}, 7).Thinned(tolerance)
+	for _, s := range circle.Segs {
+		assert.InDelta(t, 7, math.Hypot(s.P.X, s.P.Y), tolerance)
+	}
+	assert.InEpsilon(t, 2*math.Pi*7, circle.Segs.Length(), 1e-3)
+	assert.Empty(t, Path{}.Thinned(1).Segs)
+}
+
 func TestCircleLength(t *testing.T) {
 	const r = 7.3
 	p := Circle("c", Drill, "", [2]float64{3, -4}, r)

@@ -89,9 +89,15 @@ func gap(opening, rim outline.Curve) (least, uneven float64) {
 	}
 	closest := func(x, y float64) (lo, hi float64) {
 		lo, hi = math.Inf(1), math.Inf(-1)
-		for _, d := range all {
+		for i := range all {
+			d := &all[i]
 			m := d.more - x*d.x - y*d.y
-			lo, hi = math.Min(lo, m), math.Max(hi, m)
+			if m < lo { // several times as fast as math.Min
+				lo = m
+			}
+			if m > hi {
+				hi = m
+			}
 		}
 		return lo, hi
 	}
@@ -196,7 +202,7 @@ func support(c outline.Curve, phi float64) float64 {
 		}
 		turn := math.Mod(math.Mod(phi-p.From, 2*math.Pi)+2*math.Pi, 2*math.Pi)
 		if turn <= p.To-p.From {
-			at := p.At(phi)
+			at, _ := p.Eval(s, co)
 			best = math.Max(best, at.X*co+at.Y*s)
 		}
 	}
