@@ -288,7 +288,9 @@ func (a *assembly) flat() (Flat, error) {
 	out.Rulings = make([]Ruling, 0, strips)
 	runs := make([][]edge, len(levels))
 	for l := range runs {
-		runs[l] = make([]edge, 0, strips)
+		if len(a.panels) > 1 {
+			runs[l] = make([]edge, 0, strips)
+		}
 	}
 	for i := range a.panels {
 		p := &a.panels[i]
@@ -331,7 +333,10 @@ func (a *assembly) flat() (Flat, error) {
 // between them; the middles of the strip at rim and base are the fold's ends,
 // kept in out.Folds as the levels come (rim first, then base).
 func joinRuns(have, run []edge, out *Flat, level int) []edge {
-	if len(have) == 0 {
+	switch {
+	case have == nil:
+		return run
+	case len(have) == 0:
 		return append(have, run...)
 	}
 	a, b := endOf(have), startOf(run)

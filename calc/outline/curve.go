@@ -66,7 +66,7 @@ func (c Curve) Turning(i int) units.Angle {
 	if n == 1 {
 		return units.Angle(c.Pieces[0].From + 2*math.Pi - c.Pieces[0].To)
 	}
-	t := wrap(c.Pieces[i].From - c.Pieces[(i+n-1)%n].To)
+	t := Wrapped(c.Pieces[i].From - c.Pieces[(i+n-1)%n].To)
 	if math.Abs(t) < cornerEps {
 		return 0
 	}
@@ -233,7 +233,7 @@ func (c Curve) LengthTo(place Place) (mm float64, ok bool) {
 			switch {
 			case place.AtCorner:
 				return sum, true
-			case p.Kind == Straight && math.Abs(wrap(place.Normal-p.From)) < 1e-6:
+			case p.Kind == Straight && math.Abs(Wrapped(place.Normal-p.From)) < 1e-6:
 				return sum + p.LengthMM()/2, true
 			case p.Kind == Arc, p.Kind == Elliptic:
 				phi := p.From + math.Mod(math.Mod(place.Normal-p.From, 2*math.Pi)+2*math.Pi, 2*math.Pi)

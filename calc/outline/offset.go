@@ -300,7 +300,7 @@ func (m *mitring) result() ([]Piece, error) {
 	turn := 0.0
 	for i, p := range out {
 		prev := out[(i+len(out)-1)%len(out)]
-		turn += p.To - p.From + wrap(p.From-prev.To)
+		turn += p.To - p.From + Wrapped(p.From-prev.To)
 	}
 	if math.Abs(turn-2*math.Pi) > 1e-6 {
 		return nil, ErrClosed
@@ -322,7 +322,7 @@ const (
 func meet(p, q Piece, left bool) (Point, redundancy, error) {
 	candidates, n, inside := intersections(p, q)
 	for _, at := range candidates[:n] {
-		turn := wrap(q.normalNear(at) - p.normalNear(at))
+		turn := Wrapped(q.normalNear(at) - p.normalNear(at))
 		if (turn > 0) == left && turn != 0 && at.isFinite() {
 			return at, noneRedundant, nil
 		}

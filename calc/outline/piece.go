@@ -14,13 +14,13 @@ func (p Point) norm() float64         { return math.Hypot(p.X, p.Y) }
 func normalAt(phi float64) Point      { s, c := math.Sincos(phi); return Point{c, s} }
 func tangentAt(phi float64) Point     { s, c := math.Sincos(phi); return Point{-s, c} }
 func angleOf(p Point) float64         { return math.Atan2(p.Y, p.X) }
-func near(a, target float64) float64  { return target + wrap(a-target) }
+func near(a, target float64) float64  { return target + Wrapped(a-target) }
 func (p Point) isFinite() bool        { return isFinite(p.X) && isFinite(p.Y) }
 func isFinite(x float64) bool         { return !math.IsNaN(x) && !math.IsInf(x, 0) }
 
-// wrap is an angle between -pi and pi. math.Remainder is slow and most angles are
+// Wrapped is an angle, radians, as one between -pi and pi. math.Remainder is slow and most angles are
 // at most one turn off, of which the difference is exact too.
-func wrap(a float64) float64 {
+func Wrapped(a float64) float64 {
 	switch {
 	case math.Abs(a) < math.Pi:
 		return a

@@ -3,6 +3,7 @@ package setting
 import (
 	"math"
 
+	"guildhand/calc/development"
 	"guildhand/calc/outline"
 	"guildhand/calc/seat"
 	"guildhand/calc/units"
@@ -28,24 +29,32 @@ func supports(c outline.Curve) (h [directions]float64) {
 		h[i] = math.Inf(-1)
 	}
 	const step = 2 * math.Pi / directions
-	between := func(from, to float64, reach func(n outline.Point, phi float64) float64) {
+	between := func(from, to float64, reach func(n outline.Point) float64) {
 		for k := int(math.Ceil(from/step - 1e-9)); float64(k)*step <= to+1e-9; k++ {
 			i := ((k % directions) + directions) % directions
-			h[i] = max(h[i], reach(compass[i], float64(k)*step))
+			h[i] = max(h[i], reach(compass[i]))
 		}
 	}
 	n := len(c.Pieces)
 	for i, p := range c.Pieces {
 		if turning := c.Turning(i).Radians(); turning > 0 {
 			before := c.Pieces[(i+n-1)%n].To
-			between(before, before+turning, func(n outline.Point, _ float64) float64 { return p.A.X*n.X + p.A.Y*n.Y })
+			between(before, before+turning, func(n outline.Point) float64 { return p.A.X*n.X + p.A.Y*n.Y })
 		}
-		between(p.From, p.To, func(n outline.Point, phi float64) float64 {
-			at := p.At(phi)
+		between(p.From, p.To, func(n outline.Point) float64 {
+			at, _ := p.Eval(n.Y, n.X)
 			return at.X*n.X + at.Y*n.Y
 		})
 	}
 	return h
+}
+
+// reaches are how far the inner faces of rim and base reach towards each direction
+// of the compass.
+type reaches struct{ rim, base [directions]float64 }
+
+func reachesOf(s development.Sections) *reaches {
+	return &reaches{rim: supports(s.Rim), base: supports(s.Base)}
 }
 
 // curvedStep is the step of a look along a curved piece. Across a sharp corner an
@@ -75,7 +84,7 @@ func (c Collet) around(made folded) []seat.Direction {
 				round = append(round, c.inCorner(made, p.A, before, turning, turning*float64(k+1)/float64(steps)))
 			}
 			for _, phi := range made.flats(c.Taper) {
-				if at := math.Remainder(phi-before, 2*math.Pi); at > 0 && at < turning {
+				if at := outline.Wrapped(phi - before); at > 0 && at < turning {
 					round = append(round, c.inCorner(made, p.A, before, turning, at))
 				}
 			}
@@ -113,7 +122,7 @@ func (c Collet) looks(made folded, p outline.Piece) []float64 {
 	}
 	for _, phi := range made.flats(c.Taper) {
 		middle := (p.From + p.To) / 2
-		if off := math.Remainder(phi-middle, 2*math.Pi); math.Abs(off) < (p.To-p.From)/2 {
+		if off := outline.Wrapped(phi - middle); math.Abs(off) < (p.To-p.From)/2 {
 			list = append(list, middle+off)
 		}
 	}
@@ -186,13 +195,8 @@ func (c Collet) direction(f face, wallMM float64, at outline.Point) seat.Directi
 // inside is the wall's inner face towards a direction, with the fillet of a bend,
 // and the wall's thickness there measured level.
 func (w folded) inside(phi float64) (f face, wallMM float64) {
-	if _, ok := w.ridgeAt(phi); !ok {
-		f = w.towards(phi)
-		return f, f.squareMM(w.thicknessMM)
-	}
-	at, outer := w.reach(phi, 0)
-	above, _ := w.reach(phi, 1)
-	return face{normal: phi, atMM: at, slope: above - at}, outer - at
+	inner, outer := w.facesAt(phi)
+	return inner, outer.atMM - inner.atMM
 }
 
 // facing is the wall's inner face that a side of the stone looks at. Of an outline
@@ -221,7 +225,7 @@ func pieceAt(c outline.Curve, tag int, phi float64) (at outline.Point, whole, ok
 			continue
 		}
 		middle, half := (p.From+p.To)/2, (p.To-p.From)/2
-		off := math.Remainder(phi-middle, 2*math.Pi)
+		off := outline.Wrapped(phi - middle)
 		beyond := max(0, math.Abs(off)-half)
 		if beyond > nearest || beyond == nearest && p.Kind == outline.Straight {
 			continue

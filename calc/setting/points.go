@@ -73,7 +73,7 @@ func (c Collet) cornerLeft(made folded, tip outline.Point, from, turning float64
 		looks = append(looks, from+turning*float64(k)/float64(steps))
 	}
 	for _, phi := range looks {
-		at := math.Remainder(phi-from, 2*math.Pi)
+		at := outline.Wrapped(phi - from)
 		if at <= 0 || at >= turning {
 			continue
 		}

@@ -2,6 +2,7 @@ package setting
 
 import (
 	"math"
+	"slices"
 
 	"guildhand/calc/outline"
 )
@@ -27,6 +28,12 @@ func (f face) at(z float64) float64 { return f.atMM + z*f.slope }
 // squareMM is what mm square to the face are, measured level.
 func (f face) squareMM(mm float64) float64 { return mm * math.Hypot(1, f.slope) }
 
+// moved is the face mm farther out, measured level.
+func (f face) moved(mm float64) face {
+	f.atMM += mm
+	return f
+}
+
 func (w folded) faceOf(rim, base outline.Point, phi float64) face {
 	sin, cos := math.Sincos(phi)
 	r, b := rim.X*cos+rim.Y*sin, base.X*cos+base.Y*sin
@@ -42,37 +49,51 @@ func (w folded) towards(phi float64) face {
 }
 
 // reach is how far the inner and the outer face of the wall reach in a direction,
-// at the height z. The outside of a bend of inside radius r is a cylinder of
-// radius r + t about its axis; a mitred corner is where the outer faces meet.
+// at the height z.
 func (w folded) reach(phi, z float64) (inner, outer float64) {
-	ridge, ok := w.ridgeAt(phi)
-	if !ok {
-		f := w.towards(phi)
-		return f.at(z), f.at(z) + f.squareMM(w.thicknessMM)
-	}
-	sin, cos := math.Sincos(phi)
-	along := func(p outline.Point) float64 { return p.X*cos + p.Y*sin }
-	if ridge.mitred {
-		return along(ridge.meet(0, z)), along(ridge.meet(w.thicknessMM, z))
-	}
-	r := w.radiusMM
-	axis := face{normal: phi, atMM: along(ridge.meet(-r, 0)), slope: along(ridge.meet(-r, 1)) - along(ridge.meet(-r, 0))}
-	return axis.at(z) + axis.squareMM(r), axis.at(z) + axis.squareMM(r+w.thicknessMM)
+	in, out := w.facesAt(phi)
+	return in.at(z), out.at(z)
 }
 
-// ridge is where two faces of the wall meet.
+// facesAt are the wall's inner and outer face in a direction. The outside of a bend
+// of inside radius r is a cylinder of radius r + t about its axis; a mitred corner is
+// where the outer faces meet.
+func (w folded) facesAt(phi float64) (inner, outer face) {
+	ridge, ok := w.ridgeAt(phi)
+	if !ok {
+		inner = w.towards(phi)
+		return inner, inner.moved(inner.squareMM(w.thicknessMM))
+	}
+	if ridge.mitred {
+		return ridge.along(phi, 0), ridge.along(phi, w.thicknessMM)
+	}
+	axis := ridge.along(phi, -w.radiusMM)
+	return axis.moved(axis.squareMM(w.radiusMM)), axis.moved(axis.squareMM(w.radiusMM + w.thicknessMM))
+}
+
+// ridge is where two faces of the wall meet. towardsA and towardsB are their unit
+// normals.
 type ridge struct {
-	a, b   face
-	mitred bool
+	a, b               face
+	towardsA, towardsB outline.Point
+	mitred             bool
 }
 
 // meet is where the two faces, moved out by mm square to them, cross at z.
 func (r ridge) meet(mm, z float64) outline.Point {
 	p, q := r.a.at(z)+r.a.squareMM(mm), r.b.at(z)+r.b.squareMM(mm)
-	sa, ca := math.Sincos(r.a.normal)
-	sb, cb := math.Sincos(r.b.normal)
-	det := ca*sb - sa*cb
-	return outline.Point{X: (p*sb - q*sa) / det, Y: (ca*q - cb*p) / det}
+	n, m := r.towardsA, r.towardsB
+	det := n.X*m.Y - n.Y*m.X
+	return outline.Point{X: (p*m.Y - q*n.Y) / det, Y: (n.X*q - m.X*p) / det}
+}
+
+// along is how far the line in which the two faces cross, moved out by mm square to
+// them, reaches in a direction.
+func (r ridge) along(phi, mm float64) face {
+	sin, cos := math.Sincos(phi)
+	p, q := r.meet(mm, 0), r.meet(mm, 1)
+	at := p.X*cos + p.Y*sin
+	return face{normal: phi, atMM: at, slope: q.X*cos + q.Y*sin - at}
 }
 
 // ridgeAt finds the ridge that reaches farthest in a direction. ok is false where
@@ -87,10 +108,10 @@ func (w folded) ridgeAt(phi float64) (ridge, bool) {
 	if before+after < 1e-6 {
 		return ridge{}, false
 	}
-	return ridge{
-		a: w.faceOf(r.at, b.at, phi-before), b: w.faceOf(r.at, b.at, phi+after),
-		mitred: w.mitred(r.tag),
-	}, true
+	found := ridge{a: w.faceOf(r.at, b.at, phi-before), b: w.faceOf(r.at, b.at, phi+after), mitred: w.mitred(r.tag)}
+	found.towardsA.Y, found.towardsA.X = math.Sincos(found.a.normal)
+	found.towardsB.Y, found.towardsB.X = math.Sincos(found.b.normal)
+	return found, true
 }
 
 // corner of a section: where it is, the stone's piece that starts there, and how
@@ -108,7 +129,7 @@ func cornerTowards(c outline.Curve, phi float64) (corner, bool) {
 		if turning <= 0 {
 			continue
 		}
-		before := math.Remainder(phi-c.Pieces[(i+n-1)%n].To, 2*math.Pi)
+		before := outline.Wrapped(phi - c.Pieces[(i+n-1)%n].To)
 		if after := turning - before; before >= -1e-12 && after >= -1e-12 {
 			return corner{at: p.A, tag: p.Tag, before: max(0, before), after: max(0, after)}, true
 		}
@@ -116,52 +137,78 @@ func cornerTowards(c outline.Curve, phi float64) (corner, bool) {
 	return corner{}, false
 }
 
-// bounds are the outer face's half-planes at z, by the compass: nothing of the metal
-// lies beyond any. Between the sides of a mitred corner there is none.
-func (w folded) bounds(z float64) (g [directions]float64) {
-	rim, base := supports(w.rim), supports(w.base)
-	for i := range g {
-		slope := (rim[i] - base[i]) / w.heightMM
-		g[i] = rim[i] + (z-w.rimZ)*slope + w.thicknessMM*math.Hypot(1, slope)
-		if r, ok := w.ridgeAt(2 * math.Pi * float64(i) / directions); ok && r.mitred &&
-			math.Abs(math.Remainder(r.a.normal-2*math.Pi*float64(i)/directions, 2*math.Pi)) > 1e-9 &&
-			math.Abs(math.Remainder(r.b.normal-2*math.Pi*float64(i)/directions, 2*math.Pi)) > 1e-9 {
-			g[i] = math.Inf(1)
+// sides are the outer face's half-planes by the compass, each with what it bounds at
+// z = 0 and by how much more for each mm up: nothing of the metal lies beyond any.
+// Between the sides of a mitred corner there is none.
+type sides [directions]face
+
+func (w folded) sides(r *reaches) *sides {
+	var all sides
+	mitred := slices.ContainsFunc(w.rim.Pieces, func(p outline.Piece) bool { return w.mitred(p.Tag) })
+	for i := range all {
+		phi := 2 * math.Pi * float64(i) / directions
+		slope := (r.rim[i] - r.base[i]) / w.heightMM
+		f := face{normal: phi, atMM: r.rim[i] - w.rimZ*slope, slope: slope}
+		f.atMM += f.squareMM(w.thicknessMM)
+		if mitred && w.betweenMitred(phi) {
+			f.atMM = math.Inf(1)
 		}
+		all[i] = f
 	}
-	return g
+	return &all
 }
 
-// extent is how far the common part of the half-planes reaches towards one of their
-// directions: as far as the nearest corner that two of them make round it.
-func extent(g *[directions]float64, towards int) float64 {
+// betweenMitred tells whether a direction lies between the sides of a mitred corner.
+func (w folded) betweenMitred(phi float64) bool {
+	r, ok := w.ridgeAt(phi)
+	return ok && r.mitred && math.Abs(outline.Wrapped(r.a.normal-phi)) > 1e-9 && math.Abs(outline.Wrapped(r.b.normal-phi)) > 1e-9
+}
+
+// extent is how far the common part of the half-planes reaches at z towards one of
+// their directions: as far as the nearest corner that two of them, a and b from it
+// on either side, make round it. That is the least of (u(a) + u(b)) / (cot a + cot b)
+// with u = g / sin, which Dinkelbach's method finds in a few rounds (Management
+// Science 13, 1967): for a guess of the ratio both ends are sought apart.
+func (all *sides) extent(z float64, towards int) float64 {
 	const step, widest = 2, directions * 80 / 360
-	most := g[towards]
-	for a := 0; a <= widest; a += step {
-		before := g[(towards-a+directions)%directions]
-		for b := step; b <= widest; b += step {
-			after := g[(towards+b)%directions]
-			if math.IsInf(before, 1) || math.IsInf(after, 1) {
-				continue
+	reach := func(i int) float64 { return all[((towards+i)%directions+directions)%directions].at(z) }
+	type end struct{ over, under float64 }
+	// least is the end on one side where over - ratio*under is least.
+	least := func(side int, ratio float64) (best end) {
+		most := math.Inf(1)
+		for k := step; k <= widest; k += step {
+			e := end{over: reach(side*k) / compass[k].Y, under: compass[k].X / compass[k].Y}
+			if v := e.over - ratio*e.under; v < most {
+				best, most = e, v
 			}
-			// sin a, sin b and sin (a + b) from the compass
-			most = min(most, (before*compass[b].Y+after*compass[a].Y)/compass[a+b].Y)
 		}
+		return best
+	}
+	most := reach(0)
+	for range 20 {
+		before, after := least(-1, most), least(1, most)
+		under := before.under + after.under
+		if under <= 0 { // beyond mitred corners on both sides
+			break
+		}
+		ratio := (before.over + after.over) / under
+		if !(ratio < most-1e-12) {
+			break
+		}
+		most = ratio
 	}
 	return most
 }
 
 // sizes are the extents of the inner and the outer face at the height z. Where the
-// lean changes round the wall, closest tells what the faces beside leave of each.
-func (w folded) sizes(z float64, closest bool) (inside, outside outline.Size) {
+// lean changes round the wall, the faces beside tell what is left of each; beside is
+// nil otherwise.
+func (w folded) sizes(z float64, beside *sides) (inside, outside outline.Size) {
 	var in, out [4]float64
 	for i := range in {
 		in[i], out[i] = w.reach(float64(i)*math.Pi/2, z)
-	}
-	if closest {
-		bounds := w.bounds(z)
-		for i := range out {
-			out[i] = min(out[i], extent(&bounds, i*directions/4))
+		if beside != nil {
+			out[i] = min(out[i], beside.extent(z, i*directions/4))
 		}
 	}
 	return outline.Size{LengthMM: in[1] + in[3], WidthMM: in[0] + in[2]},

@@ -291,7 +291,11 @@ func (s Spec) build() (Collet, error) {
 	if c.Seam.Name == "" {
 		c.Seam = s.Stone.Places[0]
 	}
-	c.LossMM = s.ThicknessMM * s.largestLean(inner).Sin()
+	var round *reaches
+	if s.Taper != Even && s.Taper != "" {
+		round = reachesOf(inner)
+	}
+	c.LossMM = s.ThicknessMM * s.largestLean(round).Sin()
 	wall := development.Wall{
 		OutMM:          s.NeutralFactor * s.ThicknessMM * cos,
 		ThicknessMM:    s.ThicknessMM,
@@ -313,8 +317,12 @@ func (s Spec) build() (Collet, error) {
 	}
 	wall.Seam = c.Seam
 	made := c.folded(wall.Sections, cutMM)
-	c.RimInside, c.RimOutside = made.sizes(c.RimMM, s.Taper == BaseGiven)
-	c.BaseInside, c.BaseOutside = made.sizes(c.RimMM-c.HeightMM, s.Taper == BaseGiven)
+	var beside *sides
+	if s.Taper == BaseGiven {
+		beside = made.sides(round)
+	}
+	c.RimInside, c.RimOutside = made.sizes(c.RimMM, beside)
+	c.BaseInside, c.BaseOutside = made.sizes(c.RimMM-c.HeightMM, beside)
 	if err := c.checkSplay(made); err != nil {
 		return Collet{}, err
 	}
@@ -411,15 +419,15 @@ func (c Collet) GirdleLineMM() float64 { return (c.RimMM + c.LossMM) / c.MeanLea
 // inside, the bearing's floor ends.
 func (c Collet) BearingLineMM() float64 { return c.GirdleLineMM() + c.Seat.FloorMM/c.MeanLean.Cos() }
 
-// largestLean compares what rim and base reach in every direction.
-func (s Spec) largestLean(inner development.Sections) units.Angle {
-	if s.Taper == Even || s.Taper == "" {
+// largestLean compares what rim and base reach in every direction; an even slope has
+// one lean, and r is nil.
+func (s Spec) largestLean(r *reaches) units.Angle {
+	if r == nil {
 		return s.Lean
 	}
 	most := math.Inf(-1)
-	rim, base := supports(inner.Rim), supports(inner.Base)
 	for i := range directions {
-		most = max(most, rim[i]-base[i])
+		most = max(most, r.rim[i]-r.base[i])
 	}
 	return units.Angle(math.Atan2(most, s.HeightMM))
 }
