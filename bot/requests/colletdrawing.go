@@ -48,6 +48,9 @@ func colletDrawing(c *catalogue.Call, u colletUsed) template.Drawing {
 	}
 	d.Details = colletSections(c, u)
 	if bodies, err := finished.Collet(u.Collet); err == nil {
+		if ring, ok := u.soldered.ring(u); ok {
+			bodies = append(bodies, ring)
+		}
 		d.Details = append(d.Details, finishedView(bodies, seamFaces(u.Stone, u.Collet.Seam)))
 	}
 	d.Alt = colletInWords(d, u)

@@ -24,8 +24,11 @@ func colletSections(c *catalogue.Call, u colletUsed) []template.Drawing {
 		return nil
 	}
 	bearing := "no bearing: the stone drops in"
-	if u.LedgeMM > 0 {
+	switch {
+	case u.LedgeMM > 0:
 		bearing = "bearing cut, ledge " + words.Length(c, u.LedgeMM)
+	case u.soldered.rests():
+		bearing = "no ledge: the stone rests on the " + u.soldered.word()
 	}
 	lean := fmt.Sprintf("lean %.4g°", u.MeanLean.Degrees())
 	if u.Taper != setting.Even {
@@ -35,6 +38,10 @@ func colletSections(c *catalogue.Call, u colletUsed) []template.Drawing {
 	d.Lines = []string{
 		fmt.Sprintf("filed level, %s; %s, wall %s", bearing, lean, words.Length(c, u.ThicknessMM)),
 		culetWords(c, -s.ProudMM),
+	}
+	if in := u.soldered.inSection(u, across); len(in) > 0 {
+		d.Paths, d.CutFaces = append(d.Paths, in...), append(d.CutFaces, in...)
+		d.Lines = append(d.Lines, u.soldered.onPicture(c))
 	}
 	left, right := across.Left, across.Right
 	d.Dimensions = []template.Dimension{

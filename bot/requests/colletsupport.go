@@ -9,6 +9,9 @@ import (
 	"guildhand/bot/requests/option"
 	"guildhand/bot/requests/treatment"
 	"guildhand/bot/requests/words"
+	"guildhand/bot/template"
+	"guildhand/calc/axonometric"
+	"guildhand/calc/finished"
 	"guildhand/calc/outline"
 	"guildhand/calc/seat"
 	"guildhand/calc/setting"
@@ -128,10 +131,29 @@ func (s *support) lay(u *colletUsed) error {
 		s.longMM, s.shortMM, s.highMM = u.BaseInside.LengthMM, u.BaseInside.WidthMM, max(1, s.sizeMM)
 	case "gallery":
 		var middle outline.Curve
-		middle, err = u.BaseInner.Offset(u.ThicknessMM / 2 / u.MeanLean.Cos())
+		middle, err = middleOfBase(u)
 		s.longMM = middle.PerimeterMM()
 	}
 	return err
+}
+
+// middleOfBase is the middle of the wall's lower edge.
+func middleOfBase(u *colletUsed) (outline.Curve, error) {
+	return u.BaseInner.Offset(u.ThicknessMM / 2 / u.MeanLean.Cos())
+}
+
+// ring is what is seen of it on the finished piece: a gallery ring. The stone and
+// the wall hide all others.
+func (s support) ring(u colletUsed) (axonometric.Body, bool) {
+	if s.kind != "gallery" {
+		return axonometric.Body{}, false
+	}
+	middle, err := middleOfBase(&u)
+	if err != nil {
+		return axonometric.Body{}, false
+	}
+	body, err := finished.Wire(middle, u.RimMM-u.HeightMM-s.sizeMM/2, s.sizeMM)
+	return body, err == nil
 }
 
 // stepFloorMM is how far the seat's floor runs down an inner step's edge.
@@ -179,4 +201,73 @@ func (s support) step(c *catalogue.Call, m *making, u colletUsed) {
 	case "gallery":
 		m.do(jobs, "Gallery ring: bend %s of %s wire to the base's outline, close it and solder it under the base.", long, size)
 	}
+}
+
+// inSection are its cut faces in a section through the culet.
+func (s support) inSection(u colletUsed, cut finished.Section) []template.Path {
+	var faces []template.Path
+	face := func(name string, points ...[2]float64) {
+		faces = append(faces, template.Polyline(fmt.Sprintf("%s-%d", name, len(faces)+1), template.Edge, "", true, points...))
+	}
+	round := func(name string, x, z float64) {
+		faces = append(faces, template.Circle(fmt.Sprintf("%s-%d", name, len(faces)+1), template.Edge, "", [2]float64{x, z}, s.sizeMM/2))
+	}
+	base := u.RimMM - u.HeightMM
+	level := s.sizeMM / u.Lean.Cos()
+	for i, wall := range [][][2]float64{cut.Left, cut.Right} {
+		out := 2*float64(i) - 1 // outward on this side
+		inner := func(z float64) float64 { return faceOfSection(wall, z) }
+		switch s.kind {
+		case "wire":
+			round("wire", inner(s.wire.MiddleMM)-out*level/2, s.wire.MiddleMM)
+		case "step":
+			top := [][2]float64{{inner(0), 0}}
+			if edge := edgeOfSection(cut.Stone, out); (inner(0)-edge)*out > 0 {
+				top = append(top, [2]float64{edge, 0})
+			}
+			face("step", append(top, [2]float64{inner(0) - out*level, -u.stepFloorMM(s.sizeMM)},
+				[2]float64{inner(-s.highMM) - out*level, -s.highMM}, [2]float64{inner(-s.highMM), -s.highMM})...)
+		case "gallery":
+			round("gallery", (inner(base)+wall[0][0])/2, base-s.sizeMM/2)
+		}
+	}
+	if s.kind == "cross" {
+		face("cross", [2]float64{faceOfSection(cut.Left, base), base}, [2]float64{faceOfSection(cut.Right, base), base},
+			[2]float64{faceOfSection(cut.Right, base+s.highMM), base + s.highMM}, [2]float64{faceOfSection(cut.Left, base+s.highMM), base + s.highMM})
+	}
+	return faces
+}
+
+// faceOfSection is where a section's inner face, which its last two points give,
+// stands at the height z.
+func faceOfSection(wall [][2]float64, z float64) float64 {
+	p, q := wall[len(wall)-1], wall[len(wall)-2]
+	return p[0] + (q[0]-p[0])*(z-p[1])/(q[1]-p[1])
+}
+
+// edgeOfSection is where a section's stone ends on one side.
+func edgeOfSection(stone [][2]float64, out float64) float64 {
+	edge := 0.0
+	for _, p := range stone {
+		if p[0]*out > edge*out {
+			edge = p[0]
+		}
+	}
+	return edge
+}
+
+// onPicture is what to cut for it, in a line.
+func (s support) onPicture(c *catalogue.Call) string {
+	size, long, short, high := words.Length(c, s.sizeMM), words.Length(c, s.longMM), words.Length(c, s.shortMM), words.Length(c, s.highMM)
+	switch s.kind {
+	case "wire":
+		return fmt.Sprintf("bearing wire %s thick, %s long, its top %s below the girdle line", size, long, words.Length(c, -s.wire.MiddleMM-s.sizeMM/2))
+	case "step":
+		return fmt.Sprintf("inner step %s thick, %s high, %s long above and %s below", size, high, long, short)
+	case "cross":
+		return fmt.Sprintf("cross-piece %s thick, %s high, %s and %s long", size, high, long, short)
+	case "gallery":
+		return fmt.Sprintf("gallery ring of %s wire, %s long", size, long)
+	}
+	return ""
 }

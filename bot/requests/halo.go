@@ -10,7 +10,6 @@ import (
 	"guildhand/bot/requests/option"
 	"guildhand/bot/requests/treatment"
 	"guildhand/bot/requests/words"
-	"guildhand/bot/template"
 	"guildhand/calc/halo"
 	"guildhand/calc/stock"
 )
@@ -134,46 +133,4 @@ func haloSteps(c *catalogue.Call, spec halo.Spec, h halo.Halo, hole float64, all
 	m.add("raise beads, or solder prong wire, in the gaps between neighbours: one bead holds two stones, and each stone wants at least two")
 	m.do([]cautions.Job{cautions.Setting}, "set the small stones first and the centre stone last")
 	return m
-}
-
-// drawnMM is how far a drawn chord may leave its curve.
-const drawnMM = 0.002
-
-func haloDrawing(s stoneUsed, spec halo.Spec, h halo.Halo, hole float64, alloy stock.Alloy, c *catalogue.Call) (template.Drawing, error) {
-	plate := spec.PlateSize()
-	edge, err := spec.PlateEdge()
-	if err != nil {
-		return template.Drawing{}, err
-	}
-	d := template.Drawing{
-		Name:  fmt.Sprintf("halo-%s-%d", s.fileName(), h.Count),
-		Title: fmt.Sprintf("Halo plate, %s", s.words(c)),
-		Lines: []string{
-			fmt.Sprintf("%s, %s thick", alloy.Name, words.Length(c, c.Number("thickness"))),
-			fmt.Sprintf("%d stones of %s", h.Count, words.Length(c, spec.StoneMM)),
-			fmt.Sprintf("gaps %s; holes %s", words.Length(c, h.GapMM), words.Length(c, hole)),
-		},
-	}
-	line := func(points [][2]float64, id string, role template.Role, label string) {
-		d.Paths = append(d.Paths, template.Polyline(id, role, label, true, points...))
-	}
-	var points [][2]float64
-	for _, p := range edge {
-		points = append(points, [2]float64{p.X, p.Y})
-	}
-	line(points, "plate", template.Cut, "")
-	d.Paths[0] = d.Paths[0].Thinned(drawnMM)
-	points = nil
-	for _, p := range s.curve.Polyline(drawnMM) {
-		points = append(points, [2]float64{p.X, p.Y})
-	}
-	line(points, "stone", template.Outline, "centre stone")
-	for i, p := range h.Centres {
-		d.Paths = append(d.Paths,
-			template.Circle(fmt.Sprintf("seat-%d", i+1), template.Outline, "", [2]float64{p.X, p.Y}, spec.StoneMM/2),
-			template.Circle(fmt.Sprintf("hole-%d", i+1), template.Drill, "", [2]float64{p.X, p.Y}, hole/2))
-	}
-	d.Dimensions = d.Overall(template.Below, words.Length(c, plate.WidthMM), words.Length(c, plate.LengthMM))
-	d.Alt = inWords(d, fmt.Sprintf("the holes lie evenly round the outline of the centre stone, %s apart", words.Length(c, h.PitchMM)))
-	return d, nil
 }

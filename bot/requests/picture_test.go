@@ -2,6 +2,7 @@ package requests
 
 import (
 	"fmt"
+	"math"
 	"math/rand/v2"
 	"regexp"
 	"slices"
@@ -14,6 +15,7 @@ import (
 	"guildhand/bot/answer"
 	"guildhand/bot/requests/requeststest"
 	"guildhand/bot/requests/words"
+	"guildhand/bot/template"
 	"guildhand/bot/template/scene"
 	"guildhand/calc/stock"
 	"guildhand/calc/units"
@@ -39,14 +41,20 @@ var onPicture = map[string][]string{
 	"resize":   {"inner_from", "width"},
 }
 
+// supportOnPicture are those of what is soldered into a collet.
+var supportOnPicture = []string{"wire_diameter", "wire_length", "wire_top", "step_thickness", "step_length", "step_base_length", "step_height",
+	"cross_length", "cross_width", "cross_height", "cross_thickness", "gallery_wire", "gallery_length"}
+
 // finishedOn are the requests whose picture shows the finished piece.
-var finishedOn = []string{"collet", "prongs", "bezel", "collar", "band", "dome", "melt", "match", "saddle"}
+var finishedOn = []string{"collet", "prongs", "bezel", "collar", "band", "dome", "melt", "match", "saddle", "halo"}
 
 // wanted are the measures of an answer as they stand on its picture.
-func wanted(a *answer.Answer) []string {
+func wanted(a *answer.Answer) []string { return measuresOf(a, onPicture[a.Request]) }
+
+func measuresOf(a *answer.Answer, ids []string) []string {
 	var list []string
 	for _, f := range a.Figures {
-		if f.Unit != answer.MM || !slices.Contains(onPicture[a.Request], f.ID) {
+		if f.Unit != answer.MM || !slices.Contains(ids, f.ID) {
 			continue
 		}
 		list = append(list, words.MM(f.Value))
@@ -95,6 +103,41 @@ func TestPicturesOfExamples(t *testing.T) {
 		assert.NotZero(t, seen[request], "%s: no picture was looked at", request)
 	}
 	t.Log(seen)
+}
+
+// What is soldered into a collet stands on its section, with what to cut for it; in
+// the section a bearing wire touches the pavilion.
+func TestSupportsOnPictures(t *testing.T) {
+	specs := All(nil)
+	for _, kind := range []string{"wire", "step", "cross", "gallery"} {
+		for _, stone := range []string{"oval 8x6", "round 7", "pear 10x7", "emerald 9x7", "marquise 12x6"} {
+			line := "collet " + stone + " depth 4 sterling 22ga support " + kind
+			a := requeststest.Answered(t, specs, stock.DemoWorkshop(), line)
+			require.NotNil(t, a, line)
+			p, ok := requeststest.PictureOf(t, a)
+			require.True(t, ok, line)
+			cut := measuresOf(a, supportOnPicture)
+			require.GreaterOrEqual(t, len(cut), 2, line)
+			assert.Empty(t, p.Faults(slices.Concat(wanted(a), cut, []string{"Finished piece"})...), line)
+			section := a.Attachments[0].Scene.(template.Drawing).Details[0]
+			require.Greater(t, len(section.CutFaces), 2, "%s: the wall's two sides and what is soldered in", line)
+			if kind != "wire" {
+				continue
+			}
+			i := slices.IndexFunc(section.Paths, func(p template.Path) bool { return p.Role == template.Stone })
+			stoneAt := section.Paths[i].Segs
+			culet, girdle := stoneAt[0].P, stoneAt[1].P
+			circle, _ := section.CutFaces[3].Segs.Bounds()
+			middle, radius := scene.Point{X: (circle.X0 + circle.X1) / 2, Y: (circle.Y0 + circle.Y1) / 2}, circle.W()/2
+			ux, uy := girdle.X-culet.X, girdle.Y-culet.Y
+			off := (ux*(middle.Y-culet.Y) - uy*(middle.X-culet.X)) / math.Hypot(ux, uy)
+			if strings.HasPrefix(stone, "round") {
+				assert.InDelta(t, radius, math.Abs(off), 0.01, "%s: the wire touches the pavilion", line)
+			} else { // where the pavilion is steeper than at its steepest it stands a little off
+				assert.InDelta(t, radius, math.Abs(off), 0.25, line)
+			}
+		}
+	}
 }
 
 var lengthMM, lengthInch = regexp.MustCompile(`\d mm`), regexp.MustCompile(`\d in\b`)

@@ -365,6 +365,9 @@ func prongsDrawing(c *catalogue.Call, u prongsUsed) template.Drawing {
 			A: [2]float64{left.X, left.Y}, B: [2]float64{left.X, left.Y + up}, Side: template.Left, Name: "below the windows", Text: "left " + words.Length(c, up)})
 	}
 	if bodies, err := finished.Prongs(u.Collet, u.plan); err == nil {
+		if ring, ok := u.soldered.ring(u.colletUsed); ok {
+			bodies = append(bodies, ring)
+		}
 		d.Details[len(d.Details)-1] = finishedView(bodies, seamFaces(u.Stone, u.Collet.Seam), "prongs as sawn")
 	}
 	d.Alt = colletInWords(d, u.colletUsed, fmt.Sprintf("windows leave %d prongs %s wide; they are %s deep, with drill holes of %s at their lower corners",

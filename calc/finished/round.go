@@ -135,3 +135,22 @@ func Dome(d dome.Dome) axonometric.Body {
 	}
 	return axonometric.Loft(Metal, sections, false)
 }
+
+// Wire is a round wire bent along an outline, its middle at the height z.
+func Wire(along outline.Curve, z, diameterMM float64) (axonometric.Body, error) {
+	const parts = 12
+	outer, err := along.Offset(diameterMM / 2)
+	if err != nil {
+		return axonometric.Body{}, err
+	}
+	r := matched(along, outer)
+	sections := make([][]axonometric.Point, len(r[0]))
+	for i, middle := range r[0] {
+		for k := range parts {
+			sin, cos := math.Sincos(2 * math.Pi * float64(k) / parts)
+			sections[i] = append(sections[i], axonometric.Point{
+				X: middle.X + cos*(r[1][i].X-middle.X), Y: middle.Y + cos*(r[1][i].Y-middle.Y), Z: z + sin*diameterMM/2})
+		}
+	}
+	return axonometric.Loft(Metal, sections, true), nil
+}

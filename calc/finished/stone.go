@@ -227,3 +227,19 @@ func centre(ring []outline.Point, z float64) axonometric.Point {
 	}
 	return c
 }
+
+// Crown is what is seen of a small round stone that is set level with a surface at
+// z = 0: its girdle and its table, round and plain.
+func Crown(s seat.Stone, at outline.Point) axonometric.Body {
+	const parts = 24
+	ring := func(radiusMM, z float64) []axonometric.Point {
+		points := make([]axonometric.Point, parts)
+		for i := range points {
+			sin, cos := math.Sincos(2 * math.Pi * float64(i) / parts)
+			points[i] = axonometric.Point{X: at.X + radiusMM*cos, Y: at.Y + radiusMM*sin, Z: z}
+		}
+		return points
+	}
+	girdle := s.WidthMM / 2
+	return axonometric.Loft(Gem, [][]axonometric.Point{ring(girdle, 0), ring(girdle-s.CrownRunMM(), s.TableMM()-s.GirdleMM)}, false)
+}
