@@ -2,6 +2,7 @@ package requests
 
 import (
 	"fmt"
+	"sync"
 
 	"guildhand/bot/template"
 	"guildhand/calc/axonometric"
@@ -9,18 +10,20 @@ import (
 )
 
 // finishedView is the finished piece in isometric projection, turned by quarters
-// so that its seam faces the eye.
+// so that its seam faces the eye. Its lines are found when it is drawn, which many
+// who read an answer never ask for.
 func finishedView(bodies []axonometric.Body, quarters int, lines ...string) template.Drawing {
-	d := template.Drawing{Title: "Finished piece", Lines: lines}
-	for i, l := range axonometric.Isometric(bodies, quarters) {
-		p := template.Polyline(fmt.Sprintf("finished-%d", i+1), finishedRole(l.Name), "", false, l.Points...)
-		if l.Name == finished.Seam {
-			p.Label = "seam"
+	return template.Drawing{Title: "Finished piece", Lines: lines, More: sync.OnceValue(func() []template.Path {
+		var paths []template.Path
+		for i, l := range axonometric.Isometric(bodies, quarters) {
+			p := template.Polyline(fmt.Sprintf("finished-%d", i+1), finishedRole(l.Name), "", false, l.Points...)
+			if l.Name == finished.Seam {
+				p.Label = "seam"
+			}
+			paths = append(paths, p)
 		}
-		d.Paths = append(d.Paths, p)
-	}
-	d.Paths = template.Merged(d.Paths)
-	return d
+		return template.Merged(paths)
+	})}
 }
 
 // finishedRole is how a line of a finished piece is drawn.

@@ -86,7 +86,7 @@ func said(a *answer.Answer) string {
 	for _, f := range a.Attachments {
 		fmt.Fprintln(&b, f.Name, f.Alt)
 		if d, ok := f.Scene.(template.Drawing); ok {
-			fmt.Fprintln(&b, drawnOf(d))
+			fmt.Fprintln(&b, drawnOf(d.Whole()))
 		}
 	}
 	return b.String()

@@ -16,7 +16,8 @@ import (
 	"guildhand/calc/outline"
 )
 
-// saddlePathOf is the path "saddle" of an answer's SVG, as points.
+// saddlePathOf is the path "saddle" of an answer's SVG, as points along its lines, a
+// tenth of a millimetre apart at the most.
 func saddlePathOf(t *testing.T, a *answer.Answer) (points [][2]float64) {
 	t.Helper()
 	for _, file := range a.Attachments {
@@ -31,6 +32,13 @@ func saddlePathOf(t *testing.T, a *answer.Answer) (points [][2]float64) {
 		}
 		require.NotNil(t, m, "the SVG has a path called saddle")
 		for _, s := range requeststest.SVGPath(t, string(m[1])) {
+			if len(points) > 0 {
+				from := points[len(points)-1]
+				n := math.Ceil(math.Hypot(s.P.X-from[0], s.P.Y-from[1]) / 0.1)
+				for k := 1.0; k < n; k++ {
+					points = append(points, [2]float64{from[0] + (s.P.X-from[0])*k/n, from[1] + (s.P.Y-from[1])*k/n})
+				}
+			}
 			points = append(points, [2]float64{s.P.X, s.P.Y})
 		}
 	}

@@ -28,7 +28,7 @@ const (
 // bench sets a page with a drawing and text as a bench sheet. It reports false,
 // and sets nothing, where the drawing is too large for one.
 func (c *composer) bench(p Page) bool {
-	d := *p.Drawing
+	d := p.Drawing.Whole()
 	if len(p.Sections) == 0 || len(d.Paths) > crowded || d.check() != nil {
 		return false
 	}

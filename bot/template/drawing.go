@@ -68,6 +68,9 @@ type Drawing struct {
 	Title string
 	Lines []string
 	Paths []Path
+	// More gives further paths when the drawing is drawn, for those that take long to
+	// find. It may be called several times, and from several goroutines.
+	More  func() []Path
 	Texts []Text
 	// Dimensions stand on pictures, not at 1:1.
 	Dimensions []Dimension
@@ -81,6 +84,19 @@ type Drawing struct {
 	Foot string
 	// Alt describes the picture in words.
 	Alt string
+}
+
+// Whole is d with all its paths, those of its details too.
+func (d Drawing) Whole() Drawing {
+	if d.More != nil {
+		d.Paths, d.More = slices.Concat(d.Paths, d.More()), nil
+	}
+	details := make([]Drawing, len(d.Details))
+	for i, detail := range d.Details {
+		details[i] = detail.Whole()
+	}
+	d.Details = details
+	return d
 }
 
 // Overall are the dimensions over all of what d cuts out, its length below or

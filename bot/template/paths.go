@@ -171,7 +171,7 @@ func (d Drawing) check() error {
 			return fmt.Errorf("lettering %q leaves the drawing", t.Text)
 		}
 	}
-	if strokes == 0 && len(d.Texts) == 0 {
+	if strokes == 0 && len(d.Texts) == 0 && d.More == nil {
 		return errNothing
 	}
 	return nil

@@ -75,6 +75,7 @@ func Picture(d Drawing) (*scene.Scene, error) {
 
 // layoutPNG finds the place of everything, from the top down.
 func layoutPNG(d Drawing) (*picture, error) {
+	d = d.Whole()
 	if err := d.check(); err != nil {
 		return nil, err
 	}
