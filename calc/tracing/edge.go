@@ -194,6 +194,8 @@ const (
 	edgePoints = 480
 	reachMM    = 1.2
 	reachStep  = 0.05
+	// evidenceAMM weighs what a mm of stone or card says against an edge's fall.
+	evidenceAMM = 1.0
 )
 
 // edgeAlong finds the stone's edge near a closed line: the shortest closed path
@@ -203,7 +205,7 @@ const (
 // Where shade gives brightness, it places the edge in preference: cameras save
 // colour at half the sharpness of brightness, and colour bleeds into what is
 // bright. bleedMM is how far.
-func edgeAlong(g, shade *signal, line []Place, blurMM, bleedMM float64) found {
+func edgeAlong(g, shade, stone *signal, line []Place, blurMM, bleedMM float64) found {
 	n, outward := len(line), normals(line)
 	states := int(2*reachMM/reachStep) + 1
 	half := math.Max(0.1, 0.6*blurMM)
@@ -222,10 +224,13 @@ func edgeAlong(g, shade *signal, line []Place, blurMM, bleedMM float64) found {
 	usual := median(steepest)
 	for i := range fall {
 		most := math.Max(steepest[i], 0.4*usual)
+		// What lies within the edge speaks for it where it is stone and against
+		// it where it is card.
+		within := 0.0
 		for k := range fall[i] {
-			// Of two falls alike the outer one is the edge: veins and facets
-			// lie inside.
-			fall[i][k] = fall[i][k]/most + 0.06*float64(k)/float64(states)
+			d := -reachMM + float64(k)*reachStep
+			within += evidenceAMM * reachStep * stone.at(Place{line[i].X + d*outward[i].X, line[i].Y + d*outward[i].Y})
+			fall[i][k] = fall[i][k]/most + within
 		}
 	}
 	path := closedPath(fall)
@@ -234,6 +239,9 @@ func edgeAlong(g, shade *signal, line []Place, blurMM, bleedMM float64) found {
 	for i, k := range path {
 		d := -reachMM + float64(k)*reachStep
 		e := halfWay(func(u float64) float64 { return at(i, u) }, d, near, far)
+		if e.sure { // its levels, taken at the same distance on either side
+			e = halfWay(func(u float64) float64 { return at(i, u) }, e.at, near, far)
+		}
 		if shade != nil {
 			s := halfWay(func(u float64) float64 {
 				return shade.at(Place{line[i].X + u*outward[i].X, line[i].Y + u*outward[i].Y})
@@ -303,7 +311,7 @@ func closedPath(value [][]float64) []int {
 
 func openPath(value [][]float64, order []int, fixed int) []int {
 	states := len(value[0])
-	const widest, jump = 3, 0.25
+	const widest, jump = 3, 0.4
 	best := make([]float64, states)
 	from := make([][]int8, len(order))
 	for step, i := range order {

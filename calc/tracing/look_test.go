@@ -1,14 +1,13 @@
 package tracing
 
 import (
+	"bytes"
 	"fmt"
 	"image"
 	"image/color"
+	"image/jpeg"
 	"image/png"
-	"math"
-	"math/rand/v2"
 	"os"
-	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -20,60 +19,38 @@ func TestTuning(t *testing.T) {
 	if os.Getenv("GUILDHAND_LOOK") == "" {
 		t.Skip("set GUILDHAND_LOOK to a folder for the tuning photographs")
 	}
-	for seed := range uint64(24) {
-		if only := os.Getenv("GUILDHAND_SEEDS"); only != "" && !strings.Contains(","+only+",", fmt.Sprintf(",%d,", seed)) {
-			continue
-		}
-		s, m, zone := goodScene(1000 + seed)
-		o := runScene(s, m, zone)
-		if dir := os.Getenv("GUILDHAND_LOOK"); dir != "" && o.err == nil {
-			leaveLook(t, s, o, fmt.Sprintf("%s/%d.png", dir, seed))
-		}
-		if o.err != nil {
-			t.Logf("%d %s on %s: %v (share %.2f scale %.1f blur %.2f)", seed, o.material, zone, o.err, o.trace.Share, o.trace.ScalePx, o.trace.BlurMM)
-			continue
-		}
-		t.Logf("%2d %-10s %s->%s P %+.2f%% (%.2f mm) far %.2f dev %.2f view %.1f scale %.1f blur %.2f eye %.1f/%.1f edge %.2f radial %.3f weak %.2f contrast %.2f", seed, o.material, zone, o.trace.Zone, 100*o.perimeter, o.trace.PerimeterMM-o.truthMM, o.far, o.trace.DeviationMM, o.trace.View.Degrees(), o.trace.ScalePx, o.trace.BlurMM, o.trace.EyeMM, s.eyeMM*math.Cos(s.tilt), s.stone.edgeMM, radial(s, o), o.trace.weak, o.trace.contrast)
-	}
+	tallied(t, tuningSeeds, 60)
 }
 
-// radial is by how much the line lies outside the truth where it is seen over
-// from far, from the sides and from near, mm.
-func radial(s *scene, o outcome) (sums [3]float64) {
-	eye, _, _, _ := s.axes()
-	var n [3]float64
-	for _, p := range o.trace.onCard {
-		x, y := p.X-s.at.X, p.Y-s.at.Y
-		d := math.Hypot(x, y) - s.stone.radius(math.Atan2(y, x))
-		slope := ((p.X-eye[0])*x + (p.Y-eye[1])*y) / math.Hypot(x, y) / eye[2]
-		k := 1
-		if slope > 0.06 {
-			k = 0
-		} else if slope < -0.06 {
-			k = 2
-		}
-		sums[k] += d
-		n[k]++
-	}
-	for k := range sums {
-		sums[k] /= math.Max(n[k], 1)
-	}
-	return sums
+func (t Trace) note() string {
+	return fmt.Sprintf("scale %.1f blur %.2f weak %.2f contrast %.2f rough %.4f scatter %.3f lit %.3f shaded %.3f", t.ScalePx, t.BlurMM, t.weak, t.contrast, t.rough, t.scatter, t.lit, t.shaded)
 }
 
 // leaveLook leaves the photograph round the stone with its outline.
 func leaveLook(t *testing.T, s *scene, o outcome, name string) {
-	s.rng = rand.New(rand.NewPCG(1, 1))
-	img := s.picture()
+	if os.Getenv("GUILDHAND_SEEDS") == "" {
+		return
+	}
+	data, err := os.ReadFile(os.Getenv("GUILDHAND_PHOTOS") + "/" + s.seed + ".jpg")
+	require.NoError(t, err)
+	stored, err := jpeg.Decode(bytes.NewReader(data))
+	require.NoError(t, err)
 	low, high := bounds(o.trace.Drawn)
-	for i, p := range o.trace.Drawn {
-		_ = i
-		img.Set(int(p[0]+0.5), int(p[1]+0.5), color.RGBA{255, 0, 0, 255})
+	const k = 3
+	part := image.Rect(int(low[0])-30, int(low[1])-30, int(high[0])+30, int(high[1])+30)
+	img := image.NewRGBA(image.Rect(0, 0, k*part.Dx(), k*part.Dy()))
+	for y := range img.Rect.Dy() {
+		for x := range img.Rect.Dx() {
+			img.Set(x, y, stored.At(part.Min.X+x/k, part.Min.Y+y/k))
+		}
+	}
+	for _, p := range o.trace.Drawn {
+		img.Set(int(k*(p[0]+0.5))-k*part.Min.X, int(k*(p[1]+0.5))-k*part.Min.Y, color.RGBA{255, 0, 0, 255})
 	}
 	f, err := os.Create(name)
 	require.NoError(t, err)
 	defer f.Close()
-	require.NoError(t, png.Encode(f, img.SubImage(image.Rect(int(low[0])-40, int(low[1])-40, int(high[0])+40, int(high[1])+40))))
+	require.NoError(t, png.Encode(f, img))
 }
 
 // TestSamples leaves photographs in GUILDHAND_LOOK as a phone saves them.
@@ -86,20 +63,4 @@ func TestSamples(t *testing.T) {
 	s, _, _ := goodScene(31)
 	s.width, s.height = 4000, 3000
 	require.NoError(t, os.WriteFile(dir+"/good-12mp.jpg", s.jpeg(), 0o600))
-}
-
-// TestRoughness shows how rough the lines of veined stones are, on photographs
-// for tuning.
-func TestRoughness(t *testing.T) {
-	if os.Getenv("GUILDHAND_LOOK") == "" {
-		t.Skip("set GUILDHAND_LOOK to look at the tuning photographs")
-	}
-	for seed := range uint64(160) {
-		s, m, zone := goodScene(2000 + seed)
-		if m.name != "turquoise" && seed%6 > 0 {
-			continue
-		}
-		o := runScene(s, m, zone)
-		t.Logf("%3d %-10s %s P %+.2f %% far %.2f rough %.4f %v", seed, m.name, zone, 100*o.perimeter, o.far, o.trace.rough, o.err != nil)
-	}
 }

@@ -6,6 +6,9 @@ import (
 	"image/jpeg"
 	"math"
 	"math/rand/v2"
+	"os"
+	"path/filepath"
+	"strconv"
 )
 
 // scene is a simulated photograph: a card on a table, a stone on it, a phone
@@ -27,18 +30,29 @@ type scene struct {
 	blurPx, noise, motion float64
 	quality               int
 	fingers               []Place
-	rng                   *rand.Rand
+	// What phones do besides: a tone curve's strength, sharpening, light lost
+	// towards the corners; and what a room does: the colour of its shadows.
+	curve, sharpen, vignette float64
+	shadowTint               [3]float64
+	rng                      *rand.Rand
+	// seed names the scene among kept photographs.
+	seed string
 }
 
 // gem is a stone: an outline by its radius, a side and a dome.
 type gem struct {
-	name                   string
-	radius                 func(angle float64) float64
-	edgeMM, sideMM, topMM  float64
-	lean, bevelMM          float64
-	colour                 [3]float64
-	veins, bands           float64
+	name                  string
+	radius                func(angle float64) float64
+	edgeMM, sideMM, topMM float64
+	lean, bevelMM         float64
+	colour                [3]float64
+	veins, bands          float64
+	// web is how much of its colour a stone loses along its matrix, a net of
+	// brown lines; spots how much it varies from patch to patch.
+	web, spots             float64
+	seed                   uint64
 	shine                  float64
+	window                 bool // glossy: it mirrors a window, not the sun alone
 	clear                  bool
 	meanRadius, mostRadius float64
 }
@@ -168,17 +182,42 @@ func (s *scene) picture() *image.RGBA {
 		}
 	}
 	blurred(buf, w, h, s.blurPx, s.motion)
+	sharpened(buf, w, h, s.sharpen)
 	for y := range h {
 		for x := range w {
 			at := out.PixOffset(x+box.Min.X, y+box.Min.Y)
 			for k := range 3 {
 				v := float64(buf[3*(y*w+x)+k])
 				v += s.rng.NormFloat64() * s.noise * math.Sqrt(math.Max(v, 0)+0.004)
-				out.Pix[at+k] = coded(v)
+				out.Pix[at+k] = coded(toned(v*s.corner(x+box.Min.X, y+box.Min.Y), s.curve))
 			}
 		}
 	}
 	return out
+}
+
+// corner is the share of light that reaches a pixel.
+func (s *scene) corner(x, y int) float64 {
+	dx, dy := float64(2*x)/float64(s.width)-1, float64(2*y)/float64(s.height)-1
+	return 1 - s.vignette*(dx*dx+dy*dy)/2
+}
+
+// toned bends light as phones do for looks: darks darker, lights lighter.
+func toned(v, strength float64) float64 {
+	v = math.Max(0, math.Min(v, 1))
+	return v + strength*(v*v*(3-2*v)-v)*(1-0.5*v)
+}
+
+// sharpened adds what a picture differs from a softer one.
+func sharpened(buf []float32, w, h int, amount float64) {
+	if amount == 0 {
+		return
+	}
+	soft := append([]float32(nil), buf...)
+	blurred(soft, w, h, 1.2, 0)
+	for i, v := range buf {
+		buf[i] = max(0, v+float32(amount)*(v-soft[i]))
+	}
 }
 
 // lens gives the ray of a pixel.
@@ -278,8 +317,23 @@ func (s *scene) jpeg() []byte {
 	return b.Bytes()
 }
 
+// photo is the picture as it is opened again. Scenes with a seed are kept in the
+// folder GUILDHAND_PHOTOS, since drawing one takes longer than tracing it.
 func (s *scene) photo() Photo {
-	img, err := jpeg.Decode(bytes.NewReader(s.jpeg()))
+	name := ""
+	if dir := os.Getenv("GUILDHAND_PHOTOS"); dir != "" && s.seed != "" {
+		name = filepath.Join(dir, s.seed+".jpg")
+	}
+	data, err := os.ReadFile(name)
+	if err != nil {
+		data = s.jpeg()
+		if name != "" {
+			if err := os.WriteFile(name, data, 0o600); err != nil {
+				panic(err)
+			}
+		}
+	}
+	img, err := jpeg.Decode(bytes.NewReader(data))
 	if err != nil {
 		panic(err)
 	}
@@ -316,7 +370,7 @@ func (s *scene) shade(eye, ray [3]float64) [3]float64 {
 		shadow = s.shadow(sx, sy)
 	}
 	for k := range c {
-		c[k] *= light[k] * shadow
+		c[k] *= light[k] * (shadow + (1-shadow)*s.shadowTint[k])
 	}
 	return c
 }
@@ -414,6 +468,11 @@ func (s *scene) stoneLight(x, y, z float64, ray, light [3]float64) [3]float64 {
 	sky := 0.5 + 0.5*n[2]
 	v := s.ambient*(0.4+0.6*sky) + (1-s.ambient)*math.Max(0, dot)
 	glint := g.shine * math.Pow(math.Max(0, mirror), 150)
+	if g.window {
+		// A window some 25 degrees wide at the sun's side.
+		up := math.Abs(half[0]/hl-n[0]) + math.Abs(half[1]/hl-n[1])
+		glint = math.Max(glint, 0.7*g.shine/(1+math.Exp((up-0.2)/0.02)))
+	}
 	c := g.colour
 	if g.clear {
 		b := s.base(s.at.X+0.8*x, s.at.Y+0.8*y)
@@ -429,10 +488,57 @@ func (s *scene) stoneLight(x, y, z float64, ray, light [3]float64) [3]float64 {
 	if g.bands > 0 {
 		m += g.bands * math.Sin(2.2*x+1.3*y+math.Sin(y))
 	}
+	if g.spots > 0 {
+		m += g.spots * (patchy(x/1.7, y/1.7, g.seed) - 0.5)
+	}
+	if g.web > 0 {
+		// Matrix: nearly the same distance from two of the patches' middles.
+		if w := math.Min(1, web(x/3, y/3, g.seed)/0.14); w < 1 {
+			for k, brown := range [3]float64{0.10, 0.065, 0.04} {
+				c[k] += (brown - c[k]) * g.web * (1 - w*w)
+			}
+		}
+	}
 	for k := range c {
 		c[k] = (c[k]*m*v + glint) * light[k]
 	}
 	return c
+}
+
+func scattered(i, j int, seed uint64) uint64 {
+	v := uint64(i+1000)*0x9E3779B97F4A7C15 ^ uint64(j+1000)*0xC2B2AE3D27D4EB4F ^ seed*0x165667B19E3779F9
+	v ^= v >> 29
+	v *= 0xBF58476D1CE4E5B9
+	return v ^ v>>32
+}
+
+// patchy is smooth noise from 0 to 1.
+func patchy(x, y float64, seed uint64) float64 {
+	i, j := int(math.Floor(x)), int(math.Floor(y))
+	fx, fy := x-float64(i), y-float64(j)
+	fx, fy = fx*fx*(3-2*fx), fy*fy*(3-2*fy)
+	at := func(i, j int) float64 { return float64(scattered(i, j, seed)&0xffff) / 0xffff }
+	return (at(i, j)*(1-fx)+at(i+1, j)*fx)*(1-fy) + (at(i, j+1)*(1-fx)+at(i+1, j+1)*fx)*fy
+}
+
+// web is how much farther the second-nearest of scattered middles is than the
+// nearest.
+func web(x, y float64, seed uint64) float64 {
+	i, j := int(math.Floor(x)), int(math.Floor(y))
+	first, second := math.Inf(1), math.Inf(1)
+	for dj := -1; dj <= 1; dj++ {
+		for di := -1; di <= 1; di++ {
+			v := scattered(i+di, j+dj, seed)
+			px, py := float64(i+di)+float64(v&0xff)/255, float64(j+dj)+float64(v>>8&0xff)/255
+			d := math.Hypot(px-x, py-y)
+			if d < first {
+				first, second = d, first
+			} else if d < second {
+				second = d
+			}
+		}
+	}
+	return second - first
 }
 
 // blurred spreads the light by the lens and along x by a moving hand.
@@ -559,5 +665,51 @@ func goodScene(seed uint64) (*scene, material, Zone) {
 		falloff: between(rng, 0, 0.4), falloffTo: rng.Float64() * 6.3,
 		blurPx: between(rng, 0.7, 1.5), noise: between(rng, 0.004, 0.02), quality: 82 + rng.IntN(14), rng: rng,
 	}
+	return s, m, zone
+}
+
+// looks are what the stones of plainer photographs don't have.
+var looks = []struct {
+	name       string
+	colour     [3]float64
+	web, spots float64
+	zone       []Zone
+}{
+	{"spiderweb turquoise", [3]float64{0.14, 0.45, 0.44}, 1, 0.2, []Zone{Black, White}},
+	{"jasper", [3]float64{0.42, 0.20, 0.09}, 0.5, 0.9, []Zone{Black, White}},
+	{"variscite", [3]float64{0.30, 0.48, 0.24}, 0.8, 0.4, []Zone{Black}},
+	{"larimar", [3]float64{0.42, 0.58, 0.66}, 0, 0.7, []Zone{Black}},
+	{"malachite", [3]float64{0.03, 0.20, 0.09}, 0, 0.8, []Zone{White}},
+	{"sodalite", [3]float64{0.08, 0.11, 0.30}, 0, 1.0, []Zone{White}},
+}
+
+// phoneScene is a careful photograph of another kind: patterned, glossy stones,
+// tinted shadows from larger lights, and a phone that bends tones and sharpens.
+func phoneScene(seed uint64) (*scene, material, Zone) {
+	s, m, zone := goodScene(seed)
+	rng := rand.New(rand.NewPCG(seed, 11))
+	if rng.IntN(3) > 0 {
+		l := looks[rng.IntN(len(looks))]
+		zone = l.zone[rng.IntN(len(l.zone))]
+		r := Zones[zone]
+		s.at = Place{(r.Left+r.Right)/2 + between(rng, -2, 2), (r.Top+r.Bottom)/2 + between(rng, -2, 2)}
+		m = material{l.name, l.colour, 0, 0, l.zone, false}
+		s.stone.colour, s.stone.veins, s.stone.bands = l.colour, 0, 0
+		s.stone.web, s.stone.spots, s.stone.seed = l.web*between(rng, 0.5, 1), l.spots, seed
+	}
+	s.stone.window, s.stone.shine = rng.IntN(2) > 0, between(rng, 0, 1)
+	s.curve, s.sharpen, s.vignette = between(rng, 0, 0.5), between(rng, 0, 0.8), between(rng, 0, 0.3)
+	s.shadowTint = [3]float64{0, between(rng, 0, 0.02), between(rng, 0, 0.06)}
+	return s, m, zone
+}
+
+// blindScene takes the two kinds of photograph in turn.
+func blindScene(seed uint64) (*scene, material, Zone) {
+	draw := goodScene
+	if seed%2 > 0 {
+		draw = phoneScene
+	}
+	s, m, zone := draw(seed)
+	s.seed = strconv.FormatUint(seed, 10)
 	return s, m, zone
 }

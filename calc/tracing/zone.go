@@ -14,6 +14,8 @@ type sheet struct {
 	stepMM float64
 	w, h   int
 	pix    [][3]float64
+	// noise is how the zone's bare surface scatters, once it is flattened.
+	noise float64
 }
 
 func (s *sheet) place(i, j int) Place {
@@ -212,7 +214,8 @@ func (s *sheet) flatten(covered []bool) (noise float64) {
 	for n, p := range at {
 		off = append(off, math.Abs(values[1][n]-fits[1].at(p)))
 	}
-	return 1.48 * median(off)
+	s.noise = 1.48 * median(off)
+	return s.noise
 }
 
 // region is a connected part of a sheet.
