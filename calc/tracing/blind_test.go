@@ -50,14 +50,14 @@ func TestBlind(t *testing.T) {
 		t.Skip("photographs take long to simulate")
 	}
 	if os.Getenv("GUILDHAND_LONG") == "" {
-		all := tallied(t, blindSeeds, 2)
+		all := tallied(t, blindScene, blindSeeds, 2)
 		assert.LessOrEqual(t, all.bad, 1)
 		return
 	}
 	t.Log("photographs used for tuning:")
-	tallied(t, tuningSeeds, 60)
+	tallied(t, blindScene, tuningSeeds, 60)
 	t.Log("photographs never seen:")
-	all := tallied(t, blindSeeds, 400)
+	all := tallied(t, blindScene, blindSeeds, 400)
 	assert.GreaterOrEqual(t, float64(all.accepted), 0.8*float64(all.shown), "accepted")
 	assert.GreaterOrEqual(t, float64(all.whole), 0.95*float64(all.accepted), "within 1 %")
 	assert.GreaterOrEqual(t, float64(all.half), 0.7*float64(all.accepted), "within 0.5 %")
@@ -67,7 +67,7 @@ func TestBlind(t *testing.T) {
 
 // tallied traces photographs and logs how they came out, by material, zone and
 // tilt.
-func tallied(t *testing.T, first uint64, photographs int) *tally {
+func tallied(t *testing.T, draw func(uint64) (*scene, material, Zone), first uint64, photographs int) *tally {
 	groups := map[string]*tally{}
 	all := &tally{}
 	group := func(name string) *tally {
@@ -80,7 +80,7 @@ func tallied(t *testing.T, first uint64, photographs int) *tally {
 		if only := os.Getenv("GUILDHAND_SEEDS"); only != "" && !slices.Contains(strings.Split(only, ","), strconv.Itoa(i)) {
 			continue
 		}
-		s, m, zone := blindScene(first + uint64(i))
+		s, m, zone := draw(first + uint64(i))
 		o := runScene(s, m, zone)
 		all.add(o)
 		group("material " + m.name).add(o)

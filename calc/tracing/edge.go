@@ -170,6 +170,27 @@ func resampled(c []Place, n int) []Place {
 	return out
 }
 
+// withoutFolds leaves out where a closed line runs back on itself.
+func withoutFolds(c []Place) []Place {
+	const base = 8
+	n := len(c)
+	out := c[:0:0]
+	for i, p := range c {
+		a, b := c[(i+n-base)%n], c[(i+base)%n]
+		if len(out) > 0 {
+			q := out[len(out)-1]
+			if (p.X-q.X)*(b.X-a.X)+(p.Y-q.Y)*(b.Y-a.Y) <= 0 {
+				continue
+			}
+		}
+		out = append(out, p)
+	}
+	if len(out) < n/2 {
+		return c
+	}
+	return out
+}
+
 // normals point outward from a line that runs clockwise as the card is read.
 func normals(c []Place) []Place {
 	n := len(c)
@@ -268,7 +289,7 @@ type step struct {
 
 func halfWay(at func(float64) float64, d, near, far float64) step {
 	inside := insideAt(at(d-near), at(d-(near+far)/2), at(d-far), near, far)
-	outside := (at(d+near) + at(d+(near+far)/2) + at(d+far)) / 3
+	outside := outsideAt(at(d+near), at(d+(near+far)/2), at(d+far), near, far, inside)
 	level := (inside + outside) / 2
 	out, nearest := step{at: d, step: inside - outside}, math.Inf(1)
 	for u := d - near; u < d+near; u += 0.025 {
@@ -289,6 +310,15 @@ func insideAt(a, b, c, near, far float64) float64 {
 	mean := (a + b + c) / 3
 	out := mean + (a-c)/(far-near)*(near+far)/2
 	return math.Max(0.5*mean, math.Min(out, 1.1*mean))
+}
+
+// outsideAt is the level just outside the edge: the card darkens there, where the
+// stone shades it.
+func outsideAt(a, b, c, near, far, inside float64) float64 {
+	mean := (a + b + c) / 3
+	out := mean + (a-c)/(far-near)*(near+far)/2
+	most := 0.35 * math.Abs(inside-mean)
+	return math.Max(mean-most/3, math.Min(out, mean+most))
 }
 
 // closedPath takes one state for each point so that the sum of the values less
@@ -358,7 +388,8 @@ func openPath(value [][]float64, order []int, fixed int) []int {
 func smoothed(f found, stiffness float64) (curve []Place, scatterMM float64) {
 	n := len(f.at)
 	weight := append([]float64(nil), f.weight...)
-	free := tips(f.at)
+	// Corners are looked for on a curve without the points' own scatter.
+	free := tips(whittaker(f.at, weight, ones(n), 300))
 	for round := range 3 {
 		curve = whittaker(f.at, weight, free, stiffness)
 		off := make([]float64, n)

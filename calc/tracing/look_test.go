@@ -8,6 +8,7 @@ import (
 	"image/jpeg"
 	"image/png"
 	"os"
+	"strconv"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -19,11 +20,16 @@ func TestTuning(t *testing.T) {
 	if os.Getenv("GUILDHAND_LOOK") == "" {
 		t.Skip("set GUILDHAND_LOOK to a folder for the tuning photographs")
 	}
-	tallied(t, tuningSeeds, 60)
+	draw := blindScene
+	if os.Getenv("GUILDHAND_HARD") != "" {
+		draw = hardScene
+	}
+	n, _ := strconv.Atoi(os.Getenv("GUILDHAND_NUMBER"))
+	tallied(t, draw, tuningSeeds, max(n, 8))
 }
 
 func (t Trace) note() string {
-	return fmt.Sprintf("scale %.1f blur %.2f weak %.2f contrast %.2f rough %.4f scatter %.3f lit %.3f shaded %.3f", t.ScalePx, t.BlurMM, t.weak, t.contrast, t.rough, t.scatter, t.lit, t.shaded)
+	return fmt.Sprintf("scale %.1f blur %.2f weak %.2f contrast %.2f rough %.4f scatter %.3f card within %.2f stone beyond %.2f", t.ScalePx, t.BlurMM, t.weak, t.contrast, t.rough, t.scatter, t.within, t.beyond)
 }
 
 // leaveLook leaves the photograph round the stone with its outline.

@@ -49,20 +49,33 @@ type gem struct {
 	veins, bands          float64
 	// web is how much of its colour a stone loses along its matrix, a net of
 	// brown lines; spots how much it varies from patch to patch.
-	web, spots             float64
-	seed                   uint64
-	shine                  float64
-	window                 bool // glossy: it mirrors a window, not the sun alone
-	clear                  bool
-	meanRadius, mostRadius float64
+	web, spots float64
+	seed       uint64
+	shine      float64
+	// rim is how much of a translucent stone's colour its thin edge lacks, glow
+	// how much coloured light it throws on the card beside it.
+	rim, glow                           float64
+	window                              bool // glossy: it mirrors a window, not the sun alone
+	clear                               bool
+	meanRadius, leastRadius, mostRadius float64
 }
 
 func (g *gem) settle() {
-	g.meanRadius, g.mostRadius = 0, 0
-	for i := range 720 {
-		r := g.radius(float64(i) * math.Pi / 360)
-		g.meanRadius += r / 720
-		g.mostRadius = math.Max(g.mostRadius, r)
+	g.meanRadius, g.leastRadius, g.mostRadius = 0, math.Inf(1), 0
+	const n = 8192
+	table := make([]float64, n+1)
+	for i := range table {
+		r := g.radius(float64(i) * 2 * math.Pi / n)
+		table[i] = r
+		g.meanRadius += r / (n + 1)
+		g.leastRadius, g.mostRadius = math.Min(g.leastRadius, r), math.Max(g.mostRadius, r)
+	}
+	// Drawing asks for it millions of times.
+	g.radius = func(angle float64) float64 {
+		at := angle / (2 * math.Pi)
+		at = (at - math.Floor(at)) * n
+		i := min(int(at), n-1)
+		return table[i] + (at-float64(i))*(table[i+1]-table[i])
 	}
 }
 
@@ -87,7 +100,11 @@ func (g *gem) inside(x, y, z float64) bool {
 		return false
 	}
 	d := math.Hypot(x, y)
-	return d < g.mostRadius && d < g.radius(math.Atan2(y, x))*g.share(z)
+	if d >= g.mostRadius {
+		return false
+	}
+	share := g.share(z)
+	return d < g.leastRadius*share || d < g.mostRadius*share && d < g.radius(math.Atan2(y, x))*share
 }
 
 // outline is the stone's widest line, y up.
@@ -369,6 +386,13 @@ func (s *scene) shade(eye, ray [3]float64) [3]float64 {
 	if s.stone.radius != nil && sx*sx+sy*sy < far*far {
 		shadow = s.shadow(sx, sy)
 	}
+	if g := &s.stone; g.glow > 0 && sx*sx+sy*sy < far*far {
+		away := math.Max(0, math.Hypot(sx, sy)-g.radius(math.Atan2(sy, sx)))
+		toward := 0.5 - 0.5*(sx*s.sun[0]+sy*s.sun[1])/math.Max(math.Hypot(sx, sy)*math.Hypot(s.sun[0], s.sun[1]), 1e-6)
+		for k := range c {
+			c[k] *= 1 + g.glow*toward*g.colour[k]*math.Exp(-away/1.5)
+		}
+	}
 	for k := range c {
 		c[k] *= light[k] * (shadow + (1-shadow)*s.shadowTint[k])
 	}
@@ -487,6 +511,9 @@ func (s *scene) stoneLight(x, y, z float64, ray, light [3]float64) [3]float64 {
 	}
 	if g.bands > 0 {
 		m += g.bands * math.Sin(2.2*x+1.3*y+math.Sin(y))
+	}
+	if g.rim > 0 {
+		m -= g.rim * math.Exp(-(g.radius(math.Atan2(y, x))-d)/(0.12*g.meanRadius))
 	}
 	if g.spots > 0 {
 		m += g.spots * (patchy(x/1.7, y/1.7, g.seed) - 0.5)
@@ -700,6 +727,44 @@ func phoneScene(seed uint64) (*scene, material, Zone) {
 	s.stone.window, s.stone.shine = rng.IntN(2) > 0, between(rng, 0, 1)
 	s.curve, s.sharpen, s.vignette = between(rng, 0, 0.5), between(rng, 0, 0.8), between(rng, 0, 0.3)
 	s.shadowTint = [3]float64{0, between(rng, 0, 0.02), between(rng, 0, 0.06)}
+	return s, m, zone
+}
+
+// hardScene is a photograph at the edge of what can be traced: translucent rims,
+// coloured light beside the stone, a low sun, too much light, shine on the ink.
+func hardScene(seed uint64) (*scene, material, Zone) {
+	s, m, zone := phoneScene(seed)
+	rng := rand.New(rand.NewPCG(seed, 13))
+	if rng.IntN(2) > 0 {
+		s.stone.rim = between(rng, 0.2, 0.8)
+	}
+	if rng.IntN(2) > 0 {
+		s.stone.glow = between(rng, 0.2, 0.8)
+	}
+	if rng.IntN(3) == 0 {
+		k := between(rng, 0.1, 0.6)
+		for i := range s.stone.colour {
+			s.stone.colour[i] *= k
+		}
+	}
+	if rng.IntN(3) == 0 {
+		k := between(rng, 1, 1.6)
+		for i := range s.light {
+			s.light[i] *= k
+		}
+	}
+	if rng.IntN(2) > 0 {
+		s.sun = [3]float64{between(rng, -0.8, 0.8), between(rng, -0.8, 0.8), between(rng, 0.4, 0.8)}
+		n := math.Sqrt(s.sun[0]*s.sun[0] + s.sun[1]*s.sun[1] + s.sun[2]*s.sun[2])
+		for k := range s.sun {
+			s.sun[k] /= n
+		}
+	}
+	if zone == Black && rng.IntN(2) > 0 {
+		zone = White
+		s.at.X += (Zones[White].Left + Zones[White].Right - Zones[Black].Left - Zones[Black].Right) / 2
+	}
+	s.seed = "hard" + strconv.FormatUint(seed, 10)
 	return s, m, zone
 }
 

@@ -35,9 +35,12 @@ const (
 	minWhite   = 0.025
 	minAreaMM2 = 9.0
 	// A line whose waves of under some 8 mm make it this much longer follows veins
-	// or shadows and not the stone's edge.
-	maxRough       = 0.006
+	// or shadows and not the stone's edge. The corners of a rounded oblong reach
+	// a third of it.
+	maxRough       = 0.010
 	roughStiffness = 2e6
+	// MaxDeviationMM is how far an outline may be off before it is refused.
+	MaxDeviationMM = 0.3
 	// MaxRescale is how far a caliper length may lie from the traced one.
 	MaxRescale = 0.04
 )
@@ -99,8 +102,8 @@ type Trace struct {
 	Doubts []string
 
 	// onCard is the outline where it lies on the card, for tests.
-	onCard                                      []Place
-	weak, contrast, rough, lit, shaded, scatter float64
+	onCard                                         []Place
+	weak, contrast, rough, within, beyond, scatter float64
 }
 
 // Find traces the stone in a photograph. Between its stages it calls check,
@@ -226,8 +229,10 @@ var (
 	adviceWhite  = refuse(OtherZone, "the stone hardly differs from the black zone: lay it on the white one")
 	adviceBlack  = refuse(OtherZone, "the stone is too pale for the white zone, where its shadow looks like stone: lay it on the black one")
 	adviceClear  = refuse(ClearStone, "the stone looks clear or as dark as the zone, so its edge can't be told: lay a dark stone on the white zone; ink a clear one on its back or edge with a marker")
-	adviceUneven = refuse(Unclear, "the stone's edge can't be told from its surroundings all round: use the other zone, and turn the card away from glare and shadows")
+	adviceUneven = refuse(Unclear, "the stone's edge can't be told from its surroundings all round: %s", evenAdvice)
 )
+
+const evenAdvice = "use the other zone, and turn the card away from glare and shadows"
 
 func (s *sheet) areaMM2(pixels int) float64 { return float64(pixels) * s.stepMM * s.stepMM }
 
@@ -326,6 +331,7 @@ func (t *Trace) outline(cam *camera, s *sheet, stone region, o Options) error {
 	for i, c := range [4]Place{{s.rect.Left, s.rect.Top}, {s.rect.Right, s.rect.Top}, {s.rect.Right, s.rect.Bottom}, {s.rect.Left, s.rect.Bottom}} {
 		t.Corners[i][0], t.Corners[i][1] = cam.at(c, 0)
 	}
+	stone = wholeStone(s, stone)
 	line := s.boundary(stone)
 	if len(line) < 30 {
 		return adviceNone
@@ -350,19 +356,17 @@ func (t *Trace) outline(cam *camera, s *sheet, stone region, o Options) error {
 	}
 	line = resampled(line, edgePoints)
 	line = whittaker(line, ones(edgePoints), tips(line), 3000)
-	card := &bare{s: s, noise: s.noise}
-	card.learn(s.grown(stone.mask, -int(0.8/s.stepMM)))
-	evidence := card.evidence()
-	t.lit, t.shaded = card.lit, card.shaded
+	evidence := newBare(s, stone).evidence()
 	var f found
 	scatter := 0.0
 	for round := range 3 {
 		if round > 0 {
-			line = resampled(line, edgePoints)
+			line = resampled(withoutFolds(line), edgePoints)
 		}
 		f = edgeAlong(g, shade, evidence, line, t.BlurMM, bleed)
 		line, scatter = smoothed(f, 1500)
 	}
+	line = resampled(withoutFolds(line), edgePoints)
 	for _, p := range line {
 		x, y := cam.at(p, 0)
 		t.Drawn = append(t.Drawn, [2]float64{x, y})
@@ -371,8 +375,9 @@ func (t *Trace) outline(cam *camera, s *sheet, stone region, o Options) error {
 		return adviceClear
 	}
 	t.scatter = scatter
+	t.within, t.beyond = sides(evidence, line, t.BlurMM)
 	t.rough = lengthOf(line)/lengthOf(whittaker(line, ones(edgePoints), tips(line), roughStiffness)) - 1
-	if t.rough > maxRough && false {
+	if t.rough > maxRough {
 		return adviceUneven
 	}
 	weak := 0
@@ -380,9 +385,6 @@ func (t *Trace) outline(cam *camera, s *sheet, stone region, o Options) error {
 		if w < 0.3 {
 			weak++
 		}
-	}
-	if float64(weak) > 0.15*edgePoints || scatter > 0.12 {
-		return adviceUneven
 	}
 	for _, p := range line {
 		if !s.rect.holds(p, 0.4) {
@@ -443,7 +445,10 @@ func (t *Trace) measure(cam *camera, line []Place, scatter, weak float64, look l
 	t.onCard, t.weak, t.contrast = raised, weak, look.contrast
 	t.Outline = upright(raised)
 	t.settle()
-	t.DeviationMM = math.Sqrt(0.03*0.03+4*scatter*scatter/3+math.Pow(0.5/t.ScalePx, 2)+math.Pow(0.5*math.Tan(float64(t.View)), 2)+math.Pow(0.35*t.BlurMM*math.Min(1, 0.12/look.contrast), 2)) + weak*0.3
+	t.DeviationMM = math.Sqrt(0.03*0.03+16*scatter*scatter+math.Pow(12*math.Max(0, t.rough-0.002), 2)+math.Pow(0.5/t.ScalePx, 2)+math.Pow(0.5*math.Tan(float64(t.View)), 2)+math.Pow(0.35*t.BlurMM*math.Min(1, 0.12/look.contrast), 2)) + 1.5*weak
+	if t.DeviationMM > MaxDeviationMM {
+		return refuse(Unclear, "the outline could be %.1f mm off, and up to %.1f mm can be trusted: %s", t.DeviationMM, MaxDeviationMM, evenAdvice)
+	}
 	if o.LengthMM > 0 {
 		k := o.LengthMM / t.LengthMM
 		if math.Abs(k-1) > MaxRescale {
