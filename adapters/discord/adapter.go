@@ -112,6 +112,7 @@ type Adapter struct {
 	api     *api
 	client  *http.Client
 	pace    pace
+	photos  photoSource
 
 	outbox *delivery.Outbox
 	// journal keeps what was deferred and is not in the daybook yet.
@@ -142,6 +143,7 @@ func New(config Config, o Options) (*Adapter, error) {
 	}
 	a := &Adapter{
 		config: config, service: o.Service, log: o.Log, reg: o.Metrics, menu: menu, pace: o.pace,
+		photos: photoSource{noRedirects, mediaHosts},
 	}
 	if a.pace == (pace{}) {
 		a.pace = defaultPace

@@ -39,6 +39,9 @@ func (a *Adapter) onCommand(ctx context.Context, x *response, i *interaction, da
 		return nil
 	}
 	q := question{alone: alone, spec: spec, Request: a.request(i, line)}
+	if file, ok := data.photograph(); ok {
+		q.Photo = a.photograph(ctx, []attached{file})
+	}
 	switch {
 	case spec == nil:
 		q.spec = a.menu.specs[firstWord(line)]

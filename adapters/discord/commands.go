@@ -20,11 +20,13 @@ const (
 	optLine    = "line"
 	optPrivate = "private"
 	optForm    = "form"
+	optPhoto   = "photo"
 
 	askSummary     = "Ask in one line, as you would say it"
 	lineSummary    = "The whole request"
 	privateSummary = "Show the answer to you alone"
 	formSummary    = "Fill in a form"
+	photoSummary   = "The photograph, straight from the phone"
 )
 
 // validName is what Discord takes as the name of a command or option, narrowed
@@ -190,11 +192,14 @@ func (m *menu) parts(spec *catalogue.Spec, shop *stock.Workshop) []option {
 	for _, p := range spec.Parts {
 		sub := option{Type: typeSubcommand, Name: p.Name, Description: description(p.Summary, p.Name), Translations: translated(p.Summary, "")}
 		for _, name := range p.Options {
-			if o, ok := spec.Option(name); ok && len(sub.Options) < mostOptions-1 {
+			if o, ok := spec.Option(name); ok && len(sub.Options) < mostOptions-2 {
 				d := m.option(spec, o, shop)
 				d.Autocomplete = d.Autocomplete || p.Entry == o.Name
 				sub.Options = append(sub.Options, d)
 			}
+		}
+		if p.Photo {
+			sub.Options = append(sub.Options, option{Type: typeAttachment, Name: optPhoto, Description: photoSummary, Translations: translated(photoSummary, "")})
 		}
 		sub.Options = append(sub.Options, privateOption())
 		list = append(list, sub)

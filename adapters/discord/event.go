@@ -43,7 +43,8 @@ type (
 		Components []submitted   `json:"components"`
 		TargetID   string        `json:"target_id"`
 		Resolved   struct {
-			Messages map[string]heard `json:"messages"`
+			Messages map[string]heard    `json:"messages"`
+			Files    map[string]attached `json:"attachments"`
 		} `json:"resolved"`
 	}
 

@@ -31,7 +31,7 @@ func wantFile(t *testing.T, name, shown string) {
 
 // typeNames are Discord's words for the types of options.
 var typeNames = map[int]string{
-	typeSubcommand: "subcommand", typeString: "text", typeInteger: "whole number", typeBoolean: "yes or no", typeUser: "member", typeNumber: "number",
+	typeSubcommand: "subcommand", typeString: "text", typeInteger: "whole number", typeBoolean: "yes or no", typeUser: "member", typeNumber: "number", typeAttachment: "file",
 }
 
 // The registration as a table, as a member meets it.

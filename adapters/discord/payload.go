@@ -181,7 +181,7 @@ type (
 
 // Kinds of what is sent.
 const (
-	typeSubcommand, typeString, typeInteger, typeBoolean, typeUser, typeNumber = 1, 3, 4, 5, 6, 10
+	typeSubcommand, typeString, typeInteger, typeBoolean, typeUser, typeNumber, typeAttachment = 1, 3, 4, 5, 6, 10, 11
 
 	commandSlash, commandMessage = 1, 3
 

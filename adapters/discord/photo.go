@@ -26,6 +26,27 @@ type attached struct {
 	Type string `json:"content_type"`
 }
 
+// photoSource is where photographs are fetched from.
+type photoSource struct {
+	client *http.Client
+	hosts  []string
+}
+
+// photograph is the file that a command was given.
+func (d *input) photograph() (attached, bool) {
+	list := d.Options
+	if len(list) == 1 && list[0].Type == typeSubcommand {
+		list = list[0].Options
+	}
+	for _, o := range list {
+		if id, isText := o.Value.(string); isText && o.Type == typeAttachment {
+			f, ok := d.Resolved.Files[id]
+			return f, ok
+		}
+	}
+	return attached{}, false
+}
+
 // photographOf is the first picture of a message, "" for none.
 func photographOf(files []attached) string {
 	for _, f := range files {
@@ -48,11 +69,11 @@ var noRedirects = &http.Client{
 	CheckRedirect: func(*http.Request, []*http.Request) error { return http.ErrUseLastResponse },
 }
 
-// fetchPhotograph reads a photograph from one of the hosts, a little over what one
+// fetch reads a photograph from one of the hosts, a little over what one
 // may have at most, so that the service names the limit.
-func fetchPhotograph(ctx context.Context, client *http.Client, hosts []string, from string) ([]byte, error) {
+func (p photoSource) fetch(ctx context.Context, from string) ([]byte, error) {
 	at, err := url.Parse(from)
-	if err != nil || at.Scheme != "https" || at.User != nil || !slices.Contains(hosts, at.Host) {
+	if err != nil || at.Scheme != "https" || at.User != nil || !slices.Contains(p.hosts, at.Host) {
 		return nil, fmt.Errorf("discord: a photograph is not on Discord's media hosts")
 	}
 	ctx, cancel := context.WithTimeout(ctx, photoTime)
@@ -61,7 +82,7 @@ func fetchPhotograph(ctx context.Context, client *http.Client, hosts []string, f
 	if err != nil {
 		return nil, fmt.Errorf("discord: photograph: %w", err)
 	}
-	got, err := client.Do(req)
+	got, err := p.client.Do(req)
 	if err != nil {
 		return nil, fmt.Errorf("discord: photograph: %w", err)
 	}
@@ -78,15 +99,25 @@ func fetchPhotograph(ctx context.Context, client *http.Client, hosts []string, f
 
 // withPhotograph fetches the photograph that a question brings along.
 func (a *Adapter) withPhotograph(ctx context.Context, q *question, files []attached) {
-	from := photographOf(files)
-	if from == "" || !wantsPhotograph(q.Text) {
+	if photographOf(files) == "" || !wantsPhotograph(q.Text) {
 		return
 	}
-	var err error
-	if q.Photo, err = fetchPhotograph(ctx, noRedirects, mediaHosts, from); err != nil {
-		a.log.Warn("a photograph was not fetched", "error", err)
-	}
+	q.Photo = a.photograph(ctx, files)
 	if q.Text == "" {
 		q.Text = "trace"
 	}
+}
+
+// photograph fetches the first picture of some files, nil where there is none or
+// it can't be had.
+func (a *Adapter) photograph(ctx context.Context, files []attached) []byte {
+	from := photographOf(files)
+	if from == "" {
+		return nil
+	}
+	photo, err := a.photos.fetch(ctx, from)
+	if err != nil {
+		a.log.Warn("a photograph was not fetched", "error", err)
+	}
+	return photo
 }

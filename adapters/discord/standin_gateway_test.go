@@ -340,6 +340,8 @@ type said struct {
 	bot     bool
 	kind    int
 	replyTo *shown
+	// files are what the message brings along.
+	files []attached
 }
 
 // theBot is the bot's own user.
@@ -371,7 +373,7 @@ func (s *standIn) say(m said) string {
 	}
 	body := map[string]any{
 		"id": id, "type": m.kind, "channel_id": m.channel, "content": text, "author": author, "mentions": mentions,
-		"mention_roles": []any{}, "attachments": []any{}, "embeds": []any{}, "timestamp": "2026-01-01T00:00:00Z",
+		"mention_roles": []any{}, "attachments": append([]attached{}, m.files...), "embeds": []any{}, "timestamp": "2026-01-01T00:00:00Z",
 		"edited_timestamp": nil, "tts": false, "mention_everyone": false, "pinned": false, "flags": 0, "nonce": "1",
 		"components": []any{map[string]any{"type": 99, "id": 1}},
 	}

@@ -178,6 +178,8 @@ type Part struct {
 	Options []string
 	// Entry is the one of Options that takes an entry's number; empty for none.
 	Entry string
+	// Photo is set where a photograph comes along.
+	Photo bool
 }
 
 // Option finds an option by name or alias.

@@ -55,7 +55,7 @@ func traceRequest(book *daybook.Book) catalogue.Spec {
 		},
 		Options: traceOptions(),
 		Parts: []catalogue.Part{
-			{Name: "photo", Summary: "the outline of a stone from a photograph on the tracing card", Options: []string{"edge", "length"}},
+			{Name: "photo", Summary: "the outline of a stone from a photograph on the tracing card", Options: []string{"edge", "length"}, Photo: true},
 			{Name: "strip", Summary: "an outline from a paper strip and two caliper measures", Options: []string{"strip", "size"}},
 			{Name: "keep", Summary: "keep the latest outline under a name", Options: []string{"keep", "traced"}},
 			{Name: "card", Summary: "the tracing card to print", Sets: map[string]string{"card": "yes"}, Options: []string{"paper"}},
