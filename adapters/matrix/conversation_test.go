@@ -24,6 +24,7 @@ func TestConversation(t *testing.T) {
 			"chatter":   testChatter,
 			"follow-up": testFollowUp,
 			"direct":    testDirect,
+			"tracing":   testTracing,
 			"injection": testInjection,
 		} {
 			t.Run(name, func(t *testing.T) { test(t, ana.on(t), ben.on(t), encrypted) })

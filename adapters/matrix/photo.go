@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"maunium.net/go/mautrix/event"
+	"maunium.net/go/mautrix/id"
 
 	"guildhand/bot/photograph"
 )
@@ -24,6 +25,38 @@ func captioned(c *event.MessageEventContent) *event.MessageEventContent {
 		text.Body, text.FormattedBody = "", ""
 	}
 	return &text
+}
+
+// asksForTracing reports whether a message in reply to a picture wants it traced.
+func asksForTracing(text string) bool {
+	return strings.HasPrefix(strings.ToLower(text), "trace")
+}
+
+// pictureAt is the picture of an earlier message, nil where it has none or can't
+// be read any more.
+func (a *Adapter) pictureAt(ctx context.Context, room id.RoomID, at id.EventID) *event.MessageEventContent {
+	evt, err := persist(ctx, func(ctx context.Context) (*event.Event, error) { return a.cli.GetEvent(ctx, room, at) })
+	if err != nil {
+		a.log.Warn("a picture that was replied to could not be read", "event", at, "room", room, "err", err)
+		return nil
+	}
+	evt.RoomID, evt.Type.Class = room, event.MessageEventType
+	if err := evt.Content.ParseRaw(evt.Type); err != nil && !errors.Is(err, event.ErrContentAlreadyParsed) {
+		return nil
+	}
+	if evt.Type == event.EventEncrypted {
+		if a.crypto == nil {
+			return nil
+		}
+		if evt, err = a.crypto.decrypt(ctx, evt); err != nil {
+			a.log.Warn("a picture that was replied to could not be decrypted", "event", at, "room", room, "err", err)
+			return nil
+		}
+	}
+	if c := evt.Content.AsMessage(); evt.Type == event.EventMessage && c.MsgType == event.MsgImage {
+		return c
+	}
+	return nil
 }
 
 // fetchPhotograph reads the picture of a message from the homeserver, a little

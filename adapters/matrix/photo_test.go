@@ -2,10 +2,15 @@ package matrix
 
 import (
 	"encoding/json"
+	"math"
+	"os"
+	"regexp"
+	"strconv"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"maunium.net/go/mautrix"
 	"maunium.net/go/mautrix/crypto/attachment"
 	"maunium.net/go/mautrix/event"
 )
@@ -36,4 +41,51 @@ func TestCaptions(t *testing.T) {
 	assert.Empty(t, caption("IMG_1.jpg", ""))
 	assert.Empty(t, caption("IMG_1.jpg", "IMG_1.jpg"))
 	assert.Equal(t, "trace length 18", caption("trace length 18", "IMG_1.jpg"))
+}
+
+// testTracing: a photograph by itself and one that is replied to are traced, and
+// the outline goes into a bezel, whose strip is the perimeter and pi times the
+// metal.
+func testTracing(t *testing.T, ana, _ *maker, encrypted bool) {
+	room := ana.room(encrypted, func(r *mautrix.ReqCreateRoom) {
+		r.Name, r.IsDirect, r.Preset = "", true, "trusted_private_chat"
+	})
+	data, err := os.ReadFile("../../bot/testdata/stone-on-card.jpg")
+	require.NoError(t, err)
+	picture := &event.MessageEventContent{MsgType: event.MsgImage, Body: "IMG_1.jpg", FileName: "IMG_1.jpg"}
+	if encrypted {
+		file := attachment.NewEncryptedFile()
+		file.EncryptInPlace(data)
+		picture.File = &event.EncryptedFileInfo{EncryptedFile: *file}
+	}
+	up, err := ana.cli.UploadBytes(ana.ctx, data, "application/octet-stream")
+	require.NoError(t, err)
+	if encrypted {
+		picture.File.URL = up.ContentURI.CUString()
+	} else {
+		picture.URL = up.ContentURI.CUString()
+	}
+	sent := ana.send(room, picture)
+	traced := ana.waitText(room, sent).Body
+	perimeter := numberIn(t, traced, `([\d.]+) mm round its edge`)
+	assert.InDelta(t, 49.0, perimeter, 0.25)
+
+	reply := ana.send(room, &event.MessageEventContent{
+		MsgType: event.MsgText, Body: "trace length 18.2", RelatesTo: (&event.RelatesTo{}).SetReplyTo(sent),
+	})
+	assert.Contains(t, ana.waitText(room, reply).Body, "18.2")
+	_, kept := ana.ask(room, "trace keep moss")
+	assert.Contains(t, kept.Body, "moss")
+	scaled := perimeter * 18.2 / numberIn(t, traced, `measures ([\d.]+) x`)
+	_, bezel := ana.ask(room, "bezel traced moss sterling 0.32mm clearance 0")
+	assert.InDelta(t, scaled+math.Pi*0.32, numberIn(t, bezel.Body, `length: \**([\d.]+) mm`), 0.05)
+}
+
+func numberIn(t *testing.T, text, pattern string) float64 {
+	t.Helper()
+	found := regexp.MustCompile(pattern).FindStringSubmatch(text)
+	require.Len(t, found, 2, text)
+	v, err := strconv.ParseFloat(found[1], 64)
+	require.NoError(t, err)
+	return v
 }

@@ -163,6 +163,9 @@ func (a *Adapter) message(ctx context.Context, j *job, evt *event.Event, unblock
 	if !ok {
 		return nil
 	}
+	if picture == nil && !toBot && repliesTo != "" && asksForTracing(text) {
+		picture = a.pictureAt(ctx, evt.RoomID, repliesTo)
+	}
 	var photo []byte
 	if picture != nil {
 		if photo, err = a.fetchPhotograph(ctx, picture); err != nil {
