@@ -50,6 +50,13 @@ var pieceAnswers = []pieceAnswer{
 	{of: "bezel collar", asks: [][]string{whyWords, {"long", "longer", "big", "bigger", "more", "much", "different", "not"}}, fact: "why pi times thickness"},
 	{of: "band", asks: [][]string{whyWords, {"long", "longer", "big", "bigger", "more", "much", "different", "not"}}, fact: "ring formula"},
 	{of: "dome", asks: [][]string{whyWords, {"big", "bigger", "large", "larger", "more", "wide"}}, text: "The disc has as much surface as the finished dome, which is more than the circle that the dome covers: a half ball has twice the area of its opening, so the disc is about 1.4 times as wide."},
+	{of: "dome", asks: [][]string{{"hole", "vent", "air"}, {"how big", "what size", "how large", "where", "do i need", "which drill", "what drill", "how wide"}}, text: "About 1 mm, in each closed form, where it won't show (common practice). Drill it before you solder the halves together: a closed form without one bursts when it is heated."},
+	{of: "dome", asks: [][]string{{"other half", "second half", "both halves", "two halves"}}, text: "Cut the other half from a disc of the same size, so that the two meet edge to edge: sand both flat on paper, drill a vent hole in one, and solder them butted. A lapped half is larger and leaves a step."},
+	{of: "gauge", asks: [][]string{{"nearest", "closest", "next"}, {"buy", "sold", "sell", "stock", "get", "shop", "standard", "sheet"}}, text: "Sheet and wire in mm are mostly sold in steps of 0.1 mm, thicker ones in steps of 0.2 or 0.5 mm: take the nearest, the thicker one where it carries a stone (common practice)."},
+	{of: "collet prongs collar", asks: [][]string{{"no idea", "what do people", "whats usual", "whats normal", "what is normal", "normally", "most people", "usually", "recommend", "suggest", "typical"}, {"thick", "thickness", "gauge", "wall"}}, fact: "collet gauge"},
+	{of: "bezel", asks: [][]string{{"no idea", "what do people", "whats usual", "whats normal", "what is normal", "normally", "most people", "usually", "recommend", "suggest", "typical"}, {"thick", "thickness", "gauge", "wall"}}, fact: "bezel gauge"},
+	{of: "band", asks: [][]string{{"no idea", "what do people", "whats usual", "whats normal", "what is normal", "normally", "most people", "usually", "recommend", "suggest", "typical"}, {"thick", "thickness", "gauge", "wall"}}, fact: "ring gauge"},
+	{of: "bezel band collet weigh melt dome", asks: [][]string{{"lemel", "comes back", "scrap", "offcuts", "left over", "leftover"}, {"how much", "what", "how many"}}, text: "Filings and offcuts depend on how you cut: weigh what you bought, take off the piece's mass in the answer, and that is what comes back as offcut and lemel. A refiner pays less than the metal's price for lemel."},
 	{of: "melt", asks: [][]string{append([]string{"include", "includes", "included", "with"}, whyWords...), {"button", "sprue"}}, text: "The button is in the metal to melt, 10 % of the casting unless you name another; the wax is taken as weighed with its sprue."},
 	{of: "melt", asks: [][]string{whyWords, {"more", "much", "heavy", "heavier", "so"}}, text: "Metal is heavier than wax of the same size by the ratio of their densities (sterling about 10.4 times), and the button comes on top."},
 	{of: "collet collar prongs", asks: [][]string{whyWords, {"long", "longer", "big", "bigger", "tall", "high", "wide", "more", "much", "small", "short"}}, text: "The blank's long edge is the way round the rim, which stands outside the stone by the wall and its lean, not round the stone itself; its height is measured along the slant. The working shows each step."},
@@ -80,7 +87,7 @@ func (m *message) aboutPiece() (Reading, bool) {
 	if last == nil || len(m.found)+len(m.alloys) > 0 || len(m.meaning("outline:")) > 0 && !m.says("it round", "them round", "that round") || len(m.tokens) > 16 || m.ownJob() && !m.pointsBack() && m.mostNamed() != last.Request || m.namesAnother(*last) {
 		return Reading{}, false
 	}
-	if len(m.tokens) > 6 {
+	if len(m.tokens) > 6 && !m.says("other half", "comes back", "what do people") {
 		if best, _ := m.askedFact(false); best != nil {
 			return Reading{}, false
 		}
@@ -241,7 +248,7 @@ func (m *message) topicNames() []string {
 // its own is more of the same.
 func (m *message) signAgain() (Reading, bool) {
 	last := m.context.Last
-	if last == nil || last.Request != "trouble" || m.context.Topic != "" || len(m.tokens) > 20 || m.has("thanks", "greeting") || m.onlyChatter() {
+	if last == nil || last.Request != "trouble" || m.context.Topic != "" && !m.asksInWords() || len(m.tokens) > 20 || m.has("thanks", "greeting") || m.onlyChatter() {
 		return Reading{}, false
 	}
 	for _, q := range m.found {

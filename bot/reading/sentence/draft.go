@@ -16,6 +16,8 @@ type draft struct {
 	ask     string
 	missing string
 	choices []Choice
+	// unplaced is the figure that the question is about, as it was typed.
+	unplaced string
 	// places are options that a number left over may be, with the word for a
 	// choice, likeliest first.
 	places []place
@@ -140,6 +142,7 @@ func (d *draft) left() {
 			choices = append(choices, d.with(fmt.Sprintf("%s is the %s", q.typed(d.m), p.says), p.option, d.shown(p.option, q)))
 		}
 		what := strings.TrimSpace(q.typed(d.m))
+		d.unplaced = what
 		d.ask, d.missing, d.choices = fmt.Sprintf("What is the %s?", what), "", choices
 		if len(choices) > 0 && len(choices) < 3 {
 			d.choices = append(choices, d.with("leave it out"))
@@ -295,7 +298,7 @@ func (d *draft) reading() Reading {
 	d.unreadWords()
 	d.conflicts()
 	if d.ask != "" {
-		return Reading{Outcome: Question, Request: d.request, Options: d.options, Ask: d.ask, Missing: d.missing, Choices: d.choices, Notes: d.notes}
+		return Reading{Outcome: Question, Request: d.request, Options: d.options, Ask: d.ask, Missing: d.missing, Unplaced: d.unplaced, Choices: d.choices, Notes: d.notes}
 	}
 	return Reading{Outcome: Request, Request: d.request, Options: d.options, Notes: d.notes}
 }

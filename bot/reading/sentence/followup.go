@@ -74,7 +74,7 @@ func (m *message) changeInWords() (Reading, bool) {
 	if last == nil || m.stoneSides() != nil && len(m.meaning("outline:")) > 0 {
 		return Reading{}, false
 	}
-	for _, change := range []func(Last) (Reading, bool){m.opposite, m.relative, m.meantRole, m.otherTable, m.inMetric, m.corrected} {
+	for _, change := range []func(Last) (Reading, bool){m.opposite, m.relative, m.meantRole, m.otherTable, m.inMetric, m.anotherColour, m.systemSaid, m.grade, m.atPrice, m.wasteSaid, m.ownPress, m.resinModel, m.buttonSaid, m.corrected} {
 		if r, ok := change(*last); ok {
 			return r, true
 		}
@@ -651,6 +651,7 @@ func (m *message) changeBare(d *draft, q *quantity, set func(string) bool) {
 			choices = append(choices, d.with(p.says+" "+q.typed(m), p.option, d.shown(p.option, q)))
 		}
 		d.question("", fmt.Sprintf("What becomes %s?", q.typed(m)), choices...)
+		d.unplaced = strings.TrimSpace(q.typed(m))
 	}
 }
 
@@ -812,10 +813,54 @@ func (m *message) reply() (Reading, bool) {
 		return Reading{}, false
 	}
 	r, ok := m.change(last)
+	if ok && r.Outcome == Request && asked.Unplaced != "" && !m.places(asked, r) {
+		if m.context.Last == nil {
+			return m.askPlace(asked, r), true
+		}
+		r.Notes = append(r.Notes, fmt.Sprintf("the %s is left out, since you didn't say what it is", asked.Unplaced))
+	}
 	if !ok && len(asked.Choices) > 0 && len(m.tokens) == 1 && m.at(0).number {
 		return *asked, true
 	}
 	return r, ok
+}
+
+// places reports whether a reading has found a place for the figure that was asked
+// about, or the message takes it back.
+func (m *message) places(asked *Reading, r Reading) bool {
+	if m.says("leave it", "leave that", "ignore", "forget", "drop it", "never mind", "nevermind", "scrap that") {
+		return true
+	}
+	for name, shown := range r.Options {
+		if asked.Options[name] != shown && shown != "" && lengthOf(shown) == lengthOf(asked.Unplaced) {
+			return true
+		}
+	}
+	for _, q := range m.found {
+		if strings.TrimSpace(q.typed(m)) == asked.Unplaced {
+			return true
+		}
+	}
+	return false
+}
+
+// askPlace asks again for the figure that has no place yet, with what the message
+// changed in every choice.
+func (m *message) askPlace(asked *Reading, r Reading) Reading {
+	again := *asked
+	again.Options, again.Choices = r.Options, nil
+	again.Changed, again.Notes = r.Changed, append(slices.Clone(asked.Notes), r.Notes...)
+	again.Ask = "That is changed. " + strings.TrimPrefix(asked.Ask, "That is changed. ")
+	for _, c := range asked.Choices {
+		options := maps.Clone(r.Options)
+		for name, shown := range c.Options {
+			if asked.Options[name] != shown {
+				options[name] = shown
+			}
+		}
+		again.Choices = append(again.Choices, Choice{c.Label, c.Request, options})
+	}
+	return again
 }
 
 // resizeSizes reads the sizes of a resizing that was asked about: "from 6 to 7".
@@ -883,7 +928,7 @@ func (m *message) missing(last Last, asked *Reading, q *quantity) (Reading, bool
 	if !numeric(asked.Missing) {
 		return m.change(last)
 	}
-	if !q.mayFill(asked.Missing) {
+	if !q.mayFill(asked.Missing) || q.measure == bare && m.looseWords() > 1 {
 		return *asked, true
 	}
 	d := m.draft(last.Request)
@@ -911,7 +956,7 @@ func (m *message) missing(last Last, asked *Reading, q *quantity) (Reading, bool
 
 // fillable is between which limits a bare number can fill an option that was asked
 // for, in mm or in the option's own unit.
-var fillable = map[string][2]float64{"inside": {0.8, 60}, "wire": {0.2, 36}, "ring": {0.5, 76}, "height": {0.2, 60}, "width": {0.5, 40}, "depth": {0.3, 80}, "dome": {0.3, 60}, "with": {0.7, 6}, "bangle": {30, 120}, "makers": {1, 200}}
+var fillable = map[string][2]float64{"size": {0.7, 120}, "inside": {0.8, 60}, "wire": {0.2, 36}, "ring": {0.5, 76}, "height": {0.2, 60}, "width": {0.5, 40}, "depth": {0.3, 80}, "dome": {0.3, 60}, "with": {0.7, 6}, "bangle": {30, 120}, "makers": {1, 200}}
 
 // mayFill reports whether a figure can be the answer to a question for an option.
 func (q *quantity) mayFill(option string) bool {

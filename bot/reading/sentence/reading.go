@@ -49,6 +49,9 @@ type Reading struct {
 	Ask     string
 	Choices []Choice
 	Missing string
+	// Unplaced is the figure that the question is about, as it was typed. It is asked
+	// about again until it has its place.
+	Unplaced string `json:",omitempty"`
 	// Piece is what is known of the piece of a class, where that is asked about.
 	Piece *Last `json:",omitempty"`
 	// Topic is the key of the fact, trouble or first aid that was found.
@@ -217,5 +220,7 @@ func readers() []func(*message) (Reading, bool) {
 		(*message).nearest,
 		(*message).fallback,
 		(*message).noSuchChange,
+		(*message).stillAsked,
+		(*message).notOfPiece,
 	}
 }

@@ -117,6 +117,9 @@ func (m *message) meansNumber(i, next int) bool {
 	if m.countsSized(next) || strings.HasPrefix(after.text, "size") && m.at(i).text != "one" {
 		return true
 	}
+	if m.at(i).text == "one" && (after.text == "thickness" || after.text == "width" || after.text == "height" || after.text == "length" || after.text == "diameter") {
+		return false // "the diameter plus one thickness"
+	}
 	if measuring[after.text] && after.text != "size" && after.text != "metal" && after.text != "sheet" {
 		return true
 	}
