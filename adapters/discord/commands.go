@@ -191,8 +191,12 @@ func (m *menu) parts(spec *catalogue.Spec, shop *stock.Workshop) []option {
 	var list []option
 	for _, p := range spec.Parts {
 		sub := option{Type: typeSubcommand, Name: p.Name, Description: description(p.Summary, p.Name), Translations: translated(p.Summary, "")}
+		room := mostOptions - 1 // private comes last
+		if p.Photo {
+			room--
+		}
 		for _, name := range p.Options {
-			if o, ok := spec.Option(name); ok && len(sub.Options) < mostOptions-2 {
+			if o, ok := spec.Option(name); ok && len(sub.Options) < room {
 				d := m.option(spec, o, shop)
 				d.Autocomplete = d.Autocomplete || p.Entry == o.Name
 				sub.Options = append(sub.Options, d)
