@@ -26,7 +26,7 @@ var hurtBy = map[string][]string{
 		"i got a lungful of investment powder", "he's vomiting after the enamel kiln fumes", "cant breathe after mixing bleach and pickle",
 	},
 	"burn": {
-		"burnt my finger on hot ring what do i do", "i grabbed the hot tweezers with my hand", "molten silver landed on my foot", "hot wax dripped on her arm", "burnd my thumb", "her sleeve caught fire",
+		"burnt my finger on hot ring what do i do", "i grabbed the hot tweezers with my hand", "molten silver landed on my foot", "hot wax dripped on her arm", "molten wax went on my wrist", "boiling wax ran down his arm", "the hot solder went all over my hand", "burnd my thumb", "her sleeve caught fire",
 		"scalded my hand with boiling water from the pickle pot", "his fingers are blistered from picking up a hot ingot", "torch went over my knuckles", "student burned himself", "my hair is on fire", "i got an electric shock from the polishing motor",
 		"touched red hot steel, palm is white", "blisters on my fingertips after annealing", "brunt my fingre on the torch", "singed my face when i lit the torch",
 	},
@@ -45,7 +45,7 @@ var hurtBy = map[string][]string{
 
 // hurtsNobody are sentences with the same words in which nobody is hurt.
 var hurtsNobody = []string{
-	"pickle burnt my copper", "cut a bezel for a tiger eye cab", "what eye shade do i need for platinum", "can i cut this by hand", "i burnt the flux off", "how do i cut a ring to fit my finger", "hand cut stone 10x8", "third hand broke", "how do i hold a hand piece when i drill", "my wax got caught in the mould", "hot metal into pickle ok?",
+	"pickle burnt my copper", "cut a bezel for a tiger eye cab", "what eye shade do i need for platinum", "can i cut this by hand", "i burnt the flux off", "how do i cut a ring to fit my finger", "hand cut stone 10x8", "third hand broke", "how do i hold a hand piece when i drill", "my wax got caught in the mould", "my torch went on and on today", "the molten silver went down the sprue", "hot metal into pickle ok?",
 	"the wire is stuck in the drawplate", "burn out schedule for a small flask", "cats eye cabochon 8mm bezel", "hook and eye clasp from 16ga wire", "shallow dome 20mm", "how do i avoid burning my fingers",
 	"what gloves for hands when using pickle", "keep pickle out of my eyes how", "i hammered the band on the mandrel", "burnish the bezel by hand", "the bur cut into my bezel", "finger size 7, cut length of 1.5 mm wire",
 	"drill broke in the middle of the bezel", "my collet cracked in the block", "the stone got chipped by my graver", "ring blank for a thumb ring size 10", "acid for etching copper", "pickle is eating my brass",

@@ -10,10 +10,13 @@ import (
 // for, by all its words, is a second opinion. It overrules the rules where it is
 // sure and they find something that it holds for most unlikely.
 const (
-	sure     = 0.6  // of what is taken in place of the rules' finding
-	surer    = 0.85 // where they found a request that is named
+	sure  = 0.6  // of what is taken in place of the rules' finding
+	surer = 0.85 // where they found a request that is named
+	// unlikely is the chance under which the rules' finding is given up.
 	unlikely = 0.12
-	certain  = 0.9
+	// certain is the chance of a question of knowledge above which it goes before
+	// a piece that could be worked out.
+	certain = 0.9
 	// noTrouble is the chance of a trouble under which none is told of.
 	noTrouble = 0.03
 	// wantsToKnow is the chance of an explanation or a trouble above which a
@@ -86,10 +89,10 @@ func (m *message) likelyJob(found Reading) (Reading, bool) {
 	return m.withVerdict(r), true
 }
 
-// fewestWords is how many words a message needs to be judged by all of them.
 // plainlyNamed is the weight of the words that name a request for certain.
 const plainlyNamed = 3
 
+// fewestWords is how many words a message needs to be judged by all of them.
 const fewestWords = 4
 
 // wholeQuestion is how many words a question needs to be whole by itself.
