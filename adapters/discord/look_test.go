@@ -78,7 +78,7 @@ func writeOptions(b *strings.Builder, indent string, list []option) {
 // Six typical answers, as a phone shows their text.
 func TestTypicalAnswers(t *testing.T) {
 	t.Parallel()
-	r, _ := realRig(t)
+	r, book := realRig(t)
 	var b strings.Builder
 	show := func(title string, m *shown) {
 		fmt.Fprintf(&b, "=== %s ===\n", title)
@@ -110,6 +110,10 @@ func TestTypicalAnswers(t *testing.T) {
 	show("a follow-up", mention("ana", "and in 20 gauge?"))
 	show("one question back", mention("ana", "a band, 4 mm wide and 1.5 thick, sterling"))
 	show("somebody is hurt", mention("ben", "i got pickle in my eye"))
+	r.wait("first aid to be forgotten, so that ben has asked nothing yet", func() bool {
+		asked, err := book.HasAsked(t.Context(), Platform, people["ben"])
+		return err == nil && !asked
+	})
 	show("a refusal", r.answered(r.slash("collet", arg{"outline", "oval"}, arg{"size", "8x6"}, arg{"thickness", "9 mm"})))
 	show("a verdict", mention("ben", "can I use 24 ga for a bezel on a 10 mm round cab?"))
 	wantFile(t, "answers.txt", b.String())
