@@ -123,8 +123,11 @@ type Adapter struct {
 
 	rooms  rooms
 	starts sessionStarts
-	// selfID is the bot's own user, known from the first READY on.
-	selfID atomic.Value
+	// selfID is the bot's own user, known from the first READY on; selfKnown is
+	// closed then.
+	selfID    atomic.Value
+	selfKnown chan struct{}
+	selfOnce  sync.Once
 
 	mu     sync.Mutex
 	shards []*shard
@@ -143,7 +146,7 @@ func New(config Config, o Options) (*Adapter, error) {
 	}
 	a := &Adapter{
 		config: config, service: o.Service, log: o.Log, reg: o.Metrics, menu: menu, pace: o.pace,
-		photos: photoSource{noRedirects, mediaHosts},
+		photos: photoSource{noRedirects, mediaHosts}, selfKnown: make(chan struct{}),
 	}
 	if a.pace == (pace{}) {
 		a.pace = defaultPace

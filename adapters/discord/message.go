@@ -23,6 +23,7 @@ const (
 
 // onMessage answers a message that is meant for the bot.
 func (a *Adapter) onMessage(ctx context.Context, m *heard) {
+	a.awaitSelf(ctx)
 	text, addressed := a.addressed(m)
 	if !addressed {
 		return

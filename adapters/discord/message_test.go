@@ -2,8 +2,10 @@ package discord
 
 import (
 	"context"
+	"log/slog"
 	"strings"
 	"testing"
+	"testing/synctest"
 	"time"
 
 	"guildhand/bot"
@@ -40,6 +42,26 @@ func realRig(t *testing.T) (*rig, *daybook.Book) {
 	s := newStandIn(t)
 	service, book := realService(t, requests.All, testShop())
 	return start(t, s, service, s.config()), book
+}
+
+// A mention that overtakes the READY before it waits for that one.
+func TestMentionBeforeReady(t *testing.T) {
+	t.Parallel()
+	synctest.Test(t, func(t *testing.T) {
+		a := &Adapter{selfKnown: make(chan struct{}), log: slog.New(slog.DiscardHandler)}
+		self := "not asked yet"
+		go func() {
+			a.awaitSelf(t.Context())
+			self = a.self()
+		}()
+		synctest.Wait()
+		assert.Equal(t, "not asked yet", self)
+		for range 2 { // every new session begins with one
+			a.onReady(&shard{}, []byte(`{"user":{"id":"`+theBot+`"}}`))
+		}
+		synctest.Wait()
+		assert.Equal(t, theBot, self)
+	})
 }
 
 func TestMentions(t *testing.T) {

@@ -147,7 +147,22 @@ func (a *Adapter) onReady(s *shard, raw []byte) {
 		return
 	}
 	a.selfID.Store(ready.User.ID)
+	a.selfOnce.Do(func() { close(a.selfKnown) })
 	if u, err := url.Parse(ready.Resume); err == nil && (u.Scheme == "wss" || u.Scheme == "ws") && u.Host != "" {
 		s.resume.set(ready.Resume)
+	}
+}
+
+// readyWait is how long a message waits for the READY that came before it. One
+// that could not be read is never known.
+const readyWait = 10 * time.Second
+
+// awaitSelf waits until the bot knows its own user. The library gives every event
+// to a goroutine of its own, so a mention can overtake the READY before it.
+func (a *Adapter) awaitSelf(ctx context.Context) {
+	select {
+	case <-a.selfKnown:
+	case <-time.After(readyWait):
+	case <-ctx.Done():
 	}
 }
