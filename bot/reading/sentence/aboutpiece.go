@@ -23,9 +23,14 @@ type pieceAnswer struct {
 }
 
 var (
-	howWords  = []string{"how", "whats the best way", "way to", "what order", "tips"}
-	whyWords  = []string{"why", "how come", "whys", "surely", "seems"}
-	meanWords = []string{"what is", "whats", "what does", "mean", "means", "what are", "explain"}
+	howWords   = []string{"how", "whats the best way", "way to", "what order", "tips"}
+	whyWords   = []string{"why", "how come", "whys", "surely", "seems"}
+	usualWords = []string{"no idea", "what do people", "whats usual", "whats normal", "what is normal", "normally", "most people", "usually", "recommend", "suggest", "typical"}
+	thickWords = []string{"thick", "thickness", "gauge", "wall"}
+	lastsWords = []string{"strong enough", "sturdy enough", "tough enough", "hold up", "flimsy", "will it last", "would it last"}
+	faceWords  = []string{"inside", "outside", "inner", "outer", "middle"}
+	whichFace  = []string{"or", "that", "it", "is"}
+	meanWords  = []string{"what is", "whats", "what does", "mean", "means", "what are", "explain"}
 )
 
 // pieceAnswers are tried in this order. The sentences say what the answers show and
@@ -33,9 +38,9 @@ var (
 var pieceAnswers = []pieceAnswer{
 	{asks: [][]string{{"=working", "=workings", "show your work", "the maths", "the math", "how did you get", "how do you get that", "how did you work", "how did you arrive", "how is that worked out", "hows that worked out", "where does that come from", "where did you get", "where do you get", "what did you assume", "which assumptions", "assumptions"}}, again: "the working shows how each figure comes about, with all that was assumed"},
 	{of: "collet collar prongs bezel band dome halo saddle tubeset jumpring resize", asks: [][]string{{"print", "printed", "printing", "printer", "printable", "pdf", "template", "on paper", "stencil", "cut out and stick", "svg", "cricut"}, {"can", "possible", "could", "do you", "is there", "have", "get", "give", "where", "how", "send", "want"}}, text: "Yes: the answer's PDF has the template at 1:1. Print it at 100 %, with \"fit to page\" off, and measure the check bar before you cut."},
-	{of: "band resize", asks: [][]string{{"inside", "outside", "inner", "outer", "middle"}, {"or", "that", "it", "is"}}, text: "The length is that of the flat strip, reckoned along the middle of its thickness; the ring size is the inside. Outside it is the inner diameter plus twice the thickness."},
-	{of: "bezel", asks: [][]string{{"inside", "outside", "inner", "outer", "middle"}, {"or", "that", "it", "is"}}, text: "The strip's length is reckoned along the middle of its thickness, so that its inside fits the stone with a little play. Measure the stone itself, outside, at its widest."},
-	{of: "collet collar prongs", asks: [][]string{{"inside", "outside", "inner", "outer", "middle"}, {"or", "that", "it", "is"}}, text: "The size you gave is the stone's. Rim and base are the edges of the flat blank; bent up, that length lies inside the wall, near its middle. A finished rim is measured outside, over the metal, where the answer says outside."},
+	{of: "band resize", asks: [][]string{faceWords, whichFace}, text: "The length is that of the flat strip, reckoned along the middle of its thickness; the ring size is the inside. Outside it is the inner diameter plus twice the thickness."},
+	{of: "bezel", asks: [][]string{faceWords, whichFace}, text: "The strip's length is reckoned along the middle of its thickness, so that its inside fits the stone with a little play. Measure the stone itself, outside, at its widest."},
+	{of: "collet collar prongs", asks: [][]string{faceWords, whichFace}, text: "The size you gave is the stone's. Rim and base are the edges of the flat blank; bent up, that length lies inside the wall, near its middle. A finished rim is measured outside, over the metal, where the answer says outside."},
 	{of: "jumpring", asks: [][]string{{"inside", "outside", "inner", "outer", "middle", "id", "od"}, {"or", "that", "it", "is"}}, text: "The size is the inside, the mandrel's side of the wire. The outside is the inside plus twice the wire, and stands in the answer."},
 	{of: "dome", asks: [][]string{{"inside", "outside", "inner", "outer"}, {"or", "that", "it", "is"}}, text: "The dome's size is taken outside, over the metal; add \"inside\" to your question if it is the inside."},
 	{of: "bezel", asks: [][]string{howWords, {"close", "push", "set", "fold", "rub", "press"}}, fact: "close a bezel"},
@@ -53,9 +58,9 @@ var pieceAnswers = []pieceAnswer{
 	{of: "dome", asks: [][]string{{"hole", "vent", "air"}, {"how big", "what size", "how large", "where", "do i need", "which drill", "what drill", "how wide"}}, text: "About 1 mm, in each closed form, where it won't show (common practice). Drill it before you solder the halves together: a closed form without one bursts when it is heated."},
 	{of: "dome", asks: [][]string{{"other half", "second half", "both halves", "two halves"}}, text: "Cut the other half from a disc of the same size, so that the two meet edge to edge: sand both flat on paper, drill a vent hole in one, and solder them butted. A lapped half is larger and leaves a step."},
 	{of: "gauge", asks: [][]string{{"nearest", "closest", "next"}, {"buy", "sold", "sell", "stock", "get", "shop", "standard", "sheet"}}, text: "Sheet and wire in mm are mostly sold in steps of 0.1 mm, thicker ones in steps of 0.2 or 0.5 mm: take the nearest, the thicker one where it carries a stone (common practice)."},
-	{of: "collet prongs collar", asks: [][]string{{"no idea", "what do people", "whats usual", "whats normal", "what is normal", "normally", "most people", "usually", "recommend", "suggest", "typical"}, {"thick", "thickness", "gauge", "wall"}}, fact: "collet gauge"},
-	{of: "bezel", asks: [][]string{{"no idea", "what do people", "whats usual", "whats normal", "what is normal", "normally", "most people", "usually", "recommend", "suggest", "typical"}, {"thick", "thickness", "gauge", "wall"}}, fact: "bezel gauge"},
-	{of: "band", asks: [][]string{{"no idea", "what do people", "whats usual", "whats normal", "what is normal", "normally", "most people", "usually", "recommend", "suggest", "typical"}, {"thick", "thickness", "gauge", "wall"}}, fact: "ring gauge"},
+	{of: "collet prongs collar", asks: [][]string{usualWords, thickWords}, fact: "collet gauge"},
+	{of: "bezel", asks: [][]string{usualWords, thickWords}, fact: "bezel gauge"},
+	{of: "band", asks: [][]string{usualWords, thickWords}, fact: "ring gauge"},
 	{of: "bezel band collet weigh melt dome", asks: [][]string{{"lemel", "comes back", "scrap", "offcuts", "left over", "leftover"}, {"how much", "what", "how many"}}, text: "Filings and offcuts depend on how you cut: weigh what you bought, take off the piece's mass in the answer, and that is what comes back as offcut and lemel. A refiner pays less than the metal's price for lemel."},
 	{of: "melt", asks: [][]string{append([]string{"include", "includes", "included", "with"}, whyWords...), {"button", "sprue"}}, text: "The button is in the metal to melt, 10 % of the casting unless you name another; the wax is taken as weighed with its sprue."},
 	{of: "melt", asks: [][]string{whyWords, {"more", "much", "heavy", "heavier", "so"}}, text: "Metal is heavier than wax of the same size by the ratio of their densities (sterling about 10.4 times), and the button comes on top."},
@@ -73,9 +78,9 @@ var pieceAnswers = []pieceAnswer{
 	{of: "collet collar prongs bezel", asks: [][]string{{"base"}, meanWords}, text: "The base is the lower edge of a setting, narrower than the rim in a tapered one; it is soldered to the ring or the plate."},
 	{asks: [][]string{{"ledge"}, meanWords}, text: "The ledge is the shelf of metal that the stone's girdle rests on, once the bearing is cut into the wall."},
 	{asks: [][]string{{"assumed", "estimate", "house rule"}, meanWords}, text: "Assumed is what you didn't say and the answer needed: each stands with its value and where it comes from. Type it with your own value to change it."},
-	{of: "collet prongs collar", asks: [][]string{{"strong enough", "sturdy enough", "tough enough", "hold up", "flimsy", "will it last", "would it last"}}, fact: "collet gauge"},
-	{of: "bezel", asks: [][]string{{"strong enough", "sturdy enough", "tough enough", "hold up", "flimsy", "will it last", "would it last"}}, fact: "bezel gauge"},
-	{of: "band", asks: [][]string{{"strong enough", "sturdy enough", "tough enough", "hold up", "flimsy", "will it last", "would it last"}}, fact: "ring gauge"},
+	{of: "collet prongs collar", asks: [][]string{lastsWords}, fact: "collet gauge"},
+	{of: "bezel", asks: [][]string{lastsWords}, fact: "bezel gauge"},
+	{of: "band", asks: [][]string{lastsWords}, fact: "ring gauge"},
 	{of: "band", asks: [][]string{{"tight", "snug", "wide", "loose", "fit"}, {"go up", "size up", "up a size", "too tight", "be tight", "allow", "feel", "wide one", "so wide", "that wide", "bigger size", "half size", "half a size"}}, fact: "wide bands"},
 	{asks: [][]string{{"how do i measure", "how do i check", "how to measure", "measure it with"}, {"it", "that", "them"}}, fact: "calipers"},
 }

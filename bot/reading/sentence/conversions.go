@@ -5,6 +5,8 @@ import (
 	"math"
 	"slices"
 	"strings"
+
+	"guildhand/calc/units"
 )
 
 // conversion is a unit that a figure may be wanted in.
@@ -18,20 +20,22 @@ type conversion struct {
 	decimals int
 }
 
-// conversions are the units between which figures are told. 1 tola is 180 grains
-// of 64.79891 mg; 1 carat is 0.2 g.
+// gramPerTola: a tola is 180 grains.
+const gramPerTola = 180 * units.GramPerGrain
+
+// conversions are the units between which figures are told.
 var conversions = []conversion{
 	{length, []string{"mm", "millimeters", "millimetres", "metric"}, nil, "mm", 1, 2},
 	{length, []string{"cm", "centimeters", "centimetres"}, nil, "cm", 10, 2},
-	{length, []string{"inch", "inches"}, nil, "in", 25.4, 3},
-	{length, []string{"thou", "thousandths"}, []string{"mils"}, "thou", 0.0254, 1},
-	{length, []string{"feet"}, []string{"ft", "foot"}, "ft", 304.8, 3},
+	{length, []string{"inch", "inches"}, nil, "in", units.MMPerInch, 3},
+	{length, []string{"thou", "thousandths"}, []string{"mils"}, "thou", units.MMPerInch / 1000, 1},
+	{length, []string{"feet"}, []string{"ft", "foot"}, "ft", 12 * units.MMPerInch, 3},
 	{mass, []string{"gram", "grams", "gramme", "grammes"}, []string{"g", "gm"}, "g", 1, 2},
-	{mass, []string{"dwt", "pennyweight", "pennyweights"}, nil, "dwt", 1.55517384, 2},
-	{mass, []string{"ozt", "ounce", "ounces", "oz"}, nil, "troy oz", 31.1034768, 3},
-	{mass, []string{"tola", "tolas"}, nil, "tola", 11.6638038, 3},
-	{mass, []string{"grains"}, nil, "grains", 0.06479891, 1},
-	{mass, nil, []string{"carats", "ct", "carat"}, "ct", 0.2, 2},
+	{mass, []string{"dwt", "pennyweight", "pennyweights"}, nil, "dwt", units.GramPerPennyweight, 2},
+	{mass, []string{"ozt", "ounce", "ounces", "oz"}, nil, "troy oz", units.GramPerTroyOunce, 3},
+	{mass, []string{"tola", "tolas"}, nil, "tola", gramPerTola, 3},
+	{mass, []string{"grains"}, nil, "grains", units.GramPerGrain, 1},
+	{mass, nil, []string{"carats", "ct", "carat"}, "ct", units.GramPerCarat, 2},
 	{temper, []string{"fahrenheit"}, []string{"f"}, "°F", 0, 0},
 	{temper, []string{"celsius", "centigrade"}, []string{"c"}, "°C", 0, 0},
 }
@@ -115,9 +119,9 @@ func (m *message) degreesConverted() (Reading, bool) {
 	if q.measure != temper && !m.says("degrees", "convert") && q.measure == bare {
 		return Reading{}, false
 	}
-	from, told, value := "°C", "°F", q.value*9/5+32
+	from, told, value := "°C", "°F", units.FahrenheitFromCelsius(q.value)
 	if to[0].name == "°C" {
-		from, told, value = "°F", "°C", (q.value-32)*5/9
+		from, told, value = "°F", "°C", units.CelsiusFromFahrenheit(q.value)
 	}
 	return Reading{Outcome: Explanation, Topic: "temperatures", Source: "°F = °C x 9/5 + 32",
 		Text: fmt.Sprintf("%s %s is %.0f %s.", plain(q.value), from, value, told)}, true
@@ -319,5 +323,5 @@ func (m *message) unitMass() (Reading, bool) {
 // massInUnits tells a mass in every unit of the trade.
 func massInUnits(said string, grams float64) Reading {
 	return Reading{Outcome: Explanation, Topic: "masses", Source: "1 ozt = 31.1034768 g, 1 dwt = 1/20 ozt, 1 oz av = 28.349523125 g, 1 tola = 180 grains, 1 ct = 0.2 g",
-		Text: fmt.Sprintf("%s is %.2f g, %.2f dwt, %.3f troy oz, %.3f oz avoirdupois, %.3f tola, %.2f ct. Metal is sold by the troy ounce.", said, grams, grams/1.55517384, grams/31.1034768, grams/28.349523125, grams/11.6638038, grams/0.2)}
+		Text: fmt.Sprintf("%s is %.2f g, %.2f dwt, %.3f troy oz, %.3f oz avoirdupois, %.3f tola, %.2f ct. Metal is sold by the troy ounce.", said, grams, grams/units.GramPerPennyweight, grams/units.GramPerTroyOunce, grams/units.GramPerOunce, grams/gramPerTola, grams/units.GramPerCarat)}
 }

@@ -8,6 +8,7 @@ import (
 
 	"guildhand/calc/outline"
 	"guildhand/calc/ring"
+	"guildhand/calc/units"
 )
 
 // ringAnswers are tried in this order, the first that can be worked out answers.
@@ -246,7 +247,7 @@ func (m *message) ringsByMass() (Reading, bool) {
 		key = usual(a.among)
 	}
 	each := math.Pi * (inside.value + wire) * math.Pi / 4 * wire * wire * alloyOf(key).DensityGPerCM3 / 1000
-	grams, per := 31.1034768, "a troy ounce"
+	grams, per := units.GramPerTroyOunce, "a troy ounce"
 	if m.says("gram") {
 		grams, per = 1, "a gram"
 	}

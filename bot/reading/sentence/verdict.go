@@ -30,12 +30,7 @@ func (m *message) verdict(r Reading) string {
 	if !ok || shown == "" {
 		return ""
 	}
-	mm := parse(shown)
-	if n, is := gaugeNumber(shown); is {
-		mm = gaugeMM(n)
-	} else if strings.Contains(shown, "in") {
-		mm *= 25.4
-	}
+	mm := lengthOf(shown)
 	said := strings.TrimSuffix(shown, "ga")
 	if said != shown {
 		said = fmt.Sprintf("%s ga (%.2f mm)", said, mm)
