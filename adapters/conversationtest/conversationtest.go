@@ -4,6 +4,8 @@
 package conversationtest
 
 import (
+	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -135,4 +137,15 @@ func (turn Turn) wants() []string {
 func plain(s string) string {
 	s = strings.ToLower(s)
 	return strings.Join(strings.Fields(strings.NewReplacer(`\`, "", "**", "").Replace(s)), " ")
+}
+
+// NumberIn is the number that stands in the group of a pattern, which a text must
+// match.
+func NumberIn(t *testing.T, text, pattern string) float64 {
+	t.Helper()
+	found := regexp.MustCompile(pattern).FindStringSubmatch(text)
+	require.Len(t, found, 2, text)
+	v, err := strconv.ParseFloat(found[1], 64)
+	require.NoError(t, err)
+	return v
 }

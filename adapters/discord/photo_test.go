@@ -6,13 +6,12 @@ import (
 	"net/http/httptest"
 	"net/url"
 	"os"
-	"regexp"
-	"strconv"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"guildhand/adapters/conversationtest"
 	"guildhand/bot/photograph"
 )
 
@@ -87,22 +86,14 @@ func TestPhotographOnAMention(t *testing.T) {
 	}
 	r.wantText(ask("trace", file), "for you alone")
 	dm := directChannel(theMaker)
-	perimeter := numberIn(t, r.posted(dm, 1).text(), `([\d.]+) mm round its edge`)
+	perimeter := conversationtest.NumberIn(t, r.posted(dm, 1).text(), `([\d.]+) mm round its edge`)
 	assert.InDelta(t, 49.0, perimeter, 0.25)
 	r.wantText(ask("trace keep moss"), "for you alone")
 	r.wantText(r.posted(dm, 2), "moss")
 	bezel := ask("bezel traced moss sterling 0.32mm clearance 0").text()
-	assert.InDelta(t, perimeter+math.Pi*0.32, numberIn(t, bezel, `length: \*\*([\d.]+) mm`), 0.02)
+	assert.InDelta(t, perimeter+math.Pi*0.32, conversationtest.NumberIn(t, bezel, `length: \*\*([\d.]+) mm`), 0.02)
 }
 
-func numberIn(t *testing.T, text, pattern string) float64 {
-	t.Helper()
-	found := regexp.MustCompile(pattern).FindStringSubmatch(text)
-	require.Len(t, found, 2, text)
-	v, err := strconv.ParseFloat(found[1], 64)
-	require.NoError(t, err)
-	return v
-}
 
 // The same by the slash command's own option; the answer is the asker's alone.
 func TestPhotographInACommand(t *testing.T) {

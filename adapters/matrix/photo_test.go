@@ -4,8 +4,6 @@ import (
 	"encoding/json"
 	"math"
 	"os"
-	"regexp"
-	"strconv"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -13,6 +11,8 @@ import (
 	"maunium.net/go/mautrix"
 	"maunium.net/go/mautrix/crypto/attachment"
 	"maunium.net/go/mautrix/event"
+
+	"guildhand/adapters/conversationtest"
 )
 
 func TestEncryptedPhotograph(t *testing.T) {
@@ -67,7 +67,7 @@ func testTracing(t *testing.T, ana, _ *maker, encrypted bool) {
 	}
 	sent := ana.send(room, picture)
 	traced := ana.waitText(room, sent).Body
-	perimeter := numberIn(t, traced, `([\d.]+) mm round its edge`)
+	perimeter := conversationtest.NumberIn(t, traced, `([\d.]+) mm round its edge`)
 	assert.InDelta(t, 49.0, perimeter, 0.25)
 
 	reply := ana.send(room, &event.MessageEventContent{
@@ -76,16 +76,7 @@ func testTracing(t *testing.T, ana, _ *maker, encrypted bool) {
 	assert.Contains(t, ana.waitText(room, reply).Body, "18.2")
 	_, kept := ana.ask(room, "trace keep moss")
 	assert.Contains(t, kept.Body, "moss")
-	scaled := perimeter * 18.2 / numberIn(t, traced, `measures ([\d.]+) x`)
+	scaled := perimeter * 18.2 / conversationtest.NumberIn(t, traced, `measures ([\d.]+) x`)
 	_, bezel := ana.ask(room, "bezel traced moss sterling 0.32mm clearance 0")
-	assert.InDelta(t, scaled+math.Pi*0.32, numberIn(t, bezel.Body, `length: \**([\d.]+) mm`), 0.05)
-}
-
-func numberIn(t *testing.T, text, pattern string) float64 {
-	t.Helper()
-	found := regexp.MustCompile(pattern).FindStringSubmatch(text)
-	require.Len(t, found, 2, text)
-	v, err := strconv.ParseFloat(found[1], 64)
-	require.NoError(t, err)
-	return v
+	assert.InDelta(t, scaled+math.Pi*0.32, conversationtest.NumberIn(t, bezel.Body, `length: \**([\d.]+) mm`), 0.05)
 }

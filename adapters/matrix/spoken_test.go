@@ -33,11 +33,17 @@ func testChatter(t *testing.T, ana, _ *maker, encrypted bool) {
 		ana.say(room, "!ban @spammer"), ana.say(room, "!done"), ana.say(room, "!home"), ana.say(room, "!some day!"),
 		ana.replyTo(room, answered, "some day!"), ana.replyTo(room, answered, "thank you"),
 	}
-	ana.settle(room)
-	ana.mu.Lock()
-	defer ana.mu.Unlock()
-	for _, q := range idle {
-		assert.Empty(t, ana.replies(ana.seen, room, q))
+	ana.noReplies(room, idle)
+}
+
+// noReplies: these messages of a room get no reply.
+func (m *maker) noReplies(room id.RoomID, messages []id.EventID) {
+	m.t.Helper()
+	m.settle(room)
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	for _, q := range messages {
+		assert.Empty(m.t, m.replies(m.seen, room, q))
 	}
 }
 
@@ -67,12 +73,7 @@ func TestAnswersOfARoom(t *testing.T) {
 	assert.NotContains(t, ana.waitText(room, mention("I burned my hand with the torch")).Body, "turned my answers off")
 	ana.ask(room, "!bench answers all")
 	ana.waitText(room, mention("gauge 14ga"))
-	ana.settle(room)
-	ana.mu.Lock()
-	defer ana.mu.Unlock()
-	for _, q := range silent {
-		assert.Empty(t, ana.replies(ana.seen, room, q))
-	}
+	ana.noReplies(room, silent)
 }
 
 // TestMaySpeakLater: what is asked where the bot has not the power to speak is
