@@ -360,13 +360,13 @@ func (m *message) notMetal(i int) bool {
 		u, _ := m.unitAt(i+1, t.value)
 		return u.measure != bare || m.at(i+1).text == "x"
 	}
-	if t.text == "fine" { // "28 ga fine", "0.3 fine"
+	if t.text == "fine" { // "28 ga fine", "28g fine", "0.3 fine"
 		before := m.at(i - 1).text
 		if before == "," || before == "-" || before == "." {
 			before = m.at(i - 2).text
 			return !unitLike(before) && (m.at(i+1).word() || before == "")
 		}
-		return !(m.at(i-1).number || unitLike(before))
+		return !(m.at(i-1).number || unitLike(before) || before == "g" && m.at(i-2).number)
 	}
 	if len(t.text) <= 2 && t.text != "ss" && t.text != "fs" { // pt, pd, cu, ti, fs: only beside a metal's figure
 		return !(m.at(i-1).number || m.at(i+1).number || unitLike(m.at(i-1).text))
