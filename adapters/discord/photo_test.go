@@ -94,7 +94,6 @@ func TestPhotographOnAMention(t *testing.T) {
 	assert.InDelta(t, perimeter+math.Pi*0.32, conversationtest.NumberIn(t, bezel, `length: \*\*([\d.]+) mm`), 0.02)
 }
 
-
 // The same by the slash command's own option; the answer is the asker's alone.
 func TestPhotographInACommand(t *testing.T) {
 	t.Parallel()
