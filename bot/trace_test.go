@@ -9,6 +9,7 @@ import (
 	"strings"
 	"sync"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -22,7 +23,7 @@ import (
 
 func tracingShop(t *testing.T) *shop {
 	s := openShop(t, nil)
-	s.Service = bot.New(bot.Options{Specs: requests.All(s.book), Shop: stock.DemoWorkshop(), Book: s.book})
+	s.Service = bot.New(bot.Options{Specs: requests.All(s.book), Shop: stock.DemoWorkshop(), Book: s.book, Timeout: time.Minute})
 	return s
 }
 

@@ -13,7 +13,6 @@ import (
 	"math"
 	"regexp"
 	"strings"
-	"time"
 
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
@@ -27,13 +26,9 @@ import (
 	"guildhand/calc/tracing"
 )
 
-const (
-	// photographTime is for how long a photograph is opened and looked at.
-	photographTime = 3 * time.Second
-	// photographsAtOnce is how many are open at the same time: each may take
-	// some 200 MB.
-	photographsAtOnce = 2
-)
+// photographsAtOnce is how many are open at the same time: each may take some
+// 200 MB.
+const photographsAtOnce = 2
 
 // tracer answers trace.
 type tracer struct {
@@ -230,15 +225,15 @@ func (t *tracer) photo(ctx context.Context, c *catalogue.Call) (*answer.Answer, 
 	case <-ctx.Done():
 		return nil, ctx.Err()
 	}
-	ctx, cancel := photograph.Budget(ctx, photographTime)
+	opened, cancel := photograph.Budget(ctx, photographTime)
 	defer cancel()
-	picture, err := photograph.Read(ctx, c.Photo)
+	picture, err := photograph.Read(opened, c.Photo)
 	if err != nil {
 		return nil, refusedPhotograph(err)
 	}
 	photo := tracing.NewPhoto(picture.Image, picture.Orientation)
 	options := tracing.Options{EdgeMM: c.Number("edge"), LengthMM: c.Number("length")}
-	trace, err := tracing.Find(photo, options, func() error { return context.Cause(ctx) })
+	trace, err := tracing.Find(photo, options, func() error { return context.Cause(opened) })
 	if err != nil {
 		return nil, refusedPhotograph(err)
 	}
