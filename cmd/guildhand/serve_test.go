@@ -111,9 +111,8 @@ func TestHealthOfTheWholeProgram(t *testing.T) {
 	}
 	assert.Equal(t, "ready\n", said)
 
+	m.Listener.Close() // first, so that no connection is made anew
 	m.CloseClientConnections()
-	m.Config.Handler = nil
-	m.Listener.Close()
 	sick := func() bool { status, said = ask(); return status == exitFailed }
 	require.Eventually(t, sick, time.Minute, 20*time.Millisecond)
 	assert.Equal(t, "guildhand: not ready: matrix: not connected to the homeserver\n", said)
