@@ -441,7 +441,12 @@ func (m *message) melt() (Reading, bool) {
 			}
 		}
 	}
-	q := m.of(mass)
+	for _, p := range m.found { // "add 30 percent"
+		if p.measure == percent && !p.used && !d.has("button") && !m.has("shrink") && p.value <= 100 {
+			d.set("button", p)
+		}
+	}
+	q := m.massOfWax()
 	if q == nil {
 		q = m.first(0.05, 2000, bare)
 	}
@@ -462,6 +467,7 @@ func (m *message) melt() (Reading, bool) {
 	metals := m.alloys
 	if m.has("wax") || m.has("resin") {
 		d.set("wax", q)
+		d.spruedWax(q)
 		d.limit()
 		if m.has("resin") && !m.has("wax") {
 			d.say("wax-density", "1.1")
@@ -496,9 +502,47 @@ func (m *message) melt() (Reading, bool) {
 	return Reading{}, false
 }
 
-// limit notes a mass that the casting should not pass: "not past 50 g".
+// massOfWax is the first mass, or the one beside the wax where several are told.
+func (m *message) massOfWax() *quantity {
+	for i := range m.senses {
+		s := &m.senses[i]
+		if !contains(s.Means, "wax") && !contains(s.Means, "resin") {
+			continue
+		}
+		for _, q := range m.found {
+			if q.measure != mass || q.used || q.role != "" {
+				continue
+			}
+			if gap := q.first - s.next; gap >= 0 && gap <= 3 && m.saysBetween(s.next, q.first, "of", "is", "thats", "that", "weighs", "model", "ring", "its", "about", ",", "at") {
+				return q
+			}
+			if gap := s.first - q.next; gap >= 0 && gap <= 1 && m.saysBetween(q.next, s.first, "of", "wax", "ring") {
+				return q
+			}
+		}
+	}
+	return m.of(mass)
+}
+
+// spruedWax takes the sprue off a wax that was weighed with it.
+func (d *draft) spruedWax(wax *quantity) {
+	sprue := d.m.quantityOf("sprue")
+	if sprue == nil || sprue.value >= wax.value || !d.m.says("including", "incl", "includes", "with the sprue", "of which", "sprue on", "inc") {
+		return
+	}
+	d.say("wax", plain(wax.value-sprue.value)+" g")
+	d.note("the wax without its sprue is %s - %s g", plain(wax.value), plain(sprue.value))
+}
+
+// limit notes a mass that the casting should not pass, "not past 50 g", or that there
+// is to melt.
 func (d *draft) limit() {
 	for _, q := range d.m.unused() {
+		if q.measure == mass && d.m.says("enough", "customer supplies", "i have", "ive got", "scrap", "do i have") {
+			q.used = true
+			d.note("compare the metal to melt with your %s", strings.TrimSpace(q.typed(d.m)))
+			continue
+		}
 		if w := d.m.at(q.first - 1).text; q.measure == mass && (w == "past" || w == "over" || w == "above" || w == "under" || w == "than") {
 			q.used = true
 			d.note("compare the mass with your %s", strings.TrimSpace(q.typed(d.m)))

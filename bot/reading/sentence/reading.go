@@ -206,6 +206,7 @@ func readers() []func(*message) (Reading, bool) {
 		(*message).outside,
 		(*message).goBack,
 		(*message).aboutPiece,
+		(*message).trials,
 		(*message).trouble,
 		(*message).followUp,
 		(*message).ringTalk,

@@ -173,7 +173,12 @@ func (d *draft) stoneSize() {
 func (d *draft) halfMoon() bool {
 	m := d.m
 	straight := m.first(3, 60, length, bare)
-	if q := m.with("length", "diameter", "edge"); q != nil {
+	for _, q := range m.found { // "10 along the straight"
+		if after := m.at(q.next).text; straight == nil && !q.used && q.role == "" && (q.measure == length || q.measure == bare) && q.value >= 3 && (after == "along" || after == "on" || after == "straight" || after == "flat") {
+			straight = q
+		}
+	}
+	if q := m.with("length", "diameter", "edge"); q != nil && q.value >= 3 {
 		straight = q
 	}
 	if straight == nil {

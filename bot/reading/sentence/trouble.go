@@ -70,6 +70,9 @@ func (m *message) withoutThePiece(signs [][]string) [][]string {
 
 // difference is the length by which a piece is short or long.
 func (m *message) difference() *quantity {
+	if q := m.tooMuch(); q != nil && q.value <= 20 {
+		return q
+	}
 	for _, q := range m.found {
 		if q.measure == length && q.value <= 20 {
 			return q

@@ -1,0 +1,129 @@
+package sentence
+
+import (
+	"fmt"
+	"math"
+	"strings"
+)
+
+// trials answers what is said of trial pieces in words: which corrections are kept,
+// that one is to be forgotten, and one measure that came out wrong.
+func (m *message) trials() (Reading, bool) {
+	if r, ok := m.keptCorrections(); ok {
+		return r, true
+	}
+	return m.trialDifference()
+}
+
+// keptCorrections shows or drops what tune keeps.
+func (m *message) keptCorrections() (Reading, bool) {
+	if !m.says("correction", "corrections", "trial result", "tuning", "calibration") || m.has("wax") || len(m.meaning("outline:")) > 0 || m.stoneSides() != nil {
+		return Reading{}, false
+	}
+	d := m.draft("tune")
+	switch {
+	case m.says("forget", "drop", "delete", "ignore", "remove", "clear", "undo", "scrap", "cancel", "throw away", "take out", "dont use", "stop using"):
+		d.say("action", "drop")
+	case m.says("which", "what", "show", "list", "do you have", "are you keeping", "kept", "remembered"):
+		d.say("action", "show")
+	default:
+		return Reading{}, false
+	}
+	for _, q := range m.found {
+		if before := m.at(q.first - 1).text; before == "correction" || before == "number" || before == "no" || before == "#" {
+			d.set("id", q)
+		}
+	}
+	return d.reading(), true
+}
+
+// trialDifference tells by how much the next blank changes where one measure of a
+// trial came out wrong: "came out 6.3 across the top, wanted 6.6". The rim's edge
+// changes by pi times the difference across, whatever the outline.
+func (m *message) trialDifference() (Reading, bool) {
+	trial := m.has("trial") || m.says("first go", "first try", "second go", "test one", "practice one", "pressed piece", "formed piece", "came out", "came up")
+	if !trial || m.has("bezel", "ring", "wax", "cab", "bangle", "hoop", "strip") || m.cues["melt"] > 0 || m.context.Last != nil && m.context.Last.Request == "bezel" {
+		return Reading{}, false
+	}
+	got, wanted := m.gotAndWanted()
+	difference := 0.0
+	switch {
+	case got != nil && wanted != nil && got.value != wanted.value && math.Abs(got.value-wanted.value) <= 0.25*wanted.value:
+		difference = wanted.value - got.value
+	default:
+		q := m.tooMuch()
+		if q == nil || q.value > 3 || m.has("length") || m.says("length", "long", "lenght") {
+			return Reading{}, false
+		}
+		difference = q.value
+		if w := m.between(q.next, q.next+3); strings.Contains(w, "long") || strings.Contains(w, "big") || strings.Contains(w, "tall") || strings.Contains(w, "high") || strings.Contains(w, "wide") || strings.Contains(w, "over") {
+			difference = -difference
+		}
+	}
+	more, less := "longer", "higher"
+	if difference < 0 {
+		more, less = "shorter", "lower"
+	}
+	keep := ""
+	if others := m.figuresBeside(got, wanted); others != "" && got != nil {
+		keep = " I took " + strings.TrimSpace(got.typed(m)) + " and " + strings.TrimSpace(wanted.typed(m)) + " for it; the rest (" + others + ") is for tune."
+	}
+	keep += " Form it the same way, and change one thing at a time. For a correction that is kept for your metal and thickness, tell me the stone, the metal and what rim and base measured: tune oval 8x6 depth 4 sterling 22ga rimgot 9.16x7.16 basegot 7.48x5.48."
+	if m.says("high", "height", "tall", "short in height", "low") && !m.says("top", "rim", "across") {
+		return Reading{Outcome: Explanation, Topic: "trial piece", Source: "common practice, no source",
+			Text: fmt.Sprintf("The trial's height was off by %.2f mm: make the next blank %.2f mm %s, along the wall divided by the cosine of its lean.", math.Abs(difference), math.Abs(difference), less) + keep}, true
+	}
+	end := "rim"
+	if m.says("base", "bottom") && !m.says("top", "rim") {
+		end = "base"
+	}
+	return Reading{Outcome: Explanation, Topic: "trial piece", Source: "an edge changes by pi x the change across",
+		Text: fmt.Sprintf("The trial's %s was off by %.2f mm across: cut that edge of the next blank %.2f mm %s, pi times the difference. Take half of that if you measured only once.", end, math.Abs(difference), math.Pi*math.Abs(difference), more) + keep}, true
+}
+
+// figuresBeside lists the lengths that are neither of two figures.
+func (m *message) figuresBeside(got, wanted *quantity) string {
+	var others []string
+	for _, q := range m.found {
+		if q != got && q != wanted && (q.measure == length || q.measure == bare || q.measure == size || q.measure == gauge) {
+			others = append(others, strings.TrimSpace(q.typed(m)))
+		}
+	}
+	return strings.Join(others, ", ")
+}
+
+// gotAndWanted are the measure of a trial and what it should be.
+func (m *message) gotAndWanted() (got, wanted *quantity) {
+	for _, q := range m.found {
+		if q.measure != length && q.measure != bare {
+			continue
+		}
+		before := " " + m.between(max(0, q.first-4), q.first) + " "
+		switch {
+		case strings.Contains(before, "wanted ") || strings.Contains(before, "should ") || strings.Contains(before, "instead of ") || strings.Contains(before, "target ") || strings.Contains(before, "supposed ") || strings.Contains(before, "needed ") || strings.Contains(before, "not the "):
+			if wanted == nil {
+				wanted = q
+			}
+		case got == nil && (strings.Contains(before, "came out") || strings.Contains(before, "came up") || strings.Contains(before, "measure") || strings.Contains(before, "ended up") || strings.Contains(before, "turned out")):
+			got = q
+		}
+	}
+	return got, wanted
+}
+
+// tooMuch is the figure of "0.3 too short", "out by 0.4".
+func (m *message) tooMuch() *quantity {
+	for _, q := range m.found {
+		if q.measure != length && q.measure != bare {
+			continue
+		}
+		switch m.at(q.next).text {
+		case "too", "short", "over", "under", "long", "out":
+			return q
+		}
+		if m.at(q.first-1).text == "by" && m.at(q.first-2).text != "x" {
+			return q
+		}
+	}
+	return nil
+}
