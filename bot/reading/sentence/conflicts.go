@@ -85,11 +85,15 @@ func (d *draft) strangeOutline() {
 // strangeForm asks whether the plain piece is wanted where another is named.
 func (d *draft) strangeForm() {
 	forms := d.m.meaning("form:")
-	if len(forms) == 0 || d.ask != "" || d.request == "resize" || d.has("taper") && d.request == "band" { // a ring's form is answered in words there
+	if len(forms) == 0 || d.ask != "" || d.request == "resize" || d.has("taper") && d.request == "band" || d.has("basesize") && strings.HasPrefix(forms[0], "taper") { // a ring's form is answered in words there
 		return
 	}
 	d.question("", fmt.Sprintf("I can't work out what %q changes. Shall I work out the plain piece?", forms[0]), d.with("the plain piece"))
 }
+
+// allRound are things of a piece that are counted only to say all of them: "on all
+// four sides".
+var allRound = map[string]bool{"sides": true, "corners": true, "edges": true, "points": true, "ends": true, "places": true, "side": true}
 
 // unreadWords asks about a number in words that no figure has: "round eight".
 func (d *draft) unreadWords() {
@@ -98,7 +102,7 @@ func (d *draft) unreadWords() {
 		return
 	}
 	for i, t := range m.tokens {
-		if m.taken[i] || numberWords[t.text] < 4 || t.text == "dozen" || t.text == "hundred" {
+		if m.taken[i] || numberWords[t.text] < 4 || t.text == "dozen" || t.text == "hundred" || allRound[m.at(i+1).text] {
 			continue
 		}
 		d.question("", fmt.Sprintf("What is the %q? Say it with its unit or its word, such as \"%s mm deep\".", t.text, plain(numberWords[t.text])), d.with("leave it out"))

@@ -230,10 +230,15 @@ var gaugeWords = []string{"gauge", "gage", "guage", "ga", "awg", "b&s", "swg", "
 // lengthConverted tells one length in the other units: as a thickness where a
 // gauge could have it, and in words where it is longer.
 func (m *message) lengthConverted() (Reading, bool) {
-	if len(m.found) != 1 || !m.makesNothing() || len(m.alloys) > 0 || m.cues["bangle"]+m.cues["hoop"]+m.cues["jumpring"]+m.cues["resize"] > 0 {
+	if len(m.found) != 1 || !m.makesNothing() || len(m.alloys) > 0 || m.cues["hoop"]+m.cues["jumpring"]+m.cues["resize"] > 0 || m.cues["bangle"] > 0 && m.found[0].measure != gauge {
 		return Reading{}, false
 	}
 	q := m.found[0]
+	if q.measure == gauge && len(m.wantedIn(length)) > 0 && m.context.takes("gauge", "") {
+		d := m.draft("gauge")
+		d.set("gauge", q)
+		return d.reading(), true
+	}
 	if q.measure != length && !(q.measure == bare && m.at(q.first-1).text == "inches" && m.has("convert")) {
 		return Reading{}, false
 	}

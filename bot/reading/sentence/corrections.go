@@ -59,8 +59,33 @@ func (m *message) takeBackDenied() {
 		return len(m.alloys) > 1 && m.denied(a.first)
 	})
 	m.withoutBlock()
+	m.unsayGuess()
 	for i := range m.senses {
-		if s := &m.senses[i]; m.denied(s.first) && (len(s.Cues) > 0 || s.outline() != "") {
+		if s := &m.senses[i]; (m.denied(s.first) || m.forgotten(s)) && (len(s.Cues) > 0 || s.outline() != "") {
+			for k := range m.senses[:i] { // said before, and now forgotten
+				if old := &m.senses[k]; m.forgotten(s) && slices.Equal(old.Say, s.Say) {
+					m.unsay(old)
+				}
+			}
+			m.unsay(s)
+		}
+	}
+}
+
+// unsayGuess takes out an outline that is only asked about of the blank: "is it a
+// disc or a rectangle?"
+func (m *message) unsayGuess() {
+	named := m.meaning("outline:")
+	if len(named) < 2 {
+		return
+	}
+	for i := range m.senses {
+		s := &m.senses[i]
+		if s.outline() == "" || s.outline() == named[0] {
+			continue
+		}
+		before := m.between(max(0, s.first-3), s.first)
+		if strings.HasSuffix(before, "is it a") || strings.HasSuffix(before, "or a") || strings.HasSuffix(before, "just a") {
 			m.unsay(s)
 		}
 	}
@@ -119,6 +144,16 @@ func (m *message) denied(i int) bool {
 		return before == "rather"
 	}
 	return false
+}
+
+// forgotten reports whether "forget the wax" takes a phrase back, which is not said
+// of what guildhand keeps.
+func (m *message) forgotten(s *sense) bool {
+	before := m.at(s.first - 1).text
+	if before == "the" || before == "about" {
+		before = m.at(s.first - 2).text
+	}
+	return (before == "forget" || before == "ignore") && s.Cues["bench"] == 0 && s.Cues["tune"] == 0 && s.Cues["daybook"] == 0 && len(m.found) > 0
 }
 
 // unsay takes a phrase's meaning and its cues out of the message.

@@ -20,8 +20,9 @@ func (m *message) job() (Reading, bool) {
 
 // namedJob is the first job that the message names.
 func (m *message) namedJob() (Reading, bool) {
+	failed := m.tellsFailure()
 	for _, j := range jobs {
-		if !j.when(m) {
+		if failed && needsStone[j.name] || failed && j.name == "dome" || !j.when(m) {
 			continue
 		}
 		m.release()
@@ -37,6 +38,15 @@ func (m *message) namedJob() (Reading, bool) {
 		return r, true
 	}
 	return Reading{}, false
+}
+
+// tellsFailure reports whether the message tells what went wrong and asks for no
+// piece.
+func (m *message) tellsFailure() bool {
+	if m.says("cut", "blank", "length", "how long", "template", "pattern", "what size", "how wide", "how high", "how tall") {
+		return false
+	}
+	return m.says("all bent", "bent when", "bent over when", "they bent", "snapped off", "broke off", "collapsed", "went wrinkly", "be rescued", "is it scrap", "can it be saved", "can i save it", "fell apart", "split when", "cracked when", "tore when", "melted when")
 }
 
 // wantsPiece reports whether the message asks for something to be worked out, so
@@ -96,6 +106,7 @@ var jobs = []struct {
 	{"saddle", func(m *message) bool { return m.cues["saddle"] >= 5 }, (*message).saddle},
 	{"tubeset", func(m *message) bool { return m.cues["tubeset"] >= 5 || m.aboutStoneInTube() }, (*message).tubeset},
 	{"halo", func(m *message) bool { return m.cues["halo"] >= 5 || m.aboutStonesRound() }, (*message).halo},
+	{"trialring", (*message).aboutTrialRing, (*message).trialRing},
 	{"resize", func(m *message) bool { return m.cues["resize"] >= 3 || m.aboutTwoSizes() || m.aboutSteps() }, (*message).ringResize},
 	{"cuffblank", func(m *message) bool { return m.cues["bangle"] >= 4 && m.threeSides() }, (*message).weigh},
 	{"alloying", (*message).aboutAlloying, (*message).alloying},
@@ -103,7 +114,6 @@ var jobs = []struct {
 	{"finecontent", func(m *message) bool { return m.of(mass) != nil && len(m.alloys) > 0 }, (*message).fineContent},
 	{"madefrom", (*message).aboutMadeFrom, (*message).madeFrom},
 	{"cutfrom", (*message).aboutRingsFromStrip, (*message).ringsFromStrip},
-	{"trialring", (*message).aboutTrialRing, (*message).trialRing},
 	{"hoop", func(m *message) bool { return m.cues["hoop"] >= 4 }, (*message).hoop},
 	{"bangle", func(m *message) bool { return m.cues["bangle"] >= 4 || m.aboutRoundTheInside() }, (*message).bangle},
 	{"around", (*message).aboutWayRound, func(m *message) (Reading, bool) { return m.bezel(), true }},
@@ -377,6 +387,9 @@ func (m *message) aboutHeat() bool {
 	if (m.stoneSides() != nil || m.besideStone() != nil) && m.says("how big", "how long", "what size", "blank") && !m.has("temperature", "anneal", "quench") {
 		return false // the soldering is only told
 	}
+	if m.stoneSides() != nil && m.of(gauge) != nil && !m.has("temperature", "anneal", "quench") && m.cues["collet"] >= 1 {
+		return false
+	}
 	if m.cues["heat"] >= 3 || m.says("melts", "melt") && len(m.alloys) > 0 && m.of(mass) == nil || m.of(temper) != nil && len(m.alloys) > 0 {
 		return true
 	}
@@ -388,6 +401,9 @@ func (m *message) aboutRing() bool {
 		return true
 	}
 	if m.with("perimeter") != nil && m.says("size") && !m.has("stone") {
+		return true
+	}
+	if q := m.with("perimeter"); q != nil && q.value >= 41 && q.value <= 76 && m.says("inside", "inner") && len(m.found) > 1 && !m.has("stone") {
 		return true
 	}
 	if q := m.of(length); q != nil && q.value >= 12 && q.value <= 25 && m.says("size") && m.says("us", "uk", "eu", "ring") && !m.has("stone") {

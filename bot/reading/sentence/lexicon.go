@@ -128,6 +128,7 @@ var terms = []Term{
 
 	// Requests by their own and other words.
 	{Say: []string{"=collet", "=collets", "colet", "collett", "collette", "tapered setting", "tapered bezel", "taper setting", "cone", "conical", "cone setting", "conical setting", "cone shaped", "cone layout", "tapered cone", "=tapered", "basket", "basket setting", "flat pattern for a setting", "crown setting", "tapered wall", "frustum", "funnel"}, Means: []string{"setting"}, Cues: cue("collet", 3)},
+	{Say: []string{"=taper"}, Cues: cue("collet", 1)},
 	{Say: []string{"=setting", "=settings", "setting blank"}, Means: []string{"setting"}, Cues: cue("collet", 1)},
 	{Say: []string{"blank"}, Means: []string{"blank"}, Cues: map[string]int{"collet": 1}},
 	{Say: []string{"flat pattern", "flat layout", "layout", "lay out", "template", "pattern", "development", "unroll"}, Means: []string{"pattern"}, Cues: cue("collet", 1)},
@@ -248,10 +249,12 @@ var terms = []Term{
 	{Say: []string{"no taper", "straight sided setting", "straight sides", "parallel sides", "untapered", "not tapered", "without taper"}, Means: []string{"straight"}, Cues: cue("collet", 2)},
 	{Say: []string{"half circle", "semi circle", "semicircle", "semicircular"}, Means: []string{"outline:half-moon"}},
 	{Say: []string{"old mine", "old mine cut"}, Means: []string{"outline:cushion", "faceted", "stone"}},
-	{Say: []string{"old european", "old european cut", "rose cut"}, Means: []string{"faceted", "stone"}},
+	{Say: []string{"old european", "old european cut"}, Means: []string{"faceted", "stone"}},
+	{Say: []string{"rose cut"}, Means: []string{"stone"}},
 
 	// What a number measures: adjectives come after it.
 	{Say: []string{"=wide", "in width"}, Role: "width", After: true},
+	{Say: []string{"at the fattest", "at its fattest", "at the widest", "at its widest", "at widest", "at the widest point", "across the middle"}, Role: "width", After: true},
 	{Say: []string{"=width", "breadth"}, Role: "width"},
 	{Say: []string{"=thick", "in thickness"}, Role: "thickness", After: true},
 	{Say: []string{"=thickness"}, Role: "thickness"},

@@ -65,6 +65,11 @@ func (m *message) knownBeside(topic string) (Reading, bool) {
 // plated ring's size, the price of a sheet of this size.
 func (m *message) workOf(topic string) bool {
 	switch topic {
+	case "where to buy":
+		if m.wholePiece() {
+			return true
+		}
+		return m.says("amazon", "etsy", "ebay") && !m.says("buy", "where can i", "where do i get", "order", "recommend", "best", "cheapest", "supplier", "shop", "listing", "which brand", "what brand", "what torch", "which torch", "what kiln", "which kiln")
 	case "plating":
 		return m.has("backplate") || m.stoneSides() != nil
 	case "findings":

@@ -487,7 +487,7 @@ func (m *message) inchesAt(i int) bool {
 		return true
 	}
 	switch after.text {
-	case "a", "an", "the", "my", "this", "that", "it", "some", "one", "two", "three", "or", "our", "your", "each", "solid", "rose", "yellow", "white", "red", "mm", "us", "uk", "eu", "what":
+	case "a", "an", "the", "my", "this", "that", "it", "some", "one", "two", "three", "or", "our", "your", "each", "total", "all", "solid", "rose", "yellow", "white", "red", "mm", "us", "uk", "eu", "what":
 		return false
 	}
 	if after.number || metalStems[after.stem] {
@@ -594,4 +594,29 @@ func (m *message) gaugeAt(i int) (quantity, bool) {
 		return quantity{}, false
 	}
 	return quantity{measure: gauge, value: n.value, shown: n.shown + "ga", unit: true, first: i, next: i + 1}, true
+}
+
+// allInches reads figures under two as inches where the message says that it gives
+// inches or thou: "in thou: stone .256, sheet .024".
+func (m *message) allInches() {
+	if !m.says("in thou", "in inches", "in inch", "all inches", "all in inches", "decimal inches", "inches throughout") {
+		return
+	}
+	var bares []*quantity
+	for _, q := range m.found {
+		switch {
+		case q.measure == length && m.at(q.next-1).text == "mm", q.measure == size && q.unit:
+			return
+		case q.measure == bare && q.value < 2 && strings.Contains(q.shown, "."):
+			bares = append(bares, q)
+		}
+	}
+	if len(bares) == 0 {
+		return
+	}
+	for _, q := range bares {
+		q.measure, q.unit = length, true
+		q.value, q.shown = q.value*25.4, q.shown+" in"
+	}
+	m.assume("figures under 2 are read as inches, as you said")
 }

@@ -62,6 +62,7 @@ func (d *draft) finger() {
 		default:
 			d.say("system", d.systemOf(q, ""))
 		}
+		d.otherSizes(q)
 		return
 	}
 	if q := m.with("perimeter"); q != nil {
@@ -96,6 +97,27 @@ func (d *draft) finger() {
 	}
 }
 
+// otherSizes passes over sizes that only tell of the one that was taken: "T 1/2, but
+// between T and U", "I always overshoot to N".
+func (d *draft) otherSizes(taken *quantity) {
+	m := d.m
+	for _, q := range m.found {
+		if q == taken || q.used || q.measure != ringSize {
+			continue
+		}
+		before := m.between(max(0, q.first-4), q.first)
+		grown := strings.Contains(before, "overshoot") || strings.Contains(before, "comes out") || strings.Contains(before, "came out") || strings.Contains(before, "grow") || strings.Contains(before, "ends up") || strings.Contains(before, "or") && m.says("overshoot", "comes out", "ends up", "grows")
+		between := m.says("between") && strings.HasSuffix(taken.shown, "1/2") && letter(taken.shown) && (q.shown[:1] == taken.shown[:1] || q.shown[0] == taken.shown[0]+1)
+		switch {
+		case between:
+			q.used = true
+		case grown:
+			q.used = true
+			d.note("if it comes out %s, cut the next shorter by the difference of the two sizes round the inside: half a UK size is about 0.6 mm", q.shown)
+		}
+	}
+}
+
 // profile takes the section of the shank.
 func (d *draft) profile() {
 	if p := d.m.meaning("profile:"); len(p) > 0 {
@@ -119,7 +141,11 @@ func (d *draft) section() {
 		if len(q.sides) == 2 {
 			q.used = true
 			wide, thick := q.sides[0], q.sides[1]
-			if wide < thick {
+			if wide < thick && thick >= 1.6*wide && thick > 2 {
+				d.say("width", plain(thick))
+				d.say("thickness", plain(wide)+" mm")
+				d.note("%s is taken as %s wide and %s thick", strings.TrimSpace(q.typed(m)), plain(thick), plain(wide))
+			} else if wide < thick {
 				d.question("width", fmt.Sprintf("Which is the width of %s?", q.typed(m)),
 					d.with(plain(wide)+" wide, "+plain(thick)+" thick", "width", plain(wide), "thickness", plain(thick)+" mm"),
 					d.with(plain(thick)+" wide, "+plain(wide)+" thick", "width", plain(thick), "thickness", plain(wide)+" mm"))
@@ -132,6 +158,10 @@ func (d *draft) section() {
 	}
 	d.set("width", m.with("width"))
 	d.byHalfRound()
+	if q := m.with("height"); q != nil && !d.has("width") && q.measure != gauge && q.value >= 2.5 && d.request == "band" {
+		d.set("width", q)
+		d.note("%s tall is taken as the width of the band", strings.TrimSpace(q.typed(m)))
+	}
 	if !d.has("thickness") {
 		switch {
 		case m.of(gauge) != nil:
@@ -320,7 +350,7 @@ func (m *message) dome() Reading {
 			continue
 		}
 		for _, q := range m.found {
-			if !q.used && (q.measure == length || q.measure == bare) && (q.role == "" || q.role == "diameter") && (s.first-q.next >= 0 && s.first-q.next <= 1 || q.first == s.next) && q.value > 3 {
+			if !q.used && (q.measure == length || q.measure == bare) && (q.role == "" || q.role == "diameter") && (s.first-q.next >= 0 && s.first-q.next <= 1 || q.first == s.next || q.first == s.next+1 && m.saysBetween(s.next, q.first, "is", "of", "was")) && q.value > 3 {
 				d.set("disc", q)
 			}
 		}

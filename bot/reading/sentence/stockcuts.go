@@ -56,6 +56,11 @@ func (m *message) ringsFromStrip() (Reading, bool) {
 	d := m.draft("band")
 	d.set("width", m.with("width"))
 	d.section()
+	for _, q := range m.found {
+		if !q.used && !d.has("thickness") && (q.measure == length || q.measure == bare) && q.value <= 5 {
+			d.set("thickness", q)
+		}
+	}
 	t := parse(d.options["thickness"])
 	if q := m.quantityOf("thickness"); q != nil {
 		t = thicknessOf(q)
@@ -193,4 +198,42 @@ func (m *message) saysBefore(phrase string, words ...string) bool {
 		}
 	}
 	return false
+}
+
+// listOfRounds asks which of several stones comes first: "strips for 4, 5, 6 and 8
+// mm rounds".
+func (m *message) listOfRounds() (Reading, bool) {
+	var list []*quantity
+	for _, q := range m.found {
+		if q.measure != bare && q.measure != length || q.value < 2 {
+			continue
+		}
+		if n := len(list); n > 0 && !m.saysBetween(list[n-1].next, q.first, ",", "and", "or", "mm", "-") {
+			if n >= 3 {
+				break
+			}
+			list = nil
+		}
+		list = append(list, q)
+	}
+	if len(list) < 3 || !m.ofStoneWord(list[len(list)-1]) {
+		return Reading{}, false
+	}
+	d := m.draft("bezel")
+	for _, q := range list {
+		q.used = true
+	}
+	d.outline()
+	d.thickness(1.3)
+	d.alloy("alloy", false)
+	d.say("outline", "round")
+	d.notes = append(d.notes, m.assumed...)
+	if len(m.unused()) > 0 {
+		return Reading{}, false
+	}
+	var choices []Choice
+	for _, q := range list[:3] {
+		choices = append(choices, d.with(plain(q.value)+" mm round", "size", plain(q.value)))
+	}
+	return Reading{Outcome: Question, Request: "bezel", Options: d.options, Missing: "size", Ask: "I work out one stone at a time. Which comes first?", Choices: choices, Notes: d.notes}, true
 }

@@ -14,8 +14,14 @@ func (d *draft) stone(heightOption string) {
 	d.outline()
 	d.stoneSize()
 	// "5 deep" is always the stone's; "4 mm tall" is where the stone is meant.
-	if q := m.with("depth"); q != nil && heightOption == "depth" && m.at(q.next).text == "deep" && m.at(q.next+1).text == "setting" {
-		q.role = "height" // "a 6 mm deep setting"
+	if q := m.with("depth"); q != nil && heightOption == "depth" && m.at(q.next).text == "deep" {
+		switch m.at(q.next + 1).text {
+		case "setting":
+			q.role = "height" // "a 6 mm deep setting"
+		case "block":
+			q.used = true
+			d.note("your block is %s deep: the holes of the answer have to be no deeper", strings.TrimSpace(q.typed(m)))
+		}
 	}
 	d.set(heightOption, m.with("depth", "dome"))
 	if heightOption == "dome" {
@@ -244,10 +250,10 @@ func (m *message) plain(q *quantity) bool {
 	if m.metalBehind(q) {
 		return true // "from 1 mm sheet"
 	}
-	if m.at(q.first-1).text == "from" && q.value <= 1.6 && !m.says("instead", "to") {
+	if m.at(q.first-1).text == "from" && q.value <= 1.6 && !m.says("instead") && m.at(q.next).text != "to" {
 		return true // "a collet from 0.8 mm"
 	}
-	if m.at(q.first-1).text == "is" && m.at(q.first-2).text == "wire" || m.toolBehind(q) {
+	if m.at(q.first-1).text == "is" && metalParts[m.at(q.first-2).text] && q.value > 3 || m.toolBehind(q) {
 		return false
 	}
 	if w := m.at(q.first - 1).text; within[w] || (w == "about" || w == "around" || w == "a") && within[m.at(q.first-2).text] {
@@ -286,6 +292,9 @@ func (m *message) saysAt(i int, meanings ...string) bool {
 
 // toolWords after a number make it the tool's and not the piece's.
 var toolWords = map[string]bool{"dap": true, "hole": true, "punch": true, "hollow": true, "cutter": true, "mandrel": true, "drill": true, "bur": true, "blade": true, "bender": true}
+
+// metalParts are parts of the metal: "bezel is 28" says nothing of the stone.
+var metalParts = map[string]bool{"wire": true, "bezel": true, "strip": true, "sheet": true, "metal": true, "block": true, "punch": true, "wall": true}
 
 // within are words before a number by which it is no measure of the piece.
 var within = map[string]bool{"over": true, "by": true, "under": true, "above": true, "below": true, "between": true, "from": true, "off": true, "not": true, "extra": true, "another": true, "plus": true, "minus": true, "no": true, "number": true}
@@ -592,6 +601,10 @@ func (d *draft) cornerCut() {
 func (d *draft) angles() {
 	m := d.m
 	defer d.leanOfIncluded()
+	defer d.sameAngleTwice()
+	if d.sidesOrAll() {
+		return
+	}
 	if m.has("straight") && d.request != "collar" && m.with("included", "lean") == nil && m.of(angle) == nil && m.context.takes(d.request, "lean") {
 		d.say("lean", "0")
 		return
@@ -633,6 +646,45 @@ func (d *draft) angles() {
 	}
 }
 
+// sidesOrAll asks what the angle of a block is where the message asks that.
+func (d *draft) sidesOrAll() bool {
+	m := d.m
+	if !m.has("block") || !m.says("each side or", "per side or", "a side or", "or each side", "or per side", "or all in", "or the whole", "whole angle") {
+		return false
+	}
+	var q *quantity
+	for _, one := range m.found {
+		if (one.measure == angle || one.measure == bare) && !one.used && one.value >= 8 && one.value <= 60 && one.role != "height" && one.role != "depth" && (q == nil || one.value == q.value) {
+			one.used = true
+			if q == nil {
+				q = one
+			}
+		}
+	}
+	if q == nil {
+		return false
+	}
+	n := plain(q.value)
+	d.say("included", n)
+	d.question("", fmt.Sprintf("Blocks are mostly named by the angle between their walls: %s° is then %s° on each side. Which is yours?", n, plain(q.value/2)), d.with(n+"° between the walls", "included", n), d.with(n+"° on each side", "included", plain(2*q.value)))
+	return true
+}
+
+// sameAngleTwice passes over an included angle that is said beside the lean: "5 in
+// total, so 2 1/2 a side".
+func (d *draft) sameAngleTwice() {
+	lean := d.m.quantityOf("lean")
+	if lean == nil {
+		return
+	}
+	for _, q := range d.m.found {
+		if !q.used && (q.measure == angle || q.measure == bare) && q.value == 2*lean.value {
+			q.used = true
+			d.note("%s in all is %s° on each side", strings.TrimSpace(q.typed(d.m)), plain(lean.value))
+		}
+	}
+}
+
 // leanOfIncluded halves an included angle where a request knows the lean alone.
 func (d *draft) leanOfIncluded() {
 	if a, ok := d.options["included"]; ok && !d.m.context.takes(d.request, "included") {
@@ -666,6 +718,7 @@ func (d *draft) prongs() {
 		d.question("", "I lay out prongs that are sawn from a tapered setting, not prongs of wire. Shall I work that out?", Choice{Label: "prongs from a tapered setting", Request: "prongs", Options: d.options})
 	}
 	d.set("number", m.counts("prongs"))
+	d.eitherNumber()
 	if !d.has("number") {
 		for _, q := range m.found {
 			if q.measure == bare && q.role == "" && !q.used && q.value >= 3 && q.value <= 12 && q.value == float64(int(q.value)) && (m.at(q.next).text == "of" || m.at(q.next).text == "out") {
@@ -687,6 +740,18 @@ func (d *draft) prongs() {
 	d.set("drill", m.with("drill"))
 }
 
+// eitherNumber asks which it is of "two or four claws".
+func (d *draft) eitherNumber() {
+	m := d.m
+	q := m.quantityOf("number")
+	if q == nil || m.at(q.first-1).text != "or" {
+		return
+	}
+	if n := numberWords[m.at(q.first-2).text]; n >= 2 && n != q.value {
+		d.question("number", "How many prongs shall I take?", d.with(plain(n)+" prongs", "number", plain(n)), d.with(plain(q.value)+" prongs", "number", plain(q.value)))
+	}
+}
+
 func (d *draft) blockAndPress() {
 	m := d.m
 	if q := m.of(force); q != nil {
@@ -697,6 +762,9 @@ func (d *draft) blockAndPress() {
 
 // bezel reads a straight wall for a cabochon.
 func (m *message) bezel() Reading {
+	if r, ok := m.listOfRounds(); ok {
+		return r
+	}
 	d := m.draft("bezel")
 	d.places = []place{{"dome", "height of the stone", 1, 30}, {"thickness", "thickness of the wall", 0.1, 1.5}, {"size", "stone's size", 3, 100}, {"seat", "height of the step", 0.3, 5}}
 	if q := m.aroundFreeform(); q != nil {
@@ -712,6 +780,7 @@ func (m *message) bezel() Reading {
 	}
 	if m.has("step") {
 		d.say("bearing", "step")
+		d.stepStrips()
 		d.set("seat", m.with("edge"))
 		if q := m.besideMeaning("step"); q != nil && q.measure == length {
 			d.set("seat", q)
@@ -754,6 +823,31 @@ func (m *message) bezel() Reading {
 	d.alloy("alloy", false)
 	d.needStone(true)
 	return d.reading()
+}
+
+// stepStrips takes the two strips of a step bezel, "outer 0.4, inner 0.5", and the
+// height of the inner one, "bearing 1.5".
+func (d *draft) stepStrips() {
+	m := d.m
+	if q := m.with("outer"); q != nil && q.value < 1.3 {
+		d.set("thickness", q)
+	}
+	for _, q := range m.found {
+		if d.has("seat") || q.used || q.measure != length && q.measure != bare || q.value < 0.3 || q.value > 5 || q.role != "" && q.role != "inner" {
+			continue
+		}
+		for k := q.first - 1; k >= q.first-2; k-- {
+			if w := m.at(k).text; w == "bearing" || w == "step" || w == "seat" || w == "ledge" {
+				d.set("seat", q)
+				break
+			} else if w != "inside" && w != "is" && w != "of" && w != "," {
+				break
+			}
+		}
+	}
+	if q := m.with("inner"); q != nil && q.value < 1.5 && d.has("thickness") {
+		d.set("stepthick", q)
+	}
 }
 
 // isOfOther matches a figure that is said of something else than the stone: "the

@@ -14,6 +14,9 @@ func (m *message) trouble() (Reading, bool) {
 	if !m.asksFor(knowing...) {
 		return Reading{}, false
 	}
+	if m.wholePiece() && m.says("could i have", "can i have", "blank please", "what do i cut", "how long do i cut", "template please", "pattern please") {
+		return Reading{}, false // the trouble is part of the story
+	}
 	best, score := (*knowledge.Trouble)(nil), 0
 	troubles := knowledge.Troubles()
 	for i := range troubles {

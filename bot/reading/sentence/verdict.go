@@ -54,6 +54,9 @@ func (m *message) asksWhether() bool {
 			return true
 		}
 	}
+	if m.startsWith("can you do", "can you give", "can you make", "can you work", "can you tell", "could you", "can i have", "can you lay", "can you calculate", "can u") {
+		return false
+	}
 	first := m.at(0).text
 	return (first == "is" || first == "will" || first == "can" || first == "would" || first == "are" || first == "does") && m.says("ok", "okay", "enough", "work", "use", "fine", "do", "suitable", "too")
 }
