@@ -40,6 +40,40 @@ func (m *message) saysAtToken(i int, words []string) bool {
 	return true
 }
 
+// takeMeasuredSheet drops what a sheet is sold as where the maker measured it:
+// "the sheet says 0.5 but it mikes at 0.46".
+func (m *message) takeMeasuredSheet() {
+	marked, measured := m.markedAndMeasured()
+	if marked == nil || measured == nil || m.context.Last == nil || m.context.Last.Options["thickness"] == "" {
+		return
+	}
+	measured.measure, measured.unit, measured.role = length, true, "thickness"
+	measured.shown = strings.TrimSuffix(measured.shown, "mm") + "mm"
+	m.assume("%s is left out, since you measured the sheet", strings.TrimSpace(marked.typed(m)))
+	m.found = slices.DeleteFunc(m.found, func(q *quantity) bool { return q == marked })
+}
+
+// markedAndMeasured are the thickness that a sheet is sold as and the one measured,
+// nil where the message doesn't tell both.
+func (m *message) markedAndMeasured() (marked, measured *quantity) {
+	if !m.says("sheet", "metal", "stock", "strip", "wire", "label", "packet") {
+		return nil, nil
+	}
+	for _, q := range m.found {
+		if q.value <= 0 || q.value > 5 || q.measure != length && q.measure != bare {
+			continue
+		}
+		first := max(0, q.first-4)
+		switch {
+		case m.saysOneBetween(first, q.first, "says", "said", "marked", "sold", "labelled", "labeled", "nominally", "supposed"):
+			marked = q
+		case m.saysOneBetween(first, q.first, "mikes", "miked", "measures", "measured", "micrometer", "calipers", "callipers", "really", "actually"):
+			measured = q
+		}
+	}
+	return marked, measured
+}
+
 // takeBackDenied drops figures and metals after "not" and "instead of".
 func (m *message) takeBackDenied() {
 	m.found = slices.DeleteFunc(m.found, func(q *quantity) bool {

@@ -16,6 +16,7 @@ var pronouns = []string{"it", "that", "this", "same", "one", "them", "those", "t
 // followUp changes the maker's last reading by what the message says, and says
 // what it changed. Without a last reading it asks what is meant.
 func (m *message) followUp() (Reading, bool) {
+	m.takeMeasuredSheet()
 	alone, says := m.alone()
 	if says {
 		return alone, true

@@ -49,7 +49,7 @@ var commonWords = func() map[string]bool {
 		careful carry cause center centre change cheap check clean clear close closed coming could course cover crack cracked craft create
 		deeper different doing double doesnt drawn drill drops easier either enough evenly every everyone everything exact example extra
 		faster final finally finish finished first fixed flush follow forget found front going great green group guess happen happens hardly
-		having heard higher holes house idea inside instead itself keeps kinda kitchen known large larger later learn least leave level light
+		having heard higher holes house idea inside instead itself keeps kinda kitchen known large larger later learn least leave mikes miked level light
 		likely little longer looking looks lower makes making marks maybe metal might minute mistake money month months morning mostly
 		moves myself never night normal nothing number often older other others outer outside owner paper parts people perhaps piece pieces place
 		placed plain please point points possible press pretty probably problem project proper pushed puts question quick quite rather

@@ -3,6 +3,7 @@ package sentence
 import (
 	"fmt"
 	"math"
+	"strconv"
 	"strings"
 )
 
@@ -12,7 +13,40 @@ func (m *message) trials() (Reading, bool) {
 	if r, ok := m.keptCorrections(); ok {
 		return r, true
 	}
+	if r, ok := m.blankWasRight(); ok {
+		return r, true
+	}
+	if r, ok := m.sheetAsMeasured(); ok {
+		return r, true
+	}
 	return m.trialDifference()
+}
+
+// sheetAsMeasured answers "the sheet says 0.5 but it mikes at 0.46" where no piece
+// is being worked out.
+func (m *message) sheetAsMeasured() (Reading, bool) {
+	marked, measured := m.markedAndMeasured()
+	if marked == nil || measured == nil || marked.value == measured.value || math.Abs(marked.value-measured.value) > 0.3*marked.value || m.context.Last != nil && m.context.Last.Options["thickness"] != "" || len(m.found) > 2 {
+		return Reading{}, false
+	}
+	difference := math.Abs(marked.value - measured.value)
+	than, size := "thinner", "smaller"
+	if measured.value > marked.value {
+		than, size = "thicker", "larger"
+	}
+	return Reading{Outcome: Explanation, Topic: "trial piece", Source: "a closed strip is pi x (diameter + thickness) long in its middle",
+		Text: fmt.Sprintf("Work with what you measured: %s mm. Sheet is sold within a tolerance, and yours is %.2f mm %s than marked, so the same blank closes to a piece that is %.2f mm %s across outside. Change the blank, not the sheet: ask again with thickness %s mm.",
+			strconv.FormatFloat(measured.value, 'g', -1, 64), difference, than, difference, size, strconv.FormatFloat(measured.value, 'g', -1, 64))}, true
+}
+
+// blankWasRight answers "the blank was cut right", said of a trial that came out
+// wrong.
+func (m *message) blankWasRight() (Reading, bool) {
+	if !m.says("blank was cut", "cut the blank right", "blank was right", "blank was spot on", "blank measured right", "blank is right", "checked the blank", "checked it against the print", "matches the print") || len(m.found) > 0 {
+		return Reading{}, false
+	}
+	return Reading{Outcome: Explanation, Topic: "trial piece", Source: "common practice, no source",
+		Text: "If the blank was right as printed and cut, the difference comes from the sheet or from forming: measure the sheet with a micrometer, because a thinner one closes to a smaller piece outside, and look whether the edges met without a gap when you closed the seam. Measure the length of the bar on the print as well. Where all three are right, keep the difference as a correction with tune, and form the next one the same way."}, true
 }
 
 // keptCorrections shows or drops what tune keeps.
