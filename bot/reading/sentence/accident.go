@@ -41,6 +41,7 @@ var accidents = []accident{
 		{"passed out", "fainted", "fainting", "faint", "collapsed", "dizzy", "dizziness", "woozy", "nauseous", "nausea", "vomiting", "vomited", "throwing up", "threw up", "puking", "wheezing", "wheezy", "coughing", "cough", "choking", "tight chest", "chest is tight", "chest feels tight", "chest feels", "chest hurts", "chest pain", "my chest", "headache", "headaches", "head hurts", "head is pounding", "feel ill", "feel sick", "feeling sick", "feel rough", "feel awful", "feel terrible", "feels ill", "feeling ill", "feeling unwell", "feel unwell", "feel funny", "feel weird", "lightheaded", "light headed", "fever", "chills", "shivering", "shivery", "flu", "flulike", "throat burns", "throat hurts", "throat is burning", "throat is raw", "sore throat", "my throat", "my lungs", "her lungs", "his lungs", "lungs hurt", "metallic taste", "metal taste", "sweet taste", "bad taste"},
 		airborne}},
 	{job: "burn", says: [][]string{{"electrocuted", "electric shock", "got a shock", "on fire", "caught fire", "caught alight", "set alight", "set fire to my sleeve", "set fire to my hair", "set my hair"}, strings.Fields("my her his their him me hair sleeve apron shirt clothes clothing jumper scarf beard student kid she he someone somebody i electrocuted shock")}},
+	{job: "burn", parts: limbs, says: [][]string{{"hot", "molten", "melted", "glowing"}, {"borax", "flux"}}, harms: strings.Fields("hot molten melted glowing borax flux")},
 	{job: "skin", parts: limbs, harms: corrosive, says: [][]string{{"on my", "on his", "on her", "on their", "on the", "on me", "on him", "on both", "all over", "over my", "over his", "over her", "onto my", "onto", "down my", "down his", "down her", "splashed", "splash", "spilled", "spilt", "spill", "dripped", "soaked", "sprayed", "squirted", "dunked", "stings", "stinging", "burns", "burning", "burned", "burnt", "itching", "itchy", "tingling", "numb", "peeling", "turned white", "gone white", "red and", "blisters", "blistered", "got"}}},
 	{job: "burn", parts: limbs, harms: strings.Fields("burned burnt burnd burn burns burning scald scalded scalds blister blisters blistered blistering singed seared charred cooked roasted fried")},
 	{job: "burn", parts: limbs, says: [][]string{{"hot", "red hot", "molten", "melted", "glowing", "torch", "flame", "wax", "soldering iron", "kiln", "boiling", "steam"}, {"grabbed", "touched", "picked up", "picked it up", "picked", "dropped", "fell", "landed", "dripped", "spilled", "spilt", "poured", "splashed", "ran over", "brushed", "caught", "went over", "went on", "went onto", "went all over", "went down", "ran down", "stuck to", "got on", "got onto"}}, harms: strings.Fields("hot molten melted glowing torch flame wax iron kiln steam boiling")},
@@ -54,7 +55,7 @@ var accidents = []accident{
 var slips = map[string]bool{}
 
 func init() {
-	for _, w := range strings.Fields("buried burring burred burrs shallow shallower hands bands finder stubbed burner burners burnish burnished crashed slides slicer sawing breather pouring chopped blending breeding painted cooking cracked scalped brushed") {
+	for _, w := range strings.Fields("buried burring burred burrs shallow shallower hands bands finder stubbed burner burners burnish burnished crashed slides slicer sawing breather pouring chopped blending breeding painted silver silvers cooking cracked scalped brushed") {
 		slips[w] = true
 	}
 }
@@ -182,5 +183,5 @@ func somebodys(words []string, i int, job string) bool {
 	if slices.Contains(owners, before) {
 		return before != "a" && before != "an" && before != "the" || job != "cut" || part == "nail" || slices.Contains(words, "my") || slices.Contains(words, "i")
 	}
-	return slices.Contains(strings.Fields("in into on through off hurt burnt burned cut sliced crushed bleeding"), before) && part != "hand"
+	return slices.Contains(strings.Fields("under beneath behind in into on through off hurt burnt burned cut sliced crushed bleeding"), before) && part != "hand"
 }

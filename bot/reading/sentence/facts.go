@@ -8,7 +8,7 @@ import (
 )
 
 // definitions begin a question for a term.
-var definitions = []string{"what is", "whats", "what are", "what does", "what do you mean by", "define", "explain", "meaning of", "tell me what", "what do you call", "what the heck is", "what is the", "whats the", "whats a", "what is a", "what is an", "can you explain", "can someone explain", "could you explain", "please explain", "how would you define", "what exactly is", "remind me what", "definition of", "not sure what", "i dont know what", "dont understand what", "dont get what", "what's meant by", "what is meant by", "does anyone know what", "so what is", "so whats", "quick question what is", "hi what is", "hey what is", "ok what is", "and what is", "whats an"}
+var definitions = []string{"what is", "whats", "what are", "what does", "what means", "what do you mean by", "define", "explain", "meaning of", "tell me what", "what do you call", "what the heck is", "what is the", "whats the", "whats a", "what is a", "what is an", "can you explain", "can someone explain", "could you explain", "please explain", "how would you define", "what exactly is", "remind me what", "definition of", "not sure what", "i dont know what", "dont understand what", "dont get what", "what's meant by", "what is meant by", "does anyone know what", "so what is", "so whats", "quick question what is", "hi what is", "hey what is", "ok what is", "and what is", "whats an"}
 
 // warning finds an answer about something dangerous.
 func (m *message) warning() (Reading, bool) {

@@ -305,3 +305,139 @@ func (m *message) daybook() (Reading, bool) {
 	}
 	return d.reading(), true
 }
+
+// keeps reads what is to be kept or shown of a channel: the log, house rules, and
+// who is answered.
+func (m *message) keeps() (Reading, bool) {
+	for _, read := range []func(*message) (Reading, bool){(*message).houseRule, (*message).channelHabit, (*message).logOf, (*message).withheld} {
+		if r, ok := read(m); ok {
+			return r, true
+		}
+	}
+	return Reading{}, false
+}
+
+// ruleMarks stand before the text of a house rule.
+var ruleMarks = []string{"house rule:", "house rule -", "house rule is", "new house rule", "new rule:", "rule for this channel:", "pin this rule:", "pin a rule:", "pin this:", "pin the rule", "add a rule:", "add a house rule", "make it a house rule", "add rule", "channel rule:", "class rule:", "rule:"}
+
+// houseRule pins a house rule: "house rule: nobody under 1 mm for rings".
+func (m *message) houseRule() (Reading, bool) {
+	typed := strings.ToLower(m.typed)
+	for _, mark := range ruleMarks {
+		i := strings.Index(typed, mark)
+		if i < 0 || len(typed) != len(m.typed) {
+			continue
+		}
+		if mark == "rule:" && i > 0 && typed[i-1] != ' ' {
+			continue
+		}
+		rule := strings.Trim(m.typed[i+len(mark):], " :-,.")
+		for _, tail := range []string{". can u remind people", ". can you remind people", ", remind people", " please remind people", ". please remind everyone", ". remind everyone", " please", ", please", " pls"} {
+			if k := strings.Index(strings.ToLower(rule), tail); k > 0 && len(rule) == len(strings.ToLower(rule)) {
+				rule = strings.TrimRight(rule[:k], " .,")
+			}
+		}
+		if len(strings.Fields(rule)) < 2 {
+			continue
+		}
+		return Reading{Outcome: Request, Request: "daybook", Options: map[string]string{"pin": rule}}, true
+	}
+	if m.says("house rules", "the rules here", "rules of this channel", "channel rules", "class rules", "rules of the class", "rules for this channel", "rules in this channel", "which rules are pinned", "what rules") && m.asks() && len(m.found) == 0 {
+		return Reading{Outcome: Request, Request: "daybook", Options: map[string]string{"action": "rules"}}, true
+	}
+	return Reading{}, false
+}
+
+// channelHabit asks back before something is kept for a whole channel: "we use
+// 0.3 mm kerf here, set that", "always give mm first in this channel".
+func (m *message) channelHabit() (Reading, bool) {
+	ours := m.says("we use", "we always use", "in our workshop", "in this channel", "for this channel", "in this room", "for this class", "in our class", "everyone here", "our shop uses", "in here", "our kerf", "for the whole channel", "for everyone", "for everybody")
+	sets := m.says("from now on", "set that", "set it", "always", "please set", "remember that", "make that the default", "as default", "by default", "keep that", "save that", "dont ask again", "set our", "set the")
+	switch {
+	case !ours || !sets || m.hasPiece() || len(m.alloys) > 0:
+		return Reading{}, false
+	case m.says("mm", "millimetres", "millimeters", "metric") && m.says("give", "show", "answer", "use", "first", "units", "say") && len(m.found) == 0:
+		return m.keepForChannel("Shall I answer in millimetres for everybody in this channel? Inches come beside them where they help; a teacher can also pin it as a house rule.", "millimetres for this channel", map[string]string{"scope": "channel", "units": "mm"}), true
+	case m.says("inches", "inch", "imperial") && len(m.found) == 0:
+		return m.keepForChannel("Shall I answer in inches for everybody in this channel?", "inches for this channel", map[string]string{"scope": "channel", "units": "inch"}), true
+	case m.says("kerf", "saw cut", "blade"):
+		return m.keepForChannel("I keep no saw kerf: kit takes it each time (kit 8 makers kerf 0.3 ...), and a blank is drawn to its line. Shall I pin it as a house rule of this channel, so that later answers state it?", "", nil), true
+	}
+	return Reading{}, false
+}
+
+// keepForChannel asks whether defaults are kept for a channel, or the message pinned
+// as a house rule.
+func (m *message) keepForChannel(ask, label string, options map[string]string) Reading {
+	r := Reading{Outcome: Question, Ask: ask}
+	if options != nil {
+		r.Choices = append(r.Choices, Choice{label, "bench", options})
+	}
+	r.Choices = append(r.Choices, Choice{"pin it as a house rule", "daybook", map[string]string{"pin": strings.TrimSpace(m.typed)}})
+	return r
+}
+
+// logWords ask for what was asked or answered, by anybody in the channel.
+var logWords = []string{"everything answered", "all answers", "everything asked", "everything that was asked", "who asked", "who was asking", "who has been asking", "whos been asking", "who has asked", "what did people ask", "what did everyone ask", "what did the class ask", "what have people asked", "what have people been asking", "what was answered", "what was refused", "what got refused", "whats been asked", "what has been asked", "show the log", "show me the log", "the daybook", "list of questions", "all the questions", "questions from today", "questions from this week", "the questions from", "answers from today", "answers from this week", "answers given", "export the", "export this", "export our", "as a csv", "as csv", "as a spreadsheet", "log as", "summary of the", "summary of this", "summary of what", "what do people ask most", "which questions come up", "refused this week", "refused today", "failed this week", "what did my students ask", "my students asked", "students ask", "anyone ask about", "anyone asked about", "anybody asked about", "has anyone asked", "did anyone ask", "did anybody ask", "asked about the"}
+
+// logOf reads a question about what was asked or answered here.
+func (m *message) logOf() (Reading, bool) {
+	if !m.says(logWords...) || m.says("i asked", "did i ask", "my question", "my questions", "delete", "forget") || len(m.alloys) > 0 && len(m.found) > 1 {
+		return Reading{}, false
+	}
+	d := m.draft("daybook")
+	switch {
+	case m.says("export", "csv", "spreadsheet", "download"):
+		d.say("action", "export")
+		d.say("format", "csv")
+		if m.says("json") {
+			d.say("format", "json")
+		}
+	case m.says("summary", "most", "come up", "overview"):
+		d.say("action", "summary")
+	case m.says("refused"):
+		d.say("status", "refused")
+	case m.says("failed"):
+		d.say("status", "failed")
+	case m.says("answered", "answers"):
+		d.say("status", "answered")
+	}
+	switch {
+	case m.says("today"):
+		d.say("from", "today")
+	case m.says("yesterday"):
+		d.say("from", "yesterday")
+		d.say("to", "yesterday")
+	case m.says("this week", "last week", "week"):
+		d.say("from", "7d")
+	case m.says("this month", "last month", "month"):
+		d.say("from", "30d")
+	}
+	for _, day := range []string{"monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday"} {
+		if m.says(day) {
+			d.say("from", day)
+		}
+	}
+	if o := m.meaning("outline:"); len(o) > 0 {
+		d.say("outline", o[0])
+	}
+	for _, job := range []string{"collet", "bezel", "band", "dome", "prongs", "collar"} {
+		if m.says(job) || job == "band" && m.says("rings") {
+			d.say("request", job)
+			break
+		}
+	}
+	for _, q := range m.found {
+		q.used = true
+	}
+	return Reading{Outcome: Request, Request: "daybook", Options: d.options}, true
+}
+
+// withheld answers a wish that answers be kept from somebody.
+func (m *message) withheld() (Reading, bool) {
+	if !m.says("dont tell", "do not tell", "dont give", "dont answer", "dont show", "do not answer", "stop answering", "hide the answer", "keep the answer", "make them work it out", "let them work it out", "only answer me", "only answer teachers") || !m.says("student", "students", "class", "them", "channel", "pupils", "kids", "anyone", "anybody", "people", "everyone", "others") {
+		return Reading{}, false
+	}
+	return Reading{Outcome: Explanation, Topic: "who is answered", Source: "this program's own requests",
+		Text: "I can't hold back one exercise or one person: I answer whoever asks. A teacher can switch what I answer in a channel: bench channel answers commands, or bench channel answers off, and bench channel answers all again; or pin a house rule that answers state: daybook pin and the rule."}, true
+}

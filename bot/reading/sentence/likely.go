@@ -23,7 +23,7 @@ const (
 	// message asks to know something and not to have a piece worked out.
 	wantsToKnow = 0.75
 	// knownAlone is how much of such a message's words the topic must explain.
-	knownAlone = 0.42
+	knownAlone = 0.58
 )
 
 // knowing are the intents that are answered from what is known in words.
@@ -157,7 +157,7 @@ func (m *message) knownInWords(piece Reading) (Reading, bool) {
 		enough = answers
 	}
 	near := m.nearestTopics()
-	if len(near) > 0 && near[0].score >= enough && m.mayBe(near[0]) {
+	if len(near) > 0 && near[0].score >= enough && near[0].hits >= 2 && m.mayBe(near[0]) && (m.figureCount() == 0 || m.asksToKnow() || near[0].score >= answers) {
 		return m.readingOf(near[0].topic), true
 	}
 	return Reading{}, false

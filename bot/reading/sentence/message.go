@@ -19,6 +19,8 @@ type message struct {
 	senses []sense
 	// cues is how strongly each request is named.
 	cues map[string]int
+	// near are the topics most like the message, nil until they are looked for.
+	near []match
 	// assumed are notes that go with whatever is read.
 	assumed []string
 	// intents is what the message most likely asks for; see chance.

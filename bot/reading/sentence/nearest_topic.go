@@ -1,10 +1,13 @@
 package sentence
 
 import (
+	"maps"
 	"math"
 	"slices"
 	"strings"
 	"sync"
+
+	"github.com/agnivade/levenshtein"
 
 	"guildhand/bot/knowledge"
 )
@@ -17,10 +20,12 @@ import (
 
 // How much of a message's words, by weight, a topic must explain.
 const (
-	answers = 0.72 // to be the answer
-	likely  = 0.62 // to be the answer where a job lacks every figure
-	offers  = 0.38 // to be one of the choices
-	margin  = 0.12 // by which the answer must lead the next topic
+	answers    = 0.72 // to be the answer
+	likely     = 0.6  // to be the answer where a job lacks every figure
+	alsoFor    = 0.5  // to be the answer where a subject is left to others otherwise
+	offers     = 0.38 // to be one of the choices
+	margin     = 0.1  // by which the answer must lead the next topic
+	nearlySame = 0.9  // from where no lead is asked for
 )
 
 // sameMeaning are words of one meaning, one line each; the first stands for all.
@@ -42,7 +47,7 @@ black blackened dark darkened
 pink coppery
 hole pit pinhole pits pitted holes porosity porous pinholes
 torch flame burner
-dull blunt matte
+dull blunt
 thick thickness gauge
 wrinkle ripple pucker crease wrinkles wrinkled rippled buckle crinkle
 bend bent curve
@@ -78,23 +83,43 @@ clear transparent faceted
 seam joint join joints joins
 mandrel triblet
 jeweller jeweler
-crooked tilted skewed wonky`, "\n")
+crooked tilted skewed wonky
+beginner beginners learner novice newbie starter
+customer customers client wearer
+swim pool swimming sea
+pouch box bag
+daft stupid silly mad
+poke poking protrude
+burnout burning
+jump hop hops
+matte frosted satin brushed
+finesilver puresilver
+peel skin
+string tension
+cold chilly
+sieve mesh
+buy bought
+rust rusted rusty
+die dies
+tweezer tweezers tongs
+sharpen sharp
+hide invisible`, "\n")
 
 // plainWords say nothing about a subject.
 var plainWords = func() map[string]bool {
 	all := map[string]bool{}
 	for _, w := range strings.Fields(`a an the this that these those it its is are was were be been being am do does did doing done have has had having
 		i me my mine we us our you your he she his her they them their who whom which what whats when where why how whose
-		and or but if so than then as of to in on at by for with from into onto up down out off over under about after before again
+		and or but if so than then as of to in on at by for with from into onto up down out off over under about again
 		can could will would should shall may might must not no yes dont doesnt didnt isnt wont cant couldnt
 		just really very quite too also only even still always never ever now today yesterday time times
 		get gets got getting go goes going went gone come comes came make makes made making take takes took put puts
 		use uses used using need needs want wants like know think thought say says said tell told explain please help hi hey hello
 		thanks thank anyone anybody someone somebody something anything everything thing things way ways bit little lot lots kind sort type
-		any some all each every both one two first last next same other another more most much many
+		any some all each every both two last next other another more most much many
 		there here im ive id ill youre thats whats lol guys question quick new good bad better best right wrong ok okay well
-		see look looks try tried trying keep keeps start started end happen happens happened mean means meant work works working
-		piece jewelry jewellery bench silver metal because until while though however yet around between without through back
+		look looks try tried trying keep keeps start started end happen happens happened mean means meant work works working
+		tap piece jewelry jewellery bench silver metal because until while though however yet around between through back
 		day days week weeks month year years old class teacher tutor book video youtube nothing sure maybe actually supposed seem seems problem issue fix actual
 		whenever wherever somehow anyway once though why people beginner`) {
 		all[w], all[stemOf(w)] = true, true
@@ -118,6 +143,9 @@ var meaningOf = func() map[string]string {
 // meaning is the word that stands for all words of its meaning, "" for a word
 // that says nothing.
 func meaning(w string) string {
+	if w == "plumbing" { // its stem is that of plumb gold
+		return "plumber"
+	}
 	s := stemOf(w)
 	if plainWords[w] || plainWords[s] || len(w) < 2 {
 		return ""
@@ -128,14 +156,97 @@ func meaning(w string) string {
 	return s
 }
 
+// oneWord are phrases that name one thing. The matcher reads each as one word, so
+// that "saw blade" and "saw frame" do not meet in "saw".
+var oneWord = func() map[string]string {
+	all := map[string]string{}
+	for _, p := range strings.Split(`piercing saw,pure silver,rub over,fire scale,fire stain,back plate,base plate,jump ring,ear wire,ear post,earring post,saw blade,half round,dead soft,half hard,full hard,work harden,work hardened,work hardening,
+		age harden,slow cooker,heat sink,third hand,bench pin,bench peg,binding wire,step bezel,tube setting,tube set,flush set,flush setting,gypsy set,gypsy setting,soft solder,hard solder,easy solder,medium solder,
+		paste solder,solder paste,strip solder,sheet solder,wire solder,fine silver,white gold,rose gold,red gold,yellow gold,green gold,nickel silver,german silver,gold filled,gold plated,silver plated,
+		boric acid,citric acid,ear ring,draw plate,rolling mill,ring clamp,ring stick,pin back,brooch pin,vent hole,air hole,carbon monoxide,burn out,neutral factor,k factor,orange peel,ring size,
+		magic marker,permanent marker,felt tip,oil stone,cross peen,ball peen,flex shaft,pendant motor,jewellers saw,melting point,flow point,soldering iron,lead free,cold connection,wax pen,liver sulphur,liver sulfur`, ",") {
+		p = strings.TrimSpace(p)
+		all[p] = strings.ReplaceAll(p, " ", "")
+		if !strings.HasSuffix(p, "s") {
+			all[p+"s"] = all[p]
+		}
+	}
+	return all
+}()
+
+// kindsOfQuestion are what a question asks for, by how it is put. Two questions of
+// one kind are a little more alike.
+var kindsOfQuestion = []struct {
+	kind string
+	put  []string
+}{
+	{"?why", []string{"why", "how come", "reason"}},
+	{"?time", []string{"how long do i leave", "how long in", "how long does", "how long will", "how long should", "how many minutes", "how many hours"}},
+	{"?often", []string{"how often", "how many times"}},
+	{"?hot", []string{"how hot", "what temp", "what temperature", "what heat"}},
+	{"?which", []string{"which", "what kind", "what sort", "what type"}},
+	{"?where", []string{"where"}},
+	{"?when", []string{"when do", "when should", "before or after", "how do i know", "how can i tell"}},
+	{"?much", []string{"how much", "how many", "how big", "how thick", "how thin", "how wide", "how deep", "how high", "how tall", "what size", "what gauge", "what thickness"}},
+	{"?howto", []string{"how do", "how to", "how can", "how would", "how should", "best way", "way to", "tips"}},
+}
+
+// question is a question or a message as the matcher reads it.
+type question struct {
+	words   map[string]bool
+	pairs   map[string]bool
+	kinds   map[string]bool
+	content int
+	weight  float64 // of all of it, once weighed
+}
+
+// asQuestion reads words in lower case.
+func asQuestion(words []string) question {
+	q := question{words: map[string]bool{}, pairs: map[string]bool{}, kinds: map[string]bool{}}
+	text := " " + strings.Join(words, " ") + " "
+	for _, k := range kindsOfQuestion {
+		for _, p := range k.put {
+			if strings.Contains(text, " "+p+" ") {
+				q.kinds[k.kind] = true
+			}
+		}
+	}
+	last := ""
+	for i := 0; i < len(words); i++ {
+		w := words[i]
+		if i+1 < len(words) {
+			if one := oneWord[w+" "+words[i+1]]; one != "" {
+				w = one
+				i++
+			}
+		}
+		mean := meaning(w)
+		if mean == "" {
+			continue
+		}
+		q.words[mean] = true
+		if last != "" && last != mean {
+			q.pairs[last+" "+mean] = true
+		}
+		last = mean
+	}
+	q.content = len(q.words)
+	return q
+}
+
+// wordsOf splits a text of ours into words in lower case.
+func wordsOf(text string) []string {
+	return strings.FieldsFunc(strings.ToLower(strings.ReplaceAll(text, "'", "")), func(r rune) bool { return (r < 'a' || r > 'z') && r != 'é' })
+}
+
 // topic is a fact or a trouble as a bag of words.
 type topic struct {
 	fact    *knowledge.Fact
 	trouble *knowledge.Trouble
 	// words are weights from 0 to 1; 1 is a word of its name or of what asks for it.
 	words map[string]float64
-	// questions are the meanings of each question that it is known to answer.
-	questions []map[string]bool
+	// questions are those that it is known to answer, its terms among them.
+	questions []question
 	// name are the words of its name, one of which must be said.
 	name map[string]bool
 }
@@ -148,53 +259,106 @@ func (t *topic) label() string {
 }
 
 func (t *topic) add(text string, weight float64) {
-	for _, w := range strings.FieldsFunc(strings.ToLower(strings.ReplaceAll(text, "'", "")), func(r rune) bool { return r < 'a' || r > 'z' }) {
-		if m := meaning(w); m != "" {
-			t.words[m] = math.Max(t.words[m], weight)
-			if weight == 1 {
-				t.name[m] = true
-			}
+	for w := range asQuestion(wordsOf(text)).words {
+		t.words[w] = math.Max(t.words[w], weight)
+		if weight == 1 {
+			t.name[w] = true
 		}
 	}
 }
 
-func meanings(text string) map[string]bool {
-	all := map[string]bool{}
-	for _, w := range strings.Fields(text) {
-		if m := meaning(w); m != "" {
-			all[m] = true
+func (t *topic) answersTo(questions []string) {
+	for _, q := range questions {
+		t.add(q, 1)
+		if asked := asQuestion(wordsOf(q)); asked.content > 0 {
+			t.questions = append(t.questions, asked)
 		}
 	}
-	return all
 }
 
 // alike is how much of a message and of the question most like it is shared, by
-// weight, from 0 to 1.
-func (t *topic) alike(words, rarity map[string]float64, total float64) float64 {
-	best := 0.0
-	for _, q := range t.questions {
-		shared, asked := 0.0, 0.0
-		for w := range q {
-			asked += rarity[w]
-			if words[w] > 0 {
-				shared += words[w]
+// weight, from 0 to 1; whole tells that every word of that question was said.
+func (t *topic) alike(said *question, weights *weights) (best float64, whole bool) {
+	for i := range t.questions {
+		q := &t.questions[i]
+		shared, missed := 0.0, 0
+		for w := range q.words {
+			if said.words[w] {
+				shared += weights.word(w)
+			} else {
+				missed++
 			}
 		}
-		best = math.Max(best, 2*shared/(total+asked+1e-9))
+		if shared == 0 {
+			continue
+		}
+		for p := range q.pairs {
+			if said.pairs[p] {
+				shared += weights.pair(p)
+			}
+		}
+		for k := range q.kinds {
+			if said.kinds[k] {
+				shared += weights.kind
+			}
+		}
+		if s := 2 * shared / (said.weight + q.weight + 1e-9); s > best {
+			best, whole = s, missed == 0
+		}
 	}
-	return best
+	return best, whole
 }
 
-// topics are all topics but those of one job, and the weight of each word: the
-// rarer, the heavier. ringTopics are the facts of the ring's jobs.
+// weights say how much a word tells of a subject: the rarer, the more.
+type weights struct {
+	rarity map[string]float64
+	// names is how many topics have a word in their name or their questions.
+	names   map[string]int
+	unknown float64
+	kind    float64
+}
+
+func (w *weights) word(s string) float64 {
+	if r, ok := w.rarity[s]; ok {
+		return r
+	}
+	return w.unknown
+}
+
+// pairShare is what two words side by side add, as a share of what they weigh.
+const pairShare = 0.15
+
+func (w *weights) pair(p string) float64 {
+	first, second, _ := strings.Cut(p, " ")
+	return pairShare * (w.word(first) + w.word(second))
+}
+
+func (w *weights) of(q *question) float64 {
+	sum := w.kind * float64(len(q.kinds))
+	for s := range q.words {
+		sum += w.word(s)
+	}
+	for p := range q.pairs {
+		sum += w.pair(p)
+	}
+	return sum
+}
+
+// knownTopics are topics with the weight of each word among them.
+type knownTopics struct {
+	all []topic
+	*weights
+}
+
+// topics are all topics but those of one job. ringTopics are the facts of the ring's
+// jobs.
 var (
-	topics     = sync.OnceValues(func() ([]topic, map[string]float64) { return bags(false, knowledge.Troubles()) })
-	ringTopics = sync.OnceValues(func() ([]topic, map[string]float64) { return bags(true, nil) })
+	topics     = sync.OnceValue(func() *knownTopics { return topicsOf(false, knowledge.Troubles()) })
+	ringTopics = sync.OnceValue(func() *knownTopics { return topicsOf(true, nil) })
 )
 
-// bags are the facts of no job, or those of the ring's jobs, and the troubles as
-// bags of words.
-func bags(ofRings bool, troubles []knowledge.Trouble) ([]topic, map[string]float64) {
+// topicsOf are the facts of no job, or those of the ring's jobs, and the troubles.
+func topicsOf(ofRings bool, troubles []knowledge.Trouble) *knownTopics {
 	var all []topic
 	facts := knowledge.Facts()
 	for i := range facts {
@@ -203,11 +367,9 @@ func bags(ofRings bool, troubles []knowledge.Trouble) ([]topic, map[string]float
 			continue
 		}
 		t := topic{fact: f, words: map[string]float64{}, name: map[string]bool{}}
-		t.add(strings.Join(append([]string{f.Key}, f.Term...), " "), 1)
-		for _, q := range f.Questions {
-			t.add(q, 1)
-			t.questions = append(t.questions, meanings(q))
-		}
+		t.add(f.Key, 1)
+		t.answersTo(f.Term)
+		t.answersTo(f.Questions)
 		if !f.Warns { // their words are of many subjects
 			for _, g := range f.Asks {
 				t.add(strings.Join(g, " "), 0.9)
@@ -219,7 +381,7 @@ func bags(ofRings bool, troubles []knowledge.Trouble) ([]topic, map[string]float
 	for i := range troubles {
 		s := &troubles[i]
 		t := topic{trouble: s, words: map[string]float64{}, name: map[string]bool{}}
-		t.add(s.Key, 1)
+		t.answersTo(append([]string{s.Key}, s.Questions...))
 		for _, g := range s.Signs {
 			t.add(strings.Join(g, " "), 0.9)
 		}
@@ -232,66 +394,74 @@ func bags(ofRings bool, troubles []knowledge.Trouble) ([]topic, map[string]float
 			in[w] += weight
 		}
 	}
+	most := math.Log(1 + float64(len(all)))
 	for w, n := range in {
 		in[w] = math.Log(1 + float64(len(all))/(0.5+n))
 	}
-	return all, in
+	w := &weights{rarity: in, names: map[string]int{}, unknown: 0.45 * most, kind: 0.2 * most}
+	for _, t := range all {
+		for s := range t.name {
+			w.names[s]++
+		}
+	}
+	for i := range all {
+		for k := range all[i].questions {
+			all[i].questions[k].weight = w.of(&all[i].questions[k])
+		}
+	}
+	return &knownTopics{all, w}
 }
 
 // match is how well a topic explains a message.
 type match struct {
 	*topic
 	score float64
+	// hits is how many of the message's words the topic has; same tells that they
+	// are the words of a question that it is known to answer, and no others.
+	hits int
+	same bool
 }
 
 // nearestTopics are the topics that explain most of a message's words, the best
-// first.
+// first. A message of several sentences is also matched by each of them.
 func (m *message) nearestTopics() []match {
-	all, rarity := topics()
-	return m.nearestOf(all, rarity)
+	if m.near == nil {
+		m.near = m.nearestOf(topics())
+	}
+	return m.near
 }
 
-func (m *message) nearestOf(all []topic, rarity map[string]float64) []match {
-	unknown := math.Log(1 + float64(len(all)))
-	words, total := map[string]float64{}, 0.0
+func (m *message) nearestOf(known *knownTopics) []match {
+	var sentences [][]string
+	var whole, one []string
 	for _, t := range m.tokens {
-		if !t.word() {
-			continue
+		switch {
+		case t.word():
+			w := strings.ReplaceAll(t.text, "'", "")
+			whole, one = append(whole, w), append(one, w)
+		case t.text == "." && len(one) > 0:
+			sentences, one = append(sentences, one), nil
 		}
-		w := meaning(t.text)
-		if w == "" || words[w] > 0 {
-			continue
-		}
-		weight, known := rarity[w]
-		if !known {
-			weight = unknown
-		}
-		words[w] = weight
-		total += weight
 	}
-	if total == 0 {
-		return nil
+	if len(sentences) > 0 && len(one) > 0 {
+		sentences = append(sentences, one)
 	}
-	var found []match
-	for i := range all {
-		t := &all[i]
-		sum, named, hits := 0.0, false, 0
-		for w, weight := range words {
-			sum += weight * t.words[w]
-			named = named || t.name[w]
-			if t.words[w] > 0 {
-				hits++
+	best := map[*topic]match{}
+	for _, n := range known.matches(whole) {
+		best[n.topic] = n
+	}
+	if len(sentences) > 1 {
+		for _, s := range sentences {
+			for _, n := range known.matches(s) {
+				n.score *= 0.95
+				if n.hits > 1 && n.score > best[n.topic].score {
+					best[n.topic] = n
+				}
 			}
 		}
-		if !named || hits < 2 {
-			continue
-		}
-		score := math.Max(0.85*sum/total, t.alike(words, rarity, total))
-		if score >= offers {
-			found = append(found, match{t, score})
-		}
 	}
-	slices.SortStableFunc(found, func(a, b match) int {
+	found := slices.AppendSeq([]match{}, maps.Values(best))
+	slices.SortFunc(found, func(a, b match) int {
 		switch {
 		case a.score > b.score:
 			return -1
@@ -303,10 +473,154 @@ func (m *message) nearestOf(all []topic, rarity map[string]float64) []match {
 	return found
 }
 
+// matches are the topics that words match well enough to be offered.
+func (known *knownTopics) matches(words []string) []match {
+	all, w := known.all, known.weights
+	said := asQuestion(mendedForTopics(words))
+	total := 0.0
+	for s := range said.words {
+		total += w.word(s)
+	}
+	if total == 0 {
+		return nil
+	}
+	said.weight = w.of(&said)
+	var found []match
+	tells := tellsOfTrouble(words)
+	for i := range all {
+		t := &all[i]
+		if t.trouble != nil && !tells {
+			continue
+		}
+		sum, named, own, telling, hits := 0.0, false, false, false, 0
+		for s := range said.words {
+			sum += w.word(s) * t.words[s]
+			named = named || t.name[s]
+			if t.words[s] > 0 {
+				hits++
+				own = own || !ofEveryTopic[s]
+				telling = telling || t.name[s] && w.names[s] <= 2
+			}
+		}
+		if !named || !own && (t.fact == nil || !t.isTermOf(&said)) {
+			continue
+		}
+		like, whole := t.alike(&said, w)
+		if hits < 2 && !whole && !telling {
+			continue
+		}
+		score, same := scoreOf(like, sum/total), t.isTermOf(&said)
+		if telling { // few other topics have this word
+			score = math.Min(score+0.12, math.Max(score, 0.97))
+		}
+		if t.trouble != nil && hits < 3 && !same {
+			score *= 0.85 // two words tell little of what went wrong
+		}
+		if score >= offers {
+			found = append(found, match{t, score, hits, same})
+		}
+	}
+	return found
+}
+
+// ofEveryTopic are pieces and stock that so many topics speak of that they tell
+// none from another.
+var ofEveryTopic = func() map[string]bool {
+	all := map[string]bool{}
+	for _, w := range strings.Fields("stone bezel ring collet collar dome prong solder sheet wire tube setting strip thick size torch heat") {
+		all[meaning(w)] = true
+	}
+	return all
+}()
+
+// isTermOf reports whether a message is a question of the topic and has no other
+// word: "why hard solder first", "prong or bezel".
+func (t *topic) isTermOf(said *question) bool {
+	for i := range t.questions {
+		q := &t.questions[i]
+		if maps.Equal(q.words, said.words) && maps.Equal(q.kinds, said.kinds) {
+			return true
+		}
+	}
+	return false
+}
+
+// tellsOfTrouble reports whether words may tell of trouble at the bench. What asks
+// for a size or a choice does not.
+func tellsOfTrouble(words []string) bool {
+	text := strings.Join(words, " ") + " "
+	for _, wish := range []string{"i need a", "i want a", "show my", "show me", "give me", "could i have", "can i have"} {
+		if strings.Contains(" "+text, " "+wish+" ") {
+			return false
+		}
+	}
+	for _, asks := range []string{"what stone", "what size", "what tube", "which", "how long", "how much", "how many", "what gauge", "how thick", "how big", "what is", "whats a", "what are", "what was", "what did", "wot", "what oval", "what round"} {
+		if strings.HasPrefix(text, asks+" ") || strings.Contains(text, " "+asks+" do i ") {
+			return false
+		}
+	}
+	return true
+}
+
+// scoreOf joins how like the nearest known question is with how many of the
+// words a topic has anywhere.
+func scoreOf(like, covered float64) float64 {
+	return math.Max(math.Max(like, 0.8*covered), 0.6*like+0.42*covered)
+}
+
+// mendedForTopics mends words that no topic has and that lie one letter from one
+// that a topic has.
+func mendedForTopics(words []string) []string {
+	w := topics()
+	out := slices.Clone(words)
+	for i, word := range out {
+		m := meaning(word)
+		if m == "" || len(word) < 6 || commonWords[word] {
+			continue
+		}
+		if _, known := w.rarity[m]; known {
+			continue
+		}
+		for _, other := range topicWords()[word[0]] {
+			if abs(len(other)-len(word)) <= 1 && levenshtein.ComputeDistance(other, word) == 1 {
+				out[i] = other
+				break
+			}
+		}
+	}
+	return out
+}
+
+// topicWords are the words by which topics are asked for, by their first letter.
+var topicWords = sync.OnceValue(func() map[byte][]string {
+	seen, by := map[string]bool{}, map[byte][]string{}
+	add := func(text string) {
+		for _, w := range wordsOf(text) {
+			if len(w) >= 5 && meaning(w) != "" && !seen[w] {
+				seen[w] = true
+				by[w[0]] = append(by[w[0]], w)
+			}
+		}
+	}
+	for _, f := range knowledge.Facts() {
+		add(strings.Join(slices.Concat(f.Term, f.Questions), " "))
+	}
+	for _, s := range knowledge.Troubles() {
+		add(strings.Join(slices.Concat([]string{s.Key}, s.Questions), " "))
+	}
+	return by
+})
+
 // asksInWords reports whether a message is a question or tells of trouble, and
 // not a room's chatter.
 func (m *message) asksInWords() bool {
 	return m.startsWith("is", "are", "can", "could", "do", "does", "did", "will", "would", "should", "was", "has") || m.defines() || strings.Contains(m.typed, "?") || m.says("how", "why", "what", "whats", "which", "when", "where", "can i", "do i", "should i", "is it", "does", "help", "my", "wont", "keeps", "best way", "tips", "advice", "explain", "difference")
+}
+
+// questionWord reports whether a message begins with a word of a question, or has
+// one that asks for knowledge.
+func (m *message) questionWord() bool {
+	return m.startsWith("is", "are", "can", "could", "do", "does", "did", "will", "would", "should", "how", "why", "what", "whats", "which", "when", "where") || m.defines() || m.says("how do", "how can", "why", "which is right", "which should i", "is that wrong", "does that matter", "can i", "do i", "should i", "is it", "does it", "best way", "difference", "which one")
 }
 
 // foreseen answers a question that is much like one that a topic is known to
@@ -315,64 +629,222 @@ func (m *message) foreseen() (Reading, bool) { return m.like(answers) }
 
 // wordForWord answers a question that is all but the same as a known one.
 func (m *message) wordForWord() (Reading, bool) {
-	if m.defines() {
+	if near := m.nearestTopics(); m.defines() && (len(near) == 0 || near[0].hits < 2 || !near[0].same) {
+		return Reading{}, false
+	}
+	if near := m.nearestTopics(); len(near) == 0 || near[0].hits < 3 && !near[0].same || m.context.Last != nil && (len(m.found) > 0 || m.pointsBack() || m.startsWith(openers...)) {
+		return Reading{}, false
+	}
+	if f, _ := m.askedFact(false); f != nil && m.defines() {
 		return Reading{}, false
 	}
 	return m.like(0.93)
 }
 
 func (m *message) like(least float64) (Reading, bool) {
-	if len(m.tokens) < 2 || len(m.found) > 0 {
+	if len(m.tokens) < 2 || m.figureCount() > 0 && (!m.asksToKnow() || (m.context.Last != nil || m.context.Asked != nil) && !m.whole()) {
 		return Reading{}, false
 	}
+	switch near := m.nearestTopics(); {
+	case m.has("temperature") && (len(m.alloys) > 0 || len(m.meaning("solder:")) > 0 || m.has("anneal")),
+		len(m.alloys) > 0 && m.says("quench", "anneal", "annealing", "melting") && !m.startsWith("why", "is it bad", "after") && !(len(near) > 0 && near[0].same),
+		m.wishes(), m.says("safety", "precautions", "hazards"):
+		least = max(least, 0.95) // figures are worked out
+	case !m.asksInWords():
+		least = max(least, 0.85)
+	case m.figureCount() > 0 && m.asksForMeasure():
+		least = max(least, 0.85)
+	}
 	near := m.nearestTopics()
-	if len(m.alloys) > 0 && m.says("quench", "anneal", "annealing", "melting", "temperature", "temp") {
-		least = max(least, 0.95) // figures of a metal are worked out
-	}
-	if !m.asksInWords() {
-		least = max(least, 0.95)
-	}
-	if len(near) == 0 || near[0].score < least || len(near) > 1 && near[0].score-near[1].score < margin/2 {
+	if len(near) == 0 || near[0].hits < 2 || near[0].score < least || len(near) > 1 && near[0].score-near[1].score < margin/2 && near[0].score < nearlySame {
 		return Reading{}, false
 	}
 	return m.readingOf(near[0].topic), true
 }
 
+// wishes reports whether a message wishes for a piece, of which what is missing may
+// be asked.
+func (m *message) wishes() bool {
+	return m.says("i need a", "i want a", "i need the", "want the", "how long a", "how long is a", "how tall a", "how high a", "how big a", "how wide a", "what length", "template for", "blank for", "strip for", "show my", "show me", "what do i cut", "can i have", "could i have", "can i get", "give me", "make me", "how many small", "what tube", "which tube", "what size tube", "how much sterling for my", "how much silver for my", "how much gold for my", "how much metal for my", "for my wax")
+}
+
+// asksForMeasure reports whether a question asks for a measure, which a request may
+// work out from the figures beside it.
+func (m *message) asksForMeasure() bool {
+	return m.startsWith("what", "which", "how many", "how much", "how deep", "how wide", "how high", "how tall", "how long", "how big", "how thick") || m.says("how many", "how much", "how deep", "how wide", "how high", "how tall", "how long", "how big", "what size", "what height", "which size")
+}
+
+// wantsFigures are words that ask for a piece's own figures.
+var wantsFigures = []string{"how long do i cut", "how long should i cut", "how long a strip", "how long for", "what length", "whats the length", "the length", "lengths", "strip length", "blank", "template", "flat pattern", "layout", "what do i cut", "what should i cut", "cut what", "how much do i cut",
+	"calculate", "work out", "how much silver", "how much gold", "how much metal", "how much wire", "how much sheet", "how much copper", "weigh", "weight", "weighs", "convert", "in mm", "in inches", "how many mm", "in thou", "what size disc", "disc size", "what disc", "diameter of the disc", "how big do i cut", "how big a", "pdf", "print", "each side", "spacing", "in grams", "what gauge", "which gauge", "in gauge", "awg", "swg", "how thick is", "what uk size", "what us size", "aspect ratio", "does it make", "will i get", "can i make from"}
+
+// asksToKnow tells a question of knowing, "is 1.2 mm too thin for a wedding band",
+// from a wish for a piece's figures, "10x8 oval, 28 ga, how long?" A stone or a ring
+// of known size is a piece.
+func (m *message) asksToKnow() bool {
+	if m.figureCount() == 0 {
+		return m.asksInWords()
+	}
+	if m.sameAsKnown() {
+		return true
+	}
+	if m.hasPiece() || len(m.found) > 2 || m.says(wantsFigures...) {
+		return false
+	}
+	return m.questionWord()
+}
+
+// figureCount counts figures. A number in words, "two joints", is none unless it
+// measures something.
+func (m *message) figureCount() int {
+	n := 0
+	for _, q := range m.found {
+		if strings.ContainsAny(q.typed(m), "0123456789") || q.measure != bare && q.measure != count {
+			n++
+		}
+	}
+	return n
+}
+
+// sameAsKnown reports whether a message has the words of a known question and no
+// others, whatever its figure: "blade size for 18 gauge".
+func (m *message) sameAsKnown() bool {
+	near := m.nearestTopics()
+	return !m.hasPiece() && len(m.found) == 1 && len(near) > 0 && near[0].same && near[0].hits >= 2
+}
+
+// hasPiece reports whether a message has the size of a stone or of a ring.
+func (m *message) hasPiece() bool {
+	if m.of(size) != nil || m.of(ringSize) != nil || m.of(mass) != nil {
+		return true
+	}
+	for _, o := range m.meaning("outline:") {
+		if (o != "round" || m.besideStone() != nil && m.cues["bangle"] == 0) && m.of(length) != nil {
+			return true
+		}
+	}
+	return false
+}
+
 // jobOrKnown reads a job. Where it lacks everything and the message is much like
 // a known question, that is answered in place of a question back.
 func (m *message) jobOrKnown() (Reading, bool) {
+	knows := m.asksToKnow() && !m.wishes() && (m.context.Last == nil && m.context.Asked == nil || m.figureCount() == 0) // before the job uses the figures
+	sized := m.of(size) != nil || m.of(ringSize) != nil || m.of(carat) != nil || m.besideStone() != nil
 	r, ok := m.job()
+	if r.Request == "heat" && (m.has("temperature") || len(m.tokens) <= 4 && m.says("temperature", "temp")) {
+		return r, ok
+	}
+	if ok && r.Request == "cautions" && knows && !m.says("safety", "precautions", "hazards", "cautions") {
+		if found, known := m.clearly(answers, 2); known {
+			return found, true
+		}
+	}
+	if ok && r.Outcome == Question && !knows && !sized && !m.wishes() {
+		if found, known := m.ofOneSentence(); known {
+			return found, true
+		}
+	}
+	if ok && r.Outcome == Question && !knows && !m.wishes() && m.figureCount() == 0 && !m.asksInWords() && len(m.meaning("outline:")) == 0 && !m.startsWith("need", "want") {
+		if found, known := m.clearly(likely, 3); known {
+			return found, true
+		}
+	}
 	if ok && r.Outcome != Unknown && !onlyKnowledge(r) && m.wantsKnowledge() {
-		if known, ok := m.knownInWords(r); ok {
+		if known, ok := m.knownInWords(r); ok && (m.context.Last == nil || m.figureCount() == 0 || m.whole()) {
 			return known, true
 		}
 	}
-	if !ok || r.Outcome != Question || len(m.found) > 0 || !m.asksInWords() {
+	if !ok || r.Outcome != Question || !knows || len(m.alloys) > 0 && r.Request == "heat" && m.says("quench", "anneal", "melt") && !m.startsWith("why", "is it bad") {
 		return r, ok
 	}
-	near := m.nearestTopics()
-	if len(near) > 0 && near[0].score >= likely && m.mayBe(near[0]) && (len(near) == 1 || near[0].score-near[1].score >= margin) {
-		return m.readingOf(near[0].topic), true
+	if found, known := m.ofOneSentence(); known && !sized {
+		return found, true
+	}
+	if found, known := m.clearly(likely, 2); known {
+		return found, true
 	}
 	return r, ok
 }
 
+// ofOneSentence is the topic that one question of a longer message asks for, which
+// has no figure: "How much do you lose on a ring? I weighed mine: 6.8 g, then 5.9 g."
+func (m *message) ofOneSentence() (Reading, bool) {
+	first, best := 0, match{}
+	for i := 0; i <= len(m.tokens); i++ {
+		if i < len(m.tokens) && m.tokens[i].text != "." {
+			continue
+		}
+		if i-first >= 4 && (first > 0 || i < len(m.tokens)-1) && !m.figureWithin(first, i) {
+			var words []string
+			for _, t := range m.tokens[first:i] {
+				if t.word() {
+					words = append(words, strings.ReplaceAll(t.text, "'", ""))
+				}
+			}
+			for _, n := range topics().matches(words) {
+				if n.score > best.score && n.hits >= 2 && n.trouble == nil {
+					best = n
+				}
+			}
+		}
+		first = i + 1
+	}
+	if best.topic == nil || best.score < answers {
+		return Reading{}, false
+	}
+	return m.readingOf(best.topic), true
+}
+
+func (m *message) figureWithin(first, next int) bool {
+	return slices.ContainsFunc(m.found, func(q *quantity) bool { return q.first >= first && q.first < next })
+}
+
+// clearly is the nearest topic, where it explains enough and leads the next one.
+func (m *message) clearly(least float64, hits int) (Reading, bool) {
+	near := m.nearestTopics()
+	if len(near) == 0 || near[0].hits < hits || !m.mayBe(near[0]) {
+		return Reading{}, false
+	}
+	lead := 1.0
+	if len(near) > 1 {
+		lead = near[0].score - near[1].score
+	}
+	score := near[0].score
+	switch {
+	case score >= nearlySame && (near[0].same || lead >= margin/4 || near[0].hits >= 3):
+	case score >= least && (lead >= margin || near[0].hits >= 4 && lead > 0):
+	case score >= least+0.12 && near[0].hits >= 2 && len(near) > 1 && near[0].fact != nil && near[1].fact != nil && (len(near) == 2 || score-near[2].score >= margin):
+		// two facts that say much the same
+	case near[0].hits >= 3 && score >= least-0.12 && lead >= 1.5*margin:
+	default:
+		return Reading{}, false
+	}
+	return m.readingOf(near[0].topic), true
+}
+
 // nearest answers by the nearest topic, or asks which of up to three is meant.
 func (m *message) nearest() (Reading, bool) {
-	if len(m.tokens) < 2 || !m.asksInWords() || len(m.found) > 0 && !m.wantsKnowledge() {
+	if len(m.tokens) < 2 || m.figureCount() > 0 && (!m.asksToKnow() && !m.wantsKnowledge() || (m.context.Last != nil || m.context.Asked != nil) && !m.whole()) {
 		return Reading{}, false
 	}
-	near := m.nearestTopics()
-	if len(near) == 0 {
-		return Reading{}, false
+	if !m.asksInWords() {
+		return m.clearly(answers, 2)
 	}
-	if near[0].score >= answers && (len(near) == 1 || near[0].score-near[1].score >= margin) || near[0].score >= m.knownEnough() && m.wantsKnowledge() && m.mayBe(near[0]) {
+	if r, ok := m.clearly(likely, 1); ok {
+		return r, true
+	}
+	if near := m.nearestTopics(); len(near) > 0 && near[0].hits >= 2 && near[0].score >= m.knownEnough() && m.wantsKnowledge() && m.mayBe(near[0]) {
 		return m.readingOf(near[0].topic), true
 	}
 	if m.context.Last != nil {
-		if again, ok := m.lastAgain(); ok {
-			return again, true
+		if r, ok := m.lastAgain(); ok {
+			return r, true
 		}
+	}
+	near := slices.DeleteFunc(slices.Clone(m.nearestTopics()), func(n match) bool { return n.hits < 2 })
+	if len(near) == 0 {
+		return Reading{}, false
 	}
 	r := Reading{Outcome: Question, Ask: "Which of these do you mean? If none, say it in other words"}
 	for _, n := range near[:min(3, len(near))] {

@@ -11,17 +11,17 @@ type outsideTrade struct {
 }
 
 var outsideTrades = []outsideTrade{
-	{"prices of the day", [][]string{{"price", "cost", "spot", "how much is", "worth", "rate", "per gram", "per ounce", "per oz", "an ounce", "going for"}, {"today", "=now", "atm", "per oz", "current price", "spot", "right now", "this week", "market", "going rate", "per ounce", "per gram", "an ounce", "going for"}},
+	{"prices of the day", [][]string{{"price", "cost", "=spot", "how much is", "whats it worth", "what is it worth", "gold worth", "silver worth", "rate", "per gram", "per ounce", "per oz", "an ounce", "going for"}, {"today", "=now", "atm", "per oz", "current price", "spot price", "silver spot", "gold spot", "=spot", "right now", "this week", "market", "going rate", "per ounce", "per gram", "an ounce", "going for"}},
 		"I don't know the day's metal prices. I reckon costs from the prices that your guild has put into its configuration: weigh sheet 50x50 22ga sterling."},
-	{"where to buy", [][]string{{"where can i buy", "where do i buy", "where to buy", "where can i get", "where do you buy", "where do i get", "who sells", "good supplier", "recommend a supplier", "know a supplier", "which supplier", "cheapest", "recommend a shop", "which shop", "best place to buy", "link to buy", "order online", "amazon", "etsy", "ebay", "best brand", "which brand", "what brand", "best torch", "which torch", "what torch", "best kiln", "what kiln", "recommend a"}},
+	{"where to buy", [][]string{{"where can i buy", "where do i buy", "where to buy", "where can i get", "where do you buy", "where do i get", "who sells", "good supplier", "recommend a supplier", "know a supplier", "which supplier", "cheapest", "recommend a shop", "which shop", "best place to buy", "link to buy", "order online", "best brand", "which brand", "what brand", "best torch", "torch is the best", "torch is best", "=quid", "which torch should i buy", "what torch should i buy", "what torch to buy", "which torch to buy", "torch to buy", "best kiln", "kiln to buy", "kiln should i buy", "recommend a", "buy from amazon", "buy on amazon", "buy on etsy", "buy from etsy", "any good on amazon", "amazon or", "amazon ones", "amazon any good", "ebay any good", "on etsy or", "is amazon", "is etsy", "is ebay", "worth buying", "to buy it from", "buy it online", "buy them online", "buy online", "place to buy", "where would i buy", "where would i get", "where could i buy", "where could i get", "suppliers in", "supplier in", "anyone sell", "anybody sell", "sells it"}},
 		"I don't know shops or brands; ask in the guild. I can tell what to buy for a piece: its sheet, wire or tube."},
 	{"plating", [][]string{{"gold plate", "silver plate", "copper plate", "plating", "=plated", "electroplate", "electroforming", "electroform", "rhodium", "rhodium plating", "anodize", "anodise", "vermeil", "gold plated"}, {"voltage", "volts", "amps", "solution", "bath", "current", "how do i", "how to", "thickness", "micron", "microns", "rhodium", "electroforming", "electroform", "anodize", "anodise", "kit"}},
 		"Plating and anodising are not my trade: baths, voltages and their hazards belong to their makers' instructions and to licensed shops. I answer settings, rings, domes, soldering and casting weights."},
-	{"valuation", [][]string{{"appraise", "appraisal", "valuation", "value of my", "is it real", "is this real", "is my stone real", "ruby real", "diamond real", "sapphire real", "stone real", "real or fake", "a real", "is it real gold", "real silver or", "whats it worth", "ring worth", "is it worth", "worth anything", "stone worth", "how much can i sell", "what should i charge", "how much should i charge", "what do i charge", "price my work", "sell it for", "insurance", "identify", "is it genuine", "what stone is this", "what is this stone"}},
+	{"valuation", [][]string{{"appraise", "appraisal", "valuation", "value of my", "is it real", "is this real", "is my stone real", "ruby real", "diamond real", "sapphire real", "stone real", "real or fake", "a real", "is it real gold", "real silver or", "whats it worth", "whats this worth", "is my ring worth", "ring worth", "is it worth anything", "is it worth money", "worth anything", "stone worth", "how much can i sell", "what should i charge", "how much should i charge", "what do i charge", "price my work", "sell it for", "insurance", "identify", "is it genuine", "what stone is this", "what is this stone"}},
 		"I don't value, identify or price pieces; a gemmologist or valuer does. I can tell the metal's weight and the setting."},
 	{"law", [][]string{{"hallmark", "hallmarking", "legal", "law", "lawyer", "copyright", "tax", "vat", "licence", "license", "=customs", "import", "stamp it 925", "stamp 925", "copy a designers", "copy a design", "somebody elses logo", "legally", "quality mark"}},
 		"Law, tax and hallmarking differ by country: ask your assay office or the authority where you sell. I answer how to make the piece."},
-	{"other crafts", [][]string{{"recipe", "weather", "football", "movie", "poem", "joke", "president", "election", "homework", "python", "javascript", "stock market", "crochet", "knit", "knitting", "pottery", "glaze", "lampwork", "enamel", "enamelling", "enameling", "leather", "lapidary", "cut the stone myself", "facet a stone", "song", "capital of", "translate"}},
+	{"other crafts", [][]string{{"recipe", "etsy listing", "write my", "write me a", "logo", "instagram", "business card", "weather", "football", "movie", "poem", "joke", "president", "election", "homework", "python", "javascript", "stock market", "crochet", "knit", "knitting", "pottery", "glaze", "lampwork", "enamel", "enamelling", "enameling", "leather", "lapidary", "cut the stone myself", "facet a stone", "song", "capital of", "translate"}},
 		"That is not my trade. I answer how to cut and form settings, bezels, rings and domes, and what metal, heat and safety go with them."},
 	{"photograph by a ruler", [][]string{{"photo", "photograph", "picture", "pic", "snapshot"}, {"ruler", "coin", "tape measure", "graph paper", "squared paper"}},
 		"I can't measure a photograph by a ruler or a coin. Lay the stone on the printed tracing card and use trace, or measure it with calipers."},
@@ -55,10 +55,22 @@ func (m *message) knownBeside(topic string) (Reading, bool) {
 	if topic != "findings" && topic != "other crafts" && topic != "plating" {
 		return Reading{}, false
 	}
+	if r, ok := m.judged(); ok {
+		return r, true
+	}
 	if r, ok := m.fact(); ok {
 		return r, true
 	}
-	return m.foreseen()
+	if r, ok := m.foreseen(); ok {
+		return r, true
+	}
+	if m.figureCount() > 0 && (m.hasPiece() || m.says(wantsFigures...)) {
+		return Reading{}, false
+	}
+	if topic == "findings" {
+		return m.clearly(alsoFor, 1)
+	}
+	return m.clearly(alsoFor, 2)
 }
 
 // workOf rules out words of another trade in a question of ours: a rhodium

@@ -297,8 +297,7 @@ func (m *message) ringInWords(of string) (Reading, bool) {
 	}
 	near := m.nearestTopics()
 	if !m.wantsPiece() || m.asksWhy() {
-		all, rarity := ringTopics()
-		for _, n := range m.nearestOf(all, rarity) {
+		for _, n := range m.nearestOf(ringTopics()) {
 			if n.fact.Of == of && n.score >= likely && (len(near) == 0 || near[0].score <= n.score) {
 				return explain(n.fact), true
 			}

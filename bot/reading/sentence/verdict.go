@@ -2,7 +2,10 @@ package sentence
 
 import (
 	"fmt"
+	"math"
 	"strings"
+
+	"guildhand/bot/knowledge"
 )
 
 // walls says which thickness a piece is mostly made from, in mm: under least it
@@ -49,7 +52,7 @@ func (m *message) verdict(r Reading) string {
 
 func (m *message) asksWhether() bool {
 	t := " " + m.text() + " "
-	for _, p := range []string{" can i use ", " can i make ", " could i use ", " can you use ", " is it ok to use ", " thick enough ", " too thin ", " too thick ", " strong enough ", " heavy enough ", " will it work ", " would it work ", " ok to use ", " ok for ", " okay for ", " good for ", " fine for ", " enough for ", " should i use ", " work for ", " do for ", " alright for ", " am i mad ", " mad to ", " crazy to ", " ok or not ", " yes or no ", " too much ", " suitable ", " will do ", " ok if "} {
+	for _, p := range []string{" can i use ", " can i make ", " could i use ", " can you use ", " is it ok to use ", " thick enough ", " too thin ", " too thick ", " strong enough ", " heavy enough ", " will it work ", " would it work ", " ok to use ", " ok for ", " okay for ", " good for ", " fine for ", " enough for ", " should i use ", " work for ", " do for ", " alright for ", " am i mad ", " mad to ", " crazy to ", " ok or not ", " yes or no ", " too much ", " suitable ", " will do ", " ok if ", " good plan ", " good idea ", " bad idea ", " sensible ", " silly ", " says fine ", " is that fine ", " too chunky ", " will it bend ", " will it dent ", " or too ", " is that too ", " is it too ", " is this too ", " wont bend ", " strong enough ", " daft ", " flimsy ", " does that matter ", " by hand ", " start again ", " is this ok ", " is it ok ", " is that ok ", " will that do ", " sturdy ", " hold up ", " safe enough ", " asking for trouble ", " would you trust ", " i say no "} {
 		if strings.Contains(t, p) {
 			return true
 		}
@@ -59,6 +62,80 @@ func (m *message) asksWhether() bool {
 	}
 	first := m.at(0).text
 	return (first == "is" || first == "will" || first == "can" || first == "would" || first == "are" || first == "does") && m.says("ok", "okay", "enough", "work", "use", "fine", "do", "suitable", "too")
+}
+
+// judged says whether a figure will do by a rule of thumb, where the message asks
+// that and has no whole piece to work out.
+func (m *message) judged() (Reading, bool) {
+	if m.ofLastPiece() || !m.asksWhether() && !m.endsInEnough() || m.hasPiece() || m.with("inner") != nil || m.says(wantsFigures...) {
+		return Reading{}, false
+	}
+	var best *knowledge.Limit
+	score := 0
+	for i, all := 0, knowledge.Limits(); i < len(all); i++ {
+		if n := m.saysOneOfEach(all[i].Asks); n > score && !m.says(all[i].Not...) && m.figureFor(&all[i]) != nil {
+			best, score = &all[i], n
+		}
+	}
+	if best == nil {
+		return Reading{}, false
+	}
+	q := m.figureFor(best)
+	mm := thicknessOf(q)
+	said := strings.TrimSpace(q.typed(m))
+	if q.measure == gauge {
+		said = fmt.Sprintf("%s (%.2f mm)", said, mm)
+	} else if q.measure == bare {
+		said += " mm"
+	}
+	verdict := ""
+	switch {
+	case mm < best.Least:
+		verdict = fmt.Sprintf("No, %s is too little: %s.", said, best.Little)
+	case mm < best.Usual:
+		verdict = fmt.Sprintf("It depends: %s is less than usual; %s.", said, best.Little)
+	case mm > best.Most:
+		verdict = fmt.Sprintf("It depends: %s is more than usual; %s.", said, best.Much)
+	default:
+		verdict = fmt.Sprintf("Yes, %s: %s.", said, best.Enough)
+	}
+	return Reading{Outcome: Explanation, Topic: "limit: " + best.Key, Text: verdict + " " + best.Rule, Source: best.Source}, true
+}
+
+// ofLastPiece reports whether the piece of the last answer is named again.
+func (m *message) ofLastPiece() bool {
+	return m.context.Last != nil && (m.says(pieceWords[m.context.Last.Request]...) || m.says("this", "that", "it"))
+}
+
+// figureFor is the figure of a message that a rule is about: the one gauge or length
+// that is not too large for it and not a stone's, nil where there are two.
+func (m *message) figureFor(l *knowledge.Limit) *quantity {
+	stone, found := m.besideStone(), (*quantity)(nil)
+	for _, q := range m.found {
+		if q == stone || q.measure != gauge && q.measure != length && q.measure != bare || q.measure == bare && q.value == math.Trunc(q.value) && q.value < 9 && m.says("prongs", "claws") {
+			continue
+		}
+		if mm := thicknessOf(q); mm > 0 && mm <= l.Largest {
+			if found != nil {
+				return nil
+			}
+			found = q
+		}
+	}
+	return found
+}
+
+// endsInEnough matches "backplate 0.5 under a 40mm stone. enough" and the like.
+func (m *message) endsInEnough() bool {
+	for i := len(m.tokens) - 1; i >= 0 && i >= len(m.tokens)-3; i-- {
+		switch m.tokens[i].text {
+		case "enough", "ok", "okay", "fine", "sensible", "silly":
+			return true
+		case "much", "thin", "thick":
+			return m.at(i-1).text == "too"
+		}
+	}
+	return false
 }
 
 // perimeterStrip is the strip for a bezel round a stone of which only the way
