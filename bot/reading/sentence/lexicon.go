@@ -162,7 +162,7 @@ var terms = []Term{
 	{Say: []string{"trial", "test piece", "trial piece", "copper trial", "test collet", "trial collet", "practice piece", "test came out", "came out", "ended up", "turned out", "measured at", "after forming"}, Means: []string{"trial"}, Cues: cue("tune", 2)},
 	{Say: []string{"=tune"}, Cues: cue("tune", 4)},
 
-	{Say: []string{"ring", "rings", "wedding ring", "wedding band", "ring blank", "stacker", "stacking ring", "thumb ring", "toe ring", "signet", "plain ring", "engagement ring"}, Means: []string{"ring"}, Cues: cue("band", 3)},
+	{Say: []string{"ring", "rings", "wedding ring", "wedding band", "ring blank", "for finger", "for a finger", "for my finger", "for his finger", "for her finger", "finger size", "stacker", "stacking ring", "thumb ring", "toe ring", "signet", "plain ring", "engagement ring"}, Means: []string{"ring"}, Cues: cue("band", 3)},
 	{Say: []string{"=band", "=bands", "shank", "ring shank", "ring band", "tapered band", "tapered ring", "tapered shank", "tapering band", "tapering shank", "shank that tapers", "band that tapers"}, Means: []string{"ring"}, Cues: cue("band", 3)},
 	{Say: []string{"ring size", "finger size", "finger", "knuckle", "ring sizes"}, Means: []string{"ring"}, Cues: cue("band", 2)},
 	{Say: []string{"mandrel", "ring mandrel", "ring stick"}, Means: []string{"mandrel"}, Cues: cue("band", 1)},

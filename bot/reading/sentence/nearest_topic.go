@@ -452,9 +452,10 @@ func (m *message) nearestOf(known *knownTopics) []match {
 	}
 	if len(sentences) > 1 {
 		for _, s := range sentences {
+			few := asQuestion(s).content < 3 // "all different sizes." tells no subject
 			for _, n := range known.matches(s) {
 				n.score *= 0.95
-				if n.hits > 1 && n.score > best[n.topic].score {
+				if (n.same || !few) && n.hits > 1 && n.score > best[n.topic].score {
 					best[n.topic] = n
 				}
 			}
