@@ -4,6 +4,7 @@ import (
 	"bufio"
 	"context"
 	"errors"
+	"flag"
 	"fmt"
 	"io"
 	"log/slog"
@@ -33,6 +34,11 @@ const childEnv = "GUILDHAND_TEST_DISCORD_CHILD"
 func TestMain(m *testing.M) {
 	part := strings.Split(os.Getenv(childEnv), "\t")
 	if len(part) < 4 {
+		// The tests wait most of the time: closing a session alone takes a second.
+		flag.Parse()
+		if parallel := flag.Lookup("test.parallel"); parallel.Value.String() == parallel.DefValue {
+			_ = flag.Set("test.parallel", "8")
+		}
 		os.Exit(m.Run())
 	}
 	if err := runChild(part[0], part[1], part[2], part[3], len(part) > 4); err != nil {
