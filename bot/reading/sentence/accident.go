@@ -55,7 +55,7 @@ var accidents = []accident{
 var slips = map[string]bool{}
 
 func init() {
-	for _, w := range strings.Fields("buried burring burred burrs shallow shallower hands bands finder stubbed burner burners burnish burnished crashed slides slicer sawing breather pouring chopped blending breeding painted silver silvers cooking cracked scalped brushed") {
+	for _, w := range strings.Fields("buried burring burred burrs shallow shallower hands bands finder stubbed burner burners burnish burnished crashed slides slicer sawing breather pouring chopped blending breeding painted silver silvers cooking cracked scalped brushed alright blaster castings cooled crooked flames glassy gravers healed heated inches investments livers locking passes packed poking punched rounds scales sealed shared sliding spelling though string strings") {
 		slips[w] = true
 	}
 }
@@ -147,6 +147,9 @@ func harmed(words []string, a accident) bool {
 		for k, harm := range words {
 			if k == i || abs(k-i) > farthest || !slices.Contains(a.harms, harm) {
 				continue
+			}
+			if harm == "bit" && k > 0 && (words[k-1] == "a" || words[k-1] == "little") {
+				continue // "a bit of string round my finger"
 			}
 			between := words[min(i, k)+1 : max(i, k)]
 			if a.job == "cut" && slices.ContainsFunc(between, func(w string) bool { return slices.Contains(pieceName, w) }) {

@@ -18,6 +18,9 @@ func (d *draft) bezelParts() {
 		if q := m.besideMeaning("edging:"); q != nil && !d.has("repeats") {
 			d.set("pitch", q)
 		}
+		if !d.has("repeats") && !d.has("pitch") {
+			d.set("pitch", m.ofEach())
+		}
 	}
 	if m.has("gallerywire") && !d.has("edging") {
 		d.set("gallery", m.with("repeat"))
@@ -47,6 +50,16 @@ func (d *draft) backPlate() {
 			d.set("platethick", q)
 		}
 	}
+}
+
+// ofEach is the free length of "each one is about 2 mm", "2 mm each".
+func (m *message) ofEach() *quantity {
+	for _, q := range m.found {
+		if q.free() && !q.used && q.measure != gauge && (m.at(q.next).text == "each" || m.saysOneBetween(max(0, q.first-4), q.first, "each", "every")) {
+			return q
+		}
+	}
+	return nil
 }
 
 // besideMeaning is a free number right before a word with a meaning, or right

@@ -84,7 +84,10 @@ func (d *draft) strangeOutline() {
 
 // strangeForm asks whether the plain piece is wanted where another is named.
 func (d *draft) strangeForm() {
-	forms := d.m.meaning("form:")
+	forms := slices.DeleteFunc(d.m.meaning("form:"), func(form string) bool {
+		of := requestOfForm[form]
+		return of != "" && of != d.request && needsStone[d.request] // an eternity ring's collet is any collet
+	})
 	if len(forms) == 0 || d.ask != "" || d.request == "resize" || d.has("taper") && d.request == "band" || d.has("basesize") && strings.HasPrefix(forms[0], "taper") { // a ring's form is answered in words there
 		return
 	}

@@ -166,7 +166,7 @@ func (m *message) fineness() (Reading, bool) {
 // ringSizeConverted answers a ring size, or an inner diameter, whose size in other
 // systems is all that is asked: the request for a ring lists them.
 func (m *message) ringSizeConverted() (Reading, bool) {
-	if len(m.found) > 1 || m.cues["collet"]+m.cues["bezel"]+m.cues["prongs"]+m.cues["melt"]+m.cues["resize"] > 0 || m.has("stone", "wire", "weight", "blank") {
+	if len(m.found) > 1 || m.cues["collet"]+m.cues["bezel"]+m.cues["prongs"]+m.cues["melt"]+m.cues["resize"]+m.cues["dome"] > 0 || m.has("stone", "wire", "weight", "blank", "disc") {
 		return Reading{}, false
 	}
 	if m.says("hong kong", "indian", "india", "chinese", "china", "german", "germany") {
@@ -285,6 +285,9 @@ func nearestSWG(mm float64) int {
 // massConverted tells a mass in the units of the trade where another one is asked
 // for. A second figure is a reading on other scales.
 func (m *message) massConverted() (Reading, bool) {
+	if r, ok := m.massInParts(); ok {
+		return r, true
+	}
 	var q *quantity
 	for _, one := range m.found {
 		switch {
@@ -297,7 +300,7 @@ func (m *message) massConverted() (Reading, bool) {
 	if q == nil && len(m.found) == 0 && m.says("how many carats", "how many grams", "how many dwt") && m.says("a gram", "a tola", "an ounce", "a carat", "a pennyweight") {
 		return m.unitMass()
 	}
-	if q == nil || !m.makesNothing() || len(m.alloys) > 0 || m.has("offcut", "sheet", "wire", "tube") || m.says("button", "grain", "scrap", "fresh") || len(m.found) > 2 {
+	if q == nil || !m.makesNothing() && !(q.measure == carat && len(m.found) == 1 && m.says("grams", "gram")) || len(m.alloys) > 0 || m.has("offcut", "sheet", "wire", "tube") || m.says("button", "grain", "scrap", "fresh") || len(m.found) > 2 {
 		return Reading{}, false
 	}
 	if to := m.wantedIn(mass); len(to) == 0 || len(m.found) == 2 && !m.says("same", "normal", "scale", "scales") {
@@ -308,6 +311,18 @@ func (m *message) massConverted() (Reading, bool) {
 		grams *= 0.2
 	}
 	return massInUnits(strings.TrimSpace(q.typed(m)), grams), true
+}
+
+// massInParts adds up a mass told in two units, "2 dwt 7 grains", "1 oz and 4 dwt".
+func (m *message) massInParts() (Reading, bool) {
+	if len(m.found) != 2 || !m.makesNothing() || len(m.alloys) > 0 || len(m.wantedIn(mass)) == 0 {
+		return Reading{}, false
+	}
+	a, b := m.found[0], m.found[1]
+	if a.measure != mass || b.measure != mass || b.value >= a.value || !m.saysBetween(a.next, b.first, "and", ",") {
+		return Reading{}, false
+	}
+	return massInUnits(strings.TrimSpace(a.typed(m))+" "+strings.TrimSpace(b.typed(m)), a.value+b.value), true
 }
 
 // unitMass tells what one gram, tola or ounce is.

@@ -129,6 +129,7 @@ func (d *draft) alloyChoices(option string, a *metal) []Choice {
 // the request could have it.
 func (d *draft) left() {
 	d.noteCounts()
+	d.noteReach()
 	d.otherMetals()
 	for _, q := range d.m.unused() {
 		if q.measure == count && q.thing == "" || d.ask != "" && d.missing == "" {
@@ -152,6 +153,16 @@ func (d *draft) left() {
 			d.choices = []Choice{d.with("leave it out")}
 		}
 		return
+	}
+}
+
+// noteReach says what is done with how far a tool goes, "my block goes up to 50 mm".
+func (d *draft) noteReach() {
+	for _, q := range d.m.unused() {
+		if d.m.between(max(0, q.first-2), q.first) == "up to" && d.m.saysOneBetween(max(0, q.first-4), q.first-2, "goes", "go", "going", "reaches", "only", "works") {
+			q.used = true
+			d.note("compare the piece with your %s", strings.TrimSpace(q.typed(d.m)))
+		}
 	}
 }
 

@@ -24,6 +24,17 @@ var unknownForms = []struct {
 	{[]string{"twisted wire", "twist wire", "braided wire", "beaded wire", "triangle wire", "triangular wire", "rectangular wire", "oval wire"}, "", 0},
 }
 
+// requestOfForm is the request that a form is one of, empty where any may have it.
+var requestOfForm = func() map[string]string {
+	of := map[string]string{}
+	for _, f := range unknownForms {
+		for _, say := range f.say {
+			of[say] = f.of
+		}
+	}
+	return of
+}()
+
 func formTerms() []Term {
 	var all []Term
 	for _, o := range unknownOutlines {

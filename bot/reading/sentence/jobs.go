@@ -100,7 +100,8 @@ var jobs = []struct {
 	{"bench", (*message).aboutBench, (*message).bench},
 	{"daybook", func(m *message) bool { return m.cues["daybook"] >= 3 && !m.wholePiece() }, (*message).daybook},
 	{"weighfirst", func(m *message) bool {
-		return m.has("weight") && m.has("wire", "sheet", "tube", "disc") && len(m.found) >= 2 && m.of(ringSize) == nil && m.cues["collet"]+m.cues["bezel"] < 3
+		return m.has("weight") && m.says("bezel wire", "bezel strip") && m.stoneSides() == nil && m.longestOver(150) != nil && m.with("height", "width") != nil ||
+			m.has("weight") && m.has("wire", "sheet", "tube", "disc") && len(m.found) >= 2 && m.of(ringSize) == nil && m.cues["collet"]+m.cues["bezel"] < 3
 	}, (*message).weigh},
 	{"jumpring", func(m *message) bool { return m.cues["jumpring"] >= 5 }, (*message).jumpring},
 	{"saddle", func(m *message) bool { return m.cues["saddle"] >= 5 }, (*message).saddle},
@@ -140,6 +141,8 @@ var jobs = []struct {
 	{"perimeter", (*message).aboutPerimeter, (*message).perimeter},
 	{"stock", (*message).aboutStock, (*message).weigh},
 	{"stonealone", (*message).aboutStoneAlone, (*message).whatIsMade},
+	{"thinstrip", func(m *message) bool { return m.aboutStoneInThin() && m.says("length", "strip", "how long") }, func(m *message) (Reading, bool) { return m.bezel(), true }},
+	{"thinstone", (*message).aboutStoneInThin, (*message).whatIsMade},
 	{"stone", (*message).aboutStone, func(m *message) (Reading, bool) { return m.collet("collet"), true }},
 	{"disc", func(m *message) bool { return m.has("disc") && m.says("dome", "domed", "cup") }, func(m *message) (Reading, bool) { return m.dome(), true }},
 	{"cautions", func(m *message) bool { return m.cues["cautions"] >= 1 }, (*message).cautions},
@@ -241,7 +244,7 @@ func (m *message) aboutCasting() bool {
 	if m.cues["melt"] >= 3 || m.cues["melt"] >= 2 && m.says("how much metal", "how much silver", "how much gold") {
 		return true
 	}
-	if len(m.alloys) >= 2 && m.says("weighs", "weigh", "weighed") && m.of(bare) != nil && m.says("model", "ring", "same", "what in") {
+	if len(m.alloys) >= 2 && m.says("weighs", "weigh", "weighed") && m.of(bare) != nil && m.says("model", "ring", "same", "what in", "master", "pattern", "casting", "piece", "original", "what will", "what would") {
 		return true
 	}
 	if m.cues["melt"] >= 1 && m.of(mass) != nil {
@@ -487,6 +490,13 @@ func (m *message) aboutStoneAlone() bool {
 	return m.aboutStone() && len(m.found) == 1 && len(m.alloys) == 0 && m.cues["collet"] == 0 && m.of(carat) == nil && len(m.tokens) <= 8 && !m.says("cut", "make", "need")
 }
 
+// aboutStoneInThin: a stone and metal as thin as a bezel's, and no word for what is
+// made.
+func (m *message) aboutStoneInThin() bool {
+	t := m.of(gauge)
+	return t != nil && t.value >= 26 && m.aboutStone() && m.cues["collet"] == 0 && m.of(carat) == nil && len(m.meaning("gem:")) == 0
+}
+
 // whatIsMade asks what the stone goes into.
 func (m *message) whatIsMade() (Reading, bool) {
 	collet, bezel := m.collet("collet"), Reading{}
@@ -592,7 +602,7 @@ func (m *message) later() (Reading, bool) {
 		if m.cues[l.job] < l.cue {
 			continue
 		}
-		if m.context.Takes != nil && m.context.takes(l.job, "") {
+		if m.context.Takes != nil && m.context.takes(l.job, "") || (l.job == "bangle" || l.job == "hoop") && m.context.takes("band", "bangle") {
 			continue
 		}
 		return Reading{Outcome: Declined, Topic: l.job, Text: l.says}, true

@@ -139,7 +139,7 @@ var terms = []Term{
 	{Say: []string{"serrated", "serrated bezel", "serrations", "serrated edge", "sawtooth edge", "sawtooth bezel", "toothed edge"}, Means: []string{"edging:serrated"}, Cues: cue("bezel", 2)},
 	{Say: []string{"scalloped", "scalloped bezel", "scalloped edge", "scallop", "scallops"}, Means: []string{"edging:scalloped"}, Cues: cue("bezel", 2)},
 	{Say: []string{"=repeat", "=repeats", "pattern repeat", "repeat length"}, Role: "repeat"},
-	{Say: []string{"open back", "open backed", "cut out back", "cutout back", "cut out the back", "see through back", "window in the back", "light through the back", "let light thru", "let light through", "let the light through", "hole cut in it", "open the back", "hole in the back"}, Means: []string{"openback"}, Cues: cue("bezel", 1)},
+	{Say: []string{"open back", "open backed", "cut out back", "cutout back", "cut out the back", "see through back", "window in the back", "window cut out", "with a window", "window in it", "window in the plate", "window behind", "light through the back", "let light thru", "let light through", "let the light through", "hole cut in it", "open the back", "hole in the back"}, Means: []string{"openback"}, Cues: cue("bezel", 1)},
 	{Say: []string{"=shelf", "=lip", "shelf width"}, Role: "shelf"},
 	{Say: []string{"corner relief", "relief cuts", "relieve the corners", "notch the corners", "notches at the corners", "v cuts at the corners"}, Means: []string{"reliefcut"}, Cues: cue("bezel", 1)},
 	{Say: []string{"stock cup", "stock cups", "stock bezel cup", "ready made cup", "bezel cup", "bezel cups", "premade bezel cup", "store bought bezel"}, Means: []string{"stockcup", "bezel"}, Cues: cue("bezel", 4)},

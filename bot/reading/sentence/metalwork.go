@@ -3,6 +3,7 @@ package sentence
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 )
 
@@ -88,9 +89,11 @@ func (m *message) weigh() (Reading, bool) {
 	d.places = []place{{"length", "length", 1, 100000}, {"thickness", "thickness of the metal", 0.05, 30}, {"size", "size of the piece", 1, 1000}, {"count", "number of pieces", 1, 10000}}
 	d.set("count", m.counts("pieces"))
 	switch {
+	case m.stripWeighed():
+		d.stripStock()
 	case m.has("tube"):
 		d.tubeStock()
-	case m.has("wire"):
+	case m.has("wire") || m.longRound():
 		d.wireStock()
 	case m.has("profile:half-round"):
 		d.say("form", "half-round")
@@ -123,6 +126,35 @@ func (m *message) weigh() (Reading, bool) {
 		d.needMeasures()
 	}
 	return d.reading(), true
+}
+
+// stripWeighed reports whether a strip is given by its length, height and thickness.
+func (m *message) stripWeighed() bool {
+	return m.says("bezel wire", "bezel strip", "strip") && m.longestOver(60) != nil && m.with("height", "width") != nil
+}
+
+// stripStock takes a strip as the sheet it is.
+func (d *draft) stripStock() {
+	long, high := d.m.longestOver(60), d.m.with("height", "width")
+	long.used, high.used = true, true
+	d.say("form", "sheet")
+	d.say("size", plain(long.value)+"x"+plain(high.value))
+	d.thickness(1.9)
+}
+
+// longRound reports whether a round piece is given by its thickness and a length
+// many times as long: "1 metre of 1.5 mm round".
+func (m *message) longRound() bool {
+	if !m.has("outline:round") || m.has("stone", "disc") {
+		return false
+	}
+	var all []float64
+	for _, q := range m.found {
+		if q.measure == length || q.measure == bare || q.measure == gauge {
+			all = append(all, thicknessOf(q))
+		}
+	}
+	return len(all) == 2 && min(all[0], all[1]) <= 8 && max(all[0], all[1]) >= 15*min(all[0], all[1])
 }
 
 // lengthOfMass is the question the other way round: how long is an ounce of this
@@ -447,6 +479,10 @@ func (m *message) melt() (Reading, bool) {
 		}
 	}
 	q := m.massOfWax()
+	if q == nil && d.has("wax") {
+		d.alloy("alloy", true)
+		return d.reading(), true
+	}
 	if q == nil {
 		q = m.first(0.05, 2000, bare)
 	}
@@ -469,7 +505,9 @@ func (m *message) melt() (Reading, bool) {
 		d.set("wax", q)
 		d.spruedWax(q)
 		d.limit()
-		if m.has("resin") && !m.has("wax") {
+		if q := m.behindWord("density", "gravity", "sg"); q != nil && q.value > 0.7 && q.value < 2.5 {
+			d.set("wax-density", q)
+		} else if m.has("resin") && !m.has("wax") {
 			d.say("wax-density", "1.1")
 			d.note("a printing resin is taken as 1.1 g/cm³ (common practice, no source); your resin's sheet says more exactly")
 		}
@@ -581,6 +619,11 @@ func (m *message) nearestMetal(q *quantity) *metal {
 }
 
 func (d *draft) button(q *quantity, word string) {
+	if d.m.onlyMass(q) && d.m.says("wax with sprue", "wax with the sprue", "wax and sprue", "wax with its sprue", "wax plus sprue", "wax incl sprue", "wax including sprue", "wax including the sprue", "sprued wax", "wax with sprues") {
+		d.set("wax", q)
+		d.note("%s is taken as the wax together with its sprue", strings.TrimSpace(q.typed(d.m)))
+		return
+	}
 	if strings.HasPrefix(word, "sprue") {
 		d.set("sprue", q)
 		return
@@ -593,6 +636,24 @@ func (d *draft) button(q *quantity, word string) {
 	q.used = true
 	d.say("button", "0%")
 	d.note("add your button of %s to the figure: none is reckoned in", strings.TrimSpace(q.typed(d.m)))
+}
+
+// behindWord is the free number right behind one of these words, but for "of" or "is".
+func (m *message) behindWord(words ...string) *quantity {
+	for _, q := range m.found {
+		if q.used || q.measure != bare {
+			continue
+		}
+		if contains(words, m.at(q.first-1).text) || contains([]string{"of", "is", "=", ":"}, m.at(q.first-1).text) && contains(words, m.at(q.first-2).text) {
+			return q
+		}
+	}
+	return nil
+}
+
+// onlyMass reports whether a message has no other mass than this one.
+func (m *message) onlyMass(q *quantity) bool {
+	return q.measure == mass && !slices.ContainsFunc(m.found, func(other *quantity) bool { return other != q && other.measure == mass })
 }
 
 // shrinkage answers how much larger a wax is made.

@@ -71,7 +71,7 @@ var unitWords = map[string]unitWord{
 	"°": {angle, 1, ""}, "deg": {angle, 1, ""}, "degs": {angle, 1, ""}, "degree": {angle, 1, ""}, "degrees": {angle, 1, ""},
 	"%": {percent, 1, "%"}, "percent": {percent, 1, "%"}, "pct": {percent, 1, "%"},
 	"gram": {mass, 1, "g"}, "grams": {mass, 1, "g"}, "gramme": {mass, 1, "g"}, "grammes": {mass, 1, "g"}, "gm": {mass, 1, "g"}, "gms": {mass, 1, "g"}, "grm": {mass, 1, "g"},
-	"kg": {mass, 1000, "kg"}, "mg": {mass, 0.001, "mg"}, "dwt": {mass, 1.55517384, "dwt"}, "pennyweight": {mass, 1.55517384, "dwt"}, "pennyweights": {mass, 1.55517384, "dwt"},
+	"kg": {mass, 1000, "kg"}, "mg": {mass, 0.001, "mg"}, "dwt": {mass, 1.55517384, "dwt"}, "pennyweight": {mass, 1.55517384, "dwt"}, "pennyweights": {mass, 1.55517384, "dwt"}, "grains": {mass, 0.06479891, "grains"},
 	"ozt": {mass, 31.1034768, "ozt"}, "toz": {mass, 31.1034768, "ozt"}, "oz": {mass, 31.1034768, "ozt"}, "ounce": {mass, 31.1034768, "ozt"}, "ounces": {mass, 31.1034768, "ozt"},
 	"tola": {mass, 11.6638038, ""}, "tolas": {mass, 11.6638038, ""},
 	"carat": {carat, 1, ""}, "carats": {carat, 1, ""}, "cts": {carat, 1, ""},

@@ -213,6 +213,7 @@ func readers() []func(*message) (Reading, bool) {
 		(*message).followUp,
 		(*message).ringTalk,
 		(*message).converted,
+		(*message).stockSums,
 		(*message).fact,
 		(*message).foreseen,
 		(*message).withItsName,

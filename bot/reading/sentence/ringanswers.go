@@ -43,6 +43,12 @@ var ringAnswers = []ringAnswer{
 // ringTalkAlone reads talk of the ring's jobs before the rules for other subjects,
 // where no last answer may be meant.
 func (m *message) ringTalkAlone() (Reading, bool) {
+	if m.aboutTrialRing() {
+		return m.trialRing()
+	}
+	if m.wholePiece() && (m.cues["collet"]+m.cues["prongs"] >= 3 || m.has("setting")) && m.cues["tubeset"]+m.cues["halo"]+m.cues["saddle"] < 5 {
+		return Reading{}, false // the ring is the story of a setting
+	}
 	if m.context.Asked != nil || m.context.Last != nil && (len(m.tokens) < 6 || m.startsWith(openers...) || m.ringWork() == "") {
 		return Reading{}, false
 	}

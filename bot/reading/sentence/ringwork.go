@@ -2,6 +2,7 @@ package sentence
 
 import (
 	"math"
+	"strings"
 
 	"guildhand/bot/knowledge"
 )
@@ -209,7 +210,7 @@ func (m *message) ringTalk() (Reading, bool) {
 		}
 	}
 	m.release()
-	if f := m.ringFact(of, true); f != nil {
+	if f := m.ringFact(of, true); f != nil && !m.wholeRing() {
 		return explain(f), true
 	}
 	if of == "resize" {
@@ -226,7 +227,11 @@ func (m *message) ringTalk() (Reading, bool) {
 		return Reading{}, false // the jobs read bands
 	}
 	m.release()
+	whole := m.wholeRing()
 	r, ok := m.ringRequest(of)
+	if of == "resize" && ok && whole {
+		r = newSizeOf(r)
+	}
 	switch {
 	case ok && r.Outcome == Request && (f == nil || m.manyFigures() || !m.asksWhy()):
 		return m.withVerdict(r), true
@@ -237,6 +242,28 @@ func (m *message) ringTalk() (Reading, bool) {
 		return m.ringInWords(of)
 	}
 	return m.withVerdict(r), true
+}
+
+// newSizeOf is the ring of the size that another would be resized to: "she's an N,
+// go half a size up" of a ring that is yet to be made.
+func newSizeOf(resize Reading) Reading {
+	system, size, named := strings.Cut(resize.Options["to"], " ")
+	if resize.Outcome != Request || !named || resize.Options["width"] == "" || resize.Options["thickness"] == "" {
+		return resize
+	}
+	options := map[string]string{"ring": size, "system": system}
+	for _, name := range []string{"width", "thickness", "alloy", "profile"} {
+		if v := resize.Options[name]; v != "" {
+			options[name] = v
+		}
+	}
+	return Reading{Outcome: Request, Request: "band", Options: options, Notes: resize.Notes}
+}
+
+// wholeRing reports whether a ring is described by its size, width and thickness and
+// its length is asked for, so that the rest is a story.
+func (m *message) wholeRing() bool {
+	return m.of(ringSize) != nil && m.with("width") != nil && m.with("thickness") != nil && m.says("how long", "do i cut", "to cut", "what length", "length of", "blank")
 }
 
 // manyFigures reports whether a message gives two figures or more, which make a

@@ -10,10 +10,36 @@ import (
 // 4", "4 mm width"); where a noun comes between two numbers, the one is taken
 // that leaves both of them likely.
 func (m *message) bindRoles() {
+	m.bindSheet()
 	m.bind(true, 0)
 	m.bind(false, 0) // nouns right beside their number are surer than others
 	m.bind(true, 2)
 	m.bind(false, 4)
+}
+
+// bindSheet takes the number behind "sheet at", "metal is" or "sheet mic'd at" as the
+// thickness.
+func (m *message) bindSheet() {
+	if m.with("thickness") != nil {
+		return
+	}
+	for _, q := range m.found {
+		if !q.free() || q.value < 0.1 || q.value > 3 || q.measure != length && q.measure != bare {
+			continue
+		}
+		for k := q.first - 1; k >= q.first-4; k-- {
+			switch m.at(k).text {
+			case "sheet", "metal":
+				if k < q.first-1 {
+					q.role = "thickness"
+					return
+				}
+			case "at", "is", "of", "measures", "measured", "miked", "mikes", "micd", "to", "now", "about", "down", "rolled":
+				continue
+			}
+			break
+		}
+	}
 }
 
 // bind gives roles by the adjectives, which are surer, or by the nouns, to numbers

@@ -2,6 +2,7 @@ package sentence
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 )
@@ -266,7 +267,7 @@ func (m *message) plain(q *quantity) bool {
 	if !t.word() || m.taken[q.next] && !m.saysAt(q.next, "backplate", "step", "gallerywire") {
 		return true
 	}
-	return usualNext[t.text] || fillers[t.text] || bindingWords[t.text]
+	return usualNext[t.text] || fillers[t.text] || bindingWords[t.text] || plainWords[t.text] && !directions[t.text]
 }
 
 // toolBehind matches a number that a tool has, "10 mm punch", and not a hollow bead.
@@ -298,6 +299,9 @@ var metalParts = map[string]bool{"wire": true, "bezel": true, "strip": true, "sh
 
 // within are words before a number by which it is no measure of the piece.
 var within = map[string]bool{"over": true, "by": true, "under": true, "above": true, "below": true, "between": true, "from": true, "off": true, "not": true, "extra": true, "another": true, "plus": true, "minus": true, "no": true, "number": true}
+
+// directions after a number say where something is: "3 down from the top".
+var directions = map[string]bool{"up": true, "down": true, "off": true, "over": true, "under": true, "between": true, "apart": true, "more": true, "above": true, "below": true}
 
 // usualNext are words that may follow a plain number.
 var usualNext = map[string]bool{"sheet": true, "wire": true, "silver": true, "stock": true, "metal": true, "please": true, "pls": true, "plz": true, "thanks": true, "where": true, "how": true, "what": true, "blank": true, "length": true, "size": true, "is": true, "does": true, "will": true, "solid": true, "dead": true, "setting": true, "collet": true, "bezel": true, "strip": true, "ring": true, "band": true, "cab": true, "stone": true, "height": true, "from": true, "sides": true, "finished": true, "total": true, "overall": true, "which": true, "need": true, "making": true, "made": true, "using": true, "want": true, "can": true, "could": true, "sapphire": true, "thx": true, "flat": true, "gauge": true, "template": true, "cut": true, "across": true, "approx": true, "ish": true, "fine": true, "full": true, "half": true, "shallow": true, "domed": true, "dome": true, "faceted": true, "brilliant": true, "high": true, "low": true, "practice": true, "or": true, "each": true, "everything": true, "i": true}
@@ -718,6 +722,9 @@ func (d *draft) prongs() {
 		d.question("", "I lay out prongs that are sawn from a tapered setting, not prongs of wire. Shall I work that out?", Choice{Label: "prongs from a tapered setting", Request: "prongs", Options: d.options})
 	}
 	d.set("number", m.counts("prongs"))
+	if !d.has("number") {
+		d.set("number", m.divisions())
+	}
 	d.eitherNumber()
 	if !d.has("number") {
 		for _, q := range m.found {
@@ -738,6 +745,20 @@ func (d *draft) prongs() {
 		}
 	}
 	d.set("drill", m.with("drill"))
+}
+
+// divisions is the number of "divide in 5", "split into 6".
+func (m *message) divisions() *quantity {
+	for _, q := range m.found {
+		before := m.at(q.first - 1).text
+		if q.measure != bare || q.used || q.value < 3 || q.value > 16 || q.value != math.Trunc(q.value) || before != "in" && before != "into" && before != "by" {
+			continue
+		}
+		if m.saysOneBetween(max(0, q.first-5), q.first, "divide", "divided", "dividing", "split", "space", "spaced") {
+			return q
+		}
+	}
+	return nil
 }
 
 // eitherNumber asks which it is of "two or four claws".

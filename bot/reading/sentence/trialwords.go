@@ -107,6 +107,10 @@ func (m *message) trialDifference() (Reading, bool) {
 		return Reading{Outcome: Explanation, Topic: "trial piece", Source: "common practice, no source",
 			Text: fmt.Sprintf("The trial's height was off by %.2f mm: make the next blank %.2f mm %s, along the wall divided by the cosine of its lean.", math.Abs(difference), math.Abs(difference), less) + keep}, true
 	}
+	if m.cues["dome"] >= 3 && got != nil && wanted != nil {
+		return Reading{Outcome: Explanation, Topic: "trial piece", Source: "a dome and its disc grow alike",
+			Text: fmt.Sprintf("The trial dome came out %s mm for %s mm: make the next disc %.3f times as wide, %.1f %% %s, with the same doming block and the same number of rounds.", plain2(got.value), plain2(wanted.value), wanted.value/got.value, 100*math.Abs(wanted.value/got.value-1), map[bool]string{true: "larger", false: "smaller"}[wanted.value > got.value])}, true
+	}
 	end := "rim"
 	if m.says("base", "bottom") && !m.says("top", "rim") {
 		end = "base"
@@ -133,8 +137,12 @@ func (m *message) gotAndWanted() (got, wanted *quantity) {
 			continue
 		}
 		before := " " + m.between(max(0, q.first-4), q.first) + " "
+		if lead := m.at(q.first - 1).text; got == nil && (lead == "got" || lead == "made" || lead == "gave") {
+			got = q
+			continue
+		}
 		switch {
-		case strings.Contains(before, "wanted ") || strings.Contains(before, "should ") || strings.Contains(before, "instead of ") || strings.Contains(before, "target ") || strings.Contains(before, "supposed ") || strings.Contains(before, "needed ") || strings.Contains(before, "not the "):
+		case strings.Contains(before, "wanted ") || strings.Contains(before, "aimed ") || strings.Contains(before, "aim ") || strings.Contains(before, "aiming ") || strings.Contains(before, "should ") || strings.Contains(before, "instead of ") || strings.Contains(before, "target ") || strings.Contains(before, "supposed ") || strings.Contains(before, "needed ") || strings.Contains(before, "not the "):
 			if wanted == nil {
 				wanted = q
 			}

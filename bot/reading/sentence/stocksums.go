@@ -1,0 +1,170 @@
+package sentence
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"guildhand/calc/casting"
+	"guildhand/calc/outline"
+	"guildhand/calc/stone"
+)
+
+// stockSums answers small sums on stock that no request works out: blanks from a
+// sheet, one tube in another, the wax that a heap of metal casts, a mass as a cube,
+// and how wide a stone of so many carats is.
+func (m *message) stockSums() (Reading, bool) {
+	if m.context.Asked != nil {
+		return Reading{}, false
+	}
+	for _, read := range []func(*message) (Reading, bool){
+		(*message).blanksFromSheet, (*message).tubeInTube, (*message).waxForMetal, (*message).cubeOfMass, (*message).widthOfCarats,
+	} {
+		m.release()
+		m.bindRoles()
+		if r, ok := read(m); ok {
+			return r, true
+		}
+	}
+	m.release()
+	return Reading{}, false
+}
+
+// blanksFromSheet counts the plain rectangles that a sheet yields: "can I get 10
+// blanks 28 x 6 out of a 100 x 50 sheet".
+func (m *message) blanksFromSheet() (Reading, bool) {
+	var sizes []*quantity
+	for _, q := range m.found {
+		if q.measure == size && len(q.sides) == 2 {
+			sizes = append(sizes, q)
+		}
+	}
+	if len(sizes) != 2 || !m.says("how many", "can i get", "will i get", "do i get", "get out of", "fit on", "fit in", "cut from", "out of", "enough for") || !m.has("sheet", "offcut") && !m.says("plate", "piece") || len(m.meaning("outline:")) > 0 || m.has("stone") {
+		return Reading{}, false
+	}
+	blank, sheet := sizes[0], sizes[1]
+	if blank.sides[0]*blank.sides[1] > sheet.sides[0]*sheet.sides[1] {
+		blank, sheet = sheet, blank
+	}
+	blank.used, sheet.used = true, true
+	cut := sawCutMM
+	if q := m.with("kerf"); q != nil {
+		q.used, cut = true, q.value
+	}
+	n := m.counts("pieces", "rings")
+	for _, q := range m.found {
+		if n == nil && !q.used && (q.measure == count || q.measure == bare) && q.value == math.Trunc(q.value) && q.value >= 2 {
+			n = q
+		}
+	}
+	if n != nil {
+		n.used = true
+	}
+	m.leaveThickness()
+	if len(m.unused()) > 0 {
+		return Reading{}, false
+	}
+	across := func(a, b float64) int {
+		return int((sheet.sides[0]+cut)/(a+cut)+1e-9) * int((sheet.sides[1]+cut)/(b+cut)+1e-9)
+	}
+	most := max(across(blank.sides[0], blank.sides[1]), across(blank.sides[1], blank.sides[0]))
+	text := fmt.Sprintf("%d blanks of %s fit on %s in rows, with %s mm for each saw cut.", most, strings.TrimSpace(blank.typed(m)), strings.TrimSpace(sheet.typed(m)), plain2(cut))
+	if n != nil {
+		verdict := "Yes: "
+		if float64(most) < n.value {
+			verdict = "No: only "
+		}
+		text = verdict + text
+	}
+	return Reading{Outcome: Explanation, Topic: "blanks from a sheet", Source: "rows x columns, a saw cut between neighbours; saw cut: common practice, no source",
+		Text: text + " Blanks that are curved nest closer or waste more: print the template and lay it on the sheet."}, true
+}
+
+// leaveThickness marks a thickness that changes nothing in a sum.
+func (m *message) leaveThickness() {
+	for _, q := range m.unused() {
+		if q.measure == gauge || q.role == "thickness" {
+			q.used = true
+		}
+	}
+}
+
+// tubeInTube answers whether one tube slides in another: "does 4 mm ID slide over 4
+// mm OD?"
+func (m *message) tubeInTube() (Reading, bool) {
+	inner, outer := m.with("inner"), m.with("outer")
+	if inner == nil || outer == nil || !m.says("slide", "slides", "slip", "slips", "fit over", "fits over", "fit inside", "fits inside", "go over", "go inside", "goes over", "goes inside", "telescope", "telescopes", "fit in", "fits in") || m.has("stone") || len(m.unused()) > 2 {
+		return Reading{}, false
+	}
+	play := inner.value - outer.value
+	said := fmt.Sprintf("%s inside over %s outside", plain2(inner.value)+" mm", plain2(outer.value)+" mm")
+	verdict := fmt.Sprintf("Yes, loosely: %s leaves %.2f mm of play.", said, play)
+	switch {
+	case play < -0.005:
+		verdict = fmt.Sprintf("No: %s is %.2f mm too tight.", said, -play)
+	case play < 0.03:
+		verdict = fmt.Sprintf("No, or only by force: %s has no clearance.", said)
+	case play <= 0.15:
+		verdict = fmt.Sprintf("Yes: %s leaves %.2f mm of play, a sliding fit.", said, play)
+	}
+	return Reading{Outcome: Explanation, Topic: "tube in a tube", Source: "clearance: common practice, no source",
+		Text: verdict + " A fit that slides wants 0.05 to 0.1 mm of clearance: sand the inner tube, or draw it down, until it moves; measure both, because tube is sold within a tolerance."}, true
+}
+
+// waxForMetal is the heaviest wax that so much metal casts, with its button left in
+// the crucible.
+func (m *message) waxForMetal() (Reading, bool) {
+	q, a := m.of(mass), m.metal()
+	if q == nil || a == nil || !m.says("heaviest wax", "biggest wax", "largest wax", "how much wax", "how big a wax", "how heavy a wax", "how heavy can the wax", "what wax can", "what weight of wax", "what size wax") {
+		return Reading{}, false
+	}
+	key := a.key
+	if key == "" {
+		key = usual(a.among)
+	}
+	q.used, a.used = true, true
+	if len(m.unused()) > 0 {
+		return Reading{}, false
+	}
+	const button = 0.2
+	alloy := alloyOf(key)
+	whole := q.value / casting.MetalG(1, casting.WaxDensityGPerCM3, alloy.DensityGPerCM3)
+	return Reading{Outcome: Explanation, Topic: "wax for the metal there is", Source: "metal = wax x density of the metal / density of the wax; a button of 20 %: common practice, no source",
+		Text: fmt.Sprintf("%s of %s casts a wax of %.1f g at most, sprue and all: %.1f g fills the mould to the last drop, and a fifth of the metal is for the button. Old metal must be clean, without solder, and at least half of the melt fresh.", strings.TrimSpace(q.typed(m)), alloy.Name, whole/(1+button), whole)}, true
+}
+
+// cubeOfMass is the edge of a cube of so much metal.
+func (m *message) cubeOfMass() (Reading, bool) {
+	q, a := m.of(mass), m.metal()
+	if q == nil || a == nil || !m.says("as a cube", "a cube", "cube of") || len(m.found) > 1 {
+		return Reading{}, false
+	}
+	key := a.key
+	if key == "" {
+		key = usual(a.among)
+	}
+	alloy := alloyOf(key)
+	return Reading{Outcome: Explanation, Topic: "cube of a mass", Source: "edge = cube root of mass / density",
+		Text: fmt.Sprintf("%s of %s is a cube of %.1f mm a side, at %.2f g/cm³.", strings.TrimSpace(q.typed(m)), alloy.Name, math.Cbrt(q.value*1000/alloy.DensityGPerCM3), alloy.DensityGPerCM3)}, true
+}
+
+// widthOfCarats is how wide a round diamond of so many carats is.
+func (m *message) widthOfCarats() (Reading, bool) {
+	q := m.of(carat, bare)
+	if q == nil || len(m.found) > 1 || len(m.alloys) > 0 || !m.says("carat", "carats", "ct") || !m.says("mm", "wide", "how big", "what size", "across", "diameter", "millimeters", "millimetres") || m.has("block") || q.value > 30 || m.cues["collet"]+m.cues["prongs"]+m.cues["bezel"] > 0 || m.says("18 ct", "9 ct", "gold") {
+		return Reading{}, false
+	}
+	if o := m.meaning("outline:"); len(o) > 0 && o[0] != "round" {
+		return Reading{}, false
+	}
+	if gems := m.meaning("gem:"); len(gems) > 0 && gems[0] != "diamond" {
+		return Reading{}, false
+	}
+	diamond, known := stone.GemByKey("diamond")
+	size, depth, err := stone.SizeFromCarat(outline.Round, q.value, 1, diamond)
+	if err != nil || !known {
+		return Reading{}, false
+	}
+	return Reading{Outcome: Explanation, Topic: "carats to mm", Source: "the usual weight formula for a round brilliant; common practice, no source",
+		Text: fmt.Sprintf("A round diamond of %s ct is about %.1f mm across and %.1f mm deep. Other gems of that weight are wider or narrower by their density; cut stones differ by a tenth or two, so measure yours.", plain(q.value), size.WidthMM, depth)}, true
+}
