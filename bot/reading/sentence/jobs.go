@@ -527,7 +527,7 @@ func (m *message) masses() (Reading, bool) {
 
 // aboutStone: a stone and its metal, with no word for what is made.
 func (m *message) aboutStone() bool {
-	if m.has("ring", "bangle", "hoop") || m.says("pendant", "earring", "earrings", "brooch") && m.cues["collet"] == 0 {
+	if m.has("ring", "bangle", "hoop") || m.says("pendant", "earring", "earrings", "brooch") && m.cues["collet"] == 0 && m.with("depth") == nil {
 		return false
 	}
 	if m.cues["collet"] >= 1 && m.has("setting") && (len(m.meaning("outline:")) > 0 || m.has("stone") && m.says("make", "need", "want")) {

@@ -96,7 +96,7 @@ func cue(job string, weight int) map[string]int { return map[string]int{job: wei
 // terms are the words of the trade as members use them.
 var terms = []Term{
 	// Outlines by other names.
-	{Say: []string{"=circle", "=circular", "=rnd", "=rnds", "=rond"}, Means: []string{"outline:round"}},
+	{Say: []string{"=circle", "=circular", "=rnd", "=rnds", "=rd", "=rds", "=rond"}, Means: []string{"outline:round"}},
 	{Say: []string{"ellipse", "elliptical", "ovel"}, Means: []string{"outline:oval"}},
 	{Say: []string{"teardrop", "tear drop", "pear shape", "pear shaped", "drop shape", "drop shaped", "pearshape"}, Means: []string{"outline:pear"}},
 	{Say: []string{"navette", "marquis", "marquee", "marquise cut", "marques"}, Means: []string{"outline:marquise"}},

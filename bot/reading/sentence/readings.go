@@ -77,6 +77,19 @@ func (m *message) told(q *quantity) bool {
 	return false
 }
 
+// averageBefore drops the readings that a maker has averaged: "8.13 average across
+// four measurements (8.08, 8.15, 8.11, 8.18)".
+func (m *message) averageBefore(readings []*quantity) bool {
+	if !m.says("average", "averaged", "avg", "mean", "on average", "averages") || m.found[0] != readings[0] {
+		return false
+	}
+	m.assume("%s is taken, the average that you gave", readings[0].shown)
+	m.found = slices.DeleteFunc(m.found, func(q *quantity) bool {
+		return slices.Contains(readings[1:], q) || q.measure == count && q.thing == ""
+	})
+	return true
+}
+
 // largestOfSeveral keeps the largest of measures of one thing: "11.8 11.9 11.7".
 func (m *message) largestOfSeveral() {
 	var near []*quantity
@@ -99,6 +112,9 @@ func (m *message) largestOfSeveral() {
 		if near[i].first-near[i-1].next > 2 {
 			return
 		}
+	}
+	if m.averageBefore(near) {
+		return
 	}
 	most := near[0]
 	for _, q := range near {

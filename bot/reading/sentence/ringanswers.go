@@ -46,13 +46,20 @@ func (m *message) ringTalkAlone() (Reading, bool) {
 	if m.aboutTrialRing() {
 		return m.trialRing()
 	}
-	if m.wholePiece() && (m.cues["collet"]+m.cues["prongs"] >= 3 || m.has("setting")) && m.cues["tubeset"]+m.cues["halo"]+m.cues["saddle"] < 5 {
+	if m.wholeSetting() {
 		return Reading{}, false // the ring is the story of a setting
 	}
 	if m.context.Asked != nil || m.context.Last != nil && (len(m.tokens) < 6 || m.startsWith(openers...) || m.ringWork() == "") {
 		return Reading{}, false
 	}
 	return m.ringTalk()
+}
+
+// wholeSetting reports whether a tapered setting is described by its stone and its
+// metal.
+func (m *message) wholeSetting() bool {
+	setting := m.cues["collet"]+m.cues["prongs"] >= 3 || m.has("setting")
+	return setting && m.namesPiece() && m.figureCount() >= 2 && !m.has("tube") && !m.says("halo", "saddle", "stones are", "small stones", "spacing") && m.cues["tubeset"]+m.cues["saddle"] < 5
 }
 
 // wireOf takes the wire of jump rings, in mm, for an answer that is worked out.

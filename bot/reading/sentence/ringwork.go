@@ -185,6 +185,10 @@ func (m *message) wireAndInside() bool {
 // request does not answer, or the request itself.
 func (m *message) ringTalk() (Reading, bool) {
 	of := m.ringWork()
+	beside := of == "saddle" && m.says("next to", "beside", "against") && !m.says("saddle", "shank", "on a ring", "on the ring", "on top of", "onto")
+	if (of == "halo" || of == "" || beside) && m.wholeSetting() {
+		return Reading{}, false
+	}
 	if of == "" {
 		if m.cues["band"]+m.cues["bangle"] < 3 && m.of(ringSize) == nil && (m.cues["band"] == 0 || len(m.found) > 0) || m.cues["collet"]+m.cues["bezel"]+m.cues["kit"]+m.cues["prongs"] >= 3 {
 			return Reading{}, false

@@ -95,6 +95,11 @@ func tokenize(message string) []token {
 			i++ // "tube-set" is two words
 			glued = false
 			continue
+		case r == '/' && i > 0 && unicode.IsSpace(s[i-1]) && i+1 < len(s) && unicode.IsSpace(s[i+1]): // "6 rd / 0.8 / 17"
+			out = append(out, token{text: ","})
+			i++
+			glued = false
+			continue
 		case r == '-' || r == '/':
 			out = append(out, token{text: "-", glued: glued})
 			i++
