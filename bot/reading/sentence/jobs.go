@@ -260,6 +260,8 @@ func (m *message) aboutStones() bool {
 	switch {
 	case (m.has("whichstone") || m.asksWhichStone()) && metal && m.cues["bezel"] < 3:
 		return true
+	case m.has("offcut") && m.says("bezel wire", "bezel strip", "strip") && m.says("what size", "which size", "what stone", "which stone"):
+		return m.with("length") != nil
 	case m.has("offcut") && m.has("stone", "whichstone"):
 		return true
 	case m.has("tube") && m.has("stone") && m.stoneSides() == nil && m.cues["collet"] < 3:
@@ -403,6 +405,9 @@ func (m *message) aboutRing() bool {
 	if m.of(ringSize) != nil {
 		return true
 	}
+	if m.has("setting") && m.stoneSides() != nil && len(m.meaning("outline:")) > 0 {
+		return false
+	}
 	if m.with("perimeter") != nil && m.says("size") && !m.has("stone") {
 		return true
 	}
@@ -527,7 +532,7 @@ func (m *message) masses() (Reading, bool) {
 
 // aboutStone: a stone and its metal, with no word for what is made.
 func (m *message) aboutStone() bool {
-	if m.has("ring", "bangle", "hoop") || m.says("pendant", "earring", "earrings", "brooch") && m.cues["collet"] == 0 && m.with("depth") == nil {
+	if m.has("ring", "bangle", "hoop") && !(m.has("setting") && m.stoneSides() != nil) || m.says("pendant", "earring", "earrings", "brooch") && m.cues["collet"] == 0 && m.with("depth") == nil {
 		return false
 	}
 	if m.cues["collet"] >= 1 && m.has("setting") && (len(m.meaning("outline:")) > 0 || m.has("stone") && m.says("make", "need", "want")) {

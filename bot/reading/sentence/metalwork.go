@@ -397,7 +397,7 @@ func (m *message) match() (Reading, bool) {
 		d.say("thickness", plain(q.sides[2])+" mm")
 	case q != nil:
 		d.set("offcut", q)
-	case m.with("length") != nil && m.says("strip"):
+	case m.with("length") != nil && m.says("strip", "bezel wire"):
 		d.strip()
 	default:
 		return Reading{}, false
