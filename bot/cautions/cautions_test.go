@@ -47,6 +47,7 @@ func TestFirstAidBeginsWithWhatToDoNow(t *testing.T) {
 	begins := map[string]string{
 		"eyes": "Rinse acid", "skin": "Brush off any dry powder, then rinse the skin", "burn": "Cool the burn",
 		"swallowed": "Rinse the mouth", "fumes": "Get the person out", "cut": "Press hard",
+		"fire": "Get everybody out",
 	}
 	assert.Len(t, firstAid, len(begins))
 	for key, words := range begins {

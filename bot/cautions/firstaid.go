@@ -2,7 +2,7 @@ package cautions
 
 import "slices"
 
-// FirstAid is what to do when somebody was hurt.
+// FirstAid is what to do when somebody was hurt, or something burns.
 //
 // What a label says and how a hurt is treated are two things: labels say "for
 // several minutes" where first aid rinses for 20, and the two orders of rinsing
@@ -31,17 +31,18 @@ type Line struct {
 
 // Sources of first aid.
 const (
-	clpLabel  = "label text, " + clp + ", annex IV"
-	nhsBurns  = "national advice for burns and scalds, copies at a fire service and a first-aid site"
-	nhsAcid   = "national advice on acid burns, quoted by a medical centre"
-	eyeRinse  = "a safety page on acid in the eye: 15 to 20 minutes; 15 minutes is what ANSI/ISEA Z358.1 eyewash equipment must last, from memory"
-	sjaEyes   = "a first-aid charity's page on eye injuries (St John Ambulance)"
-	bleeding  = "a first-aid charity's advice on severe bleeding (St John Ambulance), copies"
-	icscAcid  = "ICSC 0362, sulfuric acid"
-	puncture  = "health pages on puncture wounds"
-	fluoride  = "registration dossier of a fluoride salt (ECHA 100.014.190), guidance on safe use"
-	sulphide  = "ICSC 1038, calcium polysulphide, the nearest card"
-	cadmiumAt = "29 CFR 1910.1027, appendix A, from memory"
+	clpLabel   = "label text, " + clp + ", annex IV"
+	nhsBurns   = "national advice for burns and scalds, copies at a fire service and a first-aid site"
+	nhsAcid    = "national advice on acid burns, quoted by a medical centre"
+	eyeRinse   = "a safety page on acid in the eye: 15 to 20 minutes; 15 minutes is what ANSI/ISEA Z358.1 eyewash equipment must last, from memory"
+	sjaEyes    = "a first-aid charity's page on eye injuries (St John Ambulance)"
+	bleeding   = "a first-aid charity's advice on severe bleeding (St John Ambulance), copies"
+	icscAcid   = "ICSC 0362, sulfuric acid"
+	puncture   = "health pages on puncture wounds"
+	fluoride   = "registration dossier of a fluoride salt (ECHA 100.014.190), guidance on safe use"
+	sulphide   = "ICSC 1038, calcium polysulphide, the nearest card"
+	fireAdvice = "common advice of fire services and gas suppliers, from memory"
+	cadmiumAt  = "29 CFR 1910.1027, appendix A, from memory"
 )
 
 var emergency = "Call your local emergency number (112, 999, 911 ...)"
@@ -82,6 +83,7 @@ var firstAid = []FirstAid{
 		Now:  Line{"Cool the burn under cool running water now, for 20 minutes.", nhsBurns + "; 20 minutes at least: ERC guidelines 2021, from memory"},
 		Call: Line{emergency + " or go to hospital for a burn that is bigger than the person's hand, white or charred, round a limb, or on face, hands, feet or genitals.", nhsBurns},
 		Then: []Line{
+			{"Clothes or hair on fire: stop, drop and roll, smother the flames with a heavy blanket or drench them with water, and only then cool the burn.", "common advice of fire services, from memory"},
 			{"Take off rings, watch and loose clothing near the burn before it swells; leave what sticks to the skin.", nhsBurns},
 			{"No ice, no butter, no cream, and do not burst blisters.", nhsBurns},
 			{"Keep the rest of the person warm while you cool the burn.", nhsBurns},
@@ -127,6 +129,20 @@ var firstAid = []FirstAid{
 			{"When it has stopped, rinse a small cut under running water, dry it and cover it. Ask a doctor about tetanus.", bleeding + "; tetanus: " + puncture},
 			{"See a doctor today for a deep stab, numbness, a finger that does not move, or a bit of blade that may be left inside.", puncture},
 			{"Oil or grease shot into the skin by a press or a hose: go to hospital at once, however small the mark.", Practice},
+		},
+	},
+	{
+		Key: "fire", Aliases: []string{"flames"}, Title: "Something burns in the workshop",
+		Now:  Line{"Get everybody out now, shut the door behind you, and call from outside.", fireAdvice},
+		Call: Line{"Call the fire brigade or your local emergency number (112, 999, 911 ...), and say if there are gas cylinders and which.", fireAdvice},
+		Then: []Line{
+			{"A torch, hose or regulator that burns: close the cylinder's valve only if you can reach it without going near the flame; without gas the fire goes out. If not, leave it and get out.", fireAdvice},
+			{"Never go near a cylinder that fire has heated, above all acetylene: it may burst hours later. Keep everybody far away and tell the fire brigade.", fireAdvice},
+			{"Only a fire no larger than a waste bin, with the way out behind you: smother burning alcohol, wax or oil with a lid or fire blanket, or use a dry powder extinguisher; never pour water on it. If it is not out in a few seconds, get out.", fireAdvice},
+			{"Electricity: switch it off at the main switch if that is on your way; no water on it.", fireAdvice},
+			{"Burning titanium, magnesium or aluminium dust: dry sand or a class D extinguisher only, never water.", fireAdvice},
+			{"Somebody's clothes or hair on fire: stop, drop and roll, or smother the flames with a heavy blanket; then type cautions burn.", fireAdvice},
+			{"Do not go back in for anything.", fireAdvice},
 		},
 	},
 }

@@ -29,7 +29,7 @@ var injuries = []injury{
 		job:   "burn",
 		parts: []string{"finger", "fingers", "hand", "hands", "thumb", "arm", "leg", "foot", "face", "myself", "himself", "herself", "skin", "palm", "wrist", "lap", "knee", "lip", "hair", "student", "someone", "hand", "finger", "main", "doigt", "mano", "dedo"},
 		harms: []string{"burned", "burnt", "burn my", "burned my", "burnt my", "scalded", "blister", "blistered", "blisters", "hot metal on", "torch on my", "caught fire", "verbrannt", "brûlé", "brulé", "quemé", "quemado", "quemó", "picked up hot", "touched the hot", "touched hot", "grabbed hot"},
-		whole: []string{"blistering", "its blistering", "is on fire", "on fire", "sleeve caught", "hair caught fire", "burned myself", "burnt myself", "i burned my", "i burnt my", "just burned", "just burnt", "a bad burn", "got a burn", "got burned", "got burnt", "have a burn", "habe mich verbrannt", "me suis brûlé", "me suis brulé", "me he quemado", "me quemé", "finger verbrannt", "hand verbrannt", "treat a burn", "for a burn", "for burns", "first aid burn", "burn first aid"},
+		whole: []string{"blistering", "its blistering", "sleeve caught", "hair caught fire", "burned myself", "burnt myself", "i burned my", "i burnt my", "just burned", "just burnt", "a bad burn", "got a burn", "got burned", "got burnt", "have a burn", "habe mich verbrannt", "me suis brûlé", "me suis brulé", "me he quemado", "me quemé", "finger verbrannt", "hand verbrannt", "treat a burn", "for a burn", "for burns", "first aid burn", "burn first aid"},
 	},
 	{
 		job:   "skin",
@@ -46,7 +46,7 @@ var injuries = []injury{
 }
 
 // notHurt are words by which a message about hurt is one about how to avoid it.
-var notHurt = []string{"how do i avoid", "how to avoid", "without burning", "without cutting", "without hurting", "avoid burning", "avoid cutting", "prevent", "so i dont", "so that i dont", "so we dont", "so they dont", "not to burn", "not to cut", "can pickle burn", "could pickle", "will it burn", "does pickle burn", "is it possible", "out of my eyes", "away from my eyes", "protect my", "protects my", "protect your", "protect their", "protect the", "keep my fingers", "keep your fingers", "stop me cutting", "keep from", "dont want to", "afraid of", "scared of", "worried about cutting", "worried about burning", "do i wear", "should i wear", "what gloves", "which gloves", "always burn the", "risk of"}
+var notHurt = []string{"nearly cut", "almost cut", "nearly burnt", "nearly burned", "almost burnt", "almost burned", "nearly lost a", "almost lost a", "nearly took my", "almost took my", "how do i avoid", "how to avoid", "without burning", "without cutting", "without hurting", "avoid burning", "avoid cutting", "prevent", "so i dont", "so that i dont", "so we dont", "so they dont", "not to burn", "not to cut", "can pickle burn", "could pickle", "will it burn", "does pickle burn", "is it possible", "out of my eyes", "away from my eyes", "protect my", "protects my", "protect your", "protect their", "protect the", "keep my fingers", "keep your fingers", "stop me cutting", "keep from", "dont want to", "afraid of", "scared of", "worried about cutting", "worried about burning", "do i wear", "should i wear", "what gloves", "which gloves", "always burn the", "risk of"}
 
 // happened are words by which somebody is hurt whatever else the message says.
 var happened = []string{"bleeding", "help", "ambulance", "hospital", "what do i do", "what should i do", "what now", "urgent", "emergency", "999", "911", "112", "just now", "i just", "she just", "he just"}
@@ -61,6 +61,7 @@ func (m *message) firstAid() (Reading, bool) {
 	text := " " + strings.ReplaceAll(strings.ToLower(m.typed), "’", "'") + " "
 	text = strings.NewReplacer("-", " ", "/", " ", "(", " ", ")", " ", "\"", " ", ",", " ", ".", " ", "!", " ", "?", " ", ";", " ", ":", " ", "\n", " ", "'", "").Replace(text)
 	text = thingsSwallow(" " + strings.Join(strings.Fields(text), " ") + " ")
+	text = strings.NewReplacer(" bit of string ", " string ", " bit of paper ", " paper ", " bit of tape ", " tape ", " bit of ribbon ", " ribbon ", " bit of thread ", " thread ").Replace(text) // no drill's bit
 	said := func(all []string) bool {
 		for _, w := range all {
 			if strings.Contains(text, " "+strings.ReplaceAll(w, "'", "")+" ") {
@@ -72,8 +73,20 @@ func (m *message) firstAid() (Reading, bool) {
 	if said(notHurt) && !said(happened) {
 		return Reading{}, false
 	}
+	if saidOf(text, alight) {
+		switch {
+		case saidOf(text, askedAhead) && !said(happened):
+			return Reading{}, false
+		case burns(text):
+			return aidFor("fire"), true
+		}
+	}
 	if job := accidentIn(strings.Fields(text)); job != "" {
-		return aidFor(job), true
+		r := aidFor(job)
+		if job == "burn" && saidOf(text, alight) {
+			r.Verdict = aidLead(job, text)
+		}
+		return r, true
 	}
 	for _, is := range injuries {
 		if said(is.whole) || said(is.parts) && said(is.harms) && m.hurt(is, said) {
@@ -81,6 +94,23 @@ func (m *message) firstAid() (Reading, bool) {
 		}
 	}
 	return Reading{}, false
+}
+
+// alight tells that something burns that should not.
+var alight = []string{"on fire", "caught fire", "catching fire", "caught alight", "in flames", "up in flames", "caught light", "ablaze", "fire on my bench", "fire on the bench", "fire in the workshop", "fire in my workshop", "fire in the shed", "fire in my shed", "fire in the studio", "bench fire", "theres a fire", "set fire to the", "set fire to my", "wont go out", "flames coming", "flames are coming"}
+
+// burning are things of the workshop that catch fire.
+var burning = strings.Fields("bench hose hoses regulator cylinder cylinders bottle tank bin kiln oven curtain curtains jar alcohol meths acetone solvent workshop shed garage studio room house wax rag rags polisher motor extractor hood torch paper papers table plug socket oil shelf carpet floor wall burner propane acetylene butane lighter pan pot dust titanium magnesium bucket vacuum charger battery tub apparatus it something everything")
+
+// wearers tell that it is somebody, or what somebody wears, that burns.
+var wearers = strings.Fields("sleeve sleeves hair apron shirt clothes clothing jumper scarf beard trousers jeans dress skirt glove gloves fringe ponytail coat hoodie sweater cuff him me he she myself himself herself student kid child someone somebody hand finger fingers skin face arm")
+
+// askedAhead begin questions of what is not burning yet.
+var askedAhead = []string{"can i", "should i", "do i", "is it ok", "how do i", "what if", "what happens", "what extinguisher", "why do", "why does", "in case", "if my", "if the", "if it", "will it", "would it", "could it"}
+
+// burns reports whether it is something of the workshop that is on fire, and nobody.
+func burns(text string) bool {
+	return saidOf(text, burning) && !saidOf(text, wearers)
 }
 
 // thingsSwallow takes the swallowing out of a piece that takes up another: a bail

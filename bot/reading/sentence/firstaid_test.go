@@ -25,7 +25,12 @@ var hurtBy = map[string][]string{
 		"metallic taste in my mouth after soldering galvanized wire", "throat is raw after using nitric fumes", "student passed out next to the propane torch", "woozy after 3 hours of soldering",
 		"i got a lungful of investment powder", "he's vomiting after the enamel kiln fumes", "cant breathe after mixing bleach and pickle",
 	},
+	"fire": {
+		"torch hose is on fire", "fire on my bench, the flux alcohol jar lit", "gas regulator is on fire", "the hose on my acetylene caught light", "HELP the kiln is on fire", "acetone jar caught fire on the shelf what do i do",
+		"my extractor is in flames", "theres a fire in the bin next to the bench",
+	},
 	"burn": {
+		"picked up a ring I thought was cold ow ow ow finger and thumb what do i do", "ow touched the soldering brick bare handed", "molten silver ran into my shoe", "grabbed the ring too soon, fingertips all white",
 		"burnt my finger on hot ring what do i do", "i grabbed the hot tweezers with my hand", "molten silver landed on my foot", "hot wax dripped on her arm", "molten wax went on my wrist", "boiling wax ran down his arm", "the hot solder went all over my hand", "burnd my thumb", "her sleeve caught fire",
 		"scalded my hand with boiling water from the pickle pot", "his fingers are blistered from picking up a hot ingot", "torch went over my knuckles", "student burned himself", "my hair is on fire", "i got an electric shock from the polishing motor",
 		"touched red hot steel, palm is white", "blisters on my fingertips after annealing", "brunt my fingre on the torch", "singed my face when i lit the torch",
@@ -35,6 +40,7 @@ var hurtBy = map[string][]string{
 		"got liver of sulphur on my hands", "pickle soaked through my jeans onto my thigh",
 	},
 	"cut": {
+		"fingertip caught in the rolling mill", "hair got sucked into the polisher",
 		"sliced thumb with saw blade its deep and won't stop bleeding", "hair got caught in the polishing motor shes bleeding from scalp", "got a drill bit through the nail", "hand squashed in the press, fingers white, ambulance coming, what do we do till then",
 		"graver went into my palm", "i stabbed my hand with the graver", "saw blade snapped and is stuck in my finger", "hammered my thumb, nail is purple", "my apprentice crushed his finger in the rolling mill", "rolling mill trapped my fingers",
 		"cut my fingre with the shears", "theres blood everywhere", "metal sliver under my thumbnail", "she drilled through her finger", "punctured my palm with a scriber", "smashed my knuckles with the raising hammer",
@@ -48,6 +54,8 @@ var hurtsNobody = []string{
 	"pickle burnt my copper", "cut a bezel for a tiger eye cab", "what eye shade do i need for platinum", "can i cut this by hand", "i burnt the flux off", "how do i cut a ring to fit my finger", "hand cut stone 10x8", "third hand broke", "how do i hold a hand piece when i drill", "my wax got caught in the mould", "my torch went on and on today", "the molten silver went down the sprue", "hot metal into pickle ok?",
 	"the wire is stuck in the drawplate", "burn out schedule for a small flask", "cats eye cabochon 8mm bezel", "hook and eye clasp from 16ga wire", "shallow dome 20mm", "how do i avoid burning my fingers",
 	"what gloves for hands when using pickle", "keep pickle out of my eyes how", "i hammered the band on the mandrel", "burnish the bezel by hand", "the bur cut into my bezel", "finger size 7, cut length of 1.5 mm wire",
+	"nearly cut my finger off today, whats a good way to hold small bits", "Measured my finger w/ a bit of string 61mm but my knuckle 65. what size do i make",
+	"what extinguisher do i keep near the torch in case something is on fire", "can i set the boric acid and alcohol on fire on my bench",
 	"drill broke in the middle of the bezel", "my collet cracked in the block", "the stone got chipped by my graver", "ring blank for a thumb ring size 10", "acid for etching copper", "pickle is eating my brass",
 	"i sliced the tube into rings", "the torch burned through my bezel", "what does burning smell of wax mean for the burnout", "hand file or needle file", "how thick is a nail head", "my saw blade broke", "eye pins from 20ga",
 	"how much silver do i cut for a toe ring us 3, 14 gauge, 3 mm wide", "left hand ring finger us 6 band 4mm", "splash of silver on my casting", "gold nose stud wire gauge", "ear cuff from 18ga", "toe ring size", "belly ring wire 14ga",
