@@ -43,7 +43,7 @@ func (m *message) endOf(end string, leads []string) *quantity {
 			}
 		}
 		for k := q.next; k <= q.next+3; k++ { // "6x4 at the base"
-			if words[m.at(k).text] && !m.roleEnds(q.first) && !m.endWord(q.first-1) {
+			if words[m.at(k).text] && !m.roleEnds(q.first) && !(m.endWord(q.first-1) && !m.endTaken(q.first-1)) {
 				return q
 			}
 			if w := m.at(k).text; w != "at" && w != "the" && w != "across" && w != "wide" && w != "on" && w != "in" {
@@ -60,6 +60,20 @@ func (m *message) endOf(end string, leads []string) *quantity {
 		}
 	}
 	return nil
+}
+
+// endTaken reports whether the end's word at i belongs to the number before it: "10
+// across top 6 across bottom".
+func (m *message) endTaken(i int) bool {
+	for k := i - 1; k >= i-3; k-- {
+		if m.at(k).number {
+			return true
+		}
+		if w := m.at(k).text; w != "across" && w != "at" && w != "the" && w != "mm" && w != "wide" && w != "on" {
+			return false
+		}
+	}
+	return false
 }
 
 func (m *message) endWord(i int) bool {

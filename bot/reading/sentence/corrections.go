@@ -92,6 +92,7 @@ func (m *message) takeBackDenied() {
 	m.alloys = slices.DeleteFunc(m.alloys, func(a *metal) bool {
 		return len(m.alloys) > 1 && m.denied(a.first)
 	})
+	m.withoutReach()
 	m.withoutBlock()
 	m.unsayGuess()
 	for i := range m.senses {
@@ -104,6 +105,18 @@ func (m *message) takeBackDenied() {
 			m.unsay(s)
 		}
 	}
+}
+
+// withoutReach takes out how far a mandrel goes: "my mandrel only goes to size 13".
+func (m *message) withoutReach() {
+	m.found = slices.DeleteFunc(m.found, func(q *quantity) bool {
+		lead := m.between(max(0, q.first-3), q.first)
+		reach := q.measure == ringSize && (strings.HasSuffix(lead, "goes to") || strings.HasSuffix(lead, "goes up to") || strings.HasSuffix(lead, "stops at") || strings.HasSuffix(lead, "ends at"))
+		if reach {
+			m.assume("%s is left out, since it is only how far your tool goes", strings.TrimSpace(q.typed(m)))
+		}
+		return reach
+	})
 }
 
 // unsayGuess takes out an outline that is only asked about of the blank: "is it a

@@ -96,6 +96,7 @@ func cue(job string, weight int) map[string]int { return map[string]int{job: wei
 // terms are the words of the trade as members use them.
 var terms = []Term{
 	// Outlines by other names.
+	{Say: []string{"=coin", "=coins"}, Means: []string{"outline:round", "stone"}, Cues: cue("bezel", 2)},
 	{Say: []string{"=circle", "=circular", "=rnd", "=rnds", "=rd", "=rds", "=rond"}, Means: []string{"outline:round"}},
 	{Say: []string{"ellipse", "elliptical", "ovel"}, Means: []string{"outline:oval"}},
 	{Say: []string{"teardrop", "tear drop", "pear shape", "pear shaped", "drop shape", "drop shaped", "pearshape"}, Means: []string{"outline:pear"}},
@@ -176,7 +177,7 @@ var terms = []Term{
 	{Say: []string{"resize", "size up", "size down", "resizing", "sizing", "bigger size", "make a ring bigger", "make ring bigger", "stretch a ring", "size bigger", "sizes bigger", "size smaller", "sizes smaller", "size larger", "sizes larger", "enlarge", "size a ring", "go up", "go down", "take out", "cut out"}, Means: []string{"resize"}, Cues: cue("resize", 3)},
 	{Say: []string{"saddle", "sit on a shank", "sit on the shank", "sits on a size", "sit on a size", "so it sits on", "sits on the shank", "sits on a shank", "sits on the ring", "fit the shank", "curve of the shank", "fit the ring", "to fit the band", "sit on a ring", "sit on the ring", "contour the base", "notch for the shank", "saddled", "saddling", "curve the base", "curved base", "shape the base", "follow the shank", "follow the ring", "follow the curve", "sits on a ring", "to sit on a", "sits on a half round", "cope", "coped", "sit down on the ring", "hollow the base", "base fits the ring", "base to fit", "match the curve", "sit flush on the shank", "sit flush on the ring", "onto the shank", "on top of a ring", "on top of the shank"}, Means: []string{"saddle"}, Cues: cue("saddle", 5)},
 	{Say: []string{"halo"}, Means: []string{"halo"}, Cues: cue("halo", 5)},
-	{Say: []string{"gypsy", "gypsy setting", "flush setting", "flush set", "channel setting", "channel set", "pave", "pavé", "cluster", "cluster setting", "invisible setting", "bead setting", "bead set", "star setting", "tension setting", "basket for"}, Means: []string{"othersetting"}, Cues: cue("othersetting", 6)},
+	{Say: []string{"gypsy", "gypsy setting", "flush setting", "flush set", "channel setting", "channel set", "in channel", "in a channel", "channel stones", "channels for stones", "pave", "pavé", "cluster", "cluster setting", "invisible setting", "bead setting", "bead set", "star setting", "tension setting", "basket for"}, Means: []string{"othersetting"}, Cues: cue("othersetting", 6)},
 	{Say: []string{"torque", "torc", "necklet", "choker", "neck ring", "coil", "spiral", "ear cuff", "spring ring"}, Means: []string{"formedwire"}, Cues: cue("formedwire", 6)},
 	{Say: []string{"alloy up", "alloy down", "alloying", "to make it 925", "make it 925", "to make it sterling", "to make 925", "enough copper", "make my own sterling", "make my own gold", "make 18k from", "make sterling from", "take it down to", "bring it down to", "bring it up to"}, Means: []string{"alloying"}, Cues: cue("alloying", 7)},
 	{Say: []string{"=ar", "jump ring", "jumpring", "jump rings", "jumprings", "jumpers", "chainmail", "chainmaille", "chain mail", "byzantine", "jens pind", "aspect ratio", "maille", "=links", "how many links", "chain links"}, Means: []string{"jumpring"}, Cues: cue("jumpring", 6)},
@@ -232,7 +233,7 @@ var terms = []Term{
 	{Say: []string{"cut list", "cutting list", "order list", "what do i order", "materials list", "kit list", "handout", "handouts"}, Means: []string{"cutlist"}, Cues: cue("kit", 3)},
 	{Say: []string{"each makes", "each making", "all doing", "all making", "per person", "per student", "for each", "everyone makes", "everybody makes", "each one makes", "making one each", "one each"}, Means: []string{"each"}, Cues: cue("kit", 1)},
 
-	{Say: []string{"remember that", "remember this", "always use", "back to normal", "i always work in", "i always work with", "i work in", "i always use", "by default", "my default", "default", "defaults", "set my", "from now on", "i usually use", "i only use", "i mostly use", "keep in mind", "remember i", "remember my", "my usual", "please remember", "as my default", "my default", "as default", "remember", "keep that in mind", "pls keep that", "please keep that", "keep this", "unless i say", "is always", "i always have", "my defaults", "my settings"}, Means: []string{"remember"}, Cues: cue("bench", 4)},
+	{Say: []string{"remember that", "remember this", "always use", "back to normal", "i always work in", "i always work with", "i work in", "i always use", "by default", "my default", "default", "defaults", "set my", "from now on", "i usually use", "i only use", "i mostly use", "keep in mind", "remember i", "remember my", "my usual", "please remember", "as my default", "my default", "as default", "remember", "keep that in mind", "pls keep that", "please keep that", "keep this", "unless i say", "is always", "i always have", "my defaults", "=my settings"}, Means: []string{"remember"}, Cues: cue("bench", 4)},
 	{Say: []string{"=inches", "use inches", "in inches", "inches please", "show inches", "switch to inches", "imperial", "use inch"}, Means: []string{"units:inch"}, Cues: cue("bench", 1)},
 	{Say: []string{"use mm", "use metric", "use millimeters", "use millimetres", "switch to mm", "show mm", "metric", "switch to metric"}, Means: []string{"units:mm"}, Cues: cue("bench", 1)},
 	{Say: []string{"letter paper", "us letter", "letter size paper"}, Means: []string{"paper:letter"}, Cues: cue("bench", 1)},
@@ -266,7 +267,7 @@ var terms = []Term{
 	{Say: []string{"=length"}, Role: "length"},
 	{Say: []string{"=across", "in diameter", "=dia", "=diam"}, Role: "diameter", After: true},
 	{Say: []string{"=diameter", "=dia"}, Role: "diameter"},
-	{Say: []string{"inside diameter", "inner diameter", "inner dia", "inside dia", "inner diam", "inside diam", "inside size", "internal diameter", "=id", "i d", "=inside", "=inner", "bore"}, Role: "inner"},
+	{Say: []string{"inside diameter", "inner diameter", "=internal", "=internally", "internal dia", "internal diam", "inner dia", "inside dia", "inner diam", "inside diam", "inside size", "internal diameter", "=id", "i d", "=inside", "=inner", "bore"}, Role: "inner"},
 	{Say: []string{"outside diameter", "outer diameter", "outer dia", "outside dia", "outer diam", "outside diam", "external diameter", "=od", "o d", "=outside", "=outer"}, Role: "outer"},
 	{Say: []string{"=wall", "=walls", "wall thickness", "thick wall", "walled", "thick walls"}, Role: "wall"},
 	{Say: []string{"=around", "all around", "all round", "all the way round", "all the way around", "circumference", "perimeter", "girth"}, Role: "perimeter"},

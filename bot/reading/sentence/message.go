@@ -49,12 +49,25 @@ func newMessage(typed string) *message {
 	m.passOver()
 	m.allInches()
 	m.phrases()
+	m.contractions()
 	m.mend()
 	m.measuredAgain()
 	m.ranges()
 	m.sidesApart()
 	m.bareSizes()
 	return m
+}
+
+// afterI are words before which "id" is "I'd" and no inside diameter.
+var afterI = map[string]bool{"like": true, "love": true, "want": true, "need": true, "rather": true, "say": true, "prefer": true, "appreciate": true, "be": true, "go": true, "also": true, "have": true, "just": true, "really": true, "been": true, "get": true, "use": true, "never": true, "guess": true, "think": true, "do": true, "still": true}
+
+// contractions tells "I'd" from "ID".
+func (m *message) contractions() {
+	for i := range m.senses {
+		if s := &m.senses[i]; s.next == s.first+1 && m.at(s.first).text == "id" && afterI[m.at(s.next).text] {
+			m.unsay(s)
+		}
+	}
 }
 
 // assume notes what was taken for granted while the numbers were read.

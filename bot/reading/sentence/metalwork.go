@@ -419,7 +419,8 @@ func (m *message) match() (Reading, bool) {
 // sizedHole is a length right before the word hole: "the 8 mm hole".
 func (m *message) sizedHole() *quantity {
 	for _, q := range m.found {
-		if !q.used && (q.measure == length || q.measure == bare && q.unit) && m.at(q.next).text == "hole" {
+		hole := m.at(q.next).text == "hole" || m.at(q.next).text == "block" && m.at(q.next+1).text == "hole"
+		if !q.used && (q.measure == length || q.measure == bare && q.unit) && hole {
 			return q
 		}
 	}

@@ -18,7 +18,7 @@ func (m *message) stockSums() (Reading, bool) {
 		return Reading{}, false
 	}
 	for _, read := range []func(*message) (Reading, bool){
-		(*message).blanksFromSheet, (*message).tubeInTube, (*message).waxForMetal, (*message).cubeOfMass, (*message).widthOfCarats,
+		(*message).blanksFromSheet, (*message).tubeInTube, (*message).waxForMetal, (*message).cubeOfMass, (*message).widthOfCarats, (*message).leanOfCone,
 	} {
 		m.release()
 		m.bindRoles()
@@ -146,6 +146,20 @@ func (m *message) cubeOfMass() (Reading, bool) {
 	alloy := alloyOf(key)
 	return Reading{Outcome: Explanation, Topic: "cube of a mass", Source: "edge = cube root of mass / density",
 		Text: fmt.Sprintf("%s of %s is a cube of %.1f mm a side, at %.2f g/cm³.", strings.TrimSpace(q.typed(m)), alloy.Name, math.Cbrt(q.value*1000/alloy.DensityGPerCM3), alloy.DensityGPerCM3)}, true
+}
+
+// leanOfCone is how far a wall leans whose top, bottom and height are told.
+func (m *message) leanOfCone() (Reading, bool) {
+	if !m.says("what angle", "which angle", "what lean", "what taper", "angle is", "how steep", "what degree") || m.of(angle) != nil {
+		return Reading{}, false
+	}
+	top, base, high := m.endOf("top", nil), m.endOf("base", narrowing), m.with("height")
+	if top == nil || base == nil || high == nil || top == base || len(m.found) != 3 || top.measure == size || base.measure == size {
+		return Reading{}, false
+	}
+	lean := math.Atan((top.value-base.value)/2/high.value) * 180 / math.Pi
+	return Reading{Outcome: Explanation, Topic: "lean of a wall", Source: "tan lean = (top - base) / 2 / height",
+		Text: fmt.Sprintf("The wall leans %.1f° on each side, %.1f° in all: half of %s - %s over a height of %s mm.", lean, 2*lean, plain(top.value), plain(base.value), plain(high.value))}, true
 }
 
 // widthOfCarats is how wide a round diamond of so many carats is.

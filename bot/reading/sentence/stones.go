@@ -725,6 +725,9 @@ func (d *draft) prongs() {
 	if !d.has("number") {
 		d.set("number", m.divisions())
 	}
+	if !d.has("number") {
+		d.set("number", m.countBehind("prongs"))
+	}
 	d.eitherNumber()
 	if !d.has("number") {
 		for _, q := range m.found {
@@ -745,6 +748,21 @@ func (d *draft) prongs() {
 		}
 	}
 	d.set("drill", m.with("drill"))
+}
+
+// countBehind is the bare whole number right behind a word with a meaning: "claws 4".
+func (m *message) countBehind(meaning string) *quantity {
+	for _, s := range m.senses {
+		if !contains(s.Means, meaning) {
+			continue
+		}
+		for _, q := range m.found {
+			if q.first == s.next && q.measure == bare && !q.used && q.role == "" && q.value >= 2 && q.value <= 16 && q.value == math.Trunc(q.value) {
+				return q
+			}
+		}
+	}
+	return nil
 }
 
 // divisions is the number of "divide in 5", "split into 6".
