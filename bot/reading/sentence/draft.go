@@ -162,6 +162,12 @@ func (d *draft) noteReach() {
 		if d.m.between(max(0, q.first-2), q.first) == "up to" && d.m.saysOneBetween(max(0, q.first-4), q.first-2, "goes", "go", "going", "reaches", "only", "works") {
 			q.used = true
 			d.note("compare the piece with your %s", strings.TrimSpace(q.typed(d.m)))
+			continue
+		}
+		lead := d.m.between(max(0, q.first-2), q.first)
+		if last := q.next >= len(d.m.tokens)-1; last && (q.measure == bare || q.measure == length) && (lead == "is it" || lead == "i get" || lead == "i got" || lead == "get about" || lead == "make it") {
+			q.used = true
+			d.note("compare the figure with your %s", strings.TrimSpace(q.typed(d.m)))
 		}
 	}
 }

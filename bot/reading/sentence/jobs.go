@@ -144,7 +144,7 @@ var jobs = []struct {
 	{"thinstrip", func(m *message) bool { return m.aboutStoneInThin() && m.says("length", "strip", "how long") }, func(m *message) (Reading, bool) { return m.bezel(), true }},
 	{"thinstone", (*message).aboutStoneInThin, (*message).whatIsMade},
 	{"stone", (*message).aboutStone, func(m *message) (Reading, bool) { return m.collet("collet"), true }},
-	{"disc", func(m *message) bool { return m.has("disc") && m.says("dome", "domed", "cup") }, func(m *message) (Reading, bool) { return m.dome(), true }},
+	{"disc", func(m *message) bool { return m.has("disc") && m.says("dome", "domed", "cup", "dish", "bowl") }, func(m *message) (Reading, bool) { return m.dome(), true }},
 	{"cautions", func(m *message) bool { return m.cues["cautions"] >= 1 }, (*message).cautions},
 	{"anygauge", func(m *message) bool { return len(m.found) == 1 && m.found[0].measure == gauge && len(m.alloys) == 0 }, (*message).gaugeOf},
 }

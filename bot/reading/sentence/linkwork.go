@@ -711,6 +711,15 @@ func (m *message) beneath(q *quantity, words map[string]bool) bool {
 	return words[m.at(q.next).text] || words[m.at(q.first-1).text] || words[m.at(q.first-2).text] && passedOver[m.at(q.first-1).text]
 }
 
+// handRound gives "a hand that's 21 cm round" its role.
+func (m *message) handRound() {
+	for _, q := range m.found {
+		if w := m.at(q.next).text; q.free() && q.measure != gauge && q.value >= 130 && q.value <= 260 && (w == "round" || w == "around") && m.says("hand", "knuckles", "wrist") {
+			q.role = "perimeter"
+		}
+	}
+}
+
 // bangle reads a bangle by its inner diameter.
 func (m *message) bangle() (Reading, bool) {
 	if !m.context.takes("band", "bangle") || len(m.found) == 0 {
@@ -725,7 +734,8 @@ func (m *message) bangle() (Reading, bool) {
 		}
 	}
 	if !d.has("bangle") {
-		if q := m.with("perimeter"); q != nil && m.has("wrist") && !m.says("cuff") {
+		m.handRound()
+		if q := m.with("perimeter"); q != nil && (m.has("wrist") || m.says("hand", "knuckles")) && !m.says("cuff") {
 			q.used = true
 			d.say("bangle", plain(q.value/math.Pi))
 			d.note("%s round the hand is %s mm across; a bangle must pass over the knuckles", strings.TrimSpace(q.typed(m)), plain(q.value/math.Pi))

@@ -83,7 +83,7 @@ func (d *draft) finger() {
 			return
 		}
 	}
-	if q := m.first(41, 76, length, bare); q != nil && (m.says("finger", "round", "around")) {
+	if q := m.first(41, 76, length, bare); q != nil && m.says("finger", "round", "around", "ring size for", "what size is", "what ring size", "which ring size") {
 		q.used = true
 		d.say("ring", plain(q.value))
 		d.say("system", "iso")
