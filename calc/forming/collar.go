@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"guildhand/calc/outline"
 	"guildhand/calc/units"
@@ -177,6 +178,7 @@ func solveWall(guess, t0, stockMM float64, section func(t float64) (Section, err
 	}
 	b := a - fa
 	for range 30 {
+		before := s
 		var fb float64
 		if s, fb, err = miss(b); err != nil {
 			return s, err
@@ -184,9 +186,22 @@ func solveWall(guess, t0, stockMM float64, section func(t float64) (Section, err
 		if math.Abs(fb) <= 1e-12*b || fb == fa {
 			break
 		}
-		a, b, fa = b, b-fb*(b-a)/(fb-fa), fb
+		next := b - fb*(b-a)/(fb-fa)
+		if math.Abs(next-a)*math.Abs(next-b) <= 1e-13*b*b { // from here the line through both is as good
+			return before.towards(s, (next-a)/(b-a)), nil
+		}
+		a, b, fa = b, next, fb
 	}
 	return s, nil
+}
+
+// towards goes on the line through two sections, from s at 0 to q at 1.
+func (s Section) towards(q Section, share float64) Section {
+	between := func(a, b float64) float64 { return a + share*(b-a) }
+	return Section{
+		PerimeterMM: between(s.PerimeterMM, q.PerimeterMM), WallMM: between(s.WallMM, q.WallMM),
+		InnerOffsetMM: between(s.InnerOffsetMM, q.InnerOffsetMM), OuterOffsetMM: between(s.OuterOffsetMM, q.OuterOffsetMM),
+	}
 }
 
 // span is what lies between the depths x0 and x1 of the taper: the length of
@@ -269,8 +284,8 @@ var kronrod15 = [8]struct{ node, kronrod, gauss float64 }{
 
 // span integrates over the depth. It begins a panel where a face of the wall
 // passes the outline, since a corner on a curve goes over from a mitre to a
-// trimmed one there, and halves a panel until both its rules agree: round the depths at which
-// a side of the outline vanishes that converges all the same.
+// trimmed one there, and where a side vanishes; and halves a panel until both its rules
+// agree, which converges all the same where a side vanishes that no formula told of.
 func (w *Wall) span(x0, x1 float64) (span, error) {
 	if x1 <= x0 {
 		return span{}, nil
@@ -295,6 +310,7 @@ func (w *Wall) span(x0, x1 float64) (span, error) {
 func (w *Wall) panel(x0, x1 float64, halvings int) (span, error) {
 	mid, half := (x0+x1)/2, (x1-x0)/2
 	var sum span
+	var stockMM [15]float64 // by the depth, at each node
 	rough := 0.0
 	var last, before struct{ x, wallMM float64 }
 	for i := range 2*len(kronrod15) - 1 {
@@ -312,10 +328,11 @@ func (w *Wall) panel(x0, x1 float64, halvings int) (span, error) {
 		}
 		before, last.x, last.wallMM = last, x, s.WallMM
 		d := w.per(s)
+		stockMM[i] = d.stockMM
 		sum = sum.add(span{k.kronrod * half * d.stockMM, k.kronrod * half * d.volumeMM3})
 		rough += k.gauss * half * d.stockMM
 	}
-	if halvings == 0 || x1-x0 < 1e-3*w.HeightMM || math.Abs(sum.stockMM-rough) <= 1e-11*w.HeightMM {
+	if halvings == 0 || x1-x0 < 1e-3*w.HeightMM || kronrodError(stockMM, half, sum.stockMM, rough) <= 1e-11*w.HeightMM {
 		return sum, nil
 	}
 	left, err := w.panel(x0, mid, halvings-1)
@@ -326,26 +343,49 @@ func (w *Wall) panel(x0, x1 float64, halvings int) (span, error) {
 	return left.add(right), err
 }
 
-// joints are the depths x0 and x1, with those between them at which a face of the
-// wall passes the outline.
+// kronrodError is QK15's own estimate of its error: (200 |K - G| / A)^1.5 A, K and G
+// being what fifteen and seven points make of the integral and A that of how far the
+// integrand is from its mean.
+func kronrodError(integrand [15]float64, half, fifteen, seven float64) float64 {
+	varies := 0.0
+	for i, v := range integrand {
+		varies += kronrod15[min(i, len(integrand)-1-i)].kronrod * half * math.Abs(v-fifteen/(2*half))
+	}
+	return varies * min(1, math.Pow(200*math.Abs(fifteen-seven)/max(varies, 1e-300), 1.5))
+}
+
+// joints are the depths x0 and x1, with those between them at which the perimeter
+// goes over from one formula to another: where a face of the wall passes the outline,
+// and where it loses a side.
 func (w *Wall) joints(x0, x1 float64) ([]float64, error) {
 	list := []float64{x0}
-	add := func(outerMM float64) {
-		if x := (w.Rim.OuterOffsetMM - outerMM) / w.Lean.Tan(); x > x0 && x < x1 {
-			list = append(list, x)
+	if w.Lean > 0 {
+		passed := w.Outline.VanishingMM()
+		if cornersOnCurves(w.Outline) {
+			passed = append(passed, 0)
+		}
+		bothFaces := w.Corners == Mitred || !w.Outline.Convex()
+		for _, inward := range passed {
+			s, err := solveWall(w.WallMM, w.WallMM, w.StockMM, func(t float64) (Section, error) { return w.between(t/w.Lean.Cos()-inward, t) })
+			switch {
+			case err == nil:
+				list = append(list, w.depthOfOuter(s.OuterOffsetMM))
+			case inward == 0:
+				return nil, err
+			}
+			if bothFaces {
+				list = append(list, w.depthOfOuter(-inward))
+			}
 		}
 	}
-	if w.Lean > 0 && cornersOnCurves(w.Outline) {
-		s, err := solveWall(w.WallMM, w.WallMM, w.StockMM, func(t float64) (Section, error) { return w.between(t/w.Lean.Cos(), t) })
-		if err != nil {
-			return nil, err
-		}
-		add(s.OuterOffsetMM)
-		if w.Corners == Mitred {
-			add(0)
-		}
-	}
-	return append(list, x1), nil
+	list = append(slices.DeleteFunc(list, func(x float64) bool { return x < x0 || x >= x1 }), x1)
+	slices.Sort(list)
+	return slices.Compact(list), nil
+}
+
+// depthOfOuter is the depth at which the outer face is so far outside the outline.
+func (w *Wall) depthOfOuter(offsetMM float64) float64 {
+	return (w.Rim.OuterOffsetMM - offsetMM) / w.Lean.Tan()
 }
 
 // cornersOnCurves tells whether a curved piece ends in a corner. Straight sides

@@ -11,6 +11,7 @@ import (
 
 	"guildhand/calc/outline"
 	"guildhand/calc/stock"
+	"guildhand/calc/stone"
 	"guildhand/calc/units"
 )
 
@@ -399,4 +400,20 @@ func TestRankTubes(t *testing.T) {
 			t.Errorf("%s needs less squeeze than %s", f.Tube.Name, fits[0].Tube.Name)
 		}
 	}
+}
+
+// BenchmarkNewWall solves a collar of every calibrated size: go test -bench NewWall -run '^$' ./calc/forming
+func BenchmarkNewWall(b *testing.B) {
+	var curves []outline.Curve
+	for _, s := range stone.CalibratedSizes() {
+		c, err := outline.New(outline.Shape{Kind: s.Kind, Size: s.Size})
+		require.NoError(b, err)
+		curves = append(curves, c)
+	}
+	for b.Loop() {
+		for _, c := range curves {
+			_, _ = NewWall(Collar{Outline: c, RimOffsetMM: 0.05, Lean: 8.5 * units.Degree, HeightMM: 5, WallMM: 0.8})
+		}
+	}
+	b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N*len(curves)), "ns/wall")
 }

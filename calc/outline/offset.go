@@ -1,6 +1,9 @@
 package outline
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // Offset is the parallel section at the distance d outward (inward where d is
 // negative), corners mitred.
@@ -20,17 +23,37 @@ func (c Curve) Offset(d float64) (Curve, error) {
 	if len(c.Pieces) > 0 && c.Pieces[0].Kind == Elliptic {
 		return c.offsetEllipse(d)
 	}
-	m := mitring{d: d}
-	m.carry(c)
-	pieces, err := m.trim()
+	var room [16]carrier // enough for most outlines
+	pieces, dropped, err := carry(room[:0], c, d).trim()
 	if err != nil {
 		return Curve{}, err
 	}
 	out := Curve{Kind: c.Kind, Places: c.Places, Pieces: pieces}
-	if (m.dropped || !c.Convex()) && d < 0 && !out.clears(c, -d) {
+	if (dropped || !c.Convex()) && d < 0 && !out.clears(c, -d) {
 		return Curve{}, ErrClosed
 	}
 	return out, nil
+}
+
+// VanishingMM are the inward distances, in order, at which the curve's own pieces
+// shrink to nothing: arcs that join smoothly, and straight sides between straight
+// sides. What is left after the first of them may lose other pieces sooner.
+func (c Curve) VanishingMM() []float64 {
+	var list []float64
+	n := len(c.Pieces)
+	for i, p := range c.Pieces {
+		before, after := c.Turning(i).Radians(), c.Turning((i+1)%n).Radians()
+		switch {
+		case p.Kind == Arc && before == 0 && after == 0:
+			list = append(list, p.Radius)
+		case p.Kind == Straight && c.Pieces[(i+n-1)%n].Kind == Straight && c.Pieces[(i+1)%n].Kind == Straight:
+			if closing := math.Tan(before/2) + math.Tan(after/2); closing > 0 {
+				list = append(list, p.LengthMM()/closing)
+			}
+		}
+	}
+	slices.Sort(list)
+	return slices.CompactFunc(list, func(a, b float64) bool { return b-a < 1e-9*b })
 }
 
 // clears reports whether the section lies inside the outline and nowhere
@@ -139,37 +162,35 @@ type carrier struct {
 	before joint
 }
 
-// mitring builds the parallel section of lines and arcs.
-type mitring struct {
-	d        float64
-	carriers []carrier
-	dropped  bool
-}
+// carriers are what the parallel section of lines and arcs is built of, all round.
+type carriers []carrier
 
 // carry shifts every piece and puts tangent lines where a corner opens beside
 // an arc. A straight neighbour needs none: it runs on by itself.
-func (m *mitring) carry(c Curve) {
+func carry(room carriers, c Curve, d float64) carriers {
 	n := len(c.Pieces)
-	m.carriers = make([]carrier, 0, n+4)
+	opens := func(turning float64) bool { return turning*d > 0 }
+	turning := c.Turning(0).Radians()
 	for i, p := range c.Pieces {
-		opens := func(t float64) bool { return t*m.d > 0 }
-		before, after := joint(smooth), c.Turning((i+1)%n).Radians()
-		q := p.shifted(m.d)
-		if t := c.Turning(i).Radians(); t != 0 {
-			before = convex
-			if t < 0 {
-				before = reflex
+		meets, after := smooth, c.Turning((i+1)%n).Radians()
+		q := p.shifted(d)
+		if turning != 0 {
+			meets = convex
+			if turning < 0 {
+				meets = reflex
 			}
-			if opens(t) && p.Kind != Straight {
-				m.carriers = append(m.carriers, carrier{tangentLine(q, true), before})
-				before = smooth
+			if opens(turning) && p.Kind != Straight {
+				room = append(room, carrier{tangentLine(q, true), meets})
+				meets = smooth
 			}
 		}
-		m.carriers = append(m.carriers, carrier{q, before})
-		if after != 0 && opens(after) && p.Kind != Straight {
-			m.carriers = append(m.carriers, carrier{tangentLine(q, false), smooth})
+		room = append(room, carrier{q, meets})
+		if opens(after) && p.Kind != Straight {
+			room = append(room, carrier{tangentLine(q, false), smooth})
 		}
+		turning = after
 	}
+	return room
 }
 
 // tangentLine is the line on which an arc runs on beyond its start or end,
@@ -184,26 +205,28 @@ func tangentLine(p Piece, atStart bool) Piece {
 
 // trim finds where carriers meet and drops those that have shrunk to nothing
 // until all that are left run forwards.
-func (m *mitring) trim() ([]Piece, error) {
+func (all carriers) trim() (left []Piece, dropped bool, err error) {
 	for {
-		if len(m.carriers) < 2 {
-			return m.single()
+		if len(all) < 2 {
+			left, err = all.single()
+			return left, dropped, err
 		}
-		drop, err := m.meetAll()
+		drop, err := all.meet()
 		if err != nil {
-			return nil, err
+			return nil, dropped, err
 		}
 		if drop < 0 {
-			return m.result()
+			left, err = all.result()
+			return left, dropped, err
 		}
-		m.remove(drop)
+		all, dropped = all.without(drop), true
 	}
 }
 
 // single handles the one piece that may be left alone: a full circle.
-func (m *mitring) single() ([]Piece, error) {
-	if len(m.carriers) == 1 {
-		p := m.carriers[0].Piece
+func (all carriers) single() ([]Piece, error) {
+	if len(all) == 1 {
+		p := all[0].Piece
 		if p.Kind == Arc && p.Radius > 0 && p.To-p.From > 2*math.Pi-cornerEps {
 			return []Piece{p}, nil
 		}
@@ -211,17 +234,17 @@ func (m *mitring) single() ([]Piece, error) {
 	return nil, ErrClosed
 }
 
-// meetAll sets every carrier's ends; it returns the index of one to drop, or
+// meet sets every carrier's ends; it returns the index of one to drop, or
 // -1 if all are well.
-func (m *mitring) meetAll() (int, error) {
-	n := len(m.carriers)
-	for i := range m.carriers {
-		if p := &m.carriers[i]; p.Kind == Arc && p.Radius <= 1e-12 {
+func (all carriers) meet() (int, error) {
+	n := len(all)
+	for i := range all {
+		if p := &all[i]; p.Kind == Arc && p.Radius <= 1e-12 {
 			return i, nil
 		}
 	}
-	for i := range m.carriers {
-		prev, next := &m.carriers[(i+n-1)%n], &m.carriers[i]
+	for i := range all {
+		prev, next := &all[(i+n-1)%n], &all[i]
 		if next.before == smooth {
 			continue
 		}
@@ -238,8 +261,8 @@ func (m *mitring) meetAll() (int, error) {
 		prev.endAt(at)
 		next.startAt(at)
 	}
-	for i := range m.carriers {
-		if m.carriers[i].backwards() {
+	for i := range all {
+		if all[i].backwards() {
 			return i, nil
 		}
 	}
@@ -270,25 +293,23 @@ func (p Piece) backwards() bool {
 	return p.B.sub(p.A).dot(tangentAt(p.From)) < -1e-13
 }
 
-// remove drops carrier i; its neighbours now meet.
-func (m *mitring) remove(i int) {
-	n := len(m.carriers)
-	next := &m.carriers[(i+1)%n]
+// without drops carrier i, in place; its neighbours now meet.
+func (all carriers) without(i int) carriers {
+	next := &all[(i+1)%len(all)]
 	switch {
-	case m.carriers[i].before == reflex || next.before == reflex:
+	case all[i].before == reflex || next.before == reflex:
 		next.before = reflex
 	default:
 		next.before = convex
 	}
-	m.carriers = append(m.carriers[:i:i], m.carriers[i+1:]...)
-	m.dropped = true
+	return slices.Delete(all, i, i+1)
 }
 
 // result checks that the section closes once and hands the pieces out,
 // leaving out tangent lines of no length.
-func (m *mitring) result() ([]Piece, error) {
-	out := make([]Piece, 0, len(m.carriers))
-	for _, c := range m.carriers {
+func (all carriers) result() ([]Piece, error) {
+	out := make([]Piece, 0, len(all))
+	for _, c := range all {
 		if c.Kind == Straight && c.B.sub(c.A).norm() < 1e-12 {
 			continue
 		}

@@ -231,6 +231,31 @@ func TestHolds(t *testing.T) {
 	}
 }
 
+// The first distance told is where an offset loses a piece, and none sooner.
+func TestVanishing(t *testing.T) {
+	lose := 0
+	for name, s := range typical() {
+		c := mustNew(t, s)
+		list := c.VanishingMM()
+		if len(list) == 0 || list[0] >= c.InradiusMM() || c.Pieces[0].Kind == Elliptic {
+			continue
+		}
+		lose++
+		tags := func(inwardMM float64) int {
+			o, err := c.Offset(-inwardMM)
+			require.NoError(t, err, name)
+			left := map[int]bool{}
+			for _, p := range o.Pieces {
+				left[p.Tag] = true
+			}
+			return len(left)
+		}
+		assert.Len(t, c.Pieces, tags(list[0]*(1-1e-6)), "%s: just before %.4f mm", name, list[0])
+		assert.Less(t, tags(list[0]*(1+1e-6)), len(c.Pieces), "%s: just past %.4f mm", name, list[0])
+	}
+	assert.GreaterOrEqual(t, lose, 3, "outlines that lose a side before they close")
+}
+
 func TestRandomShapesNeverPanic(t *testing.T) {
 	const seed = 20
 	rnd := rand.New(rand.NewPCG(seed, 1))
