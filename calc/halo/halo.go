@@ -12,6 +12,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"guildhand/calc/outline"
 )
@@ -109,7 +110,25 @@ func (s Spec) EvenStoneMM(count int) (mm float64, ok bool) {
 		pitch, _ := w.equalChords(count)
 		return pitch - d - s.GapMM
 	}
-	return rootOf(spare, 0.05*s.StoneMM, 4*s.StoneMM)
+	low, high := 0.05*s.StoneMM, 4*s.StoneMM
+	// The line grows by pi for each mm of diameter, so that a few steps are enough
+	// but for very few stones, whose chords are much shorter than the way along it.
+	slope := math.Pi/float64(count) - 1
+	x := s.StoneMM
+	y := spare(x)
+	for range 8 {
+		next := x - y/slope
+		if count < 6 || !(next > low && next < high) {
+			break
+		}
+		far := spare(next)
+		if math.Abs(far) < 1e-12 || next == x {
+			return next, true
+		}
+		slope = (far - y) / (next - x)
+		x, y = next, far
+	}
+	return rootOf(spare, low, high)
 }
 
 // rootOf is where f, which falls from low to high, is 0, by false position with
@@ -185,7 +204,7 @@ func walkAround(c outline.Curve, d float64) (walk, error) {
 		r := (high.X - low.X) / 2
 		return walk{radiusMM: r, lengthMM: 2 * math.Pi * r}, nil
 	}
-	corners := convexCorners(c)
+	corners := convexCorners(c, d)
 	points := fine(section.Polyline(fineMM))
 	for i := range points {
 		points[i] = rounded(corners, points[i], d)
@@ -199,8 +218,7 @@ func walkAround(c outline.Curve, d float64) (walk, error) {
 	}
 	// The start lies on the line next to the nearest point; which comes first does
 	// not matter at this step.
-	w := walk{points: []outline.Point{start}}
-	w.points = append(append(append(w.points, points[first+1:]...), points[:first]...), start)
+	w := walk{points: slices.Concat([]outline.Point{start}, points[first+1:], points[:first], []outline.Point{start})}
 	w.at = make([]float64, len(w.points))
 	for i := 1; i < len(w.points); i++ {
 		w.at[i] = w.at[i-1] + distance(w.points[i], w.points[i-1])
@@ -213,7 +231,7 @@ func distance(p, q outline.Point) float64 { return math.Hypot(p.X-q.X, p.Y-q.Y) 
 
 // fine puts points between those of a closed line that are far apart.
 func fine(points []outline.Point) []outline.Point {
-	var out []outline.Point
+	out := make([]outline.Point, 0, 2*len(points))
 	for i, p := range points {
 		q := points[(i+1)%len(points)]
 		n := max(1, int(math.Ceil(distance(p, q)/stepMM)))
@@ -229,14 +247,15 @@ func fine(points []outline.Point) []outline.Point {
 type corner struct {
 	at       outline.Point
 	from, to float64 // angles of the normals
+	mitreMM  float64 // how far the offset's mitre lies from it
 }
 
-func convexCorners(c outline.Curve) []corner {
+func convexCorners(c outline.Curve, d float64) []corner {
 	var all []corner
 	for i, p := range c.Pieces {
 		before := c.Pieces[(i+len(c.Pieces)-1)%len(c.Pieces)]
 		if turning := float64(c.Turning(i)); turning > 1e-6 {
-			all = append(all, corner{p.A, before.To, before.To + turning})
+			all = append(all, corner{p.A, before.To, before.To + turning, d / math.Cos(turning/2)})
 		}
 	}
 	return all
@@ -246,10 +265,11 @@ func convexCorners(c outline.Curve) []corner {
 func rounded(corners []corner, p outline.Point, d float64) outline.Point {
 	for _, c := range corners {
 		far := distance(p, c.at)
+		if far <= 0 || far < d || far > c.mitreMM*(1+1e-9) {
+			continue
+		}
 		angle := math.Atan2(p.Y-c.at.Y, p.X-c.at.X)
-		turned := math.Mod(math.Mod(angle-c.from, 2*math.Pi)+2*math.Pi, 2*math.Pi)
-		mitre := d / math.Cos((c.to-c.from)/2)
-		if far > 0 && turned <= c.to-c.from && far >= d && far <= mitre*(1+1e-9) {
+		if turned := math.Mod(math.Mod(angle-c.from, 2*math.Pi)+2*math.Pi, 2*math.Pi); turned <= c.to-c.from {
 			return outline.Point{X: c.at.X + d/far*(p.X-c.at.X), Y: c.at.Y + d/far*(p.Y-c.at.Y)}
 		}
 	}
@@ -300,8 +320,7 @@ func (w walk) steps(chordMM float64, count int) (stops []outline.Point, reachedM
 	k := 0
 	for step := 1; ; step++ {
 		// No chord is longer than the way along the line.
-		for w.along(k+1) < reachedMM+chordMM || squared(w.points[(k+1)%n], at) < chordMM*chordMM {
-			k++
+		for k = max(k, w.before(reachedMM+chordMM)); squared(w.points[(k+1)%n], at) < chordMM*chordMM; k++ {
 			if w.along(k) > reachedMM+w.lengthMM { // a chord longer than the whole line
 				return stops, math.Inf(1)
 			}
@@ -314,6 +333,13 @@ func (w walk) steps(chordMM float64, count int) (stops []outline.Point, reachedM
 		stops = append(stops, next)
 		at = next
 	}
+}
+
+// before is the last of the line's points that lie before a way along it.
+func (w walk) before(mm float64) int {
+	rounds := math.Floor(mm / w.lengthMM)
+	k, _ := slices.BinarySearch(w.at, mm-rounds*w.lengthMM)
+	return int(rounds)*(len(w.points)-1) + max(0, k-1)
 }
 
 // along is the way along the line to its point k, on from where it is closed.
