@@ -53,13 +53,18 @@ func TestThinned(t *testing.T) {
 	assert.Empty(t, Path{}.Thinned(1).Segs)
 }
 
-func TestCircleLength(t *testing.T) {
-	const r = 7.3
-	p := Circle("c", Drill, "", [2]float64{3, -4}, r)
-	got, _ := segsLength(p)
-	assert.InEpsilon(t, 2*math.Pi*r, got, 1e-8)
-	b := Bounds(Drawing{Paths: []Path{p}})
-	assert.InDeltaSlice(t, []float64{3 - r, -4 - r, 3 + r, -4 + r}, []float64{b.X0, b.Y0, b.X1, b.Y1}, 2.5e-8)
+// A circle keeps within 1e-5 mm all round, whatever its size, and its length so too.
+func TestCircleKeepsItsRadius(t *testing.T) {
+	for _, r := range []float64{0.3, 2.3, 2.4, 7.3, 26, 60, 300} {
+		p := Circle("c", Drill, "", [2]float64{3, -4}, r)
+		got, _ := segsLength(p)
+		assert.InDelta(t, 2*math.Pi*r, got, 2*math.Pi*1e-5, "radius %g", r)
+		p.Segs.Flatten(1e-9).EachLine(func(a, _ scene.Point) {
+			assert.InDelta(t, r, math.Hypot(a.X-3, a.Y+4), 1.1e-5, "radius %g", r)
+		})
+		b := Bounds(Drawing{Paths: []Path{p}})
+		assert.InDeltaSlice(t, []float64{3 - r, -4 - r, 3 + r, -4 + r}, []float64{b.X0, b.Y0, b.X1, b.Y1}, 2.5e-8)
+	}
 }
 
 // Bounds are those of the curve, not of its handles: this cubic rises to 3/4 of

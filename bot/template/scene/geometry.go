@@ -50,23 +50,30 @@ func Polyline(points ...Point) Path {
 	return p
 }
 
-// circleArcs is the number of cubic pieces of a Circle. With 24, the
-// radius is within 1e-8 of its value all round, so that the length on paper
-// equals the figure beyond what any bench can use.
-const circleArcs = 24
+// arcsOf is the number of cubic pieces of a circle: as many as keep it within 1e-5,
+// less than a file's last place, all round. With n pieces the radius is off by up to
+// 4.3e-6 (8/n)^6 of itself.
+func arcsOf(radius float64) int {
+	n := 8
+	for n < 24 && 4.3e-6*math.Pow(8/float64(n), 6)*radius > 1e-5 {
+		n += 4
+	}
+	return n
+}
 
 // Circle is a closed circle, counter-clockwise from the right, of cubic pieces.
 // The pieces' ends and middles lie on the circle: the handle length is
 // 4/3 tan(angle/4), the usual one.
 func Circle(centre Point, radius float64) Path {
+	arcs := arcsOf(radius)
 	at := func(i int) (point, tangent Point) {
-		sin, cos := math.Sincos(2 * math.Pi * float64(i%circleArcs) / circleArcs)
+		sin, cos := math.Sincos(2 * math.Pi * float64(i%arcs) / float64(arcs))
 		return Point{centre.X + radius*cos, centre.Y + radius*sin}, Point{-radius * sin, radius * cos}
 	}
-	handle := 4.0 / 3 * math.Tan(2*math.Pi/circleArcs/4)
+	handle := 4.0 / 3 * math.Tan(2*math.Pi/float64(arcs)/4)
 	p0, t0 := at(0)
-	p := Path{{Op: MoveTo, P: p0}}
-	for i := 1; i <= circleArcs; i++ {
+	p := append(make(Path, 0, arcs+2), Seg{Op: MoveTo, P: p0})
+	for i := 1; i <= arcs; i++ {
 		p1, t1 := at(i)
 		p = append(p, Seg{
 			Op: CubicTo,
