@@ -57,8 +57,8 @@ func KeyOf(text string) string {
 
 // facts are all that guildhand explains. A new one is a literal in basics (what
 // everybody asks), terms, whys, howtos, more, heatwork, tools, finishes, settings,
-// ringwork, castwork, words, rings, safety or dangers.
-var facts = slices.Concat(basics, terms, whys, howtos, more, heatwork, tools, finishes, settings, ringwork, castwork, words, rings, safety, dangers)
+// ringwork, castwork, words, rings, glossary, craft, safety or dangers.
+var facts = slices.Concat(basics, terms, whys, howtos, more, heatwork, tools, finishes, settings, ringwork, castwork, words, rings, glossary, craft, safety, dangers)
 
 // basics are what members ask most.
 var basics = []Fact{
@@ -70,11 +70,11 @@ var basics = []Fact{
 	{Key: "girdle", Term: []string{"girdle"}, Text: "The girdle is the widest edge of a faceted stone, between crown and pavilion. The setting holds the stone there.", Source: CommonPractice},
 	{Key: "culet", Term: []string{"culet"}, Text: "The culet is the point or small facet at the bottom of a faceted stone. The setting must be high enough that it doesn't stand out below.", Source: CommonPractice},
 	{Key: "crown and pavilion", Term: []string{"crown", "pavilion", "table"}, Asks: [][]string{{"pavilion", "crown", "table"}, {"which part", "which bit", "where is", "where exactly", "what part"}}, Text: "The crown is the part of a faceted stone above its girdle, the pavilion the part below, the table the large flat facet on top.", Source: CommonPractice},
-	{Key: "bearing", Term: []string{"bearing", "seat", "bearing line", "ledge"}, Text: "The bearing, or seat, is the ledge cut into the wall of a setting on which the stone's girdle rests. It takes about 40 % of the wall, never much over half.", Source: "about 40 % cut: GIA quality benchmark for prongs; half: trade guide"},
+	{Key: "bearing", Questions: []string{"is a bearing the same as a seat or a ledge"}, Term: []string{"bearing", "seat", "bearing line", "ledge"}, Text: "The bearing, or seat, is the ledge cut into the wall of a setting on which the stone's girdle rests. It takes about 40 % of the wall, never much over half.", Source: "about 40 % cut: GIA quality benchmark for prongs; half: trade guide"},
 	{Key: "shank", Term: []string{"shank"}, Text: "The shank is the part of a ring that goes round the finger.", Source: CommonPractice},
 	{Key: "neutral factor", Term: []string{"neutral factor", "neutral axis", "neutral line", "k factor", "neutral"}, Asks: [][]string{{"k factor", "neutral factor", "neutral axis", "neutral line"}, {"explain", "what is", "=whats", "mean", "means", "what does", "why"}}, Text: "The neutral factor says where in the thickness bent metal keeps its length: 0.5 is the middle. Inside it the metal is squeezed, outside it is stretched. A tight bend moves it inwards, to about 0.35, so the piece needs a little less length.", Source: "handbook value for bend allowance, soft copper and brass"},
 	{Key: "kerf", Questions: []string{"how wide is a saw cut", "what is kerf"}, Term: []string{"kerf"}, Text: "The kerf is the width of the cut that a saw blade takes away, a few tenths of a millimetre. Cut outside your line, or allow for it.", Source: CommonPractice},
-	{Key: "lean", Term: []string{"lean", "included angle"}, Text: "The lean is how far a wall stands off the vertical, in degrees. The included angle is between opposite walls: twice the lean.", Source: "geometry"},
+	{Key: "lean", Questions: []string{"block is marked 28 and the punch 14 do they belong together"}, Term: []string{"lean", "included angle"}, Text: "The lean is how far a wall stands off the vertical, in degrees. The included angle is between opposite walls: twice the lean.", Source: "geometry"},
 	{Key: "standard angle", Asks: [][]string{{"angle", "lean", "degree", "degrees", "taper"}, {"standard", "usual", "normal", "default", "typical", "common"}}, Text: "8.5° of lean on each side, 17° included, is taken where you give none (from memory: a usual angle of blocks; check yours). Type lean or included with your own: collet oval 8x6 lean 10.", Source: "from memory"},
 	{Key: "anneal", Questions: []string{"what does annealing mean", "what is annealing for"}, Asks: [][]string{append([]string{"what is annealing", "what does annealing do"}, definitionsOf("anneal", "annealing", "to anneal")...)}, Text: "To anneal is to heat work-hardened metal until it is soft again. Each metal has its own temperature and way of cooling: ask heat with its name.", Source: CommonPractice},
 	{Key: "pickle", Term: []string{"pickle"}, Text: "Pickle is a warm, weak acid that takes flux and oxide off metal after soldering. Wear goggles, use copper or plastic tongs, and rinse the metal well.", Source: CommonPractice},

@@ -53,7 +53,7 @@ func longStrip(mm float64, across bool) string {
 }
 
 // allTroubles are all signs that are known.
-var allTroubles = slices.Concat(troubles, moreTroubles)
+var allTroubles = slices.Concat(troubles, moreTroubles, benchTroubles)
 
 // troubles are signs at the bench, one literal each.
 var troubles = []Trouble{
@@ -130,7 +130,7 @@ var troubles = []Trouble{
 	{Key: "orange peel", Questions: []string{"surface went bumpy like an orange after bending", "why do i get an orange peel look when i polish", "silver is grainy after bending", "rough surface after annealing"}, Signs: [][]string{{"metal", "surface", "silver", "sheet", "ring", "bezel", "texture", "dome", "copper", "gold", "brass", "strip"}, {"orange peel", "grainy", "pebbly", "peel", "rough when bent"}},
 		Causes: []string{"Coarse grain: annealed too hot or too long.", "Annealed after only light working."},
 		Now:    "sand it smooth and burnish it; on a piece that still has to be bent much begin with new metal, because coarse grain cracks sooner.", Next: "anneal at a dull red for seconds, not minutes, and work the metal well between anneals.", Job: "annealing", Source: "an alloy metallurgist's page; Santa Fe Symposium 1987 (14k); Z. Metallkunde 85 (1994)"},
-	{Key: "sheet began to melt", Questions: []string{"i melted the edge of my ring", "surface went liquid and wrinkled", "silver started to shine and slump"}, Signs: [][]string{{"metal", "silver", "sheet", "ring", "edge", "edges", "prong", "prongs", "claw", "piece", "backplate", "collet"}, {"=melted", "starting to melt", "started to melt", "shiny and wobbly", "reticulated", "slumped", "went liquid", "rounded off", "balled up"}},
+	{Key: "sheet began to melt", Questions: []string{"i melted the edge of my ring", "surface went liquid and wrinkled", "silver started to shine and slump"}, Signs: [][]string{{"metal", "silver", "sheet", "ring", "edge", "edges", "prong", "prongs", "claw", "piece", "backplate", "collet"}, {"=melted", "starting to melt", "started to melt", "shiny and wobbly", "slumped", "went liquid", "rounded off", "balled up"}},
 		Causes: []string{"The flame stayed in one place, or was too large for this part.", "Thin parts get hot first.", "The light was too bright to see the glow."},
 		Now:    "take the flame away at once and let it cool without touching it. Metal that has lost its thickness or gone spongy is cut away or replaced.", Next: "keep the flame moving, heat the thick part, and work in dim light, where dull red shows.", Job: "soldering", Source: CommonPractice},
 	{Key: "cracked in working", Questions: []string{"silver cracked while i was bending it", "sheet is cracking when i roll it", "edges crack in the rolling mill", "strip cracked on the mandrel"}, Signs: [][]string{{"metal", "sheet", "strip", "wire", "ring", "silver", "shank", "brass", "gold", "ingot", "band"}, {"=cracked", "=cracks", "=cracking", "a crack", "=split", "=snapped", "=tore", "=breaks", "=broke"}, {"bend", "bending", "bent", "roll", "rolling", "rolled", "hammer", "hammering", "forging", "forged", "mandrel", "mill", "stretch", "stretching", "draw", "drawing", "drawn", "drawplate"}},

@@ -106,7 +106,7 @@ var burning = strings.Fields("bench hose hoses regulator cylinder cylinders bott
 var wearers = strings.Fields("sleeve sleeves hair apron shirt clothes clothing jumper scarf beard trousers jeans dress skirt glove gloves fringe ponytail coat hoodie sweater cuff him me he she myself himself herself student kid child someone somebody hand finger fingers skin face arm")
 
 // askedAhead begin questions of what is not burning yet.
-var askedAhead = []string{"can i", "should i", "do i", "is it ok", "how do i", "what if", "what happens", "what extinguisher", "why do", "why does", "in case", "if my", "if the", "if it", "will it", "would it", "could it"}
+var askedAhead = []string{"can i set", "should i set", "do i set", "is it ok to set", "how do i set", "what if", "what happens", "what extinguisher", "which extinguisher", "in case", "if my", "if the", "if it", "if something", "will it", "would it", "could it", "can it", "why do", "why does"}
 
 // burns reports whether it is something of the workshop that is on fire, and nobody.
 func burns(text string) bool {

@@ -30,7 +30,7 @@ var hurtBy = map[string][]string{
 		"my extractor is in flames", "theres a fire in the bin next to the bench",
 	},
 	"burn": {
-		"picked up a ring I thought was cold ow ow ow finger and thumb what do i do", "ow touched the soldering brick bare handed", "molten silver ran into my shoe", "grabbed the ring too soon, fingertips all white",
+		"my sleeve is on fire do i use water", "his apron is on fire should i use the extinguisher", "picked up a ring I thought was cold ow ow ow finger and thumb what do i do", "ow touched the soldering brick bare handed", "molten silver ran into my shoe", "grabbed the ring too soon, fingertips all white",
 		"burnt my finger on hot ring what do i do", "i grabbed the hot tweezers with my hand", "molten silver landed on my foot", "hot wax dripped on her arm", "molten wax went on my wrist", "boiling wax ran down his arm", "the hot solder went all over my hand", "burnd my thumb", "her sleeve caught fire",
 		"scalded my hand with boiling water from the pickle pot", "his fingers are blistered from picking up a hot ingot", "torch went over my knuckles", "student burned himself", "my hair is on fire", "i got an electric shock from the polishing motor",
 		"touched red hot steel, palm is white", "blisters on my fingertips after annealing", "brunt my fingre on the torch", "singed my face when i lit the torch",
