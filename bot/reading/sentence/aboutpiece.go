@@ -189,14 +189,20 @@ func (m *message) withItsName() (Reading, bool) { return m.underName(true) }
 // besideItsName reads a question that may go on from the last topic with the topic's
 // name added: "and quench right away?" after annealing.
 func (m *message) besideItsName() (Reading, bool) {
-	if m.context.Topic == "" && (m.context.Last == nil || m.context.Last.Request != "trouble") {
+	if m.context.Topic == "" && (m.context.Last == nil || m.context.Last.Request != "trouble") || m.namesItsTopic() {
 		return Reading{}, false
 	}
 	return m.underName(false)
 }
 
+// namesItsTopic reports whether a question says what it is about: "what is a
+// scriber" does not go on from the topic before it.
+func (m *message) namesItsTopic() bool {
+	return m.defines() && !m.pointsBack() && slices.ContainsFunc(m.tokens, func(t token) bool { return t.word() && meaning(t.text) != "" })
+}
+
 func (m *message) underName(inPlace bool) (Reading, bool) {
-	if len(m.found)+len(m.alloys) > 0 || len(m.tokens) > 10 || !m.asksInWords() {
+	if len(m.found)+len(m.alloys) > 0 || len(m.tokens) > 10 || !m.asksInWords() || inPlace && !m.pointsBack() {
 		return Reading{}, false
 	}
 	for _, name := range m.topicNames() {

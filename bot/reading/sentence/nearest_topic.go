@@ -633,7 +633,7 @@ func (m *message) wordForWord() (Reading, bool) {
 	if near := m.nearestTopics(); m.defines() && (len(near) == 0 || near[0].hits < 2 || !near[0].same) {
 		return Reading{}, false
 	}
-	if near := m.nearestTopics(); len(near) == 0 || near[0].hits < 3 && !near[0].same || m.context.Last != nil && (len(m.found) > 0 || m.pointsBack() || m.startsWith(openers...)) {
+	if near := m.nearestTopics(); len(near) == 0 || near[0].hits < 3 && !near[0].same || m.context.Last != nil && (len(m.found) > 0 && !m.whole() || m.pointsBack() || m.startsWith(openers...)) {
 		return Reading{}, false
 	}
 	if f, _ := m.askedFact(false); f != nil && m.defines() {
