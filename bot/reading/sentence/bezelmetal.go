@@ -8,10 +8,15 @@ import "strings"
 func (d *draft) stripBeside() {
 	m := d.m
 	for _, q := range m.found {
-		if q.used || q.measure != length && q.measure != bare || !m.ofStrip(q) {
+		if q.used || q.measure != length && q.measure != bare || !m.ofStrip(q) && !m.lengthOfStrip(q) {
 			continue
 		}
 		said := strings.TrimSpace(q.typed(m))
+		if m.lengthOfStrip(q) {
+			q.used = true
+			d.note("compare your strip's length, %s, with the strip to cut", said)
+			continue
+		}
 		switch {
 		case q.value < 1.3 && q.role != "height":
 			if !d.has("thickness") {
@@ -25,6 +30,21 @@ func (d *draft) stripBeside() {
 			d.note("%s is taken as your strip's height, which changes nothing in its length; compare it with the height that the stone needs", said)
 		}
 	}
+}
+
+// lengthOfStrip matches the length of "6 inches of 3/16 bezel wire".
+func (m *message) lengthOfStrip(q *quantity) bool {
+	if q.value < 25 || q.role != "" && q.role != "strip" && q.role != "length" || m.at(q.next).text != "of" || !m.says("enough", "will it do", "reach round", "go round") {
+		return false
+	}
+	for k := q.next + 1; k <= q.next+6; k++ {
+		if w := m.at(k).text; w == "wire" || w == "strip" {
+			return true
+		} else if w == "." || w == "," {
+			return false
+		}
+	}
+	return false
 }
 
 // ofStrip matches a figure beside the strip: "4 mm strip", "1/8 inch bezel", "3/16

@@ -31,7 +31,7 @@ func (d *draft) baseOfCone() {
 // endOf is the free size or length beside the word for one end of a setting, or
 // behind one of the phrases that lead to it.
 func (m *message) endOf(end string, leads []string) *quantity {
-	words := map[string]bool{"top": end == "top", "base": end == "base", "bottom": end == "base"}
+	words := map[string]bool{"top": end == "top", "upper": end == "top", "base": end == "base", "bottom": end == "base", "lower": end == "base"}
 	for _, q := range m.found {
 		if q.used || q.role != "" || q.measure != size && q.measure != length && q.measure != bare || q.value < 1 {
 			continue
@@ -54,7 +54,7 @@ func (m *message) endOf(end string, leads []string) *quantity {
 			if words[m.at(k).text] {
 				return q
 			}
-			if w := m.at(k).text; !beside[w] && w != "should" && w != "opening" && w != "hole" && w != "diameter" && w != "size" {
+			if w := m.at(k).text; !beside[w] && w != "should" && w != "opening" && w != "hole" && w != "diameter" && w != "dia" && w != "diam" && w != "edge" && w != "end" && w != "size" {
 				break
 			}
 		}
@@ -78,7 +78,7 @@ func (m *message) endTaken(i int) bool {
 
 func (m *message) endWord(i int) bool {
 	w := m.at(i).text
-	return w == "top" || w == "base" || w == "bottom"
+	return w == "top" || w == "base" || w == "bottom" || w == "upper" || w == "lower"
 }
 
 // halvesAtBase say that a cone is half as wide at its lower end.

@@ -129,6 +129,15 @@ func sameValue(name, got, want string) bool {
 	if strings.EqualFold(strings.TrimSpace(got), strings.TrimSpace(want)) {
 		return true
 	}
+	if name == "from" || name == "to" || name == "ring" || name == "shank" {
+		got, want = sizeWithoutSystem(got), sizeWithoutSystem(want)
+	}
+	if name == "units" {
+		got, want = strings.TrimSuffix(got, "ch"), strings.TrimSuffix(want, "ch")
+	}
+	if strings.EqualFold(got, want) {
+		return true
+	}
 	if keys := metalNames[strings.ToLower(want)]; name == "alloy" && len(keys) == 1 {
 		return got == keys[0] // a label may call an alloy by another of its names
 	}
@@ -146,6 +155,15 @@ func sameValue(name, got, want string) bool {
 		}
 	}
 	return true
+}
+
+// sizeWithoutSystem is a lettered ring size alone: UK N 1/2, uk N½ and N 1/2 are one.
+func sizeWithoutSystem(s string) string {
+	s = strings.TrimSpace(strings.ReplaceAll(s, "½", " 1/2"))
+	if rest, named := strings.CutPrefix(strings.ToLower(s), "uk "); named && letter(strings.ToUpper(rest)) {
+		s = rest
+	}
+	return strings.Join(strings.Fields(s), " ")
 }
 
 func numbersOf(name, s string) []float64 {
@@ -235,6 +253,7 @@ var floors = map[string]struct{ right, harmful float64 }{
 	"tuning-e-rings":         {99, 0},
 	"tuning-e-conversations": {41, 18.4},
 	"tuning-f":               {80.9, 4.3},
+	"tuning-f-rings":         {73, 12},
 	"tuning-talk":            {97, 0},
 }
 

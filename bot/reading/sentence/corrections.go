@@ -296,6 +296,7 @@ func strongest(cues map[string]int) int {
 // sidesApart joins "oval 18 13", two bare numbers side by side behind an outline that
 // has two sides.
 func (m *message) sidesApart() {
+	m.sidesRoundOutline()
 	for k := 0; k+1 < len(m.found); k++ {
 		a, b := m.found[k], m.found[k+1]
 		if a.measure != bare || b.measure != bare || a.next != b.first || b.value > a.value || 4*b.value < a.value || a.other != nil || !m.twoSided() {
@@ -304,6 +305,20 @@ func (m *message) sidesApart() {
 		a.measure, a.sides = size, []float64{a.value, b.value}
 		m.assume("%s %s is read as %s x %s", a.shown, b.shown, a.shown, b.shown)
 		a.shown, a.next = a.shown+"x"+b.shown, b.next
+		m.found = slices.Delete(m.found, k+1, k+2)
+		return
+	}
+}
+
+// sidesRoundOutline joins "5 oval by 4".
+func (m *message) sidesRoundOutline() {
+	for k := 0; k+1 < len(m.found); k++ {
+		a, b := m.found[k], m.found[k+1]
+		if a.measure != bare && a.measure != length || b.measure != bare && b.measure != length || b.first-a.next != 2 || !m.outlineAt(a.next) || m.at(b.first-1).text != "by" && m.at(b.first-1).text != "x" {
+			continue
+		}
+		a.measure, a.sides = size, []float64{a.value, b.value}
+		a.shown, a.next = strings.TrimSuffix(a.shown, " mm")+"x"+strings.TrimSuffix(b.shown, " mm"), b.next
 		m.found = slices.Delete(m.found, k+1, k+2)
 		return
 	}

@@ -11,6 +11,7 @@ import (
 // that leaves both of them likely.
 func (m *message) bindRoles() {
 	m.bindSheet()
+	m.bindBlock()
 	m.bind(true, 0)
 	m.bind(false, 0) // nouns right beside their number are surer than others
 	m.bind(true, 2)
@@ -38,6 +39,20 @@ func (m *message) bindSheet() {
 				continue
 			}
 			break
+		}
+	}
+}
+
+// bindBlock takes the number of "the block is 17" as the angle between its walls.
+func (m *message) bindBlock() {
+	for _, q := range m.found {
+		if q.measure != bare || q.role != "" || q.value < 8 || q.value > 60 {
+			continue
+		}
+		lead := m.between(max(0, q.first-2), q.first)
+		if lead == "block is" || lead == "blocks are" || lead == "block says" || lead == "punch is" || lead == "block being" {
+			q.role = "included"
+			return
 		}
 	}
 }
