@@ -19,29 +19,52 @@ func straightEdge(a, b Point) edge {
 	return edge{Cubic{a, at(1. / 3), at(2. / 3), b}, math.Hypot(b.X-a.X, b.Y-a.Y)}
 }
 
-func cubics(run []edge) (out []Cubic, lengthMM float64) {
-	out = make([]Cubic, 0, len(run))
-	for _, e := range run {
-		lengthMM += e.lengthMM
-		if e.lengthMM < 1e-12 && len(run) > 1 {
-			continue // an edge facing a corner has no length on the corner's side
+// drawn is a line of the blank that is put together panel by panel.
+type drawn struct {
+	cubics     []Cubic
+	start, end Point
+	lengthMM   float64
+	begun      bool
+}
+
+// add goes on by a panel's run, with the edge of the corner's strip before it; its
+// middle is where the fold ends.
+func (d *drawn) add(run []edge) (middle Point, atCorner bool) {
+	first := startOf(run)
+	if d.begun {
+		middle, atCorner = Point{(d.end.X + first.X) / 2, (d.end.Y + first.Y) / 2}, true
+		if math.Hypot(d.end.X-first.X, d.end.Y-first.Y) > 1e-12 {
+			d.draw(straightEdge(d.end, first))
 		}
-		out = append(out, e.cubic)
+	} else {
+		d.start, d.begun = first, true
 	}
-	return out, lengthMM
+	for i := range run {
+		d.draw(run[i])
+	}
+	d.end = endOf(run)
+	return middle, atCorner
+}
+
+// draw leaves out an edge facing a corner, which has no length on the corner's side.
+func (d *drawn) draw(e edge) {
+	d.lengthMM += e.lengthMM
+	if e.lengthMM >= 1e-12 {
+		d.cubics = append(d.cubics, e.cubic)
+	}
 }
 
 // run is the panel's line at the fraction u from rim to base, with startMM
 // and endMM added beyond (or cut off before) its first and last ruling,
-// measured square to the ruling.
-func (p *panel) run(u, startMM, endMM float64) ([]edge, error) {
-	out := make([]edge, 0, len(p.strips)+2)
+// measured square to the ruling. It is written into room.
+func (p *panel) run(room []edge, u, startMM, endMM float64) ([]edge, error) {
+	out := room[:0]
 	for i := range p.strips {
 		s := &p.strips[i]
 		mm := s.rimMM + u*(s.baseMM-s.rimMM)
 		out = append(out, edge{s.cubicAt(u), mm})
 	}
-	first, last := &p.strips[0].a, &p.strips[len(p.strips)-1].b
+	first, last := p.strips[0].a, p.strips[len(p.strips)-1].b
 	out, err := reach(out, endMM, last.tau, last.bearing, false)
 	if err != nil {
 		return nil, err
@@ -138,14 +161,12 @@ func (c Cubic) LengthMM() float64 {
 	return sum
 }
 
-// moment is the integral of (x dy - y dx)/2 along the cubic, exact.
+// moment is the integral of (x dy - y dx)/2 along the cubic, exact: a sum over the
+// pairs of its control points.
 func (c Cubic) moment() float64 {
-	sum := 0.0
-	for i, u := range nodes {
-		p, d := c.at(u), c.speed(u)
-		sum += weights[i] * (p.X*d.Y - p.Y*d.X) / 2
-	}
-	return sum
+	cross := func(p, q Point) float64 { return p.X*q.Y - p.Y*q.X }
+	return (6*cross(c.P0, c.P1) + 3*cross(c.P0, c.P2) + cross(c.P0, c.P3) +
+		3*cross(c.P1, c.P2) + 3*cross(c.P1, c.P3) + 6*cross(c.P2, c.P3)) / 20
 }
 
 // part is the edge between two parameters.
@@ -178,14 +199,16 @@ func (f *Flat) settle() {
 }
 
 // grow widens the box to hold the cubic, whose extremes are at its ends or
-// where a component of its speed vanishes.
+// where a component of its speed vanishes. It lies within its control points.
 func (c Cubic) grow(low, high *Point) {
 	hold := func(p Point) {
-		*low = Point{math.Min(low.X, p.X), math.Min(low.Y, p.Y)}
-		*high = Point{math.Max(high.X, p.X), math.Max(high.Y, p.Y)}
+		low.X, low.Y, high.X, high.Y = min(low.X, p.X), min(low.Y, p.Y), max(high.X, p.X), max(high.Y, p.Y)
 	}
 	hold(c.P0)
 	hold(c.P3)
+	if min(c.P1.X, c.P2.X) >= low.X && max(c.P1.X, c.P2.X) <= high.X && min(c.P1.Y, c.P2.Y) >= low.Y && max(c.P1.Y, c.P2.Y) <= high.Y {
+		return
+	}
 	for _, d := range [2][3]float64{
 		{c.P1.X - c.P0.X, c.P2.X - c.P1.X, c.P3.X - c.P2.X},
 		{c.P1.Y - c.P0.Y, c.P2.Y - c.P1.Y, c.P3.Y - c.P2.Y},

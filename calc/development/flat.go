@@ -139,7 +139,7 @@ func Develop(w Wall) (Flat, error) {
 }
 
 // patchesFiner divides the steps of a wall whose patches are asked for.
-const patchesFiner = 8
+const patchesFiner = 12
 
 // corner is a ridge between two panels, in metal.
 type corner struct {
@@ -286,12 +286,11 @@ func (a *assembly) flat() (Flat, error) {
 		strips += len(p.strips) + 3
 	}
 	out.Rulings = make([]Ruling, 0, strips)
-	runs := make([][]edge, len(levels))
-	for l := range runs {
-		if len(a.panels) > 1 {
-			runs[l] = make([]edge, 0, strips)
-		}
+	lines := make([]drawn, len(levels))
+	for l := range lines {
+		lines[l].cubics = make([]Cubic, 0, strips)
 	}
+	room := make([]edge, 0, strips)
 	for i := range a.panels {
 		p := &a.panels[i]
 		out.Turn += units.Angle(p.turn)
@@ -303,25 +302,26 @@ func (a *assembly) flat() (Flat, error) {
 			endMM = a.between[i].endMM
 		}
 		for l, u := range levels {
-			run, err := p.run(u, startMM, endMM)
+			run, err := p.run(room, u, startMM, endMM)
 			if err != nil {
 				return Flat{}, err
 			}
 			for j := range run {
 				run[j].cubic = places[i].cubic(run[j].cubic)
 			}
-			runs[l] = joinRuns(runs[l], run, &out, l)
+			if middle, atCorner := lines[l].add(run); atCorner {
+				out.foldEnd(l, middle)
+			}
 		}
 		p.inform(places[i], a.wall.HeightMM, top, &out)
 	}
-	out.Rim, out.RimLengthMM = cubics(runs[0])
-	out.Base, out.BaseLengthMM = cubics(runs[1])
-	for _, run := range runs[2:] {
-		c, _ := cubics(run)
-		out.Levels = append(out.Levels, c)
+	out.Rim, out.RimLengthMM = lines[0].cubics, lines[0].lengthMM
+	out.Base, out.BaseLengthMM = lines[1].cubics, lines[1].lengthMM
+	for _, l := range lines[2:] {
+		out.Levels = append(out.Levels, l.cubics)
 	}
-	out.SeamA = Line{startOf(runs[0]), startOf(runs[1])}
-	out.SeamB = Line{endOf(runs[0]), endOf(runs[1])}
+	out.SeamA = Line{lines[0].start, lines[1].start}
+	out.SeamB = Line{lines[0].end, lines[1].end}
 	if a.wall.Patches {
 		out.Patches = a.patches(places)
 	}
@@ -329,41 +329,27 @@ func (a *assembly) flat() (Flat, error) {
 	return out, nil
 }
 
-// joinRuns appends a panel's run to what is there, with the strip's edge
-// between them; the middles of the strip at rim and base are the fold's ends,
-// kept in out.Folds as the levels come (rim first, then base).
-func joinRuns(have, run []edge, out *Flat, level int) []edge {
-	switch {
-	case have == nil:
-		return run
-	case len(have) == 0:
-		return append(have, run...)
-	}
-	a, b := endOf(have), startOf(run)
-	mid := Point{(a.X + b.X) / 2, (a.Y + b.Y) / 2}
+// foldEnd keeps the ends of the fold between two panels as the levels come: rim
+// first, then base.
+func (f *Flat) foldEnd(level int, at Point) {
 	switch level {
 	case 0:
-		out.Folds = append(out.Folds, Line{A: mid})
+		f.Folds = append(f.Folds, Line{A: at})
 	case 1:
-		out.Folds[len(out.Folds)-1].B = mid
+		f.Folds[len(f.Folds)-1].B = at
 	}
-	if math.Hypot(a.X-b.X, a.Y-b.Y) > 1e-12 {
-		have = append(have, straightEdge(a, b))
-	}
-	return append(have, run...)
 }
 
 // inform adds the panel's rulings, marks, area and leans to the blank.
 func (p *panel) inform(at placing, height, top float64, out *Flat) {
-	add := func(s station) {
+	add := func(s *station) {
 		out.Rulings = append(out.Rulings, Ruling{
 			FlatRim: toPoint(at.of(s.f + complex(top, 0)*(s.g-s.f))), FlatBase: toPoint(at.of(s.g)),
 			SpaceRim:  [3]float64{s.rim.X + top*(s.base.X-s.rim.X), s.rim.Y + top*(s.base.Y-s.rim.Y), -top * height},
 			SpaceBase: [3]float64{s.base.X, s.base.Y, -height},
 			Normal:    s.phi,
 		})
-		n, _ := support(s.rim, s.base, s.phi)
-		lean := units.Angle(math.Atan2(n, height))
+		lean := units.Angle(s.lean)
 		out.MinLean = min(out.MinLean, lean)
 		out.MaxLean = max(out.MaxLean, lean)
 	}

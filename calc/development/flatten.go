@@ -14,13 +14,15 @@ type station struct {
 	f, g      complex128    // flat rim and base point
 	tau       float64       // flat direction of the level tangent
 	bearing   float64       // the flat ruling's direction, unwrapped
+	tangent   complex128    // the unit vector along tau
+	lean      float64       // of the wall along the ruling
 }
 
 // strip is the wall between two neighbouring rulings. Flat speeds are with
 // respect to the strip's own parameter from 0 to 1; both edges run along the
 // level tangent.
 type strip struct {
-	a, b station
+	a, b *station // b is the next strip's a
 	// rimSpeed and baseSpeed at a and at b, mm: |dF/du|, along the tangent.
 	rimSpeed, baseSpeed [2]float64
 	rimMM, baseMM       float64 // edge lengths
@@ -30,7 +32,8 @@ type strip struct {
 // panel is a run of strips between two ridges (or seam edges), laid flat from
 // its own first ruling.
 type panel struct {
-	strips []strip
+	strips   []strip
+	stations []station
 	// turn is how far the ruling turns in the flat from first to last.
 	turn float64
 	// Lean of the tangent plane at both ends, for the dihedral at ridges, and
@@ -51,25 +54,33 @@ type flattening struct {
 // points, and along the tangent.
 func support(x, y outline.Point, phi float64) (n, t float64) {
 	s, c := math.Sincos(phi)
-	dx, dy := x.X-y.X, x.Y-y.Y
-	return dx*c + dy*s, -dx*s + dy*c
+	return supportAlong(x, y, s, c)
 }
 
-func (fl flattening) station(rim, base outline.Point, phi, tau float64, f complex128) station {
-	n, t := support(rim, base, phi)
-	slant := math.Hypot(n, fl.height)
-	local := complex(-t, -slant)
+// supportAlong is support for the normal (cos, sin).
+func supportAlong(x, y outline.Point, sin, cos float64) (n, t float64) {
+	dx, dy := x.X-y.X, x.Y-y.Y
+	return dx*cos + dy*sin, -dx*sin + dy*cos
+}
+
+func (fl flattening) station(p *panel, rim, base outline.Point, phi, tau float64, f complex128) *station {
 	s, c := math.Sincos(phi)
+	n, t := supportAlong(rim, base, s, c)
+	slant := math.Hypot(n, fl.height)
+	local, tangent := complex(-t, -slant), cmplx.Rect(1, tau)
 	shift := outline.Point{X: fl.out * c, Y: fl.out * s}
-	return station{
+	p.stations = append(p.stations, station{
 		phi:     phi,
 		rim:     outline.Point{X: rim.X + shift.X, Y: rim.Y + shift.Y},
 		base:    outline.Point{X: base.X + shift.X, Y: base.Y + shift.Y},
 		f:       f,
-		g:       f + cmplx.Rect(1, tau)*local,
+		g:       f + tangent*local,
 		tau:     tau,
 		bearing: tau + math.Atan2(-slant, -t),
-	}
+		tangent: tangent,
+		lean:    math.Atan2(n, fl.height),
+	})
+	return &p.stations[len(p.stations)-1]
 }
 
 // panel lays a run of spans flat, its first rim point at the origin and the
@@ -77,15 +88,14 @@ func (fl flattening) station(rim, base outline.Point, phi, tau float64, f comple
 func (fl flattening) panel(spans []span) panel {
 	first, last := spans[0], spans[len(spans)-1]
 	p := panel{phiFrom: first.from, phiTo: last.to}
-	at := fl.station(first.rim.start(), first.base.start(), first.from, 0, 0)
-	begin := at.bearing
-	n, _ := support(first.rim.start(), first.base.start(), first.from)
-	p.leanFrom = math.Atan2(n, fl.height)
 	room := 0
 	for _, s := range spans {
 		room += 2 + int((s.to-s.from)/fl.step(s))
 	}
-	p.strips = make([]strip, 0, room)
+	p.strips, p.stations = make([]strip, 0, room), make([]station, 0, room+1)
+	at := fl.station(&p, first.rim.start(), first.base.start(), first.from, 0, 0)
+	begin := at.bearing
+	p.leanFrom = at.lean
 	for _, s := range spans {
 		if s.edge {
 			at = fl.edge(&p, s, at)
@@ -93,14 +103,13 @@ func (fl flattening) panel(spans []span) panel {
 			at = fl.turn(&p, s, at)
 		}
 	}
-	n, _ = support(last.rim.end(), last.base.end(), last.to)
-	p.leanTo = math.Atan2(n, fl.height)
+	p.leanTo = at.lean
 	p.turn = at.bearing - begin
 	return p
 }
 
 // edge lays a plane: a trapezoid, or a triangle where one side is a point.
-func (fl flattening) edge(p *panel, s span, a station) station {
+func (fl flattening) edge(p *panel, s span, a *station) *station {
 	l, m := 0.0, 0.0
 	if s.rim.kind == line {
 		l = s.rim.lineLength()
@@ -111,8 +120,8 @@ func (fl flattening) edge(p *panel, s span, a station) station {
 	if l == 0 && m == 0 {
 		return a
 	}
-	f := a.f + cmplx.Rect(l, a.tau)
-	b := fl.station(s.rim.end(), s.base.end(), s.from, a.tau, f)
+	f := a.f + complex(l, 0)*a.tangent
+	b := fl.station(p, s.rim.end(), s.base.end(), s.from, a.tau, f)
 	n, _ := support(s.rim.end(), s.base.end(), s.from)
 	p.strips = append(p.strips, strip{a: a, b: b,
 		rimSpeed: [2]float64{l, l}, baseSpeed: [2]float64{m, m}, rimMM: l, baseMM: m,
@@ -124,7 +133,8 @@ func (fl flattening) edge(p *panel, s span, a station) station {
 // integrating its radius along tau, in steps small enough that six Gauss
 // points give rounding accuracy and that a cubic through a step's ends keeps
 // to 1e-8 mm of the curve.
-func (fl flattening) turn(p *panel, s span, a station) station {
+func (fl flattening) turn(p *panel, s span, a *station) *station {
+	widest := fl.step(s)
 	// The walk stops at quarter turns, so that marks and extremes fall on
 	// stations.
 	for from := s.from; s.to-from > 1e-13; {
@@ -132,11 +142,15 @@ func (fl flattening) turn(p *panel, s span, a station) station {
 		if s.to-to < 1e-9 {
 			to = s.to
 		}
-		steps := int(math.Ceil((to - from) / fl.step(s)))
+		steps := int(math.Ceil((to - from) / widest))
+		var at [6]complex128 // the nodes' normals within a step
+		for j, u := range nodes {
+			at[j] = cmplx.Rect(1, u*(to-from)/float64(steps))
+		}
 		for i := range steps {
 			u := from + (to-from)*float64(i)/float64(steps)
 			v := from + (to-from)*float64(i+1)/float64(steps)
-			a = fl.step1(p, s, u, v, a)
+			a = fl.step1(p, s, u, v, &at, a)
 		}
 		from = to
 	}
@@ -154,7 +168,7 @@ func (fl flattening) step(s span) float64 {
 	mid := (s.from + s.to) / 2
 	nm, _ := support(s.rim.place(mid), s.base.place(mid), mid)
 	if math.Abs(n0-n1)+math.Abs(n0-nm) > 1e-9 {
-		h = 0.035
+		h = 0.05
 	}
 	h = math.Min(h, 0.06*math.Hypot(nm, fl.height)/(math.Abs(nm)+1e-12))
 	for _, e := range []*element{s.rim, s.base} {
@@ -168,12 +182,14 @@ func (fl flattening) step(s span) float64 {
 	return h
 }
 
-func (fl flattening) step1(p *panel, s span, from, to float64, a station) station {
+func (fl flattening) step1(p *panel, s span, from, to float64, at *[6]complex128, a *station) *station {
 	h := to - from
+	begin := cmplx.Rect(1, from)
 	var sine, rimRadius [6]float64
 	st := strip{a: a}
-	for j, u := range nodes {
-		sin, cos := math.Sincos(from + h*u)
+	for j := range nodes {
+		normal := begin * at[j]
+		sin, cos := imag(normal), real(normal)
 		x, rx := s.rim.eval(sin, cos)
 		y, ry := s.base.eval(sin, cos)
 		n := (x.X-y.X)*cos + (x.Y-y.Y)*sin
@@ -194,7 +210,7 @@ func (fl flattening) step1(p *panel, s span, from, to float64, a station) statio
 		f += cmplx.Rect(h*weights[i]*rimRadius[i], t)
 		tau -= h * weights[i] * sine[i]
 	}
-	b := fl.station(s.rim.place(to), s.base.place(to), to, tau, f)
+	b := fl.station(p, s.rim.place(to), s.base.place(to), to, tau, f)
 	// Unwrap: a ruling never turns by half a circle within a step.
 	b.bearing = a.bearing + math.Remainder(b.bearing-a.bearing, 2*math.Pi)
 	st.b = b
@@ -210,7 +226,7 @@ func (s *strip) cubicAt(u float64) Cubic {
 	to := s.b.f + complex(u, 0)*(s.b.g-s.b.f)
 	v0 := s.rimSpeed[0] + u*(s.baseSpeed[0]-s.rimSpeed[0])
 	v1 := s.rimSpeed[1] + u*(s.baseSpeed[1]-s.rimSpeed[1])
-	return Cubic{toPoint(from), toPoint(from + cmplx.Rect(v0/3, s.a.tau)), toPoint(to - cmplx.Rect(v1/3, s.b.tau)), toPoint(to)}
+	return Cubic{toPoint(from), toPoint(from + complex(v0/3, 0)*s.a.tangent), toPoint(to - complex(v1/3, 0)*s.b.tangent), toPoint(to)}
 }
 
 func toPoint(z complex128) Point   { return Point{real(z), imag(z)} }

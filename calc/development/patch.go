@@ -109,7 +109,7 @@ func (p *panel) patches(at placing, fl flattening) []Patch {
 	out := make([]Patch, 0, len(p.strips)+2)
 	for i := range p.strips {
 		s := &p.strips[i]
-		plan := func(a, b station, from, to Point, speed [2]float64) Cubic {
+		plan := func(a, b *station, from, to Point, speed [2]float64) Cubic {
 			sa, ca := math.Sincos(a.phi)
 			sb, cb := math.Sincos(b.phi)
 			return Cubic{from, Point{from.X - sa*speed[0]/3, from.Y + ca*speed[0]/3}, Point{to.X + sb*speed[1]/3, to.Y - cb*speed[1]/3}, to}

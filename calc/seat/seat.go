@@ -63,6 +63,10 @@ type Direction struct {
 	Corner bool
 }
 
+// sameMM is a difference that is rounding: of two places that are alike, the first is
+// named.
+const sameMM = 1e-12
+
 // Check seats the stone in a wall of even slope that follows its outline all
 // round.
 func Check(s Stone, w Wall) Seat {
@@ -89,7 +93,7 @@ func CheckAround(s Stone, w Wall, round []Direction) Seat {
 		if d.Corner {
 			continue
 		}
-		if off := d.FaceMM - drop; off > c.StandsOffMM {
+		if off := d.FaceMM - drop; off > c.StandsOffMM+sameMM {
 			c.StandsOffMM, c.StandsOffAt = off, d.Normal
 		}
 		left := w.leftMM(d, 0)
@@ -126,7 +130,7 @@ func (c *Seat) floor(ledgeMM, leaves float64, at units.Angle) {
 		c.Wedges = true
 		return
 	}
-	if mm := ledgeMM / leaves; mm > c.FloorMM {
+	if mm := ledgeMM / leaves; mm > c.FloorMM+sameMM {
 		c.FloorMM, c.FloorAt = mm, at
 	}
 }
@@ -137,7 +141,7 @@ func (c *Seat) rests(round []Direction) {
 	c.StandsOffMM = 0
 	mm := math.Inf(-1)
 	for _, d := range round {
-		if d.Slope > 1e-9 && -d.FaceMM/d.Slope > mm {
+		if d.Slope > 1e-9 && -d.FaceMM/d.Slope > mm+sameMM {
 			mm, c.RestAt = -d.FaceMM/d.Slope, d.Normal
 		}
 	}
@@ -147,7 +151,7 @@ func (c *Seat) rests(round []Direction) {
 	}
 	c.RestMM = mm
 	for _, d := range round {
-		if off := d.FaceMM + c.RestMM*d.Slope; !d.Corner && off > c.StandsOffMM {
+		if off := d.FaceMM + c.RestMM*d.Slope; !d.Corner && off > c.StandsOffMM+sameMM {
 			c.StandsOffMM, c.StandsOffAt = off, d.Normal
 		}
 	}

@@ -3,7 +3,6 @@ package setting
 import (
 	"math"
 
-	"guildhand/calc/development"
 	"guildhand/calc/outline"
 	"guildhand/calc/seat"
 	"guildhand/calc/units"
@@ -22,9 +21,12 @@ var compass = func() (c [directions]outline.Point) {
 	return c
 }()
 
-// supports are how far a curve reaches towards each direction of the compass. On a
-// walk round it every direction is met at a piece or at a corner.
-func supports(c outline.Curve) (h [directions]float64) {
+// heights are how far a curve reaches towards each direction of the compass.
+type heights [directions]float64
+
+// reach fills the heights. On a walk round the curve every direction is met at a
+// piece or at a corner.
+func (h *heights) reach(c outline.Curve) {
 	for i := range h {
 		h[i] = math.Inf(-1)
 	}
@@ -46,16 +48,11 @@ func supports(c outline.Curve) (h [directions]float64) {
 			return at.X*n.X + at.Y*n.Y
 		})
 	}
-	return h
 }
 
 // reaches are how far the inner faces of rim and base reach towards each direction
 // of the compass.
-type reaches struct{ rim, base [directions]float64 }
-
-func reachesOf(s development.Sections) *reaches {
-	return &reaches{rim: supports(s.Rim), base: supports(s.Base)}
-}
+type reaches struct{ rim, base heights }
 
 // curvedStep is the step of a look along a curved piece. Across a sharp corner an
 // even slope has one ridge and needs few; elsewhere a piece of a cone may lie
@@ -72,34 +69,28 @@ func (c Collet) cornerSteps(turning float64) int {
 // around looks at stone and wall in every direction that matters: along each
 // curved piece of the stone, at each flat of stone and wall, and across each sharp
 // corner.
-func (c Collet) around(made folded) []seat.Direction {
-	var round []seat.Direction
+func (c Collet) around(made folded, across []cornerLook) []seat.Direction {
+	round := make([]seat.Direction, 0, len(across)+len(c.Stone.Pieces)+int(2*math.Pi/curvedStep))
 	drawsIn := c.Solid.ReachMM()
+	convex := c.Stone.Convex()
 	n := len(c.Stone.Pieces)
 	for i, p := range c.Stone.Pieces {
-		before := c.Stone.Pieces[(i+n-1)%n].To
-		if turning := c.Stone.Turning(i).Radians(); turning > 0 {
-			steps := c.cornerSteps(turning)
-			for k := range steps - 1 {
-				round = append(round, c.inCorner(made, p.A, before, turning, turning*float64(k+1)/float64(steps)))
-			}
-			for _, phi := range made.flats(c.Taper) {
-				if at := outline.Wrapped(phi - before); at > 0 && at < turning {
-					round = append(round, c.inCorner(made, p.A, before, turning, at))
-				}
-			}
+		for ; len(across) > 0 && across[0].piece == i; across = across[1:] {
+			round = append(round, c.inCorner(across[0], drawsIn))
 		}
 		if turning := c.Stone.Turning(i).Radians(); turning < 0 {
-			if d, ok := c.inCleft(made, p.A, before+turning/2); ok {
+			if d, ok := c.inCleft(made, p.A, c.Stone.Pieces[(i+n-1)%n].To+turning/2); ok {
 				round = append(round, d)
 			}
 		}
 		for _, phi := range c.looks(made, p) {
-			f, wallMM, whole, ok := made.facing(p.Tag, phi, c.Stone.Convex())
+			h := headingOf(phi)
+			f, wallMM, whole, ok := made.facing(p.Tag, h, convex)
 			if !ok {
 				continue
 			}
-			d := c.direction(f, wallMM, p.At(phi))
+			at, _ := p.Eval(h.sin, h.cos)
+			d := c.direction(f, wallMM, at, h)
 			d.Corner = !whole
 			if c.Solid.Keel {
 				d.DrawsInMM = drawsIn
@@ -144,13 +135,63 @@ func (w folded) flats(t Taper) []float64 {
 	return list
 }
 
-// inCorner is the direction at an angle into a sharp corner of the stone.
-func (c Collet) inCorner(made folded, tip outline.Point, before, turning, at float64) seat.Direction {
-	f, wallMM := made.inside(before + at)
-	d := c.direction(f, wallMM, tip)
+// cornerLook is a look in one direction into a sharp corner of the stone: the
+// corner's piece and tip, the direction and how far it is from the middle between the
+// corner's sides, half the turning between them, and the wall's faces there.
+type cornerLook struct {
+	piece        int
+	tip          outline.Point
+	h            heading
+	aside, half  float64
+	inner, outer face
+}
+
+// cornerLooks are the looks across every sharp corner, in the order of the pieces.
+func (c Collet) cornerLooks(made folded) []cornerLook {
+	room := 0
+	for i := range c.Stone.Pieces {
+		if turning := c.Stone.Turning(i).Radians(); turning > 0 {
+			room += c.cornerSteps(turning) + 2
+		}
+	}
+	list := make([]cornerLook, 0, room)
+	flats := made.flats(c.Taper)
+	n := len(c.Stone.Pieces)
+	for i, p := range c.Stone.Pieces {
+		turning := c.Stone.Turning(i).Radians()
+		if turning <= 0 {
+			continue
+		}
+		before := c.Stone.Pieces[(i+n-1)%n].To
+		look := func(at float64) {
+			l := cornerLook{piece: i, tip: p.A, h: headingOf(before + at), aside: at - turning/2, half: turning / 2}
+			l.inner, l.outer = made.facesAt(l.h)
+			list = append(list, l)
+		}
+		steps := c.cornerSteps(turning)
+		for k := 1; k < steps; k++ {
+			look(turning * float64(k) / float64(steps))
+		}
+		for _, phi := range flats {
+			if at := outline.Wrapped(phi - before); at > 0 && at < turning {
+				look(at)
+			}
+		}
+	}
+	return list
+}
+
+// spread is by how much farther the corner between two lines reaches in the look's
+// direction than a line does towards its own.
+func (l cornerLook) spread() float64 { return math.Cos(l.aside) / math.Cos(l.half) }
+
+// inCorner is the direction of a look into a sharp corner of the stone, whose pavilion
+// draws in so far towards its sides.
+func (c Collet) inCorner(l cornerLook, drawsInMM float64) seat.Direction {
+	d := c.direction(l.inner, l.outer.atMM-l.inner.atMM, l.tip, l.h)
 	d.Corner = true
 	if c.Solid.Keel {
-		d.DrawsInMM = c.Solid.ReachMM() * math.Cos(at-turning/2) / math.Cos(turning/2)
+		d.DrawsInMM = drawsInMM * l.spread()
 	}
 	return d
 }
@@ -167,7 +208,8 @@ func (c Collet) inCleft(made folded, at outline.Point, phi float64) (seat.Direct
 	if !inRim || !inBase {
 		return seat.Direction{}, false
 	}
-	d := c.direction(made.faceOf(rim, base, phi), c.ThicknessMM, at)
+	h := headingOf(phi)
+	d := c.direction(made.faceOf(rim, base, h), c.ThicknessMM, at, h)
 	d.Corner = true
 	return d, true
 }
@@ -183,36 +225,34 @@ func cleftOf(c outline.Curve) (outline.Point, bool) {
 }
 
 // direction is the wall's face against the point of the stone that it faces.
-func (c Collet) direction(f face, wallMM float64, at outline.Point) seat.Direction {
-	sin, cos := math.Sincos(f.normal)
-	culet := c.Solid.Culet
+func (c Collet) direction(f face, wallMM float64, at outline.Point, h heading) seat.Direction {
 	return seat.Direction{
-		Normal: units.Angle(f.normal), FaceMM: f.atMM - at.X*cos - at.Y*sin, Slope: f.slope, WallMM: wallMM,
-		DrawsInMM: (at.X-culet.X)*cos + (at.Y-culet.Y)*sin,
+		Normal: units.Angle(h.phi), FaceMM: f.atMM - h.of(at), Slope: f.slope, WallMM: wallMM,
+		DrawsInMM: h.of(at) - h.of(c.Solid.Culet),
 	}
 }
 
 // inside is the wall's inner face towards a direction, with the fillet of a bend,
 // and the wall's thickness there measured level.
-func (w folded) inside(phi float64) (f face, wallMM float64) {
-	inner, outer := w.facesAt(phi)
+func (w folded) inside(h heading) (f face, wallMM float64) {
+	inner, outer := w.facesAt(h)
 	return inner, outer.atMM - inner.atMM
 }
 
 // facing is the wall's inner face that a side of the stone looks at. Of an outline
 // with a cleft it is the one that came from the same piece, whole where no cleft
 // trims it there; ok is false where nothing is left of it.
-func (w folded) facing(tag int, phi float64, isConvex bool) (f face, wallMM float64, whole, ok bool) {
+func (w folded) facing(tag int, h heading, isConvex bool) (f face, wallMM float64, whole, ok bool) {
 	if isConvex {
-		f, wallMM = w.inside(phi)
+		f, wallMM = w.inside(h)
 		return f, wallMM, true, true
 	}
-	r, wholeRim, inRim := pieceAt(w.rim, tag, phi)
-	b, wholeBase, inBase := pieceAt(w.base, tag, phi)
+	r, wholeRim, inRim := pieceAt(w.rim, tag, h.phi)
+	b, wholeBase, inBase := pieceAt(w.base, tag, h.phi)
 	if !inRim || !inBase {
 		return face{}, 0, false, false
 	}
-	f = w.faceOf(r, b, phi)
+	f = w.faceOf(r, b, h)
 	return f, f.squareMM(w.thicknessMM), wholeRim && wholeBase, true
 }
 

@@ -22,8 +22,11 @@ type Point struct {
 
 // points looks at every convex corner and gives the worst of each figure. ok is
 // false where there is none.
-func (c Collet) points(made folded) (worst Point, ok bool) {
+func (c Collet) points(made folded, across []cornerLook) (worst Point, ok bool) {
 	worst.LeftMM = math.Inf(1)
+	for _, l := range across {
+		worst.LeftMM = min(worst.LeftMM, c.cornerLeft(l))
+	}
 	n := len(c.Stone.Pieces)
 	for i, next := range c.Stone.Pieces {
 		turning := c.Stone.Turning(i).Radians()
@@ -32,7 +35,6 @@ func (c Collet) points(made folded) (worst Point, ok bool) {
 		}
 		ok = true
 		prev := c.Stone.Pieces[(i+n-1)%n]
-		worst.LeftMM = min(worst.LeftMM, c.cornerLeft(made, next.A, prev.To, turning))
 		if c.Taper == Even || c.Taper == "" {
 			worst.PinchMM = max(worst.PinchMM, c.pinch(made, prev, next))
 		}
@@ -62,27 +64,11 @@ func (c Collet) pinch(made folded, prev, next outline.Piece) float64 {
 	return most
 }
 
-// cornerLeft is the least wall left between the sides of a corner at z = 0, where
-// the bearing is cut to a point: a bend's outside is round, a mitred corner's is
-// not.
-func (c Collet) cornerLeft(made folded, tip outline.Point, from, turning float64) float64 {
-	left := math.Inf(1)
-	steps := c.cornerSteps(turning)
-	looks := made.flats(c.Taper)
-	for k := 1; k < steps; k++ {
-		looks = append(looks, from+turning*float64(k)/float64(steps))
-	}
-	for _, phi := range looks {
-		at := outline.Wrapped(phi - from)
-		if at <= 0 || at >= turning {
-			continue
-		}
-		inner, outer := made.reach(from+at, 0)
-		sin, cos := math.Sincos(from + at)
-		side := tip.X*cos + tip.Y*sin + c.ClearanceMM*math.Cos(at-turning/2)/math.Cos(turning/2)
-		left = min(left, outer-max(inner, side))
-	}
-	return left
+// cornerLeft is the wall left at z = 0 between the sides of a corner, where the
+// bearing is cut to a point: a bend's outside is round, a mitred corner's is not.
+func (c Collet) cornerLeft(l cornerLook) float64 {
+	side := l.h.of(l.tip) + c.ClearanceMM*l.spread()
+	return l.outer.at(0) - max(l.inner.at(0), side)
 }
 
 // cornerBetween finds the corner of a section where two pieces of the stone's
@@ -169,14 +155,13 @@ func (s Spec) checkTaper(meanLean units.Angle, inner development.Sections) error
 const mostSplay = 6 * units.Degree
 
 // checkSplay refuses a base that stands out too far under a part of the rim.
-func (c Collet) checkSplay(made folded) error {
+func (c Collet) checkSplay(made folded, round *reaches) error {
 	if c.Taper != BaseGiven {
 		return nil
 	}
 	least, at := 0.0, 0.0
-	rim, base := supports(made.rim), supports(made.base)
-	for i := range rim {
-		if d := rim[i] - base[i]; d < least {
+	for i := range directions {
+		if d := round.rim[i] - round.base[i]; d < least {
 			least, at = d, 2*math.Pi*float64(i)/directions
 		}
 	}

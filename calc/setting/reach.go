@@ -2,7 +2,6 @@ package setting
 
 import (
 	"math"
-	"slices"
 
 	"guildhand/calc/outline"
 )
@@ -10,7 +9,8 @@ import (
 // folded is the wall as the blank folds to it: the developable between its two
 // inner sections. Towards any direction it reaches linearly from rim to base.
 type folded struct {
-	rim, base outline.Curve
+	rim, base               outline.Curve
+	rimCorners, baseCorners []corner
 	// rimZ is the rim section's height, heightMM that between the sections.
 	rimZ, heightMM        float64
 	thicknessMM, radiusMM float64
@@ -26,7 +26,7 @@ type face struct{ normal, atMM, slope float64 }
 func (f face) at(z float64) float64 { return f.atMM + z*f.slope }
 
 // squareMM is what mm square to the face are, measured level.
-func (f face) squareMM(mm float64) float64 { return mm * math.Hypot(1, f.slope) }
+func (f face) squareMM(mm float64) float64 { return mm * math.Sqrt(1+f.slope*f.slope) }
 
 // moved is the face mm farther out, measured level.
 func (f face) moved(mm float64) face {
@@ -34,48 +34,59 @@ func (f face) moved(mm float64) face {
 	return f
 }
 
-func (w folded) faceOf(rim, base outline.Point, phi float64) face {
+// heading is a level direction: its angle and its unit vector.
+type heading struct{ phi, sin, cos float64 }
+
+func headingOf(phi float64) heading {
 	sin, cos := math.Sincos(phi)
-	r, b := rim.X*cos+rim.Y*sin, base.X*cos+base.Y*sin
-	slope := (r - b) / w.heightMM
-	return face{normal: phi, atMM: r - w.rimZ*slope, slope: slope}
+	return heading{phi, sin, cos}
+}
+
+// of is how far a point reaches in the direction.
+func (h heading) of(p outline.Point) float64 { return p.X*h.cos + p.Y*h.sin }
+
+// between is the face that reaches so far in a direction at rim and at base.
+func (w folded) between(rimMM, baseMM, phi float64) face {
+	slope := (rimMM - baseMM) / w.heightMM
+	return face{normal: phi, atMM: rimMM - w.rimZ*slope, slope: slope}
+}
+
+func (w folded) faceOf(rim, base outline.Point, h heading) face {
+	return w.between(h.of(rim), h.of(base), h.phi)
 }
 
 // towards is the face that reaches farthest in a direction.
-func (w folded) towards(phi float64) face {
-	r, b := supportMM(w.rim, phi), supportMM(w.base, phi)
-	slope := (r - b) / w.heightMM
-	return face{normal: phi, atMM: r - w.rimZ*slope, slope: slope}
+func (w folded) towards(h heading) face {
+	return w.between(supportMM(w.rim, h), supportMM(w.base, h), h.phi)
 }
 
 // reach is how far the inner and the outer face of the wall reach in a direction,
 // at the height z.
-func (w folded) reach(phi, z float64) (inner, outer float64) {
-	in, out := w.facesAt(phi)
+func (w folded) reach(h heading, z float64) (inner, outer float64) {
+	in, out := w.facesAt(h)
 	return in.at(z), out.at(z)
 }
 
 // facesAt are the wall's inner and outer face in a direction. The outside of a bend
 // of inside radius r is a cylinder of radius r + t about its axis; a mitred corner is
 // where the outer faces meet.
-func (w folded) facesAt(phi float64) (inner, outer face) {
-	ridge, ok := w.ridgeAt(phi)
+func (w folded) facesAt(h heading) (inner, outer face) {
+	ridge, ok := w.ridgeAt(h.phi)
 	if !ok {
-		inner = w.towards(phi)
+		inner = w.towards(h)
 		return inner, inner.moved(inner.squareMM(w.thicknessMM))
 	}
 	if ridge.mitred {
-		return ridge.along(phi, 0), ridge.along(phi, w.thicknessMM)
+		return ridge.along(h, 0), ridge.along(h, w.thicknessMM)
 	}
-	axis := ridge.along(phi, -w.radiusMM)
+	axis := ridge.along(h, -w.radiusMM)
 	return axis.moved(axis.squareMM(w.radiusMM)), axis.moved(axis.squareMM(w.radiusMM + w.thicknessMM))
 }
 
-// ridge is where two faces of the wall meet. towardsA and towardsB are their unit
-// normals.
+// ridge is where two faces of the wall meet, with the directions of their normals.
 type ridge struct {
 	a, b               face
-	towardsA, towardsB outline.Point
+	towardsA, towardsB heading
 	mitred             bool
 }
 
@@ -83,55 +94,75 @@ type ridge struct {
 func (r ridge) meet(mm, z float64) outline.Point {
 	p, q := r.a.at(z)+r.a.squareMM(mm), r.b.at(z)+r.b.squareMM(mm)
 	n, m := r.towardsA, r.towardsB
-	det := n.X*m.Y - n.Y*m.X
-	return outline.Point{X: (p*m.Y - q*n.Y) / det, Y: (n.X*q - m.X*p) / det}
+	det := n.cos*m.sin - n.sin*m.cos
+	return outline.Point{X: (p*m.sin - q*n.sin) / det, Y: (n.cos*q - m.cos*p) / det}
 }
 
 // along is how far the line in which the two faces cross, moved out by mm square to
 // them, reaches in a direction.
-func (r ridge) along(phi, mm float64) face {
-	sin, cos := math.Sincos(phi)
-	p, q := r.meet(mm, 0), r.meet(mm, 1)
-	at := p.X*cos + p.Y*sin
-	return face{normal: phi, atMM: at, slope: q.X*cos + q.Y*sin - at}
+func (r ridge) along(h heading, mm float64) face {
+	at := h.of(r.meet(mm, 0))
+	return face{normal: h.phi, atMM: at, slope: h.of(r.meet(mm, 1)) - at}
 }
 
 // ridgeAt finds the ridge that reaches farthest in a direction. ok is false where
 // a face does, or a piece of a cone below or above a corner.
 func (w folded) ridgeAt(phi float64) (ridge, bool) {
-	r, inRim := cornerTowards(w.rim, phi)
-	b, inBase := cornerTowards(w.base, phi)
-	if !inRim || !inBase {
+	rim, base, before, after, ok := w.cornersAt(phi)
+	if !ok {
 		return ridge{}, false
 	}
-	before, after := min(r.before, b.before), min(r.after, b.after)
-	if before+after < 1e-6 {
-		return ridge{}, false
-	}
-	found := ridge{a: w.faceOf(r.at, b.at, phi-before), b: w.faceOf(r.at, b.at, phi+after), mitred: w.mitred(r.tag)}
-	found.towardsA.Y, found.towardsA.X = math.Sincos(found.a.normal)
-	found.towardsB.Y, found.towardsB.X = math.Sincos(found.b.normal)
-	return found, true
+	a, b := headingOf(phi-before), headingOf(phi+after)
+	return ridge{a: w.faceOf(rim.at, base.at, a), b: w.faceOf(rim.at, base.at, b), towardsA: a, towardsB: b, mitred: w.mitred(rim.tag)}, true
 }
 
-// corner of a section: where it is, the stone's piece that starts there, and how
-// far the normals of its two sides lie from a direction between them.
+// cornersAt are the corners of rim and base of a ridge, and how far the normals of
+// its two faces lie from a direction between them.
+func (w folded) cornersAt(phi float64) (rim, base corner, before, after float64, ok bool) {
+	rim, ok = cornerTowards(w.rimCorners, phi)
+	if !ok {
+		return rim, base, 0, 0, false
+	}
+	base, ok = cornerTowards(w.baseCorners, phi)
+	if !ok {
+		return rim, base, 0, 0, false
+	}
+	rimBefore, rimAfter := rim.beside(phi)
+	baseBefore, baseAfter := base.beside(phi)
+	before, after = min(rimBefore, baseBefore), min(rimAfter, baseAfter)
+	return rim, base, before, after, before+after >= 1e-6
+}
+
+// corner of a section, convex: where it is, the stone's piece that starts there, the
+// normal of the side before it and by how much the normal turns.
 type corner struct {
 	at            outline.Point
 	tag           int
-	before, after float64
+	from, turning float64
 }
 
-func cornerTowards(c outline.Curve, phi float64) (corner, bool) {
+// beside is how far the normals of a corner's two sides lie from a direction between
+// them.
+func (c corner) beside(phi float64) (before, after float64) {
+	before = outline.Wrapped(phi - c.from)
+	return max(0, before), max(0, c.turning-before)
+}
+
+func cornersOf(c outline.Curve) []corner {
+	var list []corner
 	n := len(c.Pieces)
 	for i, p := range c.Pieces {
-		turning := c.Turning(i).Radians()
-		if turning <= 0 {
-			continue
+		if turning := c.Turning(i).Radians(); turning > 0 {
+			list = append(list, corner{at: p.A, tag: p.Tag, from: c.Pieces[(i+n-1)%n].To, turning: turning})
 		}
-		before := outline.Wrapped(phi - c.Pieces[(i+n-1)%n].To)
-		if after := turning - before; before >= -1e-12 && after >= -1e-12 {
-			return corner{at: p.A, tag: p.Tag, before: max(0, before), after: max(0, after)}, true
+	}
+	return list
+}
+
+func cornerTowards(corners []corner, phi float64) (corner, bool) {
+	for _, c := range corners {
+		if before := outline.Wrapped(phi - c.from); before >= -1e-12 && c.turning-before >= -1e-12 {
+			return c, true
 		}
 	}
 	return corner{}, false
@@ -142,26 +173,28 @@ func cornerTowards(c outline.Curve, phi float64) (corner, bool) {
 // Between the sides of a mitred corner there is none.
 type sides [directions]face
 
-func (w folded) sides(r *reaches) *sides {
-	var all sides
-	mitred := slices.ContainsFunc(w.rim.Pieces, func(p outline.Piece) bool { return w.mitred(p.Tag) })
+func (w folded) sides(r *reaches, all *sides) {
+	const step = 2 * math.Pi / directions
 	for i := range all {
-		phi := 2 * math.Pi * float64(i) / directions
-		slope := (r.rim[i] - r.base[i]) / w.heightMM
-		f := face{normal: phi, atMM: r.rim[i] - w.rimZ*slope, slope: slope}
-		f.atMM += f.squareMM(w.thicknessMM)
-		if mitred && w.betweenMitred(phi) {
-			f.atMM = math.Inf(1)
-		}
-		all[i] = f
+		f := w.between(r.rim[i], r.base[i], step*float64(i))
+		all[i] = f.moved(f.squareMM(w.thicknessMM))
 	}
-	return &all
+	for _, c := range w.rimCorners {
+		if !w.mitred(c.tag) {
+			continue
+		}
+		for k := int(math.Floor(c.from / step)); float64(k)*step <= c.from+c.turning; k++ {
+			if w.betweenMitred(float64(k) * step) {
+				all[((k%directions)+directions)%directions].atMM = math.Inf(1)
+			}
+		}
+	}
 }
 
 // betweenMitred tells whether a direction lies between the sides of a mitred corner.
 func (w folded) betweenMitred(phi float64) bool {
-	r, ok := w.ridgeAt(phi)
-	return ok && r.mitred && math.Abs(outline.Wrapped(r.a.normal-phi)) > 1e-9 && math.Abs(outline.Wrapped(r.b.normal-phi)) > 1e-9
+	rim, _, before, after, ok := w.cornersAt(phi)
+	return ok && before > 1e-9 && after > 1e-9 && w.mitred(rim.tag)
 }
 
 // extent is how far the common part of the half-planes reaches at z towards one of
@@ -206,7 +239,7 @@ func (all *sides) extent(z float64, towards int) float64 {
 func (w folded) sizes(z float64, beside *sides) (inside, outside outline.Size) {
 	var in, out [4]float64
 	for i := range in {
-		in[i], out[i] = w.reach(float64(i)*math.Pi/2, z)
+		in[i], out[i] = w.reach(headingOf(float64(i)*math.Pi/2), z)
 		if beside != nil {
 			out[i] = min(out[i], beside.extent(z, i*directions/4))
 		}

@@ -195,7 +195,8 @@ func roundUp(mm float64) float64 { return math.Ceil(mm*100-1e-6) / 100 }
 // work.
 func (s Spec) closed() error {
 	works := func(try Spec) bool {
-		_, _, err := try.faces()
+		var below heights
+		_, _, err := try.faces(&below)
 		return err == nil
 	}
 	if s.Taper == BaseGiven && !s.BaseFollows {
@@ -243,14 +244,20 @@ func (s Spec) closed() error {
 }
 
 // faces computes the level sections of the wall; the error is
-// outline.ErrClosed where the base does not stay open.
-func (s Spec) faces() (c Collet, inner development.Sections, err error) {
+// outline.ErrClosed where the base does not stay open. below is set to how far a
+// base of its own reaches.
+func (s Spec) faces(below *heights) (c Collet, inner development.Sections, err error) {
 	if s.Taper == BaseGiven && s.BaseFollows {
 		if s.Base, err = DefaultBase(s.Stone, s.Base, s.FaceMM(0), s.HeightMM-s.RimMM, s.Lean); err != nil {
 			return Collet{}, inner, err
 		}
 	}
-	inner, err = s.sections(0, 0)
+	if s.Taper == BaseGiven {
+		below.reach(s.Base)
+		inner, err = s.onBase(below)
+	} else {
+		inner, err = s.sections(0, 0)
+	}
 	if err != nil {
 		return Collet{}, inner, err
 	}
@@ -281,7 +288,8 @@ func (s Spec) levelMM(lean units.Angle) float64 { return s.ThicknessMM / lean.Co
 
 // build computes the collet without explaining what is wrong.
 func (s Spec) build() (Collet, error) {
-	c, inner, err := s.faces()
+	var round reaches
+	c, inner, err := s.faces(&round.base)
 	if err != nil {
 		return Collet{}, err
 	}
@@ -291,11 +299,7 @@ func (s Spec) build() (Collet, error) {
 	if c.Seam.Name == "" {
 		c.Seam = s.Stone.Places[0]
 	}
-	var round *reaches
-	if s.Taper != Even && s.Taper != "" {
-		round = reachesOf(inner)
-	}
-	c.LossMM = s.ThicknessMM * s.largestLean(round).Sin()
+	c.LossMM = s.ThicknessMM * s.largestLean(inner, &round).Sin()
 	wall := development.Wall{
 		OutMM:          s.NeutralFactor * s.ThicknessMM * cos,
 		ThicknessMM:    s.ThicknessMM,
@@ -317,17 +321,20 @@ func (s Spec) build() (Collet, error) {
 	}
 	wall.Seam = c.Seam
 	made := c.folded(wall.Sections, cutMM)
+	var room sides
 	var beside *sides
 	if s.Taper == BaseGiven {
-		beside = made.sides(round)
+		beside = &room
+		made.sides(&round, beside)
 	}
 	c.RimInside, c.RimOutside = made.sizes(c.RimMM, beside)
 	c.BaseInside, c.BaseOutside = made.sizes(c.RimMM-c.HeightMM, beside)
-	if err := c.checkSplay(made); err != nil {
+	if err := c.checkSplay(made, &round); err != nil {
 		return Collet{}, err
 	}
-	c.seated(made)
-	c.Point, c.HasPoint = c.points(made)
+	across := c.cornerLooks(made)
+	c.seated(made, across)
+	c.Point, c.HasPoint = c.points(made, across)
 	wall.LevelsMM = []float64{s.RimMM + cutMM, s.RimMM + cutMM + c.Seat.FloorMM}
 	wall.Patches = s.Patches
 	c.Blank, c.TopMM = wall, s.RimMM+cutMM-wall.RimBeyondMM
@@ -360,7 +367,7 @@ const SlightlyRoughMM = 0.02
 
 // folded is the wall that the blank makes, from its sections as cut.
 func (c Collet) folded(cut development.Sections, cutMM float64) folded {
-	w := folded{rim: cut.Rim, base: cut.Base, rimZ: c.RimMM + cutMM, heightMM: cut.HeightMM, thicknessMM: c.ThicknessMM, radiusMM: c.InsideRadiusMM}
+	w := folded{rim: cut.Rim, base: cut.Base, rimCorners: cornersOf(cut.Rim), baseCorners: cornersOf(cut.Base), rimZ: c.RimMM + cutMM, heightMM: cut.HeightMM, thicknessMM: c.ThicknessMM, radiusMM: c.InsideRadiusMM}
 	if c.Taper == BaseGiven {
 		w.rimZ = c.RimMM // its rulings run on above the finished rim
 	}
@@ -371,7 +378,7 @@ func (c Collet) folded(cut development.Sections, cutMM float64) folded {
 }
 
 // seated checks the stone in the wall.
-func (c *Collet) seated(made folded) {
+func (c *Collet) seated(made folded, across []cornerLook) {
 	if c.Solid.PavilionMM <= 0 {
 		return
 	}
@@ -380,7 +387,7 @@ func (c *Collet) seated(made folded) {
 	if c.follows(made) {
 		c.Seat = seat.Check(c.Solid, w)
 	} else {
-		c.Seat = seat.CheckAround(c.Solid, w, c.around(made))
+		c.Seat = seat.CheckAround(c.Solid, w, c.around(made, across))
 		c.GirdleGapMM = c.Seat.StandsOffMM
 	}
 	if c.Carried {
@@ -419,35 +426,46 @@ func (c Collet) GirdleLineMM() float64 { return (c.RimMM + c.LossMM) / c.MeanLea
 // inside, the bearing's floor ends.
 func (c Collet) BearingLineMM() float64 { return c.GirdleLineMM() + c.Seat.FloorMM/c.MeanLean.Cos() }
 
-// largestLean compares what rim and base reach in every direction; an even slope has
-// one lean, and r is nil.
-func (s Spec) largestLean(r *reaches) units.Angle {
-	if r == nil {
+// largestLean compares what rim and base reach in every direction, and notes it in
+// round, where the base of a wall with a base of its own stands already.
+func (s Spec) largestLean(inner development.Sections, round *reaches) units.Angle {
+	switch s.Taper {
+	case BaseGiven:
+		round.rim.reach(inner.Rim)
+	case ApexCone: // whose sections are alike
+		round.base.reach(inner.Base)
+		larger := inner.Rim.PerimeterMM() / inner.Base.PerimeterMM()
+		for i, mm := range round.base {
+			round.rim[i] = larger * mm
+		}
+	default:
 		return s.Lean
 	}
 	most := math.Inf(-1)
 	for i := range directions {
-		most = max(most, r.rim[i]-r.base[i])
+		most = max(most, round.rim[i]-round.base[i])
 	}
 	return units.Angle(math.Atan2(most, s.HeightMM))
 }
 
 // sections are the inner faces above the finished rim and below the finished
-// base by so much. A wall with a base of its own has those of rim and base.
+// base by so much, of an even slope or an apex cone.
 func (s Spec) sections(aboveMM, belowMM float64) (development.Sections, error) {
 	face, rim, height := s.FaceMM(0), s.RimMM+aboveMM, s.HeightMM+aboveMM+belowMM
-	switch s.Taper {
-	case ApexCone:
+	if s.Taper == ApexCone {
 		return development.Apex(s.Stone, face, rim, height, s.Lean)
-	case BaseGiven:
-		plan, err := s.Stone.Offset(face)
-		if err != nil {
-			return development.Sections{}, err
-		}
-		rim, err := s.Stone.Offset(face + s.widening(plan))
-		return development.Sections{Rim: rim, Base: s.Base, HeightMM: s.HeightMM}, err
 	}
 	return development.EvenSlope(s.Stone, face, rim, height, s.Lean)
+}
+
+// onBase are the sections of a wall with a base of its own, which reaches so far.
+func (s Spec) onBase(below *heights) (development.Sections, error) {
+	plan, err := s.Stone.Offset(s.FaceMM(0))
+	if err != nil {
+		return development.Sections{}, err
+	}
+	rim, err := s.Stone.Offset(s.FaceMM(0) + s.widening(plan, below))
+	return development.Sections{Rim: rim, Base: s.Base, HeightMM: s.HeightMM}, err
 }
 
 // outer is the outer face of the wall at the height z: of an even slope taken
@@ -459,28 +477,33 @@ func (s Spec) outer(inner outline.Curve, zMM, levelMM float64) (outline.Curve, e
 	return inner.Offset(levelMM)
 }
 
-// supportMM is how far the curve reaches towards the angle phi.
-func supportMM(c outline.Curve, phi float64) float64 {
-	sin, cos := math.Sincos(phi)
-	h := math.Inf(-1)
-	for _, p := range c.Pieces {
-		h = math.Max(h, math.Max(p.A.X*cos+p.A.Y*sin, p.B.X*cos+p.B.Y*sin))
-		if p.Kind != outline.Straight && math.Mod(math.Mod(phi-p.From, 2*math.Pi)+2*math.Pi, 2*math.Pi) <= p.To-p.From {
-			at := p.At(phi)
-			h = math.Max(h, at.X*cos+at.Y*sin)
+// supportMM is how far the curve reaches in a direction.
+func supportMM(c outline.Curve, h heading) float64 {
+	most := math.Inf(-1)
+	for i := range c.Pieces {
+		p := &c.Pieces[i]
+		most = max(most, h.of(p.A), h.of(p.B))
+		if p.Kind == outline.Straight {
+			continue
+		}
+		middle, half := (p.From+p.To)/2, (p.To-p.From)/2
+		if math.Abs(outline.Wrapped(h.phi-middle)) <= half {
+			at, _ := p.Eval(h.sin, h.cos)
+			most = max(most, h.of(at))
 		}
 	}
-	return h
+	return most
 }
 
 // widening is by how much the rim of a wall with a base of its own must lie
 // outside the stone's section so that, a share f = rim / height of the way to
 // the base, the girdle still passes everywhere:
 // (1-f)(h_plan + d) + f h_base >= h_plan.
-func (s Spec) widening(plan outline.Curve) float64 {
+func (s Spec) widening(plan outline.Curve, below *heights) float64 {
 	f := s.RimMM / s.HeightMM
 	need := 0.0
-	over, below := supports(plan), supports(s.Base)
+	var over heights
+	over.reach(plan)
 	for i := range directions {
 		need = math.Max(need, f/(1-f)*(over[i]-below[i]))
 	}

@@ -286,8 +286,9 @@ func TestBaseGivenStonePasses(t *testing.T) {
 			f := s.RimMM / s.HeightMM
 			for i := range 997 {
 				phi := 2 * math.Pi * float64(i) / 997
-				wall := (1-f)*supportMM(c.RimInner, phi) + f*supportMM(c.BaseInner, phi)
-				if short := supportMM(s.Stone, phi) + s.ClearanceMM - wall; short > 2e-3 {
+				h := headingOf(phi)
+				wall := (1-f)*supportMM(c.RimInner, h) + f*supportMM(c.BaseInner, h)
+				if short := supportMM(s.Stone, h) + s.ClearanceMM - wall; short > 2e-3 {
 					t.Fatalf("%s on %s: the wall cuts %v mm into the stone's room at %v", kind, base, short, phi)
 				}
 			}
