@@ -70,7 +70,7 @@ var aidLines = []aidLine{
 var callWords = strings.Split("doctor|doctors|hospital|a e|er|emergency|ambulance|call|phone|ring 999|urgent care|clinic|gp|nurse|poison|bad|serious|worse|white|charred|big|bigger|face|fine|better|ok now|okay now|all right|alright|stopped hurting|doesnt hurt|not hurting|gone|who do i|should i go|111|999|911|112|scared|worried", "|")
 
 // hurtWords go with a hurt, in whatever somebody says of it.
-var hurtWords = strings.Split("hurt|hurts|hurting|pain|painful|sore|red|sting|stings|stinging|burn|burns|burning|burnt|burned|blister|blisters|bleeding|blood|swelling|swollen|numb|eye|eyes|hand|hands|finger|fingers|thumb|arm|skin|face|mouth|throat|chest|he|she|him|her|hes|shes|they|theyre|kid|student|mum|mom|wife|husband|nurse|doctor|water|tap|rinse|rinsing|rinsed|cold|cool|cooling|bandage|plaster|ambulance|hospital|breathing|dizzy|sick|scar|vomit|press|pressing|elevate|paramol|paracetamol|ibuprofen|aspirin|painkiller|painkillers|first aid", "|")
+var hurtWords = strings.Split("how long|hold it|hurt|hurts|hurting|pain|painful|sore|red|sting|stings|stinging|burn|burns|burning|burnt|burned|blister|blisters|bleeding|blood|swelling|swollen|numb|eye|eyes|hand|hands|finger|fingers|thumb|arm|skin|face|mouth|throat|chest|he|she|him|her|hes|shes|they|theyre|kid|student|mum|mom|wife|husband|nurse|doctor|water|tap|rinse|rinsing|rinsed|cold|cool|cooling|bandage|plaster|ambulance|hospital|breathing|dizzy|sick|scar|vomit|press|pressing|elevate|paramol|paracetamol|ibuprofen|aspirin|painkiller|painkillers|first aid", "|")
 
 // afterAid reads a message that follows first aid. hurt is what it says alone.
 func (m *message) afterAid(hurt Reading, isHurt bool) (Reading, bool) {

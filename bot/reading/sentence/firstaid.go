@@ -81,6 +81,9 @@ func (m *message) firstAid() (Reading, bool) {
 			return aidFor("fire"), true
 		}
 	}
+	if stuckRing(text) {
+		return Reading{}, false // there is nothing to press on: the facts say what to do
+	}
 	if job := accidentIn(strings.Fields(text)); job != "" {
 		r := aidFor(job)
 		if job == "burn" && saidOf(text, alight) {
@@ -111,6 +114,12 @@ var askedAhead = []string{"can i set", "should i set", "do i set", "is it ok to 
 // burns reports whether it is something of the workshop that is on fire, and nobody.
 func burns(text string) bool {
 	return saidOf(text, burning) && !saidOf(text, wearers)
+}
+
+// stuckRing matches a ring that does not come off a finger, which is no cut.
+func stuckRing(text string) bool {
+	return saidOf(text, []string{"ring", "band"}) && saidOf(text, []string{"stuck on", "wont come off", "cant get it off", "cant get the ring off", "cant get my ring off", "wont come over"}) && saidOf(text, limbs) &&
+		!saidOf(text, strings.Fields("bleeding blood cut sliced crushed torn hot burnt burned mandrel"))
 }
 
 // thingsSwallow takes the swallowing out of a piece that takes up another: a bail

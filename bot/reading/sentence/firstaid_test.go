@@ -30,7 +30,7 @@ var hurtBy = map[string][]string{
 		"my extractor is in flames", "theres a fire in the bin next to the bench",
 	},
 	"burn": {
-		"my sleeve is on fire do i use water", "his apron is on fire should i use the extinguisher", "picked up a ring I thought was cold ow ow ow finger and thumb what do i do", "ow touched the soldering brick bare handed", "molten silver ran into my shoe", "grabbed the ring too soon, fingertips all white",
+		"my sleeve is on fire do i use water", "a spark went down my glove", "his apron is on fire should i use the extinguisher", "picked up a ring I thought was cold ow ow ow finger and thumb what do i do", "ow touched the soldering brick bare handed", "molten silver ran into my shoe", "grabbed the ring too soon, fingertips all white",
 		"burnt my finger on hot ring what do i do", "i grabbed the hot tweezers with my hand", "molten silver landed on my foot", "hot wax dripped on her arm", "molten wax went on my wrist", "boiling wax ran down his arm", "the hot solder went all over my hand", "burnd my thumb", "her sleeve caught fire",
 		"scalded my hand with boiling water from the pickle pot", "his fingers are blistered from picking up a hot ingot", "torch went over my knuckles", "student burned himself", "my hair is on fire", "i got an electric shock from the polishing motor",
 		"touched red hot steel, palm is white", "blisters on my fingertips after annealing", "brunt my fingre on the torch", "singed my face when i lit the torch",
@@ -40,7 +40,7 @@ var hurtBy = map[string][]string{
 		"got liver of sulphur on my hands", "pickle soaked through my jeans onto my thigh",
 	},
 	"cut": {
-		"fingertip caught in the rolling mill", "hair got sucked into the polisher",
+		"dropped the anvil on my toe", "stapled my thumb", "fingertip caught in the rolling mill", "hair got sucked into the polisher",
 		"sliced thumb with saw blade its deep and won't stop bleeding", "hair got caught in the polishing motor shes bleeding from scalp", "got a drill bit through the nail", "hand squashed in the press, fingers white, ambulance coming, what do we do till then",
 		"graver went into my palm", "i stabbed my hand with the graver", "saw blade snapped and is stuck in my finger", "hammered my thumb, nail is purple", "my apprentice crushed his finger in the rolling mill", "rolling mill trapped my fingers",
 		"cut my fingre with the shears", "theres blood everywhere", "metal sliver under my thumbnail", "she drilled through her finger", "punctured my palm with a scriber", "smashed my knuckles with the raising hammer",
@@ -103,6 +103,14 @@ var dangerousWishes = map[string]string{
 	"is investment dust bad for you":                                      "silica dust",
 	"can i retip a prong with the stone in, its an emerald":               "torch near a stone",
 	"can i leave the kiln unattended overnight":                           "tired drunk or alone",
+	"can i quench my ring in methylated spirits":                          "quenching in what burns",
+	"is it ok to eat a sandwich at the bench":                             "eating where one solders",
+	"can i hold a chain on the polishing wheel":                           "motor and what hangs",
+	"my ring wont come off my finger its swollen":                         "ring stuck on a finger",
+	"the ring is stuck on my finger":                                      "ring stuck on a finger",
+	"my kid has a bead up her nose":                                       "something in nose or ear",
+	"superglued my fingers together":                                      "glued fingers",
+	"hiss coming from my torch connection":                                "looking for a leak",
 	"can i quench the flask straight away":                                "hot flask",
 }
 

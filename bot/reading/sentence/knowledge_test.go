@@ -328,7 +328,7 @@ var basicQuestions = []string{
 	"what gauge for a collet", "what gauge for a ring", "is a wide band tighter, do i size up", "why did it turn copper colour in the pickle, all the silver",
 	"my flats ripple in the block", "solder balled up", "solder jumped to one side", "the seam opened", "grey shadow on polished silver",
 	"it cracked when i quenched the ring", "bezel wrinkled when i set it", "the stone rattles", "the stone doesnt fit", "there are pits in it",
-	"what does 585 mean", "can a magnet tell if it is real silver", "what is a ronde", "what is a vulcaniser", "why does white gold need rhodium", "my dome split", "a prong broke", "wax stuck on the punch", "i melted my bezel", "my cone blank is twisted",
+	"what does 585 mean", "can a magnet tell if it is real silver", "what is a ronde", "what is a split ring", "can i boil my pickle", "what is a vulcaniser", "why does white gold need rhodium", "my dome split", "a prong broke", "wax stuck on the punch", "i melted my bezel", "my cone blank is twisted",
 }
 
 // A piece with its sizes is worked out: words of a fact beside it do not take

@@ -26,6 +26,7 @@ const (
 	offers     = 0.38 // to be one of the choices
 	margin     = 0.1  // by which the answer must lead the next topic
 	nearlySame = 0.9  // from where no lead is asked for
+	strayShare = 0.2  // lost where all words that the topic lacks name other topics
 )
 
 // sameMeaning are words of one meaning, one line each; the first stands for all.
@@ -160,7 +161,7 @@ func meaning(w string) string {
 // that "saw blade" and "saw frame" do not meet in "saw".
 var oneWord = func() map[string]string {
 	all := map[string]string{}
-	for _, p := range strings.Split(`piercing saw,pure silver,rub over,fire scale,fire stain,back plate,base plate,jump ring,ear wire,ear post,earring post,saw blade,half round,dead soft,half hard,full hard,work harden,work hardened,work hardening,
+	for _, p := range strings.Split(`piercing saw,split ring,split mandrel,snap mandrel,torch tip,pure silver,rub over,fire scale,fire stain,back plate,base plate,jump ring,ear wire,ear post,earring post,saw blade,half round,dead soft,half hard,full hard,work harden,work hardened,work hardening,
 		age harden,slow cooker,heat sink,third hand,bench pin,bench peg,binding wire,step bezel,tube setting,tube set,flush set,flush setting,gypsy set,gypsy setting,soft solder,hard solder,easy solder,medium solder,
 		paste solder,solder paste,strip solder,sheet solder,wire solder,fine silver,white gold,rose gold,red gold,yellow gold,green gold,nickel silver,german silver,gold filled,gold plated,silver plated,
 		boric acid,citric acid,ear ring,draw plate,rolling mill,ring clamp,ring stick,pin back,brooch pin,vent hole,air hole,carbon monoxide,burn out,neutral factor,k factor,orange peel,ring size,
@@ -493,8 +494,11 @@ func (known *knownTopics) matches(words []string) []match {
 		if t.trouble != nil && !tells {
 			continue
 		}
-		sum, named, own, telling, hits := 0.0, false, false, false, 0
+		sum, named, own, telling, hits, astray := 0.0, false, false, false, 0, 0.0
 		for s := range said.words {
+			if t.words[s] == 0 && w.names[s] > 0 {
+				astray += w.word(s)
+			}
 			sum += w.word(s) * t.words[s]
 			named = named || t.name[s]
 			if t.words[s] > 0 {
@@ -516,6 +520,9 @@ func (known *knownTopics) matches(words []string) []match {
 		}
 		if t.trouble != nil && hits < 3 && !same {
 			score *= 0.85 // two words tell little of what went wrong
+		}
+		if !same {
+			score *= 1 - strayShare*astray/total
 		}
 		if score >= offers {
 			found = append(found, match{t, score, hits, same})
@@ -765,7 +772,20 @@ func (m *message) jobOrKnown() (Reading, bool) {
 	if found, known := m.clearly(likely, 2); known {
 		return found, true
 	}
+	if m.asksOfWork() {
+		return m.nearest()
+	}
 	return r, ok
+}
+
+// asksOfWork reports whether a message asks how something is done, whether it may
+// be done or why it went as it did, and names no piece with a figure: then no size
+// helps to answer it.
+func (m *message) asksOfWork() bool {
+	if len(m.found) > 0 || m.context.Last != nil || m.context.Asked != nil || m.wishes() || m.asksForMeasure() || len(m.meaning("outline:")) > 0 || m.tooShort() {
+		return false
+	}
+	return m.startsWith("can i", "can you", "could i", "could you", "is it", "is a", "is the", "is my", "are", "why", "how come", "will", "would", "should i", "do i", "does", "how do i", "how do you", "how can i", "how to", "what happens", "my", "which side", "which way")
 }
 
 // ofOneSentence is the topic that one question of a longer message asks for, which
