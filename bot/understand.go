@@ -210,7 +210,27 @@ func (s *Service) goOnFrom(c sentence.Context, entries []daybook.Entry) sentence
 			c.Topic = knowledge.KeyOf(e.Headline)
 		}
 	}
+	c.Said = s.unfinished(entries, c.Last != nil)
 	return c
+}
+
+// unfinished is what a maker has said of a piece since the last one was worked out,
+// from their entries, the latest first. Where an earlier piece can be gone on from,
+// only what answers a question back belongs to a new one.
+func (s *Service) unfinished(entries []daybook.Entry, afterPiece bool) string {
+	var typed []string
+	for _, e := range entries {
+		asks := e.Status == daybook.Refused && answer.RecordedRefusal(e.Problem, e.Try, e.Answer).Asks
+		if _, isPiece := s.lastReading(e); isPiece || e.Typed == "" || e.Request != "" && !asks || afterPiece && !asks {
+			break
+		}
+		typed = append(typed, e.Typed)
+	}
+	said := ""
+	for _, t := range slices.Backward(typed) {
+		said = sentence.Joined(said, t)
+	}
+	return said
 }
 
 // lastEntries is how many of a maker's latest entries are looked through for what

@@ -74,6 +74,7 @@ var pieceAnswers = []pieceAnswer{
 	{of: "resize", asks: [][]string{{"stretch", "stretched", "stretcher", "cut it", "cut"}, {"can", "just", "instead", "or", "have to", "need", "without", "could", "should"}}, again: "its method says whether this ring may be stretched or must be cut"},
 	{of: "jumpring", asks: [][]string{{"spring", "springs", "springy", "springback", "gape"}}, trouble: "springs open"},
 	{asks: [][]string{{"kerf", "saw cut", "saw blade", "filing", "waste", "solder gap", "overlap", "joint", "wastage"}, {"include", "includes", "included", "including", "allow", "allows", "allowing", "allowed", "account", "counts", "take off", "add", "extra"}}, again: "what is allowed for, and what isn't, stands among its assumptions"},
+	{of: "bezel collet collar prongs dome", asks: [][]string{{"how high", "how tall", "what height", "which height", "whats the height", "how high is it", "how tall is it"}}, again: "the height stands in the answer and in its working"},
 	{of: "collet collar prongs bezel", asks: [][]string{{"rim"}, meanWords}, text: "The rim is the upper edge of a setting, on the stone's side, that is pushed over the stone; the base is its lower edge."},
 	{of: "collet collar prongs bezel", asks: [][]string{{"base"}, meanWords}, text: "The base is the lower edge of a setting, narrower than the rim in a tapered one; it is soldered to the ring or the plate."},
 	{asks: [][]string{{"ledge"}, meanWords}, text: "The ledge is the shelf of metal that the stone's girdle rests on, once the bearing is cut into the wall."},
@@ -255,6 +256,11 @@ func (m *message) topicNames() []string {
 	return names
 }
 
+// correctable reports whether a correction can be worked out for a sign of trouble.
+func correctable(sign string) bool {
+	return slices.ContainsFunc(knowledge.Troubles(), func(t knowledge.Trouble) bool { return knowledge.Word(t.Key) == sign && t.Correct != nil })
+}
+
 // signAgain goes on from a sign of trouble: what is told of it without a sign of
 // its own is more of the same.
 func (m *message) signAgain() (Reading, bool) {
@@ -262,10 +268,17 @@ func (m *message) signAgain() (Reading, bool) {
 	if last == nil || last.Request != "trouble" || m.context.Topic != "" && !m.asksInWords() || len(m.tokens) > 20 || m.has("thanks", "greeting") || m.onlyChatter() {
 		return Reading{}, false
 	}
+	options := maps.Clone(last.Options)
+	if q := m.difference(); q != nil && options["by"] == "" && len(m.found) == 1 && m.context.takes("trouble", "by") && correctable(options["sign"]) {
+		d := m.draft("trouble")
+		d.options = options
+		d.set("by", q)
+		return Reading{Outcome: Request, Request: "trouble", Options: d.options, Topic: strings.ReplaceAll(options["sign"], "-", " ")}, true
+	}
 	for _, q := range m.found {
 		q.used = true
 	}
-	return Reading{Outcome: Request, Request: "trouble", Options: maps.Clone(last.Options), Topic: strings.ReplaceAll(last.Options["sign"], "-", " "), Notes: []string{"with what you add, the causes are still these, the likeliest first; if none fits, say what you see and what you did before"}}, true
+	return Reading{Outcome: Request, Request: "trouble", Options: options, Topic: strings.ReplaceAll(last.Options["sign"], "-", " "), Notes: []string{"with what you add, the causes are still these, the likeliest first; if none fits, say what you see and what you did before"}}, true
 }
 
 // noSuchChange says what can be changed, where a message asks for a change of the

@@ -1,6 +1,7 @@
 package sentence
 
 import (
+	"regexp"
 	"slices"
 	"strings"
 
@@ -38,7 +39,7 @@ var accidents = []accident{
 		append(slices.Clone(corrosive), strings.Fields("solder bead beads stone crystals crystal powder solution metal wax pellets filings polish rouge compound jar cup mug glass some")...)}},
 	{job: "fumes", says: [][]string{{"breathed", "inhaled", "inhaling", "gassed", "lungful", "cant breathe", "cannot breathe", "not breathing", "struggling to breathe", "difficulty breathing", "trouble breathing", "hard to breathe", "out of breath", "short of breath", "cant catch my breath", "cant catch her breath", "cant catch his breath", "carbon monoxide poisoning", "unconscious"}}},
 	{job: "fumes", says: [][]string{
-		{"passed out", "fainted", "fainting", "faint", "collapsed", "dizzy", "dizziness", "woozy", "nauseous", "nausea", "vomiting", "vomited", "throwing up", "threw up", "puking", "wheezing", "wheezy", "coughing", "cough", "choking", "tight chest", "chest is tight", "chest feels tight", "chest feels", "chest hurts", "chest pain", "my chest", "headache", "headaches", "head hurts", "head is pounding", "feel ill", "feel sick", "feeling sick", "feel rough", "feel awful", "feel terrible", "feels ill", "feeling ill", "feeling unwell", "feel unwell", "feel funny", "feel weird", "lightheaded", "light headed", "fever", "feverish", "shaky", "feeling shivery", "hot and cold", "sweating", "aching all over", "chills", "shivering", "shivery", "flu", "flulike", "throat burns", "throat hurts", "throat is burning", "throat is raw", "sore throat", "my throat", "my lungs", "her lungs", "his lungs", "lungs hurt", "metallic taste", "metal taste", "sweet taste", "bad taste"},
+		{"passed out", "fainted", "fainting", "faint", "collapsed", "dizzy", "dizziness", "woozy", "nauseous", "nausea", "vomiting", "vomited", "throwing up", "threw up", "puking", "wheezing", "wheezy", "coughing", "cough", "choking", "tight chest", "chest is tight", "chest feels tight", "chest feels", "chest hurts", "chest pain", "my chest", "headache", "headaches", "head hurts", "head is pounding", "feel ill", "feel sick", "feeling sick", "feels sick", "felt sick", "felt ill", "went dizzy", "feeling rough", "feeling awful", "feeling funny", "feeling weird", "feeling faint", "feel faint", "feel rough", "feel awful", "feel terrible", "feels ill", "feeling ill", "feeling unwell", "feel unwell", "feel funny", "feel weird", "lightheaded", "light headed", "fever", "feverish", "shaky", "feeling shivery", "hot and cold", "sweating", "aching all over", "chills", "shivering", "shivery", "flu", "flulike", "throat burns", "throat hurts", "throat is burning", "throat is raw", "sore throat", "my throat", "my lungs", "her lungs", "his lungs", "lungs hurt", "metallic taste", "metal taste", "sweet taste", "bad taste"},
 		airborne}},
 	{job: "burn", says: [][]string{{"electrocuted", "electric shock", "got a shock", "on fire", "caught fire", "caught alight", "set alight", "set fire to my sleeve", "set fire to my hair", "set my hair"}, strings.Fields("my her his their him me hair sleeve apron shirt clothes clothing jumper scarf beard student kid she he someone somebody i electrocuted shock")}},
 	{job: "burn", parts: limbs, says: [][]string{{"hot", "molten", "melted", "glowing"}, {"borax", "flux"}}, harms: strings.Fields("hot molten melted glowing borax flux")},
@@ -118,12 +119,15 @@ func sameLetters(a, b string) bool {
 	return string(x) == string(y)
 }
 
+// howFar are words that only say how ill somebody feels: "feeling a bit sick".
+var howFar = regexp.MustCompile(` (feel|feeling|feels|felt) (?:a bit|a little|abit|a touch|a tad|rather|really|so|quite|pretty|very|kinda|kind of|sort of|slightly|proper|well|still|now|all) `)
+
 // accidentIn finds an accident in the words of a message.
 func accidentIn(words []string) string {
 	for i := range words {
 		words[i] = mendHarm(words[i])
 	}
-	text := " " + strings.Join(words, " ") + " "
+	text := howFar.ReplaceAllString(" "+strings.Join(words, " ")+" ", " $1 ")
 	for _, a := range accidents {
 		all := true
 		for _, group := range a.says {

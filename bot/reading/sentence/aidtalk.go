@@ -132,7 +132,7 @@ func (m *message) asksAfresh() bool {
 	case Question:
 		return m.ownJob() && len(m.found)+len(m.alloys) > 1 && !saidOf(said, hurtWords)
 	case Explanation:
-		return len(m.tokens) > 1 && m.asksInWords() && !m.bearsOn(m.context.Aid)
+		return len(m.tokens) > 1 && (m.questionWord() || strings.Contains(m.typed, "?")) && !m.bearsOn(m.context.Aid)
 	case Declined:
 		return !m.bearsOn(m.context.Aid)
 	}

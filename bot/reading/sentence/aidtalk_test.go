@@ -80,7 +80,7 @@ func TestWholeQuestionEndsFirstAid(t *testing.T) {
 			c := Context{Addressed: true, Takes: takes, Aid: job, Last: &Last{"collet", map[string]string{"outline": "oval", "size": "8x6", "alloy": "sterling", "thickness": "22ga"}}}
 			r := Read(say, c)
 			assert.Equal(t, want, r.Outcome, "%s: %s", job, say)
-			assert.Empty(t, c.After(r).Aid, say)
+			assert.Empty(t, c.After(say, r).Aid, say)
 		}
 	}
 	for say, job := range map[string]string{"now he's got it in his eye too": "eyes", "he swallowed some as well": "swallowed", "and i cut my thumb on the glass": "cut"} {

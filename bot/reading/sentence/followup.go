@@ -255,7 +255,7 @@ func (m *message) nextJob(opens bool) (Reading, bool) {
 	if last == nil || m.stoneSides() != nil || m.of(ringSize) != nil {
 		return Reading{}, false
 	}
-	if m.defines() {
+	if m.defines() && !m.asksWeightOfIt() {
 		return Reading{}, false
 	}
 	refers := opens || len(m.found)+len(m.alloys)+len(m.meaning("outline:")) == 0 && len(m.tokens) <= 8 && !m.has("stone", "cab") || m.says("instead", "rather")
@@ -298,7 +298,11 @@ func (m *message) nextJob(opens bool) (Reading, bool) {
 			return Reading{Outcome: Request, Request: last.Request, Options: last.Options}, true
 		case "collet":
 		default:
-			return Reading{}, false
+			m.bindRoles()
+			if r, ok := m.change(*last); ok {
+				return r, true
+			}
+			return Reading{Outcome: Request, Request: last.Request, Options: last.Options, Notes: []string{"the working says what there is of its mass"}}, len(m.found)+len(m.alloys) == 0
 		}
 		options = map[string]string{"collet": strings.TrimPrefix(line("", last.Options), " ")}
 	}
@@ -318,6 +322,12 @@ func (m *message) nextJob(opens bool) (Reading, bool) {
 	}
 	r.Changed = append([]string{next + " in place of " + last.Request}, r.Changed...)
 	return r, true
+}
+
+// asksWeightOfIt matches "what does it weigh" and "what's the weight", which define
+// nothing.
+func (m *message) asksWeightOfIt() bool {
+	return m.has("weight") && m.words() <= 8 && m.says("it", "that", "this", "one", "the weight", "the mass", "in total")
 }
 
 // needsStone are requests that nothing can be worked out for without a stone.
@@ -403,6 +413,10 @@ func (m *message) change(last Last) (Reading, bool) {
 		}
 	}
 	if r.Outcome == Request && len(r.Changed) == 0 && len(d.notes) == 0 {
+		if o := m.meaning("outline:"); len(o) > 0 && o[0] == before["outline"] && m.words() <= 4 {
+			r.Notes = append(r.Notes, "this is what your last piece has already")
+			return r, true
+		}
 		return Reading{}, false
 	}
 	return r, true

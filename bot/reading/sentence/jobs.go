@@ -535,7 +535,7 @@ func (m *message) aboutStone() bool {
 	if m.has("ring", "bangle", "hoop") && !(m.has("setting") && m.stoneSides() != nil) || m.says("pendant", "earring", "earrings", "brooch") && m.cues["collet"] == 0 && m.with("depth") == nil {
 		return false
 	}
-	if m.cues["collet"] >= 1 && m.has("setting") && (len(m.meaning("outline:")) > 0 || m.has("stone") && m.says("make", "need", "want")) {
+	if m.cues["collet"] >= 1 && m.has("setting") && (len(m.meaning("outline:")) > 0 || m.has("stone") && m.says("make", "need", "want") || m.says("the blank", "a blank", "flat pattern", "template")) {
 		return true // the size is asked for
 	}
 	if m.stoneSides() != nil && (m.cues["collet"] >= 1 || m.says("girdle")) {
@@ -647,10 +647,13 @@ var laterJobs = []struct {
 	{"hoop", 4, "I can't work out hoops yet. The length to cut is pi x (inside diameter + thickness of the wire)."},
 }
 
+// fewestInGreeting is how many words a greeting has at most that asks for nothing.
+const fewestInGreeting = 5
+
 // talk answers greetings, thanks and questions about guildhand itself.
 func (m *message) talk() (Reading, bool) {
 	switch {
-	case m.cues["help"] >= 2 || m.has("greeting") && len(m.found) == 0:
+	case m.cues["help"] >= 2 || m.has("greeting") && len(m.found) == 0 && m.words() <= fewestInGreeting:
 		return Reading{Outcome: Request, Request: "help", Options: map[string]string{}}, true
 	case m.has("thanks") && len(m.found) == 0:
 		return Reading{Outcome: Silent}, true

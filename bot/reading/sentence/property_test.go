@@ -118,7 +118,7 @@ func TestNothingPanics(t *testing.T) {
 			b.WriteString(pick(r, " ", " ", " ", "", "-", ", "))
 		}
 		said := b.String()
-		require.NotPanics(t, func() { c = c.After(Read(said, c)) }, "%q", said)
+		require.NotPanics(t, func() { c = c.After(said, Read(said, c)) }, "%q", said)
 	}
 }
 

@@ -83,6 +83,9 @@ type Context struct {
 	// Topic is the key of the fact that the latest answer explained, empty where the
 	// latest answer was of Last.
 	Topic string
+	// Said is what the maker has said of a piece that is not whole yet, empty once an
+	// answer was worked out.
+	Said string
 	// Asked is the question that the bot asked last and that is still open.
 	Asked *Reading
 	// Takes reports whether a request has an option; nil takes all.
@@ -102,9 +105,15 @@ func (c Context) takes(request, option string) bool {
 }
 
 // After is the context of the next message, once this reading was answered.
-func (c Context) After(r Reading) Context {
+func (c Context) After(typed string, r Reading) Context {
 	if r.Outcome == Silent {
 		return c // nothing was said
+	}
+	switch {
+	case r.Outcome == Question, c.Last == nil && (r.Outcome == Explanation || r.Outcome == Unknown):
+		c.Said = Joined(c.Said, typed)
+	default:
+		c.Said = ""
 	}
 	if r.Outcome == Unknown {
 		return c
@@ -186,6 +195,15 @@ func Read(typed string, c Context) Reading {
 	if len(m.tokens) > longestMessage {
 		return Reading{Outcome: Unknown}
 	}
+	alone := m.firstReading()
+	if both, better := m.together(alone); better {
+		return both
+	}
+	return alone
+}
+
+// firstReading is that of the first reader that understands the message.
+func (m *message) firstReading() Reading {
 	for _, read := range readers() {
 		if r, ok := read(m); ok {
 			return r

@@ -1,0 +1,88 @@
+package sentence
+
+// A maker often tells of a piece in several messages: "cone for an oval, please",
+// "9 by 7", "silver, 0.9". What was said before a piece was whole is read together
+// with what comes next, where that alone says too little.
+
+// longestSaid bounds what is kept of a piece's story, in bytes.
+const longestSaid = 300
+
+// Joined is what a maker has said of one piece: what was said before, and a message
+// that goes on from it. A message that is a question by itself begins anew.
+func Joined(said, typed string) string {
+	if said == "" || len(said)+len(typed) > longestSaid || !newMessage(typed).addsToStory() {
+		return typed
+	}
+	return said + ", " + typed
+}
+
+// fewWords is how many words a message has at most that adds to a piece's story.
+const fewWords = 12
+
+// addsToStory reports whether a message can be a part of what was begun before: it is
+// short, brings something, and asks no question of its own.
+func (m *message) addsToStory() bool {
+	if m.words() > fewWords || m.has("thanks", "greeting") || m.startsWith("why", "what", "whats", "how", "where", "who", "when", "is", "are", "can", "could", "do", "does", "should", "would", "will", "which") {
+		return false
+	}
+	if m.says("how", "what", "whats", "why", "which") || m.cues["daybook"] > 0 {
+		return false
+	}
+	return len(m.found)+len(m.alloys)+len(m.senses) > 0
+}
+
+// together reads what was said before and this message as one, where that is better
+// than what the message alone came to.
+func (m *message) together(alone Reading) (Reading, bool) {
+	if m.context.Said == "" || !m.addsToStory() {
+		return Reading{}, false
+	}
+	joined := Joined(m.context.Said, m.typed)
+	if joined == m.typed {
+		return Reading{}, false
+	}
+	both := Read(joined, Context{Addressed: m.context.Addressed, Takes: m.context.Takes})
+	if both.Request == "" || both.Outcome != Request && both.Outcome != Question || newMessage(m.context.Said).cues["daybook"] > 0 || both.Request == "help" || both.Request == "gauge" || both.Request == "daybook" || both.Request == "bench" || both.Request == "stop" {
+		return Reading{}, false
+	}
+	if fresh := Read(m.typed, Context{Addressed: m.context.Addressed, Takes: m.context.Takes}); fresh.Request == both.Request && len(fresh.Options) >= len(both.Options) {
+		return Reading{}, false // what was said before adds nothing
+	}
+	return both, m.betterTogether(alone, both)
+}
+
+// betterTogether reports whether the joined reading is to be taken.
+func (m *message) betterTogether(alone, both Reading) bool {
+	asked := m.context.Asked
+	if asked != nil && asked.Request == both.Request && !holdsAll(both.Options, asked.Options) {
+		return false // what was clear is not read anew
+	}
+	switch alone.Outcome {
+	case Unknown:
+		return asked != nil || both.Outcome == Question || len(both.Options) > 2
+	case Question:
+		return both.Outcome == Request || both.Unplaced == "" && len(both.Options) > len(alone.Options)
+	case Request:
+		if both.Outcome != Request {
+			return false
+		}
+		if asked == nil {
+			return m.context.Last == nil && alone.Request == "gauge" && both.Request != "gauge"
+		}
+		if both.Request != asked.Request {
+			return false
+		}
+		return alone.Request != asked.Request || len(both.Options) > len(alone.Options) && holdsAll(both.Options, alone.Options)
+	}
+	return false
+}
+
+// holdsAll reports whether one set of options has all of another, with their values.
+func holdsAll(all, some map[string]string) bool {
+	for name, v := range some {
+		if all[name] != v {
+			return false
+		}
+	}
+	return true
+}
