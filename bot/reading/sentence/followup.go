@@ -298,6 +298,8 @@ func (m *message) nextJob(opens bool) (Reading, bool) {
 			return Reading{Outcome: Request, Request: last.Request, Options: last.Options}, true
 		case "collet":
 		default:
+			return Reading{}, false
+		case "halo", "jumpring", "tubeset", "resize", "saddle":
 			m.bindRoles()
 			if r, ok := m.change(*last); ok {
 				return r, true
