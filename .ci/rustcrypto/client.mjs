@@ -8,6 +8,7 @@
 //   {"do": "bootstrap", "password"}                    {"did": "bootstrap"}: makes cross-signing keys
 //   {"do": "verify", "user", "room"}                   {"did": "verify"}, then {"emoji": [...]}
 //   {"do": "confirm"}                                  {"did": "confirm"}, then {"verified": true}
+//   {"do": "withdraw", "user"}         {"did": "withdraw"}: takes back that the user was verified
 //   {"do": "trusts", "user", "device"}                 {"did": "trusts", "signed", "verified"}
 //
 // Room messages come as {"room", "sender", "id", "type", "content"}; where one
@@ -245,6 +246,11 @@ const commands = {
   },
   async confirm() {
     for (const r of await sas.confirm()) await perform(r);
+    return {};
+  },
+  async withdraw({ user }) {
+    const identity = await machine.getIdentity(new rust.UserId(user));
+    await identity.withdrawVerification();
     return {};
   },
   async trusts({ user, device }) {

@@ -61,6 +61,7 @@ func (a *Adapter) keepRecoveryKey(key string) error {
 	if err := os.WriteFile(path, []byte(key+"\n"), 0o600); err != nil {
 		return err
 	}
-	a.log.Warn("the account has new cross-signing keys; keep this file in a safe place, it recovers them if the store is lost", "file", path)
+	a.log.Warn("the account has new cross-signing keys; keep this file in a safe place, it recovers them if the store is lost; "+
+		"whoever has verified the bot before must verify it again or withdraw that, or their client refuses it", "file", path)
 	return nil
 }

@@ -148,14 +148,22 @@ func (c *rustClient) await(what string, after int, is func(rustLine) bool) (rust
 	}
 }
 
+// do has the client do what must succeed.
 func (c *rustClient) do(command map[string]any) rustLine {
+	c.t.Helper()
+	done := c.try(command)
+	require.Empty(c.t, done.Error, "%v", command["do"])
+	return done
+}
+
+// try has the client do something, and gives its error too.
+func (c *rustClient) try(command map[string]any) rustLine {
 	c.t.Helper()
 	c.mu.Lock()
 	after := len(c.lines)
 	c.mu.Unlock()
 	require.NoError(c.t, json.NewEncoder(c.input).Encode(command))
 	done, _ := c.await("the end of "+command["do"].(string), after, func(l rustLine) bool { return l.Did == command["do"] })
-	require.Empty(c.t, done.Error, "%v", command["do"])
 	return done
 }
 
