@@ -86,21 +86,22 @@ type Discord struct {
 
 // Matrix is the Matrix adapter's part; it runs where a homeserver is set.
 type Matrix struct {
-	Homeserver   string            `yaml:"homeserver" mustBe:"the address of the homeserver" pattern:"https?://[^/ ]+[^ ]*" example:"homeserver: https://matrix.example.org"`
-	User         string            `yaml:"user" mustBe:"the bot's full user id" pattern:"@[^: ]+:[^ ]+" example:"user: \"@guildhand:example.org\""`
-	TokenFile    string            `yaml:"token_file" mustBe:"the path of a file with an access token" example:"token_file: /run/secrets/matrix_token"`
-	PasswordFile string            `yaml:"password_file" mustBe:"the path of a file with the password, used once to log in" example:"password_file: /run/secrets/matrix_password"`
-	RecoveryFile string            `yaml:"recovery_key_file" mustBe:"the path of a file with the account's recovery key, for an account that another client used before" example:"recovery_key_file: /run/secrets/matrix_recovery_key"`
-	ResetSigning bool              `yaml:"reset_signing" default:"false" mustBe:"true or false; true replaces cross-signing keys of the account that nothing here can open" example:"reset_signing: true"`
-	VerifyWith   []string          `yaml:"verify_with" mustBe:"a list of user ids: those who may verify the bot by comparing emoji" example:"verify_with: [\"@ana:example.org\"]"`
-	DeviceName   string            `yaml:"device_name" default:"guildhand" mustBe:"a name for the bot's device"`
-	StorePath    string            `yaml:"store_path" mustBe:"the path of the file for the session and its keys, empty for your data folder" example:"store_path: /var/lib/guildhand/matrix.db"`
-	Encryption   bool              `yaml:"encryption" default:"true" mustBe:"true or false"`
-	Prefix       string            `yaml:"prefix" default:"!" pattern:"[^ ]{1,8}" mustBe:"the mark before a request in a room, 1 to 8 characters without blanks"`
-	Prefixes     map[string]string `yaml:"prefixes" mustBe:"room ids, each with that room's prefix" example:"prefixes: {\"!abc:example.org\": \"?\"}"`
-	TeacherPower int               `yaml:"teacher_power" default:"50" min:"1" max:"100" mustBe:"the power level of a teacher, a whole number from {min} to {max}"`
-	FreshFor     time.Duration     `yaml:"fresh_for" default:"72h" min:"1m" max:"720h" mustBe:"a time from {min} to {max}: older questions are not answered late"`
-	Allow        Allow             `yaml:"allow"`
+	Homeserver    string            `yaml:"homeserver" mustBe:"the address of the homeserver" pattern:"https?://[^/ ]+[^ ]*" example:"homeserver: https://matrix.example.org"`
+	User          string            `yaml:"user" mustBe:"the bot's full user id" pattern:"@[^: ]+:[^ ]+" example:"user: \"@guildhand:example.org\""`
+	TokenFile     string            `yaml:"token_file" mustBe:"the path of a file with an access token" example:"token_file: /run/secrets/matrix_token"`
+	PasswordFile  string            `yaml:"password_file" mustBe:"the path of a file with the password, used once to log in" example:"password_file: /run/secrets/matrix_password"`
+	RecoveryFile  string            `yaml:"recovery_key_file" mustBe:"the path of a file with the account's recovery key, for an account that another client used before" example:"recovery_key_file: /run/secrets/matrix_recovery_key"`
+	ResetSigning  bool              `yaml:"reset_signing" default:"false" mustBe:"true or false; true replaces cross-signing keys of the account that nothing here can open" example:"reset_signing: true"`
+	VerifyWith    []string          `yaml:"verify_with" mustBe:"a list of user ids: those who may verify the bot by comparing emoji" example:"verify_with: [\"@ana:example.org\"]"`
+	DeviceName    string            `yaml:"device_name" default:"guildhand" mustBe:"a name for the bot's device"`
+	PicturesApart bool              `yaml:"pictures_apart" default:"false" mustBe:"true or false; true sends text and picture as two messages, for clients that show no captions" example:"pictures_apart: true"`
+	StorePath     string            `yaml:"store_path" mustBe:"the path of the file for the session and its keys, empty for your data folder" example:"store_path: /var/lib/guildhand/matrix.db"`
+	Encryption    bool              `yaml:"encryption" default:"true" mustBe:"true or false"`
+	Prefix        string            `yaml:"prefix" default:"!" pattern:"[^ ]{1,8}" mustBe:"the mark before a request in a room, 1 to 8 characters without blanks"`
+	Prefixes      map[string]string `yaml:"prefixes" mustBe:"room ids, each with that room's prefix" example:"prefixes: {\"!abc:example.org\": \"?\"}"`
+	TeacherPower  int               `yaml:"teacher_power" default:"50" min:"1" max:"100" mustBe:"the power level of a teacher, a whole number from {min} to {max}"`
+	FreshFor      time.Duration     `yaml:"fresh_for" default:"72h" min:"1m" max:"720h" mustBe:"a time from {min} to {max}: older questions are not answered late"`
+	Allow         Allow             `yaml:"allow"`
 
 	Token    Secret `yaml:"-" env:"GUILDHAND_MATRIX_TOKEN" file:"TokenFile"`
 	Password Secret `yaml:"-" env:"GUILDHAND_MATRIX_PASSWORD" file:"PasswordFile"`

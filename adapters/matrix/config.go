@@ -35,6 +35,9 @@ type Config struct {
 	StorePath string
 	// Encryption lets the bot work in encrypted rooms.
 	Encryption bool
+	// PicturesApart sends an answer's text and its picture as two messages, for
+	// clients that do not show a picture's caption.
+	PicturesApart bool
 	// Allow says whose invitations are accepted.
 	Allow Allow
 	// Prefix stands before a request in a room.

@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"slices"
 	"time"
 
 	"guildhand/bot"
@@ -88,9 +89,9 @@ func (a *Adapter) sendReply(ctx context.Context, r bot.Reply, to route, n note, 
 	kept := false
 	if to.Replaces != "" {
 		record.answer = to.Replaces
-		err = a.replace(ctx, r, to, again)
+		record.image, err = a.replace(ctx, r, to, again)
 	} else {
-		record.answer, kept, err = a.sendNew(ctx, r, to, record, again)
+		kept, err = a.sendNew(ctx, r, to, &record, again)
 	}
 	if err == nil && r.Long {
 		err = a.closeNote(ctx, id.EventID(r.Message), to, n, again, lastWord(r))
@@ -110,15 +111,16 @@ func (a *Adapter) sendReply(ctx context.Context, r bot.Reply, to route, n note, 
 }
 
 // sendNew sends an answer, and the files that belong to it, as replies to the
-// question. kept is true where the store has it as one of several already.
-func (a *Adapter) sendNew(ctx context.Context, r bot.Reply, to route, record sentAnswer, again bool) (text id.EventID, kept bool, err error) {
+// question, and records their events. kept is true where the store has the record
+// already, as one of several.
+func (a *Adapter) sendNew(ctx context.Context, r bot.Reply, to route, record *sentAnswer, again bool) (kept bool, err error) {
 	replyTo, thread, own := to.Question, to.Thread, true
 	if r.Answer != nil && r.Answer.InReplyTo != "" {
 		// It speaks of an earlier answer, and stands where that one stands.
 		earlier := id.EventID(r.Answer.InReplyTo)
 		at, ok, err := a.store.answerAt(ctx, to.Room, earlier, "")
 		if err != nil {
-			return "", false, err
+			return false, err
 		}
 		if ok {
 			replyTo, thread, own = earlier, at.thread, false
@@ -129,12 +131,12 @@ func (a *Adapter) sendNew(ctx context.Context, r bot.Reply, to route, record sen
 	introduced, err := a.introduce(ctx, r, to, m)
 	defer introduced(false)
 	if err != nil {
-		return "", false, err
+		return false, err
 	}
-	files := r.Files()
+	files := a.filesOf(r)
 	s := &section{
 		room: to.Room, question: to.Question, thread: thread, asker: to.Asker, ready: time.Now(),
-		message: m, picture: files.Picture, files: len(files.AtOnce), record: record,
+		message: m, picture: files.Picture, files: len(files.AtOnce), record: *record,
 	}
 	out := part("text", a.alone(s, func(c *event.MessageEventContent) *event.MessageEventContent {
 		return place(c, replyTo, thread, to.Asker)
@@ -144,21 +146,42 @@ func (a *Adapter) sendNew(ctx context.Context, r bot.Reply, to route, record sen
 	}
 	a.limit.follow(s.files)
 	defer func() { a.limit.follow(-s.files) }()
-	if text, err = a.send(ctx, out); err != nil || r.Answer == nil {
-		return text, s.kept, err
+	if record.answer, err = a.send(ctx, out); err != nil || r.Answer == nil {
+		return s.kept, err
 	}
 	introduced(true)
 	// The answer mentions the asker; what follows it doesn't ring again.
 	placed := func(c *event.MessageEventContent) *event.MessageEventContent { return place(c, replyTo, thread, "") }
 	for i, at := range files.AtOnce {
-		_, err = a.send(ctx, part(fmt.Sprintf("file-%d", i), a.attach(at, placed)))
+		file, err := a.send(ctx, part(fmt.Sprintf("file-%d", i), a.attach(at, placed)))
 		if err = a.excuse(ctx, err, part, placed, at); err != nil {
-			return "", false, err
+			return false, err
+		}
+		if i == 0 && a.apart(r) != nil {
+			record.image = file
 		}
 		a.limit.follow(-1)
 		s.files--
 	}
-	return text, s.kept, nil
+	return s.kept && record.image == "", nil
+}
+
+// apart is the picture of a reply that goes out as a message of its own, or nil.
+func (a *Adapter) apart(r bot.Reply) *answer.Attachment {
+	if !a.cfg.PicturesApart {
+		return nil
+	}
+	return r.Files().Picture
+}
+
+// filesOf are the files of a reply. A picture that goes out as a message of its
+// own is the first that follow the text.
+func (a *Adapter) filesOf(r bot.Reply) answer.FileSet {
+	files := r.Files()
+	if picture := a.apart(r); picture != nil {
+		files.Picture, files.AtOnce = nil, slices.Concat([]answer.Attachment{*picture}, files.AtOnce)
+	}
+	return files
 }
 
 // introduce adds to the first answer in a room what people should know. The
@@ -200,29 +223,43 @@ func messageOf(r bot.Reply, prefix string) *message {
 }
 
 // replace edits the answer that stands there, with its picture. Where it is one
-// of several in an event, the others stay as they are.
-func (a *Adapter) replace(ctx context.Context, r bot.Reply, to route, again bool) error {
+// of several in an event, the others stay as they are. A picture that is a
+// message of its own is taken away and sent anew: few clients show an edit of
+// one. It gives that message, if any.
+func (a *Adapter) replace(ctx context.Context, r bot.Reply, to route, again bool) (picture id.EventID, err error) {
 	edited := func(c *event.MessageEventContent) *event.MessageEventContent { return edit(c, to.Replaces) }
 	a.sharing.Lock()
 	defer a.sharing.Unlock()
 	rows, err := a.store.answersIn(ctx, to.Room, to.Replaces)
 	if err != nil {
-		return err
+		return "", err
 	}
-	build := a.alone(&section{message: messageOf(r, to.Prefix), picture: r.Files().Picture, ready: time.Now()}, edited)
+	build := a.alone(&section{message: messageOf(r, to.Prefix), picture: a.filesOf(r).Picture, ready: time.Now()}, edited)
 	if len(rows) > 1 {
 		build = a.shared(a.sectionsOf(ctx, rows, r, to.Question), edited)
 	}
-	if _, err := a.send(ctx, partOf(r, to, "text", again, build)); err != nil || to.ReplacesImage == "" {
-		return err
+	if _, err = a.send(ctx, partOf(r, to, "text", again, build)); err != nil {
+		return "", err
 	}
-	// An earlier version sent the picture as a message of its own.
+	if at := a.apart(r); at != nil {
+		placed := func(c *event.MessageEventContent) *event.MessageEventContent {
+			return place(c, to.Question, to.Thread, "")
+		}
+		part := func(name string, build builder) outgoing { return partOf(r, to, name, again, build) }
+		picture, err = a.send(ctx, part("picture", a.attach(*at, placed)))
+		if err = a.excuse(ctx, err, part, placed, *at); err != nil {
+			return "", err
+		}
+	}
+	if to.ReplacesImage == "" {
+		return picture, nil
+	}
 	_, err = persist(ctx, func(ctx context.Context) (*mautrix.RespSendEvent, error) {
 		return a.cli.RedactEvent(ctx, to.Room, to.ReplacesImage, mautrix.ReqRedact{
 			Reason: "the question was edited", TxnID: partID(id.EventID(r.Message), "redaction"),
 		})
 	})
-	return err
+	return picture, err
 }
 
 // excuse tells the asker of a file that cannot be sent, and lets the rest of the

@@ -259,7 +259,7 @@ func (a *Adapter) sectionsOf(ctx context.Context, rows []sentAnswer, now bot.Rep
 		}
 		sections = append(sections, &section{
 			room: row.room, question: row.question, thread: row.thread, asker: to.Asker, ready: time.Now(),
-			message: messageOf(r, to.Prefix), picture: r.Files().Picture, record: row,
+			message: messageOf(r, to.Prefix), picture: a.filesOf(r).Picture, record: row,
 		})
 	}
 	return sections
