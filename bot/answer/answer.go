@@ -43,6 +43,9 @@ type Answer struct {
 	// cautions. They are for requests that put several answers together and are
 	// not kept.
 	Jobs []string
+	// Parts are the blanks from sheet that the piece needs beside the one that its
+	// attachments draw. Like Jobs they are for other requests and not kept.
+	Parts []Part
 	// Attachments in the order of importance; see Files for which of them are
 	// shown at once.
 	Attachments []Attachment
@@ -62,6 +65,21 @@ type Answer struct {
 	Fleeting bool
 	// Explains is set where the headline is an explanation and not a piece.
 	Explains bool
+}
+
+// Part is a further blank from sheet of the answer's metal.
+type Part struct {
+	// Name is what it is: "back plate".
+	Name string
+	// Scene is its template.Drawing, as in Attachment. Edges to cut are those of
+	// the blank; openings are drawn as waste.
+	Scene       any
+	ThicknessMM float64
+	// Thickness is ThicknessMM in words: "24 ga (0.51 mm)".
+	Thickness string
+	// OpenMM2 is the area of the openings, JointMM the length of the joint that it
+	// makes with the drawn piece.
+	OpenMM2, JointMM float64
 }
 
 // Figure is one number of an answer, in full precision.

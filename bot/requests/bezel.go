@@ -274,6 +274,7 @@ func answerBezel(ctx context.Context, c *catalogue.Call) (*answer.Answer, error)
 		Headline:    bezelHeadline(c, u),
 		Figures:     bezelFigures(c, u),
 		Assumptions: u.assumptions,
+		Parts:       sheetParts(c, u),
 	}
 	bezelSteps(c, u).finish(a)
 	a.Notes = append(a.Notes, bezelNotes(c, u)...)

@@ -9,6 +9,7 @@ import (
 	"guildhand/bot/catalogue"
 	"guildhand/bot/requests/option"
 	"guildhand/bot/requests/words"
+	"guildhand/bot/template"
 	"guildhand/calc/bezel"
 	"guildhand/calc/fit"
 	"guildhand/calc/outline"
@@ -343,4 +344,63 @@ func (u bezelUsed) cuts() bezel.CutList {
 // fit is how far the fit may be off.
 func (u bezelUsed) fit() fit.Tolerance {
 	return u.Fit(doubts(u.ThicknessMM, u.tried))
+}
+
+// sheetParts are the blanks of a bezel beside its strip, for a class's cut list.
+func sheetParts(c *catalogue.Call, u bezelUsed) []answer.Part {
+	var parts []answer.Part
+	if u.plateMM > 0 {
+		part := answer.Part{Name: "back plate", ThicknessMM: u.plateMM, Thickness: words.Thickness(c, c.Args["platethick"]), JointMM: u.LengthMM}
+		if u.plate.HasCutOut {
+			part.OpenMM2 = u.plate.CutOut.AreaMM2()
+		}
+		part.Scene = plateDrawing(c, u, part.Thickness)
+		parts = append(parts, part)
+	}
+	if u.Bearing == bezel.Step {
+		v := c.Args["thickness"]
+		if c.Args.Has("stepthick") {
+			v = c.Args["stepthick"]
+		}
+		part := answer.Part{Name: "inner strip", ThicknessMM: u.BearingThickMM, Thickness: words.Thickness(c, v), JointMM: u.BearingMM}
+		d := template.Drawing{
+			Title: "Inner strip of the bezel for " + u.stone.aWords(c),
+			Lines: []string{u.alloy.Name + " sheet, " + part.Thickness},
+			Paths: []template.Path{template.Rect("step", template.Cut, "", [2]float64{}, [2]float64{u.BearingLengthMM, u.BearingMM})},
+		}
+		d.Dimensions = d.Overall(template.Above, words.Length(c, u.BearingLengthMM), words.Length(c, u.BearingMM))
+		part.Scene = d
+		parts = append(parts, part)
+	}
+	return parts
+}
+
+// plateDrawing is the back plate alone: what is cut, sawn out and drilled.
+func plateDrawing(c *catalogue.Call, u bezelUsed, thickness string) template.Drawing {
+	d := template.Drawing{
+		Title: "Back plate of the bezel for " + u.stone.aWords(c),
+		Lines: []string{fmt.Sprintf("%s sheet, %s", u.alloy.Name, thickness)},
+	}
+	closed := func(id, label string, role template.Role, points []outline.Point) {
+		line := make([][2]float64, len(points))
+		for i, p := range points {
+			line[i] = [2]float64{p.X, p.Y}
+		}
+		d.Paths = append(d.Paths, template.Polyline(id, role, label, true, line...))
+	}
+	closed("plate", "", template.Cut, u.plate.Blank.Polyline(0.001))
+	closed("outside", "wall", template.Mark, u.Outer.Polyline(0.005))
+	if u.plate.HasCutOut {
+		closed("cut-out", "saw out", template.Waste, u.plate.CutOut.Polyline(0.001))
+	}
+	for i, p := range u.holes {
+		d.Paths = append(d.Paths, template.Circle(fmt.Sprintf("relief-%d", i+1), template.Drill, "relief hole", [2]float64{p.X, p.Y}, u.holeMM/2))
+	}
+	size := u.plate.Blank.Size()
+	width, height := size.LengthMM, size.WidthMM
+	if b := template.Bounds(d); b.H() > b.W() {
+		width, height = height, width
+	}
+	d.Dimensions = d.Overall(template.Above, words.Length(c, width), words.Length(c, height))
+	return d
 }

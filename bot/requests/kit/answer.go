@@ -27,7 +27,7 @@ func (k *kit) headline() string {
 	if k.count() == 1 {
 		blanks = "1 blank"
 	}
-	if n := len(k.pieces); n > 1 {
+	if n := len(k.blanks()); n > 1 {
 		blanks += fmt.Sprintf(" of %d kinds", n)
 	}
 	if len(k.metals) > 2 {
@@ -64,8 +64,10 @@ func (k *kit) totals() totals {
 		t.blanksG += m.massG(m.piecesMM2)
 		t.sheetG += m.massG(m.usedMM2)
 	}
+	for _, b := range k.blanks() {
+		t.sawMM += float64(b.count) * b.sawMM
+	}
 	for _, p := range k.pieces {
-		t.sawMM += float64(p.count) * p.sawMM
 		t.solderMM += float64(p.count) * p.joinsMM()
 		t.solderG += float64(p.count) * p.solderG()
 	}
@@ -130,11 +132,12 @@ func (k *kit) figures(a *answer.Answer) {
 			answer.Figure{ID: id("blank_mass"), Label: of("mass of blanks"), Value: m.massG(m.piecesMM2), Unit: answer.Gram},
 			answer.Figure{ID: id("sheet_mass"), Label: of("mass of sheet used"), Value: m.massG(m.usedMM2), Unit: answer.Gram})
 	}
-	for _, p := range k.pieces {
-		id := "piece_" + strings.ToLower(p.letter)
+	for _, b := range k.blanks() {
+		id := "piece_" + strings.ToLower(b.letter)
 		a.Figures = append(a.Figures,
-			answer.Figure{ID: id + "_count", Label: p.letter + ": " + p.name(), Value: float64(p.count), Unit: answer.Count},
-			answer.Figure{ID: id + "_mass", Label: p.letter + ": mass of one blank", Value: p.massG(), Unit: answer.Gram})
+			answer.Figure{ID: id + "_count", Label: b.letter + ": " + b.name(), Value: float64(b.count), Unit: answer.Count},
+			answer.Figure{ID: id + "_area", Label: b.letter + ": area of one blank", Value: b.areaMM2, Unit: answer.MM2},
+			answer.Figure{ID: id + "_mass", Label: b.letter + ": mass of one blank", Value: b.massG(), Unit: answer.Gram})
 	}
 }
 
@@ -312,9 +315,9 @@ func (k *kit) cutList() []string {
 	for _, m := range k.metals {
 		lines = append(lines, fmt.Sprintf("%s: have %d of %s; used is %s, %.1f g, of which %.1f %% becomes blanks",
 			m.metal(), m.layout.Sheets, k.sheetName(m), k.takes(m), m.massG(m.usedMM2), 100*m.piecesMM2/m.usedMM2))
-		for _, p := range m.pieces {
+		for _, b := range m.blanks {
 			lines = append(lines, fmt.Sprintf("%s: cut %d of the %s (%s), each %s and %.2f g, together %.2f g",
-				p.letter, p.count, p.name(), shorten(p.typed), words.Size(k.call, p.widthMM, p.heightMM), p.massG(), p.massG()*float64(p.count)))
+				b.letter, b.count, b.name(), shorten(b.typed), words.Size(k.call, b.widthMM, b.heightMM), b.massG(), b.massG()*float64(b.count)))
 		}
 	}
 	return lines

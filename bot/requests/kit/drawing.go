@@ -54,7 +54,7 @@ func (s kitSheet) kinds() int {
 func (s kitSheet) clearMM() float64 {
 	least := math.Inf(1)
 	for _, pl := range s.placements() {
-		_, clear := inside(s.metal.pieces[pl.Piece].outline)
+		_, clear := inside(s.metal.blanks[pl.Piece].outline)
 		least = min(least, clear)
 	}
 	return least
@@ -87,29 +87,29 @@ func (k *kit) layoutDrawing(s kitSheet) template.Drawing {
 		Lines: []string{of + fmt.Sprintf(", %s between blanks", words.Length(k.call, k.gapMM))},
 	}
 	d.Paths = append(d.Paths, template.Rect("sheet", template.Outline, "", [2]float64{}, [2]float64{width, length}))
-	counts := make([]int, len(m.pieces))
+	counts := make([]int, len(m.blanks))
 	for i, pl := range placed {
-		p := m.pieces[pl.Piece]
+		b := m.blanks[pl.Piece]
 		counts[pl.Piece]++
-		for _, path := range p.onSheet() {
+		for _, path := range b.onSheet() {
 			path = path.Placed(pl.QuarterTurns, pl.X-origin.X, pl.Y-origin.Y)
 			path.ID = fmt.Sprintf("blank-%d%s", i+1, path.ID)
 			d.Paths = append(d.Paths, path)
 		}
 		if s.kinds() > 1 {
-			middle, _ := inside(p.outline)
+			middle, _ := inside(b.outline)
 			at := pl.Apply([]nesting.Point{middle})[0]
-			d.Texts = append(d.Texts, template.Text{At: [2]float64{at.X - origin.X, at.Y - origin.Y}, Text: p.letter})
+			d.Texts = append(d.Texts, template.Text{At: [2]float64{at.X - origin.X, at.Y - origin.Y}, Text: b.letter})
 		}
 	}
 	var kinds []string
-	for i, p := range m.pieces {
+	for i, b := range m.blanks {
 		if counts[i] == 0 {
 			continue
 		}
-		line := fmt.Sprintf("%d x %s", counts[i], p.name())
-		if len(k.pieces) > 1 {
-			line = p.letter + ": " + line
+		line := fmt.Sprintf("%d x %s", counts[i], b.name())
+		if len(k.blanks()) > 1 {
+			line = b.letter + ": " + line
 		}
 		d.Lines = append(d.Lines, line)
 		kinds = append(kinds, line)
@@ -125,13 +125,18 @@ func (k *kit) layoutDrawing(s kitSheet) template.Drawing {
 // onSheet is what is drawn of a blank on the layout: its edge as one line, and
 // what is worked on it with the saw, the drill and the bend. Levels and marks
 // are on its own template.
-func (p *kitPiece) onSheet() []template.Path {
-	edge := make([][2]float64, len(p.outline))
-	for i, at := range p.outline {
+func (b *kitBlank) onSheet() []template.Path {
+	edge := make([][2]float64, len(b.outline))
+	for i, at := range b.outline {
 		edge[i] = [2]float64{at.X, at.Y}
 	}
 	paths := []template.Path{template.Polyline("", template.Cut, "", true, edge...)}
-	for _, path := range p.drawing.Paths {
+	box := template.Bounds(template.Drawing{Paths: paths})
+	for _, path := range b.drawing.Paths {
+		// A drawing may show the finished piece beside its blank.
+		if at := template.Bounds(template.Drawing{Paths: []template.Path{path}}); at.X0 > box.X1 || at.X1 < box.X0 || at.Y0 > box.Y1 || at.Y1 < box.Y0 {
+			continue
+		}
 		if slices.Contains([]template.Role{template.Fold, template.Waste, template.Drill}, path.Role) {
 			path.ID, path.Label = "-"+path.ID, ""
 			paths = append(paths, path)
@@ -196,7 +201,7 @@ func (k *kit) attach(ctx context.Context, a *answer.Answer) {
 	a.Attachments = append(a.Attachments,
 		answer.Attachment{
 			Name: k.fileName() + "-handout.pdf", Type: "application/pdf",
-			Alt: fmt.Sprintf("Handout for the makers, on %s: %s, its template at full size, steps and cautions.", paper, pagesFor(len(k.pieces))),
+			Alt: fmt.Sprintf("Handout for the makers, on %s: %s, its template at full size, steps and cautions.", paper, pagesFor(len(k.blanks()))),
 			Render: func(ctx context.Context) ([]byte, error) {
 				return pagesUnlessDone(ctx, k.handout(), paper, words.Foot(k.call))
 			},
@@ -279,7 +284,7 @@ func (k *kit) handout() []template.Page {
 	var pages []template.Page
 	for _, p := range k.pieces {
 		heading := p.drawing.Title
-		if len(k.pieces) > 1 {
+		if len(k.blanks()) > 1 {
 			heading = p.letter + ". " + heading
 		}
 		d := p.drawing
@@ -304,6 +309,24 @@ func (k *kit) handout() []template.Page {
 		}
 		page.Sections = append(page.Sections, template.Section{Title: "Assumed", Paragraphs: []string{strings.Join(answer.Brief(p.answer.Assumptions), "; ")}})
 		pages = append(pages, page)
+		pages = append(pages, k.partPages(p)...)
+	}
+	return pages
+}
+
+// partPages are the templates of a piece's further blanks.
+func (k *kit) partPages(p *kitPiece) []template.Page {
+	var pages []template.Page
+	for _, b := range p.blanks {
+		if b.part == "" {
+			continue
+		}
+		d := b.drawing
+		d.Title = b.letter + ". " + d.Title
+		pages = append(pages, template.Page{Heading: d.Title, Drawing: &d, Sections: []template.Section{{
+			Title:      "Measures",
+			Paragraphs: []string{fmt.Sprintf("Cut it from %s: %s, %.2f g.", b.metal(), words.Size(k.call, b.widthMM, b.heightMM), b.massG())},
+		}}})
 	}
 	return pages
 }
@@ -367,5 +390,5 @@ func pagesFor(pieces int) string {
 	if pieces == 1 {
 		return "a page for the piece"
 	}
-	return fmt.Sprintf("a page for each of %d pieces", pieces)
+	return fmt.Sprintf("a page for each of %d blanks", pieces)
 }

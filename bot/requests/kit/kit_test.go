@@ -367,7 +367,7 @@ func TestKitBlankOfEveryOutline(t *testing.T) {
 				continue
 			}
 			seen++
-			p := k.pieces[0]
+			p := k.pieces[0].blanks[0]
 			own := requeststest.Figure(t, p.answer, "blank_mass").Value
 			// Chords within 0.005 mm all along the edge.
 			if most := p.sawMM * chordMM / p.areaMM2; math.Abs(p.massG()/own-1) > most {
@@ -516,7 +516,7 @@ func TestKitSavesSheet(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	p, boxes := k.pieces[0], math.Inf(1)
+	p, boxes := k.pieces[0].blanks[0], math.Inf(1)
 	for _, columns := range []float64{1, 2, 3, 4, 6, 12} {
 		boxes = min(boxes, (columns*(p.widthMM+k.gapMM)+k.gapMM)*(12/columns*(p.heightMM+k.gapMM)+k.gapMM))
 	}

@@ -35,22 +35,49 @@ type kitPiece struct {
 	call    *catalogue.Call
 	answer  *answer.Answer
 	drawing template.Drawing
-	outline []nesting.Point
-	areaMM2 float64
-	// widthMM and heightMM of the blank's box.
-	widthMM, heightMM float64
-	// sawMM is what has to be sawn, edges and windows; solderMM the length of
-	// the joints of one piece.
-	sawMM, solderMM float64
+	// blanks are cut from sheet for each piece, the drawn one first: a bezel has its
+	// strip and its back plate.
+	blanks []*kitBlank
+	// solderMM is the length of the joints of one piece.
+	solderMM float64
 
 	alloy       stock.Alloy
 	thicknessMM float64
 }
 
-// massG is the mass of one blank as cut.
-func (p *kitPiece) massG() float64 {
-	return stock.MassG(p.areaMM2*p.thicknessMM, p.alloy.DensityGPerCM3)
+// kitBlank is one blank from sheet of a kind of piece.
+type kitBlank struct {
+	*kitPiece
+	// letter marks the blank on the layout: A, and A2 for the second of a piece.
+	letter string
+	// part is what a further blank of a piece is, "back plate"; "" for the first.
+	part    string
+	drawing template.Drawing
+	outline []nesting.Point
+	areaMM2 float64
+	// widthMM and heightMM of the blank's box.
+	widthMM, heightMM float64
+	// sawMM is what has to be sawn, edges and windows.
+	sawMM       float64
+	thicknessMM float64
+	thickness   string
 }
+
+// massG is the mass of one blank as cut.
+func (b *kitBlank) massG() float64 {
+	return stock.MassG(b.areaMM2*b.thicknessMM, b.alloy.DensityGPerCM3)
+}
+
+// name is the blank in words: "back plate of the bezel for an oval stone".
+func (b *kitBlank) name() string {
+	if b.part == "" {
+		return b.kitPiece.name()
+	}
+	return b.part + " of the " + b.kitPiece.name()
+}
+
+// metal is the blank's sheet in words: "22 ga (0.64 mm) sterling silver".
+func (b *kitBlank) metal() string { return b.thickness + " " + b.alloy.Name }
 
 // name is the piece in words: "collet blank for an oval stone".
 func (p *kitPiece) name() string {
@@ -59,11 +86,6 @@ func (p *kitPiece) name() string {
 		return p.typed
 	}
 	return strings.ToLower(title[:1]) + title[1:]
-}
-
-// metal is the piece's sheet in words: "22 ga (0.64 mm) sterling silver".
-func (p *kitPiece) metal() string {
-	return words.Metal(p.call, p.alloy)
 }
 
 // kitLine is one line of the text behind pieces.
@@ -281,28 +303,60 @@ func (p *kitPiece) compute(ctx context.Context, c *catalogue.Call, cutting []str
 	if !p.drawn() || p.drawing.LengthMM(template.Cut, template.Seam) == 0 {
 		return answer.Refuse(colletSample, "%s cuts nothing from sheet this way; a kit holds pieces that are cut from sheet", shorten(p.typed))
 	}
-	points, err := template.Contour(p.drawing, chordMM)
-	if err != nil {
-		return fmt.Errorf("the blank of %s: %w", p.typed, err)
-	}
-	low, high := [2]float64{math.Inf(1), math.Inf(1)}, [2]float64{math.Inf(-1), math.Inf(-1)}
-	for i, at := range points {
-		p.outline = append(p.outline, nesting.Point{X: at[0], Y: at[1]})
-		next := points[(i+1)%len(points)]
-		p.areaMM2 += (at[0]*next[1] - next[0]*at[1]) / 2
-		low = [2]float64{min(low[0], at[0]), min(low[1], at[1])}
-		high = [2]float64{max(high[0], at[0]), max(high[1], at[1])}
-	}
-	p.widthMM, p.heightMM = high[0]-low[0], high[1]-low[1]
-	p.sawMM = p.drawing.LengthMM(template.Cut, template.Seam, template.Waste)
 	// Both ends of the seam are drawn, and it is one joint.
 	p.solderMM = p.drawing.LengthMM(template.Seam) / 2
 	if p.call.Word("corner") == "scored" {
 		p.solderMM += p.drawing.LengthMM(template.Fold)
 	}
 	p.thicknessMM = p.call.Number("thickness")
-	p.alloy, err = option.AlloyOf(p.call, "alloy")
-	return err
+	if p.alloy, err = option.AlloyOf(p.call, "alloy"); err != nil {
+		return err
+	}
+	return p.cutOut()
+}
+
+// cutOut measures the blanks of the piece.
+func (p *kitPiece) cutOut() error {
+	first := &kitBlank{kitPiece: p, letter: p.letter, drawing: p.drawing, thicknessMM: p.thicknessMM,
+		thickness: words.Thickness(p.call, p.call.Value("thickness"))}
+	if err := first.measure(); err != nil {
+		return err
+	}
+	p.blanks = []*kitBlank{first}
+	for _, part := range p.answer.Parts {
+		drawing, ok := part.Scene.(template.Drawing)
+		if !ok {
+			return fmt.Errorf("the %s of %s has no drawing", part.Name, p.typed)
+		}
+		b := &kitBlank{kitPiece: p, letter: p.letter + strconv.Itoa(len(p.blanks)+1), part: part.Name,
+			drawing: drawing, thicknessMM: part.ThicknessMM, thickness: part.Thickness}
+		if err := b.measure(); err != nil {
+			return err
+		}
+		b.areaMM2 -= part.OpenMM2
+		p.solderMM += part.JointMM
+		p.blanks = append(p.blanks, b)
+	}
+	return nil
+}
+
+// measure finds a blank's outline, area, box and saw cut from its drawing.
+func (b *kitBlank) measure() error {
+	points, err := template.Contour(b.drawing, chordMM)
+	if err != nil {
+		return fmt.Errorf("the %s: %w", b.name(), err)
+	}
+	low, high := [2]float64{math.Inf(1), math.Inf(1)}, [2]float64{math.Inf(-1), math.Inf(-1)}
+	for i, at := range points {
+		b.outline = append(b.outline, nesting.Point{X: at[0], Y: at[1]})
+		next := points[(i+1)%len(points)]
+		b.areaMM2 += (at[0]*next[1] - next[0]*at[1]) / 2
+		low = [2]float64{min(low[0], at[0]), min(low[1], at[1])}
+		high = [2]float64{max(high[0], at[0]), max(high[1], at[1])}
+	}
+	b.widthMM, b.heightMM = high[0]-low[0], high[1]-low[1]
+	b.sawMM = b.drawing.LengthMM(template.Cut, template.Seam, template.Waste)
+	return nil
 }
 
 // colletSample is a piece that works, for lines to try.

@@ -185,8 +185,17 @@ func (k *kit) progress(percent int, note string) { k.call.Progress(percent, 100,
 // count is how many blanks there are in all.
 func (k *kit) count() int {
 	n := 0
-	for _, p := range k.pieces {
-		n += p.count
+	for _, b := range k.blanks() {
+		n += b.count
 	}
 	return n
+}
+
+// blanks are those of all pieces.
+func (k *kit) blanks() []*kitBlank {
+	var list []*kitBlank
+	for _, p := range k.pieces {
+		list = append(list, p.blanks...)
+	}
+	return list
 }

@@ -21,10 +21,10 @@ var usualSheet = stock.Sheet{Name: "sheet", WidthMM: 150, LengthMM: 300}
 // 0.64 mm and 22 ga. Rolled sheet varies by more.
 const sameSheet = 0.01
 
-// kitMetal are the pieces of one metal and thickness, and the sheets that they
+// kitMetal are the blanks of one metal and thickness, and the sheets that they
 // are cut from.
 type kitMetal struct {
-	pieces []*kitPiece
+	blanks []*kitBlank
 	sheet  stock.Sheet
 	layout nesting.Layout
 	// low is the lower left corner, on the last sheet, of the rectangle that is
@@ -35,9 +35,9 @@ type kitMetal struct {
 	usedMM2, piecesMM2 float64
 }
 
-func (m *kitMetal) alloy() stock.Alloy   { return m.pieces[0].alloy }
-func (m *kitMetal) thicknessMM() float64 { return m.pieces[0].thicknessMM }
-func (m *kitMetal) metal() string        { return m.pieces[0].metal() }
+func (m *kitMetal) alloy() stock.Alloy   { return m.blanks[0].alloy }
+func (m *kitMetal) thicknessMM() float64 { return m.blanks[0].thicknessMM }
+func (m *kitMetal) metal() string        { return m.blanks[0].metal() }
 
 func (m *kitMetal) massG(areaMM2 float64) float64 {
 	return stock.MassG(areaMM2*m.thicknessMM(), m.alloy().DensityGPerCM3)
@@ -45,15 +45,15 @@ func (m *kitMetal) massG(areaMM2 float64) float64 {
 
 // nest sorts the pieces by metal and thickness and lays each lot on sheets.
 func (k *kit) nest(ctx context.Context) error {
-	for _, p := range k.pieces {
+	for _, b := range k.blanks() {
 		i := slices.IndexFunc(k.metals, func(m *kitMetal) bool {
-			return m.alloy().Key == p.alloy.Key && math.Abs(m.thicknessMM()/p.thicknessMM-1) < sameSheet
+			return m.alloy().Key == b.alloy.Key && math.Abs(m.thicknessMM()/b.thicknessMM-1) < sameSheet
 		})
 		if i < 0 {
-			k.metals = append(k.metals, &kitMetal{pieces: []*kitPiece{p}})
+			k.metals = append(k.metals, &kitMetal{blanks: []*kitBlank{b}})
 			continue
 		}
-		k.metals[i].pieces = append(k.metals[i].pieces, p)
+		k.metals[i].blanks = append(k.metals[i].blanks, b)
 	}
 	for i, m := range k.metals {
 		begin, end := 20+70*i/len(k.metals), 20+70*(i+1)/len(k.metals)
@@ -109,9 +109,13 @@ const usualYield = 0.68
 // metal, whole sheets counted.
 func (m *kitMetal) nest(ctx context.Context, sheets []stock.Sheet, gapMM float64, progress func(done, total int)) error {
 	var pieces []nesting.Piece
-	for _, p := range m.pieces {
-		pieces = append(pieces, nesting.Piece{Name: shorten(p.typed), Outline: p.outline, Count: p.count})
-		m.piecesMM2 += float64(p.count) * p.areaMM2
+	for _, b := range m.blanks {
+		name := shorten(b.typed)
+		if b.part != "" {
+			name = b.part + " of " + name
+		}
+		pieces = append(pieces, nesting.Piece{Name: name, Outline: b.outline, Count: b.count})
+		m.piecesMM2 += float64(b.count) * b.areaMM2
 	}
 	sheets = slices.Clone(sheets)
 	slices.SortStableFunc(sheets, func(a, b stock.Sheet) int {
@@ -162,7 +166,7 @@ func (m *kitMetal) measure(gapMM float64) {
 		if pl.Sheet != last {
 			continue
 		}
-		for _, at := range pl.Apply(m.pieces[pl.Piece].outline) {
+		for _, at := range pl.Apply(m.blanks[pl.Piece].outline) {
 			low = nesting.Point{X: min(low.X, at.X), Y: min(low.Y, at.Y)}
 			high = nesting.Point{X: max(high.X, at.X), Y: max(high.Y, at.Y)}
 		}
@@ -180,8 +184,8 @@ func (k *kit) tooSmall(m *kitMetal, err error) error {
 		return err
 	}
 	side := 0.0
-	for _, p := range k.pieces {
-		side = max(side, p.widthMM, p.heightMM)
+	for _, b := range k.blanks() {
+		side = max(side, b.widthMM, b.heightMM)
 	}
 	// Room for the gap on both sides and for what the grid of the nesting adds.
 	side = math.Ceil((side+2*k.gapMM)/5+0.2) * 5
