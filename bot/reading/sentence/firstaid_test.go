@@ -10,7 +10,7 @@ import (
 // come. They are our own invention.
 var hurtBy = map[string][]string{
 	"eyes": {
-		"my student got pickle in her eye HELP", "pickel splashed in my eyes", "flux spat into his eye", "i think a bit of saw blade flew in my left eye",
+		"glass bead blew up in my face", "my student got pickle in her eye HELP", "pickel splashed in my eyes", "flux spat into his eye", "i think a bit of saw blade flew in my left eye",
 		"my eye is really sore after grinding", "eye burning from acid fumes splash", "toddler rubbed flux in his eyes", "metal shard in eye", "cant open my eye something is in it",
 		"she poked herself in the eye with a graver", "dust from the buffing wheel got in my eye and it wont stop watering", "my eyes are gritty after melting platinum without glasses",
 		"Metal splinter in eye from grinding, not hurting much now, rinse or leave", "the dog got pickle in his eye", "whats the first thing to do, liver of sulphur squirted in my mates eye", "my cats eye got splashed with pickle",
@@ -20,6 +20,7 @@ var hurtBy = map[string][]string{
 		"my daughter ate a handful of citric pickle crystals", "i accidentally drank acid", "cat licked liver of sulphur",
 	},
 	"fumes": {
+		"the pickle went up my nose", "i feel drunk from the fumes", "my tongue feels metallic", "head spins after soldering indoors", "trouble catching my breath after patina",
 		"someone fainted in workshop fumes maybe", "i think i breathed in cadmium solder fume, old stick of my dads, chest feels tight", "liver of sulphur smell giving me a headache, window is open, should i stop",
 		"i feel ill after melting brass", "shivering and fever since casting bronze yesterday", "inhailed smoke from the burnout", "im dizzy from the pickle", "my husband collapsed near the kiln", "she cant stop coughing after pouring",
 		"metallic taste in my mouth after soldering galvanized wire", "throat is raw after using nitric fumes", "student passed out next to the propane torch", "woozy after 3 hours of soldering",
@@ -37,10 +38,11 @@ var hurtBy = map[string][]string{
 	},
 	"skin": {
 		"pickle all over my hand", "nitric acid splashed on my arm", "spilled ferric chloride down my leg", "my fingers are tingling after etching with acid", "flux burns on my skin, its red and itchy", "acid dripped onto his foot",
-		"got liver of sulphur on my hands", "pickle soaked through my jeans onto my thigh",
+		"nitric on fingers", "got liver of sulphur on my hands", "pickle soaked through my jeans onto my thigh",
 	},
 	"cut": {
-		"dropped the anvil on my toe", "stapled my thumb", "fingertip caught in the rolling mill", "hair got sucked into the polisher",
+		"got a sliver of wire in my fingertip", "cut by the disc cutter", "my thumb is going black after the hammer", "rolled my finger in the mill", "sheet metal sliced me", "hammer slipped and got my wrist",
+		"tip of finger gone", "nail ripped off", "graver slip, deep hole in hand", "i pinched skin in the pliers", "the buff threw the ring and hit me in the face", "saw jumped onto my knuckle", "dropped the anvil on my toe", "stapled my thumb", "fingertip caught in the rolling mill", "hair got sucked into the polisher",
 		"sliced thumb with saw blade its deep and won't stop bleeding", "hair got caught in the polishing motor shes bleeding from scalp", "got a drill bit through the nail", "hand squashed in the press, fingers white, ambulance coming, what do we do till then",
 		"graver went into my palm", "i stabbed my hand with the graver", "saw blade snapped and is stuck in my finger", "hammered my thumb, nail is purple", "my apprentice crushed his finger in the rolling mill", "rolling mill trapped my fingers",
 		"cut my fingre with the shears", "theres blood everywhere", "metal sliver under my thumbnail", "she drilled through her finger", "punctured my palm with a scriber", "smashed my knuckles with the raising hammer",
@@ -56,6 +58,8 @@ var hurtsNobody = []string{
 	"what gloves for hands when using pickle", "keep pickle out of my eyes how", "i hammered the band on the mandrel", "burnish the bezel by hand", "the bur cut into my bezel", "finger size 7, cut length of 1.5 mm wire",
 	"nearly cut my finger off today, whats a good way to hold small bits", "Measured my finger w/ a bit of string 61mm but my knuckle 65. what size do i make",
 	"what extinguisher do i keep near the torch in case something is on fire", "can i set the boric acid and alcohol on fire on my bench",
+	"my ring turned my finger black", "blister under my gold foil, keum boo", "the hot plate is too small for my kiln", "cut by hand or with the disc cutter", "picked up the kiln yesterday, how do i wire it",
+	"the saw jumped out of the line into the bezel", "hole in my bezel after filing", "the stone was cut by the lapidary to 8mm", "bead burst in the kiln", "silver spat when it cooled",
 	"drill broke in the middle of the bezel", "my collet cracked in the block", "the stone got chipped by my graver", "ring blank for a thumb ring size 10", "acid for etching copper", "pickle is eating my brass",
 	"i sliced the tube into rings", "the torch burned through my bezel", "what does burning smell of wax mean for the burnout", "hand file or needle file", "how thick is a nail head", "my saw blade broke", "eye pins from 20ga",
 	"how much silver do i cut for a toe ring us 3, 14 gauge, 3 mm wide", "left hand ring finger us 6 band 4mm", "splash of silver on my casting", "gold nose stud wire gauge", "ear cuff from 18ga", "toe ring size", "belly ring wire 14ga",
