@@ -199,6 +199,15 @@ type question struct {
 	kinds   map[string]bool
 	content int
 	weight  float64 // of all of it, once weighed
+	// wordList and pairList are its words and pairs with their weights, in the order of
+	// the alphabet, once weighed.
+	wordList, pairList []weighed
+}
+
+// weighed is a word or a pair of words with what it weighs.
+type weighed struct {
+	text   string
+	weight float64
 }
 
 // asQuestion reads words in lower case.
@@ -283,9 +292,9 @@ func (t *topic) alike(said *question, weights *weights) (best float64, whole boo
 	for i := range t.questions {
 		q := &t.questions[i]
 		shared, missed := 0.0, 0
-		for w := range q.words {
-			if said.words[w] {
-				shared += weights.word(w)
+		for _, w := range q.wordList {
+			if said.words[w.text] {
+				shared += w.weight
 			} else {
 				missed++
 			}
@@ -293,9 +302,9 @@ func (t *topic) alike(said *question, weights *weights) (best float64, whole boo
 		if shared == 0 {
 			continue
 		}
-		for p := range q.pairs {
-			if said.pairs[p] {
-				shared += weights.pair(p)
+		for _, p := range q.pairList {
+			if said.pairs[p.text] {
+				shared += p.weight
 			}
 		}
 		for k := range q.kinds {
@@ -334,21 +343,76 @@ func (w *weights) pair(p string) float64 {
 	return pairShare * (w.word(first) + w.word(second))
 }
 
-func (w *weights) of(q *question) float64 {
-	sum := w.kind * float64(len(q.kinds))
-	for s := range q.words {
-		sum += w.word(s)
+// weigh notes what a question's words and pairs weigh, and all of it together. It
+// goes by the alphabet, so that a sum is always the same.
+func (w *weights) weigh(q *question) {
+	q.wordList, q.pairList = listed(q.words, w.word), listed(q.pairs, w.pair)
+	q.weight = w.kind * float64(len(q.kinds))
+	for _, each := range [][]weighed{q.wordList, q.pairList} {
+		for _, e := range each {
+			q.weight += e.weight
+		}
 	}
-	for p := range q.pairs {
-		sum += w.pair(p)
+}
+
+func listed(texts map[string]bool, weight func(string) float64) []weighed {
+	list := make([]weighed, 0, len(texts))
+	for _, s := range slices.Sorted(maps.Keys(texts)) {
+		list = append(list, weighed{s, weight(s)})
 	}
-	return sum
+	return list
 }
 
 // knownTopics are topics with the weight of each word among them.
 type knownTopics struct {
 	all []topic
+	// having are the topics that have a word.
+	having map[string][]having
 	*weights
+}
+
+// having is a topic that has a word: its place among all, what the word weighs in it
+// and whether it is of its name.
+type having struct {
+	at     int
+	weight float64
+	named  bool
+}
+
+// tally is what the words of a message say for one topic.
+type tally struct {
+	sum                 float64
+	astray              float64 // of words that other topics go by and this has not
+	hits                int
+	named, own, telling bool
+}
+
+// tallies count the words of a message for every topic that has one.
+func (known *knownTopics) tallies(said *question) []tally {
+	all := make([]tally, len(known.all))
+	named := 0.0 // of words that any topic goes by
+	for _, s := range said.wordList {
+		goesBy := known.names[s.text] > 0
+		if goesBy {
+			named += s.weight
+		}
+		own, telling := !ofEveryTopic[s.text], known.names[s.text] <= 2
+		for _, h := range known.having[s.text] {
+			t := &all[h.at]
+			t.sum += s.weight * h.weight
+			t.hits++
+			if goesBy {
+				t.astray -= s.weight
+			}
+			t.named = t.named || h.named
+			t.own = t.own || own
+			t.telling = t.telling || h.named && telling
+		}
+	}
+	for i := range all {
+		all[i].astray = max(0, all[i].astray+named)
+	}
+	return all
 }
 
 // topics are all topics but those of one job. ringTopics are the facts of the ring's
@@ -405,12 +469,16 @@ func topicsOf(ofRings bool, troubles []knowledge.Trouble) *knownTopics {
 			w.names[s]++
 		}
 	}
+	has := map[string][]having{}
 	for i := range all {
 		for k := range all[i].questions {
-			all[i].questions[k].weight = w.of(&all[i].questions[k])
+			w.weigh(&all[i].questions[k])
+		}
+		for word, weight := range all[i].words {
+			has[word] = append(has[word], having{i, weight, all[i].name[word]})
 		}
 	}
-	return &knownTopics{all, w}
+	return &knownTopics{all, has, w}
 }
 
 // match is how well a topic explains a message.
@@ -479,53 +547,37 @@ func (m *message) nearestOf(known *knownTopics) []match {
 func (known *knownTopics) matches(words []string) []match {
 	all, w := known.all, known.weights
 	said := asQuestion(mendedForTopics(words))
+	w.weigh(&said)
 	total := 0.0
-	for s := range said.words {
-		total += w.word(s)
+	for _, s := range said.wordList {
+		total += s.weight
 	}
 	if total == 0 {
 		return nil
 	}
-	said.weight = w.of(&said)
 	var found []match
 	tells := tellsOfTrouble(words)
-	for i := range all {
+	for i, count := range known.tallies(&said) {
 		t := &all[i]
-		if t.trouble != nil && !tells {
-			continue
-		}
-		sum, named, own, telling, hits, astray := 0.0, false, false, false, 0, 0.0
-		for s := range said.words {
-			if t.words[s] == 0 && w.names[s] > 0 {
-				astray += w.word(s)
-			}
-			sum += w.word(s) * t.words[s]
-			named = named || t.name[s]
-			if t.words[s] > 0 {
-				hits++
-				own = own || !ofEveryTopic[s]
-				telling = telling || t.name[s] && w.names[s] <= 2
-			}
-		}
-		if !named || !own && (t.fact == nil || !t.isTermOf(&said)) {
+		if !count.named || t.trouble != nil && !tells || !count.own && (t.fact == nil || !t.isTermOf(&said)) {
 			continue
 		}
 		like, whole := t.alike(&said, w)
-		if hits < 2 && !whole && !telling {
+		if count.hits < 2 && !whole && !count.telling {
 			continue
 		}
-		score, same := scoreOf(like, sum/total), t.isTermOf(&said)
-		if telling { // few other topics have this word
+		score, same := scoreOf(like, count.sum/total), t.isTermOf(&said)
+		if count.telling { // few other topics have this word
 			score = math.Min(score+0.12, math.Max(score, 0.97))
 		}
-		if t.trouble != nil && hits < 3 && !same {
+		if t.trouble != nil && count.hits < 3 && !same {
 			score *= 0.85 // two words tell little of what went wrong
 		}
 		if !same {
-			score *= 1 - strayShare*astray/total
+			score *= 1 - strayShare*count.astray/total
 		}
 		if score >= offers {
-			found = append(found, match{t, score, hits, same})
+			found = append(found, match{t, score, count.hits, same})
 		}
 	}
 	return found
