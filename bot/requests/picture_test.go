@@ -131,11 +131,7 @@ func TestSupportsOnPictures(t *testing.T) {
 			middle, radius := scene.Point{X: (circle.X0 + circle.X1) / 2, Y: (circle.Y0 + circle.Y1) / 2}, circle.W()/2
 			ux, uy := girdle.X-culet.X, girdle.Y-culet.Y
 			off := (ux*(middle.Y-culet.Y) - uy*(middle.X-culet.X)) / math.Hypot(ux, uy)
-			if strings.HasPrefix(stone, "round") {
-				assert.InDelta(t, radius, math.Abs(off), 0.01, "%s: the wire touches the pavilion", line)
-			} else { // where the pavilion is steeper than at its steepest it stands a little off
-				assert.InDelta(t, radius, math.Abs(off), 0.25, line)
-			}
+			assert.InDelta(t, radius, math.Abs(off), 0.002, "%s: across the narrow side, where it is steepest, the pavilion touches the wire", line)
 		}
 	}
 }

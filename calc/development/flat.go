@@ -229,44 +229,40 @@ func (a *assembly) lay(spans []span, seamRidge *span) error {
 	return nil
 }
 
-// placing is where a panel lies on the blank: z -> z rot + shift.
-type placing struct {
-	rot, shift complex128
-}
-
-func (p placing) of(z complex128) complex128 { return z*p.rot + p.shift }
-
-func (p placing) cubic(c Cubic) Cubic {
-	m := func(q Point) Point { return toPoint(p.of(fromPoint(q))) }
-	return Cubic{m(c.P0), m(c.P1), m(c.P2), m(c.P3)}
-}
-
 // place stands the panels side by side, symmetric about the vertical.
-func (a *assembly) place() []placing {
+func (a *assembly) place() {
 	turn := 0.0
 	for _, p := range a.panels {
 		turn += p.turn
 	}
-	out := make([]placing, len(a.panels))
 	bearing := -math.Pi/2 - turn/2
 	var at complex128 // rim end of the last panel
-	for i, p := range a.panels {
-		first, last := p.strips[0].a, p.strips[len(p.strips)-1].b
-		rot := cmplx.Rect(1, bearing-first.bearing)
+	for i := range a.panels {
+		p := &a.panels[i]
 		if i > 0 {
 			c := a.between[i-1]
 			at += cmplx.Rect(c.stripMM+2*c.endMM, bearing+math.Pi/2)
 		}
-		out[i] = placing{rot: rot, shift: at - first.f*rot}
+		p.move(bearing-p.stations[0].bearing, at)
 		bearing += p.turn
-		at = out[i].of(last.f)
+		at = p.stations[len(p.stations)-1].f
 	}
-	return out
+}
+
+// move turns a panel by an angle and sets its first ruling's rim end at a point.
+func (p *panel) move(by float64, to complex128) {
+	rot := cmplx.Rect(1, by)
+	shift := to - p.stations[0].f*rot
+	for i := range p.stations {
+		s := &p.stations[i]
+		s.f, s.g, s.tangent = s.f*rot+shift, s.g*rot+shift, s.tangent*rot
+		s.tau, s.bearing = s.tau+by, s.bearing+by
+	}
 }
 
 // flat draws the blank.
 func (a *assembly) flat() (Flat, error) {
-	places := a.place()
+	a.place()
 	out := Flat{
 		Turn:        units.Angle(0),
 		Bevel:       units.Angle(a.bevel),
@@ -306,14 +302,11 @@ func (a *assembly) flat() (Flat, error) {
 			if err != nil {
 				return Flat{}, err
 			}
-			for j := range run {
-				run[j].cubic = places[i].cubic(run[j].cubic)
-			}
 			if middle, atCorner := lines[l].add(run); atCorner {
 				out.foldEnd(l, middle)
 			}
 		}
-		p.inform(places[i], a.wall.HeightMM, top, &out)
+		p.inform(a.wall.HeightMM, top, &out)
 	}
 	out.Rim, out.RimLengthMM = lines[0].cubics, lines[0].lengthMM
 	out.Base, out.BaseLengthMM = lines[1].cubics, lines[1].lengthMM
@@ -323,7 +316,7 @@ func (a *assembly) flat() (Flat, error) {
 	out.SeamA = Line{lines[0].start, lines[1].start}
 	out.SeamB = Line{lines[0].end, lines[1].end}
 	if a.wall.Patches {
-		out.Patches = a.patches(places)
+		out.Patches = a.patches()
 	}
 	out.settle()
 	return out, nil
@@ -341,10 +334,10 @@ func (f *Flat) foldEnd(level int, at Point) {
 }
 
 // inform adds the panel's rulings, marks, area and leans to the blank.
-func (p *panel) inform(at placing, height, top float64, out *Flat) {
+func (p *panel) inform(height, top float64, out *Flat) {
 	add := func(s *station) {
 		out.Rulings = append(out.Rulings, Ruling{
-			FlatRim: toPoint(at.of(s.f + complex(top, 0)*(s.g-s.f))), FlatBase: toPoint(at.of(s.g)),
+			FlatRim: toPoint(s.f + complex(top, 0)*(s.g-s.f)), FlatBase: toPoint(s.g),
 			SpaceRim:  [3]float64{s.rim.X + top*(s.base.X-s.rim.X), s.rim.Y + top*(s.base.Y-s.rim.Y), -top * height},
 			SpaceBase: [3]float64{s.base.X, s.base.Y, -height},
 			Normal:    s.phi,
@@ -360,13 +353,13 @@ func (p *panel) inform(at placing, height, top float64, out *Flat) {
 		}
 		add(s.b)
 		out.SurfaceAreaMM2 += s.areaMM2
-		p.mark(i, at, out)
+		p.mark(i, out)
 	}
 }
 
 // mark adds a quarter mark where the strip starts at a quarter turn of the
 // normal, or in the middle of an edge that faces one.
-func (p *panel) mark(i int, at placing, out *Flat) {
+func (p *panel) mark(i int, out *Flat) {
 	s := &p.strips[i]
 	quarter := math.Abs(math.Remainder(s.a.phi, math.Pi/2)) < 1e-9
 	if !quarter || s.rimMM == 0 {
@@ -378,7 +371,7 @@ func (p *panel) mark(i int, at placing, out *Flat) {
 	} else if i == 0 {
 		return // at a seam or a corner, which are marks of their own
 	}
-	out.Marks = append(out.Marks, Line{toPoint(at.of(f)), toPoint(at.of(f + (g-f)*0.12))})
+	out.Marks = append(out.Marks, Line{toPoint(f), toPoint(f + (g-f)*0.12)})
 }
 
 // RoundPreCone is the round stand-in for a wall: the annular sector with the

@@ -163,12 +163,22 @@ func (fl flattening) turn(p *panel, s span, a *station) *station {
 // 1e-7 of the true length and area.
 func (fl flattening) step(s span) float64 {
 	h := 0.28
-	n0, _ := support(s.rim.place(s.from), s.base.place(s.from), s.from)
-	n1, _ := support(s.rim.place(s.to), s.base.place(s.to), s.to)
+	n0, t0 := support(s.rim.place(s.from), s.base.place(s.from), s.from)
+	n1, t1 := support(s.rim.place(s.to), s.base.place(s.to), s.to)
 	mid := (s.from + s.to) / 2
-	nm, _ := support(s.rim.place(mid), s.base.place(mid), mid)
+	nm, tm := support(s.rim.place(mid), s.base.place(mid), mid)
 	if math.Abs(n0-n1)+math.Abs(n0-nm) > 1e-9 {
 		h = 0.05
+		if fl.finer <= 1 {
+			// The lean changes with the angle by t over the slant; a slow change bears
+			// wider steps, and so do cones below a corner.
+			change := max(math.Abs(t0), math.Abs(t1), math.Abs(tm)) / math.Hypot(nm, fl.height)
+			slow := 0.4
+			if s.rim.kind == point {
+				slow = 1.3
+			}
+			h = min(0.1, h*max(1, math.Sqrt(slow/change)))
+		}
 	}
 	h = math.Min(h, 0.06*math.Hypot(nm, fl.height)/(math.Abs(nm)+1e-12))
 	for _, e := range []*element{s.rim, s.base} {

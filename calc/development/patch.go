@@ -84,7 +84,7 @@ func (p *Patch) bent(u, v float64) Place {
 
 // patches are the whole wall from seam to seam: panels, bends, and what the
 // seam's ends run on.
-func (a *assembly) patches(places []placing) []Patch {
+func (a *assembly) patches() []Patch {
 	var out []Patch
 	for i := range a.panels {
 		startMM, endMM := a.seamEnd, a.seamEnd
@@ -94,7 +94,7 @@ func (a *assembly) patches(places []placing) []Patch {
 		if i < len(a.between) {
 			endMM = a.between[i].endMM
 		}
-		list := a.panels[i].patches(places[i], a.fl)
+		list := a.panels[i].patches(a.fl)
 		list = ended(list, endMM, false)
 		list = ended(list, startMM, true)
 		if i > 0 && a.between[i-1].stripMM > 0 {
@@ -105,7 +105,7 @@ func (a *assembly) patches(places []placing) []Patch {
 	return out
 }
 
-func (p *panel) patches(at placing, fl flattening) []Patch {
+func (p *panel) patches(fl flattening) []Patch {
 	out := make([]Patch, 0, len(p.strips)+2)
 	for i := range p.strips {
 		s := &p.strips[i]
@@ -115,7 +115,7 @@ func (p *panel) patches(at placing, fl flattening) []Patch {
 			return Cubic{from, Point{from.X - sa*speed[0]/3, from.Y + ca*speed[0]/3}, Point{to.X + sb*speed[1]/3, to.Y - cb*speed[1]/3}, to}
 		}
 		out = append(out, Patch{
-			flatRim: at.cubic(s.cubicAt(0)), flatBase: at.cubic(s.cubicAt(1)),
+			flatRim: s.cubicAt(0), flatBase: s.cubicAt(1),
 			spaceRim:  plan(s.a, s.b, Point(s.a.rim), Point(s.b.rim), s.rimSpeed),
 			spaceBase: plan(s.a, s.b, Point(s.a.base), Point(s.b.base), s.baseSpeed),
 			height:    fl.height, outMM: fl.out, phiFrom: s.a.phi, phiTo: s.a.phi + math.Remainder(s.b.phi-s.a.phi, 2*math.Pi), hi: 1,
