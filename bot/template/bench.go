@@ -18,9 +18,11 @@ const (
 	barZone     = 10.0 // kept free on the right for the upright check bar
 	copyGap     = 6.0
 	captionHigh = 4.5
-	mostCopies  = 6
-	mostLarger  = 5.0 // the dimensioned view over 1:1
-	cornerMM    = 0.1
+	// leastCopyWide is the least room across for a copy, whose caption stands below it.
+	leastCopyWide = 18.0
+	mostCopies    = 6
+	mostLarger    = 5.0 // the dimensioned view over 1:1
+	cornerMM      = 0.1
 	// widestDetail keeps a ring from filling the column.
 	widestDetail = 62.0
 )
@@ -72,7 +74,10 @@ func (c *composer) copies(d Drawing, b scene.Rect, area scene.Rect) {
 		bare.Paths[i] = p
 	}
 	s := c.now()
-	wide, high := b.W()+copyGap, b.H()+captionHigh+2*inset
+	l := scene.Lettering{Em: benchEm}
+	wide := max(b.W()+copyGap, leastCopyWide)
+	first, spare := l.Wrap("1:1, try in copper", wide-copyGap/2), l.Wrap("1:1, spare", wide-copyGap/2)
+	high := b.H() + captionHigh + float64(max(len(first), len(spare))-1)*benchRow + 2*inset
 	cols := min(mostCopies, max(1, int((area.W()+copyGap-2*inset)/wide)))
 	rows := min(max(1, int(0.3*area.H()/high)), (mostCopies+cols-1)/cols)
 	window := b.Grow(2)
@@ -84,12 +89,11 @@ func (c *composer) copies(d Drawing, b scene.Rect, area scene.Rect) {
 		x := area.X0 + inset + float64(i%cols)*wide
 		low := c.y - inset - b.H() - float64(i/cols)*high
 		drawn.draw(s.brush, x-b.X0, low-b.Y0)
-		caption := "1:1, try in copper"
+		caption := first
 		if i > 0 {
-			caption = "1:1, spare"
+			caption = spare
 		}
-		l := scene.Lettering{Em: benchEm}
-		s.write(l, shorten(l.Wrap(caption, max(b.W()+copyGap/2, 20)), 1)[0], x, low-inset-benchEm, scene.Start)
+		s.column(l, caption, x, low-inset)
 	}
 	c.y -= float64(rows) * high
 }

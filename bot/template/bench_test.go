@@ -3,6 +3,7 @@ package template
 import (
 	"image"
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -83,6 +84,18 @@ func TestBenchSheetIsFullSize(t *testing.T) {
 		assert.InDelta(t, want, barLength(&image.Gray{Pix: bar.Pix, Stride: bar.Stride, Rect: bar.Rect.Sub(bar.Rect.Min)}, dpi), 25.4/dpi, "%s: level bar", paper)
 		assert.InDelta(t, want, barLength(rightEdge(t, file, 1, dpi, sizes[0]), dpi), 25.4/dpi, "%s: upright bar", paper)
 		assert.GreaterOrEqual(t, inkMargin(g, dpi), 10-0.3, "%s: mm", paper)
+	}
+}
+
+// The words below a copy are whole, however small the blank.
+func TestCaptionsOfSmallCopies(t *testing.T) {
+	for _, wide := range []float64{2, 8, 14, 25} {
+		data, err := PDFPages([]Page{benchPage(wide, 3)}, A4, "")
+		require.NoError(t, err)
+		text := pageText(t, saved(t, data), 1)
+		assert.NotContains(t, text, "…", "%g mm wide", wide)
+		assert.Equal(t, 1, strings.Count(text, "copper"), "%g mm wide: %s", wide, text)
+		assert.Equal(t, mostCopies-1, strings.Count(text, "spare"), "%g mm wide: %s", wide, text)
 	}
 }
 
