@@ -24,13 +24,14 @@ type Hole struct {
 // finds them. The error is an *outline.Error for a hole that can't be drawn.
 func Holes(b stock.Block, rim outline.Curve) ([]Hole, error) {
 	holes := make([]Hole, 0, len(b.Holes))
+	inside := silhouetteOf(rim)
 	for _, size := range b.Holes {
 		opening, err := outline.New(outline.Shape{Kind: b.Kind, Size: size})
 		if err != nil {
 			return nil, err
 		}
 		h := Hole{Size: size}
-		h.GapMM, h.UnevenMM = gap(opening, rim)
+		h.GapMM, h.UnevenMM = gap(silhouetteOf(opening), inside)
 		holes = append(holes, h)
 	}
 	slices.SortStableFunc(holes, func(a, b Hole) int {
@@ -70,36 +71,29 @@ func EvenHoles(rim outline.Curve, stepMM float64, n int) []Hole {
 // in steps of one degree and along the normals at every joint, which finds the
 // gap of arcs of up to 100 mm within 0.005 mm. A heart, whose cleft the support
 // function does not see, is compared point by point (clearance).
-func gap(opening, rim outline.Curve) (least, uneven float64) {
+func gap(opening, rim silhouette) (least, uneven float64) {
 	type direction struct{ x, y, more float64 }
-	var all []direction
-	add := func(phi float64) {
-		s, c := math.Sincos(phi)
-		all = append(all, direction{c, s, support(opening, phi) - support(rim, phi)})
+	all := make([]direction, 0, degrees+2*(len(opening.Pieces)+len(rim.Pieces)))
+	for i, n := range compass {
+		all = append(all, direction{n.X, n.Y, opening.reach[i] - rim.reach[i]})
 	}
-	const steps = 360
-	for i := range steps {
-		add(2 * math.Pi * float64(i) / steps)
-	}
-	for _, c := range [2]outline.Curve{opening, rim} {
+	for _, c := range [2]outline.Curve{opening.Curve, rim.Curve} {
 		for _, p := range c.Pieces {
-			add(p.From)
-			add(p.To)
+			for _, phi := range [2]float64{p.From, p.To} {
+				s, c := math.Sincos(phi)
+				all = append(all, direction{c, s, support(opening.Curve, phi, s, c) - support(rim.Curve, phi, s, c)})
+			}
 		}
 	}
-	closest := func(x, y float64) (lo, hi float64) {
-		lo, hi = math.Inf(1), math.Inf(-1)
+	closest := func(x, y float64) float64 {
+		lo := math.Inf(1)
 		for i := range all {
 			d := &all[i]
-			m := d.more - x*d.x - y*d.y
-			if m < lo { // several times as fast as math.Min
+			if m := d.more - x*d.x - y*d.y; m < lo { // several times as fast as math.Min
 				lo = m
 			}
-			if m > hi {
-				hi = m
-			}
 		}
-		return lo, hi
+		return lo
 	}
 	// The closest distance is a concave function of where the rim is put. The
 	// outlines are symmetric to one axis at least, so that the axes can be
@@ -111,11 +105,14 @@ func gap(opening, rim outline.Curve) (least, uneven float64) {
 		at[axis] = highest(-reach, reach, func(d float64) float64 {
 			p := at
 			p[axis] = d
-			lo, _ := closest(p[0], p[1])
-			return lo
+			return closest(p[0], p[1])
 		})
 	}
-	least, most := closest(at[0], at[1])
+	least = closest(at[0], at[1])
+	most := math.Inf(-1)
+	for _, d := range all {
+		most = max(most, d.more-at[0]*d.x-at[1]*d.y)
+	}
 	if !opening.Convex() || !rim.Convex() {
 		const drawn = 2e-3
 		a, b := opening.Polyline(drawn), rim.Polyline(drawn)
@@ -191,19 +188,44 @@ func highest(lo, hi float64, f func(float64) float64) float64 {
 	return (lo + hi) / 2
 }
 
-// support is how far the curve reaches in the direction phi from the origin.
-func support(c outline.Curve, phi float64) float64 {
-	s, co := math.Sincos(phi)
+// degrees of the compass, along each of which a silhouette's reach is known.
+const degrees = 360
+
+var compass = func() (all [degrees]outline.Point) {
+	for i := range all {
+		s, c := math.Sincos(2 * math.Pi * float64(i) / degrees)
+		all[i] = outline.Point{X: c, Y: s}
+	}
+	return all
+}()
+
+// silhouette is a curve with how far it reaches along each degree of the compass.
+type silhouette struct {
+	outline.Curve
+	reach [degrees]float64
+}
+
+func silhouetteOf(c outline.Curve) silhouette {
+	s := silhouette{Curve: c}
+	for i, n := range compass {
+		s.reach[i] = support(c, 2*math.Pi*float64(i)/degrees, n.Y, n.X)
+	}
+	return s
+}
+
+// support is how far the curve reaches in the direction phi, (cos, sin), from the
+// origin.
+func support(c outline.Curve, phi, sin, cos float64) float64 {
 	best := math.Inf(-1)
-	for _, p := range c.Pieces {
-		best = math.Max(best, math.Max(p.A.X*co+p.A.Y*s, p.B.X*co+p.B.Y*s))
+	for i := range c.Pieces {
+		p := &c.Pieces[i]
+		best = max(best, p.A.X*cos+p.A.Y*sin, p.B.X*cos+p.B.Y*sin)
 		if p.Kind == outline.Straight {
 			continue
 		}
-		turn := math.Mod(math.Mod(phi-p.From, 2*math.Pi)+2*math.Pi, 2*math.Pi)
-		if turn <= p.To-p.From {
-			at, _ := p.Eval(s, co)
-			best = math.Max(best, at.X*co+at.Y*s)
+		if middle, half := (p.From+p.To)/2, (p.To-p.From)/2; math.Abs(outline.Wrapped(phi-middle)) <= half {
+			at, _ := p.Eval(sin, cos)
+			best = max(best, at.X*cos+at.Y*sin)
 		}
 	}
 	return best
