@@ -59,7 +59,7 @@ func TestReadingTimes(t *testing.T) {
 			for _, turn := range turns {
 				took, r := best(turn.Say, c, 3)
 				all = append(all, timed{turn.Say, c, took})
-				c = c.After(r)
+				c = c.After(turn.Say, r)
 			}
 		}
 	}
