@@ -316,8 +316,10 @@ func tracedAnswer(c *catalogue.Call, t catalogue.Traced) *answer.Answer {
 			answer.Figure{ID: "view_angle", Label: "seen from the side by", Value: t.ViewDegrees, Unit: answer.Degree, Main: true},
 			answer.Figure{ID: "trust", Label: "how sure", Value: float64(len(t.Doubts)), Unit: answer.Count, Text: sure, Main: true})
 	}
-	if hull, dip := tracing.Hull(t.Points); len(hull) > 2 && dip > dipMM {
-		a.Notes = append(a.Notes, fmt.Sprintf("The outline dips in by %s: metal can't be pushed over there.", words.Length(c, dip)))
+	if hull := tracing.Hull(t.Points); len(hull) > 2 {
+		if dip := tracing.DipMM(t.Points, hull); dip > dipMM {
+			a.Notes = append(a.Notes, fmt.Sprintf("The outline dips in by %s: metal can't be pushed over there.", words.Length(c, dip)))
+		}
 	}
 	if t.Name == "" {
 		a.Notes = append(a.Notes, "If the outline is right, keep it: trace keep and a name; bezel traced and that name then takes it.")

@@ -98,7 +98,7 @@ func tracedStone(c *catalogue.Call) (stoneUsed, error) {
 
 // hullOf is the outline round the hull of a closed line.
 func (s *stoneUsed) hullOf(line [][2]float64) (outline.Curve, error) {
-	hull, _ := tracing.Hull(line)
+	hull := tracing.Hull(line)
 	s.shape.Kind = outline.Measured
 	for _, p := range tracing.Fewer(hull, outline.MaxPoints) {
 		s.shape.Points = append(s.shape.Points, outline.Point{X: p[0], Y: p[1]})
@@ -117,7 +117,7 @@ func (s *stoneUsed) bridgeDips(c *catalogue.Call) {
 	for i, p := range s.shape.Points {
 		line[i] = [2]float64{p.X, p.Y}
 	}
-	hull, deepest := tracing.Hull(line)
+	hull := tracing.Hull(line)
 	if len(hull) == len(line) || len(hull) < outline.MinPoints {
 		return
 	}
@@ -129,7 +129,7 @@ func (s *stoneUsed) bridgeDips(c *catalogue.Call) {
 		return
 	}
 	s.assumptions = append(s.assumptions, fmt.Sprintf("%s left out, which lie up to %s mm inside the line between their neighbours (estimate, measure them again)",
-		words.Counted(len(line)-len(hull), "point", "points"), words.MM(deepest)))
+		words.Counted(len(line)-len(hull), "point", "points"), words.MM(tracing.DipMM(line, hull))))
 }
 
 // onceRound reports whether a closed line turns by one full turn in all.

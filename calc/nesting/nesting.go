@@ -89,17 +89,21 @@ func Nest(ctx context.Context, pieces []Piece, sheet Sheet, gapMM float64, progr
 	if err != nil {
 		return Layout{}, err
 	}
+	profiles := make([][2]profile, len(pieces)) // as drawn and turned by half
+	for i, p := range pieces {
+		profiles[i] = [2]profile{profileOf(p.Outline, 0, gapMM), profileOf(p.Outline, 2, gapMM)}
+	}
 	var best Layout
 	tries := trials(pieces, order, sheet, gapMM)
 	for i, t := range tries {
 		if progress != nil {
 			progress(i, len(tries))
 		}
-		l, err := t.pack(ctx, pieces, order, gapMM)
+		l, err := t.pack(ctx, pieces, profiles, order, gapMM, best)
 		if err != nil {
 			return Layout{}, err
 		}
-		if l.Placements != nil && (best.Placements == nil || l.better(best)) {
+		if l.Placements != nil {
 			best = l
 		}
 	}

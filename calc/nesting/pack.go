@@ -100,14 +100,14 @@ type stack struct {
 }
 
 // pack fills the strip, sheet after sheet. A layout without placements means
-// that a piece does not fit this way.
-func (t trial) pack(ctx context.Context, pieces []Piece, order []int, gapMM float64) (Layout, error) {
+// that a piece does not fit this way, or that it takes as much as the best so far
+// before all pieces lie.
+func (t trial) pack(ctx context.Context, pieces []Piece, profiles [][2]profile, order []int, gapMM float64, best Layout) (Layout, error) {
 	// A margin of half a gap on every side, with the half that each piece is
 	// widened by, keeps the gap to the sheet's edge.
 	margin := gapMM / 2
 	cells := int(math.Floor((t.width - 2*margin) / cellMM))
 	room := t.length - 2*margin
-	profiles := map[int][]profile{}
 	var stacks []*stack
 	var l Layout
 	right, high := 0.0, 0.0 // of the last sheet
@@ -115,13 +115,9 @@ func (t trial) pack(ctx context.Context, pieces []Piece, order []int, gapMM floa
 		if n%16 == 0 && ctx.Err() != nil {
 			return Layout{}, ctx.Err()
 		}
-		both, known := profiles[piece]
-		if !known {
-			both = []profile{profileOf(pieces[piece].Outline, 0, gapMM)}
-			if !t.alike {
-				both = append(both, profileOf(pieces[piece].Outline, 2, gapMM))
-			}
-			profiles[piece] = both
+		both := profiles[piece][:]
+		if t.alike {
+			both = both[:1]
 		}
 		sheet, turn, cell, y, ok := t.rest(stacks, both, room, cells)
 		if !ok {
@@ -147,10 +143,13 @@ func (t trial) pack(ctx context.Context, pieces []Piece, order []int, gapMM floa
 			Y: margin + y + p.origin.Y,
 		}))
 		l.PiecesMM2 += area(pieces[piece].Outline)
+		l.Sheets = len(stacks)
+		l.UsedWidthMM, l.UsedLengthMM = min(right+2*margin, t.width), min(high+2*margin, t.length)
+		l.UsedMM2 = float64(l.Sheets-1)*t.sheet.WidthMM*t.sheet.LengthMM + l.UsedWidthMM*l.UsedLengthMM
+		if best.Placements != nil && !l.better(best) {
+			return Layout{}, nil // what is used only grows
+		}
 	}
-	l.Sheets = len(stacks)
-	l.UsedWidthMM, l.UsedLengthMM = min(right+2*margin, t.width), min(high+2*margin, t.length)
-	l.UsedMM2 = float64(l.Sheets-1)*t.sheet.WidthMM*t.sheet.LengthMM + l.UsedWidthMM*l.UsedLengthMM
 	if t.turned {
 		l.UsedWidthMM, l.UsedLengthMM = l.UsedLengthMM, l.UsedWidthMM
 	}

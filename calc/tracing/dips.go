@@ -16,7 +16,7 @@ type Dip struct {
 // Dips are the places where a closed line dips in from its hull by at least
 // leastMM, in the hull's order.
 func Dips(line [][2]float64, leastMM float64) []Dip {
-	hull, _ := Hull(line)
+	hull := Hull(line)
 	var dips []Dip
 	for i, a := range hull {
 		b := hull[(i+1)%len(hull)]

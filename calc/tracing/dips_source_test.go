@@ -26,7 +26,7 @@ func TestDipOfALimacon(t *testing.T) {
 		assert.InDelta(t, b*b/4/a-(b-a), dips[0].DepthMM, 1e-4)
 		assert.InDelta(t, b*math.Sqrt(1-b*b/4/a/a), dips[0].AcrossMM, 0.02)
 		assert.InDelta(t, a-b, dips[0].Deepest[0], 1e-3)
-		_, dip := Hull(line)
+		dip := DipMM(line, Hull(line))
 		assert.InDelta(t, dip, dips[0].DepthMM, 1e-9)
 		for i, k := 0, len(line)-1; i < k; i, k = i+1, k-1 {
 			line[i], line[k] = line[k], line[i]

@@ -67,12 +67,14 @@ func TestHullAndFewer(t *testing.T) {
 		r := 8 - 3*math.Exp(-12*(angle-math.Pi/2)*(angle-math.Pi/2))
 		heart[i] = [2]float64{r * c, r * s}
 	}
-	hull, dip := Hull(heart)
+	hull := Hull(heart)
+	dip := DipMM(heart, hull)
 	assert.Greater(t, dip, 0.2)
 	assert.Less(t, len(hull), 480)
 	round, _, err := FromStrip(20, 16, 57)
 	assert.NoError(t, err)
-	hull, dip = Hull(round)
+	hull = Hull(round)
+	dip = DipMM(round, hull)
 	assert.InDelta(t, 0, dip, 1e-9)
 	few := Fewer(hull, 64)
 	assert.LessOrEqual(t, len(few), 64)

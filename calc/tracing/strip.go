@@ -8,14 +8,13 @@ import (
 // superellipsePoints are on |x/a|^n + |y/b|^n = 1 with its length along y: a lozenge at
 // n = 1, an ellipse at 2, nearly a rectangle from 10 on.
 func superellipsePoints(lengthMM, widthMM, n float64) [][2]float64 {
-	const points = 720
-	out := make([][2]float64, points)
-	for i := range out {
-		s, c := math.Sincos(2 * math.Pi * (float64(i) + 0.5) / points)
-		out[i] = [2]float64{
-			math.Copysign(widthMM/2*math.Pow(math.Abs(c), 2/n), c),
-			math.Copysign(lengthMM/2*math.Pow(math.Abs(s), 2/n), s),
-		}
+	const quarter = 180
+	out := make([][2]float64, 4*quarter)
+	for i := range quarter {
+		s, c := math.Sincos(math.Pi / 2 * (float64(i) + 0.5) / quarter)
+		x, y := widthMM/2*math.Pow(c, 2/n), lengthMM/2*math.Pow(s, 2/n)
+		out[i], out[2*quarter-1-i] = [2]float64{x, y}, [2]float64{-x, y}
+		out[2*quarter+i], out[4*quarter-1-i] = [2]float64{-x, -y}, [2]float64{x, -y}
 	}
 	return out
 }
@@ -45,12 +44,8 @@ func FromStrip(lengthMM, widthMM, perimeterMM float64) (outline [][2]float64, ex
 	return superellipsePoints(lengthMM, widthMM, low), low, nil
 }
 
-// Hull is the least convex line round a closed one, and how far the line dips in
-// from it, mm.
-func Hull(line [][2]float64) (hull [][2]float64, dipMM float64) {
-	cross := func(o, a, b [2]float64) float64 {
-		return (a[0]-o[0])*(b[1]-o[1]) - (a[1]-o[1])*(b[0]-o[0])
-	}
+// Hull is the least convex line round a closed one.
+func Hull(line [][2]float64) (hull [][2]float64) {
 	start := 0
 	for i, p := range line {
 		if p[0] < line[start][0] || p[0] == line[start][0] && p[1] < line[start][1] {
@@ -69,9 +64,13 @@ func Hull(line [][2]float64) (hull [][2]float64, dipMM float64) {
 		}
 		at = next
 		if at == start || len(hull) > len(line) {
-			break
+			return hull
 		}
 	}
+}
+
+// DipMM is how far a line dips in from its hull.
+func DipMM(line, hull [][2]float64) (dipMM float64) {
 	for _, p := range line {
 		near := math.Inf(1)
 		for i, a := range hull {
@@ -80,7 +79,12 @@ func Hull(line [][2]float64) (hull [][2]float64, dipMM float64) {
 		}
 		dipMM = math.Max(dipMM, near)
 	}
-	return hull, dipMM
+	return dipMM
+}
+
+// cross is twice the area of a triangle, positive counter-clockwise.
+func cross(o, a, b [2]float64) float64 {
+	return (a[0]-o[0])*(b[1]-o[1]) - (a[1]-o[1])*(b[0]-o[0])
 }
 
 func dist(a, b [2]float64) float64 { return math.Hypot(a[0]-b[0], a[1]-b[1]) }
