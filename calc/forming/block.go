@@ -81,7 +81,7 @@ func gap(opening, rim silhouette) (least, uneven float64) {
 		for _, p := range c.Pieces {
 			for _, phi := range [2]float64{p.From, p.To} {
 				s, c := math.Sincos(phi)
-				all = append(all, direction{c, s, support(opening.Curve, phi, s, c) - support(rim.Curve, phi, s, c)})
+				all = append(all, direction{c, s, opening.ReachMM(phi, s, c) - rim.ReachMM(phi, s, c)})
 			}
 		}
 	}
@@ -208,25 +208,7 @@ type silhouette struct {
 func silhouetteOf(c outline.Curve) silhouette {
 	s := silhouette{Curve: c}
 	for i, n := range compass {
-		s.reach[i] = support(c, 2*math.Pi*float64(i)/degrees, n.Y, n.X)
+		s.reach[i] = c.ReachMM(2*math.Pi*float64(i)/degrees, n.Y, n.X)
 	}
 	return s
-}
-
-// support is how far the curve reaches in the direction phi, (cos, sin), from the
-// origin.
-func support(c outline.Curve, phi, sin, cos float64) float64 {
-	best := math.Inf(-1)
-	for i := range c.Pieces {
-		p := &c.Pieces[i]
-		best = max(best, p.A.X*cos+p.A.Y*sin, p.B.X*cos+p.B.Y*sin)
-		if p.Kind == outline.Straight {
-			continue
-		}
-		if middle, half := (p.From+p.To)/2, (p.To-p.From)/2; math.Abs(outline.Wrapped(phi-middle)) <= half {
-			at, _ := p.Eval(sin, cos)
-			best = max(best, at.X*cos+at.Y*sin)
-		}
-	}
-	return best
 }

@@ -134,6 +134,24 @@ func (c Curve) Bounds() (low, high Point) {
 	return low, high
 }
 
+// ReachMM is how far the curve reaches from the origin in the direction phi, radians,
+// whose unit vector is (cos, sin).
+func (c Curve) ReachMM(phi, sin, cos float64) float64 {
+	most := math.Inf(-1)
+	for i := range c.Pieces {
+		p := &c.Pieces[i]
+		most = max(most, p.A.X*cos+p.A.Y*sin, p.B.X*cos+p.B.Y*sin)
+		if p.Kind == Straight {
+			continue
+		}
+		if middle, half := (p.From+p.To)/2, (p.To-p.From)/2; math.Abs(Wrapped(phi-middle)) <= half {
+			at, _ := p.Eval(sin, cos)
+			most = max(most, at.X*cos+at.Y*sin)
+		}
+	}
+	return most
+}
+
 // Size is the extent of the curve along Y and X.
 func (c Curve) Size() Size {
 	low, high := c.Bounds()

@@ -45,6 +45,9 @@ func headingOf(phi float64) heading {
 // of is how far a point reaches in the direction.
 func (h heading) of(p outline.Point) float64 { return p.X*h.cos + p.Y*h.sin }
 
+// ofAll is how far a curve reaches in the direction.
+func (h heading) ofAll(c outline.Curve) float64 { return c.ReachMM(h.phi, h.sin, h.cos) }
+
 // between is the face that reaches so far in a direction at rim and at base.
 func (w folded) between(rimMM, baseMM, phi float64) face {
 	slope := (rimMM - baseMM) / w.heightMM
@@ -57,7 +60,7 @@ func (w folded) faceOf(rim, base outline.Point, h heading) face {
 
 // towards is the face that reaches farthest in a direction.
 func (w folded) towards(h heading) face {
-	return w.between(supportMM(w.rim, h), supportMM(w.base, h), h.phi)
+	return w.between(h.ofAll(w.rim), h.ofAll(w.base), h.phi)
 }
 
 // reach is how far the inner and the outer face of the wall reach in a direction,

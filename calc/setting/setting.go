@@ -477,24 +477,6 @@ func (s Spec) outer(inner outline.Curve, zMM, levelMM float64) (outline.Curve, e
 	return inner.Offset(levelMM)
 }
 
-// supportMM is how far the curve reaches in a direction.
-func supportMM(c outline.Curve, h heading) float64 {
-	most := math.Inf(-1)
-	for i := range c.Pieces {
-		p := &c.Pieces[i]
-		most = max(most, h.of(p.A), h.of(p.B))
-		if p.Kind == outline.Straight {
-			continue
-		}
-		middle, half := (p.From+p.To)/2, (p.To-p.From)/2
-		if math.Abs(outline.Wrapped(h.phi-middle)) <= half {
-			at, _ := p.Eval(h.sin, h.cos)
-			most = max(most, h.of(at))
-		}
-	}
-	return most
-}
-
 // widening is by how much the rim of a wall with a base of its own must lie
 // outside the stone's section so that, a share f = rim / height of the way to
 // the base, the girdle still passes everywhere:

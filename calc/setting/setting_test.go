@@ -287,8 +287,8 @@ func TestBaseGivenStonePasses(t *testing.T) {
 			for i := range 997 {
 				phi := 2 * math.Pi * float64(i) / 997
 				h := headingOf(phi)
-				wall := (1-f)*supportMM(c.RimInner, h) + f*supportMM(c.BaseInner, h)
-				if short := supportMM(s.Stone, h) + s.ClearanceMM - wall; short > 2e-3 {
+				wall := (1-f)*h.ofAll(c.RimInner) + f*h.ofAll(c.BaseInner)
+				if short := h.ofAll(s.Stone) + s.ClearanceMM - wall; short > 2e-3 {
 					t.Fatalf("%s on %s: the wall cuts %v mm into the stone's room at %v", kind, base, short, phi)
 				}
 			}
