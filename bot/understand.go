@@ -84,9 +84,9 @@ func (s *Service) interpret(ctx context.Context, req Request, read sentence.Read
 	case sentence.Question:
 		return understood{}, s.asks(ctx, req, read)
 	case sentence.Explanation:
-		ans := &answer.Answer{Explains: true, Headline: read.Text}
+		ans := &answer.Answer{Explains: true, Headline: read.Text, Assumptions: slices.Clone(read.Notes)}
 		if read.Source != "" {
-			ans.Assumptions = []string{"source: " + read.Source}
+			ans.Assumptions = append(ans.Assumptions, "source: "+read.Source)
 		}
 		return understood{said: ans}, nil
 	case sentence.Declined:
@@ -96,6 +96,9 @@ func (s *Service) interpret(ctx context.Context, req Request, read sentence.Read
 	}
 	if typed.Spec != nil || nearRequest(typedErr) && sentence.OfTheTrade(req.Text) {
 		return understood{Parsed: typed}, typedErr
+	}
+	if sentence.AsksToKnow(req.Text) && sentence.OfTheTrade(req.Text) {
+		return understood{}, answer.Refuse("help", "I don't know that. I can explain words and tools of the bench, solder and heat, settings, finishing and what went wrong: say it in other words, or ask in the guild")
 	}
 	return understood{}, answer.Refuse("help", "I don't understand that yet. Name the piece, the stone's outline and size, the metal and its thickness, as in \"a collet for an 8x6 oval in 22 gauge sterling\"; help lists what I can work out")
 }

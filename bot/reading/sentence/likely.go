@@ -158,7 +158,7 @@ func (m *message) knownInWords(piece Reading) (Reading, bool) {
 	}
 	near := m.nearestTopics()
 	if len(near) > 0 && near[0].score >= enough && near[0].hits >= 2 && m.mayBe(near[0]) && (m.figureCount() == 0 || m.asksToKnow() || near[0].score >= answers) {
-		return m.readingOf(near[0].topic), true
+		return m.readingOf(near[0]), true
 	}
 	return Reading{}, false
 }

@@ -1,6 +1,7 @@
 package sentence
 
 import (
+	"fmt"
 	"maps"
 	"math"
 	"slices"
@@ -719,7 +720,7 @@ func (m *message) like(least float64) (Reading, bool) {
 	if len(near) == 0 || near[0].hits < 2 || near[0].score < least || len(near) > 1 && near[0].score-near[1].score < margin/2 && near[0].score < nearlySame {
 		return Reading{}, false
 	}
-	return m.readingOf(near[0].topic), true
+	return m.readingOf(near[0]), true
 }
 
 // wishes reports whether a message wishes for a piece, of which what is missing may
@@ -866,7 +867,7 @@ func (m *message) ofOneSentence() (Reading, bool) {
 	if best.topic == nil || best.score < answers {
 		return Reading{}, false
 	}
-	return m.readingOf(best.topic), true
+	return m.readingOf(best), true
 }
 
 func (m *message) figureWithin(first, next int) bool {
@@ -893,7 +894,7 @@ func (m *message) clearly(least float64, hits int) (Reading, bool) {
 	default:
 		return Reading{}, false
 	}
-	return m.readingOf(near[0].topic), true
+	return m.readingOf(near[0]), true
 }
 
 // nearest answers by the nearest topic, or asks which of up to three is meant.
@@ -908,7 +909,7 @@ func (m *message) nearest() (Reading, bool) {
 		return r, true
 	}
 	if near := m.nearestTopics(); len(near) > 0 && near[0].hits >= 2 && near[0].score >= m.knownEnough() && m.wantsKnowledge() && m.mayBe(near[0]) {
-		return m.readingOf(near[0].topic), true
+		return m.readingOf(near[0]), true
 	}
 	if m.context.Last != nil {
 		if r, ok := m.lastAgain(); ok {
@@ -930,9 +931,17 @@ func (m *message) nearest() (Reading, bool) {
 	return r, true
 }
 
-func (m *message) readingOf(t *topic) Reading {
-	if t.fact != nil {
-		return explain(t.fact)
+// surely is how much of a message's words a fact must explain to be the answer
+// without saying what it answers.
+const surely = 0.8
+
+func (m *message) readingOf(n match) Reading {
+	if n.trouble != nil {
+		return m.troubleReading(n.trouble)
 	}
-	return m.troubleReading(t.trouble)
+	r := explain(n.fact)
+	if n.score < surely && !n.same {
+		r.Notes = append(r.Notes, fmt.Sprintf("the nearest that I know to your question is %q; if you mean something else, say it in other words", n.label()))
+	}
+	return r
 }

@@ -65,3 +65,10 @@ func OfTheTrade(typed string) bool {
 
 // spoken are words of sentences that no line of options has.
 var spoken = map[string]bool{"i": true, "my": true, "a": true, "an": true, "the": true, "is": true, "do": true, "what": true, "how": true, "can": true, "need": true, "have": true, "for": true, "this": true, "it": true, "please": true, "want": true, "should": true, "will": true, "would": true, "whats": true, "does": true, "which": true, "where": true, "why": true, "im": true, "me": true, "are": true, "of": true}
+
+// AsksToKnow reports whether a message asks something in words and has no figure to
+// work with.
+func AsksToKnow(typed string) bool {
+	m := newMessage(typed)
+	return m.figureCount() == 0 && len(m.tokens) > 2 && m.asksInWords()
+}
