@@ -45,11 +45,11 @@ func PDF(pages []*Scene, title, subject string) ([]byte, error) {
 	return out.Bytes(), nil
 }
 
-// everyday are the letters of nearly all drawings: Latin, punctuation, numbers
-// and arrows.
+// everyday are the letters of nearly all drawings: Latin, punctuation, numbers,
+// arrows, and the pi of a ring's length.
 var everyday = func() string {
 	var all []rune
-	for _, block := range [][2]rune{{' ', 0x17f}, {0x2010, 0x203a}, {0x2070, 0x2089}, {0x2150, 0x215f}, {0x2190, 0x2193}, {0x2200, 0x2265}, {Missing, Missing}} {
+	for _, block := range [][2]rune{{' ', 0x17f}, {'π', 'π'}, {0x2010, 0x203a}, {0x2070, 0x2089}, {0x2150, 0x215f}, {0x2190, 0x2193}, {0x2200, 0x2265}, {Missing, Missing}} {
 		for r := block[0]; r <= block[1]; r++ {
 			all = append(all, r)
 		}
