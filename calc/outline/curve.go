@@ -145,8 +145,7 @@ func (c Curve) ReachMM(phi, sin, cos float64) float64 {
 			continue
 		}
 		if middle, half := (p.From+p.To)/2, (p.To-p.From)/2; math.Abs(Wrapped(phi-middle)) <= half {
-			at, _ := p.Eval(sin, cos)
-			most = max(most, at.X*cos+at.Y*sin)
+			most = max(most, p.ReachMM(sin, cos))
 		}
 	}
 	return most

@@ -155,6 +155,19 @@ func (p Piece) Eval(sin, cos float64) (at Point, radiusMM float64) {
 	return p.A, 0
 }
 
+// ReachMM is how far the piece, or for a direction beyond its ends the whole circle or
+// ellipse that it is part of, reaches from the origin in the direction (cos, sin).
+func (p *Piece) ReachMM(sin, cos float64) float64 {
+	switch p.Kind {
+	case Arc:
+		return p.Centre.X*cos + p.Centre.Y*sin + p.Radius
+	case Elliptic:
+		x, y := p.SemiX*cos, p.SemiY*sin
+		return p.Centre.X*cos + p.Centre.Y*sin + math.Sqrt(x*x+y*y) + p.Offset
+	}
+	return max(p.A.X*cos+p.A.Y*sin, p.B.X*cos+p.B.Y*sin)
+}
+
 // shifted is the piece's parallel at the distance d outward, not yet trimmed
 // or extended at its ends. It has no meaning where a radius becomes negative.
 func (p Piece) shifted(d float64) Piece {

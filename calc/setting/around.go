@@ -31,22 +31,20 @@ func (h *heights) reach(c outline.Curve) {
 		h[i] = math.Inf(-1)
 	}
 	const step = 2 * math.Pi / directions
-	between := func(from, to float64, reach func(n outline.Point) float64) {
+	between := func(from, to float64, p *outline.Piece) {
 		for k := int(math.Ceil(from/step - 1e-9)); float64(k)*step <= to+1e-9; k++ {
 			i := ((k % directions) + directions) % directions
-			h[i] = max(h[i], reach(compass[i]))
+			h[i] = max(h[i], p.ReachMM(compass[i].Y, compass[i].X))
 		}
 	}
 	n := len(c.Pieces)
-	for i, p := range c.Pieces {
+	for i := range c.Pieces {
+		p := &c.Pieces[i]
 		if turning := c.Turning(i).Radians(); turning > 0 {
 			before := c.Pieces[(i+n-1)%n].To
-			between(before, before+turning, func(n outline.Point) float64 { return p.A.X*n.X + p.A.Y*n.Y })
+			between(before, before+turning, &outline.Piece{A: p.A, B: p.A})
 		}
-		between(p.From, p.To, func(n outline.Point) float64 {
-			at, _ := p.Eval(n.Y, n.X)
-			return at.X*n.X + at.Y*n.Y
-		})
+		between(p.From, p.To, p)
 	}
 }
 
