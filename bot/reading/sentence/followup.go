@@ -8,7 +8,7 @@ import (
 )
 
 // openers begin a message that goes on from the one before.
-var openers = []string{"and", "same", "the same", "what if", "what about", "how about", "make it", "make that", "now", "but", "instead", "ok and", "also", "or", "in", "with", "what would", "and what", "try", "lets try", "use", "change", "switch", "again", "only", "just", "actually", "sorry", "no", "wait", "i meant", "oops", "as", "if", "then", "maybe", "could it", "can it", "ok", "same but", "same thing", "do it", "for"}
+var openers = []string{"and", "same", "the same", "what if", "what about", "how about", "make it", "make that", "now", "but", "instead", "ok and", "also", "or", "in", "with", "what would", "and what", "try", "lets try", "use", "change", "switch", "again", "only", "just", "actually", "sorry", "no", "wait", "i meant", "oops", "as", "if", "then", "another", "one more", "next one", "the next one", "second one", "the second one", "the other one", "other one is", "ok and", "maybe", "could it", "can it", "ok", "same but", "same thing", "do it", "for"}
 
 // pronouns stand for the piece of the last answer.
 var pronouns = []string{"it", "that", "this", "same", "one", "them", "those", "these"}
@@ -33,6 +33,7 @@ func (m *message) followUp() (Reading, bool) {
 
 // goesOn reads a follow-up without its verdict.
 func (m *message) goesOn() (Reading, bool) {
+	m.backToPiece()
 	opens := m.startsWith(openers...)
 	if r, ok := m.changeInWords(); ok {
 		return r, true
@@ -69,13 +70,28 @@ func (m *message) goesOn() (Reading, bool) {
 	return m.change(*m.context.Last)
 }
 
+// backToPiece makes the piece before a sign of trouble the last one again, where a
+// message changes a piece: "same in 9ct white", "and the weight".
+func (m *message) backToPiece() {
+	last := m.context.Last
+	if last == nil || last.Request != "trouble" || m.has("trouble") || !m.startsWith("same", "the same", "and weight", "and the weight", "and whats the weight", "and how heavy", "make it", "make that", "and in", "in", "what about in", "wider", "thicker", "thinner", "narrower", "taller") {
+		return
+	}
+	for i := range m.context.Earlier {
+		if piece := m.context.Earlier[i]; piece.Request != "trouble" && piece.Request != "heat" {
+			m.context.Last = &piece
+			return
+		}
+	}
+}
+
 // changeInWords reads a change that is said against the last piece.
 func (m *message) changeInWords() (Reading, bool) {
 	last := m.context.Last
 	if last == nil || m.stoneSides() != nil && len(m.meaning("outline:")) > 0 {
 		return Reading{}, false
 	}
-	for _, change := range []func(Last) (Reading, bool){m.opposite, m.relative, m.meantRole, m.otherTable, m.inMetric, m.anotherColour, m.systemSaid, m.grade, m.atPrice, m.wasteSaid, m.ownPress, m.resinModel, m.buttonSaid, m.corrected} {
+	for _, change := range []func(Last) (Reading, bool){m.opposite, m.relative, m.meantRole, m.otherTable, m.inMetric, m.anotherColour, m.systemSaid, m.grade, m.atPrice, m.wasteSaid, m.ownPress, m.resinModel, m.buttonSaid, m.ringLetter, m.corrected} {
 		if r, ok := change(*last); ok {
 			return r, true
 		}
@@ -101,10 +117,13 @@ func (m *message) inMetric(last Last) (Reading, bool) {
 	return Reading{Outcome: Request, Request: last.Request, Options: options, Changed: []string{"units mm"}}, true
 }
 
+// correcting begin a message that mends a figure of the last piece.
+var correcting = []string{"hang on", "hold on", "wait", "sorry", "no", "oops", "whoops", "ooops", "i meant", "i mean", "actually", "make it", "make that", "do it", "redo", "again with", "try it", "do that", "run it", "wrong", "typo", "my mistake", "my bad", "just weighed", "just measured", "weighed it", "measured it", "reweighed", "remeasured", "turns out", "it turns out", "scratch that", "correction", "ah no", "oh no", "damn", "should be", "it should be", "should have been", "misread", "i misread", "hmm no", "nope", "checked", "just checked"}
+
 // corrected puts a bare figure in the place of the one figure of the last piece that
 // it can mend: "hang on, 2.6" after 2.4 g.
 func (m *message) corrected(last Last) (Reading, bool) {
-	if len(m.found) != 1 || len(m.alloys) > 0 || len(m.tokens) > 7 || !m.startsWith("hang on", "hold on", "wait", "sorry", "no", "oops", "i meant", "actually", "make it", "make that", "do it", "redo", "again with", "try it", "do that", "run it") {
+	if len(m.found) != 1 || len(m.alloys) > 0 || len(m.tokens) > 9 || !m.startsWith(correcting...) {
 		return Reading{}, false
 	}
 	q := m.found[0]
@@ -130,13 +149,16 @@ func (m *message) corrected(last Last) (Reading, bool) {
 }
 
 // goingOn begin a message that goes on from the one before, whatever follows.
-var goingOn = []string{"and", "same", "the same", "what about", "how about", "make it", "make that", "instead", "also", "what if", "change", "switch", "actually", "no", "i meant", "oops", "sorry"}
+var goingOn = []string{"and", "another one", "one more", "next one", "the next one", "second one", "the second one", "the other one", "same", "the same", "what about", "how about", "make it", "make that", "instead", "also", "what if", "change", "switch", "actually", "no", "i meant", "oops", "sorry"}
 
 // alone reads a message as if none had gone before, and reports whether that is
 // what it says: nothing in it points back. "is it ok to solder indoors" after a
 // collet is no question about the collet.
 func (m *message) alone() (r Reading, says bool) {
 	if m.context.Last == nil || m.startsWith(goingOn...) || len(m.tokens) < 3 || m.context.Last.Request == "bezel" && len(m.tokens) <= 6 && m.says("dome", "domed") && !m.has("disc") {
+		return Reading{}, false
+	}
+	if m.says("instead") && len(m.tokens) <= 5 && m.fragment() && !m.asksInWords() {
 		return Reading{}, false
 	}
 	fresh := newMessage(m.typed)
@@ -403,6 +425,9 @@ func (m *message) change(last Last) (Reading, bool) {
 	if d.request == "jumpring" && d.ask == "" {
 		d.needRing()
 	}
+	if d.request == "resize" {
+		d.needSizes()
+	}
 	r := d.reading()
 	for _, name := range slices.Sorted(maps.Keys(d.options)) {
 		if d.options[name] != before[name] {
@@ -595,6 +620,9 @@ func (m *message) changeNumber(d *draft, q *quantity) {
 		if option == "" {
 			option = rolesOf[""][q.role]
 		}
+		if option == "ring" && q.role == "inner" && q.value >= 30 && !d.has("ring") {
+			option = "bangle" // no finger is 30 mm across
+		}
 		if option != "" && set(option) {
 			if option == "height" && d.request == "dome" {
 				delete(d.options, "hemisphere")
@@ -627,6 +655,9 @@ func (m *message) changeBare(d *draft, q *quantity, set func(string) bool) {
 		return
 	}
 	if lead := m.between(max(0, q.first-2), q.first); (strings.HasSuffix(lead, "for") || strings.HasSuffix(lead, "for a") || strings.HasSuffix(lead, "for an")) && needsStone[d.request] && !strings.Contains(d.options["size"], "x") && q.value >= 2.5 && set("size") {
+		return
+	}
+	if d.request == "band" && d.has("ring") && d.options["width"] == "" && d.options["thickness"] == "" && q.measure == bare && q.value <= 16 && set("ring") {
 		return
 	}
 	options := bareOptions[d.request]
@@ -688,7 +719,7 @@ func (m *message) looseWords() int {
 }
 
 // harmless are words of a follow-up that change nothing.
-var harmless = map[string]bool{"over": true, "thick": true, "thin": true, "thinner": true, "thicker": true, "maybe": true, "think": true, "say": true, "lets": true, "ah": true, "oh": true, "hmm": true, "lol": true, "wait": true, "hang": true, "now": true, "then": true, "else": true, "around": true, "roughly": true, "mean": true, "rather": true, "change": true, "try": true, "work": true, "out": true, "metal": true, "piece": true, "cut": true, "like": true, "bit": true, "ok": true, "okay": true, "hello": true, "again": true, "more": true, "less": true, "got": true, "have": true, "only": true, "one": true, "ones": true, "same": true, "mm": true, "if": true, "were": true, "went": true, "go": true, "with": true, "scale": true, "up": true, "down": true, "bump": true, "bigger": true, "smaller": true, "different": true, "another": true, "new": true, "measured": true, "measures": true, "exactly": true, "sure": true, "s": true, "as": true, "well": true, "every": true, "each": true, "would": true, "much": true, "many": true, "long": true, "too": true}
+var harmless = map[string]bool{"over": true, "thick": true, "thin": true, "thinner": true, "thicker": true, "maybe": true, "think": true, "say": true, "lets": true, "ah": true, "oh": true, "hmm": true, "lol": true, "wait": true, "hang": true, "now": true, "then": true, "else": true, "around": true, "roughly": true, "mean": true, "rather": true, "change": true, "try": true, "work": true, "out": true, "metal": true, "piece": true, "cut": true, "like": true, "bit": true, "ok": true, "okay": true, "hello": true, "again": true, "more": true, "less": true, "got": true, "have": true, "only": true, "one": true, "ones": true, "same": true, "mm": true, "if": true, "were": true, "went": true, "go": true, "with": true, "scale": true, "up": true, "down": true, "bump": true, "bigger": true, "smaller": true, "different": true, "another": true, "new": true, "measured": true, "measures": true, "exactly": true, "sure": true, "s": true, "as": true, "well": true, "every": true, "each": true, "oops": true, "whoops": true, "ooops": true, "wrong": true, "typo": true, "mistake": true, "bad": true, "weighed": true, "turns": true, "turned": true, "reweighed": true, "remeasured": true, "scratch": true, "correction": true, "damn": true, "should": true, "been": true, "misread": true, "nope": true, "checked": true, "calipers": true, "callipers": true, "flatter": true, "slimmer": true, "would": true, "much": true, "many": true, "long": true, "too": true}
 
 // otherColour changes the colour of a karat gold: "and for red".
 func (m *message) otherColour(d *draft) {
@@ -784,7 +815,7 @@ func (m *message) reply() (Reading, bool) {
 		n := len(m.tokens) == 1 && m.at(0).number && m.at(0).value == float64(i+1) && asked.Missing == ""
 		ordinal := len(m.tokens) <= 3 && m.says([]string{"first", "second", "third"}[min(i, 2)]) || len(m.tokens) == 2 && (m.at(0).text == "no" || m.at(0).text == "option" || m.at(0).text == "number" || m.at(0).text == "#") && m.at(1).value == float64(i+1)
 		if n || ordinal || m.sameWords(c.Label) {
-			return Reading{Outcome: Request, Request: c.Request, Options: c.Options}, true
+			return m.chosen(c), true
 		}
 	}
 	if len(m.alloys) > 1 {
@@ -803,7 +834,10 @@ func (m *message) reply() (Reading, bool) {
 	if r, ok := m.askedAgain(); ok {
 		return r, true
 	}
-	if asked.Request == "resize" && asked.Missing == "to" && len(m.found) > 0 {
+	if asked.Request == "resize" {
+		m.sizeLetters()
+	}
+	if asked.Request == "resize" && asked.Missing == "to" && m.tellsSizes() {
 		return m.resizeSizes(asked), true
 	}
 	if asked.Missing == "ring" && m.of(ringSize) == nil {
@@ -840,6 +874,20 @@ func (m *message) reply() (Reading, bool) {
 		return *asked, true
 	}
 	return r, ok
+}
+
+// chosen is the request of a choice, or a question for what it still lacks.
+func (m *message) chosen(c Choice) Reading {
+	d := m.draft(c.Request)
+	maps.Copy(d.options, c.Options)
+	if d.request != "jumpring" {
+		return Reading{Outcome: Request, Request: c.Request, Options: c.Options}
+	}
+	for _, q := range m.found {
+		q.used = true
+	}
+	d.needRing()
+	return d.reading()
 }
 
 // places reports whether a reading has found a place for the figure that was asked
@@ -880,10 +928,20 @@ func (m *message) askPlace(asked *Reading, r Reading) Reading {
 	return again
 }
 
+// tellsSizes reports whether a message has a figure that may be a ring size: "5 wide"
+// is none.
+func (m *message) tellsSizes() bool {
+	m.bindRoles()
+	defer m.release()
+	return slices.ContainsFunc(m.found, func(q *quantity) bool {
+		return q.measure == ringSize || q.measure == bare && q.role == "" && q.value <= 76
+	})
+}
+
 // resizeSizes reads the sizes of a resizing that was asked about: "from 6 to 7".
 func (m *message) resizeSizes(asked *Reading) Reading {
 	for _, q := range m.found {
-		if q.measure == bare && q.value <= 76 {
+		if q.measure == bare && q.role == "" && q.value <= 76 {
 			q.measure, q.unit = ringSize, true
 		}
 	}
@@ -945,6 +1003,15 @@ func (m *message) missing(last Last, asked *Reading, q *quantity) (Reading, bool
 	if !numeric(asked.Missing) {
 		return m.change(last)
 	}
+	if m.comparedWith(q, asked) {
+		return m.change(last)
+	}
+	if d := m.draft(last.Request); asked.Missing == "bangle" {
+		maps.Copy(d.options, last.Options)
+		if m.roundHand(d, q) {
+			return d.reading(), true
+		}
+	}
 	if !q.mayFill(asked.Missing) || q.measure == bare && m.looseWords() > 1 {
 		return *asked, true
 	}
@@ -969,6 +1036,23 @@ func (m *message) missing(last Last, asked *Reading, q *quantity) (Reading, bool
 		d.needStone(last.Request == "bezel")
 	}
 	return d.reading(), true
+}
+
+// comparedWith gives a figure the role of the comparative beside it, and reports
+// whether that is another than the one that was asked for: "taller, 8 mm" is no size.
+func (m *message) comparedWith(q *quantity, asked *Reading) bool {
+	for _, t := range m.tokens {
+		c, is := comparatives[t.text]
+		if !is {
+			continue
+		}
+		option := comparedOptions[asked.Request][c.role]
+		if option != "" && option != asked.Missing {
+			q.role = c.role
+			return true
+		}
+	}
+	return false
 }
 
 // fillable is between which limits a bare number can fill an option that was asked

@@ -9,7 +9,8 @@ import (
 
 // backWords go back to an earlier piece; the strong ones do so alone.
 var (
-	backAlone = []string{"undo", "undo that", "previous", "go back", "the one before", "before that", "last but one", "revert"}
+	backAlone = []string{"undo", "undo that", "previous", "go back", "the one before", "before that", "last but one", "revert", "as it was", "as before", "like before", "the way it was", "how it was", "put it back", "forget that", "scrap that"}
+	sameAgain = []string{"same again", "again please", "repeat that", "once more", "repeat it", "send that again", "show that again", "show me that again", "say that again", "that again please", "one more time"}
 	backWords = []string{"go back to", "back to", "the first", "first one", "original", "earlier", "previous", "one again", "ones again", "undo", "the one before", "that one again", "return to"}
 )
 
@@ -20,6 +21,12 @@ func (m *message) goBack() (Reading, bool) {
 		return Reading{}, false
 	}
 	if r, ok := m.comparePieces(); ok {
+		return r, true
+	}
+	if r, ok := m.onceMore(); ok {
+		return r, true
+	}
+	if r, ok := m.theOtherOne(); ok {
 		return r, true
 	}
 	if !m.says(backWords...) && !m.says(backAlone...) || m.says("how far back", "send back", "back of") {
@@ -49,6 +56,69 @@ func (m *message) goBack() (Reading, bool) {
 				return r, true
 			}
 		}
+	}
+	return Reading{}, false
+}
+
+// pieces are the maker's pieces, the latest first, without what was asked about
+// trouble and heat between.
+func (m *message) pieces() []Last {
+	var all []Last
+	for _, piece := range append([]Last{*m.context.Last}, m.context.Earlier...) {
+		if piece.Request != "trouble" && piece.Request != "heat" {
+			all = append(all, piece)
+		}
+	}
+	return all
+}
+
+// onceMore answers the last piece again: "same again please", "repeat that".
+func (m *message) onceMore() (Reading, bool) {
+	if !m.says(sameAgain...) || m.saysOfPiece() || m.jobNamed() != "" || len(m.tokens) > 9 {
+		return Reading{}, false
+	}
+	for _, piece := range m.pieces() {
+		return Reading{Outcome: Request, Request: piece.Request, Options: maps.Clone(piece.Options), Notes: []string{"this is your last piece again"}}, true
+	}
+	return Reading{}, false
+}
+
+// theOtherOne goes back to an earlier piece that is told apart from the last by its
+// name or its metal: "what was the bezel again", "actually the gold one", "the bezel
+// in 0.3".
+func (m *message) theOtherOne() (Reading, bool) {
+	if m.stoneSides() != nil || m.of(ringSize) != nil || len(m.meaning("outline:")) > 0 || len(m.tokens) > 9 || m.startsWith("why", "how", "can", "is", "does", "do", "should") {
+		return Reading{}, false
+	}
+	job := m.jobNamed()
+	named := job != "" && job != m.context.Last.Request && m.says("the "+pieceNames[job], "that "+pieceNames[job])
+	again := m.says("again") && named
+	if named && (len(m.found)+len(m.alloys) > 0 && (m.startsWith("the", "and the", "that", "ok the", "now the") || m.says("for the "+pieceNames[job])) || again) {
+		return m.changedEarlier(job)
+	}
+	if len(m.alloys) != 1 || !m.says("one") || !m.startsWith("actually the", "the", "no the", "ok the", "back to", "lets go with the", "go with the", "i prefer the", "id rather have the", "ill go with the", "ill take the") || len(m.found) > 0 || job != "" {
+		return Reading{}, false
+	}
+	for _, piece := range m.pieces() {
+		if !m.describes(*m.context.Last) && m.describes(piece) {
+			return m.pieceAgain(piece), true
+		}
+	}
+	return Reading{}, false
+}
+
+// changedEarlier is the maker's earlier piece of a request, with what the message
+// changes.
+func (m *message) changedEarlier(job string) (Reading, bool) {
+	for _, piece := range m.pieces() {
+		if piece.Request != job {
+			continue
+		}
+		if !m.saysOfPiece() {
+			return m.pieceAgain(piece), true
+		}
+		m.bindRoles()
+		return m.change(piece)
 	}
 	return Reading{}, false
 }

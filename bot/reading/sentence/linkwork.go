@@ -722,7 +722,7 @@ func (m *message) handRound() {
 
 // bangle reads a bangle by its inner diameter.
 func (m *message) bangle() (Reading, bool) {
-	if !m.context.takes("band", "bangle") || len(m.found) == 0 {
+	if !m.context.takes("band", "bangle") {
 		return Reading{}, false
 	}
 	d := m.draft("band")
@@ -735,7 +735,10 @@ func (m *message) bangle() (Reading, bool) {
 	}
 	if !d.has("bangle") {
 		m.handRound()
-		if q := m.with("perimeter"); q != nil && (m.has("wrist") || m.says("hand", "knuckles")) && !m.says("cuff") {
+		if q := m.with("perimeter"); q != nil && m.says("wrist") && !m.says("cuff", "hand", "hands", "knuckles", "knuckle", "inside") {
+			q.used = true
+			d.askHand(q)
+		} else if q != nil && (m.has("wrist") || m.says("hand", "knuckles")) && !m.says("cuff") {
 			q.used = true
 			d.say("bangle", plain(q.value/math.Pi))
 			d.note("%s round the hand is %s mm across; a bangle must pass over the knuckles", strings.TrimSpace(q.typed(m)), plain(q.value/math.Pi))
@@ -776,6 +779,33 @@ func (m *message) bangle() (Reading, bool) {
 		d.question("bangle", "What is the bangle's inner diameter, in mm?", d.with("60 mm", "bangle", "60"), d.with("65 mm", "bangle", "65"), d.with("68 mm", "bangle", "68"))
 	}
 	return d.reading(), true
+}
+
+// askHand asks for the hand where only the wrist is known: a closed bangle must go over
+// the knuckles, and an open one may be as wide as the wrist.
+func (d *draft) askHand(wrist *quantity) {
+	across := plain2(wrist.value / math.Pi)
+	d.question("bangle", fmt.Sprintf("Is it open, or does it slip over the hand? %s round the wrist is %s mm across, which is right only for an open one. A closed bangle must pass the knuckles: how far is it round the hand there, with the thumb tucked in?", strings.TrimSpace(wrist.typed(d.m)), across),
+		d.with("open, "+across+" mm inside", "bangle", across))
+}
+
+// roundHand reads the way round the hand as the answer to a question for a bangle's
+// inner diameter: "hand is 21.5 round". Under 40 it is in cm.
+func (m *message) roundHand(d *draft, q *quantity) bool {
+	if !m.says("hand", "knuckles", "knuckle") || q.measure != bare && q.measure != length {
+		return false
+	}
+	mm := q.value
+	if q.measure == bare && mm < 40 {
+		mm *= 10
+	}
+	if mm < 120 || mm > 320 {
+		return false
+	}
+	q.used = true
+	d.say("bangle", plain2(mm/math.Pi))
+	d.note("%s mm round the hand is %s mm across", plain(mm), plain2(mm/math.Pi))
+	return true
 }
 
 // fromOutside takes a bangle by its outer diameter, less the metal on both sides.

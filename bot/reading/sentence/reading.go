@@ -126,7 +126,7 @@ func (c Context) After(typed string, r Reading) Context {
 		c.Topic = r.Topic // an open question stays open
 	case Request:
 		c.Asked = nil
-		if r.Request != "help" && r.Request != "stop" && r.Request != "daybook" && r.Request != "bench" {
+		if r.Request != "help" && r.Request != "stop" && r.Request != "daybook" && r.Request != "bench" && r.Request != "cautions" {
 			c = c.goOn(Last{Request: r.Request, Options: r.Options})
 		}
 	case Question:
@@ -244,5 +244,6 @@ func readers() []func(*message) (Reading, bool) {
 		(*message).noSuchChange,
 		(*message).stillAsked,
 		(*message).notOfPiece,
+		(*message).figuresAlone,
 	}
 }

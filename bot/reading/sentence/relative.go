@@ -21,7 +21,7 @@ var comparatives = map[string]struct {
 	"deeper": {"depth", 1}, "shallower": {"depth", -1},
 	"thicker": {"thickness", 1}, "heavier": {"thickness", 1}, "chunkier": {"thickness", 1}, "beefier": {"thickness", 1}, "thinner": {"thickness", -1}, "finer": {"thickness", -1}, "lighter": {"thickness", -1},
 	"wider": {"width", 1}, "broader": {"width", 1}, "narrower": {"width", -1}, "slimmer": {"width", -1}, "skinnier": {"width", -1},
-	"longer": {"length", 1}, "bigger": {"size", 1}, "larger": {"size", 1}, "smaller": {"size", -1},
+	"flatter": {"height", -1}, "longer": {"length", 1}, "bigger": {"size", 1}, "larger": {"size", 1}, "smaller": {"size", -1},
 }
 
 // roleNouns are the words for what "twice as" and "half the" multiply.

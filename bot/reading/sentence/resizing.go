@@ -17,10 +17,15 @@ func (m *message) resize() Reading {
 	d.profile()
 	d.shankOfRing()
 	d.alloy("alloy", false)
+	d.needSizes()
+	return d.reading()
+}
+
+// needSizes asks for the size that a ring is to have, where that is not known.
+func (d *draft) needSizes() {
 	if !d.has("to") {
 		d.question("to", "From which ring size to which?", d.with("US 6 to US 7", "from", "us 6", "to", "us 7"), d.with("US 8 to US 6", "from", "us 8", "to", "us 6"))
 	}
-	return d.reading()
 }
 
 // takeSizes takes the two sizes: as they are named, the one that is some sizes

@@ -1,0 +1,45 @@
+package sentence
+
+import "maps"
+
+// ringLetter changes the ring size of the last piece to a letter that stands alone:
+// "she's O not N", "no I tell a lie, she's an R".
+func (m *message) ringLetter(last Last) (Reading, bool) {
+	option := map[string]string{"band": "ring", "saddle": "shank"}[last.Request]
+	if option == "" || last.Options[option] == "" || m.of(ringSize) != nil || len(m.found)+len(m.alloys) > 0 || len(m.tokens) > 10 || m.asksInWords() || m.has("thanks") || m.says("came out", "comes out", "turned out", "made it", "ended up") {
+		return Reading{}, false
+	}
+	var letters []*quantity
+	for i, t := range m.tokens {
+		if len(t.text) != 1 || !t.capital || m.taken[i] || t.text == "x" || t.text == "i" || i == 0 && t.text == "a" || m.at(i+1).glued || m.denied(i) {
+			continue
+		}
+		letters = append(letters, &quantity{measure: ringSize, shown: shownLetter(m, i), system: "uk", first: i, next: i + 1, unit: true})
+	}
+	if len(letters) != 1 {
+		return Reading{}, false
+	}
+	q := letters[0]
+	m.add(*q)
+	d := m.draft(last.Request)
+	maps.Copy(d.options, last.Options)
+	if option == "shank" {
+		d.say("shank", "uk "+q.shown)
+	} else {
+		d.say("ring", q.shown)
+		d.say("system", "uk")
+	}
+	for _, added := range m.found {
+		added.used = true
+	}
+	return m.changedFrom(last, d), true
+}
+
+// shownLetter is the letter at i as a ring size, with the half that follows it.
+func shownLetter(m *message, i int) string {
+	letter := string(m.at(i).text[0] - 'a' + 'A')
+	if m.at(i+1).text == "and" && m.at(i+2).text == "a" && m.at(i+3).text == "half" || m.at(i+1).text == "1/2" {
+		return letter + " 1/2"
+	}
+	return letter
+}
