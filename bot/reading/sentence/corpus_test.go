@@ -244,6 +244,8 @@ var floors = map[string]struct{ right, harmful float64 }{
 	"tuning":                 {98, 0},
 	"tuning-conversations":   {100, 0},
 	"tuning-a":               {96.7, 0.6},
+	"tuning-talk-b":          {75, 0},
+	"tuning-talk-c":          {60, 8.9},
 	"tuning-b":               {92, 1.3},
 	"tuning-bench":           {92.5, 1},
 	"tuning-bench-b":         {96.3, 0.6},
