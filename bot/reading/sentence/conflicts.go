@@ -57,6 +57,9 @@ func (d *draft) twoOutlines() {
 	}
 	var named []string
 	for _, o := range d.m.meaning("outline:") {
+		if d.request == "halo" && o == "round" && o != d.options["outline"] && d.has("with") {
+			continue // the small stones are round
+		}
 		if !slices.Contains(named, o) {
 			named = append(named, o)
 		}

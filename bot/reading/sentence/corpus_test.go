@@ -256,10 +256,11 @@ var floors = map[string]struct{ right, harmful float64 }{
 	"tuning-d-conversations": {82, 0},
 	"tuning-rings":           {93, 0},
 	"tuning-e-rings":         {99, 0},
+	"tuning-rings-b":         {75.9, 3.7},
 	"tuning-e-conversations": {41, 18.4},
 	"tuning-f":               {94.7, 1.2},
 	"tuning-f-conversations": {28, 35},
-	"tuning-f-rings":         {73, 12},
+	"tuning-f-rings":         {98, 0},
 	"tuning-talk":            {97, 0},
 }
 

@@ -178,11 +178,16 @@ func (d *draft) otherMetals() {
 	if !d.m.context.takes(d.request, "alloy") || d.request == "melt" {
 		return
 	}
+	both := d.m.says("for both", "of both", "in both", "both metals", "then same in", "then the same in", "same again in")
 	for _, a := range d.m.alloys {
 		if a.used {
 			continue
 		}
 		a.used = true
+		if both && a.key != "" {
+			d.note("in %s it is cut the same; only its mass differs", alloyName(a.key))
+			continue
+		}
 		before := d.m.at(a.first - 1).text
 		key := a.key
 		if key == "" && len(a.among) > 0 {

@@ -21,7 +21,7 @@ var unknownForms = []struct {
 	{[]string{"double claw", "double prong", "split claw", "split prong", "fishtail"}, "prongs", 4},
 	{[]string{"double bezel", "split bezel", "half bezel", "partial bezel", "fluted"}, "bezel", 3},
 	{[]string{"tapering to", "tapers to", "two stones", "three stones", "only the ends", "different heights", "one side straight", "twice the size", "twist of", "upside down", "turned over", "inverted", "wider at the bottom", "wider at bottom", "wider at the base", "other way up"}, "", 0},
-	{[]string{"twisted wire", "twist wire", "braided wire", "beaded wire", "triangle wire", "triangular wire", "rectangular wire", "oval wire"}, "", 0},
+	{[]string{"twisted wire", "twist wire", "braided wire", "beaded wire", "triangle wire", "triangular wire", "rectangular wire"}, "", 0},
 }
 
 // requestOfForm is the request that a form is one of, empty where any may have it.

@@ -180,6 +180,14 @@ func (m *message) madeFrom() (Reading, bool) {
 		}
 	}
 	d.set("width", m.with("width"))
+	for _, q := range m.found { // "from 4mm round"
+		if w := m.at(q.next).text; !q.used && (w == "round" || w == "square") && (q.measure == length || q.measure == bare) && q.value <= 8 && !d.has("thickness") {
+			d.set("thickness", q)
+			if !d.has("profile") {
+				d.say("profile", w)
+			}
+		}
+	}
 	if !d.has("thickness") {
 		d.thickness(8)
 	}
@@ -209,7 +217,9 @@ func (m *message) madeFrom() (Reading, bool) {
 		return Reading{Outcome: Explanation, Topic: "round of a length", Source: "the middle of the metal keeps its length",
 			Text: fmt.Sprintf("%s of %s mm makes a round of %.1f mm inside and %.1f mm outside: its length / pi, less and plus the thickness.", said, plain2(t), inside, inside+2*t)}, true
 	}
-	return d.reading(), true
+	r := d.reading()
+	r.Verdict = fmt.Sprintf("It finishes at about %s inside and %s outside: %s / pi, less and plus the thickness.", mm(inside), mm(inside+2*t), plain2(long.value))
+	return r, true
 }
 
 // aboutRoundTheInside: a bangle or a ring by the way round its inside.

@@ -125,7 +125,7 @@ var terms = []Term{
 	{Say: []string{"labradorite", "moonstone", "jade", "larimar", "obsidian", "lapis lazuli", "variscite", "howlite", "sodalite", "rhodonite", "hematite", "chrysoprase", "sea glass", "beach glass", "druzy", "druse", "opalite", "amazonite"}, Means: []string{"stone", "cabgem"}, Cues: cue("bezel", 1)},
 	{Say: []string{"agate", "jasper", "onyx", "carnelian", "tigers eye", "tiger eye", "rose quartz", "chalcedony", "smoky quartz"}, Means: []string{"gem:quartz", "stone", "cabgem"}, Cues: cue("bezel", 1)},
 	{Say: []string{"zircon", "apatite", "sunstone", "tsavorite", "rhodolite", "moissanite", "citrine", "amethyst", "swarovski"}, Means: []string{"stone", "facetgem"}},
-	{Say: []string{"cz", "cubic zirconia", "zirconia"}, Means: []string{"gem:cubic-zirconia", "stone"}},
+	{Say: []string{"cz", "=czs", "cubic zirconia", "zirconia"}, Means: []string{"gem:cubic-zirconia", "stone"}},
 
 	// Requests by their own and other words.
 	{Say: []string{"=collet", "=collets", "colet", "collett", "collette", "tapered setting", "tapered bezel", "taper setting", "cone", "conical", "cone setting", "conical setting", "cone shaped", "cone layout", "tapered cone", "=tapered", "basket", "basket setting", "flat pattern for a setting", "crown setting", "tapered wall", "frustum", "funnel"}, Means: []string{"setting"}, Cues: cue("collet", 3)},

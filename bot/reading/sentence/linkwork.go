@@ -64,7 +64,7 @@ func (d *draft) countOfRings() {
 			continue
 		}
 		switch after, before := m.at(q.next), m.at(q.first-1).text; {
-		case after.stem == "jumpr" || after.text == "jumprings" || after.text == "jumpring" || after.stem == "turn" || after.stem == "link" || after.text == "off" || after.text == "pcs" || after.text == "big" || after.text == "small":
+		case after.stem == "jumpr" || after.text == "jumprings" || after.text == "jumpring" || after.stem == "turn" || after.stem == "link" || after.text == "each" || after.text == "of" && m.at(q.next+1).text == "each" || after.text == "off" || after.text == "pcs" || after.text == "big" || after.text == "small":
 			d.set("count", q)
 		case (before == "need" || before == "want" || before == "making" || before == "make" || before == "then" || before == "x") && q.value >= 2 && !after.number && !measuring[after.text]:
 			d.set("count", q)
@@ -110,6 +110,9 @@ func (d *draft) insideOfRing() {
 	}
 	wire := m.quantityOf("wire")
 	inner, outer := m.with("inner"), m.with("outer")
+	if outer == nil {
+		outer = m.saidOutside()
+	}
 	if outer != nil && wire != nil && outer.value > 2*thicknessOf(wire) {
 		outer.used = true
 		inside := outer.value - 2*thicknessOf(wire)
@@ -385,7 +388,7 @@ func (m *message) tubeset() (Reading, bool) {
 // practice, no source.
 func (m *message) wallVerdict(wall float64) string {
 	stone := m.quantityOf("size")
-	if wall == 0 || stone == nil || !m.asksWhether() && !m.says("overkill", "too thick", "too thin", "too heavy") {
+	if wall == 0 || stone == nil || !m.asksWhether() && !m.says("overkill", "too thick", "too thin", "too heavy", "ok", "okay", "alright", "enough", "fine", "will it do") {
 		return ""
 	}
 	usual := tubeset.UsualWallMM(stone.value)
@@ -448,7 +451,10 @@ func (m *message) tubeOf() (outer, wall float64, said []*quantity) {
 			return outer, wall, said
 		}
 	}
-	od, id, w := m.with("outer"), m.with("inner"), m.with("wall", "thickness")
+	od, id, w := m.with("outer"), m.with("inner"), m.with("wall")
+	if t := m.with("thickness"); w == nil && t != nil && !m.ofShank(t) {
+		w = t
+	}
 	if q := m.justBefore("tube"); od == nil && q != nil {
 		q.role = "outer"
 		od = q
@@ -536,7 +542,7 @@ func (m *message) stoneInTube() *quantity {
 
 // stoneOfTube asks which stone a tube is for.
 func (m *message) stoneOfTube(outer, wall float64) (Reading, bool) {
-	if outer == 0 || wall <= 0 || outer <= 2*wall || !m.has("whichstone") && !m.asksWhichStone() && !m.says("=stone", "largest", "biggest", "smallest", "goes in", "fits in", "go in", "fit in", "what size will", "what fits", "what mm size", "sit in") || m.stoneInTube() != nil && !m.says("which stone", "what stone") {
+	if outer == 0 || wall <= 0 || outer <= 2*wall || !m.has("whichstone") && !m.asksWhichStone() && !m.says("=stone", "largest", "biggest", "smallest", "range of", "what range", "which sizes", "what sizes", "will it take", "can it take", "goes in", "fits in", "go in", "fit in", "what size will", "what fits", "what mm size", "sit in") || m.stoneInTube() != nil && !m.says("which stone", "what stone") {
 		return Reading{}, false
 	}
 	for _, q := range m.found {
@@ -574,6 +580,7 @@ func (m *message) halo() (Reading, bool) {
 		}
 	}
 	d.set("edge", m.with("rim", "edge"))
+	d.bezelOfCentre()
 	d.centreOutline()
 	delete(d.options, "gem")
 	for _, q := range m.found {
@@ -597,6 +604,24 @@ func (m *message) halo() (Reading, bool) {
 		d.question("with", "How wide are the small stones, in mm?", d.with("1.3 mm", "with", "1.3"), d.with("1.5 mm", "with", "1.5"), d.with("2 mm", "with", "2"))
 	}
 	return d.reading(), true
+}
+
+// bezelOfCentre takes the wall round the centre stone, which the small stones stand
+// outside of: "bezel is .4".
+func (d *draft) bezelOfCentre() {
+	m := d.m
+	for _, q := range m.found {
+		before := m.at(q.first - 1).text
+		if before == "is" || before == "of" {
+			before = m.at(q.first - 2).text
+		}
+		ofBezel := before == "bezel" || m.at(q.next).text == "bezel" || q.role == "wall"
+		if ofBezel && !q.used && (q.measure == length || q.measure == bare || q.measure == gauge) && thicknessOf(q) < 0.9 && (m.at(q.first-1).text != "a" || q.unit) {
+			d.set("centregap", q)
+			d.note("the bezel's wall, %s, is taken as the gap between the centre stone and the small ones", strings.TrimSpace(q.typed(m)))
+			return
+		}
+	}
 }
 
 // countOfHalo takes how many small stones: "16 stones", "12 x 2 mm", "5 round

@@ -78,6 +78,9 @@ func fraction(s []rune, i int, top string) (value float64, next int, ok bool) {
 		return 0, i, false
 	}
 	bottom, next := digits(s, i+1)
+	if strings.ContainsAny(bottom, ".,") {
+		return 0, i, false // "6/4.8" are two measures
+	}
 	a, err1 := strconv.ParseFloat(top, 64)
 	b, err2 := strconv.ParseFloat(bottom, 64)
 	if err1 != nil || err2 != nil || b == 0 || b > 128 {

@@ -76,7 +76,7 @@ func (d *draft) takeSizes() {
 // wantedBefore and hasBefore are words before a size that the ring shall have, and
 // that it has.
 var (
-	wantedBefore = []string{"to", "into", "need", "needs", "want", "wants", "should", "make", "finger", "she", "shes", "im", "hes", "i", "her", "his", "daughter", "wife", "daughters", "knuckle", "fit", "for", "be"}
+	wantedBefore = []string{"to", "into", "need", "needs", "want", "wants", "should", "make", "finger", "fingers", "she", "shes", "im", "hes", "i", "her", "his", "daughter", "wife", "daughters", "knuckle", "fit", "for", "be"}
 	hasBefore    = []string{"from", "ring", "rings", "band", "says", "was", "now", "currently", "bought", "stamped", "reads", "measures", "marked", "goes"}
 )
 

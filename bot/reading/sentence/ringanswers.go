@@ -14,6 +14,7 @@ import (
 // ringAnswers are tried in this order, the first that can be worked out answers.
 // Adding one is a literal here.
 var ringAnswers = []ringAnswer{
+	{"resize", [][]string{{"stackers", "stacking rings", "stacked", "a stack"}, {"size"}}, (*message).sizeOfStack},
 	{"jumpring", [][]string{{"springback", "spring back", "springs back", "springs open", "bigger than the mandrel", "comes off bigger", "came off bigger", "came off", "comes off", "come out", "came out", "opens to", "opened to", "measures"}, {"rod", "mandrel", "dowel", "drill bit", "wound"}}, (*message).mandrelByTrial},
 	{"jumpring", [][]string{{"=coil"}, {"long", "length"}, {"how many"}}, (*message).turnsOfCoil},
 	{"jumpring", [][]string{{"how many", "most", "enough", "number of", "do i get", "will i get", "can i get"}, {"from", "out of", "left", "in a", "out of that", "get", "enough"}}, (*message).ringsFromWire},
@@ -24,17 +25,28 @@ var ringAnswers = []ringAnswer{
 	{"jumpring", [][]string{{"how many"}, {"ounce", "ounces", "oz", "gram", "grams", "ozt", "=g"}}, (*message).ringsByMass},
 	{"jumpring", [][]string{{"per ounce", "per oz", "in an ounce", "an ounce", "per gram", "in a gram"}}, (*message).ringsByMass},
 
+	{"jumpring", [][]string{{"aspect ratio", "=ar", "ratio"}}, (*message).ratioOfRing},
+	{"jumpring", [][]string{{"short", "longer", "lengthen", "extend", "add to it"}, {"how many", "more", "links"}}, (*message).linksMissing},
+	{"jumpring", [][]string{weaves, {"how many", "rings per", "total", "per inch", "number of"}}, (*message).weaveByPatch},
+
+	{"resize", [][]string{{"piece in", "bit in", "piece out", "bit out", "took out", "let in", "taken out", "added"}, {"to start", "started", "it was", "originally", "before"}}, (*message).sizeByLength},
 	{"resize", [][]string{{"how many", "what size", "which size", "how much smaller", "how much bigger", "size is that", "what does that make"}, {"take out", "cut out", "took out", "cutting out", "taking out", "add", "added", "let in", "remove", "removed", "out"}}, (*message).sizeByLength},
 	{"resize", [][]string{{"=size", "=sizes"}}, (*message).lengthOfSizes},
 
 	{"tubeset", [][]string{{"strip", "sheet"}, {"tube", "tubing", "chenier"}}, (*message).stripAndTube},
 	{"tubeset", [][]string{{"how much tube", "how much tubing", "length of tube", "how long a tube", "tube for", "tubing for"}, {"each", "apiece"}}, (*message).tubeForMany},
+	{"tubeset", [][]string{{"tubes", "tube"}, {"which stones", "what stones", "what size stones", "which stone", "what stone", "size stones", "stones"}}, (*message).stonesOfTubes},
 	{"tubeset", [][]string{{"=bur", "=burr"}, {"ok", "fit", "fits", "too big", "too small", "tight", "alright", "good", "work", "use"}, {"stone"}}, (*message).burAndStone},
 
+	{"halo", [][]string{{"angle", "degrees"}, {"between", "apart", "each"}}, (*message).evenAngle},
+	{"halo", [][]string{{"hidden halo", "under halo", "halo under", "halo below", "halo underneath"}}, (*message).hiddenHalo},
+	{"halo", [][]string{{"touch", "touches", "touching"}}, (*message).stonesTouch},
+	{"halo", [][]string{{"centre", "center", "middle"}, {"what size", "how big", "how wide", "what diameter", "which size"}}, (*message).centreOfHalo},
 	{"halo", [][]string{{"carat", "carats", "tcw", "ctw"}}, (*message).weightOfMelee},
 	{"halo", [][]string{{"what size", "which size", "how big", "size melee", "how wide", "what diameter"}, {"exactly", "fit", "for a halo of", "halo of", "want", "need", "stones"}}, (*message).evenMelee},
 
-	{"saddle", [][]string{{"file", "bur", "rod", "drill", "sanding", "dowel", "mandrel"}, {"diameter", "size", "which", "what"}}, (*message).rodOfSaddle},
+	{"saddle", [][]string{{"fish mouth", "fishmouth", "burr", "bur", "notch", "round file", "drill"}}, (*message).notchForWire},
+	{"saddle", [][]string{{"file", "radius", "bur", "rod", "drill", "sanding", "dowel", "mandrel"}, {"diameter", "size", "which", "what", "radius"}}, (*message).rodOfSaddle},
 	{"saddle", [][]string{{"angle"}, {"tubes", "settings", "collets", "bezels", "row"}}, (*message).angleOfRow},
 	{"saddle", [][]string{{"cut the shank", "open the shank", "between the ends", "between the shoulders", "instead of saddle", "let into the shank"}}, (*message).shankOpening},
 	{"saddle", [][]string{{"deep", "depth", "notch", "scoop", "how much do i file", "how much to file"}}, (*message).depthOfSaddle},
@@ -330,7 +342,7 @@ func systemName(q *quantity) string {
 // lengthOfSizes answers what some sizes up or down are in mm, where no size is
 // named: the length is the same from any.
 func (m *message) lengthOfSizes() (Reading, bool) {
-	if m.of(ringSize) != nil || m.says("wide band", "titanium", "tungsten") {
+	if m.of(ringSize) != nil || m.says("wide band", "titanium", "tungsten", "stack", "stackers", "stacking", "stacked") {
 		return Reading{}, false
 	}
 	steps, step := m.sizeSteps()

@@ -124,6 +124,11 @@ func (d *draft) profile() {
 		d.say("profile", p[len(p)-1])
 		return
 	}
+	if d.m.says("oval wire", "oval section", "oval profile", "oval bar") && !d.m.says("on edge", "edge on", "hard way") && d.m.context.takes("band", "stock") {
+		d.say("profile", "court")
+		d.note("an oval section has its middle at half its height, as a court one")
+		return
+	}
 	if d.m.says("=flat") && !d.m.says("flat pattern", "flat blank", "flat piece", "flat layout", "hammer flat", "flat top") {
 		d.say("profile", "flat")
 	} else if d.m.says("low dome", "high dome", "domed band", "domed ring", "domed wire", "d wire") {
@@ -252,6 +257,9 @@ func (d *draft) taper() {
 // ofStoneWord matches a size right beside a stone: "a 16 x 12 stone".
 func (m *message) ofStoneWord(q *quantity) bool {
 	for _, s := range m.senses {
+		if w := m.at(s.next).text; w == "wire" || w == "section" || w == "bar" {
+			continue // "5 x 2.5 oval wire"
+		}
 		if s.first == q.next || s.next == q.first {
 			for _, means := range s.Means {
 				if means == "stone" || strings.HasPrefix(means, "outline:") {

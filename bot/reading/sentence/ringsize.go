@@ -92,8 +92,11 @@ func (m *message) numberInList(i int, last *quantity, gap string) (quantity, boo
 // letterAndHalf reads "N 1/2" and "N and a half", which are sizes without a word.
 func (m *message) letterAndHalf(i int) (quantity, bool) {
 	t := m.at(i)
-	if len(t.text) != 1 || !t.word() || t.text == "a" || t.text == "i" || t.text == "x" {
+	if len(t.text) != 1 || !t.word() || t.text == "a" || t.text == "i" || t.text == "x" && !(t.capital && m.fromLetterToLetter(i)) {
 		return quantity{}, false
+	}
+	if t.text == "x" {
+		return quantity{measure: ringSize, shown: "X", system: "uk", first: i, next: i + 1, unit: true}, true
 	}
 	shown, next, ok := m.sizeValue(i, true)
 	if m.loneSize(i) {

@@ -30,6 +30,9 @@ var (
 	changingWords = []string{"=bigger", "=smaller", "=larger", "too tight", "too big", "too small", "too loose", "too large", "stretch", "take out", "cut out", "taking out", "took out", "cutting out", "let in", "add a piece", "adding a piece", "3mm piece", "=insert", "reduce", "enlarge", "shrink", "tighten", "loosen", "slides off", "slips off", "wont go over", "doesnt fit", "does not fit", "wont fit", "up a size", "down a size", "make it fit", "piece to add", "how much to take", "=take it down", "=take it up", "=taking it down", "=taking it up", "=taking it in", "=bring it down", "=bring it up", "=sizing", "=sized", "=resize", "=resized", "=resizing", "size up", "size down", "how much do i add", "adding", "half size up", "need up or down", "up or down"}
 )
 
+// unsquare are words for the end of a tube that is square or is not.
+var unsquare = []string{"=square", "squarely", "straight", "crooked", "wonky", "squint", "skew", "skewed", "at an angle", "on the huh", "slanted", "not true", "perpendicular", "wavy"}
+
 // notSaddle are words of other work on a ring with a setting.
 var notSaddle = []string{"resize", "sizing", "stacking", "halo", "class", "students", "prong", "prongs", "claw", "claws", "bezel wire", "strip", "weigh", "weighs", "easy", "which first", "seam", "which solder", "what solder", "too thin", "too thick", "thick enough", "reshank", "stable", "tip over"}
 
@@ -37,6 +40,7 @@ var notSaddle = []string{"resize", "sizing", "stacking", "halo", "class", "stude
 var ringSigns = []ringSign{
 	{of: "jumpring", weight: 6, all: [][]string{{"jump ring", "jumpring", "jumprings", "jump rings", "jumper rings", "chainmail", "chainmaille", "chain mail", "maille", "byzantine", "jens pind", "half persian", "full persian", "european 4 in 1", "one in one", "connector rings", "connecting rings", "o rings", "open rings", "closed rings", "split rings"}}},
 	{of: "jumpring", weight: 5, all: [][]string{{"=rings", "=links", "=link", "=turns", "=turn", "=coil"}, {"wire", "=ga", "=g", "gauge", "swg", "awg", "coil", "chain"}, {"mandrel", "rod", "drill bit", "dowel", "knitting needle", "wound", "wind", "winding", "=inside", "=outside", "=id", "=od", "kerf", "cutters", "clasp", "out of that", "from a coil", "how many", "per foot", "per inch", "per metre", "per meter", "chain", "bracelet", "necklace", "inner", "outer", "is in it"}}, strangers: []string{"wedding", "stacking", "finger", "ring size", "solitaire", "stone", "stones"}},
+	{of: "jumpring", weight: 6, all: [][]string{{"loop in loop", "roman chain"}}},
 	{of: "jumpring", weight: 5, all: [][]string{{"aspect ratio", "=ar", "springback", "spring back"}}},
 	{of: "jumpring", weight: 5, all: [][]string{{"ratio"}, {"=id", "inside", "wire"}}, strangers: []string{"bezel", "collet", "stone", "mix", "alloy"}},
 	{of: "jumpring", weight: 5, all: [][]string{{"mandrel", "rod", "dowel", "drill bit", "knitting needle"}, {"wire", "=rings"}, {"outside", "inside", "=od", "=id", "turns", "wound", "wind", "coil", "=rings"}}, strangers: []string{"finger", "ring size", "band", "bangle", "hoop", "bezel", "stone"}},
@@ -46,7 +50,7 @@ var ringSigns = []ringSign{
 
 	{of: "halo", weight: 6, all: [][]string{{"halo", "halos", "haloed"}}},
 	{of: "halo", weight: 5, all: [][]string{{"pitch circle", "pcd", "flower", "petals", "daisy", "cluster"}, {"stones", "round", "petals", "diamonds", "centre", "center"}}, strangers: []string{"jump"}},
-	{of: "halo", weight: 5, all: [][]string{{"round it", "around it", "around a", "round a", "around an", "round an", "around the", "round the", "around one", "=around", "surround", "surrounding", "surrounded", "encircle", "circling", "go round", "go around", "goes round", "goes around", "fit round", "fit around", "ring of", "circle of", "border of"}, {"=stones", "diamonds", "melee", "accents", "=sapphires", "=rubies", "=brilliants", "seed pearls", "=czs", "tiny cz"}}, strangers: []string{"shank", "finger", "channel", "eternity", "all the way round", "bezel wire", "strip", "string", "paper", "thread", "gap all round"}},
+	{of: "halo", weight: 5, all: [][]string{{"round it", "around it", "around a", "round a", "around an", "round an", "around the", "round the", "around one", "=around", "surround", "surrounding", "surrounded", "encircle", "circling", "go round", "go around", "goes round", "goes around", "fit round", "fit around", "ring of", "circle of", "border of"}, {"=stones", "diamonds", "melee", "accents", "=sapphires", "=rubies", "=brilliants", "=pearls", "=garnets", "=emeralds", "=spinels", "=zircons", "seed pearls", "=czs", "tiny cz"}}, strangers: []string{"shank", "finger", "channel", "eternity", "all the way round", "bezel wire", "strip", "string", "paper", "thread", "gap all round"}},
 	{of: "halo", weight: 5, all: [][]string{{"melee", "accents", "small stones", "little stones"}, {"centre", "center", "middle stone", "main stone", "solitaire"}}},
 	{of: "halo", weight: 5, all: [][]string{{"=stones", "melee"}, {"gap", "spacing", "spaced"}, {"centre", "center", "outside", "outer", "round"}, {"count", "how many", "fit", "fitted", "number", "go in"}}, strangers: []string{"tube", "row", "shank", "channel"}},
 	{of: "halo", weight: 5, all: [][]string{{"=stones", "melee", "diamonds"}, {"round centre", "round center", "oval centre", "oval center", "centre stone", "center stone", "=centre", "=center"}}, strangers: []string{"tube", "row", "shank", "channel", "prong", "prongs", "claw", "claws", "only", "centre to centre", "center to center"}},
@@ -54,10 +58,19 @@ var ringSigns = []ringSign{
 	{of: "halo", weight: 5, all: [][]string{{"carat weight", "total carat", "tcw", "ctw", "total carats", "how many carats"}, {"diamonds", "stones", "melee", "rounds"}}, strangers: []string{"ring", "tube"}},
 	{of: "halo", weight: 5, all: [][]string{{"plate", "pave"}, {"drill", "drilled", "hole", "holes", "seat"}, {"stone", "stones", "bur", "seat"}}, strangers: []string{"back plate", "backplate", "tube", "bezel"}},
 
+	{of: "halo", weight: 5, all: [][]string{{"what angle", "angle in degrees", "how many degrees", "degrees between", "degrees apart"}, {"hole", "holes", "stones", "prongs", "claws", "petals"}, {"between", "apart", "each"}}, strangers: []string{"tubes", "collets", "collet", "block", "side by side"}},
+
 	{of: "tubeset", weight: 6, all: [][]string{{"tube set", "tube setting", "tubeset", "tube settings", "tube sets", "tube bezel", "tube bezels", "chenier setting"}}},
 	{of: "tubeset", weight: 5, all: [][]string{{"tube", "tubes", "tubing", "chenier", "pipe"}, {"stone", "stones", "seat", "bur", "burr", "girdle", "culet", "brilliant", "cz", "gem", "pearl", "diamond", "sapphire", "ruby", "bright cut", "rattles", "rattle", "burnish", "set", "round", "rounds", "stud", "studs", "strip", "draw", "drawplate"}}, strangers: []string{"block", "collar", "taper", "tapered", "cab", "cabochon", "weigh", "weighs", "grams", "cast", "wax", "offcut", "scrap", "match", "hoop", "bangle"}},
 	{of: "tubeset", weight: 5, all: [][]string{{"=bur", "=burr", "setting bur", "burs"}, {"seat", "stone"}, {"fit", "ok", "size", "measured", "tight"}}, strangers: []string{"prong", "claw", "claws", "prongs", "collet", "plate", "bezel"}},
 
+	{of: "tubeset", weight: 5, all: [][]string{{"tube", "tubes", "tubing", "chenier"}, {"cut", "cutting", "saw", "sawing", "sawn"}, unsquare}, strangers: []string{"square tube", "square stone", "shank", "solder"}},
+	{of: "tubeset", weight: 5, all: [][]string{{"=cab", "cabochon", "cabs"}, {"in a tube", "in tube", "open the tube", "open up the tube", "in tubing", "in chenier", "in a piece of tube"}}, strangers: []string{"block", "taper", "tapered"}},
+
+	{of: "saddle", weight: 6, all: [][]string{{"fish mouth", "fishmouth", "fish mouthed", "fishmouthed", "birds mouth", "birdsmouth"}}},
+	{of: "saddle", weight: 5, all: [][]string{{"tubes", "collets", "settings", "bezels", "baskets"}, {"side by side", "in a row", "next to each other"}, {"=size", "ring", "shank", "band"}}, strangers: append([]string{"spacing", "spaced", "how far apart", "along a bar"}, notSaddle...)},
+	{of: "saddle", weight: 5, all: [][]string{{"=radius", "curve", "curved", "curvature", "hollow"}, {"file", "filed", "filing", "sand", "grind", "bur", "burr"}, settingWords, {"ring", "shank", "band", "=size"}}, strangers: append([]string{"corner", "corners"}, notSaddle...)},
+	{of: "saddle", weight: 5, all: [][]string{{"backplate", "back plate", "base plate", "baseplate"}, {"curve", "curved", "flat on", "bend", "dish", "a flat"}, {"shank", "ring", "band"}}, strangers: []string{"resize", "solder first", "halo"}},
 	{of: "saddle", weight: 6, all: [][]string{{"saddle", "saddled", "saddling", "coped", "cope"}}},
 	{of: "saddle", weight: 5, all: [][]string{settingWords, shankWords, {"notch", "scoop", "curve", "curved", "hug", "sit on", "sits on", "sit", "sits", "leans", "lean", "contour", "onto", "on top", "across or along", "across the band", "flush with", "on narrow", "came off", "fell off", "broke off", "gap", "hollow", "scallop", "bind", "between the ends", "follow", "following", "angle between"}}, strangers: notSaddle},
 	{of: "saddle", weight: 5, all: [][]string{{"setting", "collet", "bezel", "cup", "head", "basket", "tube", "mount"}, {"shank"}, {"on a", "on the", "on my", "to a", "to the", "to my", "onto"}}, strangers: notSaddle},
@@ -70,6 +83,8 @@ var ringSigns = []ringSign{
 	{of: "resize", weight: 5, all: [][]string{{"=sizes"}, {"going up", "go up", "goes up", "going down", "go down", "=up", "=down", "bigger", "smaller"}}, strangers: []string{"jump", "paper", "convert", "list", "chart", "halo", "tube", "stone", "stones", "wide", "hammer"}},
 	{of: "resize", weight: 5, all: [][]string{{"how much bigger", "how much smaller", "how much larger", "difference between", "how many mm between", "mm between"}, {"=size", "=sizes"}}, strangers: []string{"jump", "wax", "cast", "casting", "stone", "hammer", "wide", "texture", "planish", "solder", "systems"}},
 	{of: "saddle", weight: 5, all: [][]string{{"setting", "collet", "bezel", "tube"}, {"bottom", "base", "underside"}, {"to fit", "fits", "fit a size", "fit a ring", "fit the ring", "fit my ring"}, {"file", "curve", "cut", "shape"}}, strangers: append([]string{"plate", "backplate"}, notSaddle...)},
+	{of: "resize", weight: 5, all: [][]string{{"too big by", "too small by", "too tight by", "too loose by", "too large by", "made it too big", "made it too small", "came out too big", "came out too small", "comes out too big", "comes out too small"}, {"size", "sizes"}}, strangers: []string{"stone", "bezel", "collet", "jump", "cab", "wax", "cast"}},
+	{of: "resize", weight: 5, all: [][]string{{"compress", "compressing", "reducing plate", "reducing plates", "reducing die", "ring reducer", "ring shrinker"}, {"ring", "band"}}, strangers: []string{"jump"}},
 	{of: "resize", weight: 5, all: [][]string{{"old joint", "old seam", "old solder joint", "previous joint", "last joint"}, {"cut", "saw", "where", "size"}}},
 	{of: "resize", weight: 5, all: [][]string{{"stretch"}, {"sterling", "gold", "silver", "ring", "band", "size", "thins", "thin"}}, strangers: []string{"bezel", "collet", "tube", "jump", "bangle", "chain", "strip", "half a millimetre", "dome", "how long", "hammer", "texture", "planish"}},
 }
@@ -83,6 +98,9 @@ func (m *message) ringWork() string {
 		}
 	}
 	if m.tellsTwoSizes() || m.tellsTwoMeasures() {
+		weights["resize"] += decides
+	}
+	if m.lengthPut() {
 		weights["resize"] += decides
 	}
 	if m.has("tube") && m.has("stone") && !m.says(notTubeset...) {
@@ -109,7 +127,18 @@ func (m *message) tellsTwoSizes() bool {
 	if m.ringSizes() != 2 || m.has("convert") || m.says("list", "chart", "both", "each", "=or", "same as", "do both") {
 		return false
 	}
-	return m.aboutTwoSizes() || m.says("shes", "hes", "her finger", "his finger", "knuckle", "cut out", "too tight", "too big", "too small", "too loose", "=need", "=needs", "=want", "i wear", "need about", "need or", "goes on")
+	return m.aboutTwoSizes() || m.says("shes", "hes", "her finger", "his finger", "knuckle", "cut out", "too tight", "too big", "too small", "too loose", "=need", "=needs", "=want", "i wear", "need about", "need or", "goes on") || m.twoSizesTold()
+}
+
+// twoSizesTold matches the size of a ring and that of its wearer: "it's an M and I'm a
+// P", "the ring is a K, my finger an N".
+func (m *message) twoSizesTold() bool {
+	return m.says("its a", "its an", "it is a", "it is an", "it says", "ring is", "rings a", "rings an", "marked", "stamped", "is currently", "at the moment") && m.says("=im", "i am", "she is", "he is", "finger", "mine is", "i take", "takes a", "takes an")
+}
+
+// lengthPut reports whether a piece was let into a ring of known size, or taken out.
+func (m *message) lengthPut() bool {
+	return m.ringSizes() == 1 && m.says("piece in", "bit in", "piece out", "bit out", "mm out", "mm in", "put a", "let a", "took a") && m.says("put", "let", "took", "cut", "take", "taken", "added") && m.of(length) != nil && !m.has("stone", "tube", "cab")
 }
 
 // tellsTwoMeasures reports whether a ring's inside is told before and after, or a
@@ -119,7 +148,7 @@ func (m *message) tellsTwoMeasures() bool {
 		return false
 	}
 	if pair, _ := m.insideMeasures(); pair != nil {
-		return !m.says("block", "collet", "collar") && m.says("ring", "band", "piece", "inside", "inner", "finger") && m.says("from", "make", "take out", "add", "into", "down", "up", "let in", "cut out", "take", "should be", "want", "wants", "need", "needs")
+		return !m.says("block", "collet", "collar") && (m.says("finger", "knuckle") && m.says("ring", "band") || m.says("ring", "band", "piece", "inside", "inner", "finger") && m.says("from", "make", "take out", "add", "into", "down", "up", "let in", "cut out", "take", "should be", "want", "wants", "need", "needs"))
 	}
 	if m.sizesLed() == 2 && m.says("needs to be", "should be", "has to be", "supposed to be", "want it", "need it", "i wear") && m.says("ring", "band", "finger") {
 		return true
@@ -178,7 +207,8 @@ func (m *message) ringSizes() (n int) {
 // wireAndInside matches wire, an inside diameter and a number of pieces with no
 // word for what is made: "bronze 14 gauge 1/2" ID x 40".
 func (m *message) wireAndInside() bool {
-	return m.of(gauge) != nil && m.counts("pieces", "rings") != nil && m.says("=id", "inside", "inner diameter") && m.of(ringSize) == nil && !m.has("stone", "tube", "cab", "bangle", "ring") && m.stoneSides() == nil
+	wire := m.of(gauge) != nil || m.beside("wire") != nil
+	return wire && m.counts("pieces", "rings") != nil && m.says("=id", "inside", "inner diameter") && m.of(ringSize) == nil && !m.has("stone", "tube", "cab", "bangle", "ring") && m.stoneSides() == nil
 }
 
 // ringTalk reads a message about one of the ring's jobs: a question that its
@@ -195,7 +225,7 @@ func (m *message) ringTalk() (Reading, bool) {
 		}
 		of = "band"
 	}
-	if of == "tubeset" && (len(m.found) == 0 && m.has("whichstone") || len(m.lengths()) > 4) || m.counts("makers") != nil || m.cues["kit"] >= 3 || m.cues["bench"] >= 4 || m.cues["daybook"] >= 3 || !m.canAnswer(of) {
+	if of == "tubeset" && (len(m.found) == 0 && m.has("whichstone") || len(m.lengths()) > 4 && len(m.tubePairs()) < 2) || m.counts("makers") != nil || m.cues["kit"] >= 3 || m.cues["bench"] >= 4 || m.cues["daybook"] >= 3 || !m.canAnswer(of) {
 		return Reading{}, false
 	}
 	if len(m.found) == 0 && len(m.tokens) <= 6 {
@@ -234,7 +264,7 @@ func (m *message) ringTalk() (Reading, bool) {
 	whole := m.wholeRing()
 	r, ok := m.ringRequest(of)
 	if of == "resize" && ok && whole {
-		r = newSizeOf(r)
+		r = m.newSizeOf(r)
 	}
 	switch {
 	case ok && r.Outcome == Request && (f == nil || m.manyFigures() || !m.asksWhy()):
@@ -250,9 +280,9 @@ func (m *message) ringTalk() (Reading, bool) {
 
 // newSizeOf is the ring of the size that another would be resized to: "she's an N,
 // go half a size up" of a ring that is yet to be made.
-func newSizeOf(resize Reading) Reading {
+func (m *message) newSizeOf(resize Reading) Reading {
 	system, size, named := strings.Cut(resize.Options["to"], " ")
-	if resize.Outcome != Request || !named || resize.Options["width"] == "" || resize.Options["thickness"] == "" {
+	if resize.Outcome != Request || !named || m.says("piece", "let in", "insert", "take out", "cut out", "goes in", "comes out") || resize.Options["width"] == "" || resize.Options["thickness"] == "" {
 		return resize
 	}
 	options := map[string]string{"ring": size, "system": system}

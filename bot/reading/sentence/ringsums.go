@@ -1,0 +1,322 @@
+package sentence
+
+import (
+	"fmt"
+	"math"
+	"strings"
+)
+
+// ratioOfRing tells what two of a jump ring's wire, inside and aspect ratio make of
+// the third; an outside diameter is two wires more than the inside.
+func (m *message) ratioOfRing() (Reading, bool) {
+	if m.counts("rings", "jump rings", "pieces") != nil || m.says("how many", "how much wire", "wire length", "weigh") {
+		return Reading{}, false
+	}
+	wire, w := m.wireOf()
+	ratio := m.ratioSaid()
+	across, outer := m.acrossRing(w, ratio)
+	switch {
+	case across == nil || len(m.lengths()) > 3 || ratio != nil && (across == ratio || m.saysOneBetween(max(0, across.first-2), across.first, "wire")):
+		return Reading{}, false
+	case ratio != nil && w == nil && !outer:
+		thick := across.value / ratio.value
+		return worked("wire for an aspect ratio", "inside / ratio; ASTM B258 for gauges",
+			fmt.Sprintf("Take wire of %s: the inside, %s, over the ratio, %s. The nearest gauge is %s, %s.", mm(thick), mm(across.value), plain(ratio.value), plain(nearestGauge(thick))+" ga", mm(gaugeMM(nearestGauge(thick)))))
+	case ratio != nil || w == nil || w == across:
+		return Reading{}, false
+	}
+	inside, how := across.value, ""
+	if outer {
+		inside -= 2 * wire
+		how = fmt.Sprintf("The inside is %s: %s outside less two wires of %s. ", mm(inside), mm(across.value), mm(wire))
+	}
+	if inside <= 0 {
+		return Reading{}, false
+	}
+	w.used, across.used = true, true
+	d := m.draft("jumpring")
+	d.say("wire", w.shown)
+	if w.measure != gauge {
+		d.say("wire", plain(wire)+"mm")
+	}
+	d.say("inside", across.shown)
+	if outer {
+		d.say("inside", plain(inside))
+	}
+	d.alloy("alloy", false)
+	r := d.reading()
+	r.Verdict = fmt.Sprintf("%sThe aspect ratio is the inside over the wire: %s / %s = %.1f.", how, plain2(inside), plain2(wire), inside/wire)
+	return r, true
+}
+
+// ratioSaid is the bare number beside the words for an aspect ratio.
+func (m *message) ratioSaid() *quantity {
+	for i := range m.tokens {
+		if w := m.at(i).text; w != "ratio" && w != "ar" {
+			continue
+		}
+		for _, q := range m.found {
+			if gap := max(q.first-i-1, i-q.next); q.measure == bare && gap >= 0 && (gap <= 1 || gap == 2 && m.at(i+1).text == "of") && (q.role == "" || q.role == "perimeter") {
+				return q
+			}
+		}
+	}
+	return nil
+}
+
+// acrossRing is how wide a jump ring is, and whether that is its outside.
+func (m *message) acrossRing(not ...*quantity) (q *quantity, outer bool) {
+	if q := m.with("outer"); q != nil {
+		return q, true
+	}
+	if q := m.saidOutside(); q != nil {
+		return q, true
+	}
+	return m.insideOf(not...), false
+}
+
+// outsideWords say that a figure was measured over the wire.
+var outsideWords = []string{"across the outside", "outside to outside", "over the outside", "on the outside", "measured outside", "outer edge to outer edge", "edge to edge", "overall", "over all", "outside measurement", "outside measure", "measure outside", "measures outside"}
+
+// saidOutside is the figure of a jump ring that a phrase calls its outside: "7.9
+// across the outside".
+func (m *message) saidOutside() *quantity {
+	if !m.says(outsideWords...) {
+		return nil
+	}
+	for _, q := range m.lengths() {
+		if !q.used && (q.role == "diameter" || q.role == "" || q.role == "outer") && q.value > 2.6 && q.value <= 60 {
+			return q
+		}
+	}
+	return nil
+}
+
+// nearestGauge is the whole B&S number nearest to a thickness.
+func nearestGauge(thickMM float64) float64 {
+	return math.Round(36 - 39*math.Log(thickMM/0.127)/math.Log(92))
+}
+
+// linksMissing answers how many links bring a chain to its length.
+func (m *message) linksMissing() (Reading, bool) {
+	var long []*quantity
+	for _, q := range m.lengths() {
+		if q.value >= 25 && q.measure == length && q.role != "inner" || q.measure == bare && q.role == "" && len(long) == 1 && q.value > 12 {
+			long = append(long, q)
+		}
+	}
+	inside := m.with("inner", "diameter")
+	if len(long) != 2 || inside == nil {
+		return Reading{}, false
+	}
+	a, b := long[0].value, long[1].value
+	if long[1].measure == bare { // "41 cm and I need 45"
+		b *= a / m.at(long[0].first).value
+	}
+	missing := math.Abs(b - a)
+	if missing < inside.value || missing > 0.6*max(a, b) {
+		return Reading{}, false
+	}
+	n := math.Round(missing / inside.value)
+	return worked("links for a longer chain", "rings in line, pulled straight",
+		fmt.Sprintf("About %.0f links: the chain wants %s more, and pulled straight each link brings its inside, %s. Make an odd or even number as the clasp needs, and one to spare.", n, mm(missing), mm(inside.value)))
+}
+
+// sizeOfStack answers from the facts on bands which size rings have that are worn
+// together.
+func (m *message) sizeOfStack() (Reading, bool) {
+	f := m.ringFact("band", true)
+	if f == nil || m.ringSizes() > 0 {
+		return Reading{}, false
+	}
+	return explain(f), true
+}
+
+// weaves are chains that take more rings than a plain one.
+var weaves = []string{"byzantine", "half persian", "full persian", "european 4 in 1", "european", "4 in 1", "4in 1", "6 in 1", "jens pind", "dragonscale", "box chain", "box weave", "foxtail", "viking", "helm", "japanese", "roundmaille", "full persian 6 in 1", "king chain", "turkish", "inca", "mobius", "shaggy loops", "orbital"}
+
+// weaveByPatch answers that rings of a weave are counted from a piece of it.
+func (m *message) weaveByPatch() (Reading, bool) {
+	wire, w := m.wireOf()
+	if w == nil || m.counts("rings", "jump rings", "pieces") != nil {
+		return Reading{}, false
+	}
+	ratio := ""
+	if inside := m.insideOf(w); inside != nil && inside != w && inside.value < 20 {
+		ratio = fmt.Sprintf(" Yours have an aspect ratio of %.1f, %s inside over %s of wire, and take %s of wire each.", inside.value/wire, plain2(inside.value), plain2(wire), mm(math.Pi*(inside.value+wire)))
+	}
+	return worked("rings in a weave", "common practice, no source",
+		"I count rings for a plain chain only; byzantine, persian and sheet weaves take several times as many."+ratio+" Close 5 cm of the weave, count its rings, and multiply by the whole length over 5 cm; a sheet grows with its area. Add a tenth for the ends and spoilt rings.")
+}
+
+// evenAngle answers the angle between holes or stones that stand evenly round a
+// circle.
+func (m *message) evenAngle() (Reading, bool) {
+	n := m.counts("holes", "stones", "prongs", "pieces", "settings")
+	for _, q := range m.found {
+		if n == nil && q.measure == bare && q.value == math.Trunc(q.value) && q.value >= 3 && q.value <= 200 {
+			n = q
+		}
+	}
+	if n == nil || n.value < 2 {
+		return Reading{}, false
+	}
+	return worked("angle between holes", "a circle is 360 degrees",
+		fmt.Sprintf("%.4g degrees between one and the next: 360 / %s. To check with dividers, step off pitch circle x sin(%.4g degrees).", 360/n.value, plain(n.value), 180/n.value))
+}
+
+// centreOfHalo answers how wide a round centre is that so many small stones fit
+// round.
+func (m *message) centreOfHalo() (Reading, bool) {
+	small := m.first(0.7, 6, length)
+	n := m.counts("stones", "pieces")
+	for _, q := range m.found {
+		if n == nil && q != small && q.measure == bare && q.value == math.Trunc(q.value) && q.value >= 5 {
+			n = q
+		}
+	}
+	if n == nil || small == nil || n.value < 5 {
+		return Reading{}, false
+	}
+	for _, q := range m.lengths() {
+		if q != small && q != n && q.value > small.value {
+			return Reading{}, false // the centre is known
+		}
+	}
+	s := math.Sin(math.Pi / n.value)
+	touching := small.value/s - small.value
+	const gap = 0.1 // the halo's usual gaps
+	spaced := (small.value+gap)/s - small.value - 2*gap
+	return worked("centre for a number of stones", "circles round a circle",
+		fmt.Sprintf("%s stones of %s touch one another and the centre round %s. With gaps of 0.1 mm between them and to the centre it is %s. To see it: halo round %s with %s count %s.", plain(n.value), mm(small.value), mm(touching), mm(spaced), plain2(spaced), plain2(small.value), plain(n.value)))
+}
+
+// stonesTouch answers whether a ring of round stones touch one another.
+func (m *message) stonesTouch() (Reading, bool) {
+	n := m.countedStones()
+	var d []*quantity
+	var wall float64
+	for _, q := range m.lengths() {
+		switch {
+		case q.value >= 0.7 && q.value <= 30 && q != nil && (n == 0 || q.value != n || q.measure == length):
+			d = append(d, q)
+		case q.value < 0.7:
+			wall = q.value
+		}
+	}
+	if n < 3 || len(d) != 2 || len(m.lengths()) > 4 {
+		return Reading{}, false
+	}
+	small, centre := d[0].value, d[1].value
+	if small > centre && !m.beneath(d[0], smallWords) {
+		small, centre = centre, small
+	}
+	gap := func(wall float64) string {
+		g := (small+centre+4*wall)*math.Sin(math.Pi/n) - small - 2*wall
+		switch {
+		case math.Abs(g) < 0.005:
+			return "touch exactly"
+		case g > 0:
+			return fmt.Sprintf("stand %s apart", mm(g))
+		}
+		return fmt.Sprintf("don't fit: they are %s too wide each", mm(-g))
+	}
+	text := fmt.Sprintf("%s stones of %s set against a centre of %s %s.", plain(n), mm(small), mm(centre), gap(0))
+	if wall > 0 {
+		text += fmt.Sprintf(" With a bezel of %s round every stone they %s: each grows by twice the wall.", mm(wall), gap(wall))
+	}
+	for _, q := range m.found {
+		q.used = true
+	}
+	halo := m.draft("halo")
+	halo.say("outline", "round")
+	halo.say("size", plain(centre))
+	halo.say("with", plain(small))
+	halo.say("count", plain(n))
+	return Reading{Outcome: Request, Request: "halo", Options: halo.options, Verdict: text}, true
+}
+
+// countedStones is how many stones stand round a centre, in figures or words.
+func (m *message) countedStones() float64 {
+	if q := m.counts("stones", "pieces", "settings"); q != nil {
+		return q.value
+	}
+	for i, t := range m.tokens {
+		if n := numberWords[t.text]; n >= 3 && n == math.Trunc(n) && !m.taken[i] {
+			return n
+		}
+	}
+	for _, q := range m.found {
+		if q.measure == bare && q.role == "" && q.value == math.Trunc(q.value) && q.value >= 3 {
+			return q.value
+		}
+	}
+	return 0
+}
+
+// hiddenHalo answers stones round the cone of a setting, under its stone.
+func (m *message) hiddenHalo() (Reading, bool) {
+	text := "It is the same calculation, with the width of the setting at that height in place of the stone's: measure across the cone where the small stones' girdles will stand."
+	across := m.with("diameter", "outer")
+	if across == nil {
+		return worked("hidden halo", "circles round a circle", text+" Then ask, with that width: halo round 5.5 with 1.2.")
+	}
+	return worked("hidden halo", "circles round a circle",
+		fmt.Sprintf("%s Yours is %s there. Ask with the small stones' size: halo round %s with 1.2.", text, mm(across.value), plain2(across.value)))
+}
+
+// tubePairs are the tubes of a message that gives several as outside and inside:
+// "3.5/2.5, 4.5/3.3".
+func (m *message) tubePairs() (pairs [][2]float64) {
+	for k := 0; k+1 < len(m.found); k++ {
+		od, id := m.found[k], m.found[k+1]
+		if gap := m.between(od.next, id.first); gap != "-" && gap != "x" || od.measure != bare && od.measure != length || id.measure != bare && id.measure != length || od.value <= id.value || od.value > 2.5*id.value {
+			continue
+		}
+		pairs = append(pairs, [2]float64{od.value, id.value})
+		k++
+	}
+	return pairs
+}
+
+// stonesOfTubes answers which round stones go in several tubes.
+func (m *message) stonesOfTubes() (Reading, bool) {
+	pairs := m.tubePairs()
+	if len(pairs) < 2 {
+		return Reading{}, false
+	}
+	var parts []string
+	for _, p := range pairs {
+		parts = append(parts, fmt.Sprintf("%s / %s takes a stone of about %s", plain2(p[0]), plain2(p[1]), mm((p[0]+p[1])/2)))
+	}
+	return worked("stones for tubes", "half of the wall: C. Lewton-Brain, Tube Setting",
+		"A round stone covers half of the wall, so it is halfway between inside and outside: "+strings.Join(parts, "; ")+". Up to a tenth of a millimetre more or less can be cut.")
+}
+
+// notchForWire answers how a tube or a cup is notched to sit on round wire.
+func (m *message) notchForWire() (Reading, bool) {
+	wire := m.wireBelow()
+	if wire == nil || m.of(ringSize) != nil {
+		return Reading{}, false
+	}
+	return worked("notch for round wire", "the wire's own circle; depth: common practice, no source",
+		fmt.Sprintf("The notch is half a round of the wire's own diameter, %s: use a round file, a ball bur or a cylinder bur of %s, and cut straight through both walls. At full depth, %s, the wire lies in to its middle; a quarter of its diameter is enough for a joint. Across a ring's shank the notch also follows the ring's outside a little; try it often.", mm(wire.value), mm(wire.value), mm(wire.value/2)))
+}
+
+// wireBelow is the round wire that a base sits on: "onto 1.2 wire", "2mm round shank".
+func (m *message) wireBelow() *quantity {
+	for _, q := range m.lengths() {
+		if q.value < 0.5 || q.value > 5 {
+			continue
+		}
+		switch m.at(q.next).text {
+		case "wire":
+			return q
+		case "round":
+			if w := m.at(q.next + 1).text; w == "shank" || w == "wire" || w == "band" || w == "ring" {
+				return q
+			}
+		}
+	}
+	return nil
+}
