@@ -258,7 +258,7 @@ func (d *draft) takesCount(q *quantity) bool {
 	if d.request == "bezel" && q.thing == "pieces" {
 		return false // "in two pieces or one"
 	}
-	ofThem := q.measure == bare && d.m.at(q.next).text == "of" && contains([]string{"them", "those", "these"}, d.m.at(q.next+1).text)
+	ofThem := q.measure == bare && d.m.at(q.next).text == "of" && contains([]string{"them", "em", "those", "these"}, d.m.at(q.next+1).text)
 	return ofThem || q.measure == count && contains([]string{"settings", "stones", "pieces", "rings", "jump rings"}, q.thing)
 }
 

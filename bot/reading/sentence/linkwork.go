@@ -195,6 +195,10 @@ func (m *message) wantsRings() bool { return len(m.found) > 0 }
 // ratio takes an aspect ratio: the bare number beside those words.
 func (d *draft) ratio() {
 	m := d.m
+	if q := m.ratioSaid(); q != nil && !q.used && q.value >= 2 && q.value <= 12 {
+		d.set("ratio", q)
+		return
+	}
 	for _, s := range m.senses {
 		if phrase := m.between(s.first, s.next); phrase != "aspect ratio" && phrase != "ar" && phrase != "ratio" {
 			continue
@@ -573,7 +577,7 @@ func (m *message) halo() (Reading, bool) {
 	d := m.draft("halo")
 	d.places = []place{{"with", "size of the small stones", 0.7, 5}, {"size", "size of the centre stone", 2, 40}, {"gap", "gap between the small stones", 0, 0.6}}
 	d.countOfHalo()
-	d.set("gap", m.with("gap"))
+	d.gapOfHalo()
 	for _, q := range m.found {
 		if w, before := m.at(q.next).text, m.at(q.first-1).text; !d.has("gap") && !q.used && (q.measure == length || q.measure == bare) && q.value < 0.7 && (w == "between" || w == "gap" || w == "apart" || w == "spaced" || before == "spacing" || before == "gap") {
 			d.set("gap", q)
@@ -604,6 +608,24 @@ func (m *message) halo() (Reading, bool) {
 		d.question("with", "How wide are the small stones, in mm?", d.with("1.3 mm", "with", "1.3"), d.with("1.5 mm", "with", "1.5"), d.with("2 mm", "with", "2"))
 	}
 	return d.reading(), true
+}
+
+// gapOfHalo takes the gap between the small stones, and the thickness of their plate.
+func (d *draft) gapOfHalo() {
+	m := d.m
+	for _, q := range m.found {
+		w := m.at(q.next).text
+		if !q.used && (w == "plate" || w == "sheet") && (q.measure == gauge || q.measure == length && q.value <= 2.5) {
+			d.set("thickness", q)
+		}
+	}
+	gap := m.with("gap")
+	for _, q := range m.found { // "stones 1mm gap 0.2"
+		if gap != nil && gap.value >= 0.7 && !q.used && q.role == "" && q.value < 0.7 && m.at(q.first-1).text == "gap" {
+			gap.role, gap = "", q
+		}
+	}
+	d.set("gap", gap)
 }
 
 // bezelOfCentre takes the wall round the centre stone, which the small stones stand
@@ -710,7 +732,7 @@ func (d *draft) twoStones() {
 			between++
 		}
 	}
-	if between > 2 || between == 2 && d.has("size") {
+	if between > 2 || between == 2 && d.has("size") || small != nil && small != large && small.value > 6 {
 		return // asked about
 	}
 	switch {

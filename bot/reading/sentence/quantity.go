@@ -332,7 +332,7 @@ func (m *message) single(q quantity, v float64, shown string, u unitWord) quanti
 			q.measure, q.thing = count, "pieces"
 		} else if m.countsSized(q.next) {
 			q.measure, q.thing = count, "stones"
-		} else if thing, ok := m.countedAt(q.next); ok {
+		} else if thing, ok := m.countedAt(q.next); ok && !sideWords[m.at(q.first-1).text] {
 			if thing != "makers" && m.at(q.first-1).text == "of" && m.at(q.first-2).stem == stemOf("class") {
 				thing = "makers"
 			}
@@ -363,6 +363,9 @@ func (m *message) single(q quantity, v float64, shown string, u unitWord) quanti
 	}
 	return q
 }
+
+// sideWords name the number behind them, which then counts nothing: "od 5 stone 4.5".
+var sideWords = map[string]bool{"od": true, "id": true, "outside": true, "inside": true, "wall": true}
 
 // countsSized matches a number before sized stones: "seven 2 mm stones", "3 8x6
 // ovals".

@@ -77,7 +77,7 @@ func (d *draft) takeSizes() {
 // that it has.
 var (
 	wantedBefore = []string{"to", "into", "need", "needs", "want", "wants", "should", "make", "finger", "fingers", "she", "shes", "im", "hes", "i", "her", "his", "daughter", "wife", "daughters", "knuckle", "fit", "for", "be"}
-	hasBefore    = []string{"from", "ring", "rings", "band", "says", "was", "now", "currently", "bought", "stamped", "reads", "measures", "marked", "goes"}
+	hasBefore    = []string{"from", "ring", "rings", "band", "says", "was", "now", "currently", "bought", "bands", "stamped", "reads", "marked", "goes"}
 )
 
 // isWanted reports whether a size is the one that the ring shall have: the nearest
@@ -88,6 +88,9 @@ func (m *message) isWanted(q *quantity) bool {
 	}
 	for i := q.first - 1; i >= max(0, q.first-7); i-- {
 		w := m.at(i).text
+		if q.measure != ringSize && slices.ContainsFunc(m.found, func(o *quantity) bool { return o != q && o.value >= 11.5 && o.first <= i && i < o.next }) {
+			return false
+		}
 		if w == "." || slices.ContainsFunc(m.found, func(o *quantity) bool { return o.measure == ringSize && o.first <= i && i < o.next }) {
 			return false
 		}
@@ -169,6 +172,12 @@ func (m *message) sizeSteps() (float64, *quantity) {
 		}
 	}
 	switch {
+	case m.says("3/4 of a size", "3/4 size", "three quarters of a size"):
+		return 0.75, nil
+	case m.says("1/4 of a size", "1/4 size"):
+		return 0.25, nil
+	case m.says("1/2 a size", "1/2 size"):
+		return 0.5, nil
 	case m.says("size and a half", "one and a half sizes"):
 		return 1.5, nil
 	case m.says("half a size", "half size", "a half size"):

@@ -26,11 +26,11 @@ var ringAnswers = []ringAnswer{
 	{"jumpring", [][]string{{"per ounce", "per oz", "in an ounce", "an ounce", "per gram", "in a gram"}}, (*message).ringsByMass},
 
 	{"jumpring", [][]string{{"aspect ratio", "=ar", "ratio"}}, (*message).ratioOfRing},
-	{"jumpring", [][]string{{"short", "longer", "lengthen", "extend", "add to it"}, {"how many", "more", "links"}}, (*message).linksMissing},
+	{"jumpring", [][]string{{"short", "longer", "lengthen", "extend", "add to it", "how many more", "more links", "more rings"}, {"how many", "more", "links"}}, (*message).linksMissing},
 	{"jumpring", [][]string{weaves, {"how many", "rings per", "total", "per inch", "number of"}}, (*message).weaveByPatch},
 
 	{"resize", [][]string{{"piece in", "bit in", "piece out", "bit out", "took out", "let in", "taken out", "added"}, {"to start", "started", "it was", "originally", "before"}}, (*message).sizeByLength},
-	{"resize", [][]string{{"how many", "what size", "which size", "how much smaller", "how much bigger", "size is that", "what does that make"}, {"take out", "cut out", "took out", "cutting out", "taking out", "add", "added", "let in", "remove", "removed", "out"}}, (*message).sizeByLength},
+	{"resize", [][]string{{"how many", "what size", "which size", "how much smaller", "how much bigger", "size is that", "what does that make", "what will it be", "what would it be", "what is it now"}, {"take out", "cut out", "took out", "cutting out", "taking out", "add", "added", "let in", "remove", "removed", "out"}}, (*message).sizeByLength},
 	{"resize", [][]string{{"=size", "=sizes"}}, (*message).lengthOfSizes},
 
 	{"tubeset", [][]string{{"strip", "sheet"}, {"tube", "tubing", "chenier"}}, (*message).stripAndTube},
@@ -48,7 +48,7 @@ var ringAnswers = []ringAnswer{
 	{"saddle", [][]string{{"fish mouth", "fishmouth", "burr", "bur", "notch", "round file", "drill"}}, (*message).notchForWire},
 	{"saddle", [][]string{{"file", "radius", "bur", "rod", "drill", "sanding", "dowel", "mandrel"}, {"diameter", "size", "which", "what", "radius"}}, (*message).rodOfSaddle},
 	{"saddle", [][]string{{"angle"}, {"tubes", "settings", "collets", "bezels", "row"}}, (*message).angleOfRow},
-	{"saddle", [][]string{{"cut the shank", "open the shank", "between the ends", "between the shoulders", "instead of saddle", "let into the shank"}}, (*message).shankOpening},
+	{"saddle", [][]string{{"cut the shank", "open the shank", "between the ends", "between the shoulders", "into the shank"}}, (*message).shankOpening},
 	{"saddle", [][]string{{"deep", "depth", "notch", "scoop", "how much do i file", "how much to file"}}, (*message).depthOfSaddle},
 }
 
@@ -375,7 +375,13 @@ func (m *message) lengthOfSizes() (Reading, bool) {
 	if len(parts) == 0 {
 		return Reading{}, false
 	}
-	text := fmt.Sprintf("To go %s sizes you %s %s. That length is %s whatever the ring's size and thickness, because it is the change of the inner circumference.", plain(steps), verb, strings.Join(parts, ", or "), way)
+	size := "sizes"
+	if steps == 1 {
+		size = "size"
+	} else if steps < 1 {
+		size = "of a size"
+	}
+	text := fmt.Sprintf("To go %s %s you %s %s. That length is %s whatever the ring's size and thickness, because it is the change of the inner circumference.", plain(steps), size, verb, strings.Join(parts, ", or "), way)
 	if verb == "add" {
 		text += " A plain band without stones may be stretched by about half a US size, a heavy one by a whole size; beyond that cut it and let a piece in."
 	}
@@ -499,11 +505,21 @@ func (m *message) weightOfMelee() (Reading, bool) {
 // evenMelee answers which stones go round a round centre in a given number.
 func (m *message) evenMelee() (Reading, bool) {
 	n := m.counts("stones", "pieces")
+	for _, q := range m.found { // "so 16 go round"
+		if w := m.at(q.next).text; n == nil && q.measure == bare && q.value == math.Trunc(q.value) && (w == "go" || w == "fit" || w == "of" && m.at(q.next+1).text == "them") {
+			n = q
+		}
+	}
 	o := m.meaning("outline:")
 	if n == nil || len(o) > 0 && o[0] != "round" || n.value < 5 {
 		return Reading{}, false
 	}
 	centre := m.first(2, 40, length)
+	for _, q := range m.found {
+		if centre == nil && q != n && q.measure == bare && q.value >= 2 && q.value <= 40 {
+			centre = q
+		}
+	}
 	if centre == nil {
 		return Reading{}, false
 	}
@@ -522,7 +538,7 @@ func (m *message) evenMelee() (Reading, bool) {
 		around += " and its wall, " + mm(across) + " in all"
 	}
 	for _, q := range m.lengths() {
-		if q != centre && q != wall {
+		if q != centre && q != wall && q != n {
 			return Reading{}, false // the small stones' size is known
 		}
 	}
@@ -586,6 +602,9 @@ func (m *message) rodOfSaddle() (Reading, bool) {
 func (m *message) angleOfRow() (Reading, bool) {
 	var wide *quantity
 	for _, q := range m.lengths() {
+		if w := m.at(q.next).stem; q.measure == bare && (w == "tube" || w == "collet" || w == "set" || w == "setting" || w == "bezel") {
+			continue // how many
+		}
 		if q.value >= 1.5 && q.value <= 12 && (wide == nil || q.role == "outer" || q.role == "diameter") {
 			wide = q
 		}

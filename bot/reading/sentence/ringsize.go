@@ -108,7 +108,7 @@ func (m *message) letterAndHalf(i int) (quantity, bool) {
 	}
 	// A capital alone is a size after the words that lead to one: "for N in 1.5 mm".
 	led := t.capital && sizeLeads[m.at(i-1).text] && (m.speaksOfRings() || m.says("blank", "long", "length", "size", "what about")) && !m.has("prongs") && m.at(i+1).stem != "prong"
-	led = led || t.capital && m.fromLetterToLetter(i)
+	led = led || t.capital && (m.fromLetterToLetter(i) || m.hasAndWears(i))
 	if !ok || next == i+1 && !led {
 		return quantity{}, false
 	}
@@ -129,7 +129,16 @@ func (m *message) fromLetterToLetter(i int) bool {
 			capitals++
 		}
 	}
-	return capitals == 2 && (lead == "from" || lead == "to" || lead == "take") && m.says("to") && m.says("from", "take")
+	return capitals == 2 && (lead == "from" || lead == "to" || lead == "take" || lead == "stretch" || lead == "resize" || lead == "enlarge" || lead == "go") && m.says("to") && m.says("from", "take", "stretch", "resize", "enlarge", "go")
+}
+
+// hasAndWears matches a capital letter of "it's stamped R and I'm an O".
+func (m *message) hasAndWears(i int) bool {
+	switch m.at(i - 1).text {
+	case "a", "an", "stamped", "marked", "says", "size", "reads":
+		return m.twoSizesTold() && !m.says("stone", "cab", "prong")
+	}
+	return false
 }
 
 // loneSize matches a capital letter that stands alone in talk of rings: "it's an O
@@ -227,7 +236,7 @@ func (m *message) sizeValue(j int, letters bool) (shown string, next int, ok boo
 			return "", j, false // "size 6 mm"
 		}
 		shown, next = t.shown, j+1
-	case letters && len(t.text) == 1 && t.text[0] >= 'a' && t.text[0] <= 'z' && (t.text != "a" || m.at(j-1).text == "uk") && t.text != "x":
+	case letters && len(t.text) == 1 && t.text[0] >= 'a' && t.text[0] <= 'z' && (t.text != "a" || m.at(j-1).text == "uk") && (t.text != "x" || t.capital && sizeWords[m.at(j-1).text] && !m.at(j+1).number):
 		shown, next = strings.ToUpper(t.text), j+1
 		if m.at(next).text == "+" && m.at(next+1).number {
 			return shown + "+" + m.at(next+1).shown, next + 2, true

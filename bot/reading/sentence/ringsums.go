@@ -16,7 +16,7 @@ func (m *message) ratioOfRing() (Reading, bool) {
 	ratio := m.ratioSaid()
 	across, outer := m.acrossRing(w, ratio)
 	switch {
-	case across == nil || len(m.lengths()) > 3 || ratio != nil && (across == ratio || m.saysOneBetween(max(0, across.first-2), across.first, "wire")):
+	case across == nil || len(m.lengths()) > 3 || ratio != nil && (across == ratio || (m.at(across.first-1).text == "wire" || m.between(across.first-2, across.first) == "wire is")):
 		return Reading{}, false
 	case ratio != nil && w == nil && !outer:
 		thick := across.value / ratio.value
@@ -268,6 +268,11 @@ func (m *message) hiddenHalo() (Reading, bool) {
 // tubePairs are the tubes of a message that gives several as outside and inside:
 // "3.5/2.5, 4.5/3.3".
 func (m *message) tubePairs() (pairs [][2]float64) {
+	for _, q := range m.found { // "3/2" is no fraction of an inch
+		if top, bottom, ok := strings.Cut(strings.TrimSuffix(q.shown, " in"), "/"); ok && q.measure == length && parse(top) > parse(bottom) && !strings.Contains(top, " ") {
+			pairs = append(pairs, [2]float64{parse(top), parse(bottom)})
+		}
+	}
 	for k := 0; k+1 < len(m.found); k++ {
 		od, id := m.found[k], m.found[k+1]
 		if gap := m.between(od.next, id.first); gap != "-" && gap != "x" || od.measure != bare && od.measure != length || id.measure != bare && id.measure != length || od.value <= id.value || od.value > 2.5*id.value {

@@ -50,7 +50,7 @@ var ringSigns = []ringSign{
 
 	{of: "halo", weight: 6, all: [][]string{{"halo", "halos", "haloed"}}},
 	{of: "halo", weight: 5, all: [][]string{{"pitch circle", "pcd", "flower", "petals", "daisy", "cluster"}, {"stones", "round", "petals", "diamonds", "centre", "center"}}, strangers: []string{"jump"}},
-	{of: "halo", weight: 5, all: [][]string{{"round it", "around it", "around a", "round a", "around an", "round an", "around the", "round the", "around one", "=around", "surround", "surrounding", "surrounded", "encircle", "circling", "go round", "go around", "goes round", "goes around", "fit round", "fit around", "ring of", "circle of", "border of"}, {"=stones", "diamonds", "melee", "accents", "=sapphires", "=rubies", "=brilliants", "=pearls", "=garnets", "=emeralds", "=spinels", "=zircons", "seed pearls", "=czs", "tiny cz"}}, strangers: []string{"shank", "finger", "channel", "eternity", "all the way round", "bezel wire", "strip", "string", "paper", "thread", "gap all round"}},
+	{of: "halo", weight: 5, all: [][]string{{"round it", "around it", "around a", "round a", "around an", "round an", "around the", "round the", "around one", "=around", "surround", "surrounding", "surrounded", "encircle", "circling", "go round", "go around", "goes round", "goes around", "fit round", "fit around", "ring of", "circle of", "border of"}, {"=stones", "diamonds", "melee", "accents", "=sapphires", "=rubies", "=brilliants", "=pearls", "=garnets", "=emeralds", "=spinels", "=zircons", "seed pearls", "=czs", "tiny cz", "=balls", "=granules"}}, strangers: []string{"shank", "finger", "channel", "eternity", "all the way round", "bezel wire", "strip", "string", "paper", "thread", "gap all round"}},
 	{of: "halo", weight: 5, all: [][]string{{"melee", "accents", "small stones", "little stones"}, {"centre", "center", "middle stone", "main stone", "solitaire"}}},
 	{of: "halo", weight: 5, all: [][]string{{"=stones", "melee"}, {"gap", "spacing", "spaced"}, {"centre", "center", "outside", "outer", "round"}, {"count", "how many", "fit", "fitted", "number", "go in"}}, strangers: []string{"tube", "row", "shank", "channel"}},
 	{of: "halo", weight: 5, all: [][]string{{"=stones", "melee", "diamonds"}, {"round centre", "round center", "oval centre", "oval center", "centre stone", "center stone", "=centre", "=center"}}, strangers: []string{"tube", "row", "shank", "channel", "prong", "prongs", "claw", "claws", "only", "centre to centre", "center to center"}},
@@ -58,7 +58,7 @@ var ringSigns = []ringSign{
 	{of: "halo", weight: 5, all: [][]string{{"carat weight", "total carat", "tcw", "ctw", "total carats", "how many carats"}, {"diamonds", "stones", "melee", "rounds"}}, strangers: []string{"ring", "tube"}},
 	{of: "halo", weight: 5, all: [][]string{{"plate", "pave"}, {"drill", "drilled", "hole", "holes", "seat"}, {"stone", "stones", "bur", "seat"}}, strangers: []string{"back plate", "backplate", "tube", "bezel"}},
 
-	{of: "halo", weight: 5, all: [][]string{{"what angle", "angle in degrees", "how many degrees", "degrees between", "degrees apart"}, {"hole", "holes", "stones", "prongs", "claws", "petals"}, {"between", "apart", "each"}}, strangers: []string{"tubes", "collets", "collet", "block", "side by side"}},
+	{of: "halo", weight: 5, all: [][]string{{"what angle", "angle in degrees", "how many degrees", "degrees between", "degrees apart", "in degrees"}, {"hole", "holes", "stones", "prongs", "claws", "petals"}, {"between", "apart", "each"}}, strangers: []string{"tubes", "collets", "collet", "block", "side by side"}},
 
 	{of: "tubeset", weight: 6, all: [][]string{{"tube set", "tube setting", "tubeset", "tube settings", "tube sets", "tube bezel", "tube bezels", "chenier setting"}}},
 	{of: "tubeset", weight: 5, all: [][]string{{"tube", "tubes", "tubing", "chenier", "pipe"}, {"stone", "stones", "seat", "bur", "burr", "girdle", "culet", "brilliant", "cz", "gem", "pearl", "diamond", "sapphire", "ruby", "bright cut", "rattles", "rattle", "burnish", "set", "round", "rounds", "stud", "studs", "strip", "draw", "drawplate"}}, strangers: []string{"block", "collar", "taper", "tapered", "cab", "cabochon", "weigh", "weighs", "grams", "cast", "wax", "offcut", "scrap", "match", "hoop", "bangle"}},
@@ -68,6 +68,9 @@ var ringSigns = []ringSign{
 	{of: "tubeset", weight: 5, all: [][]string{{"=cab", "cabochon", "cabs"}, {"in a tube", "in tube", "open the tube", "open up the tube", "in tubing", "in chenier", "in a piece of tube"}}, strangers: []string{"block", "taper", "tapered"}},
 
 	{of: "saddle", weight: 6, all: [][]string{{"fish mouth", "fishmouth", "fish mouthed", "fishmouthed", "birds mouth", "birdsmouth"}}},
+	{of: "saddle", weight: 5, all: [][]string{{"=tube"}, {"ring", "band", "shank"}, {"on a", "on the", "on my", "onto a", "to stand on"}, {"tall", "high", "long", "=wall", "template"}}, strangers: append([]string{"stone", "stones", "cz", "diamond", "bur", "burr", "hole", "through", "seat", "drill"}, notSaddle...)},
+	{of: "saddle", weight: 5, all: [][]string{{"scoop", "scooped", "curve", "curved", "hollow", "hollowed"}, settingWords, {"bangle", "cuff"}}},
+	{of: "saddle", weight: 5, all: [][]string{{"=cab", "cabochon", "cabs"}, {"wire shank", "wire ring", "round shank"}, {"join", "attach", "fix", "how do i", "sit"}}, strangers: notSaddle},
 	{of: "saddle", weight: 5, all: [][]string{{"tubes", "collets", "settings", "bezels", "baskets"}, {"side by side", "in a row", "next to each other"}, {"=size", "ring", "shank", "band"}}, strangers: append([]string{"spacing", "spaced", "how far apart", "along a bar"}, notSaddle...)},
 	{of: "saddle", weight: 5, all: [][]string{{"=radius", "curve", "curved", "curvature", "hollow"}, {"file", "filed", "filing", "sand", "grind", "bur", "burr"}, settingWords, {"ring", "shank", "band", "=size"}}, strangers: append([]string{"corner", "corners"}, notSaddle...)},
 	{of: "saddle", weight: 5, all: [][]string{{"backplate", "back plate", "base plate", "baseplate"}, {"curve", "curved", "flat on", "bend", "dish", "a flat"}, {"shank", "ring", "band"}}, strangers: []string{"resize", "solder first", "halo"}},
@@ -79,7 +82,7 @@ var ringSigns = []ringSign{
 	{of: "resize", weight: 5, all: [][]string{{"=resize", "=resizing", "=resized", "re size", "=sizing", "=sized", "=upsize", "=downsize", "size up", "size down", "sizes up", "sizes down", "sizes bigger", "sizes smaller", "size bigger", "size smaller", "sizes larger", "size larger", "up a size", "down a size", "half a size up", "half a size down", "half size up", "half size down", "size it", "sizing beads", "half a size off", "size off", "sizes off", "make bigger", "make smaller", "make it bigger", "make it smaller"}}, strangers: []string{"jump", "paper", "convert", "stone size", "wide", "how much bigger", "photo"}},
 	{of: "resize", weight: 5, all: [][]string{{"finger", "knuckle", "ring", "band", "signet", "shank", "uk sizes", "us sizes"}, changingWords}, strangers: []string{"jump", "halo", "tube", "collet", "bezel", "bigger stone", "=rings", "wax", "cast", "blank", "strip", "dome", "wire", "how long", "make a ring", "making a", "block", "black", "pickle", "polish", "keep getting", "hammer", "texture", "planish", "convert", "stacking", "wide band", "wide ring", "wide one"}},
 	{of: "resize", weight: 5, all: [][]string{{"=sizing", "=resize", "=resized", "=resizing", "size up", "half size up", "half a size up"}, {"wide", "cut", "insert", "stretch", "roll"}}, strangers: []string{"paper", "jump", "convert"}},
-	{of: "resize", weight: 5, all: [][]string{{"=to size", "i size", "you size", "=sized", "size it", "size a ring", "size my ring", "size this ring", "size the ring", "size that ring"}, {"ring", "band"}}, strangers: []string{"jump", "stone size", "make a ring", "what size", "which size"}},
+	{of: "resize", weight: 5, all: [][]string{{"=to size", "i size", "you size", "=sized", "size it", "size a ring", "size my ring", "size this ring", "size the ring", "size that ring"}, {"ring", "band", "signet", "shank"}}, strangers: []string{"jump", "stone size", "make a ring", "what size", "which size"}},
 	{of: "resize", weight: 5, all: [][]string{{"=sizes"}, {"going up", "go up", "goes up", "going down", "go down", "=up", "=down", "bigger", "smaller"}}, strangers: []string{"jump", "paper", "convert", "list", "chart", "halo", "tube", "stone", "stones", "wide", "hammer"}},
 	{of: "resize", weight: 5, all: [][]string{{"how much bigger", "how much smaller", "how much larger", "difference between", "how many mm between", "mm between"}, {"=size", "=sizes"}}, strangers: []string{"jump", "wax", "cast", "casting", "stone", "hammer", "wide", "texture", "planish", "solder", "systems"}},
 	{of: "saddle", weight: 5, all: [][]string{{"setting", "collet", "bezel", "tube"}, {"bottom", "base", "underside"}, {"to fit", "fits", "fit a size", "fit a ring", "fit the ring", "fit my ring"}, {"file", "curve", "cut", "shape"}}, strangers: append([]string{"plate", "backplate"}, notSaddle...)},
@@ -138,7 +141,7 @@ func (m *message) twoSizesTold() bool {
 
 // lengthPut reports whether a piece was let into a ring of known size, or taken out.
 func (m *message) lengthPut() bool {
-	return m.ringSizes() == 1 && m.says("piece in", "bit in", "piece out", "bit out", "mm out", "mm in", "put a", "let a", "took a") && m.says("put", "let", "took", "cut", "take", "taken", "added") && m.of(length) != nil && !m.has("stone", "tube", "cab")
+	return m.ringSizes() == 1 && m.says("what will it be", "what would it be", "what is it now", "piece in", "bit in", "piece out", "bit out", "mm out", "mm in", "put a", "let a", "took a") && m.says("put", "let", "took", "cut", "take", "taken", "add", "adding", "added") && m.of(length) != nil && !m.has("stone", "tube", "cab")
 }
 
 // tellsTwoMeasures reports whether a ring's inside is told before and after, or a
@@ -191,7 +194,7 @@ func (m *message) countAround() bool {
 
 // countsStones reports whether a size of two sides is a count and a stone's size.
 func (m *message) countsStones(q *quantity) bool {
-	return q.measure == size && len(q.sides) == 2 && q.sides[0] == math.Trunc(q.sides[0]) && q.sides[0] >= 5 && q.sides[1] <= 3 && q.sides[0] >= 3*q.sides[1]
+	return q.measure == size && len(q.sides) == 2 && q.sides[0] == math.Trunc(q.sides[0]) && q.sides[0] >= 5 && q.sides[1] <= 3 && (q.sides[0] >= 3*q.sides[1] || m.at(q.first-1).text == "of" && m.at(q.first-2).stem == "halo")
 }
 
 // ringSizes counts the ring sizes of a message.
@@ -225,7 +228,7 @@ func (m *message) ringTalk() (Reading, bool) {
 		}
 		of = "band"
 	}
-	if of == "tubeset" && (len(m.found) == 0 && m.has("whichstone") || len(m.lengths()) > 4 && len(m.tubePairs()) < 2) || m.counts("makers") != nil || m.cues["kit"] >= 3 || m.cues["bench"] >= 4 || m.cues["daybook"] >= 3 || !m.canAnswer(of) {
+	if of == "tubeset" && (len(m.found) == 0 && m.has("whichstone") || len(m.lengths()) > 4 && len(m.tubePairs()) < 2) || m.counts("makers") != nil || m.cues["kit"] >= 3 && (m.has("class", "each") || m.cues["kit"] > 3) || m.cues["bench"] >= 4 || m.cues["daybook"] >= 3 || !m.canAnswer(of) {
 		return Reading{}, false
 	}
 	if len(m.found) == 0 && len(m.tokens) <= 6 {

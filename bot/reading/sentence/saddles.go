@@ -43,6 +43,10 @@ func (m *message) saddle() (Reading, bool) {
 	case !d.has("shank"):
 		d.question("shank", "Which ring does it sit on, and in which system: us 7, uk N, iso 54?",
 			d.with("US 7", "shank", "us 7"), d.with("UK N", "shank", "uk N"), d.with("54 mm round the finger (ISO)", "shank", "iso 54"))
+	case ofTube && !d.has("tubesize") && m.justBefore("tube") != nil:
+		q := m.justBefore("tube")
+		q.used = true
+		d.question("tubesize", fmt.Sprintf("How thick is the wall of the %s tube?", mm(q.value)), d.with("0.4 mm", "tubesize", plain(q.value)+"x0.4"), d.with("0.5 mm", "tubesize", plain(q.value)+"x0.5"))
 	case ofTube && !d.has("tubesize"):
 		d.question("tubesize", "Which tube is it, outside x wall in mm?", d.with("5 x 0.5 mm", "tubesize", "5x0.5", "height", "6"), d.with("4.5 x 0.5 mm", "tubesize", "4.5x0.5", "height", "6"))
 	case !ofTube && !(d.has("outline") && d.has("size")):
