@@ -180,14 +180,7 @@ func (m *message) madeFrom() (Reading, bool) {
 		}
 	}
 	d.set("width", m.with("width"))
-	for _, q := range m.found { // "from 4mm round"
-		if w := m.at(q.next).text; !q.used && (w == "round" || w == "square") && (q.measure == length || q.measure == bare) && q.value <= 8 && !d.has("thickness") {
-			d.set("thickness", q)
-			if !d.has("profile") {
-				d.say("profile", w)
-			}
-		}
-	}
+	d.roundStock()
 	if !d.has("thickness") {
 		d.thickness(8)
 	}
@@ -220,6 +213,19 @@ func (m *message) madeFrom() (Reading, bool) {
 	r := d.reading()
 	r.Verdict = fmt.Sprintf("It finishes at about %s inside and %s outside: %s / pi, less and plus the thickness.", mm(inside), mm(inside+2*t), plain2(long.value))
 	return r, true
+}
+
+// roundStock takes the thickness of "from 4mm round".
+func (d *draft) roundStock() {
+	m := d.m
+	for _, q := range m.found { // "from 4mm round"
+		if w := m.at(q.next).text; !q.used && (w == "round" || w == "square") && (q.measure == length || q.measure == bare) && q.value <= 8 && !d.has("thickness") {
+			d.set("thickness", q)
+			if !d.has("profile") {
+				d.say("profile", w)
+			}
+		}
+	}
 }
 
 // aboutRoundTheInside: a bangle or a ring by the way round its inside.

@@ -135,7 +135,7 @@ func (m *message) goesRound(t *Term, i, n int) bool {
 		return true
 	}
 	before := m.at(i - 1).text
-	return before == "all" || before == "way" || before == "goes" || before == "go" || before == "wrapped" || before == "halo"
+	return before == "all" || (before == "fit" || before == "fits") && m.at(i+1).number || before == "way" || before == "goes" || before == "go" || before == "wrapped" || before == "halo"
 }
 
 // outlinesIn finds outlines inside a longer phrase: "what oval can I set".

@@ -15,6 +15,7 @@ import (
 // Adding one is a literal here.
 var ringAnswers = []ringAnswer{
 	{"resize", [][]string{{"stackers", "stacking rings", "stacked", "a stack"}, {"size"}}, (*message).sizeOfStack},
+	{"band", [][]string{{"eternity", "stones all round", "stones all the way round", "stones all around", "anniversary ring"}, {"how many", "number of", "fit"}}, (*message).eternityStones},
 	{"jumpring", [][]string{{"springback", "spring back", "springs back", "springs open", "bigger than the mandrel", "comes off bigger", "came off bigger", "came off", "comes off", "come out", "came out", "opens to", "opened to", "measures"}, {"rod", "mandrel", "dowel", "drill bit", "wound"}}, (*message).mandrelByTrial},
 	{"jumpring", [][]string{{"=coil"}, {"long", "length"}, {"how many"}}, (*message).turnsOfCoil},
 	{"jumpring", [][]string{{"how many", "most", "enough", "number of", "do i get", "will i get", "can i get"}, {"from", "out of", "left", "in a", "out of that", "get", "enough"}}, (*message).ringsFromWire},
@@ -27,7 +28,7 @@ var ringAnswers = []ringAnswer{
 
 	{"jumpring", [][]string{{"aspect ratio", "=ar", "ratio"}}, (*message).ratioOfRing},
 	{"jumpring", [][]string{{"short", "longer", "lengthen", "extend", "add to it", "how many more", "more links", "more rings"}, {"how many", "more", "links"}}, (*message).linksMissing},
-	{"jumpring", [][]string{weaves, {"how many", "rings per", "total", "per inch", "number of"}}, (*message).weaveByPatch},
+	{"jumpring", [][]string{weaves, {"how many", "rings per", "total", "per inch", "number of", "bracelet", "necklace", "anklet", "choker"}}, (*message).weaveByPatch},
 
 	{"resize", [][]string{{"piece in", "bit in", "piece out", "bit out", "took out", "let in", "taken out", "added"}, {"to start", "started", "it was", "originally", "before"}}, (*message).sizeByLength},
 	{"resize", [][]string{{"how many", "what size", "which size", "how much smaller", "how much bigger", "size is that", "what does that make", "what will it be", "what would it be", "what is it now"}, {"take out", "cut out", "took out", "cutting out", "taking out", "add", "added", "let in", "remove", "removed", "out"}}, (*message).sizeByLength},
@@ -171,7 +172,7 @@ func (m *message) ovalRing() (Reading, bool) {
 func (m *message) squareRing() (Reading, bool) {
 	wire, w := m.wireOf()
 	inside := m.insideOf(w)
-	if w == nil || inside == nil {
+	if w == nil || inside == nil || m.says("square inch", "square cm", "square foot") {
 		return Reading{}, false
 	}
 	return worked("square wire jump rings", "centroid of the section",

@@ -65,7 +65,7 @@ func (d *draft) finger() {
 		d.otherSizes(q)
 		return
 	}
-	if q := m.with("perimeter"); q != nil {
+	if q := m.with("perimeter"); q != nil && q.value >= 36 {
 		q.used = true
 		d.say("ring", plain(q.value))
 		d.say("system", "iso")
@@ -76,7 +76,7 @@ func (d *draft) finger() {
 		return
 	}
 	for _, role := range []string{"inner", "diameter"} {
-		if q := m.with(role); q != nil && q.measure != gauge && q.value >= 11 && q.value <= 26 {
+		if q := m.with(role); q != nil && q.measure != gauge && q.value >= 11 && q.value <= 26 && !(role == "diameter" && m.says("across the outside", "over the outside", "outside to outside")) {
 			q.used = true
 			d.say("ring", plain(q.value))
 			d.say("system", "diameter")
@@ -177,12 +177,25 @@ func (d *draft) section() {
 	}
 	d.lengthsLeft()
 	if m.has("wire") && d.has("thickness") && !d.has("width") && !d.has("profile") {
-		if m.has("squarewire") {
+		if m.squareStock() {
 			d.say("profile", "square")
 		} else {
 			d.roundWire()
 		}
 	}
+}
+
+// squareStock reports whether wire is square: "square wire", "wire 2.2 square".
+func (m *message) squareStock() bool {
+	if m.has("squarewire") || m.says("square section") {
+		return true
+	}
+	for _, q := range m.found {
+		if (q.measure == length || q.measure == bare) && m.at(q.next).text == "square" && q.value <= 8 {
+			return m.has("wire")
+		}
+	}
+	return false
 }
 
 // byHalfRound reads "4 mm half round x 2" as width x thickness.

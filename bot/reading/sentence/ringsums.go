@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"strings"
+
+	"guildhand/calc/ring"
 )
 
 // ratioOfRing tells what two of a jump ring's wire, inside and aspect ratio make of
@@ -122,6 +124,22 @@ func (m *message) linksMissing() (Reading, bool) {
 		fmt.Sprintf("About %.0f links: the chain wants %s more, and pulled straight each link brings its inside, %s. Make an odd or even number as the clasp needs, and one to spare.", n, mm(missing), mm(inside.value)))
 }
 
+// eternityStones answers how many stones stand all round a ring.
+func (m *message) eternityStones() (Reading, bool) {
+	size, stone := m.of(ringSize), m.first(0.8, 6, length)
+	if size == nil || stone == nil {
+		return Reading{}, false
+	}
+	circumference, err := ring.System(systemName(size)).Parse(size.shown)
+	if err != nil {
+		return Reading{}, false
+	}
+	const under, gap = 1.0, 0.1 // metal under the girdle and between the stones; common practice, no source
+	n := math.Floor((circumference + 2*math.Pi*under) / (stone.value + gap))
+	return worked("stones of an eternity ring", "circle of the girdles; metal under them and gaps: common practice, no source",
+		fmt.Sprintf("About %.0f stones of %s: with %s of metal under the girdles they stand on a circle %s round, and each takes %s and a gap of %s. Lay them out on that circle before you drill, and share what is left over; a ring with stones all round can't be sized later.", n, mm(stone.value), mm(under), mm(circumference+2*math.Pi*under), mm(stone.value), mm(gap)))
+}
+
 // sizeOfStack answers from the facts on bands which size rings have that are worn
 // together.
 func (m *message) sizeOfStack() (Reading, bool) {
@@ -138,7 +156,7 @@ var weaves = []string{"byzantine", "half persian", "full persian", "european 4 i
 // weaveByPatch answers that rings of a weave are counted from a piece of it.
 func (m *message) weaveByPatch() (Reading, bool) {
 	wire, w := m.wireOf()
-	if w == nil || m.counts("rings", "jump rings", "pieces") != nil {
+	if w == nil || m.says("mandrel", "aspect ratio", "=ar") || m.counts("rings", "jump rings", "pieces") != nil {
 		return Reading{}, false
 	}
 	ratio := ""

@@ -270,7 +270,7 @@ func (m *message) ringTalk() (Reading, bool) {
 		r = m.newSizeOf(r)
 	}
 	switch {
-	case ok && r.Outcome == Request && (f == nil || m.manyFigures() || !m.asksWhy()):
+	case ok && r.Outcome == Request && (f == nil || m.manyFigures() || !m.asksWhy() && !m.says("melted", "collapsed", "ruined", "snapped", "went wrong")):
 		return m.withVerdict(r), true
 	case f != nil:
 		return explain(f), true
