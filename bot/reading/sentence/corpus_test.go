@@ -260,7 +260,7 @@ var floors = map[string]struct{ right, harmful float64 }{
 	"tuning-e-conversations": {41, 18.4},
 	"tuning-f":               {94.7, 1.2},
 	"tuning-f-conversations": {28, 35},
-	"tuning-f-rings":         {98, 0},
+	"tuning-f-rings":         {99, 0},
 	"tuning-talk":            {97, 0},
 }
 

@@ -19,6 +19,7 @@ func (m *message) band() Reading {
 	d.taper()
 	d.section()
 	d.alloy("alloy", m.has("weight") || m.has("price"))
+	d.secondRing()
 	if !d.has("ring") && !d.has("bangle") && d.ask == "" {
 		d.question("ring", "Which ring size, and in which system: us 7, uk N, iso 54?",
 			d.with("US 7", "ring", "7", "system", "us"), d.with("UK N", "ring", "N", "system", "uk"), d.with("54 mm round the finger (ISO)", "ring", "54", "system", "iso"))
@@ -89,7 +90,7 @@ func (d *draft) finger() {
 		d.say("system", "iso")
 		return
 	}
-	if q := m.first(12, 26, length); q != nil && !m.ofStoneWord(q) {
+	if q := m.first(12, 26, length); q != nil && !m.ofStoneWord(q) && !m.says(outsideWords...) {
 		q.used = true
 		d.say("ring", plain(q.value))
 		d.say("system", "diameter")
@@ -115,6 +116,31 @@ func (d *draft) otherSizes(taken *quantity) {
 			q.used = true
 			d.note("if it comes out %s, cut the next shorter by the difference of the two sizes round the inside: half a UK size is about 0.6 mm", q.shown)
 		}
+	}
+}
+
+// secondRing asks which ring is meant where two sizes are left, "sizes L to U".
+func (d *draft) secondRing() {
+	system := d.options["system"]
+	for _, q := range d.m.found {
+		if q.measure != ringSize || q.used || q.shown == d.options["ring"] || system == "" {
+			continue
+		}
+		q.used = true
+		other := q.system
+		if other == "" {
+			other = system
+		}
+		first := d.options["ring"]
+		resize := map[string]string{"from": system + " " + first, "to": other + " " + q.shown}
+		for _, name := range []string{"width", "thickness", "profile", "alloy"} {
+			if v := d.options[name]; v != "" {
+				resize[name] = v
+			}
+		}
+		d.question("ring", fmt.Sprintf("Two ring sizes are named, %s and %s. Which do you mean?", first, q.shown),
+			d.with("a ring of "+first), d.with("a ring of "+q.shown, "ring", q.shown, "system", other), Choice{first + " resized to " + q.shown, "resize", resize})
+		return
 	}
 }
 

@@ -162,7 +162,7 @@ func (m *message) loneSize(i int) bool {
 }
 
 // sizeLeads are words after which a capital letter is a ring's size.
-var sizeLeads = map[string]bool{"for": true, "from": true, "to": true, "an": true, "a": true, "and": true, "ring": true, "band": true, "between": true, "up": true, "down": true, "size": true, "about": true, "enlarge": true, "resize": true, "stretch": true, "reduce": true, "make": true}
+var sizeLeads = map[string]bool{"for": true, "from": true, "to": true, "an": true, "a": true, "and": true, "ring": true, "rings": true, "band": true, "sizes": true, "between": true, "up": true, "down": true, "size": true, "about": true, "enlarge": true, "resize": true, "stretch": true, "reduce": true, "make": true}
 
 // plainUs tells "us" the pronoun from "us" the system: "can you tell us".
 func (m *message) plainUs(i int) bool {

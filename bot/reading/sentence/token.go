@@ -68,6 +68,11 @@ func tokenize(message string) []token {
 			for j < len(s) && (unicode.IsLetter(s[j]) || s[j] == '\'' && j+1 < len(s) && unicode.IsLetter(s[j+1])) {
 				j++
 			}
+			if j == i+1 && typed[i] == 'U' && len(out) > 0 && sizeLeads[out[len(out)-1].text] { // size U is no "you"
+				out = append(out, token{text: "u", stem: "u", capital: true})
+				i = j
+				continue
+			}
 			for _, w := range splitWord(string(s[i:j]), j < len(s) && unicode.IsDigit(s[j])) {
 				w.glued = glued
 				w.capital = j == i+1 && unicode.IsUpper(typed[i])
