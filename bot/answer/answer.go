@@ -46,6 +46,9 @@ type Answer struct {
 	// Parts are the blanks from sheet that the piece needs beside the one that its
 	// attachments draw. Like Jobs they are for other requests and not kept.
 	Parts []Part
+	// Lengths are the pieces of wire or tube that the piece is made from. Like Jobs
+	// they are for other requests and not kept.
+	Lengths []Length
 	// Attachments in the order of importance; see Files for which of them are
 	// shown at once.
 	Attachments []Attachment
@@ -80,6 +83,29 @@ type Part struct {
 	// OpenMM2 is the area of the openings, JointMM the length of the joint that it
 	// makes with the drawn piece.
 	OpenMM2, JointMM float64
+}
+
+// Length is a piece of wire or tube of the answer's metal.
+type Length struct {
+	// Name is what it becomes: "tube", "bearing wire".
+	Name string
+	// Stock is what it is cut from: "round wire, 2 mm". Pieces of one metal with the
+	// same words are cut from the same lengths.
+	Stock string
+	// EachMM is the piece when it is finished, AllowanceMM what is filed off it or
+	// held, KerfMM what the saw takes. Of a coil of rings EachMM is one turn, kerf
+	// included, and AllowanceMM the ends that hold the coil.
+	EachMM, AllowanceMM, KerfMM float64
+	// Rings is how many rings the answer winds, 0 for a straight piece. A coil may be
+	// wound from several lengths.
+	Rings int
+	// SectionMM2 is the metal that a cut across goes through.
+	SectionMM2 float64
+	// MassG is the mass of one piece, of a coil that of one ring.
+	MassG float64
+	// SawMM is the length to saw for one piece or ring. JointMM is the length of its
+	// joint, 0 where none must be soldered, and JointMM2 the joint's area.
+	SawMM, JointMM, JointMM2 float64
 }
 
 // Figure is one number of an answer, in full precision.

@@ -330,10 +330,14 @@ func shankMetalOf(c *catalogue.Call) (stock.Alloy, ring.Shank, error) {
 	return alloy, shank, err
 }
 
+// spareMM is what a shank's stock has beyond the blank, to hold, saw and file;
+// common practice, no source.
+const spareMM = 3
+
 // buyBand adds what is bought: a length of stock, and its cost where the
 // workshop has a price.
 func buyBand(a *answer.Answer, c *catalogue.Call, s ring.Shank, b ring.Blank, alloy stock.Alloy) {
-	const spareMM = 3 // to hold, saw and file; common practice, no source
+	a.Lengths = wireOfBand(s, b, alloy)
 	long := math.Ceil(b.LengthMM + spareMM)
 	a.Figures = append(a.Figures, answer.Figure{ID: "stock_length", Label: "stock to buy", Value: long, Unit: answer.MM})
 	if shop := c.Shop; shop != nil {
@@ -341,6 +345,25 @@ func buyBand(a *answer.Answer, c *catalogue.Call, s ring.Shank, b ring.Blank, al
 			cost(a, shop, alloy, stock.MassG(b.VolumeMM3/b.LengthMM*long, alloy.DensityGPerCM3))
 		}
 	}
+}
+
+// wireOfBand is the piece of wire that a shank is bent from; none for a flat one,
+// which is cut from sheet.
+func wireOfBand(s ring.Shank, b ring.Blank, alloy stock.Alloy) []answer.Length {
+	if s.Profile == ring.Flat {
+		return nil
+	}
+	section := s.Profile.AreaMM2(s.WidthMM, s.ThicknessMM)
+	wire := fmt.Sprintf("%s wire, %s x %s mm", s.Profile, words.MM(s.WidthMM), words.MM(s.ThicknessMM))
+	if s.Profile.OneSize() {
+		wire = fmt.Sprintf("%s wire, %s mm", s.Profile, words.MM(s.ThicknessMM))
+	}
+	backWidth, backThickness := s.Back()
+	return []answer.Length{{
+		Name: "band", Stock: wire, EachMM: b.LengthMM, AllowanceMM: spareMM, KerfMM: usualSawCutMM,
+		SectionMM2: section, MassG: stock.MassG(b.VolumeMM3, alloy.DensityGPerCM3),
+		SawMM: 2 * s.ThicknessMM, JointMM: backWidth, JointMM2: s.Profile.AreaMM2(backWidth, backThickness),
+	}}
 }
 
 func answerBangle(c *catalogue.Call) (*answer.Answer, error) {

@@ -275,6 +275,7 @@ func answerBezel(ctx context.Context, c *catalogue.Call) (*answer.Answer, error)
 		Figures:     bezelFigures(c, u),
 		Assumptions: u.assumptions,
 		Parts:       sheetParts(c, u),
+		Lengths:     bearingWire(u),
 	}
 	bezelSteps(c, u).finish(a)
 	a.Notes = append(a.Notes, bezelNotes(c, u)...)

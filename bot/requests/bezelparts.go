@@ -13,6 +13,7 @@ import (
 	"guildhand/calc/bezel"
 	"guildhand/calc/fit"
 	"guildhand/calc/outline"
+	"guildhand/calc/stock"
 	"guildhand/calc/stone"
 )
 
@@ -373,6 +374,20 @@ func sheetParts(c *catalogue.Call, u bezelUsed) []answer.Part {
 		parts = append(parts, part)
 	}
 	return parts
+}
+
+// bearingWire is the wire that the stone sits on, where the bezel has one.
+func bearingWire(u bezelUsed) []answer.Length {
+	if u.Bearing != bezel.Wire {
+		return nil
+	}
+	section := stock.DiscMM3(u.BearingMM, 1)
+	return []answer.Length{{
+		Name: "bearing wire", Stock: fmt.Sprintf("round wire, %s mm", words.MM(u.BearingMM)),
+		EachMM: u.BearingLengthMM, AllowanceMM: usualFilingMM, KerfMM: usualSawCutMM, SectionMM2: section,
+		MassG: stock.MassG(section*u.BearingLengthMM, u.alloy.DensityGPerCM3),
+		SawMM: u.BearingMM, JointMM: u.BearingMM, JointMM2: section,
+	}}
 }
 
 // plateDrawing is the back plate alone: what is cut, sawn out and drilled.

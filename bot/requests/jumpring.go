@@ -77,6 +77,10 @@ func jumpringRequest() catalogue.Spec {
 	}
 }
 
+// coilEndsMM is the wire at both ends of a coil that the vice and the hand hold;
+// common practice, no source.
+const coilEndsMM = 40
+
 // sawKerf is what the saw takes from stock that is cut into many pieces.
 func sawKerf() catalogue.Option {
 	return catalogue.Option{
@@ -123,6 +127,11 @@ func answerJumpring(_ context.Context, c *catalogue.Call) (*answer.Answer, error
 			{ID: "rings_per_metre", Label: "rings from a metre", Value: math.Floor(1000 / ring.TurnMM(kerf)), Unit: answer.Count},
 		},
 	}
+	a.Lengths = []answer.Length{{
+		Name: "jump ring", Stock: fmt.Sprintf("round wire, %s mm", words.MM(ring.WireMM)), Rings: count,
+		EachMM: ring.TurnMM(kerf), AllowanceMM: coilEndsMM, KerfMM: kerf, SectionMM2: stock.DiscMM3(ring.WireMM, 1),
+		MassG: mass / float64(count), SawMM: ring.WireMM,
+	}}
 	if wanted > 0 {
 		a.Figures[3].Main = true
 		a.Figures = append(a.Figures, answer.Figure{ID: "chain_length", Label: "chain, pulled straight", Value: ring.ChainMM(count), Unit: answer.MM, Main: true})

@@ -113,6 +113,13 @@ func answerTubeset(_ context.Context, c *catalogue.Call) (*answer.Answer, error)
 		},
 		Assumptions: []string{from},
 	}
+	wall := math.Pi * (tube.OuterMM - tube.WallMM)
+	a.Lengths = []answer.Length{{
+		Name: "tube setting", Stock: fmt.Sprintf("tube, %s mm outside, %s mm wall", words.MM(tube.OuterMM), words.MM(tube.WallMM)),
+		EachMM: length, AllowanceMM: filedMM, KerfMM: c.Number("kerf"), SectionMM2: wall * tube.WallMM,
+		MassG: stock.MassG(wall*tube.WallMM*length, alloy.DensityGPerCM3),
+		SawMM: tube.OuterMM, JointMM: wall, JointMM2: wall * tube.WallMM,
+	}}
 	if count > 1 {
 		gap := c.Number("spacing")
 		a.Figures = append(a.Figures, answer.Figure{ID: "centres", Label: "row, centre to centre", Value: tube.OuterMM + gap, Unit: answer.MM, Main: true},

@@ -23,6 +23,14 @@ const (
 )
 
 func (k *kit) headline() string {
+	also := ""
+	if len(k.stocks) > 0 {
+		pieces := fmt.Sprintf("%s from %s", words.Counted(k.straight(), "piece", "pieces"), k.lengthsWords())
+		if len(k.metals) == 0 {
+			return fmt.Sprintf("Cut for %s: %s.", k.class(), pieces)
+		}
+		also = ", and " + pieces
+	}
 	blanks := fmt.Sprintf("%d blanks", k.count())
 	if k.count() == 1 {
 		blanks = "1 blank"
@@ -31,13 +39,13 @@ func (k *kit) headline() string {
 		blanks += fmt.Sprintf(" of %d kinds", n)
 	}
 	if len(k.metals) > 2 {
-		return fmt.Sprintf("Cut %s for %s from %d metals and thicknesses; the working says from which.", blanks, k.class(), len(k.metals))
+		return fmt.Sprintf("Cut %s for %s from %d metals and thicknesses%s; the working says from which.", blanks, k.class(), len(k.metals), also)
 	}
 	var from []string
 	for _, m := range k.metals {
 		from = append(from, k.takes(m)+" of "+m.metal())
 	}
-	return fmt.Sprintf("Cut %s for %s from %s.", blanks, k.class(), strings.Join(from, " and "))
+	return fmt.Sprintf("Cut %s for %s from %s%s.", blanks, k.class(), strings.Join(from, " and "), also)
 }
 
 func (k *kit) class() string {
@@ -67,6 +75,9 @@ func (k *kit) totals() totals {
 	for _, b := range k.blanks() {
 		t.sawMM += float64(b.count) * b.sawMM
 	}
+	for _, l := range k.lengths() {
+		t.sawMM += float64(l.pieces()) * l.SawMM
+	}
 	for _, p := range k.pieces {
 		t.solderMM += float64(p.count) * p.joinsMM()
 		t.solderG += float64(p.count) * p.solderG()
@@ -86,15 +97,36 @@ func (p *kitPiece) joinsMM() float64 {
 // solderG is the solder to cut for one piece, counted at the density of its
 // metal: joint gap times thickness times length, with the allowance.
 func (p *kitPiece) solderG() float64 {
-	return solderTimes * stock.MassG(p.joinsMM()*p.thicknessMM*jointMM, p.alloy.DensityGPerCM3)
+	if p.joinsMM() == 0 {
+		return 0
+	}
+	return solderTimes * stock.MassG(p.solderMM2*jointMM, p.alloy.DensityGPerCM3)
 }
 
 // blades is how many saw blades the class breaks or wears out.
 func (k *kit) blades() float64 {
-	return max(float64(min(k.makers, k.count())), math.Ceil(k.totals().sawMM/k.call.Worded("blade").Number))
+	return max(float64(min(k.makers, k.count()+k.straight())), math.Ceil(k.totals().sawMM/k.call.Worded("blade").Number))
 }
 
 func (k *kit) figures(a *answer.Answer) {
+	a.Figures = []answer.Figure{{ID: "pieces", Label: "blanks and pieces, spares included", Value: float64(k.count() + k.straight()), Unit: answer.Count}}
+	if len(k.metals) > 0 {
+		k.sheetFigures(a)
+	}
+	k.lengthFigures(a)
+	k.cost(a)
+	t := k.totals()
+	a.Figures = append(a.Figures,
+		answer.Figure{ID: "saw_length", Label: "length to saw", Value: t.sawMM, Unit: answer.MM},
+		answer.Figure{ID: "blades", Label: "saw blades", Value: k.blades(), Unit: answer.Count},
+		answer.Figure{ID: "joint_length", Label: "length of joints to solder", Value: t.solderMM, Unit: answer.MM},
+		answer.Figure{ID: "solder_mass", Label: "solder, estimate", Value: t.solderG, Unit: answer.Gram},
+		answer.Figure{ID: "makers", Label: "makers", Value: float64(k.makers), Unit: answer.Count},
+	)
+}
+
+// sheetFigures are those of the blanks and the sheets that they are cut from.
+func (k *kit) sheetFigures(a *answer.Answer) {
 	t := k.totals()
 	sheets := fmt.Sprintf("%d, of %d metals or thicknesses", t.sheets, len(k.metals))
 	used := fmt.Sprintf("%.0f cm² in all", t.usedMM2/100)
@@ -103,24 +135,15 @@ func (k *kit) figures(a *answer.Answer) {
 		sheets = fmt.Sprintf("%d of %s", t.sheets, k.sheetName(m))
 		used = k.takes(m)
 	}
-	a.Figures = []answer.Figure{
-		{ID: "pieces", Label: "blanks, spares included", Value: float64(k.count()), Unit: answer.Count},
+	a.Figures = append(a.Figures, []answer.Figure{
 		{ID: "sheets", Label: "sheets to have", Value: float64(t.sheets), Unit: answer.Count, Text: sheets, Main: true},
 		{ID: "used_area", Label: "sheet used", Value: t.usedMM2, Unit: answer.MM2, Text: used, Main: used != "" && len(k.metals) > 1},
 		{ID: "yield", Label: "of it becomes blanks", Value: 100 * t.piecesMM2 / t.usedMM2, Unit: answer.Percent, Main: true},
 		{ID: "blank_mass", Label: "mass of all blanks", Value: t.blanksG, Unit: answer.Gram, Text: fmt.Sprintf("%.2f g, from %.2f g of sheet", t.blanksG, t.sheetG), Main: true},
-	}
-	k.cost(a)
-	a.Figures = append(a.Figures,
-		answer.Figure{ID: "sheet_mass", Label: "mass of the sheet used", Value: t.sheetG, Unit: answer.Gram},
-		answer.Figure{ID: "offcut_mass", Label: "mass of offcuts and filings", Value: t.sheetG - t.blanksG, Unit: answer.Gram},
-		answer.Figure{ID: "blank_area", Label: "area of all blanks", Value: t.piecesMM2, Unit: answer.MM2},
-		answer.Figure{ID: "saw_length", Label: "length to saw", Value: t.sawMM, Unit: answer.MM},
-		answer.Figure{ID: "blades", Label: "saw blades", Value: k.blades(), Unit: answer.Count},
-		answer.Figure{ID: "joint_length", Label: "length of joints to solder", Value: t.solderMM, Unit: answer.MM},
-		answer.Figure{ID: "solder_mass", Label: "solder, estimate", Value: t.solderG, Unit: answer.Gram},
-		answer.Figure{ID: "makers", Label: "makers", Value: float64(k.makers), Unit: answer.Count},
-	)
+		{ID: "sheet_mass", Label: "mass of the sheet used", Value: t.sheetG, Unit: answer.Gram},
+		{ID: "offcut_mass", Label: "mass of offcuts and filings", Value: t.sheetG - t.blanksG, Unit: answer.Gram},
+		{ID: "blank_area", Label: "area of all blanks", Value: t.piecesMM2, Unit: answer.MM2},
+	}...)
 	for i, m := range k.metals {
 		id := func(what string) string { return fmt.Sprintf("metal_%d_%s", i+1, what) }
 		of := func(what string) string { return fmt.Sprintf("%s: %s", m.metal(), what) }
@@ -145,18 +168,18 @@ func (k *kit) figures(a *answer.Answer) {
 // come from the network.
 func (k *kit) cost(a *answer.Answer) {
 	var currencies, dates, unpriced []string
-	sum, perGram := 0.0, 0.0
-	for _, m := range k.metals {
+	sum, perGram := 0.0, map[float64]bool{}
+	for _, u := range k.usedMetals() {
 		price, ok := stock.Price{}, false
 		if k.call.Shop != nil {
-			price, ok = k.call.Shop.PriceOf(m.alloy().Key)
+			price, ok = k.call.Shop.PriceOf(u.alloy.Key)
 		}
 		if !ok {
-			unpriced = append(unpriced, m.alloy().Name)
+			unpriced = append(unpriced, u.alloy.Name)
 			continue
 		}
-		perGram = price.PerGram
-		sum += perGram * m.massG(m.usedMM2)
+		perGram[price.PerGram] = true
+		sum += price.PerGram * u.massG
 		currencies, dates = append(currencies, price.Currency), append(dates, price.Date)
 	}
 	for _, list := range []*[]string{&currencies, &dates, &unpriced} {
@@ -172,25 +195,55 @@ func (k *kit) cost(a *answer.Answer) {
 		return
 	}
 	how := "prices of " + strings.Join(dates, " and ")
-	if len(k.metals) == 1 {
-		how = fmt.Sprintf("at %g a gram, price of %s", perGram, dates[0])
+	if len(k.usedMetals()) == 1 {
+		for price := range perGram {
+			how = fmt.Sprintf("at %g a gram, price of %s", price, dates[0])
+		}
 	}
 	if k.call.Shop.Demo {
 		how += " (invented)"
 	}
 	a.Figures = append(a.Figures, answer.Figure{
-		ID: "cost", Label: "cost of the sheet used in " + currencies[0], Value: sum, Unit: answer.Money, Text: fmt.Sprintf("%.2f, %s", sum, how), Main: true,
+		ID: "cost", Label: "cost of the " + k.usedWords() + " used in " + currencies[0], Value: sum, Unit: answer.Money, Text: fmt.Sprintf("%.2f, %s", sum, how), Main: true,
 	})
+}
+
+// usedMetal is a mass of metal that is bought and cut into.
+type usedMetal struct {
+	alloy stock.Alloy
+	massG float64
+}
+
+// usedMetals are the sheet, the wire and the tube that the class uses.
+func (k *kit) usedMetals() []usedMetal {
+	var list []usedMetal
+	for _, m := range k.metals {
+		list = append(list, usedMetal{m.alloy(), m.massG(m.usedMM2)})
+	}
+	for _, s := range k.stocks {
+		list = append(list, usedMetal{s.alloy(), s.massG(s.needMM)})
+	}
+	return list
+}
+
+// usedWords name what is used.
+func (k *kit) usedWords() string {
+	switch {
+	case len(k.stocks) == 0:
+		return "sheet"
+	case len(k.metals) == 0:
+		return "wire and tube"
+	}
+	return "sheet, wire and tube"
 }
 
 // notes are the warnings about single pieces; what several share is said once.
 func (k *kit) notes(a *answer.Answer) {
 	a.Notes = append(a.Notes, k.shared(func(p *kitPiece) []string { return p.answer.Notes })...)
-	for _, m := range k.metals {
-		if treatment.Of(m.alloy()).Joint == treatment.NotSoldered {
-			a.Notes = append(a.Notes, m.alloy().Name+" is not soldered at the bench: no solder is counted for it")
+	for _, u := range k.usedMetals() {
+		if note := u.alloy.Name + " is not soldered at the bench: no solder is counted for it"; treatment.Of(u.alloy).Joint == treatment.NotSoldered && !slices.Contains(a.Notes, note) {
+			a.Notes = append(a.Notes, note)
 		}
-
 	}
 }
 
@@ -223,7 +276,10 @@ func (k *kit) assumptions() []string {
 	if c.Worded("spare").Number == 0 {
 		lines = append(lines, "no spare blanks (\"spare 10\" adds ten in the hundred)")
 	}
-	if !c.Args.Has("sheet") && !c.Args.Has("stock") {
+	if len(k.stocks) > 0 && !c.Args.Typed("stocklength") {
+		lines = append(lines, fmt.Sprintf("wire and tube in lengths of %s (common practice, no source)", words.Length(c, k.barMM())))
+	}
+	if len(k.metals) > 0 && !c.Args.Has("sheet") && !c.Args.Has("stock") {
 		if c.Shop == nil || len(c.Shop.Sheets) == 0 {
 			lines = append(lines, fmt.Sprintf("cut from sheets of %s (default; the workshop lists none)", words.Size(c, usualSheet.WidthMM, usualSheet.LengthMM)))
 		} else {
@@ -303,7 +359,11 @@ func (k *kit) jobs() []cautions.Job {
 
 // steps are the cut list and how to cut it.
 func (k *kit) steps(a *answer.Answer) {
-	a.Steps = append(k.cutList(), k.supplies()...)
+	a.Steps = slices.Concat(k.cutList(), k.lengthList(), k.eachMaker(), k.supplies())
+	if len(k.metals) == 0 {
+		a.Steps = append(a.Steps, "the handout has a page for each piece, with its drawing, steps and cautions")
+		return
+	}
 	a.Steps = append(a.Steps,
 		"print the layout at full size, measure its check bars, glue it on the sheet and saw every blank outside its lines; the handout has a page for each piece, with its template, steps and cautions",
 		fmt.Sprintf("the layout keeps %s between blanks and to the edge of the sheet; every blank lies as drawn or turned by quarters, whatever the grain", words.Length(k.call, k.gapMM)))
@@ -321,6 +381,14 @@ func (k *kit) cutList() []string {
 		}
 	}
 	return lines
+}
+
+// eachMaker is the wire and tube of one maker as a step.
+func (k *kit) eachMaker() []string {
+	if list := k.makerList(); len(list) > 0 {
+		return []string{"each maker gets " + strings.Join(list, "; ")}
+	}
+	return nil
 }
 
 // supplies are the estimates of what is used up.

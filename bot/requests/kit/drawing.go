@@ -194,6 +194,9 @@ func (k *kit) attach(ctx context.Context, a *answer.Answer) {
 		pictures = append(pictures, picture(k.call, glance(drawings[i], s.clearMM()), paper))
 		vectors = append(vectors, vector(drawings[i]))
 	}
+	if len(sheets) == 0 { // wire and tube have no layout; a phone shows the first piece
+		pictures = append(pictures, picture(k.call, k.pieces[0].drawing, paper))
+	}
 	if len(sheets) > kitPictures {
 		a.Notes = append(a.Notes, fmt.Sprintf("there are pictures of the first %d sheets; the layout's PDF has all %d", kitPictures, len(sheets)))
 	}
@@ -201,20 +204,39 @@ func (k *kit) attach(ctx context.Context, a *answer.Answer) {
 	a.Attachments = append(a.Attachments,
 		answer.Attachment{
 			Name: k.fileName() + "-handout.pdf", Type: "application/pdf",
-			Alt: fmt.Sprintf("Handout for the makers, on %s: %s, its template at full size, steps and cautions.", paper, pagesFor(len(k.blanks()))),
+			Alt: fmt.Sprintf("Handout for the makers, on %s: %s, its template at full size, steps and cautions.", paper, pagesFor(len(k.blanks())+len(k.pieces)-k.piecesOfSheet())),
 			Render: func(ctx context.Context) ([]byte, error) {
 				return pagesUnlessDone(ctx, k.handout(), paper, words.Foot(k.call))
 			},
 		},
 		answer.Attachment{
 			Name: k.fileName() + "-layout.pdf", Type: "application/pdf",
-			Alt: fmt.Sprintf("For the teacher, on %s: the cut list, the class's cautions, and the layout of %s at full size.", paper, words.Counted(len(sheets), "sheet", "sheets")),
+			Alt: k.teacherWords(paper, len(sheets)),
 			Render: func(ctx context.Context) ([]byte, error) {
 				return pagesUnlessDone(ctx, k.teacherPages(drawings), paper, words.Foot(k.call))
 			},
 		})
 	a.Attachments = append(a.Attachments, pictures[min(1, len(pictures)):]...)
 	a.Attachments = append(a.Attachments, vectors...)
+}
+
+// piecesOfSheet is how many kinds of pieces are cut from sheet.
+func (k *kit) piecesOfSheet() int {
+	n := 0
+	for _, p := range k.pieces {
+		if len(p.blanks) > 0 {
+			n++
+		}
+	}
+	return n
+}
+
+// teacherWords describe the teacher's pages.
+func (k *kit) teacherWords(paper template.Paper, sheets int) string {
+	if sheets == 0 {
+		return fmt.Sprintf("For the teacher, on %s: the cut list of wire and tube, and the class's cautions.", paper)
+	}
+	return fmt.Sprintf("For the teacher, on %s: the cut list, the class's cautions, and the layout of %s at full size.", paper, words.Counted(sheets, "sheet", "sheets"))
 }
 
 // picture is a layout as PNG. It has no Scene: it is no piece for another kit.
@@ -284,7 +306,7 @@ func (k *kit) handout() []template.Page {
 	var pages []template.Page
 	for _, p := range k.pieces {
 		heading := p.drawing.Title
-		if len(k.blanks()) > 1 {
+		if len(k.blanks())+len(k.lengths()) > 1 {
 			heading = p.letter + ". " + heading
 		}
 		d := p.drawing
@@ -301,6 +323,9 @@ func (k *kit) handout() []template.Page {
 			{Title: "Take care", Bullets: append(cautions.InFull(take), cautions.Deferral)},
 			{Title: "Steps", Bullets: p.answer.Steps, Numbered: true},
 		}}
+		if len(p.lengths) > 0 {
+			page.Sections = append(page.Sections, template.Section{Title: "Wire and tube", Bullets: k.piecesLengths(p)})
+		}
 		if heat := p.heat(); len(heat) > 0 {
 			page.Sections = append(page.Sections, template.Section{Title: "Heat: " + p.alloy.Name, Bullets: heat})
 		}
@@ -312,6 +337,18 @@ func (k *kit) handout() []template.Page {
 		pages = append(pages, k.partPages(p)...)
 	}
 	return pages
+}
+
+// piecesLengths are the wire and tube of one kind of piece, for its page.
+func (k *kit) piecesLengths(p *kitPiece) []string {
+	var lines []string
+	for _, l := range p.lengths {
+		lines = append(lines, fmt.Sprintf("%s %s: %s", l.alloy.Name, l.Stock, k.lengthLine(l)))
+		if mm := l.perMakerMM(); mm > 0 {
+			lines = append(lines, fmt.Sprintf("each maker gets %s (%s)", words.Length(k.call, upMM(mm)), l.makerWords()))
+		}
+	}
+	return lines
 }
 
 // partPages are the templates of a piece's further blanks.
@@ -363,10 +400,13 @@ func (k *kit) teacherPages(drawings []template.Drawing) []template.Page {
 		Sections: []template.Section{
 			{Paragraphs: []string{k.headline()}},
 			{Title: "Cut list", Bullets: k.cutList()},
+			{Title: "Wire and tube", Bullets: k.lengthList()},
+			{Title: "Wire and tube for each maker", Bullets: k.makerList()},
 			{Title: "Also have ready", Bullets: k.supplies()},
 			{Title: "Before the class", Bullets: append(fullNotes(cautions.Class), cautions.Deferral)},
 		},
 	}
+	first.Sections = slices.DeleteFunc(first.Sections, func(s template.Section) bool { return len(s.Paragraphs)+len(s.Bullets) == 0 })
 	for _, j := range k.jobs() {
 		first.Sections = append(first.Sections, template.Section{Title: words.Capital(string(j)), Bullets: fullNotes(j)})
 	}

@@ -31,6 +31,8 @@ type kitPiece struct {
 	// gave it.
 	typed string
 	count int
+	// perMaker is how many every maker gets, 0 where count was given in all.
+	perMaker int
 
 	call    *catalogue.Call
 	answer  *answer.Answer
@@ -38,11 +40,12 @@ type kitPiece struct {
 	// blanks are cut from sheet for each piece, the drawn one first: a bezel has its
 	// strip and its back plate.
 	blanks []*kitBlank
-	// solderMM is the length of the joints of one piece.
-	solderMM float64
+	// lengths are the wire and tube of each piece.
+	lengths []*kitLength
+	// solderMM is the length of the joints of one piece, solderMM2 their area.
+	solderMM, solderMM2 float64
 
-	alloy       stock.Alloy
-	thicknessMM float64
+	alloy stock.Alloy
 }
 
 // kitBlank is one blank from sheet of a kind of piece.
@@ -186,13 +189,25 @@ func (k *kit) read(ctx context.Context) error {
 			return err
 		}
 		k.progress(20*i/len(lines), "blank of "+shorten(l.typed))
-		p := &kitPiece{letter: string(rune('A' + i)), typed: l.typed, count: counts[i]}
+		p := &kitPiece{letter: string(rune('A' + i)), typed: l.typed, count: counts[i], perMaker: k.perMaker(l)}
 		if err := p.compute(ctx, k.call, k.cutting); err != nil {
 			return k.refuse(lines, i, err)
 		}
 		k.pieces = append(k.pieces, p)
 	}
 	return nil
+}
+
+// perMaker is how many of a line every maker gets, 0 where its number is that of
+// the class.
+func (k *kit) perMaker(l kitLine) int {
+	if l.number == "" {
+		return int(k.call.NumberOr("each", 1))
+	}
+	if n, err := strconv.Atoi(l.number); err == nil && l.each {
+		return n
+	}
+	return 0
 }
 
 // settle writes into the kit's line what each piece took from a bench.
@@ -288,36 +303,60 @@ func (p *kitPiece) compute(ctx context.Context, c *catalogue.Call, cutting []str
 	}
 	name := p.call.Spec.Name
 	if !slices.Contains(cutting, name) {
-		return answer.Refuse(colletSample, "%s cuts nothing from sheet; a kit holds pieces of %s", name, strings.Join(cutting, ", "))
-	}
-	if n := p.call.Args.Word("count"); n != "" && p.call.Args.Typed("count") {
-		return answer.Refuse(p.call.Retyped(map[string]string{"count": ""}), "count %s belongs before the piece in a kit: type %s before %s, or leave it out for one for every maker", n, n, name)
-	}
-	if section := p.call.Word("profile"); section != "" && section != "flat" {
-		return answer.Refuse(strings.ReplaceAll(p.typed, section, "flat"), "a %s %s is cut from wire and not from sheet; a kit holds flat ones", section, name)
+		return answer.Refuse(colletSample, "%s cuts nothing that a kit lays out; a kit holds pieces of %s", name, strings.Join(cutting, ", "))
 	}
 	if p.answer, err = p.call.Answer(ctx); err != nil {
 		return err
 	}
+	coil := slices.ContainsFunc(p.answer.Lengths, func(l answer.Length) bool { return l.Rings > 0 })
+	if n := p.call.Args.Word("count"); n != "" && p.call.Args.Typed("count") && !coil {
+		return answer.Refuse(p.call.Retyped(map[string]string{"count": ""}), "count %s belongs before the piece in a kit: type %s before %s, or leave it out for one for every maker", n, n, name)
+	}
 	p.typed = reading.Echo(p.answer.Line)
-	if !p.drawn() || p.drawing.LengthMM(template.Cut, template.Seam) == 0 {
-		return answer.Refuse(colletSample, "%s cuts nothing from sheet this way; a kit holds pieces that are cut from sheet", shorten(p.typed))
+	if p.alloy, err = option.AlloyOf(p.call, "alloy"); err != nil {
+		return err
+	}
+	drawn := p.drawn()
+	// A drawing of a piece of wire or tube is no blank.
+	if p.fromSheet() {
+		if err := p.cutFromSheet(drawn); err != nil {
+			return err
+		}
+	}
+	for _, l := range p.answer.Lengths {
+		letter := p.letter
+		if n := len(p.blanks) + len(p.lengths); n > 0 {
+			letter += strconv.Itoa(n + 1)
+		}
+		p.lengths = append(p.lengths, &kitLength{kitPiece: p, Length: l, letter: letter})
+		p.solderMM += l.JointMM
+		p.solderMM2 += l.JointMM2
+	}
+	return nil
+}
+
+// fromSheet reports whether the piece's drawing is a blank of sheet.
+func (p *kitPiece) fromSheet() bool {
+	_, asksThickness := p.call.Spec.Option("thickness")
+	return asksThickness && (len(p.answer.Lengths) == 0 || p.call.Spec.Name == "bezel")
+}
+
+// cutFromSheet measures the blanks of a piece and its joints.
+func (p *kitPiece) cutFromSheet(drawn bool) error {
+	if !drawn || p.drawing.LengthMM(template.Cut, template.Seam) == 0 {
+		try := colletSample
+		if p.call.Args.Has("tube") {
+			try = p.call.Retyped(map[string]string{"tube": ""})
+		}
+		return answer.Refuse(try, "%s cuts nothing from sheet this way; a kit holds blanks of sheet, tube settings, jump rings and bands of wire", shorten(p.typed))
 	}
 	// Both ends of the seam are drawn, and it is one joint.
 	p.solderMM = p.drawing.LengthMM(template.Seam) / 2
 	if p.call.Word("corner") == "scored" {
 		p.solderMM += p.drawing.LengthMM(template.Fold)
 	}
-	p.thicknessMM = p.call.Number("thickness")
-	if p.alloy, err = option.AlloyOf(p.call, "alloy"); err != nil {
-		return err
-	}
-	return p.cutOut()
-}
-
-// cutOut measures the blanks of the piece.
-func (p *kitPiece) cutOut() error {
-	first := &kitBlank{kitPiece: p, letter: p.letter, drawing: p.drawing, thicknessMM: p.thicknessMM,
+	p.solderMM2 = p.solderMM * p.call.Number("thickness")
+	first := &kitBlank{kitPiece: p, letter: p.letter, drawing: p.drawing, thicknessMM: p.call.Number("thickness"),
 		thickness: words.Thickness(p.call, p.call.Value("thickness"))}
 	if err := first.measure(); err != nil {
 		return err
@@ -335,6 +374,7 @@ func (p *kitPiece) cutOut() error {
 		}
 		b.areaMM2 -= part.OpenMM2
 		p.solderMM += part.JointMM
+		p.solderMM2 += part.JointMM * p.call.Number("thickness")
 		p.blanks = append(p.blanks, b)
 	}
 	return nil

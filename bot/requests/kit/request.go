@@ -30,8 +30,8 @@ func Request(specs []catalogue.Spec) catalogue.Spec {
 		Name:    "kit",
 		Summary: "a class: cut list, sheet layout, mass, cost and handouts for several makers",
 		Detail: "Type the class, then the pieces as you would ask for them, with ; or + or a new line between several. A " +
-			"number before a piece is how many in all (2 each: for every maker); without one, every maker gets one. A kit has pieces cut from sheet: " +
-			strings.Join(cutting, ", ") + ". Each metal and thickness has its own sheets. " +
+			"number before a piece is how many in all (2 each: for every maker); without one, every maker gets one. A kit holds pieces of " +
+			strings.Join(cutting, ", ") + ". Each metal and thickness has its own sheets; wire and tube are listed by length. " +
 			"Type the kit's options before its pieces.",
 		Options: []catalogue.Option{
 			{
@@ -75,6 +75,12 @@ func Request(specs []catalogue.Spec) catalogue.Spec {
 				Kind:    catalogue.Length, Min: 20, Max: 10_000,
 				Default: "250", DefaultNote: option.Practice, Suggest: []string{"250", "150", "500"},
 			},
+			{
+				Name: "stocklength", Aliases: []string{"stock-length", "lengths"},
+				Summary: "how long the wire and tube is that you cut from, mm",
+				Kind:    catalogue.Length, Min: 20, Max: 50_000,
+				Default: "300", DefaultNote: option.Practice, Suggest: []string{"300", "500", "1000"},
+			},
 			option.Paper(),
 			option.Units(),
 			{
@@ -90,12 +96,13 @@ func Request(specs []catalogue.Spec) catalogue.Spec {
 			{Line: "kit 12 makers collet oval 8x6 depth 4 sterling 22ga ; 6 collet pear 9x6 depth 4 sterling 22ga", Summary: "two pieces, six of the second"},
 			{Line: "kit 8 makers spare 25% sheet 100x200 collet emerald 8x6 depth 4.2 copper 0.8mm + dome 20 height 6 copper 24ga", Summary: "spares, a sheet of your own, two thicknesses"},
 			{Line: "kit 10 makers each 2 half-sheet collet round 6 depth 3.7 brass 20ga ; 10 band us 7 width 4 1.2mm copper", Summary: "two for each, from the list's half-sheet"},
+			{Line: "kit 12 makers tubeset round 4 sterling ; band us 7 wire 2mm sterling ; jumpring 18ga inside 5 count 20 sterling", Summary: "tube, wire and jump rings by length"},
 		},
 		Parts: []catalogue.Part{
-			{Name: "class", Summary: "cut list, sheets and handouts for a class", Options: []string{"makers", "pieces", "each", "spare", "paper", "units"}},
+			{Name: "class", Summary: "cut list, sheets and handouts for a class", Options: []string{"makers", "pieces", "each", "spare", "stocklength", "paper", "units"}},
 			{
 				Name: "sheets", Summary: "the same, with the sheet, the gaps and the blades of your own",
-				Options: []string{"makers", "pieces", "stock", "sheet", "gap", "blade", "each", "spare", "units"},
+				Options: []string{"makers", "pieces", "stock", "sheet", "gap", "blade", "stocklength", "each", "spare", "units"},
 			},
 		},
 		Long:  true,
@@ -107,12 +114,16 @@ func Request(specs []catalogue.Spec) catalogue.Spec {
 }
 
 // sheetRequests are the requests whose pieces a kit may hold: those that ask
-// for a metal and a thickness, and draw.
+// for a metal and a thickness, and draw, and those of tube.
 func sheetRequests(specs []catalogue.Spec) []string {
 	var names []string
 	for i := range specs {
 		holds := !specs[i].Keeps
-		for _, o := range []string{"alloy", "thickness", "paper"} {
+		of := []string{"alloy", "thickness", "paper"}
+		if specs[i].Name == "tubeset" { // its tube is chosen, and no thickness asked for
+			of = []string{"alloy", "paper"}
+		}
+		for _, o := range of {
 			_, ok := specs[i].Option(o)
 			holds = holds && ok
 		}
@@ -144,15 +155,44 @@ type kit struct {
 	gapMM  float64
 	pieces []*kitPiece
 	metals []*kitMetal
+	stocks []*kitStock
 }
 
 // kitOf computes the blanks of a call and lays them on sheets.
 func kitOf(ctx context.Context, c *catalogue.Call, cutting []string) (*kit, error) {
-	k := &kit{call: c, cutting: cutting, makers: int(c.Number("makers")), gapMM: c.Number("gap")}
+	k := &kit{call: c, cutting: cutting, makers: int(c.Number("makers"))}
 	if err := k.read(ctx); err != nil {
 		return nil, err
 	}
+	if err := k.withoutUse(); err != nil {
+		return nil, err
+	}
+	if len(k.blanks()) > 0 {
+		k.gapMM = c.Number("gap")
+	}
+	if err := k.share(); err != nil {
+		return nil, err
+	}
 	return k, k.nest(ctx)
+}
+
+// withoutUse refuses what was typed for sheet where nothing is cut from it, and
+// for wire and tube likewise.
+func (k *kit) withoutUse() error {
+	refuse := func(option, problem string) error {
+		return answer.Refuse(k.try(kitLines(k.call.Word("pieces")), map[string]string{option: ""}), "%s %s: leave it out", option, problem)
+	}
+	if len(k.blanks()) == 0 {
+		for _, o := range []string{"gap", "sheet", "stock"} {
+			if k.call.Args.Typed(o) {
+				return refuse(o, "is for blanks of sheet, and these pieces are cut from wire or tube")
+			}
+		}
+	}
+	if len(k.lengths()) == 0 && k.call.Args.Typed("stocklength") {
+		return refuse("stocklength", "is for wire and tube, and these pieces are cut from sheet")
+	}
+	return nil
 }
 
 func answerKit(ctx context.Context, c *catalogue.Call, cutting []string) (*answer.Answer, error) {
