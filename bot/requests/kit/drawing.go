@@ -344,7 +344,7 @@ func (k *kit) piecesLengths(p *kitPiece) []string {
 	var lines []string
 	for _, l := range p.lengths {
 		lines = append(lines, fmt.Sprintf("%s %s: %s", l.alloy.Name, l.Stock, k.lengthLine(l)))
-		if mm := l.perMakerMM(); mm > 0 {
+		if mm := l.perMakerMM(k.barMM()); mm > 0 {
 			lines = append(lines, fmt.Sprintf("each maker gets %s (%s)", words.Length(k.call, upMM(mm)), l.makerWords()))
 		}
 	}

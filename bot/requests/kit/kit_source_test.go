@@ -128,6 +128,11 @@ func TestLengthsByHand(t *testing.T) {
 			60, turn, 6 * (10*turn + 40), 10*turn + 40, 6,
 			math.Pi / 4 * sq(wire18), 60 * math.Pi * (5 + wire18) * math.Pi / 4 * sq(wire18) * sterling / 1000,
 		},
+		// 20 rings a coil: 13 from one length and 7 from another, both with ends.
+		"jumpring 18ga inside 5 count 20 sterling": {
+			120, turn, 6 * (20*turn + 80), 20*turn + 80, 12,
+			math.Pi / 4 * sq(wire18), 120 * math.Pi * (5 + wire18) * math.Pi / 4 * sq(wire18) * sterling / 1000,
+		},
 		// 100 rings in one go: 13 to a length of 300 mm, the last has 9.
 		"pieces 100 jumpring 18ga inside 5 sterling": {
 			100, turn, 100*turn + 8*40, 0, 8,

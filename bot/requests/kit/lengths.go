@@ -57,26 +57,34 @@ func (l *kitLength) cuts(makers int, lengthMM float64) []float64 {
 	if l.Rings == 0 {
 		return slices.Repeat([]float64{l.wholeMM()}, l.count)
 	}
-	most := max(1, int((lengthMM-l.AllowanceMM)/l.EachMM+1e-9))
 	var cuts []float64
 	for _, rings := range l.coils(makers) {
-		for ; rings > 0; rings -= most {
-			cuts = append(cuts, float64(min(rings, most))*l.EachMM+l.AllowanceMM)
-		}
+		cuts = append(cuts, l.wound(rings, lengthMM)...)
+	}
+	return cuts
+}
+
+// wound are the lengths that so many rings are wound from, each with its ends.
+func (l *kitLength) wound(rings int, lengthMM float64) []float64 {
+	most := max(1, int((lengthMM-l.AllowanceMM)/l.EachMM+1e-9))
+	var cuts []float64
+	for ; rings > 0; rings -= most {
+		cuts = append(cuts, float64(min(rings, most))*l.EachMM+l.AllowanceMM)
 	}
 	return cuts
 }
 
 // perMakerMM is the wire or tube that every maker gets, 0 where the number of
 // pieces was given in all.
-func (l *kitLength) perMakerMM() float64 {
-	if l.perMaker == 0 {
-		return 0
+func (l *kitLength) perMakerMM(lengthMM float64) float64 {
+	if l.Rings == 0 {
+		return float64(l.perMaker) * l.wholeMM()
 	}
-	if l.Rings > 0 {
-		return float64(l.perMaker*l.Rings)*l.EachMM + l.AllowanceMM
+	sum := 0.0
+	for _, mm := range l.wound(l.perMaker*l.Rings, lengthMM) {
+		sum += mm
 	}
-	return float64(l.perMaker) * l.wholeMM()
+	return sum
 }
 
 // what is the piece in words: "bearing wire of the bezel for an oval 14 x 10 mm".
@@ -122,10 +130,10 @@ func (s *kitStock) pieces() int {
 	return n
 }
 
-func (s *kitStock) perMakerMM() float64 {
+func (s *kitStock) perMakerMM(lengthMM float64) float64 {
 	sum := 0.0
 	for _, l := range s.lengths {
-		sum += l.perMakerMM()
+		sum += l.perMakerMM(lengthMM)
 	}
 	return sum
 }
@@ -203,8 +211,8 @@ func (k *kit) bought(s *kitStock) string {
 
 // lengthsWords say in the headline what wire and tube is cut from.
 func (k *kit) lengthsWords() string {
-	if len(k.stocks) > 2 {
-		return fmt.Sprintf("%d sorts of wire and tube (listed in the working)", len(k.stocks))
+	if n := len(k.stocks); n > 2 || n > 1 && len(k.metals) > 0 || len(k.metals) > 1 {
+		return fmt.Sprintf("%s of wire and tube (listed in the working)", words.Counted(n, "sort", "sorts"))
 	}
 	var from []string
 	for _, s := range k.stocks {
@@ -238,7 +246,7 @@ func (k *kit) lengthLine(l *kitLength) string {
 			words.Counted(len(coils), "coil", "coils"), each, l.what(), shorten(l.typed), words.Length(k.call, l.EachMM), words.Length(k.call, l.KerfMM),
 			words.Length(k.call, l.AllowanceMM), l.MassG*float64(l.rings()))
 		if float64(coils[0])*l.EachMM+l.AllowanceMM > k.barMM() {
-			line += "; a coil longer than the stock is wound from several lengths"
+			line += "; a coil longer than the stock is wound from several lengths, each with its ends"
 		}
 		return line
 	}
@@ -258,7 +266,7 @@ func (k *kit) makerList() []string {
 			}
 		}
 		if len(parts) > 0 {
-			lines = append(lines, fmt.Sprintf("%s: %s (%s)", s.name(), words.Length(k.call, upMM(s.perMakerMM())), strings.Join(parts, ", ")))
+			lines = append(lines, fmt.Sprintf("%s: %s (%s)", s.name(), words.Length(k.call, upMM(s.perMakerMM(k.barMM()))), strings.Join(parts, ", ")))
 		}
 	}
 	return lines
@@ -300,7 +308,7 @@ func (k *kit) lengthFigures(a *answer.Answer) {
 		a.Figures = append(a.Figures,
 			answer.Figure{ID: id("pieces"), Label: of("pieces"), Value: float64(s.pieces()), Unit: answer.Count, Main: alone},
 			answer.Figure{ID: id("length"), Label: of("length for the class"), Value: s.needMM, Unit: answer.MM},
-			answer.Figure{ID: id("per_maker"), Label: of("length for each maker"), Value: s.perMakerMM(), Unit: answer.MM, Main: alone && s.perMakerMM() > 0},
+			answer.Figure{ID: id("per_maker"), Label: of("length for each maker"), Value: s.perMakerMM(k.barMM()), Unit: answer.MM, Main: alone && s.perMakerMM(k.barMM()) > 0},
 			answer.Figure{ID: id("lengths"), Label: of("stock lengths"), Value: float64(len(s.bars)), Unit: answer.Count},
 			answer.Figure{ID: id("stock_length"), Label: of("one stock length"), Value: k.barMM(), Unit: answer.MM},
 			answer.Figure{ID: id("mass"), Label: of("mass of the length for the class"), Value: s.massG(s.needMM), Unit: answer.Gram, Main: alone},
