@@ -133,8 +133,8 @@ type Spec struct {
 	// Detail is a short paragraph for help.
 	Detail  string
 	Options []Option
-	// Retired are words that were options once, each with the sentence that says
-	// what takes their place.
+	// Retired are words that were options once, or are options of other requests
+	// alone, each with the sentence that says what takes their place.
 	Retired  map[string]string
 	Examples []Example
 	// StopWords are ignored between options, such as "collet" in a request about

@@ -27,6 +27,9 @@ func domeRequest() catalogue.Spec {
 		Summary: "the disc for a dome, or the dome of a disc, and its way through the doming block",
 		Detail: "Give two of diameter, height and disc, or all three to see how far the metal must stretch. The disc has the " +
 			"dome's area at the middle of the metal. The plan goes hollow by hollow with an anneal wherever the alloy's limit would be passed.",
+		Retired: map[string]string{
+			"traced": "a dome is sunk from a round disc in round hollows, so a traced outline can't be domed here: give the dome's diameter and height",
+		},
 		Options: []catalogue.Option{
 			{
 				Name: "size", Aliases: []string{"diameter", "across"},

@@ -35,7 +35,7 @@ func matchRequest() catalogue.Spec {
 		Detail: "Give one of tube, strip, offcut, or hole (or a block), with the metal's thickness. The answer ranks the calibrated stone sizes by how well they fit, " +
 			"for the lean, allowance and rim that you work with. Depths are typical ones: measure the stone before you cut.",
 		Options: matchOptions(),
-		Retired: retiredBearing(),
+		Retired: notOfMatch(),
 		Examples: []catalogue.Example{
 			{Line: "match tube tube-10x1", Summary: "a tube of the workshop"},
 			{Line: "match tubesize 8x0.8 sterling outline oval", Summary: "any tube, outer diameter x wall"},
@@ -46,6 +46,13 @@ func matchRequest() catalogue.Spec {
 		},
 		Answer: answerMatch,
 	}
+}
+
+// notOfMatch are the words that match does not take.
+func notOfMatch() map[string]string {
+	words := retiredBearing()
+	words["traced"] = "match looks up calibrated sizes, and a traced stone has a size of its own: ask for its bezel, collar or collet (bezel traced NAME), and compare the strip or blank with what you have"
+	return words
 }
 
 func matchOptions() []catalogue.Option {

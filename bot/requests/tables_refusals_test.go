@@ -7,6 +7,8 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/stretchr/testify/assert"
+
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
 	"guildhand/bot/reading"
@@ -242,5 +244,35 @@ func TestTablesRandomLines(t *testing.T) {
 	}
 	if answered < 100 || refused < 200 {
 		t.Errorf("only %d answered and %d refused", answered, refused)
+	}
+}
+
+// Domes are round and match looks up calibrated sizes: neither takes a traced
+// outline, and both say why. The line offered is computed.
+func TestTracedWhereNoOutlineServes(t *testing.T) {
+	specs := All(nil)
+	for line, says := range map[string]string{
+		"dome traced agate":               "a traced outline can't be domed",
+		"dome 20 height 6 traced agate":   "a traced outline can't be domed",
+		"match traced agate":              "a traced stone has a size of its own",
+		"match strip 28x6 traced agate":   "a traced stone has a size of its own",
+		"match traced agate tube-10x1":    "a traced stone has a size of its own",
+		"match traced 3f9c offcut 30x12 ": "a traced stone has a size of its own",
+	} {
+		_, err := requeststest.Ask(specs, line)
+		r, ok := answer.AsRefusal(err)
+		if !assert.True(t, ok, "%s: %v", line, err) {
+			continue
+		}
+		assert.Contains(t, r.Problem, says, line)
+		for range 4 { // a line to try may be mended again, as the service does
+			if _, err = requeststest.Ask(specs, r.Try); err == nil {
+				break
+			}
+			if r, ok = answer.AsRefusal(err); !ok {
+				break
+			}
+		}
+		assert.NoError(t, err, "%s: the line to try is %q", line, r.Try)
 	}
 }
