@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"guildhand/bot/answer"
@@ -161,6 +162,9 @@ func (k *kit) barMM() float64 { return k.call.Worded("stocklength").Number }
 
 // share shares the pieces of wire and tube out over stock lengths.
 func (k *kit) share() error {
+	if err := k.tooManyRings(); err != nil {
+		return err
+	}
 	for _, l := range k.lengths() {
 		i := slices.IndexFunc(k.stocks, func(s *kitStock) bool { return s.alloy().Key == l.alloy.Key && s.lengths[0].Stock == l.Stock })
 		if i < 0 {
@@ -183,6 +187,28 @@ func (k *kit) share() error {
 		}
 	}
 	return nil
+}
+
+// tooManyRings refuses more jump rings than a class winds, with as many as a kit
+// holds.
+func (k *kit) tooManyRings() error {
+	rings := 0
+	for _, l := range k.lengths() {
+		rings += l.rings()
+	}
+	if rings <= maxKitRings {
+		return nil
+	}
+	lines := kitLines(k.call.Word("pieces"))
+	for i, p := range k.pieces {
+		for _, l := range p.lengths {
+			if l.Rings > 0 {
+				fewer := max(1, l.Rings*(maxKitRings-maxKitPieces)/rings)
+				lines[i].typed = p.call.Retyped(map[string]string{"count": strconv.Itoa(fewer), "chain": ""})
+			}
+		}
+	}
+	return answer.Refuse(k.try(lines, nil), "%d jump rings in all, spares included, are too many; a kit holds up to %d", rings, maxKitRings)
 }
 
 // tooShort words why a piece can't be cut from the stock length, with a length

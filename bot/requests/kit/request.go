@@ -19,6 +19,7 @@ const (
 	maxMakers    = 60
 	maxKitPieces = 600
 	maxKitKinds  = 12
+	maxKitRings  = 20_000
 	minSheetMM   = 20
 	maxSheetMM   = 2000
 )
