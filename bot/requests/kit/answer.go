@@ -239,7 +239,10 @@ func (k *kit) usedWords() string {
 
 // notes are the warnings about single pieces; what several share is said once.
 func (k *kit) notes(a *answer.Answer) {
-	a.Notes = append(a.Notes, k.shared(func(p *kitPiece) []string { return p.answer.Notes })...)
+	a.Notes = append(a.Notes, k.shared(func(p *kitPiece) []string {
+		// The kit's own cost says it for all.
+		return slices.DeleteFunc(slices.Clone(p.answer.Notes), func(note string) bool { return note == words.NoPrice(p.alloy.Name) })
+	})...)
 	for _, u := range k.usedMetals() {
 		if note := u.alloy.Name + " is not soldered at the bench: no solder is counted for it"; treatment.Of(u.alloy).Joint == treatment.NotSoldered && !slices.Contains(a.Notes, note) {
 			a.Notes = append(a.Notes, note)

@@ -490,12 +490,13 @@ func TestKitWithoutPrice(t *testing.T) {
 	for _, line := range []string{
 		"kit 4 makers collet oval 8x6 depth 4 18k-yellow 22ga",
 		"kit 4 makers collet oval 8x6 depth 4 18k-yellow 22ga ; dome 20 height 6 copper 22ga",
+		"kit 4 makers jumpring 18ga inside 5 18k-yellow ; tubeset round 4 18k-yellow",
 	} {
 		a, err := requeststest.Ask(Specs(), line)
 		if err != nil {
 			t.Fatal(err)
 		}
-		if !strings.Contains(strings.Join(a.Notes, " "), "no price of") {
+		if strings.Count(strings.Join(a.Notes, " "), "no price of") != 1 {
 			t.Errorf("%s: notes %q", line, a.Notes)
 		}
 		if slices.ContainsFunc(a.Figures, func(f answer.Figure) bool { return f.ID == "cost" }) {

@@ -237,8 +237,8 @@ func (k *kit) bought(s *kitStock) string {
 
 // lengthsWords say in the headline what wire and tube is cut from.
 func (k *kit) lengthsWords() string {
-	if n := len(k.stocks); n > 2 || n > 1 && len(k.metals) > 0 || len(k.metals) > 1 {
-		return fmt.Sprintf("%s of wire and tube (listed in the working)", words.Counted(n, "sort", "sorts"))
+	if n := len(k.stocks); n > 2 || n > 1 && len(k.metals) > 0 {
+		return fmt.Sprintf("%d sorts of wire and tube (listed in the working)", n)
 	}
 	var from []string
 	for _, s := range k.stocks {
