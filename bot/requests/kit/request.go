@@ -103,7 +103,7 @@ func Request(specs []catalogue.Spec) catalogue.Spec {
 			{Name: "class", Summary: "cut list, sheets and handouts for a class", Options: []string{"makers", "pieces", "each", "spare", "stocklength", "paper", "units"}},
 			{
 				Name: "sheets", Summary: "the same, with the sheet, the gaps and the blades of your own",
-				Options: []string{"makers", "pieces", "stock", "sheet", "gap", "blade", "stocklength", "each", "spare", "units"},
+				Options: []string{"makers", "pieces", "stock", "sheet", "gap", "blade", "each", "spare", "units"},
 			},
 		},
 		Long:  true,
