@@ -46,7 +46,7 @@ func (m *message) tellsFailure() bool {
 	if m.says("cut", "blank", "length", "how long", "template", "pattern", "what size", "how wide", "how high", "how tall") {
 		return false
 	}
-	return m.says("all bent", "bent when", "bent over when", "they bent", "snapped off", "broke off", "collapsed", "went wrinkly", "be rescued", "is it scrap", "can it be saved", "can i save it", "fell apart", "split when", "cracked when", "tore when", "melted when")
+	return m.says("all bent", "bent when", "bent over when", "they bent", "snapped off", "broke off", "collapsed", "went wrinkly", "be rescued", "is it scrap", "can it be saved", "can i save it", "fell apart", "split when", "cracked when", "tore when", "melted when", "tipped to one side", "any way back", "is tipped", "its tipped", "gone wonky", "set crooked", "sits crooked", "sits wonky", "leans to one side", "came loose", "fell out", "popped out")
 }
 
 // wantsPiece reports whether the message asks for something to be worked out, so
@@ -98,10 +98,10 @@ var jobs = []struct {
 }{
 	{"kit", (*message).aboutClass, (*message).kit},
 	{"bench", (*message).aboutBench, (*message).bench},
-	{"daybook", func(m *message) bool { return m.cues["daybook"] >= 3 && !m.wholePiece() }, (*message).daybook},
+	{"daybook", func(m *message) bool { return m.cues["daybook"] >= 3 && !m.wholePiece() && !m.pieceOfAnotherDay() }, (*message).daybook},
 	{"weighfirst", func(m *message) bool {
 		return m.has("weight") && m.says("bezel wire", "bezel strip") && m.stoneSides() == nil && m.longestOver(150) != nil && m.with("height", "width") != nil ||
-			m.has("weight") && m.has("wire", "sheet", "tube", "disc") && len(m.found) >= 2 && m.of(ringSize) == nil && m.cues["collet"]+m.cues["bezel"] < 3
+			m.cues["dome"] < 3 && m.has("weight") && m.has("wire", "sheet", "tube", "disc") && len(m.found) >= 2 && m.of(ringSize) == nil && m.cues["collet"]+m.cues["bezel"] < 3
 	}, (*message).weigh},
 	{"jumpring", func(m *message) bool { return m.cues["jumpring"] >= 5 }, (*message).jumpring},
 	{"saddle", func(m *message) bool { return m.cues["saddle"] >= 5 }, (*message).saddle},
@@ -361,6 +361,12 @@ func (m *message) blockIsAngle() bool {
 // namesPiece reports whether a message names a stone or a tube.
 func (m *message) namesPiece() bool {
 	return m.stoneSides() != nil || len(m.meaning("outline:")) > 0 || m.has("stone", "cab", "tube", "freeform") || m.of(carat) != nil
+}
+
+// pieceOfAnotherDay reports whether a piece is described by two figures or more, and a
+// day only tells of the last one: "5.5 mm rounds, 0.78, thanks for yesterday".
+func (m *message) pieceOfAnotherDay() bool {
+	return m.figureCount() >= 2 && m.namesPiece() && !m.says("show", "find", "look up", "log", "history", "what did you", "what was", "which one", "search", "daybook")
 }
 
 // wholePiece reports whether a piece is described, so that words of an earlier day

@@ -162,6 +162,9 @@ func (m *message) numberAt(i int) (value float64, shown string, next int, ok boo
 		return 0, "", i, false
 	}
 	next = i + 1
+	if parts := partsOfInch[m.at(next).text]; parts > 0 && v >= 1 && v < parts {
+		return v / parts, plain(v) + "/" + plain(parts), next + 1, true // "three sixteenths"
+	}
 	if (t.text == "half" || t.text == "quarter") && (m.at(next).text == "a" || m.at(next).text == "an" || m.at(next).text == "of") && unitLike(m.at(next+1).text) {
 		next++
 	}
@@ -183,6 +186,9 @@ func (m *message) numberAt(i int) (value float64, shown string, next int, ok boo
 	}
 	return v, plain(v), next, true
 }
+
+// partsOfInch are the words of the bench's fractions.
+var partsOfInch = map[string]float64{"eighth": 8, "eighths": 8, "sixteenth": 16, "sixteenths": 16}
 
 func unitLike(w string) bool { _, ok := unitWords[w]; return ok }
 
@@ -599,9 +605,30 @@ func (m *message) gaugeAt(i int) (quantity, bool) {
 	return quantity{measure: gauge, value: n.value, shown: n.shown + "ga", unit: true, first: i, next: i + 1}, true
 }
 
+// tallInInches reads "0.25 tall" as inches where the stone was told in inches: no wall
+// is a quarter of a millimetre high.
+func (m *message) tallInInches() {
+	inches := slices.ContainsFunc(m.found, func(q *quantity) bool {
+		w := m.at(q.next - 1).text
+		return (q.measure == length || q.measure == size) && (w == "inch" || w == "inches" || w == "in" || w == "\"")
+	})
+	if !inches {
+		return
+	}
+	for _, q := range m.found {
+		w := m.at(q.next).text
+		if q.measure == bare && q.value < 1 && (w == "tall" || w == "high" || w == "deep" || w == "wide" || w == "long" || w == "across") {
+			q.measure, q.unit = length, true
+			m.assume("%s %s is read as inches, as the rest is", q.shown, w)
+			q.value, q.shown = q.value*25.4, q.shown+" in"
+		}
+	}
+}
+
 // allInches reads figures under two as inches where the message says that it gives
 // inches or thou: "in thou: stone .256, sheet .024".
 func (m *message) allInches() {
+	m.tallInInches()
 	if !m.says("in thou", "in inches", "in inch", "all inches", "all in inches", "decimal inches", "inches throughout") {
 		return
 	}

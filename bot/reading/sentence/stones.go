@@ -554,6 +554,10 @@ func (d *draft) depthOrHeight() {
 		return
 	}
 	said := strings.TrimSpace(q.typed(m))
+	if m.says("the height", "my height", "height last time") && m.context.takes(d.request, "height") {
+		d.set("height", q)
+		return
+	}
 	for _, a := range m.found {
 		if (a.option == "lean" || a.option == "included" || a.option == "thickness") && a.next <= q.first && m.context.takes(d.request, "height") {
 			d.set("height", q)

@@ -51,7 +51,7 @@ func (m *message) blankWasRight() (Reading, bool) {
 
 // keptCorrections shows or drops what tune keeps.
 func (m *message) keptCorrections() (Reading, bool) {
-	if !m.says("correction", "corrections", "trial result", "tuning") || m.has("wax") || len(m.meaning("outline:")) > 0 || m.stoneSides() != nil {
+	if !m.says("=correction", "=corrections", "trial result", "=tuning") || m.says("answer", "say about", "said about", "=corrected") || m.has("wax") || len(m.meaning("outline:")) > 0 || m.stoneSides() != nil {
 		return Reading{}, false
 	}
 	d := m.draft("tune")
