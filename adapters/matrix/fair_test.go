@@ -24,7 +24,9 @@ import (
 // out. In a long run it is 1,000 questions, and no answer to the other maker
 // takes 5 s.
 func TestFlood(t *testing.T) {
-	t.Parallel()
+	if !long() { // where times are measured, no other test loads the server
+		t.Parallel()
+	}
 	h := sharedServer(t)
 	b := startBot(t, botConfig(t, h))
 	b.stop()
