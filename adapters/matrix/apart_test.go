@@ -36,16 +36,8 @@ func TestPicturesApart(t *testing.T) {
 		c := &event.MessageEventContent{MsgType: event.MsgText, Body: "!collet oval 10x8 22ga ag925"}
 		c.SetEdit(q)
 		ana.send(room, c)
-		isGone := func(all []seen, what id.EventID) bool {
-			for _, s := range all {
-				if s.raw.Type == event.EventRedaction && s.raw.Sender == ana.bot && redacted(s.raw) == what {
-					return true
-				}
-			}
-			return false
-		}
 		ana.wait("the edited text and the new picture", func(all []seen) bool {
-			return len(ana.edits(all, room, both[0].raw.ID)) == 1 && len(ana.replies(all, room, q)) == 3 && isGone(all, both[1].raw.ID)
+			return len(ana.edits(all, room, both[0].raw.ID)) == 1 && len(ana.replies(all, room, q)) == 3 && ana.tookBack(all, both[1].raw.ID)
 		})
 		ana.mu.Lock()
 		edited := ana.edits(ana.seen, room, both[0].raw.ID)[0].NewContent
@@ -58,7 +50,7 @@ func TestPicturesApart(t *testing.T) {
 		_, err := ana.cli.RedactEvent(ana.ctx, room, q)
 		require.NoError(t, err)
 		ana.wait("text and picture to be taken back", func(all []seen) bool {
-			return isGone(all, both[0].raw.ID) && isGone(all, second.raw.ID)
+			return ana.tookBack(all, both[0].raw.ID) && ana.tookBack(all, second.raw.ID)
 		})
 		if encrypted {
 			ana.noPlainText(room)

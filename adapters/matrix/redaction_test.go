@@ -13,6 +13,16 @@ import (
 	"maunium.net/go/mautrix/id"
 )
 
+// tookBack reports whether the bot redacted an event.
+func (m *maker) tookBack(all []seen, what id.EventID) bool {
+	for _, s := range all {
+		if s.raw.Type == event.EventRedaction && s.raw.Sender == m.bot && redacted(s.raw) == what {
+			return true
+		}
+	}
+	return false
+}
+
 // TestRedaction: who takes a question back takes its answer back, with picture,
 // edits and what was asked for by reaction, on the server too; the daybook
 // forgets it, and a later edit is not answered.
@@ -39,17 +49,9 @@ func TestRedaction(t *testing.T) {
 		_, err := ana.cli.RedactEvent(ana.ctx, room, q)
 		require.NoError(t, err)
 
-		gone := func(all []seen, what id.EventID) bool {
-			for _, s := range all {
-				if s.raw.Type == event.EventRedaction && s.raw.Sender == ana.bot && redacted(s.raw) == what {
-					return true
-				}
-			}
-			return false
-		}
 		ana.wait("all of the answer to be taken back", func(all []seen) bool {
 			for _, s := range said[:len(said)-1] {
-				if !gone(all, s.raw.ID) {
+				if !ana.tookBack(all, s.raw.ID) {
 					return false
 				}
 			}
@@ -69,7 +71,7 @@ func TestRedaction(t *testing.T) {
 			assert.NotContains(t, string(evt.Content.VeryRaw), "body", "the server still has the words of %s", s.raw.ID)
 		}
 		ana.mu.Lock()
-		assert.False(t, gone(ana.seen, kept), "another answer was taken back")
+		assert.False(t, ana.tookBack(ana.seen, kept), "another answer was taken back")
 		ana.mu.Unlock()
 
 		book, err := daybook.Open(context.Background(), b.book)
