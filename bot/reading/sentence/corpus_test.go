@@ -261,7 +261,6 @@ var floors = map[string]struct{ right, harmful float64 }{
 	"tuning-f":               {94.7, 1.2},
 	"tuning-f-conversations": {28, 35},
 	"tuning-f-rings":         {99, 0},
-	"tuning-f-rings":         {73, 12},
 	"tuning-g":               {74, 5},
 	"tuning-talk":            {97, 0},
 }
