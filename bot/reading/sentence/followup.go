@@ -319,14 +319,14 @@ func (m *message) nextJob(opens bool) (Reading, bool) {
 			}
 			return Reading{Outcome: Request, Request: last.Request, Options: last.Options}, true
 		case "collet":
-		default:
-			return Reading{}, false
 		case "halo", "jumpring", "tubeset", "resize", "saddle":
 			m.bindRoles()
 			if r, ok := m.change(*last); ok {
 				return r, true
 			}
 			return Reading{Outcome: Request, Request: last.Request, Options: last.Options, Notes: []string{"the working says what there is of its mass"}}, len(m.found)+len(m.alloys) == 0
+		default:
+			return Reading{}, false
 		}
 		options = map[string]string{"collet": strings.TrimPrefix(line("", last.Options), " ")}
 	}
