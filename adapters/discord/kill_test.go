@@ -34,10 +34,9 @@ const childEnv = "GUILDHAND_TEST_DISCORD_CHILD"
 func TestMain(m *testing.M) {
 	part := strings.Split(os.Getenv(childEnv), "\t")
 	if len(part) < 4 {
-		// The tests wait most of the time: closing a session alone takes a second.
 		flag.Parse()
 		if parallel := flag.Lookup("test.parallel"); parallel.Value.String() == parallel.DefValue {
-			_ = flag.Set("test.parallel", "8")
+			_ = flag.Set("test.parallel", testsAtOnce)
 		}
 		os.Exit(m.Run())
 	}
