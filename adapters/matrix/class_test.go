@@ -1,6 +1,7 @@
 package matrix
 
 import (
+	"errors"
 	"fmt"
 	"net/http"
 	"net/http/httptest"
@@ -94,11 +95,32 @@ func joinClass(t *testing.T, h *homeserver, room id.RoomID, host *maker, name st
 	t.Helper()
 	h.register(name)
 	cli := session(t, h.makers.url(), h.account(name))
-	_, err := host.cli.InviteUser(t.Context(), room, invite(cli.UserID))
-	require.NoError(t, err)
-	_, err = cli.JoinRoomByID(t.Context(), room)
-	require.NoError(t, err)
+	patiently(t, func() error {
+		_, err := host.cli.InviteUser(t.Context(), room, invite(cli.UserID))
+		return err
+	})
+	patiently(t, func() error {
+		_, err := cli.JoinRoomByID(t.Context(), room)
+		return err
+	})
 	return &pupil{cli: cli}
+}
+
+// patiently does something until the server, which limits invitations too, takes it.
+func patiently(t *testing.T, do func() error) {
+	t.Helper()
+	for {
+		err := do()
+		if !errors.Is(err, mautrix.MLimitExceeded) {
+			require.NoError(t, err)
+			return
+		}
+		select {
+		case <-time.After(time.Second):
+		case <-t.Context().Done():
+			require.NoError(t, err)
+		}
+	}
 }
 
 func (p *pupil) say(t *testing.T, room id.RoomID, c *event.MessageEventContent) id.EventID {
