@@ -10,10 +10,7 @@ var purities = map[string]float64{"sterling": 0.925, "fine-silver": 1, "silver-9
 
 // purity is the part of pure gold or silver in an alloy, and which of them.
 func purity(a *metal) (part float64, pure string) {
-	key := a.key
-	if key == "" && len(a.among) > 0 {
-		key = usual(a.among)
-	}
+	key := a.likeliestKey()
 	if k, _, gold := strings.Cut(key, "k"); gold && isDigits(k) {
 		return parse(k) / 24, "gold"
 	}

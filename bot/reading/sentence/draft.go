@@ -189,10 +189,7 @@ func (d *draft) otherMetals() {
 			continue
 		}
 		before := d.m.at(a.first - 1).text
-		key := a.key
-		if key == "" && len(a.among) > 0 {
-			key = usual(a.among)
-		}
+		key := a.likeliestKey()
 		if before == "not" || before == "of" || before == "than" || key == "" || key == d.options["alloy"] || contains(a.among, d.options["alloy"]) || d.options["alloy"] == "" {
 			continue
 		}

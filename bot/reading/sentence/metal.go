@@ -384,6 +384,15 @@ func (m *message) metal() *metal {
 	return nil
 }
 
+// likeliestKey is the key of an alloy, or of the usual one of those that it may be;
+// empty for a metal that there are no figures for.
+func (a *metal) likeliestKey() string {
+	if a.key == "" && len(a.among) > 0 {
+		return usual(a.among)
+	}
+	return a.key
+}
+
 // usual is the alloy to take where several fit and it does not matter much.
 func usual(keys []string) string {
 	for _, k := range []string{"sterling", "18k-yellow", "18k-rose", "18k-white", "14k-yellow"} {

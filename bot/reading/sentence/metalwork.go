@@ -167,19 +167,15 @@ func (m *message) lengthOfMass() (Reading, bool) {
 	if t == nil {
 		t = m.first(0.1, 8, length, bare)
 	}
-	if t == nil || a == nil {
+	if t == nil || a == nil || a.likeliestKey() == "" {
 		return Reading{}, false
-	}
-	key := a.key
-	if key == "" {
-		key = usual(a.among)
 	}
 	d := thicknessOf(t)
 	section, shape := math.Pi*d*d/4, "round"
 	if m.has("squarewire") {
 		section, shape = d*d, "square"
 	}
-	alloy := alloyOf(key)
+	alloy := alloyOf(a.likeliestKey())
 	mm := q.value / (alloy.DensityGPerCM3 / 1000) / section
 	q.used, t.used, a.used = true, true, true
 	if len(m.unused()) > 0 {

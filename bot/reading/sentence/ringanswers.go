@@ -264,14 +264,11 @@ func (m *message) ratioBothWays() (Reading, bool) {
 func (m *message) ringsByMass() (Reading, bool) {
 	wire, w := m.wireOf()
 	inside := m.insideOf(w)
-	if w == nil || inside == nil || m.metal() == nil {
+	a := m.metal()
+	if w == nil || inside == nil || a == nil || a.likeliestKey() == "" {
 		return Reading{}, false
 	}
-	a := m.metal()
-	key := a.key
-	if key == "" {
-		key = usual(a.among)
-	}
+	key := a.likeliestKey()
 	each := math.Pi * (inside.value + wire) * math.Pi / 4 * wire * wire * alloyOf(key).DensityGPerCM3 / 1000
 	grams, per := units.GramPerTroyOunce, "a troy ounce"
 	if m.says("gram") {

@@ -115,19 +115,15 @@ func (m *message) tubeInTube() (Reading, bool) {
 // the crucible.
 func (m *message) waxForMetal() (Reading, bool) {
 	q, a := m.of(mass), m.metal()
-	if q == nil || a == nil || !m.says("heaviest wax", "biggest wax", "largest wax", "how much wax", "how big a wax", "how heavy a wax", "how heavy can the wax", "what wax can", "what weight of wax", "what size wax") {
+	if q == nil || a == nil || a.likeliestKey() == "" || !m.says("heaviest wax", "biggest wax", "largest wax", "how much wax", "how big a wax", "how heavy a wax", "how heavy can the wax", "what wax can", "what weight of wax", "what size wax") {
 		return Reading{}, false
-	}
-	key := a.key
-	if key == "" {
-		key = usual(a.among)
 	}
 	q.used, a.used = true, true
 	if len(m.unused()) > 0 {
 		return Reading{}, false
 	}
 	const button = 0.2
-	alloy := alloyOf(key)
+	alloy := alloyOf(a.likeliestKey())
 	whole := q.value / casting.MetalG(1, casting.WaxDensityGPerCM3, alloy.DensityGPerCM3)
 	return Reading{Outcome: Explanation, Topic: "wax for the metal there is", Source: "metal = wax x density of the metal / density of the wax; a button of 20 %: common practice, no source",
 		Text: fmt.Sprintf("%s of %s casts a wax of %.1f g at most, sprue and all: %.1f g fills the mould to the last drop, and a fifth of the metal is for the button. Old metal must be clean, without solder, and at least half of the melt fresh.", strings.TrimSpace(q.typed(m)), alloy.Name, whole/(1+button), whole)}, true
@@ -136,14 +132,10 @@ func (m *message) waxForMetal() (Reading, bool) {
 // cubeOfMass is the edge of a cube of so much metal.
 func (m *message) cubeOfMass() (Reading, bool) {
 	q, a := m.of(mass), m.metal()
-	if q == nil || a == nil || !m.says("as a cube", "a cube", "cube of") || len(m.found) > 1 {
+	if q == nil || a == nil || a.likeliestKey() == "" || !m.says("as a cube", "a cube", "cube of") || len(m.found) > 1 {
 		return Reading{}, false
 	}
-	key := a.key
-	if key == "" {
-		key = usual(a.among)
-	}
-	alloy := alloyOf(key)
+	alloy := alloyOf(a.likeliestKey())
 	return Reading{Outcome: Explanation, Topic: "cube of a mass", Source: "edge = cube root of mass / density",
 		Text: fmt.Sprintf("%s of %s is a cube of %.1f mm a side, at %.2f g/cm³.", strings.TrimSpace(q.typed(m)), alloy.Name, math.Cbrt(q.value*1000/alloy.DensityGPerCM3), alloy.DensityGPerCM3)}, true
 }
