@@ -77,11 +77,8 @@ func (m *message) backToPiece() {
 	if last == nil || last.Request != "trouble" || m.has("trouble") || !m.startsWith("same", "the same", "and weight", "and the weight", "and whats the weight", "and how heavy", "make it", "make that", "and in", "in", "what about in", "wider", "thicker", "thinner", "narrower", "taller") {
 		return
 	}
-	for i := range m.context.Earlier {
-		if piece := m.context.Earlier[i]; piece.Request != "trouble" && piece.Request != "heat" {
-			m.context.Last = &piece
-			return
-		}
+	if all := m.pieces(); len(all) > 0 {
+		m.context.Last = &all[0]
 	}
 }
 

@@ -77,10 +77,11 @@ func (m *message) onceMore() (Reading, bool) {
 	if !m.says(sameAgain...) || m.saysOfPiece() || m.jobNamed() != "" || len(m.tokens) > 9 {
 		return Reading{}, false
 	}
-	for _, piece := range m.pieces() {
-		return Reading{Outcome: Request, Request: piece.Request, Options: maps.Clone(piece.Options), Notes: []string{"this is your last piece again"}}, true
+	all := m.pieces()
+	if len(all) == 0 {
+		return Reading{}, false
 	}
-	return Reading{}, false
+	return Reading{Outcome: Request, Request: all[0].Request, Options: maps.Clone(all[0].Options), Notes: []string{"this is your last piece again"}}, true
 }
 
 // theOtherOne goes back to an earlier piece that is told apart from the last by its

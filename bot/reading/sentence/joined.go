@@ -10,7 +10,14 @@ const longestSaid = 300
 // Joined is what a maker has said of one piece: what was said before, and a message
 // that goes on from it. A message that is a question by itself begins anew.
 func Joined(said, typed string) string {
-	if said == "" || len(said)+len(typed) > longestSaid || !newMessage(typed).addsToStory() {
+	if said == "" || !newMessage(typed).addsToStory() {
+		return typed
+	}
+	return joined(said, typed)
+}
+
+func joined(said, typed string) string {
+	if len(said)+len(typed) > longestSaid {
 		return typed
 	}
 	return said + ", " + typed
@@ -37,15 +44,16 @@ func (m *message) together(alone Reading) (Reading, bool) {
 	if m.context.Said == "" || !m.addsToStory() {
 		return Reading{}, false
 	}
-	joined := Joined(m.context.Said, m.typed)
-	if joined == m.typed {
+	story := joined(m.context.Said, m.typed)
+	if story == m.typed {
 		return Reading{}, false
 	}
-	both := Read(joined, Context{Addressed: m.context.Addressed, Takes: m.context.Takes})
+	anew := Context{Addressed: m.context.Addressed, Takes: m.context.Takes}
+	both := Read(story, anew)
 	if both.Request == "" || both.Outcome != Request && both.Outcome != Question || newMessage(m.context.Said).cues["daybook"] > 0 || both.Request == "help" || both.Request == "gauge" || both.Request == "daybook" || both.Request == "bench" || both.Request == "stop" {
 		return Reading{}, false
 	}
-	if fresh := Read(m.typed, Context{Addressed: m.context.Addressed, Takes: m.context.Takes}); fresh.Request == both.Request && len(fresh.Options) >= len(both.Options) {
+	if fresh := Read(m.typed, anew); fresh.Request == both.Request && len(fresh.Options) >= len(both.Options) {
 		return Reading{}, false // what was said before adds nothing
 	}
 	return both, m.betterTogether(alone, both)

@@ -758,8 +758,8 @@ func (m *message) beneath(q *quantity, words map[string]bool) bool {
 	return words[m.at(q.next).text] || words[m.at(q.first-1).text] || words[m.at(q.first-2).text] && passedOver[m.at(q.first-1).text]
 }
 
-// handRound gives "a hand that's 21 cm round" its role.
-func (m *message) handRound() {
+// bindGirth gives "a hand that's 21 cm round" its role.
+func (m *message) bindGirth() {
 	for _, q := range m.found {
 		if w := m.at(q.next).text; q.free() && q.measure != gauge && q.value >= 130 && q.value <= 260 && (w == "round" || w == "around") && m.says("hand", "knuckles", "wrist") {
 			q.role = "perimeter"
@@ -781,7 +781,7 @@ func (m *message) bangle() (Reading, bool) {
 		}
 	}
 	if !d.has("bangle") {
-		m.handRound()
+		m.bindGirth()
 		if q := m.with("perimeter"); q != nil && m.says("wrist") && !m.says("cuff", "hand", "hands", "knuckles", "knuckle", "inside") {
 			q.used = true
 			d.askHand(q)

@@ -3,7 +3,6 @@ package sentence
 import (
 	"fmt"
 	"math"
-	"strconv"
 	"strings"
 )
 
@@ -36,7 +35,7 @@ func (m *message) sheetAsMeasured() (Reading, bool) {
 	}
 	return Reading{Outcome: Explanation, Topic: "trial piece", Source: "a closed strip is pi x (diameter + thickness) long in its middle",
 		Text: fmt.Sprintf("Work with what you measured: %s mm. Sheet is sold within a tolerance, and yours is %.2f mm %s than marked, so the same blank closes to a piece that is %.2f mm %s across outside. Change the blank, not the sheet: ask again with thickness %s mm.",
-			strconv.FormatFloat(measured.value, 'g', -1, 64), difference, than, difference, size, strconv.FormatFloat(measured.value, 'g', -1, 64))}, true
+			plain(measured.value), difference, than, difference, size, plain(measured.value))}, true
 }
 
 // blankWasRight answers "the blank was cut right", said of a trial that came out
