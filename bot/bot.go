@@ -49,6 +49,8 @@ type Request struct {
 	// Photo is a photograph that came with the message, as it was sent. It is
 	// looked at once and not kept.
 	Photo []byte `json:"-"`
+	// PhotoLost is set where a photograph came along that could not be fetched.
+	PhotoLost bool `json:"-"`
 	// Queued is set where the adapter keeps a question that is over a limit, and
 	// asks again after Reply.Wait.
 	Queued bool

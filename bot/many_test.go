@@ -80,7 +80,7 @@ func answerMany(ctx context.Context, address, from string) error {
 	service := bot.New(bot.Options{
 		Specs: requests.All(book), Shop: stock.DemoWorkshop(), Book: book, Version: fmt.Sprint(os.Getpid()),
 		Log:    slog.New(slog.NewTextHandler(os.Stderr, &slog.HandlerOptions{Level: slog.LevelError})),
-		Shared: true,
+		Shared: true, Timeout: time.Minute,
 	})
 	lookEvery, _ := service.Shared()
 	outbox := delivery.New(service, manySender{room, "later"}, delivery.Options{

@@ -516,7 +516,7 @@ func (s *Service) call(ctx context.Context, parsed reading.Parsed, req Request, 
 	}
 	call := parsed.Call()
 	call.Who, call.Shop, call.Progress, call.Now, call.Version = req.Who, s.o.Shop, progress, now, s.o.Version
-	call.Photo = req.Photo
+	call.Photo, call.PhotoLost = req.Photo, req.PhotoLost
 	call.Traced = func(nameOrID string) (catalogue.Traced, error) {
 		return bench.Traced(context.WithoutCancel(ctx), s.o.Book, req.Who, nameOrID)
 	}

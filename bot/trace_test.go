@@ -138,6 +138,10 @@ func TestPhotographsAtOnce(t *testing.T) {
 
 func TestTraceRefusals(t *testing.T) {
 	s := tracingShop(t)
+	lost, err := s.Handle(t.Context(), bot.Request{Who: ann, Text: "trace length 18.2", PhotoLost: true})
+	require.NoError(t, err)
+	require.NotNil(t, lost.Refusal)
+	assert.Contains(t, lost.Refusal.Problem, "could not fetch your photograph")
 	for _, c := range []struct {
 		line, says string
 		photo      []byte

@@ -4,6 +4,7 @@ import (
 	"context"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -26,7 +27,7 @@ func newTalker(t *testing.T) (*talker, *daybook.Book) {
 	book, err := daybook.Open(context.Background(), t.TempDir()+"/daybook.db")
 	require.NoError(t, err)
 	t.Cleanup(func() { book.Close() })
-	service := bot.New(bot.Options{Specs: requests.All(book), Shop: stock.DemoWorkshop(), Book: book})
+	service := bot.New(bot.Options{Specs: requests.All(book), Shop: stock.DemoWorkshop(), Book: book, Timeout: time.Minute})
 	return &talker{t, service, catalogue.Who{Platform: "test", Channel: "bench", Maker: "anna"}}, book
 }
 

@@ -40,7 +40,7 @@ func (a *Adapter) onCommand(ctx context.Context, x *response, i *interaction, da
 	}
 	q := question{alone: alone, spec: spec, Request: a.request(i, line)}
 	if file, ok := data.photograph(); ok {
-		q.Photo = a.photograph(ctx, []attached{file})
+		a.addPhotograph(ctx, &q, []attached{file})
 	}
 	switch {
 	case spec == nil:

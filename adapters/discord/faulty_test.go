@@ -36,7 +36,7 @@ func newFaulty(t testing.TB, specs []catalogue.Spec) *faultyService {
 
 // restarted is a service without faults on the same daybook, as after a crash.
 func (f *faultyService) restarted() *faultyService {
-	service := bot.New(bot.Options{Specs: f.Specs(), Shop: testShop(), Book: f.book, Log: slog.New(slog.DiscardHandler), Version: "test"})
+	service := bot.New(bot.Options{Specs: f.Specs(), Shop: testShop(), Book: f.book, Log: slog.New(slog.DiscardHandler), Version: "test", Timeout: patience})
 	return &faultyService{Service: service, t: f.t, book: f.book, handled: map[string]int{}}
 }
 

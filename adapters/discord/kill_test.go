@@ -62,7 +62,7 @@ func runChild(address, token, app, dir string, real bool) error {
 	if real {
 		specs, shown = requests.All(book), quick
 	}
-	service := bot.New(bot.Options{Specs: specs, Shop: testShop(), Book: book, Log: slog.New(slog.DiscardHandler), Version: "child"})
+	service := bot.New(bot.Options{Specs: specs, Shop: testShop(), Book: book, Log: slog.New(slog.DiscardHandler), Version: "child", Timeout: patience})
 	a, err := New(Config{Token: token, ApplicationID: app, FreshFor: time.Hour}, Options{
 		Service: service, Shop: testShop(), Transport: redirect(address), pace: shown, Log: log,
 		Journal: filepath.Join(dir, "intake"),

@@ -102,22 +102,21 @@ func (a *Adapter) withPhotograph(ctx context.Context, q *question, files []attac
 	if photographOf(files) == "" || !wantsPhotograph(q.Text) {
 		return
 	}
-	q.Photo = a.photograph(ctx, files)
+	a.addPhotograph(ctx, q, files)
 	if q.Text == "" {
 		q.Text = "trace"
 	}
 }
 
-// photograph fetches the first picture of some files, nil where there is none or
-// it can't be had.
-func (a *Adapter) photograph(ctx context.Context, files []attached) []byte {
+// addPhotograph fetches the first picture of some files for a question.
+func (a *Adapter) addPhotograph(ctx context.Context, q *question, files []attached) {
 	from := photographOf(files)
 	if from == "" {
-		return nil
+		return
 	}
-	photo, err := a.photos.fetch(ctx, from)
-	if err != nil {
+	var err error
+	if q.Photo, err = a.photos.fetch(ctx, from); err != nil {
+		q.PhotoLost = true
 		a.log.Warn("a photograph was not fetched", "error", err)
 	}
-	return photo
 }

@@ -116,3 +116,14 @@ func TestPhotographInACommand(t *testing.T) {
 	}}))
 	r.wantText(without, "send a photograph")
 }
+
+// A photograph that can't be fetched is not passed over.
+func TestPhotographThatIsGone(t *testing.T) {
+	t.Parallel()
+	r, _ := realRig(t)
+	file := photographs(t, r)
+	r.adapter.photos.hosts = []string{"media.example"}
+	m := inGuild(atBot + "trace")
+	m.files = []attached{file}
+	r.wantText(r.replyTo(theChannel, r.discord.say(m)), "could not fetch your photograph")
+}

@@ -27,7 +27,7 @@ func realService(t testing.TB, specs func(*daybook.Book) []catalogue.Spec, shop 
 	book, err := daybook.Open(context.Background(), filepath.Join(t.TempDir(), "daybook.db"))
 	require.NoError(t, err)
 	t.Cleanup(func() { _ = book.Close() })
-	return bot.New(bot.Options{Specs: specs(book), Shop: shop, Book: book, Log: slog.New(slog.DiscardHandler), Version: "test"}), book
+	return bot.New(bot.Options{Specs: specs(book), Shop: shop, Book: book, Log: slog.New(slog.DiscardHandler), Version: "test", Timeout: patience}), book
 }
 
 // asOptions gives a parsed line as a person would fill in the command.
@@ -165,7 +165,7 @@ func TestRealButtonsAfterRestart(t *testing.T) {
 	open := func() (*bot.Service, func()) {
 		book, err := daybook.Open(context.Background(), path)
 		require.NoError(t, err)
-		return bot.New(bot.Options{Specs: testSpecs(), Shop: testShop(), Book: book, Log: slog.New(slog.DiscardHandler)}), func() { _ = book.Close() }
+		return bot.New(bot.Options{Specs: testSpecs(), Shop: testShop(), Book: book, Log: slog.New(slog.DiscardHandler), Timeout: patience}), func() { _ = book.Close() }
 	}
 	service, done := open()
 	first := start(t, s, service, s.config())

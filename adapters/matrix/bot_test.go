@@ -80,7 +80,7 @@ func runChild(text string) {
 }
 
 func newService(book *daybook.Book, log *slog.Logger, limits bot.Limits, specs ...catalogue.Spec) *bot.Service {
-	return bot.New(bot.Options{Specs: specs, Shop: stock.DemoWorkshop(), Book: book, Log: log, Version: "test", Limits: limits})
+	return bot.New(bot.Options{Specs: specs, Shop: stock.DemoWorkshop(), Book: book, Log: log, Version: "test", Limits: limits, Timeout: patience})
 }
 
 // botConfig is the configuration of the tests' bot, named guildhand.

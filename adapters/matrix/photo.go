@@ -14,8 +14,9 @@ import (
 	"guildhand/bot/photograph"
 )
 
-// photoTime is for how long a photograph is fetched.
-const photoTime = 10 * time.Second
+// photoTime is for how long a photograph is fetched. The homeserver may have to
+// get it from another one first.
+const photoTime = 30 * time.Second
 
 // captioned turns the content of a picture into that of its caption, which is
 // empty where the body is only the file's name.
@@ -32,31 +33,44 @@ func asksForTracing(text string) bool {
 	return strings.HasPrefix(strings.ToLower(text), "trace")
 }
 
-// pictureAt is the picture of an earlier message, nil where it has none or can't
-// be read any more.
-func (a *Adapter) pictureAt(ctx context.Context, room id.RoomID, at id.EventID) *event.MessageEventContent {
+// photograph is the picture that a message brings, or the one at replied where a
+// reply asks for its tracing. lost is set where there is one that can't be had.
+func (a *Adapter) photograph(ctx context.Context, evt *event.Event, picture *event.MessageEventContent, replied id.EventID) (photo []byte, lost bool) {
+	var err error
+	if picture == nil && replied != "" {
+		picture, err = a.pictureAt(ctx, evt.RoomID, replied)
+	}
+	if picture != nil {
+		photo, err = a.fetchPhotograph(ctx, picture)
+	}
+	if err != nil {
+		a.log.Warn("a photograph could not be had", "event", evt.ID, "room", evt.RoomID, "err", err)
+	}
+	return photo, err != nil
+}
+
+// pictureAt is the picture of an earlier message, nil where it has none.
+func (a *Adapter) pictureAt(ctx context.Context, room id.RoomID, at id.EventID) (*event.MessageEventContent, error) {
 	evt, err := persist(ctx, func(ctx context.Context) (*event.Event, error) { return a.cli.GetEvent(ctx, room, at) })
 	if err != nil {
-		a.log.Warn("a picture that was replied to could not be read", "event", at, "room", room, "err", err)
-		return nil
+		return nil, err
 	}
 	evt.RoomID, evt.Type.Class = room, event.MessageEventType
 	if err := evt.Content.ParseRaw(evt.Type); err != nil && !errors.Is(err, event.ErrContentAlreadyParsed) {
-		return nil
+		return nil, err
 	}
 	if evt.Type == event.EventEncrypted {
 		if a.crypto == nil {
-			return nil
+			return nil, nil
 		}
 		if evt, err = a.crypto.decrypt(ctx, evt); err != nil {
-			a.log.Warn("a picture that was replied to could not be decrypted", "event", at, "room", room, "err", err)
-			return nil
+			return nil, err
 		}
 	}
 	if c := evt.Content.AsMessage(); evt.Type == event.EventMessage && c.MsgType == event.MsgImage {
-		return c
+		return c, nil
 	}
-	return nil
+	return nil, nil
 }
 
 // fetchPhotograph reads the picture of a message from the homeserver, a little

@@ -163,20 +163,16 @@ func (a *Adapter) message(ctx context.Context, j *job, evt *event.Event, unblock
 	if !ok {
 		return nil
 	}
-	if picture == nil && !toBot && repliesTo != "" && asksForTracing(text) {
-		picture = a.pictureAt(ctx, evt.RoomID, repliesTo)
+	var replied id.EventID
+	if !toBot && asksForTracing(text) {
+		replied = repliesTo
 	}
-	var photo []byte
-	if picture != nil {
-		if photo, err = a.fetchPhotograph(ctx, picture); err != nil {
-			a.log.Warn("a photograph was not fetched", "event", evt.ID, "room", evt.RoomID, "err", err)
-		}
-	}
+	photo, lost := a.photograph(ctx, evt, picture, replied)
 	if !direct {
 		to.Prefix = f.prefix
 	}
 	spoken := !direct && !strings.HasPrefix(strings.TrimSpace(content.Body), f.prefix)
-	return a.answer(ctx, j, evt, said{text, how, spoken, repliesTo, earlier.entry, photo}, to, f, direct, unblock)
+	return a.answer(ctx, j, evt, said{text, how, spoken, repliesTo, earlier.entry, photo, lost}, to, f, direct, unblock)
 }
 
 // routeEdit turns the route of an edit to the question that it edits, and to the
@@ -219,8 +215,9 @@ type said struct {
 	spoken    bool
 	repliesTo id.EventID
 	// about is the entry of that message, which may have several answers.
-	about int64
-	photo []byte
+	about     int64
+	photo     []byte
+	photoLost bool
 }
 
 // answer asks the bot and sends what it says.
@@ -250,7 +247,7 @@ func (a *Adapter) answer(ctx context.Context, j *job, evt *event.Event, asked sa
 			TeacherBy: fmt.Sprintf("power level %d or more in this room", a.cfg.TeacherPower),
 		},
 		Message: string(evt.ID), At: notAfter(time.UnixMilli(evt.Timestamp), time.Now()),
-		Text: asked.text, Photo: asked.photo, Addressed: asked.how, Spoken: asked.spoken, ReplyTo: string(asked.repliesTo), About: asked.about, Queued: true, Route: packed,
+		Text: asked.text, Photo: asked.photo, PhotoLost: asked.photoLost, Addressed: asked.how, Spoken: asked.spoken, ReplyTo: string(asked.repliesTo), About: asked.about, Queued: true, Route: packed,
 	}, q)
 	if ctx.Err() != nil {
 		return ctx.Err()

@@ -7,6 +7,7 @@ import (
 	"path/filepath"
 	"regexp"
 	"testing"
+	"time"
 
 	"guildhand/adapters/conversationtest"
 	"guildhand/bot"
@@ -25,7 +26,7 @@ func TestSharedConversation(t *testing.T) {
 	book, err := daybook.Open(t.Context(), filepath.Join(t.TempDir(), "daybook.db"))
 	require.NoError(t, err)
 	t.Cleanup(func() { _ = book.Close() })
-	service := bot.New(bot.Options{Specs: requests.All(book), Shop: stock.DemoWorkshop(), Book: book, Log: slog.New(slog.DiscardHandler), Version: "test"})
+	service := bot.New(bot.Options{Specs: requests.All(book), Shop: stock.DemoWorkshop(), Book: book, Log: slog.New(slog.DiscardHandler), Version: "test", Timeout: time.Minute})
 	typed, keyboard := io.Pipe()
 	screen := make(pages)
 	ended := make(chan error, 1)

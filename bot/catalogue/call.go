@@ -95,6 +95,8 @@ type Call struct {
 	// Photo is the photograph that came with the request, as it was sent; nil if
 	// none did. It is not kept.
 	Photo []byte
+	// PhotoLost is set where one came that could not be fetched.
+	PhotoLost bool
 	// Traced finds an outline that the asker traced, by name or id; an empty name
 	// is the latest. It may be nil if nothing is kept.
 	Traced func(nameOrID string) (Traced, error)

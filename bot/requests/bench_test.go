@@ -5,6 +5,7 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+	"time"
 
 	"guildhand/bot"
 	"guildhand/bot/catalogue"
@@ -22,7 +23,7 @@ func room(t *testing.T) *bot.Service {
 		t.Fatal(err)
 	}
 	t.Cleanup(func() { book.Close() })
-	return bot.New(bot.Options{Specs: requests.All(book), Shop: stock.DemoWorkshop(), Book: book, Version: "test", Log: slog.New(slog.DiscardHandler)})
+	return bot.New(bot.Options{Specs: requests.All(book), Shop: stock.DemoWorkshop(), Book: book, Version: "test", Log: slog.New(slog.DiscardHandler), Timeout: time.Minute})
 }
 
 func TestBench(t *testing.T) {

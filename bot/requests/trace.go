@@ -119,6 +119,8 @@ func (t *tracer) answer(ctx context.Context, c *catalogue.Call) (*answer.Answer,
 		return t.points(ctx, c)
 	case len(c.Photo) > 0:
 		return t.photo(ctx, c)
+	case c.PhotoLost:
+		return nil, answer.Refuse("trace card", "I could not fetch your photograph: send it once more. If that fails too, send a smaller JPEG, or measure the stone with a paper strip round it, its length and its width, as in trace strip 58 size 20x16")
 	}
 	return nil, answer.Refuse("trace card", "send a photograph of the stone on the tracing card with the word trace; trace card gives you the card to print. Without one, type the length of a paper strip round the stone with its length x width, as in trace strip 58 size 20x16")
 }

@@ -46,7 +46,7 @@ func newClass(t *testing.T) *class {
 func (k *class) program(version string, specs []catalogue.Spec) *bot.Service {
 	return bot.New(bot.Options{
 		Specs: specs, Shop: stock.DemoWorkshop(), Book: k.book, Version: version,
-		Log: slog.New(slog.DiscardHandler), Clock: func() time.Time { return k.now },
+		Log: slog.New(slog.DiscardHandler), Clock: func() time.Time { return k.now }, Timeout: time.Minute,
 	})
 }
 
