@@ -17,9 +17,15 @@ import (
 
 // workshop turns the lists into the types of the bench.
 func (v *validation) workshop() {
-	w, shop := v.c.Workshop, &v.c.shop
-	*shop = stock.Workshop{Demo: w.Demo}
-	for i, b := range w.Blocks {
+	w := v.c.Workshop
+	v.c.shop = stock.Workshop{
+		Demo: w.Demo, Blocks: v.blocks(w.Blocks), Punches: v.punches(w.Punches), Tubes: v.tubes(w.Tubes),
+		Presses: v.presses(w.Presses), Sheets: v.sheets(w.Sheets), Prices: v.prices(w.Prices),
+	}
+}
+
+func (v *validation) blocks(list []Block) (all []stock.Block) {
+	for i, b := range list {
 		e := v.entry("blocks", i, reflect.TypeFor[Block]())
 		block := stock.Block{
 			Name:        e.name(b.Name),
@@ -36,11 +42,15 @@ func (v *validation) workshop() {
 		slices.SortStableFunc(block.Holes, func(a, b outline.Size) int {
 			return cmp.Compare(b.LengthMM, a.LengthMM)
 		})
-		shop.Blocks = append(shop.Blocks, block)
+		all = append(all, block)
 	}
-	for i, p := range w.Punches {
+	return all
+}
+
+func (v *validation) punches(list []Punch) (all []stock.Punch) {
+	for i, p := range list {
 		e := v.entry("punches", i, reflect.TypeFor[Punch]())
-		shop.Punches = append(shop.Punches, stock.Punch{
+		all = append(all, stock.Punch{
 			Name:  e.name(p.Name),
 			Kind:  e.outline(p.Outline),
 			Lean:  units.Angle(p.LeanDeg) * units.Degree,
@@ -48,41 +58,58 @@ func (v *validation) workshop() {
 			Large: e.size("large_mm", outline.Kind(p.Outline), p.LargeMM),
 		})
 	}
-	for i, t := range w.Tubes {
+	return all
+}
+
+func (v *validation) tubes(list []Tube) (all []stock.Tube) {
+	for i, t := range list {
 		e := v.entry("tubes", i, reflect.TypeFor[Tube]())
 		if t.WallMM >= t.OuterMM/2 {
 			e.problem("wall_mm")
 		}
-		shop.Tubes = append(shop.Tubes, stock.Tube{
+		all = append(all, stock.Tube{
 			Name: e.name(t.Name), Alloy: e.alloy(t.Alloy),
 			OuterMM: t.OuterMM, WallMM: t.WallMM,
 		})
 	}
-	for i, p := range w.Presses {
+	return all
+}
+
+func (v *validation) presses(list []Press) (all []stock.Press) {
+	for i, p := range list {
 		e := v.entry("presses", i, reflect.TypeFor[Press]())
 		radius := p.RamDiameterMM / 2
-		shop.Presses = append(shop.Presses, stock.Press{
+		all = append(all, stock.Press{
 			Name:       e.name(p.Name),
 			CapacityN:  p.CapacityTonnes * units.NewtonPerTonneForce,
 			RamAreaMM2: math.Pi * radius * radius,
 		})
 	}
-	for i, s := range w.Sheets {
+	return all
+}
+
+func (v *validation) sheets(list []Sheet) (all []stock.Sheet) {
+	for i, s := range list {
 		e := v.entry("sheets", i, reflect.TypeFor[Sheet]())
-		shop.Sheets = append(shop.Sheets, stock.Sheet{
+		all = append(all, stock.Sheet{
 			Name: e.text("name", s.Name), WidthMM: s.WidthMM, LengthMM: s.LengthMM,
 		})
 	}
-	for i, p := range w.Prices {
+	return all
+}
+
+func (v *validation) prices(list []Price) (all []stock.Price) {
+	for i, p := range list {
 		e := v.entry("prices", i, reflect.TypeFor[Price]())
 		if _, err := time.Parse(time.DateOnly, p.Date); err != nil {
 			e.problem("date")
 		}
-		shop.Prices = append(shop.Prices, stock.Price{
+		all = append(all, stock.Price{
 			Alloy: e.alloy(p.Alloy), PerGram: p.PerGram,
 			Currency: e.text("currency", p.Currency), Date: p.Date,
 		})
 	}
+	return all
 }
 
 // entry is one entry of a list of the workshop.

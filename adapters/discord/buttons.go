@@ -25,13 +25,7 @@ func (a *Adapter) onComponent(ctx context.Context, x *response, i *interaction, 
 	case actStop:
 		return a.onStop(ctx, x, i, rest)
 	case actForm:
-		name, line, _ := strings.Cut(rest, ":")
-		spec := a.menu.specs[name]
-		if spec == nil {
-			return saying("there is no such request any more")
-		}
-		a.openForm(ctx, x, spec, line, alone)
-		return nil
+		return a.openFormOf(ctx, x, rest, alone)
 	}
 	entry, rest, ok := parseEntry(rest)
 	if !ok {
@@ -52,14 +46,10 @@ func (a *Adapter) onComponent(ctx context.Context, x *response, i *interaction, 
 		a.openText(ctx, x, customID(actFollow, strconv.FormatInt(entry, 10), audience(alone || rest == forAsker)), "Follow up", "For example: and in 20 gauge?")
 		return nil
 	}
-	u := asUnit(rest, reply)
 	if action == actOthers {
-		list, err := a.service.Alternatives(ctx, entry, maxSelect)
-		if err != nil {
-			a.log.Warn("other seams and gauges could not be tried", "entry", entry, "error", err)
-		}
-		return othersMessage(entry, list, alone || reply.Answer.Alone)
+		return a.onOthers(ctx, reply, alone)
 	}
+	u := asUnit(rest, reply)
 	if reply, problem = a.inUnit(ctx, reply, u); problem != nil {
 		return problem
 	}
@@ -79,6 +69,26 @@ func (a *Adapter) onComponent(ctx context.Context, x *response, i *interaction, 
 		return nil
 	}
 	return saying("this button is from an older guildhand; please ask again")
+}
+
+// openFormOf opens the form of a request that is named, filled from a line.
+func (a *Adapter) openFormOf(ctx context.Context, x *response, nameAndLine string, alone bool) *message {
+	name, line, _ := strings.Cut(nameAndLine, ":")
+	spec := a.menu.specs[name]
+	if spec == nil {
+		return saying("there is no such request any more")
+	}
+	a.openForm(ctx, x, spec, line, alone)
+	return nil
+}
+
+// onOthers lists the other seams and gauges that an answer could have.
+func (a *Adapter) onOthers(ctx context.Context, reply bot.Reply, alone bool) *message {
+	list, err := a.service.Alternatives(ctx, reply.Entry, maxSelect)
+	if err != nil {
+		a.log.Warn("other seams and gauges could not be tried", "entry", reply.Entry, "error", err)
+	}
+	return othersMessage(reply.Entry, list, alone || reply.Answer.Alone)
 }
 
 // lineQuestion is a question of one whole line.

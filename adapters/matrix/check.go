@@ -73,6 +73,18 @@ func Check(ctx context.Context, cfg Config) (Report, error) {
 		r.Missing = append(r.Missing, problem)
 	}
 	r.Device = string(acct.deviceID)
+	if r.checkSession(ctx, cli, cfg, acct) {
+		r.checkMedia(ctx, cli)
+		r.checkSending(ctx, cli)
+		r.checkSigned(ctx, cli, cfg)
+		r.checkRooms(ctx, cli)
+	}
+	return r, nil
+}
+
+// checkSession tries the access token or the stored session, and the password
+// where there is neither. It reports whether cli has a session of the bot's.
+func (r *Report) checkSession(ctx context.Context, cli *mautrix.Client, cfg Config, acct account) bool {
 	cli.AccessToken = cfg.Token
 	r.Login = "access token"
 	if cfg.Token == "" {
@@ -82,30 +94,26 @@ func Check(ctx context.Context, cfg Config) (Report, error) {
 	if cli.AccessToken == "" {
 		r.Login = ""
 		r.checkPassword(ctx, cli, cfg)
-		return r, nil
+		return false
 	}
 	who, err := cli.Whoami(ctx)
 	switch {
 	case errors.Is(err, mautrix.MUnknownToken) && cfg.Token == "" && cfg.Password != "":
 		r.Login = ""
 		r.checkPassword(ctx, cli, cfg)
-		return r, nil
+		return false
 	case err != nil:
 		r.Missing = append(r.Missing, fmt.Sprintf("%s: the server refuses it: %v", r.Login, err))
-		return r, nil
+		return false
 	case string(who.UserID) != cfg.UserID:
 		r.Missing = append(r.Missing, fmt.Sprintf("user: the %s is of %s, not of %s", r.Login, who.UserID, cfg.UserID))
-		return r, nil
+		return false
 	case acct.deviceID != "" && acct.deviceID != who.DeviceID && cfg.Encryption:
 		r.Missing = append(r.Missing, fmt.Sprintf("token: it is of device %s, the store holds the keys of device %s", who.DeviceID, acct.deviceID))
 	}
 	r.Device = string(who.DeviceID)
 	cli.UserID, cli.DeviceID = who.UserID, who.DeviceID
-	r.checkMedia(ctx, cli)
-	r.checkSending(ctx, cli)
-	r.checkSigned(ctx, cli, cfg)
-	r.checkRooms(ctx, cli)
-	return r, nil
+	return true
 }
 
 // storedAccount reads the store's session; a store that is not there yet is none.

@@ -166,12 +166,6 @@ func readAlone(o *catalogue.Option, p *parser, k int, text string) (catalogue.Va
 func (p *parser) whole(k int) (catalogue.Value, *fault) {
 	o := &p.spec.Options[k]
 	n := len(p.low)
-	left := func(end int) *fault {
-		if end = p.skip(end); end < n {
-			return faultf(0, n, nil, "%s %s is not %s%s", o.Name, shown(p.low), o.Noun(), p.hint(k))
-		}
-		return nil
-	}
 	i := p.skipTo(0)
 	switch o.Kind {
 	case catalogue.Flag:
@@ -188,30 +182,12 @@ func (p *parser) whole(k int) (catalogue.Value, *fault) {
 		f := p.badValue(k, 0, 0, i)
 		f.end = n
 		return catalogue.Value{}, f
-	case catalogue.Text:
-		text := unquoted(cleanText(p.raw))
-		if text == "" {
-			return catalogue.Value{}, faultf(0, n, nil, "%s needs some text", o.Name)
-		}
-		return catalogue.Value{Text: text}, nil
-	case catalogue.Words:
-		var list []string
-		for j := p.skip(0); j < n; j = p.skip(j) {
-			e := wordEnd(p.low, j)
-			list = append(list, strings.TrimRight(p.low[j:e], wordMarks))
-			j = e
-		}
-		return catalogue.Value{Text: strings.Join(list, " ")}, nil
-	case catalogue.Single:
-		text, end := p.single(i)
-		if text == "" {
-			return catalogue.Value{}, faultf(0, n, nil, "%s needs a word", o.Name)
-		}
-		return catalogue.Value{Text: text}, left(end)
+	case catalogue.Text, catalogue.Words, catalogue.Single:
+		return p.wholeText(k)
 	case catalogue.Points:
 		v, end, f := readPoints(o, p.low, i)
 		if f == nil {
-			f = left(end)
+			f = p.leftOver(k, end)
 		}
 		return v, f
 	case catalogue.RingSize:
@@ -222,16 +198,59 @@ func (p *parser) whole(k int) (catalogue.Value, *fault) {
 		if !ok {
 			return catalogue.Value{}, p.badValue(k, 0, 0, i)
 		}
-		return catalogue.Value{Text: text}, left(end)
+		return catalogue.Value{Text: text}, p.leftOver(k, end)
 	}
 	q, ok := readQuantity(p.low, i, func(unit, int, int) bool { return true })
 	if !ok {
-		return catalogue.Value{}, faultf(0, n, nil, "%s %s is not %s%s", o.Name, shown(p.low), o.Noun(), p.hint(k))
+		return catalogue.Value{}, p.notOfOption(k)
 	}
-	if f := left(q.end); f != nil {
+	if f := p.leftOver(k, q.end); f != nil {
 		return catalogue.Value{}, f
 	}
 	return valueOf(o, p.low, q, o.Name == "gauge")
+}
+
+// wholeText reads all of the line as the text, the words or the one word of
+// option k.
+func (p *parser) wholeText(k int) (catalogue.Value, *fault) {
+	o := &p.spec.Options[k]
+	n := len(p.low)
+	switch o.Kind {
+	case catalogue.Words:
+		var list []string
+		for j := p.skip(0); j < n; j = p.skip(j) {
+			e := wordEnd(p.low, j)
+			list = append(list, strings.TrimRight(p.low[j:e], wordMarks))
+			j = e
+		}
+		return catalogue.Value{Text: strings.Join(list, " ")}, nil
+	case catalogue.Single:
+		text, end := p.single(p.skipTo(0))
+		if text == "" {
+			return catalogue.Value{}, faultf(0, n, nil, "%s needs a word", o.Name)
+		}
+		return catalogue.Value{Text: text}, p.leftOver(k, end)
+	}
+	text := unquoted(cleanText(p.raw))
+	if text == "" {
+		return catalogue.Value{}, faultf(0, n, nil, "%s needs some text", o.Name)
+	}
+	return catalogue.Value{Text: text}, nil
+}
+
+// leftOver is the fault of a line that has more than the value of option k, which
+// ends at end.
+func (p *parser) leftOver(k, end int) *fault {
+	if p.skip(end) < len(p.low) {
+		return p.notOfOption(k)
+	}
+	return nil
+}
+
+// notOfOption is the fault of a line that is no value of option k.
+func (p *parser) notOfOption(k int) *fault {
+	o := &p.spec.Options[k]
+	return faultf(0, len(p.low), nil, "%s %s is not %s%s", o.Name, shown(p.low), o.Noun(), p.hint(k))
 }
 
 // parseOptions reads the structured form.

@@ -258,11 +258,11 @@ func (p *parser) item(i int) (int, *fault) {
 	named, nameEnd := p.optionName(i)
 	bare, choice, choiceEnd := p.bareChoice(i)
 	if named >= 0 && nameEnd >= choiceEnd {
-		if p.isLabel(named, nameEnd) {
-			p.last = -1
+		label := p.isLabel(named, nameEnd)
+		p.last = -1
+		if label {
 			return nameEnd, nil
 		}
-		p.last = -1
 		end, f := p.namedValue(named, i, nameEnd)
 		if f == nil {
 			end, f = p.follower(named, end)
@@ -298,6 +298,12 @@ func (p *parser) item(i int) (int, *fault) {
 	if e := p.notThisFlag(i); e >= 0 {
 		return e, nil
 	}
+	return p.plainWords(i)
+}
+
+// plainWords reads what is neither a name, a choice nor a number: a stop word, or
+// text of an option that is free.
+func (p *parser) plainWords(i int) (int, *fault) {
 	text := p.free(catalogue.Text)
 	inner := false // a request inside this one starts here
 	if text >= 0 {
@@ -554,24 +560,11 @@ func (p *parser) namedValue(k, start, nameEnd int) (int, *fault) {
 	j := p.afterName(nameEnd)
 	switch o.Kind {
 	case catalogue.Flag:
-		for _, yes := range [...]string{"yes", "true", "on"} {
-			if e := matchPhrase(p.low, j, yes); e >= 0 {
-				return e, p.give(k, catalogue.Value{Text: "yes"}, start, e)
-			}
-		}
-		for _, no := range [...]string{"no", "false", "off"} {
-			if e := matchPhrase(p.low, j, no); e >= 0 && p.noBenchAt(j) < 0 {
-				return e, nil
-			}
-		}
-		return nameEnd, p.give(k, catalogue.Value{Text: "yes"}, start, nameEnd)
-
+		return p.namedFlag(k, start, nameEnd)
 	case catalogue.Text:
 		return p.rest(k, start, j)
-
 	case catalogue.Words:
 		return p.wordList(k, start, j)
-
 	case catalogue.Single:
 		j = p.skipTo(j)
 		text, end := p.single(j)
@@ -579,10 +572,8 @@ func (p *parser) namedValue(k, start, nameEnd int) (int, *fault) {
 			return j, p.badValue(k, start, nameEnd, j)
 		}
 		return end, p.give(k, catalogue.Value{Text: text}, start, end)
-
 	case catalogue.Word:
 		return p.namedChoice(k, start, nameEnd)
-
 	case catalogue.Points:
 		v, end, f := readPoints(o, p.low, p.skipTo(j))
 		if f != nil {
@@ -591,26 +582,52 @@ func (p *parser) namedValue(k, start, nameEnd int) (int, *fault) {
 			return end, f
 		}
 		return end, p.give(k, v, start, end)
-
 	case catalogue.RingSize:
-		j = p.valueStart(j)
-		if text, end, ok := p.sizeInSystem(k, j); ok {
-			return end, p.give(k, catalogue.Value{Text: text}, start, end)
-		}
-		// "size us 7": the system's word comes first.
-		if bare, choice, e := p.bareChoice(j); bare >= 0 {
-			if f := p.give(bare, catalogue.Value{Text: choice}, j, e); f != nil {
-				return e, f
-			}
-			j = p.afterName(e)
-		}
-		if text, end, ok := readRingSize(p.low, j); ok {
-			return end, p.give(k, catalogue.Value{Text: text}, start, end)
-		}
-		return j, p.badValue(k, start, nameEnd, j)
+		return p.namedRingSize(k, start, nameEnd)
 	}
+	return p.namedQuantity(k, start, nameEnd)
+}
 
-	j = p.valueStart(j)
+// namedFlag reads the yes or no that may follow a flag's name; the name alone is
+// yes.
+func (p *parser) namedFlag(k, start, nameEnd int) (int, *fault) {
+	j := p.afterName(nameEnd)
+	for _, yes := range [...]string{"yes", "true", "on"} {
+		if e := matchPhrase(p.low, j, yes); e >= 0 {
+			return e, p.give(k, catalogue.Value{Text: "yes"}, start, e)
+		}
+	}
+	for _, no := range [...]string{"no", "false", "off"} {
+		if e := matchPhrase(p.low, j, no); e >= 0 && p.noBenchAt(j) < 0 {
+			return e, nil
+		}
+	}
+	return nameEnd, p.give(k, catalogue.Value{Text: "yes"}, start, nameEnd)
+}
+
+// namedRingSize reads a ring's size, and its system where the system's word comes
+// first: "size us 7".
+func (p *parser) namedRingSize(k, start, nameEnd int) (int, *fault) {
+	j := p.valueStart(p.afterName(nameEnd))
+	if text, end, ok := p.sizeInSystem(k, j); ok {
+		return end, p.give(k, catalogue.Value{Text: text}, start, end)
+	}
+	if bare, choice, e := p.bareChoice(j); bare >= 0 {
+		if f := p.give(bare, catalogue.Value{Text: choice}, j, e); f != nil {
+			return e, f
+		}
+		j = p.afterName(e)
+	}
+	if text, end, ok := readRingSize(p.low, j); ok {
+		return end, p.give(k, catalogue.Value{Text: text}, start, end)
+	}
+	return j, p.badValue(k, start, nameEnd, j)
+}
+
+// namedQuantity reads the number and unit after an option's name.
+func (p *parser) namedQuantity(k, start, nameEnd int) (int, *fault) {
+	o := &p.spec.Options[k]
+	j := p.valueStart(p.afterName(nameEnd))
 	q, ok := readQuantity(p.low, j, func(u unit, from, to int) bool { return p.unitFits(o, u, from, to) })
 	if !ok {
 		return j, p.badValue(k, start, nameEnd, j)

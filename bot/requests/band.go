@@ -203,30 +203,9 @@ func answerBand(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 	headline := fmt.Sprintf("Cut %s of %s %s %s%s for %s.",
 		words.Length(c, blank.LengthMM), words.Size(c, shank.WidthMM, shank.ThicknessMM), shank.Profile, alloy.Name, taperWords(c, shank), name)
 
-	a := &answer.Answer{
-		Headline: headline,
-		Figures: []answer.Figure{
-			{ID: "blank_length", Label: "blank length", Value: blank.LengthMM, Unit: answer.MM},
-			{ID: "width", Label: "width", Value: shank.WidthMM, Unit: answer.MM},
-			{ID: "thickness", Label: "thickness", Value: shank.ThicknessMM, Unit: answer.MM},
-			{ID: "inner_diameter", Label: "inner diameter", Value: blank.InnerDiameterMM, Unit: answer.MM, Main: true},
-			{ID: "sizes", Label: "the same finger", Value: circumference, Unit: answer.MM, Text: sizesWords(circumference, system), Main: true},
-			{ID: "blank_mass", Label: "mass of the blank", Value: stock.MassG(blank.VolumeMM3, alloy.DensityGPerCM3), Unit: answer.Gram, Main: true},
-			{ID: "circumference", Label: "inner circumference", Value: circumference, Unit: answer.MM},
-			{ID: "wide_allowance", Label: "allowance for a wide band", Value: blank.AllowanceMM, Unit: answer.MM},
-		},
-	}
+	a := &answer.Answer{Headline: headline, Figures: bandFigures(shank, blank, system, alloy)}
 	if tapers(shank) {
-		width, thickness := shank.Back()
-		a.Figures = append(a.Figures,
-			answer.Figure{ID: "back_width", Label: "width at the back", Value: width, Unit: answer.MM, Main: true},
-			answer.Figure{ID: "back_thickness", Label: "thickness at the back", Value: thickness, Unit: answer.MM, Main: true})
 		a.Assumptions = append(a.Assumptions, "an even taper from top to back, joined at the back")
-	}
-	for _, s := range ring.Systems() {
-		if text, mm, ok := s.Nearest(circumference); ok {
-			a.Figures = append(a.Figures, answer.Figure{ID: "size_" + string(s), Label: s.Title(), Value: mm, Unit: answer.MM, Text: text})
-		}
 	}
 	if !c.Args.Typed("system") {
 		from := "by its form"
@@ -237,18 +216,54 @@ func answerBand(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 		a.Assumptions = append(a.Assumptions, fmt.Sprintf("size read as %s (%s)", system.Title(), from))
 	}
 	a.Assumptions = append(a.Assumptions, fmt.Sprintf("neutral line at %.2f (the section's centroid)", blank.NeutralFactor))
-	if least, most := ring.WideGuidesMM(shank.WidthMM); !shank.HasAllowance && most > 0 {
-		a.Figures = append(a.Figures,
-			answer.Figure{ID: "wide_allowance_least", Label: "allowance, least of the guides", Value: least, Unit: answer.MM},
-			answer.Figure{ID: "wide_allowance_most", Label: "allowance, most of the guides", Value: most, Unit: answer.MM})
-		a.Assumptions = append(a.Assumptions, fmt.Sprintf("allowance for a wide band %s mm (published guides differ: %s to %s mm)", words.MM(blank.AllowanceMM), words.MM(least), words.MM(most)))
-	} else if !shank.HasAllowance {
-		a.Assumptions = append(a.Assumptions, fmt.Sprintf("allowance for a wide band %s mm (common practice, no source)", words.MM(blank.AllowanceMM)))
-	}
+	wideAllowance(a, shank, blank.AllowanceMM)
 	a.Notes = bandNotes(shank, system)
 	buyBand(a, c, shank, blank, alloy)
 	bandSteps(c, shank, blank, circumference, alloy).finish(a)
 	return drawn(c, a, bandDrawing(c, shank, blank, alloy, name, finished.Circle(blank.InnerDiameterMM/2))), nil
+}
+
+func bandFigures(shank ring.Shank, blank ring.Blank, system ring.System, alloy stock.Alloy) []answer.Figure {
+	circumference := shank.CircumferenceMM
+	figures := []answer.Figure{
+		{ID: "blank_length", Label: "blank length", Value: blank.LengthMM, Unit: answer.MM},
+		{ID: "width", Label: "width", Value: shank.WidthMM, Unit: answer.MM},
+		{ID: "thickness", Label: "thickness", Value: shank.ThicknessMM, Unit: answer.MM},
+		{ID: "inner_diameter", Label: "inner diameter", Value: blank.InnerDiameterMM, Unit: answer.MM, Main: true},
+		{ID: "sizes", Label: "the same finger", Value: circumference, Unit: answer.MM, Text: sizesWords(circumference, system), Main: true},
+		{ID: "blank_mass", Label: "mass of the blank", Value: stock.MassG(blank.VolumeMM3, alloy.DensityGPerCM3), Unit: answer.Gram, Main: true},
+		{ID: "circumference", Label: "inner circumference", Value: circumference, Unit: answer.MM},
+		{ID: "wide_allowance", Label: "allowance for a wide band", Value: blank.AllowanceMM, Unit: answer.MM},
+	}
+	if tapers(shank) {
+		width, thickness := shank.Back()
+		figures = append(figures,
+			answer.Figure{ID: "back_width", Label: "width at the back", Value: width, Unit: answer.MM, Main: true},
+			answer.Figure{ID: "back_thickness", Label: "thickness at the back", Value: thickness, Unit: answer.MM, Main: true})
+	}
+	for _, s := range ring.Systems() {
+		if text, mm, ok := s.Nearest(circumference); ok {
+			figures = append(figures, answer.Figure{ID: "size_" + string(s), Label: s.Title(), Value: mm, Unit: answer.MM, Text: text})
+		}
+	}
+	return figures
+}
+
+// wideAllowance says where the allowance for a wide band comes from, unless the
+// maker gave it.
+func wideAllowance(a *answer.Answer, shank ring.Shank, allowanceMM float64) {
+	if shank.HasAllowance {
+		return
+	}
+	least, most := ring.WideGuidesMM(shank.WidthMM)
+	if most <= 0 {
+		a.Assumptions = append(a.Assumptions, fmt.Sprintf("allowance for a wide band %s mm (common practice, no source)", words.MM(allowanceMM)))
+		return
+	}
+	a.Figures = append(a.Figures,
+		answer.Figure{ID: "wide_allowance_least", Label: "allowance, least of the guides", Value: least, Unit: answer.MM},
+		answer.Figure{ID: "wide_allowance_most", Label: "allowance, most of the guides", Value: most, Unit: answer.MM})
+	a.Assumptions = append(a.Assumptions, fmt.Sprintf("allowance for a wide band %s mm (published guides differ: %s to %s mm)", words.MM(allowanceMM), words.MM(least), words.MM(most)))
 }
 
 // sectionOf is the section of a shank or bangle: width and thickness by

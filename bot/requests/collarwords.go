@@ -3,6 +3,7 @@ package requests
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
@@ -104,27 +105,53 @@ func collarHeadline(c *catalogue.Call, u collarUsed) string {
 }
 
 func collarFigures(c *catalogue.Call, u collarUsed) []answer.Figure {
+	fit := fitFigure(c, u.colletUsed)
+	fit.Main = false
+	figures := slices.Concat(collarStockFigures(c, u), blockFigures(c, u), formingFigures(c, u), finishedCollarFigures(u),
+		notMain(seatFigures(u.colletUsed)), []answer.Figure{fit}, u.stone.weightFigure())
+	for i, f := range servingTubes(u.tubes, 3) {
+		figures = append(figures, answer.Figure{ID: fmt.Sprintf("tube_%d", i+1), Label: fmt.Sprintf("tube that serves, no. %d", i+1), Value: 100 * f.Stretch, Unit: answer.Percent, Text: f.Tube.Name + ": " + stretchWords(f.Stretch)})
+	}
+	return figures
+}
+
+// collarStockFigures are the strip or the tube to cut.
+func collarStockFigures(c *catalogue.Call, u collarUsed) []answer.Figure {
+	if u.tube.Name != "" {
+		return []answer.Figure{
+			{ID: "tube_length", Label: "tube, to cut", Value: u.stripHeightMM, Unit: answer.MM},
+			{ID: "tube_stretch", Label: "perimeter, to change", Value: 100 * u.fit.Stretch, Unit: answer.Percent, Text: stretchWords(u.fit.Stretch), Main: true},
+		}
+	}
+	return []answer.Figure{
+		{ID: "strip_length", Label: fmt.Sprintf("strip, length with %s to file", words.Length(c, u.filing)), Value: u.stripMM, Unit: answer.MM},
+		{ID: "strip_height", Label: "strip, height before forming", Value: u.stripHeightMM, Unit: answer.MM},
+	}
+}
+
+// blockFigures are the last hole of the block and the pressings through it, or
+// the block to look for.
+func blockFigures(c *catalogue.Call, u collarUsed) []answer.Figure {
+	if u.named {
+		size := u.plan.Last.Size
+		return []answer.Figure{
+			{ID: "last_hole", Label: "last hole of " + u.block.Name, Value: size.WidthMM, Unit: answer.MM, Text: holeSize(c, size), Main: true},
+			{ID: "passes", Label: "through the block", Value: float64(u.passes()), Unit: answer.Count, Main: true,
+				Text: plural(u.passes(), "pressing") + ", " + annealsWords(u.plan)},
+		}
+	}
+	size := u.want.Opening
+	return []answer.Figure{
+		{ID: "last_hole", Label: "block to look for, opening at least", Value: size.WidthMM, Unit: answer.MM, Text: holeSize(c, size), Main: true},
+		{ID: "block_thickness", Label: "block to look for, thickness at least", Value: u.want.ThicknessMM, Unit: answer.MM, Main: true},
+		{ID: "passes", Label: "pressings, estimate", Value: float64(u.passes()), Unit: answer.Count},
+	}
+}
+
+// formingFigures are what the block and the press do to the wall.
+func formingFigures(c *catalogue.Call, u collarUsed) []answer.Figure {
 	var figures []answer.Figure
 	add := func(f answer.Figure) { figures = append(figures, f) }
-	if u.tube.Name != "" {
-		add(answer.Figure{ID: "tube_length", Label: "tube, to cut", Value: u.stripHeightMM, Unit: answer.MM})
-		add(answer.Figure{ID: "tube_stretch", Label: "perimeter, to change", Value: 100 * u.fit.Stretch, Unit: answer.Percent, Text: stretchWords(u.fit.Stretch), Main: true})
-	} else {
-		add(answer.Figure{ID: "strip_length", Label: fmt.Sprintf("strip, length with %s to file", words.Length(c, u.filing)), Value: u.stripMM, Unit: answer.MM})
-		add(answer.Figure{ID: "strip_height", Label: "strip, height before forming", Value: u.stripHeightMM, Unit: answer.MM})
-	}
-	last, size := "last hole of "+u.block.Name, u.plan.Last.Size
-	if !u.named {
-		last, size = "block to look for, opening at least", u.want.Opening
-	}
-	add(answer.Figure{ID: "last_hole", Label: last, Value: size.WidthMM, Unit: answer.MM, Text: holeSize(c, size), Main: true})
-	if u.named {
-		add(answer.Figure{ID: "passes", Label: "through the block", Value: float64(u.passes()), Unit: answer.Count, Main: true,
-			Text: plural(u.passes(), "pressing") + ", " + annealsWords(u.plan)})
-	} else {
-		add(answer.Figure{ID: "block_thickness", Label: "block to look for, thickness at least", Value: u.want.ThicknessMM, Unit: answer.MM, Main: true})
-		add(answer.Figure{ID: "passes", Label: "pressings, estimate", Value: float64(u.passes()), Unit: answer.Count})
-	}
 	rim := u.wall.Rim
 	end := u.plan.Passes[len(u.plan.Passes)-1]
 	add(answer.Figure{ID: "foot_wall", Label: "wall at the foot after forming", Value: end.FootWallMM, Unit: answer.MM, Main: true})
@@ -148,23 +175,21 @@ func collarFigures(c *catalogue.Call, u collarUsed) []answer.Figure {
 		add(answer.Figure{ID: "gauge_pressure", Label: "pressure on the gauge, order only, no target", Value: forming.GaugeBar(u.press, u.plan.MaxLoadN), Unit: answer.Bar,
 			Text: pressureWords(c, forming.GaugeBar(u.press, u.plan.MaxLoadN))})
 	}
-	outer, base := u.RimOutside, u.BaseInside
-	add(answer.Figure{ID: "rim_outer_length", Label: "finished rim, outside length", Value: outer.LengthMM, Unit: answer.MM})
-	add(answer.Figure{ID: "rim_outer_width", Label: "finished rim, outside width", Value: outer.WidthMM, Unit: answer.MM})
-	add(answer.Figure{ID: "base_opening_length", Label: "base opening before the foot thickens, length", Value: base.LengthMM, Unit: answer.MM})
-	add(answer.Figure{ID: "base_opening_width", Label: "base opening before the foot thickens, width", Value: base.WidthMM, Unit: answer.MM})
-	twoWalls, diff := u.stonePlusTwoWalls()
-	add(answer.Figure{ID: "stone_plus_two_walls", Label: "the trade's check of the last hole, stone plus two walls, width", Value: twoWalls, Unit: answer.MM})
-	add(answer.Figure{ID: "two_walls_difference", Label: "finished rim outside, over stone plus two walls", Value: diff, Unit: answer.MM})
-	figures = append(figures, notMain(seatFigures(u.colletUsed))...)
-	fit := fitFigure(c, u.colletUsed)
-	fit.Main = false
-	figures = append(figures, fit)
-	figures = append(figures, u.stone.weightFigure()...)
-	for i, f := range servingTubes(u.tubes, 3) {
-		add(answer.Figure{ID: fmt.Sprintf("tube_%d", i+1), Label: fmt.Sprintf("tube that serves, no. %d", i+1), Value: 100 * f.Stretch, Unit: answer.Percent, Text: f.Tube.Name + ": " + stretchWords(f.Stretch)})
-	}
 	return figures
+}
+
+// finishedCollarFigures are the sizes of the collar as it comes out of the block.
+func finishedCollarFigures(u collarUsed) []answer.Figure {
+	outer, base := u.RimOutside, u.BaseInside
+	twoWalls, diff := u.stonePlusTwoWalls()
+	return []answer.Figure{
+		{ID: "rim_outer_length", Label: "finished rim, outside length", Value: outer.LengthMM, Unit: answer.MM},
+		{ID: "rim_outer_width", Label: "finished rim, outside width", Value: outer.WidthMM, Unit: answer.MM},
+		{ID: "base_opening_length", Label: "base opening before the foot thickens, length", Value: base.LengthMM, Unit: answer.MM},
+		{ID: "base_opening_width", Label: "base opening before the foot thickens, width", Value: base.WidthMM, Unit: answer.MM},
+		{ID: "stone_plus_two_walls", Label: "the trade's check of the last hole, stone plus two walls, width", Value: twoWalls, Unit: answer.MM},
+		{ID: "two_walls_difference", Label: "finished rim outside, over stone plus two walls", Value: diff, Unit: answer.MM},
+	}
 }
 
 // stonePlusTwoWalls is the trade's own check of the last hole (common practice, no

@@ -428,28 +428,11 @@ func (m *matcher) offcut() (*answer.Answer, error) {
 // block matches a hole, or every hole of a block.
 func (m *matcher) block() (*answer.Answer, error) {
 	c := m.call
-	var b stock.Block
-	var what string
-	if c.Args.Has("block") {
-		var ok bool
-		if b, ok = blockNamed(c.Shop, c.Word("block")); !ok {
-			return nil, answer.Refuse("match hole 10.5x8.5 oval 20ga", "there is no block %q in the workshop", c.Word("block"))
-		}
-		if m.kind != "" && m.kind != b.Kind {
-			return nil, answer.Refuse(c.Retyped(map[string]string{"outline": ""}), "block %s has %s holes, not %s", b.Name, b.Kind, m.kind)
-		}
-		m.lean = b.Lean
-		what = "Block " + b.Name
-	} else {
-		if m.kind == "" {
-			return nil, answer.Refuse(c.Retyped(map[string]string{"outline": "oval"}), "which outline does the hole have? round, oval, pear ...")
-		}
-		var hole outline.Size
-		stoneSize(c.Value("hole").Numbers).put(&hole)
-		b = stock.Block{Kind: m.kind, Lean: m.lean, Holes: []outline.Size{m.kind.Filled(hole)}}
-		what = fmt.Sprintf("%s hole of %s", words.Capital(words.Article(string(m.kind))), holeSize(c, b.Holes[0]))
+	b, what, err := m.blockOrHole()
+	if err != nil {
+		return nil, err
 	}
-	m.kind = b.Kind
+	m.kind, m.lean = b.Kind, b.Lean
 	if err := m.calibrated(); err != nil {
 		return nil, err
 	}
@@ -462,12 +445,8 @@ func (m *matcher) block() (*answer.Answer, error) {
 		if !ok {
 			return match{}, false
 		}
-		w, err := forming.NewWall(collarOfCollet(s))
-		if err != nil || !laid(s) {
-			return match{}, false
-		}
-		rim, err := w.OuterRim()
-		if err != nil {
+		rim, ok := outerRimOf(s)
+		if !ok {
 			return match{}, false
 		}
 		holes, err := forming.Holes(b, rim)
@@ -475,30 +454,7 @@ func (m *matcher) block() (*answer.Answer, error) {
 			shape.Store(&err)
 			return match{}, false
 		}
-		last := -1
-		for i, h := range holes {
-			if h.GapMM >= 0 {
-				last = i
-			}
-		}
-		if last < 0 {
-			return match{}, false
-		}
-		h := holes[last]
-		// What the collar sinks in the last hole is not tapered by a flat plate.
-		if b.ThicknessMM > 0 && h.GapMM/m.lean.Tan() > b.ThicknessMM || h.GapMM > 1 {
-			return match{}, false
-		}
-		m.telling.Lock()
-		defer m.telling.Unlock()
-		fits, more := fmt.Sprintf("play %s", words.Length(c, h.GapMM)), fmt.Sprintf(", rim %s outside", holeSize(c, rim.Size()))
-		if len(holes) > 1 {
-			fits = fmt.Sprintf("%s, ", holeSize(c, h.Size)) + fits
-		}
-		if h.UnevenMM > 0.2 {
-			more += fmt.Sprintf(", %s more play in places", words.Length(c, h.UnevenMM))
-		}
-		return match{effort: h.GapMM + h.UnevenMM/2, words: fits, more: more, spec: s, hole: h.Size}, true
+		return m.inLastHole(b, s, rim.Size(), holes)
 	})
 	m.draw = m.holeDrawing
 	if err := shape.Load(); err != nil {
@@ -514,6 +470,69 @@ func (m *matcher) block() (*answer.Answer, error) {
 	}
 	does(a, c, m.alloy, append(treatment.AnnealJobs(m.alloy), cautions.Press)...)
 	return a, nil
+}
+
+// blockOrHole is the block of the call, or a block of the one hole that was
+// given; what names it.
+func (m *matcher) blockOrHole() (b stock.Block, what string, err error) {
+	c := m.call
+	if c.Args.Has("block") {
+		b, ok := blockNamed(c.Shop, c.Word("block"))
+		if !ok {
+			return b, "", answer.Refuse("match hole 10.5x8.5 oval 20ga", "there is no block %q in the workshop", c.Word("block"))
+		}
+		if m.kind != "" && m.kind != b.Kind {
+			return b, "", answer.Refuse(c.Retyped(map[string]string{"outline": ""}), "block %s has %s holes, not %s", b.Name, b.Kind, m.kind)
+		}
+		return b, "Block " + b.Name, nil
+	}
+	if m.kind == "" {
+		return b, "", answer.Refuse(c.Retyped(map[string]string{"outline": "oval"}), "which outline does the hole have? round, oval, pear ...")
+	}
+	var hole outline.Size
+	stoneSize(c.Value("hole").Numbers).put(&hole)
+	b = stock.Block{Kind: m.kind, Lean: m.lean, Holes: []outline.Size{m.kind.Filled(hole)}}
+	return b, fmt.Sprintf("%s hole of %s", words.Capital(words.Article(string(m.kind))), holeSize(c, b.Holes[0])), nil
+}
+
+// outerRimOf is the outside of a collet's rim, where there is such a collet.
+func outerRimOf(s setting.Spec) (outline.Curve, bool) {
+	w, err := forming.NewWall(collarOfCollet(s))
+	if err != nil || !laid(s) {
+		return outline.Curve{}, false
+	}
+	rim, err := w.OuterRim()
+	return rim, err == nil
+}
+
+// inLastHole is how a collet fits the smallest hole of a block that its rim
+// still goes into.
+func (m *matcher) inLastHole(b stock.Block, s setting.Spec, rim outline.Size, holes []forming.Hole) (match, bool) {
+	last := -1
+	for i, h := range holes {
+		if h.GapMM >= 0 {
+			last = i
+		}
+	}
+	if last < 0 {
+		return match{}, false
+	}
+	h := holes[last]
+	// What the collar sinks in the last hole is not tapered by a flat plate.
+	if b.ThicknessMM > 0 && h.GapMM/m.lean.Tan() > b.ThicknessMM || h.GapMM > 1 {
+		return match{}, false
+	}
+	m.telling.Lock()
+	defer m.telling.Unlock()
+	c := m.call
+	fits, more := fmt.Sprintf("play %s", words.Length(c, h.GapMM)), fmt.Sprintf(", rim %s outside", holeSize(c, rim))
+	if len(holes) > 1 {
+		fits = fmt.Sprintf("%s, ", holeSize(c, h.Size)) + fits
+	}
+	if h.UnevenMM > 0.2 {
+		more += fmt.Sprintf(", %s more play in places", words.Length(c, h.UnevenMM))
+	}
+	return match{effort: h.GapMM + h.UnevenMM/2, words: fits, more: more, spec: s, hole: h.Size}, true
 }
 
 // listed is how many stones an answer names in its working.

@@ -2,7 +2,6 @@ package requests
 
 import (
 	"fmt"
-	"math"
 
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
@@ -24,12 +23,9 @@ const filmMM = 0.3
 // dip answers for a wax shell on a punch.
 func (m *melting) dip(size []float64) (*answer.Answer, error) {
 	c := m.c
-	if len(size) > 2 {
-		return nil, answer.Refuse(dipExample, "a dipped shell takes length x width at the rim, in mm; %d numbers were given", len(size))
-	}
-	long, wide := size[0], size[0]
-	if len(size) == 2 {
-		long, wide = math.Max(size[0], size[1]), math.Min(size[0], size[1])
+	long, wide, err := rimOfShell(size)
+	if err != nil {
+		return nil, err
 	}
 	if !c.Args.Has("height") {
 		return nil, answer.Refuse(dipExample, "the height of the dipped collet is missing; it can be 0.5 to 60 mm")
@@ -52,34 +48,12 @@ func (m *melting) dip(size []float64) (*answer.Answer, error) {
 	if err != nil {
 		return nil, answer.Refuse(dipExample, "%s", err)
 	}
-	for _, o := range []struct {
-		name, text string
-	}{
-		{"wall", "wall 0.9 mm as cast (house rule)"},
-		{"film", "one dip leaves 0.3 mm of wax (common practice, no source: measure a trial)"},
-	} {
-		if !c.Args.Has(o.name) {
-			m.a.Assumptions = append(m.a.Assumptions, o.text)
-		}
-	}
-	m.a.Assumptions = append(m.a.Assumptions, "the wax weighs as an oval of this size (rough)")
+	m.a.Assumptions = append(m.a.Assumptions, dipAssumptions(c)...)
 	waxG := shellG(d, dip, long*factor, c.Number("wax-density"))
 
 	m.a.Headline = fmt.Sprintf("Dip %d times to %s deep, then trim rim and base.", dip.Dips, words.Length(c, dip.DipDepthMM))
 	headline := m.a.Headline
-	figures := []answer.Figure{
-		{ID: "trim_base", Label: "trim the base, from the tip", Value: dip.BaseFromTipMM, Unit: answer.MM, Main: true},
-		{ID: "trim_rim", Label: "trim the rim, from the tip", Value: dip.RimFromTipMM, Unit: answer.MM, Main: true},
-		{ID: "dips", Label: "dips", Value: float64(dip.Dips), Unit: answer.Count, Main: true},
-		{ID: "wax_wall", Label: "wall of wax", Value: dip.WallMM, Unit: answer.MM, Main: true},
-		{ID: "wax_rim_length", Label: "wax inside at the rim, length", Value: long * factor, Unit: answer.MM},
-		{ID: "wax_rim_width", Label: "wax inside at the rim, width", Value: d.WidthMM, Unit: answer.MM},
-		{ID: "wax_base_width", Label: "wax inside at the base, width", Value: dip.BaseWidthMM, Unit: answer.MM},
-		{ID: "wax_outer_width", Label: "wax outside at the rim, width", Value: dip.OuterWidthMM, Unit: answer.MM},
-		{ID: "dip_depth", Label: "depth to dip", Value: dip.DipDepthMM, Unit: answer.MM},
-		{ID: "wax_mass", Label: "wax of the shell, estimate", Value: waxG, Unit: answer.Gram},
-		{ID: "shrinkage", Label: "shrinkage in all, linear", Value: 100 * s.Total(), Unit: answer.Percent},
-	}
+	figures := dipFigures(d, dip, long*factor, waxG, s)
 	m.a.Steps = []string{
 		fmt.Sprintf("wax inside at the rim = %s x %.4f for shrinkage = %s mm", words.Size(c, size...), factor, words.MM(d.WidthMM)),
 		fmt.Sprintf("on a punch of %.1f° lean with a %s mm tip that width lies %.2f mm from the tip, and the base %.2f mm", d.Lean.Degrees(), words.MM(d.TipMM), dip.RimFromTipMM, dip.BaseFromTipMM),
@@ -97,6 +71,45 @@ func (m *melting) dip(size []float64) (*answer.Answer, error) {
 	m.a.Figures = append(figures, m.a.Figures...)
 	m.beforePouring()
 	return drawn(c, m.a, dipDrawing(c, long*factor, d, dip, punch)), nil
+}
+
+// rimOfShell is the inside of a dipped shell's rim; one number is both extents.
+func rimOfShell(size []float64) (long, wide float64, err error) {
+	switch len(size) {
+	case 1:
+		return size[0], size[0], nil
+	case 2:
+		return max(size[0], size[1]), min(size[0], size[1]), nil
+	}
+	return 0, 0, answer.Refuse(dipExample, "a dipped shell takes length x width at the rim, in mm; %d numbers were given", len(size))
+}
+
+// dipAssumptions are the usual values that stand in for those not given.
+func dipAssumptions(c *catalogue.Call) []string {
+	var list []string
+	if !c.Args.Has("wall") {
+		list = append(list, "wall 0.9 mm as cast (house rule)")
+	}
+	if !c.Args.Has("film") {
+		list = append(list, "one dip leaves 0.3 mm of wax (common practice, no source: measure a trial)")
+	}
+	return append(list, "the wax weighs as an oval of this size (rough)")
+}
+
+func dipFigures(d casting.Dipped, dip casting.Dipping, longMM, waxG float64, s casting.Shrinkage) []answer.Figure {
+	return []answer.Figure{
+		{ID: "trim_base", Label: "trim the base, from the tip", Value: dip.BaseFromTipMM, Unit: answer.MM, Main: true},
+		{ID: "trim_rim", Label: "trim the rim, from the tip", Value: dip.RimFromTipMM, Unit: answer.MM, Main: true},
+		{ID: "dips", Label: "dips", Value: float64(dip.Dips), Unit: answer.Count, Main: true},
+		{ID: "wax_wall", Label: "wall of wax", Value: dip.WallMM, Unit: answer.MM, Main: true},
+		{ID: "wax_rim_length", Label: "wax inside at the rim, length", Value: longMM, Unit: answer.MM},
+		{ID: "wax_rim_width", Label: "wax inside at the rim, width", Value: d.WidthMM, Unit: answer.MM},
+		{ID: "wax_base_width", Label: "wax inside at the base, width", Value: dip.BaseWidthMM, Unit: answer.MM},
+		{ID: "wax_outer_width", Label: "wax outside at the rim, width", Value: dip.OuterWidthMM, Unit: answer.MM},
+		{ID: "dip_depth", Label: "depth to dip", Value: dip.DipDepthMM, Unit: answer.MM},
+		{ID: "wax_mass", Label: "wax of the shell, estimate", Value: waxG, Unit: answer.Gram},
+		{ID: "shrinkage", Label: "shrinkage in all, linear", Value: 100 * s.Total(), Unit: answer.Percent},
+	}
 }
 
 // punch sets the lean and the tip of the punch: from a punch of the workshop or

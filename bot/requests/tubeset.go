@@ -87,12 +87,9 @@ func answerTubeset(_ context.Context, c *catalogue.Call) (*answer.Answer, error)
 	if err != nil {
 		return nil, err
 	}
-	below := -1.0
-	if c.Args.Has("depth") {
-		// The crown over the girdle is about a quarter of a brilliant's depth.
-		if below = c.Number("depth") - 0.162*stone - 0.03*stone; below <= 0 {
-			return nil, answer.Refuse(c.Retyped(map[string]string{"depth": words.MM(0.62 * stone)}), "a stone of %s mm is not %s mm deep; a round is about 62 %% as deep as wide", words.MM(stone), words.MM(c.Number("depth")))
-		}
+	below, err := underGirdle(c, stone)
+	if err != nil {
+		return nil, err
 	}
 	length := tubeset.LengthMM(stone, below, c.Number("room"))
 	count := max(1, int(c.Number("count")))
@@ -113,13 +110,7 @@ func answerTubeset(_ context.Context, c *catalogue.Call) (*answer.Answer, error)
 		},
 		Assumptions: []string{from},
 	}
-	wall := math.Pi * (tube.OuterMM - tube.WallMM)
-	a.Lengths = []answer.Length{{
-		Name: "tube setting", Stock: fmt.Sprintf("tube, %s mm outside, %s mm wall", words.MM(tube.OuterMM), words.MM(tube.WallMM)),
-		EachMM: length, AllowanceMM: filedMM, KerfMM: c.Number("kerf"), SectionMM2: wall * tube.WallMM,
-		MassG: stock.MassG(wall*tube.WallMM*length, alloy.DensityGPerCM3),
-		SawMM: tube.OuterMM, JointMM: wall, JointMM2: wall * tube.WallMM,
-	}}
+	a.Lengths = pieceOfTube(c, tube, length, alloy)
 	if count > 1 {
 		gap := c.Number("spacing")
 		a.Figures = append(a.Figures, answer.Figure{ID: "centres", Label: "row, centre to centre", Value: tube.OuterMM + gap, Unit: answer.MM, Main: true},
@@ -134,6 +125,31 @@ func answerTubeset(_ context.Context, c *catalogue.Call) (*answer.Answer, error)
 	}
 	tubesetSteps(c, stone, tube, length, count, alloy).finish(a)
 	return drawn(c, a, tubesetDrawing(c, stone, tube, length, length-tubeset.SeatDepthMM(stone)-c.Number("room"), count, alloy)), nil
+}
+
+// underGirdle is how far a stone of a measured depth reaches under its girdle; -1
+// where no depth was given.
+func underGirdle(c *catalogue.Call, stone float64) (float64, error) {
+	if !c.Args.Has("depth") {
+		return -1, nil
+	}
+	// The crown over the girdle is about a quarter of a brilliant's depth.
+	below := c.Number("depth") - 0.162*stone - 0.03*stone
+	if below <= 0 {
+		return 0, answer.Refuse(c.Retyped(map[string]string{"depth": words.MM(0.62 * stone)}), "a stone of %s mm is not %s mm deep; a round is about 62 %% as deep as wide", words.MM(stone), words.MM(c.Number("depth")))
+	}
+	return below, nil
+}
+
+// pieceOfTube is the piece of tube that one setting is cut from.
+func pieceOfTube(c *catalogue.Call, tube tubeset.Tube, length float64, alloy stock.Alloy) []answer.Length {
+	wall := math.Pi * (tube.OuterMM - tube.WallMM)
+	return []answer.Length{{
+		Name: "tube setting", Stock: fmt.Sprintf("tube, %s mm outside, %s mm wall", words.MM(tube.OuterMM), words.MM(tube.WallMM)),
+		EachMM: length, AllowanceMM: filedMM, KerfMM: c.Number("kerf"), SectionMM2: wall * tube.WallMM,
+		MassG: stock.MassG(wall*tube.WallMM*length, alloy.DensityGPerCM3),
+		SawMM: tube.OuterMM, JointMM: wall, JointMM2: wall * tube.WallMM,
+	}}
 }
 
 // lengthsOf is "2.61 mm" or "7 pieces of 2.61 mm".

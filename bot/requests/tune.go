@@ -149,27 +149,11 @@ func tuneTrial(ctx context.Context, c *catalogue.Call, book *daybook.Book) (*ans
 	if err != nil {
 		return nil, err
 	}
-	m := tuning.Measured{
-		RimMM: sizeOf(c.Value("rimgot").Numbers), BaseMM: sizeOf(c.Value("basegot").Numbers),
-		HeightMM: c.Number("heightgot"), Inner: c.Word("face") == "inner",
-		CalipersMM: c.Number("calipers") / math.Sqrt(c.Number("pieces")),
+	m, err := measuredPiece(c, u)
+	if err != nil {
+		return nil, err
 	}
-	usual := usualNeutral(bendsSharply(u.Spec))
-	m.UsualFactor, m.UsualCorner = usual.factor, usual.corner
-	if cut := c.Value("cut").Numbers; len(cut) == 2 {
-		m.CutRimMM, m.CutBaseMM = max(cut[0], cut[1]), min(cut[0], cut[1])
-	} else if len(cut) == 1 {
-		return nil, answer.Refuse(c.Retyped(map[string]string{"cut": sizeText(u.Flat.RimLengthMM, u.Flat.BaseLengthMM)}),
-			"a blank as cut has two edges: rim x base, in mm along the edges")
-	}
-	drawn := [2]outline.Size{u.RimOutside, u.BaseOutside}
-	if m.Inner {
-		drawn = [2]outline.Size{u.RimInside, u.BaseInside}
-	}
-	try := c.Retyped(map[string]string{
-		"rimgot":  sizeText(drawn[0].LengthMM, drawn[0].WidthMM),
-		"basegot": sizeText(drawn[1].LengthMM, drawn[1].WidthMM), "heightgot": "", "cut": "",
-	})
+	try := asDrawn(c, u, m.Inner)
 	if m.RimMM == (outline.Size{}) && m.BaseMM == (outline.Size{}) {
 		return nil, answer.Refuse(try, "what did the formed piece measure? type rimgot, basegot or both, length x width in mm")
 	}
@@ -182,20 +166,9 @@ func tuneTrial(ctx context.Context, c *catalogue.Call, book *daybook.Book) (*ans
 		return nil, err
 	}
 	before, had := keptCorrection(ctx, c, u.alloy.Key, u.ThicknessMM)
-	// A trial that is told again is not another one, nor is a piece that is measured
-	// again.
-	trials := slices.DeleteFunc(slices.Clone(before.Trials), trial.Same)
-	if last := len(trials) - 1; c.Args.Has("again") {
-		if last < 0 {
-			return nil, answer.Refuse(c.Retyped(map[string]string{"again": ""}), "there is no earlier trial of this metal to measure again")
-		}
-		mean, ok := trials[last].MeanWith(trial)
-		if !ok {
-			return nil, answer.Refuse(c.Retyped(map[string]string{"again": ""}), "your last trial was of another piece, %s, or other measures were told of it", trials[last].Piece)
-		}
-		trials[last] = mean
-	} else {
-		trials = append(trials, trial)
+	trials, err := withTrial(c, before.Trials, trial)
+	if err != nil {
+		return nil, err
 	}
 	res, err := tuning.Solve(trials)
 	if errors.Is(err, tuning.ErrNoReadings) {
@@ -226,6 +199,12 @@ func tuneTrial(ctx context.Context, c *catalogue.Call, book *daybook.Book) (*ans
 		a.Notes = append(a.Notes, note)
 		return a, nil
 	}
+	tellKept(c, a, id, had, sheet, res, trials)
+	return a, nil
+}
+
+// tellKept says that a correction is kept, and what it was solved from.
+func tellKept(c *catalogue.Call, a *answer.Answer, id int64, had bool, sheet string, res tuning.Result, trials []tuning.Trial) {
 	verb := "Kept"
 	if had {
 		verb = "Kept, in place of the earlier one,"
@@ -237,7 +216,57 @@ func tuneTrial(ctx context.Context, c *catalogue.Call, book *daybook.Book) (*ans
 		a.Notes = append(a.Notes, fmt.Sprintf("from %s: good to %.2f of the factor, %.2f mm of the kerf; two or three trials settle it",
 			trialCount(len(trials)), res.FactorErr, res.KerfErrMM))
 	}
-	return a, nil
+}
+
+// measuredPiece is what the maker measured on the formed piece, and the blank as
+// it was cut.
+func measuredPiece(c *catalogue.Call, u colletUsed) (tuning.Measured, error) {
+	usual := usualNeutral(bendsSharply(u.Spec))
+	m := tuning.Measured{
+		RimMM: sizeOf(c.Value("rimgot").Numbers), BaseMM: sizeOf(c.Value("basegot").Numbers),
+		HeightMM: c.Number("heightgot"), Inner: c.Word("face") == "inner",
+		CalipersMM:  c.Number("calipers") / math.Sqrt(c.Number("pieces")),
+		UsualFactor: usual.factor, UsualCorner: usual.corner,
+	}
+	switch cut := c.Value("cut").Numbers; len(cut) {
+	case 1:
+		return m, answer.Refuse(c.Retyped(map[string]string{"cut": sizeText(u.Flat.RimLengthMM, u.Flat.BaseLengthMM)}),
+			"a blank as cut has two edges: rim x base, in mm along the edges")
+	case 2:
+		m.CutRimMM, m.CutBaseMM = max(cut[0], cut[1]), min(cut[0], cut[1])
+	}
+	return m, nil
+}
+
+// asDrawn is the line with the measures that a perfect piece would have.
+func asDrawn(c *catalogue.Call, u colletUsed, inner bool) string {
+	rim, base := u.RimOutside, u.BaseOutside
+	if inner {
+		rim, base = u.RimInside, u.BaseInside
+	}
+	return c.Retyped(map[string]string{
+		"rimgot":  sizeText(rim.LengthMM, rim.WidthMM),
+		"basegot": sizeText(base.LengthMM, base.WidthMM), "heightgot": "", "cut": "",
+	})
+}
+
+// withTrial adds a trial to those that are kept. A trial that is told again is
+// not another one, nor is a piece that is measured again.
+func withTrial(c *catalogue.Call, kept []tuning.Trial, trial tuning.Trial) ([]tuning.Trial, error) {
+	trials := slices.DeleteFunc(slices.Clone(kept), trial.Same)
+	if !c.Args.Has("again") {
+		return append(trials, trial), nil
+	}
+	last := len(trials) - 1
+	if last < 0 {
+		return nil, answer.Refuse(c.Retyped(map[string]string{"again": ""}), "there is no earlier trial of this metal to measure again")
+	}
+	mean, ok := trials[last].MeanWith(trial)
+	if !ok {
+		return nil, answer.Refuse(c.Retyped(map[string]string{"again": ""}), "your last trial was of another piece, %s, or other measures were told of it", trials[last].Piece)
+	}
+	trials[last] = mean
+	return trials, nil
 }
 
 func sizeText(l, w float64) string { return words.MM(l) + "x" + words.MM(w) }

@@ -3,6 +3,7 @@ package tracing
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"guildhand/calc/units"
 )
@@ -337,9 +338,7 @@ func (t *Trace) outline(cam *camera, s *sheet, stone region, o Options) error {
 		return adviceNone
 	}
 	if areaOf(line) < 0 {
-		for i, j := 0, len(line)-1; i < j; i, j = i+1, j-1 {
-			line[i], line[j] = line[j], line[i]
-		}
+		slices.Reverse(line)
 	}
 	look := lookOf(s, stone)
 	if look.contrast < 0.05 {
@@ -354,19 +353,8 @@ func (t *Trace) outline(cam *camera, s *sheet, stone region, o Options) error {
 	if look.coloured {
 		shade, bleed = s.shade(), 1/t.ScalePx
 	}
-	line = resampled(line, edgePoints)
-	line = whittaker(line, ones(edgePoints), tips(line), 3000)
 	evidence := newBare(s, stone).evidence()
-	var f found
-	scatter := 0.0
-	for round := range 3 {
-		if round > 0 {
-			line = resampled(withoutFolds(line), edgePoints)
-		}
-		f = edgeAlong(g, shade, evidence, line, t.BlurMM, bleed)
-		line, scatter = smoothed(f, 1500)
-	}
-	line = resampled(withoutFolds(line), edgePoints)
+	line, f, scatter := edgeNear(line, func(line []Place) found { return edgeAlong(g, shade, evidence, line, t.BlurMM, bleed) })
 	for _, p := range line {
 		x, y := cam.at(p, 0)
 		t.Drawn = append(t.Drawn, [2]float64{x, y})
@@ -380,18 +368,38 @@ func (t *Trace) outline(cam *camera, s *sheet, stone region, o Options) error {
 	if t.rough > maxRough {
 		return adviceUneven
 	}
+	for _, p := range line {
+		if !s.rect.holds(p, 0.4) {
+			return adviceAtEdge
+		}
+	}
+	return t.measure(cam, line, scatter, weakShare(f), look, o)
+}
+
+// edgeNear moves a rough line onto the edge that find sees near it, in three
+// rounds; scatter is how far the places found lie about the line, mm.
+func edgeNear(line []Place, find func([]Place) found) (edge []Place, last found, scatter float64) {
+	line = resampled(line, edgePoints)
+	line = whittaker(line, ones(edgePoints), tips(line), 3000)
+	for round := range 3 {
+		if round > 0 {
+			line = resampled(withoutFolds(line), edgePoints)
+		}
+		last = find(line)
+		line, scatter = smoothed(last, 1500)
+	}
+	return resampled(withoutFolds(line), edgePoints), last, scatter
+}
+
+// weakShare is the share of an edge's places where little of it was seen.
+func weakShare(f found) float64 {
 	weak := 0
 	for _, w := range f.weight {
 		if w < 0.3 {
 			weak++
 		}
 	}
-	for _, p := range line {
-		if !s.rect.holds(p, 0.4) {
-			return adviceAtEdge
-		}
-	}
-	return t.measure(cam, line, scatter, float64(weak)/edgePoints, look, o)
+	return float64(weak) / edgePoints
 }
 
 // sharpness is how much of the change from 1.2 mm inside a line to 1.2 mm outside
@@ -461,6 +469,12 @@ func (t *Trace) measure(cam *camera, line []Place, scatter, weak float64, look l
 		t.Scaled = k
 		t.settle()
 	}
+	t.doubt()
+	return nil
+}
+
+// doubt lists what is worse than usual, though not too bad to trust.
+func (t *Trace) doubt() {
 	if t.View > 8*units.Degree {
 		t.Doubts = append(t.Doubts, fmt.Sprintf("seen %.0f° from the side", t.View.Degrees()))
 	}
@@ -473,10 +487,9 @@ func (t *Trace) measure(cam *camera, line []Place, scatter, weak float64, look l
 	if t.Share < 0.75 {
 		t.Doubts = append(t.Doubts, fmt.Sprintf("%.0f %% of the card's edge was seen", 100*t.Share))
 	}
-	if weak > 0.05 || look.contrast < 0.1 {
+	if t.weak > 0.05 || t.contrast < 0.1 {
 		t.Doubts = append(t.Doubts, "the stone stands out little from the card")
 	}
-	return nil
 }
 
 // withoutShoulder draws the far side in. From the side the stone's shoulder

@@ -5,6 +5,7 @@ package bench
 import (
 	"context"
 	"errors"
+	"slices"
 	"strings"
 
 	"guildhand/bot/answer"
@@ -180,32 +181,9 @@ func benchAnswer(ctx context.Context, c *catalogue.Call, book *daybook.Book, kep
 	if c.Args.Has(Answers) {
 		return setAnswers(ctx, c, book)
 	}
-	source := catalogue.FromMaker
-	switch c.Args.Word("scope") {
-	case "channel":
-		source = catalogue.FromChannel
-	case "guild":
-		source = catalogue.FromGuild
-	}
-	var set, drop []string
-	for _, o := range kept {
-		if c.Args.Has(o.Name) {
-			set = append(set, o.Name)
-		}
-	}
-	switch d := c.Args.Word("drop"); d {
-	case "":
-	case "all":
-		for _, o := range kept {
-			drop = append(drop, o.Name)
-		}
-	default:
-		drop = []string{d}
-	}
-	for _, name := range set {
-		if c.Args.Word("drop") == name {
-			return nil, answer.Refuse("bench drop "+name, "you can't set and drop %s at once; leave one out", name)
-		}
+	set, drop, err := changes(c, kept)
+	if err != nil {
+		return nil, err
 	}
 	if err := option.WhichAlloy(c, "alloy"); err != nil {
 		return nil, err
@@ -213,7 +191,7 @@ func benchAnswer(ctx context.Context, c *catalogue.Call, book *daybook.Book, kep
 
 	a := &answer.Answer{Headline: "your defaults here"}
 	if len(set)+len(drop) > 0 {
-		headline, err := changeBench(ctx, c, book, source, set, drop)
+		headline, err := changeBench(ctx, c, book, benchOf(c), set, drop)
 		if err != nil {
 			return nil, err
 		}
@@ -223,8 +201,44 @@ func benchAnswer(ctx context.Context, c *catalogue.Call, book *daybook.Book, kep
 	if err != nil {
 		return nil, err
 	}
-	// What somebody set has a line each, the rest shares one; the working says
-	// of everything where it comes from.
+	tellDefaults(a, kept, layers)
+	return a, nil
+}
+
+// benchOf is whose bench a call changes.
+func benchOf(c *catalogue.Call) catalogue.Source {
+	switch c.Args.Word("scope") {
+	case "channel":
+		return catalogue.FromChannel
+	case "guild":
+		return catalogue.FromGuild
+	}
+	return catalogue.FromMaker
+}
+
+// changes are the names of the defaults that a call sets and drops.
+func changes(c *catalogue.Call, kept []catalogue.Option) (set, drop []string, err error) {
+	dropped := c.Args.Word("drop")
+	for _, o := range kept {
+		if c.Args.Has(o.Name) {
+			set = append(set, o.Name)
+		}
+		if dropped == "all" {
+			drop = append(drop, o.Name)
+		}
+	}
+	if dropped != "" && dropped != "all" {
+		drop = []string{dropped}
+	}
+	if slices.Contains(set, dropped) {
+		return nil, nil, answer.Refuse("bench drop "+dropped, "you can't set and drop %s at once; leave one out", dropped)
+	}
+	return set, drop, nil
+}
+
+// tellDefaults lists the defaults that apply. What somebody set has a line each,
+// the rest shares one; the working says of everything where it comes from.
+func tellDefaults(a *answer.Answer, kept []catalogue.Option, layers []reading.Layer) {
 	var usual, none []string
 	for i := range kept {
 		o := &kept[i]
@@ -243,7 +257,6 @@ func benchAnswer(ctx context.Context, c *catalogue.Call, book *daybook.Book, kep
 	if len(none) > 0 {
 		a.Notes = append(a.Notes, "none: "+strings.Join(none, ", "))
 	}
-	return a, nil
 }
 
 // changeBench keeps and drops defaults, and gives the headline that says so.
