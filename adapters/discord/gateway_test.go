@@ -247,7 +247,7 @@ func TestRateLimits(t *testing.T) {
 		s := newStandIn(t)
 		r := start(t, s, newFaulty(t, testSpecs()), s.config())
 		s.mu.Lock()
-		l := &limit{size: 1, left: 0, per: 300 * time.Millisecond, reset: time.Now().Add(300 * time.Millisecond)}
+		l := &limit{size: 1, per: 300 * time.Millisecond, shut: true}
 		s.limits["POST interactions/#/~/callback"] = l
 		s.mu.Unlock()
 		e := r.slash("plate", arg{"size", "8x6"})
@@ -260,7 +260,7 @@ func TestRateLimits(t *testing.T) {
 	t.Run("global", func(t *testing.T) {
 		t.Parallel()
 		s := newStandIn(t)
-		s.global = time.Now().Add(400 * time.Millisecond)
+		s.globalFrom = 400 * time.Millisecond
 		before := time.Now()
 		r := start(t, s, newFaulty(t, testSpecs()), s.config())
 		if took := time.Since(before); took < 350*time.Millisecond {

@@ -52,7 +52,9 @@ type standIn struct {
 	violations   []string
 	limits       map[string]*limit // by route
 	global       time.Time
-	early        int // calls before their limit's end
+	// globalFrom is for how long a global limit holds from the first call on.
+	globalFrom time.Duration
+	early      int // calls before their limit's end
 	// intercept, if it answers true, has answered a call itself.
 	intercept func(w http.ResponseWriter, r *http.Request) bool
 
@@ -90,6 +92,8 @@ type limit struct {
 	size, left int
 	per        time.Duration
 	reset      time.Time
+	// shut is set where nothing passes for a time that begins with the first call.
+	shut bool
 }
 
 func newStandIn(t testing.TB) *standIn {
@@ -313,13 +317,20 @@ func (s *standIn) allow(w http.ResponseWriter, method string, part []string) boo
 		_, _ = fmt.Fprintf(w, `{"code":0,"message":"You are being rate limited.","retry_after":%s,"global":%t}`, seconds, global)
 		return false
 	}
-	if now.Before(s.global) && part[0] != "interactions" && part[0] != "webhooks" {
+	counted := part[0] != "interactions" && part[0] != "webhooks"
+	if counted && s.globalFrom > 0 {
+		s.global, s.globalFrom = now.Add(s.globalFrom), 0
+	}
+	if counted && now.Before(s.global) {
 		s.early++
 		return tooMany(s.global.Sub(now), true)
 	}
 	l := s.limits[method+" "+shape(part)]
 	if l == nil {
 		l = &limit{size: 50, left: 50, per: time.Second}
+	}
+	if l.shut {
+		l.shut, l.left, l.reset = false, 0, now.Add(l.per)
 	}
 	if !now.Before(l.reset) {
 		l.left, l.reset = l.size, now.Add(l.per)

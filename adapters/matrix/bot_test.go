@@ -1,6 +1,7 @@
 package matrix
 
 import (
+	"bytes"
 	"context"
 	"database/sql"
 	"encoding/json"
@@ -12,6 +13,7 @@ import (
 	"os/exec"
 	"os/signal"
 	"path/filepath"
+	"sync/atomic"
 	"syscall"
 	"testing"
 	"time"
@@ -103,13 +105,23 @@ type runningBot struct {
 	limits  bot.Limits
 	adapter *Adapter
 	stop    func()
+	// answered counts what the log says was answered.
+	answered atomic.Int32
+}
+
+// Write counts answers in the log.
+func (b *runningBot) Write(line []byte) (int, error) {
+	if bytes.Contains(line, []byte("msg=answered ")) {
+		b.answered.Add(1)
+	}
+	return len(line), nil
 }
 
 // testLog writes what the bot logs into the test's log.
-func testLog(t *testing.T) *slog.Logger {
-	var to io.Writer = io.Discard
+func testLog(t *testing.T, also ...io.Writer) *slog.Logger {
+	to := io.MultiWriter(also...)
 	if testing.Verbose() {
-		to = t.Output()
+		to = io.MultiWriter(append(also, t.Output())...)
 	}
 	return slog.New(slog.NewTextHandler(to, &slog.HandlerOptions{Level: slog.LevelInfo}))
 }
@@ -132,7 +144,7 @@ func startSpecs(book *daybook.Book) []catalogue.Spec {
 // start starts the bot, for the first time or again.
 func (b *runningBot) start(change ...func(*Adapter)) {
 	b.t.Helper()
-	log := testLog(b.t)
+	log := testLog(b.t, b)
 	book, err := daybook.Open(context.Background(), b.book)
 	if err != nil {
 		b.t.Fatal(err)
