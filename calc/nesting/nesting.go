@@ -95,14 +95,24 @@ func Nest(ctx context.Context, pieces []Piece, sheet Sheet, gapMM float64, progr
 	}
 	var best Layout
 	tries := trials(pieces, order, sheet, gapMM)
+	if sameTurned(profiles) {
+		tries = slices.DeleteFunc(tries, func(t trial) bool { return !t.alike })
+	}
+	reached := map[manner]float64{}
 	for i, t := range tries {
 		if progress != nil {
 			progress(i, len(tries))
 		}
-		l, err := t.pack(ctx, pieces, profiles, order, gapMM, best)
+		// The same strip cut the other way holds the pieces alike, if it is as
+		// long as the first was used.
+		if high, tried := reached[t.manner]; tried && best.Sheets == 1 && high <= t.length-gapMM {
+			continue
+		}
+		l, high, err := t.pack(ctx, pieces, profiles, order, gapMM, best)
 		if err != nil {
 			return Layout{}, err
 		}
+		reached[t.manner] = high
 		if l.Placements != nil {
 			best = l
 		}
@@ -114,6 +124,16 @@ func Nest(ctx context.Context, pieces []Piece, sheet Sheet, gapMM float64, progr
 		return Layout{}, &Error{"the pieces do not fit on the sheet"}
 	}
 	return best, nil
+}
+
+// sameTurned reports whether no piece looks otherwise after half a turn.
+func sameTurned(profiles [][2]profile) bool {
+	return !slices.ContainsFunc(profiles, func(p [2]profile) bool {
+		same := func(a, b []float64) bool {
+			return slices.EqualFunc(a, b, func(x, y float64) bool { return math.Abs(x-y) < 1e-9 })
+		}
+		return !same(p[0].lower, p[1].lower) || !same(p[0].upper, p[1].upper)
+	})
 }
 
 func (l Layout) better(other Layout) bool {
@@ -186,9 +206,15 @@ func area(outline []Point) float64 {
 // trial is one way to try: a strip of the sheet of this width, stacked along
 // length; turned means that the strip's width runs along the sheet's length.
 type trial struct {
-	width, length float64
-	sheet         Sheet
-	turned        bool
+	manner
+	length float64
+	sheet  Sheet
+	turned bool
+}
+
+// manner is all that decides where pieces lie on a strip that is long enough.
+type manner struct {
+	width float64
 	// alike lays all pieces as drawn, none turned by half: often better for a
 	// stack of arcs.
 	alike bool
@@ -211,7 +237,7 @@ func trials(pieces []Piece, order []int, sheet Sheet, gapMM float64) []trial {
 				if waste != 1 && len(order) > 100 {
 					continue
 				}
-				out = append(out, trial{width, length, sheet, turned, alike, waste})
+				out = append(out, trial{manner{width, alike, waste}, length, sheet, turned})
 			}
 		}
 	}

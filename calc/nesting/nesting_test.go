@@ -226,3 +226,55 @@ func TestStops(t *testing.T) {
 		t.Errorf("got %v", err)
 	}
 }
+
+// placedPlainly is what rest does without remembering anything: it looks at
+// every place of the coarse search, then at the cells round the best.
+func placedPlainly(t trial, s *stack, both []profile, room float64, cells int) (turn, cell int, y float64) {
+	best := math.Inf(1)
+	try := func(k, c int) {
+		p := &both[k]
+		if c < 0 || c+len(p.lower) > cells {
+			return
+		}
+		level := s.level(p, c, math.Inf(1))
+		if cost := level + p.height + t.waste*s.gap(p, c, level) + 1e-6*float64(c); level+p.height <= room && cost < best-1e-9 {
+			best, turn, cell, y = cost, k, c, level
+		}
+	}
+	for k := range both {
+		for c := 0; c+len(both[k].lower) <= cells; c += coarse {
+			try(k, c)
+		}
+		try(k, cells-len(both[k].lower))
+	}
+	for near, k := -1, turn; near != cell; {
+		near = cell
+		for c := near - coarse + 1; c < near+coarse; c++ {
+			try(k, c)
+		}
+	}
+	return turn, cell, y
+}
+
+// What a stack remembers of earlier pieces saves looking, and changes no place.
+func TestWhatIsRememberedChangesNoPlace(t *testing.T) {
+	const gap, cells, room = 0.5, 1200, 2000
+	kinds := []outline.Kind{outline.Oval, outline.Pear, outline.Emerald, outline.Heart}
+	var profiles [][]profile
+	for _, kind := range kinds {
+		b := blank(t, kind, 8, 6)
+		profiles = append(profiles, []profile{profileOf(b, 0, gap), profileOf(b, 2, gap)})
+	}
+	rnd := rand.New(rand.NewPCG(5, 8))
+	for _, waste := range []float64{1, 0.25} {
+		s, way := &stack{top: make([]float64, cells)}, trial{manner: manner{waste: waste}}
+		for n := range 40 {
+			both := profiles[rnd.IntN(len(profiles))]
+			turn, cell, y := placedPlainly(way, s, both, room, cells)
+			_, gotTurn, gotCell, gotY, ok := way.rest([]*stack{s}, both, room, cells)
+			require.True(t, ok)
+			require.Equal(t, []any{turn, cell, y}, []any{gotTurn, gotCell, gotY}, "piece %d, waste %v", n, waste)
+			s.put(&both[turn], cell, y)
+		}
+	}
+}
