@@ -30,7 +30,9 @@ type place struct {
 }
 
 func (m *message) draft(request string) *draft {
-	return &draft{m: m, request: request, options: map[string]string{}}
+	options := map[string]string{}
+	maps.Copy(options, m.inHand)
+	return &draft{m: m, request: request, options: options}
 }
 
 // set takes a quantity as an option.
@@ -252,7 +254,7 @@ func (d *draft) takesCount(q *quantity) bool {
 	if d.has("count") || !d.m.context.takes(d.request, "count") || d.request == "collar" || d.request == "prongs" || d.request == "halo" {
 		return false
 	}
-	if d.request == "bezel" && q.thing == "pieces" {
+	if d.request == "bezel" && q.thing == "pieces" || d.m.at(q.next).text == "or" {
 		return false // "in two pieces or one"
 	}
 	ofThem := q.measure == bare && d.m.at(q.next).text == "of" && contains([]string{"them", "em", "those", "these"}, d.m.at(q.next+1).text)

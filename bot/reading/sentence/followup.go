@@ -25,10 +25,25 @@ func (m *message) followUp() (Reading, bool) {
 	if ok && r.Outcome == Question && (alone.Outcome == Request || alone.Outcome == Explanation) {
 		return alone, true
 	}
+	if !ok || r.Unplaced != "" {
+		if over, better := m.saidOfPiece(); better {
+			r, ok = over, true
+		}
+	}
 	if ok {
 		r = m.withVerdict(r)
 	}
 	return r, ok
+}
+
+// saidOfPiece reads a message that could not be read as a change of the last piece
+// with the words and figures of that piece.
+func (m *message) saidOfPiece() (Reading, bool) {
+	last := m.context.Last
+	if last == nil || len(m.found)+len(m.alloys)+len(m.meaning("outline:"))+len(m.meaning("profile:")) == 0 || m.asksAnew() || m.beginsAnew() || m.asksToKnowAnew() || m.tellsOutcome() || m.says(backWords...) {
+		return Reading{}, false
+	}
+	return m.laidOver(m.pieceMeant())
 }
 
 // goesOn reads a follow-up without its verdict.
@@ -536,6 +551,10 @@ var rolesOf = map[string]map[string]string{
 	"tubeset":  {"diameter": "size", "width": "size", "gap": "spacing"},
 }
 
+// mostWall is over which thickness, in mm, a figure called thick is the stone's or the
+// dome's and not the metal's.
+var mostWall = map[string]float64{"bezel": 1.6, "dome": 2.5}
+
 // changeNumber puts one figure of a follow-up where it belongs.
 func (m *message) changeNumber(d *draft, q *quantity) {
 	set := func(option string) bool {
@@ -612,6 +631,9 @@ func (m *message) changeNumber(d *draft, q *quantity) {
 			return
 		}
 	}
+	if q.role == "thickness" && q.measure != gauge && q.value > mostWall[d.request] && mostWall[d.request] > 0 {
+		q.role = "height" // a bezel's wall is no 6 mm thick: its stone is
+	}
 	if q.role != "" {
 		option := rolesOf[d.request][q.role]
 		if option == "" {
@@ -643,12 +665,12 @@ func (m *message) changeBare(d *draft, q *quantity, set func(string) bool) {
 	if !m.plain(q) || m.at(q.next).text == "of" || m.at(q.next).text == "more" {
 		return
 	}
-	if gold, is := strings.CutSuffix(d.options["alloy"], "-yellow"); is && strings.HasSuffix(gold, "k") && q.measure == bare && (q.shown == "9" || q.shown == "10" || q.shown == "14" || q.shown == "18") {
+	if gold, is := strings.CutSuffix(d.options["alloy"], "-yellow"); is && m.looseWords() == 0 && strings.HasSuffix(gold, "k") && q.measure == bare && (q.shown == "9" || q.shown == "10" || q.shown == "14" || q.shown == "18") {
 		q.used = true
 		d.say("alloy", q.shown+"k-yellow")
 		return
 	}
-	if d.sizeOrGauge(q) {
+	if d.blockAngle(q) || d.sizeOrGauge(q) {
 		return
 	}
 	if lead := m.between(max(0, q.first-2), q.first); (strings.HasSuffix(lead, "for") || strings.HasSuffix(lead, "for a") || strings.HasSuffix(lead, "for an")) && needsStone[d.request] && !strings.Contains(d.options["size"], "x") && q.value >= 2.5 && set("size") {
@@ -772,6 +794,21 @@ func (m *message) changeResize(d *draft, q *quantity) {
 	d.say(option, system+" "+q.shown)
 }
 
+// blockAngle takes 17 or 28 as the angle between a block's walls, which most blocks
+// have; common practice, no source.
+func (d *draft) blockAngle(q *quantity) bool {
+	if q.measure != bare || q.value != 17 && q.value != 28 || d.request != "collet" && d.request != "collar" && d.request != "prongs" || !d.m.context.takes(d.request, "included") {
+		return false
+	}
+	if !d.m.has("block") && !d.has("included") && (!d.has("thickness") || d.has("lean")) {
+		return false // it may be a gauge
+	}
+	d.set("included", q)
+	delete(d.options, "lean")
+	d.note("%s is read as the block's angle, %s° on each side", q.shown, plain(q.value/2))
+	return true
+}
+
 // sizeOrGauge asks about a bare number that may be the stone's one size or a gauge
 // number: "and 16" after a round stone of 14 mm.
 func (d *draft) sizeOrGauge(q *quantity) bool {
@@ -846,6 +883,9 @@ func (m *message) reply() (Reading, bool) {
 		return m.pieceOf(asked)
 	}
 	m.numberInWords(asked)
+	if r, ok := m.saidOfAsked(asked); ok {
+		return r, true
+	}
 	if asked.Request == "" || m.ownJob() || m.startsWith("where", "who", "why", "what", "whats", "how", "is", "can", "do", "does") {
 		return Reading{}, false // a question of its own
 	}
@@ -873,6 +913,16 @@ func (m *message) reply() (Reading, bool) {
 	return r, ok
 }
 
+// saidOfAsked reads a message that names other things too as said of the piece that
+// was asked about: "I've only a bangle she wears, 63 inside".
+func (m *message) saidOfAsked(asked *Reading) (Reading, bool) {
+	if asked.Request == "" || len(m.found) == 0 || !m.ownJob() || m.asksAnew() || m.beginsAnew() || m.tellsOutcome() {
+		return Reading{}, false
+	}
+	r, ok := m.laidOver(Last{Request: asked.Request, Options: asked.Options})
+	return r, ok && (asked.Unplaced == "" || m.places(asked, r))
+}
+
 // chosen is the request of a choice, or a question for what it still lacks.
 func (m *message) chosen(c Choice) Reading {
 	d := m.draft(c.Request)
@@ -894,7 +944,7 @@ func (m *message) places(asked *Reading, r Reading) bool {
 		return true
 	}
 	for name, shown := range r.Options {
-		if asked.Options[name] != shown && shown != "" && lengthOf(shown) == lengthOf(asked.Unplaced) {
+		if asked.Options[name] != shown && lengthOf(shown) > 0 && lengthOf(shown) == lengthOf(asked.Unplaced) {
 			return true
 		}
 	}

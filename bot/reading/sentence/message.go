@@ -27,6 +27,9 @@ type message struct {
 	intents intent.Likelihoods
 	// context is what the message is read against.
 	context Context
+	// inHand are the options that are known of the piece that the message is read
+	// as said of, nil for none.
+	inHand map[string]string
 }
 
 // sense is one phrase of the message with what it means.

@@ -188,6 +188,7 @@ func (d *draft) section() {
 		break
 	}
 	d.set("width", m.with("width"))
+	d.roundSection()
 	d.byHalfRound()
 	if q := m.with("height"); q != nil && !d.has("width") && q.measure != gauge && q.value >= 2.5 && d.request == "band" {
 		d.set("width", q)
@@ -208,6 +209,22 @@ func (d *draft) section() {
 		} else {
 			d.roundWire()
 		}
+	}
+}
+
+// roundSection takes "4 mm round" as the wire of a ring or a bangle.
+func (d *draft) roundSection() {
+	m := d.m
+	if d.has("width") || d.has("profile") || m.has("stone", "cab", "setting") {
+		return
+	}
+	for _, q := range m.found {
+		if q.used || q.role != "" || q.measure != length && q.measure != bare || q.value > 8 || m.at(q.next).text != "round" || m.at(q.next+1).word() && !metalStems[m.at(q.next+1).stem] && m.at(q.next+1).text != "wire" {
+			continue
+		}
+		d.set("thickness", q)
+		d.roundWire()
+		return
 	}
 }
 

@@ -50,7 +50,7 @@ func (m *message) bindBlock() {
 			continue
 		}
 		lead := m.between(max(0, q.first-2), q.first)
-		if lead == "block is" || lead == "blocks are" || lead == "block says" || lead == "punch is" || lead == "block being" {
+		if m.at(q.first-1).text == "block" || lead == "block is" || lead == "blocks are" || lead == "block says" || lead == "punch is" || lead == "block being" {
 			q.role = "included"
 			return
 		}

@@ -1,0 +1,175 @@
+package sentence
+
+import (
+	"maps"
+	"math"
+	"slices"
+	"strings"
+)
+
+// A message that goes on about the piece in hand is read by the reader of that
+// piece's own request, which knows what its words and figures mean, and what it
+// finds is laid over the piece: "the collet's 0.9 thick and 6 high" after prongs
+// describes the prongs' collet.
+
+// laidOver is a piece with what the message says of it laid over it. It is found
+// only where every figure has its place.
+func (m *message) laidOver(last Last) (Reading, bool) {
+	for _, inHand := range []map[string]string{last.Options, nil} {
+		if r, ok := m.readOnto(last, inHand); ok {
+			return r, true
+		}
+	}
+	return Reading{}, false
+}
+
+// readOnto reads the message as said of a piece of which these options are known,
+// so that a figure without a word of its own takes a place that is still free.
+func (m *message) readOnto(last Last, inHand map[string]string) (Reading, bool) {
+	read := readersOf[last.Request]
+	if read == nil || last.Request == "kit" || last.Request == "gauge" || last.Request == "weigh" && last.Options["collet"] != "" {
+		return Reading{}, false
+	}
+	fresh := newMessage(m.typed)
+	fresh.context = Context{Takes: m.context.Takes, Addressed: true}
+	fresh.inHand = inHand
+	fresh.bindRoles()
+	said, ok := read(fresh)
+	if !ok || said.Request != last.Request || len(fresh.unused()) > 0 || said.Unplaced != "" || inHand != nil && said.Outcome != Request {
+		return Reading{}, false
+	}
+	if fresh.guesses(last) || last.Request == "weigh" && said.Options["form"] != last.Options["form"] {
+		return Reading{}, false
+	}
+	d := fresh.draft(last.Request)
+	d.options = fresh.laid(last.Options, said.Options)
+	d.notes = said.Notes
+	if needsStone[d.request] {
+		d.needStone(d.request == "bezel")
+	}
+	fresh.assumed = nil // the reader's own draft has noted it
+	if d.options["base"] != last.Options["base"] {
+		return Reading{}, false // "bottom 3.6" may as well be measured
+	}
+	r := fresh.changedFrom(last, d)
+	if r.Outcome != Request || len(r.Changed) == 0 {
+		return Reading{}, false
+	}
+	return r, true
+}
+
+// guesses reports whether a figure took the place of one that the piece has already
+// with nothing to tell that it is that one: no word, no unit, no likeness.
+func (m *message) guesses(last Last) bool {
+	for _, q := range m.found {
+		before := last.Options[q.option]
+		if q.used && before != "" && q.option == "size" && q.role == "width" {
+			return true // "a piece 20 mm wide" is the sheet's
+		}
+		if !q.used || before == "" || q.role != "" || q.measure != bare && q.measure != length || q.option == "thickness" && m.metalBehind(q) {
+			continue
+		}
+		if q.option == "size" && (m.ofOutline(q) || m.outlineAt(q.next) || m.at(q.first-1).text == "for" || m.at(q.first-2).text == "for") {
+			continue
+		}
+		if !q.likest(q.option, last) {
+			return true
+		}
+	}
+	return false
+}
+
+// likest reports whether a figure is like that of an option, and more like it than
+// like any other figure of the piece.
+func (q *quantity) likest(option string, last Last) bool {
+	of := func(name string) float64 {
+		now := lengthOf(last.Options[name])
+		if now == 0 || q.value == 0 || strings.Contains(last.Options[name], "x") {
+			return math.Inf(1)
+		}
+		return max(now/q.value, q.value/now)
+	}
+	likeness := of(option)
+	for name := range last.Options {
+		if name != option && of(name) <= likeness {
+			return false
+		}
+	}
+	return likeness <= 1.5
+}
+
+// rivals are options of which a piece has one: what is said last replaces the other.
+var rivals = [][2]string{{"lean", "included"}, {"hemisphere", "height"}, {"ring", "bangle"}, {"carat", "size"}, {"inside", "ratio"}, {"wax", "model"}}
+
+// laid lays options that were said over those of a piece. An outline and the system
+// of a size count only where the message names them: the reader takes the usual
+// one for a piece of which it knows no more.
+func (m *message) laid(before, said map[string]string) map[string]string {
+	options := maps.Clone(before)
+	for name, v := range said {
+		switch {
+		case name == "outline" && options["outline"] != "" && len(m.meaning("outline:")) == 0:
+		case name == "system" && options["system"] != "" && !slices.ContainsFunc(m.found, func(q *quantity) bool { return q.measure == ringSize }):
+		default:
+			options[name] = v
+		}
+	}
+	for _, pair := range rivals {
+		for k, name := range pair {
+			other := pair[1-k]
+			if said[name] != "" && said[name] != before[name] && (said[other] == "" || said[other] == before[other]) {
+				delete(options, other)
+			}
+		}
+	}
+	return options
+}
+
+// beginsAnew reports whether the message itself begins another piece: "a 6 mm bezel",
+// "now a ring", "I need prongs for".
+func (m *message) beginsAnew() bool {
+	if m.stoneSides() != nil && len(m.meaning("outline:")) > 0 {
+		return true
+	}
+	if m.says("another", "new", "different piece", "next job", "next one", "separate") {
+		return true
+	}
+	if m.startsWith("i need", "i want", "need", "want", "make me", "id like", "can you do", "could you do", "how do i make", "now a", "now the", "and a", "and an", "blank for", "strip for", "tube for", "disc for", "wire for") {
+		return true
+	}
+	for _, s := range m.senses {
+		if strongest(s.Cues) >= 3 && s.first == 0 {
+			return true // "bezel for ..."
+		}
+		switch before := m.at(s.first - 1).text; {
+		case strongest(s.Cues) < 3:
+		case before == "a", before == "an":
+			lead := m.at(s.first - 2).text
+			if !strings.Contains(" in on for of as under to not along like with into onto its ", " "+lead+" ") && lead != "is" {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// pieceMeant is the piece that the message names: the last one, or the latest of
+// another request whose words it has, "silver for the ring" after a bezel on a ring.
+func (m *message) pieceMeant() Last {
+	last := *m.context.Last
+	if m.cues[last.Request] > 0 {
+		return last
+	}
+	for _, piece := range m.context.Earlier {
+		if m.cues[piece.Request] >= 2 {
+			return piece
+		}
+	}
+	return last
+}
+
+// tellsOutcome matches "too short", "came out 3.6 high": what is said of a piece that was
+// made, and no measure of the one to make.
+func (m *message) tellsOutcome() bool {
+	return m.says("too", "came out", "comes out", "ended up", "turned out", "i got", "got it to", "i make it", "sounds off", "looks off", "scrap", "left over")
+}
