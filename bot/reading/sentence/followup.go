@@ -25,7 +25,7 @@ func (m *message) followUp() (Reading, bool) {
 	if ok && r.Outcome == Question && (alone.Outcome == Request || alone.Outcome == Explanation) {
 		return alone, true
 	}
-	if !ok || r.Unplaced != "" {
+	if (!ok || r.Unplaced != "") && !alone.holdsPiece() {
 		if over, better := m.saidOfPiece(); better {
 			r, ok = over, true
 		}
@@ -40,7 +40,7 @@ func (m *message) followUp() (Reading, bool) {
 // with the words and figures of that piece.
 func (m *message) saidOfPiece() (Reading, bool) {
 	last := m.context.Last
-	if last == nil || len(m.found)+len(m.alloys)+len(m.meaning("outline:"))+len(m.meaning("profile:")) == 0 || m.asksAnew() || m.beginsAnew() || m.asksToKnowAnew() || m.tellsOutcome() || m.says(backWords...) {
+	if last == nil || len(m.found)+len(m.alloys)+len(m.meaning("outline:"))+len(m.meaning("profile:")) == 0 || m.asksAnew() || m.beginsAnew(last.Request) || m.asksToKnowAnew() || m.tellsOutcome() || m.says(backWords...) {
 		return Reading{}, false
 	}
 	return m.laidOver(m.pieceMeant())
@@ -916,7 +916,7 @@ func (m *message) reply() (Reading, bool) {
 // saidOfAsked reads a message that names other things too as said of the piece that
 // was asked about: "I've only a bangle she wears, 63 inside".
 func (m *message) saidOfAsked(asked *Reading) (Reading, bool) {
-	if asked.Request == "" || len(m.found) == 0 || !m.ownJob() || m.asksAnew() || m.beginsAnew() || m.tellsOutcome() {
+	if asked.Request == "" || len(m.found) == 0 || !m.ownJob() || m.asksAnew() || m.beginsAnew(asked.Request) || m.tellsOutcome() {
 		return Reading{}, false
 	}
 	r, ok := m.laidOver(Last{Request: asked.Request, Options: asked.Options})

@@ -125,9 +125,32 @@ func (m *message) laid(before, said map[string]string) map[string]string {
 	return options
 }
 
-// beginsAnew reports whether the message itself begins another piece: "a 6 mm bezel",
-// "now a ring", "I need prongs for".
-func (m *message) beginsAnew() bool {
+// holdsPiece reports whether a reading has what its request can't do without: it is
+// of a piece of its own, whatever else it lacks.
+func (r Reading) holdsPiece() bool {
+	switch r.Outcome {
+	case Request:
+		return true
+	case Question:
+		for _, name := range []string{"size", "ring", "bangle", "wire", "inside", "wax", "from", "to", "carat", "points"} {
+			if r.Options[name] != "" {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// ofAnother are words before the name of a piece that is only spoken of: "in a collet",
+// "the ring is 1.5".
+var ofAnother = map[string]bool{"the": true, "this": true, "my": true, "its": true, "their": true, "that": true, "her": true, "his": true}
+
+// withAnother come before "a ring" where the piece in hand goes with it.
+var withAnother = map[string]bool{"in": true, "on": true, "for": true, "of": true, "as": true, "under": true, "onto": true, "along": true, "with": true, "into": true, "only": true, "not": true, "is": true}
+
+// beginsAnew reports whether the message itself begins another piece than that of a
+// request: "a 6 mm bezel", "now a ring", "I need prongs for".
+func (m *message) beginsAnew(request string) bool {
 	if m.stoneSides() != nil && len(m.meaning("outline:")) > 0 {
 		return true
 	}
@@ -138,19 +161,21 @@ func (m *message) beginsAnew() bool {
 		return true
 	}
 	for _, s := range m.senses {
-		if strongest(s.Cues) >= 3 && s.first == 0 {
-			return true // "bezel for ..."
+		if strongest(s.Cues) < 3 || s.Cues[request] >= 3 {
+			continue
 		}
-		switch before := m.at(s.first - 1).text; {
-		case strongest(s.Cues) < 3:
-		case before == "a", before == "an":
-			lead := m.at(s.first - 2).text
-			if !strings.Contains(" in on for of as under to not along like with into onto its ", " "+lead+" ") && lead != "is" {
-				return true
-			}
+		before := m.at(s.first - 1).text
+		mentioned := ofAnother[before] || m.at(s.next).glued || strings.HasSuffix(m.at(s.next-1).text, "s") && m.possessive(s.next) || (before == "a" || before == "an") && withAnother[m.at(s.first-2).text] || withAnother[before]
+		if !mentioned {
+			return true
 		}
 	}
 	return false
+}
+
+// possessive matches the "is" or the figure behind "collets" typed for "collet's".
+func (m *message) possessive(i int) bool {
+	return m.at(i).number || m.at(i).text == "is" || m.at(i).text == "."
 }
 
 // pieceMeant is the piece that the message names: the last one, or the latest of
