@@ -126,10 +126,14 @@ func (s *shop) specs() []catalogue.Spec {
 		time.Sleep(5 * time.Millisecond)
 		return nil, ctx.Err()
 	})
+	// A request whose words can't even be read without a panic.
+	baffle := with("baffle", disc)
+	baffle.Options = []catalogue.Option{{Name: "why", Kind: catalogue.Single, Required: true,
+		NotRequired: func(catalogue.Args) bool { panic(secret) }}}
 	return []catalogue.Spec{
 		{Name: "cut", Summary: "a piece", Options: []catalogue.Option{size, metal}, Answer: disc,
 			Examples: []catalogue.Example{{Line: "cut 8x6 sterling"}}},
-		kit, keep, teach, slow,
+		kit, keep, teach, slow, baffle,
 		with("panic", func(context.Context, *catalogue.Call) (*answer.Answer, error) { panic(secret) }),
 		with("fault", func(context.Context, *catalogue.Call) (*answer.Answer, error) { return nil, errors.New(secret) }),
 		with("full", func(context.Context, *catalogue.Call) (*answer.Answer, error) {
@@ -202,6 +206,7 @@ func TestRefusalsAndFaults(t *testing.T) {
 		{"cutt 8x6", `there is no request "cutt"; did you mean cut?`, "cut 8x6", daybook.Refused},
 		{"teach", "teach is for teachers: you need the role that this guild has set for teachers", "help", daybook.Refused},
 		{"panic", "something went wrong on our side, so there is no answer; it is in our log", "", daybook.Failed},
+		{"baffle", "something went wrong on our side, so there is no answer; it is in our log", "", daybook.Failed},
 		{"fault", "something went wrong on our side, so there is no answer; it is in our log", "", daybook.Failed},
 		{"nothing", "something went wrong on our side, so there is no answer; it is in our log", "", daybook.Failed},
 		{"notanumber", "something went wrong on our side, so there is no answer; it is in our log", "", daybook.Failed},

@@ -34,8 +34,14 @@ type understood struct {
 }
 
 // understand reads a request. Structured ones and lines in the catalogue's form
-// come first, as they are; what is left is read as a sentence.
-func (s *Service) understand(ctx context.Context, req Request) (understood, error) {
+// come first, as they are; what is left is read as a sentence. A panic is the
+// error of this request alone.
+func (s *Service) understand(ctx context.Context, req Request) (u understood, err error) {
+	defer func() {
+		if v := recover(); v != nil {
+			u, err = understood{}, panicked(v)
+		}
+	}()
 	if req.Command != "" {
 		parsed, err := s.parse(ctx, req)
 		return understood{Parsed: parsed}, err

@@ -88,7 +88,7 @@ func (m *message) trialDifference() (Reading, bool) {
 		if q == nil || q.value > 3 || m.has("length") || m.says("length", "long", "lenght") {
 			return Reading{}, false
 		}
-		difference = q.value
+		difference, got, wanted = q.value, nil, nil
 		if w := m.between(q.next, q.next+3); strings.Contains(w, "long") || strings.Contains(w, "big") || strings.Contains(w, "tall") || strings.Contains(w, "high") || strings.Contains(w, "wide") || strings.Contains(w, "over") {
 			difference = -difference
 		}
