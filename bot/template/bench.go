@@ -58,8 +58,9 @@ func (c *composer) bench(p Page) bool {
 	rest := s.words(rowsOf(p.Sections, right.W()), right)
 	for len(rest) > 0 && len(c.sheets) <= mostPages {
 		s = c.turn(false)
+		c.heading(firstOf(p.Heading, d.Title) + ", continued")
 		for _, x := range []float64{area.X0, area.X0 + right.W() + benchGap} {
-			rest = s.words(rest, scene.Rect{X0: x, X1: x + right.W(), Y0: area.Y0, Y1: area.Y1})
+			rest = s.words(rest, scene.Rect{X0: x, X1: x + right.W(), Y0: area.Y0, Y1: c.y})
 		}
 	}
 	c.y = c.now().area().Y0
@@ -184,8 +185,11 @@ type textRow struct {
 	scene.Lettering
 	text, sign string
 	before     float64
-	// heads stays with the row after it.
+	// heads stays with what comes after it.
 	heads bool
+	// follow is how many rows after this one belong to the same step: a step is
+	// not read on another page half-way.
+	follow int
 }
 
 // rowsOf breaks sections to a width.
@@ -194,10 +198,11 @@ func rowsOf(sections []Section, wide float64) []textRow {
 	text, bold := scene.Lettering{Em: benchEm}, scene.Lettering{Em: benchEm * 1.1, Bold: true}
 	var rows []textRow
 	add := func(l scene.Lettering, s, sign string, wide, before float64) {
-		for i, line := range l.Wrap(s, wide) {
+		lines := l.Wrap(s, wide)
+		for i, line := range lines {
 			r := textRow{Lettering: l, text: line, heads: l.Bold}
 			if i == 0 {
-				r.sign, r.before = sign, before
+				r.sign, r.before, r.follow = sign, before, len(lines)-1
 			} else if sign != "" {
 				r.sign = " "
 			}
@@ -222,14 +227,29 @@ func rowsOf(sections []Section, wide float64) []textRow {
 	return rows
 }
 
+// highOf is how high the first row stands with all that must follow it on the
+// same page: the rest of its step, and after a title the first step.
+func highOf(rows []textRow) float64 {
+	high := 0.0
+	for i, left := 0, 1; i < len(rows) && left > 0; i++ {
+		r := rows[i]
+		high += r.before + r.Em*scene.LineHeight
+		left = max(left-1, r.follow)
+		if r.heads {
+			left++
+		}
+	}
+	return high
+}
+
 // words sets as many rows as a box holds, and gives the rest.
 func (s *sheet) words(rows []textRow, box scene.Rect) []textRow {
 	const indent = 5.0
 	y := box.Y1
 	for i, r := range rows {
 		need := r.before + r.Em*scene.LineHeight
-		if r.heads {
-			need += 2 * benchRow
+		if whole := highOf(rows[i:]); whole <= box.H() {
+			need = whole
 		}
 		if y-need < box.Y0 {
 			return rows[i:]

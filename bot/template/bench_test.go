@@ -1,6 +1,7 @@
 package template
 
 import (
+	"fmt"
 	"image"
 	"slices"
 	"strings"
@@ -97,6 +98,35 @@ func TestCaptionsOfSmallCopies(t *testing.T) {
 		assert.Equal(t, 1, strings.Count(text, "copper"), "%g mm wide: %s", wide, text)
 		assert.Equal(t, mostCopies-1, strings.Count(text, "spare"), "%g mm wide: %s", wide, text)
 	}
+}
+
+// A step that runs over stands whole on the next page, under the sheet's title.
+func TestStepsAreNotBrokenBetweenPages(t *testing.T) {
+	p := benchPage(20, 6)
+	const steps = 24
+	for i := range steps {
+		p.Sections[1].Bullets = append(p.Sections[1].Bullets, fmt.Sprintf("begin%dx %s end%dx", i, strings.Repeat("take care not to burn yourself ", 2+i%7), i))
+	}
+	data, err := PDFPages([]Page{p}, A4, "")
+	require.NoError(t, err)
+	file := saved(t, data)
+	pages := len(pageSizes(t, file))
+	require.Greater(t, pages, 1)
+	begun := 0
+	for page := 1; page <= pages; page++ {
+		text := pageText(t, file, page)
+		if page > 1 {
+			assert.Contains(t, text, "Blank, continued")
+		}
+		for i := range steps {
+			begins := strings.Contains(text, fmt.Sprintf("begin%dx", i))
+			assert.Equal(t, begins, strings.Contains(text, fmt.Sprintf("end%dx", i)), "page %d, step %d", page, i)
+			if begins {
+				begun++
+			}
+		}
+	}
+	assert.Equal(t, steps, begun)
 }
 
 // The bench sheet of every sample fills its page: of the bands of a twentieth of
