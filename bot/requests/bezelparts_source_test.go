@@ -161,6 +161,7 @@ func TestFreeformStones(t *testing.T) {
 	assert.InDelta(t, math.Pi*(20+0.1+0.4), got["strip_length"], 0.15)
 	heart, _ := bezelAsked(t, "bezel heart 10 dome 3 sterling 0.4mm")
 	assert.Contains(t, strings.Join(heart.Notes, " "), "in the cleft")
+	assert.Contains(t, strings.Join(heart.Steps, " "), "stop short of the cleft")
 	oval, _ := bezelAsked(t, "bezel oval 18x13 dome 5 sterling 0.4mm")
 	assert.NotContains(t, strings.Join(oval.Notes, " "), "pushed over")
 	refusals(t, "bezel measured points 0,3 -2,2.4 2,-2.4 0,-3 2,2.4 -2,-2.4 -3,0 3,0", "bezel oval 20x16 perimeter 58", "bezel measured 20x16 perimeter 90", "bezel measured perimeter 58")

@@ -350,17 +350,55 @@ func wallWords(c *catalogue.Call, u bezelUsed) string {
 	return fmt.Sprintf("%s (the rules give %s to %s)", words.Length(c, u.HeightMM), words.MM(low), words.MM(high))
 }
 
+// folds are the fold lines of a wall: at corners that turn outward, and in clefts,
+// which bend the other way.
+type folds struct{ outward, clefts int }
+
+// foldsOf counts the corners of a wall, less a cleft that the seam does not take.
+func foldsOf(corners int, convex, seamAtCleft bool) folds {
+	if convex || seamAtCleft || corners == 0 {
+		return folds{outward: corners}
+	}
+	return folds{corners - 1, 1}
+}
+
+// scored says on which face they are scored: "4 fold lines on the inside".
+func (f folds) scored() string {
+	outward := words.Counted(f.outward, "fold line", "fold lines") + " on the inside"
+	switch {
+	case f.clefts == 0:
+		return outward
+	case f.outward == 0:
+		return "the fold line in the cleft on the outside"
+	}
+	return outward + " and the one in the cleft on the outside"
+}
+
+// bent says how to bend at them.
+func (f folds) bent() string {
+	switch {
+	case f.outward+f.clefts == 1 && f.clefts == 1:
+		return "bend at the fold line, the opposite way to the rest of the wall; the line is the middle of its bend"
+	case f.outward+f.clefts == 1:
+		return "bend at the fold line: it is the middle of its bend"
+	case f.clefts > 0:
+		return fmt.Sprintf("bend at the %d fold lines, in the cleft the opposite way: each is the middle of its bend", f.outward+f.clefts)
+	}
+	return fmt.Sprintf("bend at the %d fold lines: each is the middle of its bend", f.outward)
+}
+
 func bezelSteps(c *catalogue.Call, u bezelUsed) *making {
 	m := makingOf(c, u.alloy)
 	add := m.add
 	outer := u.Outer.Size()
 	bezelStripSteps(c, u, m)
 	m.do(treatment.AnnealJobs(u.alloy), "%s", treatment.Anneal(u.alloy))
+	fold := foldsOf(len(u.Folds), u.stone.curve.Convex(), u.BevelReflex)
 	switch {
 	case len(u.Folds) > 0 && u.Corners == bezel.Mitred:
-		m.do(treatment.JoinJobs(u.alloy), "score the %d fold lines on the inside to two thirds of the thickness, fold, and %s", len(u.Folds), treatment.FillScores(u.alloy))
+		m.do(treatment.JoinJobs(u.alloy), "score %s to two thirds of the thickness, fold, and %s", fold.scored(), treatment.FillScores(u.alloy))
 	case len(u.Folds) > 0:
-		add("bend at the %d fold lines: each is the middle of its bend", len(u.Folds))
+		add("%s", fold.bent())
 	}
 	if u.Bevel > 0 {
 		side := "inner"
@@ -371,7 +409,11 @@ func bezelSteps(c *catalogue.Call, u bezelUsed) *making {
 	}
 	add("wrap it round the stone (tape keeps it), mark the overlap, and file the ends until they meet without a gap; it closes at %s", words.Length(c, u.LengthMM))
 	m.do(treatment.JoinJobs(u.alloy), "take the stone out; close the seam %s and %s", u.seam.Summary, treatment.Join(u.alloy, "hard"))
-	add("true it on a mandrel; outside it measures %s", holeSize(c, outer))
+	if u.stone.curve.Convex() {
+		add("true it on a mandrel; outside it measures %s", holeSize(c, outer))
+	} else {
+		add("true its lobes on a round mandrel and its sides on a flat block, and keep the cleft sharp with the edge of a flat file held against it; outside it measures %s", holeSize(c, outer))
+	}
 	switch u.Bearing {
 	case bezel.Step:
 		m.do(treatment.JoinJobs(u.alloy), "bend the inner strip, %s long, %s high and %s thick, to fit inside; its lower edge flush with the wall's, seams apart; %s",
@@ -382,7 +424,10 @@ func bezelSteps(c *catalogue.Call, u bezelUsed) *making {
 	plateSteps(c, u, m)
 	add("try the stone before you polish; it must drop in without force")
 	over := "rub the wall over from opposite sides"
-	if !u.stone.curve.Smooth() {
+	switch {
+	case !u.stone.curve.Convex():
+		over = "push the point over first, then the lobes and sides a little at a time, from opposite sides, and stop short of the cleft: leave the wall upright there"
+	case !u.stone.curve.Smooth():
 		over = "push the corners over first, then the sides between them, from opposite sides"
 	}
 	m.do([]cautions.Job{cautions.Setting}, "the stone goes in last, when no more heat or wet work follows; %s", over)
@@ -420,7 +465,11 @@ func bezelStripSteps(c *catalogue.Call, u bezelUsed, m *making) {
 		m.do(jobs, "divide the top edge into %d %s between the marks, leaving %s plain at each end to file away, and cut them %s deep with a saw or a file: the joint and every fold lie in a valley",
 			u.edge.Count, edgeWord(u.edge.Edging, 2), words.Length(c, (u.filing+u.kerf)/2), words.Length(c, u.edge.DepthMM))
 	case len(u.notches) > 0:
-		m.do(jobs, "cut a V in the top edge at each corner, %s wide at the top and %s deep; the two sides close it when they are pushed over", words.Length(c, u.notches[0].WidthMM), words.Length(c, u.notches[0].DepthMM))
+		corners := "each corner"
+		if !u.stone.curve.Convex() {
+			corners = "the point"
+		}
+		m.do(jobs, "cut a V in the top edge at %s, %s wide at the top and %s deep; the two sides close it when they are pushed over", corners, words.Length(c, u.notches[0].WidthMM), words.Length(c, u.notches[0].DepthMM))
 	}
 }
 
@@ -477,7 +526,11 @@ func plateSteps(c *catalogue.Call, u bezelUsed, m *making) {
 // reliefStep drills under the stone's sharp corners.
 func reliefStep(c *catalogue.Call, u bezelUsed, m *making, what string) {
 	if len(u.holes) > 0 {
-		m.do([]cautions.Job{cautions.Drill}, "drill or bur a %s hole into the %s under each of the %d corners of the stone, so that no corner bears on metal", words.Length(c, u.holeMM), what, len(u.holes))
+		corners := fmt.Sprintf("each of the %d corners", len(u.holes))
+		if len(u.holes) == 1 {
+			corners = "the point"
+		}
+		m.do([]cautions.Job{cautions.Drill}, "drill or bur a %s hole into the %s under %s of the stone, so that no corner bears on metal", words.Length(c, u.holeMM), what, corners)
 	}
 }
 

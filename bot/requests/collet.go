@@ -456,14 +456,15 @@ func colletSteps(c *catalogue.Call, u colletUsed) *making {
 			u.bevelAcross().Degrees(), u.bevel().Degrees(), bevelSide(u.Flat))
 	}
 	m.do(treatment.AnnealJobs(u.alloy), "%s.", words.Capital(treatment.Anneal(u.alloy)))
+	fold := foldsOf(u.Flat.Corners, u.stone.curve.Convex(), u.Flat.BevelReflex)
 	switch {
 	case u.preCone:
 		m.do(treatment.JoinJobs(u.alloy), "Close the seam without a gap and %s.", treatment.Join(u.alloy, "hard"))
 		add("Squeeze the cone to the stone's shape; the seam goes %s.", u.Seam.Summary)
 	case u.Flat.Corners > 0 && u.Corners == development.Scored:
-		m.do(treatment.JoinJobs(u.alloy), "Score the %d fold lines on the inside to about two thirds of the thickness, fold on the outer skin, and %s.", u.Flat.Corners, treatment.FillScores(u.alloy))
+		m.do(treatment.JoinJobs(u.alloy), "Score %s to about two thirds of the thickness, fold on the skin that is left, and %s.", fold.scored(), treatment.FillScores(u.alloy))
 	case u.Flat.Corners > 0:
-		add("Bend at the %d fold lines; the fold line is the middle of the bend.", u.Flat.Corners)
+		add("%s.", words.Capital(fold.bent()))
 	default:
 		add("Bend it to shape with the wall's rulings as folds: quarter marks at the rim show where the ends and sides of the stone lie.")
 	}

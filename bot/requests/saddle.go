@@ -407,10 +407,11 @@ func saddleSteps(c *catalogue.Call, u saddled) *making {
 			m.add("File a bevel of %.1f° on each seam end, measured across the sheet from its square-cut face, taking away the %s edge.", u.laid.Flat.BevelAcross.Degrees(), bevelSide(u.laid.Flat))
 		}
 		m.do(treatment.AnnealJobs(u.alloy), "%s.", words.Capital(treatment.Anneal(u.alloy)))
+		fold := foldsOf(u.laid.Flat.Corners, u.stone.curve.Convex(), u.laid.Flat.BevelReflex)
 		if u.laid.Flat.Corners > 0 && u.laid.Corners == development.Scored {
-			m.do(treatment.JoinJobs(u.alloy), "Score the %d fold lines on the inside to about two thirds of the thickness, fold on the outer skin, and %s.", u.laid.Flat.Corners, treatment.FillScores(u.alloy))
+			m.do(treatment.JoinJobs(u.alloy), "Score %s to about two thirds of the thickness, fold on the skin that is left, and %s.", fold.scored(), treatment.FillScores(u.alloy))
 		} else if u.laid.Flat.Corners > 0 {
-			m.add("Bend at the %d fold lines; the fold line is the middle of the bend.", u.laid.Flat.Corners)
+			m.add("%s.", words.Capital(fold.bent()))
 		} else {
 			m.add("Bend it evenly, keeping each bend square to the rim; the marks show where the ends and sides of the stone lie.")
 		}
