@@ -33,7 +33,7 @@ func (d *draft) baseOfCone() {
 func (m *message) endOf(end string, leads []string) *quantity {
 	words := map[string]bool{"top": end == "top", "upper": end == "top", "base": end == "base", "bottom": end == "base", "lower": end == "base"}
 	for _, q := range m.found {
-		if q.used || q.role != "" || q.measure != size && q.measure != length && q.measure != bare || q.value < 1 {
+		if q.used || q.role != "" && !(q.role == "diameter" && end == "base") || q.measure != size && q.measure != length && q.measure != bare || q.value < 1 {
 			continue
 		}
 		for _, lead := range leads {
@@ -124,11 +124,11 @@ func (d *draft) offcutBeside() {
 
 // ofOffcut matches a size beside the word of a piece of sheet.
 func (m *message) ofOffcut(q *quantity) bool {
-	words := []string{"offcut", "offcuts", "scrap", "sheet", "piece", "remnant", "bit", "is", "of", "a", "measures", "about", "off", "cut"}
+	words := []string{"offcut", "offcuts", "scrap", "sheet", "piece", "remnant", "bit", "is", "of", "a", "measures", "about", "off", "cut", "thats", "that", "which", "measuring", "left", "leftover", "over", "its", "roughly", "metal"}
 	named := func(first, next int) bool {
 		return m.saysBetween(first, next, words...) && m.saysOneBetween(first, next, "offcut", "offcuts", "scrap", "remnant", "sheet", "piece", "bit")
 	}
-	for n := 1; n <= 3; n++ {
+	for n := 1; n <= 4; n++ {
 		if q.first-n >= 0 && named(q.first-n, q.first) || named(q.next, min(len(m.tokens), q.next+n)) {
 			return true
 		}

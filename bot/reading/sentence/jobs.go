@@ -22,7 +22,7 @@ func (m *message) job() (Reading, bool) {
 func (m *message) namedJob() (Reading, bool) {
 	failed := m.tellsFailure()
 	for _, j := range jobs {
-		if failed && needsStone[j.name] || failed && j.name == "dome" || !j.when(m) {
+		if failed && makesPiece[j.name] || !j.when(m) {
 			continue
 		}
 		m.release()
@@ -40,10 +40,14 @@ func (m *message) namedJob() (Reading, bool) {
 	return Reading{}, false
 }
 
+// makesPiece are the jobs that are not meant where the message only tells what went
+// wrong with a piece.
+var makesPiece = map[string]bool{"collet": true, "collar": true, "bezel": true, "prongs": true, "dome": true, "stone": true, "stonealone": true, "thinstone": true, "thinstrip": true}
+
 // tellsFailure reports whether the message tells what went wrong and asks for no
 // piece.
 func (m *message) tellsFailure() bool {
-	if m.says("cut", "blank", "length", "how long", "template", "pattern", "what size", "how wide", "how high", "how tall") {
+	if m.says("=cut", "=cuts", "blank", "length", "how long", "template", "pattern", "what size", "how wide", "how high", "how tall") {
 		return false
 	}
 	return m.says("all bent", "bent when", "bent over when", "they bent", "snapped off", "broke off", "collapsed", "went wrinkly", "be rescued", "is it scrap", "can it be saved", "can i save it", "fell apart", "split when", "cracked when", "tore when", "melted when", "tipped to one side", "any way back", "is tipped", "its tipped", "gone wonky", "set crooked", "sits crooked", "sits wonky", "leans to one side", "came loose", "fell out", "popped out")
@@ -218,6 +222,8 @@ func (m *message) aboutWeight() bool {
 // weighing reads a weight: of a setting, of a ring, or of a piece of stock.
 func (m *message) weighing() (Reading, bool) {
 	switch {
+	case m.cues["prongs"] >= plainlyNamed:
+		return m.collet("prongs"), true
 	case m.cues["bezel"] >= 2 && m.cues["bezel"] >= m.cues["collet"]:
 		return m.bezel(), true
 	case m.cues["collet"] >= 3:

@@ -139,13 +139,13 @@ var terms = []Term{
 	{Say: []string{"gallery wire", "gallery strip", "gallery"}, Means: []string{"gallerywire"}, Cues: cue("bezel", 2)},
 	{Say: []string{"serrated", "serrated bezel", "serrations", "serrated edge", "sawtooth edge", "sawtooth bezel", "toothed edge"}, Means: []string{"edging:serrated"}, Cues: cue("bezel", 2)},
 	{Say: []string{"scalloped", "scalloped bezel", "scalloped edge", "scallop", "scallops"}, Means: []string{"edging:scalloped"}, Cues: cue("bezel", 2)},
-	{Say: []string{"=repeat", "=repeats", "pattern repeat", "repeat length"}, Role: "repeat"},
+	{Say: []string{"=repeat", "=repeats", "pattern repeat", "repeat length", "repeats every", "repeating every"}, Role: "repeat"},
 	{Say: []string{"open back", "open backed", "cut out back", "cutout back", "cut out the back", "see through back", "window in the back", "window cut out", "with a window", "window in it", "window in the plate", "window behind", "light through the back", "let light thru", "let light through", "let the light through", "hole cut in it", "open the back", "hole in the back"}, Means: []string{"openback"}, Cues: cue("bezel", 1)},
 	{Say: []string{"=shelf", "=lip", "shelf width"}, Role: "shelf"},
 	{Say: []string{"corner relief", "relief cuts", "relieve the corners", "notch the corners", "notches at the corners", "v cuts at the corners"}, Means: []string{"reliefcut"}, Cues: cue("bezel", 1)},
 	{Say: []string{"stock cup", "stock cups", "stock bezel cup", "ready made cup", "bezel cup", "bezel cups", "premade bezel cup", "store bought bezel"}, Means: []string{"stockcup", "bezel"}, Cues: cue("bezel", 4)},
 	{Say: []string{"backplate", "back plate", "backing plate", "=backing", "base plate", "baseplate", "back sheet"}, Means: []string{"backplate"}, Cues: cue("bezel", 2)},
-	{Say: []string{"step bezel", "stepped bezel", "inner bearing", "=step"}, Means: []string{"step"}, Cues: cue("bezel", 3)},
+	{Say: []string{"step bezel", "stepped bezel", "inner bearing", "inner bearer", "=bearer", "inner ledge", "inside ledge", "inner shelf", "inside strip", "inner strip", "second strip inside", "=step"}, Means: []string{"step"}, Cues: cue("bezel", 3)},
 	{Say: []string{"bearing wire", "inner wire", "seat wire"}, Means: []string{"bearingwire"}, Cues: cue("bezel", 2)},
 	{Say: []string{"prong", "claw", "prong setting", "claw setting", "prongs", "pronged"}, Means: []string{"prongs"}, Cues: cue("prongs", 4)},
 	{Say: []string{"tips"}, Means: []string{"prongs"}, Cues: cue("prongs", 1)},
@@ -182,7 +182,7 @@ var terms = []Term{
 	{Say: []string{"alloy up", "alloy down", "alloying", "to make it 925", "make it 925", "to make it sterling", "to make 925", "enough copper", "make my own sterling", "make my own gold", "make 18k from", "make sterling from", "take it down to", "bring it down to", "bring it up to"}, Means: []string{"alloying"}, Cues: cue("alloying", 7)},
 	{Say: []string{"=ar", "jump ring", "jumpring", "jump rings", "jumprings", "jumpers", "chainmail", "chainmaille", "chain mail", "byzantine", "jens pind", "aspect ratio", "maille", "=links", "how many links", "chain links"}, Means: []string{"jumpring"}, Cues: cue("jumpring", 6)},
 
-	{Say: []string{"=dome", "=domes", "domed", "doming", "=doming", "half ball", "half sphere", "hemisphere", "half dome", "bead", "sphere", "hollow bead", "half bead", "bead cap", "cupped disc", "dapping", "dap", "dapped", "dapping block", "doming block", "cup shape", "half bead", "ball shape", "hollow ball"}, Means: []string{"domework"}, Cues: cue("dome", 3)},
+	{Say: []string{"=dome", "=domes", "domed", "doming", "=doming", "half ball", "half sphere", "hemisphere", "half dome", "bead", "sphere", "bauble", "hollow bead", "half bead", "bead cap", "cupped disc", "dapping", "dap", "dapped", "dapping block", "doming block", "cup shape", "half bead", "ball shape", "hollow ball"}, Means: []string{"domework"}, Cues: cue("dome", 3)},
 	{Say: []string{"hemisphere", "half ball", "half sphere", "half bead", "half dome", "two halves", "both halves", "both halfs", "bead", "sphere", "hollow ball", "hollow bead", "full hemisphere"}, Means: []string{"hemisphere"}},
 	{Say: []string{"two halves", "2 halves", "bead", "sphere", "hollow ball", "closed bead", "hollow bead"}, Means: []string{"closedbead"}},
 	{Say: []string{"two halves", "2 halves", "both halves", "two domes", "2 domes"}, Cues: cue("dome", 2)},
@@ -246,6 +246,7 @@ var terms = []Term{
 
 	{Say: []string{"photo", "photograph", "picture of my stone", "pic of my stone", "=image", "picture", "pic", "snapshot", "scan", "trace", "tracing", "trace card", "tracing card"}, Means: []string{"photo"}, Cues: cue("trace", 4)},
 
+	{Say: []string{"draw a triangle", "drew a triangle", "a triangle with", "two arcs"}},
 	{Say: []string{"mirror image", "mirror images", "picture frame", "square corners", "round the", "=round it", "round my", "round her", "round his", "go round", "goes round", "way round", "round nose", "what oval do i cut", "what round do i cut", "what square do i cut", "never remember", "cant remember", "dont remember"}},
 	{Say: []string{"no taper", "straight sided setting", "straight sides", "parallel sides", "untapered", "not tapered", "without taper"}, Means: []string{"straight"}, Cues: cue("collet", 2)},
 	{Say: []string{"half circle", "semi circle", "semicircle", "semicircular"}, Means: []string{"outline:half-moon"}},

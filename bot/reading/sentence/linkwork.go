@@ -92,10 +92,19 @@ func (d *draft) chainOfRings() {
 		return
 	}
 	for _, q := range m.found {
-		if !d.has("chain") && !q.used && q.measure == length && (q.role == "" || q.role == "length") && q.value >= 25 && !m.says("of wire", "wire left", "out of") {
+		if !d.has("chain") && !q.used && q.measure == length && (q.role == "" || q.role == "length") && q.value >= 25 && !m.ofWireThereIs(q) {
 			d.set("chain", q)
 		}
 	}
+}
+
+// ofWireThereIs matches a length of the wire that is at hand: "5 m of wire", "out of
+// the 3 metre roll".
+func (m *message) ofWireThereIs(q *quantity) bool {
+	if m.saysOneBetween(q.next, q.next+3, "wire", "roll", "coil", "left", "spool", "reel") {
+		return true
+	}
+	return m.saysOneBetween(max(0, q.first-3), q.first, "out", "from", "got", "have", "left") && !m.says("chain", "necklace", "bracelet", "anklet")
 }
 
 // mandrelWords are what a coil is wound on.
@@ -567,6 +576,59 @@ func (m *message) stoneOfTube(outer, wall float64) (Reading, bool) {
 // it: "how many 1.5 mm diamonds go around a 6.5 mm round".
 func (m *message) aboutStonesRound() bool {
 	return m.says("go around a", "go round a", "fit round a", "fit around a", "come out even", "go round an", "go around an", "fit round an", "fit around an") && m.says("stones", "diamonds", "melee", "small stones") && len(m.meaning("outline:")) > 0 && !m.has("cab", "ring", "tube")
+}
+
+// notAround are words of small stones that stand elsewhere than round another.
+var notAround = []string{"row", "prong", "prongs", "claw", "claws", "tube", "tubes", "channel", "shank", "shoulder", "shoulders", "finger", "eternity", "band", "bangle", "either side", "side stones", "on each side", "three stone", "trilogy", "earrings", "one of"}
+
+// smallStonesBeside matches a centre stone and small ones without a word for where
+// these stand: "cushion 8 mm with 1.2 diamonds", "10x8 oval centre with 1.7s round".
+func (m *message) smallStonesBeside() bool {
+	if m.says(notAround...) || m.of(ringSize) != nil || len(m.meaning("outline:")) == 0 && !m.says("centre", "center") {
+		return false
+	}
+	small := m.smallStones()
+	if small == nil {
+		return false
+	}
+	for _, q := range m.found {
+		if q == small || q.measure != size && q.measure != length && q.measure != bare {
+			continue
+		}
+		least := q.value
+		for _, side := range q.sides {
+			least = min(least, side)
+		}
+		centre := q.measure == size || m.ofStoneWord(q) || m.saysOneBetween(q.next, q.next+2, "centre", "center")
+		if centre && least >= 2*small.value && least <= 40 {
+			return true
+		}
+	}
+	return false
+}
+
+// smallStones is the size of several small stones: "1.2 diamonds", "1.7s", "1.5 mm cz".
+func (m *message) smallStones() *quantity {
+	several := func(i int) bool {
+		w := m.at(i).text
+		return pluralGems[w] || w == "melee" || w == "czs" || w == "stones" || w == "brilliants" || w == "s" && m.at(i).glued
+	}
+	for _, q := range m.found {
+		if q.measure != length && q.measure != bare || q.value < 0.7 || q.value > 3.2 || q.role != "" && q.role != "diameter" {
+			continue
+		}
+		after := q.next
+		if w := m.at(after).text; w == "round" || w == "small" || w == "tiny" || w == "little" || w == "white" || w == "grey" || w == "gray" || w == "black" {
+			after++
+		}
+		if several(after) || m.at(q.first-1).word() && several(q.first-1) && !measuring[m.at(q.next).text] {
+			return q
+		}
+		if n := m.counts("stones", "pieces"); n != nil && n.next == q.first && m.at(after).text == "cz" {
+			return q
+		}
+	}
+	return nil
 }
 
 // halo reads small stones round a centre stone.

@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"guildhand/calc/stone"
 )
 
 // measure is what a quantity measures, by its unit or by what is beside it.
@@ -136,6 +138,9 @@ func (m *message) numberAt(i int) (value float64, shown string, next int, ok boo
 		}
 		return t.value, t.shown, i + 1, true
 	}
+	if v, shown, next, ok := m.sayingPartsOfInch(i); ok {
+		return v, shown, next, true
+	}
 	if v, next, ok := m.spokenNumber(i); ok && m.meansNumber(i, next) && m.at(next).text != "dozen" {
 		return v, plain(v), next, true
 	}
@@ -162,9 +167,6 @@ func (m *message) numberAt(i int) (value float64, shown string, next int, ok boo
 		return 0, "", i, false
 	}
 	next = i + 1
-	if parts := partsOfInch[m.at(next).text]; parts > 0 && v >= 1 && v < parts {
-		return v / parts, plain(v) + "/" + plain(parts), next + 1, true // "three sixteenths"
-	}
 	if (t.text == "half" || t.text == "quarter") && (m.at(next).text == "a" || m.at(next).text == "an" || m.at(next).text == "of") && unitLike(m.at(next+1).text) {
 		next++
 	}
@@ -189,6 +191,22 @@ func (m *message) numberAt(i int) (value float64, shown string, next int, ok boo
 
 // partsOfInch are the words of the bench's fractions.
 var partsOfInch = map[string]float64{"eighth": 8, "eighths": 8, "sixteenth": 16, "sixteenths": 16}
+
+// sayingPartsOfInch reads "three sixteenths" and "three sixteenths of an inch".
+func (m *message) sayingPartsOfInch(i int) (value float64, shown string, next int, ok bool) {
+	v, parts := numberWords[m.at(i).text], partsOfInch[m.at(i+1).text]
+	if m.at(i).text == "a" || m.at(i).text == "an" {
+		v = 1
+	}
+	if parts == 0 || v < 1 || v >= parts {
+		return 0, "", i, false
+	}
+	next = i + 2
+	if m.between(next, next+2) == "of an" {
+		next += 2
+	}
+	return v / parts, plain(v) + "/" + plain(parts), next, true
+}
 
 func unitLike(w string) bool { _, ok := unitWords[w]; return ok }
 
@@ -319,7 +337,7 @@ func (m *message) single(q quantity, v float64, shown string, u unitWord) quanti
 	switch u.measure {
 	case bare:
 		// A bare fraction, or thousandths, is of an inch.
-		if strings.Contains(shown, "/") && !strings.Contains(shown, " ") && v < 2 || strings.HasPrefix(shown, "0.0") && len(shown) == 5 {
+		if strings.Contains(shown, "/") && !strings.Contains(shown, " ") && v < 2 || strings.HasPrefix(shown, "0.0") && len(shown) >= 5 {
 			q.measure, q.unit, q.value, q.shown = length, true, v*25.4, shown+" in"
 			m.assume("%s is read as inches", shown)
 			break
@@ -376,6 +394,9 @@ var sideWords = map[string]bool{"od": true, "id": true, "outside": true, "inside
 // countsSized matches a number before sized stones: "seven 2 mm stones", "3 8x6
 // ovals".
 func (m *message) countsSized(i int) bool {
+	if m.at(i).word() && m.at(i+1).number && !bindingWords[m.at(i).text] && !unitLike(m.at(i).text) && !measuring[m.at(i).text] && !across[m.at(i).text] {
+		i++ // "five little 2.75 mm garnets"
+	}
 	if !m.at(i).number || m.at(i-1).text == "x" {
 		return false
 	}
@@ -384,11 +405,27 @@ func (m *message) countsSized(i int) bool {
 		j++
 	}
 	switch m.at(j).text {
-	case "stones", "rounds", "ovals", "pears", "squares", "hearts", "cabs", "marquises", "cushions", "gems", "trillions":
+	case "stones", "rounds", "ovals", "pears", "squares", "hearts", "cabs", "marquises", "cushions", "gems", "trillions", "cz", "melee", "balls", "discs":
 		return true
 	}
-	return false
+	return pluralGems[m.at(j).text]
 }
+
+// pluralGems are the names of gems as they are counted: "garnets".
+var pluralGems = func() map[string]bool {
+	all := map[string]bool{}
+	for _, g := range stone.Gems() {
+		for _, name := range append([]string{g.Key}, g.Aliases...) {
+			if !strings.Contains(name, "-") {
+				all[name+"s"] = true
+				if short, y := strings.CutSuffix(name, "y"); y {
+					all[short+"ies"] = true
+				}
+			}
+		}
+	}
+	return all
+}()
 
 // countedAt names the thing that a bare number before i counts.
 func (m *message) countedAt(i int) (string, bool) {
@@ -399,6 +436,12 @@ func (m *message) countedAt(i int) (string, bool) {
 		t := m.tokens[k]
 		if t.text == "-" && t.glued {
 			continue
+		}
+		if k == i && t.text == "of" && m.at(i+1).text == "us" {
+			return "makers", true // "four of us"
+		}
+		if t.text == "tubes" {
+			return "settings", true
 		}
 		if thing := counted[t.stem]; thing != "" {
 			if thing == "times" && k > i {

@@ -189,6 +189,9 @@ func (d *draft) section() {
 	}
 	d.set("width", m.with("width"))
 	d.roundSection()
+	if q := m.with("strip"); q != nil && !d.has("width") && q.measure != gauge && q.value > 2.5 && m.with("thickness") != nil {
+		d.set("width", q) // "10 mm strip 1 mm thick"
+	}
 	d.byHalfRound()
 	if q := m.with("height"); q != nil && !d.has("width") && q.measure != gauge && q.value >= 2.5 && d.request == "band" {
 		d.set("width", q)
@@ -346,7 +349,7 @@ func (d *draft) lengthsLeft() {
 		d.set("width", wide)
 		d.set("thickness", thick)
 	case len(free) != 1:
-	case d.has("width") && !d.has("thickness") && free[0].value <= 5:
+	case d.has("width") && !d.has("thickness") && free[0].value <= 5 && !m.tellsTwoApart():
 		d.set("thickness", free[0])
 	case d.has("thickness") && !d.has("width"):
 		d.set("width", free[0])
@@ -357,6 +360,18 @@ func (d *draft) lengthsLeft() {
 	case !d.has("width") && !d.has("thickness") && free[0].value < 1.9:
 		d.set("thickness", free[0])
 	}
+}
+
+// tellsTwoApart matches two pieces in one message: "one's 12 mm wide and one's 3 mm",
+// "one of 4 mm and the other of 6 mm".
+func (m *message) tellsTwoApart() bool {
+	ones := 0
+	for _, t := range m.tokens {
+		if t.text == "ones" || t.text == "one" {
+			ones++
+		}
+	}
+	return ones >= 2 && m.says("ones", "=two") || ones >= 1 && m.says("the other", "other one", "=another")
 }
 
 // roundWire is a band of round wire: as wide as it is thick.
@@ -377,6 +392,21 @@ func gaugeNumber(s string) (float64, bool) {
 		return parse(s), true
 	}
 	return 0, false
+}
+
+// dappingHole takes the hollow of a dapping block as the dome's diameter: "22 mm disc
+// in the 14 hole".
+func (d *draft) dappingHole() {
+	m := d.m
+	for _, q := range m.found {
+		after := m.at(q.next).text
+		ofBlock := after == "hole" || after == "hollow" || after == "cup" || after == "depression"
+		if ofBlock && !q.used && (q.measure == length || q.measure == bare || q.measure == count) && q.value >= 3 && m.says("disc", "disk", "dap", "dapping", "doming") && m.at(q.first-1).text != "no" && m.at(q.first-1).text != "number" {
+			d.set("size", q)
+			d.note("the hollow, %s, is taken as the dome's diameter", strings.TrimSpace(q.typed(m)))
+			return
+		}
+	}
 }
 
 // dome reads a dome, half a bead or the disc for one.
@@ -403,6 +433,7 @@ func (m *message) dome() Reading {
 			d.set("thickness", q)
 		}
 	}
+	d.dappingHole()
 	for _, q := range m.found { // "from 2 domes"
 		if w := m.at(q.next).stem; q.measure == bare && q.value == 2 && (w == "dome" || w == "half" || w == "halv" || w == "hemispher") {
 			q.used = true
@@ -420,7 +451,9 @@ func (m *message) dome() Reading {
 		}
 	}
 	if !d.has("disc") || !d.has("height") && !d.has("hemisphere") {
-		d.set("size", m.with("diameter", "width", "outer", "dome"))
+		if !d.has("size") {
+			d.set("size", m.with("diameter", "width", "outer", "dome"))
+		}
 		if !d.has("size") {
 			d.set("size", m.first(3, 300, length, bare))
 		}

@@ -46,6 +46,9 @@ func (m *message) ringSize(i int) (quantity, bool) {
 	if !ok {
 		return quantity{}, false
 	}
+	if m.at(after).text == "in" && m.at(after+1).value == 1 {
+		return quantity{}, false // "european 4 in 1" is a weave
+	}
 	if s := sizeSystems[m.at(after).text]; s != "" && system == "" && !(m.at(after).text == "us" && m.plainUs(after)) {
 		system, after = s, after+1
 	}

@@ -109,7 +109,7 @@ func (m *message) ringWork() string {
 	if m.has("tube") && m.has("stone") && !m.says(notTubeset...) {
 		weights["tubeset"] += decides
 	}
-	if m.countAround() {
+	if m.countAround() || m.smallStonesBeside() {
 		weights["halo"] += decides
 	}
 	if m.wireAndInside() {

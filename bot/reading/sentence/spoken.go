@@ -114,6 +114,9 @@ func (m *message) meansNumber(i, next int) bool {
 	if after.text == "of" && (m.at(next+1).text == "them" || m.at(next+1).text == "those" || m.at(next+1).text == "these") || after.text == "jump" || after.text == "jumprings" {
 		return true
 	}
+	if _, counts := m.countedAt(next); counts && m.at(i).text != "one" && m.at(i).text != "half" && m.at(i).text != "quarter" {
+		return true // "three little tubes"
+	}
 	if m.countsSized(next) || strings.HasPrefix(after.text, "size") && m.at(i).text != "one" {
 		return true
 	}

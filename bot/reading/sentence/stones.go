@@ -222,7 +222,7 @@ func (m *message) ofMetal(q *quantity) bool {
 	if m.outlineAt(q.next) {
 		return false // "bezel strip 14x10 oval"
 	}
-	if before := m.at(q.first - 1).text; before == "strip" || before == "wire" || m.at(q.next).text == "strip" {
+	if before := m.at(q.first - 1).text; before == "strip" || before == "wire" || m.at(q.next).text == "strip" || m.ofOffcut(q) {
 		return true
 	}
 	for _, s := range m.senses {

@@ -86,6 +86,11 @@ func tokenize(message string) []token {
 		case r == '+' && len(out) > 0 && out[len(out)-1].text == "z" && i+1 < len(s) && unicode.IsDigit(s[i+1]):
 			out = append(out, token{text: "+", glued: true}) // ring size Z+2
 			i++
+		case r == '+' && len(out) > 0 && len(out[len(out)-1].text) == 1 && out[len(out)-1].word() && startsHalf(s[i+1:]):
+			out = append(out, token{text: "and", stem: "and"}) // ring size N+half
+			i++
+			glued = false
+			continue
 		case r == '.' || r == '?' || r == '!' || r == ';' || r == '+' || r == '\n':
 			out = append(out, token{text: "."})
 			i++
@@ -116,6 +121,12 @@ func tokenize(message string) []token {
 		glued = true
 	}
 	return out
+}
+
+// startsHalf reports whether "half" or "1/2" comes next.
+func startsHalf(s []rune) bool {
+	rest := strings.TrimLeft(string(s[:min(len(s), 6)]), " ")
+	return strings.HasPrefix(rest, "half") || strings.HasPrefix(rest, "1/2")
 }
 
 // splitWord makes the tokens of a run of letters. An x between two numbers is a

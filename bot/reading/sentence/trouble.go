@@ -17,7 +17,7 @@ func (m *message) trouble() (Reading, bool) {
 	if m.wholePiece() && m.says("could i have", "can i have", "blank please", "what do i cut", "how long do i cut", "template please", "pattern please") {
 		return Reading{}, false // the trouble is part of the story
 	}
-	if m.has("gallerywire") && m.stoneSides() != nil && !m.says("came out", "shows", "showed") {
+	if m.has("gallerywire") && m.stoneSides() != nil && !m.says("came out", "=shows", "showed") {
 		return Reading{}, false // a wish that the join should not show
 	}
 	if m.hasPiece() && len(m.found) > 1 && m.says("whats the length", "the length", "what length", "how long for", "how long are", "how long is", "have a blank", "a blank", "template") && !m.says("cut off", "take out", "too long", "rescue", "save it") {
