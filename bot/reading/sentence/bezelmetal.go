@@ -34,6 +34,9 @@ func (d *draft) stripBeside() {
 
 // lengthOfStrip matches the length of "6 inches of 3/16 bezel wire".
 func (m *message) lengthOfStrip(q *quantity) bool {
+	if q.value >= 25 && m.says("enough", "will it do", "reach round", "go round") && (m.at(q.next).text == "left" || m.at(q.next).text == "over" || m.says("wire is", "strip is") && m.saysOneBetween(max(0, q.first-2), q.first, "got", "have")) {
+		return true // "long enough if I've got 40 mm left?"
+	}
 	if q.value < 25 || q.role != "" && q.role != "strip" && q.role != "length" || m.at(q.next).text != "of" || !m.says("enough", "will it do", "reach round", "go round") {
 		return false
 	}
@@ -110,7 +113,7 @@ func (d *draft) plateBeside() {
 		if q := m.besidePlate(s); q != nil {
 			d.plateFigure(q)
 			for _, a := range m.alloys {
-				if a.first == q.next && (a.next == s.first || a.next == s.first-1) {
+				if a.first == q.next && (a.next == s.first || a.next == s.first-1 || q.first >= s.next) {
 					a.used = true // "on 22 ga sterling backing"
 				}
 			}

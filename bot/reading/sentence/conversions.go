@@ -47,7 +47,7 @@ func (m *message) converted() (Reading, bool) {
 		return Reading{}, false
 	}
 	for _, read := range []func(*message) (Reading, bool){
-		(*message).degreesConverted, (*message).fineness, (*message).ringSizeConverted, (*message).lengthConverted, (*message).massConverted,
+		(*message).degreesConverted, (*message).fineness, (*message).ringSizeConverted, (*message).thicknessesConverted, (*message).lengthConverted, (*message).massConverted,
 	} {
 		if r, ok := read(m); ok {
 			return r, true

@@ -180,7 +180,8 @@ func (d *draft) otherMetals() {
 	if !d.m.context.takes(d.request, "alloy") || d.request == "melt" {
 		return
 	}
-	both := d.m.says("for both", "of both", "in both", "both metals", "then same in", "then the same in", "same again in")
+	d.swappedMetal()
+	both := d.m.says("to start", "to start with", "to practise", "to practice", "for practice", "first in copper", "copper first", "for both", "of both", "in both", "both metals", "then same in", "then the same in", "same again in")
 	for _, a := range d.m.alloys {
 		if a.used {
 			continue
@@ -197,6 +198,23 @@ func (d *draft) otherMetals() {
 		}
 		d.question("alloy", "Two metals are named; which is this piece made of?", d.with(alloyName(d.options["alloy"]), "alloy", d.options["alloy"]), d.with(alloyName(key), "alloy", key))
 		return
+	}
+}
+
+// swappedMetal takes the second metal of "if I swap silver for 18 ct": the first is
+// what the piece was made of until now.
+func (d *draft) swappedMetal() {
+	if len(d.m.alloys) != 2 {
+		return
+	}
+	old, next := d.m.alloys[0], d.m.alloys[1]
+	lead, gap := d.m.at(old.first-1).text, d.m.between(old.next, next.first)
+	swaps := (lead == "swap" || lead == "swapped" || lead == "swapping" || lead == "exchange" || lead == "replace") && (gap == "for" || gap == "with" || gap == "by")
+	changes := lead == "from" && gap == "to" && d.m.says("change", "changed", "changing", "switch", "switched", "go", "going", "moved")
+	if key := next.likeliestKey(); key != "" && (swaps || changes) {
+		old.used, next.used = true, true
+		d.say("alloy", key)
+		d.note("in %s it is cut the same; only its mass and its spring back differ", old.says)
 	}
 }
 

@@ -50,7 +50,7 @@ func (m *message) tellsFailure() bool {
 	if m.says("=cut", "=cuts", "blank", "length", "how long", "template", "pattern", "what size", "how wide", "how high", "how tall") {
 		return false
 	}
-	return m.says("all bent", "bent when", "bent over when", "they bent", "snapped off", "broke off", "collapsed", "went wrinkly", "be rescued", "is it scrap", "can it be saved", "can i save it", "fell apart", "split when", "cracked when", "tore when", "melted when", "tipped to one side", "any way back", "is tipped", "its tipped", "gone wonky", "set crooked", "sits crooked", "sits wonky", "leans to one side", "came loose", "fell out", "popped out")
+	return m.says("keeps snapping", "keeps breaking", "keeps tearing", "keeps cracking", "keeps splitting", "all bent", "bent when", "bent over when", "they bent", "snapped off", "broke off", "collapsed", "went wrinkly", "be rescued", "is it scrap", "can it be saved", "can i save it", "fell apart", "split when", "cracked when", "tore when", "melted when", "tipped to one side", "any way back", "is tipped", "its tipped", "gone wonky", "set crooked", "sits crooked", "sits wonky", "leans to one side", "came loose", "fell out", "popped out")
 }
 
 // wantsPiece reports whether the message asks for something to be worked out, so
@@ -391,6 +391,9 @@ func (m *message) aboutBezel() bool {
 	if m.has("strip") && m.stoneSides() != nil && m.of(ringSize) == nil && m.cues["collet"]+m.cues["collar"] == 0 && !m.says("have", "got", "fit") {
 		return true
 	}
+	if m.stoneSides() != nil && m.sectionOfStrip() && m.cues["collet"] == 0 {
+		return true
+	}
 	if m.says("wrapped", "paper") && (m.has("strip") || m.has("stone")) && m.of(length, bare) != nil {
 		return true
 	}
@@ -398,6 +401,13 @@ func (m *message) aboutBezel() bool {
 		return m.cues["collet"] < 3 || m.cues["bezel"] > m.cues["collet"]
 	}
 	return m.has("gallerywire") || m.has("cabgem") && m.cues["collet"] < 3 && (m.stoneSides() != nil || m.besideStone() != nil) || m.with("perimeter") != nil && m.has("stone")
+}
+
+// sectionOfStrip matches a strip or wire as thin as a bezel's: "wire is 3.2 x 0.33".
+func (m *message) sectionOfStrip() bool {
+	return slices.ContainsFunc(m.found, func(q *quantity) bool {
+		return q.measure == size && len(q.sides) == 2 && m.ofMetal(q) && min(q.sides[0], q.sides[1]) <= 0.7 && max(q.sides[0], q.sides[1]) <= 12
+	})
 }
 
 func (m *message) aboutHeat() bool {
@@ -419,6 +429,9 @@ func (m *message) aboutRing() bool {
 	}
 	if m.has("setting") && m.stoneSides() != nil && len(m.meaning("outline:")) > 0 {
 		return false
+	}
+	if m.besideStone() != nil && m.has("stone") && m.with("height", "depth") != nil && !m.says("finger") {
+		return false // "a tall one for an 8 mm round cz, for a statement ring"
 	}
 	if m.with("perimeter") != nil && m.says("size") && !m.has("stone") {
 		return true

@@ -184,7 +184,7 @@ var terms = []Term{
 
 	{Say: []string{"=dome", "=domes", "domed", "doming", "=doming", "half ball", "half sphere", "hemisphere", "half dome", "bead", "sphere", "bauble", "hollow bead", "half bead", "bead cap", "cupped disc", "dapping", "dap", "dapped", "dapping block", "doming block", "cup shape", "half bead", "ball shape", "hollow ball"}, Means: []string{"domework"}, Cues: cue("dome", 3)},
 	{Say: []string{"hemisphere", "half ball", "half sphere", "half bead", "half dome", "two halves", "both halves", "both halfs", "bead", "sphere", "hollow ball", "hollow bead", "full hemisphere"}, Means: []string{"hemisphere"}},
-	{Say: []string{"two halves", "2 halves", "bead", "sphere", "hollow ball", "closed bead", "hollow bead"}, Means: []string{"closedbead"}},
+	{Say: []string{"two halves", "2 halves", "bead", "sphere", "bauble", "hollow bauble", "hollow ball", "closed bead", "hollow bead"}, Means: []string{"closedbead"}},
 	{Say: []string{"two halves", "2 halves", "both halves", "two domes", "2 domes"}, Cues: cue("dome", 2)},
 	{Say: []string{"=ball", "=balls"}, Means: []string{"domework"}, Cues: cue("dome", 2)},
 	{Say: []string{"disc", "disk", "circle of", "=circle", "=circles", "roundel"}, Means: []string{"disc"}, Cues: map[string]int{"dome": 1}},
@@ -246,6 +246,7 @@ var terms = []Term{
 
 	{Say: []string{"photo", "photograph", "picture of my stone", "pic of my stone", "=image", "picture", "pic", "snapshot", "scan", "trace", "tracing", "trace card", "tracing card"}, Means: []string{"photo"}, Cues: cue("trace", 4)},
 
+	{Say: []string{"half round file", "half round files", "round file"}},
 	{Say: []string{"draw a triangle", "drew a triangle", "a triangle with", "two arcs"}},
 	{Say: []string{"mirror image", "mirror images", "picture frame", "square corners", "round the", "=round it", "round my", "round her", "round his", "go round", "goes round", "way round", "round nose", "what oval do i cut", "what round do i cut", "what square do i cut", "never remember", "cant remember", "dont remember"}},
 	{Say: []string{"no taper", "straight sided setting", "straight sides", "parallel sides", "untapered", "not tapered", "without taper"}, Means: []string{"straight"}, Cues: cue("collet", 2)},

@@ -3,6 +3,7 @@ package sentence
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"guildhand/calc/tubeset"
@@ -349,6 +350,9 @@ func (m *message) tubeset() (Reading, bool) {
 	if r, ok := m.stoneOfTube(tube, wall); ok {
 		return r, true
 	}
+	if r, ok := m.whichOfTwoStones(tube, wall); ok {
+		return r, true
+	}
 	d := m.draft("tubeset")
 	d.places = []place{{"size", "size of the stone", 0.8, 15}, {"depth", "depth of the stone", 0.3, 10}}
 	if tube > 0 && wall > 0 {
@@ -367,7 +371,14 @@ func (m *message) tubeset() (Reading, bool) {
 	d.outline()
 	delete(d.options, "gem") // tubes are the same for every stone
 	d.set("depth", m.with("depth", "pavilion"))
+	if q := m.with("length"); q != nil && tube > 0 {
+		q.used = true
+		d.note("the tube's length, %s, changes nothing here; the answer says how long it must be", strings.TrimSpace(q.typed(m)))
+	}
 	d.set("size", m.stoneInTube())
+	if d.has("size") && m.wallOr(wall) != nil {
+		return d.betweenWalls(wall, m.wallOr(wall)), true
+	}
 	if o := d.options["outline"]; o != "" && o != "round" {
 		return m.fancyInTube(o), true
 	}
@@ -395,6 +406,59 @@ func (m *message) tubeset() (Reading, bool) {
 	r := d.reading()
 	r.Verdict = m.wallVerdict(wall)
 	return r, true
+}
+
+// whichOfTwoStones answers which of two stones goes in a tube.
+func (m *message) whichOfTwoStones(outer, wall float64) (Reading, bool) {
+	var stones []*quantity
+	for _, q := range m.found {
+		if !q.used && (q.measure == length || q.measure == bare) && q.role == "" && q.value >= 0.7 && q.value <= 15 {
+			stones = append(stones, q)
+		}
+	}
+	if outer <= 0 || wall <= 0 || len(stones) != 2 || !m.says("which", "which one", "either", "fit", "better") || !m.saysBetween(stones[0].next, stones[1].first, "and", "or", ",", "stone", "stones") {
+		return Reading{}, false
+	}
+	best := stones[0]
+	if math.Abs(stones[1].value-(outer-wall)) < math.Abs(best.value-(outer-wall)) {
+		best = stones[1]
+	}
+	for _, q := range stones {
+		q.used = true
+	}
+	d := m.draft("match")
+	d.say("tubesize", plain(outer)+"x"+plain(wall))
+	d.alloy("alloy", false)
+	r := d.reading()
+	r.Verdict = fmt.Sprintf("Take the stone of %s: a tube setting of this tube wants a round of about %s, because the stone covers half of the wall.", mm(best.value), mm(outer-wall))
+	return r, true
+}
+
+// wallOr is the other wall of "a tube with 0.3 wall or 0.6".
+func (m *message) wallOr(wall float64) *quantity {
+	for _, q := range m.found {
+		if wall > 0 && !q.used && (q.measure == bare || q.measure == length) && q.value < 1.6 && m.at(q.first-1).text == "or" {
+			return q
+		}
+	}
+	return nil
+}
+
+// betweenWalls works the setting out with the better of two walls.
+func (d *draft) betweenWalls(wall float64, other *quantity) Reading {
+	m := d.m
+	other.used = true
+	stone := thicknessOf(m.quantityOf("size"))
+	usual := tubeset.UsualWallMM(stone)
+	better := wall
+	if math.Abs(other.value-usual) < math.Abs(wall-usual) {
+		better = other.value
+	}
+	d.say("outline", "round")
+	d.alloy("alloy", false)
+	r := d.reading()
+	r.Verdict = fmt.Sprintf("Take the wall of %s: for a stone of %s about %s is usual. The thinner wall is easier to push over and wears sooner; the thicker one wants more force, which a soft stone may not bear.", mm(better), mm(stone), mm(usual))
+	return r
 }
 
 // wallVerdict says whether a tube's wall suits, where that is asked; common
@@ -624,7 +688,7 @@ func (m *message) smallStones() *quantity {
 		if several(after) || m.at(q.first-1).word() && several(q.first-1) && !measuring[m.at(q.next).text] {
 			return q
 		}
-		if n := m.counts("stones", "pieces"); n != nil && n.next == q.first && m.at(after).text == "cz" {
+		if m.at(after).text == "cz" && slices.ContainsFunc(m.found, func(n *quantity) bool { return n.measure == count && n.thing == "stones" && n.next == q.first }) {
 			return q
 		}
 	}
@@ -641,7 +705,7 @@ func (m *message) halo() (Reading, bool) {
 	d.countOfHalo()
 	d.gapOfHalo()
 	for _, q := range m.found {
-		if w, before := m.at(q.next).text, m.at(q.first-1).text; !d.has("gap") && !q.used && (q.measure == length || q.measure == bare) && q.value < 0.7 && (w == "between" || w == "gap" || w == "apart" || w == "spaced" || before == "spacing" || before == "gap") {
+		if w, before := m.at(q.next).text, m.at(q.first-1).text; !d.has("gap") && !q.used && (q.measure == length || q.measure == bare) && (q.value < 0.7 || q.value <= 2 && m.saysOneBetween(q.next, q.next+2, "between", "apart")) && (w == "between" || w == "in" || w == "gap" || w == "apart" || w == "spaced" || before == "spacing" || before == "gap") {
 			d.set("gap", q)
 		}
 	}

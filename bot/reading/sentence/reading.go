@@ -195,7 +195,7 @@ func Read(typed string, c Context) Reading {
 	if len(m.tokens) > longestMessage {
 		return Reading{Outcome: Unknown}
 	}
-	alone := m.firstReading()
+	alone := m.agreed(m.firstReading())
 	if both, better := m.together(alone); better {
 		return both
 	}

@@ -357,7 +357,7 @@ func (m *message) stranger(i int) bool {
 
 // widerSize matches "it is a wide band, do I go up a size?", which is no resizing.
 func (m *message) widerSize() bool {
-	return m.says("wide", "wider") && m.says("go up a size", "go up half a size", "up a size") && !m.says("resize", "enlarge", "stretch")
+	return m.says("wide", "wider") && m.says("go up a size", "go up half a size", "up a size", "should i go up", "do i go up", "how much should i go up", "feel tighter", "feels tighter", "tighter when") && !m.says("resize", "enlarge", "stretch")
 }
 
 // sizeAfter is the size that is so many steps after one, empty where there is none.

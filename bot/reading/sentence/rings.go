@@ -2,6 +2,7 @@ package sentence
 
 import (
 	"fmt"
+	"math"
 	"strings"
 )
 
@@ -90,7 +91,7 @@ func (d *draft) finger() {
 		d.say("system", "iso")
 		return
 	}
-	if q := m.first(12, 26, length); q != nil && !m.ofStoneWord(q) && !m.says(outsideWords...) {
+	if q := m.first(12, 26, length); q != nil && !m.says("tall", "high") && !m.ofStoneWord(q) && !m.says(outsideWords...) {
 		q.used = true
 		d.say("ring", plain(q.value))
 		d.say("system", "diameter")
@@ -121,6 +122,9 @@ func (d *draft) otherSizes(taken *quantity) {
 
 // secondRing asks which ring is meant where two sizes are left, "sizes L to U".
 func (d *draft) secondRing() {
+	if d.sizesCompared() {
+		return
+	}
 	system := d.options["system"]
 	for _, q := range d.m.found {
 		if q.measure != ringSize || q.used || q.shown == d.options["ring"] || system == "" {
@@ -142,6 +146,30 @@ func (d *draft) secondRing() {
 			d.with("a ring of "+first), d.with("a ring of "+q.shown, "ring", q.shown, "system", other), Choice{first + " resized to " + q.shown, "resize", resize})
 		return
 	}
+}
+
+// sizesCompared tells whether two sizes in two systems are one, where that is asked:
+// "the stick says R, the sizer says 8 3/4, which one is lying?"
+func (d *draft) sizesCompared() bool {
+	m := d.m
+	first := m.quantityOf("ring")
+	if first == nil || m.ringSizes() != 2 || !m.says("lying", "wrong", "which is right", "which one is right", "the same", "agree", "match", "equivalent") {
+		return false
+	}
+	for _, q := range m.found {
+		if q.measure != ringSize || q == first || letter(q.shown) == letter(first.shown) {
+			continue
+		}
+		one, err := systemOfSize(first).Parse(first.shown)
+		other, wrong := systemOfSize(q).Parse(q.shown)
+		if err != nil || wrong != nil {
+			return false
+		}
+		q.used = true
+		d.note("%s is %.1f mm round the finger and %s is %.1f mm, %.1f mm apart; half a UK size is about 0.6 mm", first.shown, one, q.shown, other, math.Abs(one-other))
+		return true
+	}
+	return false
 }
 
 // profile takes the section of the shank.

@@ -1,6 +1,9 @@
 package sentence
 
-import "strings"
+import (
+	"slices"
+	"strings"
+)
 
 // sizeSystems are the words that name a system of ring sizes.
 var sizeSystems = map[string]string{
@@ -199,6 +202,7 @@ func (m *message) sizeThenSystem(i int) (quantity, bool) {
 // bareSizes reads the sizes that are said without their word: "it is a 6 and I need
 // a 7", "from size 8 to 7 1/2".
 func (m *message) bareSizes() {
+	m.quarterSizes()
 	if !m.speaksOfRings() || !m.says("need", "should be", "want", "from", "into", "supposed to be", "has to be", "to be", "instead of", "fit a", "down to", "up to", "resize", "stretch", "take") || m.hasStone() || m.says("taper", "tapers", "tapered", "tapering") {
 		return
 	}
@@ -223,6 +227,27 @@ func (m *message) bareSizes() {
 	}
 	for _, q := range bareOnes {
 		q.measure, q.unit = ringSize, true
+	}
+}
+
+// quarterSizes reads "8 and 3/4" as a ring size in talk of rings: nobody writes so
+// many millimetres.
+func (m *message) quarterSizes() {
+	if !m.speaksOfRings() || m.hasStone() || m.says("inch", "inches", "european", "continental") {
+		return
+	}
+	if slices.ContainsFunc(m.found, func(q *quantity) bool { return q.measure == ringSize && !letter(q.shown) }) {
+		return
+	}
+	for _, q := range m.found {
+		_, part, mixed := strings.Cut(q.shown, " ")
+		quarters := part == "1/4" || part == "1/2" || part == "3/4"
+		if q.measure == bare && mixed && quarters && q.value >= 2 && q.value <= 16 && !measuring[m.at(q.next).text] && m.at(q.next).text != "x" && m.at(q.next).text != "by" {
+			q.measure, q.unit = ringSize, true
+			if m.says("american", "us size", "us sizes", "usa") {
+				q.system = "us"
+			}
+		}
 	}
 }
 

@@ -107,8 +107,8 @@ func (m *message) linksMissing() (Reading, bool) {
 			long = append(long, q)
 		}
 	}
-	inside := m.with("inner", "diameter")
-	if len(long) != 2 || inside == nil {
+	inside := m.insideOfLink()
+	if len(long) != 2 || inside <= 0 {
 		return Reading{}, false
 	}
 	a, b := long[0].value, long[1].value
@@ -116,12 +116,25 @@ func (m *message) linksMissing() (Reading, bool) {
 		b *= a / m.at(long[0].first).value
 	}
 	missing := math.Abs(b - a)
-	if missing < inside.value || missing > 0.6*max(a, b) {
+	if missing < inside || missing > 0.6*max(a, b) {
 		return Reading{}, false
 	}
-	n := math.Round(missing / inside.value)
+	n := math.Round(missing / inside)
 	return worked("links for a longer chain", "rings in line, pulled straight",
-		fmt.Sprintf("About %.0f links: the chain wants %s more, and pulled straight each link brings its inside, %s. Make an odd or even number as the clasp needs, and one to spare.", n, mm(missing), mm(inside.value)))
+		fmt.Sprintf("About %.0f links: the chain wants %s more, and pulled straight each link brings its inside, %s. Make an odd or even number as the clasp needs, and one to spare.", n, mm(missing), mm(inside)))
+}
+
+// insideOfLink is the inside of a chain's link, told as such or by its outside and
+// wire; 0 where it is not known.
+func (m *message) insideOfLink() float64 {
+	if q := m.with("inner", "diameter"); q != nil {
+		return q.value
+	}
+	wire, w := m.wireOf()
+	if q := m.with("outer"); q != nil && w != nil && w != q {
+		return q.value - 2*wire
+	}
+	return 0
 }
 
 // eternityStones answers how many stones stand all round a ring.
@@ -291,6 +304,7 @@ func (m *message) tubePairs() (pairs [][2]float64) {
 			pairs = append(pairs, [2]float64{parse(top), parse(bottom)})
 		}
 	}
+	pairs = append(pairs, m.tubeSizes()...)
 	for k := 0; k+1 < len(m.found); k++ {
 		od, id := m.found[k], m.found[k+1]
 		if gap := m.between(od.next, id.first); gap != "-" && gap != "x" || od.measure != bare && od.measure != length || id.measure != bare && id.measure != length || od.value <= id.value || od.value > 2.5*id.value {
@@ -298,6 +312,20 @@ func (m *message) tubePairs() (pairs [][2]float64) {
 		}
 		pairs = append(pairs, [2]float64{od.value, id.value})
 		k++
+	}
+	return pairs
+}
+
+// tubeSizes are several sizes of tube, each outside x inside: "3.0 x 1.8 and 2.6 x 1.6".
+func (m *message) tubeSizes() (pairs [][2]float64) {
+	for _, q := range m.found {
+		switch {
+		case q.measure != size:
+			continue
+		case len(q.sides) != 2 || q.sides[1] >= q.sides[0] || q.sides[0] > 2.5*q.sides[1]:
+			return nil
+		}
+		pairs = append(pairs, [2]float64{q.sides[0], q.sides[1]})
 	}
 	return pairs
 }

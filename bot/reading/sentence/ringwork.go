@@ -75,6 +75,7 @@ var ringSigns = []ringSign{
 	{of: "saddle", weight: 5, all: [][]string{{"=radius", "curve", "curved", "curvature", "hollow"}, {"file", "filed", "filing", "sand", "grind", "bur", "burr"}, settingWords, {"ring", "shank", "band", "=size"}}, strangers: append([]string{"corner", "corners"}, notSaddle...)},
 	{of: "saddle", weight: 5, all: [][]string{{"backplate", "back plate", "base plate", "baseplate"}, {"curve", "curved", "flat on", "bend", "dish", "a flat"}, {"shank", "ring", "band"}}, strangers: []string{"resize", "solder first", "halo"}},
 	{of: "saddle", weight: 6, all: [][]string{{"saddle", "saddled", "saddling", "coped", "cope"}}},
+	{of: "saddle", weight: 5, all: [][]string{{"half round file", "round file", "which file", "what file"}, {"=size", "ring", "shank", "band"}, {"match", "matches", "outside", "fit", "fits", "curve"}}, strangers: []string{"inside of", "resize", "seam"}},
 	{of: "saddle", weight: 5, all: [][]string{settingWords, shankWords, {"notch", "scoop", "curve", "curved", "hug", "sit on", "sits on", "sit", "sits", "leans", "lean", "contour", "onto", "on top", "across or along", "across the band", "flush with", "on narrow", "came off", "fell off", "broke off", "gap", "hollow", "scallop", "bind", "between the ends", "follow", "following", "angle between"}}, strangers: notSaddle},
 	{of: "saddle", weight: 5, all: [][]string{{"setting", "collet", "bezel", "cup", "head", "basket", "tube", "mount"}, {"shank"}, {"on a", "on the", "on my", "to a", "to the", "to my", "onto"}}, strangers: notSaddle},
 	{of: "saddle", weight: 5, all: [][]string{{"base", "collet", "bezel", "setting", "oval", "tube", "tubes", "cup"}, {"shank", "ring", "size", "band", "finger"}, {"notch", "scoop", "gap at the ends", "gap be", "how high will", "outside dia", "lengthways", "along the finger", "across the finger", "finger curve", "hug"}}},
@@ -247,7 +248,7 @@ func (m *message) ringTalk() (Reading, bool) {
 		}
 	}
 	m.release()
-	if f := m.ringFact(of, true); f != nil && !m.wholeRing() {
+	if f := m.ringFact(of, true); f != nil && !m.wholeRing() && !m.wholeSaddle(of) {
 		return explain(f), true
 	}
 	if of == "resize" {
@@ -301,6 +302,12 @@ func (m *message) newSizeOf(resize Reading) Reading {
 // its length is asked for, so that the rest is a story.
 func (m *message) wholeRing() bool {
 	return m.of(ringSize) != nil && m.with("width") != nil && m.with("thickness") != nil && m.says("how long", "do i cut", "to cut", "what length", "length of", "blank")
+}
+
+// wholeSaddle reports whether a setting and the ring that it sits on are described and
+// the curve of its base is asked for.
+func (m *message) wholeSaddle(of string) bool {
+	return of == "saddle" && m.of(ringSize) != nil && m.stoneSides() != nil && m.says("radius", "curve", "what do i", "how much", "how deep")
 }
 
 // manyFigures reports whether a message gives two figures or more, which make a

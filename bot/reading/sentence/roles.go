@@ -100,8 +100,8 @@ func (m *message) bind(adjectives bool, apart int) {
 		default:
 			q = m.likelier(s.Role, before, after)
 		}
-		if s.After && q == after && m.quantityAfter(s.next).first != s.next {
-			continue // "how wide should it be, 4 ..." binds nothing
+		if s.After && q == after && q.first != s.next && !(m.between(s.next, q.first) == "," && q.unit) {
+			continue // "how wide should it be, 4 ..." binds nothing; "really tall, 12 mm" does
 		}
 		q.role = s.Role
 		s.used = true

@@ -108,7 +108,7 @@ func (m *message) trialDifference() (Reading, bool) {
 	}
 	if m.cues["dome"] >= 3 && got != nil && wanted != nil {
 		return Reading{Outcome: Explanation, Topic: "trial piece", Source: "a dome and its disc grow alike",
-			Text: fmt.Sprintf("The trial dome came out %s mm for %s mm: make the next disc %.3f times as wide, %.1f %% %s, with the same doming block and the same number of rounds.", plain2(got.value), plain2(wanted.value), wanted.value/got.value, 100*math.Abs(wanted.value/got.value-1), map[bool]string{true: "larger", false: "smaller"}[wanted.value > got.value])}, true
+			Text: fmt.Sprintf("The trial dome came out %s mm for %s mm: make the next disc %.3f times as wide, %.1f %% %s, with the same doming block and the same number of rounds.%s", plain2(got.value), plain2(wanted.value), wanted.value/got.value, 100*math.Abs(wanted.value/got.value-1), map[bool]string{true: "larger", false: "smaller"}[wanted.value > got.value], m.nextDisc(got, wanted))}, true
 	}
 	end := "rim"
 	if m.says("base", "bottom") && !m.says("top", "rim") {
@@ -167,4 +167,22 @@ func (m *message) tooMuch() *quantity {
 		}
 	}
 	return nil
+}
+
+// nextDisc says how wide the next disc is where the trial's disc is told too.
+func (m *message) nextDisc(got, wanted *quantity) string {
+	var disc *quantity
+	for _, q := range m.lengths() {
+		if q == got || q == wanted || q.value < max(got.value, wanted.value) || q.value > 2*max(got.value, wanted.value) {
+			continue
+		}
+		if disc != nil {
+			return ""
+		}
+		disc = q
+	}
+	if disc == nil {
+		return ""
+	}
+	return fmt.Sprintf(" From your disc of %s that is %s.", mm(disc.value), mm(math.Round(10*disc.value*wanted.value/got.value)/10))
 }

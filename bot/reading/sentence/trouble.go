@@ -1,6 +1,9 @@
 package sentence
 
-import "guildhand/bot/knowledge"
+import (
+	"guildhand/bot/knowledge"
+	"guildhand/bot/reading/intent"
+)
 
 // pieceWords are what the piece of a request is called among the signs.
 var pieceWords = map[string][]string{
@@ -22,6 +25,9 @@ func (m *message) trouble() (Reading, bool) {
 	}
 	if m.hasPiece() && len(m.found) > 1 && m.says("whats the length", "the length", "what length", "how long for", "how long are", "how long is", "have a blank", "a blank", "template") && !m.says("cut off", "take out", "too long", "rescue", "save it") {
 		return Reading{}, false // the piece is asked for; the trouble is a remark
+	}
+	if m.stoneSides() != nil && !m.tooShort() && m.chance(intent.Trouble, intent.Explanation) < noTrouble {
+		return Reading{}, false
 	}
 	best, score := (*knowledge.Trouble)(nil), 0
 	troubles := knowledge.Troubles()

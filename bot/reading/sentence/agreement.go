@@ -1,0 +1,122 @@
+package sentence
+
+import (
+	"fmt"
+	"slices"
+
+	"guildhand/bot/knowledge"
+	"guildhand/bot/reading/intent"
+)
+
+// The last check on a message that stands by itself: does what was found agree with
+// what the message most likely asks for by all its words?
+const (
+	// strange is the chance under which a request that was found is doubted.
+	strange = 0.03
+	// likelier is the chance from which another request is read in its place.
+	likelier = 0.35
+	// figuresOfPiece is how many figures make a piece, and no question in words.
+	figuresOfPiece = 3
+)
+
+// agreed is the reading, or what is asked or read in its place where the whole
+// message speaks against it.
+func (m *message) agreed(r Reading) Reading {
+	if m.context.Asked != nil || m.context.Last != nil && !m.whole() || m.tooShort() {
+		return r
+	}
+	switch {
+	case r.Outcome == Explanation && m.tellsPiece(r):
+		if piece, ok := m.likeliestPiece(0.5); ok {
+			return piece
+		}
+	case r.Outcome == Question && readersOf[r.Request] != nil && m.chance(r.Request) < strange && !m.beyondDoubt(r):
+		if piece, ok := m.likeliestPiece(likelier); ok {
+			return piece
+		}
+	case r.Outcome == Request && r.Verdict == "" && readersOf[r.Request] != nil && m.chance(r.Request) < strange && !m.beyondDoubt(r):
+		return m.doubted(r)
+	}
+	return r
+}
+
+// beyondDoubt reports whether a request is the last piece again, or is told by more
+// than single words: by the signs of the ring's jobs, or by a ring size.
+func (m *message) beyondDoubt(r Reading) bool {
+	if len(r.Changed) > 0 || m.context.Last != nil && m.context.Last.Request == r.Request {
+		return true
+	}
+	return m.tellsFinger(r) || m.ringWork() == r.Request
+}
+
+// tellsFinger reports whether a ring's request has its size from words for it, and not
+// from a length that was left over.
+func (m *message) tellsFinger(r Reading) bool {
+	if r.Request == "resize" {
+		return true
+	}
+	return r.Request == "band" && slices.ContainsFunc(m.found, func(q *quantity) bool {
+		size := q.measure == ringSize && (letter(q.shown) || q.value <= mostRingSize)
+		return size || q.role == "perimeter" || q.role == "inner" || q.role == "" && isFingerRound(q)
+	})
+}
+
+// mostRingSize is the largest ring size in figures, in mm round the finger.
+const mostRingSize = 76
+
+// tellsPiece reports whether an explanation of a fact answers a message that gives
+// the figures of a piece.
+func (m *message) tellsPiece(r Reading) bool {
+	figures := 0
+	for _, q := range m.found {
+		switch q.measure {
+		case size:
+			figures += len(q.sides)
+		case length, bare, gauge, angle, ringSize:
+			figures++
+		}
+	}
+	return figures >= figuresOfPiece && isFact(r.Topic)
+}
+
+// isFact reports whether a topic is one of the known facts, and not worked out.
+func isFact(topic string) bool {
+	facts := knowledge.Facts()
+	for i := range facts {
+		if facts[i].Key == topic {
+			return true
+		}
+	}
+	return false
+}
+
+// likeliestPiece reads the request that the message most likely asks for, where its
+// chance is at least so high and every figure has its place.
+func (m *message) likeliestPiece(least float64) (Reading, bool) {
+	wanted, chance := m.likeliest()
+	read := readersOf[wanted]
+	if read == nil || chance < least || !m.context.takes(wanted, "") {
+		return Reading{}, false
+	}
+	m.bindRoles()
+	m.release()
+	r, ok := read(m)
+	return r, ok && r.Outcome == Request
+}
+
+// doubted is what a message gets whose words speak against the request that was
+// found: the request that they speak for, what is known in words, or a question.
+func (m *message) doubted(r Reading) Reading {
+	if other, ok := m.likeliestPiece(likelier); ok && other.Request != r.Request {
+		return other
+	}
+	if m.chance(intent.Explanation) < wantsToKnow {
+		return r
+	}
+	if near := m.nearestTopics(); len(near) > 0 && near[0].score >= likely && near[0].hits >= 2 && m.mayBe(near[0]) {
+		return m.readingOf(near[0])
+	}
+	return Reading{Outcome: Question, Request: r.Request, Options: r.Options, Notes: r.Notes,
+		Ask:     fmt.Sprintf("Shall I work out the %s? If you want to know something about it, ask that alone, in other words.", r.Request),
+		Choices: []Choice{{"work it out", r.Request, r.Options}}}
+}
