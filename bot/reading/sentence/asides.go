@@ -33,6 +33,13 @@ func (m *message) passOver() {
 	m.found = slices.DeleteFunc(m.found, m.isAside)
 }
 
+// inWeave matches the numbers of a weave of rings, "european 4 in 1", which count what
+// passes through each and say nothing of a ring.
+func (m *message) inWeave(q *quantity) bool {
+	return m.at(q.next).text == "in" && m.at(q.next+1).text == "1" && q.value >= 2 && q.value <= 12 && !unitLike(m.at(q.next+2).text) ||
+		q.value == 1 && m.at(q.first-1).text == "in" && m.at(q.first-2).number && m.at(q.first-2).value <= 12
+}
+
 func (m *message) isAside(q *quantity) bool {
 	before, after := m.at(q.first-1).text, m.at(q.next).text
 	whole := q.value == math.Trunc(q.value)
@@ -43,6 +50,8 @@ func (m *message) isAside(q *quantity) bool {
 		return q.value == 100 && (after == "sure" || after == "certain")
 	case q.measure != bare && q.measure != count:
 		return false
+	case m.inWeave(q), before == "jpl" && q.value == 3:
+		return true
 	case m.at(q.next).glued && (after == "st" || after == "nd" || after == "rd" || after == "th"): // "her 40th"
 		return whole
 	case afterAside[after] && !(after == "min" && m.at(q.next+1).text == "and"):

@@ -40,6 +40,8 @@ func (d *draft) backPlate() {
 	case m.has("openback"):
 		d.say("plate", "open")
 		d.set("shelf", m.with("shelf"))
+	case m.has("backplate") && m.says("off the backplate", "off the back plate", "above the backplate", "above the back plate"):
+		return // only where the stone sits
 	case m.has("backplate"):
 		d.say("plate", "solid")
 	default:

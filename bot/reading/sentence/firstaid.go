@@ -62,6 +62,7 @@ func (m *message) firstAid() (Reading, bool) {
 	text = strings.NewReplacer("-", " ", "/", " ", "(", " ", ")", " ", "\"", " ", ",", " ", ".", " ", "!", " ", "?", " ", ";", " ", ":", " ", "\n", " ", "'", "").Replace(text)
 	text = thingsSwallow(" " + strings.Join(strings.Fields(text), " ") + " ")
 	text = strings.NewReplacer(" bit of string ", " string ", " bit of paper ", " paper ", " bit of tape ", " tape ", " bit of ribbon ", " ribbon ", " bit of thread ", " thread ").Replace(text) // no drill's bit
+	text = strings.NewReplacer(" wallet is bleeding ", " wallet is empty ", " wallets bleeding ", " wallet is empty ", " backplates got a blister ", " backplate has a bubble ", " plates got a blister ", " plate has a bubble ", " backplate has a blister ", " backplate has a bubble ", " plate has a blister ", " plate has a bubble ", " sheet has a blister ", " sheet has a bubble ", " sheets got a blister ", " sheet has a bubble ").Replace(text)
 	said := func(all []string) bool {
 		for _, w := range all {
 			if strings.Contains(text, " "+strings.ReplaceAll(w, "'", "")+" ") {

@@ -17,6 +17,7 @@ var unknownForms = []struct {
 }{
 	{[]string{"wishbone ring", "wishbone", "spinner ring", "spinner", "double wrap", "wrap ring", "bypass ring", "crossover ring", "snake ring", "split shank", "puzzle ring", "open ring", "adjustable ring", "knife edge", "signet", "signet ring", "braided ring", "twisted ring", "flared", "eternity", "half eternity", "full eternity", "eternity ring", "eternity band", "hollow ring", "two tone ring", "mokume ring"}, "band", 3},
 	{[]string{"oval jump ring", "oval jumpring", "square jump ring", "square jumpring", "twisted jump ring"}, "jumpring", 6},
+	{[]string{"graduated", "graduating in size"}, "", 0},
 	{[]string{"double halo", "second halo", "two rows of", "double row"}, "halo", 5},
 	{[]string{"double claw", "double prong", "split claw", "split prong", "fishtail"}, "prongs", 4},
 	{[]string{"double bezel", "split bezel", "half bezel", "partial bezel", "fluted"}, "bezel", 3},

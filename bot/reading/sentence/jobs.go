@@ -335,7 +335,7 @@ func (m *message) aboutBlock() bool {
 		return true
 	}
 	// Which tube for this stone? The collar's answer goes through the tubes.
-	if m.has("tube") && len(m.meaning("outline:")) > 0 && !m.has("whichstone") {
+	if m.has("tube") && !m.has("cab") && len(m.meaning("outline:")) > 0 && !m.has("whichstone") {
 		return true
 	}
 	return m.cues["collar"] >= 2 && (m.cues["collet"] >= 3 || m.stoneSides() != nil)

@@ -18,7 +18,6 @@ func (m *message) jumpring() (Reading, bool) {
 	d := m.draft("jumpring")
 	d.places = []place{{"inside", "inside diameter", 0.8, 100}, {"wire", "wire", 0.2, 8}, {"count", "number of rings", 1, 100_000}, {"chain", "length of the chain", 20, 50_000}}
 	d.countOfRings()
-	d.weave()
 	d.ratio()
 	d.set("kerf", m.with("kerf"))
 	d.jumpringWire()
@@ -305,17 +304,6 @@ func (m *message) beside(meaning string) *quantity {
 		}
 	}
 	return nil
-}
-
-// weave takes out the numbers of a weave, "4 in 1", which say nothing of a ring.
-func (d *draft) weave() {
-	for k := 0; k+1 < len(d.m.found); k++ {
-		a, b := d.m.found[k], d.m.found[k+1]
-		if a.measure == bare && b.measure == bare && b.value == 1 && a.value <= 12 && b.first-a.next == 1 && d.m.at(a.next).text == "in" {
-			a.used, b.used = true, true
-			d.note("the weave, %s in 1, changes nothing in a single ring", a.shown)
-		}
-	}
 }
 
 // ringResize reads a change of ring size. One size alone is asked about; talk

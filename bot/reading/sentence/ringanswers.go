@@ -26,6 +26,7 @@ var ringAnswers = []ringAnswer{
 	{"jumpring", [][]string{{"how many"}, {"ounce", "ounces", "oz", "gram", "grams", "ozt", "=g"}}, (*message).ringsByMass},
 	{"jumpring", [][]string{{"per ounce", "per oz", "in an ounce", "an ounce", "per gram", "in a gram"}}, (*message).ringsByMass},
 
+	{"jumpring", [][]string{{"aspect ratio", "=ar", "ratio", "right ring size", "what size ring", "what size rings", "which size ring", "what rings"}}, (*message).ratioOfWeave},
 	{"jumpring", [][]string{{"aspect ratio", "=ar", "ratio"}}, (*message).ratioOfRing},
 	{"jumpring", [][]string{{"short", "longer", "lengthen", "extend", "add to it", "how many more", "more links", "more rings"}, {"how many", "more", "links"}}, (*message).linksMissing},
 	{"jumpring", [][]string{weaves, {"how many", "rings per", "total", "per inch", "number of", "bracelet", "necklace", "anklet", "choker"}}, (*message).weaveByPatch},

@@ -166,6 +166,35 @@ func (m *message) sizeOfStack() (Reading, bool) {
 // weaves are chains that take more rings than a plain one.
 var weaves = []string{"byzantine", "half persian", "full persian", "european 4 in 1", "european", "4 in 1", "4in 1", "6 in 1", "jens pind", "dragonscale", "box chain", "box weave", "foxtail", "viking", "helm", "japanese", "roundmaille", "full persian 6 in 1", "king chain", "turkish", "inca", "mobius", "shaggy loops", "orbital"}
 
+// weaveRatios are the aspect ratios that weaves of round rings are mostly made with:
+// common practice, from memory. The longer names stand before their parts.
+var weaveRatios = []struct {
+	name, say string
+	ratio     float64
+}{
+	{"Jens Pind's linkage", "jens pind", 2.9}, {"Jens Pind's linkage", "jpl", 2.9},
+	{"Half Persian 4 in 1", "half persian 4 in 1", 5}, {"Half Persian", "half persian", 4.5},
+	{"Full Persian", "full persian", 5}, {"Byzantine", "byzantine", 3.5}, {"Box chain", "box chain", 3.5},
+	{"European 4 in 1", "european 4 in 1", 4}, {"European 4 in 1", "european", 4},
+}
+
+// ratioOfWeave tells the usual aspect ratio of a weave, and the inside that it makes
+// of the wire.
+func (m *message) ratioOfWeave() (Reading, bool) {
+	wire, w := m.wireOf()
+	if w == nil || m.with("inner") != nil {
+		return Reading{}, false
+	}
+	for _, weave := range weaveRatios {
+		if !m.says(weave.say) {
+			continue
+		}
+		return worked("aspect ratio of a weave", "common practice, from memory",
+			fmt.Sprintf("%s mostly wants an aspect ratio of about %s: with wire of %s that is rings of about %s inside. A tenth more or less decides how stiff it is, so make a hand's length first. For their wire: jumpring wire %smm ratio %s count 50.", weave.name, plain(weave.ratio), mm(wire), mm(math.Round(10*wire*weave.ratio)/10), plain2(wire), plain(weave.ratio)))
+	}
+	return Reading{}, false
+}
+
 // weaveByPatch answers that rings of a weave are counted from a piece of it.
 func (m *message) weaveByPatch() (Reading, bool) {
 	wire, w := m.wireOf()

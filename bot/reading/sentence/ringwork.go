@@ -38,7 +38,7 @@ var notSaddle = []string{"resize", "sizing", "stacking", "halo", "class", "stude
 
 // ringSigns tell the ring's jobs apart. Adding a way to name one is a literal here.
 var ringSigns = []ringSign{
-	{of: "jumpring", weight: 6, all: [][]string{{"jump ring", "jumpring", "jumprings", "jump rings", "jumper rings", "chainmail", "chainmaille", "chain mail", "maille", "byzantine", "jens pind", "half persian", "full persian", "european 4 in 1", "one in one", "connector rings", "connecting rings", "o rings", "open rings", "closed rings", "split rings"}}},
+	{of: "jumpring", weight: 6, all: [][]string{{"jump ring", "jumpring", "jumprings", "jump rings", "jumper rings", "chainmail", "chainmaille", "chain mail", "maille", "byzantine", "jens pind", "jpl", "half persian", "full persian", "european 4 in 1", "one in one", "connector rings", "connecting rings", "o rings", "open rings", "closed rings", "split rings"}}},
 	{of: "jumpring", weight: 5, all: [][]string{{"=rings", "=links", "=link", "=turns", "=turn", "=coil"}, {"wire", "=ga", "=g", "gauge", "swg", "awg", "coil", "chain"}, {"mandrel", "rod", "drill bit", "dowel", "knitting needle", "wound", "wind", "winding", "=inside", "=outside", "=id", "=od", "kerf", "cutters", "clasp", "out of that", "from a coil", "how many", "per foot", "per inch", "per metre", "per meter", "chain", "bracelet", "necklace", "inner", "outer", "is in it"}}, strangers: []string{"wedding", "stacking", "finger", "ring size", "solitaire", "stone", "stones"}},
 	{of: "jumpring", weight: 6, all: [][]string{{"loop in loop", "roman chain"}}},
 	{of: "jumpring", weight: 5, all: [][]string{{"aspect ratio", "=ar", "springback", "spring back"}}},

@@ -38,7 +38,7 @@ func (m *message) saddle() (Reading, bool) {
 		d.set("thickness", m.first(0.2, 1.3, length))
 	}
 	d.alloy("alloy", false)
-	if sides := m.quantityOf("size"); !ofTube && !d.has("outline") && sides != nil && len(sides.sides) == 2 {
+	if sides := m.quantityOf("size"); m.cues["bezel"] >= plainlyNamed && !d.has("outline") && sides != nil && len(sides.sides) == 2 {
 		d.say("outline", "oval")
 		d.note("no outline was named, so the stone is taken as an oval")
 	}

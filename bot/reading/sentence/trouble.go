@@ -26,7 +26,7 @@ func (m *message) trouble() (Reading, bool) {
 	if m.hasPiece() && len(m.found) > 1 && m.says("whats the length", "the length", "what length", "how long for", "how long are", "how long is", "have a blank", "a blank", "template") && !m.says("cut off", "take out", "too long", "rescue", "save it") {
 		return Reading{}, false // the piece is asked for; the trouble is a remark
 	}
-	if m.stoneSides() != nil && !m.tooShort() && m.chance(intent.Trouble, intent.Explanation) < noTrouble {
+	if m.stoneSides() != nil && !m.tooShort() && m.chance(intent.Trouble) < noTrouble && m.chance("bezel", "collet", "collar", "prongs") >= likelier {
 		return Reading{}, false
 	}
 	best, score := (*knowledge.Trouble)(nil), 0
