@@ -13,6 +13,9 @@ import (
 const (
 	// strange is the chance under which a request that was found is doubted.
 	strange = 0.03
+	// possible is the chance from which another request is read where a figure has no
+	// place in the one that was found.
+	possible = 0.5
 	// likelier is the chance from which another request is read in its place.
 	likelier = 0.35
 	// figuresOfPiece is how many figures make a piece, and no question in words.
@@ -28,6 +31,10 @@ func (m *message) agreed(r Reading) Reading {
 	switch {
 	case r.Outcome == Explanation && m.context.Last == nil && m.tellsPiece(r):
 		if piece, ok := m.likeliestPiece(0.5); ok {
+			return piece
+		}
+	case (r.Outcome == Question && (r.Unplaced != "" || r.Request == "") || r.Outcome == Unknown) && m.context.Last == nil && m.context.Said == "":
+		if piece, ok := m.allPlaced(r.Request); ok {
 			return piece
 		}
 	case r.Outcome == Question && m.context.Last == nil && m.context.Said == "" && readersOf[r.Request] != nil && m.chance(r.Request) < strange && !m.beyondDoubt(r):
@@ -46,7 +53,8 @@ func (m *message) beyondDoubt(r Reading) bool {
 	if len(r.Changed) > 0 || m.context.Last != nil && m.context.Last.Request == r.Request {
 		return true
 	}
-	return m.tellsFinger(r) || m.ringWork() == r.Request
+	named := m.says(r.Request) && m.cues[r.Request] >= plainlyNamed && !m.wantsKnowledge()
+	return named || m.tellsFinger(r) || m.ringWork() == r.Request
 }
 
 // tellsFinger reports whether a ring's request has its size from words for it, and not
@@ -88,6 +96,27 @@ func isFact(topic string) bool {
 		}
 	}
 	return false
+}
+
+// allPlaced is the likeliest other request in which every figure has its place.
+func (m *message) allPlaced(not string) (Reading, bool) {
+	if len(m.found) == 0 || len(m.found) == 1 && m.found[0].measure == size {
+		return Reading{}, false
+	}
+	var best Reading
+	highest := possible
+	m.bindRoles()
+	for request, read := range readersOf {
+		chance := m.chance(request)
+		if request == not || chance < highest || !m.context.takes(request, "") {
+			continue
+		}
+		m.release()
+		if r, ok := read(m); ok && r.Outcome == Request {
+			best, highest = r, chance
+		}
+	}
+	return best, best.Request != ""
 }
 
 // likeliestPiece reads the request that the message most likely asks for, where its

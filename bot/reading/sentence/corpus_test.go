@@ -262,7 +262,8 @@ var floors = map[string]struct{ right, harmful float64 }{
 	"tuning-f-conversations": {35, 28.4},
 	"tuning-g-conversations": {21.8, 18.8},
 	"tuning-f-rings":         {99, 0},
-	"tuning-g":               {74, 5},
+	"tuning-g":               {81, 2},
+	"tuning-g-rings":         {83.5, 2.6},
 	"tuning-talk":            {97, 0},
 }
 
