@@ -25,7 +25,7 @@ const (
 // agreed is the reading, or what is asked or read in its place where the whole
 // message speaks against it.
 func (m *message) agreed(r Reading) Reading {
-	if m.context.Asked != nil || m.context.Last != nil && !(m.whole() && m.asks()) || m.tooShort() {
+	if m.context.Asked != nil || m.context.Last != nil && !(m.whole() && m.questionWord()) || m.tooShort() {
 		return r
 	}
 	switch {

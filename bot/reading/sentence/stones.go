@@ -880,7 +880,7 @@ func (d *draft) stepStrips() {
 			continue
 		}
 		for k := q.first - 1; k >= q.first-2; k-- {
-			if w := m.at(k).text; w == "bearing" || w == "step" || w == "seat" || w == "ledge" {
+			if w := m.at(k).text; w == "bearing" || w == "step" || w == "seat" || w == "ledge" || w == "shelf" || w == "bearer" {
 				d.set("seat", q)
 				break
 			} else if w != "inside" && w != "is" && w != "of" && w != "," {
