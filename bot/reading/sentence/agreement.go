@@ -25,19 +25,19 @@ const (
 // agreed is the reading, or what is asked or read in its place where the whole
 // message speaks against it.
 func (m *message) agreed(r Reading) Reading {
-	if m.context.Asked != nil || m.context.Last != nil && !(m.whole() && m.questionWord()) || m.tooShort() {
+	if m.context.Asked != nil || (m.context.Last != nil || m.context.Said != "") && !(m.whole() && m.questionWord()) || m.tooShort() {
 		return r
 	}
 	switch {
-	case r.Outcome == Explanation && m.context.Last == nil && m.tellsPiece(r):
+	case r.Outcome == Explanation && m.tellsPiece(r):
 		if piece, ok := m.likeliestPiece(0.5); ok {
 			return piece
 		}
-	case (r.Outcome == Question && (r.Unplaced != "" || r.Request == "") || r.Outcome == Unknown) && m.context.Last == nil && m.context.Said == "":
+	case (r.Outcome == Question && (r.Unplaced != "" || r.Request == "") || r.Outcome == Unknown):
 		if piece, ok := m.allPlaced(r.Request); ok {
 			return piece
 		}
-	case r.Outcome == Question && m.context.Last == nil && m.context.Said == "" && readersOf[r.Request] != nil && m.chance(r.Request) < strange && !m.beyondDoubt(r):
+	case r.Outcome == Question && readersOf[r.Request] != nil && m.chance(r.Request) < strange && !m.beyondDoubt(r):
 		if piece, ok := m.likeliestPiece(likelier); ok {
 			return piece
 		}

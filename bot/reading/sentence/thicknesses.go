@@ -46,7 +46,7 @@ func (m *message) thicknessesCompared() (Reading, bool) {
 // thicknessList tells a list of gauges in mm, or of thicknesses in mm and gauge:
 // "16, 18, 20 and 22 in mm", "0.028 and 0.0201 inches".
 func (m *message) thicknessList() (Reading, bool) {
-	if len(m.found) < 2 || len(m.found) > mostListed || !m.makesNothing() || !m.says("gauge", "gauges", "gage", "mm", "inches", "thou", "convert", "relabel", "millimetres", "millimeters") || m.of(ringSize) != nil || m.cues["jumpring"]+m.cues["resize"]+m.cues["bangle"]+m.cues["weigh"] > 0 {
+	if len(m.found) < 2 || len(m.found) > mostListed || !m.makesNothing() || m.says("together", "on top of each other", "sum") || !m.says("gauge", "gauges", "gage", "mm", "inches", "thou", "convert", "relabel", "millimetres", "millimeters") || m.of(ringSize) != nil || m.cues["jumpring"]+m.cues["resize"]+m.cues["bangle"]+m.cues["weigh"] > 0 {
 		return Reading{}, false
 	}
 	m.bindRoles()
