@@ -1,8 +1,9 @@
 package discord
 
 import (
-	"guildhand/bot/requests/words"
 	"strings"
+
+	"guildhand/bot/requests/words"
 )
 
 // translation is a description in the languages in which its terms are sure.
@@ -15,12 +16,12 @@ var translations = map[string]translation{
 	// Requests.
 	"the flat blank of a tapered setting for a faceted stone, from sheet": {
 		"der Zuschnitt einer konischen Zarge für einen facettierten Stein, aus Blech",
-		"le développé d'un chaton conique pour une pierre facettée, dans la plaque",
+		"le développé d'un chaton conique pour une pierre facettée, à découper dans une plaque",
 		"el desarrollo plano de un engaste cónico para una piedra facetada, de chapa",
 	},
 	"a cabochon's bezel: strip, back plate, step or bearing wire, top edge": {
 		"eine Zarge für einen Cabochon: Streifen, Bodenplatte, Auflage, Oberkante",
-		"la bâte d'un cabochon : bande, fond, gradin ou fil d'appui, bord supérieur",
+		"la bâte d'un cabochon : bande, fond, appui intérieur (bande ou fil), bord supérieur",
 		"el bisel de un cabujón: tira, base, escalón o hilo de apoyo, borde superior",
 	},
 	"where to saw, file and drill a collet into prongs, drawn on its blank": {
@@ -39,13 +40,13 @@ var translations = map[string]translation{
 		"un espesor en número de calibre, en mm y en pulgadas",
 	},
 	"mass and cost of a piece of stock: sheet, wire, tube, disc, a collet's blank": {
-		"Masse und Kosten eines Stücks: Blech, Draht, Rohr, Ronde, Zuschnitt einer Zarge",
-		"masse et coût d'une pièce : plaque, fil, tube, disque, développé d'un chaton",
-		"masa y coste de una pieza: chapa, hilo, tubo, disco, desarrollo de un engaste",
+		"Gewicht und Kosten eines Stücks: Blech, Draht, Rohr, Ronde, Zuschnitt einer Zarge",
+		"poids et coût d'une pièce : plaque, fil, tube, disque, développé d'un chaton",
+		"peso y coste de una pieza: chapa, hilo, tubo, disco, desarrollo de un engaste",
 	},
 	"annealing, soldering and quenching figures of an alloy, hazards first": {
 		"Werte zum Glühen, Löten und Abschrecken einer Legierung, Gefahren zuerst",
-		"valeurs de recuit, de brasage et de trempe d'un alliage, les dangers d'abord",
+		"valeurs de recuit, de soudure et de refroidissement d'un alliage, les dangers d'abord",
 		"valores de recocido, soldadura y enfriamiento de una aleación, primero los peligros",
 	},
 	"first aid (eyes, skin, burn, swallowed, fumes, cut) and the safety notes of a job": {
@@ -54,14 +55,14 @@ var translations = map[string]translation{
 		"primeros auxilios (ojos, piel, quemadura, ingestión, vapores, corte) y avisos de seguridad",
 	},
 	"what went wrong at the bench: a sign, its likely causes, what to do": {
-		"was am Werktisch schiefging: ein Anzeichen, wahrscheinliche Ursachen, was zu tun ist",
+		"was am Werkbrett schiefging: ein Anzeichen, wahrscheinliche Ursachen, was zu tun ist",
 		"ce qui a mal tourné à l'établi : un signe, ses causes probables, que faire",
 		"qué salió mal en el banco: una señal, sus causas probables, qué hacer",
 	},
 	"a class: cut list, sheet layout, mass, cost and handouts for several makers": {
-		"ein Kurs: Zuschnittliste, Blechaufteilung, Masse, Kosten und Handzettel für mehrere",
-		"un cours : liste de découpe, plan de coupe, masse, coût et fiches pour plusieurs personnes",
-		"una clase: lista de corte, distribución en la chapa, masa, coste y hojas para varias personas",
+		"ein Kurs: Zuschnittliste, Blechaufteilung, Gewicht, Kosten und Arbeitsblätter für mehrere",
+		"un cours : liste de découpe, plan de coupe, poids, coût et fiches pour plusieurs personnes",
+		"una clase: lista de corte, distribución en la chapa, peso, coste y hojas para varias personas",
 	},
 	"the defaults of a maker, a channel or the guild: metal, gauge, units, paper": {
 		"Voreinstellungen von dir, des Kanals oder der Gilde: Metall, Dicke, Einheiten, Papier",
@@ -76,7 +77,7 @@ var translations = map[string]translation{
 	},
 	askSummary: {
 		"frag in einer Zeile, auf Englisch",
-		"pose ta question sur une ligne, en anglais",
+		"pose ta question en une ligne, en anglais",
 		"pregunta en una línea, en inglés",
 	},
 	// Subcommands.
@@ -97,7 +98,7 @@ var translations = map[string]translation{
 	"depth of the stone from table to culet, mm": {
 		"Tiefe des Steins von der Tafel bis zur Kalette, mm",
 		"profondeur de la pierre de la table à la colette, mm",
-		"profundidad de la piedra de la tabla a la culata, mm",
+		"profundidad de la piedra de la tabla a la punta inferior, mm",
 	},
 	"the metal: sterling, 18k-yellow, copper ...": {
 		"das Metall: sterling, 18k-yellow, copper ...", "le métal : sterling, 18k-yellow, copper ...", "el metal: sterling, 18k-yellow, copper ...",
@@ -109,7 +110,7 @@ var translations = map[string]translation{
 		"der Stein von oben gesehen: oval, pear, emerald ...", "la pierre vue de dessus : oval, pear, emerald ...", "la piedra vista desde arriba: oval, pear, emerald ...",
 	},
 	"length x width of the stone in mm; a tapered baguette has a third side": {
-		"Länge x Breite des Steins in mm; eine konische Baguette hat eine dritte Seite",
+		"Länge x Breite des Steins in mm; der Trapez-Baguetteschliff hat eine dritte Seite",
 		"longueur x largeur de la pierre en mm ; une baguette trapèze a un troisième côté",
 		"largo x ancho de la piedra en mm; una baguette trapecio tiene un tercer lado",
 	},
