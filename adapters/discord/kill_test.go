@@ -4,7 +4,6 @@ import (
 	"bufio"
 	"context"
 	"errors"
-	"flag"
 	"fmt"
 	"io"
 	"log/slog"
@@ -18,6 +17,7 @@ import (
 	"testing"
 	"time"
 
+	"guildhand/adapters/conversationtest"
 	"guildhand/bot"
 	"guildhand/bot/daybook"
 	"guildhand/bot/requests"
@@ -34,10 +34,7 @@ const childEnv = "GUILDHAND_TEST_DISCORD_CHILD"
 func TestMain(m *testing.M) {
 	part := strings.Split(os.Getenv(childEnv), "\t")
 	if len(part) < 4 {
-		flag.Parse()
-		if parallel := flag.Lookup("test.parallel"); parallel.Value.String() == parallel.DefValue {
-			_ = flag.Set("test.parallel", testsAtOnce)
-		}
+		conversationtest.AtOnce(testsAtOnce)
 		os.Exit(m.Run())
 	}
 	if err := runChild(part[0], part[1], part[2], part[3], len(part) > 4); err != nil {

@@ -5,7 +5,6 @@ import (
 	"context"
 	"database/sql"
 	"encoding/json"
-	"flag"
 	"fmt"
 	"io"
 	"log/slog"
@@ -18,6 +17,7 @@ import (
 	"testing"
 	"time"
 
+	"guildhand/adapters/conversationtest"
 	"guildhand/bot"
 	"guildhand/bot/catalogue"
 	"guildhand/bot/daybook"
@@ -38,11 +38,7 @@ func TestMain(m *testing.M) {
 		runChild(text)
 		return
 	}
-	// The tests wait for the server most of the time.
-	flag.Parse()
-	if parallel := flag.Lookup("test.parallel"); parallel.Value.String() == parallel.DefValue {
-		_ = flag.Set("test.parallel", "4")
-	}
+	conversationtest.AtOnce(4) // the tests wait for the server most of the time
 	code := m.Run()
 	stopShared()
 	os.Exit(code)

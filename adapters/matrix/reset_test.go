@@ -10,24 +10,27 @@ import (
 	"maunium.net/go/mautrix/event"
 )
 
+// resetWithoutStore starts the bot anew without the store that it had, and with a
+// stated reset of its signing keys.
+func (b *runningBot) resetWithoutStore(change ...func(*Adapter)) {
+	b.t.Helper()
+	b.stop()
+	b.cfg.StorePath = filepath.Join(b.t.TempDir(), "matrix.db")
+	b.cfg.ResetSigning = true
+	b.start(change...)
+	b.waitListening()
+}
+
 // TestRustClientReadsAfterReset: the store was lost and there is no recovery
 // key. With the password and a stated reset the bot signs its new device with
 // new keys; a client that trusts signed devices only takes them and reads on.
 func TestRustClientReadsAfterReset(t *testing.T) {
 	t.Parallel()
 	h := sharedServer(t)
-	rust := newRustClient(t, h, "rust")
-	ana := newMaker(t, h, "ana")
-	b := startBot(t, botConfig(t, h))
-	room := ana.room(true)
-	joinRust(ana, rust, room)
+	rust, ana, b, room := rustInRoom(t, h, nil)
 	assert.Contains(t, rust.ask(room, "!gauge 20ga").Body, "0.812 mm")
 
-	b.stop()
-	b.cfg.StorePath = filepath.Join(t.TempDir(), "matrix.db")
-	b.cfg.ResetSigning = true
-	b.start()
-	b.waitListening()
+	b.resetWithoutStore()
 	trust := rust.do(map[string]any{"do": "trusts", "user": ana.bot, "device": b.adapter.cli.DeviceID})
 	assert.True(t, trust.Signed)
 	assert.Contains(t, rust.ask(room, "!gauge 18ga").Body, "1.024 mm")
@@ -39,22 +42,12 @@ func TestRustClientReadsAfterReset(t *testing.T) {
 func TestResetAfterVerification(t *testing.T) {
 	t.Parallel()
 	h := sharedServer(t)
-	rust := newRustClient(t, h, "rust")
-	ana := newMaker(t, h, "ana")
 	log := &lines{}
-	cfg := botConfig(t, h)
-	cfg.VerifyWith = []string{string(rust.user)}
-	b := startBot(t, cfg, logTo(t, log))
-	room := ana.room(true)
-	joinRust(ana, rust, room)
+	rust, ana, b, room := rustInRoom(t, h, func(cfg *Config, rust *rustClient) { cfg.VerifyWith = []string{string(rust.user)} }, logTo(t, log))
 	assert.Contains(t, rust.ask(room, "!gauge 20ga").Body, "0.812 mm")
 	rust.verify(ana.bot, room, log)
 
-	b.stop()
-	b.cfg.StorePath = filepath.Join(t.TempDir(), "matrix.db")
-	b.cfg.ResetSigning = true
-	b.start(logTo(t, log))
-	b.waitListening()
+	b.resetWithoutStore(logTo(t, log))
 	trust := rust.do(map[string]any{"do": "trusts", "user": ana.bot, "device": b.adapter.cli.DeviceID})
 	assert.False(t, trust.Verified)
 	assert.NotZero(t, log.count("must verify it again or withdraw that"))

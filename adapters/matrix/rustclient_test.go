@@ -192,6 +192,21 @@ func joinRust(m *maker, c *rustClient, room id.RoomID) {
 	m.waitMember(room, c.user, event.MembershipJoin)
 }
 
+// rustInRoom is an encrypted room with a maker, a bot and a person who has the
+// Rust client; configure changes the bot's configuration, where it is not nil.
+func rustInRoom(t *testing.T, h *homeserver, configure func(*Config, *rustClient), change ...func(*Adapter)) (*rustClient, *maker, *runningBot, id.RoomID) {
+	t.Helper()
+	rust, ana := newRustClient(t, h, "rust"), newMaker(t, h, "ana")
+	cfg := botConfig(t, h)
+	if configure != nil {
+		configure(&cfg, rust)
+	}
+	b := startBot(t, cfg, change...)
+	room := ana.room(true)
+	joinRust(ana, rust, room)
+	return rust, ana, b, room
+}
+
 // TestRustClientReads: a client that trusts signed devices only reads every
 // answer, text and picture, and is read: with a fresh account, after all
 // sessions of the account were ended while the bot ran, with a lost store, and
@@ -199,11 +214,7 @@ func joinRust(m *maker, c *rustClient, room id.RoomID) {
 func TestRustClientReads(t *testing.T) {
 	t.Parallel()
 	h := sharedServer(t)
-	rust := newRustClient(t, h, "rust")
-	ana := newMaker(t, h, "ana")
-	b := startBot(t, botConfig(t, h))
-	room := ana.room(true)
-	joinRust(ana, rust, room)
+	rust, ana, b, room := rustInRoom(t, h, nil)
 	reads := func(when string) {
 		t.Helper()
 		assert.Contains(t, rust.ask(room, "!gauge 20ga").Body, "0.812 mm", when)
@@ -234,13 +245,7 @@ func TestRustClientReadsUsedAccount(t *testing.T) {
 	t.Parallel()
 	h := sharedServer(t)
 	recoveryKey, _ := otherClient(t, h)
-	rust := newRustClient(t, h, "rust")
-	ana := newMaker(t, h, "ana")
-	cfg := botConfig(t, h)
-	cfg.RecoveryKey = recoveryKey
-	startBot(t, cfg)
-	room := ana.room(true)
-	joinRust(ana, rust, room)
+	rust, _, _, room := rustInRoom(t, h, func(cfg *Config, _ *rustClient) { cfg.RecoveryKey = recoveryKey })
 	assert.Contains(t, rust.ask(room, "!gauge 20ga").Body, "0.812 mm")
 	assert.Equal(t, event.MsgImage, rust.ask(room, "!"+aCollet).MsgType)
 }
@@ -251,11 +256,7 @@ func TestRustClientRefusesUnsigned(t *testing.T) {
 	t.Parallel()
 	h := sharedServer(t)
 	otherClient(t, h) // whose keys the bot has not got
-	rust := newRustClient(t, h, "rust")
-	ana := newMaker(t, h, "ana")
-	startBot(t, botConfig(t, h))
-	room := ana.room(true)
-	joinRust(ana, rust, room)
+	rust, ana, _, room := rustInRoom(t, h, nil)
 	ana.ask(room, "!gauge 20ga")
 	line, _ := rust.await("the bot's answer to another", 0, func(l rustLine) bool { return l.Sender == ana.bot })
 	assert.NotEmpty(t, line.Fail, "an unsigned device was read")
