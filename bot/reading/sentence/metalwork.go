@@ -442,13 +442,8 @@ func (m *message) melt() (Reading, bool) {
 	if m.has("dip") {
 		return m.dipped()
 	}
-	if m.says("how much wax", "how big a wax", "how heavy can the wax") {
-		for _, q := range m.found {
-			q.used = true
-		}
-		d.alloy("alloy", false)
-		d.question("wax", "I reckon from the wax to the metal, its button included. Which wax, in grams, shall I try?", d.with("1 g", "wax", "1 g"), d.with("1.5 g", "wax", "1.5 g"), d.with("2 g", "wax", "2 g"))
-		return d.reading(), true
+	if m.asksForWax() {
+		return m.whichWax(d), true
 	}
 	if r, ok := m.fineContent(); ok {
 		return r, true

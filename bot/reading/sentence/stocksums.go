@@ -115,7 +115,7 @@ func (m *message) tubeInTube() (Reading, bool) {
 // the crucible.
 func (m *message) waxForMetal() (Reading, bool) {
 	q, a := m.of(mass), m.metal()
-	if q == nil || a == nil || a.likeliestKey() == "" || !m.says("heaviest wax", "biggest wax", "largest wax", "how much wax", "how big a wax", "how heavy a wax", "how heavy can the wax", "what wax can", "what weight of wax", "what size wax") {
+	if q == nil || a == nil || a.likeliestKey() == "" || !m.asksForWax() {
 		return Reading{}, false
 	}
 	q.used, a.used = true, true
@@ -127,6 +127,21 @@ func (m *message) waxForMetal() (Reading, bool) {
 	whole := q.value / casting.MetalG(1, casting.WaxDensityGPerCM3, alloy.DensityGPerCM3)
 	return Reading{Outcome: Explanation, Topic: "wax for the metal there is", Source: "metal = wax x density of the metal / density of the wax; a button of 20 %: common practice, no source",
 		Text: fmt.Sprintf("%s of %s casts a wax of %.1f g at most, sprue and all: %.1f g fills the mould to the last drop, and a fifth of the metal is for the button. Old metal must be clean, without solder, and at least half of the melt fresh.", strings.TrimSpace(q.typed(m)), alloy.Name, whole/(1+button), whole)}, true
+}
+
+// asksForWax reports whether the wax is sought that a mass of metal casts.
+func (m *message) asksForWax() bool {
+	return m.says("heaviest wax", "biggest wax", "largest wax", "how much wax", "how big a wax", "how heavy a wax", "how heavy can the wax", "what wax can", "what weight of wax", "what size wax")
+}
+
+// whichWax asks for a wax to try, where the message tells more than the metal.
+func (m *message) whichWax(d *draft) Reading {
+	for _, q := range m.found {
+		q.used = true
+	}
+	d.alloy("alloy", false)
+	d.question("wax", "I reckon from the wax to the metal, its button included. Which wax, in grams, shall I try?", d.with("1 g", "wax", "1 g"), d.with("1.5 g", "wax", "1.5 g"), d.with("2 g", "wax", "2 g"))
+	return d.reading()
 }
 
 // cubeOfMass is the edge of a cube of so much metal.
