@@ -119,7 +119,7 @@ func burns(text string) bool {
 
 // stuckRing matches a ring that does not come off a finger, which is no cut.
 func stuckRing(text string) bool {
-	return saidOf(text, []string{"ring", "band"}) && saidOf(text, []string{"stuck on", "wont come off", "cant get it off", "cant get the ring off", "cant get my ring off", "wont come over"}) && saidOf(text, limbs) &&
+	return saidOf(text, []string{"ring", "band"}) && saidOf(text, []string{"stuck on", "is stuck", "got stuck", "wont come off", "wont budge", "cant get it off", "cant get the ring off", "cant get my ring off", "wont come over"}) && saidOf(text, limbs) &&
 		!saidOf(text, strings.Fields("bleeding blood cut sliced crushed torn hot burnt burned mandrel"))
 }
 

@@ -16,7 +16,7 @@ var hurtBy = map[string][]string{
 		"Metal splinter in eye from grinding, not hurting much now, rinse or leave", "the dog got pickle in his eye", "whats the first thing to do, liver of sulphur squirted in my mates eye", "my cats eye got splashed with pickle",
 	},
 	"swallowed": {
-		"swallowed some flux by accident it was in a mug", "my kid drank pickle", "the dog ate some borax", "i swollowed a bead of solder", "toddler licked the ferric chloride lid", "he took a sip of pickle thinking it was water",
+		"swallowed some flux by accident it was in a mug", "my kid drank pickle", "the dog ate some borax", "i swollowed a bead of solder", "toddler licked the ferric chloride lid", "he took a sip of pickle thinking it was water", "took a gulp from the wrong mug, it was the pickle", "had a small sip of flux by mistake",
 		"my daughter ate a handful of citric pickle crystals", "i accidentally drank acid", "cat licked liver of sulphur",
 	},
 	"fumes": {
@@ -24,7 +24,7 @@ var hurtBy = map[string][]string{
 		"someone fainted in workshop fumes maybe", "i think i breathed in cadmium solder fume, old stick of my dads, chest feels tight", "liver of sulphur smell giving me a headache, window is open, should i stop",
 		"i feel ill after melting brass", "shivering and fever since casting bronze yesterday", "inhailed smoke from the burnout", "im dizzy from the pickle", "my husband collapsed near the kiln", "she cant stop coughing after pouring",
 		"metallic taste in my mouth after soldering galvanized wire", "throat is raw after using nitric fumes", "student passed out next to the propane torch", "woozy after 3 hours of soldering",
-		"i got a lungful of investment powder", "he's vomiting after the enamel kiln fumes", "cant breathe after mixing bleach and pickle",
+		"patina fumes made me sick", "breathing is tight after soldering", "i got a lungful of investment powder", "he's vomiting after the enamel kiln fumes", "cant breathe after mixing bleach and pickle",
 	},
 	"fire": {
 		"torch hose is on fire", "fire on my bench, the flux alcohol jar lit", "gas regulator is on fire", "the hose on my acetylene caught light", "HELP the kiln is on fire", "acetone jar caught fire on the shelf what do i do",
@@ -34,17 +34,17 @@ var hurtBy = map[string][]string{
 		"my sleeve is on fire do i use water", "a spark went down my glove", "his apron is on fire should i use the extinguisher", "picked up a ring I thought was cold ow ow ow finger and thumb what do i do", "ow touched the soldering brick bare handed", "molten silver ran into my shoe", "grabbed the ring too soon, fingertips all white",
 		"burnt my finger on hot ring what do i do", "i grabbed the hot tweezers with my hand", "molten silver landed on my foot", "hot wax dripped on her arm", "molten wax went on my wrist", "boiling wax ran down his arm", "the hot solder went all over my hand", "burnd my thumb", "her sleeve caught fire",
 		"scalded my hand with boiling water from the pickle pot", "his fingers are blistered from picking up a hot ingot", "torch went over my knuckles", "student burned himself", "my hair is on fire", "i got an electric shock from the polishing motor",
-		"touched red hot steel, palm is white", "blisters on my fingertips after annealing", "brunt my fingre on the torch", "singed my face when i lit the torch",
+		"steam burn from the quench", "touched red hot steel, palm is white", "blisters on my fingertips after annealing", "brunt my fingre on the torch", "singed my face when i lit the torch",
 	},
 	"skin": {
 		"pickle all over my hand", "nitric acid splashed on my arm", "spilled ferric chloride down my leg", "my fingers are tingling after etching with acid", "flux burns on my skin, its red and itchy", "acid dripped onto his foot",
-		"nitric on fingers", "got liver of sulphur on my hands", "pickle soaked through my jeans onto my thigh",
+		"nitric on fingers", "got ammonia in a cut", "got liver of sulphur on my hands", "pickle soaked through my jeans onto my thigh",
 	},
 	"cut": {
 		"got a sliver of wire in my fingertip", "cut by the disc cutter", "my thumb is going black after the hammer", "rolled my finger in the mill", "sheet metal sliced me", "hammer slipped and got my wrist",
 		"tip of finger gone", "nail ripped off", "graver slip, deep hole in hand", "i pinched skin in the pliers", "the buff threw the ring and hit me in the face", "saw jumped onto my knuckle", "dropped the anvil on my toe", "stapled my thumb", "fingertip caught in the rolling mill", "hair got sucked into the polisher",
 		"sliced thumb with saw blade its deep and won't stop bleeding", "hair got caught in the polishing motor shes bleeding from scalp", "got a drill bit through the nail", "hand squashed in the press, fingers white, ambulance coming, what do we do till then",
-		"graver went into my palm", "i stabbed my hand with the graver", "saw blade snapped and is stuck in my finger", "hammered my thumb, nail is purple", "my apprentice crushed his finger in the rolling mill", "rolling mill trapped my fingers",
+		"wheel grabbed the chain round my finger", "graver went into my palm", "i stabbed my hand with the graver", "saw blade snapped and is stuck in my finger", "hammered my thumb, nail is purple", "my apprentice crushed his finger in the rolling mill", "rolling mill trapped my fingers",
 		"cut my fingre with the shears", "theres blood everywhere", "metal sliver under my thumbnail", "she drilled through her finger", "punctured my palm with a scriber", "smashed my knuckles with the raising hammer",
 		"kid sliced her hand on copper sheet", "bleding alot from my hand", "do i need stitches", "a wire went through my finger", "whacked my thumb with a planishing hammer and its swollen", "the drill ripped the piece round and it gashed my wrist",
 		"my ponytail got caught in the flexshaft", "bur skidded and jabbed my index finger",
@@ -53,7 +53,7 @@ var hurtBy = map[string][]string{
 
 // hurtsNobody are sentences with the same words in which nobody is hurt.
 var hurtsNobody = []string{
-	"pickle burnt my copper", "cut a bezel for a tiger eye cab", "what eye shade do i need for platinum", "can i cut this by hand", "i burnt the flux off", "how do i cut a ring to fit my finger", "hand cut stone 10x8", "third hand broke", "how do i hold a hand piece when i drill", "my wax got caught in the mould", "my torch went on and on today", "the molten silver went down the sprue", "hot metal into pickle ok?",
+	"pickle burnt my copper", "had a sip of coffee then soldered the ring", "pickle in a cut groove wont rinse out", "the flux leaves a burn on my silver", "cut a bezel for a tiger eye cab", "what eye shade do i need for platinum", "can i cut this by hand", "i burnt the flux off", "how do i cut a ring to fit my finger", "hand cut stone 10x8", "third hand broke", "how do i hold a hand piece when i drill", "my wax got caught in the mould", "my torch went on and on today", "the molten silver went down the sprue", "hot metal into pickle ok?",
 	"the wire is stuck in the drawplate", "burn out schedule for a small flask", "cats eye cabochon 8mm bezel", "hook and eye clasp from 16ga wire", "shallow dome 20mm", "how do i avoid burning my fingers",
 	"what gloves for hands when using pickle", "keep pickle out of my eyes how", "i hammered the band on the mandrel", "burnish the bezel by hand", "the bur cut into my bezel", "finger size 7, cut length of 1.5 mm wire",
 	"nearly cut my finger off today, whats a good way to hold small bits", "Measured my finger w/ a bit of string 61mm but my knuckle 65. what size do i make",
@@ -110,6 +110,7 @@ var dangerousWishes = map[string]string{
 	"can i quench my ring in methylated spirits":                          "quenching in what burns",
 	"is it ok to eat a sandwich at the bench":                             "eating where one solders",
 	"can i hold a chain on the polishing wheel":                           "motor and what hangs",
+	"ring is stuck and finger turning purple":                             "ring stuck on a finger",
 	"my ring wont come off my finger its swollen":                         "ring stuck on a finger",
 	"the ring is stuck on my finger":                                      "ring stuck on a finger",
 	"my kid has a bead up her nose":                                       "something in nose or ear",
