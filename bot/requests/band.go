@@ -116,7 +116,7 @@ func profileOption() catalogue.Option {
 		Kind:    catalogue.Word, Bare: true, Default: string(ring.Flat), DefaultNote: "default",
 		Choices: []catalogue.Choice{
 			{Key: string(ring.Flat), Aliases: []string{"rectangular"}, Summary: "rectangular"},
-			{Key: string(ring.HalfRound), Aliases: []string{"halfround", "d-shape", "d-wire", "d-section", "low-dome"}, Summary: "half an ellipse, flat towards the finger"},
+			{Key: string(ring.HalfRound), Aliases: []string{"halfround", "d", "d-shape", "d-wire", "d-section", "low-dome"}, Summary: "half an ellipse, flat towards the finger; D wire is reckoned as this"},
 			{Key: string(ring.Court), Aliases: []string{"comfort", "comfort-fit", "oval", "oval-section"}, Summary: "rounded on both sides"},
 			{Key: string(ring.RoundWire), Aliases: []string{"wire", "round-wire"}, Summary: "round wire: its diameter as thickness"},
 			{Key: string(ring.SquareWire), Aliases: []string{"square-wire"}, Summary: "square wire: its side as thickness"},
@@ -215,7 +215,7 @@ func answerBand(_ context.Context, c *catalogue.Call) (*answer.Answer, error) {
 		c.Settle("system", catalogue.Value{Text: string(system)})
 		a.Assumptions = append(a.Assumptions, fmt.Sprintf("size read as %s (%s)", system.Title(), from))
 	}
-	a.Assumptions = append(a.Assumptions, fmt.Sprintf("neutral line at %.2f (the section's centroid)", blank.NeutralFactor))
+	a.Assumptions = append(a.Assumptions, neutralWords(c, shank, blank)...)
 	wideAllowance(a, shank, blank.AllowanceMM)
 	a.Notes = bandNotes(shank, system)
 	buyBand(a, c, shank, blank, alloy)
@@ -332,6 +332,18 @@ func taperWords(c *catalogue.Call, s ring.Shank) string {
 	return fmt.Sprintf(", tapered to %s at both ends,", words.Size(c, width, thickness))
 }
 
+// neutralWords say where the neutral line is taken, and of half-round stock how
+// much a D section may differ whose sides first stand upright: at most as much as
+// a flat one, whose centroid lies at half the thickness.
+func neutralWords(c *catalogue.Call, s ring.Shank, b ring.Blank) []string {
+	list := []string{fmt.Sprintf("neutral line at %.2f (the section's centroid)", b.NeutralFactor)}
+	if s.Profile == ring.HalfRound {
+		more := 2 * math.Pi * (ring.Flat.NeutralFactor() - b.NeutralFactor) * s.ThicknessMM
+		list = append(list, fmt.Sprintf("half-round and D wire taken as half an ellipse; a D whose sides first stand upright needs up to %s more", words.Length(c, more)))
+	}
+	return list
+}
+
 // shankMetalOf is the metal that a band or a bangle is made from, and its section.
 func shankMetalOf(c *catalogue.Call) (stock.Alloy, ring.Shank, error) {
 	alloy, err := option.AlloyOf(c, "alloy")
@@ -410,7 +422,7 @@ func answerBangle(c *catalogue.Call) (*answer.Answer, error) {
 			{ID: "blank_mass", Label: "mass of the blank", Value: stock.MassG(blank.VolumeMM3, alloy.DensityGPerCM3), Unit: answer.Gram, Main: true},
 			{ID: "circumference", Label: "inner circumference", Value: shank.CircumferenceMM, Unit: answer.MM, Main: true},
 		},
-		Assumptions: []string{fmt.Sprintf("neutral line at %.2f (the section's centroid)", blank.NeutralFactor), "a closed bangle, its ends square, nothing added for the joint"},
+		Assumptions: append(neutralWords(c, shank, blank), "a closed bangle, its ends square, nothing added for the joint"),
 		Notes:       []string{"a closed bangle must pass the hand: measure round the knuckles with the thumb folded in"},
 	}
 	buyBand(a, c, shank, blank, alloy)

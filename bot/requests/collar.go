@@ -101,6 +101,9 @@ func answerCollar(ctx context.Context, c *catalogue.Call) (*answer.Answer, error
 		Notes:       append(u.notes, collarNotes(c, u)...),
 		Assumptions: u.assumptions,
 	}
+	if u.tube.Name != "" {
+		a.Lengths = []answer.Length{tubePiece("collar", u.tube.OuterMM, u.tube.WallMM, u.stripHeightMM, u.alloy)}
+	}
 	collarSteps(c, u).finish(a)
 	return drawn(c, a, collarDrawing(c, u)), nil
 }

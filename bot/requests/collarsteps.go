@@ -61,7 +61,7 @@ func tubeSteps(c *catalogue.Call, u collarUsed, m *making) {
 	if way := treatment.Of(u.alloy); way.Pickled && way.Cold == "" {
 		m.do([]cautions.Job{cautions.Pickle}, "pickle it until it is clean")
 	}
-	dryAndOil(m)
+	dryAndOil(m, "")
 	if u.fit.Why != "" {
 		m.add("mind: %s", u.fit.Why)
 	}
@@ -78,13 +78,13 @@ func stripSteps(c *catalogue.Call, u collarUsed, m *making) {
 		m.add("file each end to a bevel of %.1f°, measured from the end as it was cut square, taking off the %s edge; the ends meet at the mitre without a gap", u.strip.Bevel.Degrees(), side)
 	}
 	m.do(treatment.JoinJobs(u.alloy), "bend it, wipe the joint clean of grease, close the seam %s until no light shows through, and %s", u.Seam.Summary, treatment.Join(u.alloy, "hard"))
-	dryAndOil(m)
+	dryAndOil(m, "; file the joint flush inside and outside")
 	m.add("the straight collar measures about %s outside", holeSize(c, u.RimOuter.Size()))
 }
 
-// dryAndOil comes between any heat and the block.
-func dryAndOil(m *making) {
-	m.add("rinse it well in fresh water and dry it inside and out, because acid and water rust the block; file the joint flush inside and outside")
+// dryAndOil comes between any heat and the block. A tube has no joint to file.
+func dryAndOil(m *making, joint string) {
+	m.add("rinse it well in fresh water and dry it inside and out, because acid and water rust the block%s", joint)
 	m.add("before each pressing put thin oil or wax on the hole's side and on the collar's outside (common practice, no source)")
 }
 

@@ -391,6 +391,9 @@ func answerSaddle(ctx context.Context, c *catalogue.Call) (*answer.Answer, error
 		},
 		Assumptions: u.assumptions, Notes: u.notes,
 	}
+	if u.wall == tubeWall {
+		a.Lengths = []answer.Length{tubePiece("setting", u.tubeMM[0], u.tubeMM[1], u.HighMM, u.alloy)}
+	}
 	saddleSteps(c, u).finish(a)
 	return drawn(c, a, d), nil
 }

@@ -25,7 +25,7 @@ func saddleDrawing(c *catalogue.Call, u saddled) template.Drawing {
 	}
 	if u.wall == tubeWall {
 		n := u.tubeMM
-		d.Name, d.Title = "saddle-tube-"+words.MM(n[0]), "Template to wrap round a tube, "+words.Length(c, n[0])+" outside"
+		d.Name, d.Title = "saddle-tube-"+words.MM(n[0]), "Tube to saddle, "+words.Length(c, n[0])+" outside: template to wrap round"
 		d.Lines[0] = fmt.Sprintf("%s tube, wall %s", u.alloy.Name, words.Length(c, n[1]))
 	} else {
 		nameMarks(d.Paths, quarterNames(u.stone.curve, u.laid.Seam))

@@ -143,13 +143,22 @@ func underGirdle(c *catalogue.Call, stone float64) (float64, error) {
 
 // pieceOfTube is the piece of tube that one setting is cut from.
 func pieceOfTube(c *catalogue.Call, tube tubeset.Tube, length float64, alloy stock.Alloy) []answer.Length {
-	wall := math.Pi * (tube.OuterMM - tube.WallMM)
-	return []answer.Length{{
-		Name: "tube setting", Stock: fmt.Sprintf("tube, %s mm outside, %s mm wall", words.MM(tube.OuterMM), words.MM(tube.WallMM)),
-		EachMM: length, AllowanceMM: filedMM, KerfMM: c.Number("kerf"), SectionMM2: wall * tube.WallMM,
-		MassG: stock.MassG(wall*tube.WallMM*length, alloy.DensityGPerCM3),
-		SawMM: tube.OuterMM, JointMM: wall, JointMM2: wall * tube.WallMM,
-	}}
+	piece := tubePiece("tube setting", tube.OuterMM, tube.WallMM, length, alloy)
+	piece.KerfMM = c.Number("kerf")
+	piece.JointMM = math.Pi * (tube.OuterMM - tube.WallMM)
+	piece.JointMM2 = piece.SectionMM2
+	return []answer.Length{piece}
+}
+
+// tubePiece is a piece of tube of this outer diameter, wall and length, cut with
+// the usual blade, with what squaring its ends takes and no joint.
+func tubePiece(name string, outerMM, wallMM, lengthMM float64, alloy stock.Alloy) answer.Length {
+	section := math.Pi * (outerMM - wallMM) * wallMM
+	return answer.Length{
+		Name: name, Stock: fmt.Sprintf("tube, %s mm outside, %s mm wall", words.MM(outerMM), words.MM(wallMM)),
+		EachMM: lengthMM, AllowanceMM: filedMM, KerfMM: usualSawCutMM, SectionMM2: section,
+		MassG: stock.MassG(section*lengthMM, alloy.DensityGPerCM3), SawMM: outerMM,
+	}
 }
 
 // lengthsOf is "2.61 mm" or "7 pieces of 2.61 mm".

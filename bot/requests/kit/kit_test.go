@@ -17,6 +17,8 @@ import (
 	"time"
 
 	"github.com/peterstace/simplefeatures/geom"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"guildhand/bot/answer"
 	"guildhand/bot/requests/requeststest"
@@ -170,7 +172,6 @@ func TestKitRefusals(t *testing.T) {
 		"kit 12 makers sheet card " + oval:                          "",
 		"kit 12 makers stock nothing " + oval:                       "",
 		"kit 12 makers sheet 100x200 half-sheet " + oval:            "can't both be given",
-		"kit 12 makers " + oval + " ; collar oval 8x6 depth 4 tube tube-9x1 block demo-oval": "cuts nothing from sheet",
 	} {
 		_, err := requeststest.Ask(Specs(), line)
 		r, ok := answer.AsRefusal(err)
@@ -782,5 +783,29 @@ func TestKitLook(t *testing.T) {
 				t.Fatal(err)
 			}
 		}
+	}
+}
+
+// Pieces cut from tube are listed by length and weigh what that much tube weighs,
+// with a setting of the same tube from the same length.
+func TestPiecesOfTube(t *testing.T) {
+	for line, want := range map[string]struct {
+		outerMM, wallMM, eachMM float64
+		pieces                  int
+	}{
+		"kit 12 makers collar oval 8x6 depth 4 tube tube-9x1 block demo-oval": {9, 1, 5.313, 12},
+		"kit 6 makers saddle tubesize 5x0.5 height 6 shank iso 54 2mm":        {5, 0.5, 6.30, 6},
+	} {
+		k, err := kitFor(t, line)
+		require.NoError(t, err, line)
+		require.Empty(t, k.metals, "%s: no sheet", line)
+		lengths := k.lengths()
+		require.Len(t, lengths, 1, line)
+		l := lengths[0]
+		assert.Equal(t, want.pieces, l.pieces(), line)
+		assert.InDelta(t, want.eachMM, l.EachMM, 0.01, line)
+		section := math.Pi / 4 * (want.outerMM*want.outerMM - (want.outerMM-2*want.wallMM)*(want.outerMM-2*want.wallMM))
+		assert.InDelta(t, section*l.EachMM*10.36e-3, l.MassG, 0.01, "%s: at 10.36 g/cm3", line)
+		assert.Greater(t, l.SawMM, 0.0, line)
 	}
 }

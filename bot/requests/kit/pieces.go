@@ -344,11 +344,7 @@ func (p *kitPiece) fromSheet() bool {
 // cutFromSheet measures the blanks of a piece and its joints.
 func (p *kitPiece) cutFromSheet(drawn bool) error {
 	if !drawn || p.drawing.LengthMM(template.Cut, template.Seam) == 0 {
-		try := colletSample
-		if p.call.Args.Has("tube") {
-			try = p.call.Retyped(map[string]string{"tube": ""})
-		}
-		return answer.Refuse(try, "%s cuts nothing from sheet this way; a kit holds blanks of sheet, tube settings, jump rings and bands of wire", shorten(p.typed))
+		return answer.Refuse(colletSample, "%s cuts nothing from sheet this way; a kit holds blanks of sheet, pieces of tube, jump rings and bands of wire", shorten(p.typed))
 	}
 	// Both ends of the seam are drawn, and it is one joint.
 	p.solderMM = p.drawing.LengthMM(template.Seam) / 2
