@@ -12,6 +12,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"guildhand/bot/knowledge"
 	"guildhand/bot/requests"
 )
 
@@ -26,6 +27,9 @@ type wanted struct {
 	// bench, with words of which it must hold at least one.
 	Explain bool     `json:"explain,omitempty"`
 	Holds   []string `json:"holds,omitempty"`
+	// Topic is the key of the fact or trouble that must answer; of a question back, the
+	// one that must be among its choices.
+	Topic string `json:"topic,omitempty"`
 	// Aid is the first aid that is wanted.
 	Aid string `json:"aid,omitempty"`
 	// Decline is "not my trade", or a job that is not there yet.
@@ -80,6 +84,8 @@ func gradeOf(r Reading, want []wanted) grade {
 
 func matches(r Reading, w wanted) bool {
 	switch {
+	case w.Topic != "":
+		return !w.Ask && r.Topic == w.Topic || w.Ask && r.Outcome == Question && offersTopic(r, w.Topic)
 	case w.Ask:
 		return r.Outcome == Question
 	case w.Silent:
@@ -103,6 +109,13 @@ func matches(r Reading, w wanted) bool {
 		return false
 	}
 	return r.Outcome == Request && r.Request == w.Request && sameOptions(r.Options, w.Options)
+}
+
+func offersTopic(r Reading, topic string) bool {
+	key, isTrouble := strings.CutPrefix(topic, "trouble: ")
+	return slices.ContainsFunc(r.Choices, func(c Choice) bool {
+		return isTrouble && c.Options["sign"] == knowledge.Word(key) || !isTrouble && c.Options["term"] == knowledge.Word(key)
+	})
 }
 
 func sameOptions(got, want map[string]string) bool {
