@@ -1,0 +1,288 @@
+package sentence
+
+import (
+	"cmp"
+	"math"
+	"slices"
+	"strings"
+	"sync"
+
+	"guildhand/bot/knowledge"
+)
+
+// A question in wholly new words shares few of them with any topic. Then every topic
+// is ranked by all the words of the message: each counts by the word of the topic that
+// is most like it, be it the same word, one of the same meaning, or the trade's word
+// for what the message calls otherwise. Nothing has to match, so this ranking always
+// has a first; how near that is decides whether it answers, is offered, or neither.
+
+// How alike two words are that are not the same.
+const (
+	sameMeaningAlike = 0.8
+	// A word that people use for one thing of the trade is more like its word than one
+	// that they use for several.
+	layOnce, layTwice, layOften = 0.85, 0.75, 0.65
+	// layPhrase is the share that is left for each word of a trade word of several.
+	layPhrase = 0.8
+)
+
+// What a word of a topic counts by where it stands.
+const (
+	inQuestion = 1.0
+	inAsks     = 0.9
+	inText     = 0.7
+	// plainShare is what a word weighs that says little.
+	plainShare = 0.3
+	// unknownShare is what a word weighs that no topic has, as a share of the rarest.
+	unknownShare = 0.6
+)
+
+// functionWords say nothing at all.
+var functionWords = func() map[string]bool {
+	all := map[string]bool{}
+	for _, w := range strings.Fields(`a an the this that these those it its is are was were be been being am do does did doing done have has had
+		i me my mine we us our you your he she his her they them their who which what whats when where why how whose
+		and or but if so than then as of to in on at by for with from into can could will would should may might must
+		not no dont doesnt didnt isnt wont cant just really very quite too also im ive id there here any some all`) {
+		all[w] = true
+	}
+	return all
+}()
+
+// standing is a word that stands in a topic or in one of the questions of topics.
+type standing struct {
+	at     int
+	weight float64
+}
+
+// rankedQuestion is a question of a topic by the weight of its words.
+type rankedQuestion struct {
+	topic  int
+	weight float64
+}
+
+// ranking is all topics by the stems of their words.
+type ranking struct {
+	topics    []topic
+	questions []rankedQuestion
+	// inTopics and inQuestions say where a stem stands, and weight what it weighs.
+	inTopics, inQuestions map[string][]standing
+	weight                map[string]float64
+	unknown               float64
+}
+
+// topicRanking ranks the topics of no job and those of the ring's jobs alike.
+var topicRanking = sync.OnceValue(func() *ranking {
+	r := &ranking{inTopics: map[string][]standing{}, inQuestions: map[string][]standing{}, weight: map[string]float64{}}
+	facts, troubles := knowledge.Facts(), knowledge.Troubles()
+	for i := range facts {
+		f := &facts[i]
+		r.add(topic{fact: f}, slices.Concat([]string{f.Key}, f.Term, f.Questions), f.Asks, f.Text)
+	}
+	for i := range troubles {
+		s := &troubles[i]
+		r.add(topic{trouble: s}, append([]string{s.Key}, s.Questions...), s.Signs, strings.Join(s.Causes, " ")+" "+s.Now+" "+s.Next)
+	}
+	r.weigh()
+	return r
+})
+
+// add notes where the words of a topic stand.
+func (r *ranking) add(t topic, questions []string, asks [][]string, text string) {
+	at, counts := len(r.topics), map[string]float64{}
+	r.topics = append(r.topics, t)
+	for _, stem := range tellingStems(text) {
+		counts[stem] = inText
+	}
+	for _, group := range asks {
+		for _, stem := range tellingStems(strings.Join(group, " ")) {
+			counts[stem] = inAsks
+		}
+	}
+	for _, q := range questions {
+		stems := tellingStems(q)
+		if len(stems) == 0 {
+			continue
+		}
+		for _, stem := range stems {
+			counts[stem] = inQuestion
+			r.inQuestions[stem] = append(r.inQuestions[stem], standing{at: len(r.questions)})
+		}
+		r.questions = append(r.questions, rankedQuestion{topic: at})
+	}
+	for stem, count := range counts {
+		r.inTopics[stem] = append(r.inTopics[stem], standing{at, count})
+	}
+}
+
+// weigh weighs each word by how few topics have it.
+func (r *ranking) weigh() {
+	n := float64(len(r.topics))
+	r.unknown = unknownShare * math.Log(1+n)
+	for stem, in := range r.inTopics {
+		r.weight[stem] = math.Log(1+n/(1+float64(len(in)))) * shareOf(stem)
+	}
+	for stem, in := range r.inQuestions {
+		for i := range in {
+			in[i].weight = r.weight[stem]
+			r.questions[in[i].at].weight += r.weight[stem]
+		}
+	}
+}
+
+func shareOf(stem string) float64 {
+	if plainWords[stem] {
+		return plainShare
+	}
+	return 1
+}
+
+// tellingStems are the stems of a text's words, each once, without those that say
+// nothing.
+func tellingStems(text string) (stems []string) {
+	for _, w := range wordsOf(text) {
+		if stem := stemOf(w); len(w) > 1 && !functionWords[w] && !slices.Contains(stems, stem) {
+			stems = append(stems, stem)
+		}
+	}
+	return stems
+}
+
+// alikeWord is a word of a topic that is like one of a message.
+type alikeWord struct {
+	stem  string
+	alike float64
+}
+
+// wordsLike are the words of topics that a word of a message may mean.
+var wordsLike = sync.OnceValue(func() map[string][]alikeWord {
+	alike := map[string]map[string]float64{}
+	note := func(said, meant string, by float64) {
+		if alike[said] == nil {
+			alike[said] = map[string]float64{}
+		}
+		alike[said][meant] = max(alike[said][meant], by)
+	}
+	for _, line := range sameMeaning {
+		stems := tellingStems(line)
+		for _, a := range stems {
+			for _, b := range stems {
+				if a != b {
+					note(a, b, sameMeaningAlike)
+				}
+			}
+		}
+	}
+	uses := map[string]int{}
+	for _, l := range layWords {
+		for _, said := range tellingStems(l.said) {
+			uses[said]++
+		}
+	}
+	for _, l := range layWords {
+		meant := tellingStems(l.meant)
+		for _, said := range tellingStems(l.said) {
+			by := layOften
+			switch {
+			case uses[said] == 1:
+				by = layOnce
+			case uses[said] <= 3:
+				by = layTwice
+			}
+			if len(meant) > 1 {
+				by *= layPhrase
+			}
+			for _, m := range meant {
+				note(said, m, by)
+			}
+		}
+	}
+	all := map[string][]alikeWord{}
+	for said, words := range alike {
+		for meant, by := range words {
+			if meant != said {
+				all[said] = append(all[said], alikeWord{meant, by})
+			}
+		}
+		slices.SortFunc(all[said], func(a, b alikeWord) int { return cmp.Compare(a.stem, b.stem) })
+	}
+	return all
+})
+
+// ranked is a topic with how near it is to a message, from 0 to 2: how much of the
+// message the topic has, and how like the message its likest question is.
+type ranked struct {
+	*topic
+	near float64
+}
+
+// rank is every topic that has anything of a message, the nearest first.
+func (r *ranking) rank(words []string) []ranked {
+	covered, asked := make([]float64, len(r.topics)), make([]float64, len(r.questions))
+	whole := r.cover(words, covered, asked)
+	if whole == 0 {
+		return nil
+	}
+	like := make([]float64, len(r.topics))
+	for i, q := range r.questions {
+		if asked[i] > 0 {
+			like[q.topic] = max(like[q.topic], asked[i]/(whole+q.weight))
+		}
+	}
+	var all []ranked
+	for i := range r.topics {
+		if covered[i] > 0 {
+			all = append(all, ranked{&r.topics[i], covered[i]/whole + like[i]})
+		}
+	}
+	slices.SortFunc(all, func(a, b ranked) int {
+		return cmp.Or(-cmp.Compare(a.near, b.near), cmp.Compare(a.label(), b.label()))
+	})
+	return all
+}
+
+// cover adds up what each topic has of a message, and what the message and each
+// question have of each other, and gives the weight of the message.
+func (r *ranking) cover(words []string, covered, asked []float64) (whole float64) {
+	said := tellingStems(strings.Join(words, " "))
+	inTopic, inQuestion := make([]float64, len(r.topics)), make([]float64, len(r.questions))
+	best := map[string]float64{} // how well each word of a topic is said
+	var touched, touchedQuestions []int
+	for _, stem := range said {
+		weight, known := r.weight[stem]
+		if !known {
+			weight = r.unknown * shareOf(stem)
+		}
+		whole += weight
+		touched, touchedQuestions = touched[:0], touchedQuestions[:0]
+		for _, w := range append([]alikeWord{{stem, 1}}, wordsLike()[stem]...) {
+			best[w.stem] = max(best[w.stem], w.alike)
+			for _, s := range r.inTopics[w.stem] {
+				if inTopic[s.at] == 0 {
+					touched = append(touched, s.at)
+				}
+				inTopic[s.at] = max(inTopic[s.at], w.alike*s.weight)
+			}
+			for _, s := range r.inQuestions[w.stem] {
+				if inQuestion[s.at] == 0 {
+					touchedQuestions = append(touchedQuestions, s.at)
+				}
+				inQuestion[s.at] = max(inQuestion[s.at], w.alike)
+			}
+		}
+		for _, i := range touched {
+			covered[i] += weight * inTopic[i]
+			inTopic[i] = 0
+		}
+		for _, i := range touchedQuestions {
+			asked[i] += weight * inQuestion[i]
+			inQuestion[i] = 0
+		}
+	}
+	for stem, alike := range best {
+		for _, s := range r.inQuestions[stem] {
+			asked[s.at] += alike * s.weight
+		}
+	}
+	return whole
+}
