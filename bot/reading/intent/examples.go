@@ -19,7 +19,7 @@ type labelled struct {
 		Request               string
 		Ask, Explain, Decline bool
 		Silent                bool
-		Aid                   string
+		Aid, Topic            string
 	} `json:"want"`
 	Turns []json.RawMessage `json:"turns"`
 }
@@ -61,6 +61,8 @@ func (l *labelled) intents() (all []string) {
 	for _, w := range l.Want {
 		intent := w.Request
 		switch {
+		case strings.HasPrefix(w.Topic, "trouble: "):
+			intent = Trouble
 		case w.Explain:
 			intent = Explanation
 		case w.Decline:
@@ -70,7 +72,7 @@ func (l *labelled) intents() (all []string) {
 		case w.Aid != "":
 			intent = FirstAid
 		}
-		if intent != "" && !slices.Contains(all, intent) {
+		if intent != "" && !w.Ask && !slices.Contains(all, intent) {
 			all = append(all, intent)
 		}
 	}

@@ -122,7 +122,7 @@ func (m *message) asksAfresh() bool {
 	if m.context.Last != nil && m.startsWith(goingOn...) && (len(m.alloys) > 0 || m.of(gauge, size) != nil) && !saidOf(said, hurtWords) {
 		return true
 	}
-	alone := Read(m.typed, Context{Takes: m.context.Takes, Addressed: true})
+	alone := Read(m.typed, Context{Takes: m.context.Takes, Addressed: true, surely: true})
 	switch alone.Outcome {
 	case Request:
 		if alone.Request == "cautions" || alone.Request == "trouble" || alone.Request == "help" {
@@ -132,7 +132,7 @@ func (m *message) asksAfresh() bool {
 	case Question:
 		return m.ownJob() && len(m.found)+len(m.alloys) > 1 && !saidOf(said, hurtWords)
 	case Explanation:
-		return len(m.tokens) > 1 && (m.questionWord() || strings.Contains(m.typed, "?")) && !m.bearsOn(m.context.Aid)
+		return len(m.tokens) > 1 && m.chance(knowing...) >= certain && (m.questionWord() || strings.Contains(m.typed, "?")) && !m.bearsOn(m.context.Aid)
 	case Declined:
 		return !m.bearsOn(m.context.Aid)
 	}

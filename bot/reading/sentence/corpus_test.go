@@ -278,6 +278,7 @@ var floors = map[string]struct{ right, harmful float64 }{
 	"tuning-g":               {81, 2},
 	"tuning-g-rings":         {83.5, 2.6},
 	"tuning-talk":            {97, 0},
+	"tuning-words":           {55, 6.7},
 }
 
 // TestCorpus measures the reader on every set of sentences and conversations.

@@ -160,6 +160,9 @@ func (m *message) knownInWords(piece Reading) (Reading, bool) {
 	if len(near) > 0 && near[0].score >= enough && near[0].hits >= 2 && m.mayBe(near[0]) && (m.figureCount() == 0 || m.asksToKnow() || near[0].score >= answers) {
 		return m.readingOf(near[0]), true
 	}
+	if m.figureCount() == 0 && m.chance(knowing...) >= certain && len(m.meaning("outline:")) == 0 {
+		return m.nearestByAllWords(nearEnough)
+	}
 	return Reading{}, false
 }
 

@@ -25,6 +25,7 @@ type message struct {
 	assumed []string
 	// intents is what the message most likely asks for; see chance.
 	intents intent.Likelihoods
+	ranked  []ranked
 	// context is what the message is read against.
 	context Context
 	// inHand are the options that are known of the piece that the message is read

@@ -11,6 +11,7 @@ import (
 	"github.com/agnivade/levenshtein"
 
 	"guildhand/bot/knowledge"
+	"guildhand/bot/reading/intent"
 )
 
 // A question in words that no fact foresaw is matched by the meaning of its
@@ -800,6 +801,9 @@ func (m *message) jobOrKnown() (Reading, bool) {
 		if found, known := m.clearly(answers, 2); known {
 			return found, true
 		}
+		if found, known := m.nearestByAllWords(nearEnough); known && m.chance(intent.Explanation) >= wantsToKnow {
+			return found, true
+		}
 	}
 	if ok && r.Outcome == Question && !knows && !sized && !m.wishes() {
 		if found, known := m.ofOneSentence(); known {
@@ -899,11 +903,14 @@ func (m *message) clearly(least float64, hits int) (Reading, bool) {
 
 // nearest answers by the nearest topic, or asks which of up to three is meant.
 func (m *message) nearest() (Reading, bool) {
-	if len(m.tokens) < 2 || m.figureCount() > 0 && (!m.asksToKnow() && !m.wantsKnowledge() || (m.context.Last != nil || m.context.Asked != nil) && !m.whole()) {
+	if m.context.surely || len(m.tokens) < 2 || m.figureCount() > 0 && (!m.asksToKnow() && !m.wantsKnowledge() || (m.context.Last != nil || m.context.Asked != nil) && !m.whole()) {
 		return Reading{}, false
 	}
 	if !m.asksInWords() {
-		return m.clearly(answers, 2)
+		if r, ok := m.clearly(answers, 2); ok {
+			return r, true
+		}
+		return m.byAllWords()
 	}
 	if r, ok := m.clearly(likely, 1); ok {
 		return r, true
@@ -916,19 +923,7 @@ func (m *message) nearest() (Reading, bool) {
 			return r, true
 		}
 	}
-	near := slices.DeleteFunc(slices.Clone(m.nearestTopics()), func(n match) bool { return n.hits < 2 })
-	if len(near) == 0 {
-		return Reading{}, false
-	}
-	r := Reading{Outcome: Question, Ask: "Which of these do you mean? If none, say it in other words"}
-	for _, n := range near[:min(3, len(near))] {
-		c := Choice{Label: n.label(), Request: "help", Options: map[string]string{"term": knowledge.Word(n.label())}}
-		if n.trouble != nil {
-			c.Request, c.Options = "trouble", map[string]string{"sign": knowledge.Word(n.label())}
-		}
-		r.Choices = append(r.Choices, c)
-	}
-	return r, true
+	return m.byAllWords()
 }
 
 // surely is how much of a message's words a fact must explain to be the answer

@@ -98,6 +98,8 @@ type Context struct {
 	// Addressed tells that the message was meant for the bot: a prefix, a
 	// mention, a reply to it or a direct chat.
 	Addressed bool
+	// surely tells that only what the message asks for beyond doubt counts.
+	surely bool
 }
 
 func (c Context) takes(request, option string) bool {
