@@ -263,7 +263,7 @@ func withTrial(c *catalogue.Call, kept []tuning.Trial, trial tuning.Trial) ([]tu
 	}
 	mean, ok := trials[last].MeanWith(trial)
 	if !ok {
-		return nil, answer.Refuse(c.Retyped(map[string]string{"again": ""}), "your last trial was of another piece, %s, or other measures were told of it", trials[last].Piece)
+		return nil, answer.Refuse(c.Retyped(map[string]string{"again": ""}), "your last trial was of another piece (%s), or you gave other measures of it", trials[last].Piece)
 	}
 	trials[last] = mean
 	return trials, nil

@@ -121,7 +121,7 @@ func (m *message) linksMissing() (Reading, bool) {
 	}
 	n := math.Round(missing / inside)
 	return worked("links for a longer chain", "rings in line, pulled straight",
-		fmt.Sprintf("About %.0f links: the chain wants %s more, and pulled straight each link brings its inside, %s. Make an odd or even number as the clasp needs, and one to spare.", n, mm(missing), mm(inside)))
+		fmt.Sprintf("About %.0f links: the chain wants %s more, and pulled straight each link adds its inside, %s. Make an odd or even number as the clasp needs, and one to spare.", n, mm(missing), mm(inside)))
 }
 
 // insideOfLink is the inside of a chain's link, told as such or by its outside and

@@ -104,7 +104,7 @@ func (m *message) trialDifference() (Reading, bool) {
 	keep += " Form it the same way, and change one thing at a time. For a correction that is kept for your metal and thickness, tell me the stone, the metal and what rim and base measured: tune oval 8x6 depth 4 sterling 22ga rimgot 9.16x7.16 basegot 7.48x5.48."
 	if m.says("high", "height", "tall", "short in height", "low") && !m.says("top", "rim", "across") {
 		return Reading{Outcome: Explanation, Topic: "trial piece", Source: "common practice, no source",
-			Text: fmt.Sprintf("The trial's height was off by %.2f mm: make the next blank %.2f mm %s, along the wall divided by the cosine of its lean.", math.Abs(difference), math.Abs(difference), less) + keep}, true
+			Text: fmt.Sprintf("The trial's height was off by %.2f mm: make the next blank %.2f mm %s. Along a leaning wall that is the same figure divided by the cosine of the lean.", math.Abs(difference), math.Abs(difference), less) + keep}, true
 	}
 	if m.cues["dome"] >= 3 && got != nil && wanted != nil {
 		return Reading{Outcome: Explanation, Topic: "trial piece", Source: "a dome and its disc grow alike",

@@ -227,7 +227,7 @@ func (k *kit) tooShort(s *kitStock, err error) error {
 		need = max(need, mm)
 	}
 	return answer.Refuse(k.try(kitLines(k.call.Word("pieces")), map[string]string{"stocklength": words.MM(math.Ceil(need/10) * 10)}),
-		"a piece of %s takes %s with what is filed and sawn, more than the stock length of %s", s.name(), words.Length(k.call, e.PieceMM), words.Length(k.call, k.barMM()))
+		"one piece of %s takes %s, filing and sawing included; that is more than the stock length of %s", s.name(), words.Length(k.call, e.PieceMM), words.Length(k.call, k.barMM()))
 }
 
 // bought is how many stock lengths a kind of wire or tube takes.
