@@ -199,9 +199,9 @@ func Read(typed string, c Context) Reading {
 	}
 	alone := m.agreed(m.firstReading())
 	if both, better := m.together(alone); better {
-		return both
+		return m.plainly(both)
 	}
-	return alone
+	return m.plainly(alone)
 }
 
 // firstReading is that of the first reader that understands the message.
