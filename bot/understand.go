@@ -165,7 +165,7 @@ func typedLine(parsed reading.Parsed) string {
 // this room and a question that is still open, both from the daybook, so that
 // forget and redaction reach them.
 func (s *Service) readingContext(ctx context.Context, req Request) sentence.Context {
-	c := sentence.Context{Addressed: true, Takes: s.takesOption}
+	c := sentence.Context{Addressed: true, Takes: s.takesOption, Excludes: s.excludesOption}
 	if s.o.Book == nil || req.Who.Maker == "" {
 		return c
 	}
@@ -276,6 +276,18 @@ func (s *Service) takesOption(request, option string) bool {
 		if spec := &s.o.Specs[i]; spec.Name == request {
 			_, ok := spec.Option(option)
 			return ok || option == ""
+		}
+	}
+	return false
+}
+
+// excludesOption reports whether two options of a request can't be given together.
+func (s *Service) excludesOption(request, option, other string) bool {
+	for i := range s.o.Specs {
+		if spec := &s.o.Specs[i]; spec.Name == request {
+			a, isA := spec.Option(option)
+			b, isB := spec.Option(other)
+			return isA && isB && (slices.Contains(a.Excludes, b.Name) || slices.Contains(b.Excludes, a.Name))
 		}
 	}
 	return false

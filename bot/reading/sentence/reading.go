@@ -90,6 +90,9 @@ type Context struct {
 	Asked *Reading
 	// Takes reports whether a request has an option; nil takes all.
 	Takes func(request, option string) bool
+	// Excludes reports whether two options of a request can't stand together; nil
+	// lets all.
+	Excludes func(request, option, other string) bool
 	// Aid is the first aid that is the latest topic of the room, empty for none.
 	// AidOfAnother tells that it was given to somebody else: then only what bears
 	// on a hurt goes on from it.
@@ -199,9 +202,9 @@ func Read(typed string, c Context) Reading {
 	}
 	alone := m.agreed(m.firstReading())
 	if both, better := m.together(alone); better {
-		return m.plainly(both)
+		return m.plainly(m.withoutExcluded(both))
 	}
-	return m.plainly(alone)
+	return m.plainly(m.withoutExcluded(alone))
 }
 
 // firstReading is that of the first reader that understands the message.
@@ -221,6 +224,7 @@ func readers() []func(*message) (Reading, bool) {
 		(*message).reply,
 		(*message).chatter,
 		(*message).otherLanguage,
+		(*message).ofPieceInHand,
 		(*message).ringTalkAlone,
 		(*message).keeps,
 		(*message).wordForWord,

@@ -1,0 +1,196 @@
+package sentence
+
+import (
+	"maps"
+	"math"
+	"slices"
+
+	"guildhand/bot/knowledge"
+)
+
+// ofPieceInHand reads short messages whose figures or words mean something only
+// beside the last piece: its wall, its disc, how many of it, its block.
+func (m *message) ofPieceInHand() (Reading, bool) {
+	last := m.context.Last
+	if last == nil || m.context.Asked != nil || len(m.tokens) > 14 || m.stoneSides() != nil || len(m.meaning("outline:")) > 0 {
+		return Reading{}, false
+	}
+	for _, read := range []func(Last) (Reading, bool){m.wallJudged, m.sizeInLetters, m.discForSize, m.ringsMore, m.ownBlock, m.stretched, m.weighedInMetal, m.costOfMetal} {
+		if r, ok := read(*last); ok {
+			return r, true
+		}
+	}
+	return Reading{}, false
+}
+
+// withoutExcluded leaves out what the last piece had and what this message's own
+// options rule out: a lean where a block's angle was given before.
+func (m *message) withoutExcluded(r Reading) Reading {
+	last := m.context.Last
+	if last == nil || m.context.Excludes == nil || r.Outcome != Request || r.Request != last.Request {
+		return r
+	}
+	for _, option := range slices.Sorted(maps.Keys(r.Options)) {
+		if r.Options[option] == last.Options[option] {
+			continue
+		}
+		for _, kept := range slices.Sorted(maps.Keys(last.Options)) {
+			if kept != option && r.Options[kept] == last.Options[kept] && m.context.Excludes(r.Request, option, kept) {
+				r.Options = maps.Clone(r.Options)
+				delete(r.Options, kept)
+				r.Changed = append(r.Changed, "no "+kept)
+			}
+		}
+	}
+	return r
+}
+
+// wallJudged says whether the thickness that was told for the last piece will do:
+// "is that too thin?"
+func (m *message) wallJudged(last Last) (Reading, bool) {
+	if len(m.found)+len(m.alloys) > 0 || !m.says("too thin", "too thick", "thick enough", "thin enough", "strong enough", "sturdy enough", "heavy enough", "too flimsy", "flimsy", "too weak", "a bit thin", "bit thick", "ok thickness", "right thickness") ||
+		!m.pointsBack() && !m.says("the metal", "the sheet", "the wall", "the gauge", "the strip", "my metal", "my sheet") || !m.asksWhether() {
+		return Reading{}, false
+	}
+	text := m.verdict(Reading{Request: last.Request, Options: last.Options})
+	if text == "" {
+		return Reading{}, false
+	}
+	return Reading{Outcome: Explanation, Topic: "limit: wall of the piece", Text: text, Source: knowledge.CommonPractice}, true
+}
+
+// sizeInLetters answers what a ring's size is in another system: each answer has all
+// of them.
+func (m *message) sizeInLetters(last Last) (Reading, bool) {
+	if last.Request != "band" || last.Options["ring"] == "" || len(m.found)+len(m.alloys) > 0 || m.startsWith("why", "how do") ||
+		!m.says("in letters", "what letter", "which letter", "as a letter", "letter size", "uk size", "us size", "in uk", "in us", "in iso", "in eu", "in european", "european size", "in numbers", "continental", "other systems") {
+		return Reading{}, false
+	}
+	return Reading{Outcome: Request, Request: last.Request, Options: last.Options, Notes: []string{"the answer has the size in every system"}}, true
+}
+
+// discForSize takes another width for the last dome: "and for 25?"
+func (m *message) discForSize(last Last) (Reading, bool) {
+	if last.Request != "dome" || len(m.found) != 1 || len(m.alloys) > 0 || m.asksWhether() {
+		return Reading{}, false
+	}
+	q := m.found[0]
+	width := q.measure == length || q.measure == bare && m.startsWith("and for", "for", "what about for", "how about for", "what for")
+	if !width || q.value < 3 || q.role != "" && q.role != "diameter" || !m.startsWith("and for", "for", "what about for", "how about for") && !(m.says("disc", "disk", "circle", "blank") && m.says("what", "how big", "size")) {
+		return Reading{}, false
+	}
+	d := m.draft("dome")
+	maps.Copy(d.options, last.Options)
+	d.set("size", q)
+	return m.changedFrom(last, d), true
+}
+
+// ringsMore takes how many jump rings are wanted beside what else changes: "and 60
+// more at 4 mm", "100 of those".
+func (m *message) ringsMore(last Last) (Reading, bool) {
+	if last.Request != "jumpring" || len(m.alloys) > 0 || len(m.found) > 2 {
+		return Reading{}, false
+	}
+	n := slices.IndexFunc(m.found, m.countsRings)
+	if n < 0 {
+		return Reading{}, false
+	}
+	option := ""
+	for i, q := range m.found {
+		switch {
+		case i == n:
+		case q.measure == gauge || q.measure == length && q.value <= 2.4:
+			option = "wire"
+		case q.measure == length:
+			option = "inside"
+		default:
+			return Reading{}, false
+		}
+	}
+	d := m.draft("jumpring")
+	maps.Copy(d.options, last.Options)
+	d.set("count", m.found[n])
+	delete(d.options, "chain")
+	if option != "" {
+		d.set(option, m.found[1-n])
+	}
+	if maps.Equal(d.options, last.Options) {
+		d.note("this is what your last answer has already")
+	}
+	return m.changedFrom(last, d), true
+}
+
+// countsRings reports whether a figure after jump rings is how many are wanted.
+func (m *message) countsRings(q *quantity) bool {
+	if q.measure != bare && q.measure != count || q.value < 2 || q.value != math.Trunc(q.value) {
+		return false
+	}
+	switch m.at(q.next).text {
+	case "of", "more", "at", "in", "rings", "links":
+		return true
+	case "instead":
+		return q.value > 40 // under that it may be a gauge
+	}
+	return q.value > 40 && len(m.found) == 1 && m.words() <= 4 && m.startsWith("make it", "make that", "no", "actually")
+}
+
+// ownBlock takes the angle of the maker's block for the last setting: "17 degree
+// block".
+func (m *message) ownBlock(last Last) (Reading, bool) {
+	if last.Request != "collet" && last.Request != "prongs" && last.Request != "collar" || len(m.found) != 1 || len(m.alloys) > 0 || !m.says("block") || m.asksWhether() || m.says("which", "why", "what is", "hole", "holes") || !m.context.takes(last.Request, "included") {
+		return Reading{}, false
+	}
+	q := m.found[0]
+	if q.measure != angle && !(q.measure == bare && (q.value == 17 || q.value == 28)) || q.value < 5 || q.value > 60 || m.says("each side", "per side", "lean") {
+		return Reading{}, false
+	}
+	d := m.draft(last.Request)
+	maps.Copy(d.options, last.Options)
+	d.set("included", q)
+	delete(d.options, "lean")
+	return m.changedFrom(last, d), true
+}
+
+// stretched answers whether the last ring may be stretched in place of a piece let
+// in.
+func (m *message) stretched(last Last) (Reading, bool) {
+	if last.Request != "resize" || len(m.found)+len(m.alloys) > 0 || !m.says("stretch", "stretching", "stretched", "stretcher") {
+		return Reading{}, false
+	}
+	r := Read("can i stretch a ring instead of cutting it", Context{Takes: m.context.Takes, Addressed: true})
+	return r, r.Outcome == Explanation
+}
+
+// weighedInMetal weighs a setting that was weighed once more in another metal.
+func (m *message) weighedInMetal(last Last) (Reading, bool) {
+	if last.Request != "weigh" || last.Options["collet"] == "" || len(m.alloys) != 1 || len(m.found) > 0 || m.alloys[0].likeliestKey() == "" || m.words() > 7 {
+		return Reading{}, false
+	}
+	for _, piece := range m.pieces() {
+		if piece.Request != "collet" {
+			continue
+		}
+		d := m.draft("collet")
+		maps.Copy(d.options, piece.Options)
+		d.alloy("alloy", false)
+		if r := m.changedFrom(piece, d); r.Outcome == Request {
+			weighed, ok := m.weighedLast(Last{Request: "collet", Options: r.Options})
+			weighed.Changed, weighed.Notes = r.Changed, r.Notes
+			return weighed, ok
+		}
+	}
+	return Reading{}, false
+}
+
+// costOfMetal takes the metal of a question about cost as the last piece's own, where
+// it is of that kind: "what will the gold cost me" after a piece of 9 karat.
+func (m *message) costOfMetal(last Last) (Reading, bool) {
+	if len(m.found) > 0 || len(m.alloys) != 1 || !m.says("cost", "price") || last.Options["alloy"] == "" || !m.says("the "+m.alloys[0].says) {
+		return Reading{}, false
+	}
+	asked := alloyOf(m.alloys[0].likeliestKey())
+	if asked.Key == "" || asked.Family != alloyOf(last.Options["alloy"]).Family {
+		return Reading{}, false
+	}
+	return m.weighedLast(last)
+}
