@@ -815,6 +815,11 @@ func (m *message) jobOrKnown() (Reading, bool) {
 			return found, true
 		}
 	}
+	if ok && (r.Outcome == Declined || r.Outcome == Question && r.Request == "heat" && len(m.alloys) == 0) && m.figureCount() == 0 {
+		if found, known := m.nearestByAllWords(quiteNear); known {
+			return found, true
+		}
+	}
 	if ok && r.Outcome != Unknown && !onlyKnowledge(r) && m.wantsKnowledge() {
 		if known, ok := m.knownInWords(r); ok && (m.context.Last == nil || m.figureCount() == 0 || m.whole()) {
 			return known, true

@@ -293,11 +293,19 @@ func (r *ranking) cover(words []string, covered, asked []float64) (whole float64
 // and is among the first three for as many from offered on. A trouble must be nearer,
 // because an answer to one tells what to do.
 const (
-	nearEnough = 0.8
-	quiteNear  = 1.0
+	nearEnough        = 0.8
+	quiteNear         = 1.0
+	nearEnoughTrouble = 1.2
 	// surelyNear is asked for where something else may be meant.
 	surelyNear = 1.15
 	offered    = 0.5
+	// offeredAsUncertain is asked for where the question back says that nothing certain
+	// is known.
+	offeredAsUncertain = 0.3
+	// allButSame is how near a topic is that has the message's words and no others.
+	allButSame = 1.8
+	// ofOneSentence is what the nearness to one sentence of several counts.
+	ofOneSentence = 0.95
 	// alsoOffered is how much less near than the first a choice may be.
 	alsoOffered = 0.4
 	// mayKnow is the chance that a message asks to know something under which nothing
@@ -311,20 +319,77 @@ const (
 	mostOffered = 3
 )
 
-// rankedTopics is the ranking for a message, without troubles that it does not tell of.
+// rankedTopics is the ranking for a message as a whole and for each of its sentences
+// that says enough, without troubles that it does not tell of.
 func (m *message) rankedTopics() []ranked {
-	if m.ranked == nil {
-		var words []string
-		for _, t := range m.tokens {
-			if t.word() {
-				words = append(words, t.text)
-			}
-		}
-		m.ranked = slices.DeleteFunc(topicRanking().rank(words), func(r ranked) bool {
-			return r.trouble != nil && !m.tooShort() && m.chance(intent.Trouble) < hardlyTrouble
-		})
+	if m.ranked != nil {
+		return m.ranked
 	}
+	trouble := m.chance(intent.Trouble)
+	if m.tooShort() {
+		trouble = max(trouble, unlikely)
+	}
+	best := map[*topic]float64{}
+	sentences := m.sentences()
+	for i, words := range sentences {
+		if i > 0 && len(tellingStems(strings.Join(words, " "))) < fewestTelling {
+			continue
+		}
+		for _, r := range topicRanking().rank(words) {
+			near := r.near
+			if i > 0 {
+				near *= ofOneSentence
+			}
+			if r.trouble != nil {
+				near += troubleLead(trouble)
+			}
+			best[r.topic] = max(best[r.topic], near)
+		}
+	}
+	m.ranked = make([]ranked, 0, len(best))
+	for t, near := range best {
+		if t.trouble == nil || trouble >= hardlyTrouble {
+			m.ranked = append(m.ranked, ranked{t, near})
+		}
+	}
+	slices.SortFunc(m.ranked, func(a, b ranked) int {
+		return cmp.Or(-cmp.Compare(a.near, b.near), cmp.Compare(a.label(), b.label()))
+	})
 	return m.ranked
+}
+
+// troubleLead is what a trouble is put forward or back by, by how likely the message
+// tells of one.
+func troubleLead(chance float64) float64 {
+	switch {
+	case chance >= 0.3:
+		return 0.2
+	case chance < noTrouble:
+		return -0.1
+	}
+	return 0
+}
+
+// sentences are all words of a message, and after them those of each sentence where
+// there are several.
+func (m *message) sentences() [][]string {
+	all := [][]string{nil}
+	var one []string
+	for _, t := range m.tokens {
+		switch {
+		case t.word():
+			all[0], one = append(all[0], t.text), append(one, t.text)
+		case t.text == "." && len(one) > 0:
+			all, one = append(all, one), nil
+		}
+	}
+	if len(all) == 1 {
+		return all
+	}
+	if len(one) > 0 {
+		all = append(all, one)
+	}
+	return all
 }
 
 // byAllWords answers by the topic that all words of the message are nearest to, or
@@ -340,9 +405,14 @@ func (m *message) byAllWords() (Reading, bool) {
 	if m.tellingWords() < fewestTelling && len(m.nearestTopics()) == 0 || m.figureCount() > 0 && !m.questionWord() {
 		return Reading{}, false
 	}
+	least := offered
 	r := Reading{Outcome: Question, Ask: "Which of these do you mean? If none, say it in other words"}
+	if m.wantsKnowledge() && all[0].near < nearEnough {
+		least = offeredAsUncertain
+		r.Ask = "I know nothing certain on that. Is it one of these? If none, say it in other words"
+	}
 	for _, t := range all[:min(mostOffered, len(all))] {
-		if t.near >= offered && t.near >= all[0].near-alsoOffered {
+		if t.near >= least && t.near >= all[0].near-alsoOffered {
 			r.Choices = append(r.Choices, t.choice())
 		}
 	}
@@ -358,12 +428,12 @@ func (m *message) nearestByAllWords(least float64) (Reading, bool) {
 	}
 	first := all[0]
 	if first.trouble != nil {
-		least = max(least, quiteNear)
+		least = max(least, nearEnoughTrouble)
 	}
 	if m.figureCount() > 0 {
 		least = max(least, surelyNear)
 	}
-	if first.near < least || first.trouble != nil && m.figureCount() > 0 || m.tellingWords() < fewestTelling {
+	if first.near < least || first.trouble != nil && m.figureCount() > 0 || m.tellingWords() < fewestTelling && first.near < allButSame {
 		return Reading{}, false
 	}
 	return m.readingOf(match{topic: first.topic}), true
