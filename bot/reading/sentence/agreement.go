@@ -33,6 +33,9 @@ func (m *message) agreed(r Reading) Reading {
 		if piece, ok := m.likeliestPiece(0.5); ok {
 			return piece
 		}
+		if piece, ok := m.ringPiece(); ok {
+			return piece
+		}
 	case (r.Outcome == Question && (r.Unplaced != "" || r.Request == "") || r.Outcome == Unknown):
 		if piece, ok := m.allPlaced(r.Request); ok {
 			return piece
@@ -85,6 +88,19 @@ func (m *message) tellsPiece(r Reading) bool {
 		}
 	}
 	return figures >= figuresOfPiece && isFact(r.Topic)
+}
+
+// ringPiece reads the ring's job that the message is about, where every figure has its
+// place and what is asked for is a figure.
+func (m *message) ringPiece() (Reading, bool) {
+	of := m.ringWork()
+	if of == "" || !m.canAnswer(of) || m.asksWhy() || m.says(weaves...) || !m.says("how much", "how many", "how long", "i need", "do i need", "cut") {
+		return Reading{}, false
+	}
+	m.bindRoles()
+	m.release()
+	r, ok := m.ringRequest(of)
+	return r, ok && r.Outcome == Request
 }
 
 // isFact reports whether a topic is one of the known facts, and not worked out.

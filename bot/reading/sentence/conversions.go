@@ -27,6 +27,7 @@ const gramPerTola = 180 * units.GramPerGrain
 var conversions = []conversion{
 	{length, []string{"mm", "millimeters", "millimetres", "metric"}, nil, "mm", 1, 2},
 	{length, []string{"cm", "centimeters", "centimetres"}, nil, "cm", 10, 2},
+	{length, []string{"micron", "microns"}, nil, "µm", 0.001, 0},
 	{length, []string{"inch", "inches"}, nil, "in", units.MMPerInch, 3},
 	{length, []string{"thou", "thousandths"}, []string{"mils"}, "thou", units.MMPerInch / 1000, 1},
 	{length, []string{"feet"}, []string{"ft", "foot"}, "ft", 12 * units.MMPerInch, 3},
@@ -227,6 +228,9 @@ func (m *message) lettersSize() (Reading, bool) {
 // gaugeWords ask for a gauge number.
 var gaugeWords = []string{"gauge", "gage", "guage", "ga", "awg", "b&s", "swg", "b and s", "brown and sharpe", "imperial gauge", "british gauge", "british"}
 
+// thinnestMM is what the thinnest gauge of metal measures; microns are told in words.
+const thinnestMM = 0.03
+
 // lengthConverted tells one length in the other units: as a thickness where a
 // gauge could have it, and in words where it is longer.
 func (m *message) lengthConverted() (Reading, bool) {
@@ -250,7 +254,7 @@ func (m *message) lengthConverted() (Reading, bool) {
 	if len(to) == 0 && !(gauges && m.says("convert", "in", "to", "what", "whats")) {
 		return Reading{}, false
 	}
-	if q.value <= 8 && (gauges || q.value < 5) && m.context.takes("gauge", "") {
+	if q.value >= thinnestMM && q.value <= 8 && (gauges || q.value < 5) && m.context.takes("gauge", "") {
 		d := m.draft("gauge")
 		q.unit = true
 		d.set("gauge", q)

@@ -245,6 +245,9 @@ func (d *draft) noteCounts() {
 		case q.measure == count && (q.thing == "joints" || q.thing == "holes" || q.thing == "times" || q.thing == "coats") && d.request != "heat":
 			q.used = true
 			d.note("%s is not needed for this", strings.TrimSpace(q.typed(d.m)))
+		case q.measure == count && q.thing == "makers" && d.request != "kit":
+			q.used = true
+			d.note("worked out for one; you said %s", strings.TrimSpace(q.typed(d.m)))
 		case q.measure == count && q.thing == "decimals":
 			q.used = true
 			d.note("figures are given to 0.01 mm, as fine as a bench can use")

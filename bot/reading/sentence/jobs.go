@@ -42,7 +42,7 @@ func (m *message) namedJob() (Reading, bool) {
 
 // makesPiece are the jobs that are not meant where the message only tells what went
 // wrong with a piece.
-var makesPiece = map[string]bool{"collet": true, "collar": true, "bezel": true, "prongs": true, "dome": true, "stone": true, "stonealone": true, "thinstone": true, "thinstrip": true}
+var makesPiece = map[string]bool{"collet": true, "collar": true, "bezel": true, "prongs": true, "dome": true, "band": true, "ring": true, "stone": true, "stonealone": true, "thinstone": true, "thinstrip": true}
 
 // tellsFailure reports whether the message tells what went wrong and asks for no
 // piece.
@@ -50,7 +50,7 @@ func (m *message) tellsFailure() bool {
 	if m.says("=cut", "=cuts", "blank", "length", "how long", "template", "pattern", "what size", "how wide", "how high", "how tall") {
 		return false
 	}
-	return m.says("keeps snapping", "keeps breaking", "keeps tearing", "keeps cracking", "keeps splitting", "all bent", "bent when", "bent over when", "they bent", "snapped off", "broke off", "collapsed", "went wrinkly", "be rescued", "is it scrap", "can it be saved", "can i save it", "fell apart", "split when", "cracked when", "tore when", "melted when", "tipped to one side", "any way back", "is tipped", "its tipped", "gone wonky", "set crooked", "sits crooked", "sits wonky", "leans to one side", "came loose", "fell out", "popped out")
+	return m.says("filed it too deep", "filed too deep", "too deep now", "filed too much", "sawn too far", "cut too deep", "keeps snapping", "keeps breaking", "keeps tearing", "keeps cracking", "keeps splitting", "all bent", "bent when", "bent over when", "they bent", "snapped off", "broke off", "collapsed", "went wrinkly", "be rescued", "is it scrap", "can it be saved", "can i save it", "fell apart", "split when", "cracked when", "tore when", "melted when", "tipped to one side", "any way back", "is tipped", "its tipped", "gone wonky", "set crooked", "sits crooked", "sits wonky", "leans to one side", "came loose", "fell out", "popped out")
 }
 
 // wantsPiece reports whether the message asks for something to be worked out, so
@@ -132,7 +132,7 @@ var jobs = []struct {
 	{"weigh", (*message).aboutWeight, (*message).weighing},
 	{"melt", (*message).aboutCasting, (*message).melt},
 	{"match", (*message).aboutStones, (*message).match},
-	{"dome", func(m *message) bool { return m.cues["dome"] >= 3 && !m.hasCab() }, func(m *message) (Reading, bool) { return m.dome(), true }},
+	{"dome", func(m *message) bool { return m.cues["dome"] >= 3 && !m.hasCab() && !m.has("rubover") }, func(m *message) (Reading, bool) { return m.dome(), true }},
 	{"prongs", func(m *message) bool { return m.cues["prongs"] >= 4 }, func(m *message) (Reading, bool) { return m.collet("prongs"), true }},
 	{"collar", (*message).aboutBlock, func(m *message) (Reading, bool) { return m.collet("collar"), true }},
 	{"safety", func(m *message) bool { return m.has("safety") || m.cues["cautions"] >= 3 }, (*message).cautions},

@@ -67,6 +67,7 @@ var unitWords = map[string]unitWord{
 	"cm": {length, 10, " cm"}, "centimeter": {length, 10, " cm"}, "centimetre": {length, 10, " cm"}, "centimeters": {length, 10, " cm"}, "centimetres": {length, 10, " cm"}, "cms": {length, 10, " cm"},
 	"m": {length, 1000, ""}, "meter": {length, 1000, ""}, "metre": {length, 1000, ""}, "meters": {length, 1000, ""}, "metres": {length, 1000, ""},
 	`"`: {length, 25.4, " in"}, "inch": {length, 25.4, " in"}, "inches": {length, 25.4, " in"}, "ins": {length, 25.4, " in"},
+	"micron": {length, 0.001, ""}, "microns": {length, 0.001, ""},
 	"thou": {length, 0.0254, ""}, "thousandths": {length, 0.0254, ""},
 	"'": {length, 304.8, ""}, "ft": {length, 304.8, ""}, "foot": {length, 304.8, ""}, "feet": {length, 304.8, ""},
 	"ga": {gauge, 1, "ga"}, "gauge": {gauge, 1, "ga"}, "gage": {gauge, 1, "ga"}, "guage": {gauge, 1, "ga"}, "gauges": {gauge, 1, "ga"}, "awg": {gauge, 1, "ga"}, "gge": {gauge, 1, "ga"}, "gaugue": {gauge, 1, "ga"},

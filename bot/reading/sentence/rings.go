@@ -266,7 +266,8 @@ func (m *message) squareStock() bool {
 	}
 	for _, q := range m.found {
 		if (q.measure == length || q.measure == bare) && m.at(q.next).text == "square" && q.value <= 8 {
-			return m.has("wire")
+			before := m.at(q.first - 1).text
+			return m.has("wire") || before == "from" || before == "of"
 		}
 	}
 	return false
@@ -296,7 +297,8 @@ func (d *draft) byHalfRound() {
 // 2.5x1.4", "8 wide at the top and 4 at the back".
 func (d *draft) taper() {
 	m := d.m
-	if !m.context.takes("band", "taper") || !m.says("taper", "tapers", "tapered", "tapering", "narrows to", "narrowing to") {
+	narrows := m.says("taper", "tapers", "tapered", "tapering", "narrows to", "narrowing to") || m.says("down to") && m.says("at the back", "at back", "behind")
+	if !m.context.takes("band", "taper") || !narrows {
 		return
 	}
 	var sections, widths []*quantity
@@ -369,6 +371,7 @@ func (d *draft) lengthsLeft() {
 		}
 	}
 	switch {
+	case m.tellsTwoApart() && len(free) > 1:
 	case len(free) == 2 && !d.has("width") && !d.has("thickness"):
 		wide, thick := free[0], free[1]
 		if wide.value < thick.value {

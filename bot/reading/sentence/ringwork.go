@@ -38,9 +38,10 @@ var notSaddle = []string{"resize", "sizing", "stacking", "halo", "class", "stude
 
 // ringSigns tell the ring's jobs apart. Adding a way to name one is a literal here.
 var ringSigns = []ringSign{
-	{of: "jumpring", weight: 6, all: [][]string{{"jump ring", "jumpring", "jumprings", "jump rings", "jumper rings", "chainmail", "chainmaille", "chain mail", "maille", "byzantine", "jens pind", "jpl", "half persian", "full persian", "european 4 in 1", "one in one", "connector rings", "connecting rings", "o rings", "open rings", "closed rings", "split rings"}}},
+	{of: "jumpring", weight: 6, all: [][]string{{"jump ring", "jumpring", "jumprings", "jump rings", "jumper rings", "chainmail", "chainmaille", "chain mail", "maille", "byzantine", "jens pind", "jpl", "half persian", "full persian", "european 4 in 1", "one in one", "=jumps", "little rings that join", "small rings that join", "connector rings", "connecting rings", "o rings", "open rings", "closed rings", "split rings"}}},
 	{of: "jumpring", weight: 5, all: [][]string{{"=rings", "=links", "=link", "=turns", "=turn", "=coil"}, {"wire", "=ga", "=g", "gauge", "swg", "awg", "coil", "chain"}, {"mandrel", "rod", "drill bit", "dowel", "knitting needle", "wound", "wind", "winding", "=inside", "=outside", "=id", "=od", "kerf", "cutters", "clasp", "out of that", "from a coil", "how many", "per foot", "per inch", "per metre", "per meter", "chain", "bracelet", "necklace", "inner", "outer", "is in it"}}, strangers: []string{"wedding", "stacking", "finger", "ring size", "solitaire", "stone", "stones"}},
 	{of: "jumpring", weight: 6, all: [][]string{{"loop in loop", "roman chain"}}},
+	{of: "jumpring", weight: 5, all: [][]string{{"mandrel"}, {"=outside", "=inside", "=od", "=id"}, {"=ring"}, {"out of", "from", "in wire"}}, strangers: []string{"finger", "=size", "band", "wedding", "hammer", "resize", "us", "uk", "shank", "bangle"}},
 	{of: "jumpring", weight: 5, all: [][]string{{"aspect ratio", "=ar", "springback", "spring back"}}},
 	{of: "jumpring", weight: 5, all: [][]string{{"ratio"}, {"=id", "inside", "wire"}}, strangers: []string{"bezel", "collet", "stone", "mix", "alloy"}},
 	{of: "jumpring", weight: 5, all: [][]string{{"mandrel", "rod", "dowel", "drill bit", "knitting needle"}, {"wire", "=rings"}, {"outside", "inside", "=od", "=id", "turns", "wound", "wind", "coil", "=rings"}}, strangers: []string{"finger", "ring size", "band", "bangle", "hoop", "bezel", "stone"}},
@@ -128,10 +129,16 @@ func (m *message) ringWork() string {
 // tellsTwoSizes reports whether two ring sizes are named, one of which is to
 // become the other.
 func (m *message) tellsTwoSizes() bool {
-	if m.ringSizes() != 2 || m.has("convert") || m.says("list", "chart", "both", "each", "=or", "same as", "do both") {
+	if m.ringSizes() != 2 || m.has("convert") || m.bySeason() || m.says("list", "chart", "both", "each", "=or", "same as", "do both") {
 		return false
 	}
 	return m.aboutTwoSizes() || m.says("shes", "hes", "her finger", "his finger", "knuckle", "cut out", "too tight", "too big", "too small", "too loose", "=need", "=needs", "=want", "i wear", "need about", "need or", "goes on") || m.twoSizesTold()
+}
+
+// bySeason matches a finger that changes, "an M in January and an O in July", which asks
+// how to live with both.
+func (m *message) bySeason() bool {
+	return m.says("winter", "summer", "january", "july", "hot weather", "cold weather", "morning and evening", "swell", "swells")
 }
 
 // twoSizesTold matches the size of a ring and that of its wearer: "it's an M and I'm a

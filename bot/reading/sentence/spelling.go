@@ -30,7 +30,7 @@ var vocabulary = func() map[byte][]string {
 			add(w)
 		}
 	}
-	for _, w := range []string{"gauge", "inches", "degrees", "millimeters", "students", "sterling", "yellow", "white", "thickness", "diameter"} {
+	for _, w := range []string{"gauge", "inches", "degrees", "millimeters", "millimetres", "celsius", "fahrenheit", "centigrade", "students", "sterling", "yellow", "white", "thickness", "diameter"} {
 		add(w)
 	}
 	by := map[byte][]string{}
@@ -112,7 +112,7 @@ func (m *message) spell() {
 			if abs(len(w)-len(t.text)) > 2 {
 				continue
 			}
-			if d := levenshtein.ComputeDistance(t.text, w); d < distance || d == distance && w < best {
+			if d := lettersWrong(t.text, w); d < distance || d == distance && w < best {
 				best, distance = w, d
 			}
 		}
@@ -157,6 +157,22 @@ func knowledgePhrases() []string {
 		all = append(all, slices.Concat(t.Signs...)...)
 	}
 	return all
+}
+
+// lettersWrong is how many letters are wrong, missing or too many; two that changed places
+// are one slip.
+func lettersWrong(typed, word string) int {
+	if len(typed) == len(word) {
+		for i := 0; i+1 < len(word); i++ {
+			if typed[i] != word[i] {
+				if typed[i] == word[i+1] && typed[i+1] == word[i] && typed[i+2:] == word[i+2:] {
+					return 1
+				}
+				break
+			}
+		}
+	}
+	return levenshtein.ComputeDistance(typed, word)
 }
 
 func abs(n int) int {

@@ -148,7 +148,7 @@ func (m *message) aboutTrialRing() bool {
 			sizes++
 		}
 	}
-	return sizes == 2 && m.says("came out", "came up", "turned out", "ended up", "it is a", "made it", "made from", "comes out") && m.trialBlank() != nil
+	return sizes == 2 && m.says("came out", "came up", "turned out", "ended up", "it is a", "made it", "made from", "comes out") && (m.trialBlank() != nil || m.says("strip", "blank") && m.says("came up", "came out", "turned out", "ended up"))
 }
 
 // trialBlank is the length from which a ring was made.
@@ -184,6 +184,10 @@ func (m *message) trialRing() (Reading, bool) {
 	}
 	was := m.trialBlank()
 	change := around[1] - around[0]
+	if was == nil {
+		return Reading{Outcome: Explanation, Topic: "next blank of a ring", Source: "a ring's length changes by what its circumference changes",
+			Text: fmt.Sprintf("Cut the next blank %.1f mm %s than the one that made %s: that is what %s and %s differ round the inside. The metal does not matter, its thickness does: cut it from the same thickness and file the ends the same way.", math.Abs(change), map[bool]string{true: "longer", false: "shorter"}[change > 0], said[0], said[0], said[1])}, true
+	}
 	return Reading{Outcome: Explanation, Topic: "next blank of a ring", Source: "a ring's length changes by what its circumference changes",
 		Text: fmt.Sprintf("Cut %.1f mm next time: %s to %s is %+.2f mm round the inside, added to the %s mm that made %s. Cut it the same thickness and file the ends the same way.", was.value+change, said[0], said[1], change, plain2(was.value), said[0])}, true
 }

@@ -251,6 +251,9 @@ func (m *message) plain(q *quantity) bool {
 	if m.metalBehind(q) {
 		return true // "from 1 mm sheet"
 	}
+	if m.at(q.first-1).text == "from" && m.stockBehind(q) {
+		return true // "from 2 mm square wire"
+	}
 	if m.at(q.first-1).text == "from" && q.value <= 1.6 && !m.says("instead") && m.at(q.next).text != "to" {
 		return true // "a collet from 0.8 mm"
 	}
@@ -304,7 +307,7 @@ var within = map[string]bool{"over": true, "by": true, "under": true, "above": t
 var directions = map[string]bool{"up": true, "down": true, "off": true, "over": true, "under": true, "between": true, "apart": true, "more": true, "above": true, "below": true}
 
 // usualNext are words that may follow a plain number.
-var usualNext = map[string]bool{"sheet": true, "wire": true, "silver": true, "stock": true, "metal": true, "please": true, "pls": true, "plz": true, "thanks": true, "where": true, "how": true, "what": true, "blank": true, "length": true, "size": true, "is": true, "does": true, "will": true, "solid": true, "dead": true, "setting": true, "collet": true, "bezel": true, "strip": true, "ring": true, "band": true, "cab": true, "stone": true, "height": true, "from": true, "sides": true, "finished": true, "total": true, "overall": true, "which": true, "need": true, "making": true, "made": true, "using": true, "want": true, "can": true, "could": true, "sapphire": true, "thx": true, "flat": true, "gauge": true, "template": true, "cut": true, "across": true, "approx": true, "ish": true, "fine": true, "full": true, "half": true, "shallow": true, "domed": true, "dome": true, "faceted": true, "brilliant": true, "high": true, "low": true, "practice": true, "or": true, "each": true, "everything": true, "i": true}
+var usualNext = map[string]bool{"sheet": true, "wire": true, "silver": true, "stock": true, "metal": true, "please": true, "pls": true, "plz": true, "thanks": true, "where": true, "how": true, "what": true, "blank": true, "length": true, "size": true, "is": true, "does": true, "will": true, "solid": true, "dead": true, "setting": true, "collet": true, "bezel": true, "strip": true, "ring": true, "band": true, "cab": true, "stone": true, "height": true, "from": true, "sides": true, "finished": true, "total": true, "overall": true, "which": true, "need": true, "making": true, "made": true, "using": true, "want": true, "can": true, "could": true, "sapphire": true, "thx": true, "flat": true, "gauge": true, "template": true, "cut": true, "across": true, "approx": true, "ish": true, "fine": true, "full": true, "half": true, "shallow": true, "domed": true, "dome": true, "faceted": true, "brilliant": true, "high": true, "low": true, "practice": true, "or": true, "each": true, "everything": true, "i": true, "altogether": true, "all": true}
 
 // besideStone is a length right before or after the outline or the stone: "6mm
 // round", "round 6", "a 6.5 mm sapphire".

@@ -55,6 +55,10 @@ func tokenize(message string) []token {
 			j := scaleOrClock(s, i)
 			out = append(out, token{text: string(s[i:j]), stem: string(s[i:j]), glued: glued})
 			i = j
+		case bladeNumber(s, i) > 0:
+			j := bladeNumber(s, i)
+			out = append(out, token{text: string(s[i:j]), stem: string(s[i:j]), glued: glued})
+			i = j
 		case startsNumber(s, i):
 			n, next := readNumber(s, i)
 			if n.text == "3" && next < len(s) && s[next] == 'd' && (next+1 == len(s) || !unicode.IsLetter(s[next+1])) {
@@ -121,6 +125,17 @@ func tokenize(message string) []token {
 		glued = true
 	}
 	return out
+}
+
+// bladeNumber is where the number of a saw blade ends that begins at i, "4/0"; 0 where
+// there is none.
+func bladeNumber(s []rune, i int) int {
+	digit := func(k int) bool { return k >= 0 && k < len(s) && unicode.IsDigit(s[k]) }
+	joined := i > 0 && (digit(i-1) || s[i-1] == '/' || s[i-1] == '.' || s[i-1] == ',')
+	if joined || !digit(i) || i+2 >= len(s) || s[i+1] != '/' || s[i+2] != '0' || digit(i+3) || i+3 < len(s) && s[i+3] == '.' && digit(i+4) {
+		return 0
+	}
+	return i + 3
 }
 
 // startsHalf reports whether "half" or "1/2" comes next.
