@@ -13,6 +13,7 @@ import (
 // place in a list.
 var afterAside = map[string]bool{
 	"years": true, "year": true, "yrs": true, "yr": true, "weeks": true, "week": true, "months": true, "month": true, "minutes": true, "minute": true, "mins": true, "min": true,
+	"goes": true, "tries": true, "attempts": true, "tonight": true,
 	"seconds": true, "second": true, "secs": true, "hours": true, "hour": true, "hrs": true, "decades": true, "oclock": true, "am": true, "pm": true,
 }
 
@@ -33,6 +34,22 @@ func (m *message) passOver() {
 	m.found = slices.DeleteFunc(m.found, m.isAside)
 }
 
+// ofPerson matches how tall somebody is: "he's 6ft 4".
+func (m *message) ofPerson(q *quantity) bool {
+	feet := func(i int) bool {
+		w := m.at(i).text
+		return w == "ft" || w == "foot" || w == "feet" || w == "'"
+	}
+	someone := func(i int) bool {
+		w := m.at(i).text
+		return w == "hes" || w == "shes" || w == "im" || w == "am" || w == "theyre"
+	}
+	if feet(q.next-1) && q.measure == length && m.at(q.first).value >= 4 && m.at(q.first).value <= 7 {
+		return someone(q.first - 1)
+	}
+	return q.measure == bare && feet(q.first-1) && m.at(q.first-2).number && someone(q.first-3)
+}
+
 // inWeave matches the numbers of a weave of rings, "european 4 in 1", which count what
 // passes through each and say nothing of a ring.
 func (m *message) inWeave(q *quantity) bool {
@@ -44,8 +61,12 @@ func (m *message) isAside(q *quantity) bool {
 	before, after := m.at(q.first-1).text, m.at(q.next).text
 	whole := q.value == math.Trunc(q.value)
 	switch {
+	case m.ofPerson(q):
+		return true
 	case q.measure == ringSize, q.measure == size, q.measure == money:
 		return false
+	case q.value == 0 && (before == "weighs" || before == "weigh"):
+		return true
 	case q.measure == percent:
 		return q.value == 100 && (after == "sure" || after == "certain")
 	case q.measure != bare && q.measure != count:

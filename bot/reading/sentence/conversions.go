@@ -48,7 +48,7 @@ func (m *message) converted() (Reading, bool) {
 		return Reading{}, false
 	}
 	for _, read := range []func(*message) (Reading, bool){
-		(*message).degreesConverted, (*message).fineness, (*message).ringSizeConverted, (*message).thicknessesConverted, (*message).lengthConverted, (*message).massConverted,
+		(*message).degreesConverted, (*message).fineness, (*message).ringSizeConverted, (*message).thicknessesConverted, (*message).lengthConverted, (*message).massConverted, (*message).massNamed,
 	} {
 		if r, ok := read(m); ok {
 			return r, true
@@ -114,6 +114,13 @@ func (m *message) degreesConverted() (Reading, bool) {
 	unit := m.at(q.next - 1).text
 	fahrenheit := unit == "f" || unit == "fahrenheit"
 	to := m.wantedIn(temper)
+	if last := m.at(len(m.tokens) - 1).text; len(to) == 0 && q.measure == temper && q.next == len(m.tokens)-1 && (last == "f" || last == "c") { // "700 c f"
+		for _, c := range conversions {
+			if c.measure == temper && contains(c.in, last) {
+				to = append(to, c)
+			}
+		}
+	}
 	if len(to) != 1 || fahrenheit == (to[0].name == "°F") {
 		return Reading{}, false
 	}
@@ -263,6 +270,9 @@ func (m *message) lengthConverted() (Reading, bool) {
 			d.note("the nearest British number is %d SWG, %.2f mm", n, standardWireGauges[n]*25.4)
 		}
 		return d.reading(), true
+	}
+	if q.value < thinnestMM {
+		return worked("microns", "1 mm = 1000 microns", fmt.Sprintf("%s is %s mm: a micron is a thousandth of a millimetre.", strings.TrimSpace(q.typed(m)), plain(q.value)))
 	}
 	var told []string
 	for _, c := range conversions {

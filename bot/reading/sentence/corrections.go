@@ -229,6 +229,9 @@ func (m *message) replaceBefore(first, next int, weak bool) {
 			continue
 		}
 		if old := m.lastLike(q, first); old != nil {
+			if q.measure == ringSize && m.says("made it", "came out", "it was", "its marked", "stamped") && m.says("hes", "shes", "im", "he is", "she is", "takes") {
+				continue // the ring's size and its wearer's
+			}
 			if old.measure == gauge && q.measure == bare {
 				q.measure, q.unit, q.shown = gauge, true, q.shown+"ga"
 			}

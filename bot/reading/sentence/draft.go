@@ -181,7 +181,7 @@ func (d *draft) otherMetals() {
 		return
 	}
 	d.swappedMetal()
-	both := d.m.says("to start", "to start with", "to practise", "to practice", "for practice", "first in copper", "copper first", "for both", "of both", "in both", "both metals", "then same in", "then the same in", "same again in")
+	both := len(d.m.alloys) > 2 && d.m.says("=all", "each") || d.m.says("to start", "to start with", "to practise", "to practice", "for practice", "first in copper", "copper first", "for both", "of both", "in both", "both metals", "then same in", "then the same in", "same again in")
 	for _, a := range d.m.alloys {
 		if a.used {
 			continue
@@ -274,6 +274,9 @@ func (m *message) asksIfRight() bool {
 func (d *draft) takesCount(q *quantity) bool {
 	if d.has("count") || !d.m.context.takes(d.request, "count") || d.request == "collar" || d.request == "prongs" || d.request == "halo" {
 		return false
+	}
+	if lead := d.m.at(q.first - 1).text; lead == "made" || lead == "ruined" || lead == "spoilt" || lead == "wasted" {
+		return false // "I've now made four bezels that don't fit"
 	}
 	if d.request == "bezel" && q.thing == "pieces" || d.m.at(q.next).text == "or" {
 		return false // "in two pieces or one"

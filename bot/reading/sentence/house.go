@@ -20,7 +20,7 @@ func (m *message) heat() (Reading, bool) {
 	d.set("joints", m.counts("joints"))
 	said := m.temperature(d)
 	for _, q := range m.found {
-		if q.measure == length || q.measure == gauge || q.measure == size || q.measure == bare && q.value < 30 && q.measure != count {
+		if q.measure == length || q.measure == gauge || q.measure == size || q.measure == mass || q.measure == bare && q.value < 30 && q.measure != count {
 			q.used = true
 			d.note("%s changes nothing here", strings.TrimSpace(q.typed(m)))
 		}

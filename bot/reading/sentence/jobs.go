@@ -599,7 +599,7 @@ func (m *message) aboutTwoSizes() bool {
 		m.cues["resize"] += 3
 		return true
 	}
-	if n < 2 || !m.says("into", "from", "need it", "need a", "need an", "should be", "supposed to be", "has to be", "want a", "want it", "im an", "im a", "stretch", "bigger", "smaller", "up", "down", "resize") || m.has("convert") || m.says("list", "both", "each", "matching") {
+	if n != 2 || !m.says("into", "from", "need it", "need a", "need an", "should be", "supposed to be", "has to be", "want a", "want it", "im an", "im a", "stretch", "bigger", "smaller", "up", "down", "resize") || m.has("convert") || m.says("list", "both", "each", "matching") {
 		return false
 	}
 	m.cues["resize"] += 3

@@ -230,6 +230,15 @@ func (d *draft) jumpringWire() {
 		d.say("wire", q.shown)
 		return
 	}
+	for _, q := range m.found { // a British number is a wire's, and so is "out of 1.2"
+		british := strings.Contains(strings.ToLower(q.typed(m)), "swg")
+		madeOf := m.between(max(0, q.first-2), q.first) == "out of" && q.value <= 2.6
+		if (british || madeOf) && !q.used && (q.measure == length || q.measure == bare) {
+			d.set("wire", q)
+			d.say("wire", plain(q.value)+"mm")
+			return
+		}
+	}
 	for _, q := range m.found { // "0.8 by 4 mm"
 		if q.measure == size && len(q.sides) == 2 && !q.used && min(q.sides[0], q.sides[1]) <= 2.6 && max(q.sides[0], q.sides[1]) >= 2*min(q.sides[0], q.sides[1]) {
 			q.used = true
@@ -922,6 +931,9 @@ func (m *message) bangle() (Reading, bool) {
 			profile = "square"
 		}
 		d.say("profile", profile)
+	}
+	if !d.has("profile") && m.squareStock() {
+		d.say("profile", "square")
 	}
 	oneSize := d.options["profile"] == "round" || d.options["profile"] == "square"
 	if oneSize {

@@ -92,7 +92,7 @@ var counted = map[string]string{
 	"joint": "joints", "seam": "joints", "join": "joints",
 	"piec": "pieces", "pc": "pieces", "pcs": "pieces", "off": "pieces", "blank": "pieces", "disc": "pieces", "disk": "pieces", "of": "",
 	"coat": "coats", "dip": "coats", "layer": "coats", "hole": "holes", "time": "times", "pass": "times", "day": "days",
-	"jump": "jump rings", "ring": "rings", "bezel": "settings", "set": "settings", "collet": "settings", "stone": "stones",
+	"jump": "jump rings", "ring": "rings", "loop": "rings", "bezel": "settings", "set": "settings", "collet": "settings", "stone": "stones",
 }
 
 // quantities finds every number of the message, with its unit and what it

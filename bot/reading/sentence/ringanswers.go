@@ -33,7 +33,10 @@ var ringAnswers = []ringAnswer{
 
 	{"resize", [][]string{{"piece in", "bit in", "piece out", "bit out", "took out", "let in", "taken out", "added"}, {"to start", "started", "it was", "originally", "before"}}, (*message).sizeByLength},
 	{"resize", [][]string{{"how many", "what size", "which size", "how much smaller", "how much bigger", "size is that", "what does that make", "what will it be", "what would it be", "what is it now"}, {"take out", "cut out", "took out", "cutting out", "taking out", "add", "added", "let in", "remove", "removed", "out"}}, (*message).sizeByLength},
+	{"resize", [][]string{{"difference between", "difference in", "mm between", "how far apart"}}, (*message).sizesApart},
 	{"resize", [][]string{{"=size", "=sizes"}}, (*message).lengthOfSizes},
+	{"band", [][]string{{"strip", "bar", "length of"}, {"how many"}}, (*message).bandsOfStrip},
+	{"band", [][]string{{"cuff", "open bangle", "torque"}, {"gap"}}, (*message).cuffFromWrist},
 
 	{"tubeset", [][]string{{"strip", "sheet"}, {"tube", "tubing", "chenier"}}, (*message).stripAndTube},
 	{"tubeset", [][]string{{"how much tube", "how much tubing", "length of tube", "how long a tube", "tube for", "tubing for"}, {"each", "apiece"}}, (*message).tubeForMany},
@@ -504,8 +507,12 @@ func (m *message) weightOfMelee() (Reading, bool) {
 // evenMelee answers which stones go round a round centre in a given number.
 func (m *message) evenMelee() (Reading, bool) {
 	n := m.counts("stones", "pieces")
-	for _, q := range m.found { // "so 16 go round"
-		if w := m.at(q.next).text; n == nil && q.measure == bare && q.value == math.Trunc(q.value) && (w == "go" || w == "fit" || w == "of" && m.at(q.next+1).text == "them") {
+	for _, q := range m.found { // "so 16 go round", "8 round stones"
+		w := m.at(q.next).text
+		if n == nil && q.measure == bare && q.value == math.Trunc(q.value) && (w == "round" || w == "small") && (m.at(q.next+1).stem == "stone" || m.at(q.next+1).stem == "diamond") {
+			n = q
+		}
+		if n == nil && q.measure == bare && q.value == math.Trunc(q.value) && (w == "go" || w == "fit" || w == "of" && m.at(q.next+1).text == "them") {
 			n = q
 		}
 	}
@@ -515,7 +522,7 @@ func (m *message) evenMelee() (Reading, bool) {
 	}
 	centre := m.first(2, 40, length)
 	for _, q := range m.found {
-		if centre == nil && q != n && q.measure == bare && q.value >= 2 && q.value <= 40 {
+		if centre == nil && q != n && (q.measure == bare || q.measure == length) && q.value >= 2 && q.value <= 40 {
 			centre = q
 		}
 	}

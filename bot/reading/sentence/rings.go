@@ -50,7 +50,7 @@ func (d *draft) systemOf(q *quantity, said string) string {
 // diameter.
 func (d *draft) finger() {
 	m := d.m
-	if q := m.of(ringSize); q != nil {
+	if q := m.sizeOfFinger(); q != nil {
 		d.set("ring", q)
 		switch {
 		case q.system != "":
@@ -99,6 +99,20 @@ func (d *draft) finger() {
 	}
 }
 
+// sizeOfFinger is the ring size of the message: of three, the half between the others.
+func (m *message) sizeOfFinger() *quantity {
+	first := m.of(ringSize)
+	if first == nil || m.ringSizes() != 3 || !m.says("call it", "between", "go with", "settle on", "settled on") {
+		return first
+	}
+	for _, q := range m.found {
+		if q.measure == ringSize && !q.used && letter(q.shown) && strings.HasSuffix(q.shown, "1/2") {
+			return q
+		}
+	}
+	return first
+}
+
 // otherSizes passes over sizes that only tell of the one that was taken: "T 1/2, but
 // between T and U", "I always overshoot to N".
 func (d *draft) otherSizes(taken *quantity) {
@@ -109,7 +123,7 @@ func (d *draft) otherSizes(taken *quantity) {
 		}
 		before := m.between(max(0, q.first-4), q.first)
 		grown := strings.Contains(before, "overshoot") || strings.Contains(before, "comes out") || strings.Contains(before, "came out") || strings.Contains(before, "grow") || strings.Contains(before, "ends up") || strings.Contains(before, "or") && m.says("overshoot", "comes out", "ends up", "grows")
-		between := m.says("between") && strings.HasSuffix(taken.shown, "1/2") && letter(taken.shown) && (q.shown[:1] == taken.shown[:1] || q.shown[0] == taken.shown[0]+1)
+		between := (m.says("between") || m.ringSizes() == 3) && strings.HasSuffix(taken.shown, "1/2") && letter(taken.shown) && (q.shown[:1] == taken.shown[:1] || q.shown[0] == taken.shown[0]+1)
 		switch {
 		case between:
 			q.used = true
@@ -136,6 +150,10 @@ func (d *draft) secondRing() {
 			other = system
 		}
 		first := d.options["ring"]
+		if d.m.says("=both", "his n hers", "his and hers", "one for above", "=nesting") && d.m.ringSizes() == 2 && d.has("thickness") {
+			d.note("worked out for %s; for %s ask again with that size", first, q.shown)
+			return
+		}
 		resize := map[string]string{"from": system + " " + first, "to": other + " " + q.shown}
 		for _, name := range []string{"width", "thickness", "profile", "alloy"} {
 			if v := d.options[name]; v != "" {

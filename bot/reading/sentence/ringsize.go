@@ -203,7 +203,7 @@ func (m *message) sizeThenSystem(i int) (quantity, bool) {
 // a 7", "from size 8 to 7 1/2".
 func (m *message) bareSizes() {
 	m.quarterSizes()
-	if !m.speaksOfRings() || !m.says("need", "should be", "want", "from", "into", "supposed to be", "has to be", "to be", "instead of", "fit a", "down to", "up to", "resize", "stretch", "take") || m.hasStone() || m.says("taper", "tapers", "tapered", "tapering") {
+	if !m.speaksOfRings() || !m.says("need", "should be", "want", "from", "into", "supposed to be", "has to be", "to be", "instead of", "fit a", "down to", "up to", "needs to be", "resize", "stretch", "take") || m.hasStone() || m.says("taper", "tapers", "tapered", "tapering") {
 		return
 	}
 	var bareOnes []*quantity
@@ -217,8 +217,9 @@ func (m *message) bareSizes() {
 		if n := m.at(q.next + 1); m.at(q.next).text == "to" && n.number && unitLike(m.at(q.next+2).text) {
 			continue // "from 6 to 3 mm" are lengths
 		}
-		ends := !m.at(q.next).word() || m.at(q.next).text == "and" || m.at(q.next).text == "but" || m.at(q.next).text == "to" || m.at(q.next).text == "now" || m.at(q.next).text == "in"
-		if q.measure == bare && (q.value >= 1 && q.value <= 16 || q.value >= 41 && q.value <= 76) && ends && (lead == "a" || lead == "an" || lead == "to" || lead == "from") && 4*q.value == float64(int(4*q.value)) {
+		ends := !m.at(q.next).word() || m.at(q.next).text == "and" || m.at(q.next).text == "but" || m.at(q.next).text == "to" || m.at(q.next).text == "now" || m.at(q.next).text == "in" || m.at(q.next).text == "width" || m.at(q.next).text == "it"
+		iso := isFingerRound(q) && (lead == "is" || lead == "be" || lead == "rings" || lead == "its" || lead == "a" || lead == "to" || lead == "from" || lead == "now")
+		if q.measure == bare && (q.value >= 1 && q.value <= 16 || isFingerRound(q)) && ends && (iso || lead == "a" || lead == "an" || lead == "to" || lead == "from") && 4*q.value == float64(int(4*q.value)) {
 			bareOnes = append(bareOnes, q)
 		}
 	}

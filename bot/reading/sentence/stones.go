@@ -930,7 +930,11 @@ func (d *draft) likelyDome(q *quantity) bool {
 func (d *draft) stripSection() {
 	m := d.m
 	for _, q := range m.found {
-		if q.measure == size && !q.used && len(q.sides) == 2 && m.ofMetal(q) && min(q.sides[0], q.sides[1]) <= 1.6 {
+		if q.measure != size || q.used || len(q.sides) != 2 {
+			continue
+		}
+		thin := min(q.sides[0], q.sides[1])
+		if m.ofMetal(q) && thin <= 1.6 || d.has("size") && thin <= 0.7 && m.has("wire", "strip", "bezel") && !m.says("too tall") {
 			q.used = true
 			d.say("thickness", plain(min(q.sides[0], q.sides[1]))+" mm")
 			d.note("the strip's height, %s mm, changes nothing in its length; the answer works out the height that the stone needs", plain(max(q.sides[0], q.sides[1])))
