@@ -275,8 +275,9 @@ var floors = map[string]struct{ right, harmful float64 }{
 	"tuning-f-conversations": {35, 28.4},
 	"tuning-g-conversations": {21.8, 18.8},
 	"tuning-f-rings":         {99, 0},
-	"tuning-g":               {81, 2},
-	"tuning-g-rings":         {83.5, 2.6},
+	"tuning-g":               {86, 1.2},
+	"tuning-g-rings":         {89, 0.7},
+	"tuning-pieces-b":        {97, 0},
 	"tuning-talk":            {97, 0},
 	"tuning-words":           {55, 6.7},
 }
