@@ -28,59 +28,7 @@ func bandRequest() catalogue.Spec {
 			"oval stock, less for half-round. Wide bands get an allowance. Sizes: ISO 8653 " +
 			"circumference (JIS S 4700 is the same), US/Canada, UK/Australia letters, Japanese custom sizes, continental " +
 			"(circumference less 40), inner diameter. A letter is read as UK and a number from 41 to 76 as ISO; other numbers need their system.",
-		Options: []catalogue.Option{
-			{
-				Name: "ring", Aliases: []string{"ring-size", "finger"},
-				Summary: "the ring size: 7 1/2, N, 54, or an inner diameter in mm",
-				Kind:    catalogue.RingSize, Bare: true,
-				Required: true, Unless: []string{"bangle"}, Excludes: []string{"bangle"}, Prompt: "which ring size, and in which system: us 7, uk N, iso 54, japan 13, continental 14, diameter 17.3?",
-				Suggest: []string{"54", "N", "O 1/2", "56"},
-				Sample: func(a catalogue.Args) string {
-					if s, ok := ringSample[ring.System(a.Word("system"))]; ok {
-						return s
-					}
-					return "54"
-				},
-			},
-			{
-				Name: "system", Summary: "system of the ring size: iso, us, uk, japan, continental or diameter",
-				Kind: catalogue.Word, Choices: ringChoices(), Bare: true, Bench: true,
-			},
-			{
-				Name: "width", Aliases: []string{"wide"},
-				Summary: "width of the band",
-				Kind:    catalogue.Length, Min: 0.8, Max: 30,
-				Default: "4", DefaultNote: option.Practice, Suggest: []string{"4", "3", "5", "6", "8"},
-			},
-			shankThickness(),
-			profileOption(),
-			{
-				Name: "stock", Aliases: []string{"wire-size"},
-				Summary: "width x thickness together: 4x1.6",
-				Kind:    catalogue.Size, Min: 0.3, Max: 30, Bare: true,
-				Excludes: []string{"width", "thickness"}, Suggest: []string{"4x1.6", "3x1.5", "5x1.5", "2x2"},
-				Sample: func(catalogue.Args) string { return "4x1.5" },
-			},
-			{
-				Name: "taper", Aliases: []string{"tapers-to", "back"},
-				Summary: "the shank tapers to this at the back: width x thickness, or its width alone: 2.5x1.2",
-				Kind:    catalogue.Size, Min: 0.3, Max: 30,
-				Excludes: []string{"bangle"}, Suggest: []string{"2.5x1.2", "2", "3x1.5"},
-			},
-			{
-				Name: "bangle", Aliases: []string{"bracelet"},
-				Summary: "a bangle by its inner diameter, or inner length x width of an oval one, mm",
-				Kind:    catalogue.Size, Min: 30, Max: 120, Suggest: []string{"65", "60", "62x52", "57.15"},
-				Excludes: []string{"system", "allowance"},
-			},
-			{
-				Name: "allowance", Summary: "length added for a wide band, in place of the usual one",
-				Kind: catalogue.Length, Min: 0, Max: 5,
-			},
-			option.Alloy(),
-			option.Units(),
-			option.Paper(),
-		},
+		Options: bandOptions(),
 		Examples: []catalogue.Example{
 			{Line: "band us 7 width 4 1.5mm sterling", Summary: "a plain band, US size 7"},
 			{Line: "band N 1/2 width 6 1.5mm 18k-yellow", Summary: "a wide band, UK size"},
@@ -94,6 +42,62 @@ func bandRequest() catalogue.Spec {
 			{Line: "band bangle 62x52 half-round 6x2 sterling", Summary: "an oval bangle"},
 		},
 		Answer: answerBand,
+	}
+}
+
+func bandOptions() []catalogue.Option {
+	return []catalogue.Option{
+		{
+			Name: "ring", Aliases: []string{"ring-size", "finger"},
+			Summary: "the ring size: 7 1/2, N, 54, or an inner diameter in mm",
+			Kind:    catalogue.RingSize, Bare: true,
+			Required: true, Unless: []string{"bangle"}, Excludes: []string{"bangle"}, Prompt: "which ring size, and in which system: us 7, uk N, iso 54, japan 13, continental 14, diameter 17.3?",
+			Suggest: []string{"54", "N", "O 1/2", "56"},
+			Sample: func(a catalogue.Args) string {
+				if s, ok := ringSample[ring.System(a.Word("system"))]; ok {
+					return s
+				}
+				return "54"
+			},
+		},
+		{
+			Name: "system", Summary: "system of the ring size: iso, us, uk, japan, continental or diameter",
+			Kind: catalogue.Word, Choices: ringChoices(), Bare: true, Bench: true,
+		},
+		{
+			Name: "width", Aliases: []string{"wide"},
+			Summary: "width of the band",
+			Kind:    catalogue.Length, Min: 0.8, Max: 30,
+			Default: "4", DefaultNote: option.Practice, Suggest: []string{"4", "3", "5", "6", "8"},
+		},
+		shankThickness(),
+		profileOption(),
+		{
+			Name: "stock", Aliases: []string{"wire-size"},
+			Summary: "width x thickness together: 4x1.6",
+			Kind:    catalogue.Size, Min: 0.3, Max: 30, Bare: true,
+			Excludes: []string{"width", "thickness"}, Suggest: []string{"4x1.6", "3x1.5", "5x1.5", "2x2"},
+			Sample: func(catalogue.Args) string { return "4x1.5" },
+		},
+		{
+			Name: "taper", Aliases: []string{"tapers-to", "back"},
+			Summary: "the shank tapers to this at the back: width x thickness, or its width alone: 2.5x1.2",
+			Kind:    catalogue.Size, Min: 0.3, Max: 30,
+			Excludes: []string{"bangle"}, Suggest: []string{"2.5x1.2", "2", "3x1.5"},
+		},
+		{
+			Name: "bangle", Aliases: []string{"bracelet"},
+			Summary: "a bangle by its inner diameter, or inner length x width of an oval one, mm",
+			Kind:    catalogue.Size, Min: 30, Max: 120, Suggest: []string{"65", "60", "62x52", "57.15"},
+			Excludes: []string{"system", "allowance"},
+		},
+		{
+			Name: "allowance", Summary: "length added for a wide band, in place of the usual one",
+			Kind: catalogue.Length, Min: 0, Max: 5,
+		},
+		option.Alloy(),
+		option.Units(),
+		option.Paper(),
 	}
 }
 

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
@@ -55,55 +56,21 @@ func bezelOptions() []catalogue.Option {
 	thickness.Default, thickness.Suggest = "26ga", []string{"26ga", "28ga", "24ga", "30ga", "0.3mm", "0.4mm", "0.5mm"}
 	of := option.Stone()
 	of[0].Unless = append(of[0].Unless, "perimeter")
-	options := append(of,
-		catalogue.Option{
-			Name: "dome", Aliases: []string{"high", "stone-height"},
-			Summary: "height of the stone from its back to the crown, mm",
-			Kind:    catalogue.Length, Min: 0.3, Max: 60, Suggest: []string{"2.5", "3", "3.5", "4"},
-		},
-		catalogue.Option{
-			Name: "edge", Aliases: []string{"edge-angle"},
-			Summary: "lean of the stone's side where the dome begins, degrees from the vertical; 0 is upright",
-			Kind:    catalogue.Angle, Min: 0, Max: 60, Suggest: []string{"0", "10", "15", "20"},
-		},
-		catalogue.Option{
-			Name:    "girdle",
-			Summary: "upright part of the stone's side, from its back up, mm",
-			Kind:    catalogue.Length, Min: 0, Max: 20, Default: "0", DefaultNote: option.Practice, Suggest: []string{"0", "0.5", "1"},
-		},
+	options := slices.Concat(of, cabochonOptions(), []catalogue.Option{
 		option.Alloy(), thickness,
-		catalogue.Option{
+		{
 			Name: "clearance", Aliases: []string{"play"},
 			Summary: "play between stone and wall, mm",
 			Kind:    catalogue.Length, Min: 0, Max: 1, Default: "0.05", DefaultNote: option.Practice, Bench: true,
 			Suggest: []string{"0", "0.05", "0.1"},
 		},
-		catalogue.Option{
+		{
 			Name: "grip", Aliases: []string{"reach"},
 			Summary: "how far in over the stone the wall reaches when it is rubbed over, mm",
 			Kind:    catalogue.Length, Min: 0.05, Max: 5, Suggest: []string{"0.25", "0.4"},
 		},
-		catalogue.Option{
-			Name:    "bearing",
-			Summary: "what the stone sits on: none (the back plate), step (an inner strip) or wire",
-			Kind:    catalogue.Word, Default: "none", DefaultNote: "default",
-			Choices: []catalogue.Choice{
-				{Key: "none", Aliases: []string{"plate", "back-plate"}, Summary: "the stone sits on the back plate"},
-				{Key: "step", Aliases: []string{"inner", "inner-step"}, Summary: "an inner strip, soldered inside the wall"},
-				{Key: "wire", Aliases: []string{"bearing-wire"}, Summary: "a round wire laid inside the wall"},
-			},
-		},
-		catalogue.Option{
-			Name:    "seat",
-			Summary: "height of the step, or diameter of the bearing wire, mm",
-			Kind:    catalogue.Length, Min: 0.2, Max: 20, Suggest: []string{"0.8", "1", "1.2", "1.5"},
-		},
-		catalogue.Option{
-			Name:    "stepthick",
-			Summary: "thickness of the step's strip; else the wall's",
-			Kind:    catalogue.Thickness, Min: option.MinThicknessMM, Max: option.MaxThicknessMM,
-		},
-		catalogue.Option{
+	}, bearingOptions(), []catalogue.Option{
+		{
 			Name: "corner", Aliases: []string{"corners"},
 			Summary: "bent: bent sharp inside; mitred: scored and folded on the outer skin",
 			Kind:    catalogue.Word, Default: "bent", DefaultNote: "default", Bench: true,
@@ -113,20 +80,21 @@ func bezelOptions() []catalogue.Option {
 			},
 		},
 		seamOption(),
-		catalogue.Option{
+		{
 			Name: "filing", Aliases: []string{"joint"},
 			Summary: "length added for truing the joint with a file, mm",
 			Kind:    catalogue.Length, Min: 0, Max: 3, Default: "0.3", DefaultNote: option.Practice, Bench: true,
 			Suggest: []string{"0.2", "0.3", "0.5"},
 		},
-		catalogue.Option{
+		{
 			Name:    "truing",
 			Summary: "height added for rubbing both edges of the wall flat, mm",
 			Kind:    catalogue.Length, Min: 0, Max: 3, Default: "0.2", DefaultNote: option.Practice, Bench: true,
 			Suggest: []string{"0.1", "0.2", "0.3"},
 		},
 		option.Neutral(),
-		option.Paper(), option.Units())
+		option.Paper(), option.Units(),
+	})
 	options = append(options, bezelPartOptions()...)
 	options = append(options, perimeterOption())
 	for _, o := range stoneExtras() {
@@ -139,6 +107,53 @@ func bezelOptions() []catalogue.Option {
 		}
 	}
 	return append(options, option.Kerf())
+}
+
+// cabochonOptions are what a cabochon has beside its outline and size.
+func cabochonOptions() []catalogue.Option {
+	return []catalogue.Option{
+		{
+			Name: "dome", Aliases: []string{"high", "stone-height"},
+			Summary: "height of the stone from its back to the crown, mm",
+			Kind:    catalogue.Length, Min: 0.3, Max: 60, Suggest: []string{"2.5", "3", "3.5", "4"},
+		},
+		{
+			Name: "edge", Aliases: []string{"edge-angle"},
+			Summary: "lean of the stone's side where the dome begins, degrees from the vertical; 0 is upright",
+			Kind:    catalogue.Angle, Min: 0, Max: 60, Suggest: []string{"0", "10", "15", "20"},
+		},
+		{
+			Name:    "girdle",
+			Summary: "upright part of the stone's side, from its back up, mm",
+			Kind:    catalogue.Length, Min: 0, Max: 20, Default: "0", DefaultNote: option.Practice, Suggest: []string{"0", "0.5", "1"},
+		},
+	}
+}
+
+// bearingOptions are what the stone sits on.
+func bearingOptions() []catalogue.Option {
+	return []catalogue.Option{
+		{
+			Name:    "bearing",
+			Summary: "what the stone sits on: none (the back plate), step (an inner strip) or wire",
+			Kind:    catalogue.Word, Default: "none", DefaultNote: "default",
+			Choices: []catalogue.Choice{
+				{Key: "none", Aliases: []string{"plate", "back-plate"}, Summary: "the stone sits on the back plate"},
+				{Key: "step", Aliases: []string{"inner", "inner-step"}, Summary: "an inner strip, soldered inside the wall"},
+				{Key: "wire", Aliases: []string{"bearing-wire"}, Summary: "a round wire laid inside the wall"},
+			},
+		},
+		{
+			Name:    "seat",
+			Summary: "height of the step, or diameter of the bearing wire, mm",
+			Kind:    catalogue.Length, Min: 0.2, Max: 20, Suggest: []string{"0.8", "1", "1.2", "1.5"},
+		},
+		{
+			Name:    "stepthick",
+			Summary: "thickness of the step's strip; else the wall's",
+			Kind:    catalogue.Thickness, Min: option.MinThicknessMM, Max: option.MaxThicknessMM,
+		},
+	}
 }
 
 // bezelUsed is a computed bezel with all that its answer says.

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
@@ -31,6 +32,21 @@ const (
 
 // bezelPartOptions are the options of those parts.
 func bezelPartOptions() []catalogue.Option {
+	return slices.Concat(plateOptions(), topEdgeOptions(), reliefOptions(), []catalogue.Option{
+		{
+			Name: "count", Aliases: []string{"stones", "pieces"},
+			Summary: "how many alike bezels are cut from one strip",
+			Kind:    catalogue.Integer, Min: 1, Max: mostBezels, Suggest: []string{"2", "5", "10"},
+		},
+		{
+			Name: "cup", Aliases: []string{"stock-cup", "bezel-cup"},
+			Summary: "ask whether a bought bezel cup fits this stone",
+			Kind:    catalogue.Flag,
+		},
+	})
+}
+
+func plateOptions() []catalogue.Option {
 	return []catalogue.Option{
 		{
 			Name: "plate", Aliases: []string{"back", "backplate", "back-plate"},
@@ -60,6 +76,11 @@ func bezelPartOptions() []catalogue.Option {
 			Summary: "how wide an open back plate is left inside the wall, mm",
 			Kind:    catalogue.Length, Min: 0.2, Max: 20, Suggest: []string{"1", "1.5", "2"},
 		},
+	}
+}
+
+func topEdgeOptions() []catalogue.Option {
+	return []catalogue.Option{
 		{
 			Name: "edging", Aliases: []string{"top", "top-edge"},
 			Summary: "how the top edge is cut: plain, serrated (teeth) or scalloped (round lobes)",
@@ -95,6 +116,11 @@ func bezelPartOptions() []catalogue.Option {
 			Kind:    catalogue.Length, Min: 0.5, Max: 50, Suggest: []string{"2.5", "3.2", "4"},
 			Excludes: []string{"filing"},
 		},
+	}
+}
+
+func reliefOptions() []catalogue.Option {
+	return []catalogue.Option{
 		{
 			Name: "relief", Aliases: []string{"corner-relief"},
 			Summary: "relief at sharp corners: none, notch (a V in the top edge), hole (under the stone) or both",
@@ -110,16 +136,6 @@ func bezelPartOptions() []catalogue.Option {
 			Name: "reliefhole", Aliases: []string{"relief-drill"},
 			Summary: "diameter of the relief hole under a corner, mm",
 			Kind:    catalogue.Length, Min: 0.3, Max: 4, Suggest: []string{"0.8", "1", "1.2"},
-		},
-		{
-			Name: "count", Aliases: []string{"stones", "pieces"},
-			Summary: "how many alike bezels are cut from one strip",
-			Kind:    catalogue.Integer, Min: 1, Max: mostBezels, Suggest: []string{"2", "5", "10"},
-		},
-		{
-			Name: "cup", Aliases: []string{"stock-cup", "bezel-cup"},
-			Summary: "ask whether a bought bezel cup fits this stone",
-			Kind:    catalogue.Flag,
 		},
 	}
 }

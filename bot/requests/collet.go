@@ -63,38 +63,76 @@ func colletOptions() []catalogue.Option {
 	}
 	options = append(options, option.Alloy(), option.Thickness())
 	options = append(options, option.Lean()...)
-	options = append(options,
-		catalogue.Option{
+	options = slices.Concat(options, []catalogue.Option{
+		{
 			Name:    "height",
 			Summary: "height of the wall from rim to base, mm; else depth plus allowance",
 			Kind:    catalogue.Length, Min: 0.5, Max: 90, Suggest: []string{"4", "5", "6"},
 			Excludes: []string{"allowance"},
 		},
-		catalogue.Option{
+		{
 			Name:    "allowance",
 			Summary: "height beyond the stone's depth, mm (1.5 to 2 is usual)",
 			Kind:    catalogue.Length, Min: 0, Max: 20, Default: "1.75", DefaultNote: option.Practice, Bench: true,
 			Suggest: []string{"1.5", "1.75", "2"},
 		},
-		catalogue.Option{
+	}, stonePlaceOptions(), baseOptions(), []catalogue.Option{
+		{
+			Name: "corner", Aliases: []string{"corners"},
+			Summary: "bent: bent to an inside radius; scored: scored and folded on the outer skin",
+			Kind:    catalogue.Word, Default: "bent", Bench: true,
+			Choices: []catalogue.Choice{
+				{Key: "bent", Summary: "bent, sharp inside or to the radius given"},
+				{Key: "scored", Aliases: []string{"folded", "score"}, Summary: "scored inside and folded on the outer skin"},
+			},
+		},
+		{
+			Name: "radius", Aliases: []string{"inside-radius"},
+			Summary: "inside radius of bent corners, mm; 0 is sharp",
+			Kind:    catalogue.Length, Min: 0, Max: 5, Default: "0", Suggest: []string{"0", "0.3", "0.5"},
+		},
+		seamOption(),
+		option.Neutral(),
+		{
+			Name: "precone", Aliases: []string{"pre-cone"},
+			Summary: "draw the round pre-cone instead, to be closed round and squeezed to shape",
+			Kind:    catalogue.Flag,
+		},
+		option.Paper(),
+		option.Units(),
+	})
+	options = append(append(options, stoneExtras()...), option.Kerf())
+	return append(append(options, proportionOptions()...), supportOptions()...)
+}
+
+// stonePlaceOptions are how the stone lies in the wall.
+func stonePlaceOptions() []catalogue.Option {
+	return []catalogue.Option{
+		{
 			Name:    "rim",
 			Summary: "rim above the girdle's lower edge, mm; else from the girdle and the crown",
 			Kind:    catalogue.Length, Min: 0, Max: 10, Bench: true,
 			Suggest: []string{"0.7", "1", "1.2"},
 		},
-		catalogue.Option{
+		{
 			Name: "clearance", Aliases: []string{"play"},
 			Summary: "play between the stone and the side of its bearing, mm",
 			Kind:    catalogue.Length, Min: 0, Max: 1, Default: "0.05", DefaultNote: option.Practice, Bench: true,
 			Suggest: []string{"0", "0.05", "0.1"},
 		},
-		catalogue.Option{
+		{
 			Name:    "ledge",
 			Summary: "how far the wall stands under the stone's edge, mm; 0 is a wall the stone drops into",
 			Kind:    catalogue.Length, Min: 0, Max: 3, Bench: true,
 			Suggest: []string{"0.2", "0.3", "0"},
 		},
-		catalogue.Option{
+	}
+}
+
+// baseOptions are how the wall goes from the rim to the base.
+func baseOptions() []catalogue.Option {
+	return []catalogue.Option{
+		{
 			Name:    "taper",
 			Summary: "even: same lean all round; apex: a general cone; base: base of its own outline",
 			Kind:    catalogue.Word, Default: "even",
@@ -104,42 +142,17 @@ func colletOptions() []catalogue.Option {
 				{Key: "base", Aliases: []string{"base-given"}, Summary: "rim and base are two outlines"},
 			},
 		},
-		catalogue.Option{
+		{
 			Name:    "base",
 			Summary: "outline of the base's opening, for a base of its own",
 			Kind:    catalogue.Word, Choices: option.Outlines(),
 		},
-		catalogue.Option{
+		{
 			Name:    "basesize",
 			Summary: "size of the base's opening in mm; else it follows from the lean",
 			Kind:    catalogue.Size, Min: 0.5, Max: option.MaxSideMM, Suggest: []string{"3", "4x3"},
 		},
-		catalogue.Option{
-			Name: "corner", Aliases: []string{"corners"},
-			Summary: "bent: bent to an inside radius; scored: scored and folded on the outer skin",
-			Kind:    catalogue.Word, Default: "bent", Bench: true,
-			Choices: []catalogue.Choice{
-				{Key: "bent", Summary: "bent, sharp inside or to the radius given"},
-				{Key: "scored", Aliases: []string{"folded", "score"}, Summary: "scored inside and folded on the outer skin"},
-			},
-		},
-		catalogue.Option{
-			Name: "radius", Aliases: []string{"inside-radius"},
-			Summary: "inside radius of bent corners, mm; 0 is sharp",
-			Kind:    catalogue.Length, Min: 0, Max: 5, Default: "0", Suggest: []string{"0", "0.3", "0.5"},
-		},
-		seamOption(),
-		option.Neutral(),
-		catalogue.Option{
-			Name: "precone", Aliases: []string{"pre-cone"},
-			Summary: "draw the round pre-cone instead, to be closed round and squeezed to shape",
-			Kind:    catalogue.Flag,
-		},
-		option.Paper(),
-		option.Units(),
-	)
-	options = append(append(options, stoneExtras()...), option.Kerf())
-	return append(append(options, proportionOptions()...), supportOptions()...)
+	}
 }
 
 // colletUsed is a computed collet with all that its answer says.

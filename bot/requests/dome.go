@@ -30,55 +30,7 @@ func domeRequest() catalogue.Spec {
 		Retired: map[string]string{
 			"traced": "a dome is sunk from a round disc in round hollows, so a traced outline can't be domed here: give the dome's diameter and height",
 		},
-		Options: []catalogue.Option{
-			{
-				Name: "size", Aliases: []string{"diameter", "across"},
-				Summary: "diameter of the dome in mm",
-				Kind:    catalogue.Size, Min: 2, Max: 300, Bare: true,
-				Required: true, Unless: []string{"disc"},
-				Prompt:  "how wide is the dome, in mm?",
-				Suggest: []string{"12", "16", "20", "25", "30"},
-			},
-			{
-				Name: "height", Aliases: []string{"high", "deep"},
-				Summary: "height of the dome from rim to crown",
-				Kind:    catalogue.Length, Min: 0.2, Max: 150,
-				Prompt:   "how high is the dome, in mm?",
-				Required: true, Unless: []string{"disc", "hemisphere"},
-				Suggest: []string{"4", "6", "8", "10"},
-				Sample:  domeHeightSample,
-			},
-			{
-				Name: "hemisphere", Aliases: []string{"half-ball"},
-				Summary: "as high as half its diameter",
-				Kind:    catalogue.Flag, Excludes: []string{"height"},
-			},
-			{
-				Name: "disc", Aliases: []string{"blank"},
-				Summary: "diameter of the disc that you have",
-				Kind:    catalogue.Length, Min: 2, Max: 450,
-				Suggest: []string{"20", "25", "30"},
-			},
-			option.Thickness(),
-			option.Alloy(),
-			{
-				Name: "face", Aliases: []string{"measured-on"},
-				Summary: "where the dome is measured: outside, inside or middle of the metal",
-				Kind:    catalogue.Word, Bare: true, Default: string(dome.Outside), DefaultNote: "default",
-				Choices: []catalogue.Choice{
-					{Key: string(dome.Outside), Summary: "over the outside"},
-					{Key: string(dome.Inside), Summary: "on the inside"},
-					{Key: string(dome.Middle), Summary: "at the middle of the metal"},
-				},
-			},
-			{
-				Name: "hollows", Aliases: []string{"hollow"},
-				Summary: "diameters of the hollows of your doming block in mm: 30 28 25 22",
-				Kind:    catalogue.Words,
-			},
-			option.Units(),
-			option.Paper(),
-		},
+		Options: domeOptions(),
 		Examples: []catalogue.Example{
 			{Line: "dome 20 height 6 22ga sterling", Summary: "the disc for a dome"},
 			{Line: "dome 16 hemisphere 24ga copper", Summary: "half a ball"},
@@ -86,6 +38,58 @@ func domeRequest() catalogue.Spec {
 			{Line: "dome 20 hemisphere hollows 34 30 27 24 22 20", Summary: "with the hollows of your own block"},
 		},
 		Answer: answerDome,
+	}
+}
+
+func domeOptions() []catalogue.Option {
+	return []catalogue.Option{
+		{
+			Name: "size", Aliases: []string{"diameter", "across"},
+			Summary: "diameter of the dome in mm",
+			Kind:    catalogue.Size, Min: 2, Max: 300, Bare: true,
+			Required: true, Unless: []string{"disc"},
+			Prompt:  "how wide is the dome, in mm?",
+			Suggest: []string{"12", "16", "20", "25", "30"},
+		},
+		{
+			Name: "height", Aliases: []string{"high", "deep"},
+			Summary: "height of the dome from rim to crown",
+			Kind:    catalogue.Length, Min: 0.2, Max: 150,
+			Prompt:   "how high is the dome, in mm?",
+			Required: true, Unless: []string{"disc", "hemisphere"},
+			Suggest: []string{"4", "6", "8", "10"},
+			Sample:  domeHeightSample,
+		},
+		{
+			Name: "hemisphere", Aliases: []string{"half-ball"},
+			Summary: "as high as half its diameter",
+			Kind:    catalogue.Flag, Excludes: []string{"height"},
+		},
+		{
+			Name: "disc", Aliases: []string{"blank"},
+			Summary: "diameter of the disc that you have",
+			Kind:    catalogue.Length, Min: 2, Max: 450,
+			Suggest: []string{"20", "25", "30"},
+		},
+		option.Thickness(),
+		option.Alloy(),
+		{
+			Name: "face", Aliases: []string{"measured-on"},
+			Summary: "where the dome is measured: outside, inside or middle of the metal",
+			Kind:    catalogue.Word, Bare: true, Default: string(dome.Outside), DefaultNote: "default",
+			Choices: []catalogue.Choice{
+				{Key: string(dome.Outside), Summary: "over the outside"},
+				{Key: string(dome.Inside), Summary: "on the inside"},
+				{Key: string(dome.Middle), Summary: "at the middle of the metal"},
+			},
+		},
+		{
+			Name: "hollows", Aliases: []string{"hollow"},
+			Summary: "diameters of the hollows of your doming block in mm: 30 28 25 22",
+			Kind:    catalogue.Words,
+		},
+		option.Units(),
+		option.Paper(),
 	}
 }
 

@@ -22,51 +22,7 @@ func jumpringRequest() catalogue.Spec {
 		Summary: "jump rings: wire for one and for all, aspect ratio, mandrel, chain, mass and cost",
 		Detail: "Wire for one ring is π x (inside diameter + wire). Give the inside diameter of the closed ring, the mandrel, or the " +
 			"aspect ratio (inside / wire). A ring sold by its size is often named after its mandrel and is a little larger.",
-		Options: []catalogue.Option{
-			{
-				Name: "wire", Aliases: []string{"thickness", "gauge"},
-				Summary: "diameter of the wire: 18ga, 1.2 mm",
-				Kind:    catalogue.Thickness, Min: 0.2, Max: 8, Bare: true,
-				Required: true, Prompt: "how thick is the wire (18ga, 1.2 mm)?",
-				Suggest: []string{"18ga", "16ga", "20ga", "14ga", "1mm", "1.2mm", "1.5mm"},
-			},
-			{
-				Name: "inside", Aliases: []string{"inner", "inside-diameter", "inner-diameter", "id", "diameter"},
-				Summary: "inside diameter of the closed ring, mm",
-				Kind:    catalogue.Length, Min: 0.8, Max: 100,
-				Required: true, Unless: []string{"mandrel", "ratio"}, Excludes: []string{"mandrel", "ratio"},
-				Prompt:  "what is the inside diameter of the ring, in mm?",
-				Suggest: []string{"4", "5", "6", "3", "8"},
-			},
-			{
-				Name: "mandrel", Aliases: []string{"rod"},
-				Summary: "diameter of the mandrel that the coil is wound on, mm",
-				Kind:    catalogue.Length, Min: 0.8, Max: 100, Excludes: []string{"ratio"},
-				Suggest: []string{"4", "5", "6"},
-			},
-			{
-				Name: "ratio", Aliases: []string{"aspect", "aspect-ratio", "ar"},
-				Summary: "aspect ratio: inside diameter over wire",
-				Kind:    catalogue.Number, Min: jumpring.LeastAspect, Max: 60,
-				Suggest: []string{"4", "4.5", "3.5", "5"},
-			},
-			{
-				Name: "count", Aliases: []string{"rings", "pieces", "links"},
-				Summary: "how many rings",
-				Kind:    catalogue.Integer, Min: 1, Max: 100_000, Excludes: []string{"chain"},
-				Suggest: []string{"100", "50", "200"},
-			},
-			{
-				Name: "chain", Aliases: []string{"chain-length"},
-				Summary: "length of a plain chain, one ring through the next, mm",
-				Kind:    catalogue.Length, Min: 2, Max: 50_000,
-				Suggest: []string{"450", "180", "600"},
-			},
-			sawKerf(),
-			option.Alloy(),
-			option.Units(),
-			option.Paper(),
-		},
+		Options: jumpringOptions(),
 		Examples: []catalogue.Example{
 			{Line: "jumpring 18ga inside 5mm count 100 sterling", Summary: "a hundred rings by their inside diameter"},
 			{Line: "jumpring 1.2mm ratio 4.5 sterling", Summary: "one ring by its aspect ratio"},
@@ -74,6 +30,54 @@ func jumpringRequest() catalogue.Spec {
 			{Line: "jumpring 16ga inside 6 chain 450 sterling", Summary: "rings for a plain chain"},
 		},
 		Answer: answerJumpring,
+	}
+}
+
+func jumpringOptions() []catalogue.Option {
+	return []catalogue.Option{
+		{
+			Name: "wire", Aliases: []string{"thickness", "gauge"},
+			Summary: "diameter of the wire: 18ga, 1.2 mm",
+			Kind:    catalogue.Thickness, Min: 0.2, Max: 8, Bare: true,
+			Required: true, Prompt: "how thick is the wire (18ga, 1.2 mm)?",
+			Suggest: []string{"18ga", "16ga", "20ga", "14ga", "1mm", "1.2mm", "1.5mm"},
+		},
+		{
+			Name: "inside", Aliases: []string{"inner", "inside-diameter", "inner-diameter", "id", "diameter"},
+			Summary: "inside diameter of the closed ring, mm",
+			Kind:    catalogue.Length, Min: 0.8, Max: 100,
+			Required: true, Unless: []string{"mandrel", "ratio"}, Excludes: []string{"mandrel", "ratio"},
+			Prompt:  "what is the inside diameter of the ring, in mm?",
+			Suggest: []string{"4", "5", "6", "3", "8"},
+		},
+		{
+			Name: "mandrel", Aliases: []string{"rod"},
+			Summary: "diameter of the mandrel that the coil is wound on, mm",
+			Kind:    catalogue.Length, Min: 0.8, Max: 100, Excludes: []string{"ratio"},
+			Suggest: []string{"4", "5", "6"},
+		},
+		{
+			Name: "ratio", Aliases: []string{"aspect", "aspect-ratio", "ar"},
+			Summary: "aspect ratio: inside diameter over wire",
+			Kind:    catalogue.Number, Min: jumpring.LeastAspect, Max: 60,
+			Suggest: []string{"4", "4.5", "3.5", "5"},
+		},
+		{
+			Name: "count", Aliases: []string{"rings", "pieces", "links"},
+			Summary: "how many rings",
+			Kind:    catalogue.Integer, Min: 1, Max: 100_000, Excludes: []string{"chain"},
+			Suggest: []string{"100", "50", "200"},
+		},
+		{
+			Name: "chain", Aliases: []string{"chain-length"},
+			Summary: "length of a plain chain, one ring through the next, mm",
+			Kind:    catalogue.Length, Min: 2, Max: 50_000,
+			Suggest: []string{"450", "180", "600"},
+		},
+		sawKerf(),
+		option.Alloy(),
+		option.Units(),
+		option.Paper(),
 	}
 }
 

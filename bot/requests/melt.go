@@ -15,110 +15,12 @@ import (
 )
 
 func meltRequest() catalogue.Spec {
-	alloy := option.Alloy()
-	alloy.Summary = "the metal to cast: sterling, 18k-yellow ..."
-	from := option.Alloy()
-	from.Name, from.Aliases, from.Bare = "from", []string{"model-metal"}, false
-	from.Summary = "the metal that the model is made of"
-	from.Default, from.DefaultNote, from.Bench = "", "", false
-	from.Excludes = []string{"wax", "dip"}
-	lean := option.Lean()
 	return catalogue.Spec{
 		Name:    "melt",
 		Summary: "metal to melt for a wax or a model, the wax's size before shrinkage, a wax dipped on a punch",
 		Detail: "Weigh the wax with its sprue, or a model in another metal, and get the metal to melt with its button. Give a " +
 			"finished size to get the size to make the wax. With `dip`: a wax shell dipped on a tapered punch, where to trim it, and its metal.",
-		Options: append([]catalogue.Option{
-			{
-				Name: "wax", Aliases: []string{"pattern"},
-				Summary: "mass of the wax with its sprue: 3.2 g",
-				Kind:    catalogue.Mass, Min: 0.01, Max: 2000,
-				Required: true, Unless: []string{"model", "size", "dip"}, Excludes: []string{"model", "dip"},
-				Prompt:  "what does the wax weigh with its sprue? or give a model's mass, or the finished size",
-				Suggest: []string{"2g", "3g", "5g"},
-			},
-			{
-				Name: "model", Aliases: []string{"master"},
-				Summary: "mass of a model in another metal; type that metal after from",
-				Kind:    catalogue.Mass, Min: 0.01, Max: 5000, Excludes: []string{"dip"},
-				Suggest: []string{"4g", "10g"},
-				Sample: func(a catalogue.Args) string {
-					if a.Has("from") {
-						return "4.1g"
-					}
-					return "4.1g from brass"
-				},
-			},
-			from,
-			alloy,
-			{
-				Name: "sprue", Summary: "mass of the sprue, if you did not weigh it with the wax or model",
-				Kind: catalogue.Mass, Min: 0.01, Max: 500,
-			},
-			{
-				Name: "button", Summary: "button: metal above the sprue, in per cent of the casting",
-				Kind: catalogue.Percent, Min: 0, Max: 200,
-				Default: "10", DefaultNote: "worked example of a casting supplier's help page", Bench: true,
-				Suggest: []string{"10", "15", "25"},
-			},
-			{
-				Name: "wax-density", Aliases: []string{"wax-sg"},
-				Summary: "density of the wax in g/cm³",
-				Kind:    catalogue.Number, Min: 0.8, Max: 1.3,
-				Default: "0.96", DefaultNote: "carving and injection wax 0.95 to 0.98 (O. Untracht)", Bench: true,
-				Suggest: []string{"0.95", "0.98"},
-			},
-			{
-				Name: "size", Aliases: []string{"finished"},
-				Summary: "size wanted of the finished piece; with dip, the inner size at the rim",
-				Kind:    catalogue.Size, Min: 0.5, Max: 300, Bare: true,
-				Suggest: []string{"8x6", "17.3"},
-			},
-			{
-				Name: "shrink", Aliases: []string{"metal-shrink"},
-				Summary: "linear shrinkage of the casting, per cent",
-				Kind:    catalogue.Percent, Min: 0, Max: 10,
-				Default: "1", DefaultNote: "a mould maker's help page; measure your own", Bench: true,
-				Suggest: []string{"1.2", "1.5"},
-			},
-			{
-				Name: "wax-shrink", Summary: "linear shrinkage of injected wax, per cent; a carved wax has none",
-				Kind: catalogue.Percent, Min: 0, Max: 10, Suggest: []string{"2.5"},
-			},
-			{
-				Name: "mould-shrink", Summary: "linear shrinkage of the rubber mould, per cent",
-				Kind: catalogue.Percent, Min: 0, Max: 10, Suggest: []string{"0.5"},
-			},
-			{
-				Name: "finish", Summary: "what filing and polishing take off, per cent of the size",
-				Kind: catalogue.Percent, Min: 0, Max: 10, Suggest: []string{"0.5", "1"},
-			},
-			{
-				Name: "dip", Aliases: []string{"dipped"},
-				Summary: "a wax shell dipped on a tapered punch",
-				Kind:    catalogue.Flag,
-			},
-			{
-				Name: "height", Summary: "height of the dipped collet along its axis",
-				Kind: catalogue.Length, Min: 0.5, Max: 60, Suggest: []string{"4", "5", "6"},
-			},
-			{
-				Name: "wall", Summary: "wall of the dipped collet as cast",
-				Kind: catalogue.Length, Min: 0.2, Max: 4, Suggest: []string{"0.8", "1"},
-			},
-			{
-				Name: "film", Summary: "thickness of wax that one dip leaves",
-				Kind: catalogue.Length, Min: 0.05, Max: 1.5, Suggest: []string{"0.3"},
-			},
-			{
-				Name: "punch", Summary: "a punch of the workshop, for its lean and tip",
-				Kind: catalogue.Word, ChoicesFrom: punchChoices, Excludes: []string{"lean", "included", "tip"},
-			},
-			{
-				Name: "tip", Summary: "width of the punch at its tip",
-				Kind: catalogue.Length, Min: 0, Max: 50, Suggest: []string{"2"},
-			},
-		}, append(lean, option.Units(), option.Paper())...),
+		Options: slices.Concat(weighedOptions(), shrinkageOptions(), dipOptions(), option.Lean(), []catalogue.Option{option.Units(), option.Paper()}),
 		Examples: []catalogue.Example{
 			{Line: "melt wax 3.2g sterling", Summary: "metal for a wax that was weighed with its sprue"},
 			{Line: "melt model 4.1g from brass 18k-yellow", Summary: "a brass model to be cast in gold"},
@@ -127,6 +29,120 @@ func meltRequest() catalogue.Spec {
 			{Line: "melt dip 8x6 height 5 wall 0.9 sterling lean 8.5 tip 2", Summary: "a wax shell on a punch"},
 		},
 		Answer: answerMelt,
+	}
+}
+
+// weighedOptions are the wax or model that is weighed, and the metal.
+func weighedOptions() []catalogue.Option {
+	alloy := option.Alloy()
+	alloy.Summary = "the metal to cast: sterling, 18k-yellow ..."
+	from := option.Alloy()
+	from.Name, from.Aliases, from.Bare = "from", []string{"model-metal"}, false
+	from.Summary = "the metal that the model is made of"
+	from.Default, from.DefaultNote, from.Bench = "", "", false
+	from.Excludes = []string{"wax", "dip"}
+	return []catalogue.Option{
+		{
+			Name: "wax", Aliases: []string{"pattern"},
+			Summary: "mass of the wax with its sprue: 3.2 g",
+			Kind:    catalogue.Mass, Min: 0.01, Max: 2000,
+			Required: true, Unless: []string{"model", "size", "dip"}, Excludes: []string{"model", "dip"},
+			Prompt:  "what does the wax weigh with its sprue? or give a model's mass, or the finished size",
+			Suggest: []string{"2g", "3g", "5g"},
+		},
+		{
+			Name: "model", Aliases: []string{"master"},
+			Summary: "mass of a model in another metal; type that metal after from",
+			Kind:    catalogue.Mass, Min: 0.01, Max: 5000, Excludes: []string{"dip"},
+			Suggest: []string{"4g", "10g"},
+			Sample: func(a catalogue.Args) string {
+				if a.Has("from") {
+					return "4.1g"
+				}
+				return "4.1g from brass"
+			},
+		},
+		from,
+		alloy,
+		{
+			Name: "sprue", Summary: "mass of the sprue, if you did not weigh it with the wax or model",
+			Kind: catalogue.Mass, Min: 0.01, Max: 500,
+		},
+		{
+			Name: "button", Summary: "button: metal above the sprue, in per cent of the casting",
+			Kind: catalogue.Percent, Min: 0, Max: 200,
+			Default: "10", DefaultNote: "worked example of a casting supplier's help page", Bench: true,
+			Suggest: []string{"10", "15", "25"},
+		},
+		{
+			Name: "wax-density", Aliases: []string{"wax-sg"},
+			Summary: "density of the wax in g/cm³",
+			Kind:    catalogue.Number, Min: 0.8, Max: 1.3,
+			Default: "0.96", DefaultNote: "carving and injection wax 0.95 to 0.98 (O. Untracht)", Bench: true,
+			Suggest: []string{"0.95", "0.98"},
+		},
+	}
+}
+
+// shrinkageOptions are the size wanted, and what is lost on the way to it.
+func shrinkageOptions() []catalogue.Option {
+	return []catalogue.Option{
+		{
+			Name: "size", Aliases: []string{"finished"},
+			Summary: "size wanted of the finished piece; with dip, the inner size at the rim",
+			Kind:    catalogue.Size, Min: 0.5, Max: 300, Bare: true,
+			Suggest: []string{"8x6", "17.3"},
+		},
+		{
+			Name: "shrink", Aliases: []string{"metal-shrink"},
+			Summary: "linear shrinkage of the casting, per cent",
+			Kind:    catalogue.Percent, Min: 0, Max: 10,
+			Default: "1", DefaultNote: "a mould maker's help page; measure your own", Bench: true,
+			Suggest: []string{"1.2", "1.5"},
+		},
+		{
+			Name: "wax-shrink", Summary: "linear shrinkage of injected wax, per cent; a carved wax has none",
+			Kind: catalogue.Percent, Min: 0, Max: 10, Suggest: []string{"2.5"},
+		},
+		{
+			Name: "mould-shrink", Summary: "linear shrinkage of the rubber mould, per cent",
+			Kind: catalogue.Percent, Min: 0, Max: 10, Suggest: []string{"0.5"},
+		},
+		{
+			Name: "finish", Summary: "what filing and polishing take off, per cent of the size",
+			Kind: catalogue.Percent, Min: 0, Max: 10, Suggest: []string{"0.5", "1"},
+		},
+	}
+}
+
+// dipOptions are a wax shell dipped on a punch.
+func dipOptions() []catalogue.Option {
+	return []catalogue.Option{
+		{
+			Name: "dip", Aliases: []string{"dipped"},
+			Summary: "a wax shell dipped on a tapered punch",
+			Kind:    catalogue.Flag,
+		},
+		{
+			Name: "height", Summary: "height of the dipped collet along its axis",
+			Kind: catalogue.Length, Min: 0.5, Max: 60, Suggest: []string{"4", "5", "6"},
+		},
+		{
+			Name: "wall", Summary: "wall of the dipped collet as cast",
+			Kind: catalogue.Length, Min: 0.2, Max: 4, Suggest: []string{"0.8", "1"},
+		},
+		{
+			Name: "film", Summary: "thickness of wax that one dip leaves",
+			Kind: catalogue.Length, Min: 0.05, Max: 1.5, Suggest: []string{"0.3"},
+		},
+		{
+			Name: "punch", Summary: "a punch of the workshop, for its lean and tip",
+			Kind: catalogue.Word, ChoicesFrom: punchChoices, Excludes: []string{"lean", "included", "tip"},
+		},
+		{
+			Name: "tip", Summary: "width of the punch at its tip",
+			Kind: catalogue.Length, Min: 0, Max: 50, Suggest: []string{"2"},
+		},
 	}
 }
 

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"guildhand/bot/answer"
@@ -56,27 +57,7 @@ func saddleRequest() catalogue.Spec {
 }
 
 func saddleOptions() []catalogue.Option {
-	options := []catalogue.Option{
-		{
-			Name: "shank", Aliases: []string{"ring", "on-ring", "ring-size"},
-			Summary: "the ring's size in its system, then its thickness: us 7 1.5mm",
-			Kind:    catalogue.RingSize, Choices: ringChoices(),
-			Required: true, Prompt: "which ring does it sit on, in which system: us 7, uk N, iso 54, diameter 17.3?",
-			Suggest: []string{"us 7", "uk N", "iso 54"}, Then: "shankthick",
-		},
-		{
-			Name: "shankthick", Aliases: []string{"shank-thickness"},
-			Summary: "thickness of the shank at its highest line: 1.5 mm, 14ga",
-			Kind:    catalogue.Thickness, Min: 0.3, Max: 8,
-			Default: "1.5mm", DefaultNote: option.Practice, Suggest: []string{"1.5mm", "1.2mm", "1.8mm", "2mm"},
-		},
-		{
-			Name: "shank-width", Aliases: []string{"shankwide", "width", "wide", "shankwidth"},
-			Summary: "width of the shank under the setting, mm",
-			Kind:    catalogue.Length, Min: 0.8, Max: 30,
-			Default: "4", DefaultNote: option.Practice, Suggest: []string{"4", "3", "2", "5", "6"},
-		},
-		shankTop(),
+	options := slices.Concat(underSettingOptions(), []catalogue.Option{
 		{
 			Name:    "setting",
 			Summary: "the wall that is cut: collet, bezel or tube",
@@ -103,7 +84,7 @@ func saddleOptions() []catalogue.Option {
 				{Key: alongBand, Aliases: []string{"east-west", "sideways", "crosswise"}, Summary: "the stone lies across the finger"},
 			},
 		},
-	}
+	})
 	for _, o := range colletOptions() {
 		switch o.Name {
 		case "precone":
@@ -120,6 +101,32 @@ func saddleOptions() []catalogue.Option {
 		options = append(options, o)
 	}
 	return options
+}
+
+// underSettingOptions are the shank that the setting sits on.
+func underSettingOptions() []catalogue.Option {
+	return []catalogue.Option{
+		{
+			Name: "shank", Aliases: []string{"ring", "on-ring", "ring-size"},
+			Summary: "the ring's size in its system, then its thickness: us 7 1.5mm",
+			Kind:    catalogue.RingSize, Choices: ringChoices(),
+			Required: true, Prompt: "which ring does it sit on, in which system: us 7, uk N, iso 54, diameter 17.3?",
+			Suggest: []string{"us 7", "uk N", "iso 54"}, Then: "shankthick",
+		},
+		{
+			Name: "shankthick", Aliases: []string{"shank-thickness"},
+			Summary: "thickness of the shank at its highest line: 1.5 mm, 14ga",
+			Kind:    catalogue.Thickness, Min: 0.3, Max: 8,
+			Default: "1.5mm", DefaultNote: option.Practice, Suggest: []string{"1.5mm", "1.2mm", "1.8mm", "2mm"},
+		},
+		{
+			Name: "shank-width", Aliases: []string{"shankwide", "width", "wide", "shankwidth"},
+			Summary: "width of the shank under the setting, mm",
+			Kind:    catalogue.Length, Min: 0.8, Max: 30,
+			Default: "4", DefaultNote: option.Practice, Suggest: []string{"4", "3", "2", "5", "6"},
+		},
+		shankTop(),
+	}
 }
 
 // workshopTube is a tube of the workshop in place of a size.

@@ -71,13 +71,29 @@ func tuneOptions() []catalogue.Option {
 			Kind: catalogue.Integer, Min: 1, Max: 1e9,
 		},
 	}
+	for _, o := range colletOptions() {
+		switch o.Name {
+		case "precone", "paper":
+			continue
+		case "outline", "size":
+			o.Unless = append(slices.Clone(o.Unless), "action")
+		case "lean":
+			options = append(options, trialOptions()...) // before what is seldom typed
+		}
+		options = append(options, o)
+	}
+	return options
+}
+
+// trialOptions are what was measured on a trial piece, and how.
+func trialOptions() []catalogue.Option {
 	measured := func(name, alias, summary string) catalogue.Option {
 		return catalogue.Option{
 			Name: name, Aliases: []string{alias}, Summary: summary,
 			Kind: catalogue.Size, Min: 0.5, Max: option.MaxSideMM, Form: true,
 		}
 	}
-	own := []catalogue.Option{
+	return []catalogue.Option{
 		measured("rimgot", "measured-rim", "the formed rim as measured, length x width"),
 		measured("basegot", "measured-base", "the formed base as measured, length x width"),
 		{
@@ -114,18 +130,6 @@ func tuneOptions() []catalogue.Option {
 			Kind:    catalogue.Size, Min: 1, Max: 700,
 		},
 	}
-	for _, o := range colletOptions() {
-		switch o.Name {
-		case "precone", "paper":
-			continue
-		case "outline", "size":
-			o.Unless = append(slices.Clone(o.Unless), "action")
-		case "lean":
-			options = append(options, own...) // before what is seldom typed
-		}
-		options = append(options, o)
-	}
-	return options
 }
 
 // tuneCautions are for a piece that is measured, corrected and cut again.

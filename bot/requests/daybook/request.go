@@ -81,7 +81,6 @@ func Request(specs []catalogue.Spec, book *daybook.Book) catalogue.Spec {
 		}
 	}
 	deeds := bookDeeds()
-	const mostEntries = 1e12
 	return catalogue.Spec{
 		Name:    "daybook",
 		Summary: "answers in this channel: list, show, check, amend, house rules, export, forget",
@@ -89,64 +88,7 @@ func Request(specs []catalogue.Spec, book *daybook.Book) catalogue.Spec {
 			"amend 12 and a text keeps a correction beside it and shows it to the channel; pin and a text pins a house rule, unpin 3 removes " +
 			"it, and guild pin and a text pins one in all of the guild's channels; export csv or json; summary; retention 90 keeps the guild's entries for 90 days. For everybody: rules, " +
 			"mine (what is stored about you) and forget. Entries of other channels and guilds are never shown.",
-		Options: []catalogue.Option{
-			{
-				Name: "action", Aliases: []string{"do"}, Kind: catalogue.Word, Bare: true,
-				Summary: "what to do; without it, the latest entries are listed",
-				Choices: []catalogue.Choice{
-					{Key: bookList, Aliases: []string{"latest", "recent"}, Summary: "the latest entries, or those that you choose"},
-					{Key: bookShow, Aliases: []string{"open"}, Summary: "one entry with its template, by its number"},
-					{Key: bookCheck, Aliases: []string{"recompute", "verify"}, Summary: "compute an entry again and compare its figures"},
-					{Key: bookSummary, Aliases: []string{"overview"}, Summary: "what was asked most, and what was refused and why"},
-					{Key: bookExport, Aliases: []string{"download"}, Summary: "entries as a file, CSV or JSON"},
-					{Key: bookRules, Aliases: []string{"house-rules"}, Summary: "the house rules of this channel"},
-					{Key: bookUnpin, Aliases: []string{"unrule"}, Summary: "remove a house rule, by its number"},
-					{Key: bookMine, Aliases: []string{"me", "privacy"}, Summary: "what is stored about you"},
-					{Key: bookForget, Aliases: []string{"delete", "erase"}, Summary: "remove what is stored about you"},
-					{Key: bookRetention, Aliases: []string{"keep"}, Summary: "for how many days the guild's entries are kept"},
-				},
-			},
-			{
-				Name: "number", Aliases: []string{"no", "entry", "days", "day"}, Kind: catalogue.Integer, Bare: true, Max: mostEntries,
-				Summary: "an entry's number, a rule's, or days to keep",
-				Sample:  func(catalogue.Args) string { return "1" },
-			},
-			{Name: "request", Aliases: []string{"about"}, Kind: catalogue.Word, Bare: true, Summary: "entries of one request", Choices: asked},
-			{Name: "outline", Aliases: []string{"shape"}, Kind: catalogue.Word, Bare: true, Summary: "entries of one stone outline", Choices: outlinesOf(specs)},
-			{
-				Name: "status", Kind: catalogue.Word, Bare: true, Summary: "entries that were answered, refused, or failed",
-				Choices: []catalogue.Choice{
-					{Key: string(daybook.Answered), Summary: "with an answer"},
-					{Key: string(daybook.Refused), Aliases: []string{"refusals"}, Summary: "with a refusal"},
-					{Key: string(daybook.Failed), Aliases: []string{"faults"}, Summary: "that went wrong on our side"},
-				},
-			},
-			{Name: "maker", Aliases: []string{"by", "who"}, Kind: catalogue.Single, Summary: "entries of one maker: a mention or id", Person: true,
-				Sample: func(catalogue.Args) string { return "me" }},
-			{Name: "from", Aliases: []string{"since"}, Kind: catalogue.Single, Summary: "first day: 2026-11-25, today, yesterday, monday, 7d",
-				Suggest: []string{"today", "yesterday", "7d", "30d"}},
-			{Name: "to", Aliases: []string{"until"}, Kind: catalogue.Single, Summary: "last day: 2026-11-25, today, yesterday, monday, 7d",
-				Suggest: []string{"today", "yesterday"}},
-			{Name: "format", Kind: catalogue.Word, Bare: true, Summary: "format of an export: csv (the default) or json",
-				Choices: []catalogue.Choice{{Key: "csv", Summary: "for a spreadsheet"}, {Key: "json", Summary: "for a program"}}},
-			{Name: "before", Aliases: []string{"older"}, Kind: catalogue.Integer, Min: 1, Max: mostEntries, Summary: "entries older than this number",
-				Sample: func(catalogue.Args) string { return "" }},
-			{Name: "yes", Aliases: []string{"confirm"}, Kind: catalogue.Flag, Summary: "with forget: yes, remove it"},
-			{Name: "find", Aliases: []string{"search"}, Kind: catalogue.Words, Summary: "entries that have all of these words",
-				Suggest: []string{"oval 8x6"}},
-			{
-				Name: "scope", Aliases: []string{"whose"}, Kind: catalogue.Word, Bare: true,
-				Summary: "with pin and unpin: a house rule of this channel (the default), or of the guild, for teachers",
-				Choices: []catalogue.Choice{
-					{Key: "channel", Aliases: []string{"here", "room"}, Summary: "in this channel"},
-					{Key: "guild", Aliases: []string{"server", "everywhere"}, Summary: "in all of the guild's channels"},
-				},
-			},
-			{Name: bookAmend, Aliases: []string{"correct"}, Kind: catalogue.Text, Summary: "an entry's number, then your correction",
-				Excludes: []string{"action"}, Sample: func(catalogue.Args) string { return "" }},
-			{Name: bookPin, Kind: catalogue.Text, Summary: "a house rule; later answers state it",
-				Excludes: []string{"action", bookAmend}, Sample: func(catalogue.Args) string { return "" }},
-		},
+		Options: bookOptions(asked, specs),
 		Examples: []catalogue.Example{
 			{Line: "daybook", Summary: "the latest of this channel"},
 			{Line: "daybook collet oval from yesterday", Summary: "chosen by request, outline and day"},
@@ -169,6 +111,70 @@ func Request(specs []catalogue.Spec, book *daybook.Book) catalogue.Spec {
 				room: daybook.Room{Platform: c.Who.Platform, Guild: c.Who.Guild, Channel: c.Who.Channel}}
 			return answerBook(ctx, b, bookDeedOf(c.Args), deeds)
 		},
+	}
+}
+
+// mostEntries is the largest number of an entry that is read.
+const mostEntries = 1e12
+
+func bookOptions(asked []catalogue.Choice, specs []catalogue.Spec) []catalogue.Option {
+	return []catalogue.Option{
+		{
+			Name: "action", Aliases: []string{"do"}, Kind: catalogue.Word, Bare: true,
+			Summary: "what to do; without it, the latest entries are listed",
+			Choices: []catalogue.Choice{
+				{Key: bookList, Aliases: []string{"latest", "recent"}, Summary: "the latest entries, or those that you choose"},
+				{Key: bookShow, Aliases: []string{"open"}, Summary: "one entry with its template, by its number"},
+				{Key: bookCheck, Aliases: []string{"recompute", "verify"}, Summary: "compute an entry again and compare its figures"},
+				{Key: bookSummary, Aliases: []string{"overview"}, Summary: "what was asked most, and what was refused and why"},
+				{Key: bookExport, Aliases: []string{"download"}, Summary: "entries as a file, CSV or JSON"},
+				{Key: bookRules, Aliases: []string{"house-rules"}, Summary: "the house rules of this channel"},
+				{Key: bookUnpin, Aliases: []string{"unrule"}, Summary: "remove a house rule, by its number"},
+				{Key: bookMine, Aliases: []string{"me", "privacy"}, Summary: "what is stored about you"},
+				{Key: bookForget, Aliases: []string{"delete", "erase"}, Summary: "remove what is stored about you"},
+				{Key: bookRetention, Aliases: []string{"keep"}, Summary: "for how many days the guild's entries are kept"},
+			},
+		},
+		{
+			Name: "number", Aliases: []string{"no", "entry", "days", "day"}, Kind: catalogue.Integer, Bare: true, Max: mostEntries,
+			Summary: "an entry's number, a rule's, or days to keep",
+			Sample:  func(catalogue.Args) string { return "1" },
+		},
+		{Name: "request", Aliases: []string{"about"}, Kind: catalogue.Word, Bare: true, Summary: "entries of one request", Choices: asked},
+		{Name: "outline", Aliases: []string{"shape"}, Kind: catalogue.Word, Bare: true, Summary: "entries of one stone outline", Choices: outlinesOf(specs)},
+		{
+			Name: "status", Kind: catalogue.Word, Bare: true, Summary: "entries that were answered, refused, or failed",
+			Choices: []catalogue.Choice{
+				{Key: string(daybook.Answered), Summary: "with an answer"},
+				{Key: string(daybook.Refused), Aliases: []string{"refusals"}, Summary: "with a refusal"},
+				{Key: string(daybook.Failed), Aliases: []string{"faults"}, Summary: "that went wrong on our side"},
+			},
+		},
+		{Name: "maker", Aliases: []string{"by", "who"}, Kind: catalogue.Single, Summary: "entries of one maker: a mention or id", Person: true,
+			Sample: func(catalogue.Args) string { return "me" }},
+		{Name: "from", Aliases: []string{"since"}, Kind: catalogue.Single, Summary: "first day: 2026-11-25, today, yesterday, monday, 7d",
+			Suggest: []string{"today", "yesterday", "7d", "30d"}},
+		{Name: "to", Aliases: []string{"until"}, Kind: catalogue.Single, Summary: "last day: 2026-11-25, today, yesterday, monday, 7d",
+			Suggest: []string{"today", "yesterday"}},
+		{Name: "format", Kind: catalogue.Word, Bare: true, Summary: "format of an export: csv (the default) or json",
+			Choices: []catalogue.Choice{{Key: "csv", Summary: "for a spreadsheet"}, {Key: "json", Summary: "for a program"}}},
+		{Name: "before", Aliases: []string{"older"}, Kind: catalogue.Integer, Min: 1, Max: mostEntries, Summary: "entries older than this number",
+			Sample: func(catalogue.Args) string { return "" }},
+		{Name: "yes", Aliases: []string{"confirm"}, Kind: catalogue.Flag, Summary: "with forget: yes, remove it"},
+		{Name: "find", Aliases: []string{"search"}, Kind: catalogue.Words, Summary: "entries that have all of these words",
+			Suggest: []string{"oval 8x6"}},
+		{
+			Name: "scope", Aliases: []string{"whose"}, Kind: catalogue.Word, Bare: true,
+			Summary: "with pin and unpin: a house rule of this channel (the default), or of the guild, for teachers",
+			Choices: []catalogue.Choice{
+				{Key: "channel", Aliases: []string{"here", "room"}, Summary: "in this channel"},
+				{Key: "guild", Aliases: []string{"server", "everywhere"}, Summary: "in all of the guild's channels"},
+			},
+		},
+		{Name: bookAmend, Aliases: []string{"correct"}, Kind: catalogue.Text, Summary: "an entry's number, then your correction",
+			Excludes: []string{"action"}, Sample: func(catalogue.Args) string { return "" }},
+		{Name: bookPin, Kind: catalogue.Text, Summary: "a house rule; later answers state it",
+			Excludes: []string{"action", bookAmend}, Sample: func(catalogue.Args) string { return "" }},
 	}
 }
 

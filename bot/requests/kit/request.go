@@ -34,64 +34,7 @@ func Request(specs []catalogue.Spec) catalogue.Spec {
 			"number before a piece is how many in all (2 each: for every maker); without one, every maker gets one. A kit holds pieces of " +
 			strings.Join(cutting, ", ") + ". Each metal and thickness has its own sheets; wire and tube are listed by length. " +
 			"Type the kit's options before its pieces.",
-		Options: []catalogue.Option{
-			{
-				Name: "makers", Aliases: []string{"maker", "students", "people", "participants"},
-				Summary: "how many makers are in the class",
-				Kind:    catalogue.Integer, Min: 1, Max: maxMakers, Bare: true,
-				Required: true, Prompt: "how many makers are in the class?",
-				Suggest: []string{"12", "8", "6", "10", "16"},
-			},
-			{
-				Name: "each", Aliases: []string{"per-maker"},
-				Summary: "how many of each piece every maker gets",
-				Kind:    catalogue.Integer, Min: 1, Max: 20, Suggest: []string{"2", "3"},
-			},
-			{
-				Name: "spare", Aliases: []string{"spares", "extra"},
-				Summary: "spare blanks on top, in percent of each piece",
-				Kind:    catalogue.Percent, Min: 0, Max: 100,
-				Default: "0", DefaultNote: "default", Suggest: []string{"10", "20", "25"},
-			},
-			{
-				Name: "gap", Aliases: []string{"kerf"},
-				Summary: "metal between two blanks for the saw and the file, mm",
-				Kind:    catalogue.Length, Min: 0.2, Max: 5,
-				Default: "0.8", DefaultNote: option.Practice, Suggest: []string{"0.8", "0.5", "1", "1.5"},
-			},
-			{
-				Name:    "sheet",
-				Summary: "size of the sheet that you cut from, mm: 100x200 (default: one of the workshop's)",
-				Kind:    catalogue.Size, Min: minSheetMM, Max: maxSheetMM,
-				Suggest:  []string{"100x200", "150x300", "100x100"},
-				Excludes: []string{"stock"},
-			},
-			{
-				Name: "stock", Summary: "a sheet of the workshop's list, by its name",
-				Kind: catalogue.Word, ChoicesFrom: sheetChoices, Bare: true,
-			},
-			{
-				Name: "blade", Aliases: []string{"blade-life"},
-				Summary: "how far this class saws with one blade, mm",
-				Kind:    catalogue.Length, Min: 20, Max: 10_000,
-				Default: "250", DefaultNote: option.Practice, Suggest: []string{"250", "150", "500"},
-			},
-			{
-				Name: "stocklength", Aliases: []string{"stock-length", "lengths"},
-				Summary: "how long the wire and tube is that you cut from, mm",
-				Kind:    catalogue.Length, Min: 20, Max: 50_000,
-				Default: "300", DefaultNote: option.Practice, Suggest: []string{"300", "500", "1000"},
-			},
-			option.Paper(),
-			option.Units(),
-			{
-				Name: "pieces", Aliases: []string{"piece"},
-				Summary: "the pieces, as you would ask for them, with ; or + between several",
-				Kind:    catalogue.Text, Bare: true,
-				Required: true, Prompt: "what do they cut (collet oval 8x6 depth 4 sterling 22ga)?",
-				Suggest: []string{"collet oval 8x6 depth 4 sterling 22ga"},
-			},
-		},
+		Options: kitOptions(),
 		Examples: []catalogue.Example{
 			{Line: "kit 12 makers collet oval 8x6 depth 4 sterling 22ga", Summary: "one blank for each of twelve"},
 			{Line: "kit 12 makers collet oval 8x6 depth 4 sterling 22ga ; 6 collet pear 9x6 depth 4 sterling 22ga", Summary: "two pieces, six of the second"},
@@ -110,6 +53,67 @@ func Request(specs []catalogue.Spec) catalogue.Spec {
 		Class: true,
 		Answer: func(ctx context.Context, c *catalogue.Call) (*answer.Answer, error) {
 			return answerKit(ctx, c, cutting)
+		},
+	}
+}
+
+func kitOptions() []catalogue.Option {
+	return []catalogue.Option{
+		{
+			Name: "makers", Aliases: []string{"maker", "students", "people", "participants"},
+			Summary: "how many makers are in the class",
+			Kind:    catalogue.Integer, Min: 1, Max: maxMakers, Bare: true,
+			Required: true, Prompt: "how many makers are in the class?",
+			Suggest: []string{"12", "8", "6", "10", "16"},
+		},
+		{
+			Name: "each", Aliases: []string{"per-maker"},
+			Summary: "how many of each piece every maker gets",
+			Kind:    catalogue.Integer, Min: 1, Max: 20, Suggest: []string{"2", "3"},
+		},
+		{
+			Name: "spare", Aliases: []string{"spares", "extra"},
+			Summary: "spare blanks on top, in percent of each piece",
+			Kind:    catalogue.Percent, Min: 0, Max: 100,
+			Default: "0", DefaultNote: "default", Suggest: []string{"10", "20", "25"},
+		},
+		{
+			Name: "gap", Aliases: []string{"kerf"},
+			Summary: "metal between two blanks for the saw and the file, mm",
+			Kind:    catalogue.Length, Min: 0.2, Max: 5,
+			Default: "0.8", DefaultNote: option.Practice, Suggest: []string{"0.8", "0.5", "1", "1.5"},
+		},
+		{
+			Name:    "sheet",
+			Summary: "size of the sheet that you cut from, mm: 100x200 (default: one of the workshop's)",
+			Kind:    catalogue.Size, Min: minSheetMM, Max: maxSheetMM,
+			Suggest:  []string{"100x200", "150x300", "100x100"},
+			Excludes: []string{"stock"},
+		},
+		{
+			Name: "stock", Summary: "a sheet of the workshop's list, by its name",
+			Kind: catalogue.Word, ChoicesFrom: sheetChoices, Bare: true,
+		},
+		{
+			Name: "blade", Aliases: []string{"blade-life"},
+			Summary: "how far this class saws with one blade, mm",
+			Kind:    catalogue.Length, Min: 20, Max: 10_000,
+			Default: "250", DefaultNote: option.Practice, Suggest: []string{"250", "150", "500"},
+		},
+		{
+			Name: "stocklength", Aliases: []string{"stock-length", "lengths"},
+			Summary: "how long the wire and tube is that you cut from, mm",
+			Kind:    catalogue.Length, Min: 20, Max: 50_000,
+			Default: "300", DefaultNote: option.Practice, Suggest: []string{"300", "500", "1000"},
+		},
+		option.Paper(),
+		option.Units(),
+		{
+			Name: "pieces", Aliases: []string{"piece"},
+			Summary: "the pieces, as you would ask for them, with ; or + between several",
+			Kind:    catalogue.Text, Bare: true,
+			Required: true, Prompt: "what do they cut (collet oval 8x6 depth 4 sterling 22ga)?",
+			Suggest: []string{"collet oval 8x6 depth 4 sterling 22ga"},
 		},
 	}
 }
