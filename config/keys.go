@@ -21,7 +21,10 @@ const (
 
 // envTests begin what only tests read (see DEVELOPERS.md); the program that a
 // test starts inherits it.
-var envTests = []string{"GUILDHAND_TEST_", "GUILDHAND_LONG", "GUILDHAND_LOOK", "GUILDHAND_DISCORD_OPENAPI"}
+var envTests = []string{
+	"GUILDHAND_TEST_", "GUILDHAND_LONG", "GUILDHAND_LOOK", "GUILDHAND_DISCORD_OPENAPI",
+	"GUILDHAND_TIMES", "GUILDHAND_PHOTOS", "GUILDHAND_SEEDS", "GUILDHAND_NUMBER", "GUILDHAND_HARD",
+}
 
 func ofTests(name string) bool {
 	return slices.ContainsFunc(envTests, func(prefix string) bool { return strings.HasPrefix(name, prefix) })
