@@ -90,7 +90,7 @@ var pieceAnswers = []pieceAnswer{
 // own.
 func (m *message) aboutPiece() (Reading, bool) {
 	last := m.context.Last
-	if last == nil || len(m.found)+len(m.alloys) > 0 || len(m.meaning("outline:")) > 0 && !m.says("it round", "them round", "that round") || len(m.tokens) > 16 || m.ownJob() && !m.pointsBack() && m.mostNamed() != last.Request || m.namesAnother(*last) {
+	if last == nil || len(m.found)+len(m.alloys) > 0 && !(m.ownFigures(*last) && m.asksInWords()) || len(m.meaning("outline:")) > 0 && !m.says("it round", "them round", "that round") || len(m.tokens) > 16 || m.ownJob() && !m.pointsBack() && m.mostNamed() != last.Request || m.namesAnother(*last) {
 		return Reading{}, false
 	}
 	if len(m.tokens) > 6 && !m.says("other half", "comes back", "what do people") {

@@ -81,3 +81,13 @@ func cutThanks(typed string) (rest string, ok bool) {
 	}
 	return typed, false
 }
+
+// afterNo sets a comma after the "no" that an answer begins with, which denies the
+// question and not the word behind it: "no tapered, not a bezel".
+func afterNo(typed string) string {
+	rest := strings.TrimSpace(typed)
+	if len(rest) > 3 && strings.EqualFold(rest[:3], "no ") && !strings.HasPrefix(strings.ToLower(rest), "no idea") && !strings.HasPrefix(strings.ToLower(rest), "no clue") && !strings.HasPrefix(strings.ToLower(rest), "no pref") {
+		return "no, " + strings.TrimSpace(rest[3:])
+	}
+	return typed
+}

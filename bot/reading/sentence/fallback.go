@@ -165,7 +165,7 @@ func (m *message) usualChoice(asked Reading) *Reading {
 func (m *message) sizeLetter() *quantity {
 	for i, t := range m.tokens {
 		last := i == len(m.tokens)-1 || i == len(m.tokens)-2 && m.at(i+1).text == "."
-		if len(t.text) != 1 || !t.word() || m.taken[i] || t.text == "x" || !t.capital && !last || (t.text == "a" || t.text == "i") && len(m.tokens) > 1 {
+		if len(t.text) != 1 || !t.word() || m.inFigure(i) || m.taken[i] && !t.capital || t.text == "x" || !t.capital && !last || (t.text == "a" || t.text == "i") && len(m.tokens) > 1 {
 			continue
 		}
 		return &quantity{measure: ringSize, shown: strings.ToUpper(t.text), system: "uk", first: i, next: i + 1, unit: true}

@@ -17,6 +17,14 @@ var pronouns = []string{"it", "that", "this", "same", "one", "them", "those", "t
 // what it changed. Without a last reading it asks what is meant.
 func (m *message) followUp() (Reading, bool) {
 	m.takeMeasuredSheet()
+	m.backToPiece()
+	if last := m.context.Last; last != nil {
+		if r, ok := m.opposite(*last); ok {
+			return r, true
+		}
+		m.spokenFigure(*last)
+		m.focused()
+	}
 	alone, says := m.alone()
 	if says {
 		return alone, true
@@ -40,7 +48,8 @@ func (m *message) followUp() (Reading, bool) {
 // with the words and figures of that piece.
 func (m *message) saidOfPiece() (Reading, bool) {
 	last := m.context.Last
-	if last == nil || len(m.found)+len(m.alloys)+len(m.meaning("outline:"))+len(m.meaning("profile:")) == 0 || m.asksAnew() || m.beginsAnew(last.Request) || m.asksToKnowAnew() || m.tellsOutcome() || m.says(backWords...) {
+	bare := len(m.found)+len(m.alloys)+len(m.meaning("outline:"))+len(m.meaning("profile:")) == 0
+	if last == nil || bare && !m.startsWith("do it", "make it", "and make it", "with") && !m.says("instead") || m.asksAnew() || m.beginsAnew(last.Request) || m.asksToKnowAnew() || m.tellsOutcome() || m.says(backWords...) {
 		return Reading{}, false
 	}
 	return m.laidOver(m.pieceMeant())
@@ -48,7 +57,6 @@ func (m *message) saidOfPiece() (Reading, bool) {
 
 // goesOn reads a follow-up without its verdict.
 func (m *message) goesOn() (Reading, bool) {
-	m.backToPiece()
 	opens := m.startsWith(openers...)
 	if r, ok := m.changeInWords(); ok {
 		return r, true
@@ -89,12 +97,34 @@ func (m *message) goesOn() (Reading, bool) {
 // message changes a piece: "same in 9ct white", "and the weight".
 func (m *message) backToPiece() {
 	last := m.context.Last
-	if last == nil || last.Request != "trouble" || m.has("trouble") || !m.startsWith("same", "the same", "and weight", "and the weight", "and whats the weight", "and how heavy", "make it", "make that", "and in", "in", "what about in", "wider", "thicker", "thinner", "narrower", "taller") {
+	if last != nil && last.Request == "heat" && m.figureOfPiece() {
+		if all := m.pieces(); len(all) > 0 {
+			m.context.Last = &all[0]
+		}
+		return
+	}
+	if last == nil || last.Request != "trouble" || m.has("trouble") || !m.redoes() && !m.startsWith("same", "the same", "and weight", "and the weight", "and whats the weight", "and how heavy", "make it", "make that", "and in", "in", "what about in", "wider", "thicker", "thinner", "narrower", "taller") {
 		return
 	}
 	if all := m.pieces(); len(all) > 0 {
 		m.context.Last = &all[0]
 	}
+}
+
+// figureOfPiece reports whether a short message changes a figure that no heat has:
+// "actually make it 50 cm" after how it is soldered.
+func (m *message) figureOfPiece() bool {
+	if len(m.found) != 1 || m.words() > 6 || !m.startsWith(openers...) || m.cues["heat"] > 0 {
+		return false
+	}
+	q := m.found[0]
+	return q.measure == length || q.measure == size || q.measure == gauge || q.measure == ringSize
+}
+
+// redoes reports whether a message asks for the piece anew with a figure or a metal
+// changed: "so new blank for silver .8".
+func (m *message) redoes() bool {
+	return len(m.found)+len(m.alloys) > 0 && m.says("new blank", "next blank", "new strip", "new one", "redo", "again", "cut it from", "and if", "what if", "instead")
 }
 
 // changeInWords reads a change that is said against the last piece.
@@ -103,7 +133,7 @@ func (m *message) changeInWords() (Reading, bool) {
 	if last == nil || m.stoneSides() != nil && len(m.meaning("outline:")) > 0 {
 		return Reading{}, false
 	}
-	for _, change := range []func(Last) (Reading, bool){m.opposite, m.relative, m.meantRole, m.otherTable, m.inMetric, m.anotherColour, m.systemSaid, m.grade, m.atPrice, m.wasteSaid, m.ownPress, m.resinModel, m.buttonSaid, m.ringLetter, m.corrected} {
+	for _, change := range []func(Last) (Reading, bool){m.fitsStock, m.relative, m.meantRole, m.otherTable, m.inMetric, m.anotherColour, m.systemSaid, m.grade, m.atPrice, m.wasteSaid, m.ownPress, m.resinModel, m.buttonSaid, m.ringLetter, m.corrected} {
 		if r, ok := change(*last); ok {
 			return r, true
 		}
@@ -285,7 +315,7 @@ var fillers = func() map[string]bool {
 // nextJob reads a new job about the same piece: "and the prongs?", "what would
 // that weigh?", "how do I anneal it?"
 func (m *message) nextJob(opens bool) (Reading, bool) {
-	last := m.context.Last
+	last := m.oneMeant()
 	if last == nil || m.stoneSides() != nil || m.of(ringSize) != nil {
 		return Reading{}, false
 	}
@@ -294,6 +324,7 @@ func (m *message) nextJob(opens bool) (Reading, bool) {
 	}
 	refers := opens || len(m.found)+len(m.alloys)+len(m.meaning("outline:")) == 0 && len(m.tokens) <= 8 && !m.has("stone", "cab") || m.says("instead", "rather")
 	refers = refers || m.mostNamed() == last.Request && len(m.tokens) <= 4 && len(m.found) == 1
+	refers = refers || len(m.found) == 0 && m.startsWith("whats the weight", "how heavy", "and the weight", "what weight", "weight")
 	refers = refers && !m.startsWith("how do i", "how do you", "how can i", "how to", "how would i")
 	for _, p := range pronouns {
 		refers = refers || m.says(p)
@@ -358,6 +389,26 @@ func (m *message) nextJob(opens bool) (Reading, bool) {
 	}
 	r.Changed = append([]string{next + " in place of " + last.Request}, r.Changed...)
 	return r, true
+}
+
+// oneMeant is the piece that a new job is about: the last one, or the earlier one that
+// "the copper one" tells from it.
+func (m *message) oneMeant() *Last {
+	last := m.context.Last
+	if last == nil || len(m.alloys) != 1 || len(m.found) > 0 || !m.says("one") || m.describesMetal(*last) {
+		return last
+	}
+	for _, piece := range m.pieces() {
+		if m.describesMetal(piece) {
+			return &piece
+		}
+	}
+	return last
+}
+
+func (m *message) describesMetal(piece Last) bool {
+	a := m.alloys[0]
+	return a.key == piece.Options["alloy"] || slices.Contains(a.among, piece.Options["alloy"])
 }
 
 // asksWeightOfIt matches "what does it weigh" and "what's the weight", which define
@@ -670,7 +721,7 @@ func (m *message) changeBare(d *draft, q *quantity, set func(string) bool) {
 		d.say("alloy", q.shown+"k-yellow")
 		return
 	}
-	if d.blockAngle(q) || d.sizeOrGauge(q) {
+	if d.blockAngle(q) || d.sizeOrGauge(q) || d.request == "band" && d.options["profile"] == "round" && d.options["thickness"] == "" && q.value <= 10 && set("thickness") {
 		return
 	}
 	if lead := m.between(max(0, q.first-2), q.first); (strings.HasSuffix(lead, "for") || strings.HasSuffix(lead, "for a") || strings.HasSuffix(lead, "for an")) && needsStone[d.request] && !strings.Contains(d.options["size"], "x") && q.value >= 2.5 && set("size") {
@@ -848,6 +899,7 @@ func (m *message) reply() (Reading, bool) {
 	for i, c := range asked.Choices {
 		n := len(m.tokens) == 1 && m.at(0).number && m.at(0).value == float64(i+1) && asked.Missing == ""
 		ordinal := len(m.tokens) <= 3 && m.says([]string{"first", "second", "third"}[min(i, 2)]) || len(m.tokens) == 2 && (m.at(0).text == "no" || m.at(0).text == "option" || m.at(0).text == "number" || m.at(0).text == "#") && m.at(1).value == float64(i+1)
+		ordinal = ordinal || i == len(asked.Choices)-1 && len(m.tokens) <= 3 && m.says("last one", "the last")
 		if n || ordinal || m.sameWords(c.Label) {
 			return m.chosen(c), true
 		}

@@ -29,6 +29,9 @@ func (m *message) goBack() (Reading, bool) {
 	if r, ok := m.theOtherOne(); ok {
 		return r, true
 	}
+	if r, ok := m.leftAt(); ok {
+		return r, true
+	}
 	if !m.says(backWords...) && !m.says(backAlone...) || m.says("how far back", "send back", "back of") {
 		return Reading{}, false
 	}
@@ -55,6 +58,25 @@ func (m *message) goBack() (Reading, bool) {
 			if r, ok := m.change(piece); ok {
 				return r, true
 			}
+		}
+	}
+	return Reading{}, false
+}
+
+// leftAt takes back a change to the figure before it: "no leave it at 6".
+func (m *message) leftAt() (Reading, bool) {
+	if len(m.context.Earlier) == 0 || len(m.found) != 1 || len(m.alloys) > 0 || !m.says("leave it at", "keep it at", "stay at", "stay with", "stick with", "stick to", "keep to", "back to") {
+		return Reading{}, false
+	}
+	last, before, q := *m.context.Last, m.context.Earlier[0], m.found[0]
+	if last.Request != before.Request {
+		return Reading{}, false
+	}
+	for _, name := range differences(last, before) {
+		if shown := before.Options[name]; shown != "" && q.standsIn(Last{Request: before.Request, Options: map[string]string{name: shown}}) {
+			options := maps.Clone(last.Options)
+			options[name] = shown
+			return Reading{Outcome: Request, Request: last.Request, Options: options, Changed: []string{name + " " + shown}}, true
 		}
 	}
 	return Reading{}, false
@@ -93,7 +115,7 @@ func (m *message) theOtherOne() (Reading, bool) {
 	}
 	job := m.jobNamed()
 	named := job != "" && job != m.context.Last.Request && m.says("the "+pieceNames[job], "that "+pieceNames[job])
-	again := m.says("again") && named
+	again := (m.says("again") || len(m.tokens) <= 3 && m.startsWith("and the", "the", "now the", "ok the")) && named
 	if named && (len(m.found)+len(m.alloys) > 0 && (m.startsWith("the", "and the", "that", "ok the", "now the") || m.says("for the "+pieceNames[job])) || again) {
 		return m.changedEarlier(job)
 	}

@@ -50,6 +50,9 @@ func (m *message) together(alone Reading) (Reading, bool) {
 	}
 	anew := Context{Addressed: m.context.Addressed, Takes: m.context.Takes}
 	both := Read(story, anew)
+	if both.Request == "" && alone.Outcome == Unknown && m.context.Last == nil {
+		both = jobOf(story, anew) // what was asked in words goes on as a piece
+	}
 	if both.Request == "" || both.Outcome != Request && both.Outcome != Question || newMessage(m.context.Said).cues["daybook"] > 0 || both.Request == "help" || both.Request == "gauge" || both.Request == "daybook" || both.Request == "bench" || both.Request == "stop" {
 		return Reading{}, false
 	}
@@ -93,4 +96,15 @@ func holdsAll(all, some map[string]string) bool {
 		}
 	}
 	return true
+}
+
+// jobOf is the request that a story works out, whatever it may ask to know.
+func jobOf(story string, c Context) Reading {
+	m := newMessage(story)
+	m.context = c
+	m.bindRoles()
+	if r, ok := m.namedJob(); ok && (r.Outcome == Request || r.Outcome == Question) && len(r.Options) > 0 {
+		return r
+	}
+	return Reading{}
 }

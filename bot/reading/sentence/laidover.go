@@ -69,6 +69,9 @@ func (m *message) guesses(last Last) bool {
 		if !q.used || before == "" || q.role != "" || q.measure != bare && q.measure != length || q.option == "thickness" && m.metalBehind(q) {
 			continue
 		}
+		if q.option == "size" && len(m.found) == 1 && m.namesOutlineBut(last.Options["outline"]) {
+			continue // a stone of another outline has a size of its own
+		}
 		if q.option == "size" && (m.ofOutline(q) || m.outlineAt(q.next) || m.at(q.first-1).text == "for" || m.at(q.first-2).text == "for") {
 			continue
 		}
@@ -77,6 +80,12 @@ func (m *message) guesses(last Last) bool {
 		}
 	}
 	return false
+}
+
+// namesOutlineBut reports whether the message names an outline other than this one.
+func (m *message) namesOutlineBut(outline string) bool {
+	named := m.meaning("outline:")
+	return len(named) == 1 && named[0] != outline
 }
 
 // likest reports whether a figure is like that of an option, and more like it than
@@ -157,7 +166,7 @@ func (m *message) beginsAnew(request string) bool {
 	if m.says("another", "new", "different piece", "next job", "next one", "separate") {
 		return true
 	}
-	if m.startsWith("i need", "i want", "need", "want", "make me", "id like", "can you do", "could you do", "how do i make", "now a", "now the", "and a", "and an", "blank for", "strip for", "tube for", "disc for", "wire for") {
+	if m.startsWith("i need", "i want", "need", "want", "make me", "id like", "can you do", "could you do", "how do i make", "blank for", "strip for", "tube for", "disc for", "wire for") {
 		return true
 	}
 	for _, s := range m.senses {

@@ -70,6 +70,11 @@ func (d *draft) countOfRings() {
 			d.set("count", q)
 		}
 	}
+	if q := m.found; len(q) >= 3 && !d.has("count") { // "18ga 5mm inside, 50"
+		if end := q[len(q)-1]; end.next >= len(m.tokens)-1 && end.measure == bare && end.role == "" && !end.used && end.value >= 20 && end.value == math.Trunc(end.value) && m.at(end.first-1).text == "," {
+			d.set("count", end)
+		}
+	}
 	if n := numberWords[m.at(0).text]; !d.has("count") && n >= 2 && n == math.Trunc(n) && !m.taken[0] { // "ten 18 ga jump rings"
 		m.taken[0] = true
 		d.say("count", plain(n))
@@ -318,6 +323,9 @@ func (m *message) beside(meaning string) *quantity {
 // ringResize reads a change of ring size. One size alone is asked about; talk
 // without any size is left to the facts.
 func (m *message) ringResize() (Reading, bool) {
+	if m.of(ringSize) == nil && m.canAnswer("resize") && len(m.found) == 0 && m.says("make a ring bigger", "make a ring smaller", "ring bigger", "ring smaller", "make my ring bigger", "make my ring smaller") && !m.asksInWords() {
+		return m.resize(), true
+	}
 	if m.of(ringSize) == nil && m.canAnswer("resize") && m.startsWith("resize", "please resize", "need to resize", "can you resize", "i need to resize", "i want to resize", "could you resize") {
 		return m.resize(), true // the sizes are asked for
 	}

@@ -88,6 +88,9 @@ type Context struct {
 	Said string
 	// Asked is the question that the bot asked last and that is still open.
 	Asked *Reading
+	// Focus is the measure that the message before spoke of without a figure, "height"
+	// after "how tall did you use?".
+	Focus string
 	// Takes reports whether a request has an option; nil takes all.
 	Takes func(request, option string) bool
 	// Excludes reports whether two options of a request can't stand together; nil
@@ -124,6 +127,7 @@ func (c Context) After(typed string, r Reading) Context {
 		return c
 	}
 	c.Aid, c.Topic = "", ""
+	c.Focus = newMessage(typed).focusOf()
 	switch r.Outcome {
 	case FirstAid:
 		c.Aid = r.Topic
@@ -136,6 +140,9 @@ func (c Context) After(typed string, r Reading) Context {
 		}
 	case Question:
 		c.Asked = &r
+		if c.Last != nil && r.Unplaced != "" && r.Request == c.Last.Request {
+			c.Last = &Last{Request: r.Request, Options: r.Options} // all but that figure is changed
+		}
 	}
 	return c
 }
@@ -182,6 +189,9 @@ const longestMessage = 120
 func Read(typed string, c Context) Reading {
 	if c.Aid == "" {
 		typed = afterThanks(typed)
+	}
+	if c.Asked != nil {
+		typed = afterNo(typed)
 	}
 	m := newMessage(typed)
 	if len(m.tokens) == 0 {
@@ -248,6 +258,7 @@ func readers() []func(*message) (Reading, bool) {
 		(*message).nearest,
 		(*message).fallback,
 		(*message).noSuchChange,
+		(*message).remark,
 		(*message).stillAsked,
 		(*message).notOfPiece,
 		(*message).figuresAlone,

@@ -19,7 +19,7 @@ var comparatives = map[string]struct {
 }{
 	"taller": {"height", 1}, "higher": {"height", 1}, "shorter": {"height", -1}, "lower": {"height", -1},
 	"deeper": {"depth", 1}, "shallower": {"depth", -1},
-	"thicker": {"thickness", 1}, "heavier": {"thickness", 1}, "chunkier": {"thickness", 1}, "beefier": {"thickness", 1}, "thinner": {"thickness", -1}, "finer": {"thickness", -1}, "lighter": {"thickness", -1},
+	"thicker": {"thickness", 1}, "heavier": {"thickness", 1}, "chunkier": {"thickness", 1}, "beefier": {"thickness", 1}, "fatter": {"thickness", 1}, "thinner": {"thickness", -1}, "finer": {"thickness", -1}, "lighter": {"thickness", -1},
 	"wider": {"width", 1}, "broader": {"width", 1}, "narrower": {"width", -1}, "slimmer": {"width", -1}, "skinnier": {"width", -1},
 	"flatter": {"height", -1}, "longer": {"length", 1}, "bigger": {"size", 1}, "larger": {"size", 1}, "smaller": {"size", -1},
 }
@@ -80,7 +80,7 @@ func (m *message) relative(last Last) (Reading, bool) {
 		}
 		if q := m.of(bare, length, gauge, size, ringSize); q != nil {
 			if q.role == "" {
-				q.role = c.role // "thicker, 1.8"
+				q.role = m.comparedRole(c.role, q, last) // "thicker, 1.8"
 			}
 			return Reading{}, false
 		}
@@ -90,6 +90,15 @@ func (m *message) relative(last Last) (Reading, bool) {
 		return m.byHowMuch(last, option, c.sign), true
 	}
 	return Reading{}, false
+}
+
+// comparedRole is the role of a figure behind a comparative: the comparative's own, or
+// the thickness where "slimmer, 1.6" is far from the width and near to that.
+func (m *message) comparedRole(role string, q *quantity, last Last) string {
+	if role == "width" && q.likest("thickness", last) {
+		return "thickness"
+	}
+	return role
 }
 
 // amount is the figure right before a comparative, or after the "by" that follows it.

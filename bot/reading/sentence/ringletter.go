@@ -6,12 +6,12 @@ import "maps"
 // "she's O not N", "no I tell a lie, she's an R".
 func (m *message) ringLetter(last Last) (Reading, bool) {
 	option := map[string]string{"band": "ring", "saddle": "shank"}[last.Request]
-	if option == "" || last.Options[option] == "" || m.of(ringSize) != nil || len(m.found)+len(m.alloys) > 0 || len(m.tokens) > 10 || m.asksInWords() || m.has("thanks") || m.says("came out", "comes out", "turned out", "made it", "ended up") {
+	if option == "" || last.Options[option] == "" || m.of(ringSize) != nil || len(m.found)+len(m.alloys) > 0 || len(m.tokens) > 13 || m.asksInWords() || m.has("thanks") || m.says("came out", "comes out", "turned out", "made it", "ended up") {
 		return Reading{}, false
 	}
 	var letters []*quantity
 	for i, t := range m.tokens {
-		if len(t.text) != 1 || !t.capital || m.taken[i] || t.text == "x" || t.text == "i" || i == 0 && t.text == "a" || m.at(i+1).glued || m.denied(i) {
+		if len(t.text) != 1 || !t.capital || m.inFigure(i) || t.text == "x" || t.text == "i" || i == 0 && t.text == "a" || m.at(i+1).glued || m.denied(i) {
 			continue
 		}
 		letters = append(letters, &quantity{measure: ringSize, shown: shownLetter(m, i), system: "uk", first: i, next: i + 1, unit: true})

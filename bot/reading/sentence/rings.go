@@ -264,7 +264,7 @@ func (d *draft) section() {
 // roundSection takes "4 mm round" as the wire of a ring or a bangle.
 func (d *draft) roundSection() {
 	m := d.m
-	if d.has("width") || d.has("profile") || m.has("stone", "cab", "setting") {
+	if d.has("width") || d.has("profile") && d.options["profile"] != "round" || d.has("thickness") || m.has("stone", "cab", "setting") {
 		return
 	}
 	for _, q := range m.found {
@@ -398,6 +398,8 @@ func (d *draft) lengthsLeft() {
 		d.set("width", wide)
 		d.set("thickness", thick)
 	case len(free) != 1:
+	case d.options["profile"] == "round" && !d.has("thickness") && free[0].value <= 10:
+		d.set("thickness", free[0])
 	case d.has("width") && !d.has("thickness") && free[0].value <= 5 && !m.tellsTwoApart():
 		d.set("thickness", free[0])
 	case d.has("thickness") && !d.has("width"):
