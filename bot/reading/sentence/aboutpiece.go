@@ -55,8 +55,8 @@ var pieceAnswers = []pieceAnswer{
 	{of: "bezel collar", asks: [][]string{whyWords, {"long", "longer", "big", "bigger", "more", "much", "different", "not"}}, fact: "why pi times thickness"},
 	{of: "band", asks: [][]string{whyWords, {"long", "longer", "big", "bigger", "more", "much", "different", "not"}}, fact: "ring formula"},
 	{of: "dome", asks: [][]string{whyWords, {"big", "bigger", "large", "larger", "more", "wide"}}, text: "The disc has as much surface as the finished dome, which is more than the circle that the dome covers: a half ball has twice the area of its opening, so the disc is about 1.4 times as wide."},
-	{of: "dome", asks: [][]string{{"hole", "vent", "air"}, {"how big", "what size", "how large", "where", "do i need", "which drill", "what drill", "how wide"}}, text: "About 1 mm, in each closed form, where it won't show (common practice). Drill it before you solder the halves together: a closed form without one bursts when it is heated."},
-	{of: "dome", asks: [][]string{{"other half", "second half", "both halves", "two halves"}}, text: "Cut the other half from a disc of the same size, so that the two meet edge to edge: sand both flat on paper, drill a vent hole in one, and solder them butted. A lapped half is larger and leaves a step."},
+	{of: "dome", asks: [][]string{{"hole", "vent", "air"}, {"how big", "what size", "how large", "where", "why", "how do i make", "how do i drill", "need one", "do i need", "which drill", "what drill", "how wide"}}, text: "About 1 mm, in each closed form, where it won't show (common practice). Drill it before you solder the halves together: a closed form without one bursts when it is heated."},
+	{of: "dome", asks: [][]string{{"other half", "second half", "both halves", "two halves", "top half", "overlap", "overlaps", "lap over"}}, text: "Cut the other half from a disc of the same size, so that the two meet edge to edge: sand both flat on paper, drill a vent hole in one, and solder them butted. A lapped half is larger and leaves a step."},
 	{of: "gauge", asks: [][]string{{"nearest", "closest", "next"}, {"buy", "sold", "sell", "stock", "get", "shop", "standard", "sheet"}}, text: "Sheet and wire in mm are mostly sold in steps of 0.1 mm, thicker ones in steps of 0.2 or 0.5 mm: take the nearest, the thicker one where it carries a stone (common practice)."},
 	{of: "collet prongs collar", asks: [][]string{usualWords, thickWords}, fact: "collet gauge"},
 	{of: "bezel", asks: [][]string{usualWords, thickWords}, fact: "bezel gauge"},
@@ -279,6 +279,16 @@ func (m *message) signAgain() (Reading, bool) {
 		q.used = true
 	}
 	return Reading{Outcome: Request, Request: "trouble", Options: options, Topic: strings.ReplaceAll(last.Options["sign"], "-", " "), Notes: []string{"with what you add, the causes are still these, the likeliest first; if none fits, say what you see and what you did before"}}, true
+}
+
+// toldOfTrouble takes what is told after a sign of trouble, "fine silver, I think 0.5
+// mm", as told of it and not as a piece to work out.
+func (m *message) toldOfTrouble() (Reading, bool) {
+	last := m.context.Last
+	if last == nil || last.Request != "trouble" || m.context.Topic != "" || len(m.found) == 0 || m.asksInWords() && !m.says("my") || m.redoes() || m.startsWith(openers...) || m.beginsAnew("trouble") || m.says("i need", "lets", "please", "size", "length", "blank", "cut a", "how", "redo", "now for") || m.has("weight", "convert") || m.cues["daybook"]+m.cues["bench"] > 0 {
+		return Reading{}, false
+	}
+	return m.signAgain()
 }
 
 // noSuchChange says what can be changed, where a message asks for a change of the

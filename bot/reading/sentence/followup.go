@@ -33,7 +33,7 @@ func (m *message) followUp() (Reading, bool) {
 	if ok && r.Outcome == Question && (alone.Outcome == Request || alone.Outcome == Explanation) {
 		return alone, true
 	}
-	if (!ok || r.Unplaced != "") && !alone.holdsPiece() {
+	if (!ok || r.Unplaced != "") && (!alone.holdsPiece() || m.measuredBetter()) {
 		if over, better := m.saidOfPiece(); better {
 			r, ok = over, true
 		}
@@ -124,7 +124,7 @@ func (m *message) figureOfPiece() bool {
 // redoes reports whether a message asks for the piece anew with a figure or a metal
 // changed: "so new blank for silver .8".
 func (m *message) redoes() bool {
-	return len(m.found)+len(m.alloys) > 0 && m.says("new blank", "next blank", "new strip", "new one", "redo", "again", "cut it from", "and if", "what if", "instead")
+	return len(m.found)+len(m.alloys) > 0 && m.says("new blank", "next blank", "new strip", "new one", "redo", "again", "lets try", "cut it from", "and if", "what if", "instead")
 }
 
 // changeInWords reads a change that is said against the last piece.
@@ -537,6 +537,9 @@ func (m *message) changeWords(d *draft) {
 				d.question("size", "A square stone has one size. How long is its side, in mm?")
 			}
 		}
+	}
+	if d.request == "weigh" && d.options["form"] == "wire" && m.says("square") {
+		d.say("form", "square-wire")
 	}
 	set("units", first("units:"))
 	set("paper", first("paper:"))

@@ -52,12 +52,32 @@ func (m *message) goBack() (Reading, bool) {
 			return m.pieceAgain(piece), true
 		}
 	}
+	if r, ok := m.backAndChange(); ok {
+		return r, true
+	}
 	for _, piece := range earlier { // "back to the bezel, but in 26 ga"
 		if job := m.jobNamed(); job != "" && job == piece.Request {
 			m.bindRoles()
 			if r, ok := m.change(piece); ok {
 				return r, true
 			}
+		}
+	}
+	return Reading{}, false
+}
+
+// backAndChange goes back to the earlier piece of the first figure and changes it by
+// the others: "go back to the 6 one, make it 3/16 high".
+func (m *message) backAndChange() (Reading, bool) {
+	if len(m.found) < 2 || !m.says("back to") {
+		return Reading{}, false
+	}
+	first := m.found[0]
+	for _, piece := range m.context.Earlier {
+		if first.standsIn(piece) && !first.standsIn(*m.context.Last) {
+			m.found = m.found[1:]
+			m.bindRoles()
+			return m.change(piece)
 		}
 	}
 	return Reading{}, false

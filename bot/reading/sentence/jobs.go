@@ -680,11 +680,14 @@ func (m *message) talk() (Reading, bool) {
 	switch {
 	case m.cues["help"] >= 2 || m.has("greeting") && len(m.found) == 0 && m.words() <= fewestInGreeting:
 		return Reading{Outcome: Request, Request: "help", Options: map[string]string{}}, true
-	case m.has("thanks") && len(m.found) == 0:
+	case m.has("thanks") && len(m.found) == 0 && m.words() <= mostThanks && !m.startsWith("how", "what", "whats", "why", "which", "where", "can", "should"):
 		return Reading{Outcome: Silent}, true
 	}
 	return Reading{}, false
 }
+
+// mostThanks is how many words a message has at most that says thanks and nothing else.
+const mostThanks = 10
 
 // asks says what kind of question the message is, by its first words.
 func (m *message) startsWith(phrases ...string) bool {

@@ -33,6 +33,7 @@ func (m *message) readOnto(last Last, inHand map[string]string) (Reading, bool) 
 	fresh := newMessage(m.typed)
 	fresh.context = Context{Takes: m.context.Takes, Addressed: true}
 	fresh.inHand = inHand
+	fresh.withoutPacket()
 	fresh.bindRoles()
 	said, ok := read(fresh)
 	if !ok || said.Request != last.Request || len(fresh.unused()) > 0 || said.Unplaced != "" || inHand != nil && said.Outcome != Request {
@@ -107,6 +108,21 @@ func (q *quantity) likest(option string, last Last) bool {
 	return likeness <= 1.5
 }
 
+// withoutPacket takes out what a bag or a packet says where a figure is given beside it:
+// "0.3 I think, it says 30 on the bag".
+func (m *message) withoutPacket() {
+	if len(m.found) < 2 || !m.says("on the bag", "on the packet", "on the label", "on the box", "on it") {
+		return
+	}
+	m.found = slices.DeleteFunc(m.found, func(q *quantity) bool {
+		told := m.at(q.first-1).text == "says" || m.at(q.first-1).text == "said"
+		if told {
+			m.assume("%s is left out, since it is only what the packet says", strings.TrimSpace(q.typed(m)))
+		}
+		return told
+	})
+}
+
 // rivals are options of which a piece has one: what is said last replaces the other.
 var rivals = [][2]string{{"lean", "included"}, {"hemisphere", "height"}, {"ring", "bangle"}, {"carat", "size"}, {"inside", "ratio"}, {"wax", "model"}}
 
@@ -148,6 +164,12 @@ func (r Reading) holdsPiece() bool {
 		}
 	}
 	return false
+}
+
+// measuredBetter reports whether a message mends a measure that was given before: "the
+// stone's 18.6 by 13.4 when I measured it properly".
+func (m *message) measuredBetter() bool {
+	return m.context.Last != nil && m.stoneSides() != nil && len(m.meaning("outline:")) == 0 && m.says("actually", "properly", "redo", "measured it", "calipers on it", "calipers", "sorry", "i meant", "hang on", "oops", "misread", "checked") && m.says("its", "it is", "stones", "the stone", "it", "i meant")
 }
 
 // ofAnother are words before the name of a piece that is only spoken of: "in a collet",

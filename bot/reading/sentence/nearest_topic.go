@@ -931,6 +931,17 @@ func (m *message) nearest() (Reading, bool) {
 	return m.byAllWords()
 }
 
+// whichTopic and nothingCertain begin the question that offers topics.
+const (
+	whichTopic     = "Which of these do you mean?"
+	nothingCertain = "I know nothing certain on that. Is it one of these?"
+)
+
+// offersTopics reports whether a question offers topics and nothing else.
+func offersTopics(r *Reading) bool {
+	return r.Outcome == Question && r.Request == "" && (strings.Contains(r.Ask, whichTopic) || strings.Contains(r.Ask, nothingCertain))
+}
+
 // surely is how much of a message's words a fact must explain to be the answer
 // without saying what it answers.
 const surely = 0.8

@@ -214,6 +214,9 @@ func Read(typed string, c Context) Reading {
 	if both, better := m.together(alone); better {
 		return m.plainly(m.withoutExcluded(both))
 	}
+	if known, ok := m.inTalk(alone); ok {
+		return known
+	}
 	return m.plainly(m.withoutExcluded(alone))
 }
 
@@ -243,6 +246,7 @@ func readers() []func(*message) (Reading, bool) {
 		(*message).aboutPiece,
 		(*message).trials,
 		(*message).trouble,
+		(*message).toldOfTrouble,
 		(*message).judged,
 		(*message).followUp,
 		(*message).ringTalk,

@@ -16,6 +16,10 @@ func (m *message) ringLetter(last Last) (Reading, bool) {
 		}
 		letters = append(letters, &quantity{measure: ringSize, shown: shownLetter(m, i), system: "uk", first: i, next: i + 1, unit: true})
 	}
+	if len(letters) == 2 && m.says("between") && letters[1].shown[0] == letters[0].shown[0]+1 && len(letters[0].shown) == 1 {
+		letters[0].shown += " 1/2" // "between P and Q"
+		letters = letters[:1]
+	}
 	if len(letters) != 1 {
 		return Reading{}, false
 	}

@@ -406,10 +406,10 @@ func (m *message) byAllWords() (Reading, bool) {
 		return Reading{}, false
 	}
 	least := offered
-	r := Reading{Outcome: Question, Ask: "Which of these do you mean? If none, say it in other words"}
+	r := Reading{Outcome: Question, Ask: whichTopic + " If none, say it in other words"}
 	if m.wantsKnowledge() && all[0].near < nearEnough {
 		least = offeredAsUncertain
-		r.Ask = "I know nothing certain on that. Is it one of these? If none, say it in other words"
+		r.Ask = nothingCertain + " If none, say it in other words"
 	}
 	for _, t := range all[:min(mostOffered, len(all))] {
 		if t.near >= least && t.near >= all[0].near-alsoOffered {

@@ -1,0 +1,35 @@
+package sentence
+
+import "strings"
+
+// A question in a talk leaves out what the talk is about: "quenched it, yes, from red"
+// after gold that cracked. Where nothing else was understood, the topic is looked for
+// with the subject of the talk beside the question's own words.
+
+const (
+	// talkedOf is how well a topic must match that is found with the talk's subject.
+	talkedOf = 0.5
+	// fewestTalked is how many words it must share with the message and the subject,
+	// and fewestAlone how many with the message itself.
+	fewestTalked, fewestAlone = 3, 2
+)
+
+// inTalk answers a message that was not understood by the topic nearest to it and to
+// what was spoken of.
+func (m *message) inTalk(alone Reading) (Reading, bool) {
+	if alone.Outcome != Unknown && !offersTopics(&alone) || m.context.Last == nil && m.context.Topic == "" || m.onlyChatter() || m.words() < 3 || m.has("thanks", "greeting") {
+		return Reading{}, false
+	}
+	beside := newMessage(m.typed + " " + strings.Join(m.topicNames(), " "))
+	beside.context = m.context
+	near := beside.nearestTopics()
+	if len(near) == 0 || near[0].hits < fewestTalked || near[0].score < talkedOf || !m.mayBe(near[0]) {
+		return Reading{}, false
+	}
+	for _, own := range m.nearestTopics() {
+		if own.topic == near[0].topic && own.hits >= fewestAlone {
+			return m.readingOf(near[0]), true
+		}
+	}
+	return Reading{}, false
+}
