@@ -207,7 +207,8 @@ func (m *message) alone() (r Reading, says bool) {
 	fresh.context = m.context
 	fresh.context.Last = nil
 	best, _ := fresh.askedFact(false)
-	if best != nil && (len(fresh.found)+len(fresh.alloys) == 0 || !fresh.asksWhether()) {
+	states := len(m.found) > 0 && !m.asksInWords() // it tells of the piece and asks nothing
+	if best != nil && !states && (len(fresh.found)+len(fresh.alloys) == 0 || !fresh.asksWhether()) {
 		return explain(best), true
 	}
 	ok := true
@@ -216,11 +217,21 @@ func (m *message) alone() (r Reading, says bool) {
 	} else if r, ok = fresh.definition(); !ok {
 		r, ok = fresh.job()
 	}
+	if states && r.Outcome == Explanation {
+		return Reading{}, false
+	}
 	settled := ok && (r.Outcome == Explanation || r.Outcome == Declined || r.Outcome == Request)
-	if m.fragment() && !m.ownJob() || m.pointsBack() && m.stoneSides() == nil {
+	if m.fragment() && !m.ownJob() || m.pointsBack() && m.stoneSides() == nil || m.sameWithoutStone(r) {
 		return r, false
 	}
 	return r, settled
+}
+
+// sameWithoutStone reports whether a reading is of the last piece's own request, and of
+// a stone that nothing but a figure left over gives: "I like the scallops about 3 mm"
+// is no bezel for a stone of 3 mm.
+func (m *message) sameWithoutStone(r Reading) bool {
+	return r.Request == m.context.Last.Request && needsStone[r.Request] && r.Options["size"] != "" && m.stoneSides() == nil && m.besideStone() == nil && len(m.meaning("outline:")) == 0 && !m.beginsAnew(r.Request)
 }
 
 // pointsBack matches a word that stands for the last piece. The it of "is it safe
@@ -319,7 +330,7 @@ func (m *message) nextJob(opens bool) (Reading, bool) {
 	if last == nil || m.stoneSides() != nil || m.of(ringSize) != nil {
 		return Reading{}, false
 	}
-	if m.defines() && !m.asksWeightOfIt() {
+	if m.defines() && !m.asksWeightOfIt() || m.tells() {
 		return Reading{}, false
 	}
 	refers := opens || len(m.found)+len(m.alloys)+len(m.meaning("outline:")) == 0 && len(m.tokens) <= 8 && !m.has("stone", "cab") || m.says("instead", "rather")
@@ -389,6 +400,12 @@ func (m *message) nextJob(opens bool) (Reading, bool) {
 	}
 	r.Changed = append([]string{next + " in place of " + last.Request}, r.Changed...)
 	return r, true
+}
+
+// tells reports whether a message tells what was done and asks nothing: "in the block
+// yes, I hit it with a hammer".
+func (m *message) tells() bool {
+	return len(m.found)+len(m.alloys) == 0 && m.words() > 6 && m.says("i hit", "i used", "i tried", "i put", "i did", "i made", "i cut", "i bent", "i pushed", "i pressed") && !strings.Contains(m.typed, "?") && !m.says("how", "what", "which", "can", "should")
 }
 
 // oneMeant is the piece that a new job is about: the last one, or the earlier one that
@@ -490,6 +507,9 @@ func (m *message) change(last Last) (Reading, bool) {
 	}
 	if d.request == "resize" {
 		d.needSizes()
+	}
+	if d.request == "melt" && d.ask == "" && !d.has("wax") && !d.has("model") && !d.has("size") && m.context.Asked != nil && m.context.Asked.Missing == "alloy" {
+		d.needWax()
 	}
 	r := d.reading()
 	for _, name := range slices.Sorted(maps.Keys(d.options)) {
@@ -630,6 +650,10 @@ func (m *message) changeNumber(d *draft, q *quantity) {
 			d.say("thickness", plain(min(q.sides[0], q.sides[1]))+" mm")
 			return
 		}
+		if d.request == "tubeset" && len(q.sides) == 2 {
+			m.changeTube(d, q)
+			return
+		}
 		if d.request == "weigh" && d.options["form"] != "sheet" {
 			return
 		}
@@ -645,6 +669,10 @@ func (m *message) changeNumber(d *draft, q *quantity) {
 	case ringSize:
 		if d.request == "resize" {
 			m.changeResize(d, q)
+			return
+		}
+		if d.request == "saddle" && d.has("shank") {
+			m.changeShank(d, q)
 			return
 		}
 		if set("ring") {
@@ -681,9 +709,16 @@ func (m *message) changeNumber(d *draft, q *quantity) {
 			}
 		}
 	case count:
+		if m.at(q.next).text == "or" {
+			q.used = true // "in four pieces or one" asks
+			return
+		}
 		if option := map[string]string{"makers": "makers", "prongs": "number", "joints": "joints", "pieces": "count"}[q.thing]; option != "" && set(option) {
 			return
 		}
+	}
+	if d.request == "bezel" && d.has("edging") && (q.measure == bare || q.measure == length) && q.value >= 1 && q.value <= 12 && m.says("scallop", "scallops", "repeat", "repeats", "wave", "waves", "pattern", "pitch") && set("pitch") {
+		return
 	}
 	if q.role == "thickness" && q.measure != gauge && q.value > mostWall[d.request] && mostWall[d.request] > 0 {
 		q.role = "height" // a bezel's wall is no 6 mm thick: its stone is
@@ -730,7 +765,7 @@ func (m *message) changeBare(d *draft, q *quantity, set func(string) bool) {
 	if lead := m.between(max(0, q.first-2), q.first); (strings.HasSuffix(lead, "for") || strings.HasSuffix(lead, "for a") || strings.HasSuffix(lead, "for an")) && needsStone[d.request] && !strings.Contains(d.options["size"], "x") && q.value >= 2.5 && set("size") {
 		return
 	}
-	if d.request == "band" && d.has("ring") && d.options["width"] == "" && d.options["thickness"] == "" && q.measure == bare && q.value <= 16 && set("ring") {
+	if d.request == "band" && d.has("ring") && d.options["width"] == "" && d.options["thickness"] == "" && q.measure == bare && q.mayFill("ring") && q.value >= 3 && !letter(d.options["ring"]) && set("ring") {
 		return
 	}
 	options := bareOptions[d.request]
@@ -754,6 +789,9 @@ func (m *message) changeBare(d *draft, q *quantity, set func(string) bool) {
 	loose := m.looseWords() > 0
 	var fit []place
 	for _, p := range options {
+		if p.option == "ring" && (letter(d.options["ring"]) || !q.mayFill("ring")) {
+			continue // a number is no size beside letters
+		}
 		if m.context.takes(d.request, p.option) && fits(p, q) && !(q.measure == length && countedOptions[p.option]) && !(p.option != "size" && p.option != "with" && m.ofStoneWord(q)) && !(p.option == "size" && strings.Contains(d.options["size"], "x")) {
 			fit = append(fit, p)
 		}
@@ -824,6 +862,29 @@ func (m *message) sizeLetters() {
 			m.add(quantity{measure: ringSize, shown: strings.ToUpper(t.text), system: "uk", first: i, next: i + 1, unit: true})
 		}
 	}
+}
+
+// changeTube takes the two figures of a tube: its outside and its wall, or its outside
+// and its inside.
+func (m *message) changeTube(d *draft, q *quantity) {
+	outside, other := max(q.sides[0], q.sides[1]), min(q.sides[0], q.sides[1])
+	wall := other
+	if other >= outside/2 {
+		wall = (outside - other) / 2
+		d.note("%s is read as outside x inside, a wall of %s mm", strings.TrimSpace(q.typed(m)), plain(wall))
+	}
+	q.used = true
+	d.say("tubesize", plain(outside)+"x"+plain(wall))
+}
+
+// changeShank changes the size of the ring that a saddle sits on.
+func (m *message) changeShank(d *draft, q *quantity) {
+	system, _, _ := strings.Cut(d.options["shank"], " ")
+	if q.system != "" {
+		system = q.system
+	}
+	q.used = true
+	d.say("shank", system+" "+q.shown)
 }
 
 // changeResize changes the size that a resizing begins with, or ends with.
@@ -982,6 +1043,13 @@ func (m *message) saidOfAsked(asked *Reading) (Reading, bool) {
 func (m *message) chosen(c Choice) Reading {
 	d := m.draft(c.Request)
 	maps.Copy(d.options, c.Options)
+	if d.request == "melt" && !d.has("wax") && !d.has("model") && !d.has("size") && m.context.Asked.Missing == "alloy" {
+		d.needWax()
+		for _, q := range m.found {
+			q.used = true
+		}
+		return d.reading()
+	}
 	if d.request != "jumpring" {
 		return Reading{Outcome: Request, Request: c.Request, Options: c.Options}
 	}

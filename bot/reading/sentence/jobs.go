@@ -680,7 +680,7 @@ func (m *message) talk() (Reading, bool) {
 	switch {
 	case m.cues["help"] >= 2 || m.has("greeting") && len(m.found) == 0 && m.words() <= fewestInGreeting:
 		return Reading{Outcome: Request, Request: "help", Options: map[string]string{}}, true
-	case m.has("thanks") && len(m.found) == 0 && m.words() <= mostThanks && !m.startsWith("how", "what", "whats", "why", "which", "where", "can", "should"):
+	case m.has("thanks") && len(m.found) == 0 && (m.words() <= mostThanks || m.startsWith("thanks", "thank you", "cheers") && !strings.Contains(m.typed, "?")) && !m.startsWith("how", "what", "whats", "why", "which", "where", "can", "should"):
 		return Reading{Outcome: Silent}, true
 	}
 	return Reading{}, false

@@ -50,7 +50,8 @@ func (m *message) together(alone Reading) (Reading, bool) {
 	}
 	anew := Context{Addressed: m.context.Addressed, Takes: m.context.Takes}
 	both := Read(story, anew)
-	if both.Request == "" && alone.Outcome == Unknown && m.context.Last == nil {
+	bare := alone.Outcome == Unknown || alone.Outcome == Request && alone.Request == "gauge"
+	if both.Request == "" && bare && m.context.Last == nil {
 		both = jobOf(story, anew) // what was asked in words goes on as a piece
 	}
 	if both.Request == "" || both.Outcome != Request && both.Outcome != Question || newMessage(m.context.Said).cues["daybook"] > 0 || both.Request == "help" || both.Request == "gauge" || both.Request == "daybook" || both.Request == "bench" || both.Request == "stop" {
@@ -75,7 +76,7 @@ func (m *message) betterTogether(alone, both Reading) bool {
 		return both.Outcome == Request || both.Unplaced == "" && len(both.Options) > len(alone.Options)
 	case Request:
 		if both.Outcome != Request {
-			return false
+			return alone.Request == "gauge" && asked == nil && len(both.Options) > 1
 		}
 		if asked == nil {
 			return m.context.Last == nil && alone.Request == "gauge" && both.Request != "gauge"

@@ -435,6 +435,11 @@ func (d *draft) strip() {
 	d.question("strip", "How high is the strip, in mm?", d.with("6 mm", "strip", plain(long.value)+"x6"), d.with("5 mm", "strip", plain(long.value)+"x5"), d.with("8 mm", "strip", plain(long.value)+"x8"))
 }
 
+// needWax asks for the wax of a casting.
+func (d *draft) needWax() {
+	d.question("wax", "What does the wax weigh with its sprue, in grams?", d.with("3 g", "wax", "3 g"), d.with("5 g", "wax", "5 g"))
+}
+
 // melt reads metal for a casting: from a wax, or from a model in another metal.
 func (m *message) melt() (Reading, bool) {
 	d := m.draft("melt")
@@ -486,7 +491,7 @@ func (m *message) melt() (Reading, bool) {
 			return Reading{}, false
 		}
 		d.alloy("alloy", true)
-		d.question("wax", "What does the wax weigh with its sprue, in grams?", d.with("3 g", "wax", "3 g"), d.with("5 g", "wax", "5 g"))
+		d.needWax()
 		return d.reading(), true
 	}
 	if q.measure == bare {

