@@ -155,7 +155,7 @@ func (m *message) buttonSaid(last Last) (Reading, bool) {
 // stillAsked asks an open question again, where nothing else was understood.
 func (m *message) stillAsked() (Reading, bool) {
 	asked := m.context.Asked
-	if asked == nil || strings.Contains(asked.Ask, whichTopic) || m.context.Topic != "" || m.onlyChatter() || len(m.senses)+len(m.found)+len(m.alloys) == 0 && !m.asksInWords() {
+	if asked == nil || offersTopics(asked) || m.context.Topic != "" || m.onlyChatter() || len(m.senses)+len(m.found)+len(m.alloys) == 0 && !m.asksInWords() {
 		return Reading{}, false
 	}
 	again := *asked
