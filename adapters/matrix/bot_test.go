@@ -12,6 +12,7 @@ import (
 	"os/exec"
 	"os/signal"
 	"path/filepath"
+	"runtime/debug"
 	"sync/atomic"
 	"syscall"
 	"testing"
@@ -39,6 +40,7 @@ func TestMain(m *testing.M) {
 		return
 	}
 	conversationtest.AtOnce(4) // the tests wait for the server most of the time
+	debug.SetGCPercent(400)    // a small heap, collected all the time otherwise
 	code := m.Run()
 	stopShared()
 	os.Exit(code)

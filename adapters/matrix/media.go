@@ -5,7 +5,9 @@ import (
 	"context"
 	"fmt"
 	"image"
+	"image/color"
 	"image/png"
+	"slices"
 
 	"golang.org/x/image/draw"
 	"maunium.net/go/mautrix"
@@ -122,20 +124,53 @@ func thumbnail(full image.Image) ([]byte, image.Point, error) {
 	if longest := max(size.X, size.Y); longest > thumbnailPx {
 		size = image.Pt(max(1, size.X*thumbnailPx/longest), max(1, size.Y*thumbnailPx/longest))
 	}
-	small := image.NewRGBA(image.Rectangle{Max: size})
-	// Scaling reads a pixel of RGBA many times faster than one with a palette.
-	plain := image.NewRGBA(full.Bounds())
-	draw.Draw(plain, plain.Bounds(), full, full.Bounds().Min, draw.Src)
-	draw.CatmullRom.Scale(small, small.Bounds(), plain, plain.Bounds(), draw.Src, nil)
-	var out image.Image = small
-	if p, ok := full.(*image.Paletted); ok { // as small as the drawing itself is
-		few := image.NewPaletted(small.Bounds(), p.Palette)
-		draw.Draw(few, few.Bounds(), small, image.Point{}, draw.Src)
-		out = few
+	var out image.Image
+	if p, ok := full.(*image.Paletted); ok && inGrays(p.Palette) {
+		out = smallDrawing(p, size)
+	} else {
+		small := image.NewRGBA(image.Rectangle{Max: size})
+		// Scaling reads a pixel of RGBA many times faster than one of another kind.
+		plain := image.NewRGBA(full.Bounds())
+		draw.Draw(plain, plain.Bounds(), full, full.Bounds().Min, draw.Src)
+		draw.CatmullRom.Scale(small, small.Bounds(), plain, plain.Bounds(), draw.Src, nil)
+		out = small
 	}
 	var buf bytes.Buffer
 	if err := png.Encode(&buf, out); err != nil {
 		return nil, size, fmt.Errorf("thumbnail: %w", err)
 	}
 	return buf.Bytes(), size, nil
+}
+
+// inGrays reports whether a palette has nothing but greys.
+func inGrays(p color.Palette) bool {
+	return len(p) > 0 && !slices.ContainsFunc(p, func(c color.Color) bool {
+		r, g, b, a := c.RGBA()
+		return r != g || g != b || a != 0xffff
+	})
+}
+
+// smallDrawing scales a drawing in greys, with one channel instead of four, and
+// keeps its palette: as small as the drawing itself is.
+func smallDrawing(full *image.Paletted, size image.Point) *image.Paletted {
+	greyOf := func(c color.Color) uint8 { return color.GrayModel.Convert(c).(color.Gray).Y }
+	var greys [256]uint8
+	for i, c := range full.Palette {
+		greys[i] = greyOf(c)
+	}
+	plain := image.NewGray(full.Bounds())
+	for i, index := range full.Pix {
+		plain.Pix[i] = greys[index]
+	}
+	scaled := image.NewRGBA(image.Rectangle{Max: size})
+	draw.BiLinear.Scale(scaled, scaled.Bounds(), plain, plain.Bounds(), draw.Src, nil)
+	var nearest [256]uint8
+	for y := range nearest {
+		nearest[y] = uint8(full.Palette.Index(color.Gray{Y: uint8(y)}))
+	}
+	small := image.NewPaletted(scaled.Bounds(), full.Palette)
+	for i := range small.Pix {
+		small.Pix[i] = nearest[scaled.Pix[4*i]]
+	}
+	return small
 }

@@ -172,7 +172,7 @@ func kindOfServer(t *testing.T) (start func(dir string, limits rates) (*server, 
 		return func(dir string, limits rates) (*server, error) { return startSynapse(root, dir, limits) }, filepath.Join(root, "tmp")
 	}
 	programs := dendritePrograms(t)
-	return func(dir string, limits rates) (*server, error) { return startDendrite(programs, dir, limits) }, ""
+	return func(dir string, limits rates) (*server, error) { return startDendrite(programs, dir, limits) }, inMemory()
 }
 
 const sharedSecret = "a secret of the tests"
@@ -184,7 +184,9 @@ func startDendrite(programs, dir string, limits rates) (*server, error) {
 		return nil, err
 	}
 	d.command = func() *exec.Cmd {
-		return exec.Command(filepath.Join(programs, "dendrite"), "-config", "dendrite.yaml", "-http-bind-address", d.address())
+		cmd := exec.Command(filepath.Join(programs, "dendrite"), "-config", "dendrite.yaml", "-http-bind-address", d.address())
+		cmd.Env = append(os.Environ(), "GOGC=400") // it would collect its small heap all the time
+		return cmd
 	}
 	out, err := exec.Command(filepath.Join(programs, "generate-keys"), "--private-key", filepath.Join(dir, "key.pem")).CombinedOutput()
 	if err != nil {

@@ -1,0 +1,5 @@
+//go:build !linux
+
+package matrix
+
+func inMemory() string { return "" }
