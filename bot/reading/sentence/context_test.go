@@ -14,6 +14,7 @@ const mostDiffer = 3.9
 // after requests about other pieces. Most say all by themselves; some, "26 gauge
 // in inches", may go on from the one before.
 func TestWholeQuestionAfterAnother(t *testing.T) {
+	t.Parallel()
 	before := []*Last{
 		{"collet", map[string]string{"outline": "oval", "size": "8x6", "alloy": "sterling", "thickness": "22ga"}},
 		{"melt", map[string]string{"wax": "3 g", "alloy": "platinum-950"}},

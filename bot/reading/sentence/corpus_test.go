@@ -285,6 +285,7 @@ var floors = map[string]struct{ right, harmful float64 }{
 // TestCorpus measures the reader on every set of sentences and conversations.
 // With -v it prints a table by subject and what went wrong.
 func TestCorpus(t *testing.T) {
+	t.Parallel()
 	files, err := filepath.Glob("testdata/*.json")
 	require.NoError(t, err)
 	require.NotEmpty(t, files)

@@ -281,6 +281,7 @@ func TestQuestionsAreNotCopied(t *testing.T) {
 // Every fact and trouble is the topic of a question in this file or of one in
 // the sentences that the reader was tuned with.
 func TestEveryTopicIsAsked(t *testing.T) {
+	t.Parallel()
 	reached := map[string]bool{}
 	for _, a := range asked {
 		reached[a.topic] = true

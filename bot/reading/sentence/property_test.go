@@ -72,6 +72,7 @@ func settingSentence(r *rand.Rand) (sentence string, want []part) {
 // said is in the reading, in the role from which the sentence was made, or in a
 // question back, and none is there that was not said.
 func TestEveryNumberHasItsRole(t *testing.T) {
+	t.Parallel()
 	const seed = 20261125
 	r := rand.New(rand.NewPCG(seed, 1))
 	asked := 0
@@ -96,6 +97,7 @@ func TestEveryNumberHasItsRole(t *testing.T) {
 
 // TestNothingPanics reads the corpora's sentences mixed, cut and misspelt.
 func TestNothingPanics(t *testing.T) {
+	t.Parallel()
 	runs := 4_000
 	if os.Getenv("GUILDHAND_LONG") != "" {
 		runs = 1_000_000

@@ -11,6 +11,7 @@ import (
 // Questions that a topic is known to answer reach it, or a topic beside it, through
 // the whole reader. With -v the others are listed.
 func TestQuestionsReachTheirTopic(t *testing.T) {
+	t.Parallel()
 	reached, n := 0, 0
 	check := func(topic string, questions []string) {
 		for _, say := range questions {
