@@ -315,7 +315,7 @@ var everydayMetals = []struct {
 // unknownMetals are metals that there are no figures for. The nearest one is
 // asked for. Adding one is a word here.
 var unknownMetals = []string{
-	"gold filled", "goldfilled", "gold fill", "rolled gold", "silver filled", "gold plated", "silver plated", "gold vermeil", "vermeil", "plated silver", "stainless steel", "stainless",
+	"gold filled", "goldfilled", "gold fill", "rolled gold", "silver filled", "gold plated", "silver plated", "gold vermeil", "vermeil", "plated silver", "stainless steel", "stainless", "silver steel",
 	"mild steel", "steel", "damascus", "damascus steel", "mokume", "mokume gane", "shakudo", "shibuichi", "electrum", "white bronze", "iron", "zinc", "tungsten", "tantalum", "zirconium", "cobalt chrome", "pinchbeck", "britannia silver", "britannia", "billon", "cupronickel", "monel", "britannia metal",
 }
 

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math/rand/v2"
 	"os"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -125,7 +126,7 @@ func TestNothingPanics(t *testing.T) {
 }
 
 func corpusWords(t *testing.T) []string {
-	words := []string{"8x6", "22ga", "half", "a", "1/2", "x", "\"", "size", "18", "ct", "in"}
+	words := append(slices.Clone(unknownMetals), "8x6", "22ga", "half", "a", "1/2", "x", "\"", "size", "18", "ct", "in")
 	for _, s := range load(t, "testdata/tuning.json") {
 		words = append(words, strings.Fields(s.Say)...)
 		for _, turn := range s.Turns {
