@@ -368,15 +368,7 @@ func (m *message) tubeset() (Reading, bool) {
 	if tube > 0 && wall > 0 {
 		d.say("tubesize", plain(tube)+"x"+plain(wall))
 	}
-	if q := m.counts("stones", "settings", "pieces", "rings"); q != nil {
-		d.set("count", q)
-	}
-	for _, q := range m.found { // "9 in a row"
-		if !d.has("count") && !q.used && q.measure == bare && q.value == math.Trunc(q.value) && m.between(q.next, q.next+3) == "in a row" {
-			d.set("count", q)
-		}
-	}
-	d.countInWords("tube", "tubes", "settings", "studs", "stones")
+	d.countOfTubes()
 	d.set("spacing", m.with("gap"))
 	d.outline()
 	delete(d.options, "gem") // tubes are the same for every stone
@@ -404,6 +396,30 @@ func (m *message) tubeset() (Reading, bool) {
 	if m.tubeOrCollar(d) {
 		return d.reading(), true
 	}
+	d.restOfTube(tube, wall)
+	r := d.reading()
+	r.Verdict = m.wallVerdict(wall)
+	return r, true
+}
+
+// countOfTubes takes how many tubes are set: "9 in a row", "three tubes".
+func (d *draft) countOfTubes() {
+	m := d.m
+	if q := m.counts("stones", "settings", "pieces", "rings"); q != nil {
+		d.set("count", q)
+	}
+	for _, q := range m.found { // "9 in a row"
+		if !d.has("count") && !q.used && q.measure == bare && q.value == math.Trunc(q.value) && m.between(q.next, q.next+3) == "in a row" {
+			d.set("count", q)
+		}
+	}
+	d.countInWords("tube", "tubes", "settings", "studs", "stones")
+}
+
+// restOfTube works out the outside of a tube from its stone and wall, or asks for the
+// wall.
+func (d *draft) restOfTube(tube, wall float64) {
+	m := d.m
 	if tube == 0 && wall > 0 {
 		stone := thicknessOf(m.quantityOf("size"))
 		d.say("tubesize", plain(stone+wall)+"x"+plain(wall))
@@ -413,9 +429,6 @@ func (m *message) tubeset() (Reading, bool) {
 		d.question("tubesize", fmt.Sprintf("How thick is the wall of the %s tube?", mm(tube)),
 			d.with("0.4 mm", "tubesize", plain(tube)+"x0.4"), d.with("0.5 mm", "tubesize", plain(tube)+"x0.5"), d.with("I don't know: which tube is right?"))
 	}
-	r := d.reading()
-	r.Verdict = m.wallVerdict(wall)
-	return r, true
 }
 
 // whichOfTwoStones answers which of two stones goes in a tube.
@@ -910,33 +923,7 @@ func (m *message) bangle() (Reading, bool) {
 	}
 	d := m.draft("band")
 	d.places = []place{{"bangle", "inner diameter", 30, 120}, {"thickness", "thickness of the metal", 0.3, 8}, {"width", "width", 0.8, 30}}
-	var outside *quantity
-	for _, q := range m.found {
-		if q.measure == size && len(q.sides) == 2 && min(q.sides[0], q.sides[1]) >= 30 {
-			d.set("bangle", q)
-		}
-	}
-	if !d.has("bangle") {
-		m.bindGirth()
-		if q := m.with("perimeter"); q != nil && m.says("wrist") && !m.says("cuff", "hand", "hands", "knuckles", "knuckle", "inside") {
-			q.used = true
-			d.askHand(q)
-		} else if q != nil && (m.has("wrist") || m.says("hand", "knuckles")) && !m.says("cuff") {
-			q.used = true
-			d.say("bangle", plain(q.value/math.Pi))
-			d.note("%s round the hand is %s mm across; a bangle must pass over the knuckles", strings.TrimSpace(q.typed(m)), plain(q.value/math.Pi))
-		} else if q := m.with("perimeter"); q != nil && q.value > 94 && m.says("inside", "inner", "internal") {
-			q.used = true
-			d.say("bangle", plain2(q.value/math.Pi))
-			d.note("%s round the inside is %s mm across", strings.TrimSpace(q.typed(m)), plain2(q.value/math.Pi))
-		} else if q := m.with("outer"); q != nil && q.value >= 30 {
-			outside = q
-		} else if q := m.with("inner", "diameter", "width"); q != nil && q.value >= 30 {
-			d.set("bangle", q)
-		} else {
-			d.set("bangle", m.first(30, 120, length, bare))
-		}
-	}
+	outside := d.insideOfBangle()
 	d.profile()
 	if (m.has("wire") || m.has("outline:round")) && !d.has("profile") {
 		profile := "round"
@@ -967,10 +954,53 @@ func (m *message) bangle() (Reading, bool) {
 	return d.reading(), true
 }
 
+// insideOfBangle takes a bangle's inside: two sides of an oval, the way round the hand
+// or the inside, or across; a bangle told by its outside is returned for later, when its
+// metal is known.
+func (d *draft) insideOfBangle() (outside *quantity) {
+	m := d.m
+	for _, q := range m.found {
+		if q.measure == size && len(q.sides) == 2 && min(q.sides[0], q.sides[1]) >= 30 {
+			d.set("bangle", q)
+		}
+	}
+	if d.has("bangle") {
+		return nil
+	}
+	m.bindGirth()
+	round := m.with("perimeter")
+	switch outer, inner := m.with("outer"), m.with("inner", "diameter", "width"); {
+	case round != nil && m.says("wrist") && !m.says("cuff", "hand", "hands", "knuckles", "knuckle", "inside"):
+		round.used = true
+		d.askHand(round)
+	case round != nil && (m.has("wrist") || m.says("hand", "knuckles")) && !m.says("cuff"):
+		d.acrossOf(round, "hand")
+		d.note("a bangle must pass over the knuckles")
+	case round != nil && round.value > 94 && m.says("inside", "inner", "internal"):
+		d.acrossOf(round, "inside")
+	case outer != nil && outer.value >= 30:
+		return outer
+	case inner != nil && inner.value >= 30:
+		d.set("bangle", inner)
+	default:
+		d.set("bangle", m.first(30, 120, length, bare))
+	}
+	return nil
+}
+
+// acrossOf takes a bangle's inside from the way round something, to the tenth of a
+// millimetre that a bench can use.
+func (d *draft) acrossOf(round *quantity, what string) {
+	round.used = true
+	across := plain(math.Round(10*round.value/math.Pi) / 10)
+	d.say("bangle", across)
+	d.note("%s round the %s is %s mm across", strings.TrimSpace(round.typed(d.m)), what, across)
+}
+
 // askHand asks for the hand where only the wrist is known: a closed bangle must go over
 // the knuckles, and an open one may be as wide as the wrist.
 func (d *draft) askHand(wrist *quantity) {
-	across := plain2(wrist.value / math.Pi)
+	across := plain(math.Round(10*wrist.value/math.Pi) / 10)
 	d.question("bangle", fmt.Sprintf("Is it open, or does it slip over the hand? %s round the wrist is %s mm across, which is right only for an open one. A closed bangle must pass the knuckles: how far is it round the hand there, with the thumb tucked in?", strings.TrimSpace(wrist.typed(d.m)), across),
 		d.with("open, "+across+" mm inside", "bangle", across))
 }
@@ -989,8 +1019,9 @@ func (m *message) roundHand(d *draft, q *quantity) bool {
 		return false
 	}
 	q.used = true
-	d.say("bangle", plain2(mm/math.Pi))
-	d.note("%s mm round the hand is %s mm across", plain(mm), plain2(mm/math.Pi))
+	across := plain(math.Round(10*mm/math.Pi) / 10)
+	d.say("bangle", across)
+	d.note("%s mm round the hand is %s mm across", plain(mm), across)
 	return true
 }
 

@@ -453,28 +453,7 @@ func (m *message) melt() (Reading, bool) {
 	if r, ok := m.fineContent(); ok {
 		return r, true
 	}
-	for _, s := range m.senses {
-		if !contains(s.Means, "sprue") {
-			continue
-		}
-		for _, q := range m.found {
-			if q.used || q.measure != mass && q.measure != percent && q.measure != bare {
-				continue
-			}
-			if q.next == s.first && m.at(q.first-1).text == "wax" && m.at(s.next).number {
-				continue // "wax 2 g sprue 0.5 g"
-			}
-			if q.next == s.first || q.first-s.next >= 0 && q.first-s.next <= 2 && m.at(s.next).text != "." {
-				d.button(q, m.at(s.first).text)
-				break
-			}
-		}
-	}
-	for _, p := range m.found { // "add 30 percent"
-		if p.measure == percent && !p.used && !d.has("button") && !m.has("shrink") && p.value <= 100 {
-			d.set("button", p)
-		}
-	}
+	d.sprueAndButton()
 	q := m.massOfWax()
 	if q == nil && d.has("wax") {
 		d.alloy("alloy", true)
@@ -511,30 +490,64 @@ func (m *message) melt() (Reading, bool) {
 		d.alloy("alloy", true)
 		return d.reading(), true
 	}
-	if len(metals) >= 2 { // "a silver casting of 8.2 g, what in 18k": the first is what there is
-		d.set("model", q)
-		from, to := m.nearestMetal(q), (*metal)(nil)
-		for _, a := range metals {
-			if a != from {
-				to = a
-				break
-			}
-		}
-		for _, pick := range []struct {
-			option string
-			a      *metal
-		}{{"from", from}, {"alloy", to}} {
-			for _, a := range metals {
-				a.used = a != pick.a
-			}
-			d.alloy(pick.option, false)
-		}
-		for _, a := range metals {
-			a.used = true
-		}
+	if len(metals) >= 2 {
+		d.modelAndMetals(q)
 		return d.reading(), true
 	}
 	return Reading{}, false
+}
+
+// sprueAndButton takes the sprue and what is added for the button.
+func (d *draft) sprueAndButton() {
+	m := d.m
+	for _, s := range m.senses {
+		if !contains(s.Means, "sprue") {
+			continue
+		}
+		for _, q := range m.found {
+			if q.used || q.measure != mass && q.measure != percent && q.measure != bare {
+				continue
+			}
+			if q.next == s.first && m.at(q.first-1).text == "wax" && m.at(s.next).number {
+				continue // "wax 2 g sprue 0.5 g"
+			}
+			if q.next == s.first || q.first-s.next >= 0 && q.first-s.next <= 2 && m.at(s.next).text != "." {
+				d.button(q, m.at(s.first).text)
+				break
+			}
+		}
+	}
+	for _, p := range m.found { // "add 30 percent"
+		if p.measure == percent && !p.used && !d.has("button") && !m.has("shrink") && p.value <= 100 {
+			d.set("button", p)
+		}
+	}
+}
+
+// modelAndMetals takes a model's mass with the metal that it is of and the one that it
+// is to be: "a silver casting of 8.2 g, what in 18k".
+func (d *draft) modelAndMetals(q *quantity) {
+	m, metals := d.m, d.m.alloys
+	d.set("model", q)
+	from, to := m.nearestMetal(q), (*metal)(nil)
+	for _, a := range metals {
+		if a != from {
+			to = a
+			break
+		}
+	}
+	for _, pick := range []struct {
+		option string
+		a      *metal
+	}{{"from", from}, {"alloy", to}} {
+		for _, a := range metals {
+			a.used = a != pick.a
+		}
+		d.alloy(pick.option, false)
+	}
+	for _, a := range metals {
+		a.used = true
+	}
 }
 
 // massOfWax is the first mass, or the one beside the wax where several are told.

@@ -150,22 +150,7 @@ func (m *message) numberAt(i int) (value float64, shown string, next int, ok boo
 	}
 	v, is := numberWords[t.text]
 	if !is {
-		if next := m.at(i + 1).text; t.text == "per" && (next == "foot" || next == "ft" || next == "meter" || next == "metre" || next == "inch") {
-			return 1, "1", i + 1, true
-		}
-		if before := m.at(i - 2).text; m.at(i-1).text == "of" && (before == "thousandths" || before == "thou") {
-			return 0, "", i, false // "65 thousandths of an inch"
-		}
-		if (t.text == "a" || t.text == "an") && (unitLike(m.at(i+1).text) && !m.at(i+1).capital && m.at(i+1).text != "m" && m.at(i+1).text != "gauge" || m.at(i+1).text == "dozen" || m.at(i+1).text == "half" || m.at(i+1).text == "quarter" || m.at(i+1).text == "troy") {
-			if inner, shown, next, ok := m.numberAt(i + 1); ok {
-				return inner, shown, next, true
-			}
-			if w := m.at(i + 1).text; w == "half" || w == "quarter" {
-				return 0, "", i, false // "a half bead"
-			}
-			return 1, "1", i + 1, true
-		}
-		return 0, "", i, false
+		return m.oneAt(i)
 	}
 	next = i + 1
 	if (t.text == "half" || t.text == "quarter") && (m.at(next).text == "a" || m.at(next).text == "an" || m.at(next).text == "of") && unitLike(m.at(next+1).text) {
@@ -188,6 +173,27 @@ func (m *message) numberAt(i int) (value float64, shown string, next int, ok boo
 		v, next = 12, next+1
 	}
 	return v, plain(v), next, true
+}
+
+// oneAt reads "a" and "per" before a unit as one: "a foot", "per inch", "a half inch".
+func (m *message) oneAt(i int) (value float64, shown string, next int, ok bool) {
+	t := m.at(i)
+	if next := m.at(i + 1).text; t.text == "per" && (next == "foot" || next == "ft" || next == "meter" || next == "metre" || next == "inch") {
+		return 1, "1", i + 1, true
+	}
+	if before := m.at(i - 2).text; m.at(i-1).text == "of" && (before == "thousandths" || before == "thou") {
+		return 0, "", i, false // "65 thousandths of an inch"
+	}
+	if (t.text == "a" || t.text == "an") && (unitLike(m.at(i+1).text) && !m.at(i+1).capital && m.at(i+1).text != "m" && m.at(i+1).text != "gauge" || m.at(i+1).text == "dozen" || m.at(i+1).text == "half" || m.at(i+1).text == "quarter" || m.at(i+1).text == "troy") {
+		if inner, shown, next, ok := m.numberAt(i + 1); ok {
+			return inner, shown, next, true
+		}
+		if w := m.at(i + 1).text; w == "half" || w == "quarter" {
+			return 0, "", i, false // "a half bead"
+		}
+		return 1, "1", i + 1, true
+	}
+	return 0, "", i, false
 }
 
 // partsOfInch are the words of the bench's fractions.

@@ -479,6 +479,35 @@ func (m *message) dome() Reading {
 			d.note("a bead that is %s high over all is two halves of %s mm", strings.TrimSpace(q.typed(m)), plain(q.value/2))
 		}
 	}
+	d.discAndDome()
+	if !d.has("thickness") {
+		d.thickness(2)
+	}
+	if !d.has("height") && !d.has("hemisphere") {
+		if q := m.first(1, 150, length, bare); q != nil && d.has("size") {
+			d.set("height", q)
+		}
+	}
+	d.alloy("alloy", false)
+	switch {
+	case d.has("size") && !d.has("height") && !d.has("hemisphere") && !d.has("disc"):
+		d.question("height", "How high is the dome?", d.with("half a ball", "hemisphere", "yes"), d.with("a third of the width", "height", plain(parse(d.options["size"])/3)), d.with("a shallow quarter", "height", plain(parse(d.options["size"])/4)))
+	case !d.has("size") && !d.has("disc"):
+		d.question("size", "How wide is the dome, in mm?", d.with("20 mm", "size", "20", "hemisphere", "yes"), d.with("12 mm", "size", "12", "hemisphere", "yes"))
+	}
+	if d.has("disc") && d.has("hemisphere") && !d.has("size") && d.ask == "" {
+		return m.domeOfDisc(d)
+	}
+	if m.has("closedbead") {
+		d.note("a bead of two halves needs a vent hole before it is soldered")
+	}
+	return d.reading()
+}
+
+// discAndDome takes the disc, the dome's own width, and a size that tells width and
+// height.
+func (d *draft) discAndDome() {
+	m := d.m
 	for _, q := range m.found { // "1 mm sheet" is no diameter
 		if q.measure == length && q.role == "" && !q.used && m.at(q.next).text == "sheet" {
 			d.set("thickness", q)
@@ -514,28 +543,6 @@ func (m *message) dome() Reading {
 		d.say("size", plain(max(q.sides[0], q.sides[1])))
 		d.say("height", plain(min(q.sides[0], q.sides[1])))
 	}
-	if !d.has("thickness") {
-		d.thickness(2)
-	}
-	if !d.has("height") && !d.has("hemisphere") {
-		if q := m.first(1, 150, length, bare); q != nil && d.has("size") {
-			d.set("height", q)
-		}
-	}
-	d.alloy("alloy", false)
-	switch {
-	case d.has("size") && !d.has("height") && !d.has("hemisphere") && !d.has("disc"):
-		d.question("height", "How high is the dome?", d.with("half a ball", "hemisphere", "yes"), d.with("a third of the width", "height", plain(parse(d.options["size"])/3)), d.with("a shallow quarter", "height", plain(parse(d.options["size"])/4)))
-	case !d.has("size") && !d.has("disc"):
-		d.question("size", "How wide is the dome, in mm?", d.with("20 mm", "size", "20", "hemisphere", "yes"), d.with("12 mm", "size", "12", "hemisphere", "yes"))
-	}
-	if d.has("disc") && d.has("hemisphere") && !d.has("size") && d.ask == "" {
-		return m.domeOfDisc(d)
-	}
-	if m.has("closedbead") {
-		d.note("a bead of two halves needs a vent hole before it is soldered")
-	}
-	return d.reading()
 }
 
 // domeOfDisc is the half ball that a disc makes: its mid-metal diameter is the

@@ -226,24 +226,9 @@ func (m *message) wireAndInside() bool {
 // ringTalk reads a message about one of the ring's jobs: a question that its
 // request does not answer, or the request itself.
 func (m *message) ringTalk() (Reading, bool) {
-	of := m.ringWork()
-	beside := of == "saddle" && m.says("next to", "beside", "against") && !m.says("saddle", "shank", "on a ring", "on the ring", "on top of", "onto")
-	if (of == "halo" || of == "" || beside) && m.wholeSetting() {
+	of, ok := m.ringJob()
+	if !ok {
 		return Reading{}, false
-	}
-	if of == "" {
-		if m.cues["band"]+m.cues["bangle"] < 3 && m.of(ringSize) == nil && (m.cues["band"] == 0 || len(m.found) > 0) || m.cues["collet"]+m.cues["bezel"]+m.cues["kit"]+m.cues["prongs"] >= 3 {
-			return Reading{}, false
-		}
-		of = "band"
-	}
-	if of == "tubeset" && (len(m.found) == 0 && m.has("whichstone") || len(m.lengths()) > 4 && len(m.tubePairs()) < 2) || m.counts("makers") != nil || m.cues["kit"] >= 3 && (m.has("class", "each") || m.cues["kit"] > 3) || m.cues["bench"] >= 4 || m.cues["daybook"] >= 3 || !m.canAnswer(of) {
-		return Reading{}, false
-	}
-	if len(m.found) == 0 && len(m.tokens) <= 6 {
-		if _, ok := m.definition(); ok {
-			return Reading{}, false
-		}
 	}
 	m.bindRoles()
 	for _, a := range ringAnswers {
@@ -288,6 +273,31 @@ func (m *message) ringTalk() (Reading, bool) {
 		return m.ringInWords(of)
 	}
 	return m.withVerdict(r), true
+}
+
+// ringJob is the ring's job that a message is to be read for, "band" where it is about a
+// ring's blank; false where other rules read it better.
+func (m *message) ringJob() (of string, ok bool) {
+	of = m.ringWork()
+	beside := of == "saddle" && m.says("next to", "beside", "against") && !m.says("saddle", "shank", "on a ring", "on the ring", "on top of", "onto")
+	if (of == "halo" || of == "" || beside) && m.wholeSetting() {
+		return "", false
+	}
+	if of == "" {
+		if m.cues["band"]+m.cues["bangle"] < 3 && m.of(ringSize) == nil && (m.cues["band"] == 0 || len(m.found) > 0) || m.cues["collet"]+m.cues["bezel"]+m.cues["kit"]+m.cues["prongs"] >= 3 {
+			return "", false
+		}
+		of = "band"
+	}
+	if of == "tubeset" && (len(m.found) == 0 && m.has("whichstone") || len(m.lengths()) > 4 && len(m.tubePairs()) < 2) || m.counts("makers") != nil || m.cues["kit"] >= 3 && (m.has("class", "each") || m.cues["kit"] > 3) || m.cues["bench"] >= 4 || m.cues["daybook"] >= 3 || !m.canAnswer(of) {
+		return "", false
+	}
+	if len(m.found) == 0 && len(m.tokens) <= 6 {
+		if _, ok := m.definition(); ok {
+			return "", false
+		}
+	}
+	return of, true
 }
 
 // newSizeOf is the ring of the size that another would be resized to: "she's an N,

@@ -860,15 +860,7 @@ func (m *message) bezel() Reading {
 	d.stripBeside()
 	d.stone("dome")
 	d.cornerRadius()
-	if o := d.options["outline"]; (o == "square" || o == "baguette") && m.with("radius") == nil && m.says("round corners", "rounded corners", "radius corners", "soft corners") {
-		d.say("outline", "cushion")
-		d.note("a %s with round corners is read as a cushion", o)
-	}
-	if q := m.with("radius"); q != nil && (d.options["outline"] == "baguette" || d.options["outline"] == "square" || d.options["outline"] == "") {
-		q.used = true
-		d.say("outline", "cushion")
-		d.note("a rectangle with round corners is read as a cushion, whose corners follow from its size and not from your %s", q.typed(m))
-	}
+	d.roundedToCushion()
 	d.stripSection()
 	if !d.has("thickness") {
 		d.thickness(1.3)
@@ -889,6 +881,20 @@ func (m *message) bezel() Reading {
 	d.alloy("alloy", false)
 	d.needStone(true)
 	return d.reading()
+}
+
+// roundedToCushion reads a square or a rectangle with round corners as a cushion.
+func (d *draft) roundedToCushion() {
+	m := d.m
+	if o := d.options["outline"]; (o == "square" || o == "baguette") && m.with("radius") == nil && m.says("round corners", "rounded corners", "radius corners", "soft corners") {
+		d.say("outline", "cushion")
+		d.note("a %s with round corners is read as a cushion", o)
+	}
+	if q := m.with("radius"); q != nil && (d.options["outline"] == "baguette" || d.options["outline"] == "square" || d.options["outline"] == "") {
+		q.used = true
+		d.say("outline", "cushion")
+		d.note("a rectangle with round corners is read as a cushion, whose corners follow from its size and not from your %s", q.typed(m))
+	}
 }
 
 // stepStrips takes the two strips of a step bezel, "outer 0.4, inner 0.5", and the

@@ -51,12 +51,8 @@ func tokenize(message string) []token {
 			glued = false
 			i++
 			continue
-		case scaleOrClock(s, i) > 0:
-			j := scaleOrClock(s, i)
-			out = append(out, token{text: string(s[i:j]), stem: string(s[i:j]), glued: glued})
-			i = j
-		case bladeNumber(s, i) > 0:
-			j := bladeNumber(s, i)
+		case max(scaleOrClock(s, i), bladeNumber(s, i)) > 0:
+			j := max(scaleOrClock(s, i), bladeNumber(s, i))
 			out = append(out, token{text: string(s[i:j]), stem: string(s[i:j]), glued: glued})
 			i = j
 		case startsNumber(s, i):
@@ -84,47 +80,56 @@ func tokenize(message string) []token {
 				glued = true
 			}
 			i = j
-		case r == '"' || r == '\'' || r == '°' || r == '%' || r == '$' || r == '€' || r == '£' || r == '#':
-			out = append(out, token{text: string(r), glued: glued})
-			i++
-		case r == '+' && len(out) > 0 && out[len(out)-1].text == "z" && i+1 < len(s) && unicode.IsDigit(s[i+1]):
-			out = append(out, token{text: "+", glued: true}) // ring size Z+2
-			i++
-		case r == '+' && len(out) > 0 && len(out[len(out)-1].text) == 1 && out[len(out)-1].word() && startsHalf(s[i+1:]):
-			out = append(out, token{text: "and", stem: "and"}) // ring size N+half
-			i++
-			glued = false
-			continue
-		case r == '.' || r == '?' || r == '!' || r == ';' || r == '+' || r == '\n':
-			out = append(out, token{text: "."})
-			i++
-			glued = false
-			continue
-		case r == ',' || r == ':' || r == '(' || r == ')' || r == '=':
-			out = append(out, token{text: ","})
-			i++
-			glued = false
-			continue
-		case r == '-' && i > 0 && unicode.IsLetter(s[i-1]) && i+1 < len(s) && unicode.IsLetter(s[i+1]):
-			i++ // "tube-set" is two words
-			glued = false
-			continue
-		case r == '/' && i > 0 && unicode.IsSpace(s[i-1]) && i+1 < len(s) && unicode.IsSpace(s[i+1]): // "6 rd / 0.8 / 17"
-			out = append(out, token{text: ","})
-			i++
-			glued = false
-			continue
-		case r == '-' || r == '/':
-			out = append(out, token{text: "-", glued: glued})
-			i++
 		default:
+			var before token
+			if len(out) > 0 {
+				before = out[len(out)-1]
+			}
+			t, joins := signAt(s, i, before)
+			t.glued = glued && joins || t.text == "+"
+			if t.text != "" {
+				out = append(out, t)
+			}
 			i++
-			glued = false
+			glued = joins
 			continue
 		}
 		glued = true
 	}
 	return out
+}
+
+// signAt is the token of a sign, empty where it only separates words, and whether what
+// comes next is joined to it.
+func signAt(s []rune, i int, before token) (t token, joins bool) {
+	digit := func(k int) bool { return k < len(s) && unicode.IsDigit(s[k]) }
+	letter := func(k int) bool { return k >= 0 && k < len(s) && unicode.IsLetter(s[k]) }
+	blank := func(k int) bool { return k >= 0 && k < len(s) && unicode.IsSpace(s[k]) }
+	switch r := s[i]; r {
+	case '"', '\'', '°', '%', '$', '€', '£', '#':
+		return token{text: string(r)}, true
+	case '+':
+		switch {
+		case before.text == "z" && digit(i+1):
+			return token{text: "+"}, true // ring size Z+2
+		case len(before.text) == 1 && before.word() && startsHalf(s[i+1:]):
+			return token{text: "and", stem: "and"}, false // ring size N+half
+		}
+		return token{text: "."}, false
+	case '.', '?', '!', ';', '\n':
+		return token{text: "."}, false
+	case ',', ':', '(', ')', '=':
+		return token{text: ","}, false
+	case '-', '/':
+		switch {
+		case r == '-' && letter(i-1) && letter(i+1):
+			return token{}, false // "tube-set" is two words
+		case r == '/' && blank(i-1) && blank(i+1): // "6 rd / 0.8 / 17"
+			return token{text: ","}, false
+		}
+		return token{text: "-"}, true
+	}
+	return token{}, false
 }
 
 // bladeNumber is where the number of a saw blade ends that begins at i, "4/0"; 0 where
