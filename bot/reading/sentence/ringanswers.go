@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"guildhand/calc/halo"
 	"guildhand/calc/outline"
 	"guildhand/calc/ring"
 	"guildhand/calc/units"
@@ -549,8 +550,7 @@ func (m *message) evenMelee() (Reading, bool) {
 		}
 	}
 	const gap = 0.1 // the halo's usual gaps
-	s := math.Sin(math.Pi / n.value)
-	d := ((across+2*gap)*s - gap) / (1 - s)
+	d := halo.EvenStoneMM(across, int(n.value), gap, gap)
 	if d < 0.7 {
 		return Reading{}, false
 	}

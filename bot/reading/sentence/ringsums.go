@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"guildhand/calc/halo"
 	"guildhand/calc/ring"
 )
 
@@ -243,10 +244,9 @@ func (m *message) centreOfHalo() (Reading, bool) {
 			return Reading{}, false // the centre is known
 		}
 	}
-	s := math.Sin(math.Pi / n.value)
-	touching := small.value/s - small.value
 	const gap = 0.1 // the halo's usual gaps
-	spaced := (small.value+gap)/s - small.value - 2*gap
+	touching := halo.EvenCentreMM(small.value, int(n.value), 0, 0)
+	spaced := halo.EvenCentreMM(small.value, int(n.value), gap, gap)
 	return worked("centre for a number of stones", "circles round a circle",
 		fmt.Sprintf("%s stones of %s touch one another and the centre round %s. With gaps of 0.1 mm between them and to the centre it is %s. To see it: halo round %s with %s count %s.", plain(n.value), mm(small.value), mm(touching), mm(spaced), plain2(spaced), plain2(small.value), plain(n.value)))
 }
@@ -272,7 +272,7 @@ func (m *message) stonesTouch() (Reading, bool) {
 		small, centre = centre, small
 	}
 	gap := func(wall float64) string {
-		g := (small+centre+4*wall)*math.Sin(math.Pi/n) - small - 2*wall
+		g := halo.EvenGapMM(small+2*wall, centre+2*wall, int(n))
 		switch {
 		case math.Abs(g) < 0.005:
 			return "touch exactly"
@@ -288,12 +288,12 @@ func (m *message) stonesTouch() (Reading, bool) {
 	for _, q := range m.found {
 		q.used = true
 	}
-	halo := m.draft("halo")
-	halo.say("outline", "round")
-	halo.say("size", plain(centre))
-	halo.say("with", plain(small))
-	halo.say("count", plain(n))
-	return Reading{Outcome: Request, Request: "halo", Options: halo.options, Verdict: text}, true
+	answer := m.draft("halo")
+	answer.say("outline", "round")
+	answer.say("size", plain(centre))
+	answer.say("with", plain(small))
+	answer.say("count", plain(n))
+	return Reading{Outcome: Request, Request: "halo", Options: answer.options, Verdict: text}, true
 }
 
 // countedStones is how many stones stand round a centre, in figures or words.

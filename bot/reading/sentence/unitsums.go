@@ -3,6 +3,7 @@ package sentence
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"guildhand/calc/ring"
@@ -122,18 +123,22 @@ func (m *message) bandsOfStrip() (Reading, bool) {
 	if strip == nil || size == nil || m.ringSizes() != 1 || len(m.found) != 2 || !m.says("how many") {
 		return Reading{}, false
 	}
+	sides := slices.Sorted(slices.Values(strip.sides))
+	thick, wide, long := sides[0], sides[1], sides[2]
 	around, err := systemOfSize(size).Parse(size.shown)
-	thick := min(strip.sides[0], strip.sides[1], strip.sides[2])
-	if err != nil || thick > 5 {
+	if err != nil {
 		return Reading{}, false
 	}
-	long := max(strip.sides[0], strip.sides[1], strip.sides[2])
-	one := around + 2*math.Pi*ring.Flat.NeutralFactor()*thick
+	blank, err := ring.Shank{CircumferenceMM: around, WidthMM: wide, ThicknessMM: thick, Profile: ring.Flat}.Blank()
+	if err != nil {
+		return Reading{}, false
+	}
+	one := blank.LengthMM
 	n := math.Floor((long + sawCutMM) / (one + sawCutMM))
 	word := plain(n)
 	if n < 4 {
 		word = []string{"none", "one", "two", "three"}[int(n)]
 	}
 	return worked("bands from a strip", "length = pi x (inside diameter + thickness); saw cut: common practice, no source",
-		fmt.Sprintf("%s%s (%s): a %s of that thickness takes %.1f mm, and each saw cut %s mm; %.1f mm is left over.", strings.ToUpper(word[:1]), word[1:], plain(n), strings.ToUpper(systemName(size))+" "+size.shown, one, plain2(sawCutMM), long-n*one-max(0, n-1)*sawCutMM))
+		fmt.Sprintf("%s%s (%s): a %s of that section takes %.1f mm, and each saw cut %s mm; %.1f mm is left over.", strings.ToUpper(word[:1]), word[1:], plain(n), strings.ToUpper(systemName(size))+" "+size.shown, one, plain2(sawCutMM), long-n*one-max(0, n-1)*sawCutMM))
 }
