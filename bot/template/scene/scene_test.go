@@ -5,6 +5,7 @@ import (
 	"image"
 	"image/png"
 	"math"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -116,6 +117,11 @@ func TestPDFLetters(t *testing.T) {
 		return len(data)
 	}
 	assert.NotContains(t, everyday, "Ж")
+	for r := rune(0); r <= 0x2fff; r++ {
+		if isEveryday(r) != strings.ContainsRune(everyday, r) {
+			t.Fatalf("%U is of one list of everyday letters alone", r)
+		}
+	}
 	assert.Greater(t, page("0123456789 ЖЩЮЯ"), page("0123456789"), "the shapes of the letters are in the file")
 }
 

@@ -186,7 +186,7 @@ func Plain(s string) string {
 		case unicode.IsSpace(r) || unicode.IsControl(r):
 			space = true
 			continue
-		case unicode.In(r, unicode.Cf, unicode.Co, unicode.Variation_Selector):
+		case r > unicode.MaxASCII && unicode.In(r, unicode.Cf, unicode.Co, unicode.Variation_Selector):
 			continue
 		}
 		if space && b.Len() > 0 {
