@@ -1,6 +1,10 @@
 package sentence
 
-import "strings"
+import (
+	"strings"
+
+	"guildhand/bot/reading/intent"
+)
 
 // A question in a talk leaves out what the talk is about: "quenched it, yes, from red"
 // after gold that cracked. Where nothing else was understood, the topic is looked for
@@ -12,6 +16,9 @@ const (
 	// fewestTalked is how many words it must share with the message and the subject,
 	// and fewestAlone how many with the message itself.
 	fewestTalked, fewestAlone = 3, 2
+	// foundTwiceNear is how near a topic must be that both rankings find first: of those in
+	// testdata more than two in three are right from there on.
+	foundTwiceNear = 0.75
 )
 
 // inTalk answers a message that was not understood by the topic nearest to it and to
@@ -22,6 +29,9 @@ func (m *message) inTalk(alone Reading) (Reading, bool) {
 	}
 	beside := newMessage(m.typed + " " + strings.Join(m.topicNames(), " "))
 	beside.context = m.context
+	if r, ok := m.foundTwice(beside); ok {
+		return r, true
+	}
 	near := beside.nearestTopics()
 	if len(near) == 0 || near[0].hits < fewestTalked || near[0].score < talkedOf || !m.mayBe(near[0]) {
 		return Reading{}, false
@@ -32,4 +42,18 @@ func (m *message) inTalk(alone Reading) (Reading, bool) {
 		}
 	}
 	return Reading{}, false
+}
+
+// foundTwice is the topic that is nearest by all words of the message, and still is when
+// the subject of the talk is added to them.
+func (m *message) foundTwice(beside *message) (Reading, bool) {
+	ofTrouble := m.context.Last != nil && m.context.Last.Request == "trouble" || !m.tooShort() && m.chance(intent.Trouble) > mayBeTrouble
+	if m.wishes() || !m.asksInWords() && !ofTrouble {
+		return Reading{}, false // a remark asks nothing
+	}
+	alone, both := m.rankedTopics(), beside.rankedTopics()
+	if len(alone) == 0 || len(both) == 0 || alone[0].topic != both[0].topic || both[0].near < foundTwiceNear || len(m.found) > 0 {
+		return Reading{}, false
+	}
+	return m.readingOf(match{topic: both[0].topic}), true
 }
