@@ -285,7 +285,7 @@ func (m *message) signAgain() (Reading, bool) {
 // mm", as told of it and not as a piece to work out.
 func (m *message) toldOfTrouble() (Reading, bool) {
 	last := m.context.Last
-	if last == nil || last.Request != "trouble" || m.context.Topic != "" || len(m.found) == 0 || m.asksInWords() && !m.says("my") || m.redoes() || m.startsWith(openers...) || m.beginsAnew("trouble") || m.says("i need", "lets", "please", "size", "length", "blank", "cut a", "how", "redo", "now for") || m.has("weight", "convert") || m.cues["daybook"]+m.cues["bench"] > 0 {
+	if last == nil || last.Request != "trouble" || m.context.Topic != "" || len(m.found)+len(m.alloys) == 0 || m.asksInWords() && !m.says("my") || m.redoes() || m.startsWith(openers...) || m.beginsAnew("trouble") || m.says("i need", "lets", "please", "size", "length", "blank", "cut a", "how", "redo", "now for") || m.has("weight", "convert") || m.cues["daybook"]+m.cues["bench"] > 0 {
 		return Reading{}, false
 	}
 	return m.signAgain()

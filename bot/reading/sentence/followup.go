@@ -132,7 +132,7 @@ func (m *message) changeInWords() (Reading, bool) {
 	if last == nil || m.stoneSides() != nil && len(m.meaning("outline:")) > 0 {
 		return Reading{}, false
 	}
-	for _, change := range []func(Last) (Reading, bool){m.fitsStock, m.relative, m.meantRole, m.otherTable, m.inMetric, m.anotherColour, m.systemSaid, m.grade, m.atPrice, m.wasteSaid, m.ownPress, m.resinModel, m.buttonSaid, m.ringLetter, m.corrected} {
+	for _, change := range []func(Last) (Reading, bool){m.fitsStock, m.ownVerdict, m.relative, m.meantRole, m.otherTable, m.inMetric, m.anotherColour, m.systemSaid, m.grade, m.atPrice, m.wasteSaid, m.ownPress, m.resinModel, m.buttonSaid, m.ringLetter, m.corrected} {
 		if r, ok := change(*last); ok {
 			return r, true
 		}

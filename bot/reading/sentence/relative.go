@@ -449,7 +449,11 @@ func (m *message) meantRole(last Last) (Reading, bool) {
 // otherTable takes the last piece's gauge number from the table that was meant:
 // "swg, not awg".
 func (m *message) otherTable(last Last) (Reading, bool) {
-	n, isGauge := gaugeNumber(last.Options["thickness"])
+	option := "thickness"
+	if last.Request == "jumpring" {
+		option = "wire"
+	}
+	n, isGauge := gaugeNumber(last.Options[option])
 	if !isGauge || len(m.found)+len(m.alloys) > 0 || len(m.tokens) > 10 {
 		return Reading{}, false
 	}
@@ -466,8 +470,8 @@ func (m *message) otherTable(last Last) (Reading, bool) {
 		if !ok {
 			return Reading{}, false
 		}
-		d.say("thickness", plain(mm)+" mm")
-		d.note("%s by the British table (SWG) is %s mm", last.Options["thickness"], plain(mm))
+		d.say(option, plain(mm)+" mm")
+		d.note("%s by the British table (SWG) is %s mm", last.Options[option], plain(mm))
 	case awg && !swg:
 		d.note("gauge numbers are read by the American table (B&S, AWG) already")
 	default:

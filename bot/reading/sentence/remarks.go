@@ -60,6 +60,16 @@ var mishaps = []string{"broke", "broken", "crooked", "gone", "snapped", "cracked
 // mayBeTrouble is the chance of a trouble over which a message is no mere remark.
 const mayBeTrouble = 0.25
 
+// ownVerdict says whether a figure that the last piece has will do: "is 0.25 thick enough".
+func (m *message) ownVerdict(last Last) (Reading, bool) {
+	if len(m.found) == 0 || len(m.tokens) > 14 || !m.asksWhether() || !m.ownFigures(last) {
+		return Reading{}, false
+	}
+	r := Reading{Outcome: Request, Request: last.Request, Options: maps.Clone(last.Options)}
+	r.Verdict = m.verdict(r)
+	return r, r.Verdict != ""
+}
+
 // measuresAsked are words for figures and units that an answer has.
 var measuresAsked = []string{"diameter", "circumference", "letter", "dwt", "pennyweight", "pennyweights", "fahrenheit", "f", "ounces", "ounce", "oz", "celsius", "join", "seam", "length", "button", "number"}
 
