@@ -47,7 +47,11 @@ func (m *message) inTalk(alone Reading) (Reading, bool) {
 // foundTwice is the topic that is nearest by all words of the message, and still is when
 // the subject of the talk is added to them.
 func (m *message) foundTwice(beside *message) (Reading, bool) {
-	ofTrouble := m.context.Last != nil && m.context.Last.Request == "trouble" || !m.tooShort() && m.chance(intent.Trouble) > mayBeTrouble
+	toldOn := m.context.Last != nil && m.context.Last.Request == "trouble"
+	if m.whole() && !toldOn {
+		return Reading{}, false // it leaves nothing out
+	}
+	ofTrouble := toldOn || !m.tooShort() && m.chance(intent.Trouble) > mayBeTrouble
 	if m.wishes() || !m.asksInWords() && !ofTrouble {
 		return Reading{}, false // a remark asks nothing
 	}

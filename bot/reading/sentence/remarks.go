@@ -62,7 +62,7 @@ const mayBeTrouble = 0.25
 
 // ownVerdict says whether a figure that the last piece has will do: "is 0.25 thick enough".
 func (m *message) ownVerdict(last Last) (Reading, bool) {
-	if len(m.found) == 0 || len(m.tokens) > 14 || !m.asksWhether() || !m.ownFigures(last) {
+	if len(m.found) == 0 || len(m.tokens) > 14 || !m.asksWhether() || !m.ownFigures(last) || m.ownJob() || m.jobNamed() != "" || m.strays() {
 		return Reading{}, false
 	}
 	r := Reading{Outcome: Request, Request: last.Request, Options: maps.Clone(last.Options)}
