@@ -85,6 +85,8 @@ func (m *message) isAside(q *quantity) bool {
 		return true
 	case after == "of" && m.at(q.next+1).text == "us":
 		return true
+	case before == "at" && m.at(q.first-2).text == "it": // "leave it at 6"
+		return false
 	case whole && q.value <= 24 && (before == "at" || before == "by" || before == "till" || before == "until" || before == "from"):
 		for k := q.first - 2; k >= q.first-4; k-- {
 			if timed[m.at(k).text] {

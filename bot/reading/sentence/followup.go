@@ -37,6 +37,11 @@ func (m *message) followUp() (Reading, bool) {
 			r, ok = over, true
 		}
 	}
+	if !ok && alone.Outcome == Request && m.context.Last != nil && m.sameWithoutStone(alone) {
+		m.release()
+		m.bindRoles()
+		r, ok = m.change(*m.context.Last)
+	}
 	if ok {
 		r = m.withVerdict(r)
 	}
@@ -230,7 +235,7 @@ func (m *message) alone() (r Reading, says bool) {
 // a stone that nothing but a figure left over gives: "I like the scallops about 3 mm"
 // is no bezel for a stone of 3 mm.
 func (m *message) sameWithoutStone(r Reading) bool {
-	return r.Request == m.context.Last.Request && needsStone[r.Request] && r.Options["size"] != "" && m.stoneSides() == nil && m.besideStone() == nil && len(m.meaning("outline:")) == 0 && !m.beginsAnew(r.Request)
+	return r.Request == m.context.Last.Request && needsStone[r.Request] && r.Options["size"] != "" && !slices.ContainsFunc(m.found, func(q *quantity) bool { return q.measure == size }) && m.besideStone() == nil && len(m.meaning("outline:")) == 0 && !m.beginsAnew(r.Request)
 }
 
 // pointsBack matches a word that stands for the last piece. The it of "is it safe

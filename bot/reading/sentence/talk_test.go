@@ -1,0 +1,44 @@
+package sentence
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+)
+
+// TestTalk reads what is said of the piece in hand: each talk ends in the line that is
+// worked out.
+func TestTalk(t *testing.T) {
+	for name, talk := range map[string]struct {
+		says []string
+		want string
+	}{
+		"another thing's name describes the piece":   {[]string{"claws on 8mm round", "the collet's 0.8 thick and 5 high"}, "prongs height 5 outline round size 8 mm thickness 0.8 mm"},
+		"a figure that is left over is no new stone": {[]string{"scalloped bezel for a round 20 mm cab, 0.4 sterling", "I like the scallops about 2.5mm"}, "bezel alloy sterling edging scalloped outline round pitch 2.5 mm size 20 mm thickness 0.4 mm"},
+		"a bezel's wall is no 6 mm thick":            {[]string{"bezel for a round 18 mm cab, 28 gauge", "it's 6 thick"}, "bezel dome 6 outline round size 18 mm thickness 28ga"},
+		"a figure takes the measure spoken of":       {[]string{"cone for a 6mm round stone, 0.7 sheet", "how tall is that", "make it 4"}, "collet height 4 outline round size 6 mm thickness 0.7 mm"},
+		"letters and numbers are two kinds of size":  {[]string{"how long for a size M ring", "1.5"}, "band ring M system uk thickness 1.5 mm"},
+		"two figures of a tube":                      {[]string{"tube for 3mm stones", "I only have 4.5 x 3.5"}, "tubeset outline round size 3 mm tubesize 4.5x0.5"},
+		"an offcut is no stone":                      {[]string{"collet for a 7mm round, 0.8 sterling, 5 tall", "does it fit on an offcut 40 x 12"}, "collet alloy sterling height 5 outline round size 7 mm thickness 0.8 mm"},
+		"a change is taken back":                     {[]string{"ring size 6, 4x1.5 silver", "size 8", "no, leave it at 6"}, "band alloy sterling ring 6 system us thickness 1.5 mm width 4"},
+		"the piece is made anew after a trouble":     {[]string{"collet for an 8mm round, 0.8 copper, 6 high", "the joint has a gap that won't fill", "so a new blank in silver .9"}, "collet alloy sterling height 6 outline round size 8 mm thickness 0.9 mm"},
+		"a change of the piece after its heat":       {[]string{"jump rings 1mm wire 4 inside, 60", "how do I anneal it", "actually make it 5mm inside"}, "jumpring count 60 inside 5 mm wire 1mm"},
+		"the earlier piece that its metal tells":     {[]string{"collet for a 7mm round, 0.8 copper, 5 tall", "same in sterling", "what would the copper one weigh"}, "weigh alloy copper collet alloy copper height 5 outline round size 7 mm thickness 0.8 mm"},
+		"no denies the question, not the next word":  {[]string{"stone's 7.5", "no tapered, not a bezel"}, "collet outline round size 7.5"},
+		"what is told of a trouble begins no piece":  {[]string{"my bezel has gone wavy at the rim", "labradorite 18x13, fine silver .5"}, "trouble sign rim-wavy-after-setting"},
+		"a question of the piece's own figure":       {[]string{"ring size 7, 6 wide, 0.6 thick", "is 0.6 thick enough"}, "band ring 7 system us thickness 0.6 mm width 6"},
+		"a half between two letters":                 {[]string{"band size P, 5 wide 1.5 thick", "she's between P and Q"}, "band ring P 1/2 system uk thickness 1.5 mm width 5"},
+		"what a bag says is no measure":              {[]string{"strip for a 18x13 oval cab, fine silver", ".3 I think, it says 30 on the bag"}, "bezel alloy fine-silver outline oval size 18x13 thickness 0.3 mm"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			c := Context{Addressed: true, Takes: takes}
+			var r Reading
+			for _, say := range talk.says {
+				r = Read(say, c)
+				c = c.After(say, r)
+			}
+			assert.Equal(t, Request, r.Outcome, r.Ask)
+			assert.Equal(t, talk.want, r.Line())
+		})
+	}
+}
