@@ -10,6 +10,10 @@ import (
 func (m *message) resize() Reading {
 	d := m.draft("resize")
 	d.places = []place{{"width", "width of the band", 0.8, 30}, {"thickness", "thickness of the metal", 0.3, 5}}
+	if m.cameUpWrong() && m.ringSizes() == 1 {
+		d.question("", "Which size is the ring now, and which should it be?", d.with("US 7 to US 6", "from", "us 7", "to", "us 6"), d.with("UK P to UK O", "from", "uk P", "to", "uk O"))
+		return d.reading()
+	}
 	d.takeSizes()
 	if m.has("stone", "prongs", "halo", "setting") || len(m.meaning("gem:")) > 0 {
 		d.say("stones", "yes")

@@ -106,7 +106,7 @@ func (m *message) ringWork() string {
 	if m.tellsTwoSizes() || m.tellsTwoMeasures() {
 		weights["resize"] += decides
 	}
-	if m.lengthPut() {
+	if m.lengthPut() || m.cameUpWrong() {
 		weights["resize"] += decides
 	}
 	if m.has("tube") && m.has("stone") && !m.says(notTubeset...) {
@@ -146,6 +146,12 @@ func (m *message) bySeason() bool {
 // P", "the ring is a K, my finger an N".
 func (m *message) twoSizesTold() bool {
 	return m.says("its a", "its an", "it is a", "it is an", "it says", "ring is", "rings a", "rings an", "marked", "stamped", "is currently", "at the moment") && m.says("=im", "i am", "she is", "he is", "finger", "mine is", "i take", "takes a", "takes an")
+}
+
+// cameUpWrong matches a ring that came out of another size than was meant: "it came up
+// too big, it was to be O and it's O and three quarters".
+func (m *message) cameUpWrong() bool {
+	return m.ringSizes() >= 1 && m.says("came up too big", "came up too small", "came out too big", "came out too small", "turned out too big", "turned out too small") && m.says("was to be", "should be", "should have been", "meant to be", "supposed to be", "wanted")
 }
 
 // lengthPut reports whether a piece was let into a ring of known size, or taken out.
