@@ -142,7 +142,7 @@ func (m *message) unsayGuess() {
 func (m *message) withoutBlock() {
 	for i := range m.senses {
 		s := &m.senses[i]
-		if s.Cues["collar"] == 0 || m.at(s.first).text == "collar" {
+		if s.Cues["collar"] == 0 || m.at(s.first).text == "collar" || m.at(s.first).text == "pressure" { // "no pressure!"
 			continue
 		}
 		before := m.between(max(0, s.first-4), s.first) + " "

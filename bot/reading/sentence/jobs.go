@@ -599,12 +599,15 @@ func (m *message) aboutTwoSizes() bool {
 		m.cues["resize"] += 3
 		return true
 	}
-	if n != 2 || !m.says("into", "from", "need it", "need a", "need an", "should be", "supposed to be", "has to be", "want a", "want it", "im an", "im a", "stretch", "bigger", "smaller", "up", "down", "resize") || m.has("convert") || m.says("list", "both", "each", "matching") {
+	if n != 2 || m.says(settling...) || !m.says("into", "from", "need it", "need a", "need an", "should be", "supposed to be", "has to be", "want a", "want it", "im an", "im a", "stretch", "bigger", "smaller", "up", "down", "resize") || m.has("convert") || m.says("list", "both", "each", "matching") {
 		return false
 	}
 	m.cues["resize"] += 3
 	return true
 }
+
+// settling are words before the size that is settled on: "so call it L and a half".
+var settling = []string{"call it", "go with", "settle on", "settled on"}
 
 // aboutSteps: a ring that goes some sizes up or down: "up half a size from 6".
 func (m *message) aboutSteps() bool {
@@ -619,7 +622,7 @@ func (m *message) sizesJoined() bool {
 			continue
 		}
 		if last != nil {
-			return m.between(last.next, q.first) == "to" && !m.has("convert") && !m.says("=sizes", "list", "chart", "each") && (q.system == last.system || q.system == "" || last.system == "")
+			return m.between(last.next, q.first) == "to" && (!m.has("convert") || m.at(last.first-1).text == "from") && !m.says("=sizes", "list", "chart", "each") && (q.system == last.system || q.system == "" || last.system == "")
 		}
 		last = q
 	}

@@ -262,7 +262,7 @@ var terms = []Term{
 	{Say: []string{"=wide", "in width"}, Role: "width", After: true},
 	{Say: []string{"at the fattest", "at its fattest", "at the widest", "at its widest", "at widest", "at the widest point", "across the middle"}, Role: "width", After: true},
 	{Say: []string{"=width", "breadth"}, Role: "width"},
-	{Say: []string{"=thick", "in thickness"}, Role: "thickness", After: true},
+	{Say: []string{"=thick", "in thickness", "of thick"}, Role: "thickness", After: true},
 	{Say: []string{"=thickness"}, Role: "thickness"},
 	{Say: []string{"=tall", "=high", "in height", "=hi", "straight up"}, Role: "height", After: true},
 	{Say: []string{"=height", "=heigth", "=hight"}, Role: "height"},

@@ -99,10 +99,10 @@ func (d *draft) finger() {
 	}
 }
 
-// sizeOfFinger is the ring size of the message: of three, the half between the others.
+// sizeOfFinger is the ring size of the message: of several, the half that is settled on.
 func (m *message) sizeOfFinger() *quantity {
 	first := m.of(ringSize)
-	if first == nil || m.ringSizes() != 3 || !m.says("call it", "between", "go with", "settle on", "settled on") {
+	if first == nil || m.ringSizes() < 2 || m.ringSizes() > 3 || !m.says(settling...) && !(m.ringSizes() == 3 && m.says("between")) {
 		return first
 	}
 	for _, q := range m.found {
@@ -123,7 +123,7 @@ func (d *draft) otherSizes(taken *quantity) {
 		}
 		before := m.between(max(0, q.first-4), q.first)
 		grown := strings.Contains(before, "overshoot") || strings.Contains(before, "comes out") || strings.Contains(before, "came out") || strings.Contains(before, "grow") || strings.Contains(before, "ends up") || strings.Contains(before, "or") && m.says("overshoot", "comes out", "ends up", "grows")
-		between := (m.says("between") || m.ringSizes() == 3) && strings.HasSuffix(taken.shown, "1/2") && letter(taken.shown) && (q.shown[:1] == taken.shown[:1] || q.shown[0] == taken.shown[0]+1)
+		between := (m.says("between") || m.ringSizes() == 3 || m.says(settling...)) && strings.HasSuffix(taken.shown, "1/2") && letter(taken.shown) && (q.shown[:1] == taken.shown[:1] || q.shown[0] == taken.shown[0]+1)
 		switch {
 		case between:
 			q.used = true

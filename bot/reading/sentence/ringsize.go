@@ -203,7 +203,7 @@ func (m *message) sizeThenSystem(i int) (quantity, bool) {
 // a 7", "from size 8 to 7 1/2".
 func (m *message) bareSizes() {
 	m.quarterSizes()
-	if !m.speaksOfRings() || !m.says("need", "should be", "want", "from", "into", "supposed to be", "has to be", "to be", "instead of", "fit a", "down to", "up to", "needs to be", "resize", "stretch", "take") || m.hasStone() || m.says("taper", "tapers", "tapered", "tapering") {
+	if !m.speaksOfRings() || !m.says("need", "should be", "want", "from", "into", "supposed to be", "has to be", "to be", "instead of", "fit a", "down to", "up to", "needs to be", "resize", "stretch", "take") || m.hasStone() && !m.fromRoundToRound() || m.says("taper", "tapers", "tapered", "tapering") {
 		return
 	}
 	var bareOnes []*quantity
@@ -229,6 +229,17 @@ func (m *message) bareSizes() {
 	for _, q := range bareOnes {
 		q.measure, q.unit = ringSize, true
 	}
+}
+
+// fromRoundToRound matches "from 52 to 49", sizes that are the way round the finger.
+func (m *message) fromRoundToRound() bool {
+	for i := 0; i+1 < len(m.found); i++ {
+		a, b := m.found[i], m.found[i+1]
+		if a.measure == bare && b.measure == bare && isFingerRound(a) && isFingerRound(b) && m.at(a.first-1).text == "from" && m.between(a.next, b.first) == "to" {
+			return true
+		}
+	}
+	return false
 }
 
 // quarterSizes reads "8 and 3/4" as a ring size in talk of rings: nobody writes so

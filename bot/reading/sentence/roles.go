@@ -121,7 +121,7 @@ func (m *message) roleGiven(i int) bool {
 }
 
 // beside are words that may come between a role's word and its number.
-var beside = map[string]bool{"of": true, "is": true, "was": true, "are": true, "about": true, "approx": true, "roughly": true, ",": true, "at": true, "be": true, "to": true, "a": true, "an": true, "=": true, "it": true, "its": true, "measures": true, "-": true, "in": true, "the": true, "by": true, "mm": true, "my": true, "stone": true, "cab": true, "girdle": true, "got": true, "came": true, "then": true, "total": true, "overall": true}
+var beside = map[string]bool{"of": true, "is": true, "was": true, "are": true, "about": true, "approx": true, "roughly": true, ",": true, "at": true, "be": true, "to": true, "a": true, "an": true, "=": true, "it": true, "its": true, "measures": true, "-": true, "in": true, "the": true, "by": true, "mm": true, "my": true, "stone": true, "cab": true, "girdle": true, "got": true, "came": true, "then": true, "total": true, "overall": true, "every": true}
 
 // free reports whether a quantity can still take a role of this kind.
 func (q *quantity) free() bool {
