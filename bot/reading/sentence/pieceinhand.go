@@ -12,10 +12,13 @@ import (
 // beside the last piece: its wall, its disc, how many of it, its block.
 func (m *message) ofPieceInHand() (Reading, bool) {
 	last := m.context.Last
-	if last == nil || m.context.Asked != nil || len(m.tokens) > 14 || m.stoneSides() != nil || len(m.meaning("outline:")) > 0 {
+	if last == nil || m.context.Asked != nil || len(m.tokens) > 14 || len(m.meaning("outline:")) > 0 {
 		return Reading{}, false
 	}
-	for _, read := range []func(Last) (Reading, bool){m.wallJudged, m.sizeInLetters, m.discForSize, m.ringsMore, m.ownBlock, m.stretched, m.weighedInMetal, m.costOfMetal} {
+	if r, ok := m.ownTube(*last); ok || m.stoneSides() != nil {
+		return r, ok
+	}
+	for _, read := range []func(Last) (Reading, bool){m.wallJudged, m.sizeInLetters, m.discForSize, m.ringsMore, m.ownBlock, m.stretched, m.weighedInMetal, m.costOfMetal, m.anotherBangle, m.waxAgain, m.wholeBead, m.gaugeInInches, m.ringUnderSaddle, m.figuresAgain} {
 		if r, ok := read(*last); ok {
 			return r, true
 		}
@@ -193,4 +196,123 @@ func (m *message) costOfMetal(last Last) (Reading, bool) {
 		return Reading{}, false
 	}
 	return m.weighedLast(last)
+}
+
+// anotherBangle takes another inside for the last bangle: "same for a smaller wrist,
+// 58".
+func (m *message) anotherBangle(last Last) (Reading, bool) {
+	if last.Request != "band" || last.Options["bangle"] == "" || len(m.found) != 1 || len(m.alloys) > 0 || m.of(ringSize) != nil || m.says("size", "round the hand", "around the hand", "wide", "thick", "high") {
+		return Reading{}, false
+	}
+	q := m.found[0]
+	if q.measure != bare && q.measure != length || q.value < 40 || q.value > 90 {
+		return Reading{}, false
+	}
+	d := m.draft("band")
+	maps.Copy(d.options, last.Options)
+	d.set("bangle", q)
+	return m.changedFrom(last, d), true
+}
+
+// ownTube takes the maker's tube, outside x wall, for the last stone in a tube: "I
+// have 4x0.5".
+func (m *message) ownTube(last Last) (Reading, bool) {
+	if last.Request != "tubeset" || len(m.alloys) > 0 {
+		return Reading{}, false
+	}
+	for _, q := range m.found {
+		if q.measure != size || len(q.sides) != 2 || q.sides[1] > 1.5 || q.sides[0] < 2*q.sides[1] || len(m.found) != 1 {
+			return Reading{}, false
+		}
+		d := m.draft("tubeset")
+		maps.Copy(d.options, last.Options)
+		d.set("tubesize", q)
+		return m.changedFrom(last, d), true
+	}
+	return Reading{}, false
+}
+
+// waxAgain takes another mass of wax for the last casting, whatever was asked in
+// between: "the wax was actually 2.6".
+func (m *message) waxAgain(Last) (Reading, bool) {
+	if len(m.found) != 1 || len(m.alloys) > 0 || !m.says("wax", "model", "pattern") || !m.says("actually", "really", "reweighed", "weighed it again", "sorry", "i meant", "should be", "turns out", "is now", "not") {
+		return Reading{}, false
+	}
+	q := m.found[0]
+	if q.measure != mass && q.measure != bare {
+		return Reading{}, false
+	}
+	for _, piece := range m.pieces() {
+		if piece.Request != "melt" {
+			continue
+		}
+		for _, option := range []string{"wax", "model"} {
+			if piece.Options[option] != "" {
+				d := m.draft("melt")
+				maps.Copy(d.options, piece.Options)
+				d.set(option, q)
+				return m.changedFrom(piece, d), true
+			}
+		}
+	}
+	return Reading{}, false
+}
+
+// wholeBead makes two half domes of the last one.
+func (m *message) wholeBead(last Last) (Reading, bool) {
+	if last.Request != "dome" || len(m.found)+len(m.alloys) > 0 || !m.says("full bead", "whole bead", "full ball", "whole ball", "a sphere", "full sphere", "hollow bead", "a bead", "a ball") || m.startsWith("what is", "whats a", "why") {
+		return Reading{}, false
+	}
+	d := m.draft("dome")
+	maps.Copy(d.options, last.Options)
+	delete(d.options, "height")
+	d.say("hemisphere", "yes")
+	d.note("a bead takes two of these discs, domed alike and filed until they meet")
+	return m.changedFrom(last, d), true
+}
+
+// askedAgain are short questions that the last answer holds the figure for.
+var askedAgain = []struct {
+	of   []string
+	says []string
+	note string
+}{
+	{[]string{"collet", "collar", "bezel", "band", "prongs", "dome", "resize", "jumpring", "tubeset"}, []string{"what length do i cut", "how long do i cut", "how much do i cut", "what do i cut", "what size do i cut", "how long is the strip", "how long is the blank", "how big is the blank", "what length is that", "how much do i need", "what length then"}, "the first line says what to cut"},
+	{[]string{"halo"}, []string{"drill size", "what drill", "which drill", "drill bit", "hole size", "size of the holes", "how big are the holes", "how wide are the holes", "what size holes"}, "the holes' size stands in the answer"},
+	{[]string{"halo"}, []string{"how many", "how many stones", "what gap", "which gap"}, "the answer says how many, and the gap"},
+	{[]string{"tubeset"}, []string{"what bur", "which bur", "bur size", "how deep"}, "the bur and the seat's depth stand in the answer"},
+}
+
+// figuresAgain gives the last answer once more, where it holds what is asked.
+func (m *message) figuresAgain(last Last) (Reading, bool) {
+	if len(m.found)+len(m.alloys) > 0 || len(m.tokens) > 8 || m.says("for", "of a") || m.jobNamed() != "" && m.jobNamed() != last.Request {
+		return Reading{}, false
+	}
+	for _, a := range askedAgain {
+		if slices.Contains(a.of, last.Request) && m.says(a.says...) {
+			return Reading{Outcome: Request, Request: last.Request, Options: last.Options, Notes: []string{a.note}}, true
+		}
+	}
+	return Reading{}, false
+}
+
+// gaugeInInches shows a conversion again: it has both units.
+func (m *message) gaugeInInches(last Last) (Reading, bool) {
+	if last.Request != "gauge" || len(m.found)+len(m.alloys) > 0 || m.words() > 4 || !m.says("inches", "inch", "in mm", "millimetres", "millimeters", "metric", "imperial", "thou") || m.says("always", "from now on", "use", "keep", "switch") {
+		return Reading{}, false
+	}
+	return Reading{Outcome: Request, Request: last.Request, Options: last.Options, Notes: []string{"the answer has millimetres and inches"}}, true
+}
+
+// ringUnderSaddle takes another ring for the last setting that sits on a shank: "size
+// 8 ring".
+func (m *message) ringUnderSaddle(last Last) (Reading, bool) {
+	q := m.of(ringSize)
+	if last.Request != "saddle" || q == nil || len(m.found) != 1 || len(m.alloys) > 0 || m.words() > 7 || m.says("blank", "band", "shank blank", "wire") {
+		return Reading{}, false
+	}
+	d := m.draft("saddle")
+	maps.Copy(d.options, last.Options)
+	d.set("shank", q)
+	return m.changedFrom(last, d), true
 }
