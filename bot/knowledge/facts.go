@@ -57,8 +57,8 @@ func KeyOf(text string) string {
 
 // facts are all that guildhand explains. A new one is a literal in basics (what
 // everybody asks), terms, whys, howtos, more, heatwork, tools, finishes, settings,
-// ringwork, castwork, words, rings, glossary, craft, safety or dangers.
-var facts = slices.Concat(basics, terms, whys, howtos, more, heatwork, tools, finishes, settings, ringwork, castwork, words, rings, glossary, craft, safety, dangers)
+// ringwork, castwork, words, rings, glossary, craft, askedSince, safety or dangers.
+var facts = slices.Concat(basics, terms, whys, howtos, more, heatwork, tools, finishes, settings, ringwork, castwork, words, rings, glossary, craft, askedSince, safety, dangers)
 
 // basics are what members ask most.
 var basics = []Fact{

@@ -47,7 +47,8 @@ func (m *message) fact() (Reading, bool) {
 	return m.definition()
 }
 
-// definition finds the longest term that a question of definition names.
+// definition finds the longest term that a question of definition names; a term that
+// comes right after the words that ask goes before it.
 func (m *message) definition() (Reading, bool) {
 	if !m.defines() {
 		return Reading{}, false
@@ -57,8 +58,12 @@ func (m *message) definition() (Reading, bool) {
 	for i := range facts {
 		for _, t := range facts[i].Term {
 			if m.saysPhrase(t) && len(m.found) == 0 {
-				if best == nil || len(t) > score {
-					best, score = &facts[i], len(t)
+				length := len(t)
+				if m.asksOutright(t) {
+					length += longestMessage
+				}
+				if best == nil || length > score {
+					best, score = &facts[i], length
 				}
 			}
 		}
@@ -67,6 +72,19 @@ func (m *message) definition() (Reading, bool) {
 		return Reading{}, false
 	}
 	return explain(best), true
+}
+
+// asksOutright reports whether a term comes right after words that ask what it is.
+func (m *message) asksOutright(term string) bool {
+	t := " " + m.text() + " "
+	for _, d := range definitions {
+		for _, article := range []string{" ", " a ", " an ", " the "} {
+			if strings.Contains(t, " "+d+article+term+" ") {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // nearestFact is the fact that shares most of its words with the message, if it
