@@ -815,7 +815,8 @@ func (m *message) jobOrKnown() (Reading, bool) {
 			return found, true
 		}
 	}
-	if ok && (r.Outcome == Declined || r.Outcome == Question && r.Request == "heat" && len(m.alloys) == 0) && m.figureCount() == 0 {
+	beside := r.Outcome == Declined || r.Request == "heat" && (r.Outcome == Question && len(m.alloys) == 0 || m.chance(intent.Trouble) >= sure)
+	if ok && beside && m.figureCount() == 0 {
 		if found, known := m.nearestByAllWords(quiteNear); known {
 			return found, true
 		}
