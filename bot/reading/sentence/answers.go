@@ -196,7 +196,7 @@ func (m *message) resizeSizes(asked *Reading) Reading {
 	m.bindRoles()
 	r := m.resize()
 	known := map[string]string{"to": "from", "from": "to"}[asked.Missing]
-	if one := r.Options[known]; one != "" && r.Options[asked.Missing] == "" && asked.Options[known] != "" && m.of(ringSize).system == "" {
+	if one := r.Options[known]; one != "" && r.Options[asked.Missing] == "" && asked.Options[known] != "" && m.saysNoSystem() {
 		system, _, _ := strings.Cut(asked.Options[known], " ")
 		_, shown, _ := strings.Cut(one, " ")
 		delete(r.Options, known)
@@ -211,6 +211,12 @@ func (m *message) resizeSizes(asked *Reading) Reading {
 		return Reading{Outcome: Request, Request: r.Request, Options: r.Options, Notes: r.Notes}
 	}
 	return r
+}
+
+// saysNoSystem reports whether a ring size is left that names no system.
+func (m *message) saysNoSystem() bool {
+	q := m.of(ringSize)
+	return q != nil && q.system == ""
 }
 
 // numberInWords takes "seven" as a figure where a figure was asked for.

@@ -136,6 +136,17 @@ func corpusWords(t *testing.T) []string {
 	return words
 }
 
+// A figure that is no size of the ring answers no question for its size.
+func TestAnswerWithoutTheSizeAskedFor(t *testing.T) {
+	for _, missing := range []string{"from", "to"} {
+		known := map[string]string{"to": "from", "from": "to"}[missing]
+		asked := &Reading{Outcome: Question, Request: "resize", Ask: "From which ring size to which?", Missing: missing, Options: map[string]string{known: "us 7"}}
+		for _, said := range []string{"bead whatsout in 28ga much you weigh of-6, ", "6", "it is 6 mm inside", "28ga", "inside 17.2", "from 6", "up one size", "half a size bigger"} {
+			require.NotPanics(t, func() { Read(said, Context{Addressed: true, Takes: takes, Asked: asked}) }, "%s missing: %q", missing, said)
+		}
+	}
+}
+
 // BenchmarkRead reads every sentence of the tuning set; the worst is reported.
 func BenchmarkRead(b *testing.B) {
 	samples := loadAll(b)

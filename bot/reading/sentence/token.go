@@ -81,11 +81,7 @@ func tokenize(message string) []token {
 			}
 			i = j
 		default:
-			var before token
-			if len(out) > 0 {
-				before = out[len(out)-1]
-			}
-			t, joins := signAt(s, i, before)
+			t, joins := signAt(s, i, out)
 			t.glued = glued && joins || t.text == "+"
 			if t.text != "" {
 				out = append(out, t)
@@ -101,7 +97,11 @@ func tokenize(message string) []token {
 
 // signAt is the token of a sign, empty where it only separates words, and whether what
 // comes next is joined to it.
-func signAt(s []rune, i int, before token) (t token, joins bool) {
+func signAt(s []rune, i int, read []token) (t token, joins bool) {
+	var before token
+	if len(read) > 0 {
+		before = read[len(read)-1]
+	}
 	digit := func(k int) bool { return k < len(s) && unicode.IsDigit(s[k]) }
 	letter := func(k int) bool { return k >= 0 && k < len(s) && unicode.IsLetter(s[k]) }
 	blank := func(k int) bool { return k >= 0 && k < len(s) && unicode.IsSpace(s[k]) }
