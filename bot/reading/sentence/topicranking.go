@@ -217,7 +217,7 @@ type ranked struct {
 	near float64
 }
 
-// rank is every topic that has anything of a message, the nearest first.
+// rank is every topic that has anything of a message, in no order.
 func (r *ranking) rank(words []string) []ranked {
 	covered, asked := make([]float64, len(r.topics)), make([]float64, len(r.questions))
 	whole := r.cover(words, covered, asked)
@@ -236,9 +236,6 @@ func (r *ranking) rank(words []string) []ranked {
 			all = append(all, ranked{&r.topics[i], covered[i]/whole + like[i]})
 		}
 	}
-	slices.SortFunc(all, func(a, b ranked) int {
-		return cmp.Or(-cmp.Compare(a.near, b.near), cmp.Compare(a.label(), b.label()))
-	})
 	return all
 }
 
