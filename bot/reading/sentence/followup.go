@@ -21,6 +21,11 @@ func (m *message) followUp() (Reading, bool) {
 		if r, ok := m.opposite(*last); ok {
 			return r, true
 		}
+		if last.Request == "bezel" && m.has("backplate") && len(m.found) > 0 && !m.asksInWords() && m.stoneSides() == nil {
+			if r, ok := m.laidOver(*last); ok {
+				return r, true // the figure is the plate's, not the strip's
+			}
+		}
 		m.spokenFigure(*last)
 		m.focused()
 	}
@@ -29,7 +34,8 @@ func (m *message) followUp() (Reading, bool) {
 		return alone, true
 	}
 	r, ok := m.goesOn()
-	if ok && r.Outcome == Question && (alone.Outcome == Request || alone.Outcome == Explanation) {
+	same := alone.Outcome == Request && m.context.Last != nil && m.sameAnew(alone)
+	if ok && r.Outcome == Question && !same && (alone.Outcome == Request || alone.Outcome == Explanation) {
 		return alone, true
 	}
 	if (!ok || r.Unplaced != "") && (!alone.holdsPiece() || m.measuredBetter()) {
@@ -37,15 +43,24 @@ func (m *message) followUp() (Reading, bool) {
 			r, ok = over, true
 		}
 	}
-	if !ok && alone.Outcome == Request && m.context.Last != nil && m.sameWithoutStone(alone) {
+	if same && (!ok || r.Unplaced != "") {
+		if over, better := m.laidOver(*m.context.Last); better {
+			return m.withVerdict(over), true
+		}
 		m.release()
 		m.bindRoles()
 		r, ok = m.change(*m.context.Last)
 	}
-	if ok {
+	if ok && r.judgesThickness() {
 		r = m.withVerdict(r)
 	}
 	return r, ok
+}
+
+// judgesThickness reports whether a yes or no can be meant of the metal's thickness:
+// where something else was changed, that was asked about.
+func (r Reading) judgesThickness() bool {
+	return len(r.Changed) == 0 || slices.ContainsFunc(r.Changed, func(changed string) bool { return strings.HasPrefix(changed, "thickness") })
 }
 
 // saidOfPiece reads a message that could not be read as a change of the last piece
@@ -101,7 +116,7 @@ func (m *message) goesOn() (Reading, bool) {
 // message changes a piece: "same in 9ct white", "and the weight".
 func (m *message) backToPiece() {
 	last := m.context.Last
-	if last != nil && last.Request == "heat" && m.figureOfPiece() {
+	if last != nil && last.Request == "heat" && (m.figureOfPiece() || m.has("weight") && m.pointsBack() && len(m.found) == 0) {
 		if all := m.pieces(); len(all) > 0 {
 			m.context.Last = &all[0]
 		}
@@ -225,17 +240,25 @@ func (m *message) alone() (r Reading, says bool) {
 		return Reading{}, false
 	}
 	settled := ok && (r.Outcome == Explanation || r.Outcome == Declined || r.Outcome == Request)
-	if m.fragment() && !m.ownJob() || m.pointsBack() && m.stoneSides() == nil || m.sameWithoutStone(r) {
+	if m.fragment() && !m.ownJob() || m.pointsBack() && m.stoneSides() == nil || m.sameAnew(r) {
 		return r, false
 	}
 	return r, settled
 }
 
-// sameWithoutStone reports whether a reading is of the last piece's own request, and of
-// a stone that nothing but a figure left over gives: "I like the scallops about 3 mm"
-// is no bezel for a stone of 3 mm.
-func (m *message) sameWithoutStone(r Reading) bool {
-	return r.Request == m.context.Last.Request && needsStone[r.Request] && r.Options["size"] != "" && !slices.ContainsFunc(m.found, func(q *quantity) bool { return q.measure == size }) && m.besideStone() == nil && len(m.meaning("outline:")) == 0 && !m.beginsAnew(r.Request)
+// sameAnew reports whether a reading is of the last piece's own request and no piece of
+// its own: its stone is nothing but a figure left over, "I like the scallops about 3 mm",
+// or it mends a figure of a piece that has more, "the wax is 2.6 actually".
+func (m *message) sameAnew(r Reading) bool {
+	last := m.context.Last
+	if r.Request != last.Request || m.beginsAnew(r.Request) {
+		return false
+	}
+	if m.says("actually", "sorry", "i meant", "oops", "hang on", "my mistake") && len(r.Options) < len(last.Options) {
+		return true
+	}
+	sides := slices.ContainsFunc(m.found, func(q *quantity) bool { return q.measure == size })
+	return needsStone[r.Request] && r.Options["size"] != "" && !sides && m.besideStone() == nil && len(m.meaning("outline:")) == 0
 }
 
 // pointsBack matches a word that stands for the last piece. The it of "is it safe

@@ -28,6 +28,8 @@ func TestTalk(t *testing.T) {
 		"what is told of a trouble begins no piece":  {[]string{"my bezel has gone wavy at the rim", "labradorite 18x13, fine silver .5"}, "trouble sign rim-wavy-after-setting"},
 		"a question of the piece's own figure":       {[]string{"ring size 7, 6 wide, 0.6 thick", "is 0.6 thick enough"}, "band ring 7 system us thickness 0.6 mm width 6"},
 		"a half between two letters":                 {[]string{"band size P, 5 wide 1.5 thick", "she's between P and Q"}, "band ring P 1/2 system uk thickness 1.5 mm width 5"},
+		"a plate's thickness is not the strip's":     {[]string{"bezel 14x10 oval cab, 0.3 fine silver", "and a back plate in 0.6"}, "bezel alloy fine-silver outline oval plate solid platethick 0.6 mm size 14x10 thickness 0.3 mm"},
+		"a figure mended keeps the rest":             {[]string{"cast a wax of 2.4g in sterling", "and 9ct yellow", "wax is 2.6 actually"}, "melt alloy 9k-yellow wax 2.6"},
 		"what a bag says is no measure":              {[]string{"strip for a 18x13 oval cab, fine silver", ".3 I think, it says 30 on the bag"}, "bezel alloy fine-silver outline oval size 18x13 thickness 0.3 mm"},
 	} {
 		t.Run(name, func(t *testing.T) {
