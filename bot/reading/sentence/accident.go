@@ -37,7 +37,7 @@ var accidents = []accident{
 	{job: "fumes", says: [][]string{{"student collapsed", "he collapsed", "she collapsed", "someone collapsed", "somebody collapsed", "pale and collapsed", "has collapsed", "student fainted", "student passed out", "tongue feels metallic", "tongue tastes metallic", "drunk from the fumes", "catching my breath", "catching her breath", "catching his breath", "metallic taste", "metal taste", "taste of metal", "tastes of metal"}}},
 	{job: "swallowed", says: [][]string{{"swallowed", "swallow", "swallows", "swallowing", "ingested", "gulped"}}},
 	{job: "swallowed", says: [][]string{
-		{"ate", "eaten", "drank", "drunk", "drinking", "licked", "licking", "sip", "sips", "sipped", "gulp", "gulps", "swig", "slurp", "slurped", "mouthful", "mouthfuls", "tasted", "knocked back", "chewed", "in his mouth", "in her mouth", "in my mouth", "in their mouth", "in its mouth"},
+		{"ate", "eaten", "drank", "drunk", "drinking", "licked", "licking", "sip", "sips", "sipped", "gulp", "gulps", "swig", "mouthful", "mouthfuls", "chewed", "in his mouth", "in her mouth", "in my mouth", "in their mouth", "in its mouth"},
 		append(slices.Clone(corrosive), strings.Fields("solder bead beads stone crystals crystal powder solution metal wax pellets filings polish rouge compound jar cup mug glass some")...)}},
 	{job: "fumes", says: [][]string{{"breathed", "inhaled", "inhaling", "gassed", "lungful", "cant breathe", "cannot breathe", "not breathing", "struggling to breathe", "difficulty breathing", "trouble breathing", "hard to breathe", "out of breath", "short of breath", "cant catch my breath", "cant catch her breath", "cant catch his breath", "carbon monoxide poisoning", "unconscious"}}},
 	{job: "fumes", says: [][]string{

@@ -217,19 +217,17 @@ func (m *message) anotherBangle(last Last) (Reading, bool) {
 // ownTube takes the maker's tube, outside x wall, for the last stone in a tube: "I
 // have 4x0.5".
 func (m *message) ownTube(last Last) (Reading, bool) {
-	if last.Request != "tubeset" || len(m.alloys) > 0 {
+	if last.Request != "tubeset" || len(m.alloys) > 0 || len(m.found) != 1 {
 		return Reading{}, false
 	}
-	for _, q := range m.found {
-		if q.measure != size || len(q.sides) != 2 || q.sides[1] > 1.5 || q.sides[0] < 2*q.sides[1] || len(m.found) != 1 {
-			return Reading{}, false
-		}
-		d := m.draft("tubeset")
-		maps.Copy(d.options, last.Options)
-		d.set("tubesize", q)
-		return m.changedFrom(last, d), true
+	q := m.found[0]
+	if q.measure != size || len(q.sides) != 2 || q.sides[1] > 1.5 || q.sides[0] < 2*q.sides[1] {
+		return Reading{}, false
 	}
-	return Reading{}, false
+	d := m.draft("tubeset")
+	maps.Copy(d.options, last.Options)
+	d.set("tubesize", q)
+	return m.changedFrom(last, d), true
 }
 
 // waxAgain takes another mass of wax for the last casting, whatever was asked in
