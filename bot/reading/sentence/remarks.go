@@ -46,11 +46,25 @@ func (m *message) remark() (Reading, bool) {
 	if len(m.senses)+len(m.found)+len(m.alloys) == 0 && !m.ofTrade() {
 		return Reading{}, false
 	}
+	if len(m.found)+len(m.alloys) == 0 && m.looseWords() > 1 && !m.pointsBack() && !m.meansAnything() {
+		return Reading{}, false
+	}
 	if m.asksInWords() && len(m.found)+len(m.alloys) == 0 && !m.says(measuresAsked...) {
 		return Reading{}, false
 	}
 	r := Reading{Outcome: Request, Request: last.Request, Options: maps.Clone(last.Options), Notes: []string{fmt.Sprintf("that changes no figure of your %s, which stands as it was", nameOf(*last))}}
 	return m.withVerdict(r), true
+}
+
+// meansAnything reports whether a word of the message means a thing of the trade. A
+// measure's word alone, as in "a long walk home", does not.
+func (m *message) meansAnything() bool {
+	for i := range m.senses {
+		if len(m.senses[i].Means)+len(m.senses[i].Cues) > 0 {
+			return true
+		}
+	}
+	return false
 }
 
 // mishaps are words of what went wrong or is being done, which says nothing of the
