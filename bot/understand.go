@@ -285,9 +285,7 @@ func (s *Service) takesOption(request, option string) bool {
 func (s *Service) excludesOption(request, option, other string) bool {
 	for i := range s.o.Specs {
 		if spec := &s.o.Specs[i]; spec.Name == request {
-			a, isA := spec.Option(option)
-			b, isB := spec.Option(other)
-			return isA && isB && (slices.Contains(a.Excludes, b.Name) || slices.Contains(b.Excludes, a.Name))
+			return spec.Excludes(option, other)
 		}
 	}
 	return false

@@ -8,6 +8,7 @@ package catalogue
 
 import (
 	"context"
+	"slices"
 
 	"guildhand/bot/answer"
 	"guildhand/calc/stock"
@@ -195,6 +196,19 @@ func (s *Spec) Option(name string) (*Option, bool) {
 		}
 	}
 	return nil, false
+}
+
+// Excludes reports whether two options can't be given together.
+func (s *Spec) Excludes(option, other string) bool {
+	a, isA := s.Option(option)
+	b, isB := s.Option(other)
+	return isA && isB && a.RulesOut(b)
+}
+
+// RulesOut reports whether an option can't be given together with another of its
+// request.
+func (o *Option) RulesOut(other *Option) bool {
+	return slices.Contains(o.Excludes, other.Name) || slices.Contains(other.Excludes, o.Name)
 }
 
 // Example is the line of the request's first example, "" if it has none.

@@ -101,8 +101,7 @@ func (p *parser) excluded(k int) int {
 		if i == k || !p.given[i] {
 			continue
 		}
-		if slices.Contains(p.spec.Options[i].Excludes, p.spec.Options[k].Name) ||
-			slices.Contains(p.spec.Options[k].Excludes, p.spec.Options[i].Name) {
+		if p.spec.Options[i].RulesOut(&p.spec.Options[k]) {
 			return i
 		}
 	}

@@ -159,7 +159,7 @@ func (m *message) asksCost() bool {
 func (m *message) weighedLast(last Last) (Reading, bool) {
 	switch last.Request {
 	case "collet":
-		return Reading{Outcome: Request, Request: "weigh", Options: map[string]string{"collet": strings.TrimPrefix(line("", last.Options), " ")}}, true
+		return Reading{Outcome: Request, Request: "weigh", Options: m.handedOn(&last, "weigh")}, true
 	case "band", "bezel", "dome", "collar", "prongs", "jumpring", "melt", "weigh", "tubeset", "halo", "kit":
 		note := "the mass stands in the answer"
 		if m.says("cost", "price", "worth") {

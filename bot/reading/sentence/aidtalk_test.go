@@ -61,7 +61,7 @@ func TestWhatFollowsFirstAidGetsFirstAid(t *testing.T) {
 	for job, messages := range afterAid {
 		for say, holds := range messages {
 			for _, before := range []*Last{nil, last} {
-				r := Read(say, Context{Addressed: true, Takes: takes, Aid: job, Last: before})
+				r := Read(say, Context{Addressed: true, Takes: takes, Excludes: excludes, Aid: job, Last: before})
 				require.Equal(t, FirstAid, r.Outcome, "%s: %s", job, say)
 				assert.Equal(t, job, r.Topic, say)
 				assert.Contains(t, r.Verdict, holds, "%s: %s", job, say)
@@ -77,20 +77,20 @@ func TestWholeQuestionEndsFirstAid(t *testing.T) {
 		"what is kerf": Explanation, "what's the price of gold today": Declined, "and in 20 gauge?": Request,
 	} {
 		for job := range afterAid {
-			c := Context{Addressed: true, Takes: takes, Aid: job, Last: &Last{"collet", map[string]string{"outline": "oval", "size": "8x6", "alloy": "sterling", "thickness": "22ga"}}}
+			c := Context{Addressed: true, Takes: takes, Excludes: excludes, Aid: job, Last: &Last{"collet", map[string]string{"outline": "oval", "size": "8x6", "alloy": "sterling", "thickness": "22ga"}}}
 			r := Read(say, c)
 			assert.Equal(t, want, r.Outcome, "%s: %s", job, say)
 			assert.Empty(t, c.After(say, r).Aid, say)
 		}
 	}
 	for say, job := range map[string]string{"now he's got it in his eye too": "eyes", "he swallowed some as well": "swallowed", "and i cut my thumb on the glass": "cut"} {
-		assert.Equal(t, job, Read(say, Context{Addressed: true, Takes: takes, Aid: "skin"}).Topic, say)
+		assert.Equal(t, job, Read(say, Context{Addressed: true, Takes: takes, Excludes: excludes, Aid: "skin"}).Topic, say)
 	}
 }
 
 // What another maker says of other things is not taken for talk of the hurt.
 func TestFirstAidOfAnotherMaker(t *testing.T) {
-	c := Context{Addressed: true, Takes: takes, Aid: "eyes", AidOfAnother: true, Last: &Last{"collet", map[string]string{"outline": "oval", "size": "8x6"}}}
+	c := Context{Addressed: true, Takes: takes, Excludes: excludes, Aid: "eyes", AidOfAnother: true, Last: &Last{"collet", map[string]string{"outline": "oval", "size": "8x6"}}}
 	assert.Equal(t, FirstAid, Read("we're rinsing her eye", c).Outcome)
 	assert.Equal(t, FirstAid, Read("call a doctor?", c).Outcome)
 	assert.Equal(t, Request, Read("make it copper", c).Outcome)

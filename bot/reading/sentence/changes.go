@@ -48,17 +48,7 @@ func (m *message) change(last Last) (Reading, bool) {
 	if d.request == "melt" && d.ask == "" && !d.has("wax") && !d.has("model") && !d.has("size") && m.context.Asked != nil && m.context.Asked.Missing == "alloy" {
 		d.needWax()
 	}
-	r := d.reading()
-	for _, name := range slices.Sorted(maps.Keys(d.options)) {
-		if d.options[name] != before[name] {
-			r.Changed = append(r.Changed, name+" "+d.options[name])
-		}
-	}
-	for _, name := range slices.Sorted(maps.Keys(before)) {
-		if _, still := d.options[name]; !still {
-			r.Changed = append(r.Changed, "no "+name)
-		}
-	}
+	r := m.changedFrom(last, d)
 	if r.Outcome == Request && len(r.Changed) == 0 && len(d.notes) == 0 {
 		if o := m.meaning("outline:"); len(o) > 0 && o[0] == before["outline"] && m.words() <= 4 {
 			r.Notes = append(r.Notes, "this is what your last piece has already")

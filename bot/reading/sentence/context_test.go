@@ -27,10 +27,10 @@ func TestWholeQuestionAfterAnother(t *testing.T) {
 			if len(s.Turns) > 0 {
 				continue
 			}
-			alone := shown(Read(s.Say, Context{Addressed: true, Takes: takes}))
+			alone := shown(Read(s.Say, Context{Addressed: true, Takes: takes, Excludes: excludes}))
 			for _, last := range before {
 				read++
-				after := shown(Read(s.Say, Context{Addressed: true, Takes: takes, Last: last}))
+				after := shown(Read(s.Say, Context{Addressed: true, Takes: takes, Excludes: excludes, Last: last}))
 				if after != alone {
 					differ++
 					t.Logf("%s\n  alone: %s\n  after %s: %s", s.Say, alone, last.Request, after)

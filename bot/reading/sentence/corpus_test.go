@@ -195,6 +195,19 @@ func numbersOf(name, s string) []float64 {
 	return all
 }
 
+// excludes tells which options of the program's own requests can't stand together.
+var excludes = func() func(string, string, string) bool {
+	specs := requests.All(nil)
+	return func(request, option, other string) bool {
+		for i := range specs {
+			if specs[i].Name == request {
+				return specs[i].Excludes(option, other)
+			}
+		}
+		return false
+	}
+}()
+
 // takes is the catalogue's own word on which request has which option.
 var takes = func() func(string, string) bool {
 	specs := requests.All(nil)
@@ -219,12 +232,12 @@ func run(samples []sample) []result {
 	var results []result
 	for _, s := range samples {
 		if len(s.Turns) == 0 {
-			r := Read(s.Say, Context{Addressed: true, Takes: takes})
+			r := Read(s.Say, Context{Addressed: true, Takes: takes, Excludes: excludes})
 			results = append(results, result{s.Subject, s.Say, shown(r), gradeOf(r, s.Want)})
 			continue
 		}
 		// A conversation is as good as its worst turn.
-		c, worst := Context{Addressed: true, Takes: takes}, result{subject: s.Subject, say: s.Turns[0].Say}
+		c, worst := Context{Addressed: true, Takes: takes, Excludes: excludes}, result{subject: s.Subject, say: s.Turns[0].Say}
 		for _, turn := range s.Turns {
 			r := Read(turn.Say, c)
 			if g := gradeOf(r, turn.Want); g > worst.grade {

@@ -373,6 +373,9 @@ func (m *message) nextJob(opens bool) (Reading, bool) {
 		return m.weightOf(last)
 	}
 	m.bindRoles()
+	if next == "weigh" {
+		return m.weighed(*last)
+	}
 	options := m.handedOn(last, next)
 	r, ok := m.change(Last{Request: next, Options: options})
 	if !ok {
@@ -383,6 +386,20 @@ func (m *message) nextJob(opens bool) (Reading, bool) {
 	}
 	r.Changed = append([]string{next + " in place of " + last.Request}, r.Changed...)
 	return r, true
+}
+
+// weighed weighs a collet with what the message changes of it. The metal is the
+// collet's: weigh takes none beside it.
+func (m *message) weighed(piece Last) (Reading, bool) {
+	changed, ok := m.change(piece)
+	if ok && changed.Outcome != Request {
+		return changed, true
+	}
+	if ok {
+		piece.Options = changed.Options
+	}
+	return Reading{Outcome: Request, Request: "weigh", Options: m.handedOn(&piece, "weigh"), Notes: changed.Notes,
+		Changed: append([]string{"weigh in place of " + piece.Request}, changed.Changed...)}, true
 }
 
 // refers reports whether a message that names a job is about the last piece.

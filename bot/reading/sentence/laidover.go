@@ -31,7 +31,7 @@ func (m *message) readOnto(last Last, inHand map[string]string) (Reading, bool) 
 		return Reading{}, false
 	}
 	fresh := newMessage(m.typed)
-	fresh.context = Context{Takes: m.context.Takes, Addressed: true}
+	fresh.context = Context{Takes: m.context.Takes, Excludes: m.context.Excludes, Addressed: true}
 	fresh.inHand = inHand
 	fresh.withoutPacket()
 	fresh.bindRoles()
@@ -123,9 +123,6 @@ func (m *message) withoutPacket() {
 	})
 }
 
-// rivals are options of which a piece has one: what is said last replaces the other.
-var rivals = [][2]string{{"lean", "included"}, {"hemisphere", "height"}, {"ring", "bangle"}, {"carat", "size"}, {"inside", "ratio"}, {"wax", "model"}}
-
 // laid lays options that were said over those of a piece. An outline and the system
 // of a size count only where the message names them: the reader takes the usual
 // one for a piece of which it knows no more.
@@ -137,14 +134,6 @@ func (m *message) laid(before, said map[string]string) map[string]string {
 		case name == "system" && options["system"] != "" && !slices.ContainsFunc(m.found, func(q *quantity) bool { return q.measure == ringSize }):
 		default:
 			options[name] = v
-		}
-	}
-	for _, pair := range rivals {
-		for k, name := range pair {
-			other := pair[1-k]
-			if said[name] != "" && said[name] != before[name] && (said[other] == "" || said[other] == before[other]) {
-				delete(options, other)
-			}
 		}
 	}
 	return options

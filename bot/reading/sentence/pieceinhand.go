@@ -18,34 +18,12 @@ func (m *message) ofPieceInHand() (Reading, bool) {
 	if r, ok := m.ownTube(*last); ok || m.stoneSides() != nil {
 		return r, ok
 	}
-	for _, read := range []func(Last) (Reading, bool){m.wallJudged, m.sizeInLetters, m.discForSize, m.ringsMore, m.ownBlock, m.stretched, m.weighedInMetal, m.costOfMetal, m.anotherBangle, m.waxAgain, m.wholeBead, m.gaugeInInches, m.ringUnderSaddle, m.figuresAgain} {
+	for _, read := range []func(Last) (Reading, bool){m.wallJudged, m.sizeInLetters, m.discForSize, m.ringsMore, m.ownBlock, m.weighedInMetal, m.costOfMetal, m.anotherBangle, m.waxAgain, m.wholeBead, m.gaugeInInches, m.ringUnderSaddle, m.figuresAgain} {
 		if r, ok := read(*last); ok {
 			return r, true
 		}
 	}
 	return Reading{}, false
-}
-
-// withoutExcluded leaves out what the last piece had and what this message's own
-// options rule out: a lean where a block's angle was given before.
-func (m *message) withoutExcluded(r Reading) Reading {
-	last := m.context.Last
-	if last == nil || m.context.Excludes == nil || r.Outcome != Request || r.Request != last.Request {
-		return r
-	}
-	for _, option := range slices.Sorted(maps.Keys(r.Options)) {
-		if r.Options[option] == last.Options[option] {
-			continue
-		}
-		for _, kept := range slices.Sorted(maps.Keys(last.Options)) {
-			if kept != option && r.Options[kept] == last.Options[kept] && m.context.Excludes(r.Request, option, kept) {
-				r.Options = maps.Clone(r.Options)
-				delete(r.Options, kept)
-				r.Changed = append(r.Changed, "no "+kept)
-			}
-		}
-	}
-	return r
 }
 
 // wallJudged says whether the thickness that was told for the last piece will do:
@@ -113,7 +91,6 @@ func (m *message) ringsMore(last Last) (Reading, bool) {
 	d := m.draft("jumpring")
 	maps.Copy(d.options, last.Options)
 	d.set("count", m.found[n])
-	delete(d.options, "chain")
 	if option != "" {
 		d.set(option, m.found[1-n])
 	}
@@ -150,18 +127,7 @@ func (m *message) ownBlock(last Last) (Reading, bool) {
 	d := m.draft(last.Request)
 	maps.Copy(d.options, last.Options)
 	d.set("included", q)
-	delete(d.options, "lean")
 	return m.changedFrom(last, d), true
-}
-
-// stretched answers whether the last ring may be stretched in place of a piece let
-// in.
-func (m *message) stretched(last Last) (Reading, bool) {
-	if last.Request != "resize" || len(m.found)+len(m.alloys) > 0 || !m.says("stretch", "stretching", "stretched", "stretcher") {
-		return Reading{}, false
-	}
-	r := Read("can i stretch a ring instead of cutting it", Context{Takes: m.context.Takes, Addressed: true})
-	return r, r.Outcome == Explanation
 }
 
 // weighedInMetal weighs a setting that was weighed once more in another metal.
@@ -170,16 +136,8 @@ func (m *message) weighedInMetal(last Last) (Reading, bool) {
 		return Reading{}, false
 	}
 	for _, piece := range m.pieces() {
-		if piece.Request != "collet" {
-			continue
-		}
-		d := m.draft("collet")
-		maps.Copy(d.options, piece.Options)
-		d.alloy("alloy", false)
-		if r := m.changedFrom(piece, d); r.Outcome == Request {
-			weighed, ok := m.weighedLast(Last{Request: "collet", Options: r.Options})
-			weighed.Changed, weighed.Notes = r.Changed, r.Notes
-			return weighed, ok
+		if piece.Request == "collet" {
+			return m.weighed(piece)
 		}
 	}
 	return Reading{}, false
@@ -263,7 +221,6 @@ func (m *message) wholeBead(last Last) (Reading, bool) {
 	}
 	d := m.draft("dome")
 	maps.Copy(d.options, last.Options)
-	delete(d.options, "height")
 	d.say("hemisphere", "yes")
 	d.note("a bead takes two of these discs, domed alike and filed until they meet")
 	return m.changedFrom(last, d), true

@@ -142,7 +142,7 @@ func TestAnswerWithoutTheSizeAskedFor(t *testing.T) {
 		known := map[string]string{"to": "from", "from": "to"}[missing]
 		asked := &Reading{Outcome: Question, Request: "resize", Ask: "From which ring size to which?", Missing: missing, Options: map[string]string{known: "us 7"}}
 		for _, said := range []string{"bead whatsout in 28ga much you weigh of-6, ", "6", "it is 6 mm inside", "28ga", "inside 17.2", "from 6", "up one size", "half a size bigger"} {
-			require.NotPanics(t, func() { Read(said, Context{Addressed: true, Takes: takes, Asked: asked}) }, "%s missing: %q", missing, said)
+			require.NotPanics(t, func() { Read(said, Context{Addressed: true, Takes: takes, Excludes: excludes, Asked: asked}) }, "%s missing: %q", missing, said)
 		}
 	}
 }

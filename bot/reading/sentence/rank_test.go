@@ -16,7 +16,7 @@ func TestQuestionsReachTheirTopic(t *testing.T) {
 	check := func(topic string, questions []string) {
 		for _, say := range questions {
 			n++
-			r := Read(say, Context{Addressed: true, Takes: takes})
+			r := Read(say, Context{Addressed: true, Takes: takes, Excludes: excludes})
 			if r.Topic == topic {
 				reached++
 				continue

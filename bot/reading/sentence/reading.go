@@ -212,12 +212,12 @@ func Read(typed string, c Context) Reading {
 	}
 	alone := m.agreed(m.firstReading())
 	if both, better := m.together(alone); better {
-		return m.plainly(m.withoutExcluded(both))
+		return m.plainly(both)
 	}
 	if known, ok := m.inTalk(alone); ok {
 		return known
 	}
-	return m.plainly(m.withoutExcluded(alone))
+	return m.plainly(alone)
 }
 
 // firstReading is that of the first reader that understands the message.

@@ -221,13 +221,43 @@ func (m *message) multiplied(last Last) (Reading, bool) {
 
 // changedFrom ends a draft that a follow-up made of the last piece.
 func (m *message) changedFrom(last Last, d *draft) Reading {
+	d.dropExcluded(last.Options)
 	r := d.reading()
-	for _, name := range slices.Sorted(maps.Keys(d.options)) {
-		if d.options[name] != last.Options[name] {
-			r.Changed = append(r.Changed, name+" "+d.options[name])
+	r.Changed = append(r.Changed, changesOf(last.Options, d.options)...)
+	return r
+}
+
+// dropExcluded leaves out what a piece had before and what its new options rule out: a
+// lean where a block's angle is given now.
+func (d *draft) dropExcluded(before map[string]string) {
+	if d.m.context.Excludes == nil {
+		return
+	}
+	for _, option := range slices.Sorted(maps.Keys(d.options)) {
+		if d.options[option] == before[option] {
+			continue
+		}
+		for kept, was := range before {
+			if kept != option && d.options[kept] == was && d.m.context.Excludes(d.request, option, kept) {
+				delete(d.options, kept)
+			}
 		}
 	}
-	return r
+}
+
+// changesOf says what changed between the options of a piece: "included 17", "no lean".
+func changesOf(before, now map[string]string) (changed []string) {
+	for _, name := range slices.Sorted(maps.Keys(now)) {
+		if now[name] != before[name] {
+			changed = append(changed, name+" "+now[name])
+		}
+	}
+	for _, name := range slices.Sorted(maps.Keys(before)) {
+		if _, still := now[name]; !still {
+			changed = append(changed, "no "+name)
+		}
+	}
+	return changed
 }
 
 // sizeSteps are words for so many ring sizes.

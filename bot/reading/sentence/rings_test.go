@@ -117,7 +117,7 @@ var askedOfRings = []struct {
 func TestTalkOfRingsIsFound(t *testing.T) {
 	for _, a := range askedOfRings {
 		for _, say := range a.phrases {
-			r := Read(say, Context{Addressed: true, Takes: takes})
+			r := Read(say, Context{Addressed: true, Takes: takes, Excludes: excludes})
 			assert.Equal(t, a.topic, r.Topic, "%s -> %s %s", say, r.Line(), r.Ask)
 		}
 	}

@@ -55,7 +55,7 @@ func TestReadingTimes(t *testing.T) {
 			if len(turns) == 0 {
 				turns = []turn{s.turn}
 			}
-			c := Context{Addressed: true, Takes: takes}
+			c := Context{Addressed: true, Takes: takes, Excludes: excludes}
 			for _, turn := range turns {
 				took, r := best(turn.Say, c, 3)
 				all = append(all, timed{turn.Say, c, took})
