@@ -18,7 +18,7 @@ func (m *message) ofPieceInHand() (Reading, bool) {
 	if r, ok := m.ownTube(*last); ok || m.stoneSides() != nil {
 		return r, ok
 	}
-	for _, read := range []func(Last) (Reading, bool){m.wallJudged, m.sizeInLetters, m.discForSize, m.ringsMore, m.ownBlock, m.weighedInMetal, m.costOfMetal, m.anotherBangle, m.waxAgain, m.wholeBead, m.gaugeInInches, m.ringUnderSaddle, m.figuresAgain} {
+	for _, read := range []func(Last) (Reading, bool){m.wallJudged, m.sizeInLetters, m.discForSize, m.ringsMore, m.ownBlock, m.weighedInMetal, m.costOfMetal, m.anotherBangle, m.waxAgain, m.wholeBead, m.gaugeInInches, m.ringUnderSaddle} {
 		if r, ok := read(*last); ok {
 			return r, true
 		}
@@ -224,31 +224,6 @@ func (m *message) wholeBead(last Last) (Reading, bool) {
 	d.say("hemisphere", "yes")
 	d.note("a bead takes two of these discs, domed alike and filed until they meet")
 	return m.changedFrom(last, d), true
-}
-
-// askedAgain are short questions that the last answer holds the figure for.
-var askedAgain = []struct {
-	of   []string
-	says []string
-	note string
-}{
-	{[]string{"collet", "collar", "bezel", "band", "prongs", "dome", "resize", "jumpring", "tubeset"}, []string{"what length do i cut", "how long do i cut", "how much do i cut", "what do i cut", "what size do i cut", "how long is the strip", "how long is the blank", "how big is the blank", "what length is that", "how much do i need", "what length then"}, "the first line says what to cut"},
-	{[]string{"halo"}, []string{"drill size", "what drill", "which drill", "drill bit", "hole size", "size of the holes", "how big are the holes", "how wide are the holes", "what size holes"}, "the holes' size stands in the answer"},
-	{[]string{"halo"}, []string{"how many", "how many stones", "what gap", "which gap"}, "the answer says how many, and the gap"},
-	{[]string{"tubeset"}, []string{"what bur", "which bur", "bur size", "how deep"}, "the bur and the seat's depth stand in the answer"},
-}
-
-// figuresAgain gives the last answer once more, where it holds what is asked.
-func (m *message) figuresAgain(last Last) (Reading, bool) {
-	if len(m.found)+len(m.alloys) > 0 || len(m.tokens) > 8 || m.says("for", "of a") || m.jobNamed() != "" && m.jobNamed() != last.Request {
-		return Reading{}, false
-	}
-	for _, a := range askedAgain {
-		if slices.Contains(a.of, last.Request) && m.says(a.says...) {
-			return Reading{Outcome: Request, Request: last.Request, Options: last.Options, Notes: []string{a.note}}, true
-		}
-	}
-	return Reading{}, false
 }
 
 // gaugeInInches shows a conversion again: it has both units.
