@@ -33,13 +33,10 @@ func limitLikeSynapse(t *testing.T, cfg *Config) {
 	if synapseRoot(t) != "" {
 		return
 	}
-	target, err := url.Parse(cfg.Homeserver)
-	require.NoError(t, err)
-	pass := httputil.NewSingleHostReverseProxy(target)
 	const every, burst = 5 * time.Second, 10
 	var mu sync.Mutex
 	level, at := 0.0, time.Now()
-	front := httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+	inFront(t, cfg, func(w http.ResponseWriter, r *http.Request) (answered bool) {
 		if r.Method == http.MethodPut && (strings.Contains(r.URL.Path, "/send/") || strings.Contains(r.URL.Path, "/redact/")) {
 			mu.Lock()
 			now := time.Now()
@@ -53,10 +50,24 @@ func limitLikeSynapse(t *testing.T, cfg *Config) {
 			if full {
 				w.WriteHeader(http.StatusTooManyRequests)
 				_, _ = fmt.Fprintf(w, `{"errcode":"M_LIMIT_EXCEEDED","error":"Too Many Requests","retry_after_ms":%d}`, wait.Milliseconds()+1)
-				return
+				return true
 			}
 		}
-		pass.ServeHTTP(w, r)
+		return false
+	})
+}
+
+// inFront puts a server between a bot and its homeserver, which passes on what answer
+// leaves to it.
+func inFront(t *testing.T, cfg *Config, answer func(http.ResponseWriter, *http.Request) (answered bool)) {
+	t.Helper()
+	target, err := url.Parse(cfg.Homeserver)
+	require.NoError(t, err)
+	pass := httputil.NewSingleHostReverseProxy(target)
+	front := httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		if !answer(w, r) {
+			pass.ServeHTTP(w, r)
+		}
 	}))
 	t.Cleanup(front.Close)
 	cfg.Homeserver = front.URL
@@ -65,26 +76,19 @@ func limitLikeSynapse(t *testing.T, cfg *Config) {
 // holdMessages keeps what a bot sends from its server until it is released.
 func holdMessages(t *testing.T, cfg *Config) (release func()) {
 	t.Helper()
-	target, err := url.Parse(cfg.Homeserver)
-	require.NoError(t, err)
-	pass := httputil.NewSingleHostReverseProxy(target)
 	released := make(chan struct{})
-	front := httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+	inFront(t, cfg, func(_ http.ResponseWriter, r *http.Request) (answered bool) {
 		if r.Method == http.MethodPut && strings.Contains(r.URL.Path, "/send/m.room.") {
 			select {
 			case <-released:
 			case <-r.Context().Done():
-				return
+				return true
 			}
 		}
-		pass.ServeHTTP(w, r)
-	}))
-	cfg.Homeserver = front.URL
-	release = sync.OnceFunc(func() { close(released) })
-	t.Cleanup(func() {
-		release()
-		front.Close()
+		return false
 	})
+	release = sync.OnceFunc(func() { close(released) })
+	t.Cleanup(release) // before the server in front closes
 	return release
 }
 
