@@ -507,6 +507,20 @@ func TestPDFText(t *testing.T) {
 	assert.Empty(t, strings.TrimSpace(string(out)), "script or errors in the file")
 }
 
+// Every letter is read back as itself, in a file whose letters are numbered by a
+// byte and in one that has others.
+func TestPDFLettersReadBack(t *testing.T) {
+	for _, letters := range []string{
+		"!\"#$%&'()*+,-./0123456789:;<=>?@[\\]^_`{|}~", "AaBbCcDdEeFfGgHhIiJjKkLlMmNnOoPpQqRrSsTtUuVvWwXxYyZz",
+		"¡¢£¤¥¦§¨©ª«¬®¯°±²³´µ¶·¸¹º»¼½¾¿", "ÀÁÂÃÄÅÆÇÈÉÊËÌÍÎÏÐÑÒÓÔÕÖ×ØÙÚÛÜÝÞß", "àáâãäåæçèéêëìíîïðñòóôõö÷øùúûüýþÿ",
+		"–—‘’“”„•…€™−′″π√∞≤≥≠≈←↑→↓⅓⅔⅛⅜⅝⅞□", "Łódź, Plzeň, Жанна",
+	} {
+		d := collet8()
+		d.Title = letters
+		assert.Contains(t, pageText(t, saved(t, printed(t, d, A4)), 1), letters)
+	}
+}
+
 func TestPaperNamed(t *testing.T) {
 	for name, want := range map[string]Paper{"a4": A4, " Letter ": Letter, "A4": A4} {
 		got, ok := PaperNamed(name)

@@ -20,7 +20,7 @@ var neverDated = time.Date(2000, 1, 1, 0, 0, 0, 0, time.UTC)
 const pdfFamily = "DejaVuSansCondensed"
 
 // PDF is a file with the scenes as its pages, at 1:1. Letters can be searched
-// and copied; those that are used are embedded.
+// and copied; their shapes are embedded.
 func PDF(pages []*Scene, title, subject string) ([]byte, error) {
 	// The default size is no page's, so that each page tells its own.
 	to := fpdf.NewCustom(&fpdf.InitType{UnitStr: "mm", Size: fpdf.SizeType{Wd: 1, Ht: 1}})
@@ -32,11 +32,19 @@ func PDF(pages []*Scene, title, subject string) ([]byte, error) {
 	to.SetSubject(Plain(subject), true)
 	to.SetAutoPageBreak(false, 0)
 	to.SetLineJoinStyle("bevel")
-	to.AddUTF8FontFromBytes(pdfFamily, "", regular.cutFor(pages))
-	to.AddUTF8FontFromBytes(pdfFamily, "B", bold.cutFor(pages))
+	spell := func(line string) string { return line }
+	if allCoded(pages) {
+		spell = coded
+		r, b := regular.packed(), bold.packed()
+		to.AddFontFromBytes(pdfFamily, "", r.definition, r.file)
+		to.AddFontFromBytes(pdfFamily, "B", b.definition, b.file)
+	} else {
+		to.AddUTF8FontFromBytes(pdfFamily, "", regular.cutFor(pages))
+		to.AddUTF8FontFromBytes(pdfFamily, "B", bold.cutFor(pages))
+	}
 	for _, s := range pages {
 		to.AddPageFormat("P", fpdf.SizeType{Wd: s.Box.W(), Ht: s.Box.H()})
-		s.pdfPage(to)
+		s.pdfPage(to, spell)
 	}
 	var out bytes.Buffer
 	if err := to.Output(&out); err != nil {
@@ -113,8 +121,9 @@ func appendPlaces(to []byte, v float64) []byte {
 	return append(to, places[:end]...)
 }
 
-// pdfPage draws the scene on the page that was begun.
-func (s *Scene) pdfPage(to *fpdf.Fpdf) {
+// pdfPage draws the scene on the page that was begun, with its lines as spell
+// writes them.
+func (s *Scene) pdfPage(to *fpdf.Fpdf, spell func(line string) string) {
 	view := View{pointsPerMM, -s.Box.X0 * pointsPerMM, -s.Box.Y0 * pointsPerMM}
 	for _, it := range s.items {
 		var out operators
@@ -129,7 +138,7 @@ func (s *Scene) pdfPage(to *fpdf.Fpdf) {
 			out.put("q 0 g")
 			out.put("cm", cos, sin, -sin, cos, at.X, at.Y)
 			to.RawWriteStr(string(out))
-			to.Text(0, s.Box.H(), t.Line)
+			to.Text(0, s.Box.H(), spell(t.Line))
 			to.RawWriteStr("Q")
 			continue
 		}

@@ -107,6 +107,17 @@ func TestFlattenAndBounds(t *testing.T) {
 	assert.False(t, ok, "a move alone has no bounds")
 }
 
+// Both fonts have every letter that is numbered by a byte, each has a number of
+// its own, and a byte holds them all.
+func TestCodedLetters(t *testing.T) {
+	assert.LessOrEqual(t, firstCode+len(codedLetters), 256)
+	assert.Len(t, codes, len(codedLetters), "a letter is there twice")
+	for _, r := range codedLetters {
+		assert.False(t, regular.glyph(r).missing || bold.glyph(r).missing, "%q", r)
+	}
+	assert.Equal(t, "\x20A~", coded(" A~"))
+}
+
 // A letter that is not an everyday one is embedded too.
 func TestPDFLetters(t *testing.T) {
 	page := func(line string) int {
@@ -122,7 +133,7 @@ func TestPDFLetters(t *testing.T) {
 			t.Fatalf("%U is of one list of everyday letters alone", r)
 		}
 	}
-	assert.Greater(t, page("0123456789 ЖЩЮЯ"), page("0123456789"), "the shapes of the letters are in the file")
+	assert.Greater(t, page("0123456789 ЖЩЮЯ"), page("0123456789 łłłł"), "the shapes of the letters are in the file")
 }
 
 func TestPlain(t *testing.T) {

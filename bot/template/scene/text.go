@@ -73,6 +73,8 @@ type typeface struct {
 	others sync.Map
 	// everyday is the font cut to the everyday letters.
 	everyday func() []byte
+	// packed is the font cut to the letters numbered by a byte.
+	packed func() packedFont
 }
 
 // glyph is a letter's shape, y up, and its advance, in ems.
@@ -82,17 +84,19 @@ type glyph struct {
 	missing bool
 }
 
-var regular, bold = readFont(dejavusanscondensed.TTF), readFont(dejavusanscondensedbold.TTF)
+var regular, bold = readFont(dejavusanscondensed.TTF, "GHREGL+DejaVuSansCondensed", 87), readFont(dejavusanscondensedbold.TTF, "GHBOLD+DejaVuSansCondensed-Bold", 166)
 
 // readFont panics on a font that can't be read: the fonts are part of the
 // program, and any test of this package finds that out.
-func readFont(ttf []byte) *typeface {
+func readFont(ttf []byte, name string, stem int) *typeface {
 	f, err := sfnt.Parse(ttf)
 	if err != nil {
 		panic(err)
 	}
 	cut := func() []byte { return fpdf.UTF8CutFont(ttf, everyday) }
-	return &typeface{ttf: ttf, sfnt: f, everyday: sync.OnceValue(cut)}
+	face := &typeface{ttf: ttf, sfnt: f, everyday: sync.OnceValue(cut)}
+	face.packed = sync.OnceValue(func() packedFont { return packFont(face, name, stem) })
+	return face
 }
 
 func (l Lettering) face() *typeface {
