@@ -3,6 +3,7 @@ package template
 import (
 	"math"
 	"slices"
+	"sync"
 
 	"guildhand/bot/template/scene"
 )
@@ -52,12 +53,20 @@ type placer struct {
 	// owner of each cell: 0 empty, path number + 1, or shared.
 	owner []int32
 	// sum is the summed-area table of occupied cells.
-	sum  []int32
-	done []placed
+	sum   []int32
+	grids *grids
+	done  []placed
 	// over lets texts of a crowded drawing hide lines.
 	over bool
-	// cuts are lines that no leader may cross, lines all of them by number.
-	cuts, lines []scene.Path
+	// lines are all lines by number, cuts those that no leader may cross.
+	lines []scene.Path
+	cuts  []cutLine
+}
+
+// cutLine is a flattened line and the rectangle round it.
+type cutLine struct {
+	path scene.Path
+	box  scene.Rect
 }
 
 const shared = math.MaxInt32
@@ -73,23 +82,40 @@ func newPlacer(room scene.Rect, lines []scene.Path, em float64) *placer {
 		p.cell *= math.Sqrt(n / mostCells)
 	}
 	p.w, p.h = int(room.W()/p.cell)+1, int(room.H()/p.cell)+1
-	p.owner = make([]int32, p.w*p.h)
+	p.grids = keptGrids.Get().(*grids)
+	p.owner, p.sum = p.grids.cleared(p.w*p.h, (p.w+1)*(p.h+1))
 	p.lines = lines
 	for i, line := range lines {
 		p.mark(line, int32(i)+1)
 	}
-	p.sum = make([]int32, (p.w+1)*(p.h+1))
 	for y := range p.h {
-		row := int32(0)
-		for x := range p.w {
-			if p.owner[y*p.w+x] != 0 {
+		row, owners := int32(0), p.owner[y*p.w:][:p.w]
+		above, sums := p.sum[y*(p.w+1)+1:][:p.w], p.sum[(y+1)*(p.w+1)+1:][:p.w]
+		for x, owner := range owners {
+			if owner != 0 {
 				row++
 			}
-			p.sum[(y+1)*(p.w+1)+x+1] = p.sum[y*(p.w+1)+x+1] + row
+			sums[x] = above[x] + row
 		}
 	}
 	return p
 }
+
+// grids are the cells of a placer, a megabyte, kept for the next.
+type grids struct{ owner, sum []int32 }
+
+var keptGrids = sync.Pool{New: func() any { return &grids{} }}
+
+// cleared gives both grids with as many cells, each 0.
+func (g *grids) cleared(owners, sums int) (owner, sum []int32) {
+	g.owner, g.sum = slices.Grow(g.owner[:0], owners)[:owners], slices.Grow(g.sum[:0], sums)[:sums]
+	clear(g.owner)
+	clear(g.sum)
+	return g.owner, g.sum
+}
+
+// release gives the grids back: the placer is not used after it.
+func (p *placer) release() { keptGrids.Put(p.grids) }
 
 // mark enters a line into the grid.
 func (p *placer) mark(line scene.Path, owner int32) {
@@ -228,11 +254,15 @@ func (p *placer) crossesCut(a, b scene.Point) bool {
 		t := min(0.9, p.cell/2/l)
 		a = scene.Point{X: a.X + t*(b.X-a.X), Y: a.Y + t*(b.Y-a.Y)}
 	}
-	for _, line := range p.cuts {
-		hit := false
-		line.EachLine(func(c, d scene.Point) { hit = hit || scene.Cross(a, b, c, d) })
-		if hit {
-			return true
+	box := scene.Rect{X0: min(a.X, b.X), Y0: min(a.Y, b.Y), X1: max(a.X, b.X), Y1: max(a.Y, b.Y)}
+	for _, cut := range p.cuts {
+		if !cut.box.Overlaps(box) {
+			continue
+		}
+		for i, s := range cut.path {
+			if s.Op != scene.MoveTo && scene.Cross(a, b, cut.path[i-1].P, s.P) {
+				return true
+			}
 		}
 	}
 	return false
@@ -371,8 +401,13 @@ func (p *placer) withLeader(l label) bool {
 	for i, a := range l.anchors {
 		near := p.company(scene.Point{X: a.x, Y: a.y}, l.owner, l.em)
 		for j, dir := range leaderDirections {
+			sure := near
+			// a leader nearly along its own line is hard to follow
+			if along := math.Abs(dir[0]*a.nx + dir[1]*a.ny); (a.nx != 0 || a.ny != 0) && along < 0.5 {
+				sure += 4
+			}
 			for _, long := range leaderLengths {
-				cost := long + 0.3*float64(i) + 0.05*float64(j)
+				cost := long + 0.3*float64(i) + 0.05*float64(j) + sure
 				if cost >= bestCost {
 					break
 				}
@@ -386,12 +421,7 @@ func (p *placer) withLeader(l label) bool {
 				if !p.clear(r, gap) || !p.free(r, gap) || !p.leaderFree(from, to) {
 					continue
 				}
-				cost += p.clutter(from, to, l.owner) + near
-				// a leader nearly along its own line is hard to follow
-				if along := math.Abs(dir[0]*a.nx + dir[1]*a.ny); (a.nx != 0 || a.ny != 0) && along < 0.5 {
-					cost += 4
-				}
-				if cost < bestCost {
+				if cost += p.clutter(from, to, l.owner); cost < bestCost {
 					bestCost = cost
 					best = placed{label: l, x: x, y: y, box: r, leader: true, from: from, to: to}
 				}

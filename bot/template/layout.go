@@ -53,7 +53,7 @@ func newLayout(d Drawing, f fitting) *layout {
 			boxes = append(boxes, r)
 		}
 	}
-	var cuts []scene.Path
+	var cuts []cutLine
 	b := brush{pen: f.pen}
 	for _, p := range d.Paths {
 		style := styleOf(p.Role)
@@ -70,7 +70,8 @@ func newLayout(d Drawing, f fitting) *layout {
 		s.roles = append(s.roles, p.Role)
 		marks = append(marks, append(line[:len(line):len(line)], deco...))
 		if p.Role.uncrossed() {
-			cuts = append(cuts, line)
+			box, _ := line.Bounds()
+			cuts = append(cuts, cutLine{line, box})
 		}
 		join(line)
 		join(deco)
@@ -93,6 +94,7 @@ func newLayout(d Drawing, f fitting) *layout {
 	}
 	if len(labels) > 0 {
 		p := newPlacer(f.room, marks, f.em)
+		defer p.release()
 		p.over, p.cuts = f.screen, cuts
 		s.placed, s.left = p.place(labels)
 	}
