@@ -154,13 +154,19 @@ func (s *layout) textsLeft() int {
 // draw strokes the lines and letters the labels, moved by dx, dy.
 func (s *layout) draw(b brush, dx, dy float64) {
 	move := scene.Moved(dx, dy)
-	for i, line := range s.lines {
-		b.to.Stroke(line.In(move), s.styles[i].line(b.pen), scene.Tag{ID: s.ids[i], Layer: s.styles[i].name})
-		b.stroke(s.decorations[i].In(move), aid)
+	there := func(p scene.Path) scene.Path {
+		if dx == 0 && dy == 0 {
+			return p // a scene only reads it
+		}
+		return p.In(move)
 	}
-	b.stroke(s.hatching.In(move), hatching)
-	b.stroke(s.dimensions.In(move), dimensionLine)
-	b.to.Fill(s.arrows.In(move), scene.Black, scene.Tag{Layer: dimensionLine.name})
+	for i, line := range s.lines {
+		b.to.Stroke(there(line), s.styles[i].line(b.pen), scene.Tag{ID: s.ids[i], Layer: s.styles[i].name})
+		b.stroke(there(s.decorations[i]), aid)
+	}
+	b.stroke(there(s.hatching), hatching)
+	b.stroke(there(s.dimensions), dimensionLine)
+	b.to.Fill(there(s.arrows), scene.Black, scene.Tag{Layer: dimensionLine.name})
 	for _, q := range s.placed {
 		if from := move.Point(q.from); q.leader {
 			b.stroke(scene.Polyline(from, move.Point(q.to)), leaderLine)

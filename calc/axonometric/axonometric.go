@@ -120,23 +120,23 @@ type view struct {
 
 // side is an edge of a body, with the first two faces that meet there.
 type side struct {
-	from, to int
-	faces    int
-	front    [2]bool
-	normal   [2]Point
+	from, to int32
 	// next is the next side from the same point, or -1.
-	next int
+	next   int32
+	faces  int32
+	front  [2]bool
+	normal [2]Point
 }
 
 // sides are the edges of a body in the order in which they are met.
 type sides struct {
 	list []side
 	// first is the last side met from each point, or -1.
-	first []int
+	first []int32
 }
 
 func newSides(points, faces int) *sides {
-	s := &sides{list: make([]side, 0, faces*3/2), first: make([]int, points)}
+	s := &sides{list: make([]side, 0, faces*3/2), first: make([]int32, points)}
 	for i := range s.first {
 		s.first[i] = -1
 	}
@@ -145,14 +145,14 @@ func newSides(points, faces int) *sides {
 
 // between is the side that joins two points.
 func (s *sides) between(p, q int) *side {
-	from, to := min(p, q), max(p, q)
+	from, to := int32(min(p, q)), int32(max(p, q))
 	for i := s.first[from]; i >= 0; i = s.list[i].next {
 		if s.list[i].to == to {
 			return &s.list[i]
 		}
 	}
 	s.list = append(s.list, side{from: from, to: to, next: s.first[from]})
-	s.first[from] = len(s.list) - 1
+	s.first[from] = int32(len(s.list) - 1)
 	return &s.list[len(s.list)-1]
 }
 
@@ -181,7 +181,8 @@ func (v *view) add(b *Body, quarters int) {
 			e.faces++
 		}
 	}
-	for _, e := range edges.list {
+	for i := range edges.list {
+		e := &edges.list[i]
 		crease := e.faces != 2 || e.normal[0].dot(e.normal[1]) < sharp
 		if e.front[0] != e.front[1] && e.faces == 2 || crease && (e.front[0] || e.front[1]) {
 			v.edges = append(v.edges, segment{b.Name, points[e.from], points[e.to]})
@@ -239,15 +240,11 @@ func faceOf(p [3]Point, n Point) face {
 
 // visible is what no face hides of a segment.
 func (v *view) visible(s segment) []segment {
-	low := Point{min(s.a.X, s.b.X), min(s.a.Y, s.b.Y), min(s.a.Z, s.b.Z)}
+	low := Point{min(s.a.X, s.b.X), min(s.a.Y, s.b.Y), min(s.a.Z, s.b.Z) + v.eps}
 	high := Point{max(s.a.X, s.b.X), max(s.a.Y, s.b.Y), 0}
 	var hidden [][2]float64
 	v.near.each(low, high, func(i int) {
-		f := &v.faces[i]
-		if f.high.X < low.X || f.low.X > high.X || f.high.Y < low.Y || f.low.Y > high.Y || f.high.Z < low.Z+v.eps {
-			return
-		}
-		if from, to, ok := f.hides(s, v.eps); ok {
+		if from, to, ok := v.faces[i].hides(s, v.eps); ok {
 			hidden = append(hidden, [2]float64{from, to})
 		}
 	})

@@ -6,30 +6,40 @@ import "math"
 // can be.
 func joined(name string, segments []segment) []Line {
 	const grid = 1e4
-	type end [2]int64
-	at := func(p Point) end { return end{int64(math.Round(p.X * grid)), int64(math.Round(p.Y * grid))} }
-	open := map[end][]int{}
+	// Each place where segments end has a number.
+	number := make(map[[2]int64]int, len(segments))
+	var open [][]int // the segments that end at each place
+	at := func(p Point, segment int) int {
+		key := [2]int64{int64(math.Round(p.X * grid)), int64(math.Round(p.Y * grid))}
+		n, ok := number[key]
+		if !ok {
+			n = len(open)
+			number[key], open = n, append(open, nil)
+		}
+		open[n] = append(open[n], segment)
+		return n
+	}
+	ends := make([][2]int, len(segments))
 	for i, s := range segments {
-		open[at(s.a)] = append(open[at(s.a)], i)
-		open[at(s.b)] = append(open[at(s.b)], i)
+		ends[i] = [2]int{at(s.a, i), at(s.b, i)}
 	}
 	used := make([]bool, len(segments))
-	// run goes on from a point along unused segments. Where several go on it
-	// takes the straightest.
-	run := func(from, to Point) []Point {
+	// run goes on from a point to one at a place, and then along unused segments.
+	// Where several go on it takes the straightest.
+	run := func(from, to Point, place int) []Point {
 		var points []Point
 		for {
-			best, next, most := -1, Point{}, -2.0
-			for _, i := range open[at(to)] {
+			best, next, there, most := -1, Point{}, 0, -2.0
+			for _, i := range open[place] {
 				if used[i] {
 					continue
 				}
-				far := segments[i].b
-				if at(far) == at(to) {
-					far = segments[i].a
+				far, end := segments[i].b, ends[i][1]
+				if end == place {
+					far, end = segments[i].a, ends[i][0]
 				}
 				if c := straightness(from, to, far); c > most {
-					best, next, most = i, far, c
+					best, next, there, most = i, far, end, c
 				}
 			}
 			if best < 0 {
@@ -37,16 +47,16 @@ func joined(name string, segments []segment) []Line {
 			}
 			used[best] = true
 			points = append(points, next)
-			from, to = to, next
+			from, to, place = to, next, there
 		}
 	}
 	var lines []Line
 	for i, s := range segments {
-		if used[i] || at(s.a) == at(s.b) {
+		if used[i] || ends[i][0] == ends[i][1] {
 			continue
 		}
 		used[i] = true
-		ahead, behind := run(s.a, s.b), run(s.b, s.a)
+		ahead, behind := run(s.a, s.b, ends[i][1]), run(s.b, s.a, ends[i][0])
 		line := Line{Name: name}
 		for k := len(behind) - 1; k >= 0; k-- {
 			line.Points = append(line.Points, [2]float64{behind[k].X, behind[k].Y})

@@ -110,13 +110,16 @@ func (p Path) Turned(quarters int) Path {
 	return p
 }
 
-func (p Path) mapped(to func(Point) Point) Path {
-	out := make(Path, len(p))
-	for i, s := range p {
-		out[i] = Seg{Op: s.Op, P: to(s.P)}
+func (p Path) mapped(to func(Point) Point) Path { return p.mappedInto(make(Path, 0, len(p)), to) }
+
+// mappedInto appends the mapped path to out.
+func (p Path) mappedInto(out Path, to func(Point) Point) Path {
+	for _, s := range p {
+		m := Seg{Op: s.Op, P: to(s.P)}
 		if s.Op == CubicTo {
-			out[i].C1, out[i].C2 = to(s.C1), to(s.C2)
+			m.C1, m.C2 = to(s.C1), to(s.C2)
 		}
+		out = append(out, m)
 	}
 	return out
 }
@@ -158,7 +161,11 @@ func extremes(p0, p1, p2, p3 float64) []float64 {
 
 // Flatten replaces curves by chords that stay within tolerance of them.
 func (p Path) Flatten(tolerance float64) Path {
-	flat := make(Path, 0, 2*len(p))
+	return p.flattenInto(make(Path, 0, 2*len(p)), tolerance)
+}
+
+// flattenInto appends the flattened path to flat.
+func (p Path) flattenInto(flat Path, tolerance float64) Path {
 	for i, s := range p {
 		if s.Op != CubicTo {
 			flat = append(flat, s)

@@ -105,7 +105,7 @@ func (o *operators) put(operator string, numbers ...float64) {
 // appendPlaces writes a number to four places after the point, without zeros at
 // its end.
 func appendPlaces(to []byte, v float64) []byte {
-	n := int64(math.Round(v * 10000))
+	n := int64(v*10000 + math.Copysign(0.5, v))
 	if n < 0 {
 		to, n = append(to, '-'), -n
 	}
@@ -125,16 +125,22 @@ func appendPlaces(to []byte, v float64) []byte {
 // writes them.
 func (s *Scene) pdfPage(to *fpdf.Fpdf, spell func(line string) string) {
 	view := View{pointsPerMM, -s.Box.X0 * pointsPerMM, -s.Box.Y0 * pointsPerMM}
+	var out operators
+	var path Path
+	var set Lettering // nothing is written on a page that is begun
 	for _, it := range s.items {
-		var out operators
+		out = out[:0]
 		if it.text != nil {
 			t, at := *it.text, view.Point(it.text.start())
 			sin, cos := math.Sincos(t.Angle * math.Pi / 180)
-			weight := ""
-			if t.Bold {
-				weight = "B"
+			if t.Lettering != set {
+				set = t.Lettering
+				weight := ""
+				if t.Bold {
+					weight = "B"
+				}
+				to.SetFont(pdfFamily, weight, t.Em*pointsPerMM)
 			}
-			to.SetFont(pdfFamily, weight, t.Em*pointsPerMM)
 			out.put("q 0 g")
 			out.put("cm", cos, sin, -sin, cos, at.X, at.Y)
 			to.RawWriteStr(string(out))
@@ -142,6 +148,7 @@ func (s *Scene) pdfPage(to *fpdf.Fpdf, spell func(line string) string) {
 			to.RawWriteStr("Q")
 			continue
 		}
+		path = it.path.mappedInto(path[:0], view.Point)
 		ink := float64(it.ink) / math.MaxUint8
 		if it.line.Width > 0 {
 			out.put("w", it.line.Width*pointsPerMM)
@@ -151,11 +158,11 @@ func (s *Scene) pdfPage(to *fpdf.Fpdf, spell func(line string) string) {
 				out.put("", d*pointsPerMM)
 			}
 			out.put("] 0 d")
-			out.path(it.path.In(view))
+			out.path(path)
 			out.put("S")
 		} else {
 			out.put("g", ink)
-			out.path(it.path.In(view))
+			out.path(path)
 			out.put("f")
 		}
 		to.RawWriteStr(string(out))

@@ -20,6 +20,8 @@ type raster struct {
 	tiles   []tile
 	touched []int
 	pieces  []piece
+	// path and flat are working memory.
+	path, flat Path
 }
 
 // piece is a part of a stroke: a convex polygon, all turning the same way,
@@ -39,6 +41,8 @@ const (
 	longestPiece = 48
 	// flatness is how far a chord may leave its curve, pixels.
 	flatness = 0.1
+	// unseen is twice the area of a bevel too small to be seen: a twentieth of a pixel.
+	unseen = 0.1
 )
 
 // rasters are those that no picture is using.
@@ -57,9 +61,12 @@ func (s *Scene) PNG(pxPerMM float64) ([]byte, error) {
 		case it.text != nil:
 			r.text(*it.text, flip)
 		case it.line.Width > 0:
-			r.stroke(it.path.mapped(flip).Flatten(flatness).Dash(it.line.Dashes), it.line.Width/2, it.ink)
+			r.path = it.path.mappedInto(r.path[:0], flip)
+			r.flat = r.path.flattenInto(r.flat[:0], flatness)
+			r.stroke(r.flat.Dash(it.line.Dashes), it.line.Width/2, it.ink)
 		default:
-			r.fill(it.path.mapped(flip), it.ink)
+			r.path = it.path.mappedInto(r.path[:0], flip)
+			r.fill(r.path, it.ink)
 		}
 	}
 	return encodePNG(r.img, pxPerMM*1000)
@@ -231,6 +238,7 @@ func (r *raster) straight(a, b, normal Point, length float64) {
 func (r *raster) bevel(at, n, m Point) {
 	turn := n.X*m.Y - n.Y*m.X
 	switch {
+	case math.Abs(turn) < unseen:
 	case turn < 0:
 		r.add(piece{at, {at.X + m.X, at.Y + m.Y}, {at.X + n.X, at.Y + n.Y}, at})
 	case turn > 0:
