@@ -166,7 +166,9 @@ func twoHundred(b *testing.B, s *standIn, book *daybook.Book, round int) []time.
 			for _, m := range list {
 				if !m.loading && len(m.message.Embeds) > 0 {
 					shown++
-					assert.False(b, m.ephemeral, "made private: %s", m.text())
+					if m.ephemeral { // the text is work, and this is asked often
+						b.Errorf("made private: %s", m.text())
+					}
 				}
 			}
 		}

@@ -5,6 +5,7 @@ import (
 	"image"
 	"image/draw"
 	"math"
+	"slices"
 	"sync"
 
 	"golang.org/x/image/vector"
@@ -90,14 +91,38 @@ func (r *raster) reset(w, h int) {
 // across is the number of tiles in a row.
 func (r *raster) across() int { return r.img.Rect.Dx()/tileSize + 1 }
 
-// fill paints a path, curves and all.
+// fill paints a path, curves and all. What no other stroke of it comes near is
+// painted by itself: the arrows of a drawing are few pixels in a large rectangle.
 func (r *raster) fill(p Path, ink Grey) {
-	b, ok := p.Bounds()
-	if !ok {
-		return
+	var boxes []Rect
+	var strokes []Path
+	for len(p) > 0 {
+		end := 1
+		for end < len(p) && p[end].Op != MoveTo {
+			end++
+		}
+		if box, ok := p[:end].Bounds(); ok {
+			boxes, strokes = append(boxes, box), append(strokes, p[:end])
+		}
+		p = p[end:]
 	}
-	at := image.Rect(int(math.Floor(b.X0)), int(math.Floor(b.Y0)), int(math.Ceil(b.X1)), int(math.Ceil(b.Y1))).Intersect(r.img.Rect)
-	if at.Empty() {
+	var rest Path
+	var around []Rect
+	for i, s := range strokes {
+		near := func(o Rect) bool { return o.Grow(1).Overlaps(boxes[i]) }
+		if slices.ContainsFunc(boxes[:i], near) || slices.ContainsFunc(boxes[i+1:], near) {
+			rest, around = append(rest, s...), append(around, boxes[i])
+		} else {
+			r.fillWithin(s, boxes[i], ink)
+		}
+	}
+	r.fillWithin(rest, JoinAll(around), ink)
+}
+
+// fillWithin paints a path that lies within the box.
+func (r *raster) fillWithin(p Path, box Rect, ink Grey) {
+	at := image.Rect(int(math.Floor(box.X0)), int(math.Floor(box.Y0)), int(math.Ceil(box.X1)), int(math.Ceil(box.Y1))).Intersect(r.img.Rect)
+	if len(p) == 0 || at.Empty() {
 		return
 	}
 	r.begin(at)
