@@ -136,6 +136,17 @@ func TestSupportsOnPictures(t *testing.T) {
 	}
 }
 
+// A deep blank's seam slopes, and its dimension line lies farther out than the
+// blank: it keeps inside the frame.
+func TestSlopingDimensionKeepsInsideTheFrame(t *testing.T) {
+	const line = "collet measured points 3.04,0.01 2.12,2.85 0.08,4.06 -2.05,2.87 -2.91,0.07 -2.07,-2.74 0.01,-3.91 2.21,-2.77 height 15.336"
+	a := requeststest.Answered(t, All(nil), stock.DemoWorkshop(), line)
+	require.NotNil(t, a)
+	p, ok := requeststest.PictureOf(t, a)
+	require.True(t, ok)
+	assert.Empty(t, p.Faults(wanted(a)...))
+}
+
 var lengthMM, lengthInch = regexp.MustCompile(`\d mm`), regexp.MustCompile(`\d in\b`)
 
 // everyLengthInInches reports a text in which a length stands in mm only, but

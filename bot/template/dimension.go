@@ -162,6 +162,9 @@ func (d Drawing) sideRoom(em, wide float64) (left, right float64) {
 			// a line that slopes away from the drawing's side leaves room
 			slack := (m.A[0] - b.X0) / math.Max(b.W(), 1e-9) * 0.7 * wide
 			left = math.Max(left, em*besideEms+m.wide(em)-slack)
+			// the line itself, at its end that lies farthest out
+			in := (math.Min(m.A[0], m.B[0]) - b.X0) / math.Max(b.W(), 1e-9) * 0.7 * wide
+			left = math.Max(left, em*(besideEms+beyondEms)*dy/math.Hypot(dx, dy)-in)
 		}
 	}
 	return left, right
