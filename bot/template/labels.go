@@ -71,6 +71,11 @@ type cutLine struct {
 
 const shared = math.MaxInt32
 
+func cutLineOf(p scene.Path) cutLine {
+	box, _ := p.Bounds()
+	return cutLine{p, box}
+}
+
 // newPlacer makes a placer for the lines (flattened paths) within room; em is
 // the usual size of lettering.
 func newPlacer(room scene.Rect, lines []scene.Path, em float64) *placer {
@@ -113,9 +118,6 @@ func (g *grids) cleared(owners, sums int) (owner, sum []int32) {
 	clear(g.sum)
 	return g.owner, g.sum
 }
-
-// release gives the grids back: the placer is not used after it.
-func (p *placer) release() { keptGrids.Put(p.grids) }
 
 // mark enters a line into the grid.
 func (p *placer) mark(line scene.Path, owner int32) {
@@ -283,8 +285,10 @@ var leaderLengths = []float64{0.9, 1.6, 2.4, 3.4, 4.8, 6.5, 9, 12}
 const manyLabels = 24
 
 // place finds a place for each label, in their order; it returns the places
-// and the labels for which there is none.
+// and the labels for which there is none. It gives the grids back, so the placer
+// is not used after it.
 func (p *placer) place(labels []label) (done []placed, left []label) {
+	defer keptGrids.Put(p.grids)
 	leaders := len(labels) <= manyLabels
 	sizes := []float64{1, 0.8, 0.66}
 	if p.over && leaders {

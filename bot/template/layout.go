@@ -70,8 +70,7 @@ func newLayout(d Drawing, f fitting) *layout {
 		s.roles = append(s.roles, p.Role)
 		marks = append(marks, append(line[:len(line):len(line)], deco...))
 		if p.Role.uncrossed() {
-			box, _ := line.Bounds()
-			cuts = append(cuts, cutLine{line, box})
+			cuts = append(cuts, cutLineOf(line))
 		}
 		join(line)
 		join(deco)
@@ -94,7 +93,6 @@ func newLayout(d Drawing, f fitting) *layout {
 	}
 	if len(labels) > 0 {
 		p := newPlacer(f.room, marks, f.em)
-		defer p.release()
 		p.over, p.cuts = f.screen, cuts
 		s.placed, s.left = p.place(labels)
 	}
