@@ -49,10 +49,10 @@ var translations = map[string]translation{
 		"valeurs de recuit, de soudure et de refroidissement d'un alliage, les dangers d'abord",
 		"valores de recocido, soldadura y enfriamiento de una aleación, primero los peligros",
 	},
-	"first aid (eyes, skin, burn, swallowed, fumes, cut) and the safety notes of a job": {
-		"Erste Hilfe (Augen, Haut, Verbrennung, verschluckt, Dämpfe, Schnitt) und Sicherheitshinweise",
-		"premiers secours (yeux, peau, brûlure, ingestion, vapeurs, coupure) et consignes de sécurité",
-		"primeros auxilios (ojos, piel, quemadura, ingestión, vapores, corte) y avisos de seguridad",
+	"first aid (eyes, skin, burn, swallowed, fumes, cut, shock, hurt) and the safety notes of a job": {
+		"Erste Hilfe (Augen, Haut, Verbrennung, Gift, Dämpfe, Schnitt, Strom, verletzt) und Sicherheit",
+		"premiers secours (yeux, peau, brûlure, poison, vapeurs, coupure, décharge, blessé) et sécurité",
+		"primeros auxilios (ojos, piel, quemadura, veneno, vapores, corte, descarga, herido) y seguridad",
 	},
 	"what went wrong at the bench: a sign, its likely causes, what to do": {
 		"was am Werkbrett schiefging: ein Anzeichen, wahrscheinliche Ursachen, was zu tun ist",

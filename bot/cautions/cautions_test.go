@@ -47,7 +47,7 @@ func TestFirstAidBeginsWithWhatToDoNow(t *testing.T) {
 	begins := map[string]string{
 		"eyes": "Rinse acid", "skin": "Brush off any dry powder, then rinse the skin", "burn": "Cool the burn",
 		"swallowed": "Rinse the mouth", "fumes": "Get the person out", "cut": "Press hard",
-		"fire": "Get everybody out",
+		"fire": "Get everybody out", "shock": "Do not touch somebody who is still in contact", "hurt": "Stop work and switch off",
 	}
 	assert.Len(t, firstAid, len(begins))
 	for key, words := range begins {
@@ -59,6 +59,28 @@ func TestFirstAidBeginsWithWhatToDoNow(t *testing.T) {
 	}
 	_, ok := FirstAidFor("knitting")
 	assert.False(t, ok)
+}
+
+// What the ERC guidelines 2021 (basic life support) and a fire and rescue service's
+// page on resuscitation say of somebody who neither answers nor breathes normally:
+// 5 to 6 cm, 100 to 120 a minute; no helper touches a live circuit (St John
+// Ambulance, low-voltage electrocution).
+func TestShockAndHurtTellOfTheHeart(t *testing.T) {
+	must := map[string][]string{
+		"shock": {"at the mains", "5 to 6 cm", "100 to 120", "defibrillator", "Everybody who had a shock is seen by a doctor", "the heart can falter later", "dry wooden broom handle"},
+		"hurt":  {"does not answer", "chest pain", "trouble with breathing", "bleeds heavily", "drowsy", "vomits", "When in doubt, call", "5 to 6 cm", "keep still", "do not dig", "nothing to eat or drink", "it may be the air"},
+	}
+	for key, words := range must {
+		f, ok := FirstAidFor(key)
+		require.True(t, ok, key)
+		all := ""
+		for _, l := range f.Lines() {
+			all += l.Text + "\n"
+		}
+		for _, w := range words {
+			assert.Contains(t, all, w, key)
+		}
+	}
 }
 
 // Label text is quoted unchanged (CLP, Regulation (EC) No 1272/2008, annex IV,

@@ -43,9 +43,21 @@ const (
 	sulphide   = "ICSC 1038, calcium polysulphide, the nearest card"
 	fireAdvice = "common advice of fire services and gas suppliers, from memory"
 	cadmiumAt  = "29 CFR 1910.1027, appendix A, from memory"
+	sjaCurrent = "a first-aid charity's page on low-voltage electrocution (St John Ambulance)"
+	ercBLS     = "a fire and rescue service's page on resuscitation; ERC guidelines 2021, basic life support, from memory"
+	ercAid     = "ERC guidelines 2021, first aid, from memory"
+	nhsAid     = "national introduction to first aid (NHS), copies at a pharmacy and a health site"
+	redCross   = "first-aid advice of the Red Cross, copies at a clinic and a news site"
+	headBlow   = "pages on head injuries of an ambulance charity, a children's hospital and a Red Cross society"
 )
 
 var emergency = "Call your local emergency number (112, 999, 911 ...)"
+
+// Lines for somebody who does not answer, whatever happened.
+var (
+	notBreathing = Line{"If the person does not answer and does not breathe normally, call, lay them flat, and press hard and fast on the middle of the chest, an adult's 5 to 6 cm deep, 100 to 120 times a minute. Send somebody for a defibrillator. Gasping is not normal breathing.", ercBLS}
+	onTheSide    = Line{"If the person does not answer but breathes normally, roll them onto their side, tilt the head back, call, and watch the breathing.", redCross + "; " + ercAid}
+)
 
 // firstAid is the table of FirstAids.
 var firstAid = []FirstAid{
@@ -129,6 +141,40 @@ var firstAid = []FirstAid{
 			{"When it has stopped, rinse a small cut under running water, dry it and cover it. Ask a doctor about tetanus.", bleeding + "; tetanus: " + puncture},
 			{"See a doctor today for a deep stab, numbness, a finger that does not move, or a bit of blade that may be left inside.", puncture},
 			{"Oil or grease shot into the skin by a press or a hose: go to hospital at once, however small the mark.", Practice},
+		},
+	},
+	{
+		Key: "shock", Aliases: []string{"electric-shock", "electrocuted", "electricity"}, Title: "An electric shock",
+		Now:  Line{"Do not touch somebody who is still in contact with the current: switch it off at the mains or pull the plug first.", sjaCurrent + "; at the mains: a newspaper column of the same charity"},
+		Call: Line{emergency + " as soon as the current is off, or have somebody call while you switch it off.", sjaCurrent},
+		Then: []Line{
+			{"If you cannot switch it off, stand on something dry that does not conduct, such as a plastic mat or a wooden box, and push the cable or the limb away with a dry wooden broom handle. Use nothing wet and nothing of metal.", sjaCurrent + "; nothing wet, no metal: an electrical safety authority's page on first aid (Tukes)"},
+			{"Power line or other high voltage: stay at least 18 metres away until an electrician or the power company says that it is off.", "Tukes, the same page; 18 metres: a first-aid page, and St John Ambulance from memory"},
+			notBreathing,
+			onTheSide,
+			{"Everybody who had a shock is seen by a doctor today, even if all seems well: the heart can falter later, and a burn can run deep under a small mark.", "a power company's and a power board's page on shocks: always see a doctor; the heart: a childcare page; depth of the burn: ERC guidelines 2021, from memory"},
+			{"If you had the shock yourself, stop work, sit down, tell somebody, and do not stay alone or drive.", Practice},
+			{"When the current is off, cool a burn under cool running water for 20 minutes, well away from anything electric.", nhsBurns + "; away from the current: " + Practice},
+			{"Leave the machine unplugged until an electrician has tested it.", Practice},
+		},
+	},
+	{
+		Key: "hurt", Aliases: []string{"injured", "injury", "fall", "fainted"}, Title: "Somebody is hurt in another way",
+		Now:  Line{"Stop work and switch off machine, torch and current; then see whether the person answers and breathes normally.", nhsAid + ": danger first, then response and breathing; what to switch off: " + Practice},
+		Call: Line{emergency + " if the person does not answer, has chest pain, a fit or trouble with breathing, bleeds heavily, cannot move or feel a limb, or is drowsy, confused or vomits after a blow to the head. When in doubt, call.", redCross + "; the head: " + headBlow},
+		Then: []Line{
+			notBreathing,
+			onTheSide,
+			{"If somebody faints, or feels dizzy or sick, where something burns, melts or gives off fumes, it may be the air. Get out to fresh air only if you need not breathe the gas yourself, and type cautions fumes.", "P304+P340, " + clpLabel + "; when to think of it: " + Practice},
+			{"Chest pain may be the heart: stop, sit down on the floor with the back against a wall, and call.", redCross},
+			{"Heavy bleeding: press hard on it with something clean, and type cautions cut.", bleeding},
+			{"After a fall from a height, or with pain in the neck or back: keep still, and let nobody move or sit up the person unless danger threatens.", "a clinic's page on head trauma; " + ercAid},
+			{"After a blow to the head: stop work, do not stay alone, and see a doctor today. Drowsiness, vomiting, a headache that grows, confusion, or blood or clear fluid from ear or nose: call at once.", headBlow},
+			{"Something in the nose or ear: do not dig, poke or rinse; see a doctor today. A magnet or a button battery: go to hospital now.", "a first-aid trainer's page on the ear: do not try to remove it; the rest: common first-aid advice, from memory"},
+			{"Broken, crushed or badly twisted: keep it still as it lies, do not straighten it, take off rings and watch before it swells, cool it with ice wrapped in a cloth, and see a doctor.", "a first-aid trainer's page on sprains: rest, ice; not straightened: " + ercAid + "; rings: " + nhsBurns},
+			{"Ring stuck on a swelling finger: hold the hand up and cool it. Finger numb, blue or white: go to hospital, or call the fire brigade, who cut rings off.", "common first-aid advice, from memory"},
+			{"Swelling of lips, tongue or throat after a sting: call, and let the person use an adrenaline injector if they carry one.", nhsAid + ": anaphylaxis"},
+			{"Give nothing to eat or drink until a doctor has seen the person.", "a page on electric shock and one on head injuries; " + Practice},
 		},
 	},
 	{

@@ -14,12 +14,12 @@ import (
 func cautionsRequest() catalogue.Spec {
 	return catalogue.Spec{
 		Name:    "cautions",
-		Summary: "first aid (eyes, skin, burn, swallowed, fumes, cut) and the safety notes of a job",
+		Summary: "first aid (eyes, skin, burn, swallowed, fumes, cut, shock, hurt) and the safety notes of a job",
 		Detail: "What to do when somebody is hurt, or the hazards of a job, worst first, and what to do about them. The makers' " +
 			"instructions, the safety data sheets, your local rules and people licensed for the work come before these notes. " +
 			"`cautions sources` lists every text with its source.",
 		Options: []catalogue.Option{{
-			Name: "job", Summary: "eyes, skin, burn, swallowed, fumes, cut; or a job: soldering, pickle, press, casting ...",
+			Name: "job", Summary: "eyes, skin, burn, swallowed, fumes, cut, shock, hurt; or a job: soldering, press, casting ...",
 			Kind: catalogue.Word, Choices: jobChoices(), Bare: true,
 			Required: true, Prompt: "is somebody hurt (" + firstAidList() + "), or which job is it: " + jobList() + "?",
 		}},

@@ -31,6 +31,21 @@ var aidLines = []aidLine{
 	{"eyes", "contact|contacts|lens|lenses|other eye|both eyes", "Turn the head"},
 	{"eyes", "grit|dust|filings|speck|polish", "Loose grit"},
 	{"eyes", "welding|torch|flash|bright|hours ago|last night|yesterday", "Pain or gritty eyes"},
+	{"shock", "touch|grab|hold|drag|pull him|pull her|still holding|cant let go|wont let go|switch|mains|plug|fuse|breaker", "If you cannot switch it off"},
+	{"shock", "breathing|breathe|breathes|cpr|unconscious|unresponsive|pulse|defibrillator|aed|not answering|doesnt answer", "If the person does not answer and does not breathe"},
+	{"shock", "burn|burnt|burned|mark|blister", "When the current is off, cool"},
+	{"shock", "tap|machine|motor|use it again|plug it back|earth|fix it", "Leave the machine unplugged"},
+	{"shock", "fine|better|ok now|okay now|all right|alright|tingling|tingles|tingly|heart|fluttering|racing|small|little|tiny|doctor|hospital", "Everybody who had a shock"},
+	{"hurt", "breathing|breathe|breathes|cpr|unconscious|unresponsive|pulse|defibrillator|aed|not answering|doesnt answer", "If the person does not answer and does not breathe"},
+	{"hurt", "chest|heart|aspirin", "Chest pain"},
+	{"hurt", "nose|ear|tweezers|dig|bead", "Something in the nose or ear"},
+	{"hurt", "sleep|asleep|drowsy|vomit|vomited|vomiting|sick|headache|confused|head|concussion", "After a blow to the head"},
+	{"hurt", "move|lift|carry|sit up|stand|get up|walk|neck|back|spine", "After a fall"},
+	{"hurt", "water|drink|eat|tea|coffee|brandy|painkiller|painkillers|paracetamol|ibuprofen|sugar|food", "Give nothing to eat or drink"},
+	{"hurt", "ring|soap", "Ring stuck on a swelling finger"},
+	{"hurt", "ice|swollen|swelling|bent|broken|crooked|splint|straighten|sprain|sprained", "Broken, crushed or badly twisted"},
+	{"hurt", "bleeding|blood", "Heavy bleeding"},
+	{"hurt", "kiln|gas|fumes|torch|smoke|heater", "If somebody faints"},
 	{"skin", "soda|bicarb|bicarbonate|baking|neutralise|neutralize|vinegar|milk|lemon|soap|cream|lotion|butter|aloe|moisturiser|moisturizer|oil|savlon|vaseline|ointment|wipe|wipes|alcohol|ammonia", "Use water only"},
 	{"skin", "fluoride|hydrofluoric|hf|rust remover|calcium|gluconate", "Fluoride flux"},
 	{"skin", "jeans|trousers|sleeve|shirt|clothes|shoe|shoes|sock|socks|ring|rings|watch|apron|gloves", "While you rinse"},
@@ -97,7 +112,10 @@ func (m *message) anotherHurt(job string) bool {
 		if m.context.Aid == "skin" && !saidOf(said, strings.Fields("hot torch flame molten steam wax")) {
 			return false // acid burns too
 		}
-		return m.context.Aid != "eyes" && saidOf(said, limbs)
+		return m.context.Aid != "eyes" && m.context.Aid != "shock" && saidOf(said, limbs) // current burns too
+	case "fumes":
+		// Who does not breathe after a shock or a blow has not breathed gas.
+		return m.context.Aid != "shock" && m.context.Aid != "hurt" || saidOf(said, strings.Fields("fume fumes smoke gas vapour vapours"))
 	case "eyes":
 		return saidOf(said, sight)
 	case "cut":

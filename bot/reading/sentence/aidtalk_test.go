@@ -42,6 +42,12 @@ var afterAid = map[string]map[string]string{
 		"she's fine now": "emergency", "sulphuric, the dry kind": "", "do we need a doctor": "emergency", "i can see the splinter, tweezers?": "do not rinse, rub",
 		"it's burning": "", "5 minutes so far": "whole 20", "sparex": "", "the left one": "", "ok doing it": "",
 	},
+	"shock": {
+		"he still can't let go of it": "dry wooden broom handle", "feels fine now": "seen by a doctor", "there is a mark on the thumb": "20 minutes", "not breathing": "middle of the chest", "ok": "",
+	},
+	"hurt": {
+		"cup of sweet tea?": "nothing to eat or drink", "he wants to stand up": "keep still", "she vomited": "blow to the head", "with tweezers?": "do not dig", "the kiln was on": "may be the air", "thanks": "",
+	},
 	"skin": {
 		"bicarb on it?": "Use water only", "it was rust remover": "fluoride", "its on my jeans as well": "take off wet clothes", "burning a bit": "", "5% sulphuric": "", "looks fine now": "emergency",
 	},

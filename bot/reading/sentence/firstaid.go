@@ -1,6 +1,10 @@
 package sentence
 
-import "strings"
+import (
+	"regexp"
+	"slices"
+	"strings"
+)
 
 // injury is one kind of harm, with the words that tell of it in English,
 // German, French and Spanish.
@@ -58,11 +62,7 @@ func FirstAidFor(typed string) (Reading, bool) { return newMessage(typed).firstA
 // firstAid finds somebody who is hurt. It is tried before all else, on messages
 // of any length, and would rather be wrong than silent.
 func (m *message) firstAid() (Reading, bool) {
-	text := " " + strings.ReplaceAll(strings.ToLower(m.typed), "’", "'") + " "
-	text = strings.NewReplacer("-", " ", "/", " ", "(", " ", ")", " ", "\"", " ", ",", " ", ".", " ", "!", " ", "?", " ", ";", " ", ":", " ", "\n", " ", "'", "").Replace(text)
-	text = thingsSwallow(" " + strings.Join(strings.Fields(text), " ") + " ")
-	text = strings.NewReplacer(" bit of string ", " string ", " bit of paper ", " paper ", " bit of tape ", " tape ", " bit of ribbon ", " ribbon ", " bit of thread ", " thread ").Replace(text) // no drill's bit
-	text = strings.NewReplacer(" wallet is bleeding ", " wallet is empty ", " wallets bleeding ", " wallet is empty ", " backplates got a blister ", " backplate has a bubble ", " plates got a blister ", " plate has a bubble ", " backplate has a blister ", " backplate has a bubble ", " plate has a blister ", " plate has a bubble ", " sheet has a blister ", " sheet has a bubble ", " sheets got a blister ", " sheet has a bubble ").Replace(text)
+	text := aidText(m.typed)
 	said := func(all []string) bool {
 		for _, w := range all {
 			if strings.Contains(text, " "+strings.ReplaceAll(w, "'", "")+" ") {
@@ -85,6 +85,9 @@ func (m *message) firstAid() (Reading, bool) {
 	if stuckRing(text) {
 		return Reading{}, false // there is nothing to press on: the facts say what to do
 	}
+	if hadShock(text) {
+		return aidFor("shock"), true // before all else: the current may still be on
+	}
 	if job := accidentIn(strings.Fields(text)); job != "" {
 		r := aidFor(job)
 		if job == "burn" && saidOf(text, alight) {
@@ -98,6 +101,42 @@ func (m *message) firstAid() (Reading, bool) {
 		}
 	}
 	return Reading{}, false
+}
+
+// aidText is a message in small letters without its marks, and without words that
+// sound like hurt where nobody is: a piece that swallows a cord, eyes that see badly.
+func aidText(typed string) string {
+	text := " " + strings.ReplaceAll(strings.ToLower(typed), "’", "'") + " "
+	text = strings.NewReplacer("-", " ", "/", " ", "(", " ", ")", " ", "\"", " ", ",", " ", ".", " ", "!", " ", "?", " ", ";", " ", ":", " ", "\n", " ", "'", "").Replace(text)
+	text = thingsSwallow(" " + strings.Join(strings.Fields(text), " ") + " ")
+	text = strings.NewReplacer(" bit of string ", " string ", " bit of paper ", " paper ", " bit of tape ", " tape ", " bit of ribbon ", " ribbon ", " bit of thread ", " thread ").Replace(text) // no drill's bit
+	text = strings.NewReplacer(" wallet is bleeding ", " wallet is empty ", " wallets bleeding ", " wallet is empty ", " backplates got a blister ", " backplate has a bubble ", " plates got a blister ", " plate has a bubble ", " backplate has a blister ", " backplate has a bubble ", " plate has a blister ", " plate has a bubble ", " sheet has a blister ", " sheet has a bubble ", " sheets got a blister ", " sheet has a bubble ").Replace(text)
+	text = ordersSayCut(text)
+	if !saidOf(text, happened) && !saidOf(text, causes) {
+		text = weakEyes.ReplaceAllString(text, " ")
+	}
+	text = strings.NewReplacer(" at foot ", " at base ", " at the foot ", " at base ", " at each foot ", " at base ", " at their foot ", " at base ", " foot of the ", " base of the ", " foot of each ", " base of each ", " feet of the claws ", " base of the claws ").Replace(text)
+	text = fitsThrough.ReplaceAllString(text, " $1 fits ")
+	return goesThrough.ReplaceAllString(text, " $1 fits a $2 ")
+}
+
+// shocks tell that current went through somebody.
+var shocks = []string{"electric shock", "electrical shock", "electric jolt", "got a shock", "had a shock", "received a shock", "gave me a shock", "gave him a shock", "gave her a shock", "shocked myself", "shocked himself", "shocked herself", "got shocked", "electrocuted", "electrocuted myself", "zapped me", "zapped myself", "zapped him", "zapped her", "got zapped", "been zapped", "stromschlag", "stromstoß", "décharge électrique", "électrocuté", "électrocutée", "descarga eléctrica", "calambrazo", "electrocutado", "electrocutada"}
+
+// live are things of the workshop that current runs through.
+var live = strings.Fields("motor kiln pedal lathe lamp socket plug wire wires rectifier hotplate mains drill polisher tumbler ultrasonic cable pendant flexshaft welder plater oven")
+
+// noCurrent tells of a shock that no current gave.
+var noCurrent = []string{"thermal shock", "heat shock", "shock loading", "price", "prices", "bill", "invoice", "quote", "cost", "costs", "total", "to hear", "to see", "to learn"}
+
+// couldShock ask of a shock that nobody had.
+var couldShock = []string{"can i get", "could i get", "will i get", "would i get", "might i get", "can you get", "could you get", "will it give", "can it give", "could it give", "avoid an electric shock", "avoid electric shock", "chance of"}
+
+// hadShock reports whether current went through somebody.
+func hadShock(text string) bool {
+	electric := saidOf(text, []string{"electric", "electrical", "electrocuted"})
+	told := saidOf(text, shocks) || saidOf(text, []string{"shock from", "shock off"}) && saidOf(text, live)
+	return told && (electric || !saidOf(text, noCurrent)) && (!saidOf(text, couldShock) || saidOf(text, happened))
 }
 
 // alight tells that something burns that should not.
@@ -131,6 +170,40 @@ func thingsSwallow(text string) string {
 	}
 	return strings.NewReplacer(" to swallow ", " to take ", " swallows ", " takes ", " will swallow ", " will take ", " can swallow ", " can take ", " must swallow ", " must take ", " should swallow ", " should take ").Replace(text)
 }
+
+// ordered is somebody for whom something is to be cut: "cut me a strip", "a shop that
+// will cut us discs". What comes before cut tells an order from a blade that cut.
+var ordered = regexp.MustCompile(` (\S+ )?(cut|saw|slice) (me|us|him|her|them) (\S+) `)
+
+// blades are what cuts somebody by itself.
+var blades = strings.Fields("saw blade disc disk it edge sheet wire shears shear guillotine graver scalpel knife bur drill wheel has have had which corner")
+
+// ordersSayCut takes the cutting out of an order for a piece.
+func ordersSayCut(text string) string {
+	return ordered.ReplaceAllStringFunc(text, func(found string) string {
+		w := ordered.FindStringSubmatch(found)
+		before, whom, next := strings.TrimSpace(w[1]), w[3], w[4]
+		asked := before == "" || slices.Contains(strings.Fields("ill itll thatll wholl youll will can could would to please and you lets kindly just then"), before)
+		piece := slices.Contains(strings.Fields("a an the one two three four five six some another this that these those out"), next) || strings.ContainsAny(next, "0123456789")
+		switch {
+		case whom == "her" && !piece, slices.Contains(blades, before), slices.Contains(strings.Fields("with on in badly deep deeply open up"), next), !asked && !piece:
+			return found
+		}
+		return " " + w[1] + "make " + whom + " " + next + " "
+	})
+}
+
+// weakEyes are eyes that only see badly.
+var weakEyes = regexp.MustCompile(` (?:my|his|her|our|their|the|these) (?:\S+ )?(?:eyes|eyesight) (?:arent|are not|isnt|is not|are|is) (?:not )?(?:so |too |very |that |really |rather |pretty |getting |a bit )*(?:great|good|brilliant|sharp|best|the best|young|bad|old|poor|weak|tired|failing|going|what they were|what they used to be|as good|as sharp) `)
+
+// causes are what makes eyes see badly on one day.
+var causes = strings.Fields("after since torch weld welding welder laser flash acid pickle flux fume fumes smoke dust grinding splash splashed sore hurt hurts red gritty stinging burning blurry swollen watering streaming weeping open suddenly today")
+
+// fitsThrough is a part of the body that a hole or a bangle lets through.
+var fitsThrough = regexp.MustCompile(` (hand|hands|fist|wrist|knuckle|knuckles|finger|fingers|thumb|foot|head) (?:just |barely |only |wont |doesnt |will |can |can just )*(?:fit|fits|pass|passes|squeeze|squeezes) (?:through|in|into) `)
+
+// goesThrough is the same where the hole must be named: a wheel takes fingers too.
+var goesThrough = regexp.MustCompile(` (hand|hands|fist|wrist|knuckle|knuckles|finger|fingers|thumb|foot|head) (?:just |barely |only |easily )*(?:goes|slips|slides|comes) through (?:a|an|the|my) (?:\S+ ){0,3}(hole|bangle|ring|circle|hoop|cuff) `)
 
 func aidFor(job string) Reading {
 	return Reading{Outcome: FirstAid, Topic: job, Request: "cautions", Options: map[string]string{"job": job}}

@@ -9,6 +9,15 @@ import (
 // hurtBy are ways in which somebody tells of a hurt, by the first aid that must
 // come. They are our own invention.
 var hurtBy = map[string][]string{
+	"shock": {
+		"i got an electric shock from the polishing motor", "got a shock from the kiln door", "Ben electrocuted himself on the rectifier, he is on the floor", "had a shock off the pendant motor foot pedal, hand still tingles",
+		"the plating rig zapped me", "my apprentice got shocked by the hotplate and his heart is racing", "the lathe gave him a shock, he won't let go of it", "ich habe einen Stromschlag bekommen vom Ofen",
+		"the shock off the lamp threw me across the room", "our lad touched the kiln wires and is down, not breathing right",
+	},
+	"hurt": {
+		"the drop hammer's handle hit my head and i feel sleepy", "she banged her head on the press and is confused", "our teacher is clutching his chest", "i think he's concussed", "broke my wrist tripping over the hose", "student fell off the stool",
+		"my friend is on the floor and she is twitching", "he does not respond, we found him at the bench", "wasp stung her and her tongue is swelling",
+	},
 	"eyes": {
 		"glass bead blew up in my face", "my student got pickle in her eye HELP", "pickel splashed in my eyes", "flux spat into his eye", "i think a bit of saw blade flew in my left eye",
 		"my eye is really sore after grinding", "eye burning from acid fumes splash", "toddler rubbed flux in his eyes", "metal shard in eye", "cant open my eye something is in it",
@@ -33,7 +42,7 @@ var hurtBy = map[string][]string{
 	"burn": {
 		"my sleeve is on fire do i use water", "a spark went down my glove", "his apron is on fire should i use the extinguisher", "picked up a ring I thought was cold ow ow ow finger and thumb what do i do", "ow touched the soldering brick bare handed", "molten silver ran into my shoe", "grabbed the ring too soon, fingertips all white",
 		"burnt my finger on hot ring what do i do", "i grabbed the hot tweezers with my hand", "molten silver landed on my foot", "hot wax dripped on her arm", "molten wax went on my wrist", "boiling wax ran down his arm", "the hot solder went all over my hand", "burnd my thumb", "her sleeve caught fire",
-		"scalded my hand with boiling water from the pickle pot", "his fingers are blistered from picking up a hot ingot", "torch went over my knuckles", "student burned himself", "my hair is on fire", "i got an electric shock from the polishing motor",
+		"scalded my hand with boiling water from the pickle pot", "his fingers are blistered from picking up a hot ingot", "torch went over my knuckles", "student burned himself", "my hair is on fire",
 		"steam burn from the quench", "touched red hot steel, palm is white", "blisters on my fingertips after annealing", "brunt my fingre on the torch", "singed my face when i lit the torch",
 	},
 	"skin": {
@@ -64,6 +73,10 @@ var hurtsNobody = []string{
 	"i sliced the tube into rings", "the torch burned through my bezel", "what does burning smell of wax mean for the burnout", "hand file or needle file", "how thick is a nail head", "my saw blade broke", "eye pins from 20ga",
 	"how much silver do i cut for a toe ring us 3, 14 gauge, 3 mm wide", "left hand ring finger us 6 band 4mm", "splash of silver on my casting", "gold nose stud wire gauge", "ear cuff from 18ga", "toe ring size", "belly ring wire 14ga",
 	"the bail has to swallow a 10mm cord", "endcap that will swallow 6mm leather cord", "tube that swallows a 2mm chain",
+	"cut me a strip for a 10x8 bezel", "can you cut me a shank, size 8", "I want a shop that will cut me 40 cm of wire", "who could cut us discs of 0.8 mm", "please cut her a shank from 2 mm, her finger is size 6", "my hand shakes so cut me the back plate first",
+	"my eyes aren't great; kindly get me a bigger print into the room", "my eyes are not so good, something in large letters please", "her eyes are old, put it in big figures", "my hand fits through a 64 hole", "my hand goes through a 64 mm hole, which bangle", "missed the bloody bus",
+	"please put the claw gaps 1.2 drilled at foot, 6, oval tapered 11x9, 1.0", "slots drilled at the foot of each claw, 1 mm", "how do i avoid heat shock from the torch", "my knuckles won't fit through a 60 mm bangle",
+	"the price of gold gave me a shock", "got a shock when I saw the bill", "can i get an electric shock from a plating rectifier", "thermal shock cracked my stone", "thermal shock from the kiln cracked my enamel", "my balance is not responding", "i set a bee in the bezel and the stone is proud",
 }
 
 func TestWhoeverIsHurtGetsFirstAid(t *testing.T) {
@@ -79,6 +92,19 @@ func TestWhoeverIsHurtGetsFirstAid(t *testing.T) {
 	assert.GreaterOrEqual(t, n, 80)
 	for _, say := range hurtsNobody {
 		assert.NotEqual(t, FirstAid, Read(say, Context{Addressed: true}).Outcome, say)
+	}
+}
+
+// hurtAllTheSame are hurts told in words that elsewhere are an order or bad sight.
+var hurtAllTheSame = map[string]string{
+	"the blade cut me a nasty one across the palm": "cut", "the shears cut me": "cut", "his thumb is all bloody": "cut", "my hand went through the rollers": "cut", "my eyes are bad after the weld, gritty": "eyes", "a wire went through my hand": "cut", "cut me badly with the graver, hand": "cut",
+}
+
+func TestHurtInWordsOfAnOrder(t *testing.T) {
+	for say, job := range hurtAllTheSame {
+		r := Read(say, Context{Addressed: true})
+		assert.Equal(t, FirstAid, r.Outcome, say)
+		assert.Equal(t, job, r.Topic, say)
 	}
 }
 
