@@ -149,14 +149,15 @@ func (c cubic) chords(tolerance float64) int {
 	return int(min(max(math.Ceil(n), 1), most))
 }
 
-// extremes are the parameters at which the curve turns back in one coordinate.
-func extremes(p0, p1, p2, p3 float64) []float64 {
+// extremes are the parameters at which the curve turns back in one coordinate; NaN
+// where it doesn't.
+func extremes(p0, p1, p2, p3 float64) (first, second float64) {
 	a, b, c := p3-3*p2+3*p1-p0, 2*(p2-2*p1+p0), p1-p0
 	if math.Abs(a) < 1e-12*(math.Abs(b)+math.Abs(c)) {
-		return []float64{-c / b}
+		return -c / b, math.NaN()
 	}
 	root := math.Sqrt(b*b - 4*a*c)
-	return []float64{(-b + root) / (2 * a), (-b - root) / (2 * a)}
+	return (-b + root) / (2 * a), (-b - root) / (2 * a)
 }
 
 // Flatten replaces curves by chords that stay within tolerance of them.
@@ -247,10 +248,12 @@ func (p Path) Bounds() (r Rect, ok bool) {
 		r = r.joinPoint(from, !ok)
 		ok = true
 		r = r.joinPoint(s.P, false)
-		if s.Op != CubicTo {
+		if s.Op != CubicTo || r.holds(s.C1) && r.holds(s.C2) { // a curve keeps between its four points
 			continue
 		}
-		for _, t := range append(extremes(from.X, s.C1.X, s.C2.X, s.P.X), extremes(from.Y, s.C1.Y, s.C2.Y, s.P.Y)...) {
+		x0, x1 := extremes(from.X, s.C1.X, s.C2.X, s.P.X)
+		y0, y1 := extremes(from.Y, s.C1.Y, s.C2.Y, s.P.Y)
+		for _, t := range [4]float64{x0, x1, y0, y1} {
 			if t > 0 && t < 1 {
 				r = r.joinPoint(cubic{from, s.C1, s.C2, s.P}.at(t), false)
 			}
@@ -346,6 +349,9 @@ func JoinAll(all []Rect) (r Rect) {
 
 // Overlaps tells whether the rectangles have more than an edge in common.
 func (r Rect) Overlaps(o Rect) bool { return r.X0 < o.X1 && o.X0 < r.X1 && r.Y0 < o.Y1 && o.Y0 < r.Y1 }
+
+// holds reports whether the point is in the rectangle or on its edge.
+func (r Rect) holds(p Point) bool { return p.X >= r.X0 && p.X <= r.X1 && p.Y >= r.Y0 && p.Y <= r.Y1 }
 
 // joinPoint widens the rectangle to a point; the first point begins it.
 func (r Rect) joinPoint(p Point, first bool) Rect {
