@@ -1,10 +1,11 @@
 package intent
 
 import (
-	"math"
 	"regexp"
 	"strconv"
 	"strings"
+
+	"guildhand/bot/reading/logistic"
 )
 
 var (
@@ -25,10 +26,10 @@ func Words(message string) []string {
 	return wordOrNumber.FindAllString(s, -1)
 }
 
-// Counts is how often each feature stands in a message: words and pairs of words
-// in one map, runs of letters in the other.
-func Counts(message string) (words, runs map[string]int) {
-	words, runs = map[string]int{}, map[string]int{}
+// Features of a message: words and pairs of words in one kind, runs of letters in
+// the other.
+func Features(message string) (words, runs logistic.Counts) {
+	words, runs = logistic.Counts{}, logistic.Counts{}
 	all := Words(message)
 	words[figures(all)]++
 	for i, w := range all {
@@ -57,28 +58,4 @@ func figures(words []string) string {
 		}
 	}
 	return "figures " + strconv.Itoa(min(n, manyFigures))
-}
-
-// Vector is the tf-idf vector of a message by the index of the features: words
-// and runs of letters have the length 1 each.
-func (m *Model) Vector(message string) map[int]float64 {
-	words, runs := Counts(message)
-	v := map[int]float64{}
-	for _, counts := range []map[string]int{words, runs} {
-		sum := 0.0
-		var of []int
-		for f, n := range counts {
-			i, ok := m.index[f]
-			if !ok {
-				continue
-			}
-			v[i] = (1 + math.Log(float64(n))) * float64(m.Rarity[i])
-			sum += v[i] * v[i]
-			of = append(of, i)
-		}
-		for _, i := range of {
-			v[i] /= math.Sqrt(sum)
-		}
-	}
-	return v
 }

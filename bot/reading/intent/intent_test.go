@@ -1,7 +1,6 @@
 package intent
 
 import (
-	"math"
 	"slices"
 	"testing"
 
@@ -20,7 +19,7 @@ func TestLearnt(t *testing.T) {
 		{"how long a strip do I need for a ring in size 7, 1.5 mm thick", "band"},
 		{"bezel strip for an 18x13 oval cab 5 mm tall", "bezel"},
 	} {
-		likelihoods := Learnt().Likelihoods(test.message)
+		likelihoods := Of(test.message)
 		best, chance := likelihoods.Best()
 		assert.Equal(t, test.want, best, test.message)
 		assert.Greater(t, chance, 0.4, test.message)
@@ -30,8 +29,7 @@ func TestLearnt(t *testing.T) {
 		}
 		assert.InDelta(t, 1, sum, 1e-9, "chances sum to one")
 	}
-	likelihoods := Learnt().Likelihoods("")
-	assert.Len(t, likelihoods, len(Learnt().Intents), "nothing said, nothing known")
+	assert.Len(t, Of(""), len(learnt().Classes), "nothing said, nothing known")
 }
 
 // A model learnt without some of the sentences names what they ask for.
@@ -39,25 +37,22 @@ func TestFitNamesWhatItHasNotSeen(t *testing.T) {
 	if testing.Short() {
 		t.Skip("it learns a model, which takes some seconds")
 	}
-	all, _, err := Examples(sentences)
+	all, err := Examples(sentences, "../written/messages")
 	require.NoError(t, err)
 	var seen, unseen []Example
-	for i, e := range all {
-		if i%10 == 0 {
+	for i, e := range all { // a part of them: all take a minute
+		switch i % 10 {
+		case 0:
 			unseen = append(unseen, e)
-		} else {
+		case 3, 7:
 			seen = append(seen, e)
 		}
 	}
 	m, err := Fit(seen)
 	require.NoError(t, err)
-	packed, err := m.Pack()
-	require.NoError(t, err)
-	again, err := Unpack(packed)
-	require.NoError(t, err)
 	right := 0
 	for _, e := range unseen {
-		if best, _ := again.Likelihoods(e.Message).Best(); slices.Contains(e.Intents, best) {
+		if best, _ := By(m, e.Message).Best(); slices.Contains(e.Intents, best) {
 			right++
 		}
 	}
@@ -66,50 +61,12 @@ func TestFitNamesWhatItHasNotSeen(t *testing.T) {
 	assert.Greater(t, share, 0.75)
 }
 
-// The gradient agrees with differences of the loss.
-func TestGradient(t *testing.T) {
-	m := &Model{index: map[string]int{}}
-	examples := []Example{{"cut a bezel", []string{"bezel"}}, {"cut a ring", []string{"band"}}, {"bend a ring and a bezel", []string{"band", "bezel"}}}
-	m.features(examples)
-	m.Intents = intentsOf(examples)
-	p := problem{m: m, intents: 2}
-	for _, e := range examples {
-		p.rows = append(p.rows, sparse(m.Vector(e.Message)))
-		target := make([]float64, 2)
-		for _, i := range e.Intents {
-			target[slices.Index(m.Intents, i)] += 1 / float64(len(e.Intents))
-		}
-		p.targets = append(p.targets, target)
-	}
-	w := make([]float64, (len(m.Features)+1)*2)
-	for i := range w {
-		w[i] = math.Sin(float64(i))
-	}
-	grad := make([]float64, len(w))
-	p.gradient(grad, w)
-	const step = 1e-5
-	for i := range w {
-		was := w[i]
-		w[i] = was + step
-		up := p.loss(w)
-		w[i] = was - step
-		down := p.loss(w)
-		w[i] = was
-		assert.InDelta(t, (up-down)/(2*step), grad[i], 1e-6)
-	}
-}
-
-func TestUnpackRefusesADamagedModel(t *testing.T) {
-	_, err := Unpack(packed[:len(packed)/2])
-	require.Error(t, err)
-}
-
 func TestWords(t *testing.T) {
 	assert.Equal(t, []string{"a", "##", "mm", "pear", "#", "ga", "it's", "mine"}, Words("A 9 x 7mm pear, 20ga; it's mine"))
 }
 
 func BenchmarkLikelihoods(b *testing.B) {
 	for b.Loop() {
-		Learnt().Likelihoods("I have this 9 x 7 pear and 20 gauge sterling: what do I cut, and does the point need a relief?")
+		Of("I have this 9 x 7 pear and 20 gauge sterling: what do I cut, and does the point need a relief?")
 	}
 }

@@ -3,6 +3,7 @@ package sentence
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"guildhand/bot/knowledge"
 	"guildhand/bot/reading/intent"
@@ -25,7 +26,14 @@ const (
 // agreed is the reading, or what is asked or read in its place where the whole
 // message speaks against it.
 func (m *message) agreed(r Reading) Reading {
-	if m.context.Asked != nil || (m.context.Last != nil || m.context.Said != "") && !(m.whole() && m.questionWord()) || m.tooShort() {
+	inTalk := m.context.Asked != nil || m.context.Last != nil || m.context.Said != ""
+	if m.tooShort() || inTalk && !m.whole() {
+		return r
+	}
+	if other, ok := m.otherSubject(r); ok && (!inTalk || len(r.Changed) == 0) {
+		return other
+	}
+	if m.context.Asked != nil || inTalk && !m.questionWord() {
 		return r
 	}
 	switch {
@@ -164,4 +172,92 @@ func (m *message) doubted(r Reading) Reading {
 	return Reading{Outcome: Question, Request: r.Request, Options: r.Options, Notes: r.Notes,
 		Ask:     fmt.Sprintf("Shall I work out the %s? If you want to know something about it, ask that alone, in other words.", r.Request),
 		Choices: []Choice{{"work it out", r.Request, r.Options}}}
+}
+
+// How sure the whole message must be of a subject to be read so whatever the rules
+// found, and how unlikely what they found must be.
+const (
+	plainly     = 0.8
+	hardlySo    = 0.06
+	saidOutside = 0.6 // where the rules found nothing certain
+)
+
+// otherSubject reads a message as what all its words say plainly where the rules
+// found something that is hardly meant: as no question, as none of the trade, as a
+// question to know, or as another request.
+func (m *message) otherSubject(r Reading) (Reading, bool) {
+	wanted, chance := m.likeliest()
+	certainly := plainly
+	if r.Outcome == Unknown || r.Outcome == Question && r.Request == "" {
+		certainly = saidOutside
+	}
+	if chance < certainly || r.Outcome == FirstAid || m.chance(intentsOf(r)...) > hardlySo || standsFast(r.Topic) {
+		return Reading{}, false
+	}
+	switch {
+	case wanted == intent.Silent:
+		return Reading{Outcome: Silent}, !m.asksInWords()
+	case wanted == intent.Declined:
+		return m.outsideSomehow(), true
+	case wanted == intent.Explanation && r.Outcome != Explanation:
+		return m.knownOrOffered()
+	case r.Outcome == Explanation || r.Outcome == Question || r.Outcome == Unknown:
+		return m.readAs(wanted)
+	}
+	return Reading{}, false
+}
+
+// standsFast reports whether a topic warns, or tells what can't be worked out: then it
+// answers whatever else a message may ask for.
+func standsFast(topic string) bool {
+	facts := knowledge.Facts()
+	i := slices.IndexFunc(facts, func(f knowledge.Fact) bool { return f.Key == topic })
+	return strings.HasPrefix(topic, "language ") || i >= 0 && (facts[i].Warns || facts[i].Blocks)
+}
+
+// intentsOf are the intents that a reading answers.
+func intentsOf(r Reading) []string {
+	switch r.Outcome {
+	case Explanation:
+		return knowing
+	case Declined:
+		return []string{intent.Declined}
+	case Silent:
+		return []string{intent.Silent}
+	case FirstAid:
+		return []string{intent.FirstAid}
+	}
+	switch {
+	case r.Request == "":
+		return nil
+	case onlyKnowledge(r):
+		return knowing
+	}
+	return []string{r.Request}
+}
+
+// knownOrOffered answers by the topic that all words are nearest to, or offers those
+// that come near.
+func (m *message) knownOrOffered() (Reading, bool) {
+	if r, ok := m.nearestByAllWords(nearEnough); ok {
+		return r, true
+	}
+	if m.figureCount() > 0 {
+		return Reading{}, false
+	}
+	return m.byAllWords()
+}
+
+// readAs reads the request that is plainly meant, also where something is missing.
+func (m *message) readAs(request string) (Reading, bool) {
+	read := readersOf[request]
+	if read == nil {
+		read = readersBeside[request]
+	}
+	if read == nil || !m.context.takes(request, "") {
+		return Reading{}, false
+	}
+	m.bindRoles()
+	m.release()
+	return read(m)
 }

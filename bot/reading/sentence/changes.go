@@ -180,7 +180,7 @@ func (m *message) changeNumber(d *draft, q *quantity) {
 		d.set(option, q)
 		return true
 	}
-	if m.changeMeasure(d, q, set) || m.changeRole(d, q, set) {
+	if m.changeMeasure(d, q, set) || m.changeRole(d, q, set) || m.changeLikely(d, q, set) {
 		return
 	}
 	m.changeBare(d, q, set)

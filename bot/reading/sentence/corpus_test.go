@@ -38,8 +38,8 @@ type wanted struct {
 	Silent bool `json:"silent,omitempty"`
 }
 
-// turn is one message with the readings that are right for it.
-type turn struct {
+// oneTurn is one message with the readings that are right for it.
+type oneTurn struct {
 	Say  string   `json:"say"`
 	Want []wanted `json:"want"`
 }
@@ -47,8 +47,8 @@ type turn struct {
 // sample is one message or one conversation of a corpus.
 type sample struct {
 	Subject string `json:"subject"`
-	turn
-	Turns []turn `json:"turns,omitempty"`
+	oneTurn
+	Turns []oneTurn `json:"turns,omitempty"`
 }
 
 type grade int

@@ -132,6 +132,7 @@ func (d *draft) alloyChoices(option string, a *metal) []Choice {
 func (d *draft) left() {
 	d.noteCounts()
 	d.noteReach()
+	d.placeLikely()
 	d.otherMetals()
 	for _, q := range d.m.unused() {
 		if q.measure == count && q.thing == "" || d.ask != "" && d.missing == "" {

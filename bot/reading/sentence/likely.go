@@ -32,7 +32,7 @@ var knowing = []string{intent.Explanation, intent.Trouble, "heat", "cautions"}
 // chance is how likely the message asks for one of these.
 func (m *message) chance(intents ...string) float64 {
 	if m.intents == nil {
-		m.intents = intent.Learnt().Likelihoods(m.typed)
+		m.intents = intent.Of(m.typed)
 	}
 	return m.intents.Of(intents...)
 }
@@ -62,6 +62,14 @@ var readersOf = map[string]func(*message) (Reading, bool){
 	"saddle":   (*message).saddle,
 	"tune":     (*message).tune,
 	"kit":      (*message).kit,
+}
+
+// readersBeside read what is no piece.
+var readersBeside = map[string]func(*message) (Reading, bool){
+	"heat":     (*message).heat,
+	"cautions": (*message).cautions,
+	"bench":    (*message).bench,
+	"daybook":  (*message).daybook,
 }
 
 // likelyJob reads what the message most likely asks for in place of what the

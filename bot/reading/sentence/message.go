@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"strings"
 
-	"guildhand/bot/reading/intent"
+	"guildhand/bot/reading/logistic"
 )
 
 // message is one message with what was found in it.
@@ -24,7 +24,7 @@ type message struct {
 	// assumed are notes that go with whatever is read.
 	assumed []string
 	// intents is what the message most likely asks for; see chance.
-	intents intent.Likelihoods
+	intents logistic.Chances
 	ranked  []ranked
 	// context is what the message is read against.
 	context Context
@@ -42,6 +42,7 @@ type sense struct {
 
 func newMessage(typed string) *message {
 	m := &message{typed: typed, tokens: tokenize(typed), cues: map[string]int{}}
+	m.figuresForWords()
 	m.taken = make([]bool, len(m.tokens))
 	m.spell()
 	m.stems = map[string]bool{}

@@ -53,6 +53,17 @@ func (m *message) outside() (Reading, bool) {
 	return Reading{}, false
 }
 
+// outsideSomehow says that a message is not of the trade, by the subject that it has
+// a word of.
+func (m *message) outsideSomehow() Reading {
+	for _, o := range outsideTrades {
+		if m.says(o.asks[0]...) {
+			return Reading{Outcome: Declined, Topic: o.topic, Text: o.text}
+		}
+	}
+	return Reading{Outcome: Declined, Topic: "outside the trade", Text: "That is not my trade. I answer how to cut and form settings, bezels, rings and domes, and what metal, heat and safety go with them."}
+}
+
 // knownBeside explains what is known of a subject that is otherwise left to
 // others: what a bail is, how a rivet holds.
 func (m *message) knownBeside(topic string) (Reading, bool) {

@@ -214,6 +214,12 @@ func Read(typed string, c Context) Reading {
 	if both, better := m.together(alone); better {
 		return m.plainly(both)
 	}
+	if fresh, ok := m.begunAnew(alone); ok {
+		return m.plainly(fresh)
+	}
+	if said, ok := m.likelyTurn(alone); ok {
+		return m.plainly(said)
+	}
 	if known, ok := m.inTalk(alone); ok {
 		return known
 	}

@@ -16,6 +16,7 @@ func (m *message) bindRoles() {
 	m.bind(false, 0) // nouns right beside their number are surer than others
 	m.bind(true, 2)
 	m.bind(false, 4)
+	m.bindLikely()
 }
 
 // bindSheet takes the number behind "sheet at", "metal is" or "sheet mic'd at" as the

@@ -181,3 +181,60 @@ func abs(n int) int {
 	}
 	return n
 }
+
+// behindFor and behindTo are words before which a 4 is "for" and a 2 is "to".
+var (
+	behindFor = wordSet("a an the my this that these those him her me u you us my mum mom dad someone somebody both each every class students beginners ppl practice practise fun now example making doing setting")
+	behindTo  = wordSet("make cut do get go fit solder use anneal b be bend know put set file the my a an u you me work keep try learn start form size")
+	// keepsFigure are words behind which a figure stays one.
+	keepsFigure = wordSet("size sz us uk iso eu number no about approx is = by x and or depth height deep high tall wide thick gauge ga")
+)
+
+func wordSet(words string) map[string]bool {
+	all := map[string]bool{}
+	for _, w := range strings.Fields(words) {
+		all[w] = true
+	}
+	return all
+}
+
+// figuresForWords reads the 4 of "disc 4 a dome", the 2 of "how 2 cut" and the b4 of
+// "b4 soldering" as the words that they stand for.
+func (m *message) figuresForWords() {
+	var kept []token
+	for i := 0; i < len(m.tokens); i++ {
+		t := m.tokens[i]
+		before, after := m.at(i-1), m.at(i+1)
+		switch {
+		case t.text == "b" && after.text == "4" && after.glued:
+			t.text, t.stem = "before", stemOf("before")
+			i++
+		case t.text == "4" && t.number && after.word() && !after.glued && behindFor[after.text] && !keepsFigure[before.text] && !t.glued && !before.number:
+			t = token{text: "for", stem: stemOf("for")}
+		case t.text == "2" && t.number && after.word() && !after.glued && behindTo[after.text] && !keepsFigure[before.text] && !t.glued && !before.number && before.word():
+			t = token{text: "to", stem: stemOf("to")}
+		}
+		if outline, rest, ok := gluedOutline(t); ok {
+			kept = append(kept, outline)
+			t = rest
+		}
+		kept = append(kept, t)
+	}
+	m.tokens = kept
+}
+
+// gluedOutline parts the two words of "emeraldcut" and "pearshaped".
+func gluedOutline(t token) (outline, rest token, ok bool) {
+	for _, end := range []string{"cut", "shaped", "shape"} {
+		name, found := strings.CutSuffix(t.text, end)
+		if !found || !t.word() {
+			continue
+		}
+		for _, term := range lexicon[stemOf(name)] {
+			if len(term.Means) > 0 && strings.HasPrefix(term.Means[0], "outline:") {
+				return token{text: name, stem: stemOf(name), glued: t.glued}, token{text: end, stem: stemOf(end)}, true
+			}
+		}
+	}
+	return token{}, token{}, false
+}

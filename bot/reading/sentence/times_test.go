@@ -53,7 +53,7 @@ func TestReadingTimes(t *testing.T) {
 		for _, s := range load(t, file) {
 			turns := s.Turns
 			if len(turns) == 0 {
-				turns = []turn{s.turn}
+				turns = []oneTurn{s.oneTurn}
 			}
 			c := Context{Addressed: true, Takes: takes, Excludes: excludes}
 			for _, turn := range turns {

@@ -31,6 +31,7 @@ const (
 const (
 	inQuestion = 1.0
 	inAsks     = 0.9
+	inWays     = 0.8
 	inText     = 0.7
 	// plainShare is what a word weighs that says little.
 	plainShare = 0.3
@@ -78,18 +79,19 @@ var topicRanking = sync.OnceValue(func() *ranking {
 	facts, troubles := knowledge.Facts(), knowledge.Troubles()
 	for i := range facts {
 		f := &facts[i]
-		r.add(topic{fact: f}, slices.Concat([]string{f.Key}, f.Term, f.Questions), f.Asks, f.Text)
+		r.add(topic{fact: f}, slices.Concat([]string{f.Key}, f.Term, f.Questions), knowledge.Ways(f.Key), f.Asks, f.Text)
 	}
 	for i := range troubles {
 		s := &troubles[i]
-		r.add(topic{trouble: s}, append([]string{s.Key}, s.Questions...), s.Signs, strings.Join(s.Causes, " ")+" "+s.Now+" "+s.Next)
+		r.add(topic{trouble: s}, append([]string{s.Key}, s.Questions...), knowledge.Ways("trouble: "+s.Key), s.Signs, strings.Join(s.Causes, " ")+" "+s.Now+" "+s.Next)
 	}
 	r.weigh()
 	return r
 })
 
-// add notes where the words of a topic stand.
-func (r *ranking) add(t topic, questions []string, asks [][]string, text string) {
+// add notes where the words of a topic stand: in its questions, in other ways to ask
+// for it, in the words that it is found by, and in its text.
+func (r *ranking) add(t topic, questions, ways []string, asks [][]string, text string) {
 	at, counts := len(r.topics), map[string]float64{}
 	r.topics = append(r.topics, t)
 	for _, stem := range tellingStems(text) {
@@ -100,13 +102,17 @@ func (r *ranking) add(t topic, questions []string, asks [][]string, text string)
 			counts[stem] = inAsks
 		}
 	}
-	for _, q := range questions {
+	for i, q := range slices.Concat(ways, questions) {
 		stems := tellingStems(q)
 		if len(stems) == 0 {
 			continue
 		}
 		for _, stem := range stems {
-			counts[stem] = inQuestion
+			if i < len(ways) {
+				counts[stem] = max(counts[stem], inWays)
+			} else {
+				counts[stem] = inQuestion
+			}
 			r.inQuestions[stem] = append(r.inQuestions[stem], standing{at: len(r.questions)})
 		}
 		r.questions = append(r.questions, rankedQuestion{topic: at})

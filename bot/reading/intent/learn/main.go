@@ -13,10 +13,11 @@ import (
 func main() {
 	log.SetFlags(0)
 	sentences := flag.String("sentences", "", "the folder with the labelled sentences")
+	messages := flag.String("written", "", "the folder with the messages written for learning")
 	model := flag.String("model", "", "the file to write")
 	without := flag.String("without", "", "sets to leave out, separated by commas")
 	flag.Parse()
-	examples, digest, err := intent.Examples(*sentences, strings.Split(*without, ",")...)
+	examples, err := intent.Examples(*sentences, *messages, strings.Split(*without, ",")...)
 	if err != nil {
 		log.Fatal(err)
 	}
@@ -24,7 +25,6 @@ func main() {
 	if err != nil {
 		log.Fatal(err)
 	}
-	m.LearntFrom = digest
 	data, err := m.Pack()
 	if err != nil {
 		log.Fatal(err)
@@ -32,5 +32,5 @@ func main() {
 	if err := os.WriteFile(*model, data, 0o644); err != nil {
 		log.Fatal(err)
 	}
-	log.Printf("%d examples, %d intents, %d features, %d kB", len(examples), len(m.Intents), len(m.Features), len(data)/1000)
+	log.Printf("%d examples, %d intents, %d features, %d kB", len(examples), len(m.Classes), len(m.Features), len(data)/1000)
 }

@@ -1,0 +1,162 @@
+package logistic
+
+import (
+	"fmt"
+	"maps"
+	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/optimize"
+)
+
+// Sample is the features of something, by kind, with the classes that are right
+// for it; several are right alike.
+type Sample struct {
+	Kinds   []Counts
+	Classes []string
+}
+
+// ridge is the weight of the squares of the weights against the log-likelihood.
+const ridge = 0.05
+
+// Fit learns a model from samples by maximum likelihood with a ridge penalty. A
+// feature of a kind that stands in fewer samples than fewest says of that kind is
+// left out. See e.g. Bishop, Pattern Recognition and Machine Learning (2006), 4.3.4.
+func Fit(samples []Sample, fewest ...int) (*Model, error) {
+	m := &Model{index: map[string]int{}}
+	m.choose(samples, fewest)
+	m.Classes = classesOf(samples)
+	data := problem{features: len(m.Features), classes: len(m.Classes)}
+	for _, s := range samples {
+		target := make([]float64, len(m.Classes))
+		for _, c := range s.Classes {
+			target[slices.Index(m.Classes, c)] += 1 / float64(len(s.Classes))
+		}
+		data.rows, data.targets = append(data.rows, sparse(m.vector(s.Kinds))), append(data.targets, target)
+	}
+	start := make([]float64, (len(m.Features)+1)*len(m.Classes)) // the bias comes last
+	result, err := optimize.Minimize(optimize.Problem{Func: data.loss, Grad: data.gradient}, start,
+		&optimize.Settings{MajorIterations: 200, GradientThreshold: 1e-3, Converger: &optimize.FunctionConverge{Relative: 1e-6, Iterations: 5}}, &optimize.LBFGS{})
+	if err != nil {
+		return nil, fmt.Errorf("logistic: the model did not settle: %w", err)
+	}
+	m.quantize(result.X)
+	return m, nil
+}
+
+func classesOf(samples []Sample) []string {
+	set := map[string]bool{}
+	for _, s := range samples {
+		for _, c := range s.Classes {
+			set[c] = true
+		}
+	}
+	return slices.Sorted(maps.Keys(set))
+}
+
+// choose chooses the features, and weighs them by rarity: ln((1+n)/(1+df)) + 1.
+func (m *Model) choose(samples []Sample, fewest []int) {
+	for kind, least := range fewest {
+		in := map[string]int{}
+		for _, s := range samples {
+			for f := range s.Kinds[kind] {
+				in[f]++
+			}
+		}
+		for _, f := range slices.Sorted(maps.Keys(in)) {
+			if in[f] < least {
+				continue
+			}
+			m.index[f] = len(m.Features)
+			m.Features = append(m.Features, f)
+			m.Rarity = append(m.Rarity, float32(math.Log(float64(1+len(samples))/float64(1+in[f]))+1))
+		}
+	}
+}
+
+// entry is one element of a sparse row.
+type entry struct {
+	at int
+	x  float64
+}
+
+func sparse(v map[int]float64) []entry {
+	var row []entry
+	for _, i := range slices.Sorted(maps.Keys(v)) {
+		row = append(row, entry{i, v[i]})
+	}
+	return row
+}
+
+// problem is the likelihood of the samples as a function of the weights.
+type problem struct {
+	features, classes int
+	rows              [][]entry
+	targets           [][]float64
+}
+
+func (p *problem) chances(w []float64, row []entry, out []float64) {
+	copy(out, w[p.features*p.classes:])
+	for _, e := range row {
+		for k, x := range w[e.at*p.classes : (e.at+1)*p.classes] {
+			out[k] += e.x * x
+		}
+	}
+	softmax(out)
+}
+
+func (p *problem) loss(w []float64) float64 {
+	sum, out := 0.0, make([]float64, p.classes)
+	for i, row := range p.rows {
+		p.chances(w, row, out)
+		for k, t := range p.targets[i] {
+			if t > 0 {
+				sum -= t * math.Log(max(out[k], 1e-300))
+			}
+		}
+	}
+	for _, x := range w[:p.features*p.classes] {
+		sum += ridge / 2 * x * x
+	}
+	return sum
+}
+
+func (p *problem) gradient(grad, w []float64) {
+	bias, out := p.features*p.classes, make([]float64, p.classes)
+	for i := range grad {
+		grad[i] = 0
+		if i < bias {
+			grad[i] = ridge * w[i]
+		}
+	}
+	for i, row := range p.rows {
+		p.chances(w, row, out)
+		for k := range out {
+			out[k] -= p.targets[i][k]
+			grad[bias+k] += out[k]
+		}
+		for _, e := range row {
+			g := grad[e.at*p.classes : (e.at+1)*p.classes]
+			for k, d := range out {
+				g[k] += d * e.x
+			}
+		}
+	}
+}
+
+// quantize keeps the weights in steps of 1/127 of the largest of their class.
+func (m *Model) quantize(w []float64) {
+	n := len(m.Classes)
+	m.Step, m.Bias = make([]float32, n), make([]float32, n)
+	m.Weights = make([]int8, len(m.Features)*n)
+	for k := range n {
+		largest := 1e-9
+		for i := range m.Features {
+			largest = max(largest, math.Abs(w[i*n+k]))
+		}
+		m.Step[k], m.Bias[k] = float32(largest/127), float32(w[len(m.Features)*n+k])
+		for i := range m.Features {
+			m.Weights[i*n+k] = int8(math.Round(w[i*n+k] / largest * 127))
+		}
+	}
+}

@@ -1,0 +1,143 @@
+// Package logistic is multinomial logistic regression over counted features,
+// weighted by tf-idf: which of some classes a sample most likely belongs to. It
+// knows nothing of what the features are.
+package logistic
+
+import (
+	"bytes"
+	"compress/gzip"
+	"encoding/gob"
+	"math"
+)
+
+// Counts is how often each feature of one kind stands in a sample.
+type Counts map[string]int
+
+// Model is what was learnt.
+type Model struct {
+	// Classes are in the order of the columns of Weights.
+	Classes []string
+	// Features are all features, with the weight of each for its rarity.
+	Features []string
+	Rarity   []float32
+	// Weights has for each feature a weight for each class; in whole steps of
+	// Step, which is one for each class.
+	Weights []int8
+	Step    []float32
+	Bias    []float32
+	index map[string]int
+}
+
+// Unpack reads a model as Pack wrote it.
+func Unpack(data []byte) (*Model, error) {
+	z, err := gzip.NewReader(bytes.NewReader(data))
+	if err != nil {
+		return nil, err
+	}
+	var m Model
+	if err := gob.NewDecoder(z).Decode(&m); err != nil {
+		return nil, err
+	}
+	m.index = make(map[string]int, len(m.Features))
+	for i, f := range m.Features {
+		m.index[f] = i
+	}
+	return &m, nil
+}
+
+// Pack writes a model in few bytes.
+func (m *Model) Pack() ([]byte, error) {
+	var out bytes.Buffer
+	z, err := gzip.NewWriterLevel(&out, gzip.BestCompression)
+	if err != nil {
+		return nil, err
+	}
+	if err := gob.NewEncoder(z).Encode(m); err != nil {
+		return nil, err
+	}
+	if err := z.Close(); err != nil {
+		return nil, err
+	}
+	return out.Bytes(), nil
+}
+
+// Chances are the chances of the classes for one sample, from 0 to 1, which sum
+// to 1.
+type Chances map[string]float64
+
+// Of is the sum of the chances of some classes.
+func (c Chances) Of(classes ...string) float64 {
+	sum := 0.0
+	for _, k := range classes {
+		sum += c[k]
+	}
+	return sum
+}
+
+// Best is the likeliest class and its chance; the first by name of two alike.
+func (c Chances) Best() (class string, chance float64) {
+	for k, p := range c {
+		if p > chance || p == chance && k < class {
+			class, chance = k, p
+		}
+	}
+	return class, chance
+}
+
+// Chances of the classes for a sample with these features, by kind.
+func (m *Model) Chances(kinds ...Counts) Chances {
+	scores := make([]float64, len(m.Classes))
+	for k := range scores {
+		scores[k] = float64(m.Bias[k])
+	}
+	for i, x := range m.vector(kinds) {
+		row := m.Weights[i*len(scores):]
+		for k := range scores {
+			scores[k] += x * float64(row[k]) * float64(m.Step[k])
+		}
+	}
+	softmax(scores)
+	all := make(Chances, len(scores))
+	for k, p := range scores {
+		all[m.Classes[k]] = p
+	}
+	return all
+}
+
+// vector is the tf-idf vector of a sample by the index of the features: the
+// features of each kind have the length 1 together.
+func (m *Model) vector(kinds []Counts) map[int]float64 {
+	v := map[int]float64{}
+	for _, counts := range kinds {
+		sum := 0.0
+		var of []int
+		for f, n := range counts {
+			i, ok := m.index[f]
+			if !ok {
+				continue
+			}
+			v[i] = (1 + math.Log(float64(n))) * float64(m.Rarity[i])
+			sum += v[i] * v[i]
+			of = append(of, i)
+		}
+		for _, i := range of {
+			v[i] /= math.Sqrt(sum)
+		}
+	}
+	return v
+}
+
+// softmax turns scores into chances.
+func softmax(scores []float64) {
+	highest, sum := math.Inf(-1), 0.0
+	for _, s := range scores {
+		highest = max(highest, s)
+	}
+	for k, s := range scores {
+		scores[k] = math.Exp(s - highest)
+		sum += scores[k]
+	}
+	for k := range scores {
+		scores[k] /= sum
+	}
+}

@@ -1,0 +1,151 @@
+package sentence
+
+import (
+	"slices"
+	"strings"
+
+	"guildhand/bot/reading/figures"
+	"guildhand/bot/reading/written"
+)
+
+// measureNames are how package figures knows the measures.
+var measureNames = map[measure]string{bare: "bare", length: "length", size: "size", gauge: "gauge", angle: "angle", percent: "percent", mass: "mass", carat: "carat", ringSize: "ring", temper: "temper", force: "force", count: "count", volume: "volume", money: "money"}
+
+// Figures are the words of a message and the figures among them, and how the
+// catalogue would read each.
+func Figures(typed string) (words []string, all []figures.Figure, shown []string) {
+	m := newMessage(typed)
+	for _, q := range m.found {
+		shown = append(shown, q.shown)
+	}
+	words, all = m.asFigures()
+	return words, all, shown
+}
+
+// WordsBefore is how many words of a message stand in this beginning of it.
+func WordsBefore(beginning string) int { return len(newMessage(beginning).tokens) }
+
+func (m *message) asFigures() (words []string, all []figures.Figure) {
+	for _, t := range m.tokens {
+		words = append(words, t.text)
+	}
+	for _, q := range m.found {
+		all = append(all, figures.Figure{First: q.first, Next: q.next, Measure: measureNames[q.measure], Value: q.value, Unit: q.unit})
+	}
+	return words, all
+}
+
+// How likely a figure's role must be by the words round it: to be taken where the
+// rules find none, and to be left out of the piece.
+const (
+	likelyRole = 0.9
+	// perhapsRole is enough where the message surely speaks of the piece.
+	perhapsRole = 0.5
+	likelyIdle = 0.9
+)
+
+// rolesBound are the roles that the words round a figure may bind before a request
+// reads it.
+var rolesBound = map[string]bool{"thickness": true, "height": true, "width": true, "length": true, "depth": true, "dome": true, "lean": true, "included": true, "edge": true}
+
+// bindLikely gives figures without a role the one that is likely by the words round
+// them.
+func (m *message) bindLikely() {
+	request, _ := m.likeliest()
+	for _, q := range m.found {
+		if !q.free() {
+			continue
+		}
+		role, chance := m.likelyRole(request, q)
+		if chance >= likelyRole && rolesBound[role] && q.mayBe(role) && m.with(role) == nil {
+			q.role = role
+		}
+	}
+}
+
+// placeLikely gives figures that are left over their likely place in the request,
+// and says of those that were taken back or that it doesn't need that they are left
+// out.
+func (d *draft) placeLikely() {
+	m := d.m
+	for _, q := range m.unused() {
+		role, chance := m.likelyRole(d.request, q)
+		switch {
+		case role == written.Retracted && chance >= likelyRole:
+			q.used = true
+			d.note("%s is left out, since you took it back", strings.TrimSpace(q.typed(m)))
+		case role == written.Idle && chance >= likelyIdle:
+			q.used = true
+			d.note("%s is not needed for this", strings.TrimSpace(q.typed(m)))
+		case chance >= likelyRole && !d.has(role) && m.context.takes(d.request, role) && q.fitsOption(role) && !d.tallerThanWide(role, q):
+			d.set(role, q)
+			if d.missing == role {
+				d.ask, d.missing, d.choices = "", "", nil
+			}
+		}
+	}
+}
+
+// changeLikely puts a figure of a follow-up where it most likely belongs by the words
+// round it.
+func (m *message) changeLikely(d *draft, q *quantity, set func(option string) bool) bool {
+	role, chance := m.likelyRole(d.request, q)
+	return chance >= likelyRole && q.fitsOption(role) && set(role)
+}
+
+// likelyRole is what a figure most likely measures where the message asks for a
+// request.
+func (m *message) likelyRole(request string, q *quantity) (role string, chance float64) {
+	words, all := m.asFigures()
+	return figures.Roles(request, words, all, slices.Index(m.found, q)).Best()
+}
+
+// tallerThanWide reports whether a figure would make a stone or its setting taller than
+// the stone is long, which none is.
+func (d *draft) tallerThanWide(option string, q *quantity) bool {
+	stone := d.m.quantityOf("size")
+	return stone != nil && (option == "depth" || option == "dome" || option == "height") && q.value > stone.value
+}
+
+// likelyPlaces are the options that a figure may be given for by the words round it
+// alone, with the values, in mm where they are lengths, that one may have. What decides
+// which piece it is, as its size, is not among them.
+var likelyPlaces = map[string][2]float64{
+	"thickness": {0.15, 4}, "wire": {0.3, 6}, "stepthick": {0.15, 3}, "platethick": {0.2, 3}, "shankthick": {0.6, 5},
+	"height": {0.8, 40}, "depth": {0.8, 25}, "dome": {0.8, 25}, "seat": {0.3, 8}, "girdle": {0.1, 6}, "rim": {0.1, 5}, "platerim": {0.2, 15},
+	"width": {0.8, 60}, "length": {3, 2000}, "edge": {1, 60}, "lean": {1, 45}, "included": {5, 90}, "gap": {0.02, 5}, "spacing": {0.05, 20}, "centregap": {0.02, 5},
+	"kerf": {0.05, 2}, "filing": {0.05, 3}, "allowance": {0.05, 5}, "clearance": {0.02, 2}, "pitch": {0.5, 15}, "repeats": {3, 200}, "cutdepth": {0.2, 10},
+	"number": {2, 16}, "count": {1, 5000}, "makers": {1, 200}, "each": {1, 500}, "joints": {1, 20}, "inside": {1, 60}, "mandrel": {1, 60}, "ratio": {2, 12}, "chain": {20, 3000},
+	"button": {0.5, 500}, "sprue": {0.1, 200}, "spare": {1, 100}, "shrink": {0.1, 10}, "perimeter": {8, 400}, "shankwide": {1, 30}, "basesize": {1, 40}, "taper": {0.8, 30},
+}
+
+// fitsOption reports whether a figure's unit and value let it be an option.
+func (q *quantity) fitsOption(option string) bool {
+	values, known := likelyPlaces[option]
+	if !known {
+		return false
+	}
+	within := q.value >= values[0] && q.value <= values[1]
+	switch q.measure {
+	case gauge:
+		return contains([]string{"thickness", "wire", "stepthick", "platethick", "shankthick"}, option)
+	case angle:
+		return within && (option == "lean" || option == "included")
+	case count:
+		return within && (countedPlaces[option] || option == "joints")
+	case mass:
+		return option == "button" || option == "sprue"
+	case percent:
+		return option == "spare" || option == "button" || option == "sprue" || option == "shrink"
+	case length:
+		return within && !countedPlaces[option] && option != "lean" && option != "included" && option != "ratio"
+	case bare:
+		return within
+	case size:
+		return option == "basesize"
+	}
+	return false
+}
+
+// countedPlaces are filled by a number without a unit.
+var countedPlaces = map[string]bool{"number": true, "count": true, "makers": true, "each": true, "repeats": true, "chain": false}

@@ -1,0 +1,151 @@
+package sentence
+
+import (
+	"maps"
+
+	"guildhand/bot/reading/intent"
+	"guildhand/bot/reading/logistic"
+	"guildhand/bot/reading/turn"
+)
+
+// What a message that comes after an answer does by all its words is a second opinion
+// on what the rules make of it, as that of package intent is on a message that stands
+// by itself.
+const (
+	// plainTurn is how likely a turn must be to be taken where the rules fail.
+	plainTurn = 0.6
+	// hardlyTurn is the chance under which what the rules found is given up.
+	hardlyTurn = 0.1
+)
+
+// pieceInTalk is the piece that was asked about or worked out last.
+func (m *message) pieceInTalk() (Last, bool) {
+	if asked := m.context.Asked; asked != nil && asked.Request != "" && asked.Piece == nil {
+		return Last{Request: asked.Request, Options: asked.Options}, true
+	}
+	if last := m.context.Last; last != nil {
+		return *last, true
+	}
+	return Last{}, false
+}
+
+// surelyAnew is how likely a message must begin something else for what the rules made
+// of it as a change of the last piece to be given up.
+const surelyAnew = 0.9
+
+// fewestAnew is how many words such a message has at least.
+const fewestAnew = 3
+
+// begunAnew reads a message as if none had gone before, where all its words say that it
+// begins something else and the rules took it for a change of the last piece.
+func (m *message) begunAnew(alone Reading) (Reading, bool) {
+	last := m.context.Last
+	if last == nil || m.words() < fewestAnew || m.pointsBack() && !m.whole() || alone.Outcome == FirstAid || m.context.Aid != "" {
+		return Reading{}, false
+	}
+	ofLast := alone.Request == last.Request && holdsAll(alone.Options, sharedWith(last.Options, alone.Options))
+	if !ofLast && len(alone.Changed) == 0 && alone.Outcome != Unknown && alone.Unplaced == "" {
+		return Reading{}, false
+	}
+	does := turn.Of(last.Request, m.typed)
+	if does.Of(turn.Begins, intent.Explanation, intent.Trouble, intent.Declined) < surelyAnew {
+		return Reading{}, false
+	}
+	fresh := Read(m.typed, Context{Takes: m.context.Takes, Excludes: m.context.Excludes, Addressed: m.context.Addressed})
+	return fresh, fresh.Outcome != Unknown && fresh.Unplaced == "" && fresh.Outcome != Silent && m.chance(intentsOf(fresh)...) >= possible
+}
+
+// sharedWith are the options of one set that another names too.
+func sharedWith(some, others map[string]string) map[string]string {
+	shared := map[string]string{}
+	for name, v := range some {
+		if _, ok := others[name]; ok {
+			shared[name] = v
+		}
+	}
+	return shared
+}
+
+// likelyTurn reads a message as said of the piece in talk where all its words say so
+// and the rules found nothing certain.
+func (m *message) likelyTurn(alone Reading) (Reading, bool) {
+	piece, ok := m.pieceInTalk()
+	if !ok || alone.Outcome == FirstAid || m.context.Aid != "" {
+		return Reading{}, false
+	}
+	does := turn.Of(piece.Request, m.typed)
+	switch {
+	case does.Of(turn.Answers, turn.Changes, turn.Again) >= plainTurn && m.misread(alone, piece, does):
+		return m.laidOverLikely(piece)
+	case does.Of("silent") >= plainly && (alone.Outcome == Unknown || alone.Outcome == Question || alone.Outcome == Explanation):
+		return Reading{Outcome: Silent}, !m.asksInWords()
+	}
+	return Reading{}, false
+}
+
+// misread reports whether a reading takes a message that gives something of the piece
+// for something else, or does not know what to do with it.
+func (m *message) misread(r Reading, piece Last, does logistic.Chances) bool {
+	switch r.Outcome {
+	case Unknown:
+		return true
+	case Question:
+		return r.Unplaced != "" || r.Request != piece.Request
+	case Explanation:
+		return does.Of(turn.About, "explain", "trouble") < hardlyTurn
+	case Request:
+		return r.Request != piece.Request && does.Of(turn.Begins, turn.Back, turn.About, "explain", "trouble") < hardlyTurn && len(r.Changed) == 0
+	}
+	return false
+}
+
+// laidOverLikely lays the figures and words of a message over a piece by what they
+// most likely are of it. It is found only where every figure has its place.
+func (m *message) laidOverLikely(piece Last) (Reading, bool) {
+	fresh := newMessage(m.typed)
+	fresh.context = m.context
+	fresh.context.Last, fresh.context.Asked = &piece, nil
+	fresh.bindRoles()
+	d := fresh.draft(piece.Request)
+	maps.Copy(d.options, piece.Options)
+	fresh.changeWords(d)
+	if fresh.metal() != nil && fresh.context.takes(piece.Request, "alloy") {
+		d.alloy("alloy", piece.Request == "heat" || piece.Request == "melt")
+	}
+	for _, q := range fresh.found {
+		if role, chance := fresh.likelyRole(piece.Request, q); chance >= perhapsRole && fresh.context.takes(piece.Request, role) && q.fitsOption(role) {
+			d.set(role, q)
+		}
+	}
+	if len(fresh.unused()) > 0 {
+		return Reading{}, false
+	}
+	if needsStone[d.request] {
+		d.needStone(d.request == "bezel")
+	}
+	r := fresh.changedFrom(piece, d)
+	if len(r.Changed) == 0 {
+		return Reading{}, false
+	}
+	if asked := m.context.Asked; asked != nil && asked.Missing != "" && r.Options[asked.Missing] == "" && r.Outcome == Request {
+		return asked.againWith(r), true
+	}
+	return r, true
+}
+
+// againWith is a question asked again, with what was said since.
+func (r *Reading) againWith(said Reading) Reading {
+	again := *r
+	again.Options, again.Notes, again.Changed = said.Options, said.Notes, said.Changed
+	again.Choices = nil
+	for _, c := range r.Choices {
+		options := maps.Clone(said.Options)
+		for name, v := range c.Options {
+			if r.Options[name] != v {
+				options[name] = v
+			}
+		}
+		again.Choices = append(again.Choices, Choice{c.Label, c.Request, options})
+	}
+	return again
+}

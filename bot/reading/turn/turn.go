@@ -1,0 +1,80 @@
+// Package turn tells by its words what a message does that comes after an answer
+// or a question of the bot: whether it answers, changes the piece, asks for the same
+// for another stone, asks about the piece, or begins something else. It is a second
+// opinion for the rules of bot/reading/sentence.
+//
+// The model is learnt from the messages in written; after they change, run
+//
+//	go generate ./bot/reading/turn
+package turn
+
+import (
+	_ "embed"
+	"fmt"
+	"strings"
+	"sync"
+
+	"guildhand/bot/reading/intent"
+	"guildhand/bot/reading/logistic"
+	"guildhand/bot/reading/written"
+)
+
+//go:generate go run ./learn -written ../written -model model.gob.gz
+
+// What a message may do, beside the intents of a message that goes on from nothing.
+const (
+	Answers = "answer" // it answers a question back or gives more of the piece
+	Changes = "change"
+	Again   = "again" // the same for another stone or ring
+	Back    = "back"  // to an earlier piece
+	Begins  = "new"   // another request
+	About   = "about" // a question about the piece or its answer
+)
+
+//go:embed model.gob.gz
+var packed []byte
+
+// learnt is the model of the program.
+var learnt = sync.OnceValue(func() *logistic.Model {
+	m, err := logistic.Unpack(packed)
+	if err != nil {
+		panic(fmt.Sprintf("turn: the model in the program is damaged: %v", err)) // a bug of the build
+	}
+	return m
+})
+
+// Of is how likely a message does each thing after an answer of this request.
+func Of(after, message string) logistic.Chances { return By(learnt(), after, message) }
+
+// By is Of by any model.
+func By(m *logistic.Model, after, message string) logistic.Chances {
+	return m.Chances(features(after, message)...)
+}
+
+func features(after, message string) []logistic.Counts {
+	words, runs := intent.Features(message)
+	all := intent.Words(message)
+	shape := logistic.Counts{"after " + after: 1, fmt.Sprintf("long %d", min(len(all)/3, 5)): 1}
+	if len(all) > 0 {
+		shape["first "+all[0]]++
+		shape["last "+all[len(all)-1]]++
+		shape["after "+after+" "+all[0]]++
+	}
+	if strings.Contains(message, "?") {
+		shape["asks"]++
+	}
+	return []logistic.Counts{words, runs, shape}
+}
+
+// A feature that stands in fewer examples than this says nothing.
+const fewest = 2
+
+// Fit learns a model from follow-ups.
+func Fit(all []written.FollowUp) (*logistic.Model, error) {
+	var samples []logistic.Sample
+	for _, f := range all {
+		does, _, _ := strings.Cut(f.Does, ":")
+		samples = append(samples, logistic.Sample{Kinds: features(f.After, f.Text), Classes: []string{does}})
+	}
+	return logistic.Fit(samples, fewest, fewest, fewest)
+}
