@@ -77,7 +77,7 @@ func (l *labelled) intents() (all []string) {
 		case w.Silent:
 			intent = Silent
 		case w.Aid != "":
-			intent = FirstAid
+			intent = FirstAid + "-" + w.Aid
 		}
 		if intent != "" && !w.Ask && !slices.Contains(all, intent) {
 			all = append(all, intent)

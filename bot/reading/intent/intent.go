@@ -13,6 +13,7 @@ package intent
 import (
 	_ "embed"
 	"fmt"
+	"strings"
 	"sync"
 
 	"guildhand/bot/reading/logistic"
@@ -25,7 +26,7 @@ import (
 const (
 	Explanation = "explain"
 	Trouble     = "trouble"
-	FirstAid    = "aid"
+	FirstAid    = "aid" // with the kind of first aid behind it: "aid-eyes"
 	Declined    = "decline"
 	Silent      = "silent"
 )
@@ -50,6 +51,23 @@ func Of(message string) logistic.Chances { return By(learnt(), message) }
 func By(m *logistic.Model, message string) logistic.Chances {
 	words, runs := Features(message)
 	return m.Chances(words, runs)
+}
+
+// Hurt is how likely a message tells that somebody is hurt, and the likeliest kind of
+// first aid.
+func Hurt(all logistic.Chances) (kind string, chance float64) {
+	best := 0.0
+	for class, c := range all {
+		of, is := strings.CutPrefix(class, FirstAid+"-")
+		if !is {
+			continue
+		}
+		chance += c
+		if c > best || c == best && of < kind {
+			kind, best = of, c
+		}
+	}
+	return kind, chance
 }
 
 // Example is a message with what it asks for; several intents are right alike.

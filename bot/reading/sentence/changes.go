@@ -198,7 +198,7 @@ func (m *message) changeMeasure(d *draft, q *quantity, set func(string) bool) bo
 		return m.changeRingSize(d, q, set)
 	case angle:
 		option, other := "lean", "included"
-		if q.role == "included" && m.says("included") || q.role == "" && q.value > mostLeanSaid && d.options["lean"] == "" && m.context.takes(d.request, "included") {
+		if q.role == "included" && m.says("included") || q.role == "" && q.value > mostLeanSaid && !m.says("lean", "leans", "leaning") && d.options["lean"] == "" && m.context.takes(d.request, "included") {
 			option, other = other, option
 		}
 		delete(d.options, other)

@@ -46,7 +46,7 @@ const (
 
 // rolesBound are the roles that the words round a figure may bind before a request
 // reads it.
-var rolesBound = map[string]bool{"thickness": true, "height": true, "width": true, "length": true, "depth": true, "dome": true, "lean": true, "included": true, "edge": true}
+var rolesBound = map[string]bool{"thickness": true, "height": true, "width": true, "length": true, "depth": true, "dome": true}
 
 // bindLikely gives figures without a role the one that is likely by the words round
 // them.

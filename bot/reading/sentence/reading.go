@@ -217,6 +217,9 @@ func Read(typed string, c Context) Reading {
 	if fresh, ok := m.begunAnew(alone); ok {
 		return m.plainly(fresh)
 	}
+	if again, ok := m.sameForAnother(alone); ok {
+		return m.plainly(again)
+	}
 	if said, ok := m.likelyTurn(alone); ok {
 		return m.plainly(said)
 	}

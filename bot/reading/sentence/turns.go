@@ -13,9 +13,13 @@ import (
 // by itself.
 const (
 	// plainTurn is how likely a turn must be to be taken where the rules fail.
-	plainTurn = 0.6
+	plainTurn = 0.4
+	// plainTurnAsked is the same of a message that asks something.
+	plainTurnAsked = 0.7
 	// hardlyTurn is the chance under which what the rules found is given up.
 	hardlyTurn = 0.1
+	// perhapsTurn is the same of a request of its own.
+	perhapsTurn = 0.25
 )
 
 // pieceInTalk is the piece that was asked about or worked out last.
@@ -73,9 +77,12 @@ func (m *message) likelyTurn(alone Reading) (Reading, bool) {
 	if !ok || alone.Outcome == FirstAid || m.context.Aid != "" {
 		return Reading{}, false
 	}
-	does := turn.Of(piece.Request, m.typed)
+	does, least := turn.Of(piece.Request, m.typed), plainTurn
+	if m.asksInWords() {
+		least = plainTurnAsked
+	}
 	switch {
-	case does.Of(turn.Answers, turn.Changes, turn.Again) >= plainTurn && m.misread(alone, piece, does):
+	case does.Of(turn.Answers, turn.Changes, turn.Again) >= least && m.misread(alone, piece, does):
 		return m.laidOverLikely(piece)
 	case does.Of("silent") >= plainly && (alone.Outcome == Unknown || alone.Outcome == Question || alone.Outcome == Explanation):
 		return Reading{Outcome: Silent}, !m.asksInWords()
@@ -92,9 +99,12 @@ func (m *message) misread(r Reading, piece Last, does logistic.Chances) bool {
 	case Question:
 		return r.Unplaced != "" || r.Request != piece.Request
 	case Explanation:
-		return does.Of(turn.About, "explain", "trouble") < hardlyTurn
+		return does.Of(turn.About, intent.Explanation, intent.Trouble) < hardlyTurn
 	case Request:
-		return r.Request != piece.Request && does.Of(turn.Begins, turn.Back, turn.About, "explain", "trouble") < hardlyTurn && len(r.Changed) == 0
+		if r.Request == intent.Trouble {
+			return does.Of(intent.Trouble, intent.Explanation, turn.About) < hardlyTurn
+		}
+		return r.Request != piece.Request && does.Of(turn.Begins, turn.Back, turn.About, intent.Explanation, intent.Trouble) < perhapsTurn && len(r.Changed) == 0
 	}
 	return false
 }
@@ -106,6 +116,10 @@ func (m *message) laidOverLikely(piece Last) (Reading, bool) {
 	fresh.context = m.context
 	fresh.context.Last, fresh.context.Asked = &piece, nil
 	fresh.bindRoles()
+	if r, ok := fresh.change(piece); ok && r.Outcome == Request && len(r.Changed) > 0 && len(fresh.unused()) == 0 {
+		return m.stillMissing(r), true
+	}
+	fresh.release()
 	d := fresh.draft(piece.Request)
 	maps.Copy(d.options, piece.Options)
 	fresh.changeWords(d)
@@ -127,10 +141,15 @@ func (m *message) laidOverLikely(piece Last) (Reading, bool) {
 	if len(r.Changed) == 0 {
 		return Reading{}, false
 	}
+	return m.stillMissing(r), true
+}
+
+// stillMissing asks again for what was asked for and is not told yet.
+func (m *message) stillMissing(r Reading) Reading {
 	if asked := m.context.Asked; asked != nil && asked.Missing != "" && r.Options[asked.Missing] == "" && r.Outcome == Request {
-		return asked.againWith(r), true
+		return asked.againWith(r)
 	}
-	return r, true
+	return r
 }
 
 // againWith is a question asked again, with what was said since.
@@ -148,4 +167,25 @@ func (r *Reading) againWith(said Reading) Reading {
 		again.Choices = append(again.Choices, Choice{c.Label, c.Request, options})
 	}
 	return again
+}
+
+// ofStone are the options that belong to one stone and not to the next.
+var ofStone = []string{"size", "depth", "dome", "girdle", "crown", "pavilion", "table", "points", "traced", "carat", "gem", "perimeter", "radius", "cornercut", "seam", "with", "ring", "from", "to"}
+
+// sameForAnother reads "the same for a 7 mm round" as the last piece for another stone
+// or finger: what the message does not give anew stays.
+func (m *message) sameForAnother(alone Reading) (Reading, bool) {
+	last := m.context.Last
+	if last == nil || alone.Outcome != Request || len(alone.Changed) > 0 || !m.says("same") || m.says("same stone", "same size", "the same as", "same piece", "same ring") || m.namesAnother(*last) || alone.Request == "gauge" {
+		return Reading{}, false
+	}
+	options := maps.Clone(last.Options)
+	for _, name := range ofStone {
+		delete(options, name)
+	}
+	fresh := newMessage(m.typed)
+	fresh.context = m.context
+	fresh.bindRoles()
+	r, ok := fresh.change(Last{Request: last.Request, Options: options})
+	return r, ok && r.Outcome == Request && len(fresh.unused()) == 0 && (r.Options["size"] != "" || r.Options["ring"] != "" || r.Options["to"] != "")
 }
