@@ -108,22 +108,31 @@ func (m *message) firstAid() (Reading, bool) {
 // likelyHurt is how likely a message must tell of somebody who is hurt by all its words
 // for first aid to be given where no words are known that say so. It is low: of 4,400
 // messages of the guild's other business that the model had not seen, five came over it.
-// likelierHurt is asked for in a talk about a piece, where few words say little.
+// likelierHurt is asked for where few words say little.
 const (
 	likelyHurt   = 0.2
 	likelierHurt = 0.5
 )
 
+// fewestHurt is how few words say nothing of a hurt by themselves.
+const fewestHurt = 3
+
 // likelyHurt finds somebody who is hurt by all words of a message.
 func (m *message) likelyHurt() (Reading, bool) {
 	m.chance()
 	kind, chance := intent.Hurt(m.intents)
+	if m.words() < fewestHurt {
+		return Reading{}, false
+	}
 	least := likelyHurt
-	if (m.context.Last != nil || m.context.Asked != nil || m.context.Aid != "") && !m.whole() {
+	if !m.whole() {
 		least = likelierHurt
 	}
 	if chance < least {
 		return Reading{}, false
+	}
+	if _, warns := m.warning(); warns {
+		return Reading{}, false // the fact says what to do
 	}
 	return aidFor(kind), true
 }
