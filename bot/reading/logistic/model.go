@@ -25,7 +25,7 @@ type Model struct {
 	Weights []int8
 	Step    []float32
 	Bias    []float32
-	index map[string]int
+	index   map[string]int
 }
 
 // Unpack reads a model as Pack wrote it.

@@ -200,7 +200,7 @@ func (m *message) otherSubject(r Reading) (Reading, bool) {
 	case wanted == intent.Declined:
 		return m.outsideSomehow(), true
 	case wanted == intent.Explanation && r.Outcome != Explanation:
-		return m.knownOrOffered()
+		return m.knownOrOffered(r)
 	case r.Outcome == Explanation || r.Outcome == Question || r.Outcome == Unknown:
 		return m.readAs(wanted)
 	}
@@ -236,13 +236,20 @@ func intentsOf(r Reading) []string {
 	return []string{r.Request}
 }
 
+// fewestAsked is how many words a message that names a request needs for a question to
+// know something.
+const fewestAsked = 6
+
 // knownOrOffered answers by the topic that all words are nearest to, or offers those
-// that come near.
-func (m *message) knownOrOffered() (Reading, bool) {
+// that come near in place of a reading that is no question back already.
+func (m *message) knownOrOffered(found Reading) (Reading, bool) {
+	if found.Outcome == Question && m.says(found.Request) && m.words() < fewestAsked {
+		return Reading{}, false
+	}
 	if r, ok := m.nearestByAllWords(nearEnough); ok {
 		return r, true
 	}
-	if m.figureCount() > 0 {
+	if m.figureCount() > 0 || found.Outcome == Question && found.Request != "" {
 		return Reading{}, false
 	}
 	return m.byAllWords()

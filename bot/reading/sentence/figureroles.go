@@ -41,7 +41,7 @@ const (
 	likelyRole = 0.9
 	// perhapsRole is enough where the message surely speaks of the piece.
 	perhapsRole = 0.5
-	likelyIdle = 0.9
+	likelyIdle  = 0.9
 )
 
 // rolesBound are the roles that the words round a figure may bind before a request

@@ -111,7 +111,7 @@ func (m *message) firstAid() (Reading, bool) {
 // likelierHurt is asked for where few words say little.
 const (
 	likelyHurt   = 0.2
-	likelierHurt = 0.5
+	likelierHurt = 0.65
 )
 
 // fewestHurt is how few words say nothing of a hurt by themselves.
@@ -128,7 +128,8 @@ func (m *message) likelyHurt() (Reading, bool) {
 	if !m.whole() {
 		least = likelierHurt
 	}
-	if chance < least {
+	ofMetal := !m.whole() && len(m.alloys) > 0 && !saidOf(" "+m.text()+" ", limbs)
+	if chance < least || ofMetal {
 		return Reading{}, false
 	}
 	if _, warns := m.warning(); warns {

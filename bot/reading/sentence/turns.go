@@ -13,13 +13,13 @@ import (
 // by itself.
 const (
 	// plainTurn is how likely a turn must be to be taken where the rules fail.
-	plainTurn = 0.4
+	plainTurn = 0.6
 	// plainTurnAsked is the same of a message that asks something.
-	plainTurnAsked = 0.7
+	plainTurnAsked = 0.8
 	// hardlyTurn is the chance under which what the rules found is given up.
 	hardlyTurn = 0.1
 	// perhapsTurn is the same of a request of its own.
-	perhapsTurn = 0.25
+	perhapsTurn = 0.12
 )
 
 // pieceInTalk is the piece that was asked about or worked out last.

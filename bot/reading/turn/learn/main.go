@@ -42,7 +42,7 @@ func main() {
 
 // every says which of the messages that stand by themselves are taken, so that they do
 // not outweigh the follow-ups.
-const every = 12
+const every = 4
 
 // answered are requests that such a message may come after.
 var answered = []string{"collet", "bezel", "band", "prongs", "dome", "collar", "jumpring", "resize", "tubeset", "halo", "saddle", "melt", "weigh", "kit", "heat", "match", "gauge"}
