@@ -84,7 +84,7 @@ func (m *message) likelyTurn(alone Reading) (Reading, bool) {
 	switch {
 	case does.Of(turn.Answers, turn.Changes, turn.Again) >= least && m.misread(alone, piece, does):
 		return m.laidOverLikely(piece)
-	case does.Of("silent") >= plainly && (alone.Outcome == Unknown || alone.Outcome == Question || alone.Outcome == Explanation):
+	case does.Of(intent.Silent) >= plainly && (alone.Outcome == Question || alone.Outcome == Explanation):
 		return Reading{Outcome: Silent}, !m.asksInWords()
 	}
 	return Reading{}, false
