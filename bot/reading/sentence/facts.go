@@ -28,7 +28,10 @@ func (m *message) askedFact(warns bool) (best *knowledge.Fact, score int) {
 		if f.Of != "" {
 			continue // ringTalk looks for these
 		}
-		if n := m.saysOneOfEach(f.Asks); n > score && f.Warns == warns {
+		if f.Warns != warns {
+			continue
+		}
+		if n := m.saysOneOfEachStemmed(asksOfFacts()[i]); n > score {
 			best, score = f, n
 		}
 	}
@@ -177,9 +180,7 @@ func (m *message) saysOneOfEach(groups [][]string) int {
 	for _, g := range groups {
 		longest := 0
 		for _, w := range g {
-			if n := len(stemmed(w).words); n > longest && m.saysPhrase(w) {
-				longest = n
-			}
+			longest = m.longer(stemmed(w), longest)
 		}
 		if longest == 0 {
 			return 0
@@ -189,10 +190,52 @@ func (m *message) saysOneOfEach(groups [][]string) int {
 	return score
 }
 
+func (m *message) saysOneOfEachStemmed(groups [][]*stemmedPhrase) int {
+	score := 0
+	for _, g := range groups {
+		longest := 0
+		for _, p := range g {
+			longest = m.longer(p, longest)
+		}
+		if longest == 0 {
+			return 0
+		}
+		score += 10 + longest
+	}
+	return score
+}
+
+// longer is how many words a phrase has, where the message says it and it is longer
+// than what was found.
+func (m *message) longer(p *stemmedPhrase, found int) int {
+	if len(p.words) > found && m.saysStemmed(p) {
+		return len(p.words)
+	}
+	return found
+}
+
+// asksOfFacts are the groups of words of all facts, stemmed once: they are looked for
+// in every message.
+var asksOfFacts = sync.OnceValue(func() [][][]*stemmedPhrase {
+	facts := knowledge.Facts()
+	all := make([][][]*stemmedPhrase, len(facts))
+	for i := range facts {
+		for _, group := range facts[i].Asks {
+			var phrases []*stemmedPhrase
+			for _, w := range group {
+				phrases = append(phrases, stemmed(w))
+			}
+			all[i] = append(all[i], phrases)
+		}
+	}
+	return all
+})
+
 // saysPhrase finds a word by stem, or a phrase by the stems of its words in
 // their order; with "=" before it, as written only.
-func (m *message) saysPhrase(phrase string) bool {
-	p := stemmed(phrase)
+func (m *message) saysPhrase(phrase string) bool { return m.saysStemmed(stemmed(phrase)) }
+
+func (m *message) saysStemmed(p *stemmedPhrase) bool {
 	if len(p.words) > 0 && !m.stems[p.stems[0]] && !m.stems[p.words[0]] {
 		return false
 	}
