@@ -13,7 +13,7 @@ import (
 // what the message most likely asks for by all its words?
 const (
 	// strange is the chance under which a request that was found is doubted.
-	strange = 0.03
+	strange = 0.25
 	// possible is the chance from which another request is read where a figure has no
 	// place in the one that was found.
 	possible = 0.5
