@@ -128,7 +128,7 @@ func (m *message) likelyHurt() (Reading, bool) {
 	if !m.whole() {
 		least = likelierHurt
 	}
-	ofMetal := !m.whole() && len(m.alloys) > 0 && !saidOf(" "+m.text()+" ", limbs)
+	ofMetal := m.words() <= fewWords && len(m.alloys) > 0 && !saidOf(" "+m.text()+" ", limbs)
 	if chance < least || ofMetal {
 		return Reading{}, false
 	}
