@@ -54,7 +54,7 @@ var readersOf = map[string]func(*message) (Reading, bool){
 	"melt":     (*message).melt,
 	"weigh":    (*message).weigh,
 	"gauge":    (*message).gaugeOf,
-	"match":    (*message).match,
+	"match":    (*message).matchOrAsk,
 	"jumpring": (*message).jumpring,
 	"tubeset":  (*message).tubeset,
 	"halo":     (*message).halo,

@@ -642,6 +642,9 @@ func (m *message) stoneInTube() *quantity {
 
 // stoneOfTube asks which stone a tube is for.
 func (m *message) stoneOfTube(outer, wall float64) (Reading, bool) {
+	if m.says("which tube", "what tube", "which tubing", "what tubing") {
+		return Reading{}, false
+	}
 	if outer == 0 || wall <= 0 || outer <= 2*wall || !m.has("whichstone") && !m.asksWhichStone() && !m.says("=stone", "largest", "biggest", "smallest", "range of", "what range", "which sizes", "what sizes", "will it take", "can it take", "goes in", "fits in", "go in", "fit in", "what size will", "what fits", "what mm size", "sit in") || m.stoneInTube() != nil && !m.says("which stone", "what stone") {
 		return Reading{}, false
 	}

@@ -93,7 +93,11 @@ func (m *message) weigh() (Reading, bool) {
 		d.stripStock()
 	case m.has("tube"):
 		d.tubeStock()
-	case m.has("wire") || m.longRound():
+	case (m.says(rodWords...) || m.has("wire")) && d.rodBySize():
+	case m.has("wire") || m.longRound() || m.says(rodWords...) || m.wireUnnamed():
+		if !m.has("wire") && !m.says(rodWords...) && !m.has("outline:round", "outline:square", "squarewire") {
+			d.note("a thickness and a length are read as round wire; say sheet and its width if it is that")
+		}
 		d.wireStock()
 	case m.has("profile:half-round"):
 		d.say("form", "half-round")
@@ -126,6 +130,55 @@ func (m *message) weigh() (Reading, bool) {
 		d.needMeasures()
 	}
 	return d.reading(), true
+}
+
+// rodWords name long round stock besides wire.
+var rodWords = []string{"rod", "rods", "spool", "coil"}
+
+// rodBySize takes a rod whose thickness and length are joined: "rod 8 mm x 100".
+func (d *draft) rodBySize() bool {
+	q := d.m.of(size)
+	const longer = 15 // times as long as thick, so that it is no flat wire
+	if q == nil || len(q.sides) != 2 || d.m.has("profile:half-round") || !d.m.says(rodWords...) && max(q.sides[0], q.sides[1]) < longer*min(q.sides[0], q.sides[1]) {
+		return false
+	}
+	q.used = true
+	d.say("form", "wire")
+	if d.m.has("squarewire") || d.m.has("outline:square") {
+		d.say("form", "square-wire")
+	}
+	d.say("thickness", plain(min(q.sides[0], q.sides[1]))+" mm")
+	d.say("length", plain(max(q.sides[0], q.sides[1])))
+	return true
+}
+
+// wireUnnamed reports whether a thickness and a length many times as long are all that
+// is told of a piece: "1 foot of 14 gauge sterling".
+func (m *message) wireUnnamed() bool {
+	if m.has("stone", "disc", "sheet", "tube") || m.says("strip", "ingot", "bar", "washer", "hole") || m.of(size) != nil || len(m.alloys) == 0 {
+		return false
+	}
+	var all []*quantity
+	for _, q := range m.found {
+		switch q.measure {
+		case length, bare, gauge:
+			if q.role == "width" || q.role == "height" {
+				return false
+			}
+			all = append(all, q)
+		}
+	}
+	if len(all) != 2 {
+		return false
+	}
+	thin, long := all[0], all[1]
+	if thicknessOf(thin) > thicknessOf(long) {
+		thin, long = long, thin
+	}
+	if m.has("outline:square") && m.at(thin.next).text != "square" {
+		return false // a square of sheet
+	}
+	return long.measure != gauge && (thin.measure == gauge || thin.unit || m.has("outline:square", "squarewire")) && thicknessOf(thin) <= 8 && thicknessOf(long) >= 10*thicknessOf(thin)
 }
 
 // stripWeighed reports whether a strip is given by its length, height and thickness.
@@ -296,6 +349,9 @@ func (d *draft) tube() (outer, wall float64) {
 	switch {
 	case o != nil && w != nil:
 		o.used, w.used = true, true
+		if thick := thicknessOf(w); o.measure == bare && o.value <= 2*thick && o.value < 2 {
+			return o.value * 25.4, thick // ".375 OD x .032": inches both
+		}
 		return o.value, thicknessOf(w)
 	case o != nil && in != nil && in.value < o.value:
 		o.used, in.used = true, true
@@ -361,41 +417,7 @@ func (m *message) match() (Reading, bool) {
 	if o := m.meaning("outline:"); len(o) > 0 {
 		d.say("outline", o[0])
 	}
-	q := m.of(size)
-	switch {
-	case m.has("tube"):
-		outer, wall := d.tube()
-		in := m.with("inner")
-		switch {
-		case outer == 0 && in != nil:
-			in.used = true
-			size := func(w float64) string { return plain(in.value+2*w) + "x" + plain(w) }
-			d.question("", "How thick is the tube's wall?", d.with("0.5 mm", "tubesize", size(0.5)), d.with("0.8 mm", "tubesize", size(0.8)), d.with("1 mm", "tubesize", size(1)))
-		case outer > 0:
-			d.say("tubesize", plain(outer)+"x"+plain(wall))
-		case q != nil && len(q.sides) == 2:
-			d.set("tubesize", q)
-		default:
-			d.question("tubesize", "Which tube: outer diameter x wall, in mm?", d.with("8 x 0.8", "tubesize", "8x0.8"), d.with("10 x 1", "tubesize", "10x1"), d.with("6 x 0.5", "tubesize", "6x0.5"))
-		}
-	case m.sizedHole() != nil:
-		d.set("hole", m.sizedHole())
-	case m.has("hole", "block") && (q != nil || m.with("diameter") != nil):
-		if q == nil {
-			q = m.with("diameter")
-		}
-		d.set("hole", q)
-	case q != nil && m.says("strip"):
-		d.set("strip", q)
-	case q != nil && len(q.sides) == 3: // "24 by 6 by .8"
-		q.used = true
-		d.say("offcut", plain(q.sides[0])+"x"+plain(q.sides[1]))
-		d.say("thickness", plain(q.sides[2])+" mm")
-	case q != nil:
-		d.set("offcut", q)
-	case m.with("length") != nil && m.says("strip", "bezel wire"):
-		d.strip()
-	default:
+	if !d.metalToMatch() {
 		return Reading{}, false
 	}
 	d.angles()
@@ -423,18 +445,6 @@ func (m *message) sizedHole() *quantity {
 	return nil
 }
 
-// strip takes a strip by its length; its height is asked for.
-func (d *draft) strip() {
-	long := d.m.with("length")
-	long.used = true
-	if h := d.m.with("height", "width"); h != nil {
-		h.used = true
-		d.say("strip", plain(long.value)+"x"+plain(h.value))
-		return
-	}
-	d.question("strip", "How high is the strip, in mm?", d.with("6 mm", "strip", plain(long.value)+"x6"), d.with("5 mm", "strip", plain(long.value)+"x5"), d.with("8 mm", "strip", plain(long.value)+"x8"))
-}
-
 // needWax asks for the wax of a casting.
 func (d *draft) needWax() {
 	d.question("wax", "What does the wax weigh with its sprue, in grams?", d.with("3 g", "wax", "3 g"), d.with("5 g", "wax", "5 g"))
@@ -452,6 +462,9 @@ func (m *message) melt() (Reading, bool) {
 	}
 	if r, ok := m.fineContent(); ok {
 		return r, true
+	}
+	if d.finishedSize() {
+		return d.reading(), true
 	}
 	d.sprueAndButton()
 	q := m.massOfWax()
@@ -494,8 +507,57 @@ func (m *message) melt() (Reading, bool) {
 		d.modelAndMetals(q)
 		return d.reading(), true
 	}
+	if len(metals) == 1 && m.chance("melt") >= plainly {
+		return d.waxOrModel(q), true
+	}
 	return Reading{}, false
 }
+
+// waxOrModel asks what was weighed, where it is told in which metal it is cast and not
+// what it is.
+func (d *draft) waxOrModel(q *quantity) Reading {
+	d.alloy("alloy", true)
+	q.used = true
+	grams := strings.TrimSpace(q.shown)
+	d.question("", fmt.Sprintf("What weighs %s: a wax, or a model in metal?", strings.TrimSpace(q.typed(d.m))),
+		d.with("a wax", "wax", grams), d.with("a silver model", "model", grams, "from", "sterling"), d.with("a brass model", "model", grams, "from", "brass"))
+	return d.reading()
+}
+
+// finishedSize takes a size that the casting is to have and how much it shrinks: the
+// size of the wax follows. Both must be told, and no mass.
+func (d *draft) finishedSize() bool {
+	m := d.m
+	shrink := m.of(percent)
+	if shrink == nil || m.of(mass) != nil || m.with("wax") != nil || !m.has("shrink") && !m.says("cad") || m.has("sprue") || shrink.value > 10 {
+		return false
+	}
+	var sizes []*quantity
+	for _, q := range m.found {
+		switch q.measure {
+		case size, length, bare:
+			if q.value < 1 {
+				return false // an allowance for filing, in mm
+			}
+			sizes = append(sizes, q)
+		case percent:
+			if q != shrink {
+				return false // which shrinkage is which?
+			}
+		}
+	}
+	if len(sizes) != 1 || len(sizes[0].sides) > 2 {
+		return false
+	}
+	d.set("size", sizes[0])
+	d.set("shrink", shrink)
+	d.alloy("alloy", true)
+	return true
+}
+
+// leastButton is how many per cent of a casting its button has at least; less is what
+// the casting shrinks by. Common practice, no source.
+const leastButton = 4
 
 // sprueAndButton takes the sprue and what is added for the button.
 func (d *draft) sprueAndButton() {
@@ -518,7 +580,7 @@ func (d *draft) sprueAndButton() {
 		}
 	}
 	for _, p := range m.found { // "add 30 percent"
-		if p.measure == percent && !p.used && !d.has("button") && !m.has("shrink") && p.value <= 100 {
+		if p.measure == percent && !p.used && !d.has("button") && !m.has("shrink") && p.value <= 100 && (p.value >= leastButton || m.has("sprue")) {
 			d.set("button", p)
 		}
 	}
@@ -530,10 +592,17 @@ func (d *draft) modelAndMetals(q *quantity) {
 	m, metals := d.m, d.m.alloys
 	d.set("model", q)
 	from, to := m.nearestMetal(q), (*metal)(nil)
+	if model, target := m.modelMetal(), m.targetMetal(); model != nil {
+		from = model
+	} else if target != nil {
+		from, to = nil, target
+	}
 	for _, a := range metals {
-		if a != from {
+		if from == nil && a != to {
+			from = a
+		}
+		if to == nil && a != from {
 			to = a
-			break
 		}
 	}
 	for _, pick := range []struct {
@@ -548,6 +617,48 @@ func (d *draft) modelAndMetals(q *quantity) {
 	for _, a := range metals {
 		a.used = true
 	}
+}
+
+// markedMetal is the one metal before which one of these words stands, and which a
+// test of the words before that lets through. Nil where none or several are.
+func (m *message) markedMetal(marks []string, lets func(mark int) bool) *metal {
+	var found *metal
+	for _, a := range m.alloys {
+		i := a.first - 1
+		for slices.Contains([]string{"a", "an", "the", "solid", "some", "it", "real"}, m.at(i).text) {
+			i--
+		}
+		if !slices.Contains(marks, m.at(i).text) || !lets(i) {
+			continue
+		}
+		if found != nil {
+			return nil
+		}
+		found = a
+	}
+	return found
+}
+
+// modelWords name what is weighed in one metal, to be cast in another.
+var modelWords = []string{"model", "models", "model's", "master", "original", "pattern"}
+
+// ofModel reports whether a mark behind which a metal stands tells what the model is
+// of: "model in pewter", "9.5 g in copper", "from brass".
+func (m *message) ofModel(mark int) bool {
+	weighed := slices.ContainsFunc(m.found, func(q *quantity) bool { return q.measure == mass && q.next == mark })
+	first := !slices.ContainsFunc(m.alloys, func(a *metal) bool { return a.first < mark })
+	return m.at(mark).text == "from" || weighed && first || slices.Contains(modelWords, m.at(mark-1).text)
+}
+
+// modelMetal is the metal that the model is of, where a word before it tells.
+func (m *message) modelMetal() *metal {
+	return m.markedMetal([]string{"from", "in", "of"}, m.ofModel)
+}
+
+// targetMetal is the metal to cast in, where a word before it tells: "to sterling", "in
+// gold", "need 18k white".
+func (m *message) targetMetal() *metal {
+	return m.markedMetal([]string{"to", "into", "in", "need", "want", "wanted", "becomes", "pour", "pouring"}, func(mark int) bool { return !m.ofModel(mark) })
 }
 
 // massOfWax is the first mass, or the one beside the wax where several are told.
@@ -634,7 +745,7 @@ func (d *draft) button(q *quantity, word string) {
 		d.note("%s is taken as the wax together with its sprue", strings.TrimSpace(q.typed(d.m)))
 		return
 	}
-	if strings.HasPrefix(word, "sprue") {
+	if strings.HasPrefix(word, "sprue") && q.measure != percent {
 		d.set("sprue", q)
 		return
 	}

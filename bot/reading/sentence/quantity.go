@@ -295,6 +295,9 @@ func sides(q quantity, values []float64, shown []string, marks []unitWord) quant
 		if u.measure == bare {
 			u = last
 		}
+		if k > 0 && marks[k].measure == bare && marks[0].measure == length && last != marks[0] {
+			u = marks[0] // "5 mm x 0.5 x 1 metre": the unit before goes on
+		}
 		f := 1.0
 		if u.measure == length {
 			f = u.factor
@@ -504,8 +507,12 @@ func (m *message) unitAt(i int, v float64) (unitWord, int) {
 		if v < 60 {
 			return unitWord{}, i
 		}
-	case "t", "m":
+	case "t":
 		if !t.glued {
+			return unitWord{}, i
+		}
+	case "m":
+		if !t.glued && !m.metresAt(i, v) {
 			return unitWord{}, i
 		}
 	case "'":
@@ -533,6 +540,21 @@ func (m *message) unitAt(i int, v float64) (unitWord, int) {
 		return u, next
 	}
 	return u, next
+}
+
+// metresAt reports whether a lone "m" at i is the unit: it ends a phrase on stock that
+// may be so long.
+func (m *message) metresAt(i int, v float64) bool {
+	const longest = 100
+	t, after := m.at(i), m.at(i+1).text
+	return v <= longest && !t.capital && slices.Contains([]string{"", ".", ",", ";", "?", "!", ")", "of", "long", "here", "in"}, after) && m.saysStock()
+}
+
+// saysStock reports whether the message has a word for long stock.
+func (m *message) saysStock() bool {
+	return slices.ContainsFunc(m.tokens, func(t token) bool {
+		return slices.Contains([]string{"wire", "rod", "tube", "tubing", "strip", "coil", "spool", "chain", "alambre", "draht", "fil"}, t.text)
+	})
 }
 
 // inchesAt reports whether the word "in" at i is the unit: not where a metal, a

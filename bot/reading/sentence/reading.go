@@ -249,6 +249,7 @@ func readers() []func(*message) (Reading, bool) {
 		(*message).ofPieceInHand,
 		(*message).ringTalkAlone,
 		(*message).keeps,
+		(*message).surelyTraced,
 		(*message).wordForWord,
 		(*message).outside,
 		(*message).wantsResize,
