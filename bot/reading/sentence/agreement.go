@@ -211,7 +211,7 @@ func (m *message) otherSubject(r Reading) (Reading, bool) {
 	if r.Outcome == Unknown || r.Outcome == Question && r.Request == "" {
 		certainly = saidOutside
 	}
-	if chance < certainly || r.Outcome == FirstAid || m.chance(intentsOf(r)...) > hardlySo || standsFast(r.Topic) {
+	if chance < certainly || r.Outcome == FirstAid || m.chance(intentsOf(r)...) > hardlySo || standsFast(r.Topic) || sumsOnStock[r.Topic] {
 		return Reading{}, false
 	}
 	switch {
@@ -225,6 +225,13 @@ func (m *message) otherSubject(r Reading) (Reading, bool) {
 		return m.readAs(wanted)
 	}
 	return Reading{}, false
+}
+
+// sumsOnStock are the topics of sums that are worked out in words where no request
+// does: a request is no better answer.
+var sumsOnStock = map[string]bool{
+	"tube in a tube": true, "tube over tube": true, "wall of a sleeve": true, "wax for the metal there is": true, "length of a mass": true, "sheet of a mass": true, "cube of a mass": true,
+	"blanks from a sheet": true, "lean of a wall": true, "mass of a volume": true, "carats to mm": true,
 }
 
 // standsFast reports whether a topic warns, or tells what can't be worked out: then it

@@ -213,7 +213,11 @@ func (m *message) longRound() bool {
 // lengthOfMass is the question the other way round: how long is an ounce of this
 // wire? Length = mass / (density x section).
 func (m *message) lengthOfMass() (Reading, bool) {
+	m.gramsBesideGauge()
 	q, t, a := m.of(mass), m.of(gauge), m.metal()
+	if t == nil {
+		t = m.with("thickness")
+	}
 	if q == nil || m.with("length") != nil || !m.says("how long", "how many", "what length", "length", "how much", "how big", "how far", "gives me", "will that make") {
 		return Reading{}, false
 	}
@@ -225,7 +229,7 @@ func (m *message) lengthOfMass() (Reading, bool) {
 	}
 	d := thicknessOf(t)
 	section, shape := math.Pi*d*d/4, "round"
-	if m.has("squarewire") {
+	if m.has("squarewire", "outline:square") {
 		section, shape = d*d, "square"
 	}
 	alloy := alloyOf(a.likeliestKey())
@@ -234,13 +238,34 @@ func (m *message) lengthOfMass() (Reading, bool) {
 	if len(m.unused()) > 0 {
 		return Reading{}, false
 	}
-	if !m.has("wire") {
+	if !m.has("wire", "squarewire") && !m.says(rodWords...) && !m.says("how long", "what length", "how many feet", "how many metres", "how many meters", "bar") {
 		area := q.value / (alloy.DensityGPerCM3 / 1000) / d
 		return Reading{Outcome: Explanation, Topic: "sheet of a mass", Source: "mass = density x thickness x area",
 			Text: fmt.Sprintf("%s of %s at %.2f mm is %.0f cm² of sheet, such as %.0f x %.0f mm, at %.2f g/cm³.", strings.TrimSpace(q.typed(m)), alloy.Name, d, area/100, area/50, 50.0, alloy.DensityGPerCM3)}, true
 	}
 	return Reading{Outcome: Explanation, Topic: "length of a mass", Source: "mass = density x section x length",
 		Text: fmt.Sprintf("%s of %s wire of %.2f mm, %s, is %.2f m long (%.1f ft), at %.2f g/cm³.", strings.TrimSpace(q.typed(m)), shape, d, alloy.Name, mm/1000, mm/304.8, alloy.DensityGPerCM3)}, true
+}
+
+// gramsBesideGauge reads the second of two gauges as grams, where it has the letter of
+// both and a length is sought: "18ga ... 31 g, how many feet".
+func (m *message) gramsBesideGauge() {
+	var gauges []*quantity
+	for _, q := range m.found {
+		if q.measure == gauge {
+			gauges = append(gauges, q)
+		}
+	}
+	if len(gauges) != 2 || m.of(mass) != nil || !m.says("how long", "what length", "how many feet", "how many metres", "how many meters", "how much wire") {
+		return
+	}
+	for i, q := range gauges {
+		other := gauges[1-i]
+		if m.at(q.next-1).text == "g" && m.at(other.next-1).text != "g" {
+			q.measure, q.role, q.shown = mass, "", plain(q.value)+" g"
+			return
+		}
+	}
 }
 
 func (d *draft) needMeasures() {
@@ -646,8 +671,11 @@ var modelWords = []string{"model", "models", "model's", "master", "original", "p
 // of: "model in pewter", "9.5 g in copper", "from brass".
 func (m *message) ofModel(mark int) bool {
 	weighed := slices.ContainsFunc(m.found, func(q *quantity) bool { return q.measure == mass && q.next == mark })
-	first := !slices.ContainsFunc(m.alloys, func(a *metal) bool { return a.first < mark })
-	return m.at(mark).text == "from" || weighed && first || slices.Contains(modelWords, m.at(mark-1).text)
+	const near = 3 // words: "brass model 4.1 g in 18k"
+	ofOther := slices.ContainsFunc(m.found, func(q *quantity) bool {
+		return q.measure == mass && q.next == mark && slices.ContainsFunc(m.alloys, func(a *metal) bool { return a.next <= q.first && q.first-a.next <= near })
+	})
+	return m.at(mark).text == "from" || weighed && !ofOther || slices.Contains(modelWords, m.at(mark-1).text)
 }
 
 // modelMetal is the metal that the model is of, where a word before it tells.

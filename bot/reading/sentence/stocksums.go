@@ -3,6 +3,7 @@ package sentence
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"guildhand/calc/casting"
@@ -89,26 +90,131 @@ func (m *message) leaveThickness() {
 	}
 }
 
-// tubeInTube answers whether one tube slides in another: "does 4 mm ID slide over 4
-// mm OD?"
+// Words for one part that goes into another.
+var slidingWords = []string{"slide", "slides", "sliding", "slip", "slips", "sleeve", "fit over", "fits over", "fit inside", "fits inside", "go over", "go inside", "goes over", "goes inside", "going in", "goes in", "goes into", "go into", "telescope", "telescopes", "telescoping", "fit in", "fits in", "swallow", "rattling"}
+
+// Clearances of parts that slide, mm of the diameter; common practice, no source.
+const (
+	leastPlayMM = 0.05
+	mostPlayMM  = 0.1
+)
+
+// tubeInTube answers whether one tube or rod slides in another: "does 4 mm ID slide
+// over 4 mm OD?", and what goes into a tube of which only the bore is known.
 func (m *message) tubeInTube() (Reading, bool) {
-	inner, outer := m.with("inner"), m.with("outer")
-	if inner == nil || outer == nil || !m.says("slide", "slides", "slip", "slips", "fit over", "fits over", "fit inside", "fits inside", "go over", "go inside", "goes over", "goes inside", "telescope", "telescopes", "fit in", "fits in") || m.has("stone") || len(m.unused()) > 2 {
+	if !m.says(slidingWords...) || m.has("stone") || len(m.meaning("outline:")) > 0 {
 		return Reading{}, false
 	}
-	play := inner.value - outer.value
-	said := fmt.Sprintf("%s inside over %s outside", plain2(inner.value)+" mm", plain2(outer.value)+" mm")
-	verdict := fmt.Sprintf("Yes, loosely: %s leaves %.2f mm of play.", said, play)
+	m.inchesAlike()
+	bore, said := m.boreSaid()
+	part := m.partSaid()
+	switch {
+	case len(m.unused()) > 0:
+		return m.wallBetween()
+	case bore <= 0:
+		return Reading{}, false
+	case part == nil && m.says("what", "which", "how narrow", "how wide", "how thick"):
+		return worked("tube in a tube", slidingSource,
+			fmt.Sprintf("A bore of %.2f mm%s takes a tube or a rod of %.2f to %.2f mm outside: %s to %s mm of play lets it slide. Measure both, because stock is sold within a tolerance.", bore, said, bore-mostPlayMM, bore-leastPlayMM, plain2(leastPlayMM), plain2(mostPlayMM)))
+	case part == nil:
+		return Reading{}, false
+	}
+	return worked("tube in a tube", slidingSource, slides(bore, part.value, said))
+}
+
+const slidingSource = "bore = outside - 2 x wall; clearance: common practice, no source"
+
+// slides tells whether a part goes into a bore, both in mm.
+func slides(bore, part float64, how string) string {
+	play := bore - part
+	both := fmt.Sprintf("%s mm inside%s over %s mm outside", plain2(bore), how, plain2(part))
+	verdict := fmt.Sprintf("Yes, loosely: %s leaves %.2f mm of play.", both, play)
 	switch {
 	case play < -0.005:
-		verdict = fmt.Sprintf("No: %s is %.2f mm too tight.", said, -play)
+		verdict = fmt.Sprintf("No: %s is %.2f mm too tight.", both, -play)
 	case play < 0.03:
-		verdict = fmt.Sprintf("No, or only by force: %s has no clearance.", said)
+		verdict = fmt.Sprintf("No, or only by force: %s has no clearance.", both)
 	case play <= 0.15:
-		verdict = fmt.Sprintf("Yes: %s leaves %.2f mm of play, a sliding fit.", said, play)
+		verdict = fmt.Sprintf("Yes: %s leaves %.2f mm of play, a sliding fit.", both, play)
 	}
-	return Reading{Outcome: Explanation, Topic: "tube in a tube", Source: "clearance: common practice, no source",
-		Text: verdict + " A fit that slides wants 0.05 to 0.1 mm of clearance: sand the inner tube, or draw it down, until it moves; measure both, because tube is sold within a tolerance."}, true
+	return verdict + " A fit that slides wants 0.05 to 0.1 mm of clearance: sand the inner tube, or draw it down, until it moves; measure both, because tube is sold within a tolerance."
+}
+
+// inchesAlike reads diameters below 1 as inches where a wall beside them is in inches.
+func (m *message) inchesAlike() {
+	if !slices.ContainsFunc(m.found, func(q *quantity) bool { return q.measure == length && strings.HasSuffix(q.shown, " in") }) {
+		return
+	}
+	for _, q := range m.found {
+		if q.measure == bare && q.value < 1 && q.value > 0.05 {
+			q.measure, q.value, q.unit = length, q.value*25.4, true
+		}
+	}
+}
+
+// boreSaid is the inside diameter of the outer tube, mm: as it is told, or by its
+// outside and wall, and how it was found. Zero where it can't be told.
+func (m *message) boreSaid() (bore float64, how string) {
+	if in := m.with("inner"); in != nil {
+		in.used = true
+		return in.value, ""
+	}
+	tube := m.of(size)
+	if tube != nil && tube.isTube() {
+		tube.used = true
+		return tube.sides[0] - 2*tube.sides[1], fmt.Sprintf(" (%s - 2 x %s)", plain(tube.sides[0]), plain(tube.sides[1]))
+	}
+	outer, wall := m.outerWithWall(), m.with("wall", "thickness")
+	if outer == nil || wall == nil || wall.value > outer.value/3 {
+		return 0, ""
+	}
+	outer.used, wall.used = true, true
+	return outer.value - 2*wall.value, fmt.Sprintf(" (%s - 2 x %s)", plain2(outer.value), plain2(wall.value))
+}
+
+// outerWithWall is the outside diameter of the tube whose wall is told.
+func (m *message) outerWithWall() *quantity {
+	if q := m.with("outer"); q != nil {
+		return q
+	}
+	for _, q := range m.found {
+		if !q.used && (q.measure == length || q.measure == bare) && m.at(q.next).text == "tube" {
+			return q
+		}
+	}
+	return nil
+}
+
+// partSaid is the outside diameter of the rod or tube that goes in.
+func (m *message) partSaid() *quantity {
+	q := m.with("outer", "diameter")
+	for _, other := range m.found {
+		if q == nil && !other.used && (other.measure == length || other.measure == bare) && other.role != "wall" {
+			q = other
+		}
+	}
+	if q != nil {
+		q.used = true
+	}
+	return q
+}
+
+// wallBetween is the wall of a tube that slides over a part, where only the two
+// diameters are told: "9 mm outside over 8 mm: how thick a wall".
+func (m *message) wallBetween() (Reading, bool) {
+	if len(m.found) != 2 || !m.says("how thick", "what wall", "which wall") || !m.says("over", "around", "round", "outside") {
+		return Reading{}, false
+	}
+	outer, part := m.found[0].value, m.found[1].value
+	if outer < part {
+		outer, part = part, outer
+	}
+	if m.found[0].measure == size || m.found[1].measure == size || outer-part < 2*mostPlayMM {
+		return Reading{}, false
+	}
+	m.leaveOut()
+	return worked("wall of a sleeve", "wall = (outside - inner part - clearance) / 2; clearance: common practice, no source",
+		fmt.Sprintf("A tube of %s mm outside slides over %s mm with a wall of %.2f to %.2f mm: half of %s - %s, less %s to %s mm of play.", plain(outer), plain(part), (outer-part-mostPlayMM)/2, (outer-part-leastPlayMM)/2, plain(outer), plain(part), plain2(leastPlayMM), plain2(mostPlayMM)))
 }
 
 // waxForMetal is the heaviest wax that so much metal casts, with its button left in
@@ -131,7 +237,7 @@ func (m *message) waxForMetal() (Reading, bool) {
 
 // asksForWax reports whether the wax is sought that a mass of metal casts.
 func (m *message) asksForWax() bool {
-	return m.says("heaviest wax", "biggest wax", "largest wax", "how much wax", "how big a wax", "how heavy a wax", "how heavy can the wax", "what wax can", "what weight of wax", "what size wax")
+	return m.says("how big a wax could", "which wax", "what wax", "max wax", "maximum wax", "wax at most", "size of wax", "wax can i cast", "wax could i cast", "heaviest wax", "biggest wax", "largest wax", "how much wax", "how big a wax", "how heavy a wax", "how heavy can the wax", "what wax can", "what weight of wax", "what size wax")
 }
 
 // whichWax asks for a wax to try, where the message tells more than the metal.

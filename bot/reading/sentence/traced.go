@@ -11,7 +11,7 @@ import (
 // Words that tell what a message on an outline wants done.
 var (
 	dropsOutline  = []string{"delete", "remove", "drop", "forget", "discard", "bin", "erase", "withdraw", "withdrawal", "get rid of", "throw away"}
-	listsOutlines = []string{"=list", "my outlines", "outlines i have", "outlines have i", "outlines do i", "traced so far", "traced stones", "kept outlines", "outlines kept", "traced stuff", "which outlines", "what outlines", "wot outlines", "all outlines", "all my outlines"}
+	listsOutlines = []string{"=list", "my outlines", "outlines i have", "outlines have i", "outlines do i", "traced so far", "which of my traced", "kept outlines", "outlines kept", "traced stuff", "which outlines", "what outlines", "wot outlines", "all outlines", "all my outlines"}
 	namesOutline  = []string{"name it", "call it", "save as", "keep as", "save it as", "keep it as", "keep this outline", "keep the outline", "save the outline", "save this outline", "save outline", "keep outline"}
 	cardWords     = []string{"card", "tracing page", "tracing sheet", "target", "crosses", "crosshairs", "cross hairs", "page", "print-out", "printout", "sheet", "tracing paper"}
 	asksForCard   = []string{"=print", "printable", "printed", "to print", "send", "need", "pdf", "new", "fresh", "another", "copy", "again", "download", "give me", "get", "have", "want", "show", "letter", "a4", "please", "where", "which", "obliged", "bigger", "same"}
@@ -58,6 +58,9 @@ func (d *draft) card() Reading {
 	d.say("card", "yes")
 	for i := range m.tokens {
 		paper, before := m.at(i).text, m.at(i-1).text
+		if paper == "a" && m.at(i+1).glued {
+			paper += m.at(i + 1).text
+		}
 		switch {
 		case before == "than" || before == "not":
 		case paper == "letter" || paper == "a4":

@@ -1,0 +1,54 @@
+package sentence
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+)
+
+// What a message on a stone's outline asks trace for. All are our own.
+func TestTraced(t *testing.T) {
+	for said, line := range map[string]string{
+		"please send me the tracing card, letter size":                                            "trace card paper letter",
+		"could i get the card on A4 rather than letter for tracing stones":                        "trace card paper a4",
+		"here is the photo of my agate on the card, longest side 23.5 mm":                         "trace length 23.5 mm",
+		"paper strip round my freeform stone 61 mm, it is 22 x 16, what outline":                  "trace size 22x16 strip 61 mm",
+		"strip round the odd stone 70, long way 26, across 17, give me its outline":               "trace size 26x17 strip 70",
+		"show me a list of the outlines i traced":                                                 "trace list",
+		"caliper points of my stone: 0,9 4,7 6,3 6,-3 3,-7 0,-9 -4,-7 -6,-2, outline":             "trace points 0,9 4,7 6,3 6,-3 3,-7 0,-9 -4,-7 -6,-2",
+		"outline from caliper points .4,0 .3,.3 0,.4 -.3,.3 -.4,0 -.3,-.3 0,-.4 .3,-.3 in inches": "trace points 10.16,0 7.62,7.62 0,10.16 -7.62,7.62 -10.16,0 -7.62,-7.62 0,-10.16 7.62,-7.62 units inch",
+	} {
+		r := Read(said, Context{Addressed: true, Takes: takes, Excludes: excludes})
+		assert.Equal(t, Request, r.Outcome, "%s\n%s", said, shown(r))
+		assert.Equal(t, line, r.Line(), said)
+	}
+}
+
+// An outline is forgotten only by its own line, a name is asked for, and points that
+// are too few are told of.
+func TestTracedAsksBack(t *testing.T) {
+	for said, asks := range map[string]string{
+		"delete the outline called river pebble from my traced stones":               "Which outline",
+		"keep this outline as beach agate please":                                    "Under which name",
+		"outline of my stone from caliper points 0,8 4,6 6,0 3,-6 -2,-7 -6,-1":       "8 points at least",
+		"strip round the stone was 61, second time 59, the stone is 21x15, trace it": "Which is the strip",
+	} {
+		r := Read(said, Context{Addressed: true, Takes: takes, Excludes: excludes})
+		assert.Equal(t, Question, r.Outcome, "%s\n%s", said, shown(r))
+		assert.Equal(t, "trace", r.Request, said)
+		assert.Contains(t, r.Ask, asks, said)
+		assert.Empty(t, r.Options["drop"], said)
+	}
+}
+
+func TestRoundStone(t *testing.T) {
+	for _, c := range []struct {
+		strip, long, wide float64
+		may               bool
+	}{
+		{58, 20, 16, true}, {72, 20, 16, true}, {51, 20, 16, true}, // an oval, the box, the lozenge
+		{30, 20, 16, false}, {90, 20, 16, false},
+	} {
+		assert.Equal(t, c.may, roundStone(c.strip, c.long, c.wide), "%v", c)
+	}
+}
