@@ -57,6 +57,9 @@ func (m *message) bindLikely() {
 			continue
 		}
 		role, chance := m.likelyRole(request, q)
+		if chance >= perhapsRole {
+			m.bindNumber(request, role, q)
+		}
 		if chance >= likelyRole && rolesBound[role] && q.mayBe(role) && m.with(role) == nil {
 			q.role = role
 		}
