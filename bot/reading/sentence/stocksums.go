@@ -155,7 +155,11 @@ func (m *message) inchesAlike() {
 // boreSaid is the inside diameter of the outer tube, mm: as it is told, or by its
 // outside and wall, and how it was found. Zero where it can't be told.
 func (m *message) boreSaid() (bore float64, how string) {
-	if in := m.with("inner"); in != nil {
+	in := m.with("inner")
+	if in != nil && slices.Contains([]string{"od", "outside", "outer", "x"}, m.at(in.next).text) {
+		in.role, in = "outer", nil // "slides inside 6.35 OD x 0.5 wall"
+	}
+	if in != nil {
 		in.used = true
 		return in.value, ""
 	}

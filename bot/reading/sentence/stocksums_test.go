@@ -13,6 +13,7 @@ func TestSumsOnStock(t *testing.T) {
 		"does a 2.2 mm tube slide inside a 3x0.35 tube":                     "Yes: 2.3 mm inside",
 		"does 5.0 mm rod go inside tubing of 6x0.5":                         "No, or only by force",
 		"is .250 rod going in a tube of .312 outside with .028 walls":       "0.15 mm of play",
+		"what tubing slides inside 6.35 OD x 0.5 wall":                      "5.25 to 5.30 mm outside",
 		"how narrow a tube goes inside 3x0.3":                               "2.30 to 2.35 mm outside",
 		"9 mm outside over 8 mm copper, how thick a wall for a sliding fit": "0.45 to 0.47 mm",
 		"i need 30 g of 1.5 square sterling wire, what length":              "1.29 m long",   // 30 / 0.01036 / 2.25
