@@ -48,7 +48,7 @@ func (m *message) converted() (Reading, bool) {
 		return Reading{}, false
 	}
 	for _, read := range []func(*message) (Reading, bool){
-		(*message).degreesConverted, (*message).fineness, (*message).ringSizeConverted, (*message).thicknessesConverted, (*message).lengthConverted, (*message).massConverted, (*message).massNamed,
+		(*message).degreesConverted, (*message).fineness, (*message).ringSizeConverted, (*message).thicknessesConverted, (*message).lengthConverted, (*message).massConverted, (*message).massNamed, (*message).surelyConverted,
 	} {
 		if r, ok := read(m); ok {
 			return r, true
