@@ -136,6 +136,10 @@ func (m *message) fractionSurely() (Reading, bool) {
 		}
 		lengths = append(lengths, q)
 	}
+	const thickest = 8 // mm: what is no thicker may be a gauge
+	if len(lengths) == 1 && lengths[0].value <= thickest && !m.says("64ths", "64th", "fraction", "fractions") {
+		return Reading{}, false
+	}
 	var told []string
 	for _, q := range lengths {
 		inches := q.value / units.MMPerInch
