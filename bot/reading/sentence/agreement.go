@@ -27,10 +27,16 @@ const (
 // message speaks against it.
 func (m *message) agreed(r Reading) Reading {
 	inTalk := m.context.Asked != nil || m.context.Last != nil || m.context.Said != ""
+	if inTalk && !m.whole() {
+		return r
+	}
+	if ring, ok := m.plainResizing(r); ok && !inTalk {
+		return ring
+	}
 	if m.tooShort() && !inTalk {
 		return m.sureThoughShort(r)
 	}
-	if m.tooShort() || inTalk && !m.whole() {
+	if m.tooShort() {
 		return r
 	}
 	if other, ok := m.otherSubject(r); ok && (!inTalk || len(r.Changed) == 0) {

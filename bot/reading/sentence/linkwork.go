@@ -334,6 +334,7 @@ func (m *message) ringResize() (Reading, bool) {
 	if m.of(ringSize) == nil && m.canAnswer("resize") && m.startsWith("resize", "please resize", "need to resize", "can you resize", "i need to resize", "i want to resize", "could you resize") {
 		return m.resize(), true // the sizes are asked for
 	}
+	m.likelySizes()
 	if pair, _ := m.insideMeasures(); !m.canAnswer("resize") || m.of(ringSize) == nil && pair == nil || m.widerSize() {
 		return Reading{}, false
 	}

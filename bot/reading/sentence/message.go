@@ -28,6 +28,9 @@ type message struct {
 	ranked  []ranked
 	// context is what the message is read against.
 	context Context
+	// oldSize and newSize are those of a ring that is resized, nil where the words
+	// round them don't tell; see likelySizes.
+	oldSize, newSize *quantity
 	// inHand are the options that are known of the piece that the message is read
 	// as said of, nil for none.
 	inHand map[string]string

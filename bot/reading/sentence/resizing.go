@@ -37,6 +37,7 @@ func (d *draft) needSizes() {
 func (d *draft) takeSizes() {
 	m := d.m
 	m.sizesInTalk()
+	m.likelySizes()
 	var sizes []*quantity
 	for _, q := range m.found {
 		if q.measure == ringSize && !q.used {
@@ -87,6 +88,9 @@ var (
 // isWanted reports whether a size is the one that the ring shall have: the nearest
 // of the words that tell stands before it.
 func (m *message) isWanted(q *quantity) bool {
+	if q == m.oldSize || q == m.newSize {
+		return q == m.newSize
+	}
 	if after := m.at(q.next).text; after == "ring" || after == "band" || after == "now" {
 		return false
 	}

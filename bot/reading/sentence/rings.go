@@ -403,7 +403,9 @@ func (d *draft) lengthsLeft() {
 	case d.has("width") && !d.has("thickness") && free[0].value <= 5 && !m.tellsTwoApart():
 		d.set("thickness", free[0])
 	case d.has("thickness") && !d.has("width"):
-		d.set("width", free[0])
+		if role, chance := m.likelyRole(d.request, free[0]); role != "thickness" || chance < likelyRole {
+			d.set("width", free[0])
+		}
 	case !d.has("width") && !d.has("thickness") && m.has("wire") && free[0].value <= 5:
 		d.set("thickness", free[0])
 	case !d.has("width") && !d.has("thickness") && free[0].value > 2.4:

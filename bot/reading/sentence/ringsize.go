@@ -151,11 +151,7 @@ func (m *message) hasAndWears(i int) bool {
 // and I'm an L". A letter of a shape is none: "D section".
 func (m *message) loneSize(i int) bool {
 	t := m.at(i)
-	if !t.capital || !m.speaksOfRings() || t.text == "v" || m.at(i-1).number || m.at(i+1).glued {
-		return false
-	}
-	switch m.at(i + 1).text {
-	case "shape", "shaped", "section", "profile", "shank", "band", "sqrt", "prong", "prongs", "clamp", "bezel", "-", "wire":
+	if !t.capital || !m.speaksOfRings() || t.text == "v" || m.at(i-1).number || m.at(i+1).glued || shapedLike[m.at(i+1).text] {
 		return false
 	}
 	shouts := 0

@@ -1,0 +1,45 @@
+package sentence
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+)
+
+// The old and the new size of a ring are found by the words round them, whether they
+// are figures, letters, numbers in words or the ring's inside in mm.
+func TestOldAndNewSizeOfRing(t *testing.T) {
+	for _, c := range []struct{ typed, from, to string }{
+		{"ring's a 7, I'm a 9. Silver 2 mm", "us 7", "us 9"},
+		{"4 to 5 1/2, .060 thick, what do I let in?", "us 4", "us 5 1/2"},
+		{"6→7, 3.2x1.4, what do I add", "us 6", "us 7"},
+		{"J → M, 1.5. What goes in?", "uk J", "uk M"},
+		{"from a six to an eight, half round, what piece do I let in", "us 6", "us 8"},
+		{"it's a 56 now and needs to be a 53, how much to cut out", "iso 56", "iso 53"},
+	} {
+		r := Read(c.typed, Context{Addressed: true})
+		assert.Equal(t, Request, r.Outcome, c.typed)
+		assert.Equal(t, "resize", r.Request, c.typed)
+		assert.Equal(t, c.from, r.Options["from"], c.typed)
+		assert.Equal(t, c.to, r.Options["to"], c.typed)
+	}
+}
+
+// Where only the size that the ring shall have is told, the other is asked for.
+func TestOldSizeOfRingIsAskedFor(t *testing.T) {
+	r := Read("how long a piece do I let in to get it up to a 9? It's 1.5 thick.", Context{Addressed: true})
+	assert.Equal(t, Question, r.Outcome)
+	assert.Equal(t, "resize", r.Request)
+	assert.Equal(t, "from", r.Missing)
+}
+
+// Two sizes make no resizing where something else is asked.
+func TestTwoSizesWithoutResizing(t *testing.T) {
+	for _, typed := range []string{
+		"what is UK N in US sizes, is it a 6 or a 7?",
+		"collet for an oval 8x6 and a pear 9x6, 0.6 thick",
+		"H 5 V 7",
+	} {
+		assert.NotEqual(t, "resize", Read(typed, Context{Addressed: true}).Request, typed)
+	}
+}
