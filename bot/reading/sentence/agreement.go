@@ -30,7 +30,7 @@ func (m *message) agreed(r Reading) Reading {
 	if inTalk && !m.whole() {
 		return r
 	}
-	if ring, ok := m.plainResizing(r); ok && !inTalk {
+	if ring, ok := m.plainRing(r); ok && !inTalk {
 		return ring
 	}
 	if m.tooShort() && !inTalk {

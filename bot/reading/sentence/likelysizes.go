@@ -10,6 +10,14 @@ import (
 // size, to be one of them.
 const oldOrNew = 0.85
 
+// plainRing reads the job on a ring that all words ask for.
+func (m *message) plainRing(r Reading) (Reading, bool) {
+	if resizing, ok := m.plainResizing(r); ok {
+		return resizing, true
+	}
+	return m.plainSaddle(r)
+}
+
 // perhapsResizing is the chance of a resizing from which two sizes that surely are the
 // old and the new one make it one, where nothing else was found.
 const perhapsResizing = 0.15
@@ -92,13 +100,49 @@ func (m *message) likelySizes() (from, to *quantity) {
 	return from, to
 }
 
+// plainSaddle reads a setting's base cut to sit on a ring where all words ask for that,
+// whatever the rules found, and the ring's size is told.
+func (m *message) plainSaddle(r Reading) (Reading, bool) {
+	wanted, chance := m.likeliest()
+	if wanted != "saddle" || chance < plainly || r.Request == "saddle" || r.Outcome == FirstAid || r.Outcome == Declined || standsFast(r.Topic) || m.chance(intentsOf(r)...) > hardlySo {
+		return Reading{}, false
+	}
+	m.bindRoles()
+	m.release()
+	if m.likelyShank(); m.of(ringSize) == nil {
+		return Reading{}, false
+	}
+	saddle, ok := m.saddle()
+	return saddle, ok && (r.Outcome != Explanation || saddle.Outcome == Request)
+}
+
+// likelyShank reads the size of the ring that a setting sits on by the words round it:
+// "on 7", "scribed to P".
+func (m *message) likelyShank() {
+	if wanted, chance := m.likeliest(); wanted != "saddle" || chance < sure || m.of(ringSize) != nil {
+		return
+	}
+	found := m.found
+	m.found = append(slices.Clone(found), m.sizesInWords()...)
+	slices.SortFunc(m.found, func(a, b *quantity) int { return a.first - b.first })
+	shank := m.likelySize("saddle", "shank", likelyRole)
+	if shank != nil && sizeKind(shank) == roundSize && (shank.measure == length || shank.role == "inner" || shank.role == "diameter") {
+		shank = nil // the inside of a bangle
+	}
+	m.found = slices.DeleteFunc(m.found, func(q *quantity) bool { return q != shank && !slices.Contains(found, q) })
+	if shank != nil {
+		shank.becomeSize(isAcross(shank))
+		m.take(shank)
+	}
+}
+
 // oldAndNew are the figures that are the old and the new size by the words round them.
 // What is told in letters and words is among the figures then.
 func (m *message) oldAndNew(least float64) (from, to *quantity) {
 	found := m.found
 	m.found = append(slices.Clone(found), m.sizesInWords()...)
 	slices.SortFunc(m.found, func(a, b *quantity) int { return a.first - b.first })
-	from, to = m.likelySize("from", least), m.likelySize("to", least)
+	from, to = m.likelySize("resize", "from", least), m.likelySize("resize", "to", least)
 	if from != nil && to != nil && !agree(from, to) || isAcross(from) && to == nil || isAcross(to) && from == nil {
 		from, to = nil, nil
 	}
@@ -118,14 +162,14 @@ func (m *message) asSizes(from, to *quantity) {
 	m.oldSize, m.newSize = from, to
 }
 
-// likelySize is the one figure that may be a ring size and is surely the old or the new
-// one, nil for none or for several.
-func (m *message) likelySize(which string, least float64) (only *quantity) {
+// likelySize is the one figure that may be a ring size and surely has this role in the
+// request, nil for none or for several.
+func (m *message) likelySize(request, which string, least float64) (only *quantity) {
 	for _, q := range m.found {
 		if q.used || sizeKind(q) == "" {
 			continue
 		}
-		role, chance := m.likelyRole("resize", q)
+		role, chance := m.likelyRole(request, q)
 		switch {
 		case role != which || chance < least:
 		case only != nil && only.shown != q.shown:

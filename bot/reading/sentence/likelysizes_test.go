@@ -43,3 +43,21 @@ func TestTwoSizesWithoutResizing(t *testing.T) {
 		assert.NotEqual(t, "resize", Read(typed, Context{Addressed: true}).Request, typed)
 	}
 }
+
+// The figures of a saddle are the shank's or the setting's by the words round them.
+func TestFiguresOfShankAndSetting(t *testing.T) {
+	for _, c := range []struct {
+		typed string
+		want  map[string]string
+	}{
+		{"oval 8x6 collet, 0.7 wall, sits on ring 6, shank 2 mm round wire", map[string]string{"size": "8x6", "thickness": "0.7 mm", "shank": "us 6", "shankthick": "2mm"}},
+		{"pear 9x6 on a shank of P, 2.1", map[string]string{"size": "9x6", "shank": "uk P", "shankthick": "2.1mm"}},
+		{"curve for bezel oval 9x7 on 8", map[string]string{"size": "9x7", "setting": "bezel", "shank": "us 8"}},
+	} {
+		r := Read(c.typed, Context{Addressed: true})
+		assert.Equal(t, "saddle", r.Request, c.typed)
+		for option, value := range c.want {
+			assert.Equal(t, value, r.Options[option], "%s of %s", option, c.typed)
+		}
+	}
+}

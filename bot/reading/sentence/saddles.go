@@ -11,6 +11,7 @@ func (m *message) saddle() (Reading, bool) {
 	if !m.canAnswer("saddle") || len(m.found) == 0 {
 		return Reading{}, false
 	}
+	m.likelyShank()
 	d := m.draft("saddle")
 	d.places = []place{{"thickness", "thickness of the setting's wall", 0.1, 3}, {"shankthick", "thickness of the shank", 0.3, 8}, {"shankwide", "width of the shank", 0.8, 30}, {"height", "height over the shank", 1, 60}}
 	d.shankSize()
@@ -21,6 +22,8 @@ func (m *message) saddle() (Reading, bool) {
 	ofTube := d.options["setting"] == "tube" || d.has("tubesize")
 	if !ofTube {
 		if q := m.stoneSides(); q != nil {
+			d.set("size", q)
+		} else if q := m.likelyStone(); q != nil {
 			d.set("size", q)
 		} else {
 			d.set("size", m.first(2, 60, length, bare))
@@ -61,6 +64,20 @@ func (m *message) saddle() (Reading, bool) {
 	return d.reading(), true
 }
 
+// likelyStone is the figure that is the stone's size by the words round it, nil where
+// none is for certain.
+func (m *message) likelyStone() *quantity {
+	for _, q := range m.found {
+		if q.used || q.role != "" && q.role != "diameter" || q.measure != length && q.measure != bare || q.value < 2 || q.value > 60 {
+			continue
+		}
+		if role, chance := m.likelyRole("saddle", q); role == "size" && chance >= likelyRole {
+			return q
+		}
+	}
+	return nil
+}
+
 // shankSize takes the ring's size with its system.
 func (d *draft) shankSize() {
 	m := d.m
@@ -93,7 +110,7 @@ func (d *draft) shankSection() {
 		d.say("top", "flat")
 	}
 	for _, q := range m.found {
-		if !m.ofShank(q) {
+		if d.likelyOfShank(q) || !m.ofShank(q) {
 			continue
 		}
 		switch {
@@ -117,6 +134,32 @@ func (d *draft) shankSection() {
 	}
 }
 
+// likelyOfShank takes a figure that is the shank's thickness or width by the words round
+// it.
+func (d *draft) likelyOfShank(q *quantity) bool {
+	if q.used || q.measure != length && q.measure != bare && q.measure != gauge {
+		return false
+	}
+	role, chance := d.m.likelyRole("saddle", q)
+	if role == "shank-width" {
+		role = "shankwide"
+	}
+	switch {
+	case chance < likelyRole || d.has(role) || !q.fitsOption(role):
+		return false
+	case role == "shankthick":
+		d.set(role, q)
+		if q.measure != gauge {
+			d.say(role, plain(q.value)+"mm")
+		}
+		return true
+	case role == "shankwide":
+		d.set(role, q)
+		return true
+	}
+	return false
+}
+
 func (m *message) gauges() (n int) {
 	for _, q := range m.found {
 		if q.measure == gauge {
@@ -130,6 +173,9 @@ func (m *message) gauges() (n int) {
 // ring's size stands nearer to it than any word for the setting.
 func (m *message) ofShank(q *quantity) bool {
 	if q.used || q.measure == ringSize || q.role == "depth" || q.role == "height" || m.ofStoneWord(q) || m.ofOutline(q) {
+		return false
+	}
+	if role, chance := m.likelyRole("saddle", q); chance >= likelyRole && settingRoles[role] {
 		return false
 	}
 	near := func(first, next int) int {
@@ -163,6 +209,9 @@ func (m *message) ofShank(q *quantity) bool {
 	}
 	return shank <= 4 && shank < setting
 }
+
+// settingRoles are roles of figures that measure the setting and not the shank.
+var settingRoles = map[string]bool{"thickness": true, "height": true, "size": true, "depth": true, "tubesize": true}
 
 // settingWall takes the kind of wall: a bezel or a tube, else a tapered setting.
 func (d *draft) settingWall() {
