@@ -152,3 +152,57 @@ func (q *quantity) fitsOption(option string) bool {
 
 // countedPlaces are filled by a number without a unit.
 var countedPlaces = map[string]bool{"number": true, "count": true, "makers": true, "each": true, "repeats": true, "chain": false}
+
+// placesOfJumpRing are the options that a figure may be given for by the words round it
+// before the rules look, with the values in mm that one may have.
+var placesOfJumpRing = map[string][2]float64{"wire": {0.3, 6}, "mandrel": {0.8, 60}, "chain": {20, 3000}}
+
+// bothStonesLikely takes the centre stone's size and the small stones' where the words
+// round both tell them for certain.
+func (d *draft) bothStonesLikely() {
+	m := d.m
+	if d.has("size") || d.has("with") || m.says(outsideWords...) || m.with("outer") != nil {
+		return
+	}
+	centre, small := d.surely("size"), d.surely("with")
+	if centre != nil && small != nil && centre.value > small.value && small.value >= 0.7 && small.value <= 5 {
+		d.set("size", centre)
+		d.set("with", small)
+	}
+}
+
+// surely is the one free length or bare number that has a role by the words round it,
+// nil for none or for several.
+func (d *draft) surely(which string) (only *quantity) {
+	for _, q := range d.m.found {
+		if q.used || q.measure != length && q.measure != bare {
+			continue
+		}
+		if role, chance := d.m.likelyRole(d.request, q); role == which && chance >= likelyRole {
+			if only != nil {
+				return nil
+			}
+			only = q
+		}
+	}
+	return only
+}
+
+// takeLikely gives lengths and bare numbers the option that they surely are by the
+// words round them.
+func (d *draft) takeLikely(places map[string][2]float64) {
+	for _, q := range d.m.found {
+		if q.used || q.measure != length && q.measure != bare {
+			continue
+		}
+		role, chance := d.m.likelyRole(d.request, q)
+		values, known := places[role]
+		if !known || chance < likelyRole || d.has(role) || q.value < values[0] || q.value > values[1] {
+			continue
+		}
+		d.set(role, q)
+		if role == "wire" && q.measure == bare {
+			d.say("wire", q.shown+" mm")
+		}
+	}
+}

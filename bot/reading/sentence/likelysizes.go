@@ -118,21 +118,25 @@ func (m *message) plainSaddle(r Reading) (Reading, bool) {
 
 // likelyShank reads the size of the ring that a setting sits on by the words round it:
 // "on 7", "scribed to P".
-func (m *message) likelyShank() {
-	if wanted, chance := m.likeliest(); wanted != "saddle" || chance < sure || m.of(ringSize) != nil {
+func (m *message) likelyShank() { m.likelyRing("saddle", "shank") }
+
+// likelyRing reads the size of the ring that a request is for by the words round it,
+// where all words ask for that request and no size is named as one.
+func (m *message) likelyRing(request, option string) {
+	if wanted, chance := m.likeliest(); wanted != request || chance < sure || m.of(ringSize) != nil || m.says("european", "continental", "inch", "inches") {
 		return
 	}
 	found := m.found
 	m.found = append(slices.Clone(found), m.sizesInWords()...)
 	slices.SortFunc(m.found, func(a, b *quantity) int { return a.first - b.first })
-	shank := m.likelySize("saddle", "shank", likelyRole)
-	if shank != nil && sizeKind(shank) == roundSize && (shank.measure == length || shank.role == "inner" || shank.role == "diameter") {
-		shank = nil // the inside of a bangle
+	ring := m.likelySize(request, option, likelyRole)
+	if ring != nil && sizeKind(ring) == roundSize && (ring.measure == length || ring.role == "inner" || ring.role == "diameter") {
+		ring = nil // the inside of a bangle
 	}
-	m.found = slices.DeleteFunc(m.found, func(q *quantity) bool { return q != shank && !slices.Contains(found, q) })
-	if shank != nil {
-		shank.becomeSize(isAcross(shank))
-		m.take(shank)
+	m.found = slices.DeleteFunc(m.found, func(q *quantity) bool { return q != ring && !slices.Contains(found, q) })
+	if ring != nil {
+		ring.becomeSize(isAcross(ring))
+		m.take(ring)
 	}
 }
 

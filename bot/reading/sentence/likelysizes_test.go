@@ -61,3 +61,21 @@ func TestFiguresOfShankAndSetting(t *testing.T) {
 		}
 	}
 }
+
+// Figures that the rules took for one another are told apart by the words round them.
+func TestFiguresToldApartByWordsRoundThem(t *testing.T) {
+	for _, c := range []struct {
+		typed, request string
+		want           map[string]string
+	}{
+		{"halo, 1.2 round 5.5, how many stones", "halo", map[string]string{"size": "5.5", "with": "1.2"}},
+		{"jump rings on a 7 mm rod, wire 1.8, how much wire for 30", "jumpring", map[string]string{"mandrel": "7 mm", "wire": "1.8 mm", "count": "30"}},
+		{"bangle with an inside circumference of 205 mm, 4 mm round wire, how long is the piece", "band", map[string]string{"bangle": "65.3", "thickness": "4 mm"}},
+	} {
+		r := Read(c.typed, Context{Addressed: true})
+		assert.Equal(t, c.request, r.Request, c.typed)
+		for option, value := range c.want {
+			assert.Equal(t, value, r.Options[option], "%s of %s", option, c.typed)
+		}
+	}
+}

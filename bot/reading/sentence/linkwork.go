@@ -17,6 +17,7 @@ func (m *message) jumpring() (Reading, bool) {
 	}
 	d := m.draft("jumpring")
 	d.places = []place{{"inside", "inside diameter", 0.8, 100}, {"wire", "wire", 0.2, 8}, {"count", "number of rings", 1, 100_000}, {"chain", "length of the chain", 20, 50_000}}
+	d.takeLikely(placesOfJumpRing)
 	d.countOfRings()
 	d.ratio()
 	d.set("kerf", m.with("kerf"))
@@ -230,6 +231,9 @@ func (d *draft) ratio() {
 // lengths.
 func (d *draft) jumpringWire() {
 	m := d.m
+	if d.has("wire") {
+		return
+	}
 	if q := m.of(gauge); q != nil {
 		d.set("wire", q)
 		d.say("wire", q.shown)
@@ -745,6 +749,7 @@ func (m *message) halo() (Reading, bool) {
 			d.set("size", q)
 		}
 	}
+	d.bothStonesLikely()
 	d.twoStones()
 	d.alloy("alloy", false)
 	if d.has("size") && !d.has("outline") {

@@ -15,6 +15,7 @@ func (m *message) band() Reading {
 			q.role = ""
 		}
 	}
+	m.likelyRing("band", "ring")
 	d.finger()
 	d.profile()
 	d.taper()
@@ -65,6 +66,13 @@ func (d *draft) finger() {
 			d.say("system", d.systemOf(q, ""))
 		}
 		d.otherSizes(q)
+		return
+	}
+	if q := m.with("perimeter"); q != nil && q.value > mostRingSize && m.context.takes("band", "bangle") {
+		q.used = true
+		across := math.Round(10*q.value/math.Pi) / 10
+		d.say("bangle", plain(across))
+		d.note("%s round is %s across inside", strings.TrimSpace(q.typed(m)), mm(across))
 		return
 	}
 	if q := m.with("perimeter"); q != nil && q.value >= 36 {
