@@ -201,8 +201,11 @@ func (d *draft) takeLikely(places map[string][2]float64) {
 			continue
 		}
 		d.set(role, q)
-		if role == "wire" && q.measure == bare {
+		switch {
+		case role == "wire" && q.measure == bare:
 			d.say("wire", q.shown+" mm")
+		case role == "wire":
+			d.say("wire", plain(q.value)+"mm")
 		}
 	}
 }

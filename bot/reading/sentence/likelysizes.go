@@ -133,11 +133,22 @@ func (m *message) likelyRing(request, option string) {
 	if ring != nil && sizeKind(ring) == roundSize && (ring.measure == length || ring.role == "inner" || ring.role == "diameter") {
 		ring = nil // the inside of a bangle
 	}
+	if lead := m.leadOf(ring); request == "band" && (lead == "to" || lead == "from") {
+		ring = nil // the size of a ring that is resized
+	}
 	m.found = slices.DeleteFunc(m.found, func(q *quantity) bool { return q != ring && !slices.Contains(found, q) })
 	if ring != nil {
 		ring.becomeSize(isAcross(ring))
 		m.take(ring)
 	}
+}
+
+// leadOf is the word before a figure, empty where there is none.
+func (m *message) leadOf(q *quantity) string {
+	if q == nil {
+		return ""
+	}
+	return m.at(q.first - 1).text
 }
 
 // oldAndNew are the figures that are the old and the new size by the words round them.
