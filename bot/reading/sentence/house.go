@@ -441,3 +441,8 @@ func (m *message) withheld() (Reading, bool) {
 	return Reading{Outcome: Explanation, Topic: "who is answered", Source: "this program's own requests",
 		Text: "I can't hold back one exercise or one person: I answer whoever asks. A teacher can switch what I answer in a channel: bench channel answers commands, or bench channel answers off, and bench channel answers all again; or pin a house rule that answers state: daybook pin and the rule."}, true
 }
+
+// help answers what can be asked here.
+func (m *message) help() (Reading, bool) {
+	return Reading{Outcome: Request, Request: "help", Options: map[string]string{}}, true
+}

@@ -60,7 +60,7 @@ var readersOf = map[string]func(*message) (Reading, bool){
 	"halo":     (*message).halo,
 	"resize":   (*message).ringResize,
 	"saddle":   (*message).saddle,
-	"tune":     (*message).tune,
+	"tune":     (*message).trialReport,
 	"kit":      (*message).kit,
 }
 
@@ -70,6 +70,7 @@ var readersBeside = map[string]func(*message) (Reading, bool){
 	"cautions": (*message).cautions,
 	"bench":    (*message).bench,
 	"daybook":  (*message).daybook,
+	"help":     (*message).help,
 }
 
 // likelyJob reads what the message most likely asks for in place of what the

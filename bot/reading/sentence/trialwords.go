@@ -85,7 +85,7 @@ func (m *message) trialDifference() (Reading, bool) {
 		difference = wanted.value - got.value
 	default:
 		q := m.tooMuch()
-		if q == nil || q.value > 3 || m.has("length") || m.says("length", "long", "lenght") {
+		if q == nil || q.value > 3 || m.has("length") || m.says("length", "long", "lenght", "ends meet", "the seam", "the join", "the ends") { // along the edge, and not across
 			return Reading{}, false
 		}
 		difference, got, wanted = q.value, nil, nil
@@ -93,18 +93,14 @@ func (m *message) trialDifference() (Reading, bool) {
 			difference = -difference
 		}
 	}
-	more, less := "longer", "higher"
-	if difference < 0 {
-		more, less = "shorter", "lower"
-	}
 	keep := ""
 	if others := m.figuresBeside(got, wanted); others != "" && got != nil {
 		keep = " I took " + strings.TrimSpace(got.typed(m)) + " and " + strings.TrimSpace(wanted.typed(m)) + " for it; the rest (" + others + ") is for tune."
 	}
-	keep += " Form it the same way, and change one thing at a time. For a correction that is kept for your metal and thickness, tell me the stone, the metal and what rim and base measured: tune oval 8x6 depth 4 sterling 22ga rimgot 9.16x7.16 basegot 7.48x5.48."
+	keep += " Form it the same way, and change one thing at a time. " + keepIt
 	if m.says("high", "height", "tall", "short in height", "low") && !m.says("top", "rim", "across") {
 		return Reading{Outcome: Explanation, Topic: "trial piece", Source: "common practice, no source",
-			Text: fmt.Sprintf("The trial's height was off by %.2f mm: make the next blank %.2f mm %s. Along a leaning wall that is the same figure divided by the cosine of the lean.", math.Abs(difference), math.Abs(difference), less) + keep}, true
+			Text: changeOf("height", difference) + keep}, true
 	}
 	if m.cues["dome"] >= 3 && got != nil && wanted != nil {
 		return Reading{Outcome: Explanation, Topic: "trial piece", Source: "a dome and its disc grow alike",
@@ -115,7 +111,7 @@ func (m *message) trialDifference() (Reading, bool) {
 		end = "base"
 	}
 	return Reading{Outcome: Explanation, Topic: "trial piece", Source: "an edge changes by pi x the change across",
-		Text: fmt.Sprintf("The trial's %s was off by %.2f mm across: cut that edge of the next blank %.2f mm %s, pi times the difference. Take half of that if you measured only once.", end, math.Abs(difference), math.Pi*math.Abs(difference), more) + keep}, true
+		Text: changeOf(end, difference) + keep}, true
 }
 
 // figuresBeside lists the lengths that are neither of two figures.
