@@ -83,7 +83,8 @@ func (m *message) likelyJob(found Reading) (Reading, bool) {
 	if chance < sure || wanted == found.Request || m.chance(found.Request) > unlikely || !m.context.takes(wanted, "") {
 		return Reading{}, false
 	}
-	if m.says(found.Request) && !m.says(wanted) || m.cues[found.Request] >= plainlyNamed && chance < surer {
+	named := m.says(found.Request) && !m.says(wanted) && wanted != "kit" // which names the piece of each maker
+	if named || m.cues[found.Request] >= plainlyNamed && chance < surer {
 		return Reading{}, false
 	}
 	read := readersOf[wanted]
