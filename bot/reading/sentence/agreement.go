@@ -227,7 +227,7 @@ func (m *message) otherSubject(r Reading) (Reading, bool) {
 		return m.outsideSomehow(), true
 	case wanted == intent.Explanation && r.Outcome != Explanation:
 		return m.knownOrOffered(r)
-	case r.Outcome == Explanation || r.Outcome == Question || r.Outcome == Unknown:
+	case r.Outcome == Explanation || r.Outcome == Question || r.Outcome == Unknown || keepsOrShows[wanted] && (r.Outcome == Silent || !m.beyondDoubt(r)):
 		return m.readAs(wanted)
 	}
 	return Reading{}, false
@@ -239,6 +239,10 @@ var sumsOnStock = map[string]bool{
 	"tube in a tube": true, "tube over tube": true, "wall of a sleeve": true, "wax for the metal there is": true, "length of a mass": true, "sheet of a mass": true, "cube of a mass": true,
 	"blanks from a sheet": true, "lean of a wall": true, "mass of a volume": true, "carats to mm": true,
 }
+
+// keepsOrShows are requests that no piece is worked out for: they also go before one
+// that the rules found.
+var keepsOrShows = map[string]bool{"bench": true, "daybook": true, "help": true}
 
 // standsFast reports whether a topic warns, or tells what can't be worked out: then it
 // answers whatever else a message may ask for.

@@ -237,10 +237,13 @@ func (m *message) severalPieces() bool {
 	return kinds > 1 || len(outlines) > 1 && m.says("others", "the rest", "=and", "second", "plus")
 }
 
-// useAll takes all figures as read, where a question asks for the whole line anew.
+// useAll takes all figures and metals as read, where none of them counts.
 func (m *message) useAll() {
 	for _, q := range m.found {
 		q.used = true
+	}
+	for _, a := range m.alloys {
+		a.used = true
 	}
 }
 

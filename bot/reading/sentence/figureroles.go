@@ -80,6 +80,7 @@ func (d *draft) placeLikely() {
 		case role == written.Idle && chance >= likelyIdle:
 			q.used = true
 			d.note("%s is not needed for this", strings.TrimSpace(q.typed(m)))
+		case d.request == "bench": // nothing is kept that isn't named
 		case chance >= likelyRole && !d.has(role) && m.context.takes(d.request, role) && q.fitsOption(role) && !d.tallerThanWide(role, q):
 			d.set(role, q)
 			if d.missing == role {

@@ -139,44 +139,6 @@ func (m *message) cautions() (Reading, bool) {
 	return Reading{}, false
 }
 
-// bench reads defaults to keep.
-func (m *message) bench() (Reading, bool) {
-	d := m.draft("bench")
-	if u := m.meaning("units:"); len(u) > 0 {
-		d.say("units", u[0])
-	}
-	if p := m.meaning("paper:"); len(p) > 0 {
-		d.say("paper", p[0])
-	}
-	d.angles()
-	d.set("clearance", m.with("clearance"))
-	d.set("rim", m.with("rim"))
-	for _, q := range m.found { // "set my gauge to 22"
-		if q.measure == bare && m.says("gauge", "gage") && q.value == float64(int(q.value)) && q.value >= 10 && q.value <= 36 {
-			q.used = true
-			d.say("thickness", q.shown+"ga")
-		}
-	}
-	if !d.has("thickness") {
-		d.thickness(3)
-	}
-	if m.says("ring size", "ring sizes", "sizes") {
-		for _, t := range m.tokens {
-			if s := sizeSystems[t.text]; s != "" {
-				d.say("system", s)
-			}
-		}
-	}
-	d.alloy("alloy", true)
-	if m.says("my channel", "this channel", "everyone", "everybody", "whole channel") {
-		d.say("scope", "channel")
-	}
-	if len(d.options) == 0 && d.ask == "" && !m.says("what are", "show", "whats", "defaults") {
-		return Reading{}, false
-	}
-	return d.reading(), true
-}
-
 // daybook reads questions about what was asked before.
 func (m *message) daybook() (Reading, bool) {
 	d := m.draft("daybook")

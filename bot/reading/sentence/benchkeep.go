@@ -1,0 +1,291 @@
+package sentence
+
+import (
+	"fmt"
+	"slices"
+)
+
+// benchNames are the defaults that a bench keeps, with the words for each. Longer
+// names stand before those that they hold.
+var benchNames = []struct {
+	option string
+	says   []string
+}{
+	{"wax-density", []string{"wax", "wax density"}},
+	{"filing", []string{"filing", "seam", "seams", "joint allowance", "the joint"}},
+	{"thickness", []string{"gauge", "gage", "thickness", "my sheet", "thick"}},
+	{"paper", []string{"paper", "a4", "letter", "=a3", "printer"}},
+	{"units", []string{"units", "inches", "inch", "mm", "metric", "imperial"}},
+	{"lean", []string{"block angle", "lean", "angle", "degrees"}},
+	{"ledge", []string{"ledge", "bearing"}},
+	{"rim", []string{"rim"}},
+	{"clearance", []string{"clearance", "play"}},
+	{"truing", []string{"truing"}},
+	{"shrink", []string{"shrink", "shrinkage"}},
+	{"button", []string{"button"}},
+	{"block", []string{"block"}},
+	{"press", []string{"press"}},
+	{"corner", []string{"corner", "corners"}},
+	{"system", []string{"ring size", "ring sizes", "size system"}},
+	{"alloy", []string{"metal", "alloy", "silver", "gold", "copper"}},
+	{"memory", []string{"memory"}},
+	{"allowance", []string{"depth allowance", "height allowance", "allowance"}},
+}
+
+// benchFigures are the defaults in figures that may be set by their word and what the
+// figure most likely measures, in mm.
+var benchFigures = map[string][2]float64{"filing": {0, 3}, "ledge": {0, 3}, "rim": {0, 10}, "clearance": {0, 1}, "truing": {0, 3}, "allowance": {0, 20}}
+
+// dropsDefault are words that take a default back.
+var dropsDefault = []string{"scratch", "forget", "delete", "remove", "reset", "get rid of", "drop", "clear my", "clear the", "clear all", "no more", "off the list", "lose the", "back to normal", "stop using", "wipe", "=unset", "take off", "ditch", "vergiss"}
+
+// asksSettings are words that ask for what is kept.
+var asksSettings = []string{"what are", "show", "whats", "what is", "defaults", "settings", "tell me", "which", "does it remember", "have you got", "what have you", "what happens if", "how do i set"}
+
+// bench reads defaults to keep, to drop and to show.
+func (m *message) bench() (Reading, bool) {
+	surely := !m.tooShort() && m.chance("bench") >= plainly
+	d := m.draft("bench")
+	m.takePaperNames()
+	if surely && m.asksOfSettings() {
+		m.useAll()
+		return d.reading(), true
+	}
+	if m.says(dropsDefault...) {
+		if name := m.dropped(); name != "" {
+			m.useAll()
+			d.say("drop", name)
+			return d.reading(), true
+		}
+	}
+	d.benchWords(surely)
+	d.angles()
+	d.benchFigures(surely)
+	d.benchThickness(surely)
+	d.alloy("alloy", true)
+	ours := m.says("my channel", "this channel", "everyone", "everybody", "whole channel")
+	mine := m.says("except me", "but me", "just me", "only me", "for me", "mine", "mines", "my own", "nobody else")
+	if ours && !mine && len(d.options) > 0 {
+		d.say("scope", "channel")
+	}
+	if len(d.options) == 0 && d.ask == "" && len(m.found) == 0 {
+		return m.settings(d, surely)
+	}
+	return d.reading(), len(d.options) > 0 || d.ask != "" || surely
+}
+
+// asksOfSettings reports whether a message is a question about what is kept, so that
+// no figure or metal in it is kept.
+func (m *message) asksOfSettings() bool {
+	return m.startsWith("which", "what", "whats", "does", "how do", "how can", "why", "is there", "am i", "so what", "so which", "tell me which") && !m.says("from now on", "remember", "change", "and set", "keep it", "keep this")
+}
+
+// takePaperNames takes the figure of "A4", which measures nothing.
+func (m *message) takePaperNames() {
+	for _, q := range m.found {
+		if m.at(q.first).glued && m.at(q.first-1).text == "a" && q.measure == bare {
+			q.used = true
+		}
+	}
+}
+
+// saysA4 reports whether the paper A4 is named.
+func (m *message) saysA4() bool {
+	for i, t := range m.tokens {
+		if m.denied(i) {
+			continue
+		}
+		if t.text == "a4" || t.text == "a" && m.at(i+1).text == "4" && m.at(i+1).glued {
+			return true
+		}
+	}
+	return false
+}
+
+// settings shows what is kept, and says so where the wish was for something else.
+func (m *message) settings(d *draft, surely bool) (Reading, bool) {
+	asked := m.says(asksSettings...)
+	if !asked && !surely {
+		return Reading{}, false
+	}
+	if !asked {
+		d.note("nothing is changed: these are the defaults that I keep, and the word for each; what isn't among them can't be set")
+	}
+	return d.reading(), true
+}
+
+// dropped is the default that is taken back, empty where none is named or where
+// another is named in its place.
+func (m *message) dropped() string {
+	if m.says("set something else", "=instead", "gone over", "=im back on", "im on", "were on", "=we use", "i use", "i have now", "change to", "make it", "switch to", "from now on") {
+		return ""
+	}
+	if len(m.alloys) > 1 {
+		return "" // one of them takes the place of the other
+	}
+	for _, n := range benchNames {
+		if m.says(n.says...) && !(n.option == "allowance" && m.says("kerf")) {
+			return n.option
+		}
+	}
+	if m.of(gauge) != nil {
+		return "thickness"
+	}
+	if m.says("everything", "all of it", "all my", "my settings", "my defaults", "the lot") && !m.says("but", "except") {
+		return "all"
+	}
+	return ""
+}
+
+// benchWords takes units, paper and the system of ring sizes.
+func (d *draft) benchWords(surely bool) {
+	m := d.m
+	if u := m.meaning("units:"); len(u) > 0 {
+		d.say("units", u[0])
+	} else if unit := m.onlyUnit(); surely && unit != "" {
+		d.say("units", unit)
+	}
+	if paper := m.onlyPaper(surely); paper != "" {
+		d.say("paper", paper)
+	}
+	if m.says("ring size", "ring sizes", "sizes") {
+		for _, t := range m.tokens {
+			if s := sizeSystems[t.text]; s != "" {
+				d.say("system", s)
+			}
+		}
+	}
+}
+
+// onlyUnit is the unit that is wanted where one alone is named, and not refused.
+func (m *message) onlyUnit() string {
+	if len(m.found) > 0 || m.says("not mm", "no mm", "stop giving me mm", "no inches", "not inches", "no inch", "both", "forget") || m.asksWhy() {
+		return ""
+	}
+	mm, inch := m.says("mm", "millimetres", "millimeters", "metric"), m.says("inch", "inches", "imperial")
+	switch {
+	case mm && !inch, mm && m.says("inch to mm", "inches to mm"):
+		return "mm"
+	case inch && !mm, inch && m.says("mm to inch", "mm to inches"):
+		return "inch"
+	}
+	return ""
+}
+
+// letterWords name the paper of that size, and not a letter.
+var letterWords = []string{"letter paper", "letter size", "us letter", "letter size paper", "letter here", "on letter", "have letter", "paper letter", "paper to letter", "paper is letter", "letter always", "always letter", "papers always letter"}
+
+// onlyPaper is the paper that is kept; of two, the one that isn't taken back.
+func (m *message) onlyPaper(surely bool) string {
+	named := m.meaning("paper:")
+	if !surely {
+		if len(named) > 0 {
+			return named[0]
+		}
+		return ""
+	}
+	letter, a4 := m.says(letterWords...) || slices.Contains(named, "letter"), m.saysA4()
+	notA4 := m.says("forget a4", "not a4", "no a4", "printed on a4", "no more a4", "instead of a4", "never a4")
+	notLetter := m.says("no more letter", "not letter", "no letter", "forget letter", "instead of letter", "never letter")
+	switch {
+	case letter && !notLetter && (!a4 || notA4):
+		return "letter"
+	case a4 && !notA4 && (!letter || notLetter):
+		return "a4"
+	}
+	return ""
+}
+
+// benchFigures takes the figures of defaults that are named beside them.
+func (d *draft) benchFigures(surely bool) {
+	m := d.m
+	d.set("clearance", m.with("clearance"))
+	d.set("rim", m.with("rim"))
+	if !surely {
+		return
+	}
+	for _, q := range m.found {
+		if q.used || q.measure != bare && q.measure != length {
+			continue
+		}
+		option := m.benchOption(q)
+		limits, known := benchFigures[option]
+		switch {
+		case !known || q.value < limits[0] || q.value > limits[1]:
+		case d.has(option) || option == "filing" && !m.says("filing"):
+			q.used = true
+			d.question("filing", fmt.Sprintf("Shall I keep %s mm as filing, the length that I add to a strip for truing its joint?", q.shown), d.with("yes, keep it", "filing", q.shown))
+		default:
+			d.set(option, q)
+		}
+	}
+	d.setPercent("shrink", "shrink", "shrinkage")
+}
+
+// benchOption is the default whose name stands nearest before a figure, or else right
+// after it.
+func (m *message) benchOption(q *quantity) string {
+	for k := q.first - 1; k >= max(0, q.first-6) && !m.inFigure(k); k-- {
+		if name := m.benchNameAt(k); name != "" {
+			return name
+		}
+	}
+	for k := q.next; k <= q.next+4 && !m.inFigure(k); k++ {
+		if name := m.benchNameAt(k); name != "" {
+			return name
+		}
+	}
+	return ""
+}
+
+// benchNameAt is the default in figures that the word at i names. An allowance is the
+// seam's where a seam is spoken of.
+func (m *message) benchNameAt(i int) string {
+	for _, n := range benchNames {
+		if _, figure := benchFigures[n.option]; figure && slices.Contains(n.says, m.at(i).text) {
+			switch {
+			case n.option != "allowance":
+			case m.says("kerf", "blade"):
+				return ""
+			case m.says("filing", "seam", "seams", "joint"):
+				return "filing"
+			}
+			return n.option
+		}
+	}
+	return ""
+}
+
+// setPercent takes a percentage for a default that is named.
+func (d *draft) setPercent(option string, says ...string) {
+	if q := d.m.of(percent); q != nil && !q.used && d.m.says(says...) {
+		d.set(option, q)
+	}
+}
+
+// benchThickness takes a thickness that is said to be one. Two are asked about.
+func (d *draft) benchThickness(surely bool) {
+	m := d.m
+	for _, q := range m.found { // "set my gauge to 22"
+		if q.measure == bare && !q.used && m.says("gauge", "gage") && q.value == float64(int(q.value)) && q.value >= 10 && q.value <= 36 {
+			q.used = true
+			d.say("thickness", q.shown+"ga")
+		}
+	}
+	if d.has("thickness") {
+		return
+	}
+	if q := m.with("thickness"); q != nil && q.measure == bare && q.value >= 10 {
+		q.role = ""
+		if q.value <= 36 && isCount(q) && surely {
+			q.used = true
+			d.say("thickness", q.shown+"ga")
+			d.note("%s is read as a gauge number", q.shown)
+			return
+		}
+	}
+	said := len(m.alloys) > 0 || m.of(gauge) != nil || m.with("thickness", "wall") != nil || m.says("sheet", "metal", "thick", "stock", "strip", "wire")
+	if !surely || said {
+		d.thickness(3)
+	}
+}
