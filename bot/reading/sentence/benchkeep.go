@@ -68,7 +68,7 @@ func (m *message) bench() (Reading, bool) {
 	if ours && !mine && len(d.options) > 0 {
 		d.say("scope", "channel")
 	}
-	if len(d.options) == 0 && d.ask == "" && len(m.found) == 0 {
+	if len(d.options) == 0 && d.ask == "" && len(m.unused()) == 0 {
 		return m.settings(d, surely)
 	}
 	return d.reading(), len(d.options) > 0 || d.ask != "" || surely
@@ -185,7 +185,7 @@ func (m *message) onlyPaper(surely bool) string {
 		return ""
 	}
 	letter, a4 := m.says(letterWords...) || slices.Contains(named, "letter"), m.saysA4()
-	notA4 := m.says("forget a4", "not a4", "no a4", "printed on a4", "no more a4", "instead of a4", "never a4")
+	notA4 := m.says("forget a 4", "no a 4", "printed on a 4", "no more a 4", "instead of a 4", "never a 4")
 	notLetter := m.says("no more letter", "not letter", "no letter", "forget letter", "instead of letter", "never letter")
 	switch {
 	case letter && !notLetter && (!a4 || notA4):
