@@ -123,6 +123,9 @@ func (m *message) dropped() string {
 	if len(m.alloys) > 1 {
 		return "" // one of them takes the place of the other
 	}
+	if m.onlyPaper(true) != "" {
+		return "" // the other paper is taken back
+	}
 	for _, n := range benchNames {
 		if m.says(n.says...) && !(n.option == "allowance" && m.says("kerf")) {
 			return n.option

@@ -96,7 +96,10 @@ const perhapsMakers = 0.75
 
 // surelyKit reports whether the message as a whole asks for a class's pieces.
 func (m *message) surelyKit() bool {
-	return !m.tooShort() && m.chance("kit") >= plainly
+	if m.tooShort() {
+		return false
+	}
+	return m.chance("kit") >= possible || m.cues["kit"] >= plainlyNamed && m.chance("kit") >= likelier
 }
 
 // makers are the figures that count the makers, each value once.

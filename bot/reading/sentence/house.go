@@ -2,6 +2,7 @@ package sentence
 
 import (
 	"fmt"
+	"math"
 	"strings"
 )
 
@@ -143,7 +144,7 @@ func (m *message) cautions() (Reading, bool) {
 func (m *message) daybook() (Reading, bool) {
 	d := m.draft("daybook")
 	switch {
-	case m.has("privacy") && m.says("forget", "delete", "remove"):
+	case m.has("privacy") && m.says("forget", "delete", "remove", "erase"):
 		d.say("action", "forget")
 	case m.has("privacy"):
 		d.say("action", "mine")
@@ -169,15 +170,7 @@ func (m *message) daybook() (Reading, bool) {
 			d.say("outline", o[0])
 		}
 	}
-	for _, q := range m.found {
-		switch {
-		case q.measure == count && q.thing == "days":
-			d.say("from", q.shown+"d")
-		case q.measure == size:
-			d.say("find", q.shown)
-		}
-		q.used = true
-	}
+	m.daybookFigures(d)
 	for _, a := range m.alloys {
 		a.used = true
 	}
@@ -187,6 +180,58 @@ func (m *message) daybook() (Reading, bool) {
 		}
 	}
 	return d.reading(), true
+}
+
+// daybookFigures takes the days that are asked for, what is searched, and the number
+// of one entry; what chooses no entry is said.
+func (m *message) daybookFigures(d *draft) {
+	var entries []*quantity
+	for _, q := range m.found {
+		if q.used {
+			continue
+		}
+		q.used = true
+		switch {
+		case q.measure == count && q.thing == "days":
+			d.say("from", q.shown+"d")
+		case q.measure == size:
+			d.say("find", q.shown)
+		case m.isEntry(q):
+			entries = append(entries, q)
+		default:
+			d.note("%s chooses no entry: find and a word does", strings.TrimSpace(q.typed(m)))
+		}
+	}
+	if len(entries) == 0 || d.has("action") {
+		return
+	}
+	for _, option := range []string{"from", "to", "request", "outline", "find"} {
+		delete(d.options, option) // the number alone chooses it
+	}
+	d.say("action", "show")
+	d.say("number", entries[0].shown)
+	if len(entries) > 1 {
+		var choices []Choice
+		for _, q := range entries[:min(3, len(entries))] {
+			choices = append(choices, d.with("show "+q.shown, "number", q.shown))
+		}
+		d.question("number", "Which entry shall I show first?", choices...)
+	}
+	if m.says(changesEntry...) {
+		d.note("nothing is changed: a teacher corrects an entry with daybook amend, its number and the correction")
+	}
+}
+
+// changesEntry are words that ask for an entry to be changed, and not only shown.
+var changesEntry = []string{"amend", "fix", "fix it", "change", "alter", "correct", "comment", "undo", "pin", "unpin", "strike", "delete", "remove", "approve", "note", "warning", "not correct", "hide"}
+
+// isEntry reports whether a figure is the number of an entry of the daybook.
+func (m *message) isEntry(q *quantity) bool {
+	if q.measure != bare || q.value < 1 || q.value != math.Trunc(q.value) {
+		return false
+	}
+	role, chance := m.likelyRole("daybook", q)
+	return role == "number" && chance >= likelyRole
 }
 
 // keeps reads what is to be kept or shown of a channel: the log, house rules, and

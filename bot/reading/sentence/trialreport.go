@@ -16,6 +16,9 @@ import (
 // likely measures.
 const trialRole = 0.85
 
+// namedTrialRole is enough where a trial is spoken of.
+const namedTrialRole = 0.6
+
 // trialEnds are the measures of a trial piece: the option that takes what was
 // measured, the role of what was planned, and the words that name the place.
 var trialEnds = []struct {
@@ -73,8 +76,12 @@ func (m *message) ofAnotherTrial() bool {
 // trialRoles are what the figures surely measure.
 func (m *message) trialRoles() map[*quantity]string {
 	roles := map[*quantity]string{}
+	least := trialRole
+	if m.has("trial") {
+		least = namedTrialRole
+	}
 	for _, q := range m.found {
-		if role, chance := m.likelyRole("tune", q); chance >= trialRole {
+		if role, chance := m.likelyRole("tune", q); chance >= least {
 			roles[q] = role
 		}
 	}

@@ -94,7 +94,7 @@ func (m *message) trialDifference() (Reading, bool) {
 		}
 	}
 	keep := ""
-	if others := m.figuresBeside(got, wanted); others != "" && got != nil {
+	if others := m.lengthsBut(map[*quantity]bool{got: true, wanted: true}); others != "" && got != nil {
 		keep = " I took " + strings.TrimSpace(got.typed(m)) + " and " + strings.TrimSpace(wanted.typed(m)) + " for it; the rest (" + others + ") is for tune."
 	}
 	keep += " Form it the same way, and change one thing at a time. " + keepIt
@@ -112,17 +112,6 @@ func (m *message) trialDifference() (Reading, bool) {
 	}
 	return Reading{Outcome: Explanation, Topic: "trial piece", Source: "an edge changes by pi x the change across",
 		Text: changeOf(end, difference) + keep}, true
-}
-
-// figuresBeside lists the lengths that are neither of two figures.
-func (m *message) figuresBeside(got, wanted *quantity) string {
-	var others []string
-	for _, q := range m.found {
-		if q != got && q != wanted && (q.measure == length || q.measure == bare || q.measure == size || q.measure == gauge) {
-			others = append(others, strings.TrimSpace(q.typed(m)))
-		}
-	}
-	return strings.Join(others, ", ")
 }
 
 // gotAndWanted are the measure of a trial and what it should be.
