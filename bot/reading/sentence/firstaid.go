@@ -84,6 +84,9 @@ func (m *message) firstAid() (Reading, bool) {
 			return aidFor("fire"), true
 		}
 	}
+	if measuresFinger(text) {
+		return Reading{}, false
+	}
 	if stuckRing(text) {
 		return Reading{}, false // there is nothing to press on: the facts say what to do
 	}
@@ -117,6 +120,9 @@ const (
 // fewestHurt is how few words say nothing of a hurt by themselves.
 const fewestHurt = 3
 
+// tellsFirstAid are facts that say themselves what is done for a hurt.
+var tellsFirstAid = map[string]bool{"glued fingers": true, "something in nose or ear": true}
+
 // likelyHurt finds somebody who is hurt by all words of a message.
 func (m *message) likelyHurt() (Reading, bool) {
 	m.chance()
@@ -132,7 +138,7 @@ func (m *message) likelyHurt() (Reading, bool) {
 	if chance < least || ofMetal {
 		return Reading{}, false
 	}
-	if _, warns := m.warning(); warns {
+	if fact, warns := m.warning(); warns && (chance < likelierHurt || tellsFirstAid[fact.Topic]) {
 		return Reading{}, false // the fact says what to do
 	}
 	return aidFor(kind), true
@@ -189,6 +195,12 @@ var askedAhead = []string{"can i set", "should i set", "do i set", "is it ok to 
 // burns reports whether it is something of the workshop that is on fire, and nobody.
 func burns(text string) bool {
 	return saidOf(text, burning) && !saidOf(text, wearers)
+}
+
+// measuresFinger matches what is wound round a finger to measure it.
+func measuresFinger(text string) bool {
+	return saidOf(text, strings.Fields("thread string floss paper tape ribbon yarn cord")) && saidOf(text, []string{"round", "around"}) && saidOf(text, []string{"finger", "knuckle", "wrist", "hand"}) && saidOf(text, []string{"size", "mm", "cm", "inch", "inches", "marked", "measured", "measure", "comes to", "came to"}) &&
+		!saidOf(text, strings.Fields("swollen swelling blue purple white numb tight stuck bleeding blood cut sliced caught pulled burnt burned"))
 }
 
 // stuckRing matches a ring that does not come off a finger, which is no cut.

@@ -72,6 +72,7 @@ var hurtsNobody = []string{
 	"drill broke in the middle of the bezel", "my collet cracked in the block", "the stone got chipped by my graver", "ring blank for a thumb ring size 10", "acid for etching copper", "pickle is eating my brass",
 	"i sliced the tube into rings", "the torch burned through my bezel", "what does burning smell of wax mean for the burnout", "hand file or needle file", "how thick is a nail head", "my saw blade broke", "eye pins from 20ga",
 	"how much silver do i cut for a toe ring us 3, 14 gauge, 3 mm wide", "left hand ring finger us 6 band 4mm", "splash of silver on my casting", "gold nose stud wire gauge", "ear cuff from 18ga", "toe ring size", "belly ring wire 14ga",
+	"i wound a thread round her finger 55 mm what us size", "wrapped dental floss round my finger, marked it, 60mm, 1.5 thick band", "wound a bit of string around my wrist, 17 cm, bangle please",
 	"the bail has to swallow a 10mm cord", "endcap that will swallow 6mm leather cord", "tube that swallows a 2mm chain",
 	"cut me a strip for a 10x8 bezel", "can you cut me a shank, size 8", "I want a shop that will cut me 40 cm of wire", "who could cut us discs of 0.8 mm", "please cut her a shank from 2 mm, her finger is size 6", "my hand shakes so cut me the back plate first",
 	"my eyes aren't great; kindly get me a bigger print into the room", "my eyes are not so good, something in large letters please", "her eyes are old, put it in big figures", "my hand fits through a 64 hole", "my hand goes through a 64 mm hole, which bangle", "missed the bloody bus",
