@@ -64,6 +64,26 @@ func FirstAidFor(typed string) (Reading, bool) { return newMessage(typed).firstA
 // firstAid finds somebody who is hurt. It is tried before all else, on messages
 // of any length, and would rather be wrong than silent.
 func (m *message) firstAid() (Reading, bool) {
+	r, ok := m.tellsHurt()
+	if ok && r.Topic != "fire" && m.surelyPiece() {
+		return Reading{}, false
+	}
+	return r, ok
+}
+
+// hardlyHurt is the chance of a hurt under which a message that gives figures of a
+// piece, and is surely about that, is taken for none whatever words it has: "cut me a strip
+// by hand for a 32x24 cab, 8 tall".
+const hardlyHurt = 0.01
+
+func (m *message) surelyPiece() bool {
+	wanted, chance := m.likeliest()
+	_, hurt := intent.Hurt(m.intents)
+	return m.figureCount() > 0 && hurt < hardlyHurt && chance >= sure && readersOf[wanted] != nil
+}
+
+// tellsHurt finds the words by which somebody is hurt.
+func (m *message) tellsHurt() (Reading, bool) {
 	text := aidText(m.typed)
 	said := func(all []string) bool {
 		for _, w := range all {
