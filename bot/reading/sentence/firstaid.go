@@ -104,7 +104,7 @@ func (m *message) tellsHurt() (Reading, bool) {
 			return aidFor("fire"), true
 		}
 	}
-	if measuresFinger(text) {
+	if measuresFinger(text) || tightOverKnuckle(text) {
 		return Reading{}, false
 	}
 	if stuckRing(text) {
@@ -221,6 +221,12 @@ func burns(text string) bool {
 func measuresFinger(text string) bool {
 	return saidOf(text, strings.Fields("thread string floss paper tape ribbon yarn cord")) && saidOf(text, []string{"round", "around"}) && saidOf(text, []string{"finger", "knuckle", "wrist", "hand"}) && saidOf(text, []string{"size", "mm", "cm", "inch", "inches", "marked", "measured", "measure", "comes to", "came to"}) &&
 		!saidOf(text, strings.Fields("swollen swelling blue purple white numb tight stuck bleeding blood cut sliced caught pulled burnt burned"))
+}
+
+// tightOverKnuckle matches a ring that is too small, and stuck on nobody.
+func tightOverKnuckle(text string) bool {
+	return saidOf(text, []string{"stuck at", "sticks at", "stuck over", "stops at", "tight at", "tight over"}) && saidOf(text, []string{"knuckle", "knuckles"}) &&
+		!saidOf(text, strings.Fields("swollen swelling blue purple white numb bleeding blood cut sliced crushed"))
 }
 
 // stuckRing matches a ring that does not come off a finger, which is no cut.

@@ -56,7 +56,7 @@ var hurtBy = map[string][]string{
 		"wheel grabbed the chain round my finger", "graver went into my palm", "i stabbed my hand with the graver", "saw blade snapped and is stuck in my finger", "hammered my thumb, nail is purple", "my apprentice crushed his finger in the rolling mill", "rolling mill trapped my fingers",
 		"cut my fingre with the shears", "theres blood everywhere", "metal sliver under my thumbnail", "she drilled through her finger", "punctured my palm with a scriber", "smashed my knuckles with the raising hammer",
 		"kid sliced her hand on copper sheet", "bleding alot from my hand", "do i need stitches", "a wire went through my finger", "whacked my thumb with a planishing hammer and its swollen", "the drill ripped the piece round and it gashed my wrist",
-		"my ponytail got caught in the flexshaft", "bur skidded and jabbed my index finger",
+		"my ponytail got caught in the flexshaft", "caught my hair in the polishing motor, some of it came away", "bur skidded and jabbed my index finger",
 	},
 }
 
@@ -72,6 +72,7 @@ var hurtsNobody = []string{
 	"drill broke in the middle of the bezel", "my collet cracked in the block", "the stone got chipped by my graver", "ring blank for a thumb ring size 10", "acid for etching copper", "pickle is eating my brass",
 	"i sliced the tube into rings", "the torch burned through my bezel", "what does burning smell of wax mean for the burnout", "hand file or needle file", "how thick is a nail head", "my saw blade broke", "eye pins from 20ga",
 	"how much silver do i cut for a toe ring us 3, 14 gauge, 3 mm wide", "left hand ring finger us 6 band 4mm", "splash of silver on my casting", "gold nose stud wire gauge", "ear cuff from 18ga", "toe ring size", "belly ring wire 14ga",
+	"ring i made gets stuck at his knuckle, 20 inside, can i hammer it on the mandrel",
 	"i wound a thread round her finger 55 mm what us size", "wrapped dental floss round my finger, marked it, 60mm, 1.5 thick band", "wound a bit of string around my wrist, 17 cm, bangle please",
 	"the bail has to swallow a 10mm cord", "endcap that will swallow 6mm leather cord", "tube that swallows a 2mm chain",
 	"cut me a strip for a 10x8 bezel", "can you cut me a shank, size 8", "I want a shop that will cut me 40 cm of wire", "who could cut us discs of 0.8 mm", "please cut her a shank from 2 mm, her finger is size 6", "my hand shakes so cut me the back plate first",

@@ -515,6 +515,10 @@ func (m *message) melt() (Reading, bool) {
 		q.shown += " g"
 	}
 	metals := m.alloys
+	if role, chance := m.likelyRole("melt", q); role == "model" && chance >= likelyRole && len(metals) >= 2 {
+		d.modelAndMetals(q)
+		return d.reading(), true // "a brass model of 7 g, its sprue 3 g of wax"
+	}
 	if m.has("wax") || m.has("resin") {
 		d.set("wax", q)
 		d.spruedWax(q)

@@ -81,6 +81,9 @@ func (m *message) andPart(i int) (part float64, next int) {
 		return 0.75, j + 2
 	}
 	p, after := parts[m.at(j).text], m.at(j+1).text
+	if after == "round" && roundPieces[m.at(j+2).text] {
+		return p, j + 1
+	}
 	if p == 0 || after == "round" || after == "hard" || after == "ball" || after == "of" {
 		return 0, i
 	}
@@ -89,6 +92,10 @@ func (m *message) andPart(i int) (part float64, next int) {
 	}
 	return 0, i
 }
+
+// roundPieces are what the round of "an inch and a half round cab" belongs to, which is
+// no half-round wire.
+var roundPieces = map[string]bool{"cab": true, "cabochon": true, "stone": true, "disc": true, "disk": true, "dome": true, "cz": true, "blank": true, "plate": true}
 
 // measuring are words beside which a number in words is a measure.
 var across = map[string]bool{"id": true, "od": true, "inside": true, "outside": true, "inner": true, "outer": true}
