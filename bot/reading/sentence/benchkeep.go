@@ -143,7 +143,7 @@ func (m *message) dropped() string {
 // benchWords takes units, paper and the system of ring sizes.
 func (d *draft) benchWords(surely bool) {
 	m := d.m
-	if u := m.meaning("units:"); len(u) > 0 && u[0] == "inch" && m.says("mm", "millimetres", "millimeters", "metric") && !m.says("not", "instead of", "no longer") {
+	if u := m.meaning("units:"); len(u) > 0 && u[0] == "inch" && m.says("mm", "millimetres", "millimeters", "metric") && !m.says("not", "no", "never", "dont", "instead of") {
 		d.question("units", "In which unit shall I answer?", d.with("mm", "units", "mm"), d.with("inches", "units", "inch"))
 	} else if len(u) > 0 {
 		d.say("units", u[0])
