@@ -102,23 +102,32 @@ func (o *operators) put(operator string, numbers ...float64) {
 	*o = append(append(*o, operator...), '\n')
 }
 
-// appendPlaces writes a number to four places after the point, without zeros at
-// its end.
+// appendPlaces writes a number to three places after the point, without zeros at its
+// end: a thousandth of a point is 0.0004 mm.
 func appendPlaces(to []byte, v float64) []byte {
-	n := int64(v*10000 + math.Copysign(0.5, v))
+	n := int64(v*1000 + math.Copysign(0.5, v))
 	if n < 0 {
 		to, n = append(to, '-'), -n
 	}
-	to = strconv.AppendInt(to, n/10000, 10)
-	if n %= 10000; n == 0 {
+	to = strconv.AppendInt(to, n/1000, 10)
+	if n %= 1000; n == 0 {
 		return to
 	}
-	places := [...]byte{'.', byte('0' + n/1000), byte('0' + n/100%10), byte('0' + n/10%10), byte('0' + n%10)}
+	places := [...]byte{'.', byte('0' + n/100), byte('0' + n/10%10), byte('0' + n%10)}
 	end := len(places)
 	for places[end-1] == '0' {
 		end--
 	}
 	return append(to, places[:end]...)
+}
+
+// turn puts a matrix. A thousandth in it would be a tenth of a millimetre at the far
+// end of a page, so its numbers have all their places.
+func (o *operators) turn(numbers ...float64) {
+	for _, v := range numbers {
+		*o = append(strconv.AppendFloat(*o, v, 'f', 6, 64), ' ')
+	}
+	*o = append(*o, "cm\n"...)
 }
 
 // pdfPage draws the scene on the page that was begun, with its lines as spell
@@ -142,7 +151,7 @@ func (s *Scene) pdfPage(to *fpdf.Fpdf, spell func(line string) string) {
 				to.SetFont(pdfFamily, weight, t.Em*pointsPerMM)
 			}
 			out.put("q 0 g")
-			out.put("cm", cos, sin, -sin, cos, at.X, at.Y)
+			out.turn(cos, sin, -sin, cos, at.X, at.Y)
 			to.RawWriteStr(string(out))
 			to.Text(0, s.Box.H(), spell(t.Line))
 			to.RawWriteStr("Q")
