@@ -39,6 +39,9 @@ func (m *message) agreed(r Reading) Reading {
 	if m.tooShort() {
 		return r
 	}
+	if asked, ok := m.ofResult(r); ok {
+		return asked
+	}
 	if other, ok := m.otherSubject(r); ok && (!inTalk || len(r.Changed) == 0) {
 		return other
 	}

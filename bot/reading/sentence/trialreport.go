@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"guildhand/bot/reading/figures"
 	"guildhand/bot/reading/written"
 )
 
@@ -210,4 +211,41 @@ func (q *quantity) fitsTrial(option string) bool {
 		return q.measure == gauge || (q.measure == length || q.measure == bare) && q.value >= 0.15 && q.value <= 3
 	}
 	return plainMM(q)
+}
+
+// cameOut tell what a piece that was made measures, and meantToBe what it was to be.
+var (
+	cameOut   = []string{"came out", "comes out", "come out", "ended up", "turned out", "finished at", "finish at", "finished up", "measured up at"}
+	meantToBe = []string{"instead of", "supposed to be", "supposed to", "should be", "should have been", "wanted", "meant to be", "not the", "asked for", "planned"}
+)
+
+// resultRole is the chance from which a figure tells what came out.
+const resultRole = 0.4
+
+// ofResult asks about a piece that was read from what another came out at: its measures
+// are none of the next one's.
+func (m *message) ofResult(r Reading) (Reading, bool) {
+	if r.Outcome != Request || !makesPiece[r.Request] && r.Request != "collet" || len(r.Changed) > 0 || !m.says(cameOut...) || !m.says(meantToBe...) || !m.usesResult(r) {
+		return Reading{}, false
+	}
+	if trial, ok := m.trialReport(); ok && trial.Outcome != Request {
+		return trial, true
+	}
+	return Reading{Outcome: Question, Request: r.Request, Options: r.Options, Notes: r.Notes,
+		Ask:     "Is one of those figures what your last piece came out at? Then tell me what it was cut for, what it measures, and I correct the next: tune, with the stone, rimgot and what its rim measures",
+		Choices: []Choice{{"work it out as it stands", r.Request, r.Options}}}, true
+}
+
+// usesResult reports whether a figure that tells what came out was taken for the piece.
+func (m *message) usesResult(r Reading) bool {
+	words, all := m.asFigures()
+	for i, q := range m.found {
+		of := figures.Roles("tune", words, all, i).Of("rimgot", "basegot", "heightgot", written.Result)
+		for _, value := range r.Options {
+			if of >= resultRole && strings.TrimSuffix(value, " mm") == strings.TrimSuffix(q.shown, " mm") {
+				return true
+			}
+		}
+	}
+	return false
 }
