@@ -121,13 +121,19 @@ func appendPlaces(to []byte, v float64) []byte {
 	return append(to, places[:end]...)
 }
 
-// turn puts a matrix. A thousandth in it would be a tenth of a millimetre at the far
-// end of a page, so its numbers have all their places.
-func (o *operators) turn(numbers ...float64) {
-	for _, v := range numbers {
+// turn puts a matrix that turns by an angle, in degrees, and moves to a point. A
+// thousandth in its first numbers would be a tenth of a millimetre at the far end of a
+// page, so they have six places.
+func (o *operators) turn(degrees float64, at Point) {
+	if degrees == 0 {
+		o.put("cm", 1, 0, 0, 1, at.X, at.Y)
+		return
+	}
+	sin, cos := math.Sincos(degrees * math.Pi / 180)
+	for _, v := range []float64{cos, sin, -sin, cos} {
 		*o = append(strconv.AppendFloat(*o, v, 'f', 6, 64), ' ')
 	}
-	*o = append(*o, "cm\n"...)
+	o.put("cm", at.X, at.Y)
 }
 
 // pdfPage draws the scene on the page that was begun, with its lines as spell
@@ -141,7 +147,6 @@ func (s *Scene) pdfPage(to *fpdf.Fpdf, spell func(line string) string) {
 		out = out[:0]
 		if it.text != nil {
 			t, at := *it.text, view.Point(it.text.start())
-			sin, cos := math.Sincos(t.Angle * math.Pi / 180)
 			if t.Lettering != set {
 				set = t.Lettering
 				weight := ""
@@ -151,7 +156,7 @@ func (s *Scene) pdfPage(to *fpdf.Fpdf, spell func(line string) string) {
 				to.SetFont(pdfFamily, weight, t.Em*pointsPerMM)
 			}
 			out.put("q 0 g")
-			out.turn(cos, sin, -sin, cos, at.X, at.Y)
+			out.turn(t.Angle, at)
 			to.RawWriteStr(string(out))
 			to.Text(0, s.Box.H(), spell(t.Line))
 			to.RawWriteStr("Q")
