@@ -13,7 +13,6 @@ import (
 	"fmt"
 	"math"
 	"strconv"
-	"sync"
 
 	"guildhand/bot/reading/logistic"
 )
@@ -36,13 +35,7 @@ type Figure struct {
 var packed []byte
 
 // learnt is the model of the program.
-var learnt = sync.OnceValue(func() *logistic.Model {
-	m, err := logistic.Unpack(packed)
-	if err != nil {
-		panic(fmt.Sprintf("figures: the model in the program is damaged: %v", err)) // a bug of the build
-	}
-	return m
-})
+var learnt = logistic.Embedded("figures", packed)
 
 // Roles is how likely the figure at measures each thing, where a message with
 // these words and figures asks for a request.

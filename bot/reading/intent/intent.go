@@ -12,9 +12,7 @@ package intent
 
 import (
 	_ "embed"
-	"fmt"
 	"strings"
-	"sync"
 
 	"guildhand/bot/reading/logistic"
 )
@@ -35,13 +33,7 @@ const (
 var packed []byte
 
 // learnt is the model of the program.
-var learnt = sync.OnceValue(func() *logistic.Model {
-	m, err := logistic.Unpack(packed)
-	if err != nil {
-		panic(fmt.Sprintf("intent: the model in the program is damaged: %v", err)) // a bug of the build
-	}
-	return m
-})
+var learnt = logistic.Embedded("intent", packed)
 
 // Of is how likely a message asks for each intent, by the model that the program
 // carries.

@@ -7,7 +7,10 @@ import (
 	"bytes"
 	"compress/gzip"
 	"encoding/gob"
+	"fmt"
 	"math"
+	"os"
+	"sync"
 )
 
 // Counts is how often each feature of one kind stands in a sample.
@@ -43,6 +46,27 @@ func Unpack(data []byte) (*Model, error) {
 		m.index[f] = i
 	}
 	return &m, nil
+}
+
+// Embedded unpacks a model that the program carries, when it is first asked for. The
+// package is the one that carries it.
+func Embedded(inPackage string, packed []byte) func() *Model {
+	return sync.OnceValue(func() *Model {
+		m, err := Unpack(packed)
+		if err != nil {
+			panic(fmt.Sprintf("%s: the model in the program is damaged: %v", inPackage, err)) // a bug of the build
+		}
+		return m
+	})
+}
+
+// WriteFile packs a model into a file, and says how large it is.
+func (m *Model) WriteFile(path string) (said string, err error) {
+	data, err := m.Pack()
+	if err != nil {
+		return "", err
+	}
+	return fmt.Sprintf("%d classes, %d features, %d kB", len(m.Classes), len(m.Features), len(data)/1000), os.WriteFile(path, data, 0o644)
 }
 
 // Pack writes a model in few bytes.

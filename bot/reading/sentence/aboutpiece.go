@@ -141,6 +141,8 @@ func (m *message) pieceAnswer(last Last, p *pieceAnswer) (Reading, bool) {
 	return Reading{}, false
 }
 
+// factNamed is the fact with this key, nil for none: a topic that is worked out is no
+// fact.
 func factNamed(key string) *knowledge.Fact {
 	facts := knowledge.Facts()
 	for i := range facts {

@@ -5,7 +5,6 @@ import (
 	"slices"
 	"strings"
 
-	"guildhand/bot/knowledge"
 	"guildhand/bot/reading/intent"
 )
 
@@ -33,11 +32,11 @@ func (m *message) agreed(r Reading) Reading {
 	if ring, ok := m.plainRing(r); ok && !inTalk {
 		return ring
 	}
-	if m.tooShort() && !inTalk {
-		return m.sureThoughShort(r)
-	}
 	if m.tooShort() {
-		return r
+		if inTalk {
+			return r
+		}
+		return m.sureThoughShort(r)
 	}
 	if asked, ok := m.ofResult(r); ok {
 		return asked
@@ -76,13 +75,13 @@ const sureWithoutWords = 0.95
 
 // sureThoughShort reads "sterling rod, 5 mm, 80" as what it surely asks for.
 func (m *message) sureThoughShort(r Reading) Reading {
-	wanted, chance := m.likeliest()
+	wanted, _ := m.likeliest()
 	unread := r.Outcome == Unknown || r.Outcome == Question && (r.Request == "" || r.Unplaced != "" && r.Request != wanted)
-	if !unread || len(m.found) == 0 || chance < sureWithoutWords || readersOf[wanted] == nil {
+	if !unread || len(m.found) == 0 {
 		return r
 	}
-	if read, ok := m.readAs(wanted); ok && read.Outcome == Request {
-		return read
+	if piece, ok := m.likeliestPiece(sureWithoutWords); ok {
+		return piece
 	}
 	return r
 }
@@ -124,7 +123,7 @@ func (m *message) tellsPiece(r Reading) bool {
 			figures++
 		}
 	}
-	return figures >= figuresOfPiece && isFact(r.Topic)
+	return figures >= figuresOfPiece && factNamed(r.Topic) != nil
 }
 
 // ringPiece reads the ring's job that the message is about, where every figure has its
@@ -138,17 +137,6 @@ func (m *message) ringPiece() (Reading, bool) {
 	m.release()
 	r, ok := m.ringRequest(of)
 	return r, ok && r.Outcome == Request
-}
-
-// isFact reports whether a topic is one of the known facts, and not worked out.
-func isFact(topic string) bool {
-	facts := knowledge.Facts()
-	for i := range facts {
-		if facts[i].Key == topic {
-			return true
-		}
-	}
-	return false
 }
 
 // allPlaced is the likeliest other request in which every figure has its place.
@@ -176,13 +164,10 @@ func (m *message) allPlaced(not string) (Reading, bool) {
 // chance is at least so high and every figure has its place.
 func (m *message) likeliestPiece(least float64) (Reading, bool) {
 	wanted, chance := m.likeliest()
-	read := readersOf[wanted]
-	if read == nil || chance < least || !m.context.takes(wanted, "") {
+	if readersOf[wanted] == nil || chance < least {
 		return Reading{}, false
 	}
-	m.bindRoles()
-	m.release()
-	r, ok := read(m)
+	r, ok := m.readAs(wanted)
 	return r, ok && r.Outcome == Request
 }
 
@@ -250,9 +235,8 @@ var keepsOrShows = map[string]bool{"bench": true, "daybook": true, "help": true}
 // standsFast reports whether a topic warns, or tells what can't be worked out: then it
 // answers whatever else a message may ask for.
 func standsFast(topic string) bool {
-	facts := knowledge.Facts()
-	i := slices.IndexFunc(facts, func(f knowledge.Fact) bool { return f.Key == topic })
-	return strings.HasPrefix(topic, "language ") || i >= 0 && (facts[i].Warns || facts[i].Blocks)
+	fact := factNamed(topic)
+	return strings.HasPrefix(topic, "language ") || fact != nil && (fact.Warns || fact.Blocks)
 }
 
 // intentsOf are the intents that a reading answers.
@@ -264,8 +248,6 @@ func intentsOf(r Reading) []string {
 		return []string{intent.Declined}
 	case Silent:
 		return []string{intent.Silent}
-	case FirstAid:
-		return []string{intent.FirstAid}
 	}
 	switch {
 	case r.Request == "":

@@ -160,19 +160,9 @@ func (m *message) places(asked *Reading, r Reading) bool {
 // askPlace asks again for the figure that has no place yet, with what the message
 // changed in every choice.
 func (m *message) askPlace(asked *Reading, r Reading) Reading {
-	again := *asked
-	again.Options, again.Choices = r.Options, nil
-	again.Changed, again.Notes = r.Changed, append(slices.Clone(asked.Notes), r.Notes...)
+	again := asked.againWith(r)
+	again.Notes = append(slices.Clone(asked.Notes), r.Notes...)
 	again.Ask = "That is changed. " + strings.TrimPrefix(asked.Ask, "That is changed. ")
-	for _, c := range asked.Choices {
-		options := maps.Clone(r.Options)
-		for name, shown := range c.Options {
-			if asked.Options[name] != shown {
-				options[name] = shown
-			}
-		}
-		again.Choices = append(again.Choices, Choice{c.Label, c.Request, options})
-	}
 	return again
 }
 

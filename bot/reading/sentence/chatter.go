@@ -3,13 +3,7 @@ package sentence
 import "strings"
 
 // chatterWords alone want no answer, in whatever order.
-var chatterWords = func() map[string]bool {
-	all := map[string]bool{}
-	for _, w := range strings.Fields("thanks thank you thx ty ta cheers great perfect awesome brilliant lovely nice one cool sweet ace legend star magic wicked super superb wonderful excellent amazing fab fabulous ok okay okey right gotcha got it sorted good job bot mate pal love all so much very really that is thats was youre a the me my lol haha hahaha ha lmao rofl hehe yay wow oh ah aha ooh hmm phew whoops oops fine sounds will do makes sense see i interesting clever smart neat noted understood roger champion beauty bless appreciated much appreciate again well done bye later night goodnight morning evening see ya cya tomorrow thursday tuesday monday wednesday friday saturday sunday then everyone folks guys xx x hooray sick mint top banana yep yup yeah yes no nope nah sure") {
-		all[w] = true
-	}
-	return all
-}()
+var chatterWords = wordSet("thanks thank you thx ty ta cheers great perfect awesome brilliant lovely nice one cool sweet ace legend star magic wicked super superb wonderful excellent amazing fab fabulous ok okay okey right gotcha got it sorted good job bot mate pal love all so much very really that is thats was youre a the me my lol haha hahaha ha lmao rofl hehe yay wow oh ah aha ooh hmm phew whoops oops fine sounds will do makes sense see i interesting clever smart neat noted understood roger champion beauty bless appreciated much appreciate again well done bye later night goodnight morning evening see ya cya tomorrow thursday tuesday monday wednesday friday saturday sunday then everyone folks guys xx x hooray sick mint top banana yep yup yeah yes no nope nah sure")
 
 // notChatter are words that answer or ask something even among chatter.
 var notChatter = map[string]bool{"yes": true, "no": true, "sure": true, "yep": true, "yup": true, "yeah": true, "nope": true, "nah": true}

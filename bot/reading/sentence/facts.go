@@ -31,7 +31,7 @@ func (m *message) askedFact(warns bool) (best *knowledge.Fact, score int) {
 		if f.Warns != warns {
 			continue
 		}
-		if n := m.saysOneOfEachStemmed(asksOfFacts()[i]); n > score {
+		if n := oneOfEach(m, asksOfFacts()[i], itself); n > score {
 			best, score = f, n
 		}
 	}
@@ -175,12 +175,17 @@ func (m *message) onlyATerm() bool {
 
 // saysOneOfEach reports whether a phrase of every group is said, and how well: ten
 // for a group and one for each word of its longest phrase; 0 if one is not.
-func (m *message) saysOneOfEach(groups [][]string) int {
+func (m *message) saysOneOfEach(groups [][]string) int { return oneOfEach(m, groups, stemmed) }
+
+// oneOfEach is saysOneOfEach of phrases of any kind that can be stemmed.
+func oneOfEach[P any](m *message, groups [][]P, stem func(P) *stemmedPhrase) int {
 	score := 0
 	for _, g := range groups {
 		longest := 0
-		for _, w := range g {
-			longest = m.longer(stemmed(w), longest)
+		for _, phrase := range g {
+			if p := stem(phrase); len(p.words) > longest && m.saysStemmed(p) {
+				longest = len(p.words)
+			}
 		}
 		if longest == 0 {
 			return 0
@@ -188,30 +193,6 @@ func (m *message) saysOneOfEach(groups [][]string) int {
 		score += 10 + longest
 	}
 	return score
-}
-
-func (m *message) saysOneOfEachStemmed(groups [][]*stemmedPhrase) int {
-	score := 0
-	for _, g := range groups {
-		longest := 0
-		for _, p := range g {
-			longest = m.longer(p, longest)
-		}
-		if longest == 0 {
-			return 0
-		}
-		score += 10 + longest
-	}
-	return score
-}
-
-// longer is how many words a phrase has, where the message says it and it is longer
-// than what was found.
-func (m *message) longer(p *stemmedPhrase, found int) int {
-	if len(p.words) > found && m.saysStemmed(p) {
-		return len(p.words)
-	}
-	return found
 }
 
 // asksOfFacts are the groups of words of all facts, stemmed once: they are looked for
@@ -230,6 +211,9 @@ var asksOfFacts = sync.OnceValue(func() [][][]*stemmedPhrase {
 	}
 	return all
 })
+
+// itself is a phrase that is stemmed already.
+func itself(p *stemmedPhrase) *stemmedPhrase { return p }
 
 // saysPhrase finds a word by stem, or a phrase by the stems of its words in
 // their order; with "=" before it, as written only.

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"guildhand/bot/reading/figures"
+	"guildhand/bot/reading/logistic"
 	"guildhand/bot/reading/written"
 )
 
@@ -41,7 +42,6 @@ const (
 	likelyRole = 0.9
 	// perhapsRole is enough where the message surely speaks of the piece.
 	perhapsRole = 0.5
-	likelyIdle  = 0.9
 )
 
 // rolesBound are the roles that the words round a figure may bind before a request
@@ -77,7 +77,7 @@ func (d *draft) placeLikely() {
 		case role == written.Retracted && chance >= likelyRole:
 			q.used = true
 			d.note("%s is left out, since you took it back", strings.TrimSpace(q.typed(m)))
-		case role == written.Idle && chance >= likelyIdle:
+		case role == written.Idle && chance >= likelyRole:
 			q.used = true
 			d.note("%s is not needed for this", strings.TrimSpace(q.typed(m)))
 		case d.request == "bench": // nothing is kept that isn't named
@@ -100,8 +100,14 @@ func (m *message) changeLikely(d *draft, q *quantity, set func(option string) bo
 // likelyRole is what a figure most likely measures where the message asks for a
 // request.
 func (m *message) likelyRole(request string, q *quantity) (role string, chance float64) {
+	return m.rolesOf(request, q).Best()
+}
+
+// rolesOf is how likely a figure measures each thing where the message asks for a
+// request.
+func (m *message) rolesOf(request string, q *quantity) logistic.Chances {
 	words, all := m.asFigures()
-	return figures.Roles(request, words, all, slices.Index(m.found, q)).Best()
+	return figures.Roles(request, words, all, slices.Index(m.found, q))
 }
 
 // tallerThanWide reports whether a figure would make a stone or its setting taller than

@@ -125,7 +125,7 @@ func (m *message) tellsHurt() (Reading, bool) {
 			return aidFor(is.job), true
 		}
 	}
-	return m.likelyHurt()
+	return m.hurtByAllWords()
 }
 
 // likelyHurt is how likely a message must tell of somebody who is hurt by all its words
@@ -143,8 +143,8 @@ const fewestHurt = 3
 // tellsFirstAid are facts that say themselves what is done for a hurt.
 var tellsFirstAid = map[string]bool{"glued fingers": true, "something in nose or ear": true}
 
-// likelyHurt finds somebody who is hurt by all words of a message.
-func (m *message) likelyHurt() (Reading, bool) {
+// hurtByAllWords finds somebody who is hurt by all words of a message.
+func (m *message) hurtByAllWords() (Reading, bool) {
 	m.chance()
 	kind, chance := intent.Hurt(m.intents)
 	if m.words() < fewestHurt {
@@ -164,19 +164,28 @@ func (m *message) likelyHurt() (Reading, bool) {
 	return aidFor(kind), true
 }
 
+// What aidText takes out of a message: marks, tools and sayings that sound like hurt,
+// and the foot of a setting. It reads every message, so they are made once.
+var (
+	aidMarks   = strings.NewReplacer("-", " ", "/", " ", "(", " ", ")", " ", "\"", " ", ",", " ", ".", " ", "!", " ", "?", " ", ";", " ", ":", " ", "\n", " ", "'", "")
+	aidTools   = strings.NewReplacer(" bit of string ", " string ", " bit of paper ", " paper ", " bit of tape ", " tape ", " bit of ribbon ", " ribbon ", " bit of thread ", " thread ")
+	aidSayings = strings.NewReplacer(" wallet is bleeding ", " wallet is empty ", " wallets bleeding ", " wallet is empty ", " backplates got a blister ", " backplate has a bubble ", " plates got a blister ", " plate has a bubble ", " backplate has a blister ", " backplate has a bubble ", " plate has a blister ", " plate has a bubble ", " sheet has a blister ", " sheet has a bubble ", " sheets got a blister ", " sheet has a bubble ")
+	aidFeet    = strings.NewReplacer(" at foot ", " at base ", " at the foot ", " at base ", " at each foot ", " at base ", " at their foot ", " at base ", " foot of the ", " base of the ", " foot of each ", " base of each ", " feet of the claws ", " base of the claws ")
+)
+
 // aidText is a message in small letters without its marks, and without words that
 // sound like hurt where nobody is: a piece that swallows a cord, eyes that see badly.
 func aidText(typed string) string {
 	text := " " + strings.ReplaceAll(strings.ToLower(typed), "’", "'") + " "
-	text = strings.NewReplacer("-", " ", "/", " ", "(", " ", ")", " ", "\"", " ", ",", " ", ".", " ", "!", " ", "?", " ", ";", " ", ":", " ", "\n", " ", "'", "").Replace(text)
+	text = aidMarks.Replace(text)
 	text = thingsSwallow(" " + strings.Join(strings.Fields(text), " ") + " ")
-	text = strings.NewReplacer(" bit of string ", " string ", " bit of paper ", " paper ", " bit of tape ", " tape ", " bit of ribbon ", " ribbon ", " bit of thread ", " thread ").Replace(text) // no drill's bit
-	text = strings.NewReplacer(" wallet is bleeding ", " wallet is empty ", " wallets bleeding ", " wallet is empty ", " backplates got a blister ", " backplate has a bubble ", " plates got a blister ", " plate has a bubble ", " backplate has a blister ", " backplate has a bubble ", " plate has a blister ", " plate has a bubble ", " sheet has a blister ", " sheet has a bubble ", " sheets got a blister ", " sheet has a bubble ").Replace(text)
+	text = aidTools.Replace(text) // no drill's bit
+	text = aidSayings.Replace(text)
 	text = ordersSayCut(text)
 	if !saidOf(text, happened) && !saidOf(text, causes) {
 		text = weakEyes.ReplaceAllString(text, " ")
 	}
-	text = strings.NewReplacer(" at foot ", " at base ", " at the foot ", " at base ", " at each foot ", " at base ", " at their foot ", " at base ", " foot of the ", " base of the ", " foot of each ", " base of each ", " feet of the claws ", " base of the claws ").Replace(text)
+	text = aidFeet.Replace(text)
 	text = fitsThrough.ReplaceAllString(text, " $1 fits ")
 	return goesThrough.ReplaceAllString(text, " $1 fits a $2 ")
 }

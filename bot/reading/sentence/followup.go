@@ -342,13 +342,7 @@ func (m *message) fragment() bool {
 	return spare <= 3 && spare < len(m.tokens) && len(m.tokens) <= 14
 }
 
-var fillers = func() map[string]bool {
-	all := map[string]bool{}
-	for _, w := range strings.Fields("and in the a an but same please pls with what if about how make it that for of is would be me my i can you now instead also or to do does at on use just only so then ok try no yes not actually sorry meant its whats as too again one thing same show give seam join side point end corner corners scored mitred put go should was were wax stone metal sheet") {
-		all[w] = true
-	}
-	return all
-}()
+var fillers = wordSet("and in the a an but same please pls with what if about how make it that for of is would be me my i can you now instead also or to do does at on use just only so then ok try no yes not actually sorry meant its whats as too again one thing same show give seam join side point end corner corners scored mitred put go should was were wax stone metal sheet")
 
 // nextJob reads a new job about the same piece: "and the prongs?", "what would
 // that weigh?", "how do I anneal it?"

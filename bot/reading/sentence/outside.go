@@ -10,6 +10,9 @@ type outsideTrade struct {
 	text  string
 }
 
+// notMyTrade is the answer to what has no better one.
+const notMyTrade = "That is not my trade. I answer how to cut and form settings, bezels, rings and domes, and what metal, heat and safety go with them."
+
 var outsideTrades = []outsideTrade{
 	{"prices of the day", [][]string{{"price", "cost", "=spot", "how much is", "whats it worth", "what is it worth", "gold worth", "silver worth", "rate", "per gram", "per ounce", "per oz", "an ounce", "going for"}, {"today", "=now", "atm", "per oz", "current price", "spot price", "silver spot", "gold spot", "=spot", "right now", "this week", "market", "going rate", "per ounce", "per gram", "an ounce", "going for"}},
 		"I don't know the day's metal prices. I reckon costs from the prices that your guild has put into its configuration: weigh sheet 50x50 22ga sterling."},
@@ -22,7 +25,7 @@ var outsideTrades = []outsideTrade{
 	{"law", [][]string{{"hallmark", "hallmarking", "legal", "law", "lawyer", "copyright", "tax", "vat", "licence", "license", "=customs", "import", "stamp it 925", "stamp 925", "copy a designers", "copy a design", "somebody elses logo", "legally", "quality mark"}},
 		"Law, tax and hallmarking differ by country: ask your assay office or the authority where you sell. I answer how to make the piece."},
 	{"other crafts", [][]string{{"recipe", "etsy listing", "write my", "write me a", "logo", "instagram", "business card", "weather", "football", "movie", "poem", "joke", "president", "election", "homework", "python", "javascript", "stock market", "crochet", "knit", "knitting", "pottery", "glaze", "lampwork", "enamel", "enamelling", "enameling", "leather", "lapidary", "cut the stone myself", "facet a stone", "song", "capital of", "translate"}},
-		"That is not my trade. I answer how to cut and form settings, bezels, rings and domes, and what metal, heat and safety go with them."},
+		notMyTrade},
 	{"photograph by a ruler", [][]string{{"photo", "photograph", "picture", "pic", "snapshot"}, {"ruler", "coin", "tape measure", "graph paper", "squared paper"}},
 		"I can't measure a photograph by a ruler or a coin. Lay the stone on the printed tracing card and use trace, or measure it with calipers."},
 	{"findings", [][]string{{"bail", "necklace chain", "chain length", "necklace length", "ear wire", "earwire", "ear wires", "ear post", "ear posts", "earring post", "clasp", "toggle", "pin back", "brooch pin", "cufflink", "hinge", "rivet", "drill bit for", "what size drill", "what drill"}},
@@ -61,7 +64,7 @@ func (m *message) outsideSomehow() Reading {
 			return Reading{Outcome: Declined, Topic: o.topic, Text: o.text}
 		}
 	}
-	return Reading{Outcome: Declined, Topic: "outside the trade", Text: "That is not my trade. I answer how to cut and form settings, bezels, rings and domes, and what metal, heat and safety go with them."}
+	return Reading{Outcome: Declined, Topic: "outside the trade", Text: notMyTrade}
 }
 
 // knownBeside explains what is known of a subject that is otherwise left to

@@ -42,9 +42,7 @@ var vocabulary = func() map[byte][]string {
 
 // commonWords are everyday words that look like a word of the trade and are
 // none; they are never mended.
-var commonWords = func() map[string]bool {
-	all := map[string]bool{}
-	for _, w := range strings.Fields(`about above after again against along already also although always among another anything around because
+var commonWords = wordSet(`about above after again against along already also although always among another anything around because
 		become before begin behind being below beside better between bigger black block board bought bring broke broken build built called cannot
 		careful carry cause center centre change cheap check clean clear close closed coming could course cover crack cracked craft create
 		deeper different doing double doesnt drawn drill drops easier either enough evenly every everyone everything exact example extra
@@ -93,11 +91,7 @@ var commonWords = func() map[string]bool {
 		trace track trade trail train trash treat trees trend trial tribe trick tried tries trips truck truly trunk trust truth tubes tucks tunes
 		twist types uncle union unite unless upper upset urban usage users usual valid value vapor verse video views virus visit vital voice vowel
 		wages wagon waist walls wants waste watch waves wears weeks weird wheel while whisk whole wider widow width winds wings wiped wires witch
-		woman women woods words works world worry worse worst worth wraps wrist write wrote yards years yesterday yield young yours youth zones`) {
-		all[w] = true
-	}
-	return all
-}()
+		woman women woods words works world worry worse worst worth wraps wrist write wrote yards years yesterday yield young yours youth zones`)
 
 // spell mends words that are no words of ours and lie one letter from one, or
 // two where they are long.

@@ -40,16 +40,10 @@ const (
 )
 
 // functionWords say nothing at all.
-var functionWords = func() map[string]bool {
-	all := map[string]bool{}
-	for _, w := range strings.Fields(`a an the this that these those it its is are was were be been being am do does did doing done have has had
+var functionWords = wordSet(`a an the this that these those it its is are was were be been being am do does did doing done have has had
 		i me my mine we us our you your he she his her they them their who which what whats when where why how whose
 		and or but if so than then as of to in on at by for with from into can could will would should may might must
-		not no dont doesnt didnt isnt wont cant just really very quite too also im ive id there here any some all`) {
-		all[w] = true
-	}
-	return all
-}()
+		not no dont doesnt didnt isnt wont cant just really very quite too also im ive id there here any some all`)
 
 // standing is a word that stands in a topic or in one of the questions of topics.
 type standing struct {

@@ -6,7 +6,6 @@ import (
 	"slices"
 	"strings"
 
-	"guildhand/bot/reading/figures"
 	"guildhand/bot/reading/written"
 )
 
@@ -225,22 +224,21 @@ const resultRole = 0.4
 // ofResult asks about a piece that was read from what another came out at: its measures
 // are none of the next one's.
 func (m *message) ofResult(r Reading) (Reading, bool) {
-	if r.Outcome != Request || !makesPiece[r.Request] && r.Request != "collet" || len(r.Changed) > 0 || !m.says(cameOut...) || !m.says(meantToBe...) || !m.usesResult(r) {
+	if r.Outcome != Request || !makesPiece[r.Request] || len(r.Changed) > 0 || !m.says(cameOut...) || !m.says(meantToBe...) || !m.usesResult(r) {
 		return Reading{}, false
 	}
 	if trial, ok := m.trialReport(); ok && trial.Outcome != Request {
 		return trial, true
 	}
 	return Reading{Outcome: Question, Request: r.Request, Options: r.Options, Notes: r.Notes,
-		Ask:     "Is one of those figures what your last piece came out at? Then tell me what it was cut for, what it measures, and I correct the next: tune, with the stone, rimgot and what its rim measures",
+		Ask:     "Is one of those figures what your last piece measured? Give me its stone, its metal and what the rim measures now, and I will correct the next blank: tune oval 8x6 depth 4 sterling 22ga rimgot 9.16x7.16",
 		Choices: []Choice{{"work it out as it stands", r.Request, r.Options}}}, true
 }
 
 // usesResult reports whether a figure that tells what came out was taken for the piece.
 func (m *message) usesResult(r Reading) bool {
-	words, all := m.asFigures()
-	for i, q := range m.found {
-		of := figures.Roles("tune", words, all, i).Of("rimgot", "basegot", "heightgot", written.Result)
+	for _, q := range m.found {
+		of := m.rolesOf("tune", q).Of("rimgot", "basegot", "heightgot", written.Result)
 		for _, value := range r.Options {
 			if of >= resultRole && strings.TrimSuffix(value, " mm") == strings.TrimSuffix(q.shown, " mm") {
 				return true

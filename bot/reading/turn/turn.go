@@ -12,7 +12,6 @@ import (
 	_ "embed"
 	"fmt"
 	"strings"
-	"sync"
 
 	"guildhand/bot/reading/intent"
 	"guildhand/bot/reading/logistic"
@@ -35,13 +34,7 @@ const (
 var packed []byte
 
 // learnt is the model of the program.
-var learnt = sync.OnceValue(func() *logistic.Model {
-	m, err := logistic.Unpack(packed)
-	if err != nil {
-		panic(fmt.Sprintf("turn: the model in the program is damaged: %v", err)) // a bug of the build
-	}
-	return m
-})
+var learnt = logistic.Embedded("turn", packed)
 
 // Of is how likely a message does each thing after an answer of this request.
 func Of(after, message string) logistic.Chances { return By(learnt(), after, message) }

@@ -11,10 +11,12 @@
 package written
 
 import (
+	"encoding/json"
 	"fmt"
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 )
 
@@ -111,6 +113,47 @@ func folderOf[T any](folder string, read func(line string) (T, error)) (all []T,
 			}
 			all = append(all, one)
 		}
+	}
+	return all, nil
+}
+
+// Sentence is one labelled sentence of sentence/testdata, or a conversation, which has
+// turns; see corpus_test.go there.
+type Sentence struct {
+	Say   string            `json:"say"`
+	Want  []Reading         `json:"want"`
+	Turns []json.RawMessage `json:"turns"`
+}
+
+// Reading is one that is right for a sentence.
+type Reading struct {
+	Request                       string
+	Options                       map[string]string
+	Ask, Explain, Decline, Silent bool
+	Aid, Topic                    string
+}
+
+// Sentences reads the labelled sentences of a folder. Sets that are only measured,
+// blind-*, are left out, and so are those that are named.
+func Sentences(folder string, leaveOut ...string) (all []Sentence, err error) {
+	files, err := filepath.Glob(filepath.Join(folder, "*.json"))
+	if err != nil {
+		return nil, err
+	}
+	for _, file := range files {
+		name := strings.TrimSuffix(filepath.Base(file), ".json")
+		if strings.HasPrefix(name, "blind-") || slices.Contains(leaveOut, name) {
+			continue
+		}
+		raw, err := os.ReadFile(file)
+		if err != nil {
+			return nil, err
+		}
+		var set []Sentence
+		if err := json.Unmarshal(raw, &set); err != nil {
+			return nil, fmt.Errorf("%s: %w", file, err)
+		}
+		all = append(all, set...)
 	}
 	return all, nil
 }

@@ -3,13 +3,10 @@
 package main
 
 import (
-	"encoding/json"
 	"flag"
 	"log"
-	"os"
 	"path/filepath"
 	"regexp"
-	"slices"
 	"strings"
 
 	"guildhand/bot/reading/figures"
@@ -37,14 +34,11 @@ func main() {
 	if err != nil {
 		log.Fatal(err)
 	}
-	data, err := m.Pack()
+	said, err := m.WriteFile(*model)
 	if err != nil {
 		log.Fatal(err)
 	}
-	if err := os.WriteFile(*model, data, 0o644); err != nil {
-		log.Fatal(err)
-	}
-	log.Printf("%d figures, %d roles, %d features, %d kB", len(examples), len(m.Classes), len(m.Features), len(data)/1000)
+	log.Printf("%d figures, %s", len(examples), said)
 }
 
 // ofMessages are the figures that the reader finds where one is marked.
@@ -84,45 +78,22 @@ func marked(request string, m written.Message) (all []figures.Example) {
 	return all
 }
 
-// labelled is one sentence of sentence/testdata.
-type labelled struct {
-	Say  string `json:"say"`
-	Want []struct {
-		Request string
-		Options map[string]string
-	} `json:"want"`
-}
-
 // ofSentences are the figures whose value is that of one option of the first
 // request that is right for a sentence.
 func ofSentences(folder string, without []string) (all []figures.Example, err error) {
-	files, err := filepath.Glob(filepath.Join(folder, "*.json"))
+	sentences, err := written.Sentences(folder, without...)
 	if err != nil {
 		return nil, err
 	}
-	for _, file := range files {
-		name := strings.TrimSuffix(filepath.Base(file), ".json")
-		if strings.HasPrefix(name, "blind-") || slices.Contains(without, name) {
-			continue
-		}
-		raw, err := os.ReadFile(file)
-		if err != nil {
-			return nil, err
-		}
-		var sentences []labelled
-		if err := json.Unmarshal(raw, &sentences); err != nil {
-			return nil, err
-		}
-		for _, s := range sentences {
-			if len(s.Want) > 0 && s.Want[0].Request != "" {
-				all = append(all, s.examples()...)
-			}
+	for _, s := range sentences {
+		if len(s.Want) > 0 && s.Want[0].Request != "" {
+			all = append(all, examplesOf(s)...)
 		}
 	}
 	return all, nil
 }
 
-func (s labelled) examples() (all []figures.Example) {
+func examplesOf(s written.Sentence) (all []figures.Example) {
 	words, found, shown := sentence.Figures(s.Say)
 	for at := range found {
 		var roles []string

@@ -4,7 +4,6 @@ package main
 import (
 	"flag"
 	"log"
-	"os"
 	"strings"
 
 	"guildhand/bot/reading/intent"
@@ -25,12 +24,9 @@ func main() {
 	if err != nil {
 		log.Fatal(err)
 	}
-	data, err := m.Pack()
+	said, err := m.WriteFile(*model)
 	if err != nil {
 		log.Fatal(err)
 	}
-	if err := os.WriteFile(*model, data, 0o644); err != nil {
-		log.Fatal(err)
-	}
-	log.Printf("%d examples, %d intents, %d features, %d kB", len(examples), len(m.Classes), len(m.Features), len(data)/1000)
+	log.Printf("%d examples, %s", len(examples), said)
 }

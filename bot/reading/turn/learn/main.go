@@ -4,7 +4,6 @@ package main
 import (
 	"flag"
 	"log"
-	"os"
 	"path/filepath"
 
 	"guildhand/bot/reading/intent"
@@ -30,14 +29,11 @@ func main() {
 	if err != nil {
 		log.Fatal(err)
 	}
-	data, err := m.Pack()
+	said, err := m.WriteFile(*model)
 	if err != nil {
 		log.Fatal(err)
 	}
-	if err := os.WriteFile(*model, data, 0o644); err != nil {
-		log.Fatal(err)
-	}
-	log.Printf("%d follow-ups, %d kinds, %d features, %d kB", len(all), len(m.Classes), len(m.Features), len(data)/1000)
+	log.Printf("%d follow-ups, %s", len(all), said)
 }
 
 // every says which of the messages that stand by themselves are taken, so that they do
