@@ -23,8 +23,10 @@ const encryptionBuilt = true
 type encryption struct {
 	db   *dbutil.Database
 	mach *crypto.OlmMachine
-	// sharing is held while keys come in or are handed out. Both take a lock of
-	// the machine's and write to the database, in opposite orders.
+	// sharing is held while keys come in, are handed out or are weighed. The first
+	// two take a lock of the machine's and write to the database, in opposite
+	// orders, and the machine remembers the account's own signing keys without a
+	// lock, for every message that it decrypts.
 	sharing sync.Mutex
 	// fallbackAt is when a fallback key was last uploaded.
 	fallbackAt time.Time
@@ -92,7 +94,9 @@ func (e *encryption) attach(s mautrix.ExtensibleSyncer) {
 // one transaction: the library first notes that it has seen the message and
 // then stores the key in it, and a crash in between would lose the key for good.
 func (e *encryption) receive(ctx context.Context, resp *mautrix.RespSync, since string) bool {
+	e.sharing.Lock()
 	e.mach.HandleDeviceLists(ctx, &resp.DeviceLists, since)
+	e.sharing.Unlock()
 	for _, evt := range resp.ToDevice.Events {
 		evt.Type.Class = event.ToDeviceEventType
 		if err := evt.Content.ParseRaw(evt.Type); err != nil {
@@ -104,8 +108,8 @@ func (e *encryption) receive(ctx context.Context, resp *mautrix.RespSync, since 
 		}
 		// Asking the server for the sender's keys is done before: a transaction
 		// keeps others from writing.
-		_, _ = e.mach.GetOrFetchDeviceByKey(ctx, evt.Sender, evt.Content.AsEncrypted().SenderKey)
 		e.sharing.Lock()
+		_, _ = e.mach.GetOrFetchDeviceByKey(ctx, evt.Sender, evt.Content.AsEncrypted().SenderKey)
 		err := e.db.DoTxn(ctx, nil, func(ctx context.Context) error {
 			e.mach.HandleToDeviceEvent(ctx, evt)
 			return nil
@@ -141,6 +145,8 @@ func (e *encryption) encrypt(ctx context.Context, room id.RoomID, t event.Type, 
 }
 
 func (e *encryption) decrypt(ctx context.Context, evt *event.Event) (*event.Event, error) {
+	e.sharing.Lock()
+	defer e.sharing.Unlock()
 	return e.mach.DecryptMegolmEvent(ctx, evt)
 }
 
