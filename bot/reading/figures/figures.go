@@ -10,7 +10,6 @@ package figures
 
 import (
 	_ "embed"
-	"fmt"
 	"math"
 	"strconv"
 
@@ -29,6 +28,8 @@ type Figure struct {
 	Value   float64
 	// Unit tells that a unit was typed.
 	Unit bool
+	// Rule is what a rule of the reader takes it for, empty where none does.
+	Rule string
 }
 
 //go:embed model.gob.gz
@@ -63,8 +64,8 @@ func Features(request string, words []string, all []Figure, at int) (near, far, 
 	word := func(i int) string { return wordAt(words, all, i) }
 	for k := 1; k <= inOrder; k++ {
 		before, after := word(f.First-k), word(f.Next-1+k)
-		near[fmt.Sprintf("-%d %s", k, before)]++
-		near[fmt.Sprintf("+%d %s", k, after)]++
+		near["-"+strconv.Itoa(k)+" "+before]++
+		near["+"+strconv.Itoa(k)+" "+after]++
 	}
 	near["-2-1 "+word(f.First-2)+" "+word(f.First-1)]++
 	near["+1+2 "+word(f.Next)+" "+word(f.Next+1)]++
@@ -78,6 +79,16 @@ func Features(request string, words []string, all []Figure, at int) (near, far, 
 		"place " + strconv.Itoa(at), "of " + strconv.Itoa(len(all))} {
 		itself[s]++
 	}
+	if f.Rule != "" {
+		itself["rule "+f.Rule]++
+		itself["rule "+f.Rule+" for "+request]++
+	}
+	for _, s := range ranks(all, at) {
+		itself[s]++
+		itself[s+" for "+request]++
+	}
+	near["for "+request+" -1 "+word(f.First-1)]++
+	near["for "+request+" +1 "+word(f.Next)]++
 	if at > 0 {
 		itself["behind "+kindOf(all[at-1])+" "+sizeOf(all[at-1])]++
 	}
@@ -135,4 +146,30 @@ func Fit(examples []Example) (*logistic.Model, error) {
 		samples = append(samples, logistic.Sample{Kinds: []logistic.Counts{near, far, itself}, Classes: []string{e.Role}})
 	}
 	return logistic.Fit(samples, fewest, fewest, fewest)
+}
+
+// ranks tell how a figure compares with the others of its kind: the wall is the least
+// of a piece's lengths, and the stone's length comes before its width.
+func ranks(all []Figure, at int) (says []string) {
+	lengths := func(f Figure) bool { return f.Measure == "length" || f.Measure == "bare" }
+	if !lengths(all[at]) {
+		return nil
+	}
+	less, more, before, n := 0, 0, 0, 0
+	for i, f := range all {
+		if !lengths(f) {
+			continue
+		}
+		n++
+		if f.Value < all[at].Value {
+			less++
+		}
+		if f.Value > all[at].Value {
+			more++
+		}
+		if i < at {
+			before++
+		}
+	}
+	return []string{"less " + strconv.Itoa(min(less, 3)), "more " + strconv.Itoa(min(more, 3)), "nth " + strconv.Itoa(min(before, 3)) + " of " + strconv.Itoa(min(n, 4))}
 }

@@ -13,8 +13,8 @@ func TestRoles(t *testing.T) {
 		all              []Figure
 		want             []string
 	}{
-		{"bezel", "strip for a # oval cab it stands # tall in # fine silver", []Figure{{3, 4, "size", 14, false}, {8, 9, "bare", 5, false}, {11, 12, "length", 0.4, true}}, []string{"size", "dome", "thickness"}},
-		{"band", "ring size # , # wide and # thick", []Figure{{2, 3, "ring", 7, false}, {4, 5, "length", 4, true}, {7, 8, "length", 1.5, true}}, []string{"ring", "width", "thickness"}},
+		{"bezel", "strip for a # oval cab it stands # tall in # fine silver", []Figure{{First: 3, Next: 4, Measure: "size", Value: 14, Unit: false}, {First: 8, Next: 9, Measure: "bare", Value: 5, Unit: false}, {First: 11, Next: 12, Measure: "length", Value: 0.4, Unit: true}}, []string{"size", "dome", "thickness"}},
+		{"band", "ring size # , # wide and # thick", []Figure{{First: 2, Next: 3, Measure: "ring", Value: 7, Unit: false}, {First: 4, Next: 5, Measure: "length", Value: 4, Unit: true}, {First: 7, Next: 8, Measure: "length", Value: 1.5, Unit: true}}, []string{"ring", "width", "thickness"}},
 	} {
 		words := strings.Fields(test.message)
 		for i, want := range test.want {
@@ -27,7 +27,7 @@ func TestRoles(t *testing.T) {
 
 // A figure's features name the words round it with their places, and what it is itself.
 func TestFeatures(t *testing.T) {
-	near, far, itself := Features("collet", []string{"stone", "is", "#", "deep"}, []Figure{{2, 3, "length", 4, true}}, 0)
+	near, far, itself := Features("collet", []string{"stone", "is", "#", "deep"}, []Figure{{First: 2, Next: 3, Measure: "length", Value: 4, Unit: true}}, 0)
 	assert.Equal(t, 1, near["-1 is"])
 	assert.Equal(t, 1, near["+1 deep"])
 	assert.Equal(t, 1, far["before stone"])

@@ -10,22 +10,23 @@ import (
 
 // Examples reads the labelled sentences of a folder and the messages written for
 // learning of another. Sets that are only measured, blind-*, are left out, and so
-// are conversations, whose messages mean little alone.
-func Examples(folder, writtenFolder string, leaveOut ...string) (all []Example, err error) {
+// are conversations, whose messages mean little alone. The reader finds what is in a
+// message.
+func Examples(folder, writtenFolder string, reader func(typed string) Message, leaveOut ...string) (all []Example, err error) {
 	messages, err := written.Messages(writtenFolder)
 	if err != nil {
 		return nil, err
 	}
 	for _, m := range messages {
-		all = append(all, Example{m.Text, m.Intents})
+		all = append(all, Example{reader(m.Text), m.Intents})
 	}
-	all = append(all, ofTopics()...)
+	all = append(all, ofTopics(reader)...)
 	sentences, err := written.Sentences(folder, leaveOut...)
 	if err != nil {
 		return nil, err
 	}
 	for _, s := range sentences {
-		if e := (Example{s.Say, intentsOf(s)}); len(s.Turns) == 0 && len(e.Intents) > 0 {
+		if e := (Example{reader(s.Say), intentsOf(s)}); len(s.Turns) == 0 && len(e.Intents) > 0 {
 			all = append(all, e)
 		}
 	}
@@ -56,15 +57,15 @@ func intentsOf(s written.Sentence) (all []string) {
 }
 
 // ofTopics are the ways to ask for what is known in words.
-func ofTopics() (all []Example) {
+func ofTopics(reader func(string) Message) (all []Example) {
 	for _, f := range knowledge.Facts() {
 		for _, way := range knowledge.Ways(f.Key) {
-			all = append(all, Example{way, []string{Explanation}})
+			all = append(all, Example{reader(way), []string{Explanation}})
 		}
 	}
 	for _, t := range knowledge.Troubles() {
 		for _, way := range knowledge.Ways("trouble: " + t.Key) {
-			all = append(all, Example{way, []string{Trouble}})
+			all = append(all, Example{reader(way), []string{Trouble}})
 		}
 	}
 	return all

@@ -26,11 +26,53 @@ func Words(message string) []string {
 	return wordOrNumber.FindAllString(s, -1)
 }
 
-// Features of a message: words and pairs of words in one kind, runs of letters in
-// the other.
-func Features(message string) (words, runs logistic.Counts) {
+// Message is what a model reads: the text as it was typed, and what the reader finds
+// in it.
+type Message struct {
+	Text string
+	// Terms are its words in a form in which what is alike is the same: a stem for a
+	// word, a sign for each kind of figure, and one for any metal and any outline.
+	Terms []string
+	// Meanings are what the lexicon knows of its phrases and figures, in no order.
+	Meanings []string
+}
+
+// Features of a message by kind: words and pairs of words, runs of letters, the same
+// of its terms, and its meanings.
+func Features(m Message) []logistic.Counts {
+	words, runs := ofText(m.Text)
+	return []logistic.Counts{words, runs, ofTerms(m.Terms), ofMeanings(m.Meanings)}
+}
+
+// fewest are, by kind, in how many examples a feature must stand to say something.
+var fewest = []int{2, 3, 2, 2}
+
+// ofTerms are terms, neighbours, and neighbours but one.
+func ofTerms(terms []string) logistic.Counts {
+	alike := logistic.Counts{}
+	for i, t := range terms {
+		alike["'"+t]++
+		if i > 0 {
+			alike["'"+terms[i-1]+" "+t]++
+		}
+		if i > 1 {
+			alike["'"+terms[i-2]+" _ "+t]++
+		}
+	}
+	return alike
+}
+
+func ofMeanings(meanings []string) logistic.Counts {
+	means := logistic.Counts{}
+	for _, m := range meanings {
+		means["="+m]++
+	}
+	return means
+}
+
+func ofText(text string) (words, runs logistic.Counts) {
 	words, runs = logistic.Counts{}, logistic.Counts{}
-	all := Words(message)
+	all := Words(text)
 	words[figures(all)]++
 	for i, w := range all {
 		words[w]++

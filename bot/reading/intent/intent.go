@@ -3,9 +3,10 @@
 // It is a second opinion for the rules of bot/reading/sentence, which find what
 // the message says in particular.
 //
-// The model is multinomial logistic regression over words, pairs of words and
-// runs of four letters, weighted by tf-idf. It is learnt from the sentences in
-// sentence/testdata and the messages in written; after they change, run
+// The model is multinomial logistic regression over words, pairs of words, runs of
+// four letters and what the reader's lexicon finds, weighted by tf-idf. It is learnt
+// from the sentences in sentence/testdata and the messages in written; after they or
+// the lexicon change, run
 //
 //	go generate ./bot/reading/intent
 package intent
@@ -37,19 +38,18 @@ var learnt = logistic.Embedded("intent", packed)
 
 // Of is how likely a message asks for each intent, by the model that the program
 // carries.
-func Of(message string) logistic.Chances { return By(learnt(), message) }
+func Of(message Message) logistic.Chances { return By(learnt(), message) }
 
 // By is how likely a message asks for each intent, by any model.
-func By(m *logistic.Model, message string) logistic.Chances {
-	words, runs := Features(message)
-	return m.Chances(words, runs)
+func By(m *logistic.Model, message Message) logistic.Chances {
+	return m.Chances(Features(message)...)
 }
 
 // Hurt is how likely a message tells that somebody is hurt, and the likeliest kind of
 // first aid.
 func Hurt(all logistic.Chances) (kind string, chance float64) {
 	best := 0.0
-	for class, c := range all {
+	for class, c := range all.All() {
 		of, is := strings.CutPrefix(class, FirstAid+"-")
 		if !is {
 			continue
@@ -64,22 +64,15 @@ func Hurt(all logistic.Chances) (kind string, chance float64) {
 
 // Example is a message with what it asks for; several intents are right alike.
 type Example struct {
-	Message string
+	Message
 	Intents []string
 }
-
-// A feature that stands in fewer examples than this says nothing.
-const (
-	fewestWords = 2
-	fewestRuns  = 3
-)
 
 // Fit learns a model from examples.
 func Fit(examples []Example) (*logistic.Model, error) {
 	var samples []logistic.Sample
 	for _, e := range examples {
-		words, runs := Features(e.Message)
-		samples = append(samples, logistic.Sample{Kinds: []logistic.Counts{words, runs}, Classes: e.Intents})
+		samples = append(samples, logistic.Sample{Kinds: Features(e.Message), Classes: e.Intents})
 	}
-	return logistic.Fit(samples, fewestWords, fewestRuns)
+	return logistic.Fit(samples, fewest...)
 }

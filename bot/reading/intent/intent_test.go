@@ -10,41 +10,22 @@ import (
 
 const sentences = "../sentence/testdata"
 
-// The model in the program knows the sentences that it was learnt from, and says
-// so of others without being sure of everything.
-func TestLearnt(t *testing.T) {
-	for _, test := range []struct{ message, want string }{
-		{"I have this 9 x 7 pear and 20 gauge sterling in a tapered setting: what do I cut?", "collet"},
-		{"why does the rim of the blank come out curved?", Explanation},
-		{"how long a strip do I need for a ring in size 7, 1.5 mm thick", "band"},
-		{"bezel strip for an 18x13 oval cab 5 mm tall", "bezel"},
-	} {
-		likelihoods := Of(test.message)
-		best, chance := likelihoods.Best()
-		assert.Equal(t, test.want, best, test.message)
-		assert.Greater(t, chance, 0.4, test.message)
-		sum := 0.0
-		for _, c := range likelihoods {
-			sum += c
-		}
-		assert.InDelta(t, 1, sum, 1e-9, "chances sum to one")
-	}
-	assert.Len(t, Of(""), len(learnt().Classes), "nothing said, nothing known")
-}
+// read gives a message without what the reader would find in it.
+func read(typed string) Message { return Message{Text: typed} }
 
 // A model learnt without some of the sentences names what they ask for.
 func TestFitNamesWhatItHasNotSeen(t *testing.T) {
 	if testing.Short() {
 		t.Skip("it learns a model, which takes some seconds")
 	}
-	all, err := Examples(sentences, "../written/messages")
+	all, err := Examples(sentences, "../written/messages", read)
 	require.NoError(t, err)
 	var seen, unseen []Example
 	for i, e := range all { // a part of them: all take a minute
-		switch i % 10 {
+		switch i % 20 {
 		case 0:
 			unseen = append(unseen, e)
-		case 3, 7:
+		case 3, 7, 13:
 			seen = append(seen, e)
 		}
 	}
@@ -67,6 +48,6 @@ func TestWords(t *testing.T) {
 
 func BenchmarkLikelihoods(b *testing.B) {
 	for b.Loop() {
-		Of("I have this 9 x 7 pear and 20 gauge sterling: what do I cut, and does the point need a relief?")
+		Of(read("I have this 9 x 7 pear and 20 gauge sterling: what do I cut, and does the point need a relief?"))
 	}
 }

@@ -17,7 +17,7 @@ type Sample struct {
 }
 
 // ridge is the weight of the squares of the weights against the log-likelihood.
-const ridge = 0.05
+const ridge = 0.1
 
 // Fit learns a model from samples by maximum likelihood with a ridge penalty. A
 // feature of a kind that stands in fewer samples than fewest says of that kind is
@@ -41,6 +41,7 @@ func Fit(samples []Sample, fewest ...int) (*Model, error) {
 		return nil, fmt.Errorf("logistic: the model did not settle: %w", err)
 	}
 	m.quantize(result.X)
+	m.numberClasses()
 	return m, nil
 }
 

@@ -8,6 +8,7 @@ import (
 	"compress/gzip"
 	"encoding/gob"
 	"fmt"
+	"iter"
 	"math"
 	"os"
 	"sync"
@@ -29,6 +30,7 @@ type Model struct {
 	Step    []float32
 	Bias    []float32
 	index   map[string]int
+	classAt map[string]int
 }
 
 // Unpack reads a model as Pack wrote it.
@@ -45,7 +47,16 @@ func Unpack(data []byte) (*Model, error) {
 	for i, f := range m.Features {
 		m.index[f] = i
 	}
+	m.numberClasses()
 	return &m, nil
+}
+
+// numberClasses notes where each class stands.
+func (m *Model) numberClasses() {
+	m.classAt = make(map[string]int, len(m.Classes))
+	for k, class := range m.Classes {
+		m.classAt[class] = k
+	}
 }
 
 // Embedded unpacks a model that the program carries, when it is first asked for. The
@@ -86,26 +97,43 @@ func (m *Model) Pack() ([]byte, error) {
 }
 
 // Chances are the chances of the classes for one sample, from 0 to 1, which sum
-// to 1.
-type Chances map[string]float64
+// to 1. A class that there is not has none.
+type Chances struct {
+	classes []string
+	index   map[string]int
+	chances []float64
+}
 
 // Of is the sum of the chances of some classes.
 func (c Chances) Of(classes ...string) float64 {
 	sum := 0.0
-	for _, k := range classes {
-		sum += c[k]
+	for _, class := range classes {
+		if k, ok := c.index[class]; ok {
+			sum += c.chances[k]
+		}
 	}
 	return sum
 }
 
 // Best is the likeliest class and its chance; the first by name of two alike.
 func (c Chances) Best() (class string, chance float64) {
-	for k, p := range c {
-		if p > chance || p == chance && k < class {
-			class, chance = k, p
+	for k, p := range c.chances {
+		if p > chance {
+			class, chance = c.classes[k], p
 		}
 	}
 	return class, chance
+}
+
+// All are the classes with their chances, by name.
+func (c Chances) All() iter.Seq2[string, float64] {
+	return func(yield func(string, float64) bool) {
+		for k, p := range c.chances {
+			if !yield(c.classes[k], p) {
+				return
+			}
+		}
+	}
 }
 
 // Chances of the classes for a sample with these features, by kind.
@@ -121,11 +149,7 @@ func (m *Model) Chances(kinds ...Counts) Chances {
 		}
 	}
 	softmax(scores)
-	all := make(Chances, len(scores))
-	for k, p := range scores {
-		all[m.Classes[k]] = p
-	}
-	return all
+	return Chances{m.Classes, m.classAt, scores}
 }
 
 // vector is the tf-idf vector of a sample by the index of the features: the

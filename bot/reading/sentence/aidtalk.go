@@ -140,7 +140,7 @@ func (m *message) asksAfresh() bool {
 	if m.context.Last != nil && m.startsWith(goingOn...) && (len(m.alloys) > 0 || m.of(gauge, size) != nil) && !saidOf(said, hurtWords) {
 		return true
 	}
-	alone := Read(m.typed, Context{Takes: m.context.Takes, Addressed: true, surely: true})
+	alone := Read(m.typed, Context{memory: m.memory, Takes: m.context.Takes, Addressed: true, surely: true})
 	switch alone.Outcome {
 	case Request:
 		if alone.Request == "cautions" || alone.Request == "trouble" || alone.Request == "help" {

@@ -45,6 +45,11 @@ func (m *message) reply() (Reading, bool) {
 // choosing is the choice of a question that the message names by its number, its place
 // or its words.
 func (m *message) choosing(asked *Reading) (Reading, bool) {
+	if len(asked.Choices) > 0 && asked.Choices[0].Label == isMeant {
+		if r, ok := m.yesOrNo(asked); ok {
+			return r, true
+		}
+	}
 	for i, c := range asked.Choices {
 		n := len(m.tokens) == 1 && m.at(0).number && m.at(0).value == float64(i+1) && asked.Missing == ""
 		ordinal := len(m.tokens) <= 3 && m.says([]string{"first", "second", "third"}[min(i, 2)]) || len(m.tokens) == 2 && (m.at(0).text == "no" || m.at(0).text == "option" || m.at(0).text == "number" || m.at(0).text == "#") && m.at(1).value == float64(i+1)

@@ -1,11 +1,9 @@
 package sentence
 
 import (
-	"slices"
 	"strings"
 
 	"guildhand/bot/reading/figures"
-	"guildhand/bot/reading/logistic"
 	"guildhand/bot/reading/written"
 )
 
@@ -19,6 +17,7 @@ func Figures(typed string) (words []string, all []figures.Figure, shown []string
 	for _, q := range m.found {
 		shown = append(shown, q.shown)
 	}
+	m.bindByRules()
 	words, all = m.asFigures()
 	return words, all, shown
 }
@@ -28,10 +27,26 @@ func WordsBefore(beginning string) int { return len(newMessage(beginning).tokens
 
 func (m *message) asFigures() (words []string, all []figures.Figure) {
 	for _, t := range m.tokens {
-		words = append(words, t.text)
+		w := t.stem
+		if w == "" {
+			w = t.text
+		}
+		words = append(words, w)
+	}
+	for _, a := range m.alloys {
+		for i := a.first; i < a.next && i < len(words); i++ {
+			words[i] = "@metal"
+		}
+	}
+	for _, s := range m.senses {
+		for _, means := range s.Means {
+			if strings.HasPrefix(means, "outline:") && s.next == s.first+1 {
+				words[s.first] = "@outline"
+			}
+		}
 	}
 	for _, q := range m.found {
-		all = append(all, figures.Figure{First: q.first, Next: q.next, Measure: measureNames[q.measure], Value: q.value, Unit: q.unit})
+		all = append(all, figures.Figure{First: q.first, Next: q.next, Measure: measureNames[q.measure], Value: q.value, Unit: q.unit, Rule: q.role})
 	}
 	return words, all
 }
@@ -101,13 +116,6 @@ func (m *message) changeLikely(d *draft, q *quantity, set func(option string) bo
 // request.
 func (m *message) likelyRole(request string, q *quantity) (role string, chance float64) {
 	return m.rolesOf(request, q).Best()
-}
-
-// rolesOf is how likely a figure measures each thing where the message asks for a
-// request.
-func (m *message) rolesOf(request string, q *quantity) logistic.Chances {
-	words, all := m.asFigures()
-	return figures.Roles(request, words, all, slices.Index(m.found, q))
 }
 
 // tallerThanWide reports whether a figure would make a stone or its setting taller than

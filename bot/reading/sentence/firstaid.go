@@ -78,7 +78,7 @@ const hardlyHurt = 0.01
 
 func (m *message) surelyPiece() bool {
 	wanted, chance := m.likeliest()
-	_, hurt := intent.Hurt(m.intents)
+	_, hurt := intent.Hurt(m.memory.intentsOfAll())
 	return m.figureCount() > 0 && hurt < hardlyHurt && chance >= sure && readersOf[wanted] != nil
 }
 
@@ -146,7 +146,7 @@ var tellsFirstAid = map[string]bool{"glued fingers": true, "something in nose or
 // hurtByAllWords finds somebody who is hurt by all words of a message.
 func (m *message) hurtByAllWords() (Reading, bool) {
 	m.chance()
-	kind, chance := intent.Hurt(m.intents)
+	kind, chance := intent.Hurt(m.memory.intentsOfAll())
 	if m.words() < fewestHurt {
 		return Reading{}, false
 	}

@@ -222,8 +222,7 @@ func (m *message) alone() (r Reading, says bool) {
 	if m.says("instead") && len(m.tokens) <= 5 && m.fragment() && !m.asksInWords() {
 		return Reading{}, false
 	}
-	fresh := newMessage(m.typed)
-	fresh.context = m.context
+	fresh := m.anew()
 	fresh.context.Last = nil
 	best, _ := fresh.askedFact(false)
 	states := len(m.found) > 0 && !m.asksInWords() // it tells of the piece and asks nothing

@@ -57,6 +57,7 @@ func (m *message) together(alone Reading) (Reading, bool) {
 	if both.Request == "" || both.Outcome != Request && both.Outcome != Question || newMessage(m.context.Said).cues["daybook"] > 0 || both.Request == "help" || both.Request == "gauge" || both.Request == "daybook" || both.Request == "bench" || both.Request == "stop" {
 		return Reading{}, false
 	}
+	anew.memory = m.memory
 	if fresh := Read(m.typed, anew); fresh.Request == both.Request && len(fresh.Options) >= len(both.Options) {
 		return Reading{}, false // what was said before adds nothing
 	}

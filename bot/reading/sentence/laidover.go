@@ -30,7 +30,7 @@ func (m *message) readOnto(last Last, inHand map[string]string) (Reading, bool) 
 	if read == nil || last.Request == "kit" || last.Request == "gauge" || last.Request == "weigh" && last.Options["collet"] != "" {
 		return Reading{}, false
 	}
-	fresh := newMessage(m.typed)
+	fresh := m.anew()
 	fresh.context = Context{Takes: m.context.Takes, Excludes: m.context.Excludes, Addressed: true}
 	fresh.inHand = inHand
 	fresh.withoutPacket()

@@ -31,16 +31,12 @@ var knowing = []string{intent.Explanation, intent.Trouble, "heat", "cautions"}
 
 // chance is how likely the message asks for one of these.
 func (m *message) chance(intents ...string) float64 {
-	if m.intents == nil {
-		m.intents = intent.Of(m.typed)
-	}
-	return m.intents.Of(intents...)
+	return m.memory.intentsOfAll().Of(intents...)
 }
 
 // likeliest is what the message most likely asks for.
 func (m *message) likeliest() (string, float64) {
-	m.chance()
-	return m.intents.Best()
+	return m.memory.intentsOfAll().Best()
 }
 
 // readersOf read the request that a message most likely asks for.

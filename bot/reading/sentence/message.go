@@ -3,8 +3,6 @@ package sentence
 import (
 	"fmt"
 	"strings"
-
-	"guildhand/bot/reading/logistic"
 )
 
 // message is one message with what was found in it.
@@ -23,9 +21,9 @@ type message struct {
 	near []match
 	// assumed are notes that go with whatever is read.
 	assumed []string
-	// intents is what the message most likely asks for; see chance.
-	intents logistic.Chances
-	ranked  []ranked
+	// memory is what the models say of the text.
+	memory *memory
+	ranked []ranked
 	// context is what the message is read against.
 	context Context
 	// oldSize and newSize are those of a ring that is resized, nil where the words
@@ -44,7 +42,7 @@ type sense struct {
 }
 
 func newMessage(typed string) *message {
-	m := &message{typed: typed, tokens: tokenize(typed), cues: map[string]int{}}
+	m := &message{typed: typed, tokens: tokenize(typed), cues: map[string]int{}, memory: newMemory(typed)}
 	m.figuresForWords()
 	m.taken = make([]bool, len(m.tokens))
 	m.spell()

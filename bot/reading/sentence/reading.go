@@ -13,6 +13,8 @@ import (
 	"maps"
 	"slices"
 	"strings"
+
+	"guildhand/bot/reading/trust"
 )
 
 // Outcome is what a message turned out to be.
@@ -104,6 +106,10 @@ type Context struct {
 	// Addressed tells that the message was meant for the bot: a prefix, a
 	// mention, a reply to it or a direct chat.
 	Addressed bool
+	// undoubted, if set, is told the signs of a piece, which is then not doubted.
+	undoubted func(trust.Signs)
+	// memory, if set, is what the models say of the text that is read.
+	memory *memory
 	// surely tells that only what the message asks for beyond doubt counts.
 	surely bool
 }
@@ -198,6 +204,9 @@ func Read(typed string, c Context) Reading {
 		return Reading{Outcome: Unknown}
 	}
 	m.context = c
+	if c.memory != nil && c.memory.typed == typed {
+		m.memory = c.memory
+	}
 	hurt, isHurt := m.firstAid()
 	if c.Aid == "" && isHurt {
 		return hurt
@@ -211,6 +220,9 @@ func Read(typed string, c Context) Reading {
 		return Reading{Outcome: Unknown}
 	}
 	alone := m.agreed(m.firstReading())
+	if changed, ok := m.surelyChanged(alone); ok {
+		return m.plainly(changed)
+	}
 	if both, better := m.together(alone); better {
 		return m.plainly(both)
 	}
@@ -226,7 +238,7 @@ func Read(typed string, c Context) Reading {
 	if known, ok := m.inTalk(alone); ok {
 		return known
 	}
-	return m.plainly(alone)
+	return m.plainly(m.confirmed(alone))
 }
 
 // firstReading is that of the first reader that understands the message.

@@ -10,13 +10,17 @@ import (
 // 4", "4 mm width"); where a noun comes between two numbers, the one is taken
 // that leaves both of them likely.
 func (m *message) bindRoles() {
+	m.bindByRules()
+	m.bindLikely()
+}
+
+func (m *message) bindByRules() {
 	m.bindSheet()
 	m.bindBlock()
 	m.bind(true, 0)
 	m.bind(false, 0) // nouns right beside their number are surer than others
 	m.bind(true, 2)
 	m.bind(false, 4)
-	m.bindLikely()
 }
 
 // bindSheet takes the number behind "sheet at", "metal is" or "sheet mic'd at" as the

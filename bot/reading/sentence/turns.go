@@ -51,11 +51,14 @@ func (m *message) begunAnew(alone Reading) (Reading, bool) {
 	if !ofLast && len(alone.Changed) == 0 && alone.Outcome != Unknown && alone.Unplaced == "" {
 		return Reading{}, false
 	}
-	does := turn.Of(last.Request, m.typed)
+	does := m.turnAfter(last.Request)
 	if does.Of(turn.Begins, intent.Explanation, intent.Trouble, intent.Declined) < surelyAnew {
 		return Reading{}, false
 	}
-	fresh := Read(m.typed, Context{Takes: m.context.Takes, Excludes: m.context.Excludes, Addressed: m.context.Addressed})
+	fresh := Read(m.typed, Context{memory: m.memory, Takes: m.context.Takes, Excludes: m.context.Excludes, Addressed: m.context.Addressed})
+	if fresh.Outcome == Question && fresh.Request == last.Request {
+		return Reading{}, false // what it lacks, the last piece has
+	}
 	return fresh, fresh.Outcome != Unknown && fresh.Unplaced == "" && fresh.Outcome != Silent && m.chance(intentsOf(fresh)...) >= possible
 }
 
@@ -74,10 +77,10 @@ func sharedWith(some, others map[string]string) map[string]string {
 // and the rules found nothing certain.
 func (m *message) likelyTurn(alone Reading) (Reading, bool) {
 	piece, ok := m.pieceInTalk()
-	if !ok || alone.Outcome == FirstAid || m.context.Aid != "" {
+	if !ok || alone.Outcome == FirstAid || m.context.Aid != "" || m.choosesByNumber() {
 		return Reading{}, false
 	}
-	does, least := turn.Of(piece.Request, m.typed), plainTurn
+	does, least := m.turnAfter(piece.Request), plainTurn
 	if m.asksInWords() {
 		least = plainTurnAsked
 	}
@@ -101,6 +104,9 @@ func (m *message) misread(r Reading, piece Last, does logistic.Chances) bool {
 	case Explanation:
 		return does.Of(turn.About, intent.Explanation, intent.Trouble) < hardlyTurn
 	case Request:
+		if r.Request != piece.Request && m.chance(intentsOf(r)...) >= possible {
+			return false
+		}
 		if r.Request == intent.Trouble {
 			return does.Of(intent.Trouble, intent.Explanation, turn.About) < hardlyTurn
 		}
@@ -112,8 +118,7 @@ func (m *message) misread(r Reading, piece Last, does logistic.Chances) bool {
 // laidOverLikely lays the figures and words of a message over a piece by what they
 // most likely are of it. It is found only where every figure has its place.
 func (m *message) laidOverLikely(piece Last) (Reading, bool) {
-	fresh := newMessage(m.typed)
-	fresh.context = m.context
+	fresh := m.anew()
 	fresh.context.Last, fresh.context.Asked = &piece, nil
 	fresh.bindRoles()
 	if r, ok := fresh.change(piece); ok && r.Outcome == Request && len(r.Changed) > 0 && len(fresh.unused()) == 0 {
@@ -183,8 +188,7 @@ func (m *message) sameForAnother(alone Reading) (Reading, bool) {
 	for _, name := range ofStone {
 		delete(options, name)
 	}
-	fresh := newMessage(m.typed)
-	fresh.context = m.context
+	fresh := m.anew()
 	fresh.bindRoles()
 	r, ok := fresh.change(Last{Request: last.Request, Options: options})
 	return r, ok && r.Outcome == Request && len(fresh.unused()) == 0 && (r.Options["size"] != "" || r.Options["ring"] != "" || r.Options["to"] != "")

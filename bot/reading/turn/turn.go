@@ -37,37 +37,45 @@ var packed []byte
 var learnt = logistic.Embedded("turn", packed)
 
 // Of is how likely a message does each thing after an answer of this request.
-func Of(after, message string) logistic.Chances { return By(learnt(), after, message) }
+func Of(after string, message intent.Message) logistic.Chances { return By(learnt(), after, message) }
 
 // By is Of by any model.
-func By(m *logistic.Model, after, message string) logistic.Chances {
+func By(m *logistic.Model, after string, message intent.Message) logistic.Chances {
 	return m.Chances(features(after, message)...)
 }
 
-func features(after, message string) []logistic.Counts {
-	words, runs := intent.Features(message)
-	all := intent.Words(message)
+// termsShown is how many of the terms that a message begins with are looked at by
+// themselves.
+const termsShown = 4
+
+func features(after string, message intent.Message) []logistic.Counts {
+	all := intent.Words(message.Text)
 	shape := logistic.Counts{"after " + after: 1, fmt.Sprintf("long %d", min(len(all)/3, 5)): 1}
 	if len(all) > 0 {
 		shape["first "+all[0]]++
 		shape["last "+all[len(all)-1]]++
 		shape["after "+after+" "+all[0]]++
 	}
-	if strings.Contains(message, "?") {
+	if strings.Contains(message.Text, "?") {
 		shape["asks"]++
 	}
-	return []logistic.Counts{words, runs, shape}
+	for i, t := range message.Terms[:min(2, len(message.Terms))] {
+		shape[fmt.Sprintf("%d is %s", i, t)]++
+	}
+	shape["begins "+strings.Join(message.Terms[:min(termsShown, len(message.Terms))], " ")]++
+	return append(intent.Features(message), shape)
 }
 
 // A feature that stands in fewer examples than this says nothing.
 const fewest = 2
 
 // Fit learns a model from follow-ups.
-func Fit(all []written.FollowUp) (*logistic.Model, error) {
+// The reader finds what is in a message.
+func Fit(all []written.FollowUp, reader func(typed string) intent.Message) (*logistic.Model, error) {
 	var samples []logistic.Sample
 	for _, f := range all {
 		does, _, _ := strings.Cut(f.Does, ":")
-		samples = append(samples, logistic.Sample{Kinds: features(f.After, f.Text), Classes: []string{does}})
+		samples = append(samples, logistic.Sample{Kinds: features(f.After, reader(f.Text)), Classes: []string{does}})
 	}
-	return logistic.Fit(samples, fewest, fewest, fewest)
+	return logistic.Fit(samples, fewest, fewest, fewest, fewest, fewest)
 }

@@ -4,6 +4,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+
+	"guildhand/bot/reading/intent"
 )
 
 func TestOf(t *testing.T) {
@@ -13,7 +15,7 @@ func TestOf(t *testing.T) {
 		{"collet", "why is the blank curved?", About},
 		{"halo", "back to the first one", Back},
 	} {
-		does, chance := Of(test.after, test.message).Best()
+		does, chance := Of(test.after, intent.Message{Text: test.message}).Best()
 		assert.Equal(t, test.want, does, test.message)
 		assert.Greater(t, chance, 0.4, test.message)
 	}

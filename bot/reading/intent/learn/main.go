@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"guildhand/bot/reading/intent"
+	"guildhand/bot/reading/sentence"
 )
 
 func main() {
@@ -16,7 +17,7 @@ func main() {
 	model := flag.String("model", "", "the file to write")
 	without := flag.String("without", "", "sets to leave out, separated by commas")
 	flag.Parse()
-	examples, err := intent.Examples(*sentences, *messages, strings.Split(*without, ",")...)
+	examples, err := intent.Examples(*sentences, *messages, sentence.Found, strings.Split(*without, ",")...)
 	if err != nil {
 		log.Fatal(err)
 	}

@@ -7,6 +7,7 @@ import (
 	"path/filepath"
 
 	"guildhand/bot/reading/intent"
+	"guildhand/bot/reading/sentence"
 	"guildhand/bot/reading/turn"
 	"guildhand/bot/reading/written"
 )
@@ -25,7 +26,7 @@ func main() {
 		log.Fatal(err)
 	}
 	all = append(all, anew(messages)...)
-	m, err := turn.Fit(all)
+	m, err := turn.Fit(all, sentence.Found)
 	if err != nil {
 		log.Fatal(err)
 	}

@@ -1,0 +1,398 @@
+package sentence
+
+import (
+	"cmp"
+	"fmt"
+	"maps"
+	"math"
+	"slices"
+	"strings"
+
+	"guildhand/bot/reading/intent"
+	"guildhand/bot/reading/trust"
+	"guildhand/bot/reading/written"
+)
+
+// A piece that is worked out from a message read wrongly costs metal. Where all signs
+// together make it doubtful whether a piece is what was meant, its reading is shown and
+// asked about, with other readings that come near.
+const (
+	// trusted is the chance from which a piece is worked out without asking.
+	trusted = 0.5
+	// surelyMeant is the chance from which another reading is taken in place of a
+	// doubtful one.
+	surelyMeant = 0.8
+	// near is the chance from which another reading is offered beside the first.
+	near = 0.12
+	// hopeless is the chance under which what is known in words is tried first.
+	hopeless = 0.15
+)
+
+// confirmed is the reading of a piece where it can be trusted, another that surely is
+// what was meant, and else a question.
+func (m *message) confirmed(r Reading) Reading {
+	lost := r.Outcome == Question && r.Unplaced != ""
+	if !lost && r.Outcome != Request || readersOf[r.Request] == nil || len(r.Changed) > 0 || r.Verdict != "" || m.context.Asked != nil || m.tellsOfPiece(r) {
+		return r
+	}
+	chance := 0.0
+	if !lost {
+		signs := m.signsOf(r)
+		if m.context.undoubted != nil {
+			m.context.undoubted(signs)
+			return r
+		}
+		chance = trust.Chance(signs)
+	}
+	if chance >= trusted || !lost && m.plainlyTyped(r) {
+		return r
+	}
+	others := m.otherReadings(r)
+	if len(others) > 0 && others[0].chance >= surelyMeant && !m.namesFirst(r, others[0].Reading) {
+		return others[0].Reading
+	}
+	if lost {
+		return r
+	}
+	if chance < hopeless && m.wantsKnowledge() {
+		if known, ok := m.nearestByAllWords(nearEnough); ok {
+			return known
+		}
+	}
+	return m.askIfMeant(candidate{r, chance}, others)
+}
+
+// namesFirst reports whether a message names the piece of one reading and not that of
+// another.
+func (m *message) namesFirst(r, other Reading) bool {
+	return r.Request != other.Request && m.says(r.Request) && !m.says(other.Request)
+}
+
+// plainlyTyped reports whether a message names its piece and has hardly a word that the
+// reader does not know: "bezel oval 10x8, 28 ga".
+func (m *message) plainlyTyped(r Reading) bool {
+	return (m.says(r.Request) || m.cues[r.Request] >= plainlyNamed) && m.strangeWords() == 0 && !m.wantsKnowledge() && !strings.Contains(m.typed, "?")
+}
+
+// tellsOfPiece reports whether a reading has something from an earlier piece: then the
+// words of this message alone don't tell whether it is right.
+func (m *message) tellsOfPiece(r Reading) bool {
+	if m.context.Last == nil {
+		return false
+	}
+	for name, v := range r.Options {
+		if m.context.Last.Request == r.Request && m.context.Last.Options[name] == v || strings.ContainsAny(v, "0123456789") && !m.holds(v) {
+			return true
+		}
+	}
+	return false
+}
+
+// holds reports whether one of the message's figures is in an option's value.
+func (m *message) holds(value string) bool {
+	return slices.ContainsFunc(m.found, func(q *quantity) bool { return holdsFigure(value, q) })
+}
+
+// askIfMeant asks whether a piece is what was meant, or one of the others.
+func (m *message) askIfMeant(r candidate, others []candidate) Reading {
+	all := append(slices.Clone(others), r)
+	slices.SortStableFunc(all, func(a, b candidate) int { return cmp.Compare(b.chance, a.chance) })
+	best := all[0]
+	q := Reading{Outcome: Question, Request: best.Request, Options: best.Options, Notes: best.Notes,
+		Ask: fmt.Sprintf("I am not sure that I read this right. Do you mean \"%s\"?", best.Line())}
+	q.Choices = []Choice{{isMeant, best.Request, best.Options}}
+	for _, other := range all[1:min(3, len(all))] {
+		if other.chance >= near || other.Line() == r.Line() {
+			q.Choices = append(q.Choices, Choice{unlike(other.Reading, best.Reading), other.Request, other.Options})
+		}
+	}
+	return q
+}
+
+// isMeant is the answer that a doubted reading was right.
+const isMeant = "yes"
+
+// Words that answer whether a reading was right, alone or before more.
+var (
+	yesWords = []string{"yes", "yep", "yeah", "yup", "aye", "correct", "right", "exactly", "sure", "ok", "okay", "thats it", "that's it", "that one", "go ahead", "go on", "please do", "spot on", "you got it"}
+	noWords  = []string{"no", "nope", "nah", "wrong", "not that", "neither", "none"}
+)
+
+// mostAgreeing is how many words an answer has at most that says yes or no alone.
+const mostAgreeing = 5
+
+// yesOrNo reads the answer whether a reading was right, where it has no figure.
+func (m *message) yesOrNo(asked *Reading) (Reading, bool) {
+	if len(m.found)+len(m.alloys) > 0 || m.words() > mostAgreeing || m.ownJob() {
+		return Reading{}, false
+	}
+	switch text := m.text(); {
+	case beginsWithOne(text, noWords):
+		return Reading{Outcome: Question, Choices: asked.Choices[1:],
+			Ask: "Say it in other words, then: the piece by its name, and each figure with what it measures, as in \"3 mm wide\"."}, true
+	case beginsWithOne(text, yesWords):
+		return m.chosen(asked.Choices[0]), true
+	}
+	return Reading{}, false
+}
+
+func beginsWithOne(text string, words []string) bool {
+	return slices.ContainsFunc(words, func(w string) bool { return text == w || strings.HasPrefix(text, w+" ") })
+}
+
+// unlike says in what a reading differs from another.
+func unlike(r, from Reading) string {
+	if r.Request != from.Request {
+		return "no, " + r.Line()
+	}
+	var says []string
+	for _, name := range slices.Sorted(maps.Keys(r.Options)) {
+		if v := r.Options[name]; from.Options[name] != v {
+			says = append(says, name+" "+v)
+		}
+	}
+	for _, name := range slices.Sorted(maps.Keys(from.Options)) {
+		if _, ok := r.Options[name]; !ok {
+			says = append(says, "no "+name)
+		}
+	}
+	return "no: " + strings.Join(says, ", ")
+}
+
+// signsOf are what speaks for and against a piece that was read.
+func (m *message) signsOf(r Reading) trust.Signs {
+	s := trust.Signs{"notes": float64(len(r.Notes)), "options": float64(len(r.Options)), "questions": float64(strings.Count(m.typed, "?"))}
+	s["intent"] = logOf(m.chance(r.Request))
+	for class, c := range m.memory.intentsOfAll().All() {
+		if class != r.Request {
+			s["other intent"] = max(s["other intent"], c)
+		}
+	}
+	s["knowing"], s["silent"], s["trial"] = m.chance(knowing...), m.chance(intent.Silent, intent.Declined), m.chance("tune")
+	for name, is := range map[string]bool{"verdict": r.Verdict != "", "plain": m.beyondDoubt(r), "cued": m.cues[r.Request] >= plainlyNamed, "named": m.says(r.Request)} {
+		if is {
+			s[name] = 1
+		}
+	}
+	s["strange words"] = m.strangeWords()
+	m.weighPlaces(r, s)
+	return s
+}
+
+// strangeWords is the share of the longer words of a message in which nothing was found.
+func (m *message) strangeWords() float64 {
+	all, strange := 0, 0
+	for i, t := range m.tokens {
+		if t.word() && len(t.text) >= fewestLetters {
+			all++
+			if !m.taken[i] {
+				strange++
+			}
+		}
+	}
+	return float64(strange) / float64(max(all, 1))
+}
+
+// fewestLetters is how long a word is to say something.
+const fewestLetters = 4
+
+// unlikelyPlace is the chance under which a figure is hardly where it belongs.
+const unlikelyPlace = 0.2
+
+// weighPlaces adds how likely the figures' places are by the words round them.
+func (m *message) weighPlaces(r Reading, s trust.Signs) {
+	for _, q := range m.found {
+		roles, place := m.rolesOf(r.Request, q), m.placeIn(r, q)
+		chance := roles.Of(place, written.Asked) // "is 26 ga enough" asks about a thickness
+		switch {
+		case place == "pieces": // the piece of a class, and the roles are those of the class
+			chance = 1 - roles.Of(written.Retracted, written.Idle, written.Result)
+		case place == "" && q.used: // its answer says what became of it
+			chance = 1 - roles.Of(written.Result)
+			s["reckoned in"]++
+		case place == "":
+			chance = roles.Of(written.Retracted, written.Idle, written.Asked, written.Result)
+			s["left out"]++
+		}
+		s["figures"]++
+		s["places"] += logOf(chance)
+		s["worst place"] = min(s["worst place"], logOf(chance))
+		if chance < unlikelyPlace {
+			s["unlikely places"]++
+		}
+		if best, c := roles.Best(); best != place {
+			s["other place"] = max(s["other place"], c)
+		}
+		s["result"], s["asked"] = max(s["result"], roles.Of(written.Result)), max(s["asked"], roles.Of(written.Asked))
+	}
+}
+
+// logOf is the logarithm of a chance, none below that of one in five hundred.
+func logOf(chance float64) float64 { return math.Log(max(chance, 0.002)) }
+
+// candidate is a reading with how far it can be trusted.
+type candidate struct {
+	Reading
+	chance float64
+}
+
+// otherReadings are other readings of a message as a piece: with figures where they
+// most likely belong by the words round them, and as other requests that it may ask
+// for, those first that can be trusted most.
+func (m *message) otherReadings(r Reading) (all []candidate) {
+	seen := map[string]bool{r.Line(): true}
+	add := func(of *message, o Reading) {
+		if line := o.Line(); o.Outcome == Request && !seen[line] {
+			seen[line] = true
+			all = append(all, candidate{o, trust.Chance(of.signsOf(o))})
+		}
+	}
+	add(m, m.moved(r))
+	for _, request := range m.mayAskFor(r.Request) {
+		fresh := m.anew()
+		if o, ok := fresh.readAs(request); ok {
+			add(fresh, o)
+			add(fresh, fresh.moved(o))
+		}
+	}
+	slices.SortStableFunc(all, func(a, b candidate) int { return cmp.Compare(b.chance, a.chance) })
+	return all
+}
+
+// mayAsk is the chance from which a message may ask for another piece.
+const mayAsk = 0.08
+
+// mayAskFor are at most two of the likeliest pieces that a message asks for, but for one.
+func (m *message) mayAskFor(not string) (all []string) {
+	intents := m.memory.intentsOfAll()
+	for request := range readersOf {
+		if request != not && intents.Of(request) >= mayAsk && m.context.takes(request, "") {
+			all = append(all, request)
+		}
+	}
+	slices.SortFunc(all, func(a, b string) int {
+		return cmp.Or(cmp.Compare(intents.Of(b), intents.Of(a)), cmp.Compare(a, b))
+	})
+	return all[:min(2, len(all))]
+}
+
+// decisive are options without which there is no piece.
+var decisive = map[string]bool{"size": true, "outline": true, "ring": true, "wire": true, "inside": true, "from": true, "to": true, "wax": true, "model": true, "with": true, "shank": true, "form": true, "gauge": true, "strip": true, "tubesize": true, "hole": true, "offcut": true}
+
+// move takes a figure from one option of a reading to another; no option is "".
+type move struct {
+	q        *quantity
+	from, to string
+}
+
+// moved is a reading with each figure where it most likely belongs, or the reading
+// itself where that makes no piece.
+func (m *message) moved(r Reading) Reading {
+	moves := m.moves(r)
+	if r.Outcome != Request || len(moves) == 0 {
+		return r
+	}
+	o := r
+	o.Options = maps.Clone(r.Options)
+	for _, v := range moves {
+		delete(o.Options, v.from)
+	}
+	d := draft{m: m, request: r.Request}
+	for _, v := range moves {
+		if v.to == "" {
+			continue
+		}
+		if _, taken := o.Options[v.to]; taken {
+			return r
+		}
+		o.Options[v.to] = d.shown(v.to, v.q)
+	}
+	for name := range r.Options {
+		if _, still := o.Options[name]; !still && decisive[name] {
+			return r
+		}
+	}
+	return o
+}
+
+// moves are those of figures that most likely belong elsewhere.
+func (m *message) moves(r Reading) (all []move) {
+	for _, q := range m.found {
+		roles, place := m.rolesOf(r.Request, q), m.placeIn(r, q)
+		to, chance := roles.Best()
+		switch {
+		case to == place || chance < perhapsRole || roles.Of(place) > unlikelyPlace || decisive[place] && q.measure == size:
+			continue
+		case to == written.Retracted || to == written.Idle || to == written.Asked || to == written.Result:
+			to = ""
+		case !m.context.takes(r.Request, to) || !q.fitsOption(to):
+			continue
+		}
+		if to != place {
+			all = append(all, move{q, place, to})
+		}
+	}
+	return all
+}
+
+// placeIn is the option of a reading that a figure was given for, empty for none.
+func (m *message) placeIn(r Reading, q *quantity) string {
+	if v, ok := r.Options[q.option]; ok && holdsFigure(v, q) {
+		return q.option
+	}
+	roles, best := m.rolesOf(r.Request, q), ""
+	for _, option := range slices.Sorted(maps.Keys(r.Options)) {
+		if holdsFigure(r.Options[option], q) && (best == "" || roles.Of(option) > roles.Of(best)) {
+			best = option
+		}
+	}
+	return best
+}
+
+// holdsFigure reports whether an option's value has a figure of the message in it.
+func holdsFigure(value string, q *quantity) bool {
+	if len(q.sides) > 2 { // "20x10x4" is a size and a height
+		flat := *q
+		flat.sides = q.sides[:2]
+		q = &flat
+	}
+	if value == q.shown || strings.TrimSuffix(value, " mm") == q.shown {
+		return true
+	}
+	sides := q.sides
+	if q.measure != size {
+		sides = []float64{q.value}
+	}
+	var held []float64
+	for _, v := range newMessage(value).found {
+		switch {
+		case v.measure == size:
+			held = append(held, v.sides...)
+		case v.measure == gauge && q.measure != gauge:
+			held = append(held, gaugeMM(v.value))
+		default:
+			held = append(held, v.value)
+		}
+	}
+	for _, side := range sides {
+		if !slices.ContainsFunc(held, func(h float64) bool { return math.Abs(h-side) <= 0.005*max(side, 0.1) }) {
+			return false
+		}
+	}
+	return len(sides) > 0
+}
+
+// Signs are those of what the reader makes of a message that stands by itself, where
+// that is a piece.
+func Signs(typed string, c Context) (r Reading, s trust.Signs, isPiece bool) {
+	c.undoubted = func(signs trust.Signs) { s = signs }
+	r = Read(typed, c)
+	return r, s, s != nil
+}
+
+// HasFigure reports whether an option's value has the figure that is typed alone, or
+// nothing that is typed can be read as one figure: "a dozen of them".
+func HasFigure(value, typed string) bool {
+	found := newMessage(typed).found
+	return len(found) != 1 || holdsFigure(value, found[0])
+}

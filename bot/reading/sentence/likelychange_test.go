@@ -1,0 +1,39 @@
+package sentence
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+)
+
+// A figure of a follow-up goes where the words round it say.
+func TestFigureOfAChange(t *testing.T) {
+	prongs := Last{"prongs", map[string]string{"outline": "oval", "size": "8x6", "depth": "4", "thickness": "20ga"}}
+	bezel := Last{"bezel", map[string]string{"outline": "oval", "size": "10x8", "dome": "3", "thickness": "28ga"}}
+	melt := Last{"melt", map[string]string{"wax": "3.2g", "alloy": "sterling"}}
+	collet := Last{"collet", map[string]string{"outline": "round", "size": "6", "height": "5", "thickness": "0.6 mm"}}
+	for _, test := range []struct {
+		piece   Last
+		say     string
+		changed []string
+	}{
+		{prongs, "Gallery up .040.", []string{"gallery 0.040 in"}},
+		{bezel, "Seat .060.", []string{"seat 0.060 in"}},
+		{melt, "Now shrinkage is 1.5 percent with my caster", []string{"shrink 1.5%"}},
+		{collet, "make it 1 mm taller", []string{"height 6"}},
+		{collet, "6 tall", []string{"height 6"}},
+	} {
+		r := Read(test.say, Context{Addressed: true, Last: &test.piece, Takes: takes, Excludes: excludes})
+		assert.Equal(t, test.changed, r.Changed, "%s -> %s", test.say, shown(r))
+	}
+}
+
+// What was asked for by name stays with the question, and other requests begin anew.
+func TestNoChangeOfThePiece(t *testing.T) {
+	band := Last{"band", map[string]string{"ring": "7", "system": "us", "width": "4", "thickness": "1.5 mm"}}
+	c := Context{Addressed: true, Last: &band, Takes: takes, Excludes: excludes}
+	assert.Equal(t, "gauge gauge 0.8128", Read("thou to mm, 32 thou", c).Line())
+	asked := Reading{Outcome: Question, Request: "collet", Options: map[string]string{"outline": "round", "size": "6"}, Missing: "height"}
+	r := Read("4", Context{Addressed: true, Asked: &asked, Takes: takes, Excludes: excludes})
+	assert.Equal(t, "4", r.Options["height"], shown(r))
+}
