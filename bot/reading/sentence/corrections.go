@@ -77,7 +77,7 @@ func (m *message) markedAndMeasured() (marked, measured *quantity) {
 // takeBackDenied drops figures and metals after "not" and "instead of".
 func (m *message) takeBackDenied() {
 	m.found = slices.DeleteFunc(m.found, func(q *quantity) bool {
-		denied := m.denied(q.first) && q.measure != count
+		denied := m.denied(q.first) && q.measure != count && !m.saysPlan(q)
 		if denied {
 			if before := m.beforeNot(q); before != nil && before.measure == bare {
 				before.measure, before.unit = q.measure, q.unit // "28 not 26 gauge"

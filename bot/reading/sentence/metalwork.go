@@ -896,6 +896,13 @@ func lessOf(size string, by float64) string {
 
 // trialPlace says what a size in a report of a trial is, by the words around it.
 func (m *message) trialPlace(q *quantity) string {
+	switch role, chance := m.likelyRole("tune", q); {
+	case chance < trialRole:
+	case role == "size" || role == "rimgot" || role == "basegot":
+		return role
+	case role == "rim" || role == "basesize":
+		return "wanted"
+	}
 	around := " " + m.between(max(0, q.first-5), q.first) + " | " + m.between(q.next, min(len(m.tokens), q.next+4)) + " "
 	behind := around[strings.Index(around, "|"):]
 	before := around[:strings.Index(around, "|")+1]

@@ -262,6 +262,7 @@ func readers() []func(*message) (Reading, bool) {
 		(*message).ringTalkAlone,
 		(*message).keeps,
 		(*message).surelyTraced,
+		(*message).surelyTrial,
 		(*message).wordForWord,
 		(*message).outside,
 		(*message).wantsResize,

@@ -18,6 +18,9 @@ func (m *message) measuredAgain() {
 }
 
 func (m *message) measuredSize() {
+	if m.says(formedWords...) { // of a piece, and not of its stone
+		return
+	}
 	for k := range m.found {
 		for l := k + 1; l < len(m.found); l++ {
 			a, b := m.found[k], m.found[l]

@@ -48,8 +48,11 @@ func (m *message) trialReport() (Reading, bool) {
 	if r, ok := m.keptCorrections(); ok {
 		return r, true
 	}
+	if r, ok := m.otherTrial(); ok {
+		return r, true
+	}
 	if m.ofAnotherTrial() {
-		return Reading{}, false
+		return m.askOfOtherTrial()
 	}
 	m.release()
 	if r, ok := m.tune(); ok {
