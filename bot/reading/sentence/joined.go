@@ -48,7 +48,7 @@ func (m *message) together(alone Reading) (Reading, bool) {
 	if story == m.typed {
 		return Reading{}, false
 	}
-	anew := Context{Addressed: m.context.Addressed, Takes: m.context.Takes}
+	anew := Context{Addressed: m.context.Addressed, Takes: m.context.Takes, ofPiece: true}
 	both := Read(story, anew)
 	bare := alone.Outcome == Unknown || alone.Outcome == Request && alone.Request == "gauge"
 	if both.Request == "" && bare && m.context.Last == nil {

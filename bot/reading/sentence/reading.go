@@ -54,7 +54,8 @@ type Reading struct {
 	// Unplaced is the figure that the question is about, as it was typed. It is asked
 	// about again until it has its place.
 	Unplaced string `json:",omitempty"`
-	// Piece is what is known of the piece of a class, where that is asked about.
+	// Piece is what is known of the piece of a class, where that is asked about, or the
+	// ring whose size an explanation has told.
 	Piece *Last `json:",omitempty"`
 	// Topic is the key of the fact, trouble or first aid that was found.
 	Topic string
@@ -110,6 +111,8 @@ type Context struct {
 	undoubted func(trust.Signs)
 	// memory, if set, is what the models say of the text that is read.
 	memory *memory
+	// ofPiece tells that only a piece is sought: no figure is told in other units.
+	ofPiece bool
 	// surely tells that only what the message asks for beyond doubt counts.
 	surely bool
 }
@@ -139,6 +142,9 @@ func (c Context) After(typed string, r Reading) Context {
 		c.Aid = r.Topic
 	case Explanation:
 		c.Topic = r.Topic // an open question stays open
+		if r.Piece != nil && c.Last == nil {
+			c = c.goOn(*r.Piece)
+		}
 	case Request:
 		c.Asked = nil
 		if r.Request != "help" && r.Request != "stop" && r.Request != "daybook" && r.Request != "bench" && r.Request != "cautions" {
@@ -238,7 +244,7 @@ func Read(typed string, c Context) Reading {
 	if known, ok := m.inTalk(alone); ok {
 		return known
 	}
-	return m.plainly(m.confirmed(alone))
+	return m.plainly(m.toldInUnits(m.confirmed(alone)))
 }
 
 // firstReading is that of the first reader that understands the message.
