@@ -205,7 +205,13 @@ func (m *message) otherSubject(r Reading) (Reading, bool) {
 	if r.Outcome == Unknown || r.Outcome == Question && r.Request == "" {
 		certainly = saidOutside
 	}
-	if chance < certainly || r.Outcome == FirstAid || m.chance(intentsOf(r)...) > hardlySo || standsFast(r.Topic) || sumsOnStock[r.Topic] {
+	if r.Outcome == FirstAid || m.chance(intentsOf(r)...) > hardlySo || standsFast(r.Topic) || sumsOnStock[r.Topic] {
+		return Reading{}, false
+	}
+	if other, ok := m.noPiece(r); ok {
+		return other, true
+	}
+	if chance < certainly {
 		return Reading{}, false
 	}
 	switch {
@@ -217,6 +223,33 @@ func (m *message) otherSubject(r Reading) (Reading, bool) {
 		return m.knownOrOffered(r)
 	case r.Outcome == Explanation || r.Outcome == Question || r.Outcome == Unknown || keepsOrShows[wanted] && (r.Outcome == Silent || !m.beyondDoubt(r)):
 		return m.readAs(wanted)
+	}
+	return Reading{}, false
+}
+
+// How sure a message must be of no piece in place of a question for one.
+const (
+	wantsWords   = 0.75 // of knowledge, of whatever kind
+	likelyBeside = 0.5  // of what is not of the trade
+	likelyTalk   = 0.65 // of talk that wants no answer
+)
+
+// noPiece reads a message as one that asks to know something, as none of the trade or as
+// talk, where the rules ask for what a piece lacks that is hardly meant.
+func (m *message) noPiece(r Reading) (Reading, bool) {
+	if r.Outcome != Question && r.Outcome != Unknown {
+		return Reading{}, false
+	}
+	switch {
+	case m.chance(intent.Declined) >= likelyBeside:
+		return m.outsideSomehow(), true
+	case m.chance(intent.Silent) >= likelyTalk:
+		return Reading{Outcome: Silent}, !m.asksInWords()
+	case m.chance(knowing...) >= wantsWords:
+		if known, ok := m.knownOrOffered(r); ok || m.figureCount() > 0 {
+			return known, ok
+		}
+		return m.byAllWords()
 	}
 	return Reading{}, false
 }
