@@ -230,14 +230,14 @@ func (m *message) otherSubject(r Reading) (Reading, bool) {
 // How sure a message must be of no piece in place of a question for one.
 const (
 	wantsWords   = 0.75 // of knowledge, of whatever kind
-	likelyBeside = 0.5  // of what is not of the trade
+	likelyBeside = 0.6  // of what is not of the trade
 	likelyTalk   = 0.65 // of talk that wants no answer
 )
 
 // noPiece reads a message as one that asks to know something, as none of the trade or as
 // talk, where the rules ask for what a piece lacks that is hardly meant.
 func (m *message) noPiece(r Reading) (Reading, bool) {
-	if r.Outcome != Question && r.Outcome != Unknown {
+	if r.Outcome != Question && r.Outcome != Unknown || m.context.Aid != "" || m.context.surely {
 		return Reading{}, false
 	}
 	switch {
@@ -246,7 +246,7 @@ func (m *message) noPiece(r Reading) (Reading, bool) {
 	case m.chance(intent.Silent) >= likelyTalk:
 		return Reading{Outcome: Silent}, !m.asksInWords()
 	case m.chance(knowing...) >= wantsWords:
-		if known, ok := m.knownOrOffered(r); ok || m.figureCount() > 0 {
+		if known, ok := m.knownOrOffered(r); ok || m.figureCount() > 0 || m.says(r.Request) {
 			return known, ok
 		}
 		return m.byAllWords()

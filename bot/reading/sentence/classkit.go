@@ -142,7 +142,18 @@ func (m *message) kitFigures(d *draft) {
 		d.set("spare", q)
 	}
 	d.sheetBesideWord()
-	if q := m.counts("rings", "settings", "pieces", "stones"); q != nil && strings.Contains(" "+m.text()+" ", " each ") {
+	for _, q := range m.found {
+		if counts := q.measure == bare || q.measure == count && q.thing != "makers"; counts && !q.used && isCount(q) && !d.has("each") && contains(eachWords, m.at(q.next).text) {
+			d.set("each", q)
+		}
+	}
+	for i, t := range m.tokens { // "three each"
+		if n := numberWords[t.text]; n >= 2 && !d.has("each") && !m.taken[i] && contains(eachWords, m.at(i+1).text) {
+			d.say("each", plain(n))
+			m.taken[i] = true
+		}
+	}
+	if q := m.counts("rings", "settings", "pieces", "stones"); q != nil && !d.has("each") && strings.Contains(" "+m.text()+" ", " each ") {
 		d.set("each", q)
 	}
 	if !m.surelyKit() {
@@ -172,6 +183,9 @@ func (m *message) kitFigures(d *draft) {
 		}
 	}
 }
+
+// eachWords stand behind how many each maker makes: "two each".
+var eachWords = []string{"each", "apiece", "ea"}
 
 // sheetBesideWord takes the size beside a word for sheet: "from a 100 x 200 sheet".
 func (d *draft) sheetBesideWord() {

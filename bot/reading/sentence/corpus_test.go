@@ -271,7 +271,7 @@ func load(t *testing.T, path string) []sample {
 var floors = map[string]struct{ right, harmful float64 }{
 	"tuning":                 {98, 0},
 	"tuning-conversations":   {100, 0},
-	"tuning-a":               {95.9, 0.9},
+	"tuning-a":               {95.6, 0.9},
 	"tuning-talk-b":          {86.5, 2},
 	"tuning-talk-c":          {79.4, 4.5},
 	"tuning-b":               {90.6, 2.2},

@@ -81,7 +81,7 @@ func (m *message) tellsOfPiece(r Reading) bool {
 		return false
 	}
 	for name, v := range r.Options {
-		if m.context.Last.Request == r.Request && m.context.Last.Options[name] == v || strings.ContainsAny(v, "0123456789") && !m.holds(v) {
+		if m.context.Last.Request == r.Request && m.context.Last.Options[name] == v || name != "alloy" && strings.ContainsAny(v, "0123456789") && !m.holds(v) {
 			return true
 		}
 	}

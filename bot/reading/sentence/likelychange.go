@@ -23,14 +23,15 @@ func (m *message) surelyChanged(alone Reading) (Reading, bool) {
 	if !ok || len(m.found) == 0 || m.context.Aid != "" || alone.Outcome == FirstAid || alone.Outcome == Silent || m.answersAlone() {
 		return Reading{}, false
 	}
-	if m.changesRightly(alone, piece) || alone.Request != piece.Request && m.chance(intentsOf(alone)...) >= possible {
+	does, least := m.turnAfter(piece.Request), surePlace
+	noTrouble := alone.Request == intent.Trouble && does.Of(intent.Trouble, turn.About) < hardlyTurn
+	if m.changesRightly(alone, piece) || alone.Request != piece.Request && !noTrouble && m.chance(intentsOf(alone)...) >= possible {
 		return Reading{}, false
 	}
-	does, least := m.turnAfter(piece.Request), surePlace
 	switch {
 	case m.misplaces(alone, piece):
 	case does.Of(turn.Answers, turn.Changes) >= surelyGives && !m.whole() && does.Of(turn.Begins, intent.Explanation) <= perhapsTurn:
-	case m.words() < wholeQuestion && !m.ownJob() && !m.asksInWords() && does.Of(intent.Explanation, intent.Trouble, turn.About) <= perhapsTurn && m.givesNoPiece(piece):
+	case (m.words() < wholeQuestion || noTrouble) && !m.ownJob() && !m.asksInWords() && does.Of(intent.Explanation, intent.Trouble, turn.About) <= perhapsTurn && m.givesNoPiece(piece):
 		least = likelyRole
 	default:
 		return Reading{}, false
@@ -49,7 +50,17 @@ func (m *message) answersAlone() bool {
 	if asked == nil {
 		return false
 	}
-	return m.choosesByNumber() || (asked.Missing != "" || asked.Unplaced != "") && (m.tooShort() || len(m.found) == 1 && m.words() < wholeQuestion)
+	return m.choosesByNumber() || !m.givesAnother(asked) && (asked.Missing != "" || asked.Unplaced != "") && (m.tooShort() || len(m.found) == 1 && m.words() < wholeQuestion)
+}
+
+// givesAnother reports whether the words round a message's only figure surely make it
+// something else than what was asked for: "brass .5" after "How high is the dome?"
+func (m *message) givesAnother(asked *Reading) bool {
+	if asked.Missing == "" || len(m.found) != 1 || m.words()+len(m.alloys) == 0 {
+		return false
+	}
+	role, chance := m.likelyRole(asked.Request, m.found[0])
+	return role != asked.Missing && chance >= likelyRole && m.rolesOf(asked.Request, m.found[0]).Of(asked.Missing) < hardlyTurn && m.context.takes(asked.Request, role)
 }
 
 // choosesByNumber reports whether a message is the number of a choice that was offered.

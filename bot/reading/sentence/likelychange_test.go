@@ -22,6 +22,8 @@ func TestFigureOfAChange(t *testing.T) {
 		{melt, "Now shrinkage is 1.5 percent with my caster", []string{"shrink 1.5%"}},
 		{collet, "make it 1 mm taller", []string{"height 6"}},
 		{collet, "6 tall", []string{"height 6"}},
+		{collet, "The wall leans 14 degrees.", []string{"lean 14"}},
+		{prongs, "17 block.", []string{"included 17"}},
 	} {
 		r := Read(test.say, Context{Addressed: true, Last: &test.piece, Takes: takes, Excludes: excludes})
 		assert.Equal(t, test.changed, r.Changed, "%s -> %s", test.say, shown(r))
@@ -36,4 +38,27 @@ func TestNoChangeOfThePiece(t *testing.T) {
 	asked := Reading{Outcome: Question, Request: "collet", Options: map[string]string{"outline": "round", "size": "6"}, Missing: "height"}
 	r := Read("4", Context{Addressed: true, Asked: &asked, Takes: takes, Excludes: excludes})
 	assert.Equal(t, "4", r.Options["height"], shown(r))
+}
+
+// The only figure of an answer is what was asked for, but where the words round it surely
+// make it something else.
+func TestAnswerWithAnotherFigure(t *testing.T) {
+	asked := Reading{Outcome: Question, Request: "dome", Options: map[string]string{"size": "18"}, Missing: "height", Ask: "How high is the dome?"}
+	c := Context{Addressed: true, Asked: &asked, Takes: takes, Excludes: excludes}
+	r := Read("brass .5", c)
+	assert.Equal(t, Question, r.Outcome)
+	assert.Equal(t, "0.5 mm", r.Options["thickness"])
+	assert.Equal(t, "height", r.Missing, "asked for again")
+	assert.Equal(t, "5", Read("5", c).Options["height"])
+}
+
+// How many each maker makes is told by a figure or a word.
+func TestEach(t *testing.T) {
+	for say, want := range map[string]string{
+		"kit for 16 people, copper domes 25mm across half ball 24ga, 2 each": "2",
+		"a kit for 9: bezels for 10x8 ovals, 28ga fine silver, three each":   "3",
+	} {
+		r := Read(say, Context{Addressed: true, Takes: takes, Excludes: excludes})
+		assert.Equal(t, want, r.Options["each"], shown(r))
+	}
 }

@@ -48,19 +48,24 @@ func (m *message) bindSheet() {
 	}
 }
 
-// bindBlock takes the number of "the block is 17" as the angle between its walls.
+// bindBlock takes the number of "the block is 17" and of "a 17 block" as the angle
+// between its walls.
 func (m *message) bindBlock() {
 	for _, q := range m.found {
 		if q.measure != bare || q.role != "" || q.value < 8 || q.value > 60 {
 			continue
 		}
 		lead := m.between(max(0, q.first-2), q.first)
-		if m.at(q.first-1).text == "block" || lead == "block is" || lead == "blocks are" || lead == "block says" || lead == "punch is" || lead == "block being" {
+		if m.saysAt(q.next, "block") && q.value >= leastBlock || m.at(q.first-1).text == "block" || lead == "block is" || lead == "blocks are" || lead == "block says" || lead == "punch is" || lead == "block being" {
 			q.role = "included"
 			return
 		}
 	}
 }
+
+// leastBlock is the least angle by which a block is named, in degrees: "a 17 block".
+// Common practice, no source.
+const leastBlock = 10
 
 // bind gives roles by the adjectives, which are surer, or by the nouns, to numbers
 // that are at most so many words away.

@@ -635,7 +635,7 @@ func (d *draft) angles() {
 	}
 	for _, q := range m.found { // "a 17 block"
 		marked := contains([]string{"says", "marked", "stamped", "labelled", "reads"}, m.at(q.first-1).text) && m.has("block")
-		if q.measure == bare && !q.used && q.role == "" && q.value >= 10 && q.value <= 60 && (m.saysAt(q.next, "block") || marked) {
+		if q.measure == bare && !q.used && (q.role == "" || q.role == "included") && q.value >= leastBlock && q.value <= 60 && (m.saysAt(q.next, "block") || marked) {
 			d.set("included", q)
 			if m.says("each side or", "per side or", "or each side", "or per side", "whole angle", "or the whole") {
 				d.question("", fmt.Sprintf("Blocks are mostly named by the angle between their walls: %s° is then %s° on each side. Which is yours?", q.shown, plain(q.value/2)), d.with(q.shown+"° between the walls", "included", q.shown), d.with(q.shown+"° on each side", "included", plain(2*q.value)))
