@@ -391,6 +391,12 @@ func (m *message) tubeset() (Reading, bool) {
 	}
 	d.alloy("alloy", false)
 	if !d.has("size") {
+		if m.meansMatch() {
+			m.release()
+			if r, ok := m.match(); ok && r.Outcome == Request {
+				return r, true
+			}
+		}
 		if len(m.found) == 0 && !m.says("cut", "need", "make", "which tube", "what tube", "what size") {
 			return Reading{}, false
 		}

@@ -3,6 +3,7 @@ package sentence
 import (
 	"cmp"
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -36,6 +37,8 @@ func (d *draft) metalToMatch() bool {
 		d.set(kind, stock[0])
 	case m.sizedHole() != nil:
 		d.set("hole", m.sizedHole())
+	case m.likelyHole() != nil:
+		d.set("hole", m.likelyHole())
 	case m.has("hole", "block") && (m.with("diameter") != nil || m.numbersHole()):
 		d.hole()
 	case m.says(stripWords...) && d.stripByMeasures():
@@ -93,7 +96,9 @@ func (m *message) placeOfSize(q *quantity, sizes int) string {
 	role, chance := m.likelyRole("match", q)
 	known := chance >= perhapsRole
 	switch {
-	case m.has("hole", "block") && (sizes == 1 || known && role == "hole"):
+	case q.isSlender() && (known && role == "strip" || m.says("collar", "collars") && !m.has("offcut")):
+		return "strip"
+	case m.has("hole", "block") && (sizes == 1 && !q.isSlender() || known && role == "hole"):
 		return "hole"
 	case known && role == "size" && (sizes > 1 || q.mayBeStone()):
 		return "size"
@@ -127,6 +132,13 @@ func (q *quantity) isTube() bool {
 	return len(q.sides) == 2 && q.sides[0] <= widest && q.sides[1] <= thickest && q.sides[1] <= q.sides[0]/4
 }
 
+// isSlender reports whether two sides are those of a strip: no stone and no hole is so
+// long.
+func (q *quantity) isSlender() bool {
+	const slender = 3
+	return len(q.sides) == 2 && q.sides[0] >= slender*q.sides[1]
+}
+
 // mayBeStone reports whether two sides are like those of a stone.
 func (q *quantity) mayBeStone() bool {
 	const largest = 30
@@ -156,6 +168,9 @@ func (d *draft) whichStock(kind string, stock []*quantity) {
 
 // tubeByMeasures takes a tube by its outer diameter and wall, or asks for the wall.
 func (d *draft) tubeByMeasures() bool {
+	if d.tubeByRoles() {
+		return true
+	}
 	outer, wall := d.tube()
 	if outer > 0 {
 		d.say("tubesize", plain(outer)+"x"+plain(wall))
@@ -275,4 +290,85 @@ func (d *draft) stripByMeasures() bool {
 	}
 	d.question("strip", "How high is the strip, in mm?", d.with("6 mm", "strip", plain(long.value)+"x6"), d.with("5 mm", "strip", plain(long.value)+"x5"), d.with("8 mm", "strip", plain(long.value)+"x8"))
 	return true
+}
+
+// tubeByRoles takes a tube by the two lengths that by all words are its outer diameter
+// and its wall.
+func (d *draft) tubeByRoles() bool {
+	var two []*quantity
+	for _, q := range d.m.found {
+		if role, chance := d.m.likelyRole("match", q); role == "tubesize" && chance >= sure {
+			two = append(two, q)
+		}
+	}
+	const widest = 60
+	if len(two) != 2 || !plainMM(two[0]) || two[0].value > widest || two[1].measure != length && two[1].measure != bare || two[1].value > two[0].value/4 || two[1].value < 0.1 {
+		return false
+	}
+	two[0].used, two[1].used = true, true
+	d.say("tubesize", plain(two[0].value)+"x"+plain(two[1].value))
+	return true
+}
+
+// likelyHole is the one length that by all words is how wide a block's hole is.
+func (m *message) likelyHole() (only *quantity) {
+	if !m.has("hole", "block") && !m.says("hole", "holes", "aperture", "apertures") || m.numbersHole() {
+		return nil
+	}
+	for _, q := range m.found {
+		role, chance := m.likelyRole("match", q)
+		if role != "hole" || chance < trialRole || q.used || q.measure != length && (q.measure != bare || q.value < 2) {
+			continue
+		}
+		if only != nil {
+			return nil
+		}
+		only = q
+	}
+	return only
+}
+
+// workedWith are the options of match that a figure may be given for by all words,
+// with the values that one may have: these are how the maker works, and no stone.
+var workedWith = map[string][2]float64{"ledge": {0.1, 2}, "clearance": {0.01, 1}, "kerf": {0.05, 1}, "included": {10, 60}, "lean": {3, 45}}
+
+// saysWorkedWith are words for them, without which no figure is.
+var saysWorkedWith = map[string][]string{
+	"ledge": {"ledge", "shelf", "seat"}, "clearance": {"clearance", "play", "slack", "allowing", "tolerance", "room"}, "kerf": {"kerf", "saw", "blade", "cut"},
+	"included": {"taper", "tapers", "tapered", "draft", "block", "at", "angle"}, "lean": {"lean", "leans", "slope", "per side"},
+}
+
+// workedWithLikely takes them, before what is left can only be the thickness.
+func (d *draft) workedWithLikely() {
+	for _, q := range d.m.found {
+		role, chance := d.m.likelyRole("match", q)
+		if d.m.saysTaper(q) {
+			role, chance = "included", 1
+		}
+		values, known := workedWith[role]
+		if !known || q.used || chance < trialRole || d.has(role) || !d.m.context.takes("match", role) || !d.m.says(saysWorkedWith[role]...) {
+			continue
+		}
+		angled := role == "included" || role == "lean"
+		fits := q.measure == bare || q.measure == length && !angled || q.measure == angle && angled
+		if fits && q.value >= values[0] && q.value <= values[1] && !(angled && (d.has("lean") || d.has("included"))) {
+			d.set(role, q)
+		}
+	}
+}
+
+// saysTaper reports whether a bare number is a block's taper by the word beside it:
+// "hole 11x8 at 17", "17 taper".
+func (m *message) saysTaper(q *quantity) bool {
+	if q.measure != bare || q.value != math.Trunc(q.value) || !m.has("hole", "block") {
+		return false
+	}
+	return slices.Contains([]string{"at", "taper", "tapers", "tapering", "draft"}, m.at(q.first-1).text) || m.at(q.next).text == "taper"
+}
+
+// meansMatch reports whether a message that was taken for a piece rather asks for the
+// stones that its metal serves.
+func (m *message) meansMatch() bool {
+	wanted, chance := m.likeliest()
+	return wanted == "match" && chance >= sure && m.context.Last == nil && m.context.Asked == nil
 }

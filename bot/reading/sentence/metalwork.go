@@ -446,6 +446,7 @@ func (m *message) match() (Reading, bool) {
 		return Reading{}, false
 	}
 	d.angles()
+	d.workedWithLikely()
 	if !d.has("thickness") {
 		d.thickness(3)
 	}

@@ -520,7 +520,7 @@ func (m *message) unitAt(i int, v float64) (unitWord, int) {
 			return unitWord{}, i
 		}
 	case "'":
-		if !t.glued {
+		if !t.glued || !m.at(i-1).number { // "an' 8"
 			return unitWord{}, i
 		}
 	}

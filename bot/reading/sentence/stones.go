@@ -460,6 +460,12 @@ var settingPlaces = []place{
 
 // collet reads a tapered setting, and prongs and collar, which share its stone.
 func (m *message) collet(request string) Reading {
+	if request == "collar" && m.meansMatch() && m.likelyHole() != nil && m.stoneSides() == nil {
+		if r, ok := m.match(); ok && r.Outcome == Request {
+			return r
+		}
+		m.release()
+	}
 	d := m.draft(request)
 	d.places = settingPlaces
 	d.offcutBeside()
