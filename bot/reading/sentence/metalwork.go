@@ -2,6 +2,7 @@ package sentence
 
 import (
 	"fmt"
+	"guildhand/calc/units"
 	"math"
 	"slices"
 	"strings"
@@ -82,19 +83,23 @@ func thicknessOf(q *quantity) float64 {
 
 // weigh reads the mass of a piece of stock.
 func (m *message) weigh() (Reading, bool) {
-	if r, ok := m.lengthOfMass(); ok {
-		return r, true
+	for _, read := range []func(*message) (Reading, bool){(*message).lengthOfMass, (*message).stripOfMass, (*message).shapeWeighed} {
+		if r, ok := read(m); ok {
+			return r, true
+		}
 	}
 	d := m.draft("weigh")
 	d.places = []place{{"length", "length", 1, 100000}, {"thickness", "thickness of the metal", 0.05, 30}, {"size", "size of the piece", 1, 1000}, {"count", "number of pieces", 1, 10000}}
-	d.set("count", m.counts("pieces"))
+	d.piecesCounted()
 	switch {
 	case m.stripWeighed():
 		d.stripStock()
 	case m.has("tube"):
 		d.tubeStock()
 	case (m.says(rodWords...) || m.has("wire")) && d.rodBySize():
-	case m.has("wire") || m.longRound() || m.says(rodWords...) || m.wireUnnamed():
+	case m.roundOfSheet():
+		d.discStock()
+	case m.has("wire") || m.longRound() || m.says("bar", "bar stock") && m.with("diameter") != nil || m.says(rodWords...) || m.wireUnnamed():
 		if !m.has("wire") && !m.says(rodWords...) && !m.has("outline:round", "outline:square", "squarewire") {
 			d.note("a thickness and a length are read as round wire; say sheet and its width if it is that")
 		}
@@ -105,12 +110,7 @@ func (m *message) weigh() (Reading, bool) {
 		d.set("length", m.with("length"))
 		d.lengthLeft()
 	case m.has("disc") || m.has("outline:round") && !m.has("stone"):
-		d.say("form", "disc")
-		d.set("size", m.with("diameter", "width"))
-		d.thickness(1.9)
-		if !d.has("size") {
-			d.set("size", m.first(2, 500, length, bare))
-		}
+		d.discStock()
 	default:
 		if !d.sheetStock() {
 			return Reading{}, false
@@ -130,6 +130,17 @@ func (m *message) weigh() (Reading, bool) {
 		d.needMeasures()
 	}
 	return d.reading(), true
+}
+
+// discStock takes a disc by its diameter and thickness.
+func (d *draft) discStock() {
+	d.say("form", "disc")
+	d.set("size", d.m.with("diameter", "width"))
+	d.gaugeInLetters()
+	d.thickness(1.9)
+	if !d.has("size") {
+		d.set("size", d.m.first(2, 500, length, bare))
+	}
 }
 
 // rodWords name long round stock besides wire.
@@ -155,13 +166,14 @@ func (d *draft) rodBySize() bool {
 // wireUnnamed reports whether a thickness and a length many times as long are all that
 // is told of a piece: "1 foot of 14 gauge sterling".
 func (m *message) wireUnnamed() bool {
-	if m.has("stone", "disc", "sheet", "tube") || m.says("strip", "ingot", "bar", "washer", "hole") || m.of(size) != nil || len(m.alloys) == 0 {
+	if m.has("stone", "disc", "sheet", "tube") || m.says("strip", "ingot", "bar", "washer", "hole", "each side", "a side") || m.of(size) != nil || len(m.alloys) == 0 {
 		return false
 	}
 	var all []*quantity
 	for _, q := range m.found {
-		switch q.measure {
-		case length, bare, gauge:
+		switch {
+		case q.used: // the number of pieces
+		case q.measure == length, q.measure == bare, q.measure == gauge:
 			if q.role == "width" || q.role == "height" {
 				return false
 			}
@@ -238,13 +250,62 @@ func (m *message) lengthOfMass() (Reading, bool) {
 	if len(m.unused()) > 0 {
 		return Reading{}, false
 	}
-	if !m.has("wire", "squarewire") && !m.says(rodWords...) && !m.says("how long", "what length", "how many feet", "how many metres", "how many meters", "bar") {
+	if !m.has("wire", "squarewire") && !m.says(rodWords...) && !m.says("how long", "what length", "how many feet", "how many metres", "how many meters", "how many inches", "how many cm", "how many mm", "bar", "draw") {
 		area := q.value / (alloy.DensityGPerCM3 / 1000) / d
 		return Reading{Outcome: Explanation, Topic: "sheet of a mass", Source: "mass = density x thickness x area",
 			Text: fmt.Sprintf("%s of %s at %.2f mm is %.0f cm² of sheet, such as %.0f x %.0f mm, at %.2f g/cm³.", strings.TrimSpace(q.typed(m)), alloy.Name, d, area/100, area/50, 50.0, alloy.DensityGPerCM3)}, true
 	}
 	return Reading{Outcome: Explanation, Topic: "length of a mass", Source: "mass = density x section x length",
 		Text: fmt.Sprintf("%s of %s wire of %.2f mm, %s, is %.2f m long (%.1f ft), at %.2f g/cm³.", strings.TrimSpace(q.typed(m)), shape, d, alloy.Name, mm/1000, mm/304.8, alloy.DensityGPerCM3)}, true
+}
+
+// wireOfMass is how long the wire is that a mass makes, where that is asked in so many
+// words.
+func (m *message) wireOfMass() (Reading, bool) {
+	if !m.says("draw", "draw to", "draw down", "wire", "round") || !m.says("how many inches", "how many feet", "how many metres", "how many meters", "how many cm", "how long", "what length") {
+		return Reading{}, false
+	}
+	return m.lengthOfMass()
+}
+
+// stripOfMass is how long a strip of a width and a thickness is that a mass makes.
+func (m *message) stripOfMass() (Reading, bool) {
+	q, a := m.of(mass), m.metal()
+	if q == nil || a == nil || a.likeliestKey() == "" || m.with("length") != nil || !m.says("how long", "how far", "what length", "how many inches", "how many cm", "how many mm") || !m.says("strip", "bezel wire", "ribbon") {
+		return Reading{}, false
+	}
+	wide, thick, ok := m.stripSides()
+	if !ok {
+		return Reading{}, false
+	}
+	q.used, a.used = true, true
+	if len(m.unused()) > 0 {
+		return Reading{}, false
+	}
+	alloy := alloyOf(a.likeliestKey())
+	long := q.value / (alloy.DensityGPerCM3 / 1000) / (wide * thick)
+	return worked("length of a mass", "mass = density x section x length",
+		fmt.Sprintf("%s of %s as a strip %.2f mm wide and %.2f mm thick is %.0f mm long (%.1f in), at %.2f g/cm³.", strings.TrimSpace(q.typed(m)), alloy.Name, wide, thick, long, long/units.MMPerInch, alloy.DensityGPerCM3))
+}
+
+// stripSides takes the width and the thickness of a strip, in mm.
+func (m *message) stripSides() (wide, thick float64, ok bool) {
+	if s := m.of(size); s != nil {
+		if len(s.sides) != 2 {
+			return 0, 0, false
+		}
+		s.used = true
+		return max(s.sides[0], s.sides[1]), min(s.sides[0], s.sides[1]), true
+	}
+	w, t := m.with("width", "height"), m.with("thickness")
+	if t == nil {
+		t = m.of(gauge)
+	}
+	if w == nil || t == nil {
+		return 0, 0, false
+	}
+	w.used, t.used = true, true
+	return w.value, thicknessOf(t), true
 }
 
 // gramsBesideGauge reads the second of two gauges as grams, where it has the letter of
@@ -392,7 +453,7 @@ func (d *draft) sheetStock() bool {
 	m := d.m
 	d.say("form", "sheet")
 	q := m.of(size)
-	if one := m.first(3, 1000, length, bare); q == nil && one != nil && contains(m.meaning("outline:"), "square") {
+	if one := m.first(3, 1000, length, bare); q == nil && one != nil && (contains(m.meaning("outline:"), "square") || m.says("each side", "a side")) {
 		one.used = true
 		d.say("size", plain(one.value)+"x"+plain(one.value))
 		d.thickness(3)
@@ -430,6 +491,7 @@ func (d *draft) sheetStock() bool {
 		return true
 	}
 	d.set("size", q)
+	d.gaugeInLetters()
 	d.thickness(3)
 	return true
 }

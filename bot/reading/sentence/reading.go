@@ -244,7 +244,7 @@ func Read(typed string, c Context) Reading {
 	if known, ok := m.inTalk(alone); ok {
 		return known
 	}
-	return m.plainly(m.toldInUnits(m.confirmed(alone)))
+	return m.plainly(m.weighedInstead(m.toldInUnits(m.confirmed(alone))))
 }
 
 // firstReading is that of the first reader that understands the message.
