@@ -144,6 +144,8 @@ func (s *Service) asks(ctx context.Context, req Request, read sentence.Reading) 
 	})
 	if len(r.Choices) > 0 {
 		r.Try = r.Choices[0].Line
+	} else if read.Doubted { // what can't be worked out was hardly meant
+		r.Problem = "I am not sure what you want to know. Ask it in one sentence: the piece by its name and each figure with what it measures, or one question about the bench."
 	}
 	r.Known, _ = json.Marshal(read) // words and numbers of ours: it can't fail
 	return r

@@ -78,6 +78,23 @@ func TestQuestionBackTakesABareAnswer(t *testing.T) {
 	assert.Equal(t, "collet emerald 8x6 sterling 22ga no bench", k.line("2"))
 }
 
+// A doubted reading is worked out once it is confirmed; one that can't be worked out is
+// not offered.
+func TestDoubtedReading(t *testing.T) {
+	k, _ := newTalker(t)
+	reply := k.say(bot.Request{Text: "D-section wedding band in 18 ct, 4 x 1.8 mm, Swiss size 14. Does one compute from the flat side or from the middle of the section?"})
+	require.NotNil(t, reply.Refusal)
+	assert.Contains(t, reply.Refusal.Problem, "Do you mean")
+	require.NotEmpty(t, reply.Refusal.Choices)
+	assert.Contains(t, k.line("yes"), "band")
+
+	reply = k.say(bot.Request{Text: "Round wire or D for a ring he'll wear to the gym? I said neither, take it off. He's not for taking it off."})
+	require.NotNil(t, reply.Refusal)
+	assert.True(t, reply.Refusal.Asks)
+	assert.Empty(t, reply.Refusal.Choices)
+	assert.NotContains(t, reply.Refusal.Problem, "Do you mean")
+}
+
 func TestForgottenQuestionsCannotBeFollowedUp(t *testing.T) {
 	k, _ := newTalker(t)
 	k.line("collet pear 9x7 sterling 20ga")

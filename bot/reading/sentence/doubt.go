@@ -98,7 +98,7 @@ func (m *message) askIfMeant(r candidate, others []candidate) Reading {
 	all := append(slices.Clone(others), r)
 	slices.SortStableFunc(all, func(a, b candidate) int { return cmp.Compare(b.chance, a.chance) })
 	best := all[0]
-	q := Reading{Outcome: Question, Request: best.Request, Options: best.Options, Notes: best.Notes,
+	q := Reading{Outcome: Question, Doubted: true, Request: best.Request, Options: best.Options, Notes: best.Notes,
 		Ask: fmt.Sprintf("I am not sure that I read this right. Do you mean \"%s\"?", best.Line())}
 	q.Choices = []Choice{{isMeant, best.Request, best.Options}}
 	for _, other := range all[1:min(3, len(all))] {
