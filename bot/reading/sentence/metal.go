@@ -145,14 +145,16 @@ func (m *message) karat(i int) (metal, bool) {
 	for j > i && m.at(j-1).text == "-" {
 		j--
 	}
-	if karats == "" && !gold {
+	if karats == "" && !gold || karats != "" && !gold && colour == "" && bareFineness(m.at(i)) && !m.metalAround(i, j) {
 		return metal{}, false
 	}
-	if karats != "" && !gold && colour == "" && bareFineness(m.at(i)) && !m.metalAround(i, j) {
-		return metal{}, false
-	}
+	return m.goldBetween(i, j, karats, colour, palladium, nickel), true
+}
+
+// goldBetween is the gold that the tokens from i to before j name.
+func (m *message) goldBetween(i, j int, karats, colour string, palladium, nickel bool) metal {
 	if karats == "24" {
-		return metal{key: "fine-gold", says: "24k", first: i, next: j}, true
+		return metal{key: "fine-gold", says: "24k", first: i, next: j}
 	}
 	keys := goldKeys(karats, colour, palladium, nickel)
 	got := metal{says: m.between(i, j), among: keys, first: i, next: j}
@@ -165,7 +167,7 @@ func (m *message) karat(i int) (metal, bool) {
 			got.among = nil // "14k" is yellow unless a colour is said
 		}
 	}
-	return got, true
+	return got
 }
 
 func bareFineness(t token) bool { return t.number && len(t.text) == 3 && fineness[t.text] != "" }

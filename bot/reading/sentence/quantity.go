@@ -485,44 +485,8 @@ func (m *message) unitAt(i int, v float64) (unitWord, int) {
 	if mm, next := m.standardWireGauge(i, v); mm > 0 {
 		return unitWord{length, mm / v, ""}, next
 	}
-	switch t.text {
-	case "in":
-		if m.inchesAt(i) {
-			return unitWords["inch"], i + 1
-		}
-		return unitWord{}, i
-	case "g", "gr":
-		return m.gramOrGauge(i, v), i + 1
-	case "k", "kt":
-		return unitWord{}, i // a karat gold is a word of its own: see karats
-	case "ct":
-		return unitWords["carat"], i + 1 // what is gold was taken before
-	case "troy":
-		if next := m.at(i + 1).text; next == "oz" || next == "ounce" || next == "ounces" {
-			return unitWords["ozt"], i + 2
-		}
-	case "per":
-		if m.at(i+1).text == "cent" {
-			return unitWords["%"], i + 2
-		}
-	case "x":
-		return unitWord{}, i
-	case "c", "f":
-		if v < 60 {
-			return unitWord{}, i
-		}
-	case "t":
-		if !t.glued {
-			return unitWord{}, i
-		}
-	case "m":
-		if !t.glued && !m.metresAt(i, v) {
-			return unitWord{}, i
-		}
-	case "'":
-		if !t.glued || !m.at(i-1).number { // "an' 8"
-			return unitWord{}, i
-		}
+	if u, next, decided := m.wordOrUnit(i, v); decided {
+		return u, next
 	}
 	u, ok := unitWords[t.text]
 	if !ok {
@@ -540,10 +504,45 @@ func (m *message) unitAt(i int, v float64) (unitWord, int) {
 	if u.measure == mass && t.text == "oz" && m.at(next).text == "troy" {
 		next++
 	}
-	if m.at(next).text == "sq" || m.at(next).text == "square" && u.measure == length && m.at(next+1).word() && m.at(next+1).text == "wire" {
-		return u, next
-	}
 	return u, next
+}
+
+// wordOrUnit decides what the word at i is after the number v, where it may be a unit or
+// another word.
+func (m *message) wordOrUnit(i int, v float64) (u unitWord, next int, decided bool) {
+	t, none := m.at(i), unitWord{}
+	switch t.text {
+	case "in":
+		if m.inchesAt(i) {
+			return unitWords["inch"], i + 1, true
+		}
+		return none, i, true
+	case "g", "gr":
+		return m.gramOrGauge(i, v), i + 1, true
+	case "k", "kt":
+		return none, i, true // a karat gold is a word of its own: see karats
+	case "ct":
+		return unitWords["carat"], i + 1, true // what is gold was taken before
+	case "troy":
+		if next := m.at(i + 1).text; next == "oz" || next == "ounce" || next == "ounces" {
+			return unitWords["ozt"], i + 2, true
+		}
+	case "per":
+		if m.at(i+1).text == "cent" {
+			return unitWords["%"], i + 2, true
+		}
+	case "x":
+		return none, i, true
+	case "c", "f":
+		return none, i, v < 60
+	case "t":
+		return none, i, !t.glued
+	case "'":
+		return none, i, !t.glued || !m.at(i-1).number // "an' 8"
+	case "m":
+		return none, i, !t.glued && !m.metresAt(i, v)
+	}
+	return none, i, false
 }
 
 // metresAt reports whether a lone "m" at i is the unit: it ends a phrase on stock that

@@ -53,22 +53,8 @@ func (m *message) ringsFromStrip() (Reading, bool) {
 	if have != nil {
 		have.used = true
 	}
-	d := m.draft("band")
-	d.set("width", m.with("width"))
-	d.section()
-	for _, q := range m.found {
-		if !q.used && !d.has("thickness") && (q.measure == length || q.measure == bare) && q.value <= 5 {
-			d.set("thickness", q)
-		}
-	}
-	t := parse(d.options["thickness"])
-	if q := m.quantityOf("thickness"); q != nil {
-		t = thicknessOf(q)
-	}
-	for _, a := range m.alloys {
-		a.used = true
-	}
-	if len(m.unused()) > 0 || d.ask != "" {
+	t, ok := m.ringSheet()
+	if !ok {
 		return Reading{}, false
 	}
 	if t == 0 {
@@ -101,6 +87,27 @@ func (m *message) ringsFromStrip() (Reading, bool) {
 	}
 	return Reading{Outcome: Explanation, Topic: "rings from a strip", Source: "length = pi x (inside diameter + thickness); saw cut: common practice, no source",
 		Text: text + " Squaring and filing the ends takes a little more; bands over 5 mm wide want a longer blank: ask for one with its width.", Notes: m.assumed}, true
+}
+
+// ringSheet is the thickness in mm of the metal for a list of rings, 0 where none is
+// told; ok tells that nothing is left over.
+func (m *message) ringSheet() (thick float64, ok bool) {
+	d := m.draft("band")
+	d.set("width", m.with("width"))
+	d.section()
+	for _, q := range m.found {
+		if !q.used && !d.has("thickness") && (q.measure == length || q.measure == bare) && q.value <= 5 {
+			d.set("thickness", q)
+		}
+	}
+	thick = parse(d.options["thickness"])
+	if q := m.quantityOf("thickness"); q != nil {
+		thick = thicknessOf(q)
+	}
+	for _, a := range m.alloys {
+		a.used = true
+	}
+	return thick, len(m.unused()) == 0 && d.ask == ""
 }
 
 // firstRing asks for the thickness that a list of rings lacks.
