@@ -2,7 +2,11 @@ package sentence
 
 import (
 	"fmt"
+	"math"
 	"slices"
+	"strings"
+
+	"guildhand/bot/reading/written"
 )
 
 // benchNames are the defaults that a bench keeps, with the words for each. Longer
@@ -39,6 +43,9 @@ var benchFigures = map[string][2]float64{"filing": {0, 3}, "ledge": {0, 3}, "rim
 // dropsDefault are words that take a default back.
 var dropsDefault = []string{"scratch", "forget", "delete", "remove", "reset", "get rid of", "drop", "clear my", "clear the", "clear all", "no more", "off the list", "lose the", "back to normal", "stop using", "wipe", "=unset", "take off", "ditch", "vergiss"}
 
+// forgetful tell of somebody who forgets, which takes nothing back.
+var forgetful = []string{"i forget", "i always forget", "i keep forgetting", "they forget", "they always forget", "students forget", "people forget", "everyone forgets", "everybody forgets", "he forgets", "she forgets", "we forget", "pupils forget", "never forget", "dont forget"}
+
 // asksSettings are words that ask for what is kept.
 var asksSettings = []string{"what are", "show", "whats", "what is", "defaults", "settings", "tell me", "which", "does it remember", "have you got", "what have you", "what happens if", "how do i set"}
 
@@ -59,6 +66,7 @@ func (m *message) bench() (Reading, bool) {
 		}
 	}
 	d.benchWords(surely)
+	d.defaultsGone()
 	d.angles()
 	d.benchFigures(surely)
 	d.benchThickness(surely)
@@ -117,7 +125,10 @@ func (m *message) settings(d *draft, surely bool) (Reading, bool) {
 // dropped is the default that is taken back, empty where none is named or where
 // another is named in its place.
 func (m *message) dropped() string {
-	if m.says("set something else", "=instead", "gone over", "=im back on", "im on", "were on", "=we use", "i use", "i have now", "change to", "make it", "switch to", "from now on") {
+	if m.says("set something else", "=instead", "gone over", "=im back on", "im on", "were on", "=we use", "i use", "i have now", "change to", "drop it to", "drop that to", "drop to", "down to", "make it", "switch to", "from now on") {
+		return ""
+	}
+	if m.says(forgetful...) && !m.says("drop", "delete", "remove", "reset", "wipe", "clear my", "clear the", "clear all") {
 		return ""
 	}
 	if len(m.alloys) > 1 {
@@ -138,6 +149,32 @@ func (m *message) dropped() string {
 		return "all"
 	}
 	return ""
+}
+
+// defaultsGone leaves out figures that were the default until now: "at 18 ga, drop it
+// to 26". What takes a gauge's place is one.
+func (d *draft) defaultsGone() {
+	m := d.m
+	var gone *quantity
+	for _, q := range m.found {
+		role, chance := m.likelyRole("bench", q)
+		if role != written.Retracted || chance < trialRole || q.used {
+			continue
+		}
+		gone, q.used = q, true
+		d.note("%s is left out, since it no longer holds", strings.TrimSpace(q.typed(m)))
+	}
+	if gone == nil || gone.measure != gauge || m.of(gauge) != nil {
+		return
+	}
+	for _, q := range m.found {
+		if q.measure == bare && !q.used && q.value == math.Trunc(q.value) && q.value >= 10 && q.value <= 36 {
+			d.set("thickness", q)
+			d.say("thickness", q.shown+"ga")
+			d.note("%s is read as a gauge number", q.shown)
+			return
+		}
+	}
 }
 
 // benchWords takes units, paper and the system of ring sizes.
@@ -187,11 +224,14 @@ func (m *message) onlyPaper(surely bool) string {
 		if len(named) > 0 {
 			return named[0]
 		}
+		if m.saysA4() && !m.says("letter", "letter size") && m.says("print", "printer", "paper", "printouts") {
+			return "a4"
+		}
 		return ""
 	}
 	letter, a4 := m.says(letterWords...) || slices.Contains(named, "letter"), m.saysA4()
 	notA4 := m.says("forget a 4", "no a 4", "printed on a 4", "no more a 4", "instead of a 4", "never a 4")
-	notLetter := m.says("no more letter", "not letter", "no letter", "forget letter", "instead of letter", "never letter")
+	notLetter := m.says("no more letter", "not letter", "no letter", "forget letter", "quit using letter", "stop using letter", "been on letter", "was on letter", "instead of letter", "never letter")
 	switch {
 	case letter && !notLetter && (!a4 || notA4):
 		return "letter"

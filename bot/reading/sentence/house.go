@@ -149,15 +149,7 @@ func (m *message) daybook() (Reading, bool) {
 	case m.has("privacy"):
 		d.say("action", "mine")
 	default:
-		switch {
-		case m.says("yesterday"):
-			d.say("from", "yesterday")
-			d.say("to", "yesterday")
-		case m.says("today"):
-			d.say("from", "today")
-		case m.says("week"):
-			d.say("from", "7d")
-		}
+		d.bookDays()
 	}
 	if d.options["action"] == "" {
 		for _, job := range []string{"collet", "bezel", "band", "dome", "prongs", "collar"} {
@@ -192,8 +184,8 @@ func (m *message) daybookFigures(d *draft) {
 		}
 		q.used = true
 		switch {
-		case q.measure == count && q.thing == "days":
-			d.say("from", q.shown+"d")
+		case q.measure == count && q.thing == "days" || daysOf[m.at(q.next).text] > 0 || isoDay.MatchString(m.typed) && m.at(q.first).value >= 2000:
+			continue // its days are taken
 		case q.measure == size:
 			d.say("find", q.shown)
 		case m.isEntry(q):
@@ -205,7 +197,7 @@ func (m *message) daybookFigures(d *draft) {
 	if len(entries) == 0 || d.has("action") {
 		return
 	}
-	for _, option := range []string{"from", "to", "request", "outline", "find"} {
+	for _, option := range []string{"from", "to", "request", "outline", "status", "find"} {
 		delete(d.options, option) // the number alone chooses it
 	}
 	d.say("action", "show")
@@ -231,7 +223,7 @@ func (m *message) isEntry(q *quantity) bool {
 		return false
 	}
 	role, chance := m.likelyRole("daybook", q)
-	return role == "number" && chance >= likelyRole
+	return role == "number" && chance >= likelyRole || m.saysEntry(q)
 }
 
 // keeps reads what is to be kept or shown of a channel: the log, house rules, and
@@ -330,22 +322,7 @@ func (m *message) logOf() (Reading, bool) {
 	case m.says("answered", "answers"):
 		d.say("status", "answered")
 	}
-	switch {
-	case m.says("today"):
-		d.say("from", "today")
-	case m.says("yesterday"):
-		d.say("from", "yesterday")
-		d.say("to", "yesterday")
-	case m.says("this week", "last week", "week"):
-		d.say("from", "7d")
-	case m.says("this month", "last month", "month"):
-		d.say("from", "30d")
-	}
-	for _, day := range []string{"monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday"} {
-		if m.says(day) {
-			d.say("from", day)
-		}
-	}
+	d.bookDays()
 	if o := m.meaning("outline:"); len(o) > 0 {
 		d.say("outline", o[0])
 	}
@@ -355,10 +332,8 @@ func (m *message) logOf() (Reading, bool) {
 			break
 		}
 	}
-	for _, q := range m.found {
-		q.used = true
-	}
-	return Reading{Outcome: Request, Request: "daybook", Options: d.options}, true
+	m.daybookFigures(d)
+	return Reading{Outcome: Request, Request: "daybook", Options: d.options, Notes: d.notes}, true
 }
 
 // withheld answers a wish that answers be kept from somebody.

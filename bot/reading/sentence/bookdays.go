@@ -1,0 +1,110 @@
+package sentence
+
+import (
+	"math"
+	"regexp"
+	"slices"
+	"strings"
+)
+
+// Days of the daybook as people say them, in the forms that it reads.
+
+// isoDay is a day in figures that means the same everywhere.
+var isoDay = regexp.MustCompile(`\b20\d\d-\d\d?-\d\d?\b`)
+
+// daysOf are how many days a word for a time has.
+var daysOf = map[string]float64{"day": 1, "days": 1, "d": 1, "week": 7, "weeks": 7, "wk": 7, "wks": 7, "fortnight": 14, "fortnights": 14, "month": 30, "months": 30}
+
+// weekdays are the names of days that the daybook reads.
+var weekdays = []string{"monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday"}
+
+// bookDays takes the days that a message asks for: yesterday, "2 weeks ago", "since
+// monday", or two days in figures.
+func (d *draft) bookDays() {
+	m := d.m
+	if days := isoDay.FindAllString(m.typed, -1); len(days) > 0 {
+		d.say("from", days[0])
+		d.say("to", days[len(days)-1])
+		if len(days) == 1 && m.says("since", "from", "after") {
+			delete(d.options, "to")
+		}
+		return
+	}
+	switch days, approximate := m.daysBack(); {
+	case m.says("yesterday"):
+		d.say("from", "yesterday")
+		d.say("to", "yesterday")
+	case days > 0:
+		end := "from"
+		if m.says("older than", "older", "before") {
+			end = "to"
+		}
+		d.say(end, plain(days)+"d")
+		if approximate {
+			d.note("a month is taken as 30 days")
+		}
+	case m.weekday() != "":
+		d.say("from", m.weekday())
+		if !m.says("since", "from", "after", "until", "til", "till", "to today") {
+			d.say("to", m.weekday())
+		}
+	case m.says("today"):
+		d.say("from", "today")
+	case m.says("week"):
+		d.say("from", "7d")
+	}
+}
+
+// daysBack is how many days a message looks back, 0 where it doesn't say: "2 weeks
+// ago", "in the past month", "this fortnight". A month is only about so many.
+func (m *message) daysBack() (days float64, approximate bool) {
+	for i, t := range m.tokens {
+		each := daysOf[t.text]
+		if each == 0 || i == 0 {
+			continue
+		}
+		before := m.at(i - 1)
+		n := 0.0
+		switch {
+		case before.number:
+			n = before.value
+		case numberWords[before.text] >= 2:
+			n = numberWords[before.text]
+		case each > 7 && slices.Contains([]string{"last", "past", "this", "a", "the", "one"}, before.text):
+			n = 1
+		}
+		const most = 3650
+		if n >= 1 && n == math.Trunc(n) && n*each <= most && !strings.HasPrefix(before.text, "-") {
+			return n * each, each == daysOf["month"]
+		}
+	}
+	return 0, false
+}
+
+// weekday is the one day of the week that a message names, empty for none or several.
+// "Last tuesday" may be the one of the week before.
+func (m *message) weekday() (only string) {
+	for i, t := range m.tokens {
+		if slices.Contains(weekdays, t.text) && m.at(i-1).text != "last" && t.text != only {
+			if only != "" {
+				return ""
+			}
+			only = t.text
+		}
+	}
+	return only
+}
+
+// numbersEntry are words right before the number of an entry.
+var numbersEntry = []string{"number", "numbers", "no", "no.", "#", "entry", "entries", "answer", "id"}
+
+// saysEntry reports whether a whole number is that of an entry by the word before it:
+// "answer 8", "no 27 is wrong".
+func (m *message) saysEntry(q *quantity) bool {
+	before := strings.TrimSuffix(m.at(q.first-1).text, ".")
+	if before == "" && m.at(q.first-1).text == "." {
+		before = m.at(q.first - 2).text // "no. 27"
+	}
+	after := daysOf[m.at(q.next).text] > 0 || m.at(q.next).text == "of"
+	return slices.Contains(numbersEntry, before) && !after
+}
