@@ -246,7 +246,13 @@ func Read(typed string, c Context) Reading {
 	if known, ok := m.inTalk(alone); ok {
 		return known
 	}
-	return m.plainly(m.weighedInstead(m.toldInUnits(m.confirmed(alone))))
+	return m.plainly(m.likelierByAll(m.confirmed(alone)))
+}
+
+// likelierByAll is what a message surely asks for by all its words in place of a question
+// back, or of a reading that is hardly meant: figures in other units, a weight, a heat.
+func (m *message) likelierByAll(r Reading) Reading {
+	return m.heatInstead(m.weighedInstead(m.toldInUnits(r)))
 }
 
 // firstReading is that of the first reader that understands the message.

@@ -26,7 +26,7 @@ func (m *message) weighedInstead(r Reading) Reading {
 // foundNothing reports whether a reading of a message that stands by itself is none, or
 // that its subject is not the trade.
 func (m *message) foundNothing(r Reading) bool {
-	if m.context.ofPiece || m.context.Asked != nil || m.context.Aid != "" || (m.context.Last != nil || m.context.Said != "") && !m.whole() {
+	if !m.byItself() {
 		return false
 	}
 	switch r.Outcome {
@@ -38,4 +38,11 @@ func (m *message) foundNothing(r Reading) bool {
 		return !strings.HasPrefix(r.Topic, "language ") && !standsFast(r.Topic)
 	}
 	return false
+}
+
+// byItself reports whether a message is to be read by itself: no question is open, no
+// hurt is spoken of, and it doesn't go on from another.
+func (m *message) byItself() bool {
+	inTalk := m.context.Last != nil || m.context.Said != ""
+	return !m.context.ofPiece && m.context.Asked == nil && m.context.Aid == "" && (!inTalk || m.whole())
 }

@@ -37,7 +37,7 @@ func (m *message) toldInUnits(r Reading) Reading {
 // trusted was found.
 func (m *message) wantsUnits(r Reading) bool {
 	inTalk := m.context.Last != nil || m.context.Said != ""
-	if m.context.ofPiece || m.context.Asked != nil || m.context.Aid != "" || inTalk && (!m.whole() || m.says("cut", "how long", "make")) || m.words() < 2 || m.startsWith("and", "or", "but") {
+	if !m.byItself() || inTalk && m.says("cut", "how long", "make") || m.words() < 2 || m.startsWith("and", "or", "but") {
 		return false
 	}
 	wanted, chance := m.likeliest()
