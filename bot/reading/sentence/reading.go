@@ -269,6 +269,7 @@ func (m *message) firstReading() Reading {
 func readers() []func(*message) (Reading, bool) {
 	return []func(*message) (Reading, bool){
 		(*message).warning,
+		(*message).trialAnswered,
 		(*message).reply,
 		(*message).chatter,
 		(*message).otherLanguage,

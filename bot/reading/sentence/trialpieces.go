@@ -57,6 +57,22 @@ func (m *message) surelyTrial() (Reading, bool) {
 	return m.trialReport()
 }
 
+// trialTopic is the topic of what is answered and asked about a trial piece.
+const trialTopic = "trial piece"
+
+// answersTrial reports whether a message answers what was asked about a trial piece.
+func (m *message) answersTrial() bool {
+	return m.context.Asked != nil && m.context.Asked.Topic == trialTopic
+}
+
+// trialAnswered works out what was missing of a trial piece.
+func (m *message) trialAnswered() (Reading, bool) {
+	if !m.answersTrial() {
+		return Reading{}, false
+	}
+	return m.otherTrial()
+}
+
 // plainlyTrial reports whether a message most likely reports on a trial piece.
 func (m *message) plainlyTrial() bool {
 	wanted, chance := m.likeliest()
@@ -66,7 +82,7 @@ func (m *message) plainlyTrial() bool {
 // mayBeTrial reports whether a message may report on a trial piece: it asks what
 // changes.
 func (m *message) mayBeTrial() bool {
-	return m.plainlyTrial() || !m.tooShort() && m.chance("tune") >= unlikely && m.says(asksNext...)
+	return m.answersTrial() || m.plainlyTrial() || !m.tooShort() && m.chance("tune") >= unlikely && m.says(asksNext...)
 }
 
 // asksNext ask what changes after a trial.
@@ -80,7 +96,7 @@ func (m *message) otherTrial() (Reading, bool) {
 	told := m.trialTold()
 	for _, correct := range trialCorrections {
 		if c, ok := correct(told); ok {
-			return Reading{Outcome: Explanation, Topic: "trial piece", Source: c.source, Text: c.text + told.rest(c.from)}, true
+			return Reading{Outcome: Explanation, Topic: trialTopic, Source: c.source, Text: c.text + told.rest(c.from)}, true
 		}
 	}
 	return Reading{}, false
@@ -141,7 +157,7 @@ func (m *message) wantedBefore(q *quantity) bool {
 // ofRing corrects by what two ring sizes differ round the finger.
 func (t trialTold) ofRing() (correction, bool) {
 	got, wanted, ok := t.pair(t.result, t.ring, func(q *quantity) bool {
-		return q.measure == ringSize || q.measure == bare && (q == t.result || q == t.ring)
+		return q.measure == ringSize || q.measure == bare && q != t.cut && (q == t.result || q == t.ring || t.m.wantedBefore(q))
 	})
 	if !ok || got.measure != ringSize && wanted.measure != ringSize || letter(got.shown) != letter(wanted.shown) {
 		return correction{}, false
@@ -345,5 +361,5 @@ func (m *message) askOfOtherTrial() (Reading, bool) {
 		q.used = true
 		said = append(said, strings.TrimSpace(q.typed(m)))
 	}
-	return Reading{Outcome: Question, Ask: fmt.Sprintf("I can correct the next blank, but I am not sure what your figures (%s) measure. Tell me what you cut, what the piece measures now, and what it should measure, as in \"I cut 58 mm, the ring came out size 52, I wanted 54\".", strings.Join(said, ", "))}, true
+	return Reading{Outcome: Question, Topic: trialTopic, Ask: fmt.Sprintf("I can correct the next blank, but I am not sure what your figures (%s) measure. Tell me what you cut, what the piece measures now, and what it should measure, as in \"I cut 58 mm, the ring came out size 52, I wanted 54\".", strings.Join(said, ", "))}, true
 }

@@ -45,3 +45,11 @@ func TestMeasuredConeIsNotItsStone(t *testing.T) {
 	assert.Equal(t, "10.8x8.9", r.Options["rimgot"])
 	assert.Equal(t, "8.3x6.2", r.Options["basegot"])
 }
+
+// The answer to what was asked about a trial is worked out, though it asks nothing.
+func TestTrialAnsweredInTalk(t *testing.T) {
+	const first = "the brass trial ring is too small and the strip was 58 long, 1.5 thick. what do I change for the next blank?"
+	c := Context{Addressed: true, Asked: &Reading{Outcome: Question, Topic: trialTopic, Ask: "?"}, Said: first}
+	r := Read("I cut 58 mm, the ring came out size 52, I wanted 54", c)
+	assert.Contains(t, r.Text, "60.0 mm long", shown(r))
+}
