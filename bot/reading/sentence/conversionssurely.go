@@ -51,10 +51,7 @@ func (m *message) temperatureSurely() (Reading, bool) {
 	if q.measure != temper && q.measure != angle && q.measure != bare || q.value < leastHeat {
 		return Reading{}, false
 	}
-	at := func(words []string) bool {
-		return slices.Contains(words, m.at(q.next-1).text) || slices.Contains(words, m.at(q.next).text)
-	}
-	inF, inC := at(fahrenheitWords), at(celsiusWords)
+	inF, inC := m.scaleAt(q, fahrenheitWords), m.scaleAt(q, celsiusWords)
 	if inF == inC {
 		return Reading{}, false
 	}
@@ -73,12 +70,8 @@ func (m *message) massesSurely() (Reading, bool) {
 	var told []string
 	var grams []float64
 	for _, q := range m.found {
-		mass := q.value
-		switch q.measure {
-		case carat:
-			mass *= units.GramPerCarat
-		case massMeasure:
-		default:
+		mass, ok := gramsOf(q)
+		if !ok {
 			return Reading{}, false
 		}
 		if slices.ContainsFunc(grams, func(g float64) bool { return math.Abs(g-mass) < 0.001*mass }) {
@@ -98,6 +91,17 @@ func (m *message) massesSurely() (Reading, bool) {
 	r := massInUnits("1 g", 1)
 	r.Text = strings.Join(told, " ")
 	return r, true
+}
+
+// gramsOf is the mass of a figure in grams, also of one in carats.
+func gramsOf(q *quantity) (grams float64, ok bool) {
+	switch q.measure {
+	case carat:
+		return q.value * units.GramPerCarat, true
+	case massMeasure:
+		return q.value, true
+	}
+	return 0, false
 }
 
 // massMeasure is the measure mass, where a local has its name.

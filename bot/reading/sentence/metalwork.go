@@ -2,10 +2,11 @@ package sentence
 
 import (
 	"fmt"
-	"guildhand/calc/units"
 	"math"
 	"slices"
 	"strings"
+
+	"guildhand/calc/units"
 )
 
 // gaugeOf reads a conversion between gauge number, mm and inch.

@@ -356,12 +356,8 @@ func (m *message) karatsTold(q *quantity) (string, bool) {
 
 // massTold tells a mass in the units of the trade.
 func (m *message) massTold(q *quantity) (string, bool) {
-	grams := q.value
-	switch q.measure {
-	case carat:
-		grams *= units.GramPerCarat
-	case massMeasure:
-	default:
+	grams, ok := gramsOf(q)
+	if !ok {
 		return "", false
 	}
 	return strings.TrimSuffix(massInUnits(strings.TrimSpace(q.typed(m)), grams).Text, ". Metal is sold by the troy ounce."), true
