@@ -220,6 +220,9 @@ func (m *message) ringsFromWire() (Reading, bool) {
 	if w == nil || long == nil || m.says("chain", "necklace", "bracelet") && !m.says("wire left", "of wire") {
 		return Reading{}, false
 	}
+	if role, chance := m.likelyRole("jumpring", long); m.says("chain", "necklace", "bracelet") && role == "chain" && chance >= likelyRole {
+		return Reading{}, false
+	}
 	inside := m.insideOf(w, long)
 	if inside == nil {
 		return Reading{}, false
