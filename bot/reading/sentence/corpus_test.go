@@ -296,6 +296,9 @@ var floors = map[string]struct{ right, harmful float64 }{
 	"tuning-talk":            {97, 0},
 	"tuning-words":           {70, 6.7},
 	"tuning-h":               {82.5, 5},
+	"tuning-i":               {83.5, 4.2},
+	"tuning-i-rings":         {78.5, 5},
+	"tuning-i-conversations": {18, 43},
 	"tuning-h-rings":         {81, 8.8},
 	"tuning-h-conversations": {29.6, 32.9},
 }
