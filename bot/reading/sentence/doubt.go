@@ -90,7 +90,7 @@ func (m *message) tellsOfPiece(r Reading) bool {
 
 // holds reports whether one of the message's figures is in an option's value.
 func (m *message) holds(value string) bool {
-	return slices.ContainsFunc(m.found, func(q *quantity) bool { return holdsFigure(value, q) })
+	return slices.ContainsFunc(m.found, func(q *quantity) bool { return m.memory.holdsFigure(value, q) })
 }
 
 // askIfMeant asks whether a piece is what was meant, or one of the others.
@@ -337,12 +337,12 @@ func (m *message) moves(r Reading) (all []move) {
 
 // placeIn is the option of a reading that a figure was given for, empty for none.
 func (m *message) placeIn(r Reading, q *quantity) string {
-	if v, ok := r.Options[q.option]; ok && holdsFigure(v, q) {
+	if v, ok := r.Options[q.option]; ok && m.memory.holdsFigure(v, q) {
 		return q.option
 	}
 	roles, best := m.rolesOf(r.Request, q), ""
 	for _, option := range slices.Sorted(maps.Keys(r.Options)) {
-		if holdsFigure(r.Options[option], q) && (best == "" || roles.Of(option) > roles.Of(best)) {
+		if m.memory.holdsFigure(r.Options[option], q) && (best == "" || roles.Of(option) > roles.Of(best)) {
 			best = option
 		}
 	}
@@ -350,36 +350,57 @@ func (m *message) placeIn(r Reading, q *quantity) string {
 }
 
 // holdsFigure reports whether an option's value has a figure of the message in it.
-func holdsFigure(value string, q *quantity) bool {
-	if len(q.sides) > 2 { // "20x10x4" is a size and a height
-		flat := *q
-		flat.sides = q.sides[:2]
-		q = &flat
-	}
+func (n *memory) holdsFigure(value string, q *quantity) bool {
 	if value == q.shown || strings.TrimSuffix(value, " mm") == q.shown {
 		return true
 	}
 	sides := q.sides
-	if q.measure != size {
+	switch {
+	case q.measure != size:
 		sides = []float64{q.value}
+	case len(sides) > 2: // "20x10x4" is a size and a height
+		sides = sides[:2]
 	}
-	var held []float64
-	for _, v := range newMessage(value).found {
-		switch {
-		case v.measure == size:
-			held = append(held, v.sides...)
-		case v.measure == gauge && q.measure != gauge:
-			held = append(held, gaugeMM(v.value))
-		default:
-			held = append(held, v.value)
-		}
-	}
+	held := n.figuresIn(value)
 	for _, side := range sides {
-		if !slices.ContainsFunc(held, func(h float64) bool { return math.Abs(h-side) <= 0.005*max(side, 0.1) }) {
+		near := func(h heldFigure) bool {
+			v := h.value
+			if h.gauge && q.measure != gauge {
+				v = gaugeMM(v)
+			}
+			return math.Abs(v-side) <= 0.005*max(side, 0.1)
+		}
+		if !slices.ContainsFunc(held, near) {
 			return false
 		}
 	}
 	return len(sides) > 0
+}
+
+// heldFigure is a figure in an option's value, in mm or a gauge's number.
+type heldFigure struct {
+	value float64
+	gauge bool
+}
+
+// figuresIn are the figures in an option's value. They are kept, since a value is
+// compared with every figure of a message.
+func (n *memory) figuresIn(value string) []heldFigure {
+	if known, ok := n.held[value]; ok {
+		return known
+	}
+	var all []heldFigure
+	for _, v := range newMessage(value).found {
+		if v.measure == size {
+			for _, side := range v.sides {
+				all = append(all, heldFigure{side, false})
+			}
+			continue
+		}
+		all = append(all, heldFigure{v.value, v.measure == gauge})
+	}
+	n.held[value] = all
+	return all
 }
 
 // Signs are those of what the reader makes of a message that stands by itself, where
@@ -394,5 +415,5 @@ func Signs(typed string, c Context) (r Reading, s trust.Signs, isPiece bool) {
 // nothing that is typed can be read as one figure: "a dozen of them".
 func HasFigure(value, typed string) bool {
 	found := newMessage(typed).found
-	return len(found) != 1 || holdsFigure(value, found[0])
+	return len(found) != 1 || newMemory(typed).holdsFigure(value, found[0])
 }

@@ -17,6 +17,7 @@ type memory struct {
 	intents *logistic.Chances
 	turns   map[string]*logistic.Chances // by request
 	roles   map[figureOf]*logistic.Chances
+	held    map[string][]heldFigure // by an option's value
 	found   *intent.Message
 	words   []string
 	figures []figures.Figure
@@ -29,7 +30,7 @@ type figureOf struct {
 }
 
 func newMemory(typed string) *memory {
-	return &memory{typed: typed, turns: map[string]*logistic.Chances{}, roles: map[figureOf]*logistic.Chances{}}
+	return &memory{typed: typed, turns: map[string]*logistic.Chances{}, roles: map[figureOf]*logistic.Chances{}, held: map[string][]heldFigure{}}
 }
 
 // anew is the message as nothing has read it yet.
