@@ -63,7 +63,7 @@ const (
 var gradeNames = []string{"right", "right question", "unhelpful", "harmful"}
 
 // free are options that a reading may add without harm: they say how, not what.
-var free = map[string]bool{"gem": true, "system": true, "seam": true, "corner": true, "hemisphere": true, "profile": true, "bearing": true, "face": true, "wax-density": true, "stone": true}
+var free = map[string]bool{"gem": true, "system": true, "seam": true, "corner": true, "hemisphere": true, "profile": true, "bearing": true, "face": true, "wax-density": true, "stone": true, "units": true}
 
 func gradeOf(r Reading, want []wanted) grade {
 	asked := false

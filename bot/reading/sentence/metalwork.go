@@ -584,16 +584,7 @@ func (m *message) melt() (Reading, bool) {
 		return d.reading(), true // "a brass model of 7 g, its sprue 3 g of wax"
 	}
 	if m.has("wax") || m.has("resin") {
-		d.set("wax", q)
-		d.spruedWax(q)
-		d.limit()
-		if q := m.behindWord("density", "gravity", "sg"); q != nil && q.value > 0.7 && q.value < 2.5 {
-			d.set("wax-density", q)
-		} else if m.has("resin") && !m.has("wax") {
-			d.say("wax-density", "1.1")
-			d.note("a printing resin is taken as 1.1 g/cm³ (common practice, no source); your resin's sheet says more exactly")
-		}
-		d.alloy("alloy", true)
+		d.waxOfMass(q)
 		return d.reading(), true
 	}
 	if len(metals) >= 2 {
@@ -604,6 +595,21 @@ func (m *message) melt() (Reading, bool) {
 		return d.waxOrModel(q), true
 	}
 	return Reading{}, false
+}
+
+// waxOfMass takes the mass of a wax or of a printed resin, with its density.
+func (d *draft) waxOfMass(q *quantity) {
+	m := d.m
+	d.set("wax", q)
+	d.spruedWax(q)
+	d.limit()
+	if q := m.behindWord("density", "gravity", "sg"); q != nil && q.value > 0.7 && q.value < 2.5 {
+		d.set("wax-density", q)
+	} else if m.has("resin") && !m.has("wax") {
+		d.say("wax-density", "1.1")
+		d.note("a printing resin is taken as 1.1 g/cm³ (common practice, no source); your resin's sheet says more exactly")
+	}
+	d.alloy("alloy", true)
 }
 
 // waxOrModel asks what was weighed, where it is told in which metal it is cast and not
