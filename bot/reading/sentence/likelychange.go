@@ -37,7 +37,7 @@ func (m *message) surelyChanged(alone Reading) (Reading, bool) {
 		return Reading{}, false
 	}
 	r, ok := m.laidByRoles(piece, least)
-	if !ok || alone.Outcome == Request && alone.Request == r.Request && holdsAll(alone.Options, changedIn(r, piece)) {
+	if !ok || r.Outcome != Request || alone.Outcome == Request && alone.Request == r.Request && holdsAll(alone.Options, changedIn(r, piece)) {
 		return Reading{}, false
 	}
 	return m.stillMissing(r), true
@@ -119,6 +119,9 @@ func changedIn(r Reading, piece Last) map[string]string {
 // it belongs by the words round it, at least with this chance. It is found only where
 // something changes and every figure has its place.
 func (m *message) laidByRoles(piece Last, least float64) (Reading, bool) {
+	if piece.Request == "tune" {
+		return Reading{}, false // a trial has readers of its own
+	}
 	fresh := m.anew()
 	d := fresh.draft(piece.Request)
 	maps.Copy(d.options, piece.Options)
@@ -129,7 +132,7 @@ func (m *message) laidByRoles(piece Last, least float64) (Reading, bool) {
 	for _, q := range fresh.found {
 		role, chance := fresh.likelyRole(piece.Request, q)
 		switch {
-		case chance < least || decisive[role] && chance < likelyRole:
+		case chance < least || decisive[role]: // another stone is another piece
 			return Reading{}, false
 		case role == written.Retracted || role == written.Idle:
 			q.used = true
@@ -139,8 +142,11 @@ func (m *message) laidByRoles(piece Last, least float64) (Reading, bool) {
 			d.set(role, q)
 		}
 	}
+	if needsStone[d.request] {
+		d.needStone(d.request == "bezel")
+	}
 	r := fresh.changedFrom(piece, d)
-	return r, len(r.Changed) > 0 && r.Outcome == Request
+	return r, len(r.Changed) > 0
 }
 
 // unitLets reports whether a figure's unit lets it be an option; its range is for the

@@ -124,29 +124,8 @@ func (m *message) laidOverLikely(piece Last) (Reading, bool) {
 	if r, ok := fresh.change(piece); ok && r.Outcome == Request && len(r.Changed) > 0 && len(fresh.unused()) == 0 {
 		return m.stillMissing(r), true
 	}
-	fresh.release()
-	d := fresh.draft(piece.Request)
-	maps.Copy(d.options, piece.Options)
-	fresh.changeWords(d)
-	if fresh.metal() != nil && fresh.context.takes(piece.Request, "alloy") {
-		d.alloy("alloy", piece.Request == "heat" || piece.Request == "melt")
-	}
-	for _, q := range fresh.found {
-		if role, chance := fresh.likelyRole(piece.Request, q); chance >= perhapsRole && fresh.context.takes(piece.Request, role) && q.fitsOption(role) {
-			d.set(role, q)
-		}
-	}
-	if len(fresh.unused()) > 0 {
-		return Reading{}, false
-	}
-	if needsStone[d.request] {
-		d.needStone(d.request == "bezel")
-	}
-	r := fresh.changedFrom(piece, d)
-	if len(r.Changed) == 0 {
-		return Reading{}, false
-	}
-	return m.stillMissing(r), true
+	r, ok := m.laidByRoles(piece, surePlace)
+	return m.stillMissing(r), ok
 }
 
 // stillMissing asks again for what was asked for and is not told yet.
