@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 // A figure of a follow-up goes where the words round it say.
@@ -60,5 +61,14 @@ func TestEach(t *testing.T) {
 	} {
 		r := Read(say, Context{Addressed: true, Takes: takes, Excludes: excludes})
 		assert.Equal(t, want, r.Options["each"], shown(r))
+	}
+}
+
+// A tube's wall alone goes with the stone of the piece in talk.
+func TestWallOfTheTubeInTalk(t *testing.T) {
+	tubeset := Last{"tubeset", map[string]string{"outline": "round", "size": "4"}}
+	c := Context{Addressed: true, Last: &tubeset, Takes: takes, Excludes: excludes}
+	for _, say := range []string{"cu 20ga-yellw mokume gane 20 brass-t/ 22ga nchgauge-", "wall 0.5", "tube with a wall of 22 gauge"} {
+		require.NotPanics(t, func() { Read(say, c) }, say)
 	}
 }

@@ -427,12 +427,19 @@ func (d *draft) countOfTubes() {
 	d.countInWords("tube", "tubes", "settings", "studs", "stones")
 }
 
+// stoneMM is the width of the stone that the message tells, or else of the piece in talk;
+// 0 where neither does.
+func (d *draft) stoneMM() float64 {
+	if q := d.m.quantityOf("size"); q != nil {
+		return thicknessOf(q)
+	}
+	return parse(d.options["size"])
+}
+
 // restOfTube works out the outside of a tube from its stone and wall, or asks for the
 // wall.
 func (d *draft) restOfTube(tube, wall float64) {
-	m := d.m
-	if tube == 0 && wall > 0 {
-		stone := thicknessOf(m.quantityOf("size"))
+	if stone := d.stoneMM(); tube == 0 && wall > 0 && stone > 0 {
 		d.say("tubesize", plain(stone+wall)+"x"+plain(wall))
 		d.note("with that wall the tube is the stone plus the wall, %s outside", mm(stone+wall))
 	}
@@ -480,9 +487,8 @@ func (m *message) wallOr(wall float64) *quantity {
 
 // betweenWalls works the setting out with the better of two walls.
 func (d *draft) betweenWalls(wall float64, other *quantity) Reading {
-	m := d.m
 	other.used = true
-	stone := thicknessOf(m.quantityOf("size"))
+	stone := d.stoneMM()
 	usual := tubeset.UsualWallMM(stone)
 	better := wall
 	if math.Abs(other.value-usual) < math.Abs(wall-usual) {
