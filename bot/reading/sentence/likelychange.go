@@ -69,8 +69,9 @@ func (m *message) choosesByNumber() bool {
 	return asked != nil && asked.Missing == "" && m.words() == 0 && len(m.found) == 1 && m.found[0].value >= 1 && int(m.found[0].value) <= len(asked.Choices)
 }
 
-// changesRightly reports whether the rules change a piece by a message and every figure
-// may be what they take it for: has its place, or is reckoned in, as in "1 mm taller".
+// changesRightly reports whether the rules change a piece by a message and at least one
+// figure may be what they take it for: it has a likely place, or is reckoned in, as in
+// "1 mm taller".
 func (m *message) changesRightly(alone Reading, piece Last) bool {
 	if alone.Outcome != Request || alone.Request != piece.Request || len(alone.Changed) == 0 {
 		return false
@@ -87,8 +88,8 @@ func (m *message) changesRightly(alone Reading, piece Last) bool {
 	return false
 }
 
-// misplaces reports whether the rules take a message for a change of a piece and find no
-// place for a figure, or one where it hardly belongs.
+// misplaces reports whether the rules take a message for a change of a piece, and ask what
+// a figure is or make a change that is not rightly made; see changesRightly.
 func (m *message) misplaces(alone Reading, piece Last) bool {
 	return alone.Request == piece.Request && (alone.Outcome == Question && alone.Unplaced != "" || alone.Outcome == Request && len(alone.Changed) > 0)
 }
