@@ -3,6 +3,7 @@ package bot
 import (
 	"context"
 	"encoding/json"
+	"fmt"
 	"maps"
 	"slices"
 	"strings"
@@ -129,19 +130,29 @@ func (s *Service) parseReading(ctx context.Context, req Request, read sentence.R
 // each as the line that would be typed for it.
 func (s *Service) asks(ctx context.Context, req Request, read sentence.Reading) error {
 	r := &answer.Refusal{Problem: read.Ask, Asks: true}
-	for _, c := range read.Choices {
+	var works []sentence.Choice
+	for i, c := range read.Choices {
 		parsed, err := reading.ParseOptions(s.o.Specs, c.Request, c.Options, reading.Lookups{Shop: s.o.Shop})
 		if err != nil {
 			continue
 		}
 		line := typedLine(parsed)
-		if works, _ := s.tryOut(ctx, req, line); works {
-			r.Choices = append(r.Choices, answer.Choice{Label: c.Label, Line: line})
+		if done, _ := s.tryOut(ctx, req, line); !done {
+			continue
 		}
+		switch {
+		case read.Doubted && i == 0:
+			r.Problem = fmt.Sprintf("I am not sure that I read this right. Do you mean %s?", inWords(parsed))
+		case read.Doubted && c.Request != read.Request:
+			c.Label = "no, " + inWords(parsed)
+		}
+		works = append(works, c)
+		r.Choices = append(r.Choices, answer.Choice{Label: c.Label, Line: line})
 	}
-	read.Choices = slices.DeleteFunc(slices.Clone(read.Choices), func(c sentence.Choice) bool {
-		return !slices.ContainsFunc(r.Choices, func(kept answer.Choice) bool { return kept.Label == c.Label })
-	})
+	if read.Doubted && len(works) > 0 && works[0].Label != read.Choices[0].Label {
+		r.Problem = "I am not sure that I read this right. Do you mean one of these?" // the likeliest can't be worked out
+	}
+	read.Choices = works
 	if len(r.Choices) > 0 {
 		r.Try = r.Choices[0].Line
 	} else if read.Doubted { // what can't be worked out was hardly meant
