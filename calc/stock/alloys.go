@@ -247,7 +247,7 @@ var alloys = []Alloy{
 		FormingSource: ruleOfLimit + ", 55 % from memory; " + textbookFlow + " (70-30 brass, annealed)",
 	},
 	{
-		Key: "commercial-bronze", Name: "commercial bronze CuZn10", Aliases: []string{"cuzn10", "c22000", "c220", "bronze"},
+		Key: "commercial-bronze", Name: "commercial bronze CuZn10", Aliases: []string{"cuzn10", "c22000", "c220", "bronze", "gilding-metal", "cw501l", "cz101"},
 		Composition: "90 Cu, 10 Zn", Family: Copper, Treatment: AsCopper, DensityGPerCM3: 8.8,
 		SolidusC: 1021, SolidusHighC: 1021, LiquidusC: 1043, AnnealLowC: 427, AnnealHighC: 788,
 		StrainLimit: limit(0.60), FlowMPa: considere(255, 0.42), HardeningExponent: 0.42,
