@@ -1,6 +1,7 @@
 package sentence
 
 import (
+	"math"
 	"strings"
 
 	"guildhand/bot/reading/figures"
@@ -108,7 +109,7 @@ func (d *draft) placeLikely() {
 // changeLikely puts a figure of a follow-up where it most likely belongs by the words
 // round it.
 func (m *message) changeLikely(d *draft, q *quantity, set func(option string) bool) bool {
-	role, chance := m.likelyRole(d.request, q)
+	role, chance := m.likelyRoleAfter(Last{d.request, d.options}, q)
 	return chance >= likelyRole && q.fitsOption(role) && set(role)
 }
 
@@ -116,6 +117,54 @@ func (m *message) changeLikely(d *draft, q *quantity, set func(option string) bo
 // request.
 func (m *message) likelyRole(request string, q *quantity) (role string, chance float64) {
 	return m.rolesOf(request, q).Best()
+}
+
+// How near the values of a piece a figure is that changes it. Who changes a stone of 1.5
+// to 1.7 says so without a word for it.
+const (
+	// nearSpread is the usual distance of a new value from the old, of logarithms.
+	nearSpread = 0.35
+	// leastNear is what the least near value counts, and notYet what an option counts that
+	// the piece has no figure for.
+	leastNear = 0.2
+	notYet    = 0.5
+)
+
+// likelyRoleAfter is what a figure most likely measures where a message goes on from a
+// piece: by the words round it, and by how near it is to what the piece has.
+func (m *message) likelyRoleAfter(piece Last, q *quantity) (role string, chance float64) {
+	best, sum := 0.0, 0.0
+	for option, c := range m.rolesOf(piece.Request, q).All() {
+		c *= m.memory.nearness(piece.Options[option], q)
+		sum += c
+		if c > best {
+			role, best = option, c
+		}
+	}
+	if sum == 0 {
+		return "", 0
+	}
+	return role, best / sum
+}
+
+// nearness is how near a figure is to that of an option's value, from leastNear to 1.
+func (n *memory) nearness(value string, q *quantity) float64 {
+	held := n.figuresIn(value)
+	if value == "" || len(held) == 0 || q.value <= 0 {
+		return notYet
+	}
+	best := leastNear
+	for _, h := range held {
+		v := h.value
+		if h.gauge && q.measure != gauge {
+			v = gaugeMM(v)
+		}
+		if v > 0 {
+			off := math.Log(q.value/v) / nearSpread
+			best = max(best, math.Exp(-off*off/2))
+		}
+	}
+	return best
 }
 
 // tallerThanWide reports whether a figure would make a stone or its setting taller than

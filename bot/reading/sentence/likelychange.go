@@ -131,7 +131,7 @@ func (m *message) laidByRoles(piece Last, least float64) (Reading, bool) {
 		d.alloy("alloy", piece.Request == "heat" || piece.Request == "melt")
 	}
 	for _, q := range fresh.found {
-		role, chance := fresh.likelyRole(piece.Request, q)
+		role, chance := fresh.likelyRoleAfter(piece, q)
 		switch {
 		case chance < least || decisive[role]: // another stone is another piece
 			return Reading{}, false

@@ -23,29 +23,39 @@ func main() {
 	file := flag.String("outcomes", "", "the file of outcomes")
 	weights := flag.String("weights", "", "the file of weights to write")
 	messages := flag.String("record", "", "a folder of marked messages, to add to the outcomes")
+	shown := flag.String("show", "", "a folder of marked messages, to print what becomes of each")
+	followUps := flag.String("follow", "", "a folder of marked follow-ups, to print what becomes of each after a piece of -after")
+	after := flag.String("after", "bot/reading/written/messages", "a folder of marked messages")
 	flag.Parse()
-	outcomes, err := read(*file)
-	if err != nil {
+	if err := run(*shown, *followUps, *after, *messages, *file, *weights); err != nil {
 		log.Fatal(err)
 	}
-	if *messages != "" {
-		if err := record(*messages, *file, outcomes); err != nil {
-			log.Fatal(err)
-		}
-		return
+}
+
+func run(shown, followUps, after, messages, file, weights string) error {
+	switch {
+	case shown != "":
+		return show(shown)
+	case followUps != "":
+		return showFollowUps(followUps, after)
+	}
+	outcomes, err := read(file)
+	if err != nil {
+		return err
+	}
+	if messages != "" {
+		return record(messages, file, outcomes)
 	}
 	w, err := trust.Fit(outcomes)
 	if err != nil {
-		log.Fatal(err)
+		return err
 	}
 	data, err := json.MarshalIndent(w, "", "\t")
-	if err == nil {
-		err = os.WriteFile(*weights, append(data, '\n'), 0o644)
-	}
 	if err != nil {
-		log.Fatal(err)
+		return err
 	}
 	log.Printf("%d outcomes, %d signs", len(outcomes), len(w))
+	return os.WriteFile(weights, append(data, '\n'), 0o644)
 }
 
 func read(path string) (all []trust.Outcome, err error) {
