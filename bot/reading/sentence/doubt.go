@@ -415,5 +415,16 @@ func Signs(typed string, c Context) (r Reading, s trust.Signs, isPiece bool) {
 // nothing that is typed can be read as one figure: "a dozen of them".
 func HasFigure(value, typed string) bool {
 	found := newMessage(typed).found
-	return len(found) != 1 || newMemory(typed).holdsFigure(value, found[0])
+	if len(found) != 1 || newMemory(typed).holdsFigure(value, found[0]) {
+		return true
+	}
+	q := found[0]
+	if q.unit {
+		return false
+	}
+	if value == q.shown+"ga" { // its message told the unit, here as below
+		return true
+	}
+	q.asInches()
+	return q.value < mostBare*25.4 && strings.Contains(typed, ".") && newMemory(typed).holdsFigure(value, q)
 }

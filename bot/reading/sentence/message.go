@@ -53,8 +53,8 @@ func newMessage(typed string) *message {
 	m.metals() // first, so that the 18 of 18k is no number
 	m.quantities()
 	m.passOver()
-	m.allInches()
 	m.phrases()
+	m.inches()
 	m.contractions()
 	m.mend()
 	m.measuredAgain()

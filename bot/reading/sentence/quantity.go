@@ -197,7 +197,7 @@ func (m *message) oneAt(i int) (value float64, shown string, next int, ok bool) 
 }
 
 // partsOfInch are the words of the bench's fractions.
-var partsOfInch = map[string]float64{"eighth": 8, "eighths": 8, "sixteenth": 16, "sixteenths": 16}
+var partsOfInch = map[string]float64{"quarters": 4, "eighth": 8, "eighths": 8, "sixteenth": 16, "sixteenths": 16}
 
 // sayingPartsOfInch reads "three sixteenths" and "three sixteenths of an inch".
 func (m *message) sayingPartsOfInch(i int) (value float64, shown string, next int, ok bool) {
@@ -211,6 +211,9 @@ func (m *message) sayingPartsOfInch(i int) (value float64, shown string, next in
 	next = i + 2
 	if m.between(next, next+2) == "of an" {
 		next += 2
+	}
+	if parts == 4 {
+		return v / parts, plain(v / parts), next, true
 	}
 	return v / parts, plain(v) + "/" + plain(parts), next, true
 }
@@ -329,11 +332,9 @@ func sides(q quantity, values []float64, shown []string, marks []unitWord) quant
 		}
 	}
 	q.unit = last.measure == length
-	if last.factor == 25.4 { // inches stay as they were typed
+	mixed := func(u unitWord) bool { return u.measure == gauge || u.measure == length && u.factor != 25.4 }
+	if last.factor == 25.4 && !slices.ContainsFunc(marks, mixed) { // inches stay as they were typed
 		q.shown = strings.Join(shown, " x ") + " in"
-		if slices.ContainsFunc(marks, func(u unitWord) bool { return u.measure == gauge }) {
-			q.shown = strings.Join(parts, "x")
-		}
 	} else {
 		q.shown = strings.Join(parts, "x")
 	}
@@ -678,50 +679,4 @@ func (m *message) gaugeAt(i int) (quantity, bool) {
 		return quantity{}, false
 	}
 	return quantity{measure: gauge, value: n.value, shown: n.shown + "ga", unit: true, first: i, next: i + 1}, true
-}
-
-// tallInInches reads "0.25 tall" as inches where the stone was told in inches: no wall
-// is a quarter of a millimetre high.
-func (m *message) tallInInches() {
-	inches := slices.ContainsFunc(m.found, func(q *quantity) bool {
-		w := m.at(q.next - 1).text
-		return (q.measure == length || q.measure == size) && (w == "inch" || w == "inches" || w == "in" || w == "\"")
-	})
-	if !inches {
-		return
-	}
-	for _, q := range m.found {
-		w := m.at(q.next).text
-		if q.measure == bare && q.value < 1 && (w == "tall" || w == "high" || w == "deep" || w == "wide" || w == "long" || w == "across") {
-			q.measure, q.unit = length, true
-			m.assume("%s %s is read as inches, as the rest is", q.shown, w)
-			q.value, q.shown = q.value*25.4, q.shown+" in"
-		}
-	}
-}
-
-// allInches reads figures under two as inches where the message says that it gives
-// inches or thou: "in thou: stone .256, sheet .024".
-func (m *message) allInches() {
-	m.tallInInches()
-	if !m.says("in thou", "in inches", "in inch", "all inches", "all in inches", "decimal inches", "inches throughout") {
-		return
-	}
-	var bares []*quantity
-	for _, q := range m.found {
-		switch {
-		case q.measure == length && m.at(q.next-1).text == "mm", q.measure == size && q.unit:
-			return
-		case q.measure == bare && q.value < 2 && strings.Contains(q.shown, "."):
-			bares = append(bares, q)
-		}
-	}
-	if len(bares) == 0 {
-		return
-	}
-	for _, q := range bares {
-		q.measure, q.unit = length, true
-		q.value, q.shown = q.value*25.4, q.shown+" in"
-	}
-	m.assume("figures under 2 are read as inches, as you said")
 }
