@@ -10,6 +10,9 @@ import (
 // them, or names a form that the request does not know. What would be cut
 // otherwise is asked about; what only looks otherwise is told.
 func (d *draft) conflicts() {
+	if d.request == "melt" || d.request == "match" {
+		d.endsOfRange()
+	}
 	switch d.request {
 	case "heat", "cautions", "trouble", "daybook", "bench", "help", "gauge", "melt", "tune", "match", "kit":
 		return
@@ -39,13 +42,41 @@ func (d *draft) straightFaceted() {
 	d.question("", "A straight wall with a seat for a faceted stone, or a bezel on a back plate?", Choice{"a straight wall with a seat", "collet", straight}, d.with("a bezel on a back plate"))
 }
 
-// endsOfRange asks which end of "3-4 mm" it is.
+// largerOfRange says why the larger end of a range is taken, where that can be mended
+// and the smaller can't. Common practice, no source.
+var largerOfRange = map[string]string{
+	"depth": "the deeper stone, whose culet needs the room", "dome": "the taller stone, whose wall can be filed down", "size": "the larger, because the stone must go in",
+}
+
+// takesLarger reports whether the larger end of a range is the safer one: of a stone's
+// height, unless the maker asks which, and of two measures of one stone that differ by a
+// caliper's error.
+func (d *draft) takesLarger(q *quantity) bool {
+	const oneStone = 1.05
+	if !needsStone[d.request] || largerOfRange[q.option] == "" || q.other.value > q.value {
+		return false
+	}
+	if q.option == "size" {
+		return q.value < oneStone*q.other.value
+	}
+	return !slices.ContainsFunc(d.m.tokens[q.first:q.next], func(t token) bool { return t.text == "or" })
+}
+
+// endsOfRange asks which end of "3-4 mm" it is, but where one is the safer.
 func (d *draft) endsOfRange() {
 	for _, q := range d.m.found {
-		if q.other == nil || !q.used || q.option == "" || d.ask != "" {
+		if q.other == nil || !q.used || d.ask != "" {
+			continue
+		}
+		if q.option == "" {
+			d.note("of %s I take %s", strings.TrimSpace(q.typed(d.m)), strings.TrimSpace(q.shown))
 			continue
 		}
 		low, high := d.shown(q.option, q.other), d.shown(q.option, q)
+		if d.takesLarger(q) {
+			d.note("of %s I take %s, %s", strings.TrimSpace(q.typed(d.m)), high, largerOfRange[q.option])
+			continue
+		}
 		d.question(q.option, fmt.Sprintf("You give a range, %s; which shall I take?", strings.TrimSpace(q.typed(d.m))), d.with(low, q.option, low), d.with(high, q.option, high))
 	}
 }

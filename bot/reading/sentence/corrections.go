@@ -368,7 +368,7 @@ func (m *message) isRange(low, high *quantity) bool {
 		return false
 	}
 	switch high.measure {
-	case bare, length, gauge, angle:
+	case bare, length, gauge, angle, mass:
 	case count:
 		if low.measure != bare {
 			return false
@@ -386,7 +386,8 @@ func (m *message) isRange(low, high *quantity) bool {
 		return high.measure != bare || low.measure == bare
 	case "to":
 		before := m.at(low.first - 1).text
-		return before != "from" && before != "size" && high.measure != bare && low.value < high.value && !m.has("convert", "resize")
+		measured := high.measure != bare || m.besideRole(high, "depth", "height", "dome") || m.besideRole(low, "depth", "height", "dome")
+		return before != "from" && before != "size" && measured && low.value < high.value && !m.has("convert", "resize")
 	case "and":
 		return m.at(low.first-1).text == "between" && !m.says("difference", "better", "thicker", "thinner")
 	}

@@ -180,7 +180,7 @@ func (m *message) isOnlyOfStone(q *quantity) bool {
 // toldInMM reports whether a stone's size was told that can only be mm.
 func (m *message) toldInMM() bool {
 	return slices.ContainsFunc(m.found, func(q *quantity) bool {
-		return q.measure == size && len(q.sides) > 0 && slices.Max(q.sides) >= mostBare && !m.ofMetal(q) || q.measure == length && m.at(q.next-1).text == "mm" && q.value >= 2
+		return q.measure == size && len(q.sides) > 0 && slices.Max(q.sides) >= mostBare && !m.ofMetal(q) || q.measure == length && m.at(q.next-1).text == "mm" && q.value >= 2 && (m.ofOutline(q) || m.outlineAt(q.next) || m.besideRole(q, "diameter", "width"))
 	})
 }
 

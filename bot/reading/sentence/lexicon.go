@@ -277,7 +277,7 @@ var terms = []Term{
 	{Say: []string{"=wall", "=walls", "wall thickness", "thick wall", "walled", "thick walls"}, Role: "wall"},
 	{Say: []string{"=around", "all around", "all round", "all the way round", "all the way around", "circumference", "perimeter", "girth"}, Role: "perimeter"},
 	{Say: []string{"=dome", "dome height", "domed"}, Role: "dome"},
-	{Say: []string{"=lean", "per side", "each side", "a side", "off vertical", "taper angle"}, Role: "lean"},
+	{Say: []string{"=lean", "half angle", "per side", "each side", "a side", "off vertical", "taper angle"}, Role: "lean"},
 	{Say: []string{"=included", "included angle", "angle"}, Role: "included"},
 	{Say: []string{"=radius", "round corners", "rounded corners", "corner radius", "rounded corner", "radius corners"}, Role: "radius"},
 	{Say: []string{"=strip", "=strips", "strip of metal"}, Role: "strip", Means: []string{"strip"}, Cues: cue("bezel", 1)},

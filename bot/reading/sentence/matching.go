@@ -240,6 +240,10 @@ func (m *message) matchOrAsk() (Reading, bool) {
 	if o := m.meaning("outline:"); len(o) > 0 {
 		d.say("outline", o[0])
 	}
+	if d.workshopNames(); d.has("block") || d.has("tube") {
+		d.thickness(1.9)
+		return d.reading(), true
+	}
 	for _, q := range m.found {
 		q.used = true
 		d.note("%s waits for that", strings.TrimSpace(q.typed(m)))

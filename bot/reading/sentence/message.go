@@ -54,6 +54,7 @@ func newMessage(typed string) *message {
 	m.quantities()
 	m.passOver()
 	m.phrases()
+	m.namedBlock()
 	m.inches()
 	m.contractions()
 	m.mend()
@@ -61,6 +62,7 @@ func newMessage(typed string) *message {
 	m.ranges()
 	m.sidesApart()
 	m.bareSizes()
+	m.shares()
 	return m
 }
 

@@ -480,7 +480,10 @@ var bindingWords = map[string]bool{"in": true, "of": true, "for": true, "with": 
 // "m", which are other words too.
 func (m *message) unitAt(i int, v float64) (unitWord, int) {
 	t := m.at(i)
-	if t.text == "-" && t.glued && unitLike(m.at(i+1).text) { // 20-gauge
+	if t.text == "-" && t.glued && (unitLike(m.at(i+1).text) || m.at(i+1).text == "ish") { // 20-gauge
+		return m.unitAt(i+1, v)
+	}
+	if t.text == "ish" && m.at(i-1).number { // "18ish gauge"
 		return m.unitAt(i+1, v)
 	}
 	if mm, next := m.standardWireGauge(i, v); mm > 0 {

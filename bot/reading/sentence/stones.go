@@ -826,6 +826,7 @@ func (d *draft) eitherNumber() {
 
 func (d *draft) blockAndPress() {
 	m := d.m
+	d.workshopNames()
 	if q := m.of(force); q != nil {
 		q.used = true
 		d.note("the press's size is not needed for the load; name a press of your workshop for its gauge pressure")
