@@ -1,6 +1,10 @@
 package halo
 
-import "math"
+import (
+	"math"
+
+	"guildhand/calc/outline"
+)
 
 // Round stones that stand evenly round a round centre: their centres are a chord of one
 // stone and one gap apart, on a circle that is the centre's radius, the gap to it and
@@ -22,4 +26,39 @@ func EvenCentreMM(stoneMM float64, count int, gapMM, centreGapMM float64) float6
 // fit.
 func EvenGapMM(stoneMM, centreMM float64, count int) float64 {
 	return (stoneMM+centreMM)*math.Sin(math.Pi/float64(count)) - stoneMM
+}
+
+// SmallWithinMM is the diameter of the small stones whose plate is so wide over all:
+// across it lie the centre, and on both sides the gap to it, a stone and the edge.
+func SmallWithinMM(overallMM, centreMM, centreGapMM, edgeMM float64) float64 {
+	return (overallMM-centreMM)/2 - centreGapMM - edgeMM
+}
+
+// CentreWithinMM is the diameter of the round centre whose plate is so wide over all.
+func CentreWithinMM(overallMM, stoneMM, centreGapMM, edgeMM float64) float64 {
+	return overallMM - 2*(centreGapMM+stoneMM+edgeMM)
+}
+
+// EvenCentreWidthMM is the width of the centre of one form, drawn by of, round which
+// count stones stand with exactly the gaps that were asked for: the chord that count
+// stones divide its offset outline into grows with its width. ok is false where there is
+// none up to outline.MaxSizeMM.
+func (s Spec) EvenCentreWidthMM(count int, of func(widthMM float64) (outline.Curve, error)) (widthMM float64, ok bool) {
+	if count < Least || count > Most {
+		return 0, false
+	}
+	missing := func(width float64) float64 {
+		curve, err := of(width)
+		if err != nil {
+			return math.NaN()
+		}
+		w, err := walkAround(curve, s.ToCentreMM+s.StoneMM/2)
+		if err != nil {
+			return math.NaN()
+		}
+		pitch, _ := w.equalChords(count)
+		return s.StoneMM + s.GapMM - pitch
+	}
+	round := EvenCentreMM(s.StoneMM, count, s.GapMM, s.ToCentreMM)
+	return rootOf(missing, math.Max(outline.MinSizeMM, round/3), math.Min(outline.MaxSizeMM/2, 1.5*round))
 }

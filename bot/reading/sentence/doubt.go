@@ -44,7 +44,7 @@ func (m *message) confirmed(r Reading) Reading {
 		}
 		chance = trust.Chance(signs)
 	}
-	if chance >= trusted || !lost && m.plainlyTyped(r) {
+	if chance >= trusted || !lost && (m.plainlyTyped(r) || m.surelyRings(r)) {
 		return r
 	}
 	others := m.otherReadings(r)

@@ -227,7 +227,7 @@ func Read(typed string, c Context) Reading {
 	if len(m.tokens) > longestMessage {
 		return Reading{Outcome: Unknown}
 	}
-	alone := m.agreed(m.firstReading())
+	alone := m.ringByFigures(m.agreed(m.firstReading()))
 	if changed, ok := m.surelyChanged(alone); ok {
 		return m.plainly(changed)
 	}
