@@ -84,7 +84,7 @@ func (m *message) ringFiguresOf(request string) (ringFigures, bool) {
 	fresh.found = append(fresh.found, fresh.countsInWords()...)
 	slices.SortFunc(fresh.found, func(a, b *quantity) int { return a.first - b.first })
 	fresh.bindByRules()
-	fresh.inInches(request)
+	fresh.ringsInInches(request)
 	fresh.bareGauge(request)
 	f := ringFigures{m: fresh, request: request, of: map[string][]*quantity{}, sure: 1}
 	for _, q := range fresh.found {
@@ -219,37 +219,69 @@ var chainWords = []string{"chain", "necklace", "bracelet", "anklet", "choker", "
 
 // byWord is the option that a word beside a figure names for certain, empty for none.
 func (f *ringFigures) byWord(q *quantity) string {
-	m := f.m
-	switch {
-	case f.request == "tubeset" && f.ofTube(q):
-		return "tubesize"
-	case f.request == "halo" && (m.wordLeading(q) == "bezel" || m.at(q.next).text == "bezel" || q.role == "wall") && q.measure != size && thicknessOf(q) < 0.9:
-		return "centregap" // the wall round the centre
-	case q.measure != length && q.measure != bare:
-		return ""
-	case f.request == "jumpring" && q.measure == bare && m.at(q.next).text == "times":
-		return "ratio"
-	case f.request == "tubeset" && q.value <= 10 && m.saysOneBetween(q.next, q.next+2, "below", "under", "beneath", "underneath") && !m.saysOneBetween(q.next, q.next+3, "under the girdle"):
-		return "room"
-	case f.request == "jumpring" && q == m.beside("mandrel") && q.value >= 0.8 && q.value <= 60:
-		return "mandrel"
-	case f.request != "halo" && q.value <= 0.8 && m.saysOneBetween(q.first-5, q.first, "saw", "blade", "kerf") && !m.saysOneBetween(q.first-3, q.first, ","):
+	switch f.request {
+	case "halo":
+		return f.m.wordOfHalo(q)
+	case "jumpring":
+		if option := f.m.wordOfRing(q); option != "" {
+			return option
+		}
+	case "tubeset":
+		if f.ofTube(q) {
+			return "tubesize"
+		}
+		if f.m.saysUnder(q) {
+			return "room"
+		}
+	}
+	ofSaw := f.m.saysOneBetween(q.first-5, q.first, "saw", "blade", "kerf") && !f.m.saysOneBetween(q.first-3, q.first, ",")
+	if ofSaw && (q.measure == length || q.measure == bare) && q.value <= 0.8 {
 		return "kerf"
-	case f.request == "halo" && q.value >= 2 && centreWords[m.wordLeading(q)]:
+	}
+	return ""
+}
+
+// wordOfHalo is the option of a halo that a word beside a figure names.
+func (m *message) wordOfHalo(q *quantity) string {
+	if (m.wordLeading(q) == "bezel" || m.at(q.next).text == "bezel" || q.role == "wall") && q.measure != size && thicknessOf(q) < 0.9 {
+		return "centregap" // the wall round the centre
+	}
+	if q.measure != length && q.measure != bare {
+		return ""
+	}
+	if q.value >= 2 && centreWords[m.wordLeading(q)] {
 		return "size"
-	case f.request == "halo" && q.value <= 1.5 && (m.saysOneBetween(q.first-4, q.first, "to centre", "to center", "to the centre", "to the center") || m.saysOneBetween(q.next, q.next+4, "to centre", "to center", "from center", "from centre", "to the centre")):
+	}
+	toCentre := []string{"to centre", "to center", "to the centre", "to the center", "from centre", "from center"}
+	if q.value <= 1.5 && (m.saysOneBetween(q.first-4, q.first, toCentre...) || m.saysOneBetween(q.next, q.next+4, toCentre...)) {
 		return "centregap"
 	}
 	return ""
+}
+
+// wordOfRing is the option of jump rings that a word beside a figure names.
+func (m *message) wordOfRing(q *quantity) string {
+	switch {
+	case q.measure == bare && m.at(q.next).text == "times":
+		return "ratio"
+	case q == m.beside("mandrel") && q.value >= 0.8 && q.value <= 60:
+		return "mandrel"
+	}
+	return ""
+}
+
+// saysUnder reports whether a figure is the room that a tube has under its stone.
+func (m *message) saysUnder(q *quantity) bool {
+	return (q.measure == length || q.measure == bare) && q.value <= 10 && m.saysOneBetween(q.next, q.next+2, "below", "under", "beneath", "underneath") && !m.saysOneBetween(q.next, q.next+3, "under the girdle")
 }
 
 // leastMainMM is what a stone or a ring's inside has at least in mm: a smaller number
 // without a unit is in inches, and so are the others then.
 var leastMainMM = map[string]float64{"size": 0.7, "inside": 0.5}
 
-// inInches reads numbers without a unit as inches where the stone or the ring would be
-// too small in mm.
-func (m *message) inInches(request string) {
+// ringsInInches reads numbers without a unit as inches where the stone or the ring would
+// be too small in mm.
+func (m *message) ringsInInches(request string) {
 	inches := slices.ContainsFunc(m.found, func(q *quantity) bool { return q.measure == length && strings.HasSuffix(q.shown, " in") })
 	small := slices.ContainsFunc(m.found, func(q *quantity) bool {
 		least := leastMainMM[m.likeliestOf(request, q)]
@@ -258,18 +290,14 @@ func (m *message) inInches(request string) {
 	if !small {
 		return
 	}
+	var read []string
 	for _, q := range m.found {
-		switch {
-		case q.unit || q.value >= 1 || q.value == 0:
-		case q.measure == bare:
-			q.measure, q.value, q.shown, q.unit = length, 25.4*q.value, q.shown+" in", true
-		case q.measure == size:
-			for k := range q.sides {
-				q.sides[k] *= 25.4
-			}
-			q.value, q.shown, q.unit = 25.4*q.value, q.shown+" in", true
+		if !q.unit && q.value < 1 && q.value > 0 && (q.measure == bare || q.measure == size) {
+			q.asInches()
+			read = append(read, q.shown)
 		}
 	}
+	m.assume("read as inches: %s", strings.Join(read, ", "))
 }
 
 // bareGauge reads a whole number that is surely the wire of jump rings as its gauge.

@@ -105,6 +105,13 @@ func (m *message) mayBeRing(r Reading, request string, chance float64) (least fl
 		return 0, false
 	case r.Verdict != "" || len(r.Changed) > 0 || m.says(weaves...) && request == "jumpring":
 		return 0, false
+	}
+	return placesInstead(m, r, request, chance, other)
+}
+
+// placesInstead is how sure each figure must be placed by the outcome of what was found.
+func placesInstead(m *message, r Reading, request string, chance, other float64) (least float64, ok bool) {
+	switch {
 	case r.Outcome == Unknown, r.Outcome == Question && r.Request == request:
 		return placedPerhaps, chance >= ringPerhaps || r.Request == request
 	case r.Outcome == Question:

@@ -43,13 +43,16 @@ func (f *ringFigures) tubeset() (Reading, bool) {
 func (f *ringFigures) tubes() (all []tubeset.Tube, ok bool) {
 	var outer, wall, bore []float64
 	for _, q := range f.of["tubesize"] {
-		v := thicknessOf(q)
+		v, before := thicknessOf(q), math.Inf(1)
+		if len(outer) > 0 {
+			before = outer[len(outer)-1]
+		}
 		switch {
 		case q.measure == size:
 			all = append(all, tubeOfSides(q.sides[0], q.sides[1]))
-		case q.measure == gauge || q.role == "wall" || q.role == "thickness" || q.role != "outer" && len(outer) > 0 && v < 0.3*outer[len(outer)-1]:
+		case q.measure == gauge || q.role == "wall" || q.role == "thickness" || q.role != "outer" && len(outer) > 0 && v < 0.3*before:
 			wall = append(wall, v)
-		case q.role == "inner" || q.role != "outer" && len(outer) > 0 && v >= 0.45*outer[len(outer)-1] && v < outer[len(outer)-1] && f.m.says("inside", "inner", "=id", "hole", "bore", "over"):
+		case q.role == "inner" || q.role != "outer" && len(outer) > 0 && v >= 0.45*before && v < before && f.m.says("inside", "inner", "=id", "hole", "bore", "over"):
 			bore = append(bore, v)
 		case q.role == "outer" || v > 1.2:
 			outer = append(outer, v)
@@ -57,6 +60,18 @@ func (f *ringFigures) tubes() (all []tubeset.Tube, ok bool) {
 			wall = append(wall, v)
 		}
 	}
+	told, ok := tubesOf(outer, wall, bore)
+	all = append(all, told...)
+	for _, t := range all {
+		if t.WallMM < 0.1 || t.InnerMM() <= 0 {
+			return nil, false
+		}
+	}
+	return all, ok
+}
+
+// tubesOf are the tubes of these measures; ok is false where they are not whole.
+func tubesOf(outer, wall, bore []float64) (all []tubeset.Tube, ok bool) {
 	for k, o := range outer {
 		switch {
 		case len(wall) == 0 && len(bore) == len(outer):
@@ -69,15 +84,7 @@ func (f *ringFigures) tubes() (all []tubeset.Tube, ok bool) {
 			return nil, false
 		}
 	}
-	if len(outer) == 0 && len(wall)+len(bore) > 0 {
-		return nil, false
-	}
-	for _, t := range all {
-		if t.WallMM < 0.1 || t.InnerMM() <= 0 {
-			return nil, false
-		}
-	}
-	return all, true
+	return all, len(outer) > 0 || len(wall)+len(bore) == 0
 }
 
 // tubeOfSides is a tube told as outside x wall, or as outside x inside.
