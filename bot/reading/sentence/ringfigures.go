@@ -499,8 +499,11 @@ func (f *ringFigures) reading(options ...string) Reading {
 
 // wireShown is a wire as the catalogue reads it: a bare whole number would be a gauge.
 func wireShown(q *quantity) string {
-	if q.measure == gauge {
+	switch q.measure {
+	case gauge:
 		return q.shown
+	case bare:
+		return q.shown + " mm"
 	}
 	return plain(q.value) + "mm"
 }
