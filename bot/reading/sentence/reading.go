@@ -252,7 +252,7 @@ func Read(typed string, c Context) Reading {
 // likelierByAll is what a message surely asks for by all its words in place of a question
 // back, or of a reading that is hardly meant: figures in other units, a weight, a heat.
 func (m *message) likelierByAll(r Reading) Reading {
-	return m.heatInstead(m.weighedInstead(m.toldInUnits(r)))
+	return m.ringInstead(m.heatInstead(m.weighedInstead(m.toldInUnits(r))))
 }
 
 // firstReading is that of the first reader that understands the message.

@@ -15,12 +15,14 @@ func (m *message) saddle() (Reading, bool) {
 	d := m.draft("saddle")
 	d.places = []place{{"thickness", "thickness of the setting's wall", 0.1, 3}, {"shankthick", "thickness of the shank", 0.3, 8}, {"shankwide", "width of the shank", 0.8, 30}, {"height", "height over the shank", 1, 60}}
 	d.shankSize()
+	d.saddleLikely(likelyRole)
 	d.shankSection()
+	d.saddleLikely(perhapsRole)
 	d.settingWall()
 	d.outline()
 	d.lies()
 	ofTube := d.options["setting"] == "tube" || d.has("tubesize")
-	if !ofTube {
+	if !ofTube && !d.has("size") {
 		if q := m.stoneSides(); q != nil {
 			d.set("size", q)
 		} else if q := m.likelyStone(); q != nil {
@@ -29,13 +31,13 @@ func (m *message) saddle() (Reading, bool) {
 			d.set("size", m.first(2, 60, length, bare))
 		}
 	}
-	d.set("depth", m.with("depth"))
-	d.set("height", m.with("height"))
+	d.setFirst("depth", m.with("depth"))
+	d.setFirst("height", m.with("height"))
 	d.set("lean", m.with("lean"))
 	if q := m.of(gauge); q != nil {
-		d.set("thickness", q)
+		d.setFirst("thickness", q)
 	} else {
-		d.set("thickness", m.with("wall", "thickness"))
+		d.setFirst("thickness", m.with("wall", "thickness"))
 	}
 	if !d.has("thickness") {
 		d.set("thickness", m.first(0.2, 1.3, length))
@@ -62,6 +64,62 @@ func (m *message) saddle() (Reading, bool) {
 		d.question("height", "How high is the wall, from its rim to the shank's highest line?", d.with("4 mm", "height", "4"), d.with("6 mm", "height", "6"))
 	}
 	return d.reading(), true
+}
+
+// setFirst takes a quantity as an option that nothing else has yet.
+func (d *draft) setFirst(option string, q *quantity) {
+	if !d.has(option) {
+		d.set(option, q)
+	}
+}
+
+// saddleRoles are the options of a saddle by the roles that figures may have, with the
+// values in mm that each may have.
+var saddleRoles = map[string]struct {
+	option    string
+	low, high float64
+}{
+	"shankthick": {"shankthick", 0.6, 5}, "shank-width": {"shankwide", 1, 20}, "shankwide": {"shankwide", 1, 20},
+	"height": {"height", 1, 25}, "depth": {"depth", 0.8, 20}, "thickness": {"thickness", 0.2, 2.5},
+	"size": {"size", 2, 40}, "basesize": {"basesize", 1, 30},
+}
+
+// saddleLikely gives figures of a saddle the option that they are so likely given for by
+// the words round them. What two figures claim alike neither gets.
+func (d *draft) saddleLikely(least float64) {
+	m := d.m
+	claims := map[string][]*quantity{}
+	for _, q := range m.found {
+		if q.used || q.measure != length && q.measure != bare && q.measure != gauge && q.measure != size {
+			continue
+		}
+		role, chance := m.likelyRole("saddle", q)
+		at, known := saddleRoles[role]
+		thick := at.option == "thickness" || at.option == "shankthick"
+		value := q.value
+		switch {
+		case !known || chance < least || d.has(at.option) || q.measure == gauge && !thick:
+			continue
+		case q.measure == size && at.option != "size" && at.option != "basesize", at.option == "size" && m.has("tube", "tubeset"):
+			continue
+		case q.measure == gauge:
+			value = gaugeMM(q.value)
+		case q.measure == size:
+			value = q.sides[0]
+		}
+		if value >= at.low && value <= at.high && m.context.takes("saddle", at.option) {
+			claims[at.option] = append(claims[at.option], q)
+		}
+	}
+	for option, of := range claims {
+		if len(of) != 1 {
+			continue
+		}
+		d.set(option, of[0])
+		if option == "shankthick" && of[0].measure != gauge {
+			d.say(option, plain(of[0].value)+"mm")
+		}
+	}
 }
 
 // likelyStone is the figure that is the stone's size by the words round it, nil where
@@ -235,7 +293,8 @@ func (d *draft) settingWall() {
 				d.say("tubesize", fmt.Sprintf("%sx%s", plain(outer.value), plain(wall.value)))
 			}
 		}
-		d.set("height", m.with("length"))
+		d.tubeLikely()
+		d.setFirst("height", m.with("length"))
 		if d.has("tubesize") {
 			delete(d.options, "setting") // the tube says it
 		}
@@ -248,6 +307,32 @@ func (d *draft) settingWall() {
 	case m.cues["bezel"] >= 3 && m.cues["collet"] < 3 || m.has("cab"):
 		d.say("setting", "bezel")
 	}
+}
+
+// tubeLikely takes a tube's outside with its wall or its inside, told apart, where just
+// two figures are a tube's by the words round them.
+func (d *draft) tubeLikely() {
+	var of []*quantity
+	for _, q := range d.m.found {
+		if !q.used && (q.measure == length || q.measure == bare) && d.m.rolesOf("saddle", q).Of("tubesize") >= perhapsRole {
+			of = append(of, q)
+		}
+	}
+	if len(of) != 2 || d.has("tubesize") {
+		return
+	}
+	const thickestWall = 1.2
+	outside, other := max(of[0].value, of[1].value), min(of[0].value, of[1].value)
+	wall := other
+	switch {
+	case other > outside/2:
+		wall = (outside - other) / 2
+		d.note("%s outside and %s inside is a wall of %s", mm(outside), mm(other), mm(wall))
+	case other > thickestWall:
+		return
+	}
+	of[0].used, of[1].used = true, true
+	d.say("tubesize", plain2(outside)+"x"+plain2(wall))
 }
 
 // lies takes which way the stone's length lies.

@@ -1,0 +1,272 @@
+package sentence
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"guildhand/calc/ring"
+)
+
+// surelyOfRing is the chance of a ring's job above which it is read in place of a
+// question about another piece.
+const surelyOfRing = 0.5
+
+// ringInstead works out a sum on a ring, or reads a resizing or a saddle, where the
+// rules found a question back or a piece that the figures don't make.
+func (m *message) ringInstead(r Reading) Reading {
+	if !m.byItself() || r.Verdict != "" || r.Outcome == FirstAid || r.Outcome == Declined || r.Doubted && r.Request == "" {
+		return r
+	}
+	for _, read := range []func(*message, Reading) (Reading, bool){(*message).sizeAfterCut, (*message).sizeOfStrip, (*message).stripForSize, (*message).resizingOfTwo, (*message).settingOnRing} {
+		fresh := m.anew()
+		fresh.bindRoles()
+		fresh.release()
+		if instead, ok := read(fresh, r); ok {
+			return instead
+		}
+	}
+	return r
+}
+
+// sizeAfterCut tells the size that a ring has once a length was cut out of it or let in.
+// Nothing else of the ring may be asked for.
+func (m *message) sizeAfterCut(Reading) (Reading, bool) {
+	if m.chance("resize", "band") < surelyOfRing || !m.asksForSize() || !m.canAnswer("resize") || m.says("each", "every", "before", "originally", "diameter", "across", "inside") {
+		return Reading{}, false
+	}
+	cut, grows := m.lengthChanged()
+	from, to := m.oldAndNew(oldOrNew)
+	if from == nil && m.ringSizes() == 1 {
+		from = m.of(ringSize)
+	}
+	if cut == nil || from == nil || to != nil || isAcross(from) || m.ringSizes() > 1 {
+		return Reading{}, false
+	}
+	m.asSizes(from, nil)
+	system := systemName(from)
+	was, err := ring.System(system).Parse(from.shown)
+	if err != nil {
+		return Reading{}, false
+	}
+	is, did := was-cut.value, "Taking out"
+	if grows {
+		is, did = was+cut.value, "Letting in"
+	}
+	us, _, okUS := ring.US.Nearest(is)
+	uk, _, okUK := ring.UK.Nearest(is)
+	to2, _, ok := ring.System(system).Nearest(is)
+	if !ok || !okUS || !okUK || to2 == from.shown {
+		return Reading{}, false
+	}
+	cut.used, from.used = true, true
+	d := m.draft("resize")
+	d.say("from", system+" "+from.shown)
+	d.say("to", system+" "+to2)
+	d.shankOfRing()
+	d.alloy("alloy", false)
+	r := d.reading()
+	r.Verdict = fmt.Sprintf("%s %s brings the ring from %s to %s round inside: about US %s, UK %s or ISO %s.", did, mm(cut.value), mm(was), mm(is), us, uk, plain(math.Round(is*10)/10))
+	return r, r.Outcome == Request
+}
+
+// asksForSize reports whether a message asks which size something is or becomes.
+func (m *message) asksForSize() bool {
+	return m.says("what size", "which size", "new size", "what letter", "which letter", "what is it now", "what does it become", "now its", "what comes out", "where do i land", "what am i at", "where is it now", "size is that", "size will", "size did", "size does", "size is", "us size", "uk size", "ring size out", "size out of", "ring in", "what have i made", "size comes", "would that be")
+}
+
+// Words that put metal into a ring, or take it out, before or behind its length.
+var (
+	lettingIn = []string{"let", "add", "adding", "added", "put", "insert", "letting"}
+	takingOut = []string{"cut", "cutting", "take", "taking", "took", "taken", "remove", "removed", "saw", "sawed", "sawn"}
+)
+
+// lengthChanged is the one length that is cut out of a ring or let in, and whether the
+// ring grows by it.
+func (m *message) lengthChanged() (cut *quantity, grows bool) {
+	for _, q := range m.found {
+		if q.measure != length || q.value < 0.3 || q.value > 15 || q.role == "width" || q.role == "thickness" {
+			continue
+		}
+		near := m.tokens[max(0, q.first-4):min(len(m.tokens), q.next+4)]
+		says := func(words []string) bool {
+			return slices.ContainsFunc(near, func(t token) bool { return slices.Contains(words, t.text) })
+		}
+		in, out := says(lettingIn), says(takingOut)
+		if !in && !out {
+			continue
+		}
+		if cut != nil || in && out {
+			return nil, false
+		}
+		cut, grows = q, in
+	}
+	return cut, grows
+}
+
+// sizeOfStrip tells the ring that a strip makes, by its length and thickness.
+func (m *message) sizeOfStrip(Reading) (Reading, bool) {
+	if m.chance("band", "match") < surelyOfRing || m.ringSizes() > 0 || !m.asksForSize() || !m.canAnswer("band") || m.has("stone", "tube", "weight") {
+		return Reading{}, false
+	}
+	long, width, thick := m.strip()
+	if long == nil || thick == 0 || m.says("finger", "round", "around", "circumference", "inside", "wrist", "knuckle") && !m.says("half round", "strip") || m.roundsFinger(long) {
+		return Reading{}, false
+	}
+	inside := long.value/math.Pi - thick
+	us, _, okUS := ring.US.Nearest(math.Pi * inside)
+	uk, _, okUK := ring.UK.Nearest(math.Pi * inside)
+	if !okUS || !okUK || len(m.unused()) > 0 {
+		return Reading{}, false
+	}
+	d := m.draft("band")
+	d.profile()
+	d.roundPiece(inside)
+	if width > 0 {
+		d.say("width", plain(width))
+	}
+	d.say("thickness", plain(thick)+" mm")
+	d.alloy("alloy", false)
+	r := d.reading()
+	r.Verdict = fmt.Sprintf("A strip of %s, %s thick, closes to about %s inside, %s round: US %s, UK %s or ISO %s. Filing the ends takes a little off.", mm(long.value), mm(thick), mm(inside), mm(math.Pi*inside), us, uk, plain(math.Round(math.Pi*inside)))
+	return r, r.Outcome == Request
+}
+
+// roundsFinger reports whether a length may be a ring's size by the words round it.
+func (m *message) roundsFinger(q *quantity) bool {
+	const perhapsSize = 0.3
+	return q.role == "perimeter" || q.next > 0 && m.rolesOf("band", q).Of("ring", "bangle") >= perhapsSize
+}
+
+// Strips of rings in mm: how long one is, how wide at most, and how thick.
+const (
+	shortestStrip, longestStrip = 36, 90
+	widestStrip                 = 25
+	thickestStrip               = 4
+)
+
+// strip is a ring's strip that the message's lengths make: the only one so long, and of
+// the others the thickness is the smaller.
+func (m *message) strip() (long *quantity, width, thick float64) {
+	var across []float64
+	for _, q := range m.found {
+		switch {
+		case q.measure == size:
+			across = append(across, q.sides...)
+		case q.measure == gauge:
+			across = append(across, gaugeMM(q.value))
+		case q.measure != length && q.measure != bare:
+			continue
+		case q.value >= shortestStrip && q.value <= longestStrip:
+			if long != nil {
+				return nil, 0, 0
+			}
+			long = q
+		default:
+			across = append(across, q.value)
+		}
+		q.used = true
+	}
+	slices.Sort(across)
+	switch {
+	case long == nil && len(across) == 3 && across[2] >= shortestStrip && across[2] <= longestStrip:
+		long, across = &quantity{measure: length, value: across[2]}, across[:2]
+	case long == nil:
+		return nil, 0, 0
+	}
+	if len(across) == 0 || len(across) > 2 || across[0] > thickestStrip || across[len(across)-1] > widestStrip {
+		return nil, 0, 0
+	}
+	if len(across) == 2 {
+		width = across[1]
+	}
+	return long, width, across[0]
+}
+
+// stripForSize tells whether a strip is long enough for a ring, where its length is all
+// that a ring's figures leave over.
+func (m *message) stripForSize(r Reading) (Reading, bool) {
+	if r.Outcome != Question || r.Unplaced == "" || r.Request != "band" || r.Options["ring"] == "" || r.Options["thickness"] == "" || m.chance("band", "match") < surelyOfRing || m.ringSizes() != 1 {
+		return Reading{}, false
+	}
+	if !m.says("enough", "will that do", "will it do", "short", "going to make", "will it make", "does it make", "right", "make a", "do for") {
+		return Reading{}, false
+	}
+	fresh := m.anew()
+	fresh.bindRoles()
+	fresh.release()
+	var long *quantity
+	for _, q := range fresh.found {
+		if strings.TrimSpace(q.typed(fresh)) == r.Unplaced && (q.measure == length || q.measure == bare) && q.value >= shortestStrip && q.value <= longestStrip {
+			long = q
+		}
+	}
+	round, err := ring.System(r.Options["system"]).Parse(r.Options["ring"])
+	thick := newMessage(r.Options["thickness"]).quantityOfAny()
+	if long == nil || err != nil || thick == nil {
+		return Reading{}, false
+	}
+	t := thicknessOf(thick)
+	needs := round + math.Pi*t
+	says := fmt.Sprintf("Yes: your %s is %s longer than the %s that it takes before any allowance.", mm(long.value), mm(long.value-needs), mm(needs))
+	if long.value < needs {
+		says = fmt.Sprintf("No: your %s is %s shorter than the %s that it takes before any allowance.", mm(long.value), mm(needs-long.value), mm(needs))
+	}
+	return Reading{Outcome: Request, Request: "band", Options: r.Options, Notes: r.Notes, Verdict: says}, true
+}
+
+// quantityOfAny is the only figure of a message, nil for none or several.
+func (m *message) quantityOfAny() *quantity {
+	if len(m.found) != 1 {
+		return nil
+	}
+	return m.found[0]
+}
+
+// resizingOfTwo reads two sizes of which one would be left over as a resizing, where all
+// words make that the likelier of the ring's jobs.
+func (m *message) resizingOfTwo(r Reading) (Reading, bool) {
+	if r.Outcome != Question || r.Request != "band" || m.ringSizes() != 2 || m.chance("resize") < max(surelyOfRing, m.chance("band")) || m.widerSize() || m.bySeason() || m.says("=or") {
+		return Reading{}, false
+	}
+	from, to := m.oldAndNew(oldOrNew)
+	if from == nil || to == nil || m.ringSizes() != 2 {
+		return Reading{}, false
+	}
+	m.asSizes(from, to)
+	resizing := m.resize()
+	if resizing.Outcome != Request {
+		return Reading{}, false
+	}
+	return m.confirmed(resizing), true
+}
+
+// settingOnRing reads a saddle where a question back is about a setting beside a ring's
+// size, which no setting has a place for, or about a ring beside its stone.
+func (m *message) settingOnRing(r Reading) (Reading, bool) {
+	ofOther := slices.Contains([]string{"band", "bezel", "collet", "tubeset"}, r.Request)
+	wanted, _ := m.likeliest()
+	if r.Outcome != Question || !ofOther || m.says("halo", "resize") || wanted != "saddle" && m.chance("saddle") < perhapsSaddle {
+		return Reading{}, false
+	}
+	if m.likelyShank(); m.ringSizes() != 1 || !m.hasLikely("saddle", "shank") || !m.hasLikely("saddle", "size", "tubesize") {
+		return Reading{}, false
+	}
+	saddle, ok := m.saddle()
+	if ok && saddle.Outcome == Request {
+		saddle = m.confirmed(saddle)
+	}
+	return saddle, ok && (saddle.Outcome == Request || saddle.Unplaced == "" && saddle.Missing != "")
+}
+
+// perhapsSaddle is the chance of a saddle above which a stone or tube and a ring's size,
+// told for certain, make one where a figure would be left over of any other piece.
+const perhapsSaddle = 0.2
+
+// hasLikely reports whether a figure surely has one of these roles in a request.
+func (m *message) hasLikely(request string, roles ...string) bool {
+	return slices.ContainsFunc(m.found, func(q *quantity) bool {
+		return m.rolesOf(request, q).Of(roles...) >= likelyRole
+	})
+}
