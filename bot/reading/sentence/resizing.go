@@ -296,12 +296,24 @@ func (m *message) insideMeasures() (pair []*quantity, system string) {
 func (d *draft) shankOfRing() {
 	d.taperedShank()
 	d.headOfRing()
+	d.changeOfRing()
 	for _, q := range d.m.found {
 		if !q.used && q.role == "" && (q.measure == length || q.measure == bare) && d.m.besideStranger(q) {
 			q.role = "other"
 		}
 	}
 	d.section()
+}
+
+// changeOfRing leaves out a length that the message cuts out of the ring or lets in: it is
+// no measure of the shank.
+func (d *draft) changeOfRing() {
+	cut, _ := d.m.lengthChanged()
+	if cut == nil || cut.used || !d.has("from") || !d.has("to") || slices.Contains([]string{"wide", "thick", "band", "shank"}, d.m.at(cut.next).text) {
+		return
+	}
+	cut.used = true
+	d.note("compare your %s with the length here", strings.TrimSpace(cut.typed(d.m)))
 }
 
 // taperedShank takes the narrow end of a shank that tapers: that is where the ring
