@@ -14,6 +14,7 @@ import (
 	"strconv"
 
 	"guildhand/bot/reading/logistic"
+	"guildhand/bot/reading/written"
 )
 
 //go:generate go run ./learn -sentences ../sentence/testdata -written ../written -model model.gob.gz
@@ -42,6 +43,19 @@ var learnt = logistic.Embedded("figures", packed)
 // these words and figures asks for a request.
 func Roles(request string, words []string, all []Figure, at int) logistic.Chances {
 	return RolesBy(learnt(), request, words, all, at)
+}
+
+// once is how surely a role goes to one figure alone: a stone has one depth.
+const once = 0.9
+
+// RolesOfAll is how likely each figure of a message measures each thing, where what one
+// measures is hardly what another does, too.
+func RolesOfAll(request string, words []string, all []Figure) []logistic.Chances {
+	var alone []logistic.Chances
+	for at := range all {
+		alone = append(alone, Roles(request, words, all, at))
+	}
+	return logistic.Exclusive(alone, once, written.Retracted, written.Idle, written.Asked, written.Result, "tubesize")
 }
 
 // RolesBy is Roles by any model.

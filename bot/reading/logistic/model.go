@@ -11,6 +11,7 @@ import (
 	"iter"
 	"math"
 	"os"
+	"slices"
 	"sync"
 )
 
@@ -134,6 +135,43 @@ func (c Chances) All() iter.Seq2[string, float64] {
 			}
 		}
 	}
+}
+
+// rounds are how often Exclusive looks at the others anew: after the second hardly
+// anything changes.
+const rounds = 3
+
+// Exclusive are the chances of samples of one model that hardly share a class: that of a
+// class falls by the share times the chance that another sample has it, by mean field
+// iteration. Classes named here may be shared.
+func Exclusive(all []Chances, share float64, shared ...string) []Chances {
+	now := all
+	for range rounds {
+		next := make([]Chances, len(all))
+		for i, c := range all {
+			p := slices.Clone(c.chances)
+			for j, other := range now {
+				if j == i {
+					continue
+				}
+				for k := range p {
+					if !slices.Contains(shared, c.classes[k]) {
+						p[k] *= 1 - share*other.chances[k]
+					}
+				}
+			}
+			sum := 0.0
+			for _, x := range p {
+				sum += x
+			}
+			for k := range p {
+				p[k] /= sum
+			}
+			next[i] = Chances{c.classes, c.index, p}
+		}
+		now = next
+	}
+	return now
 }
 
 // Chances of the classes for a sample with these features, by kind.

@@ -81,12 +81,14 @@ func (m *message) rolesOf(request string, q *quantity) logistic.Chances {
 		return *known
 	}
 	n.look()
-	words, all, at := n.words, n.figures, slices.IndexFunc(n.figures, func(f figures.Figure) bool { return f.First == q.first })
-	if at < 0 { // a letter that only a reader took for a size
-		words, all = m.asFigures()
-		at = slices.Index(m.found, q)
+	if !slices.ContainsFunc(n.figures, func(f figures.Figure) bool { return f.First == q.first }) {
+		words, all := m.asFigures() // a letter that only a reader took for a size
+		chances := figures.Roles(request, words, all, slices.Index(m.found, q))
+		n.roles[key] = &chances
+		return chances
 	}
-	chances := figures.Roles(request, words, all, at)
-	n.roles[key] = &chances
-	return chances
+	for i, chances := range figures.RolesOfAll(request, n.words, n.figures) {
+		n.roles[figureOf{request, n.figures[i].First}] = &chances
+	}
+	return *n.roles[key]
 }
