@@ -19,6 +19,9 @@ import (
 const (
 	// trusted is the chance from which a piece is worked out without asking.
 	trusted = 0.5
+	// likelyCompleted is the chance from which a piece in which a figure had no place by
+	// the rules is asked about as a whole, and not its figure alone.
+	likelyCompleted = 0.4
 	// surelyMeant is the chance from which another reading is taken in place of a
 	// doubtful one.
 	surelyMeant = 0.8
@@ -35,23 +38,27 @@ func (m *message) confirmed(r Reading) Reading {
 	if !lost && r.Outcome != Request || readersOf[r.Request] == nil || len(r.Changed) > 0 || r.Verdict != "" || m.context.Asked != nil || m.tellsOfPiece(r) {
 		return r
 	}
+	made, whole := r, !lost
+	if lost {
+		made, whole = m.completed(r)
+	}
 	chance := 0.0
-	if !lost {
-		signs := m.signsOf(r)
+	if whole {
+		signs := m.signsOf(made)
 		if m.context.undoubted != nil {
 			m.context.undoubted(signs)
-			return r
+			return made
 		}
 		chance = trust.Chance(signs)
 	}
-	if chance >= trusted || !lost && (m.plainlyTyped(r) || m.surelyRings(r)) {
+	if !lost && (chance >= trusted || m.plainlyTyped(r) || m.surelyRings(r)) {
 		return r
 	}
 	others := m.otherReadings(r)
 	if len(others) > 0 && others[0].chance >= surelyMeant && !m.namesFirst(r, others[0].Reading) {
 		return others[0].Reading
 	}
-	if lost {
+	if lost && chance < likelyCompleted {
 		return r
 	}
 	if chance < hopeless && m.wantsKnowledge() {
@@ -59,7 +66,75 @@ func (m *message) confirmed(r Reading) Reading {
 			return known
 		}
 	}
-	return m.askIfMeant(candidate{r, chance}, others)
+	return m.askIfMeant(candidate{made, chance}, others)
+}
+
+// How likely a figure must be where it is put, or not needed at all, where the rules have
+// no place for it.
+const (
+	leastPlace   = 0.4
+	leastLeftOut = 0.6
+)
+
+// completed is the piece that a question about figures without a place most likely means:
+// each of them where it belongs by the words round it, or left out. There is none where
+// something else is to be asked.
+func (m *message) completed(r Reading) (Reading, bool) {
+	if r.Outcome != Question || r.Unplaced == "" || readersOf[r.Request] == nil {
+		return r, false
+	}
+	o := Reading{Outcome: Request, Request: r.Request, Options: maps.Clone(r.Options), Notes: slices.Clone(r.Notes), Completed: true}
+	d := draft{m: m, request: r.Request, options: o.Options}
+	for _, q := range m.found {
+		if q.other != nil {
+			return r, false // which end of a range is asked
+		}
+		if q.used || m.placeIn(o, q) != "" {
+			continue
+		}
+		option, chance := m.freePlace(o, q)
+		switch {
+		case option == "" && chance >= leastLeftOut:
+			o.Notes = append(o.Notes, fmt.Sprintf("the %s is left out", strings.TrimSpace(q.typed(m))))
+		case option != "" && chance >= leastPlace:
+			o.Options[option] = d.shown(option, q)
+		default:
+			return r, false
+		}
+	}
+	d.unreadWords()
+	d.conflicts()
+	return o, d.ask == "" && o.hasAll()
+}
+
+// needed are, by request, options of which a piece has at least one of each list.
+var needed = map[string][][]string{
+	"collet": stoneNeeded, "collar": stoneNeeded, "prongs": stoneNeeded, "bezel": append([][]string{{"outline"}}, stoneNeeded...),
+	"tubeset": stoneNeeded, "halo": append([][]string{{"with"}}, stoneNeeded...), "saddle": append([][]string{{"shank"}}, stoneNeeded...),
+	"band": {{"ring", "bangle"}}, "resize": {{"from"}, {"to"}}, "jumpring": {{"wire"}, {"inside", "mandrel", "ratio"}}, "dome": {{"size", "disc"}},
+	"melt": {{"wax", "model", "size"}, {"alloy"}}, "weigh": {{"size", "length", "pieces", "collet"}}, "gauge": {{"gauge"}}, "kit": {{"makers"}},
+}
+
+var stoneNeeded = [][]string{{"size", "points", "traced", "carat", "tubesize", "basesize"}}
+
+// hasAll reports whether a piece has all options without which there is none.
+func (r Reading) hasAll() bool {
+	return !slices.ContainsFunc(needed[r.Request], func(any []string) bool {
+		return !slices.ContainsFunc(any, func(option string) bool { return r.Options[option] != "" })
+	})
+}
+
+// freePlace is the option of a reading that a figure most likely belongs to and that has
+// no value yet, empty where it most likely belongs to none.
+func (m *message) freePlace(r Reading, q *quantity) (option string, chance float64) {
+	roles := m.rolesOf(r.Request, q)
+	chance = roles.Of(written.Retracted, written.Idle, written.Asked, written.Result)
+	for role, c := range roles.All() {
+		if _, taken := r.Options[role]; c > chance && !taken && m.context.takes(r.Request, role) && q.unitLets(role) && role != written.Asked && role != written.Result && role != written.Idle && role != written.Retracted {
+			option, chance = role, c
+		}
+	}
+	return option, chance
 }
 
 // namesFirst reports whether a message names the piece of one reading and not that of
@@ -174,6 +249,10 @@ func (m *message) signsOf(r Reading) trust.Signs {
 			s[name] = 1
 		}
 	}
+	if r.Completed {
+		s["completed"] = 1
+	}
+	s["metals"] = float64(len(m.alloys))
 	s["strange words"] = m.strangeWords()
 	m.weighPlaces(r, s)
 	return s
@@ -205,9 +284,9 @@ func (m *message) weighPlaces(r Reading, s trust.Signs) {
 		roles, place := m.rolesOf(r.Request, q), m.placeIn(r, q)
 		chance := roles.Of(place, written.Asked) // "is 26 ga enough" asks about a thickness
 		switch {
-		case place == "pieces": // the piece of a class, and the roles are those of the class
+		case place == "pieces", q.measure == size && place == "" && m.reckonedIn(r, q, 1): // roles are those of the class, or of the sides together
 			chance = 1 - roles.Of(written.Retracted, written.Idle, written.Result)
-		case place == "" && q.used: // its answer says what became of it
+		case place == "" && (q.used || m.reckonedIn(r, q, 1, 2, 0.5, math.Pi, 1/math.Pi)): // its answer says what became of it
 			chance = 1 - roles.Of(written.Result)
 			s["reckoned in"]++
 		case place == "":
@@ -215,6 +294,9 @@ func (m *message) weighPlaces(r Reading, s trust.Signs) {
 			s["left out"]++
 		}
 		s["figures"]++
+		if q.measure == bare {
+			s["bare"]++
+		}
 		s["places"] += logOf(chance)
 		s["worst place"] = min(s["worst place"], logOf(chance))
 		if chance < unlikelyPlace {
@@ -251,6 +333,9 @@ func (m *message) otherReadings(r Reading) (all []candidate) {
 	for _, request := range m.mayAskFor(r.Request) {
 		fresh := m.anew()
 		if o, ok := fresh.readAs(request); ok {
+			if whole, ok := fresh.completed(o); ok {
+				o = whole
+			}
 			add(fresh, o)
 			add(fresh, fresh.moved(o))
 		}
@@ -347,6 +432,39 @@ func (m *message) placeIn(r Reading, q *quantity) string {
 		}
 	}
 	return best
+}
+
+// reckonedIn reports whether each side of a figure is some times an option's value:
+// "6 x 1.8" is a width and a thickness, a bead's 8 mm two domes of 4 mm, and the way round
+// gives the diameter.
+func (m *message) reckonedIn(r Reading, q *quantity, times ...float64) bool {
+	sides := q.sides
+	if q.measure != size {
+		sides = []float64{q.value}
+	}
+	for _, side := range sides {
+		if !m.comesOf(r, side, times) {
+			return false
+		}
+	}
+	return len(sides) > 0
+}
+
+func (m *message) comesOf(r Reading, side float64, times []float64) bool {
+	for name, value := range r.Options {
+		for _, h := range m.memory.figuresIn(value) {
+			v := h.value
+			if h.gauge {
+				v = gaugeMM(v)
+			}
+			for _, of := range times {
+				if name != "alloy" && math.Abs(v*of-side) <= 0.005*side {
+					return true
+				}
+			}
+		}
+	}
+	return false
 }
 
 // holdsFigure reports whether an option's value has a figure of the message in it.

@@ -54,6 +54,8 @@ type Reading struct {
 	// Unplaced is the figure that the question is about, as it was typed. It is asked
 	// about again until it has its place.
 	Unplaced string `json:",omitempty"`
+	// Completed tells that the rules had no place for one of its figures.
+	Completed bool `json:",omitempty"`
 	// Doubted tells that the question is whether the piece is meant at all.
 	Doubted bool `json:",omitempty"`
 	// Piece is what is known of the piece of a class, where that is asked about, or the
