@@ -21,7 +21,7 @@ type accident struct {
 }
 
 var (
-	limbs     = strings.Fields("finger fingers fingertip fingertips pinky pinkie index hand hands thumb thumbs thumbnail fingernail nail arm arms forearm elbow leg legs shin thigh thighs foot feet toe toes face cheek chin forehead nose lip lips tongue mouth ear neck throat chest belly stomach knee lap wrist wrists palm palms knuckle knuckles skin scalp head paw self myself himself herself themselves yourself")
+	limbs     = strings.Fields("finger fingers forefinger forefingers fingertip fingertips pinky pinkie index hand hands thumb thumbs thumbnail fingernail nail arm arms forearm elbow leg legs shin thigh thighs foot feet toe toes face cheek chin forehead nose lip lips tongue mouth ear neck throat chest belly stomach knee lap wrist wrists palm palms knuckle knuckles skin scalp head paw self myself himself herself themselves yourself")
 	sight     = strings.Fields("eye eyes eyeball eyelid eyelids")
 	corrosive = strings.Fields("acid pickle flux patina liver ferric chloride nitric sulfuric sulphuric muriatic hydrochloric hydrofluoric aqua chemical chemicals caustic lye bleach ammonia etchant etching mordant bichromate borax solvent acetone superglue cyanide")
 	airborne  = strings.Fields("fume fumes smoke smell smelling smelled stink gas vapour vapor vapours vapors pickle acid solder soldering soldered melting melted casting cast pouring workshop studio burnout kiln brass bronze zinc galvanised galvanized cadmium liver patina torch bench flux enamel enamelling dust investment sulfur sulphur bleach chlorine propane butane acetylene nickel dremel resin plaster spray")
@@ -90,7 +90,7 @@ var accidents = []accident{
 var slips = map[string]bool{}
 
 func init() {
-	for _, w := range strings.Fields("buried burring burred burrs shallow shallower hands bands finder stubbed burner burners burnish burnished crashed slides slicer sawing breather pouring chopped blending breeding painted silver silvers cooking cracked scalped brushed alright blaster castings cooled crooked flames glassy gravers healed heated bloody inches investments livers locking passes packed poking punched rounds scales sealed shared sliding spelling though string strings") {
+	for _, w := range strings.Fields("buried burring burred burrs shallow shallower hands bands finder stubbed burner burners burnish burnished crashed slides slicer sawing breather pouring chopped blending breeding painted silver silvers cooking cracked scalped brushed alright blaster castings cooled crooked flames glassy gravers healed heated bloody inches investments livers locking passes packed poking punched rounds scales sealed shared sliding spelling though string strings snipped snip snips skipped slipped shipped clipped flipped tipped dipped stripped") {
 		slips[w] = true
 	}
 }

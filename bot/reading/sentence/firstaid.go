@@ -52,7 +52,7 @@ var injuries = []injury{
 }
 
 // notHurt are words by which a message about hurt is one about how to avoid it.
-var notHurt = []string{"nearly cut", "almost cut", "nearly burnt", "nearly burned", "almost burnt", "almost burned", "nearly lost a", "almost lost a", "nearly took my", "almost took my", "how do i avoid", "how to avoid", "without burning", "without cutting", "without hurting", "avoid burning", "avoid cutting", "prevent", "so i dont", "so that i dont", "so we dont", "so they dont", "not to burn", "not to cut", "can pickle burn", "could pickle", "will it burn", "does pickle burn", "is it possible", "out of my eyes", "away from my eyes", "protect my", "protects my", "protect your", "protect their", "protect the", "keep my fingers", "keep your fingers", "stop me cutting", "keep from", "dont want to", "afraid of", "scared of", "worried about cutting", "worried about burning", "do i wear", "should i wear", "what gloves", "which gloves", "always burn the", "risk of", "wallet is bleeding", "bleeding money", "bleed me dry", "blood red", "blood orange", "bloodstone", "killing me"}
+var notHurt = []string{"nearly cut", "almost cut", "nearly burnt", "nearly burned", "almost burnt", "almost burned", "nearly lost a", "almost lost a", "nearly took my", "almost took my", "how do i avoid", "how to avoid", "without burning", "without cutting", "without hurting", "avoid burning", "avoid cutting", "prevent", "so i dont", "so that i dont", "so we dont", "so they dont", "not to burn", "not to cut", "can pickle burn", "could pickle", "will it burn", "does pickle burn", "is it possible", "out of my eyes", "away from my eyes", "protect my", "protects my", "protect your", "protect their", "protect the", "keep my fingers", "keep your fingers", "stop me cutting", "keep from", "dont want to", "afraid of", "scared of", "worried about cutting", "worried about burning", "do i wear", "should i wear", "what gloves", "which gloves", "always burn the", "risk of", "before i light", "before we light", "before lighting", "wallet is bleeding", "bleeding money", "bleed me dry", "blood red", "blood orange", "bloodstone", "killing me"}
 
 // happened are words by which somebody is hurt whatever else the message says.
 var happened = []string{"bleeding", "help", "ambulance", "hospital", "what do i do", "what should i do", "what now", "urgent", "emergency", "999", "911", "112", "just now", "i just", "she just", "he just"}
@@ -79,7 +79,7 @@ const hardlyHurt = 0.01
 func (m *message) surelyPiece() bool {
 	wanted, chance := m.likeliest()
 	_, hurt := intent.Hurt(m.memory.intentsOfAll())
-	return m.figureCount() > 0 && hurt < hardlyHurt && chance >= sure && readersOf[wanted] != nil
+	return m.figureCount() > 0 && hurt < hardlyHurt && chance >= possible && readersOf[wanted] != nil
 }
 
 // tellsHurt finds the words by which somebody is hurt.
@@ -137,6 +137,10 @@ const (
 	likelierHurt = 0.65
 )
 
+// wordsOfHurt is how many words tell of a hurt even where some of them point back to what
+// was said before.
+const wordsOfHurt = 12
+
 // fewestHurt is how few words say nothing of a hurt by themselves.
 const fewestHurt = 3
 
@@ -151,7 +155,7 @@ func (m *message) hurtByAllWords() (Reading, bool) {
 		return Reading{}, false
 	}
 	least := likelyHurt
-	if !m.whole() {
+	if !m.whole() && m.words() < wordsOfHurt {
 		least = likelierHurt
 	}
 	ofMetal := m.words() <= fewWords && len(m.alloys) > 0 && !saidOf(" "+m.text()+" ", limbs)
