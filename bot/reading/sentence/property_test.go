@@ -96,17 +96,26 @@ func TestEveryNumberHasItsRole(t *testing.T) {
 	assert.Less(t, asked, 250, "questions back where everything was said")
 }
 
-// TestNothingPanics reads the corpora's sentences mixed, cut and misspelt.
+// TestNothingPanics reads the corpora's sentences mixed, cut and misspelt, in several
+// conversations that go on without an end.
 func TestNothingPanics(t *testing.T) {
-	t.Parallel()
+	const conversations = 4
 	runs := 4_000
 	if os.Getenv("GUILDHAND_LONG") != "" {
 		runs = 1_000_000
 	}
 	words := corpusWords(t)
-	r := rand.New(rand.NewPCG(7, 7))
+	for seed := range uint64(conversations) {
+		t.Run(fmt.Sprint(seed), func(t *testing.T) {
+			t.Parallel()
+			readRandom(t, rand.New(rand.NewPCG(7, 7+seed)), words, runs/conversations)
+		})
+	}
+}
+
+func readRandom(t *testing.T, r *rand.Rand, words []string, runs int) {
 	c := Context{Addressed: true}
-	for range runs {
+	for n := range runs {
 		var b strings.Builder
 		for range 1 + r.IntN(14) {
 			w := []rune(pick(r, words...))
@@ -122,6 +131,9 @@ func TestNothingPanics(t *testing.T) {
 		}
 		said := b.String()
 		require.NotPanics(t, func() { c = c.After(said, Read(said, c)) }, "%q", said)
+		if (n+1)%10_000 == 0 {
+			t.Logf("%d sentences", n+1)
+		}
 	}
 }
 
