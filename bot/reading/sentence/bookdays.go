@@ -4,6 +4,7 @@ import (
 	"math"
 	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 )
 
@@ -30,6 +31,9 @@ func (d *draft) bookDays() {
 		}
 		return
 	}
+	if d.namedDays() {
+		return
+	}
 	switch days, approximate := m.daysBack(); {
 	case m.says("yesterday"):
 		d.say("from", "yesterday")
@@ -53,6 +57,67 @@ func (d *draft) bookDays() {
 	case m.says("week"):
 		d.say("from", "7d")
 	}
+}
+
+// months are the names of months, whole and short.
+var months = []string{"january", "february", "march", "april", "may", "june", "july", "august", "september", "october", "november", "december", "jan", "feb", "mar", "apr", "jun", "jul", "aug", "sep", "sept", "oct", "nov", "dec"}
+
+// besideMonth stand before a month that is no other word: "in may".
+var besideMonth = []string{"in", "since", "from", "to", "until", "till", "last", "during", "of", "through", "and", "before", "after"}
+
+// namedDays takes days by the names of their months: "since 1 March", "24 Nov to 26 Nov",
+// "in October"; the daybook takes the latest such day.
+func (d *draft) namedDays() bool {
+	m := d.m
+	var days []string
+	for i, t := range m.tokens {
+		if !slices.Contains(months, t.text) {
+			continue
+		}
+		before, after := m.at(i-1), m.at(i+1)
+		if before.text == "of" {
+			before = m.at(i - 2)
+		}
+		switch number := dayNumber(before); {
+		case number != "":
+			days = append(days, number+"-"+t.text)
+		case dayNumber(after) != "":
+			days = append(days, dayNumber(after)+"-"+t.text)
+		case slices.Contains(besideMonth, m.at(i-1).text):
+			days = append(days, t.text)
+		}
+	}
+	if len(days) == 0 {
+		return false
+	}
+	d.say("from", days[0])
+	d.say("to", days[len(days)-1])
+	switch {
+	case len(days) > 1:
+	case m.says("since", "from", "after"):
+		delete(d.options, "to")
+	case m.says("before", "until", "till", "up to"):
+		delete(d.options, "from")
+	}
+	return true
+}
+
+// dayNumber is the number of a day in a month, "1" or "1st", empty for none.
+func dayNumber(t token) string {
+	number := strings.TrimRight(t.text, "stndrh")
+	if n, err := strconv.Atoi(number); err == nil && n >= 1 && n <= 31 {
+		return number
+	}
+	return ""
+}
+
+// besideNamedMonth reports whether a figure is the day of a month.
+func (m *message) besideNamedMonth(q *quantity) bool {
+	before, after := m.at(q.first-1).text, m.at(q.next).text
+	if after == "of" {
+		after = m.at(q.next + 1).text
+	}
+	return slices.Contains(months, before) || slices.Contains(months, after)
 }
 
 // daysBack is how many days a message looks back, 0 where it doesn't say: "2 weeks

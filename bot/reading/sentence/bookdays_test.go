@@ -17,6 +17,11 @@ func TestDaysAndNumbersOfDaybook(t *testing.T) {
 		{"what did we ask you in the past three months, show the daybook", map[string]string{"from": "90d"}},
 		{"show the daybook entries since monday", map[string]string{"from": "monday"}},
 		{"list the daybook from 2026-03-01 to 2026-03-31", map[string]string{"from": "2026-03-01", "to": "2026-03-31"}},
+		{"Show me all the pear entries of the daybook since 1 March.", map[string]string{"from": "1-march", "to": "", "outline": "pear"}},
+		{"show the daybook, 24 Nov to 26 Nov", map[string]string{"from": "24-nov", "to": "26-nov"}},
+		{"show the daybook of march 3rd", map[string]string{"from": "3-march", "to": "3-march"}},
+		{"show the daybook entries in october", map[string]string{"from": "october", "to": "october"}},
+		{"may I see the daybook of today", map[string]string{"from": "today", "to": ""}},
 		{"the daybook answer number 27 is wrong, the depth should read 3.8", map[string]string{"action": "show", "number": "27"}},
 	} {
 		r := Read(tc.typed, Context{Addressed: true})

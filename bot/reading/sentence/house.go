@@ -184,7 +184,7 @@ func (m *message) daybookFigures(d *draft) {
 		}
 		q.used = true
 		switch {
-		case q.measure == count && q.thing == "days" || daysOf[m.at(q.next).text] > 0 || isoDay.MatchString(m.typed) && m.at(q.first).value >= 2000:
+		case m.besideNamedMonth(q), q.measure == count && q.thing == "days" || daysOf[m.at(q.next).text] > 0 || isoDay.MatchString(m.typed) && m.at(q.first).value >= 2000:
 			continue // its days are taken
 		case q.measure == size:
 			d.say("find", q.shown)

@@ -46,9 +46,14 @@ func (b *bookCall) chosen(deed string) (f daybook.Filter, line string, err error
 			continue
 		}
 		day, ok := readDay(text, b.Now)
+		if month, is := readMonth(text, b.Now); is {
+			if day, ok = month, true; o == "to" {
+				day = month.AddDate(0, 1, -1)
+			}
+		}
 		if !ok {
 			return f, "", answer.Refuse(b.Retyped(map[string]string{o: "yesterday"}),
-				"%s %q is not a day; write 2026-11-25, 25.11.2026, today, yesterday, a weekday, or 7d for seven days ago", o, text)
+				"%s %q is not a day; write 2026-11-25, 25.11.2026, 25-november, november, today, yesterday, a weekday, or 7d for seven days ago", o, text)
 		}
 		words = append(words, o, day.Format(time.DateOnly))
 		if o == "from" {
@@ -94,8 +99,9 @@ func (b *bookCall) maker() string {
 }
 
 var (
-	daysAgo  = regexp.MustCompile(`^(\d{1,4})(d|days?|w|weeks?)$`)
-	dayForms = []string{"2006-1-2", "2006/1/2", "2006.1.2", "20060102", "2.1.2006"}
+	daysAgo    = regexp.MustCompile(`^(\d{1,4})(d|days?|w|weeks?)$`)
+	dayOfMonth = regexp.MustCompile(`^(\d{1,2})-?([a-z]{3,9})$`)
+	dayForms   = []string{"2006-1-2", "2006/1/2", "2006.1.2", "20060102", "2.1.2006"}
 )
 
 // readDay reads a day as people type it and gives its beginning in UTC. Forms
@@ -123,9 +129,52 @@ func readDay(text string, now time.Time) (time.Time, bool) {
 			return day, true
 		}
 	}
+	if m := dayOfMonth.FindStringSubmatch(text); m != nil {
+		return latestDay(m[1], m[2], today)
+	}
 	for _, form := range dayForms {
 		if day, err := time.Parse(form, text); err == nil && day.Year() >= 2000 && day.Year() < 2200 {
 			return day, true
+		}
+	}
+	return time.Time{}, false
+}
+
+// latestDay is the latest day of that number and month that is not after today.
+func latestDay(number, month string, today time.Time) (time.Time, bool) {
+	n, _ := strconv.Atoi(number)       // two digits
+	for back := range leapsApart + 1 { // the 29th of February is not in every year
+		first, ok := monthOf(month, today.Year()-back)
+		day := first.AddDate(0, 0, n-1)
+		if !ok || n < 1 {
+			return time.Time{}, false
+		}
+		if day.Month() == first.Month() && !day.After(today) {
+			return day, true
+		}
+	}
+	return time.Time{}, false
+}
+
+// leapsApart is how many years may lie between two leap years.
+const leapsApart = 8
+
+// readMonth reads the name of a month and gives the beginning of the latest one that has
+// begun, in UTC.
+func readMonth(text string, now time.Time) (time.Time, bool) {
+	now = now.UTC()
+	first, ok := monthOf(strings.ToLower(strings.TrimSpace(text)), now.Year())
+	if ok && first.After(now) {
+		first = first.AddDate(-1, 0, 0)
+	}
+	return first, ok
+}
+
+// monthOf is the beginning of a month by its name, whole or of three letters.
+func monthOf(name string, year int) (time.Time, bool) {
+	for month := time.January; month <= time.December; month++ {
+		if whole := strings.ToLower(month.String()); name == whole || name == whole[:3] || name == "sept" && month == time.September {
+			return time.Date(year, month, 1, 0, 0, 0, 0, time.UTC), true
 		}
 	}
 	return time.Time{}, false

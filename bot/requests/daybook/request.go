@@ -152,7 +152,7 @@ func bookOptions(asked []catalogue.Choice, specs []catalogue.Spec) []catalogue.O
 		},
 		{Name: "maker", Aliases: []string{"by", "who"}, Kind: catalogue.Single, Summary: "entries of one maker: a mention or id", Person: true,
 			Sample: func(catalogue.Args) string { return "me" }},
-		{Name: "from", Aliases: []string{"since"}, Kind: catalogue.Single, Summary: "first day: 2026-11-25, today, yesterday, monday, 7d",
+		{Name: "from", Aliases: []string{"since"}, Kind: catalogue.Single, Summary: "first day: 2026-11-25, 1-march, march, today, yesterday, monday, 7d",
 			Suggest: []string{"today", "yesterday", "7d", "30d"}},
 		{Name: "to", Aliases: []string{"until"}, Kind: catalogue.Single, Summary: "last day: 2026-11-25, today, yesterday, monday, 7d",
 			Suggest: []string{"today", "yesterday"}},
