@@ -77,7 +77,7 @@ const sureWithoutWords = 0.95
 func (m *message) sureThoughShort(r Reading) Reading {
 	wanted, _ := m.likeliest()
 	unread := r.Outcome == Unknown || r.Outcome == Question && (r.Request == "" || r.Unplaced != "" && r.Request != wanted)
-	if !unread || len(m.found) == 0 {
+	if !unread || len(m.found) < 2 { // "stone 12 mm" may be for anything
 		return r
 	}
 	if piece, ok := m.likeliestPiece(sureWithoutWords); ok {
