@@ -196,6 +196,8 @@ func (f *ringFigures) named(option string) string {
 		return shown + " inside"
 	case "mandrel":
 		return "on " + shown
+	case "chain":
+		return "a chain of " + shown
 	case "ratio":
 		return "a ratio of " + plain(q.value)
 	}

@@ -3,6 +3,7 @@ package sentence
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"guildhand/calc/jumpring"
@@ -19,7 +20,7 @@ func (f *ringFigures) jumpring() (Reading, bool) {
 	switch wire, inside := f.of["wire"], f.across(); {
 	case several == "mandrel" && len(wire) == 1 && (f.one("ratio") != nil || f.one("inside") != nil):
 		return f.whichMandrel()
-	case several == "count" || several == "chain" || several == "kerf":
+	case several == "count" || several == "kerf":
 		return Reading{}, false
 	case several != "" && len(wire) > 0 && inside != "":
 		return f.ringsCompared(several)
@@ -59,12 +60,9 @@ func (f *ringFigures) across() string {
 // insideOfOutside takes a ring's outside, less the wire on both sides, for its inside.
 func (f *ringFigures) insideOfOutside() {
 	wire := f.mmOf("wire")
-	isOutside := func(q *quantity) bool {
-		return q.role == "outer" || q.role != "inner" && f.m.saysOneBetween(q.first-5, q.first, "outside", "outer", "od") && !f.m.saysOneBetween(q.first-5, q.first, "inside", "inner", "id", "hole", ".", ",") || f.m.saysOneBetween(q.next, q.next+3, "outside", "outer", "od", "overall") && !f.m.saysOneBetween(q.next, q.next+2, ",", "inside", "id")
-	}
 	var outside *quantity
 	for _, q := range append(append([]*quantity{}, f.of["inside"]...), f.beside...) {
-		if q.measure != gauge && q.value > 2*wire+0.5 && q.value < 60 && isOutside(q) {
+		if q.measure != gauge && q.value > 2*wire+0.5 && q.value < 60 && f.isOutside(q) {
 			outside = q
 		}
 	}
@@ -84,6 +82,24 @@ func (f *ringFigures) insideOfOutside() {
 	f.m.assume("%s outside is %s inside", mm(outside.value), mm(within))
 	f.add("inside", &quantity{measure: length, value: within, shown: plain2(within), unit: true, first: outside.first, next: outside.next})
 	f.closeEnough("inside")
+}
+
+// isOutside reports whether a figure of jump rings is told as their outside.
+func (f *ringFigures) isOutside(q *quantity) bool {
+	const mostOutside = 60
+	m, words := f.m, []string{"outside", "outer", "od"}
+	if q.value > mostOutside || q.measure != length && q.measure != bare {
+		return false
+	}
+	if q.role == "outer" || m.saysOneBetween(q.next, q.next+1, words...) {
+		return true
+	}
+	inside := []string{"inside", "inner", "id", "hole", ",", "."}
+	if m.saysOneBetween(q.first-5, q.first, words...) {
+		return q.role != "inner" && !m.saysOneBetween(q.first-5, q.first, inside...)
+	}
+	another := slices.ContainsFunc(m.found, func(o *quantity) bool { return o.first >= q.next && o.first <= q.next+4 })
+	return !another && m.saysOneBetween(q.next, q.next+3, words...) && !m.saysOneBetween(q.next, q.next+2, inside...)
 }
 
 // closeEnough drops figures of an option that are another by rounding.

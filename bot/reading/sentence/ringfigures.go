@@ -32,10 +32,12 @@ type ringFigures struct {
 const (
 	placedPerhaps = 0.6
 	// placedAtLeast is its chance among all places, those too that its value can't have.
-	placedAtLeast = 0.25
+	placedAtLeast = 0.27
 	// surelyIdle is the chance from which a figure is none of the piece.
-	surelyIdle   = 0.5
-	placedSurely = 0.9
+	surelyIdle = 0.5
+	// surelyNotCounted is that of a whole number that might be how many stones there are.
+	surelyNotCounted = 0.75
+	placedSurely     = 0.9
 )
 
 // ringPlaces are the options of these requests that a figure is placed in, with the
@@ -159,6 +161,17 @@ func (f *ringFigures) likeBefore(q *quantity) string {
 // settleCount takes the total of several numbers: "26 of us, 10 rings each, so 260".
 func (f *ringFigures) settleCount() {
 	all := f.of["count"]
+	if len(all) == 2 && all[0].next == all[1].first && strings.Contains(all[1].typed(f.m), "dozen") { // "ten dozen"
+		n := all[0].value * all[1].value
+		f.of["count"] = []*quantity{{measure: bare, value: n, shown: plain(n), first: all[0].first, next: all[1].next}}
+		return
+	}
+	for _, q := range f.beside {
+		if len(all) == 2 && q.measure == bare && q.value*all[0].value == all[1].value { // "six bracelets of 35, so 210"
+			f.of["count"] = all[1:]
+			return
+		}
+	}
 	if len(all) < 3 {
 		return
 	}
@@ -332,7 +345,7 @@ func (f *ringFigures) place(q *quantity) bool {
 		f.put(option, q)
 		return true
 	}
-	if f.atHand(q) || f.overAll(q) {
+	if f.atHand(q) || f.overAll(q) || f.request == "jumpring" && q.measure != gauge && f.isOutside(q) {
 		f.beside = append(f.beside, q)
 		return true
 	}
@@ -359,6 +372,9 @@ func (f *ringFigures) place(q *quantity) bool {
 	case written.Retracted:
 		f.m.assume("%s is left out, since you took it back", strings.TrimSpace(q.typed(f.m)))
 	case written.Idle, written.Result, written.Asked:
+		if f.request == "halo" && most < surelyNotCounted && q.mayBeRings("halo", "count") && q.value >= 5 {
+			return false // it may be how many stones there are
+		}
 		f.beside = append(f.beside, q)
 	default:
 		f.put(best, q)

@@ -103,7 +103,7 @@ func (m *message) mayBeRing(r Reading, request string, chance float64) (least fl
 		return placedAtLeast, true
 	case request == "tubeset" && r.Request == "match" && r.Outcome == Request && r.Verdict != "":
 		return 0, false
-	case r.Verdict != "" || len(r.Changed) > 0 || m.says(weaves...) && request == "jumpring":
+	case r.Verdict != "" || len(r.Changed) > 0 || m.says(weaves...) && request == "jumpring" && m.ratioSaid() == nil:
 		return 0, false
 	}
 	return placesInstead(m, r, request, chance, other)
@@ -116,6 +116,8 @@ func placesInstead(m *message, r Reading, request string, chance, other float64)
 		return placedPerhaps, chance >= ringPerhaps || r.Request == request
 	case r.Outcome == Question:
 		return placedPerhaps, chance >= ringPerhaps && chance > other
+	case r.Outcome == Request && r.Request == request && request == "halo" && parse(r.Options["with"]) > parse(r.Options["size"])/2:
+		return placedPerhaps, true // stones half as wide as their centre are seldom meant
 	case r.Outcome == Request && r.Request == request:
 		return placedSurely, chance >= ringLikely
 	case r.Outcome == Request && readersOf[r.Request] != nil:
@@ -130,7 +132,7 @@ func placesInstead(m *message, r Reading, request string, chance, other float64)
 // they all are surely placed.
 func (m *message) surelyRings(r Reading) bool {
 	work := ringSums[r.Request]
-	if work == nil || m.context.Last != nil || m.chance(r.Request) < ringLikely && !(m.chance(r.Request) >= figuresAsked && m.says(wantsFigures...)) {
+	if work == nil || m.context.Last != nil || m.chance(r.Request) < ringLikely && !(m.chance(r.Request) >= figuresAsked && m.asksFigure()) {
 		return false
 	}
 	f, ok := m.ringFiguresOf(r.Request)
@@ -139,6 +141,11 @@ func (m *message) surelyRings(r Reading) bool {
 	}
 	same, ok := work(&f)
 	return ok && same.Line() == r.Line()
+}
+
+// asksFigure reports whether a figure is asked for in words.
+func (m *message) asksFigure() bool {
+	return m.says(wantsFigures...) || m.says("how many", "how long", "how much", "which tube", "what tube", "bur", "total", "number", "size for")
 }
 
 // inAll joins what is told of several pieces.

@@ -19,6 +19,8 @@ func TestRingsByFigures(t *testing.T) {
 		{"jump rings 5 mm inside or 6 mm inside in 1.2 wire, 50 of them, wire for each lot", "", "5 mm inside: ratio 4.2"},
 		{"aspect ratio 4 with 5 mm inside jump rings, which wire is that", "jumpring inside 5 mm wire 1.25mm", "5 / 4 = 1.25 mm"},
 		{"i have a 4 mm and a 4.5 mandrel and 18g wire, which one gets me nearer to 5 mm inside", "jumpring inside 5 mm wire 18ga", "Take the mandrel of 4.5 mm"},
+		{"outside diameter must be 8 mm, wire 1.2. So inside? and length each", "jumpring inside 5.6 wire 1.2 mm", ""},
+		{"I want 12 big rings outside 20 mm, wire 2mm half hard. not soldered. mandrel?", "jumpring count 12 inside 16 wire 2mm", ""},
 		{"will a 3.5 sit in 4x0.5", "tubeset outline round size 3.5 tubesize 4x0.5", "Yes: a stone of 3.5 mm covers 50 %"},
 		{"can a 3 mm stone be set in tube 3.2 od with 0.4 wall", "tubeset outline round size 3 mm tubesize 3.2x0.4", "No: a tube of 3.20 mm leaves 0.10 mm"},
 		{"tubeset 4 mm stone 2.5 deep with 1 mm below it, tube length", "", ""},

@@ -105,7 +105,7 @@ func round4(v float64) float64 { return math.Round(v*1e4) / 1e4 }
 // tubeAsTold is the request with every figure in its place, with whether the tube serves.
 func (f *ringFigures) tubeAsTold(tubes []tubeset.Tube) (Reading, bool) {
 	stone := f.mmOf("size")
-	if depth := f.mmOf("depth"); depth > 0.9*stone {
+	if deep := f.one("depth"); deep != nil && (deep.value > 0.9*stone || deep.role != "depth" && deep.value > 0.75*stone) {
 		return Reading{}, false
 	}
 	stick := f.stick()
