@@ -255,7 +255,7 @@ func (d *draft) noteCounts() {
 		case q.measure == count && (q.thing == "settings" || q.thing == "stones" || q.thing == "pieces" || q.thing == "rings"):
 			q.used = true
 			d.note("worked out for one; you said %s", strings.TrimSpace(q.typed(d.m)))
-		case q.measure == bare && d.m.at(q.next).text == "of" && (d.m.at(q.next+1).text == "them" || d.m.at(q.next+1).text == "those" || d.m.at(q.next+1).text == "these"):
+		case q.measure == bare && d.m.at(q.next).text == "of" && (d.m.at(q.next+1).text == "them" || d.m.at(q.next+1).text == "em" || d.m.at(q.next+1).text == "those" || d.m.at(q.next+1).text == "these"):
 			q.used = true
 			d.note("worked out for one; you said %s", strings.TrimSpace(q.typed(d.m)))
 		case before == "not":

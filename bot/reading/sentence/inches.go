@@ -117,9 +117,25 @@ func (m *message) cantBeMM(q *quantity) bool {
 		case m.namesStone():
 			return most < leastFancy
 		}
-		return most < leastStone && (m.namesShape() || strings.HasPrefix(m.at(q.first).text, "."))
+		return most < leastStone && (m.namesShape() || m.beginsWithPoint(q))
 	case bare:
 		return q.isDecimal() && !m.metalBehind(q) && (m.isCaliperReading(q) || q.value < leastStone && m.isOnlyOfStone(q)) || m.ofSmallDome(q)
+	}
+	return false
+}
+
+// beginsWithPoint matches a figure that is typed as calipers in inches show it, ".315".
+func (m *message) beginsWithPoint(q *quantity) bool {
+	decimals, ok := strings.CutPrefix(m.at(q.first).shown, "0.")
+	for at := 0; ok; {
+		i := strings.Index(m.typed[at:], "."+decimals)
+		if i < 0 {
+			return false
+		}
+		if at += i; at == 0 || m.typed[at-1] < '0' || m.typed[at-1] > '9' {
+			return true
+		}
+		at++
 	}
 	return false
 }
@@ -165,7 +181,7 @@ func (m *message) isOnlyOfStone(q *quantity) bool {
 		}
 		w := m.at(s.next).text
 		alone := !slices.ContainsFunc(m.found, func(other *quantity) bool {
-			return other != q && other.measure != count && (other.next == s.first || other.first == s.next)
+			return other != q && other.measure != count && (other.next == s.first || other.first == s.next) && !m.besideRole(other, "depth", "height", "dome")
 		})
 		if between := m.at(q.first - 1); s.first < q.next && q.first-s.next == 1 && (!between.word() || bindingWords[between.text]) {
 			continue

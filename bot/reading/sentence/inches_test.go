@@ -48,7 +48,7 @@ func TestSmallMillimetres(t *testing.T) {
 // Sides that are told in two units keep each its own.
 func TestSidesOfTwoUnits(t *testing.T) {
 	for say, want := range map[string]string{
-		"a strip 6 cm by 1/4 inch": "60x6.35", "two inches by three quarters": "2 x 0.75 in", "3/8 x 5/16": "3/8 x 5/16 in",
+		"a strip 6 cm by 1/4 inch": "60x6.35", "two inches by three quarters": "2 x 0.75 in", "3/8 x 5/16": "3/8 x 5/16 in", "6 mm x .060": "6x1.524", "a back of .1 x .055": "0.1 x 0.055 in",
 	} {
 		assert.Equal(t, want, newMessage(say).found[0].shown, say)
 	}

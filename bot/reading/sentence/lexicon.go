@@ -186,7 +186,7 @@ var terms = []Term{
 	{Say: []string{"=ar", "jump ring", "jumpring", "jump rings", "jumprings", "jumpers", "chainmail", "chainmaille", "chain mail", "byzantine", "jens pind", "aspect ratio", "maille", "=links", "how many links", "chain links"}, Means: []string{"jumpring"}, Cues: cue("jumpring", 6)},
 
 	{Say: []string{"=dome", "=domes", "domed", "doming", "=doming", "half ball", "half sphere", "hemisphere", "half dome", "bead", "sphere", "bauble", "hollow bead", "half bead", "bead cap", "cupped disc", "dapping", "dap", "dapped", "dapping block", "doming block", "cup shape", "half bead", "ball shape", "hollow ball"}, Means: []string{"domework"}, Cues: cue("dome", 3)},
-	{Say: []string{"hemisphere", "half ball", "half sphere", "half bead", "half dome", "two halves", "both halves", "both halfs", "bead", "sphere", "hollow ball", "hollow bead", "full hemisphere"}, Means: []string{"hemisphere"}},
+	{Say: []string{"hemisphere", "=hemi", "=hemis", "half ball", "half sphere", "half bead", "half dome", "two halves", "both halves", "both halfs", "bead", "sphere", "hollow ball", "hollow bead", "full hemisphere"}, Means: []string{"hemisphere"}},
 	{Say: []string{"two halves", "2 halves", "bead", "sphere", "bauble", "hollow bauble", "hollow ball", "closed bead", "hollow bead"}, Means: []string{"closedbead"}},
 	{Say: []string{"two halves", "2 halves", "both halves", "two domes", "2 domes"}, Cues: cue("dome", 2)},
 	{Say: []string{"=ball", "=balls"}, Means: []string{"domework"}, Cues: cue("dome", 2)},

@@ -763,15 +763,30 @@ func (m *message) targetMetal() *metal {
 	return m.markedMetal([]string{"to", "into", "in", "need", "want", "wanted", "becomes", "pour", "pouring"}, func(mark int) bool { return !m.ofModel(mark) })
 }
 
-// massOfWax is the first mass, or the one beside the wax where several are told.
+// massOfWax is the first mass, or the figure beside the wax where several are told,
+// also one without a unit: "is 40 g enough for a wax of 3.5".
 func (m *message) massOfWax() *quantity {
+	if q := m.besideWax(mass); q != nil {
+		return q
+	}
+	first := m.of(mass)
+	if q := m.besideWax(bare); first != nil && q != nil {
+		if role, _ := m.likelyRole("melt", q); role == "wax" {
+			return q
+		}
+	}
+	return first
+}
+
+// besideWax is the figure of a measure beside the wax or the resin.
+func (m *message) besideWax(kind measure) *quantity {
 	for i := range m.senses {
 		s := &m.senses[i]
 		if !contains(s.Means, "wax") && !contains(s.Means, "resin") {
 			continue
 		}
 		for _, q := range m.found {
-			if q.measure != mass || q.used || q.role != "" {
+			if q.measure != kind || q.used || q.role != "" {
 				continue
 			}
 			if gap := q.first - s.next; gap >= 0 && gap <= 3 && m.saysBetween(s.next, q.first, "of", "is", "thats", "that", "weighs", "model", "ring", "its", "about", ",", "at") {
@@ -782,7 +797,7 @@ func (m *message) massOfWax() *quantity {
 			}
 		}
 	}
-	return m.of(mass)
+	return nil
 }
 
 // spruedWax takes the sprue off a wax that was weighed with it.

@@ -265,7 +265,13 @@ func (m *message) quantity(i int) (quantity, bool) {
 		}
 		return m.single(q, v, shown, unit), true
 	}
-	return sides(q, values, shownAs, marks), true
+	q = sides(q, values, shownAs, marks)
+	for k, s := range shownAs {
+		if q.unit && marks[k].measure == bare && isThousandths(s) {
+			m.assume("%s is read as inches", s)
+		}
+	}
+	return q, true
 }
 
 // currencies are words and signs of money.
@@ -305,6 +311,9 @@ func sides(q quantity, values []float64, shown []string, marks []unitWord) quant
 		if k > 0 && marks[k].measure == bare && marks[0].measure == length && last != marks[0] {
 			u = marks[0] // "5 mm x 0.5 x 1 metre": the unit before goes on
 		}
+		if u.measure == length && u.factor == 1 && marks[k].measure == bare && isThousandths(shown[k]) {
+			u = unitWords["inch"] // "6 mm x .060"
+		}
 		f := 1.0
 		if u.measure == length {
 			f = u.factor
@@ -342,6 +351,9 @@ func sides(q quantity, values []float64, shown []string, marks []unitWord) quant
 	return q
 }
 
+// isThousandths matches ".024", which is of an inch: no sheet is so thin in mm.
+func isThousandths(shown string) bool { return strings.HasPrefix(shown, "0.0") && len(shown) >= 5 }
+
 // gaugeMM is the thickness of a B&S number: 0.005 in at No. 36, 0.46 in at
 // No. 0000 (ASTM B258).
 func gaugeMM(n float64) float64 { return 0.127 * math.Pow(92, (36-n)/39) }
@@ -352,7 +364,7 @@ func (m *message) single(q quantity, v float64, shown string, u unitWord) quanti
 	switch u.measure {
 	case bare:
 		// A bare fraction, or thousandths, is of an inch.
-		if strings.Contains(shown, "/") && !strings.Contains(shown, " ") && v < 2 || strings.HasPrefix(shown, "0.0") && len(shown) >= 5 {
+		if strings.Contains(shown, "/") && !strings.Contains(shown, " ") && v < 2 || isThousandths(shown) {
 			q.measure, q.unit, q.value, q.shown = length, true, v*25.4, shown+" in"
 			m.assume("%s is read as inches", shown)
 			break
@@ -459,6 +471,9 @@ func (m *message) countedAt(i int) (string, bool) {
 			return "settings", true
 		}
 		if thing := counted[t.stem]; thing != "" {
+			if k == i && m.measuresOne(i) {
+				return "", false
+			}
 			if thing == "times" && k > i {
 				return "", false
 			}
@@ -471,6 +486,15 @@ func (m *message) countedAt(i int) (string, bool) {
 		}
 	}
 	return "", false
+}
+
+// measuresOne reports whether the number before i is the size of the one thing behind it:
+// "a 25 disc", "a round 4 stone", and not "a 3 stone ring".
+func (m *message) measuresOne(i int) bool {
+	one := slices.Contains([]string{"disc", "disk", "blank", "stone"}, m.at(i).text)
+	lead := slices.Contains([]string{"a", "an", "my", "the", "round", "square", "this", "that"}, m.at(i-2).text)
+	after := m.at(i + 1)
+	return one && lead && m.at(i-1).value > 1 && (!after.word() || bindingWords[after.text] || after.text == "if" || after.text == "at")
 }
 
 // bindingWords end a noun phrase: what follows is no longer what is counted.
@@ -540,7 +564,7 @@ func (m *message) wordOrUnit(i int, v float64) (u unitWord, next int, decided bo
 	case "c", "f":
 		return none, i, v < 60
 	case "t":
-		return none, i, !t.glued
+		return none, i, !t.glued && m.at(i+1).text != "press"
 	case "'":
 		return none, i, !t.glued || !m.at(i-1).number // "an' 8"
 	case "m":
@@ -575,7 +599,7 @@ func (m *message) inchesAt(i int) bool {
 		return true
 	}
 	switch after.text {
-	case "a", "an", "the", "my", "this", "that", "it", "some", "one", "two", "three", "or", "our", "your", "each", "total", "all", "solid", "rose", "yellow", "white", "red", "mm", "us", "uk", "eu", "what":
+	case "a", "an", "the", "my", "this", "that", "it", "some", "one", "two", "three", "or", "our", "your", "each", "total", "all", "solid", "rose", "yellow", "white", "red", "mm", "us", "uk", "eu", "what", "block", "die":
 		return false
 	}
 	if after.number || metalStems[after.stem] {

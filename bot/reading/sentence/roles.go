@@ -85,6 +85,9 @@ func (m *message) bind(adjectives bool, apart int) {
 		if before != nil && !before.mayBe(s.Role) {
 			before = nil
 		}
+		if before != nil && after != nil && !s.After && m.ofOutline(before) {
+			before = nil // "round 6 mm depth 4": the 6 mm is the stone's
+		}
 		if after != nil && !s.After && m.metalBehind(after) && s.Role != "thickness" && s.Role != "wall" && s.Role != "outer" && s.Role != "inner" && s.Role != "diameter" && s.Role != "length" && !m.standsAlone(s, before, after) {
 			after = nil // "rounded corners, 0.4 sterling"
 		}
@@ -93,9 +96,6 @@ func (m *message) bind(adjectives bool, apart int) {
 		}
 		if s.Role == "length" && !s.After && before == nil && after != nil && m.roleBegins(after.next) {
 			continue // "bangle length 65 inside"
-		}
-		if before != nil && after != nil && !s.After && m.ofOutline(before) {
-			before = nil // "round 6 mm depth 4": the 6 mm is the stone's
 		}
 		var q *quantity
 		switch {

@@ -102,6 +102,21 @@ var across = map[string]bool{"id": true, "od": true, "inside": true, "outside": 
 
 var measuring = map[string]bool{"wide": true, "deep": true, "tall": true, "high": true, "thick": true, "long": true, "across": true, "height": true, "depth": true, "width": true, "thickness": true, "length": true, "angle": true, "diameter": true, "size": true, "wall": true, "gauge": true, "lean": true, "metal": true, "sheet": true}
 
+// behindMeasure reports whether the word at i stands behind one that measures or is
+// counted: "lean around ten", "claws: six".
+func (m *message) behindMeasure(i int) bool {
+	for k := i - 1; k >= i-3 && k >= 0; k-- {
+		switch m.at(k).text {
+		case "lean", "depth", "height", "dome", "prongs", "claws":
+			return true
+		case ",", "is", "around", "about", "roughly", "guess", "say", "maybe":
+			continue
+		}
+		break
+	}
+	return false
+}
+
 // meansNumber reports whether a number in words, from i up to next, measures
 // something: a unit or a measuring word is beside it, or it is one of two sides.
 func (m *message) meansNumber(i, next int) bool {
@@ -118,7 +133,10 @@ func (m *message) meansNumber(i, next int) bool {
 	if w := m.at(i - 1).text; (w == "x" || w == "by") && (m.at(i-2).number || numberWords[m.at(i-2).text] > 0 || unitLike(m.at(i-2).text)) {
 		return true
 	}
-	if after.text == "of" && (m.at(next+1).text == "them" || m.at(next+1).text == "those" || m.at(next+1).text == "these") || after.text == "jump" || after.text == "jumprings" {
+	if m.behindMeasure(i) {
+		return true
+	}
+	if after.text == "of" && (m.at(next+1).text == "them" || m.at(next+1).text == "em" || m.at(next+1).text == "those" || m.at(next+1).text == "these") || after.text == "jump" || after.text == "jumprings" {
 		return true
 	}
 	if _, counts := m.countedAt(next); counts && m.at(i).text != "one" && m.at(i).text != "half" && m.at(i).text != "quarter" {

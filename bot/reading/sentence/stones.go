@@ -338,7 +338,8 @@ func (m *message) besideStone() *quantity {
 // metalBehind matches a number whose metal or stock comes right after it.
 func (m *message) metalBehind(q *quantity) bool {
 	next := m.at(q.next)
-	return metalStems[next.stem] || next.text == "sheet" || next.text == "wire" || next.text == "strip"
+	alloy := slices.ContainsFunc(m.alloys, func(a *metal) bool { return a.first == q.next })
+	return alloy || metalStems[next.stem] || next.text == "sheet" || next.text == "wire" || next.text == "strip"
 }
 
 func (m *message) numberBetween(first, next int) bool {
@@ -494,6 +495,9 @@ func (m *message) collet(request string) Reading {
 	if !d.has("thickness") || m.of(gauge) != nil || m.with("thickness") != nil {
 		d.thickness(1.9)
 	}
+	if q := m.with("strip"); q != nil && q.value < likelyRange["height"][0] && !d.has("thickness") {
+		d.set("thickness", q) // "how many mm of 0.8 strip"
+	}
 	d.set("height", m.with("height", "strip"))
 	d.depthOrHeight()
 	d.girdleAndTable()
@@ -597,6 +601,13 @@ func (d *draft) girdleAndTable() {
 // cornerCut takes cut corners in mm, which the request has in per cent of the
 // stone's width.
 func (d *draft) cornerCut() {
+	for _, q := range d.m.found { // "corners clipped by 18 %"
+		if said := d.m.between(max(0, q.first-4), q.first); q.measure == percent && !q.used && strings.Contains(said, "corner") && d.m.context.takes(d.request, "cornercut") {
+			q.used = true
+			d.say("cornercut", strings.TrimSuffix(q.shown, "%"))
+			return
+		}
+	}
 	q, width := d.m.with("cornercut"), d.widthMM()
 	if q == nil || width == 0 || !d.m.context.takes(d.request, "cornercut") || q.measure == gauge {
 		return
@@ -781,6 +792,19 @@ func (d *draft) prongs() {
 		}
 	}
 	d.set("drill", m.with("drill"))
+	if q := m.figureBehind("gallery"); q != nil && m.context.takes("prongs", "gallery") {
+		d.set("gallery", q)
+	}
+}
+
+// figureBehind is the bare length right behind a word: "gallery 1.5".
+func (m *message) figureBehind(word string) *quantity {
+	for _, q := range m.found {
+		if !q.used && q.role == "" && (q.measure == bare || q.measure == length) && m.at(q.first-1).text == word {
+			return q
+		}
+	}
+	return nil
 }
 
 // countBehind is the bare whole number right behind a word with a meaning: "claws 4".

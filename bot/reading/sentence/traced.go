@@ -321,7 +321,7 @@ func (m *message) surelyTraced() (Reading, bool) {
 	if m.context.Last != nil || m.context.Asked != nil {
 		least = plainly
 	}
-	measured := m.cues["trace"] == 0 && m.stoneSides() != nil // a stone whose sides are told wants no outline
+	measured := m.cues["trace"] == 0 && len(m.found) == 1 && m.stoneSides() != nil // a stone whose sides alone are told wants no outline
 	if wanted != "trace" || chance < least || measured || m.cues["bezel"] >= plainlyNamed && m.with("thickness") != nil {
 		return Reading{}, false
 	}
