@@ -46,7 +46,11 @@ func Roles(request string, words []string, all []Figure, at int) logistic.Chance
 }
 
 // once is how surely a role goes to one figure alone: a stone has one depth.
-const once = 0.9
+const once = 0.75
+
+// oftenTwice are roles that several figures of a message have: a trial's results, a tube's
+// outside and wall, and small stones that are compared.
+var oftenTwice = []string{written.Retracted, written.Idle, written.Asked, written.Result, "tubesize", "with"}
 
 // RolesOfAll is how likely each figure of a message measures each thing, where what one
 // measures is hardly what another does, too.
@@ -55,7 +59,10 @@ func RolesOfAll(request string, words []string, all []Figure) []logistic.Chances
 	for at := range all {
 		alone = append(alone, Roles(request, words, all, at))
 	}
-	return logistic.Exclusive(alone, once, written.Retracted, written.Idle, written.Asked, written.Result, "tubesize")
+	if request == "tune" { // a measure may be told as wanted and as it came out
+		return alone
+	}
+	return logistic.Exclusive(alone, once, oftenTwice...)
 }
 
 // RolesBy is Roles by any model.

@@ -34,31 +34,27 @@ const (
 // confirmed is the reading of a piece where it can be trusted, another that surely is
 // what was meant, and else a question.
 func (m *message) confirmed(r Reading) Reading {
-	lost := r.Outcome == Question && r.Unplaced != ""
-	if !lost && r.Outcome != Request || readersOf[r.Request] == nil || len(r.Changed) > 0 || r.Verdict != "" || m.context.Asked != nil || m.tellsOfPiece(r) {
+	lost := m.isLost(r)
+	if !lost && r.Outcome != Request || !m.mayDoubt(r) {
 		return r
-	}
-	made, whole := r, !lost
-	if lost {
-		made, whole = m.completed(r)
 	}
 	chance := 0.0
-	if whole {
-		signs := m.signsOf(made)
+	if !lost {
+		signs := m.signsOf(r)
 		if m.context.undoubted != nil {
 			m.context.undoubted(signs)
-			return made
+			return r
 		}
 		chance = trust.Chance(signs)
-	}
-	if !lost && (chance >= trusted || m.plainlyTyped(r) || m.surelyRings(r)) {
-		return r
+		if chance >= trusted || m.plainlyTyped(r) || m.surelyRings(r) {
+			return r
+		}
 	}
 	others := m.otherReadings(r)
 	if len(others) > 0 && others[0].chance >= surelyMeant && !m.namesFirst(r, others[0].Reading) {
 		return others[0].Reading
 	}
-	if lost && chance < likelyCompleted {
+	if lost {
 		return r
 	}
 	if chance < hopeless && m.wantsKnowledge() {
@@ -66,7 +62,36 @@ func (m *message) confirmed(r Reading) Reading {
 			return known
 		}
 	}
-	return m.askIfMeant(candidate{made, chance}, others)
+	return m.askIfMeant(candidate{r, chance}, others)
+}
+
+// isLost reports whether a reading asks what a figure is.
+func (m *message) isLost(r Reading) bool { return r.Outcome == Question && r.Unplaced != "" }
+
+// mayDoubt reports whether a reading is a piece that the words of this message alone make.
+func (m *message) mayDoubt(r Reading) bool {
+	return readersOf[r.Request] != nil && len(r.Changed) == 0 && r.Verdict == "" && m.context.Asked == nil && !m.tellsOfPiece(r)
+}
+
+// askedAsWhole asks about a piece as it would be worked out, in place of a question about
+// a figure that has no place in it by the rules.
+func (m *message) askedAsWhole(r Reading) Reading {
+	if !m.isLost(r) || !m.mayDoubt(r) {
+		return r
+	}
+	whole, ok := m.completed(r)
+	if !ok {
+		return r
+	}
+	signs := m.signsOf(whole)
+	if m.context.undoubted != nil {
+		m.context.undoubted(signs)
+		return whole
+	}
+	if chance := trust.Chance(signs); chance >= likelyCompleted {
+		return m.askIfMeant(candidate{whole, chance}, m.otherReadings(r))
+	}
+	return r
 }
 
 // How likely a figure must be where it is put, or not needed at all, where the rules have

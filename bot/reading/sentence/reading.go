@@ -248,7 +248,7 @@ func Read(typed string, c Context) Reading {
 	if known, ok := m.inTalk(alone); ok {
 		return known
 	}
-	return m.plainly(m.likelierByAll(m.confirmed(alone)))
+	return m.plainly(m.askedAsWhole(m.likelierByAll(m.confirmed(alone))))
 }
 
 // likelierByAll is what a message surely asks for by all its words in place of a question
