@@ -151,8 +151,8 @@ func sameValue(name, got, want string) bool {
 	if strings.EqualFold(got, want) {
 		return true
 	}
-	if keys := metalNames[strings.ToLower(want)]; name == "alloy" && len(keys) == 1 {
-		return got == keys[0] // a label may call an alloy by another of its names
+	if name == "alloy" || name == "from" && len(newMessage(want).alloys) > 0 {
+		return mayBeAlloy(got, want)
 	}
 	a, b := numbersOf(name, got), numbersOf(name, want)
 	if len(a) == 0 || len(a) != len(b) {
@@ -168,6 +168,12 @@ func sameValue(name, got, want string) bool {
 		}
 	}
 	return true
+}
+
+// mayBeAlloy reports whether a label's words for a metal may mean the alloy that was read:
+// "750 yellow gold", or "silver", which the answer says is read as sterling.
+func mayBeAlloy(got, want string) bool {
+	return slices.ContainsFunc(newMessage(want).alloys, func(a *metal) bool { return a.key == got || slices.Contains(a.among, got) })
 }
 
 // sizeWithoutSystem is a lettered ring size alone: UK N 1/2, uk N½ and N 1/2 are one.
@@ -283,7 +289,7 @@ var floors = map[string]struct{ right, harmful float64 }{
 	"tuning-d":               {96.8, 1.3},
 	"tuning-d-conversations": {79.9, 12.6},
 	"tuning-rings":           {94, 0.6},
-	"tuning-e-rings":         {97.3, 0.8},
+	"tuning-e-rings":         {96.6, 0.8},
 	"tuning-rings-b":         {95, 0},
 	"tuning-e-conversations": {48.2, 16.8},
 	"tuning-f":               {94.7, 1.8},
@@ -296,9 +302,12 @@ var floors = map[string]struct{ right, harmful float64 }{
 	"tuning-talk":            {97, 0},
 	"tuning-words":           {70, 6.7},
 	"tuning-h":               {82.5, 5},
-	"tuning-i":               {83.5, 4.2},
+	"tuning-i":               {83.5, 4.3},
 	"tuning-i-rings":         {78.5, 5},
 	"tuning-i-conversations": {18, 43},
+	"tuning-j":               {85, 3},
+	"tuning-j-rings":         {72, 6.5},
+	"tuning-j-conversations": {23, 41},
 	"tuning-h-rings":         {81, 8.8},
 	"tuning-h-conversations": {29.6, 32.9},
 }
