@@ -174,7 +174,7 @@ var mostWall = map[string]float64{"bezel": 1.6, "dome": 2.5}
 // changeNumber puts one figure of a follow-up where it belongs.
 func (m *message) changeNumber(d *draft, q *quantity) {
 	set := func(option string) bool {
-		if !m.context.takes(d.request, option) {
+		if !m.context.takes(d.request, option) || !d.formHas(option) {
 			return false
 		}
 		d.set(option, q)
@@ -465,13 +465,20 @@ func (m *message) changeShank(d *draft, q *quantity) {
 	d.say("shank", system+" "+q.shown)
 }
 
+// formHas reports whether a piece of stock of its form has an option: a sheet's and a
+// disc's size are all there is of them beside the thickness.
+func (d *draft) formHas(option string) bool {
+	form := d.options["form"]
+	return d.request != "weigh" || option != "length" || form != "sheet" && form != "disc"
+}
+
 // changeResize changes the size that a resizing begins with, or ends with.
 func (m *message) changeResize(d *draft, q *quantity) {
 	system, _, _ := strings.Cut(d.options["from"], " ")
 	if q.system != "" {
 		system = q.system
 	}
-	option := "to"
+	option := m.endOfResize(d.request, q)
 	for _, other := range m.found {
 		if other.measure == ringSize && other != q {
 			option = "from" // the first of two
@@ -485,6 +492,18 @@ func (m *message) changeResize(d *draft, q *quantity) {
 	}
 	q.used = true
 	d.say(option, system+" "+q.shown)
+}
+
+// endOfResize is the end of a resizing that a size belongs to if it stands alone: the one
+// that was asked for, or else the one that the words round it make likelier.
+func (m *message) endOfResize(request string, q *quantity) string {
+	if asked := m.context.Asked; asked != nil && asked.Request == request && (asked.Missing == "from" || asked.Missing == "to") {
+		return asked.Missing
+	}
+	if roles := m.rolesOf(request, q); roles.Of("from") > roles.Of("to") {
+		return "from"
+	}
+	return "to"
 }
 
 // blockAngle takes 17 or 28 as the angle between a block's walls, which most blocks

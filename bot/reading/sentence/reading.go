@@ -245,6 +245,9 @@ func Read(typed string, c Context) Reading {
 	if said, ok := m.likelyTurn(alone); ok {
 		return m.plainly(said)
 	}
+	if placed, ok := m.placedInTalk(alone); ok {
+		return m.plainly(placed)
+	}
 	if known, ok := m.inTalk(alone); ok {
 		return known
 	}
