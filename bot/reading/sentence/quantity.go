@@ -130,6 +130,9 @@ func (m *message) add(q quantity) {
 // that is counted follows.
 func (m *message) numberAt(i int) (value float64, shown string, next int, ok bool) {
 	t := m.at(i)
+	if v, next, ok := m.dozensAt(i); ok {
+		return v, plain(v), next, true
+	}
 	if t.number {
 		if f := m.at(i + 2); m.at(i+1).text == "and" && f.number && f.value < 1 && strings.Contains(f.text, "/") && t.value == math.Trunc(t.value) {
 			return t.value + f.value, t.shown + " " + f.shown, i + 3, true // "2 and 3/4"
@@ -175,6 +178,23 @@ func (m *message) numberAt(i int) (value float64, shown string, next int, ok boo
 	return v, plain(v), next, true
 }
 
+const dozen = 12
+
+// dozensAt reads "two dozen", "2 dozen" and "half a dozen".
+func (m *message) dozensAt(i int) (value float64, next int, ok bool) {
+	t := m.at(i)
+	v, next, spoken := m.spokenNumber(i)
+	switch {
+	case t.text == "half" && m.between(i+1, i+3) == "a dozen":
+		return dozen / 2, i + 3, true
+	case t.number && t.value >= 1 && t.value == math.Trunc(t.value) && m.at(i+1).text == "dozen":
+		return dozen * t.value, i + 2, true
+	case spoken && v >= 2 && m.at(next).text == "dozen":
+		return dozen * v, next + 1, true
+	}
+	return 0, i, false
+}
+
 // oneAt reads "a" and "per" before a unit as one: "a foot", "per inch", "a half inch".
 func (m *message) oneAt(i int) (value float64, shown string, next int, ok bool) {
 	t := m.at(i)
@@ -202,6 +222,9 @@ var partsOfInch = map[string]float64{"quarters": 4, "eighth": 8, "eighths": 8, "
 // sayingPartsOfInch reads "three sixteenths" and "three sixteenths of an inch".
 func (m *message) sayingPartsOfInch(i int) (value float64, shown string, next int, ok bool) {
 	v, parts := numberWords[m.at(i).text], partsOfInch[m.at(i+1).text]
+	if v == 3 && m.at(i+1).text == "quarter" { // "three quarter by half inch"
+		parts = 4
+	}
 	if m.at(i).text == "a" || m.at(i).text == "an" {
 		v = 1
 	}
