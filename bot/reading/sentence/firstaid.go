@@ -20,33 +20,33 @@ type injury struct {
 var injuries = []injury{
 	{
 		job:   "eyes",
-		parts: []string{"eye", "eyes", "eyeball", "auge", "augen", "oeil", "œil", "yeux", "ojo", "ojos"},
-		harms: []string{"in my", "in the", "in her", "in his", "in their", "in both", "got", "splash", "splashed", "splashes", "sprayed", "squirted", "flew", "burn", "burns", "burning", "sting", "stings", "stinging", "hurt", "hurts", "itchy", "watering", "poked", "hit", "went", "into", "red", "something", "säure", "gespritzt", "ins", "im", "dans", "acide", "en el", "ácido", "me", "salpicó", "brennt", "brûle", "arde"},
+		parts: []string{"eye", "eyes", "eyeball", "auge", "augen", "oeil", "œil", "yeux", "ojo", "ojos", "olho", "olhos", "occhio", "occhi", "oog", "ogen"},
+		harms: []string{"in my", "in the", "in her", "in his", "in their", "in both", "got", "splash", "splashed", "splashes", "sprayed", "squirted", "flew", "burn", "burns", "burning", "sting", "stings", "stinging", "hurt", "hurts", "itchy", "watering", "poked", "hit", "went", "into", "red", "something", "säure", "gespritzt", "ins", "im", "dans", "acide", "en el", "ácido", "me", "salpicó", "brennt", "brûle", "arde", "caiu", "entrou", "espirrou", "ardendo", "brucia", "schizzato", "schizzata", "gespat", "prikt"},
 	},
 	{
 		job:   "swallowed",
-		whole: []string{"swallowed", "swallow", "drank", "drunk some", "ingested", "ate some", "verschluckt", "getrunken", "avalé", "bu de", "tragué", "tragó", "bebí", "bebió", "in my mouth", "in his mouth", "in her mouth"},
+		whole: []string{"swallowed", "swallow", "drank", "drunk some", "ingested", "ate some", "verschluckt", "getrunken", "avalé", "bu de", "tragué", "tragó", "bebí", "bebió", "engoli", "engoliu", "bebeu", "ho bevuto", "ha bevuto", "ingoiato", "inghiottito", "ingeslikt", "doorgeslikt", "in my mouth", "in his mouth", "in her mouth"},
 	},
 	{
 		job:   "fumes",
-		whole: []string{"breathed in", "breathed fumes", "breathed the", "inhaled", "cant breathe", "can't breathe", "trouble breathing", "hard to breathe", "short of breath", "feel dizzy", "feeling dizzy", "felt dizzy", "dizzy from", "dizzy after", "fever after", "chills after", "like ive got flu", "like i have flu", "like flu", "flu like", "metal taste", "metallic taste", "shivery", "shivering", "coughing", "now coughing", "coughing after", "coughing and", "coughing since", "chest is tight", "chest feels tight", "tight chest", "chest hurts", "eingeatmet", "inhalé", "respiré", "metal fume fever", "headache from the", "headache after", "nauseous", "feel sick", "feels sick", "passed out", "fainted", "light headed", "lightheaded"},
+		whole: []string{"breathed in", "breathed fumes", "breathed the", "inhaled", "cant breathe", "can't breathe", "trouble breathing", "hard to breathe", "short of breath", "feel dizzy", "feeling dizzy", "felt dizzy", "dizzy from", "dizzy after", "fever after", "chills after", "like ive got flu", "like i have flu", "like flu", "flu like", "metal taste", "metallic taste", "shivery", "shivering", "coughing", "now coughing", "coughing after", "coughing and", "coughing since", "chest is tight", "chest feels tight", "tight chest", "chest hurts", "eingeatmet", "inhalé", "respiré", "respirei", "inalei", "inalou", "falta de ar", "não consigo respirar", "ho respirato", "ho inalato", "non riesco a respirare", "ingeademd", "metal fume fever", "headache from the", "headache after", "nauseous", "feel sick", "feels sick", "passed out", "fainted", "light headed", "lightheaded"},
 	},
 	{
 		job:   "burn",
-		parts: []string{"finger", "fingers", "hand", "hands", "thumb", "arm", "leg", "foot", "face", "myself", "himself", "herself", "skin", "palm", "wrist", "lap", "knee", "lip", "hair", "student", "someone", "hand", "finger", "main", "doigt", "mano", "dedo"},
-		harms: []string{"burned", "burnt", "burn my", "burned my", "burnt my", "scalded", "blister", "blistered", "blisters", "hot metal on", "torch on my", "caught fire", "verbrannt", "brûlé", "brulé", "quemé", "quemado", "quemó", "picked up hot", "touched the hot", "touched hot", "grabbed hot"},
-		whole: []string{"blistering", "its blistering", "sleeve caught", "hair caught fire", "burned myself", "burnt myself", "i burned my", "i burnt my", "just burned", "just burnt", "a bad burn", "got a burn", "got burned", "got burnt", "have a burn", "habe mich verbrannt", "me suis brûlé", "me suis brulé", "me he quemado", "me quemé", "finger verbrannt", "hand verbrannt", "treat a burn", "for a burn", "for burns", "first aid burn", "burn first aid"},
+		parts: []string{"finger", "fingers", "hand", "hands", "thumb", "arm", "leg", "foot", "face", "myself", "himself", "herself", "skin", "palm", "wrist", "lap", "knee", "lip", "hair", "student", "someone", "hand", "finger", "main", "doigt", "mano", "dedo", "mão", "mao", "mãos", "dedos", "braço", "perna", "rosto", "dito", "dita", "braccio", "gamba", "viso", "vinger", "vingers", "gezicht"},
+		harms: []string{"burned", "burnt", "burn my", "burned my", "burnt my", "scalded", "blister", "blistered", "blisters", "hot metal on", "torch on my", "caught fire", "verbrannt", "brûlé", "brulé", "quemé", "quemado", "quemó", "queimei", "queimou", "queimado", "queimadura", "bruciato", "bruciata", "scottato", "scottata", "ustione", "verbrand", "gebrand", "picked up hot", "touched the hot", "touched hot", "grabbed hot"},
+		whole: []string{"blistering", "its blistering", "sleeve caught", "hair caught fire", "burned myself", "burnt myself", "i burned my", "i burnt my", "just burned", "just burnt", "a bad burn", "got a burn", "got burned", "got burnt", "have a burn", "habe mich verbrannt", "me suis brûlé", "me suis brulé", "me he quemado", "me quemé", "me queimei", "se queimou", "mi sono bruciato", "mi sono bruciata", "mi sono scottato", "mi sono scottata", "heb me verbrand", "heb mij verbrand", "finger verbrannt", "hand verbrannt", "treat a burn", "for a burn", "for burns", "first aid burn", "burn first aid"},
 	},
 	{
 		job:   "skin",
 		whole: []string{"its stinging", "is stinging", "skin is burning", "acid on my", "acid on me"},
-		parts: []string{"skin", "leg", "lap", "jeans", "hand", "hands", "arm", "arms", "finger", "fingers", "face", "leg", "foot", "haut", "peau", "piel", "wrist"},
-		harms: []string{"pickle", "acid", "flux", "patina", "liver", "ferric", "chemical", "spilled", "spilt", "spill", "splashed", "splash", "säure", "acide", "ácido", "bleach", "nitric", "sulfuric", "sulphuric"},
+		parts: []string{"skin", "leg", "lap", "jeans", "hand", "hands", "arm", "arms", "finger", "fingers", "face", "leg", "foot", "haut", "peau", "piel", "wrist", "pele", "mão", "mãos", "braço", "perna", "mano", "pelle", "braccio", "huid"},
+		harms: []string{"pickle", "acid", "flux", "patina", "liver", "ferric", "chemical", "spilled", "spilt", "spill", "splashed", "splash", "säure", "acide", "ácido", "bleach", "acido", "zuur", "nitric", "sulfuric", "sulphuric"},
 	},
 	{
 		job:   "cut",
-		parts: []string{"finger", "fingers", "hand", "hands", "thumb", "arm", "leg", "foot", "palm", "myself", "himself", "herself", "knuckle", "nail"},
-		harms: []string{"is in my", "bit in my", "cut", "sliced", "stabbed", "sawed", "sawn", "drilled", "bleeding", "blood", "punctured", "splinter", "sliver", "stuck", "broke off in", "broken in", "went through", "through my", "crushed", "smashed", "hit my", "geschnitten", "coupé", "cortado", "corté", "gash", "needle in", "wire in", "blade in"},
+		parts: []string{"finger", "fingers", "hand", "hands", "thumb", "arm", "leg", "foot", "palm", "myself", "himself", "herself", "knuckle", "nail", "mão", "mãos", "dedo", "dedos", "braço", "perna", "dito", "dita", "mano", "braccio", "gamba", "vinger", "vingers"},
+		harms: []string{"is in my", "bit in my", "cut", "sliced", "stabbed", "sawed", "sawn", "drilled", "bleeding", "blood", "punctured", "splinter", "sliver", "stuck", "broke off in", "broken in", "went through", "through my", "crushed", "smashed", "hit my", "geschnitten", "coupé", "cortado", "corté", "cortei", "cortou", "furei", "furou", "sangrando", "sangue", "tagliato", "tagliata", "sanguina", "gesneden", "bloedt", "gash", "needle in", "wire in", "blade in"},
 		whole: []string{"scalp hurts", "hair got caught", "hair caught in", "bleeding", "finger tip is off", "fingertip is off", "fingertip off", "tip is off", "under my nail", "under his nail", "under her nail", "wont stop bleeding", "lost a finger", "needs stitches", "need stitches", "in den finger geschnitten", "me suis coupé", "me he cortado", "me corté", "saw blade in my", "drill through my", "metal splinter"},
 	},
 }
@@ -305,9 +305,9 @@ func (m *message) hurt(is injury, said func([]string) bool) bool {
 	case "eyes":
 		return !said([]string{"tiger eye", "tigers eye", "cats eye", "cat eye", "eye pin", "eye pins", "eye bolt", "screw eye", "hook and eye", "evil eye", "by eye", "eye protection", "naked eye"})
 	case "skin":
-		return said([]string{"on my", "on his", "on her", "on the", "on skin", "on your", "down my", "over my", "down his", "down her", "my leg", "jeans", "my hand", "my hands", "my skin", "my arm", "my finger", "my fingers", "my face", "haut", "peau", "piel", "burns", "stings", "burning", "his hand", "her hand", "on hands", "on hand", "all over"}) && !said([]string{"gloves", "safe to", "bad for", "is it safe", "okay to", "ok to"})
+		return said([]string{"on my", "on his", "on her", "on the", "on skin", "on your", "down my", "over my", "down his", "down her", "my leg", "jeans", "my hand", "my hands", "my skin", "my arm", "my finger", "my fingers", "my face", "haut", "peau", "piel", "pele", "mão", "braço", "pelle", "mano", "huid", "burns", "stings", "burning", "his hand", "her hand", "on hands", "on hand", "all over"}) && !said([]string{"gloves", "safe to", "bad for", "is it safe", "okay to", "ok to"})
 	case "cut":
-		return said([]string{"i cut my", "cut my", "cut his", "cut her", "cut myself", "sliced", "stabbed", "bleeding", "blood", "in my", "is in my", "through my", "my finger", "my thumb", "my hand", "his finger", "her finger", "sawed", "drilled", "crushed", "smashed", "geschnitten", "coupé", "cortado", "corté"}) && !said([]string{"ring", "size", "by hand", "measured", "paper", "strip"})
+		return said([]string{"i cut my", "cut my", "cut his", "cut her", "cut myself", "sliced", "stabbed", "bleeding", "blood", "in my", "is in my", "through my", "my finger", "my thumb", "my hand", "his finger", "her finger", "sawed", "drilled", "crushed", "smashed", "geschnitten", "coupé", "cortado", "corté", "cortei", "cortou", "furei", "furou", "sangrando", "tagliato", "tagliata", "sanguina", "gesneden", "bloedt"}) && !said([]string{"ring", "size", "by hand", "measured", "paper", "strip"})
 	}
 	return true
 }
