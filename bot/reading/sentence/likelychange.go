@@ -116,13 +116,9 @@ func changedIn(r Reading, piece Last) map[string]string {
 	return changed
 }
 
-// laidByRoles lays a message over a piece: its words by the rules, and each figure where
-// it belongs by the words round it, at least with this chance. It is found only where
-// something changes and every figure has its place.
-func (m *message) laidByRoles(piece Last, least float64) (Reading, bool) {
-	if piece.Request == "tune" {
-		return Reading{}, false // a trial has readers of its own
-	}
+// wordsOver is a message as nothing has read it yet, and a piece with what its words
+// change, but for its figures.
+func (m *message) wordsOver(piece Last) (*message, *draft) {
 	fresh := m.anew()
 	d := fresh.draft(piece.Request)
 	maps.Copy(d.options, piece.Options)
@@ -130,6 +126,17 @@ func (m *message) laidByRoles(piece Last, least float64) (Reading, bool) {
 	if fresh.metal() != nil && fresh.context.takes(piece.Request, "alloy") {
 		d.alloy("alloy", piece.Request == "heat" || piece.Request == "melt")
 	}
+	return fresh, d
+}
+
+// laidByRoles lays a message over a piece: its words by the rules, and each figure where
+// it belongs by the words round it, at least with this chance. It is found only where
+// something changes and every figure has its place.
+func (m *message) laidByRoles(piece Last, least float64) (Reading, bool) {
+	if piece.Request == "tune" {
+		return Reading{}, false // a trial has readers of its own
+	}
+	fresh, d := m.wordsOver(piece)
 	for _, q := range fresh.found {
 		role, chance := fresh.likelyRoleAfter(piece, q)
 		switch {

@@ -1,7 +1,6 @@
 package sentence
 
 import (
-	"maps"
 	"strings"
 
 	"guildhand/bot/reading/intent"
@@ -70,13 +69,7 @@ func (m *message) laidNear(piece Last, further bool) (Reading, bool) {
 	if piece.Request == "tune" || piece.Request == "kit" || piece.Request == "gauge" {
 		return Reading{}, false // these have readers of their own for what is told later
 	}
-	fresh := m.anew()
-	d := fresh.draft(piece.Request)
-	maps.Copy(d.options, piece.Options)
-	fresh.changeWords(d)
-	if fresh.metal() != nil && fresh.context.takes(piece.Request, "alloy") {
-		d.alloy("alloy", piece.Request == "heat" || piece.Request == "melt")
-	}
+	fresh, d := m.wordsOver(piece)
 	placed := map[string]bool{}
 	for _, q := range fresh.found {
 		role, chance := m.roleInTalk(piece, q)
