@@ -8,7 +8,7 @@ import (
 )
 
 // inWords tells what was typed of a request, for a maker who has to say whether it is
-// what was meant: "collet: oval, size 8 x 6 mm, depth 4 mm, 22 gauge, sterling".
+// what was meant: "collet: oval, size 8 x 6 mm, depth 4 mm, sterling, thickness 22 gauge".
 func inWords(parsed reading.Parsed) string {
 	var says []string
 	for i := range parsed.Spec.Options {

@@ -145,6 +145,14 @@ const rounds = 3
 // class falls by the share times the chance that another sample has it, by mean field
 // iteration. Classes named here may be shared.
 func Exclusive(all []Chances, share float64, shared ...string) []Chances {
+	var apart []int // the classes that are not shared
+	for _, c := range all[:min(1, len(all))] {
+		for k, class := range c.classes {
+			if !slices.Contains(shared, class) {
+				apart = append(apart, k)
+			}
+		}
+	}
 	now := all
 	for range rounds {
 		next := make([]Chances, len(all))
@@ -154,10 +162,8 @@ func Exclusive(all []Chances, share float64, shared ...string) []Chances {
 				if j == i {
 					continue
 				}
-				for k := range p {
-					if !slices.Contains(shared, c.classes[k]) {
-						p[k] *= 1 - share*other.chances[k]
-					}
+				for _, k := range apart {
+					p[k] *= 1 - share*other.chances[k]
 				}
 			}
 			sum := 0.0

@@ -34,7 +34,7 @@ const (
 // confirmed is the reading of a piece where it can be trusted, another that surely is
 // what was meant, and else a question.
 func (m *message) confirmed(r Reading) Reading {
-	lost := m.isLost(r)
+	lost := r.asksOfFigure()
 	if !lost && r.Outcome != Request || !m.mayDoubt(r) {
 		return r
 	}
@@ -65,8 +65,8 @@ func (m *message) confirmed(r Reading) Reading {
 	return m.askIfMeant(candidate{r, chance}, others)
 }
 
-// isLost reports whether a reading asks what a figure is.
-func (m *message) isLost(r Reading) bool { return r.Outcome == Question && r.Unplaced != "" }
+// asksOfFigure reports whether a reading asks what a figure is.
+func (r Reading) asksOfFigure() bool { return r.Outcome == Question && r.Unplaced != "" }
 
 // mayDoubt reports whether a reading is a piece that the words of this message alone make.
 func (m *message) mayDoubt(r Reading) bool {
@@ -76,7 +76,7 @@ func (m *message) mayDoubt(r Reading) bool {
 // askedAsWhole asks about a piece as it would be worked out, in place of a question about
 // a figure that has no place in it by the rules.
 func (m *message) askedAsWhole(r Reading) Reading {
-	if !m.isLost(r) || !m.mayDoubt(r) {
+	if !r.asksOfFigure() || !m.mayDoubt(r) {
 		return r
 	}
 	whole, ok := m.completed(r)
@@ -105,7 +105,7 @@ const (
 // each of them where it belongs by the words round it, or left out. There is none where
 // something else is to be asked.
 func (m *message) completed(r Reading) (Reading, bool) {
-	if r.Outcome != Question || r.Unplaced == "" || readersOf[r.Request] == nil {
+	if !r.asksOfFigure() || readersOf[r.Request] == nil {
 		return r, false
 	}
 	o := Reading{Outcome: Request, Request: r.Request, Options: maps.Clone(r.Options), Notes: slices.Clone(r.Notes), Completed: true}
@@ -153,9 +153,10 @@ func (r Reading) hasAll() bool {
 // no value yet, empty where it most likely belongs to none.
 func (m *message) freePlace(r Reading, q *quantity) (option string, chance float64) {
 	roles := m.rolesOf(r.Request, q)
-	chance = roles.Of(written.Retracted, written.Idle, written.Asked, written.Result)
+	none := []string{written.Retracted, written.Idle, written.Asked, written.Result}
+	chance = roles.Of(none...)
 	for role, c := range roles.All() {
-		if _, taken := r.Options[role]; c > chance && !taken && m.context.takes(r.Request, role) && q.unitLets(role) && role != written.Asked && role != written.Result && role != written.Idle && role != written.Retracted {
+		if _, taken := r.Options[role]; c > chance && !taken && !slices.Contains(none, role) && m.context.takes(r.Request, role) && q.unitLets(role) {
 			option, chance = role, c
 		}
 	}

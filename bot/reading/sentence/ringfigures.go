@@ -492,7 +492,7 @@ func (f *ringFigures) lengthBeside(least, most float64) (only *quantity) {
 	return only
 }
 
-// request is the piece with every figure in its place.
+// reading is the piece with every figure in its place.
 func (f *ringFigures) reading(options ...string) Reading {
 	d := f.m.draft(f.request)
 	for _, option := range options {

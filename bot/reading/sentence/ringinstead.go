@@ -193,12 +193,9 @@ func (m *message) stripForSize(r Reading) (Reading, bool) {
 	if !m.says("enough", "will that do", "will it do", "short", "going to make", "will it make", "does it make", "right", "make a", "do for") {
 		return Reading{}, false
 	}
-	fresh := m.anew()
-	fresh.bindRoles()
-	fresh.release()
 	var long *quantity
-	for _, q := range fresh.found {
-		if strings.TrimSpace(q.typed(fresh)) == r.Unplaced && (q.measure == length || q.measure == bare) && q.value >= shortestStrip && q.value <= longestStrip {
+	for _, q := range m.found {
+		if strings.TrimSpace(q.typed(m)) == r.Unplaced && (q.measure == length || q.measure == bare) && q.value >= shortestStrip && q.value <= longestStrip {
 			long = q
 		}
 	}
