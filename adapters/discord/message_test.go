@@ -109,7 +109,8 @@ func TestWhatIsNotSaidToTheBot(t *testing.T) {
 	}
 	s.say(inGuild(atBot + collet))
 	r.wantText(r.posted(theChannel, 1), "daybook no. 1")
-	time.Sleep(200 * time.Millisecond)
+	r.wait("all that was said to be settled", func() bool { return len(r.adapter.journal.left()) == 0 })
+	time.Sleep(200 * time.Millisecond) // for what would come after it
 	s.mu.Lock()
 	assert.Len(t, s.channels[theChannel], 1)
 	assert.Empty(t, s.channels[directChannel(theMaker)])
