@@ -192,7 +192,7 @@ func (f *ringFigures) whichTube(tubes []tubeset.Tube) (Reading, bool) {
 	}
 	if serves == 0 {
 		return worked("which tube for a stone", "half of the wall: C. Lewton-Brain, Tube Setting",
-			fmt.Sprintf("Neither holds a stone of %s.%s", mm(stone), parts))
+			fmt.Sprintf("None of them holds a stone of %s.%s", mm(stone), parts))
 	}
 	r := f.reading("size", "count", "spacing", "depth", "room", "kerf")
 	r.Options["outline"], r.Options["tubesize"] = "round", shownTube(best)
