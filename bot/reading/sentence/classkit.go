@@ -11,8 +11,14 @@ import (
 // kit reads a class: how many makers, and what each of them makes.
 func (m *message) kit() (Reading, bool) {
 	d := m.draft("kit")
-	makers := m.makers()
 	surely := m.surelyKit()
+	if surely {
+		m.found = append(m.found, m.countsInWords()...)
+		slices.SortFunc(m.found, func(a, b *quantity) int { return a.first - b.first })
+	}
+	m.ofClass = surely
+	defer func() { m.ofClass = false }()
+	makers := m.makers()
 	if len(makers) == 0 && !surely && (m.cues["kit"] < 3 || len(m.found) > 0) {
 		return Reading{}, false
 	}
@@ -25,7 +31,16 @@ func (m *message) kit() (Reading, bool) {
 	if len(makers) > 1 {
 		delete(d.options, "makers")
 	}
-	if m.severalPieces() {
+	several := m.severalPieces()
+	if pieces, ok := m.piecesApart(several); ok {
+		m.useAll()
+		d.say("pieces", pieces)
+		if len(makers) != 1 {
+			d.askMakers(makers)
+		}
+		return d.reading(), true
+	}
+	if len(several) > 1 {
 		m.useAll()
 		d.question("pieces", "There are several kinds of pieces in that. Say the makers, then one piece after another with a semicolon between: kit 8 makers collet oval 8x6 sterling 22ga ; 4 dome 18 height 5 copper 24ga.")
 		return d.reading(), true
@@ -34,7 +49,7 @@ func (m *message) kit() (Reading, bool) {
 	if len(makers) == 0 && surely {
 		inWords = m.makersInWords()
 	}
-	piece, ok := m.piece()
+	piece, ok := m.pieceOfClass()
 	if !ok && len(makers) == 0 {
 		m.useAll()
 		d.question("makers", "How many makers are in the class, and what does each of them make?")
@@ -48,12 +63,19 @@ func (m *message) kit() (Reading, bool) {
 		d.question("makers", "How many makers are in the class?", d.with(inWords+" makers", "makers", inWords, "pieces", piece.Line()))
 	}
 	if len(makers) > 1 && piece.Outcome == Request {
-		for _, n := range howMany(makers) {
-			d.choices = append(d.choices, d.with(n+" in the class", "makers", n, "pieces", piece.Line()))
-		}
-		d.ask, d.missing = "How many makers are in the class?", "makers"
+		d.say("pieces", piece.Line())
+		d.askMakers(makers)
 	}
 	return m.kitOf(d, piece), true
+}
+
+// askMakers asks how many makers there are, where none or several figures count them.
+func (d *draft) askMakers(makers []*quantity) {
+	var choices []Choice
+	for _, n := range howMany(makers) {
+		choices = append(choices, d.with(n+" in the class", "makers", n))
+	}
+	d.question("makers", "How many makers are in the class?", choices...)
 }
 
 // howMany are the numbers of makers that a class may have, of those that were told: two
@@ -86,9 +108,9 @@ func (m *message) kitOf(d *draft, piece Reading) Reading {
 	return d.reading()
 }
 
-// kitRole is the chance from which a figure of a class is taken for what it most
-// likely is.
-const kitRole = 0.9
+// classRole is the chance from which a figure of a class is taken for what it most
+// likely is: the rest of the piece's readers have no say in what the class is.
+const classRole = 0.5
 
 // perhapsMakers is the chance from which a second figure may count makers too, so that
 // it is asked how many there are.
@@ -118,9 +140,11 @@ func (m *message) makers() []*quantity {
 	if !m.surelyKit() {
 		return all[:min(1, len(all))]
 	}
+	if likeliest := m.likeliestMakers(); len(all) == 0 && likeliest != nil {
+		all = append(all, likeliest)
+	}
 	for _, q := range m.found {
-		role, chance := m.likelyRole("kit", q)
-		if slices.Contains(all, q) || role != "makers" || chance < kitRole && (len(all) == 0 || chance < perhapsMakers) || q.value < 1 || q.value != math.Trunc(q.value) || q.value > 200 || q.measure != bare && q.measure != count {
+		if slices.Contains(all, q) || len(all) == 0 || m.mayCountMakers(q) < perhapsMakers {
 			continue
 		}
 		if slices.ContainsFunc(all, func(other *quantity) bool { return other.value == q.value }) {
@@ -132,6 +156,26 @@ func (m *message) makers() []*quantity {
 	return all
 }
 
+// likeliestMakers is the figure that most likely counts the makers, nil for none.
+func (m *message) likeliestMakers() (makers *quantity) {
+	highest := classRole
+	for _, q := range m.found {
+		if chance := m.mayCountMakers(q); chance > highest {
+			makers, highest = q, chance
+		}
+	}
+	return makers
+}
+
+// mayCountMakers is the chance that a figure counts makers.
+func (m *message) mayCountMakers(q *quantity) float64 {
+	role, chance := m.likelyRole("kit", q)
+	if role != "makers" || !isCount(q) || q.value > 200 || q.measure != bare && q.measure != count {
+		return 0
+	}
+	return chance
+}
+
 // isCount reports whether a figure is a whole number of two or more.
 func isCount(q *quantity) bool { return q.value >= 2 && q.value == math.Trunc(q.value) }
 
@@ -140,6 +184,11 @@ func isCount(q *quantity) bool { return q.value >= 2 && q.value == math.Trunc(q.
 func (m *message) kitFigures(d *draft) {
 	if q := m.of(percent); q != nil {
 		d.set("spare", q)
+	}
+	for _, q := range m.found {
+		if m.ofClass && !q.used {
+			d.classFigure(q)
+		}
 	}
 	d.sheetBesideWord()
 	for _, q := range m.found {
@@ -156,33 +205,49 @@ func (m *message) kitFigures(d *draft) {
 	if q := m.counts("rings", "settings", "pieces", "stones"); q != nil && !d.has("each") && strings.Contains(" "+m.text()+" ", " each ") {
 		d.set("each", q)
 	}
-	if !m.surelyKit() {
+}
+
+// classFigure takes a figure that is surely the class's own.
+func (d *draft) classFigure(q *quantity) {
+	role, chance := d.m.likelyRole("kit", q)
+	if chance < classRole {
 		return
 	}
-	for _, q := range m.found {
-		role, chance := m.likelyRole("kit", q)
-		if q.used || chance < kitRole && (role != written.Idle || chance < trialRole) {
-			continue
-		}
-		switch {
-		case role == "sheet" && !d.has("sheet") && q.measure == size && len(q.sides) == 2 && min(q.sides[0], q.sides[1]) >= 20:
-			d.set("sheet", q)
-		case role == "gap" && !d.has("gap") && (q.measure == length || q.measure == bare) && q.value >= 0.2 && q.value <= 5:
-			d.set("gap", q)
-		case role == "each" && !d.has("each") && q.measure == bare && isCount(q) && q.value <= 20:
-			d.set("each", q)
-		case role == "stock" && q.measure != size:
-			q.used = true
-			d.note("how many sheets it takes is worked out; you said %s", strings.TrimSpace(q.typed(m)))
-		case role == written.Retracted:
-			q.used = true
-			d.note("%s is left out, since you took it back", strings.TrimSpace(q.typed(m)))
-		case role == written.Idle:
-			q.used = true
-			d.note("%s is not needed for this", strings.TrimSpace(q.typed(m)))
-		}
+	typed, free := strings.TrimSpace(q.typed(d.m)), !d.has(role)
+	switch lengths := q.measure == length || q.measure == bare; {
+	case role == "sheet" && free && q.measure == size && len(q.sides) == 2 && min(q.sides[0], q.sides[1]) >= 20:
+		d.set("sheet", q)
+	case role == "gap" && free && lengths && q.value >= 0.2 && q.value <= 5:
+		d.set("gap", q)
+	case role == "blade" && free && lengths && q.value >= 20:
+		d.set("blade", q)
+	case role == "blade" && lengths && q.value <= mostKerf:
+		q.used = true
+		d.note("a blade of %s saws within the gap between two blanks; say gap for another", typed)
+	case role == "each" && chance >= surelyEach && free && (isCount(q) || q.value == 1) && q.value <= mostEach && (q.measure == bare || q.measure == count):
+		d.set("each", q)
+	case role == "stock" && q.measure != size:
+		q.used = true
+		d.note("how many sheets it takes is worked out; you said %s", typed)
+	case role == written.Retracted:
+		q.used = true
+		d.note("%s is left out, since you took it back", typed)
+	case role == written.Idle && chance >= leastLeftOut:
+		q.used = true
+		d.note("%s is not needed for this", typed)
 	}
 }
+
+// surelyEach is the chance from which a figure counts what each maker makes: it is mostly
+// said in words.
+const surelyEach = 0.8
+
+// mostKerf is the thickest cut of a saw blade in mm, and mostEach how many of a piece each
+// maker may get.
+const (
+	mostKerf = 1.0
+	mostEach = 20
+)
 
 // eachWords stand behind how many each maker makes: "two each".
 var eachWords = []string{"each", "apiece", "ea"}
@@ -202,56 +267,151 @@ func (d *draft) sheetBesideWord() {
 	}
 }
 
-// spareCount turns a number of spares into the per cent that kit takes, where each
-// maker makes one.
+// spareCount turns a number of spares into the per cent that kit takes.
 func (d *draft) spareCount(makers []*quantity) {
-	if len(makers) != 1 || d.has("spare") || d.has("each") || !d.m.surelyKit() {
+	if len(makers) != 1 || d.has("spare") || !d.m.surelyKit() {
 		return
+	}
+	pieces := makers[0].value
+	if d.has("each") {
+		pieces *= parse(d.options["each"])
 	}
 	for _, q := range d.m.found {
 		role, chance := d.m.likelyRole("kit", q)
-		if role != "spare" || chance < kitRole || q.used || q.measure != bare && q.measure != count || q.value != math.Trunc(q.value) || q.value > makers[0].value {
+		if role != "spare" || chance < classRole || q.used || q.measure != bare && q.measure != count || q.value != math.Trunc(q.value) || q.value > pieces {
 			continue
 		}
 		q.used = true
-		spare := math.Floor(1000*q.value/makers[0].value) / 10
+		spare := math.Floor(1000*q.value/pieces) / 10
 		d.say("spare", plain(spare)+"%")
-		d.note("%s spare for %s makers is spare %s %%", q.shown, makers[0].shown, plain(spare))
+		d.note("%s spare of %s is spare %s %%", q.shown, plain(pieces), plain(spare))
 		return
 	}
 }
 
 // kindsOfPiece are requests that are one kind of piece, by the least weight of the
 // words for it.
-var kindsOfPiece = [][]struct {
-	request string
-	least   int
-}{
-	{{"collet", 3}, {"bezel", 3}, {"prongs", 4}, {"tubeset", 5}, {"collar", 3}},
-	{{"dome", 3}},
-	{{"band", 3}, {"bangle", 4}},
-	{{"jumpring", 5}},
+var kindsOfPiece = []map[string]int{
+	{"collet": 3, "bezel": 3, "prongs": 4, "tubeset": 5, "collar": 3},
+	{"dome": 3},
+	{"band": 3, "bangle": 4},
+	{"jumpring": 5},
 }
 
-// severalPieces reports whether a class makes pieces of several kinds or outlines.
-func (m *message) severalPieces() bool {
+// namedPiece is where a message names a kind of piece.
+type namedPiece struct{ kind, first, next int }
+
+// severalPieces are the pieces of several kinds or outlines that a class makes, none
+// where it makes one.
+func (m *message) severalPieces() (all []namedPiece) {
 	if !m.surelyKit() {
-		return false
+		return nil
 	}
-	kinds := 0
-	for _, kind := range kindsOfPiece {
-		for _, of := range kind {
-			if m.cues[of.request] >= of.least {
-				kinds++
-				break
-			}
+	for _, s := range m.senses {
+		kind := kindNamed(s.Term)
+		if kind < 0 || kind == 1 && m.isStonesDome(s) || len(all) > 0 && all[len(all)-1].kind == kind {
+			continue
 		}
+		all = append(all, namedPiece{kind, s.first, s.next})
+	}
+	if len(all) > 1 {
+		return all
 	}
 	outlines := map[string]bool{}
 	for _, o := range m.meaning("outline:") {
 		outlines[o] = true
 	}
-	return kinds > 1 || len(outlines) > 1 && m.says("others", "the rest", "=and", "second", "plus")
+	if len(outlines) > 1 && m.says("others", "the rest", "=and", "second", "plus") {
+		return make([]namedPiece, 2)
+	}
+	return nil
+}
+
+// kindNamed is the kind of piece that a term names, -1 for none.
+func kindNamed(t *Term) int {
+	return slices.IndexFunc(kindsOfPiece, func(kind map[string]int) bool {
+		for request, least := range kind {
+			if t.Cues[request] >= least {
+				return true
+			}
+		}
+		return false
+	})
+}
+
+// isStonesDome reports whether "dome" says how high a stone is: "oval 14x10, dome 5".
+func (m *message) isStonesDome(s sense) bool {
+	return slices.ContainsFunc(m.found, func(q *quantity) bool {
+		role, _ := m.likelyRole("kit", q)
+		return q.role == "dome" || role == "dome" && (q.first-s.next >= 0 && q.first-s.next <= 1 || s.first-q.next >= 0 && s.first-q.next <= 1)
+	})
+}
+
+// piecesApart reads each of several pieces from its own words, where all of them are
+// whole.
+func (m *message) piecesApart(named []namedPiece) (pieces string, ok bool) {
+	from := 0
+	var lines []string
+	for i, p := range named {
+		next := len(m.tokens)
+		if i+1 < len(named) {
+			if next = m.lastBreak(p.next, named[i+1].first); next < 0 {
+				return "", false
+			}
+		}
+		r, ok := m.pieceBetween(from, next)
+		if !ok {
+			return "", false
+		}
+		lines = append(lines, r.Line())
+		from = next + 1
+	}
+	return strings.Join(lines, " ; "), len(lines) > 1
+}
+
+// lastBreak is the last token of these that parts one piece from the next, -1 for none.
+func (m *message) lastBreak(first, next int) int {
+	for i := next - 1; i >= first; i-- {
+		if contains([]string{"and", "plus", "+", ";", "an", "then"}, m.at(i).text) && !m.inFigure(i) {
+			return i
+		}
+	}
+	for i := next - 1; i >= first; i-- {
+		if (m.at(i).text == "," || m.at(i).text == ".") && !m.inFigure(i) {
+			return i
+		}
+	}
+	return -1
+}
+
+// pieceBetween reads a whole piece from some of the words, without what is the class's
+// own; of the metal that the message names alone.
+func (m *message) pieceBetween(first, next int) (Reading, bool) {
+	var words strings.Builder
+	for i := first; i < next; i++ {
+		if slices.ContainsFunc(m.found, func(q *quantity) bool { return q.used && q.first <= i && i < q.next }) {
+			continue
+		}
+		t := m.at(i)
+		if !t.glued {
+			words.WriteByte(' ')
+		}
+		if t.capital {
+			t.text = strings.ToUpper(t.text)
+		}
+		words.WriteString(t.text)
+	}
+	part := newMessage(words.String())
+	part.context, part.ofClass = m.context, true
+	part.bindRoles()
+	r, ok := part.piece()
+	if !ok || r.Outcome != Request {
+		return r, false
+	}
+	if _, has := r.Options["alloy"]; !has && len(m.alloys) == 1 && m.alloys[0].likeliestKey() != "" {
+		r.Options["alloy"] = m.alloys[0].likeliestKey()
+	}
+	return r, true
 }
 
 // useAll takes all figures and metals as read, where none of them counts.
@@ -264,31 +424,107 @@ func (m *message) useAll() {
 	}
 }
 
+// pieceOfClass reads what is made in a class, if it is whole without the figures that are
+// most likely the class's own.
+func (m *message) pieceOfClass() (Reading, bool) {
+	var hidden []*quantity
+	for _, q := range m.unused() {
+		if roles := m.rolesOf("kit", q); roles.Of(notOfPiece...) >= classRole {
+			q.used = true
+			hidden = append(hidden, q)
+		}
+	}
+	if len(hidden) == 0 {
+		return m.piece()
+	}
+	mine := m.unused()
+	r, ok := m.piece()
+	for _, q := range hidden {
+		q.used = false
+	}
+	if ok && r.Outcome == Request {
+		return r, true
+	}
+	for _, q := range mine {
+		q.used, q.option = false, ""
+	}
+	return m.piece()
+}
+
+// surelyOfClass reports whether a message surely asks for a class's pieces and each of its
+// figures is in the kit where it most likely belongs, or is left out as what it doesn't
+// need.
+func (m *message) surelyOfClass(r Reading) bool {
+	return r.Request == "kit" && m.chance("kit") >= certain && !slices.ContainsFunc(m.found, func(q *quantity) bool {
+		role, chance := m.likelyRole("kit", q)
+		if chance < classRole {
+			return true
+		}
+		switch place := m.placeIn(r, q); place {
+		case "pieces":
+			return contains(notOfPiece, role) && role != "each"
+		case "":
+			return !contains(notOfPiece, role)
+		default:
+			return place != role
+		}
+	})
+}
+
+// notOfPiece are roles of figures of a class that are not its piece's.
+var notOfPiece = []string{"makers", "each", "spare", "sheet", "stock", "gap", "blade", written.Idle, written.Retracted}
+
 // piece reads what is made in a class.
 func (m *message) piece() (Reading, bool) {
-	switch {
-	case m.cues["prongs"] >= 4:
-		return m.collet("prongs"), true
-	case m.cues["jumpring"] >= 5:
+	switch m.pieceNamed() {
+	case "collet", "collar", "prongs":
+		return m.collet(m.pieceNamed()), true
+	case "jumpring":
 		return m.jumpring()
-	case m.cues["tubeset"] >= 5:
+	case "tubeset":
 		return m.tubeset()
-	case m.cues["collar"] >= 3 && m.cues["bezel"] < 3:
-		return m.collet("collar"), true
-	case m.cues["bezel"] >= 2 && m.cues["collet"] < 3:
+	case "bezel":
 		return m.bezel(), true
-	case m.cues["collet"] >= 1:
-		return m.collet("collet"), true
-	case m.cues["dome"] >= 3:
+	case "dome":
 		return m.dome(), true
-	case m.cues["bangle"] >= 4:
+	case "bangle":
 		return m.bangle()
-	case m.cues["band"] >= 2 || m.of(ringSize) != nil:
+	case "band":
 		return m.band(), true
-	case len(m.meaning("outline:")) > 0 && m.stoneSides() != nil:
-		return m.collet("collet"), true
 	}
 	return Reading{}, false
+}
+
+// pieceNamed is what a class makes by the words for it, else by its figures.
+func (m *message) pieceNamed() string {
+	byFigures := func(roles ...string) bool {
+		return slices.ContainsFunc(m.unused(), func(q *quantity) bool { return m.rolesOf("kit", q).Of(roles...) >= classRole })
+	}
+	ringLess := m.of(ringSize) == nil && !byFigures("ring", "bangle")
+	if m.cues["band"] >= 3 && ringLess && byFigures("wire", "inside") {
+		return "jumpring" // "10 rings of wire 1.2, bore 5"
+	}
+	for _, p := range []struct {
+		request string
+		least   int
+	}{{"prongs", 4}, {"jumpring", 5}, {"tubeset", 5}, {"collar", 3}, {"bezel", 2}, {"collet", 3}, {"dome", 2}, {"bangle", 4}, {"band", 2}, {"collet", 1}} {
+		if m.cues[p.request] < p.least || p.request == "collar" && m.cues["bezel"] >= 3 || p.request == "bezel" && m.cues["collet"] >= 3 {
+			continue
+		}
+		return p.request
+	}
+	switch {
+	case m.of(ringSize) != nil:
+		return "band"
+	case slices.ContainsFunc(m.unused(), func(q *quantity) bool {
+		role, chance := m.likelyRole("kit", q)
+		return role == "tubesize" && chance >= classRole
+	}):
+		return "tubeset"
+	case len(m.meaning("outline:")) > 0 && m.stoneSides() != nil:
+		return "collet"
+	}
+	return ""
 }
 
 // makersInWords takes the one number in words that no figure has, which most likely

@@ -111,7 +111,7 @@ func (d *draft) halfAtBase() {
 func (d *draft) offcutBeside() {
 	m := d.m
 	for _, q := range m.found {
-		if q.measure != size || q.used || !m.ofOffcut(q) || d.request == "match" {
+		if role, chance := m.likelyRole(d.request, q); q.measure != size || q.used || !m.ofOffcut(q) || d.request == "match" || role == "size" && chance >= likelyRole {
 			continue
 		}
 		q.used = true

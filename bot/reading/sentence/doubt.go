@@ -46,7 +46,7 @@ func (m *message) confirmed(r Reading) Reading {
 			return r
 		}
 		chance = trust.Chance(signs)
-		if chance >= trusted || m.plainlyTyped(r) || m.surelyRings(r) {
+		if chance >= trusted || m.plainlyTyped(r) || m.surelyRings(r) || m.surelyOfClass(r) {
 			return r
 		}
 	}

@@ -86,7 +86,10 @@ func (m *message) bindLikely() {
 // and says of those that were taken back or that it doesn't need that they are left
 // out.
 func (d *draft) placeLikely() {
-	m := d.m
+	m, likelyRole := d.m, likelyRole
+	if m.ofClass {
+		likelyRole = classRole
+	}
 	for _, q := range m.unused() {
 		role, chance := m.likelyRole(d.request, q)
 		switch {

@@ -76,6 +76,9 @@ func (m *message) turnAfter(request string) logistic.Chances {
 // rolesOf is how likely a figure measures each thing where the message asks for a
 // request.
 func (m *message) rolesOf(request string, q *quantity) logistic.Chances {
+	if m.ofClass {
+		request = "kit" // from which the models know what each maker makes, too
+	}
 	n, key := m.memory, figureOf{request, q.first}
 	if known := n.roles[key]; known != nil {
 		return *known

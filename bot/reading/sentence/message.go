@@ -17,6 +17,8 @@ type message struct {
 	senses []sense
 	// cues is how strongly each request is named.
 	cues map[string]int
+	// ofClass tells that a piece is read that a class makes.
+	ofClass bool
 	// near are the topics most like the message, nil until they are looked for.
 	near []match
 	// assumed are notes that go with whatever is read.
