@@ -330,7 +330,7 @@ func rangeOf(o *catalogue.Option) string {
 	}
 	unit := map[catalogue.Kind]string{
 		catalogue.Length: " mm", catalogue.Thickness: " mm", catalogue.Size: " mm",
-		catalogue.Mass: " g", catalogue.Force: " N",
+		catalogue.Mass: " g", catalogue.Share: " % or g", catalogue.Force: " N",
 	}[o.Kind]
 	text := " (" + number(o.Min) + " to " + number(o.Max) + unit + ")"
 	if length(o.Summary)+length(text) > maxCommandText {

@@ -291,9 +291,17 @@ func (c *Call) assumed() []string {
 		if !ok || !c.uses.used[o.Name] || c.uses.worded[o.Name] || v.Source == Typed || v.Source == Settled || v.Source == FromDefault && o.DefaultNote == "" {
 			continue
 		}
-		lines = append(lines, o.Name+" "+v.Text+UnitOf(o)+" ("+v.Note+")")
+		lines = append(lines, o.Name+" "+v.Text+v.unit(o)+" ("+v.Note+")")
 	}
 	return lines
+}
+
+// unit is the unit to show after the value's text.
+func (v Value) unit(o *Option) string {
+	if v.IsMass {
+		return "" // it has its own
+	}
+	return UnitOf(o)
 }
 
 // UnitOf is the unit to show after a canonical text that has none.
@@ -303,7 +311,7 @@ func UnitOf(o *Option) string {
 		return " mm"
 	case Angle:
 		return "°"
-	case Percent:
+	case Percent, Share:
 		return " %"
 	}
 	return ""

@@ -26,6 +26,7 @@ const (
 	Number                // -> Number, no unit
 	Integer               // -> Number, whole
 	Percent               // "3 %" -> Number in percent
+	Share                 // "10 %", or the mass itself: "8 g" -> Number in percent, or in g with IsMass set
 	Mass                  // "5 g", "3 dwt", "0.2 ozt", "2 ct" -> Number in g
 	Force                 // "20t" (tonnes-force), "20 kN", "10 ton" -> Number in N
 	Size                  // "8x6", "8 by 6 mm", "5/16 x 1/4 in", "6" -> Numbers in mm, 1 to 3 of them
@@ -256,9 +257,11 @@ type Value struct {
 	Points [][2]float64 `json:"points,omitempty"`
 	// Gauge is the B&S number where a thickness was typed as one (HasGauge);
 	// No. 00 is -1, as in package stock.
-	Gauge    int    `json:"gauge,omitempty"`
-	HasGauge bool   `json:"hasGauge,omitempty"`
-	Source   Source `json:"source,omitempty"`
+	Gauge    int  `json:"gauge,omitempty"`
+	HasGauge bool `json:"hasGauge,omitempty"`
+	// IsMass tells of a Share that it was typed as a mass.
+	IsMass bool   `json:"isMass,omitempty"`
+	Source Source `json:"source,omitempty"`
 	// Note is what the answer says of a value that was not typed: the
 	// option's DefaultNote, or whose bench it comes from.
 	Note string `json:"note,omitempty"`

@@ -25,7 +25,7 @@ func (o *Option) Limits() (least, most float64) {
 		return -1000, 1000
 	case Angle:
 		return 0, 180
-	case Percent:
+	case Percent, Share:
 		return 0, 100
 	case Mass:
 		return 0.001, 100_000
@@ -50,6 +50,8 @@ func (o *Option) Noun() string {
 		return "a whole number"
 	case Percent:
 		return "a percentage"
+	case Share:
+		return "a percentage or a mass"
 	case Mass:
 		return "a mass"
 	case Force:
@@ -78,6 +80,8 @@ func (o *Option) Range() string {
 		unit = " degrees"
 	case Percent:
 		unit = " %"
+	case Share:
+		unit = " % or g"
 	case Mass:
 		unit = " g"
 	case Force:

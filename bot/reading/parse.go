@@ -168,7 +168,7 @@ func (p *parser) start(spec *catalogue.Spec) {
 		switch o.Kind {
 		case catalogue.Word, catalogue.RingSize:
 			p.choices[i] = o.ChoicesIn(p.look.Shop)
-		case catalogue.Mass:
+		case catalogue.Mass, catalogue.Share:
 			p.mass = true
 		}
 	}

@@ -53,6 +53,7 @@ func testSpecs() []catalogue.Spec {
 		{Name: "size", Kind: catalogue.Size, Min: 0.8, Max: 1000, Bare: true},
 		{Name: "mass", Kind: catalogue.Mass, Min: 0.001, Max: 10000, Bare: true},
 		{Name: "waste", Kind: catalogue.Percent},
+		{Name: "button", Kind: catalogue.Share},
 		alloy,
 		{Name: "thickness", Aliases: []string{"gauge"}, Kind: catalogue.Thickness, Min: 0.1, Max: 6, Bare: true},
 	}, Examples: []catalogue.Example{{Line: "weigh sheet 50x20 sterling 22ga"}}}

@@ -36,8 +36,10 @@ func takes(o *catalogue.Option, d dimension) bool {
 		return d == noUnit || d == angleUnit
 	case catalogue.Percent:
 		return d == noUnit || d == percentUnit
+	case catalogue.Share:
+		return d == noUnit || d == percentUnit || isMass(d)
 	case catalogue.Mass:
-		return d == noUnit || d == massUnit || d == gUnit || d == vagueMass
+		return d == noUnit || isMass(d)
 	case catalogue.Force:
 		return d == noUnit || d == forceUnit
 	case catalogue.Number, catalogue.Integer, catalogue.RingSize:
@@ -46,10 +48,13 @@ func takes(o *catalogue.Option, d dimension) bool {
 	return false
 }
 
+// isMass reports whether a unit may be one of mass.
+func isMass(d dimension) bool { return d == massUnit || d == gUnit || d == vagueMass }
+
 // numeric reports whether the option's value is a quantity.
 func numeric(o *catalogue.Option) bool {
 	switch o.Kind {
-	case catalogue.Length, catalogue.Thickness, catalogue.Angle, catalogue.Number, catalogue.Integer, catalogue.Percent, catalogue.Mass, catalogue.Force, catalogue.Size:
+	case catalogue.Length, catalogue.Thickness, catalogue.Angle, catalogue.Number, catalogue.Integer, catalogue.Percent, catalogue.Share, catalogue.Mass, catalogue.Force, catalogue.Size:
 		return true
 	}
 	return false
@@ -90,7 +95,7 @@ func valueOf(o *catalogue.Option, low string, q quantity, asGauge bool) (catalog
 		// A force without a unit would be guessed wrong by a thousand.
 		return catalogue.Value{}, faultf(q.start, q.end, []string{num + "t", num + "kN"}, "%s %s lacks its unit; write %st for tonnes or %skN, from %s", o.Name, shown(given), num, num, o.Range())
 	}
-	v := catalogue.Value{Number: n.value}
+	v := catalogue.Value{Number: n.value, IsMass: o.Kind == catalogue.Share && isMass(n.unit.dim)}
 	if n.unit.dim != noUnit {
 		v.Number *= n.unit.factor
 	}
@@ -100,6 +105,9 @@ func valueOf(o *catalogue.Option, low string, q quantity, asGauge bool) (catalog
 	}
 	v.Number = tidy(v.Number)
 	v.Text = plain(v.Number) + map[catalogue.Kind]string{catalogue.Mass: "g", catalogue.Force: "N"}[o.Kind]
+	if v.IsMass {
+		v.Text += "g"
+	}
 	return v, outside(o, low, q, v.Number)
 }
 

@@ -69,10 +69,10 @@ func weighedOptions() []catalogue.Option {
 			Kind: catalogue.Mass, Min: 0.01, Max: 500,
 		},
 		{
-			Name: "button", Summary: "button: metal above the sprue, in per cent of the casting",
-			Kind: catalogue.Percent, Min: 0, Max: 200,
+			Name: "button", Summary: "button, the metal above the sprue: a share of the casting, or its mass",
+			Kind: catalogue.Share, Min: 0, Max: 200,
 			Default: "10", DefaultNote: "worked example of a casting supplier's help page", Bench: true,
-			Suggest: []string{"10", "15", "25"},
+			Suggest: []string{"10", "15", "25", "8g"},
 		},
 		{
 			Name: "wax-density", Aliases: []string{"wax-sg"},
@@ -290,13 +290,30 @@ func (m *melting) charge() error {
 	return nil
 }
 
+// withButton is the metal for a casting and its button, which is a share of the casting
+// or a mass.
+func (m *melting) withButton(castingG float64) casting.Charge {
+	if button := m.c.Value("button"); button.IsMass {
+		return casting.ChargeWith(castingG, button.Number)
+	}
+	return casting.ChargeOf(castingG, m.c.Number("button")/100)
+}
+
+// buttonWords is how much the button is, in grams and of the casting.
+func (m *melting) buttonWords(charge casting.Charge) string {
+	if m.c.Value("button").IsMass {
+		return fmt.Sprintf("%.2f g, %.0f %% of the casting", charge.ButtonG, 100*charge.ButtonG/charge.CastingG)
+	}
+	return fmt.Sprintf("%.0f %% = %.2f g", m.c.Number("button"), charge.ButtonG)
+}
+
 // smallButtonG is a button under which a note warns.
 const smallButtonG = 3
 
 // melt adds the metal for a pattern to the answer.
 func (m *melting) melt(patternG, density float64, what string) {
 	alloy := m.alloy
-	charge := casting.ChargeOf(casting.MetalG(patternG, density, alloy.DensityGPerCM3), m.c.Number("button")/100)
+	charge := m.withButton(casting.MetalG(patternG, density, alloy.DensityGPerCM3))
 	head := fmt.Sprintf("Melt %.2f g of %s.", charge.TotalG, alloy.Name)
 	if m.a.Headline != "" {
 		head += " " + m.a.Headline
@@ -317,7 +334,7 @@ func (m *melting) melt(patternG, density float64, what string) {
 	m.a.Assumptions = append(m.a.Assumptions, fmt.Sprintf("density %.2f g/cm³ of %s (%s)", alloy.DensityGPerCM3, alloy.Name, firstSource(alloy.Source)))
 	m.a.Steps = append([]string{
 		fmt.Sprintf("casting = %.2f g of %s x %.2f / %.2f g/cm³ = %.2f g", patternG, what, alloy.DensityGPerCM3, density, charge.CastingG),
-		fmt.Sprintf("button = %.0f %% = %.2f g; small castings need more, %d g and up: the button must freeze last (common practice, no source)", m.c.Number("button"), charge.ButtonG, smallButtonG),
+		fmt.Sprintf("button = %s; small castings need more, %d g and up: the button must freeze last (common practice, no source)", m.buttonWords(charge), smallButtonG),
 		fmt.Sprintf("%s melts from %.0f to %.0f °C; use at least half new metal, and only metal that you know", alloy.Name, alloy.SolidusC, alloy.LiquidusC),
 	}, m.a.Steps...)
 }

@@ -35,8 +35,12 @@ type Charge struct {
 
 // ChargeOf adds the button, a share of the casting's mass (0.10 for 10 %).
 func ChargeOf(castingG, buttonShare float64) Charge {
-	b := castingG * buttonShare
-	return Charge{CastingG: castingG, ButtonG: b, TotalG: castingG + b}
+	return ChargeWith(castingG, castingG*buttonShare)
+}
+
+// ChargeWith adds a button of a mass.
+func ChargeWith(castingG, buttonG float64) Charge {
+	return Charge{CastingG: castingG, ButtonG: buttonG, TotalG: castingG + buttonG}
 }
 
 // Shrinkage lists linear shrinkages as shares (0.01 for 1 %) of the steps

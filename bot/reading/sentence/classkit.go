@@ -451,26 +451,6 @@ func (m *message) pieceOfClass() (Reading, bool) {
 	return m.piece()
 }
 
-// surelyOfClass reports whether a message surely asks for a class's pieces and each of its
-// figures is in the kit where it most likely belongs, or is left out as what it doesn't
-// need.
-func (m *message) surelyOfClass(r Reading) bool {
-	return r.Request == "kit" && m.chance("kit") >= certain && !slices.ContainsFunc(m.found, func(q *quantity) bool {
-		role, chance := m.likelyRole("kit", q)
-		if chance < classRole {
-			return true
-		}
-		switch place := m.placeIn(r, q); place {
-		case "pieces":
-			return contains(notOfPiece, role) && role != "each"
-		case "":
-			return !contains(notOfPiece, role)
-		default:
-			return place != role
-		}
-	})
-}
-
 // notOfPiece are roles of figures of a class that are not its piece's.
 var notOfPiece = []string{"makers", "each", "spare", "sheet", "stock", "gap", "blade", written.Idle, written.Retracted}
 

@@ -46,7 +46,7 @@ func (m *message) confirmed(r Reading) Reading {
 			return r
 		}
 		chance = trust.Chance(signs)
-		if chance >= trusted || m.plainlyTyped(r) || m.surelyRings(r) || m.surelyOfClass(r) {
+		if chance >= trusted || m.plainlyTyped(r) || m.surelyRings(r) || m.surelyPlaced(r) {
 			return r
 		}
 	}
@@ -68,6 +68,31 @@ func (m *message) confirmed(r Reading) Reading {
 // asksOfFigure reports whether a reading asks what a figure is.
 func (r Reading) asksOfFigure() bool { return r.Outcome == Question && r.Unplaced != "" }
 
+// toldByChances are requests whose figures the models know better than the signs do. Of a
+// setting or a ring the signs tell more: there one measure may be of several things.
+var toldByChances = []string{"kit", "tune", "melt", "match"}
+
+// surelyPlaced reports whether a message surely asks for what was read, and each of its
+// figures is where it most likely belongs or is left out as what isn't needed.
+func (m *message) surelyPlaced(r Reading) bool {
+	if m.chance(r.Request) < certain || !contains(toldByChances, r.Request) {
+		return false
+	}
+	return !slices.ContainsFunc(m.found, func(q *quantity) bool {
+		role, chance := m.likelyRole(r.Request, q)
+		switch place := m.placeIn(r, q); {
+		case chance < perhapsRole:
+			return true
+		case place == "pieces":
+			return contains(notOfPiece, role) && role != "each"
+		case place == "":
+			return !contains(notOfPiece, role)
+		default:
+			return place != role
+		}
+	})
+}
+
 // mayDoubt reports whether a reading is a piece that the words of this message alone make.
 func (m *message) mayDoubt(r Reading) bool {
 	return readersOf[r.Request] != nil && len(r.Changed) == 0 && r.Verdict == "" && m.context.Asked == nil && !m.tellsOfPiece(r)
@@ -86,6 +111,9 @@ func (m *message) askedAsWhole(r Reading) Reading {
 	signs := m.signsOf(whole)
 	if m.context.undoubted != nil {
 		m.context.undoubted(signs)
+		return whole
+	}
+	if m.surelyPlaced(whole) {
 		return whole
 	}
 	if chance := trust.Chance(signs); chance >= likelyCompleted {

@@ -46,7 +46,11 @@ func (d *draft) set(option string, q *quantity) {
 		}
 	}
 	q.used, q.option = true, option
-	d.options[option] = d.shown(option, q)
+	shown := d.shown(option, q)
+	d.options[option] = shown
+	if option == "button" && q.measure == bare && shown != q.shown {
+		d.note("a button of %s is taken in grams; say %s%% if it is a share of the casting", q.shown, q.shown)
+	}
 }
 
 // shown writes a quantity for an option. Thicknesses need their unit, because a
@@ -55,6 +59,9 @@ func (d *draft) shown(option string, q *quantity) string {
 	thick := option == "thickness" || option == "stepthick" || option == "platethick" || option == "gauge"
 	if q.measure == bare && thick {
 		return q.shown + " mm"
+	}
+	if option == "button" && q.measure == bare && d.request == "melt" && d.options["button"] == "" {
+		return q.shown + " g" // as the wax is told
 	}
 	if q.measure == gauge && !thick {
 		return plain(gaugeMM(q.value))

@@ -866,14 +866,7 @@ func (d *draft) button(q *quantity, word string) {
 		d.set("sprue", q)
 		return
 	}
-	if q.measure == percent {
-		d.set("button", q)
-		return
-	}
-	// The button is reckoned in per cent; grams of it are added by hand.
-	q.used = true
-	d.say("button", "0%")
-	d.note("add your button of %s to the figure: none is reckoned in", strings.TrimSpace(q.typed(d.m)))
+	d.set("button", q)
 }
 
 // behindWord is the free number right behind one of these words, but for "of" or "is".

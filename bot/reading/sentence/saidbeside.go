@@ -148,7 +148,7 @@ func (m *message) buttonSaid(last Last) (Reading, bool) {
 	}
 	d := m.draft("melt")
 	maps.Copy(d.options, last.Options)
-	d.question("button", fmt.Sprintf("Is the button %s per cent of the casting? It is reckoned so, and not in grams.", plain(value)), d.with(plain(value)+" %", "button", plain(value)+"%"))
+	d.question("button", fmt.Sprintf("Is the button %s per cent of the casting, or %s g?", plain(value), plain(value)), d.with(plain(value)+" %", "button", plain(value)+"%"), d.with(plain(value)+" g", "button", plain(value)+"g"))
 	return m.changedFrom(last, d), true
 }
 
