@@ -16,7 +16,7 @@ const (
 
 // halo works out small stones round a stone from which of the figures are told.
 func (f *ringFigures) halo() (Reading, bool) {
-	if f.m.says("double halo", "two halos", "second halo", "two circles", "hidden halo", "under halo") {
+	if f.m.says(twoRows...) || f.m.says("hidden halo", "under halo") {
 		return Reading{}, false
 	}
 	several, ok := f.several()
@@ -69,6 +69,11 @@ func (f *ringFigures) outlineOfCentre() (kind string, named bool) {
 
 // spec is the halo of these figures, with the usual gaps where none are told.
 func (f *ringFigures) spec() (halo.Spec, error) {
+	return f.specOf(f.shapeOfCentre())
+}
+
+// shapeOfCentre is the outline of the stone in the middle.
+func (f *ringFigures) shapeOfCentre() outline.Shape {
 	kind, _ := f.outlineOfCentre()
 	shape := outline.Shape{Kind: outline.Kind(kind), CutShare: f.mmOf("cornercut") / 100}
 	if q := f.one("size"); q.measure == size {
@@ -76,6 +81,11 @@ func (f *ringFigures) spec() (halo.Spec, error) {
 	} else {
 		shape.Size.WidthMM = q.value
 	}
+	return shape
+}
+
+// specOf is the halo round this shape.
+func (f *ringFigures) specOf(shape outline.Shape) (halo.Spec, error) {
 	curve, err := outline.New(shape)
 	return halo.Spec{Centre: curve, StoneMM: f.mmOf("with"), GapMM: f.numberOf("gap", usualGap), ToCentreMM: f.numberOf("centregap", usualGap),
 		RimMM: f.numberOf("edge", usualEdge), Count: int(f.numberOf("count", 0))}, err
@@ -293,4 +303,53 @@ func (f *ringFigures) centreWithin(overall *quantity) (Reading, bool) {
 	r.Notes = nil
 	r.Verdict = fmt.Sprintf("A round centre of up to %s leaves room within %s over all for stones of %s, the gap to them and the edge on both sides.", mm(centre), mm(overall.value), mm(small))
 	return r, r.Outcome == Request
+}
+
+// twoRows are words for a halo of two rows.
+var twoRows = []string{"double halo", "two halos", "second halo", "two circles", "double row", "two rows", "second row", "another row", "outer row", "outside row", "inside row", "inner row"}
+
+// doubleHalo works out both rows of a halo: the second goes round what the first makes.
+func (m *message) doubleHalo() (Reading, bool) {
+	f, ok := m.ringFiguresOf("halo")
+	with := f.of["with"]
+	if !ok || f.one("size") == nil || len(with) == 0 || len(with) > 2 || len(f.of["count"]) > 0 {
+		return Reading{}, false
+	}
+	rows := []ringFigures{f.with("with", with[0]), f.with("with", with[len(with)-1])}
+	shape := f.shapeOfCentre()
+	var parts, lines []string
+	var plate outline.Size
+	for i, row := range rows {
+		s, err := row.specOf(shape)
+		if err != nil {
+			return Reading{}, false
+		}
+		set, err := s.Set()
+		if err != nil {
+			return Reading{}, false
+		}
+		round := plain2(shape.Size.WidthMM)
+		if shape.Size.LengthMM > 0 {
+			round = plain2(shape.Size.LengthMM) + "x" + round
+		}
+		parts = append(parts, fmt.Sprintf("%s row: %d stones of %s round %s mm, with gaps of %s", []string{"inner", "outer"}[i], set.Count, mm(s.StoneMM), round, mm(set.GapMM)))
+		lines = append(lines, fmt.Sprintf("halo %s %s with %s", shape.Kind, round, plain2(s.StoneMM)))
+		plate = s.PlateSize()
+		shape.Size = grown(shape.Size, 2*(s.ToCentreMM+s.StoneMM))
+	}
+	about := ""
+	if shape.Kind != outline.Round {
+		about = " The outer row follows the same outline made larger, so its number may be one off at the tips; lay it out before you drill."
+	}
+	return worked("double halo", "circles round a circle, or equal chords along the outline; gaps of 0.1 mm and an edge of 0.4 mm where none are told: common practice, no source",
+		fmt.Sprintf("%s The plate is %s x %s over all, with an edge of %s.%s To see each row: %s.", sentenceCase(inAll(parts)), plain2(max(plate.LengthMM, plate.WidthMM)), mm(plate.WidthMM), mm(f.numberOf("edge", usualEdge)), about, strings.Join(lines, "; ")))
+}
+
+// grown is a size made larger both ways; a size of one figure stays one.
+func grown(s outline.Size, mm float64) outline.Size {
+	s.WidthMM += mm
+	if s.LengthMM > 0 {
+		s.LengthMM += mm
+	}
+	return s
 }

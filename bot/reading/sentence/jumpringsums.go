@@ -340,3 +340,31 @@ func metresOrMM(v float64) string {
 	}
 	return mm(v)
 }
+
+// ovalRings works out oval jump rings, which no request does.
+func (m *message) ovalRings() (Reading, bool) {
+	f, ok := m.ringFiguresOf("jumpring")
+	inside, wire := f.one("inside"), f.mmOf("wire")
+	if !ok || inside == nil || len(inside.sides) != 2 || wire == 0 {
+		return Reading{}, false
+	}
+	ring := jumpring.Oval{LongMM: max(inside.sides[0], inside.sides[1]), ShortMM: min(inside.sides[0], inside.sides[1]), WireMM: wire}
+	if err := ring.Check(); err != nil {
+		return Reading{Outcome: Question, Request: "jumpring", Ask: sentenceCase(err.Error()) + "."}, true
+	}
+	text := fmt.Sprintf("One oval ring takes %s of wire: the perimeter of the oval through the middle of the wire, %s x %s.", mm(ring.WireLengthMM()), plain2(ring.LongMM+wire), mm(ring.ShortMM+wire))
+	n := int(f.mmOf("count"))
+	if chain := f.mmOf("chain"); chain > 0 {
+		n = ring.ForChain(chain)
+		text += fmt.Sprintf(" A plain chain of %s takes %d of them: each adds its inside length, %s.", mm(chain), n, mm(ring.LongMM))
+	}
+	if n > 1 {
+		kerf := f.numberOf("kerf", usualKerf)
+		text += fmt.Sprintf(" %d take %s of wire, with %s for each cut of the saw.", n, metresOrMM(float64(n)*(ring.WireLengthMM()+kerf)), mm(kerf))
+	}
+	if a := f.m.metal(); a != nil && n > 0 && a.likeliestKey() != "" {
+		key := a.likeliestKey()
+		text += fmt.Sprintf(" In %s they weigh %.1f g.", alloyName(key), float64(n)*ring.VolumeMM3()*alloyOf(key).DensityGPerCM3/1000)
+	}
+	return worked("oval jump rings", "ellipse through the wire's centre", text+" I draw round jump rings only; wind oval ones on an oval mandrel, such as two rods side by side, and try one before you cut them all.")
+}

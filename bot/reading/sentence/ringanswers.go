@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"guildhand/calc/halo"
-	"guildhand/calc/outline"
 	"guildhand/calc/ring"
 	"guildhand/calc/units"
 )
@@ -20,7 +19,7 @@ var ringAnswers = []ringAnswer{
 	{"jumpring", [][]string{{"springback", "spring back", "springs back", "springs open", "bigger than the mandrel", "comes off bigger", "came off bigger", "came off", "comes off", "come out", "came out", "opens to", "opened to", "measures"}, {"rod", "mandrel", "dowel", "drill bit", "wound"}}, (*message).mandrelByTrial},
 	{"jumpring", [][]string{{"=coil"}, {"long", "length"}, {"how many"}}, (*message).turnsOfCoil},
 	{"jumpring", [][]string{{"how many", "most", "enough", "number of", "do i get", "will i get", "can i get"}, {"from", "out of", "left", "in a", "out of that", "get", "enough"}}, (*message).ringsFromWire},
-	{"jumpring", [][]string{{"oval", "elliptical"}, {"=long", "length", "how much", "each", "cut", "wire"}}, (*message).ovalRing},
+	{"jumpring", [][]string{{"oval", "ovals", "elliptical"}}, (*message).ovalRings},
 	{"jumpring", [][]string{{"square wire", "=square"}}, (*message).squareRing},
 	{"jumpring", [][]string{{"hole", "edge"}, {"thick"}}, (*message).ringThroughHole},
 	{"jumpring", [][]string{{"ratio", "=ar"}, {"swg"}, {"awg", "both"}}, (*message).ratioBothWays},
@@ -37,13 +36,13 @@ var ringAnswers = []ringAnswer{
 	{"resize", [][]string{{"difference between", "difference in", "mm between", "how far apart"}}, (*message).sizesApart},
 	{"resize", [][]string{{"=size", "=sizes"}}, (*message).lengthOfSizes},
 	{"band", [][]string{{"strip", "bar", "length of"}, {"how many"}}, (*message).bandsOfStrip},
-	{"band", [][]string{{"cuff", "open bangle", "torque"}, {"gap"}}, (*message).cuffFromWrist},
 
 	{"tubeset", [][]string{{"strip", "sheet"}, {"tube", "tubing", "chenier"}}, (*message).stripAndTube},
 	{"tubeset", [][]string{{"how much tube", "how much tubing", "length of tube", "how long a tube", "tube for", "tubing for"}, {"each", "apiece"}}, (*message).tubeForMany},
 	{"tubeset", [][]string{{"tubes", "tube"}, {"which stones", "what stones", "what size stones", "which stone", "what stone", "size stones", "stones"}}, (*message).stonesOfTubes},
 	{"tubeset", [][]string{{"=bur", "=burr"}, {"ok", "fit", "fits", "too big", "too small", "tight", "alright", "good", "work", "use"}, {"stone"}}, (*message).burAndStone},
 
+	{"halo", [][]string{twoRows}, (*message).doubleHalo},
 	{"halo", [][]string{{"angle", "degrees"}, {"between", "apart", "each"}}, (*message).evenAngle},
 	{"halo", [][]string{{"hidden halo", "under halo", "halo under", "halo below", "halo underneath"}}, (*message).hiddenHalo},
 	{"halo", [][]string{{"touch", "touches", "touching"}}, (*message).stonesTouch},
@@ -52,10 +51,11 @@ var ringAnswers = []ringAnswer{
 	{"halo", [][]string{{"what size", "which size", "how big", "size melee", "how wide", "what diameter"}, {"exactly", "fit", "for a halo of", "halo of", "want", "need", "stones"}}, (*message).evenMelee},
 
 	{"saddle", [][]string{{"fish mouth", "fishmouth", "burr", "bur", "notch", "round file", "drill"}}, (*message).notchForWire},
+	{"saddle", [][]string{{"deep", "depth", "sagitta", "scoop", "how much do i file", "how much to file"}}, (*message).depthOfSaddle},
 	{"saddle", [][]string{{"file", "radius", "bur", "rod", "drill", "sanding", "dowel", "mandrel"}, {"diameter", "size", "which", "what", "radius"}}, (*message).rodOfSaddle},
 	{"saddle", [][]string{{"angle"}, {"tubes", "settings", "collets", "bezels", "row"}}, (*message).angleOfRow},
+	{"saddle", [][]string{{"notch"}}, (*message).depthOfSaddle},
 	{"saddle", [][]string{{"cut the shank", "open the shank", "between the ends", "between the shoulders", "into the shank"}}, (*message).shankOpening},
-	{"saddle", [][]string{{"deep", "depth", "notch", "scoop", "how much do i file", "how much to file"}}, (*message).depthOfSaddle},
 }
 
 // ringTalkAlone reads talk of the ring's jobs before the rules for other subjects,
@@ -154,23 +154,6 @@ func (m *message) turnsOfCoil() (Reading, bool) {
 		}
 	}
 	return Reading{}, false
-}
-
-// ovalRing tells the wire of one oval jump ring.
-func (m *message) ovalRing() (Reading, bool) {
-	var inside *quantity
-	for _, q := range m.found {
-		if q.measure == size && len(q.sides) == 2 {
-			inside = q
-		}
-	}
-	wire, _ := m.wireOf()
-	if inside == nil || wire == 0 {
-		return Reading{}, false
-	}
-	long := outline.EllipsePerimeterMM((inside.sides[0]+wire)/2, (inside.sides[1]+wire)/2)
-	return worked("oval jump rings", "ellipse through the wire's centre",
-		fmt.Sprintf("One oval ring takes %s of wire: the perimeter of the oval through the middle of the wire, %s x %s. Add the saw's cut for each. I draw round jump rings only; wind oval ones on an oval mandrel.", mm(long), mm(inside.sides[0]+wire), mm(inside.sides[1]+wire)))
 }
 
 // squareRing tells the length of one jump ring of square wire.
@@ -564,22 +547,25 @@ func (m *message) evenMelee() (Reading, bool) {
 // outsideOf is the outside diameter of the ring, and how it is known; 0 if it is
 // not.
 func (m *message) outsideOf(not *quantity) (outside float64, how string) {
-	for _, q := range m.lengths() {
-		if q != not && q.value >= 14 && q.value <= 32 && (q.role == "outer" || m.says("outside", "outer")) {
-			return q.value, "with " + mm(q.value) + " outside"
+	if q := m.lengthAcross(not, "outer", "outside", "od"); q != nil {
+		return q.value, "with " + mm(q.value) + " outside"
+	}
+	inside, name := 0.0, ""
+	if size := m.of(ringSize); size != nil {
+		circumference, err := ring.System(systemName(size)).Parse(size.shown)
+		if err != nil {
+			return 0, ""
 		}
-	}
-	size := m.of(ringSize)
-	if size == nil {
+		inside, name = circumference/math.Pi, "a "+strings.ToUpper(systemName(size))+" "+size.shown
+	} else if q := m.lengthAcross(not, "inner", "inside", "id"); q != nil {
+		inside, name = q.value, "one of "+mm(q.value)+" inside"
+	} else {
 		return 0, ""
 	}
-	circumference, err := ring.System(systemName(size)).Parse(size.shown)
-	if err != nil {
-		return 0, ""
-	}
-	inside := circumference / math.Pi
-	name := strings.ToUpper(systemName(size)) + " " + size.shown
 	thick := m.with("thickness")
+	if thick == nil {
+		thick = m.of(gauge)
+	}
 	if thick == nil {
 		for _, q := range m.lengths() {
 			if q != not && q.value <= 3 && q.role == "" {
@@ -588,9 +574,21 @@ func (m *message) outsideOf(not *quantity) (outside float64, how string) {
 		}
 	}
 	if thick == nil {
-		return inside + 3, fmt.Sprintf("on a %s with a shank of 1.5 mm (assumed), %s outside", name, mm(inside+3))
+		return inside + 3, fmt.Sprintf("on %s with a shank of 1.5 mm (assumed), %s outside", name, mm(inside+3))
 	}
-	return inside + 2*thick.value, fmt.Sprintf("on a %s with a shank of %s, %s outside", name, mm(thick.value), mm(inside+2*thick.value))
+	outside = inside + 2*thicknessOf(thick)
+	return outside, fmt.Sprintf("on %s with a shank of %s, %s outside", name, mm(thicknessOf(thick)), mm(outside))
+}
+
+// lengthAcross is a ring's or a bangle's length across that has a role, or one of these
+// words beside it.
+func (m *message) lengthAcross(not *quantity, role string, words ...string) *quantity {
+	for _, q := range m.lengths() {
+		if q != not && q.value >= 14 && q.value <= 80 && (q.role == role || q.role == "" && m.saysOneBetween(q.first-3, q.next+3, words...)) {
+			return q
+		}
+	}
+	return nil
 }
 
 // rodOfSaddle answers which rod, file or bur has the curve of the shank.
@@ -649,10 +647,8 @@ func (m *message) shankOpening() (Reading, bool) {
 // that word.
 func (m *message) baseWidth() *quantity {
 	for _, q := range m.lengths() {
-		for i := q.first - 3; i < q.next+2; i++ {
-			if w := m.at(i).text; (w == "base" || w == "bottom" || w == "foot") && q.value >= 2 && q.value < 14 && q.role != "thickness" {
-				return q
-			}
+		if q.value >= 2 && q.value < 14 && q.role != "thickness" && m.saysOneBetween(q.first-3, q.next+4, "base", "bottom", "foot", "rim", "od", "tube") {
+			return q
 		}
 	}
 	return nil
@@ -683,5 +679,5 @@ func (m *message) depthOfSaddle() (Reading, bool) {
 		start = "Yes, with R to the outside of the shank. "
 	}
 	return worked("depth of a saddle", "rise of a chord in a circle",
-		start+fmt.Sprintf("The saddle is %s deep for a base %s wide across the curve, %s: depth = R - square root of (R squared - half the width squared). File a little less and fit it to the ring in hand. For the curve on the blank: saddle round 6 shank us 7.", mm(r-math.Sqrt(r*r-half*half)), mm(wide.value), how))
+		start+fmt.Sprintf("The saddle is %s deep for a base %s wide across the curve, %s: depth = R - square root of (R squared - half the width squared). The curve is that of the shank's outside. File a little less and fit it to the ring in hand. For the curve on the blank: saddle round 6 shank us 7.", mm(r-math.Sqrt(r*r-half*half)), mm(wide.value), how))
 }

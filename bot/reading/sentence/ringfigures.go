@@ -277,6 +277,8 @@ func (m *message) wordOfRing(q *quantity) string {
 	switch {
 	case q.measure == bare && m.at(q.next).text == "times":
 		return "ratio"
+	case q.measure == size && len(q.sides) == 2 && m.says("oval", "ovals", "elliptical"):
+		return "inside"
 	case q == m.beside("mandrel") && q.value >= 0.8 && q.value <= 60:
 		return "mandrel"
 	}

@@ -19,7 +19,7 @@ func (m *message) ringInstead(r Reading) Reading {
 	if !m.byItself() || r.Verdict != "" || r.Outcome == FirstAid || r.Outcome == Declined || r.Doubted && r.Request == "" {
 		return r
 	}
-	for _, read := range []func(*message, Reading) (Reading, bool){(*message).sizeAfterCut, (*message).sizeOfStrip, (*message).stripForSize, (*message).resizingOfTwo, (*message).settingOnRing} {
+	for _, read := range []func(*message, Reading) (Reading, bool){(*message).sizeAfterCut, (*message).sizeOfStrip, (*message).stripForSize, (*message).resizingOfTwo, (*message).settingOnRing, (*message).twistedRing, (*message).openCuff} {
 		fresh := m.anew()
 		fresh.bindRoles()
 		fresh.release()
@@ -266,4 +266,61 @@ func (m *message) hasLikely(request string, roles ...string) bool {
 	return slices.ContainsFunc(m.found, func(q *quantity) bool {
 		return m.rolesOf(request, q).Of(roles...) >= likelyRole
 	})
+}
+
+// twistedRing tells how long a twist of two wires is cut for a ring.
+func (m *message) twistedRing(Reading) (Reading, bool) {
+	size, wire := m.of(ringSize), m.least(0.4, 3)
+	twisted := m.says("twisted", "twist", "twisting", "rope") && m.says("two", "2", "wires", "strands", "rope", "ply")
+	if !twisted || size == nil || wire == nil || m.ringSizes() != 1 {
+		return Reading{}, false
+	}
+	around, err := systemOfSize(size).Parse(size.shown)
+	if err != nil {
+		return Reading{}, false
+	}
+	thick, inside := thicknessOf(wire), around/math.Pi
+	twist := math.Pi * (inside + 2*thick)
+	return worked("twisted ring", "middle of the twist; strands: common practice, no source",
+		fmt.Sprintf("Cut the twist %s long: pi x (inside + 2 x wire), with %s inside and two wires of %s, because a twist of two is two wires thick and its middle lies in between. Each strand must be about a tenth longer, %s, and longer still for a tight twist. Twist more than you need, anneal, and cut it to length.", mm(twist), mm(inside), mm(thick), mm(1.1*twist)))
+}
+
+// least is the least length between two bounds, in mm; a gauge goes before lengths.
+func (m *message) least(from, to float64) (least *quantity) {
+	if q := m.of(gauge); q != nil {
+		return q
+	}
+	for _, q := range m.found {
+		if (q.measure == length || q.measure == bare) && q.value >= from && q.value <= to && (least == nil || q.value < least.value) {
+			least = q
+		}
+	}
+	return least
+}
+
+// openCuff tells how long an open cuff is cut for a wrist and a gap.
+func (m *message) openCuff(Reading) (Reading, bool) {
+	if !m.says("cuff", "open bangle", "torque", "torc") || !m.says("gap", "opening") {
+		return Reading{}, false
+	}
+	var wrist, gap *quantity
+	for _, q := range m.found {
+		switch {
+		case q.measure != length && q.measure != bare:
+		case q.value >= 110 && q.value <= 260 && wrist == nil:
+			wrist = q
+		case q.value >= 15 && q.value <= 50 && (gap == nil || q.role == "gap"):
+			gap = q
+		}
+	}
+	if wrist == nil || gap == nil {
+		return Reading{}, false
+	}
+	long, how := wrist.value-gap.value, "; pi x the metal's thickness comes to it, 4 to 6 mm for most strip"
+	if thick := m.least(0.5, 6); thick != nil {
+		long += math.Pi * thicknessOf(thick)
+		how = fmt.Sprintf(", with pi x %s for the metal's thickness", mm(thicknessOf(thick)))
+	}
+	return worked("open cuff", "length = wrist + pi x thickness - gap",
+		fmt.Sprintf("Cut %.0f mm (%.2g in): the wrist, %s, less the gap, %s%s. Forging or tapering the ends makes them longer, so cut to length last.", long, long/25.4, strings.TrimSpace(wrist.typed(m)), strings.TrimSpace(gap.typed(m)), how))
 }

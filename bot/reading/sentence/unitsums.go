@@ -92,25 +92,6 @@ func (m *message) sizesApart() (Reading, bool) {
 		fmt.Sprintf("%s is %.1f mm round the finger and %s is %.1f mm: %.2f mm round, %.2f mm across. The length to let in or take out is the difference round: resize %s %s to %s %s.", first.shown, around[0], second.shown, around[1], change, change/math.Pi, systemName(first), first.shown, systemName(second), second.shown))
 }
 
-// cuffFromWrist tells how long an open cuff is cut for a wrist and a gap.
-func (m *message) cuffFromWrist() (Reading, bool) {
-	wrist, gap := m.with("perimeter"), m.with("gap")
-	if wrist == nil || gap == nil || wrist.value < 110 || wrist.value > 260 || gap.value < 10 || gap.value > 50 || !m.says("cuff", "open bangle", "torque") {
-		return Reading{}, false
-	}
-	thick := m.with("thickness")
-	if thick == nil {
-		thick = m.of(gauge)
-	}
-	long, how := wrist.value-gap.value, "; pi x the metal's thickness comes to it, 4 to 6 mm for most strip"
-	if thick != nil {
-		long += math.Pi * thicknessOf(thick)
-		how = fmt.Sprintf(", with pi x %s for the metal's thickness", mm(thicknessOf(thick)))
-	}
-	return worked("open cuff", "length = wrist + pi x thickness - gap",
-		fmt.Sprintf("Cut %.0f mm (%.2g in): the wrist, %s, less the gap, %s%s. Forging or tapering the ends makes them longer, so cut to length last.", long, long/25.4, strings.TrimSpace(wrist.typed(m)), strings.TrimSpace(gap.typed(m)), how))
-}
-
 // bandsOfStrip tells how many bands of one size come out of a strip.
 func (m *message) bandsOfStrip() (Reading, bool) {
 	var strip *quantity
