@@ -290,3 +290,23 @@ func (q *quantity) asInches() {
 	q.unit = true
 	q.shown = strings.ReplaceAll(q.shown, "x", " x ") + " in"
 }
+
+// How far round a finger is in inches.
+const leastRoundFinger, mostRoundFinger = 1.6, 3.6
+
+// fingerInInches reads "my finger is 2 3/4 around with a string": no ring size is measured
+// with a string.
+func (m *message) fingerInInches() {
+	if !m.says("finger", "knuckle", "thumb") || !m.says("string", "tape", "ribbon", "floss", "paper", "measures", "measured", "around", "round") {
+		return
+	}
+	for _, q := range m.found {
+		bareSize := q.measure == bare || q.measure == ringSize && q.system == "" && q.value > 0
+		if bareSize && q.value >= leastRoundFinger && q.value <= mostRoundFinger && m.saysOneBetween(q.next, q.next+3, "around", "round", "all round", "circumference") {
+			q.measure = length
+			q.asInches()
+			q.role = "perimeter"
+			m.assume("%s is read as inches round the finger", strings.TrimSuffix(q.shown, " in"))
+		}
+	}
+}

@@ -58,6 +58,7 @@ func newMessage(typed string) *message {
 	m.phrases()
 	m.namedBlock()
 	m.inches()
+	m.fingerInInches()
 	m.contractions()
 	m.mend()
 	m.measuredAgain()

@@ -69,7 +69,7 @@ var unitWords = map[string]unitWord{
 	`"`: {length, 25.4, " in"}, "inch": {length, 25.4, " in"}, "inches": {length, 25.4, " in"}, "ins": {length, 25.4, " in"},
 	"micron": {length, 0.001, ""}, "microns": {length, 0.001, ""},
 	"thou": {length, 0.0254, ""}, "thousandths": {length, 0.0254, ""},
-	"'": {length, 304.8, ""}, "ft": {length, 304.8, ""}, "foot": {length, 304.8, ""}, "feet": {length, 304.8, ""},
+	"'": {length, 304.8, ""}, "ft": {length, 304.8, ""}, "foot": {length, 304.8, ""}, "feet": {length, 304.8, ""}, "yard": {length, 914.4, ""}, "yards": {length, 914.4, ""},
 	"ga": {gauge, 1, "ga"}, "gauge": {gauge, 1, "ga"}, "gage": {gauge, 1, "ga"}, "guage": {gauge, 1, "ga"}, "gauges": {gauge, 1, "ga"}, "awg": {gauge, 1, "ga"}, "gge": {gauge, 1, "ga"}, "gaugue": {gauge, 1, "ga"},
 	"°": {angle, 1, ""}, "deg": {angle, 1, ""}, "degs": {angle, 1, ""}, "degree": {angle, 1, ""}, "degrees": {angle, 1, ""},
 	"%": {percent, 1, "%"}, "percent": {percent, 1, "%"}, "pct": {percent, 1, "%"},
@@ -200,6 +200,11 @@ func (m *message) oneAt(i int) (value float64, shown string, next int, ok bool) 
 	t := m.at(i)
 	if next := m.at(i + 1).text; t.text == "per" && (next == "foot" || next == "ft" || next == "meter" || next == "metre" || next == "inch") {
 		return 1, "1", i + 1, true
+	}
+	if (t.text == "foot" || t.text == "inch") && !m.at(i-1).number && numberWords[m.at(i-1).text] == 0 {
+		if part, _ := m.andPart(i + 1); part > 0 {
+			return 1, "1", i, true // "foot and a half"
+		}
 	}
 	if before := m.at(i - 2).text; m.at(i-1).text == "of" && (before == "thousandths" || before == "thou") {
 		return 0, "", i, false // "65 thousandths of an inch"

@@ -1,6 +1,7 @@
 package sentence
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -12,6 +13,9 @@ import (
 // surelyOfRing is the chance of a ring's job above which it is read in place of a
 // question about another piece.
 const surelyOfRing = 0.5
+
+// perhapsOfRing is enough where a ring's size is asked for and there are a strip's figures.
+const perhapsOfRing = 0.15
 
 // ringInstead works out a sum on a ring, or reads a resizing or a saddle, where the
 // rules found a question back or a piece that the figures don't make.
@@ -107,9 +111,10 @@ func (m *message) lengthChanged() (cut *quantity, grows bool) {
 
 // sizeOfStrip tells the ring that a strip makes, by its length and thickness.
 func (m *message) sizeOfStrip(Reading) (Reading, bool) {
-	if m.chance("band", "match") < surelyOfRing || m.ringSizes() > 0 || !m.asksForSize() || !m.canAnswer("band") || m.has("stone", "tube", "weight") {
+	if m.chance("band", "match") < perhapsOfRing || m.ringSizes() > 0 || !m.asksForSize() || !m.canAnswer("band") || m.has("stone", "tube", "weight") {
 		return Reading{}, false
 	}
+	m.mixedFractions()
 	long, width, thick := m.strip()
 	if long == nil || thick == 0 || m.says("finger", "round", "around", "circumference", "inside", "wrist", "knuckle") && !m.says("half round", "strip") || m.roundsFinger(long) {
 		return Reading{}, false
@@ -133,9 +138,22 @@ func (m *message) sizeOfStrip(Reading) (Reading, bool) {
 	return r, r.Outcome == Request
 }
 
+// mixedFractions reads bare figures such as 2 3/8 as inches.
+func (m *message) mixedFractions() {
+	for _, q := range m.found {
+		if q.measure == bare && strings.Contains(q.shown, " ") && strings.Contains(q.shown, "/") {
+			m.assume("%s is read as inches", q.shown)
+			q.asInches()
+		}
+	}
+}
+
 // roundsFinger reports whether a length may be a ring's size by the words round it.
 func (m *message) roundsFinger(q *quantity) bool {
 	const perhapsSize = 0.3
+	if m.says("cut", "strip", "piece", "blank") {
+		return false // it is the metal's
+	}
 	return q.role == "perimeter" || q.next > 0 && m.rolesOf("band", q).Of("ring", "bangle") >= perhapsSize
 }
 
@@ -285,9 +303,9 @@ func (m *message) twistedRing(Reading) (Reading, bool) {
 		fmt.Sprintf("Cut the twist %s long: pi x (inside + 2 x wire), with %s inside and two wires of %s, because a twist of two is two wires thick and its middle lies in between. Each strand must be about a tenth longer, %s, and longer still for a tight twist. Twist more than you need, anneal, and cut it to length.", mm(twist), mm(inside), mm(thick), mm(1.1*twist)))
 }
 
-// least is the least length between two bounds, in mm; a gauge goes before lengths.
+// least is the thickness that is told, or the least length between two bounds, in mm.
 func (m *message) least(from, to float64) (least *quantity) {
-	if q := m.of(gauge); q != nil {
+	if q := cmp.Or(m.with("thickness"), m.of(gauge)); q != nil {
 		return q
 	}
 	for _, q := range m.found {

@@ -105,6 +105,8 @@ func (m *message) bind(adjectives bool, apart int) {
 			q = after
 		case after == nil:
 			q = before
+		case s.After && s.Role == "length" && after.first == s.next && m.roleEnds(before.first):
+			q = after // "outside 5 inside 4 long 120 mm"
 		case s.After:
 			q = before
 		default:

@@ -84,7 +84,7 @@ func (m *message) andPart(i int) (part float64, next int) {
 	if after == "round" && roundPieces[m.at(j+2).text] {
 		return p, j + 1
 	}
-	if p == 0 || after == "round" || after == "hard" || after == "ball" || after == "of" {
+	if p == 0 || after == "round" || after == "hard" || after == "ball" || after == "of" && m.at(j-1).text != "a" {
 		return 0, i
 	}
 	if m.at(j-1).text == "a" || unitLike(after) || measuring[after] || !m.at(j+1).word() || strings.HasPrefix(after, "size") {
