@@ -113,7 +113,8 @@ func OfDisc(discMM float64, d Dome) (Dome, error) {
 
 func ofDisc(discMM float64, d Dome, low, high float64, with func(float64) Dome) (Dome, error) {
 	least, most := with(low).DiscMM(), with(high).DiscMM()
-	if !(low > 0 && least <= discMM*(1+1e-9) && discMM*(1-1e-9) <= most) {
+	const rounding = 1e-4 // a hemisphere's height is typed with four decimals at most
+	if !(low > 0 && least <= discMM*(1+rounding) && discMM*(1-rounding) <= most) {
 		if d.HeightMM == 0 {
 			return Dome{}, fmt.Errorf("a disc of %.2f mm can't make a dome %.2f mm across; the dome is from %.2f mm (a hemisphere) to a little under the disc", discMM, d.DiameterMM, discMM/math.Sqrt2)
 		}

@@ -136,3 +136,13 @@ func TestRefusals(t *testing.T) {
 		}
 	}
 }
+
+// The height of a disc's hemisphere is often typed rounded up.
+func TestOfDiscTakesARoundedHemisphere(t *testing.T) {
+	for disc := 8.0; disc <= 40; disc++ {
+		height := math.Round(disc/(2*math.Sqrt2)*1e4) / 1e4
+		d, err := OfDisc(disc, Dome{HeightMM: height, ThicknessMM: 0.6})
+		require.NoError(t, err, disc)
+		assert.InDelta(t, disc/math.Sqrt2, d.DiameterMM, 1e-3)
+	}
+}
