@@ -28,6 +28,9 @@ func (m *message) gaugeOf() (Reading, bool) {
 		return Reading{}, false
 	}
 	q := found[0]
+	if q.measure == gauge && q.other != nil && m.says("thicker", "thinner", "heavier") {
+		return m.compareGauges(q.other, q) // "is 18 or 22 gauge thicker"
+	}
 	q.used = true
 	switch {
 	case q.measure == gauge:
@@ -46,8 +49,13 @@ func (m *message) gaugeOf() (Reading, bool) {
 func (m *message) compareGauges(a, b *quantity) (Reading, bool) {
 	a.used, b.used = true, true
 	one, other := a, b
-	if other.measure == bare && one.measure == gauge || one.measure == bare && other.measure == gauge {
-		one.measure, other.measure = gauge, gauge
+	for _, q := range []*quantity{one, other} {
+		if q.measure == bare {
+			q.measure = length
+			if beside := map[bool]*quantity{true: other, false: one}[q == one]; beside.measure == gauge && q.value == math.Trunc(q.value) && q.value >= 4 {
+				q.measure = gauge
+			}
+		}
 	}
 	first, second := thicknessOf(one), thicknessOf(other)
 	said := func(q *quantity, mm float64) string {
@@ -71,6 +79,12 @@ func (m *message) compareGauges(a, b *quantity) (Reading, bool) {
 		text = asked + ": " + text
 	} else if one.measure != other.measure && m.says("is") {
 		text = "No: " + text
+	}
+	for _, q := range []*quantity{one, other} {
+		if one.measure != other.measure && q.measure == length {
+			near := nearestGauge(q.value)
+			text += fmt.Sprintf(" The gauge nearest to %s is %s, %s.", mm(q.value), plain(near), mm(gaugeMM(near)))
+		}
 	}
 	return Reading{Outcome: Explanation, Topic: "gauges", Text: text, Source: "ASTM B258"}, true
 }
@@ -272,7 +286,7 @@ func (m *message) wireOfMass() (Reading, bool) {
 // stripOfMass is how long a strip of a width and a thickness is that a mass makes.
 func (m *message) stripOfMass() (Reading, bool) {
 	q, a := m.of(mass), m.metal()
-	if q == nil || a == nil || a.likeliestKey() == "" || m.with("length") != nil || !m.says("how long", "how far", "what length", "how many inches", "how many cm", "how many mm") || !m.says("strip", "bezel wire", "ribbon") {
+	if q == nil || a == nil || a.likeliestKey() == "" || m.with("length") != nil || !m.says("how long", "how far", "what length", "how many inches", "how many cm", "how many mm") || !m.says("strip", "bezel wire", "ribbon", "sheet", "roll", "rolled", "wide") {
 		return Reading{}, false
 	}
 	wide, thick, ok := m.stripSides()
@@ -303,7 +317,19 @@ func (m *message) stripSides() (wide, thick float64, ok bool) {
 		t = m.of(gauge)
 	}
 	if w == nil || t == nil {
-		return 0, 0, false
+		var both []*quantity
+		for _, q := range m.found {
+			if q.measure == length || q.measure == bare || q.measure == gauge {
+				both = append(both, q)
+			}
+		}
+		if len(both) != 2 {
+			return 0, 0, false
+		}
+		w, t = both[0], both[1]
+		if thicknessOf(w) < thicknessOf(t) {
+			w, t = t, w
+		}
 	}
 	w.used, t.used = true, true
 	return w.value, thicknessOf(t), true

@@ -60,3 +60,18 @@ func TestSizeOfStripInInches(t *testing.T) {
 	assert.Equal(t, "iso", r.Options["system"], r.Line())
 	assert.Contains(t, r.Options["ring"], "69.8", r.Line())
 }
+
+func TestSumsOnSheetAndGauges(t *testing.T) {
+	t.Parallel()
+	for say, holds := range map[string]string{
+		// 12 g / 10.36 g/cm³ / (20 mm x 0.8 mm)
+		"I have 12.0 g of sterling. If I roll it to 0.8 mm sheet 20 mm wide, how long a piece shall I have?": "72 mm long",
+		"I've 30g of fine silver to roll out to 0.3, 40 wide. How long a piece would that be?":               "238 mm long",
+		"is 18 or 22 gauge thicker": "18 ga (1.02 mm) is thicker",
+		"Is 0.8 closer to 20 or 21 gauge? And is copper sheet the same gauge numbers as silver?": "nearest to 0.8 mm is 20",
+		"is 20 gauge thicker or thinner than 26":                                                 "20 ga (0.81 mm) is thicker",
+	} {
+		r := Read(say, Context{Addressed: true, Takes: takes, Excludes: excludes})
+		assert.Contains(t, r.Text, holds, "%s: %s %s", say, r.Line(), r.Topic)
+	}
+}
