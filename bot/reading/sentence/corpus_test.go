@@ -13,6 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"guildhand/bot/knowledge"
+	"guildhand/bot/reading/trust"
 	"guildhand/bot/requests"
 )
 
@@ -279,7 +280,7 @@ var floors = map[string]struct{ right, harmful float64 }{
 	"tuning-conversations":   {100, 0},
 	"tuning-a":               {95.4, 1.1}, // one of its readings takes a wall of .02 in for mm
 	"tuning-talk-b":          {86.5, 2},
-	"tuning-talk-c":          {79.4, 4.5},
+	"tuning-talk-c":          {79.4, 3},
 	"tuning-b":               {90.6, 2.2},
 	"tuning-bench":           {92.5, 1},
 	"tuning-bench-b":         {96.3, 0.6},
@@ -287,14 +288,14 @@ var floors = map[string]struct{ right, harmful float64 }{
 	"tuning-bench-d":         {86.6, 1},
 	"tuning-c":               {99, 0.5},
 	"tuning-d":               {96.8, 1.3},
-	"tuning-d-conversations": {79.9, 12.6},
+	"tuning-d-conversations": {79.9, 7.6},
 	"tuning-rings":           {94, 0.6},
 	"tuning-e-rings":         {96.6, 0.8},
 	"tuning-rings-b":         {95, 0},
-	"tuning-e-conversations": {48.2, 16.8},
+	"tuning-e-conversations": {48.2, 12},
 	"tuning-f":               {94.7, 1.8},
-	"tuning-f-conversations": {48.3, 20.1},
-	"tuning-g-conversations": {34.3, 15.7},
+	"tuning-f-conversations": {48.3, 16.8},
+	"tuning-g-conversations": {34.3, 9.5},
 	"tuning-f-rings":         {94.6, 0.8},
 	"tuning-g":               {90, 0.8},
 	"tuning-g-rings":         {88.5, 1.3},
@@ -304,12 +305,12 @@ var floors = map[string]struct{ right, harmful float64 }{
 	"tuning-h":               {82.5, 5},
 	"tuning-i":               {83.5, 4.3},
 	"tuning-i-rings":         {78.5, 5},
-	"tuning-i-conversations": {18, 43},
+	"tuning-i-conversations": {18, 31.3},
 	"tuning-j":               {85, 3},
 	"tuning-j-rings":         {72, 6.5},
-	"tuning-j-conversations": {23, 41},
+	"tuning-j-conversations": {23, 18.8},
 	"tuning-h-rings":         {81, 8.8},
-	"tuning-h-conversations": {29.6, 32.9},
+	"tuning-h-conversations": {29.6, 20.4},
 }
 
 // TestCorpus measures the reader on every set of sentences and conversations.
@@ -353,4 +354,42 @@ func TestCorpus(t *testing.T) {
 			}
 		})
 	}
+}
+
+// TestRecordTurns adds what becomes of messages that come after a piece to the outcomes of
+// package trust, where a file for them is named: of every other conversation of the sets
+// that are still measured, and of all of the older ones.
+func TestRecordTurns(t *testing.T) {
+	path := os.Getenv("GUILDHAND_OUTCOMES")
+	if path == "" {
+		t.Skip("GUILDHAND_OUTCOMES names no file")
+	}
+	measured := []string{"blind-k", "tuning-j", "tuning-i"}
+	var became []trust.Outcome
+	for _, set := range append(measured, "tuning-h", "tuning-g", "tuning-f", "tuning-e", "tuning-d") {
+		for i, s := range load(t, "testdata/"+set+"-conversations.json") {
+			if i%2 == 0 || !slices.Contains(measured, set) {
+				became = append(became, outcomesOf(s)...)
+			}
+		}
+	}
+	require.NoError(t, trust.Append(path, became))
+}
+
+// outcomesOf are those of a conversation up to its first harmful answer, from where on
+// nothing can be right.
+func outcomesOf(s sample) (became []trust.Outcome) {
+	c := Context{Addressed: true, Takes: takes, Excludes: excludes}
+	for i, turn := range s.Turns {
+		undoubted, signs, isPiece := SignsInTalk(turn.Say, c)
+		grade := gradeOf(undoubted, turn.Want)
+		if isPiece && i > 0 {
+			became = append(became, trust.Outcome{Right: grade <= rightQuestion, Signs: signs})
+		}
+		if grade == harmful {
+			break
+		}
+		c = c.After(turn.Say, undoubted)
+	}
+	return became
 }

@@ -113,6 +113,8 @@ type Context struct {
 	Addressed bool
 	// undoubted, if set, is told the signs of a piece, which is then not doubted.
 	undoubted func(trust.Signs)
+	// undoubtedTurn is the same of a message that comes after a piece.
+	undoubtedTurn func(trust.Signs)
 	// memory, if set, is what the models say of the text that is read.
 	memory *memory
 	// ofPiece tells that only a piece is sought: no figure is told in other units.
@@ -229,6 +231,11 @@ func Read(typed string, c Context) Reading {
 	if len(m.tokens) > longestMessage {
 		return Reading{Outcome: Unknown}
 	}
+	return m.confirmedInTalk(m.readInContext())
+}
+
+// readInContext reads a message that tells of no accident.
+func (m *message) readInContext() Reading {
 	alone := m.ringByFigures(m.agreed(m.firstReading()))
 	if changed, ok := m.surelyChanged(alone); ok {
 		return m.plainly(changed)

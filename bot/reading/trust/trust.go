@@ -12,11 +12,14 @@
 package trust
 
 import (
+	"compress/gzip"
 	_ "embed"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"maps"
 	"math"
+	"os"
 	"slices"
 	"sync"
 
@@ -24,6 +27,7 @@ import (
 )
 
 //go:generate go run ./learn -outcomes outcomes.gz -weights weights.json
+//go:generate go run ./learn -outcomes turns.gz -weights turns.json
 
 // Signs speak for or against a reading, by their names; one that is not there is 0.
 type Signs map[string]float64
@@ -34,17 +38,27 @@ type Weights map[string]float64
 //go:embed weights.json
 var packed []byte
 
-// learnt are the weights of the program.
-var learnt = sync.OnceValue(func() Weights {
-	var w Weights
-	if err := json.Unmarshal(packed, &w); err != nil {
-		panic(fmt.Sprintf("trust: the weights in the program are damaged: %v", err)) // a bug of the build
-	}
-	return w
-})
+//go:embed turns.json
+var packedTurns []byte
+
+// learnt and learntOfTurns are the weights of the program.
+var learnt, learntOfTurns = unpacked(packed), unpacked(packedTurns)
+
+func unpacked(packed []byte) func() Weights {
+	return sync.OnceValue(func() Weights {
+		var w Weights
+		if err := json.Unmarshal(packed, &w); err != nil {
+			panic(fmt.Sprintf("trust: the weights in the program are damaged: %v", err)) // a bug of the build
+		}
+		return w
+	})
+}
 
 // Chance is how likely a reading with these signs is what was meant, from 0 to 1.
 func Chance(s Signs) float64 { return learnt().Chance(s) }
+
+// ChanceInTalk is how likely what was read of a message is meant that comes after a piece.
+func ChanceInTalk(s Signs) float64 { return learntOfTurns().Chance(s) }
 
 // Chance is that of these weights.
 func (w Weights) Chance(s Signs) float64 { return 1 / (1 + math.Exp(-w.sum(s))) }
@@ -64,6 +78,20 @@ func (w Weights) sum(s Signs) float64 {
 type Outcome struct {
 	Right bool
 	Signs Signs
+}
+
+// Append adds outcomes to a file of them, which it makes where there is none.
+func Append(path string, outcomes []Outcome) error {
+	f, err := os.OpenFile(path, os.O_CREATE|os.O_WRONLY|os.O_APPEND, 0o644)
+	if err != nil {
+		return err
+	}
+	z := gzip.NewWriter(f) // members of a gzip file are read one after the other
+	e := json.NewEncoder(z)
+	for _, o := range outcomes {
+		err = errors.Join(err, e.Encode(o))
+	}
+	return errors.Join(err, z.Close(), f.Close())
 }
 
 // ridge is the weight of the squares of the weights against the log-likelihood.

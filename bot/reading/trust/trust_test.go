@@ -1,7 +1,11 @@
 package trust
 
 import (
+	"compress/gzip"
+	"encoding/json"
 	"math"
+	"os"
+	"path/filepath"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -49,4 +53,32 @@ func TestLearnt(t *testing.T) {
 	doubtful := Signs{"intent": math.Log(0.1), "other intent": 0.8, "places": 2 * math.Log(0.1), "worst place": math.Log(0.1), "other place": 0.8, "unlikely places": 2, "figures": 2, "options": 4}
 	assert.Greater(t, Chance(sure), 0.8)
 	assert.Less(t, Chance(doubtful), 0.3)
+}
+
+// Of what comes after a piece, a change that fits its words and its piece is trusted, and
+// one whose figure belongs elsewhere is not.
+func TestLearntOfTurns(t *testing.T) {
+	sure := Signs{"changed": 1, "changed gives": 0.95, "changes": 1, "figures": 1, "words": 4}
+	doubtful := Signs{"changed": 1, "changed gives": 0.2, "changed about": 0.6, "questions": 1, "changes": 1, "figures": 1, "bare": 1, "words": 9, "bare place": math.Log(0.02), "worst place": math.Log(0.02), "other place": 0.9}
+	assert.Greater(t, ChanceInTalk(sure), 0.8)
+	assert.Less(t, ChanceInTalk(doubtful), 0.4)
+}
+
+// Outcomes are added to those of a file, and read back as one list.
+func TestAppend(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "outcomes.gz")
+	told := []Outcome{{Right: true, Signs: Signs{"named": 1}}, {Signs: Signs{"odd": 0.5}}}
+	require.NoError(t, Append(path, told[:1]))
+	require.NoError(t, Append(path, told[1:]))
+	f, err := os.Open(path)
+	require.NoError(t, err)
+	z, err := gzip.NewReader(f)
+	require.NoError(t, err)
+	d := json.NewDecoder(z)
+	for _, want := range told {
+		var got Outcome
+		require.NoError(t, d.Decode(&got))
+		assert.Equal(t, want, got)
+	}
+	require.NoError(t, f.Close())
 }

@@ -8,14 +8,16 @@ import (
 
 	"guildhand/bot/reading/intent"
 	"guildhand/bot/reading/sentence"
+	"guildhand/bot/reading/trust"
 	"guildhand/bot/reading/turn"
 	"guildhand/bot/reading/written"
 )
 
 // showFollowUps prints what the reader makes of each follow-up of a folder after a piece
 // of the request that it follows, which is one of the marked messages that are read
-// rightly. What an answer was asked for is what its first figure is marked as.
-func showFollowUps(folder, messages string) error {
+// rightly. What an answer was asked for is what its first figure is marked as. With a
+// file of outcomes, it adds to them what becomes of each without a doubt.
+func showFollowUps(folder, messages, outcomes string) error {
 	followUps, err := written.FollowUps(folder)
 	if err != nil {
 		return err
@@ -24,7 +26,7 @@ func showFollowUps(folder, messages string) error {
 	if err != nil {
 		return err
 	}
-	t := tally{}
+	t, became := tally{}, []trust.Outcome(nil)
 	for i, f := range followUps {
 		last := pieces[f.After]
 		if len(last) == 0 {
@@ -35,6 +37,10 @@ func showFollowUps(folder, messages string) error {
 		if f.Does == turn.Answers && len(f.Figures) > 0 {
 			c = askedFor(c, piece, f.Figures[0].Role)
 		}
+		undoubted, signs, isPiece := sentence.SignsInTalk(f.Text, c)
+		if isPiece {
+			became = append(became, trust.Outcome{Right: followed(f, undoubted) == "right", Signs: signs})
+		}
 		r := sentence.Read(f.Text, c)
 		what := followed(f, r)
 		does, _, _ := strings.Cut(f.Does, ":")
@@ -42,7 +48,10 @@ func showFollowUps(folder, messages string) error {
 		fmt.Printf("%s\t%s\t%s\t%s\t%s %s %s\tafter %s\n", what, f.After, f.Does, f.Text, r.Line(), r.Topic, r.Ask, piece.Line())
 	}
 	t.print()
-	return nil
+	if outcomes == "" {
+		return nil
+	}
+	return trust.Append(outcomes, became)
 }
 
 // readRightly are the readings of marked messages that are right, by request.

@@ -24,7 +24,7 @@ func main() {
 	weights := flag.String("weights", "", "the file of weights to write")
 	messages := flag.String("record", "", "a folder of marked messages, to add to the outcomes")
 	shown := flag.String("show", "", "a folder of marked messages, to print what becomes of each")
-	followUps := flag.String("follow", "", "a folder of marked follow-ups, to print what becomes of each after a piece of -after")
+	followUps := flag.String("follow", "", "a folder of marked follow-ups, to print what becomes of each after a piece of -after, and to add it to the outcomes where they are named")
 	after := flag.String("after", "bot/reading/written/messages", "a folder of marked messages")
 	flag.Parse()
 	if err := run(*shown, *followUps, *after, *messages, *file, *weights); err != nil {
@@ -37,14 +37,13 @@ func run(shown, followUps, after, messages, file, weights string) error {
 	case shown != "":
 		return show(shown)
 	case followUps != "":
-		return showFollowUps(followUps, after)
+		return showFollowUps(followUps, after, file)
+	case messages != "":
+		return record(messages, file)
 	}
 	outcomes, err := read(file)
 	if err != nil {
 		return err
-	}
-	if messages != "" {
-		return record(messages, file, outcomes)
 	}
 	w, err := trust.Fit(outcomes)
 	if err != nil {
@@ -82,13 +81,14 @@ func read(path string) (all []trust.Outcome, err error) {
 	}
 }
 
-// record adds what becomes of messages to outcomes and writes them all.
-func record(folder, path string, outcomes []trust.Outcome) error {
+// record adds what becomes of messages to the outcomes in a file.
+func record(folder, path string) error {
 	messages, err := written.Messages(folder)
 	if err != nil {
 		return err
 	}
-	before, right := len(outcomes), 0
+	var outcomes []trust.Outcome
+	right := 0
 	for _, m := range messages {
 		r, signs, isPiece := sentence.Signs(m.Text, sentence.Context{Addressed: true})
 		if !isPiece {
@@ -100,19 +100,8 @@ func record(folder, path string, outcomes []trust.Outcome) error {
 		}
 		outcomes = append(outcomes, o)
 	}
-	log.Printf("%d messages, %d pieces, %d of them right", len(messages), len(outcomes)-before, right)
-	f, err := os.Create(path)
-	if err != nil {
-		return err
-	}
-	z := gzip.NewWriter(f)
-	e := json.NewEncoder(z)
-	for _, o := range outcomes {
-		if err := e.Encode(o); err != nil {
-			return err
-		}
-	}
-	return errors.Join(z.Close(), f.Close())
+	log.Printf("%d messages, %d pieces, %d of them right", len(messages), len(outcomes), right)
+	return trust.Append(path, outcomes)
 }
 
 // alike are options that hold the same figure under other names in the marks, and
