@@ -295,7 +295,7 @@ var floors = map[string]struct{ right, harmful float64 }{
 	"tuning-e-conversations": {48.2, 12},
 	"tuning-f":               {94.7, 1.8},
 	"tuning-f-conversations": {48.3, 16.8},
-	"tuning-g-conversations": {34.3, 9.5},
+	"tuning-g-conversations": {34.3, 11},
 	"tuning-f-rings":         {94.6, 0.8},
 	"tuning-g":               {90, 0.8},
 	"tuning-g-rings":         {88.5, 1.3},

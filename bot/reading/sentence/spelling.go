@@ -134,6 +134,9 @@ var known = func() map[string]bool {
 	for w := range unitWords {
 		all[w] = true
 	}
+	for w := range numberWords { // "eighty" is no "eight"
+		all[w] = true
+	}
 	for s := range counted {
 		all[s] = true
 	}

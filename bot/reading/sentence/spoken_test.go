@@ -16,3 +16,8 @@ func TestUnitAndPart(t *testing.T) {
 		assert.Equal(t, want, Read(say, Context{Addressed: true}).Line(), say)
 	}
 }
+
+// A number in words is not mended to another that looks like it.
+func TestNumbersInWordsAreNotMended(t *testing.T) {
+	assert.Equal(t, "80", Read("jump rings 5 mm inside, 1 mm wire, I want about eighty", Context{Addressed: true}).Options["count"])
+}

@@ -46,10 +46,10 @@ func (m *message) confirmedInTalk(r Reading) Reading {
 	return m.askIfMeant(candidate{r, chance}, others)
 }
 
-// readByItself reports whether a message is read so without what was said before, and
-// answers no question with it.
+// readByItself reports whether a message is read so without what was said before, where it
+// neither says that something stays the same nor comes after a question.
 func (m *message) readByItself(r Reading) bool {
-	return len(r.Changed) == 0 && (m.context.Asked == nil || m.whole()) && r.Line() == m.byItselfOnly().Line()
+	return len(r.Changed) == 0 && m.context.Asked == nil && !m.says("same") && r.Line() == m.byItselfOnly().Line()
 }
 
 // byItselfOnly is what a message is where nothing came before it.

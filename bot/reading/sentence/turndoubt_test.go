@@ -19,7 +19,7 @@ func TestDoubtfulChangesAreAskedAbout(t *testing.T) {
 		{halo, "And with fourteen?", true},
 		{collet, "and in 20 gauge?", false},
 		{collet, "what if it is 5 mm high", false},
-		{collet, "what do I have in the daybook from monday, that strip of 12?", true},
+		{collet, "bezel for a 12 round, 4 high, 28 ga fine silver", false},
 	} {
 		r := Read(test.say, Context{Addressed: true, Takes: takes, Excludes: excludes}.After("", test.after))
 		assert.Equal(t, test.asks, r.Outcome == Question, "%s: %s %s", test.say, shown(r), r.Line())
@@ -28,4 +28,12 @@ func TestDoubtfulChangesAreAskedAbout(t *testing.T) {
 	yes := Read("yes", Context{Addressed: true, Takes: takes, Excludes: excludes}.After("", halo).After("And with fourteen?", doubted))
 	assert.Equal(t, doubted.Options, yes.Options)
 	assert.Equal(t, Request, yes.Outcome)
+}
+
+// What a second piece has the same as the last is taken from it, whatever else it is
+// called.
+func TestSameSheetForASecondPiece(t *testing.T) {
+	last := &Last{"collet", map[string]string{"alloy": "sterling", "lean": "14", "outline": "round", "size": "9", "thickness": "22ga"}}
+	r := Read("Now a second piece: emerald cut, 9.0 x 7.0 mm, same sheet, height 6.0 mm, same lean.", Context{Addressed: true, Last: last})
+	assert.Equal(t, "collet alloy sterling height 6.0 mm lean 14 outline emerald size 9.0x7.0 thickness 22ga", r.Line())
 }

@@ -160,7 +160,7 @@ var ofStone = []string{"size", "depth", "dome", "girdle", "crown", "pavilion", "
 // or finger: what the message does not give anew stays.
 func (m *message) sameForAnother(alone Reading) (Reading, bool) {
 	last := m.context.Last
-	if last == nil || alone.Outcome != Request || len(alone.Changed) > 0 || !m.says("same") || m.says("same stone", "same size", "the same as", "same piece", "same ring") || m.namesAnother(*last) || alone.Request == "gauge" {
+	if last == nil || alone.Outcome != Request || len(alone.Changed) > 0 || !m.says("same") || m.says("same stone", "same size", "the same as", "same piece", "same ring") || alone.Request != last.Request && m.namesAnother(*last) || alone.Request == "gauge" {
 		return Reading{}, false
 	}
 	options := maps.Clone(last.Options)
