@@ -466,10 +466,19 @@ func (m *message) changeShank(d *draft, q *quantity) {
 }
 
 // formHas reports whether a piece of stock of its form has an option: a sheet's and a
-// disc's size are all there is of them beside the thickness.
+// disc's size are all there is of them beside the thickness, which a tube and half-round
+// wire have in their size.
 func (d *draft) formHas(option string) bool {
-	form := d.options["form"]
-	return d.request != "weigh" || option != "length" || form != "sheet" && form != "disc"
+	flat, inSize := []string{"sheet", "disc"}, []string{"tube", "half-round"}
+	switch form := d.options["form"]; {
+	case d.request != "weigh":
+		return true
+	case option == "length":
+		return !slices.Contains(flat, form)
+	case option == "thickness":
+		return !slices.Contains(inSize, form)
+	}
+	return true
 }
 
 // changeResize changes the size that a resizing begins with, or ends with.

@@ -132,17 +132,24 @@ func (d *draft) strangeForm() {
 // four sides".
 var allRound = map[string]bool{"sides": true, "corners": true, "edges": true, "points": true, "ends": true, "places": true, "side": true}
 
-// unreadWords asks about a number in words that no figure has: "round eight".
-func (d *draft) unreadWords() {
-	m := d.m
-	if d.ask != "" || d.request == "daybook" || d.request == "trouble" || d.request == "cautions" || d.request == "heat" {
-		return
-	}
+// leastInWords is the least number in words that is taken for a figure without a unit or
+// a word beside it: "one" and "two" are mostly no figures.
+const leastInWords = 4
+
+// numbersInWords takes the numbers in words that no reader has, "six of my pupils", for
+// figures without a unit, until another reader reads the message.
+func (m *message) numbersInWords() {
+	before := len(m.found)
 	for i, t := range m.tokens {
-		if m.taken[i] || numberWords[t.text] < 4 || t.text == "dozen" || t.text == "hundred" || allRound[m.at(i+1).text] {
+		if m.taken[i] || numberWords[t.text] < leastInWords || t.text == "dozen" || t.text == "hundred" || allRound[m.thingsAt(i+1)] {
 			continue
 		}
-		d.question("", fmt.Sprintf("What is the %q? Say it with its unit or its word, such as \"%s mm deep\".", t.text, plain(numberWords[t.text])), d.with("leave it out"))
-		return
+		v, next, _ := m.spokenNumber(i)
+		if q := (quantity{first: i, next: next, value: v, shown: plain(v), late: true}); !m.isAside(&q) {
+			m.add(q)
+		}
+	}
+	if len(m.found) > before {
+		slices.SortStableFunc(m.found, func(a, b *quantity) int { return a.first - b.first })
 	}
 }

@@ -22,6 +22,8 @@ const (
 	// likelyCompleted is the chance from which a piece in which a figure had no place by
 	// the rules is asked about as a whole, and not its figure alone.
 	likelyCompleted = 0.4
+	// surelyCompleted is the chance from which it is worked out.
+	surelyCompleted = 0.72
 	// surelyMeant is the chance from which another reading is taken in place of a
 	// doubtful one.
 	surelyMeant = 0.8
@@ -98,26 +100,28 @@ func (m *message) mayDoubt(r Reading) bool {
 	return readersOf[r.Request] != nil && len(r.Changed) == 0 && r.Verdict == "" && m.context.Asked == nil && !m.tellsOfPiece(r)
 }
 
-// askedAsWhole asks about a piece as it would be worked out, in place of a question about
-// a figure that has no place in it by the rules.
+// askedAsWhole works out a piece with its figures where they surely belong, or asks about
+// it, in place of a question about a figure that has no place in it by the rules.
 func (m *message) askedAsWhole(r Reading) Reading {
 	if !r.asksOfFigure() || !m.mayDoubt(r) {
 		return r
 	}
 	whole, ok := m.completed(r)
-	if !ok {
-		return r
-	}
-	signs := m.signsOf(whole)
-	if m.context.undoubted != nil {
-		m.context.undoubted(signs)
+	if ok && m.context.undoubted != nil {
+		m.context.undoubted(m.signsOf(whole))
 		return whole
 	}
-	if m.surelyPlaced(whole) {
-		return whole
+	others, chance := m.otherReadings(r), 0.0
+	if ok {
+		chance = trust.Chance(m.signsOf(whole))
 	}
-	if chance := trust.Chance(signs); chance >= likelyCompleted {
-		return m.askIfMeant(candidate{whole, chance}, m.otherReadings(r))
+	switch {
+	case ok && m.surelyPlaced(whole), chance >= surelyCompleted && m.context.Last == nil:
+		return whole
+	case chance >= likelyCompleted:
+		return m.askIfMeant(candidate{whole, chance}, others)
+	case len(others) > 0 && others[0].chance >= likelyCompleted:
+		return m.askIfMeant(others[0], others[1:])
 	}
 	return r
 }
@@ -125,8 +129,11 @@ func (m *message) askedAsWhole(r Reading) Reading {
 // How likely a figure must be where it is put, or not needed at all, where the rules have
 // no place for it.
 const (
-	leastPlace   = 0.4
-	leastLeftOut = 0.6
+	leastPlace   = 0.5
+	leastLeftOut = 0.7
+	// leastFree is the chance of all free places together under which a figure is another
+	// value of what has one.
+	leastFree = 0.3
 )
 
 // completed is the piece that a question about figures without a place most likely means:
@@ -138,11 +145,12 @@ func (m *message) completed(r Reading) (Reading, bool) {
 	}
 	o := Reading{Outcome: Request, Request: r.Request, Options: maps.Clone(r.Options), Notes: slices.Clone(r.Notes), Completed: true}
 	d := draft{m: m, request: r.Request, options: o.Options}
+	m.numbersInWords()
 	for _, q := range m.found {
 		if q.other != nil {
 			return r, false // which end of a range is asked
 		}
-		if q.used || m.placeIn(o, q) != "" {
+		if q.used || m.placeIn(o, q) != "" || q.measure == size && m.reckonedIn(o, q, 1) {
 			continue
 		}
 		option, chance := m.freePlace(o, q)
@@ -155,7 +163,6 @@ func (m *message) completed(r Reading) (Reading, bool) {
 			return r, false
 		}
 	}
-	d.unreadWords()
 	d.conflicts()
 	return o, d.ask == "" && o.hasAll()
 }
@@ -178,17 +185,66 @@ func (r Reading) hasAll() bool {
 }
 
 // freePlace is the option of a reading that a figure most likely belongs to and that has
-// no value yet, empty where it most likely belongs to none.
+// no value yet, empty where it most likely belongs to none. The chance is that among all
+// that it may be; it is 0 where the figure most likely is another value of what has one.
 func (m *message) freePlace(r Reading, q *quantity) (option string, chance float64) {
 	roles := m.rolesOf(r.Request, q)
-	none := []string{written.Retracted, written.Idle, written.Asked, written.Result}
-	chance = roles.Of(none...)
+	chance = roles.Of(nowhere...)
+	all := chance
 	for role, c := range roles.All() {
-		if _, taken := r.Options[role]; c > chance && !taken && !slices.Contains(none, role) && m.context.takes(r.Request, role) && q.unitLets(role) {
+		if slices.Contains(nowhere, role) || !m.isFree(r, role, q) {
+			continue
+		}
+		all += c
+		if c > chance {
 			option, chance = role, c
 		}
 	}
-	return option, chance
+	if all < leastFree {
+		return "", 0
+	}
+	return option, chance / all
+}
+
+// nowhere are the roles of figures that are given for no option.
+var nowhere = []string{written.Retracted, written.Idle, written.Asked, written.Result}
+
+// isFree reports whether a reading has no value of an option yet and could take a figure
+// for it.
+func (m *message) isFree(r Reading, option string, q *quantity) bool {
+	d := draft{m: m, request: r.Request, options: r.Options}
+	if d.has(option) || !m.context.takes(r.Request, option) || !q.unitLets(option) || !d.formHas(option) || m.countsThings(q) && !countedPlaces[option] {
+		return false
+	}
+	for other := range r.Options {
+		if m.context.Excludes != nil && m.context.Excludes(r.Request, option, other) {
+			return false
+		}
+	}
+	return true
+}
+
+// countsThings reports whether a whole number stands before a noun in the plural: "eleven
+// ladies", "five small diamonds", "six of my pupils".
+func (m *message) countsThings(q *quantity) bool {
+	return q.measure == count || q.measure == bare && q.value == math.Trunc(q.value) && m.thingsAt(q.next) != ""
+}
+
+// thingsAt is the noun in the plural that stands at i or behind one word more, empty for
+// none.
+func (m *message) thingsAt(i int) string {
+	for k := i; k < i+3; k++ {
+		t := m.at(k)
+		switch {
+		case t.text == "of" || t.text == "my" || t.text == "our" || t.text == "the":
+			continue
+		case !t.word() || bindingWords[t.text] || measuring[t.text] || unitLike(t.text):
+			return ""
+		case strings.HasSuffix(t.text, "s") && !strings.HasSuffix(t.text, "ss") && len(t.text) >= fewestLetters && t.stem != t.text:
+			return t.text
+		}
+	}
+	return ""
 }
 
 // namesFirst reports whether a message names the piece of one reading and not that of
@@ -536,11 +592,14 @@ func (n *memory) holdsFigure(value string, q *quantity) bool {
 	held := n.figuresIn(value)
 	for _, side := range sides {
 		near := func(h heldFigure) bool {
-			v := h.value
-			if h.gauge && q.measure != gauge {
+			v, of := h.value, side
+			switch {
+			case h.gauge && q.measure != gauge:
 				v = gaugeMM(v)
+			case !h.gauge && q.measure == gauge:
+				of = gaugeMM(side)
 			}
-			return math.Abs(v-side) <= 0.005*max(side, 0.1)
+			return math.Abs(v-of) <= 0.005*max(of, 0.1)
 		}
 		if !slices.ContainsFunc(held, near) {
 			return false

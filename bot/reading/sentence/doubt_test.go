@@ -89,9 +89,69 @@ func TestHasFigure(t *testing.T) {
 	}{
 		{"8x6", "8 x 6", true}, {"8x6", "8", true}, {"22ga", "22 gauge", true}, {"0.6 mm", "0.6", true}, {"0.6 mm", "0.7", false},
 		{"bezel oval 10x8 28ga", "10x8", true}, {"20x10", "20x10x4", true}, {"5", "a few", true},
+		{"1.6277", "14 ga", true}, {"1.6277", "15 ga", false}, {"18ga and 14ga", "14 ga", true},
 	} {
 		assert.Equal(t, test.want, HasFigure(test.value, test.typed), "%s in %s", test.typed, test.value)
 	}
+}
+
+// A number in words that no reader has is a figure until another reader reads the
+// message, but for hours, and for what only says "all of them".
+func TestNumbersInWords(t *testing.T) {
+	for _, test := range []struct{ say, want string }{
+		{"teach at seven of my pupils", "seven"}, {"cut it into eight", "eight"}, {"we close at seven", ""},
+		{"on all four flat sides", ""}, {"one of the two", ""}, {"a dozen", ""},
+	} {
+		m, got := newMessage(test.say), []string{}
+		m.found = nil
+		m.numbersInWords()
+		for _, q := range m.found {
+			got = append(got, q.typed(m))
+		}
+		assert.Equal(t, test.want, strings.Join(got, " "), test.say)
+		m.release()
+		assert.Empty(t, m.found)
+	}
+}
+
+func TestThingsAt(t *testing.T) {
+	for say, want := range map[string]string{
+		"11 ladies": "ladies", "5 small diamonds": "diamonds", "6 of my pupils": "pupils", "4 mm": "", "4 deep": "", "6 brass": "", "8 and two stones": "",
+	} {
+		assert.Equal(t, want, newMessage(say).thingsAt(1), say)
+	}
+}
+
+// A figure may fill an option that has no value, that its unit and what it counts allow,
+// and that nothing excludes.
+func TestIsFree(t *testing.T) {
+	for _, test := range []struct {
+		say, request, option string
+		has                  map[string]string
+		want                 bool
+	}{
+		{"2", "collet", "height", nil, true},
+		{"2", "collet", "height", map[string]string{"height": "3"}, false},
+		{"2 mm", "collet", "lean", nil, false},
+		{"5 diamonds", "prongs", "height", nil, false},
+		{"5 diamonds", "prongs", "number", nil, true},
+		{"4 mm", "saddle", "tubesize", nil, false},
+		{"4x0.5", "saddle", "tubesize", nil, true},
+		{"52", "band", "bangle", map[string]string{"ring": "uk M"}, false},
+		{"50", "weigh", "length", map[string]string{"form": "sheet"}, false},
+		{"4 mm", "weigh", "thickness", map[string]string{"form": "tube"}, false},
+	} {
+		m := newMessage(test.say)
+		m.context = Context{Takes: takes, Excludes: excludes}
+		require.NotEmpty(t, m.found, test.say)
+		assert.Equal(t, test.want, m.isFree(Reading{Request: test.request, Options: test.has}, test.option, m.found[0]), "%s as %s", test.say, test.option)
+	}
+}
+
+// A disc's two sides are its diameter and its thickness.
+func TestDiscByThickness(t *testing.T) {
+	r := Read("weight of a sterling disc 30 mm by 1.5", Context{Addressed: true, Takes: takes, Excludes: excludes})
+	assert.Equal(t, "weigh alloy sterling form disc size 30 thickness 1.5 mm", r.Line())
 }
 
 // Terms give one sign to what is alike.

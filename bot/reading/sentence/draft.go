@@ -3,6 +3,7 @@ package sentence
 import (
 	"fmt"
 	"maps"
+	"slices"
 	"strings"
 )
 
@@ -134,9 +135,15 @@ func (d *draft) alloyChoices(option string, a *metal) []Choice {
 	return choices
 }
 
+// withoutFigures are requests in which numbers in words mean nothing.
+var withoutFigures = []string{"daybook", "trouble", "cautions", "heat"}
+
 // left asks about a number that has found no place. Each choice puts it where
 // the request could have it.
 func (d *draft) left() {
+	if !slices.Contains(withoutFigures, d.request) {
+		d.m.numbersInWords()
+	}
 	d.noteCounts()
 	d.noteReach()
 	d.placeLikely()
@@ -348,7 +355,6 @@ func (d *draft) reading() Reading {
 		d.note("worked out for one piece; cut as many as you need")
 	}
 	d.left()
-	d.unreadWords()
 	d.conflicts()
 	if d.ask != "" {
 		return Reading{Outcome: Question, Request: d.request, Options: d.options, Ask: d.ask, Missing: d.missing, Unplaced: d.unplaced, Choices: d.choices, Notes: d.notes}

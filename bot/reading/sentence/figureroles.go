@@ -183,7 +183,7 @@ func (d *draft) tallerThanWide(option string, q *quantity) bool {
 var likelyPlaces = map[string][2]float64{
 	"thickness": {0.15, 4}, "wire": {0.3, 6}, "stepthick": {0.15, 3}, "platethick": {0.2, 3}, "shankthick": {0.6, 5},
 	"height": {0.8, 40}, "depth": {0.8, 25}, "dome": {0.8, 25}, "seat": {0.3, 8}, "girdle": {0.1, 6}, "rim": {0.1, 5}, "platerim": {0.2, 15},
-	"width": {0.8, 60}, "length": {3, 2000}, "edge": {1, 60}, "lean": {1, 45}, "included": {5, 90}, "gap": {0.02, 5}, "spacing": {0.05, 20}, "centregap": {0.02, 5},
+	"width": {0.8, 60}, "length": {3, 2000}, "edge": {1, 60}, "lean": {1, 45}, "included": {5, 90}, "gap": {0, 5}, "spacing": {0, 20}, "centregap": {0, 5},
 	"kerf": {0.05, 2}, "filing": {0.05, 3}, "allowance": {0.05, 5}, "clearance": {0.02, 2}, "pitch": {0.5, 15}, "repeats": {3, 200}, "cutdepth": {0.2, 10},
 	"number": {2, 16}, "count": {1, 5000}, "makers": {1, 200}, "each": {1, 500}, "joints": {1, 20}, "inside": {1, 60}, "mandrel": {1, 60}, "ratio": {2, 12}, "chain": {20, 3000},
 	"button": {0.5, 500}, "sprue": {0.1, 200}, "spare": {1, 100}, "shrink": {0.1, 10}, "perimeter": {8, 400}, "shankwide": {1, 30}, "basesize": {1, 40}, "taper": {0.8, 30},

@@ -86,6 +86,14 @@ func (m *message) inWords() (Reading, bool) {
 
 // release forgets which quantities and metals an attempt has used.
 func (m *message) release() {
+	m.found = slices.DeleteFunc(m.found, func(q *quantity) bool {
+		if q.late {
+			for k := q.first; k < q.next; k++ {
+				m.taken[k] = false
+			}
+		}
+		return q.late
+	})
 	for _, q := range m.found {
 		q.used, q.option = false, ""
 	}

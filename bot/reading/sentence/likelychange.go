@@ -167,7 +167,10 @@ func (q *quantity) unitLets(option string) bool {
 	case money, temper, volume:
 		return false
 	case bare, length:
-		return option != "wax" && option != "model" && option != "button" && option != "sprue" // which are weighed
+		return !twoSides[option] && option != "wax" && option != "model" && option != "button" && option != "sprue" // which are weighed
 	}
 	return true
 }
+
+// twoSides are options that one figure alone does not tell.
+var twoSides = map[string]bool{"tubesize": true, "tube": true, "stock": true, "offcut": true, "sheet": true}

@@ -147,10 +147,26 @@ func (m *message) weigh() (Reading, bool) {
 	return d.reading(), true
 }
 
+// flattestDisc is the least thickness of a disc in diameters that "3 x 0.5" is not taken
+// for; a blank is thinner. Common practice, no source.
+const flattestDisc = 0.25
+
+// diameterByThickness takes the two sides of "a disc 22 by 1.2".
+func (d *draft) diameterByThickness() {
+	q := d.m.of(size)
+	if q == nil || d.has("size") || len(q.sides) != 2 || q.sides[1] > flattestDisc*q.sides[0] {
+		return
+	}
+	q.used = true
+	d.say("size", plain(q.sides[0]))
+	d.say("thickness", plain(q.sides[1])+" mm")
+}
+
 // discStock takes a disc by its diameter and thickness.
 func (d *draft) discStock() {
 	d.say("form", "disc")
 	d.set("size", d.m.with("diameter", "width"))
+	d.diameterByThickness()
 	d.gaugeInLetters()
 	d.thickness(1.9)
 	if !d.has("size") {

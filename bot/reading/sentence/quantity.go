@@ -52,6 +52,8 @@ type quantity struct {
 	// option is what a reading made of it; other is the far end of a range.
 	option string
 	other  *quantity
+	// late tells that it is a number in words that no reader had a use for.
+	late bool
 }
 
 // units that may follow a number. Angles and masses have factors to degrees and
