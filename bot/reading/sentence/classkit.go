@@ -278,15 +278,31 @@ func (d *draft) spareCount(makers []*quantity) {
 	}
 	for _, q := range d.m.found {
 		role, chance := d.m.likelyRole("kit", q)
-		if role != "spare" || chance < classRole || q.used || q.measure != bare && q.measure != count || q.value != math.Trunc(q.value) || q.value > pieces {
+		if role == "spare" && chance >= classRole && !q.used && (q.measure == bare || q.measure == count) && q.value == math.Trunc(q.value) && q.value <= pieces {
+			q.used = true
+			d.spares(q.value, pieces)
+			return
+		}
+	}
+	for i, t := range d.m.tokens { // "two spares"
+		n := numberWords[t.text]
+		if next := d.m.at(i + 1).stem; n < 1 || n > pieces || d.m.taken[i] || next != stemOf("spare") && next != stemOf("extra") {
 			continue
 		}
-		q.used = true
-		spare := math.Floor(1000*q.value/pieces) / 10
-		d.say("spare", plain(spare)+"%")
-		d.note("%s spare of %s is spare %s %%", q.shown, plain(pieces), plain(spare))
+		d.m.taken[i] = true
+		if contains(eachWords, d.m.at(i+2).text) {
+			n = pieces
+		}
+		d.spares(n, pieces)
 		return
 	}
+}
+
+// spares are so many of a kit's pieces, in the per cent that kit takes.
+func (d *draft) spares(n, pieces float64) {
+	spare := math.Floor(1000*n/pieces) / 10
+	d.say("spare", plain(spare)+"%")
+	d.note("%s spare of %s is spare %s %%", plain(n), plain(pieces), plain(spare))
 }
 
 // kindsOfPiece are requests that are one kind of piece, by the least weight of the

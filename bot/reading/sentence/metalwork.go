@@ -625,7 +625,7 @@ func (m *message) melt() (Reading, bool) {
 		d.modelAndMetals(q)
 		return d.reading(), true // "a brass model of 7 g, its sprue 3 g of wax"
 	}
-	if m.has("wax") || m.has("resin") {
+	if m.has("wax") || m.has("resin") || q == m.likeliestWax() && len(metals) < 2 {
 		d.waxOfMass(q)
 		return d.reading(), true
 	}
@@ -644,6 +644,12 @@ func (d *draft) waxOfMass(q *quantity) {
 	m := d.m
 	d.set("wax", q)
 	d.spruedWax(q)
+	for _, left := range m.unused() { // what is at hand of the metal
+		if left.measure == mass && m.says("enough", "plenty", "will it do", "suffice") {
+			left.used = true
+			d.note("compare the metal to melt with your %s", strings.TrimSpace(left.typed(m)))
+		}
+	}
 	d.limit()
 	if q := m.behindWord("density", "gravity", "sg"); q != nil && q.value > 0.7 && q.value < 2.5 {
 		d.set("wax-density", q)
@@ -708,7 +714,7 @@ func (d *draft) sprueAndButton() {
 			continue
 		}
 		for _, q := range m.found {
-			if q.used || q.measure != mass && q.measure != percent && q.measure != bare {
+			if q.used || q.measure != mass && q.measure != percent && q.measure != bare || q == m.likeliestWax() {
 				continue
 			}
 			if q.next == s.first && m.at(q.first-1).text == "wax" && m.at(s.next).number {
@@ -808,6 +814,9 @@ func (m *message) targetMetal() *metal {
 // massOfWax is the first mass, or the figure beside the wax where several are told,
 // also one without a unit: "is 40 g enough for a wax of 3.5".
 func (m *message) massOfWax() *quantity {
+	if q := m.likeliestWax(); q != nil {
+		return q
+	}
 	if q := m.besideWax(mass); q != nil {
 		return q
 	}
@@ -818,6 +827,24 @@ func (m *message) massOfWax() *quantity {
 		}
 	}
 	return first
+}
+
+// likeliestWax is the free figure that most likely is the wax's mass where a message
+// surely asks for a casting, nil for none: what is at hand of the metal is told beside it.
+func (m *message) likeliestWax() (wax *quantity) {
+	if m.tooShort() || m.chance("melt") < certain {
+		return nil
+	}
+	highest := perhapsRole
+	for _, q := range m.found {
+		if q.used || q.measure != mass && q.measure != bare {
+			continue
+		}
+		if role, chance := m.likelyRole("melt", q); role == "wax" && chance > highest {
+			wax, highest = q, chance
+		}
+	}
+	return wax
 }
 
 // besideWax is the figure of a measure beside the wax or the resin.

@@ -226,6 +226,9 @@ func (m *message) oneAt(i int) (value float64, shown string, next int, ok bool) 
 // partsOfInch are the words of the bench's fractions.
 var partsOfInch = map[string]float64{"quarters": 4, "eighth": 8, "eighths": 8, "sixteenth": 16, "sixteenths": 16}
 
+// partsOfUnit are the words for parts of other units.
+var partsOfUnit = map[string]float64{"third": 3, "thirds": 3, "fifth": 5, "fifths": 5, "tenth": 10, "tenths": 10, "twelfth": 12, "twelfths": 12, "twentieth": 20, "hundredth": 100, "hundredths": 100}
+
 // sayingPartsOfInch reads "three sixteenths" and "three sixteenths of an inch".
 func (m *message) sayingPartsOfInch(i int) (value float64, shown string, next int, ok bool) {
 	v, parts := numberWords[m.at(i).text], partsOfInch[m.at(i+1).text]
@@ -234,6 +237,11 @@ func (m *message) sayingPartsOfInch(i int) (value float64, shown string, next in
 	}
 	if m.at(i).text == "a" || m.at(i).text == "an" {
 		v = 1
+	}
+	if of := m.between(i+2, i+4); parts == 0 && v >= 1 && (of == "of an" || of == "of a") && unitLike(m.at(i+4).text) {
+		if parts = partsOfUnit[m.at(i+1).text]; parts > v { // "a tenth of an ounce"
+			return v / parts, plain(v / parts), i + 4, true
+		}
 	}
 	if parts == 0 || v < 1 || v >= parts {
 		return 0, "", i, false

@@ -31,13 +31,12 @@ var trialEnds = []struct {
 }
 
 // trialPlaces are the options of tune that a figure of a report may be.
-var trialPlaces = []string{"rimgot", "basegot", "heightgot", "size", "depth", "thickness"}
+var trialPlaces = []string{"rimgot", "basegot", "heightgot", "height", "size", "depth", "thickness"}
 
 // trialNotes say what becomes of figures that tune doesn't take.
 var trialNotes = map[string]string{
 	"rim":             "the size that you wanted follows from the setting, so %s is not needed",
 	"basesize":        "the size that you wanted follows from the setting, so %s is not needed",
-	"height":          "the height that you wanted follows from the setting, so %s is not needed",
 	written.Result:    "%s alone doesn't tell what was measured: I work from what rim and base measured",
 	written.Retracted: "%s is left out, since you took it back",
 	written.Idle:      "%s is not needed for this",
@@ -68,7 +67,73 @@ func (m *message) trialReport() (Reading, bool) {
 			return r, true
 		}
 	}
+	if r, ok := m.offByRoles(roles); ok {
+		return r, true
+	}
 	return m.askOfTrial(roles), true
+}
+
+// offByRoles tells how the next blank changes, where no end was measured and it is told
+// by how much each was off: "0.2 big at the rim, 0.1 under at the base".
+func (m *message) offByRoles(roles map[*quantity]string) (Reading, bool) {
+	var changes []string
+	told := map[*quantity]bool{}
+	for _, q := range m.found {
+		switch role := roles[q]; {
+		case strings.HasSuffix(role, "got") && q.value > mostOff:
+			return Reading{}, false
+		case role != written.Result && !strings.HasSuffix(role, "got") || q.measure != length && q.measure != bare || q.value > mostOff:
+			continue
+		}
+		clause := " " + m.clauseOf(q) + " "
+		larger, smaller := holdsWord(clause, offLarger), holdsWord(clause, offSmaller)
+		if larger == smaller {
+			continue
+		}
+		difference := q.value
+		if larger {
+			difference = -difference
+		}
+		end := "rim"
+		for _, e := range trialEnds {
+			if holdsWord(clause, e.says) {
+				end = e.name
+			}
+		}
+		told[q] = true
+		changes = append(changes, changeOf(end, difference))
+	}
+	if len(changes) == 0 {
+		return Reading{}, false
+	}
+	return Reading{Outcome: Explanation, Topic: "trial piece", Source: "an edge changes by pi x the change across",
+		Text: strings.Join(changes, " ") + " Form it the same way, and change one thing at a time. " + keepIt}, true
+}
+
+// mostOff is by how many mm a trial piece is off at most.
+const mostOff = 2.0
+
+// Words that tell on which side of the plan a measure of a trial piece is.
+var (
+	offLarger  = []string{"over", "big", "bigger", "large", "larger", "wide", "wider", "long", "longer", "tall", "taller", "high", "higher", "above", "loose"}
+	offSmaller = []string{"under", "small", "smaller", "short", "shorter", "shy", "narrow", "narrower", "low", "lower", "below", "tight", "less"}
+)
+
+// clauseOf is what stands round a figure up to the next comma or stop.
+func (m *message) clauseOf(q *quantity) string {
+	first, next := q.first, q.next
+	for first > 0 && m.at(first-1).text != "," && m.at(first-1).text != "." {
+		first--
+	}
+	for next < len(m.tokens) && m.at(next).text != "," && m.at(next).text != "." {
+		next++
+	}
+	return m.between(first, next)
+}
+
+// holdsWord reports whether one of these words stands in a text that blanks surround.
+func holdsWord(text string, words []string) bool {
+	return slices.ContainsFunc(words, func(w string) bool { return strings.Contains(text, " "+w+" ") })
 }
 
 // ofAnotherTrial reports whether the trial was of a piece that tune doesn't know.
@@ -80,7 +145,10 @@ func (m *message) ofAnotherTrial() bool {
 func (m *message) trialRoles() map[*quantity]string {
 	roles := map[*quantity]string{}
 	least := trialRole
-	if m.has("trial") {
+	switch {
+	case m.chance("tune") >= certain:
+		least = perhapsRole
+	case m.has("trial"):
 		least = namedTrialRole
 	}
 	for _, q := range m.found {
