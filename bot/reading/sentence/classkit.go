@@ -192,7 +192,7 @@ func (m *message) kitFigures(d *draft) {
 	}
 	d.sheetBesideWord()
 	for _, q := range m.found {
-		if counts := q.measure == bare || q.measure == count && q.thing != "makers"; counts && !q.used && isCount(q) && !d.has("each") && contains(eachWords, m.at(q.next).text) {
+		if counts := q.measure == bare || q.measure == count && q.thing != "makers"; counts && !q.used && isCount(q) && q.value <= mostEach && !d.has("each") && contains(eachWords, m.at(q.next).text) {
 			d.set("each", q)
 		}
 	}
@@ -202,7 +202,7 @@ func (m *message) kitFigures(d *draft) {
 			m.taken[i] = true
 		}
 	}
-	if q := m.counts("rings", "settings", "pieces", "stones"); q != nil && !d.has("each") && strings.Contains(" "+m.text()+" ", " each ") {
+	if q := m.counts("rings", "settings", "pieces", "stones"); q != nil && q.value <= mostEach && !d.has("each") && strings.Contains(" "+m.text()+" ", " each ") {
 		d.set("each", q)
 	}
 }
