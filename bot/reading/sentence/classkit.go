@@ -286,7 +286,7 @@ func (d *draft) spareCount(makers []*quantity) {
 	}
 	for i, t := range d.m.tokens { // "two spares"
 		n := numberWords[t.text]
-		if next := d.m.at(i + 1).stem; n < 1 || n > pieces || d.m.taken[i] || next != stemOf("spare") && next != stemOf("extra") {
+		if next := d.m.at(i + 1).stem; n < 2 || n > pieces || d.m.taken[i] || next != stemOf("spare") && next != stemOf("extra") {
 			continue
 		}
 		d.m.taken[i] = true

@@ -714,8 +714,8 @@ func (d *draft) sprueAndButton() {
 			continue
 		}
 		for _, q := range m.found {
-			if q.used || q.measure != mass && q.measure != percent && q.measure != bare || q == m.likeliestWax() {
-				continue
+			if q.used || q.measure != mass && q.measure != percent && q.measure != bare || m.onlyMass(q) && q == m.likeliestWax() {
+				continue // "wax bear with sprue is 26.5 g"
 			}
 			if q.next == s.first && m.at(q.first-1).text == "wax" && m.at(s.next).number {
 				continue // "wax 2 g sprue 0.5 g"
@@ -814,7 +814,7 @@ func (m *message) targetMetal() *metal {
 // massOfWax is the first mass, or the figure beside the wax where several are told,
 // also one without a unit: "is 40 g enough for a wax of 3.5".
 func (m *message) massOfWax() *quantity {
-	if q := m.likeliestWax(); q != nil {
+	if q := m.likeliestWax(); q != nil && len(m.alloys) < 2 { // else it may be a model's sprue
 		return q
 	}
 	if q := m.besideWax(mass); q != nil {
@@ -835,14 +835,21 @@ func (m *message) likeliestWax() (wax *quantity) {
 	if m.tooShort() || m.chance("melt") < certain {
 		return nil
 	}
-	highest := perhapsRole
+	highest, waxes := perhapsRole, 0
 	for _, q := range m.found {
 		if q.used || q.measure != mass && q.measure != bare {
 			continue
 		}
-		if role, chance := m.likelyRole("melt", q); role == "wax" && chance > highest {
+		role, chance := m.likelyRole("melt", q)
+		if role == "wax" && q.measure == mass {
+			waxes++
+		}
+		if role == "wax" && chance > highest {
 			wax, highest = q, chance
 		}
+	}
+	if waxes > 1 { // each of several, or with a tree
+		return nil
 	}
 	return wax
 }
