@@ -309,6 +309,9 @@ var floors = map[string]struct{ right, harmful float64 }{
 	"tuning-j":               {85, 3},
 	"tuning-j-rings":         {72, 6.5},
 	"tuning-j-conversations": {23, 18.8},
+	"tuning-k-sentences":     {64, 5.8},
+	"tuning-k-rings":         {63, 6.3},
+	"tuning-k-conversations": {15.5, 15.7},
 	"tuning-h-rings":         {81, 8.8},
 	"tuning-h-conversations": {29.6, 20.4},
 }
