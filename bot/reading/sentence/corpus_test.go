@@ -367,7 +367,7 @@ func TestRecordTurns(t *testing.T) {
 	if path == "" {
 		t.Skip("GUILDHAND_OUTCOMES names no file")
 	}
-	measured := []string{"blind-k", "tuning-j", "tuning-i"}
+	measured := []string{"tuning-k", "tuning-j", "tuning-i"}
 	var became []trust.Outcome
 	for _, set := range append(measured, "tuning-h", "tuning-g", "tuning-f", "tuning-e", "tuning-d") {
 		for i, s := range load(t, "testdata/"+set+"-conversations.json") {

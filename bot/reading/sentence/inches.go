@@ -17,6 +17,7 @@ const (
 	leastOffcut = 5    // the longer side of a scrap that is worth its sum
 	leastDome   = 1.5  // a dome or the disc for it
 	leastSheet  = 0.1  // sheet, or a tube's wall
+	leastTall   = 0.4  // a stone's depth, or a setting's height
 	// mostSheet is the thickest sheet of a setting, in inches; a bare decimal from
 	// here up to an inch is no sheet, unless it is in mm.
 	mostSheet = 0.14
@@ -64,10 +65,16 @@ func (m *message) whyInches() string {
 		return saidSo
 	case slices.ContainsFunc(m.found, m.cantBeMM):
 		return tooSmall
-	case slices.ContainsFunc(m.found, inInches):
+	case slices.ContainsFunc(m.found, inInches), slices.ContainsFunc(m.found, inThousandths) && !m.toldInMM():
 		return asTheRest
 	}
 	return ""
+}
+
+// inThousandths matches ".065", which was read as inches by itself.
+func inThousandths(q *quantity) bool {
+	inches, is := strings.CutSuffix(q.shown, " in")
+	return is && q.measure == length && isThousandths(inches)
 }
 
 func (m *message) inMillimetres(q *quantity) bool {
@@ -119,6 +126,9 @@ func (m *message) cantBeMM(q *quantity) bool {
 		}
 		return most < leastStone && (m.namesShape() || m.beginsWithPoint(q))
 	case bare:
+		if q.value < leastTall && m.beginsWithPoint(q) && m.besideRole(q, "depth", "height") && !m.says("bearing", "seat", "ledge", "step", "girdle") {
+			return true
+		}
 		return q.isDecimal() && !m.metalBehind(q) && (m.isCaliperReading(q) || q.value < leastStone && m.isOnlyOfStone(q)) || m.ofSmallDome(q)
 	}
 	return false
@@ -309,4 +319,31 @@ func (m *message) fingerInInches() {
 			m.assume("%s is read as inches round the finger", strings.TrimSuffix(q.shown, " in"))
 		}
 	}
+}
+
+// inchesOfPiece reads ".240 tall" as inches after a piece that was told in inches.
+func (m *message) inchesOfPiece() {
+	if !m.context.toldInInches() {
+		return
+	}
+	for _, q := range m.found {
+		if q.measure == bare && !q.unit && m.beginsWithPoint(q) {
+			q.asInches()
+			m.assume("%s is read as inches, %s", strings.TrimSuffix(q.shown, " in"), asTheRest)
+		}
+	}
+}
+
+// toldInInches reports whether the last piece, or the one that was asked about, has a
+// figure in inches.
+func (c Context) toldInInches() bool {
+	inches := func(options map[string]string) bool {
+		for _, v := range options {
+			if strings.HasSuffix(v, " in") {
+				return true
+			}
+		}
+		return false
+	}
+	return c.Last != nil && inches(c.Last.Options) || c.Asked != nil && inches(c.Asked.Options)
 }

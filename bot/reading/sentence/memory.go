@@ -37,6 +37,7 @@ func newMemory(typed string) *memory {
 func (m *message) anew() *message {
 	fresh := newMessage(m.typed)
 	fresh.context, fresh.memory = m.context, m.memory
+	fresh.inchesOfPiece()
 	return fresh
 }
 

@@ -45,6 +45,7 @@ type sense struct {
 
 func newMessage(typed string) *message {
 	m := &message{typed: typed, tokens: tokenize(typed), cues: map[string]int{}, memory: newMemory(typed)}
+	m.sectionLetters()
 	m.figuresForWords()
 	m.taken = make([]bool, len(m.tokens))
 	m.spell()

@@ -142,7 +142,7 @@ func (m *message) numberAt(i int) (value float64, shown string, next int, ok boo
 		if part, after := m.andPart(i + 1); part > 0 && t.value == math.Trunc(t.value) {
 			return t.value + part, plain(t.value + part), after, true // "5 and a half"
 		}
-		return t.value, t.shown, i + 1, true
+		return t.value, t.shown, m.ofOneUnit(i+1, t.value), true
 	}
 	if v, shown, next, ok := m.sayingPartsOfInch(i); ok {
 		return v, shown, next, true
@@ -157,13 +157,16 @@ func (m *message) numberAt(i int) (value float64, shown string, next int, ok boo
 	if !is {
 		return m.oneAt(i)
 	}
-	next = i + 1
+	next = m.ofOneUnit(i+1, v)
 	if (t.text == "half" || t.text == "quarter") && (m.at(next).text == "a" || m.at(next).text == "an" || m.at(next).text == "of") && unitLike(m.at(next+1).text) {
 		next++
 	}
 	if t.text == "three" && strings.HasPrefix(m.at(next).text, "quarter") {
 		v, next = 0.75, next+1
-		if m.at(next).text == "of" || m.at(next).text == "an" {
+		if m.at(next).text == "of" {
+			next++
+		}
+		if m.at(next).text == "an" || m.at(next).text == "a" {
 			next++
 		}
 	}
@@ -178,6 +181,16 @@ func (m *message) numberAt(i int) (value float64, shown string, next int, ok boo
 		v, next = 12, next+1
 	}
 	return v, plain(v), next, true
+}
+
+// ofOneUnit is behind "of an" where that comes between a part and its unit, "5/16 of an
+// inch", "a quarter of an inch", and i else.
+func (m *message) ofOneUnit(i int, part float64) int {
+	article := m.at(i + 1).text
+	if part < 1 && m.at(i).text == "of" && (article == "a" || article == "an") && unitLike(m.at(i+2).text) {
+		return i + 2
+	}
+	return i
 }
 
 const dozen = 12
@@ -293,6 +306,9 @@ func (m *message) quantity(i int) (quantity, bool) {
 			break
 		}
 		unit, after := m.unitAt(after, v)
+		if part, behind := m.andPart(after); part > 0 && unit.measure == length && v == math.Trunc(v) {
+			v, shown, after = v+part, plain(v+part), behind
+		}
 		values, shownAs, marks, next = append(values, v), append(shownAs, shown), append(marks, unit), after
 	}
 	q := quantity{first: i, next: next}

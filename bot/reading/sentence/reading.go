@@ -216,6 +216,7 @@ func Read(typed string, c Context) Reading {
 		return Reading{Outcome: Unknown}
 	}
 	m.context = c
+	m.inchesOfPiece()
 	if c.memory != nil && c.memory.typed == typed {
 		m.memory = c.memory
 	}

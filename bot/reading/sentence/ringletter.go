@@ -42,7 +42,7 @@ func (m *message) ringLetter(last Last) (Reading, bool) {
 // shownLetter is the letter at i as a ring size, with the half that follows it.
 func shownLetter(m *message, i int) string {
 	letter := string(m.at(i).text[0] - 'a' + 'A')
-	if m.at(i+1).text == "and" && m.at(i+2).text == "a" && m.at(i+3).text == "half" || m.at(i+1).text == "1/2" {
+	if part, _ := m.andPart(i + 1); part == 0.5 || m.at(i+1).text == "1/2" {
 		return letter + " 1/2"
 	}
 	return letter

@@ -204,6 +204,10 @@ func (d *draft) profile() {
 		d.say("profile", p[len(p)-1])
 		return
 	}
+	if section := d.m.sectionBeside(); section != "" {
+		d.say("profile", section)
+		return
+	}
 	if d.m.says("oval wire", "oval section", "oval profile", "oval bar") && !d.m.says("on edge", "edge on", "hard way") && d.m.context.takes("band", "stock") {
 		d.say("profile", "court")
 		d.note("an oval section has its middle at half its height, as a court one")
@@ -214,6 +218,21 @@ func (d *draft) profile() {
 	} else if d.m.says("low dome", "high dome", "domed band", "domed ring", "domed wire", "d wire") {
 		d.say("profile", "half-round")
 	}
+}
+
+// sectionBeside is the section of wire by the word behind its thickness: "12g round", "rod
+// of 2 mm square".
+func (m *message) sectionBeside() string {
+	if m.has("stone") {
+		return ""
+	}
+	for _, q := range m.found {
+		w := m.at(q.next).text
+		if (w == "round" || w == "square") && (q.measure == gauge || q.measure == length && q.value <= 6 && m.says("rod", "bar", "wire", "stock")) {
+			return w
+		}
+	}
+	return ""
 }
 
 // section takes width and thickness: "4 x 1.5" is width x thickness of a band.

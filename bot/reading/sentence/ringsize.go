@@ -97,6 +97,18 @@ func (m *message) numberInList(i int, last *quantity, gap string) (quantity, boo
 	return quantity{measure: ringSize, shown: shown, value: v, system: last.system, first: i, next: next, unit: true}, true
 }
 
+// sectionWords come behind a letter that is a wire's section and no ring size: "D section".
+var sectionWords = map[string]bool{"section": true, "shape": true, "shaped": true, "profile": true}
+
+// sectionLetters takes letters of a wire's section for no ring sizes.
+func (m *message) sectionLetters() {
+	for i := range m.tokens {
+		if sectionWords[m.at(i+1).text] {
+			m.tokens[i].capital = false
+		}
+	}
+}
+
 // letterAndHalf reads "N 1/2" and "N and a half", which are sizes without a word.
 func (m *message) letterAndHalf(i int) (quantity, bool) {
 	t := m.at(i)

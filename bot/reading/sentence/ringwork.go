@@ -130,7 +130,7 @@ func (m *message) ringWork() string {
 // tellsTwoSizes reports whether two ring sizes are named, one of which is to
 // become the other.
 func (m *message) tellsTwoSizes() bool {
-	if m.ringSizes() != 2 || m.has("convert") && !m.sizesJoined() || m.bySeason() || m.says(settling...) || m.says("list", "chart", "both", "each", "=or", "same as", "do both") {
+	if m.ringSizes() != 2 || m.says("for sizes", "lengths for", "all sizes", "each size") || m.has("convert") && !m.sizesJoined() || m.bySeason() || m.says(settling...) || m.says("list", "chart", "both", "each", "=or", "same as", "do both") {
 		return false
 	}
 	return m.aboutTwoSizes() || m.says("shes", "hes", "her finger", "his finger", "knuckle", "cut out", "too tight", "too big", "too small", "too loose", "=need", "=needs", "=want", "i wear", "need about", "need or", "goes on") || m.twoSizesTold()

@@ -1,6 +1,7 @@
 package sentence
 
 import (
+	"math"
 	"slices"
 	"strings"
 )
@@ -17,6 +18,7 @@ func (m *message) bindRoles() {
 func (m *message) bindByRules() {
 	m.bindSheet()
 	m.bindBlock()
+	m.bindSaidToBe()
 	m.bind(true, 0)
 	m.bind(false, 0) // nouns right beside their number are surer than others
 	m.bind(true, 2)
@@ -56,9 +58,39 @@ func (m *message) bindBlock() {
 			continue
 		}
 		lead := m.between(max(0, q.first-2), q.first)
+		if len(m.found) == 1 && m.says("block") && q.value >= leastBlock && q.value == math.Trunc(q.value) { // "round block, I think 17"
+			q.role = "included"
+			return
+		}
 		if m.saysAt(q.next, "block") && q.value >= leastBlock || m.at(q.first-1).text == "block" || lead == "block is" || lead == "blocks are" || lead == "block says" || lead == "punch is" || lead == "block being" {
 			q.role = "included"
 			return
+		}
+	}
+}
+
+// farthestSaid is how many words come at most between what is said to measure something
+// and its figure.
+const farthestSaid = 6
+
+// bindSaidToBe takes the figure of "the height after pressing should be 5" for the height.
+func (m *message) bindSaidToBe() {
+	for i := range m.senses {
+		s := &m.senses[i]
+		if s.Role == "" || s.After || s.Role == "length" || m.roleGiven(s.first) {
+			continue
+		}
+		for _, q := range m.found {
+			if q.first <= s.next {
+				continue
+			}
+			be := m.at(q.first - 1).text
+			between := m.tokens[s.next:q.first]
+			plain := !slices.ContainsFunc(between, func(t token) bool { return !t.word() || t.number })
+			if q.free() && q.mayBe(s.Role) && be == "be" && len(between) <= farthestSaid && plain {
+				q.role, s.used = s.Role, true
+			}
+			break
 		}
 	}
 }

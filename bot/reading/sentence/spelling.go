@@ -137,6 +137,9 @@ var known = func() map[string]bool {
 	for w := range numberWords { // "eighty" is no "eight"
 		all[w] = true
 	}
+	for w := range partsOfInch { // nor is "eighth"
+		all[w] = true
+	}
 	for s := range counted {
 		all[s] = true
 	}

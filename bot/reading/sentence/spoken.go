@@ -70,7 +70,7 @@ func (m *message) afterPoint(whole float64, i int) (float64, int, bool) {
 
 // andPart reads "and a half", "and half" and "and three quarters" at i.
 func (m *message) andPart(i int) (part float64, next int) {
-	if m.at(i).text != "and" {
+	if w := m.at(i).text; w != "and" && !((w == "an" || w == "n") && m.at(i+1).text == "a") { // "P an a half"
 		return 0, i
 	}
 	j := i + 1

@@ -75,3 +75,58 @@ func TestSumsOnSheetAndGauges(t *testing.T) {
 		assert.Contains(t, r.Text, holds, "%s: %s %s", say, r.Line(), r.Topic)
 	}
 }
+
+// Parts of units, and what calipers in inches show.
+func TestPartsOfInches(t *testing.T) {
+	t.Parallel()
+	for _, test := range []struct{ say, option, value string }{
+		{"a plain chain with rings a quarter of an inch inside, from 1.2 mm wire, 18 inches long. How many rings", "inside", "0.25 in"},
+		{"bezel for an oval agate 25 by 18 mm, 0.4 mm fine silver, the stone is about a quarter of an inch high", "dome", "0.25 in"},
+		{"tapered setting, round peridot, 8 mm, 0.5 mm silver and about 5/16 of an inch tall", "height", "5/16 in"},
+		{"I've an offcut of silver, three inches by an inch and a quarter and 0.9 mm thick. What would it weigh", "size", "3 x 1.25 in"},
+		{"jump rings an eighth of an inch inside 20 gauge, 50 of them", "inside", "1/8 in"},
+		{"Size 10 band, .250 wide, .065 thick. Strip length.", "width", "0.250 in"},
+		{"how much sq wire for a size 9 1/2, its 10 gauge", "profile", "square"},
+		{"ring out of 12g round, size P", "profile", "round"},
+	} {
+		r := Read(test.say, Context{Addressed: true, Takes: takes, Excludes: excludes})
+		got := r.Options[test.option]
+		if test.option == "width" {
+			assert.Contains(t, []string{"0.250 in", "6.35"}, got, "%s: %s", test.say, r.Line())
+			continue
+		}
+		assert.Equal(t, test.value, got, "%s: %s", test.say, r.Line())
+	}
+}
+
+// A figure that is said to be what a word measures changes that, wherever it stands.
+func TestFiguresSaidToBe(t *testing.T) {
+	t.Parallel()
+	collar := Last{Request: "collar", Options: map[string]string{"outline": "round", "size": "6.0", "thickness": "0.60 mm"}}
+	for say, want := range map[string]map[string]string{
+		"Height after pressing should be 5.0 mm, block angle 17 degrees.": {"height": "5.0 mm", "size": "6.0"},
+		"round block yeah, i think 17":                                    {"included": "17", "size": "6.0"},
+	} {
+		r := Read(say, Context{Addressed: true, Takes: takes, Excludes: excludes, Last: &collar})
+		for option, value := range want {
+			assert.Equal(t, value, r.Options[option], "%s: %s", say, r.Line())
+		}
+	}
+	band := Last{Request: "band", Options: map[string]string{"ring": "P", "system": "uk"}}
+	r := Read("no sorry its P an a half", Context{Addressed: true, Takes: takes, Excludes: excludes, Last: &band})
+	assert.Equal(t, "P 1/2", r.Options["ring"], r.Line())
+	r = Read("D section 4 wide 1.6 high", Context{Addressed: true, Takes: takes, Excludes: excludes, Last: &band})
+	assert.Equal(t, "P", r.Options["ring"], r.Line())
+	assert.Equal(t, "half-round", r.Options["profile"], r.Line())
+}
+
+func TestNobodyIsHurt(t *testing.T) {
+	t.Parallel()
+	for _, say := range []string{
+		"I've a pinky purple stain on my silver that comes back every time I polish. Is it spoiled?",
+		"I have snapped the stone on the card with my phone. It is a hand-cut tourmaline. From what height should I snap it, and why does it matter?",
+	} {
+		_, hurt := FirstAidFor(say)
+		assert.False(t, hurt, say)
+	}
+}

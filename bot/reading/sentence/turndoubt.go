@@ -9,7 +9,6 @@ import (
 	"guildhand/bot/reading/intent"
 	"guildhand/bot/reading/trust"
 	"guildhand/bot/reading/turn"
-	"guildhand/bot/reading/written"
 )
 
 // What was made of a message that comes after a piece is doubted as a message that stands
@@ -146,14 +145,11 @@ func (m *message) weighChanges(piece Last, r Reading, s trust.Signs) (of string)
 	return "changed"
 }
 
-// placeless are what a figure may be that belongs to no option.
-var placeless = []string{written.Retracted, written.Idle, written.Asked, written.Result}
-
 // weighChange adds how likely a figure is what it changes of a piece.
 func (m *message) weighChange(piece Last, r Reading, q *quantity, s trust.Signs) {
 	place, sum, at, other := m.placeIn(r, q), 0.0, 0.0, 0.0
 	for option, c := range m.rolesOf(piece.Request, q).All() {
-		none := slices.Contains(placeless, option)
+		none := slices.Contains(nowhere, option)
 		if none {
 			c *= notYet
 		} else {
