@@ -223,7 +223,7 @@ func (d *draft) classFigure(q *quantity) {
 		d.set("blade", q)
 	case role == "blade" && lengths && q.value <= mostKerf:
 		q.used = true
-		d.note("a blade of %s saws within the gap between two blanks; say gap for another", typed)
+		d.note("the gap between two blanks leaves room for a blade of %s; say gap to change it", typed)
 	case role == "each" && chance >= surelyEach && free && (isCount(q) || q.value == 1) && q.value <= mostEach && (q.measure == bare || q.measure == count):
 		d.set("each", q)
 	case role == "stock" && q.measure != size:
@@ -302,7 +302,7 @@ func (d *draft) spareCount(makers []*quantity) {
 func (d *draft) spares(n, pieces float64) {
 	spare := math.Floor(1000*n/pieces) / 10
 	d.say("spare", plain(spare)+"%")
-	d.note("%s spare of %s is spare %s %%", plain(n), plain(pieces), plain(spare))
+	d.note("spares for %s pieces: %s, which is %s %%", plain(pieces), plain(n), plain(spare))
 }
 
 // kindsOfPiece are requests that are one kind of piece, by the least weight of the

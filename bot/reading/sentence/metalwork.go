@@ -45,18 +45,23 @@ func (m *message) gaugeOf() (Reading, bool) {
 	return d.reading(), true
 }
 
-// compareGauges answers which of two thicknesses is the thicker.
-func (m *message) compareGauges(a, b *quantity) (Reading, bool) {
-	a.used, b.used = true, true
-	one, other := a, b
-	for _, q := range []*quantity{one, other} {
-		if q.measure == bare {
-			q.measure = length
-			if beside := map[bool]*quantity{true: other, false: one}[q == one]; beside.measure == gauge && q.value == math.Trunc(q.value) && q.value >= 4 {
-				q.measure = gauge
-			}
-		}
+// besideGauge reads a bare number as a gauge where the other is one and it can be one, else
+// as mm.
+func (q *quantity) besideGauge(other *quantity) {
+	if q.measure != bare {
+		return
 	}
+	q.measure = length
+	if other.measure == gauge && q.value == math.Trunc(q.value) && q.value >= 4 {
+		q.measure = gauge
+	}
+}
+
+// compareGauges answers which of two thicknesses is the thicker.
+func (m *message) compareGauges(one, other *quantity) (Reading, bool) {
+	one.used, other.used = true, true
+	one.besideGauge(other)
+	other.besideGauge(one)
 	first, second := thicknessOf(one), thicknessOf(other)
 	said := func(q *quantity, mm float64) string {
 		if q.measure == gauge {

@@ -86,7 +86,7 @@ func (m *message) offByRoles(roles map[*quantity]string) (Reading, bool) {
 			continue
 		}
 		clause := " " + m.clauseOf(q) + " "
-		larger, smaller := holdsWord(clause, offLarger), holdsWord(clause, offSmaller)
+		larger, smaller := saidOf(clause, offLarger), saidOf(clause, offSmaller)
 		if larger == smaller {
 			continue
 		}
@@ -96,7 +96,7 @@ func (m *message) offByRoles(roles map[*quantity]string) (Reading, bool) {
 		}
 		end := "rim"
 		for _, e := range trialEnds {
-			if holdsWord(clause, e.says) {
+			if saidOf(clause, e.says) {
 				end = e.name
 			}
 		}
@@ -129,11 +129,6 @@ func (m *message) clauseOf(q *quantity) string {
 		next++
 	}
 	return m.between(first, next)
-}
-
-// holdsWord reports whether one of these words stands in a text that blanks surround.
-func holdsWord(text string, words []string) bool {
-	return slices.ContainsFunc(words, func(w string) bool { return strings.Contains(text, " "+w+" ") })
 }
 
 // ofAnotherTrial reports whether the trial was of a piece that tune doesn't know.

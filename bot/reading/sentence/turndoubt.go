@@ -35,20 +35,24 @@ func (m *message) confirmedInTalk(r Reading) Reading {
 		return r
 	}
 	chance := trust.ChanceInTalk(signs)
-	if chance >= trustedTurn || m.readByItself(r) {
+	if chance >= trustedTurn {
 		return r
 	}
-	others := m.otherTurns(piece, r)
+	alone := m.byItselfOnly()
+	if m.readByItself(r, alone) {
+		return r
+	}
+	others := m.otherTurns(piece, r, alone)
 	if len(others) > 0 && others[0].chance >= surelyMeant {
 		return others[0].Reading
 	}
 	return m.askIfMeant(candidate{r, chance}, others)
 }
 
-// readByItself reports whether a message is read so without what was said before, where it
-// neither says that something stays the same nor comes after a question.
-func (m *message) readByItself(r Reading) bool {
-	return len(r.Changed) == 0 && m.context.Asked == nil && !m.says("same") && r.Line() == m.byItselfOnly().Line()
+// readByItself reports whether a message is read so alone, without what was said before,
+// where it neither says that something stays the same nor comes after a question.
+func (m *message) readByItself(r, alone Reading) bool {
+	return len(r.Changed) == 0 && m.context.Asked == nil && !m.says("same") && r.Line() == alone.Line()
 }
 
 // byItselfOnly is what a message is where nothing came before it.
@@ -66,8 +70,8 @@ func (m *message) agrees() bool {
 }
 
 // otherTurns are what else a message may mean of a piece: with its figures where they most
-// likely belong, or as a piece of its own.
-func (m *message) otherTurns(piece Last, r Reading) (all []candidate) {
+// likely belong, or as the piece that it is alone.
+func (m *message) otherTurns(piece Last, r, alone Reading) (all []candidate) {
 	seen := map[string]bool{r.Line(): true, line(piece.Request, piece.Options): true}
 	add := func(o Reading, ok bool) {
 		if ok && o.Outcome == Request && !onlyKnowledge(o) && !seen[o.Line()] {
@@ -77,8 +81,7 @@ func (m *message) otherTurns(piece Last, r Reading) (all []candidate) {
 	}
 	add(m.laidNear(piece, false))
 	add(m.laidNear(piece, true))
-	fresh := Read(m.typed, Context{memory: m.memory, Takes: m.context.Takes, Excludes: m.context.Excludes, Addressed: true})
-	add(fresh, true)
+	add(alone, true)
 	slices.SortStableFunc(all, func(a, b candidate) int { return cmp.Compare(b.chance, a.chance) })
 	return all
 }

@@ -55,7 +55,7 @@ func (m *message) begunAnew(alone Reading) (Reading, bool) {
 	if does.Of(turn.Begins, intent.Explanation, intent.Trouble, intent.Declined) < surelyAnew {
 		return Reading{}, false
 	}
-	fresh := Read(m.typed, Context{memory: m.memory, Takes: m.context.Takes, Excludes: m.context.Excludes, Addressed: m.context.Addressed})
+	fresh := m.byItselfOnly()
 	if fresh.Outcome == Question && fresh.Request == last.Request {
 		return Reading{}, false // what it lacks, the last piece has
 	}
