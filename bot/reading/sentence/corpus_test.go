@@ -312,6 +312,9 @@ var floors = map[string]struct{ right, harmful float64 }{
 	"tuning-k-sentences":     {64, 5.8},
 	"tuning-k-rings":         {63, 6.3},
 	"tuning-k-conversations": {15.5, 15.7},
+	"tuning-l":               {75, 4.5},
+	"tuning-l-rings":         {76, 3.2},
+	"tuning-l-conversations": {28, 20.4},
 	"tuning-h-rings":         {81, 8.8},
 	"tuning-h-conversations": {29.6, 20.4},
 }
