@@ -1,6 +1,7 @@
 package logistic
 
 import (
+	"cmp"
 	"fmt"
 	"maps"
 	"math"
@@ -75,18 +76,10 @@ func (m *Model) choose(samples []Sample, fewest []int) {
 	}
 }
 
-// entry is one element of a sparse row.
-type entry struct {
-	at int
-	x  float64
-}
-
-func sparse(v map[int]float64) []entry {
-	var row []entry
-	for _, i := range slices.Sorted(maps.Keys(v)) {
-		row = append(row, entry{i, v[i]})
-	}
-	return row
+// sparse is a vector in the order of the features, so that a sum is always the same.
+func sparse(v []entry) []entry {
+	slices.SortFunc(v, func(a, b entry) int { return cmp.Compare(a.at, b.at) })
+	return v
 }
 
 // problem is the likelihood of the samples as a function of the weights.

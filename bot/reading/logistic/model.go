@@ -183,37 +183,46 @@ func Exclusive(all []Chances, share float64, shared ...string) []Chances {
 // Chances of the classes for a sample with these features, by kind.
 func (m *Model) Chances(kinds ...Counts) Chances {
 	scores := make([]float64, len(m.Classes))
-	for k := range scores {
-		scores[k] = float64(m.Bias[k])
-	}
-	for i, x := range m.vector(kinds) {
-		row := m.Weights[i*len(scores):]
-		for k := range scores {
-			scores[k] += x * float64(row[k]) * float64(m.Step[k])
+	for _, e := range m.vector(kinds) {
+		for k, weight := range m.Weights[e.at*len(scores) : (e.at+1)*len(scores)] {
+			scores[k] += e.x * float64(weight)
 		}
+	}
+	for k := range scores {
+		scores[k] = float64(m.Bias[k]) + scores[k]*float64(m.Step[k])
 	}
 	softmax(scores)
 	return Chances{m.Classes, m.classAt, scores}
 }
 
+// entry is one element of a sparse vector.
+type entry struct {
+	at int
+	x  float64
+}
+
 // vector is the tf-idf vector of a sample by the index of the features: the
 // features of each kind have the length 1 together.
-func (m *Model) vector(kinds []Counts) map[int]float64 {
-	v := map[int]float64{}
+func (m *Model) vector(kinds []Counts) []entry {
+	most := 0
 	for _, counts := range kinds {
-		sum := 0.0
-		var of []int
+		most += len(counts)
+	}
+	v := make([]entry, 0, most)
+	for _, counts := range kinds {
+		sum, first := 0.0, len(v)
 		for f, n := range counts {
 			i, ok := m.index[f]
 			if !ok {
 				continue
 			}
-			v[i] = (1 + math.Log(float64(n))) * float64(m.Rarity[i])
-			sum += v[i] * v[i]
-			of = append(of, i)
+			x := (1 + math.Log(float64(n))) * float64(m.Rarity[i])
+			sum += x * x
+			v = append(v, entry{i, x})
 		}
-		for _, i := range of {
-			v[i] /= math.Sqrt(sum)
+		length := math.Sqrt(sum)
+		for k := range v[first:] {
+			v[first+k].x /= length
 		}
 	}
 	return v

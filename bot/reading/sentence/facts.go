@@ -22,7 +22,7 @@ func (m *message) warning() (Reading, bool) {
 // askedFact finds the fact whose groups of words are said best, nil for none or
 // where the message wants a piece worked out.
 func (m *message) askedFact(warns bool) (best *knowledge.Fact, score int) {
-	facts := knowledge.Facts()
+	facts, asks := knowledge.Facts(), asksOfFacts()
 	for i := range facts {
 		f := &facts[i]
 		if f.Of != "" {
@@ -31,7 +31,7 @@ func (m *message) askedFact(warns bool) (best *knowledge.Fact, score int) {
 		if f.Warns != warns {
 			continue
 		}
-		if n := oneOfEach(m, asksOfFacts()[i], itself); n > score {
+		if n := oneOfEach(asks[i], m.wordsSaid); n > score {
 			best, score = f, n
 		}
 	}
@@ -175,17 +175,22 @@ func (m *message) onlyATerm() bool {
 
 // saysOneOfEach reports whether a phrase of every group is said, and how well: ten
 // for a group and one for each word of its longest phrase; 0 if one is not.
-func (m *message) saysOneOfEach(groups [][]string) int { return oneOfEach(m, groups, stemmed) }
+func (m *message) saysOneOfEach(groups [][]string) int {
+	return oneOfEach(groups, func(phrase string) int {
+		if !m.mayStart(phrase) {
+			return 0
+		}
+		return m.wordsSaid(stemmed(phrase))
+	})
+}
 
-// oneOfEach is saysOneOfEach of phrases of any kind that can be stemmed.
-func oneOfEach[P any](m *message, groups [][]P, stem func(P) *stemmedPhrase) int {
+// oneOfEach is the score of saysOneOfEach, from how many words of a phrase are said.
+func oneOfEach[P any](groups [][]P, wordsSaid func(P) int) int {
 	score := 0
 	for _, g := range groups {
 		longest := 0
 		for _, phrase := range g {
-			if p := stem(phrase); len(p.words) > longest && m.saysStemmed(p) {
-				longest = len(p.words)
-			}
+			longest = max(longest, wordsSaid(phrase))
 		}
 		if longest == 0 {
 			return 0
@@ -212,15 +217,25 @@ var asksOfFacts = sync.OnceValue(func() [][][]*stemmedPhrase {
 	return all
 })
 
-// itself is a phrase that is stemmed already.
-func itself(p *stemmedPhrase) *stemmedPhrase { return p }
+// wordsSaid is how many words a phrase has that is said, 0 where it is not.
+func (m *message) wordsSaid(p *stemmedPhrase) int {
+	if !m.saysStemmed(p) {
+		return 0
+	}
+	return len(p.words)
+}
 
 // saysPhrase finds a word by stem, or a phrase by the stems of its words in
 // their order; with "=" before it, as written only.
-func (m *message) saysPhrase(phrase string) bool { return m.saysStemmed(stemmed(phrase)) }
+func (m *message) saysPhrase(phrase string) bool {
+	return m.mayStart(phrase) && m.saysStemmed(stemmed(phrase))
+}
+
+// mayStart reports whether a word of the message begins like the phrase.
+func (m *message) mayStart(phrase string) bool { return m.begins.has(strings.TrimPrefix(phrase, "=")) }
 
 func (m *message) saysStemmed(p *stemmedPhrase) bool {
-	if len(p.words) > 0 && !m.stems[p.stems[0]] && !m.stems[p.words[0]] {
+	if len(p.words) > 0 && !m.begins.hasNumber(p.begins) {
 		return false
 	}
 	for i := 0; i+len(p.words) <= len(m.tokens); i++ {
@@ -240,6 +255,8 @@ func (m *message) saysStemmed(p *stemmedPhrase) bool {
 type stemmedPhrase struct {
 	words, stems []string
 	exact        bool
+	// begins is the number of the first word's beginning.
+	begins int
 }
 
 // stemmedPhrases keeps the stems of our own phrases, which are many and asked
@@ -254,6 +271,9 @@ func stemmed(phrase string) *stemmedPhrase {
 	p := &stemmedPhrase{words: strings.Fields(bare), exact: exact}
 	for _, w := range p.words {
 		p.stems = append(p.stems, stemOf(w))
+	}
+	if len(p.words) > 0 {
+		p.begins = beginning(p.words[0])
 	}
 	stemmedPhrases.Store(phrase, p)
 	return p

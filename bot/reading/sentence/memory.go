@@ -1,6 +1,7 @@
 package sentence
 
 import (
+	"maps"
 	"slices"
 
 	"guildhand/bot/reading/figures"
@@ -13,7 +14,12 @@ import (
 // message in a conversation is read several times: by itself, with what was said before,
 // and as a change of the last piece.
 type memory struct {
-	typed   string
+	typed string
+	// untouched is the message as nothing has read it, nil until it is looked for.
+	untouched *message
+	// near and ranked are the topics most like the text, nil until they are looked for.
+	near    []match
+	ranked  []ranked
 	intents *logistic.Chances
 	turns   map[string]*logistic.Chances // by request
 	roles   map[figureOf]*logistic.Chances
@@ -35,17 +41,59 @@ func newMemory(typed string) *memory {
 
 // anew is the message as nothing has read it yet.
 func (m *message) anew() *message {
-	fresh := newMessage(m.typed)
-	fresh.context, fresh.memory = m.context, m.memory
+	fresh := m.memory.asTyped()
+	fresh.context = m.context
 	fresh.inchesOfPiece()
 	return fresh
+}
+
+// asTyped is the message of the text as nothing has read it yet.
+func (n *memory) asTyped() *message {
+	if n.untouched == nil {
+		n.untouched = newMessage(n.typed)
+		n.untouched.memory = n
+	}
+	return n.untouched.copied()
+}
+
+// copied is a message with the same words in it, of which a reader may use what it
+// likes. What readers only look at is shared.
+func (m *message) copied() *message {
+	c := *m
+	c.taken, c.senses, c.assumed = slices.Clone(m.taken), slices.Clone(m.senses), slices.Clone(m.assumed)
+	c.tokens, c.cues = slices.Clone(m.tokens), maps.Clone(m.cues)
+	c.found, c.alloys = make([]*quantity, len(m.found)), make([]*metal, len(m.alloys))
+	copies := make(map[*quantity]*quantity, len(m.found))
+	for i, q := range m.found {
+		c.found[i] = q.copied()
+		copies[q] = c.found[i]
+	}
+	for _, q := range c.found {
+		switch other := copies[q.other]; {
+		case other != nil:
+			q.other = other
+		case q.other != nil:
+			q.other = q.other.copied()
+		}
+	}
+	for i, a := range m.alloys {
+		one := *a
+		c.alloys[i] = &one
+	}
+	return &c
+}
+
+func (q *quantity) copied() *quantity {
+	c := *q
+	c.sides = slices.Clone(q.sides)
+	return &c
 }
 
 // look finds what the models go by. Nothing that a reader does to the message counts,
 // since they have learnt from messages that none had read.
 func (n *memory) look() {
 	if n.found == nil {
-		fresh := newMessage(n.typed)
+		fresh := n.asTyped()
 		found := fresh.asFound()
 		n.found = &found
 		fresh.bindByRules()

@@ -9,8 +9,8 @@ import (
 type message struct {
 	typed  string
 	tokens []token
-	// stems has every word and every stem of the message.
-	stems  map[string]bool
+	// begins has how every word and every stem of the message begins.
+	begins beginnings
 	taken  []bool // a quantity, a metal or a phrase has the token
 	found  []*quantity
 	alloys []*metal
@@ -19,13 +19,10 @@ type message struct {
 	cues map[string]int
 	// ofClass tells that a piece is read that a class makes.
 	ofClass bool
-	// near are the topics most like the message, nil until they are looked for.
-	near []match
 	// assumed are notes that go with whatever is read.
 	assumed []string
 	// memory is what the models say of the text.
 	memory *memory
-	ranked []ranked
 	// context is what the message is read against.
 	context Context
 	// oldSize and newSize are those of a ring that is resized, nil where the words
@@ -49,9 +46,9 @@ func newMessage(typed string) *message {
 	m.figuresForWords()
 	m.taken = make([]bool, len(m.tokens))
 	m.spell()
-	m.stems = map[string]bool{}
 	for _, t := range m.tokens {
-		m.stems[t.text], m.stems[t.stem] = true, true
+		m.begins.add(t.text)
+		m.begins.add(t.stem)
 	}
 	m.metals() // first, so that the 18 of 18k is no number
 	m.quantities()

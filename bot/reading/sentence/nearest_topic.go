@@ -496,10 +496,10 @@ type match struct {
 // nearestTopics are the topics that explain most of a message's words, the best
 // first. A message of several sentences is also matched by each of them.
 func (m *message) nearestTopics() []match {
-	if m.near == nil {
-		m.near = m.nearestOf(topics())
+	if m.memory.near == nil {
+		m.memory.near = m.nearestOf(topics())
 	}
-	return m.near
+	return m.memory.near
 }
 
 func (m *message) nearestOf(known *knownTopics) []match {

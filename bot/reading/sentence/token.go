@@ -2,6 +2,8 @@ package sentence
 
 import (
 	"strings"
+	"sync"
+	"sync/atomic"
 	"unicode"
 
 	"github.com/kljensen/snowball/english"
@@ -178,8 +180,27 @@ func stemOf(w string) string {
 	if kept := keptWords[w]; kept != "" {
 		return kept
 	}
-	return english.Stem(w, false)
+	if s, ok := stems.Load(w); ok {
+		return s.(string)
+	}
+	s := english.Stem(w, false)
+	if len(w) <= longestKept && stemsKept.Add(1) <= mostStems {
+		stems.Store(w, s)
+	}
+	return s
 }
+
+// stems keeps the stems of the first words that are met, mostly those of the program
+// and of everyday messages: members' words have no end.
+var (
+	stems     sync.Map
+	stemsKept atomic.Int64
+)
+
+const (
+	mostStems   = 30_000
+	longestKept = 24 // letters of a word that is kept
+)
 
 // startsNumber reports whether a numeral starts at i: a digit, or a point or
 // comma before one that no digit precedes.

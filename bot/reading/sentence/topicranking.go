@@ -319,8 +319,8 @@ const (
 // rankedTopics is the ranking for a message as a whole and for each of its sentences
 // that says enough, without troubles that it does not tell of.
 func (m *message) rankedTopics() []ranked {
-	if m.ranked != nil {
-		return m.ranked
+	if m.memory.ranked != nil {
+		return m.memory.ranked
 	}
 	trouble := m.chance(intent.Trouble)
 	if m.tooShort() {
@@ -343,16 +343,16 @@ func (m *message) rankedTopics() []ranked {
 			best[r.topic] = max(best[r.topic], near)
 		}
 	}
-	m.ranked = make([]ranked, 0, len(best))
+	m.memory.ranked = make([]ranked, 0, len(best))
 	for t, near := range best {
 		if t.trouble == nil || trouble >= hardlyTrouble {
-			m.ranked = append(m.ranked, ranked{t, near})
+			m.memory.ranked = append(m.memory.ranked, ranked{t, near})
 		}
 	}
-	slices.SortFunc(m.ranked, func(a, b ranked) int {
+	slices.SortFunc(m.memory.ranked, func(a, b ranked) int {
 		return cmp.Or(-cmp.Compare(a.near, b.near), cmp.Compare(a.label(), b.label()))
 	})
-	return m.ranked
+	return m.memory.ranked
 }
 
 // troubleLead is what a trouble is put forward or back by, by how likely the message
