@@ -25,6 +25,16 @@ func (b *beginnings) has(word string) bool {
 	return b.hasNumber(beginning(word))
 }
 
+// meets reports whether a word of one may be a word of the other.
+func (b *beginnings) meets(other *beginnings) bool {
+	for i, bits := range b {
+		if bits&other[i] != 0 {
+			return true
+		}
+	}
+	return false
+}
+
 func (b *beginnings) hasNumber(n int) bool { return b[n/64]&(1<<(n%64)) != 0 }
 
 // beginning numbers the first two letters of a word. A word and its stem have the same:

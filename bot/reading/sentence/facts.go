@@ -22,23 +22,56 @@ func (m *message) warning() (Reading, bool) {
 // askedFact finds the fact whose groups of words are said best, nil for none or
 // where the message wants a piece worked out.
 func (m *message) askedFact(warns bool) (best *knowledge.Fact, score int) {
+	said, ok := m.memory.saidFacts[warns]
+	if !ok {
+		said = m.bestSaid(warns)
+		m.memory.saidFacts[warns] = said
+	}
+	if said.fact != nil && m.worksOut(said.fact) {
+		return nil, 0
+	}
+	return said.fact, said.score
+}
+
+// saidFact is the fact whose groups of words are said best, and how well.
+type saidFact struct {
+	fact  *knowledge.Fact
+	score int
+}
+
+func (m *message) bestSaid(warns bool) (best saidFact) {
 	facts, asks := knowledge.Facts(), asksOfFacts()
 	for i := range facts {
 		f := &facts[i]
-		if f.Of != "" {
-			continue // ringTalk looks for these
-		}
-		if f.Warns != warns {
+		if f.Of != "" || f.Warns != warns { // ringTalk looks for those of one job
 			continue
 		}
-		if n := oneOfEach(asks[i], m.wordsSaid); n > score {
-			best, score = f, n
+		if n := m.saysAsked(asks[i]); n > best.score {
+			best = saidFact{f, n}
 		}
 	}
-	if best != nil && m.worksOut(best) {
-		return nil, 0
+	return best
+}
+
+// saysAsked is saysOneOfEach of groups of a fact.
+func (m *message) saysAsked(groups []askedGroup) int {
+	score := 0
+	for i := range groups {
+		g := &groups[i]
+		longest := 0
+		if g.begins.meets(&m.begins) {
+			for k, start := range g.starts {
+				if m.begins.hasNumber(int(start)) {
+					longest = max(longest, m.wordsSaid(g.phrases[k]))
+				}
+			}
+		}
+		if longest == 0 {
+			return 0
+		}
+		score += 10 + longest
 	}
-	return best, score
+	return score
 }
 
 // fact finds an explanation. Groups of words are tried first, then a term that a
@@ -176,21 +209,13 @@ func (m *message) onlyATerm() bool {
 // saysOneOfEach reports whether a phrase of every group is said, and how well: ten
 // for a group and one for each word of its longest phrase; 0 if one is not.
 func (m *message) saysOneOfEach(groups [][]string) int {
-	return oneOfEach(groups, func(phrase string) int {
-		if !m.mayStart(phrase) {
-			return 0
-		}
-		return m.wordsSaid(stemmed(phrase))
-	})
-}
-
-// oneOfEach is the score of saysOneOfEach, from how many words of a phrase are said.
-func oneOfEach[P any](groups [][]P, wordsSaid func(P) int) int {
 	score := 0
 	for _, g := range groups {
 		longest := 0
 		for _, phrase := range g {
-			longest = max(longest, wordsSaid(phrase))
+			if m.mayStart(phrase) {
+				longest = max(longest, m.wordsSaid(stemmed(phrase)))
+			}
 		}
 		if longest == 0 {
 			return 0
@@ -200,18 +225,28 @@ func oneOfEach[P any](groups [][]P, wordsSaid func(P) int) int {
 	return score
 }
 
+// askedGroup are words that ask for a fact alike, stemmed, and how they begin.
+type askedGroup struct {
+	begins  beginnings
+	phrases []*stemmedPhrase
+	starts  []uint16 // the numbers of the phrases' beginnings
+}
+
 // asksOfFacts are the groups of words of all facts, stemmed once: they are looked for
 // in every message.
-var asksOfFacts = sync.OnceValue(func() [][][]*stemmedPhrase {
+var asksOfFacts = sync.OnceValue(func() [][]askedGroup {
 	facts := knowledge.Facts()
-	all := make([][][]*stemmedPhrase, len(facts))
+	all := make([][]askedGroup, len(facts))
 	for i := range facts {
-		for _, group := range facts[i].Asks {
-			var phrases []*stemmedPhrase
-			for _, w := range group {
-				phrases = append(phrases, stemmed(w))
+		for _, words := range facts[i].Asks {
+			var g askedGroup
+			for _, w := range words {
+				p := stemmed(w)
+				g.phrases = append(g.phrases, p)
+				g.begins.add(p.words[0])
+				g.starts = append(g.starts, uint16(p.begins))
 			}
-			all[i] = append(all[i], phrases)
+			all[i] = append(all[i], g)
 		}
 	}
 	return all

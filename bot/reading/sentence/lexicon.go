@@ -49,6 +49,17 @@ var lexicon = func() map[string][]*Term {
 	return found
 }()
 
+// phraseLengths has, by the first word of phrases of the lexicon, how many words they
+// have: bit n for n words.
+var phraseLengths = func() map[string]uint8 {
+	lengths := map[string]uint8{}
+	for phrase := range lexicon {
+		words := strings.Split(phrase, " ")
+		lengths[words[0]] |= 1 << len(words)
+	}
+	return lengths
+}()
+
 // everyTerm lists all terms, those made from outlines, gems and forms too.
 func everyTerm() []Term {
 	return slices.Concat(outlineTerms(), gemTerms(), formTerms(), terms)

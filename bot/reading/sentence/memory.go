@@ -18,15 +18,17 @@ type memory struct {
 	// untouched is the message as nothing has read it, nil until it is looked for.
 	untouched *message
 	// near and ranked are the topics most like the text, nil until they are looked for.
-	near    []match
-	ranked  []ranked
-	intents *logistic.Chances
-	turns   map[string]*logistic.Chances // by request
-	roles   map[figureOf]*logistic.Chances
-	held    map[string][]heldFigure // by an option's value
-	found   *intent.Message
-	words   []string
-	figures []figures.Figure
+	near   []match
+	ranked []ranked
+	// saidFacts are the facts whose words are said best, those that warn and others.
+	saidFacts map[bool]saidFact
+	intents   *logistic.Chances
+	turns     map[string]*logistic.Chances // by request
+	roles     map[figureOf]*logistic.Chances
+	held      map[string][]heldFigure // by an option's value
+	found     *intent.Message
+	words     []string
+	figures   []figures.Figure
 }
 
 // figureOf is a figure of a request, by the token where it begins.
@@ -36,7 +38,7 @@ type figureOf struct {
 }
 
 func newMemory(typed string) *memory {
-	return &memory{typed: typed, turns: map[string]*logistic.Chances{}, roles: map[figureOf]*logistic.Chances{}, held: map[string][]heldFigure{}}
+	return &memory{typed: typed, saidFacts: map[bool]saidFact{}, turns: map[string]*logistic.Chances{}, roles: map[figureOf]*logistic.Chances{}, held: map[string][]heldFigure{}}
 }
 
 // anew is the message as nothing has read it yet.

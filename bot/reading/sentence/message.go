@@ -159,16 +159,15 @@ func (m *message) outlinesIn(i, n int) {
 }
 
 func (m *message) termsAt(i, n int) []*Term {
+	if first := m.at(i); phraseLengths[first.stemOrText()]&(1<<n) == 0 && phraseLengths["="+first.text]&(1<<n) == 0 {
+		return nil
+	}
 	free := false
 	var stems, texts []string
 	for k := i; k < i+n; k++ {
 		t := m.at(k)
 		free = free || !m.taken[k]
-		w := t.stem
-		if w == "" {
-			w = t.text
-		}
-		stems, texts = append(stems, w), append(texts, t.text)
+		stems, texts = append(stems, t.stemOrText()), append(texts, t.text)
 	}
 	if !free {
 		return nil

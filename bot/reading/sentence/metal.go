@@ -321,10 +321,22 @@ var unknownMetals = []string{
 	"mild steel", "steel", "damascus", "damascus steel", "mokume", "mokume gane", "shakudo", "shibuichi", "electrum", "white bronze", "iron", "zinc", "tungsten", "tantalum", "zirconium", "cobalt chrome", "pinchbeck", "britannia silver", "britannia", "billon", "cupronickel", "monel", "britannia metal",
 }
 
+// metalNameLengths has, by the first word of the metals' names, how many words they have:
+// bit n for n words.
+var metalNameLengths = func() map[string]uint8 {
+	lengths := map[string]uint8{}
+	for name := range metalNames {
+		words := strings.Split(name, " ")
+		lengths[words[0]] |= 1 << min(len(words), 7)
+	}
+	return lengths
+}()
+
 // named reads an alloy's name at i, the longest first.
 func (m *message) named(i int) (metal, bool) {
+	lengths := metalNameLengths[m.at(i).text]
 	for n := 3; n >= 1; n-- {
-		if i+n > len(m.tokens) {
+		if i+n > len(m.tokens) || lengths&(1<<n) == 0 {
 			continue
 		}
 		var words []string

@@ -204,13 +204,29 @@ type question struct {
 	// wordList and pairList are its words and pairs with their weights, in the order of
 	// the alphabet, once weighed.
 	wordList, pairList []weighed
+	// has are the numbers of its words and pairs, once weighed.
+	has numbers
 }
 
-// weighed is a word or a pair of words with what it weighs.
+// weighed is a word or a pair of words with what it weighs, and its number among those
+// of the topics' questions, 0 for one that they have not.
 type weighed struct {
 	text   string
 	weight float64
+	number int
 }
+
+// numbers are a set of small numbers.
+type numbers []uint64
+
+func (n *numbers) add(i int) {
+	for len(*n) <= i/64 {
+		*n = append(*n, 0)
+	}
+	(*n)[i/64] |= 1 << (i % 64)
+}
+
+func (n numbers) have(i int) bool { return i/64 < len(n) && n[i/64]&(1<<(i%64)) != 0 }
 
 // asQuestion reads words in lower case.
 func asQuestion(words []string) question {
@@ -295,7 +311,7 @@ func (t *topic) alike(said *question, weights *weights) (best float64, whole boo
 		q := &t.questions[i]
 		shared, missed := 0.0, 0
 		for _, w := range q.wordList {
-			if said.words[w.text] {
+			if said.has.have(w.number) {
 				shared += w.weight
 			} else {
 				missed++
@@ -305,7 +321,7 @@ func (t *topic) alike(said *question, weights *weights) (best float64, whole boo
 			continue
 		}
 		for _, p := range q.pairList {
-			if said.pairs[p.text] {
+			if said.has.have(p.number) {
 				shared += p.weight
 			}
 		}
@@ -328,6 +344,8 @@ type weights struct {
 	names   map[string]int
 	unknown float64
 	kind    float64
+	// numbers are those of the words and pairs of the topics' questions, from 1.
+	numbers map[string]int
 }
 
 func (w *weights) word(s string) float64 {
@@ -348,21 +366,35 @@ func (w *weights) pair(p string) float64 {
 // weigh notes what a question's words and pairs weigh, and all of it together. It
 // goes by the alphabet, so that a sum is always the same.
 func (w *weights) weigh(q *question) {
-	q.wordList, q.pairList = listed(q.words, w.word), listed(q.pairs, w.pair)
+	q.wordList, q.pairList = w.listed(q.words, w.word), w.listed(q.pairs, w.pair)
 	q.weight = w.kind * float64(len(q.kinds))
 	for _, each := range [][]weighed{q.wordList, q.pairList} {
 		for _, e := range each {
 			q.weight += e.weight
+			if e.number > 0 {
+				q.has.add(e.number)
+			}
 		}
 	}
 }
 
-func listed(texts map[string]bool, weight func(string) float64) []weighed {
+func (w *weights) listed(texts map[string]bool, weight func(string) float64) []weighed {
 	list := make([]weighed, 0, len(texts))
 	for _, s := range slices.Sorted(maps.Keys(texts)) {
-		list = append(list, weighed{s, weight(s)})
+		list = append(list, weighed{s, weight(s), w.numbers[s]})
 	}
 	return list
+}
+
+// number gives the words and pairs of a question their numbers.
+func (w *weights) number(q *question) {
+	for _, texts := range []map[string]bool{q.words, q.pairs} {
+		for s := range texts {
+			if w.numbers[s] == 0 {
+				w.numbers[s] = len(w.numbers) + 1
+			}
+		}
+	}
 }
 
 // knownTopics are topics with the weight of each word among them.
@@ -465,7 +497,7 @@ func topicsOf(ofRings bool, troubles []knowledge.Trouble) *knownTopics {
 	for w, n := range in {
 		in[w] = math.Log(1 + float64(len(all))/(0.5+n))
 	}
-	w := &weights{rarity: in, names: map[string]int{}, unknown: 0.45 * most, kind: 0.2 * most}
+	w := &weights{rarity: in, names: map[string]int{}, numbers: map[string]int{}, unknown: 0.45 * most, kind: 0.2 * most}
 	for _, t := range all {
 		for s := range t.name {
 			w.names[s]++
@@ -474,7 +506,9 @@ func topicsOf(ofRings bool, troubles []knowledge.Trouble) *knownTopics {
 	has := map[string][]having{}
 	for i := range all {
 		for k := range all[i].questions {
+			w.number(&all[i].questions[k])
 			w.weigh(&all[i].questions[k])
+			all[i].questions[k].has = nil // of a message alone
 		}
 		for word, weight := range all[i].words {
 			has[word] = append(has[word], having{i, weight, all[i].name[word]})
@@ -600,11 +634,25 @@ var ofEveryTopic = func() map[string]bool {
 func (t *topic) isTermOf(said *question) bool {
 	for i := range t.questions {
 		q := &t.questions[i]
-		if maps.Equal(q.words, said.words) && maps.Equal(q.kinds, said.kinds) {
+		if q.sameWordsAs(said) && maps.Equal(q.kinds, said.kinds) {
 			return true
 		}
 	}
 	return false
+}
+
+// sameWordsAs reports whether a message has the words of a question of a topic, and no
+// others.
+func (q *question) sameWordsAs(said *question) bool {
+	if len(q.wordList) != len(said.wordList) {
+		return false
+	}
+	for _, w := range q.wordList {
+		if !said.has.have(w.number) {
+			return false
+		}
+	}
+	return true
 }
 
 // tellsOfTrouble reports whether words may tell of trouble at the bench. What asks

@@ -28,6 +28,14 @@ type token struct {
 
 func (t token) word() bool { return t.stem != "" }
 
+// stemOrText is the stem of a word, and a number or a sign as it is.
+func (t token) stemOrText() string {
+	if t.word() {
+		return t.stem
+	}
+	return t.text
+}
+
 // signs are the runes that people type for one another.
 var signs = strings.NewReplacer(
 	"×", "x", "✕", "x", "*", "x", "’", "'", "‘", "'", "“", `"`, "”", `"`, "″", `"`, "′", "'", "''", `"`,
