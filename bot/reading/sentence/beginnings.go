@@ -40,7 +40,10 @@ func (b *beginnings) hasNumber(n int) bool { return b[n/64]&(1<<(n%64)) != 0 }
 // beginning numbers the first two letters of a word. A word and its stem have the same:
 // y counts as i in the second place, since the stem of "dying" is "die".
 func beginning(word string) int {
-	first, second := letterNumber(word[0]), otherLetter
+	first, second := otherLetter, otherLetter
+	if word != "" {
+		first = letterNumber(word[0])
+	}
 	if len(word) > 1 && word[1] != ' ' {
 		second = letterNumber(word[1])
 	}

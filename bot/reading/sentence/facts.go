@@ -274,6 +274,9 @@ func (m *message) saysStemmed(p *stemmedPhrase) bool {
 		return false
 	}
 	for i := 0; i+len(p.words) <= len(m.tokens); i++ {
+		if len(p.words) > 0 && int(m.starts[i]) != p.begins {
+			continue
+		}
 		all := true
 		for k := 0; k < len(p.words) && all; k++ {
 			t := &m.tokens[i+k]

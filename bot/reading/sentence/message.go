@@ -9,8 +9,9 @@ import (
 type message struct {
 	typed  string
 	tokens []token
-	// begins has how every word and every stem of the message begins.
+	// begins has how the words of the message begin; starts are the same by token.
 	begins beginnings
+	starts []uint16
 	taken  []bool // a quantity, a metal or a phrase has the token
 	found  []*quantity
 	alloys []*metal
@@ -46,9 +47,10 @@ func newMessage(typed string) *message {
 	m.figuresForWords()
 	m.taken = make([]bool, len(m.tokens))
 	m.spell()
-	for _, t := range m.tokens {
+	m.starts = make([]uint16, len(m.tokens))
+	for i, t := range m.tokens {
 		m.begins.add(t.text)
-		m.begins.add(t.stem)
+		m.starts[i] = uint16(beginning(t.text))
 	}
 	m.metals() // first, so that the 18 of 18k is no number
 	m.quantities()

@@ -211,15 +211,15 @@ func Read(typed string, c Context) Reading {
 	if c.Asked != nil {
 		typed = afterNo(typed)
 	}
-	m := newMessage(typed)
+	if c.memory == nil || c.memory.typed != typed {
+		c.memory = newMemory(typed)
+	}
+	m := c.memory.asTyped()
 	if len(m.tokens) == 0 {
 		return Reading{Outcome: Unknown}
 	}
 	m.context = c
 	m.inchesOfPiece()
-	if c.memory != nil && c.memory.typed == typed {
-		m.memory = c.memory
-	}
 	hurt, isHurt := m.firstAid()
 	if c.Aid == "" && isHurt {
 		return hurt
