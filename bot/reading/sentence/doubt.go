@@ -48,7 +48,7 @@ func (m *message) confirmed(r Reading) Reading {
 			return r
 		}
 		chance = trust.Chance(signs)
-		if chance >= trusted || m.plainlyTyped(r) || m.surelyRings(r) || m.surelyPlaced(r) {
+		if chance >= trusted || m.plainlyTyped(r) || m.surelyRings(r) || m.surelyPlaced(r) || allInPlace(signs) {
 			return r
 		}
 	}
@@ -95,6 +95,28 @@ func (m *message) surelyPlaced(r Reading) bool {
 	})
 }
 
+// How likely a request and the places of its figures must be for a piece that also asks
+// to know something: "8x6 oval, 0.4 fine, where do I put the seam?"
+const (
+	leastAsked  = 0.32
+	leastOfBest = 0.75
+	// leastOfAll is the chance of all places together where figures are left out.
+	leastOfAll, surelyAsked = 0.82, 0.78
+)
+
+// allInPlace reports whether each figure is where it most likely belongs, so that all that
+// is doubtful is whether a piece is wanted at all. Then the piece serves better than a
+// question, since nothing in it is read wrongly.
+func allInPlace(s trust.Signs) bool {
+	return s["figures"] > 0 && s["completed"]+s["left out"]+s["unlikely places"] == 0 && s["worst place"] >= math.Log(leastOfBest) && s["intent"] >= math.Log(leastAsked)
+}
+
+// restIsIdle reports whether a piece lacks nothing but figures that its asker surely gave
+// for something else: "my Year 11s want a 4 claw crown".
+func restIsIdle(r, whole Reading, s trust.Signs) bool {
+	return maps.Equal(r.Options, whole.Options) && s["unlikely places"] == 0 && s["places"] >= math.Log(leastOfAll) && s["intent"] >= math.Log(surelyAsked)
+}
+
 // mayDoubt reports whether a reading is a piece that the words of this message alone make.
 func (m *message) mayDoubt(r Reading) bool {
 	return readersOf[r.Request] != nil && len(r.Changed) == 0 && r.Verdict == "" && m.context.Asked == nil && !m.tellsOfPiece(r)
@@ -111,12 +133,13 @@ func (m *message) askedAsWhole(r Reading) Reading {
 		m.context.undoubted(m.signsOf(whole))
 		return whole
 	}
-	others, chance := m.otherReadings(r), 0.0
+	others, chance, idle := m.otherReadings(r), 0.0, false
 	if ok {
-		chance = trust.Chance(m.signsOf(whole))
+		signs := m.signsOf(whole)
+		chance, idle = trust.Chance(signs), restIsIdle(r, whole, signs)
 	}
 	switch {
-	case ok && m.surelyPlaced(whole), chance >= surelyCompleted && m.context.Last == nil:
+	case ok && m.surelyPlaced(whole), (chance >= surelyCompleted || idle) && m.context.Last == nil:
 		return whole
 	case chance >= likelyCompleted:
 		return m.askIfMeant(candidate{whole, chance}, others)
