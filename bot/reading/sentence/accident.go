@@ -189,6 +189,9 @@ func harmed(words []string, a accident) bool {
 			if harm == "bit" && k > 0 && (words[k-1] == "a" || words[k-1] == "little") {
 				continue // "a bit of string round my finger"
 			}
+			if harm == "under" && k > i {
+				continue // "the mouth is 0.15 mm under"
+			}
 			between := words[min(i, k)+1 : max(i, k)]
 			if a.job == "cut" && !stuckIn(words, i) && slices.ContainsFunc(between, func(w string) bool { return slices.Contains(pieceName, w) }) {
 				continue

@@ -177,7 +177,7 @@ func (m *message) doubted(r Reading) Reading {
 	if other, ok := m.likeliestPiece(likelier); ok && other.Request != r.Request {
 		return other
 	}
-	if m.chance(intent.Explanation) < wantsToKnow {
+	if m.chance(intent.Explanation) < wantsToKnow || m.asksItsFigures(r) {
 		return r
 	}
 	if near := m.nearestTopics(); len(near) > 0 && near[0].score >= likely && near[0].hits >= 2 && m.mayBe(near[0]) {
@@ -186,6 +186,27 @@ func (m *message) doubted(r Reading) Reading {
 	return Reading{Outcome: Question, Request: r.Request, Options: r.Options, Notes: r.Notes,
 		Ask:     fmt.Sprintf("Shall I work out the %s? If you want to know something about it, ask that alone, in other words.", r.Request),
 		Choices: []Choice{{"work it out", r.Request, r.Options}}}
+}
+
+// figuresOfStone are figures of a piece without which nobody asks for its blank: what it
+// holds, and what it is made of.
+var figuresOfStone = []string{"size", "thickness"}
+
+// figuresTold is how many options a piece has that is told whole.
+const figuresTold = 5
+
+// asksItsFigures reports whether a message asks for figures of a piece that it tells whole,
+// whatever else it asks to know.
+func (m *message) asksItsFigures(r Reading) bool {
+	if len(r.Options) < figuresTold {
+		return false
+	}
+	for _, option := range figuresOfStone {
+		if r.Options[option] == "" {
+			return false
+		}
+	}
+	return m.says(wantsFigures...) || m.says("the pattern", "what pattern", "what outside diameter", "which outside diameter", "what diameter", "what height", "what width", "how high should", "how long should", "how wide should")
 }
 
 // How sure the whole message must be of a subject to be read so whatever the rules

@@ -48,7 +48,7 @@ func (m *message) confirmed(r Reading) Reading {
 			return r
 		}
 		chance = trust.Chance(signs)
-		if chance >= trusted || m.plainlyTyped(r) || m.surelyRings(r) || m.surelyPlaced(r) || allInPlace(signs) {
+		if chance >= trusted || m.plainlyTyped(r) || m.surelyRings(r) || m.surelyPlaced(r) || allInPlace(signs, m.asksItsFigures(r)) {
 			return r
 		}
 	}
@@ -106,9 +106,10 @@ const (
 
 // allInPlace reports whether each figure is where it most likely belongs, so that all that
 // is doubtful is whether a piece is wanted at all. Then the piece serves better than a
-// question, since nothing in it is read wrongly.
-func allInPlace(s trust.Signs) bool {
-	return s["figures"] > 0 && s["completed"]+s["left out"]+s["unlikely places"] == 0 && s["worst place"] >= math.Log(leastOfBest) && s["intent"] >= math.Log(leastAsked)
+// question, since nothing in it is read wrongly. So it does where its figures are asked for
+// in words.
+func allInPlace(s trust.Signs, asked bool) bool {
+	return s["figures"] > 0 && s["completed"]+s["left out"]+s["unlikely places"] == 0 && s["worst place"] >= math.Log(leastOfBest) && (asked || s["intent"] >= math.Log(leastAsked))
 }
 
 // restIsIdle reports whether a piece lacks nothing but figures that its asker surely gave

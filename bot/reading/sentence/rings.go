@@ -497,7 +497,7 @@ func (m *message) dome() Reading {
 		return Reading{Outcome: Explanation, Topic: "domes that are not round", Source: "common practice, no source",
 			Text: "I work out round domes only. For an oval or another outline dome a larger piece than you need, over a wooden or pitch former, and saw it to its outline afterwards; try it in copper first."}
 	}
-	if m.has("hemisphere") && !m.says("third", "quarter", "shallow", "part of") || m.says("all the way") {
+	if (m.has("hemisphere") || m.halfBall()) && !m.says("third", "quarter", "shallow", "part of") || m.says("all the way") {
 		d.say("hemisphere", "yes")
 	}
 	if q := m.with("height", "depth"); q != nil {
@@ -533,6 +533,11 @@ func (m *message) dome() Reading {
 	return d.reading()
 }
 
+// halfBall reports whether half of something round is meant: "half a 1/2 in ball".
+func (m *message) halfBall() bool {
+	return m.says("half a", "half of a") && m.says("ball", "sphere", "globe", "bead") || m.says("half round dome", "half round domes", "half dome")
+}
+
 // discAndDome takes the disc, the dome's own width, and a size that tells width and
 // height.
 func (d *draft) discAndDome() {
@@ -554,7 +559,7 @@ func (d *draft) discAndDome() {
 			continue
 		}
 		for _, q := range m.found {
-			if !q.used && (q.measure == length || q.measure == bare) && (q.role == "" || q.role == "diameter") && (s.first-q.next >= 0 && s.first-q.next <= 1 || q.first == s.next || q.first == s.next+1 && m.saysBetween(s.next, q.first, "is", "of", "was")) && q.value > 3 {
+			if !q.used && (q.measure == length || q.measure == bare) && (q.role == "" || q.role == "diameter") && (s.first-q.next >= 0 && s.first-q.next <= 1 && m.at(q.next).text != "." || q.first == s.next || q.first == s.next+1 && m.saysBetween(s.next, q.first, "is", "of", "was")) && q.value > 3 {
 				d.set("disc", q)
 			}
 		}
@@ -588,5 +593,9 @@ func (m *message) domeOfDisc(d *draft) Reading {
 		d.say("face", "middle")
 		delete(d.options, "hemisphere")
 	}
-	return d.reading()
+	r := d.reading()
+	if r.Outcome == Request {
+		r.Verdict = fmt.Sprintf("A disc of %s makes half a ball of about %s across, measured at the middle of the metal.", mm(disc), mm(disc/math.Sqrt2))
+	}
+	return r
 }

@@ -209,7 +209,7 @@ func (m *message) figuresForWords() {
 		case t.text == "b" && after.text == "4" && after.glued:
 			t.text, t.stem = "before", stemOf("before")
 			i++
-		case t.text == "4" && t.number && after.word() && !after.glued && behindFor[after.text] && !keepsFigure[before.text] && !t.glued && !before.number:
+		case t.text == "4" && t.number && after.word() && !after.glued && m.meansFor(i) && !t.glued && !before.number:
 			t = token{text: "for", stem: stemOf("for")}
 		case t.text == "2" && t.number && after.word() && !after.glued && behindTo[after.text] && !keepsFigure[before.text] && !t.glued && !before.number && before.word():
 			t = token{text: "to", stem: stemOf("to")}
@@ -221,6 +221,20 @@ func (m *message) figuresForWords() {
 		kept = append(kept, t)
 	}
 	m.tokens = kept
+}
+
+// sizeOfWhat are words before "size" that tell whose size is sought, which no figure then is:
+// "disc size 4 a 10mm ball".
+var sizeOfWhat = wordSet("disc disk strip blank sheet tube wire what wat wot which")
+
+// meansFor reports whether the 4 at i is the word "for".
+func (m *message) meansFor(i int) bool {
+	before, after := m.at(i-1).text, m.at(i+1).text
+	half := after == "half" && behindFor[m.at(i+2).text]
+	if before == "size" && sizeOfWhat[m.at(i-2).text] {
+		return half || behindFor[after]
+	}
+	return behindFor[after] && !keepsFigure[before]
 }
 
 // gluedOutline parts the two words of "emeraldcut" and "pearshaped".

@@ -39,7 +39,12 @@ var formedWords = []string{"trial", "trials", "practice", "test piece", "test co
 // to be: "came out 6, not 7".
 func (m *message) saysPlan(q *quantity) bool {
 	i := slices.IndexFunc(m.found, func(other *quantity) bool { return other == q })
-	return i > 0 && m.says(cameOut...) && m.found[i-1].measure == q.measure && m.saysBetween(m.found[i-1].next, q.first, "not", "instead of") && q.first-m.found[i-1].next <= 4
+	return i > 0 && m.says(cameOut...) && alikeMeasures(m.found[i-1], q) && m.saysOneBetween(m.found[i-1].next, q.first, "not", "instead") && q.first-m.found[i-1].next <= 4
+}
+
+// alikeMeasures reports whether two figures measure alike: a unit is said once of both.
+func alikeMeasures(a, b *quantity) bool {
+	return a.measure == b.measure || (a.measure == length || a.measure == bare) && (b.measure == length || b.measure == bare)
 }
 
 // surelyTrial reads a message that by all its words reports on a trial piece.

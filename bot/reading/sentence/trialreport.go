@@ -77,7 +77,6 @@ func (m *message) trialReport() (Reading, bool) {
 // by how much each was off: "0.2 big at the rim, 0.1 under at the base".
 func (m *message) offByRoles(roles map[*quantity]string) (Reading, bool) {
 	var changes []string
-	told := map[*quantity]bool{}
 	for _, q := range m.found {
 		switch role := roles[q]; {
 		case strings.HasSuffix(role, "got") && q.value > mostOff:
@@ -85,29 +84,36 @@ func (m *message) offByRoles(roles map[*quantity]string) (Reading, bool) {
 		case role != written.Result && !strings.HasSuffix(role, "got") || q.measure != length && q.measure != bare || q.value > mostOff:
 			continue
 		}
-		clause := " " + m.clauseOf(q) + " "
-		larger, smaller := saidOf(clause, offLarger), saidOf(clause, offSmaller)
-		if larger == smaller {
-			continue
+		if change, ok := m.offBy(q); ok {
+			changes = append(changes, change)
 		}
-		difference := q.value
-		if larger {
-			difference = -difference
-		}
-		end := "rim"
-		for _, e := range trialEnds {
-			if saidOf(clause, e.says) {
-				end = e.name
-			}
-		}
-		told[q] = true
-		changes = append(changes, changeOf(end, difference))
 	}
 	if len(changes) == 0 {
 		return Reading{}, false
 	}
 	return Reading{Outcome: Explanation, Topic: "trial piece", Source: "an edge changes by pi x the change across",
 		Text: strings.Join(changes, " ") + " Form it the same way, and change one thing at a time. " + keepIt}, true
+}
+
+// offBy tells how the next blank changes where a figure says by how much an end was off:
+// "the mouth is 0.15 mm under".
+func (m *message) offBy(q *quantity) (string, bool) {
+	clause := " " + m.clauseOf(q) + " "
+	larger, smaller := saidOf(clause, offLarger), saidOf(clause, offSmaller)
+	if larger == smaller {
+		return "", false
+	}
+	difference := q.value
+	if larger {
+		difference = -difference
+	}
+	end := "rim"
+	for _, e := range trialEnds {
+		if saidOf(clause, e.says) {
+			end = e.name
+		}
+	}
+	return changeOf(end, difference), true
 }
 
 // mostOff is by how many mm a trial piece is off at most.
@@ -280,7 +286,7 @@ func (q *quantity) fitsTrial(option string) bool {
 
 // cameOut tell what a piece that was made measures, and meantToBe what it was to be.
 var (
-	cameOut   = []string{"came out", "comes out", "come out", "ended up", "turned out", "finished at", "finish at", "finished up", "measured up at"}
+	cameOut   = []string{"came out", "comes out", "come out", "ended up", "turned out", "finished at", "finish at", "finished up", "measured up at", "after pressing", "after forming", "off your blank", "from your blank"}
 	meantToBe = []string{"instead of", "supposed to be", "supposed to", "should be", "should have been", "wanted", "meant to be", "not the", "asked for", "planned"}
 )
 

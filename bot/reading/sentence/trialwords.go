@@ -15,10 +15,12 @@ func (m *message) trials() (Reading, bool) {
 	if r, ok := m.blankWasRight(); ok {
 		return r, true
 	}
-	if r, ok := m.sheetAsMeasured(); ok {
-		return r, true
+	for _, read := range []func() (Reading, bool){m.sheetAsMeasured, m.outOfRound, m.trialDifference} {
+		if r, ok := read(); ok {
+			return r, true
+		}
 	}
-	return m.trialDifference()
+	return m.coneOutOfSize()
 }
 
 // sheetAsMeasured answers "the sheet says 0.5 but it mikes at 0.46" where no piece
@@ -74,8 +76,9 @@ func (m *message) keptCorrections() (Reading, bool) {
 // trial came out wrong: "came out 6.3 across the top, wanted 6.6". The rim's edge
 // changes by pi times the difference across, whatever the outline.
 func (m *message) trialDifference() (Reading, bool) {
-	trial := m.has("trial") || m.says("first go", "first try", "second go", "test one", "practice one", "pressed piece", "formed piece", "came out", "came up")
-	if !trial || m.has("bezel", "ring", "wax", "cab", "bangle", "hoop", "strip") || m.cues["melt"] > 0 || m.context.Last != nil && m.context.Last.Request == "bezel" {
+	trial := m.has("trial") || m.says("first go", "first try", "second go", "test one", "practice one", "pressed piece", "formed piece", "came out", "came up", "off your blank", "from your blank", "after pressing", "after forming") || m.says("collet", "cone", "collar", "cylinder") && m.says("should have been", "shouldve been", "should of been")
+	pressed := m.says("pressing", "pressed", "cylinder", "collar") // whose strip is spoken of, as is a bezel's
+	if !trial || m.has("bezel", "ring", "wax", "cab", "bangle", "hoop") || m.has("strip") && !pressed || m.cues["melt"] > 0 || m.context.Last != nil && m.context.Last.Request == "bezel" {
 		return Reading{}, false
 	}
 	got, wanted := m.gotAndWanted()
@@ -100,7 +103,7 @@ func (m *message) trialDifference() (Reading, bool) {
 	keep += " Form it the same way, and change one thing at a time. " + keepIt
 	if m.says("high", "height", "tall", "short in height", "low") && !m.says("top", "rim", "across") {
 		return Reading{Outcome: Explanation, Topic: "trial piece", Source: "common practice, no source",
-			Text: changeOf("height", difference) + keep}, true
+			Text: changeOf("height", difference) + m.offBeside(got, wanted) + keep}, true
 	}
 	if m.cues["dome"] >= 3 && got != nil && wanted != nil {
 		return Reading{Outcome: Explanation, Topic: "trial piece", Source: "a dome and its disc grow alike",
@@ -112,6 +115,56 @@ func (m *message) trialDifference() (Reading, bool) {
 	}
 	return Reading{Outcome: Explanation, Topic: "trial piece", Source: "an edge changes by pi x the change across",
 		Text: changeOf(end, difference) + keep}, true
+}
+
+// offBeside tells how the blank changes by what else was off in a report of two figures.
+func (m *message) offBeside(got, wanted *quantity) string {
+	text := ""
+	for _, q := range m.found {
+		if q == got || q == wanted || got == nil || q.measure != length && q.measure != bare || q.value > mostOff {
+			continue
+		}
+		if change, ok := m.offBy(q); ok {
+			text += " " + change
+		}
+	}
+	return text
+}
+
+// outOfRound answers what to do with a setting that measures more one way than the other.
+func (m *message) outOfRound() (Reading, bool) {
+	if !m.says("one way", "in one direction", "this way") || !m.says("the other", "other way", "that way") || !m.says("oval", "out of round", "not round", "egg", "should be round") || m.has("bangle", "hoop", "wax") || m.of(ringSize) != nil {
+		return Reading{}, false
+	}
+	var two []*quantity
+	for _, q := range m.found {
+		if plainMM(q) {
+			two = append(two, q)
+		}
+	}
+	if len(two) != 2 || !nearPlan(two[0], two[1]) {
+		return Reading{}, false
+	}
+	return Reading{Outcome: Explanation, Topic: "trial piece", Source: "an outline that is bent keeps its length; the rest: common practice, no source",
+		Text: fmt.Sprintf("It is the forming, not the blank: pressed out of round, an edge keeps its length, so yours makes a round of about %s, the mean of both. Anneal it, true it on a round mandrel with a mallet, turning it as you go, and measure again. Change the blank only if the round then is off.", mm((two[0].value+two[1].value)/2))}, true
+}
+
+// coneOutOfSize asks what a cone measured that is only said to be too large or too small.
+func (m *message) coneOutOfSize() (Reading, bool) {
+	if m.context.Last != nil || m.context.Asked != nil || !m.says("cone", "collet", "tapered setting") || !m.says("came out", "come out", "ended up", "turned out") || !m.says("too big", "too large", "too small", "too wide", "too narrow", "too tight", "too loose", "falls through", "falls right through") || len(m.found) == 0 || m.ofAnotherTrial() || m.says("blank") {
+		return Reading{}, false
+	}
+	roles := m.trialRoles()
+	for _, q := range m.found {
+		switch role, chance := m.likelyRole("tune", q); {
+		case q.measure == gauge:
+			roles[q] = "thickness"
+		case chance >= perhapsRole:
+			roles[q] = role
+		}
+	}
+	r := m.askOfTrial(roles)
+	return r, r.Outcome == Question && r.Unplaced == ""
 }
 
 // gotAndWanted are the measure of a trial and what it should be.
@@ -130,7 +183,7 @@ func (m *message) gotAndWanted() (got, wanted *quantity) {
 			if wanted == nil {
 				wanted = q
 			}
-		case got == nil && (strings.Contains(before, "came out") || strings.Contains(before, "came up") || strings.Contains(before, "measure") || strings.Contains(before, "ended up") || strings.Contains(before, "turned out")):
+		case got == nil && (strings.Contains(before, "came out") || strings.Contains(before, "came to ") || strings.Contains(before, "came up") || strings.Contains(before, "measure") || strings.Contains(before, "ended up") || strings.Contains(before, "turned out")):
 			got = q
 		}
 	}
