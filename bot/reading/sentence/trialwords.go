@@ -96,14 +96,17 @@ func (m *message) trialDifference() (Reading, bool) {
 			difference = -difference
 		}
 	}
-	keep := ""
-	if others := m.lengthsBut(map[*quantity]bool{got: true, wanted: true}); others != "" && got != nil {
+	keep, ofHeight := "", m.says("high", "height", "tall", "short in height", "low") && !m.says("top", "rim", "across")
+	if ofHeight {
+		keep = m.offBeside(got, wanted)
+	}
+	if others := m.lengthsBut(map[*quantity]bool{got: true, wanted: true}); others != "" && got != nil && keep == "" {
 		keep = " I took " + strings.TrimSpace(got.typed(m)) + " and " + strings.TrimSpace(wanted.typed(m)) + " for it; the rest (" + others + ") is for tune."
 	}
 	keep += " Form it the same way, and change one thing at a time. " + keepIt
-	if m.says("high", "height", "tall", "short in height", "low") && !m.says("top", "rim", "across") {
+	if ofHeight {
 		return Reading{Outcome: Explanation, Topic: "trial piece", Source: "common practice, no source",
-			Text: changeOf("height", difference) + m.offBeside(got, wanted) + keep}, true
+			Text: changeOf("height", difference) + keep}, true
 	}
 	if m.cues["dome"] >= 3 && got != nil && wanted != nil {
 		return Reading{Outcome: Explanation, Topic: "trial piece", Source: "a dome and its disc grow alike",
