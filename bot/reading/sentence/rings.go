@@ -582,7 +582,7 @@ func (d *draft) discAndDome() {
 // domeOfDisc is the half ball that a disc makes: its mid-metal diameter is the
 // disc's over the root of two (a hemisphere has twice the area of its base).
 func (m *message) domeOfDisc(d *draft) Reading {
-	disc := parse(d.options["disc"])
+	disc := lengthOf(d.options["disc"])
 	for _, q := range m.found {
 		if q.used && q.option == "disc" {
 			disc = q.value // in mm, whatever it was typed in

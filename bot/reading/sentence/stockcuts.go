@@ -211,7 +211,7 @@ func (m *message) saysBefore(phrase string, words ...string) bool {
 	return false
 }
 
-// listOfRounds asks which of several stones comes first: "strips for 4, 5, 6 and 8
+// listOfRounds tells the strip of each of several stones: "strips for 4, 5, 6 and 8
 // mm rounds".
 func (m *message) listOfRounds() (Reading, bool) {
 	var list []*quantity
@@ -242,9 +242,17 @@ func (m *message) listOfRounds() (Reading, bool) {
 	if len(m.unused()) > 0 {
 		return Reading{}, false
 	}
-	var choices []Choice
-	for _, q := range list[:3] {
-		choices = append(choices, d.with(plain(q.value)+" mm round", "size", plain(q.value)))
+	wall := gaugeMM(28)
+	if t := lengthOf(d.options["thickness"]); t > 0 {
+		wall = t
 	}
-	return Reading{Outcome: Question, Request: "bezel", Options: d.options, Missing: "size", Ask: "I work out one stone at a time. Which comes first?", Choices: choices, Notes: d.notes}, true
+	var parts []string
+	all := 0.0
+	for _, q := range list {
+		strip := math.Pi * (q.value + wall)
+		all += strip
+		parts = append(parts, fmt.Sprintf("%s: %.1f mm", mm(q.value), strip))
+	}
+	return worked("strips for several stones", "a round bezel's strip is pi x (stone + thickness)",
+		fmt.Sprintf("Strips of %.2f mm for round stones: %s In all %.0f mm. Add about 0.3 mm to each for filing its joint, and measure each stone.", wall, inAll(parts), math.Ceil(all)))
 }

@@ -19,7 +19,7 @@ func (m *message) stockSums() (Reading, bool) {
 		return Reading{}, false
 	}
 	for _, read := range []func(*message) (Reading, bool){
-		(*message).blanksFromSheet, (*message).tubeInTube, (*message).waxForMetal, (*message).cubeOfMass, (*message).widthOfCarats, (*message).leanOfCone, (*message).massOfVolume, (*message).stripOfMass, (*message).wireOfMass,
+		(*message).discOfCutter, (*message).oneOfMany, (*message).blanksFromSheet, (*message).tubeInTube, (*message).waxForMetal, (*message).cubeOfMass, (*message).widthOfCarats, (*message).leanOfCone, (*message).massOfVolume, (*message).stripOfMass, (*message).wireOfMass,
 	} {
 		m.release()
 		m.bindRoles()
@@ -102,7 +102,7 @@ const (
 // tubeInTube answers whether one tube or rod slides in another: "does 4 mm ID slide
 // over 4 mm OD?", and what goes into a tube of which only the bore is known.
 func (m *message) tubeInTube() (Reading, bool) {
-	if !m.says(slidingWords...) || m.has("stone") || m.says("jewel", "jewels", "gem", "gems", "crystal", "faceted") || len(m.meaning("outline:")) > 0 {
+	if !m.says(slidingWords...) || m.has("stone", "whichstone", "block") || m.says("pressing", "pressed") || m.says("jewel", "jewels", "gem", "gems", "crystal", "faceted") || len(m.meaning("outline:")) > 0 {
 		return Reading{}, false
 	}
 	m.inchesAlike()

@@ -23,3 +23,16 @@ func TestResultIsNoMeasure(t *testing.T) {
 		assert.NotEqual(t, Request, r.Outcome, "%s: %s", say, shown(r))
 	}
 }
+
+func TestNextBlankOfCones(t *testing.T) {
+	t.Parallel()
+	for _, c := range []struct{ say, says string }{
+		{"Collet off your blank measures 8.35 over the top, should have been 8.0. What now?", "1.10 mm shorter"},
+		{"The cylinder after pressing came to 5.4 mm high instead of 5.0, and the mouth is 0.15 mm under. What should I alter, the length of the strip or its height?", "0.47 mm longer"},
+		{"It's come out oval where it should be round, 6.1 one way and 5.8 the other. Is it the blank or is it me?", "5.95 mm"},
+	} {
+		r := Read(c.say, Context{Addressed: true, Takes: takes, Excludes: excludes})
+		assert.Equal(t, Explanation, r.Outcome, c.say)
+		assert.Contains(t, r.Text, c.says, c.say)
+	}
+}

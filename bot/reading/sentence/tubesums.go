@@ -191,8 +191,9 @@ func (f *ringFigures) whichTube(tubes []tubeset.Tube) (Reading, bool) {
 		parts += fmt.Sprintf(" %s x %s: %s", plain2(t.OuterMM), mm(t.WallMM), whetherTube(t, stone))
 	}
 	if serves == 0 {
+		usual := tubeset.For(stone, tubeset.UsualWallMM(stone))
 		return worked("which tube for a stone", "half of the wall: C. Lewton-Brain, Tube Setting",
-			fmt.Sprintf("None of them holds a stone of %s.%s", mm(stone), parts))
+			fmt.Sprintf("None of them holds a stone of %s. %s outside with a wall of %s would.%s", mm(stone), mm(usual.OuterMM), mm(usual.WallMM), parts))
 	}
 	r := f.reading("size", "count", "spacing", "depth", "room", "kerf")
 	r.Options["outline"], r.Options["tubesize"] = "round", shownTube(best)
@@ -203,11 +204,19 @@ func (f *ringFigures) whichTube(tubes []tubeset.Tube) (Reading, bool) {
 // whichStone tells which of several stones goes in a tube.
 func (f *ringFigures) whichStone(t tubeset.Tube) (Reading, bool) {
 	var parts string
+	best := f.of["size"][0].value
 	for _, q := range f.of["size"] {
 		parts += fmt.Sprintf(" %s: %s", mm(q.value), whetherTube(t, q.value))
+		if math.Abs(t.Covered(q.value)-0.5) < math.Abs(t.Covered(best)-0.5) {
+			best = q.value
+		}
+	}
+	lead := fmt.Sprintf("Take the %s stone.", mm(best))
+	if t.Serves(best) != nil {
+		lead = fmt.Sprintf("None of them goes in well; the %s stone comes nearest.", mm(best))
 	}
 	return worked("which stone for a tube", "half of the wall: C. Lewton-Brain, Tube Setting",
-		fmt.Sprintf("A tube %s outside with a wall of %s is for a stone of about %s.%s", mm(t.OuterMM), mm(t.WallMM), mm(t.OuterMM-t.WallMM), parts))
+		lead+fmt.Sprintf(" A tube %s outside with a wall of %s is for a stone of about %s.%s", mm(t.OuterMM), mm(t.WallMM), mm(t.OuterMM-t.WallMM), parts))
 }
 
 // stonesOfSeveral tells which stone each of several tubes takes.
