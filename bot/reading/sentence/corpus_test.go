@@ -130,7 +130,7 @@ func sameOptions(got, want map[string]string) bool {
 		}
 	}
 	for name, g := range got {
-		if _, ok := want[name]; !ok && !free[name] && !(name == "outline" && (g == "oval" || g == "round")) && !(name == "form") {
+		if _, ok := want[name]; !ok && !free[name] && !(name == "outline" && (g == "oval" || g == "round")) && !(name == "form") && !(name == "each" && g == "1") {
 			return false
 		}
 	}
