@@ -165,11 +165,26 @@ func accidentIn(words []string) string {
 
 func saidOf(text string, group []string) bool {
 	for _, w := range group {
-		if strings.Contains(text, " "+w+" ") {
+		if saysWhole(text, w) {
 			return true
 		}
 	}
 	return false
+}
+
+// saysWhole reports whether words stand in a text with a blank on either side.
+func saysWhole(text, words string) bool {
+	for from := 0; ; {
+		i := strings.Index(text[from:], words)
+		if i < 0 {
+			return false
+		}
+		i += from
+		if end := i + len(words); i > 0 && text[i-1] == ' ' && end < len(text) && text[end] == ' ' {
+			return true
+		}
+		from = i + 1
+	}
 }
 
 // farthest is how many words may stand between a harm and the part that it hit.

@@ -87,7 +87,7 @@ func (m *message) tellsHurt() (Reading, bool) {
 	text := aidText(m.typed)
 	said := func(all []string) bool {
 		for _, w := range all {
-			if strings.Contains(text, " "+strings.ReplaceAll(w, "'", "")+" ") {
+			if saysWhole(text, strings.ReplaceAll(w, "'", "")) {
 				return true
 			}
 		}

@@ -268,7 +268,7 @@ func (m *message) pointsBack() bool {
 		text = strings.ReplaceAll(text, dummy, " ")
 	}
 	for _, p := range pronouns {
-		if strings.Contains(text, " "+p+" ") {
+		if saysWhole(text, p) {
 			return true
 		}
 	}

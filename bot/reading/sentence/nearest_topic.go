@@ -234,7 +234,7 @@ func asQuestion(words []string) question {
 	text := " " + strings.Join(words, " ") + " "
 	for _, k := range kindsOfQuestion {
 		for _, p := range k.put {
-			if strings.Contains(text, " "+p+" ") {
+			if saysWhole(text, p) {
 				q.kinds[k.kind] = true
 			}
 		}

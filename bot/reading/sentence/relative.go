@@ -284,7 +284,7 @@ func (m *message) stepSize(last Last) (Reading, bool) {
 	}
 	text := " " + m.text() + " "
 	for _, s := range sizeSteps {
-		if !strings.Contains(text, " "+s.words+" ") {
+		if !saysWhole(text, s.words) {
 			continue
 		}
 		shown, system := last.Options[option], last.Options["system"]
