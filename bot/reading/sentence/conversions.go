@@ -171,14 +171,17 @@ func (m *message) fineness() (Reading, bool) {
 	return Reading{Outcome: Explanation, Topic: "fineness", Source: "karat = parts of 24 by mass; marks: ISO 9202", Text: strings.Join(told, " ")}, true
 }
 
+// systemsWithoutTable are systems of ring sizes that there is no table for.
+var systemsWithoutTable = []string{"hong kong", "indian", "india", "chinese", "china", "german", "germany"}
+
 // ringSizeConverted answers a ring size, or an inner diameter, whose size in other
 // systems is all that is asked: the request for a ring lists them.
 func (m *message) ringSizeConverted() (Reading, bool) {
 	if len(m.found) > 1 || m.cues["collet"]+m.cues["bezel"]+m.cues["prongs"]+m.cues["melt"]+m.cues["resize"]+m.cues["dome"] > 0 || m.has("stone", "wire", "weight", "blank", "disc") {
 		return Reading{}, false
 	}
-	if m.says("hong kong", "indian", "india", "chinese", "china", "german", "germany") {
-		return Reading{}, false // systems that there is no table for
+	if m.says(systemsWithoutTable...) {
+		return Reading{}, false
 	}
 	systems := 0
 	for i, t := range m.tokens {

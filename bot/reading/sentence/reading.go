@@ -148,6 +148,9 @@ func (c Context) After(typed string, r Reading) Context {
 		c.Aid = r.Topic
 	case Explanation:
 		c.Topic = r.Topic // an open question stays open
+		if r.Topic == ringsOfSeveralSizes {
+			c.Asked = nil // it asked for one ring of a list
+		}
 		if r.Piece != nil && c.Last == nil {
 			c = c.goOn(*r.Piece)
 		}
@@ -238,6 +241,9 @@ func Read(typed string, c Context) Reading {
 // readInContext reads a message that tells of no accident.
 func (m *message) readInContext() Reading {
 	alone := m.ringByFigures(m.agreed(m.firstReading()))
+	if listed, ok := m.listInTalk(); ok {
+		return m.plainly(listed)
+	}
 	if changed, ok := m.surelyChanged(alone); ok {
 		return m.plainly(changed)
 	}

@@ -23,7 +23,7 @@ func (m *message) ringInstead(r Reading) Reading {
 	if !m.byItself() || r.Verdict != "" || r.Outcome == FirstAid || r.Outcome == Declined || r.Doubted && r.Request == "" {
 		return r
 	}
-	for _, read := range []func(*message, Reading) (Reading, bool){(*message).sizeAfterCut, (*message).sizeOfStrip, (*message).stripForSize, (*message).resizingOfTwo, (*message).settingOnRing, (*message).twistedRing, (*message).openCuff} {
+	for _, read := range []func(*message, Reading) (Reading, bool){(*message).listOfRings, (*message).sizeAfterCut, (*message).sizeOfStrip, (*message).stripForSize, (*message).resizingOfTwo, (*message).settingOnRing, (*message).twistedRing, (*message).openCuff} {
 		fresh := m.anew()
 		fresh.bindRoles()
 		fresh.release()

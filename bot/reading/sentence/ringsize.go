@@ -1,6 +1,7 @@
 package sentence
 
 import (
+	"math"
 	"slices"
 	"strings"
 )
@@ -73,7 +74,7 @@ func (m *message) sizeInList(i int) (quantity, bool) {
 	}
 	last := m.found[len(m.found)-1]
 	gap := m.between(last.next, i)
-	if last.measure != ringSize || gap != "" && gap != "," && gap != "and" && gap != ", and" && gap != "or" && gap != "to" {
+	if last.measure != ringSize || gap != "" && gap != "," && gap != "and" && gap != ", and" && gap != "or" && gap != "to" && gap != "-" {
 		return quantity{}, false
 	}
 	if !letter(last.shown) {
@@ -91,10 +92,21 @@ func (m *message) numberInList(i int, last *quantity, gap string) (quantity, boo
 	v, shown, next, ok := m.numberAt(i)
 	after := m.at(next).text
 	u, _ := m.unitAt(next, v)
-	if !ok || gap != "and" && gap != "or" && gap != "to" || u.measure != bare || after == "x" || after == "by" || measuring[after] || counted[m.at(next).stem] != "" || v < 0.5 || v > 76 || v > 2.5*last.value {
+	joined := gap == "and" || gap == "or" || gap == "to" || m.ofSizesNamed(last) && (gap == "," || gap == ", and") && 4*v == math.Trunc(4*v)
+	if !ok || !joined || u.measure != bare || after == "x" || after == "by" || measuring[after] || counted[m.at(next).stem] != "" || v < 0.5 || v > 76 || v > 2.5*last.value {
 		return quantity{}, false
 	}
 	return quantity{measure: ringSize, shown: shown, value: v, system: last.system, first: i, next: next, unit: true}, true
+}
+
+// ofSizesNamed reports whether a size stands in a list that "sizes" leads: "sizes 3, 5".
+func (m *message) ofSizesNamed(last *quantity) bool {
+	for k := slices.Index(m.found, last); k >= 0 && m.found[k].measure == ringSize; k-- {
+		if m.saysOneBetween(m.found[k].first, m.found[k].next, "sizes") {
+			return true
+		}
+	}
+	return false
 }
 
 // sectionWords come behind a letter that is a wire's section and no ring size: "D section".

@@ -29,7 +29,7 @@ func (m *message) sizedRings() (sizes []*quantity) {
 
 // aboutRingsFromStrip: how much strip do several rings take, and does mine do?
 func (m *message) aboutRingsFromStrip() bool {
-	if m.cues["resize"] >= 3 || m.has("stone", "weight", "price", "convert") || m.cues["kit"] >= 3 || len(m.sizedRings()) < 2 {
+	if m.cues["resize"] >= 3 || m.has("stone", "weight", "price", "convert") || m.says("shorter") || m.cues["kit"] >= 3 || len(m.sizedRings()) < 2 {
 		return false
 	}
 	return m.says("strip", "wire", "length", "metal", "stock", "sheet", "bar") && m.says("how much", "total", "enough", "altogether", "in all", "do i need", "does my", "will my", "can i get", "saw", "kerf", "waste", "saw cuts") && !m.says("came out", "wanted")
@@ -42,6 +42,10 @@ func (m *message) ringsFromStrip() (Reading, bool) {
 	for _, q := range sizes {
 		q.used = true
 	}
+	list, ok := m.sizesListed()
+	if ok && list.spans && m.wantsAllListed(Reading{}, list) {
+		return m.ringTable(list, Reading{}, nil)
+	}
 	if n := m.counts("rings", "pieces"); n != nil {
 		n.used = true
 	}
@@ -53,62 +57,35 @@ func (m *message) ringsFromStrip() (Reading, bool) {
 	if have != nil {
 		have.used = true
 	}
-	t, ok := m.ringSheet()
-	if !ok {
+	shank, d, ok := m.shankOfList(nil)
+	if !ok || len(m.unused()) > 0 || d.ask != "" {
 		return Reading{}, false
 	}
-	if t == 0 {
+	if shank.ThicknessMM == 0 {
 		return m.firstRing(sizes[0])
 	}
-	profile := ring.Flat
-	if m.has("profile:half-round") {
-		profile = ring.HalfRound
-	}
-	total, told := 0.0, []string{}
-	for i, q := range sizes {
+	var rings []listedRing
+	for _, q := range sizes {
 		around, err := systemOfSize(q).Parse(q.shown)
 		if err != nil {
 			return Reading{}, false
 		}
-		one := math.Pi * (around/math.Pi + 2*profile.NeutralFactor()*t)
-		total += one
-		if i == 0 || sizes[i] != sizes[i-1] {
-			told = append(told, fmt.Sprintf("%s %.1f mm", q.shown, one))
-		}
+		rings = append(rings, listedRing{q.shown, systemOfSize(q), around, 1})
 	}
-	total += cut * float64(len(sizes))
-	text := fmt.Sprintf("%d blanks take %.1f mm of strip: %s, and %s mm for each saw cut.", len(sizes), total, strings.Join(told, ", "), plain2(cut))
+	cuts, err := cutsOf(eachOnce(rings), shank)
+	if err != nil {
+		return Reading{}, false
+	}
+	text := cuts.told(cut)
 	if have != nil {
-		verdict := fmt.Sprintf("Yes: your %s leaves %.1f mm over.", strings.TrimSpace(have.typed(m)), have.value-total)
-		if have.value < total {
-			verdict = fmt.Sprintf("No: your %s is %.1f mm short.", strings.TrimSpace(have.typed(m)), total-have.value)
-		}
-		text = verdict + " " + text
+		text = enoughOf(m, have, cuts.total+cut*float64(cuts.count)) + " " + text
 	}
-	return Reading{Outcome: Explanation, Topic: "rings from a strip", Source: "length = pi x (inside diameter + thickness); saw cut: common practice, no source",
-		Text: text + " Squaring and filing the ends takes a little more; bands over 5 mm wide want a longer blank: ask for one with its width.", Notes: m.assumed}, true
+	return Reading{Outcome: Explanation, Topic: ringsFromStripTopic, Source: "length = pi x (inside diameter + thickness); saw cut: common practice, no source",
+		Text: text + cuts.remarks(), Notes: m.assumed}, true
 }
 
-// ringSheet is the thickness in mm of the metal for a list of rings, 0 where none is
-// told; ok tells that nothing is left over.
-func (m *message) ringSheet() (thick float64, ok bool) {
-	d := m.draft("band")
-	d.set("width", m.with("width"))
-	d.section()
-	for _, q := range m.found {
-		if !q.used && !d.has("thickness") && (q.measure == length || q.measure == bare) && q.value <= 5 {
-			d.set("thickness", q)
-		}
-	}
-	thick = parse(d.options["thickness"])
-	if q := m.quantityOf("thickness"); q != nil {
-		thick = thicknessOf(q)
-	}
-	for _, a := range m.alloys {
-		a.used = true
-	}
-	return thick, len(m.unused()) == 0 && d.ask == ""
-}
+// ringsFromStripTopic is the answer on the strip for several rings.
+const ringsFromStripTopic = "rings from a strip"
 
 // firstRing asks for the thickness that a list of rings lacks.
 func (m *message) firstRing(q *quantity) (Reading, bool) {

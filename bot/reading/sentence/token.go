@@ -133,7 +133,7 @@ func signAt(s []rune, i int, read []token) (t token, joins bool) {
 		return token{text: ","}, false
 	case '-', '/':
 		switch {
-		case r == '-' && letter(i-1) && letter(i+1):
+		case r == '-' && letter(i-1) && letter(i+1) && (letter(i-2) || letter(i+2)): // "L-N" is a span
 			return token{}, false // "tube-set" is two words
 		case r == '/' && blank(i-1) && blank(i+1): // "6 rd / 0.8 / 17"
 			return token{text: ","}, false
