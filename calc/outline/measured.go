@@ -127,18 +127,23 @@ func biarcs(pts []Point) Curve {
 	return c
 }
 
-// biarc joins a to b, leaving along ta and arriving along tb (unit vectors),
-// by two arcs whose control lengths are equal: with v = b - a and t = ta + tb,
-// the length d solves v.v - 2 d v.t + 2 d^2 (ta.tb - 1) = 0, and the arcs
-// meet half-way between a + d ta and b - d tb.
+// biarc joins a to b, leaving along ta and arriving along tb (unit vectors), by two
+// arcs that meet with a tangent parallel to the chord, at the incentre of the triangle
+// of the chord and the two tangents. Both arcs turn one way wherever the chord's
+// direction lies between the tangents, as equal control lengths don't where one tangent
+// leaves the chord by more than three times the other's angle (D. J. Walton and D. S.
+// Meek, "Approximation of a planar cubic Bezier spiral by circular arcs", Journal of
+// Computational and Applied Mathematics 75 (1996) 47-56, for the incentre; from memory).
 func biarc(a, ta, b, tb Point) []Piece {
-	v, t := b.sub(a), ta.add(tb)
-	q := 2 * (1 - ta.dot(tb))
-	d := v.dot(v) / (2 * v.dot(t))
-	if q > 1e-12 {
-		d = (-v.dot(t) + math.Sqrt(v.dot(t)*v.dot(t)+q*v.dot(v))) / q
+	v := b.sub(a)
+	leaves, arrives := math.Atan2(ta.cross(v), ta.dot(v)), math.Atan2(v.cross(tb), v.dot(tb))
+	join := a.add(v.times(0.5))
+	if whole := math.Sin((leaves + arrives) / 2); whole > 1e-12 {
+		// From a by the angle leaves/2 off the chord, outward, which is to its right.
+		along := math.Sin(arrives/2) / whole
+		sin, cos := math.Sincos(-leaves / 2)
+		join = a.add(Point{v.X*cos - v.Y*sin, v.X*sin + v.Y*cos}.times(along))
 	}
-	join := a.add(ta.times(d)).add(b.sub(tb.times(d))).times(0.5)
 	var out []Piece
 	for _, half := range [2]struct{ from, tangent, to Point }{{a, ta, join}, {join, Point{}, b}} {
 		w := half.to.sub(half.from)
