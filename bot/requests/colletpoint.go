@@ -85,7 +85,7 @@ func pointNotes(c *catalogue.Call, u *colletUsed) []string {
 		}
 	}
 	if u.BaseTrimmed() {
-		say("The base comes to a corner: bend it there.")
+		say("The base has a corner: bend it there.")
 	}
 	return notes
 }

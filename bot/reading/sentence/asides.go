@@ -73,6 +73,8 @@ func (m *message) isAside(q *quantity) bool {
 		return false
 	case m.inWeave(q), before == "jpl" && q.value == 3:
 		return true
+	case q.measure == bare && math.Abs(q.value-math.Pi) < 0.005 && (before == "x" || before == "times" || before == "by"):
+		return true // "thickness x 3.14"
 	case m.at(q.next).glued && (after == "st" || after == "nd" || after == "rd" || after == "th"): // "her 40th"
 		return whole
 	case afterAside[after] && !(after == "min" && m.at(q.next+1).text == "and"):

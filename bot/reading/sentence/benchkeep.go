@@ -201,7 +201,7 @@ func (d *draft) benchWords(surely bool) {
 
 // onlyUnit is the unit that is wanted where one alone is named, and not refused.
 func (m *message) onlyUnit() string {
-	if len(m.found) > 0 || m.says("not mm", "no mm", "stop giving me mm", "no inches", "not inches", "no inch", "both", "forget") || m.asksWhy() {
+	if !m.unitAlone() || m.says("not mm", "no mm", "stop giving me mm", "no inches", "not inches", "no inch", "both", "forget") || m.asksWhy() {
 		return ""
 	}
 	mm, inch := m.says("mm", "millimetres", "millimeters", "metric"), m.says("inch", "inches", "imperial")
@@ -212,6 +212,17 @@ func (m *message) onlyUnit() string {
 		return "inch"
 	}
 	return ""
+}
+
+// unitAlone reports whether no figure is said, or a unit stands by itself beside those
+// that are: "0.9 sheet, and mm please".
+func (m *message) unitAlone() bool {
+	for i := range m.tokens {
+		if u, _ := m.unitAt(i, 1); u.measure == length && !m.at(i-1).number && !slices.ContainsFunc(m.found, func(q *quantity) bool { return q.first <= i && i < q.next }) {
+			return true
+		}
+	}
+	return len(m.found) == 0
 }
 
 // letterWords name the paper of that size, and not a letter.

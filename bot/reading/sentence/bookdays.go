@@ -17,7 +17,8 @@ var isoDay = regexp.MustCompile(`\b20\d\d-\d\d?-\d\d?\b`)
 var daysOf = map[string]float64{"day": 1, "days": 1, "d": 1, "week": 7, "weeks": 7, "wk": 7, "wks": 7, "fortnight": 14, "fortnights": 14, "month": 30, "months": 30}
 
 // weekdays are the names of days that the daybook reads.
-var weekdays = []string{"monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday"}
+var weekdays = map[string]string{"monday": "monday", "tuesday": "tuesday", "wednesday": "wednesday", "thursday": "thursday", "friday": "friday", "saturday": "saturday", "sunday": "sunday",
+	"tue": "tuesday", "tues": "tuesday", "weds": "wednesday", "thur": "thursday", "thurs": "thursday", "fri": "friday"}
 
 // bookDays takes the days that a message asks for: yesterday, "2 weeks ago", "since
 // monday", or two days in figures.
@@ -49,7 +50,10 @@ func (d *draft) bookDays() {
 		}
 	case m.weekday() != "":
 		d.say("from", m.weekday())
-		if !m.says("since", "from", "after", "until", "til", "till", "to today") {
+		switch {
+		case m.says("last"):
+			d.note("last %s may be the one of the week before, too: then write its date", m.weekday())
+		case !m.says("since", "from", "after", "until", "til", "till", "to today"):
 			d.say("to", m.weekday())
 		}
 	case m.says("today"):
@@ -83,9 +87,12 @@ func (d *draft) namedDays() bool {
 			days = append(days, number+"-"+t.text)
 		case dayNumber(after) != "":
 			days = append(days, dayNumber(after)+"-"+t.text)
-		case slices.Contains(besideMonth, m.at(i-1).text):
+		case slices.Contains(besideMonth, m.at(i-1).text), slices.Contains(months[:12], t.text) && t.text != "may" && t.text != "march":
 			days = append(days, t.text)
 		}
+	}
+	if len(days) == 0 {
+		days = m.daysByNumber()
 	}
 	if len(days) == 0 {
 		return false
@@ -101,6 +108,20 @@ func (d *draft) namedDays() bool {
 	}
 	return true
 }
+
+// daysByNumber are days that are told without their month: "on the 14th".
+func (m *message) daysByNumber() (days []string) {
+	for i := range m.tokens {
+		end := m.at(i + 1)
+		if n := dayNumber(m.at(i)); n != "" && m.at(i).number && end.glued && ordinalEnds[end.text] {
+			days = append(days, n+end.text)
+		}
+	}
+	return days
+}
+
+// ordinalEnds come behind the figure of a day.
+var ordinalEnds = map[string]bool{"st": true, "nd": true, "rd": true, "th": true}
 
 // dayNumber is the number of a day in a month, "1" or "1st", empty for none.
 func dayNumber(t token) string {
@@ -147,14 +168,13 @@ func (m *message) daysBack() (days float64, approximate bool) {
 }
 
 // weekday is the one day of the week that a message names, empty for none or several.
-// "Last tuesday" may be the one of the week before.
 func (m *message) weekday() (only string) {
-	for i, t := range m.tokens {
-		if slices.Contains(weekdays, t.text) && m.at(i-1).text != "last" && t.text != only {
+	for _, t := range m.tokens {
+		if day := weekdays[t.text]; day != "" && day != only {
 			if only != "" {
 				return ""
 			}
-			only = t.text
+			only = day
 		}
 	}
 	return only

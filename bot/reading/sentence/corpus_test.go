@@ -315,6 +315,9 @@ var floors = map[string]struct{ right, harmful float64 }{
 	"tuning-l":               {75, 4.5},
 	"tuning-l-rings":         {76, 3.2},
 	"tuning-l-conversations": {28, 20.4},
+	"tuning-n":               {79, 1.5},
+	"tuning-n-rings":         {74, 6.5},
+	"tuning-n-conversations": {28, 16},
 	"tuning-h-rings":         {81, 8.8},
 	"tuning-h-conversations": {29.6, 20.4},
 }

@@ -212,7 +212,7 @@ var terms = []Term{
 	{Say: []string{"wax", "waxes", "wax model", "lost wax", "wax carving"}, Means: []string{"wax"}, Cues: cue("melt", 3)},
 	{Say: []string{"cast", "casting", "casting grain", "pour", "melt down", "crucible", "investment", "flask", "centrifuge", "delft", "sand cast"}, Means: []string{"casting"}, Cues: cue("melt", 2)},
 	{Say: []string{"button", "sprue"}, Means: []string{"sprue"}, Cues: cue("melt", 2)},
-	{Say: []string{"resin", "resin print", "3d print", "printed model", "printed resin", "castable"}, Means: []string{"resin"}, Cues: cue("melt", 3)},
+	{Say: []string{"resin", "resin print", "3d print", "=pla", "printed model", "printed resin", "castable"}, Means: []string{"resin"}, Cues: cue("melt", 3)},
 	{Say: []string{"shrink", "shrinkage"}, Means: []string{"shrink"}, Cues: cue("melt", 1)},
 	{Say: []string{"master", "brass model", "silver model", "model"}, Means: []string{"model"}, Cues: cue("melt", 1)},
 	{Say: []string{"dip", "dipping", "dipped", "coats of wax", "wax dipping"}, Means: []string{"dip"}, Cues: cue("melt", 2)},

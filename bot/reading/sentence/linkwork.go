@@ -803,11 +803,7 @@ func (d *draft) gapOfHalo() {
 func (d *draft) bezelOfCentre() {
 	m := d.m
 	for _, q := range m.found {
-		before := m.at(q.first - 1).text
-		if before == "is" || before == "of" {
-			before = m.at(q.first - 2).text
-		}
-		ofBezel := before == "bezel" || m.at(q.next).text == "bezel" || q.role == "wall"
+		ofBezel := m.leadsWith("bezel", q) || m.at(q.next).text == "bezel" || q.role == "wall"
 		if ofBezel && !q.used && (q.measure == length || q.measure == bare || q.measure == gauge) && thicknessOf(q) < 0.9 && (m.at(q.first-1).text != "a" || q.unit) {
 			d.set("centregap", q)
 			d.note("the bezel's wall, %s, is taken as the gap between the centre stone and the small ones", strings.TrimSpace(q.typed(m)))
@@ -815,6 +811,18 @@ func (d *draft) bezelOfCentre() {
 		}
 	}
 }
+
+// leadsWith reports whether a word stands before a figure with nothing between them but
+// what it measures: "bezel wall is 0.4".
+func (m *message) leadsWith(word string, q *quantity) bool {
+	i := q.first - 1
+	for i > q.first-5 && measuresMetal[m.at(i).text] {
+		i--
+	}
+	return m.at(i).text == word
+}
+
+var measuresMetal = map[string]bool{"is": true, "of": true, "wall": true, "thickness": true, "strip": true, "sheet": true, "in": true}
 
 // countOfHalo takes how many small stones: "16 stones", "12 x 2 mm", "5 round
 // petals", "fitted 22".
@@ -991,7 +999,7 @@ func (d *draft) insideOfBangle() (outside *quantity) {
 	m.bindGirth()
 	round := m.with("perimeter")
 	switch outer, inner := m.with("outer"), m.with("inner", "diameter", "width"); {
-	case round != nil && m.says("wrist") && !m.says("cuff", "hand", "hands", "knuckles", "knuckle", "inside"):
+	case round != nil && (m.at(round.next).text == "wrist" || m.says("wrist") && !m.says("hand", "hands", "knuckles", "knuckle", "inside")) && !m.says("cuff"):
 		round.used = true
 		d.askHand(round)
 	case round != nil && (m.has("wrist") || m.says("hand", "knuckles")) && !m.says("cuff"):

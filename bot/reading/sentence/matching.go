@@ -28,6 +28,7 @@ func (d *draft) metalToMatch() bool {
 	case kind == "offcut" && len(stock[0].sides) == 3: // "24 by 6 by .8"
 		q := stock[0]
 		q.used = true
+		slices.SortFunc(q.sides, func(a, b float64) int { return cmp.Compare(b, a) }) // "0.8 x 6 x 24"
 		if m.says(stripWords...) && q.sides[1] < q.sides[0]/2 {
 			kind = "strip"
 		}

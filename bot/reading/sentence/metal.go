@@ -26,6 +26,13 @@ var colours = map[string]string{
 	"yell": "yellow", "ylw": "yellow", "yg": "yellow", "rg": "rose", "wg": "white",
 }
 
+// colourLetters are colours by the letter behind a karat, with "g" for gold or without:
+// "18ky", "14kwg", "9r".
+var colourLetters = map[string]string{"y": "yellow", "yg": "yellow", "w": "white", "wg": "white", "r": "rose", "rg": "rose"}
+
+// ofAge come behind years: "my 14y old".
+var ofAge = map[string]bool{"old": true, "olds": true, "o": true, "yo": true, "kid": true, "kids": true, "daughter": true, "son": true, "girl": true, "girls": true, "boy": true, "boys": true, "student": true, "students": true, "ago": true}
+
 // fineness of gold in thousandths, and its karats.
 var fineness = map[string]string{"375": "9", "417": "10", "416": "10", "583": "14", "585": "14", "750": "18", "916": "22", "917": "22"}
 
@@ -108,13 +115,8 @@ func (m *message) karat(i int) (metal, bool) {
 			}
 			karats = k
 			j = next - 1
-			switch last := m.at(j).text; {
-			case strings.HasPrefix(last, "ky"):
-				colour = "yellow"
-			case strings.HasPrefix(last, "kw"):
-				colour = "white"
-			case strings.HasPrefix(last, "kr"):
-				colour = "rose"
+			if c := colourLetters[strings.TrimPrefix(m.at(j).text, "k")]; c != "" {
+				colour = c
 			}
 			continue
 		}
@@ -213,6 +215,10 @@ func (m *message) karatsAt(i int, golden bool) (karats string, next int) {
 		return "", i
 	case "gold", "yellow", "rose", "white", "green", "red", "yg", "rg", "wg":
 		return t.text, i + 1
+	case "y", "w", "r": // "18y"
+		if after.glued && !ofAge[m.at(next+1).text] {
+			return t.text, next + 1
+		}
 	}
 	if golden && (i+1 >= len(m.tokens) || !unitLike(after.text) && after.text != "x" && after.text != "by" && after.text != "g" && counted[after.stem] == "") {
 		return t.text, i + 1

@@ -644,6 +644,25 @@ func (m *message) melt() (Reading, bool) {
 	return Reading{}, false
 }
 
+// densities reads "1.12 g/cm³" as a figure of no measure: it is no mass.
+func (m *message) densities() {
+	for _, q := range m.found {
+		per := m.at(q.next + 1).text
+		if q.measure != mass || m.at(q.next).text != "-" || !m.at(q.next).glued || per != "cm" && per != "cc" && per != "ml" {
+			continue
+		}
+		end := q.next + 2
+		if m.at(end).text == "3" && m.at(end).glued { // "g/cm3"
+			m.found = slices.DeleteFunc(m.found, func(other *quantity) bool { return other.first == end })
+			end++
+		}
+		q.measure, q.value, q.shown, q.next = bare, m.at(q.first).value, m.at(q.first).shown, end
+		for k := q.first; k < end; k++ {
+			m.taken[k] = true
+		}
+	}
+}
+
 // waxOfMass takes the mass of a wax or of a printed resin, with its density.
 func (d *draft) waxOfMass(q *quantity) {
 	m := d.m
@@ -658,7 +677,10 @@ func (d *draft) waxOfMass(q *quantity) {
 	d.limit()
 	if q := m.behindWord("density", "gravity", "sg"); q != nil && q.value > 0.7 && q.value < 2.5 {
 		d.set("wax-density", q)
-	} else if m.has("resin") && !m.has("wax") {
+	} else if m.says("=pla") {
+		d.say("wax-density", "1.24")
+		d.note("PLA is taken as 1.24 g/cm³ (its makers' sheets, from memory); a print that is hollow inside weighs too little for this, so weigh one that is printed full")
+	} else if m.has("resin") && (!m.has("wax") || m.says("print", "printed", "not wax", "not in wax")) {
 		d.say("wax-density", "1.1")
 		d.note("a printing resin is taken as 1.1 g/cm³ (common practice, no source); your resin's sheet says more exactly")
 	}

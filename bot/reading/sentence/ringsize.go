@@ -285,6 +285,9 @@ func (m *message) quarterSizes() {
 	}
 }
 
+// joinsQuestion are words that begin what comes behind an "n" that means and.
+var joinsQuestion = map[string]bool{"how": true, "what": true, "whats": true, "where": true, "which": true, "when": true, "why": true, "do": true, "does": true, "should": true, "can": true, "will": true, "is": true, "if": true, "then": true, "i": true, "im": true}
+
 // sizeValue reads the size itself: a number, or a letter where letters are
 // sizes, with a half or quarter after it.
 func (m *message) sizeValue(j int, letters bool) (shown string, next int, ok bool) {
@@ -298,6 +301,8 @@ func (m *message) sizeValue(j int, letters bool) (shown string, next int, ok boo
 			return "", j, false // "size 6 mm"
 		}
 		shown, next = t.shown, j+1
+	case t.text == "n" && !t.capital && joinsQuestion[m.at(j+1).text]: // "whats my size n how long"
+		return "", j, false
 	case letters && len(t.text) == 1 && t.text[0] >= 'a' && t.text[0] <= 'z' && (t.text != "a" || m.at(j-1).text == "uk") && (t.text != "x" || t.capital && sizeWords[m.at(j-1).text] && !m.at(j+1).number):
 		shown, next = strings.ToUpper(t.text), j+1
 		if m.at(next).text == "+" && m.at(next+1).number {

@@ -765,7 +765,10 @@ func (d *draft) prongs() {
 	if m.has("wire") && !m.says("bezel wire", "bearing wire") {
 		d.question("", "I lay out prongs that are sawn from a tapered setting, not prongs of wire. Shall I work that out?", Choice{Label: "prongs from a tapered setting", Request: "prongs", Options: d.options})
 	}
-	d.set("number", m.counts("prongs"))
+	d.prongsAtPointAndOthers()
+	if !d.has("number") {
+		d.set("number", m.counts("prongs"))
+	}
 	if !d.has("number") {
 		d.set("number", m.divisions())
 	}
@@ -834,6 +837,29 @@ func (m *message) divisions() *quantity {
 		}
 	}
 	return nil
+}
+
+// prongsAtPointAndOthers adds up prongs that are told in two parts: "a V on the tip and 4
+// others", "V claw on the point, 2 more".
+func (d *draft) prongsAtPointAndOthers() {
+	m := d.m
+	at := slices.IndexFunc(m.tokens, func(t token) bool { return t.text == "v" })
+	if at < 0 || !m.saysOneBetween(at, len(m.tokens), "point", "tip", "cleft") {
+		return
+	}
+	for _, q := range m.found {
+		w := m.at(q.next).stem
+		if q.used || q.first < at || q.value != math.Trunc(q.value) || q.value < 1 || q.value > 8 || w != "other" && w != "more" && w != stemOf("plain") && w != stemOf("normal") {
+			continue
+		}
+		q.used = true
+		d.say("number", plain(q.value+1))
+		d.note("the V at the point and %s more are %s prongs", plain(q.value), plain(q.value+1))
+		for _, one := range m.found { // "1 v"
+			one.used = one.used || one.next == at && one.value == 1
+		}
+		return
+	}
 }
 
 // eitherNumber asks which it is of "two or four claws".

@@ -12,7 +12,7 @@ func TestNamedDays(t *testing.T) {
 	now := time.Date(2026, time.November, 26, 12, 0, 0, 0, time.UTC)
 	for text, want := range map[string]string{
 		"1-march": "2026-03-01", "24-nov": "2026-11-24", "26nov": "2026-11-26", "27-nov": "2025-11-27", "3-dec": "2025-12-03",
-		"29-feb": "2024-02-29", "31-june": "", "0-may": "", "5-smarch": "",
+		"29-feb": "2024-02-29", "26th": "2026-11-26", "27th": "2026-10-27", "31st": "2026-10-31", "0th": "", "32nd": "", "31-june": "", "0-may": "", "5-smarch": "",
 	} {
 		day, ok := readDay(text, now)
 		assert.Equal(t, want != "", ok, text)

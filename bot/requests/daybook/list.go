@@ -53,7 +53,7 @@ func (b *bookCall) chosen(deed string) (f daybook.Filter, line string, err error
 		}
 		if !ok {
 			return f, "", answer.Refuse(b.Retyped(map[string]string{o: "yesterday"}),
-				"%s %q is not a day; write 2026-11-25, 25.11.2026, 25-november, november, today, yesterday, a weekday, or 7d for seven days ago", o, text)
+				"%s %q is not a day; write 2026-11-25, 25.11.2026, 25-november, 25th, november, today, yesterday, a weekday, or 7d for seven days ago", o, text)
 		}
 		words = append(words, o, day.Format(time.DateOnly))
 		if o == "from" {
@@ -100,6 +100,7 @@ func (b *bookCall) maker() string {
 
 var (
 	daysAgo    = regexp.MustCompile(`^(\d{1,4})(d|days?|w|weeks?)$`)
+	dayAlone   = regexp.MustCompile(`^(\d{1,2})(?:st|nd|rd|th)$`)
 	dayOfMonth = regexp.MustCompile(`^(\d{1,2})-?([a-z]{3,9})$`)
 	dayForms   = []string{"2006-1-2", "2006/1/2", "2006.1.2", "20060102", "2.1.2006"}
 )
@@ -129,6 +130,9 @@ func readDay(text string, now time.Time) (time.Time, bool) {
 			return day, true
 		}
 	}
+	if m := dayAlone.FindStringSubmatch(text); m != nil {
+		return latestDayOfAMonth(m[1], today)
+	}
 	if m := dayOfMonth.FindStringSubmatch(text); m != nil {
 		return latestDay(m[1], m[2], today)
 	}
@@ -150,6 +154,19 @@ func latestDay(number, month string, today time.Time) (time.Time, bool) {
 			return time.Time{}, false
 		}
 		if day.Month() == first.Month() && !day.After(today) {
+			return day, true
+		}
+	}
+	return time.Time{}, false
+}
+
+// latestDayOfAMonth is the latest day with that number that is not after today: of two
+// months in a row, one has all 31.
+func latestDayOfAMonth(number string, today time.Time) (time.Time, bool) {
+	n, _ := strconv.Atoi(number) // two digits
+	for back := range 3 {
+		first := time.Date(today.Year(), today.Month()-time.Month(back), 1, 0, 0, 0, 0, time.UTC)
+		if day := first.AddDate(0, 0, n-1); n > 0 && day.Month() == first.Month() && !day.After(today) {
 			return day, true
 		}
 	}
