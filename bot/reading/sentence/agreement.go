@@ -226,7 +226,7 @@ func (m *message) otherSubject(r Reading) (Reading, bool) {
 	if r.Outcome == Unknown || r.Outcome == Question && r.Request == "" {
 		certainly = saidOutside
 	}
-	if r.Outcome == FirstAid || m.chance(intentsOf(r)...) > hardlySo || standsFast(r.Topic) || sumsOnStock[r.Topic] {
+	if r.Outcome == FirstAid || m.chance(intentsOf(r)...) > hardlySo || standsFast(r.Topic) || sumsOnStock[r.Topic] || m.countsProngs(r) {
 		return Reading{}, false
 	}
 	if other, ok := m.noPiece(r); ok {

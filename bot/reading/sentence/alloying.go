@@ -29,7 +29,7 @@ func (m *message) aboutAlloying() bool {
 	if len(m.alloys) < 2 && !m.has("alloying") || m.of(mass) == nil || m.has("wax", "resin", "stone") || m.cues["band"] >= 6 {
 		return false
 	}
-	return m.has("alloying") || m.says("raise", "lower", "bring", "up to", "down to", "add", "alloy", "use as", "turn into", "convert to", "upgrade", "refine", "make it", "exact amounts") ||
+	return m.has("alloying") || m.says("raise", "lower", "bring", "up to", "down to", "add", "alloy", "use as", "turn into", "=turn", "convert to", "upgrade", "refine", "make it", "exact amounts") ||
 		m.says("make", "get") && m.says("from") && m.says("how", "how much", "how do i")
 }
 

@@ -48,7 +48,7 @@ func (m *message) confirmed(r Reading) Reading {
 			return r
 		}
 		chance = trust.Chance(signs)
-		if chance >= trusted || m.plainlyTyped(r) || m.surelyRings(r) || m.surelyPlaced(r) || allInPlace(signs, m.asksItsFigures(r)) {
+		if chance >= trusted || m.plainlyTyped(r) || m.surelyRings(r) || m.surelyPlaced(r) || allInPlace(signs, m.asksItsFigures(r) || m.countsProngs(r)) {
 			return r
 		}
 	}
@@ -93,6 +93,12 @@ func (m *message) surelyPlaced(r Reading) bool {
 			return place != role
 		}
 	})
+}
+
+// countsProngs reports whether the number of a piece's prongs is told by their name, which no
+// other piece has.
+func (m *message) countsProngs(r Reading) bool {
+	return r.Request == "prongs" && r.Options["number"] != "" && slices.ContainsFunc(m.found, func(q *quantity) bool { return q.thing == "prongs" })
 }
 
 // How likely a request and the places of its figures must be for a piece that also asks
@@ -417,6 +423,9 @@ func (m *message) weighPlaces(r Reading, s trust.Signs) {
 	for _, q := range m.found {
 		roles, place := m.rolesOf(r.Request, q), m.placeIn(r, q)
 		chance := roles.Of(place, written.Asked) // "is 26 ga enough" asks about a thickness
+		if place == "number" && q.thing == "prongs" || place == "carat" && q.measure == carat {
+			chance = 1 // its noun or its unit tells
+		}
 		switch {
 		case place == "pieces", q.measure == size && place == "" && m.reckonedIn(r, q, 1): // roles are those of the class, or of the sides together
 			chance = 1 - roles.Of(written.Retracted, written.Idle, written.Result)
@@ -484,8 +493,9 @@ const mayAsk = 0.08
 // mayAskFor are at most two of the likeliest pieces that a message asks for, but for one.
 func (m *message) mayAskFor(not string) (all []string) {
 	intents := m.memory.intentsOfAll()
+	counted := not == "prongs" && slices.ContainsFunc(m.found, func(q *quantity) bool { return q.thing == "prongs" })
 	for request := range readersOf {
-		if request != not && intents.Of(request) >= mayAsk && m.context.takes(request, "") {
+		if request != not && !counted && intents.Of(request) >= mayAsk && m.context.takes(request, "") {
 			all = append(all, request)
 		}
 	}

@@ -211,9 +211,29 @@ func (d *draft) otherMetals() {
 		if before == "not" || before == "of" || before == "than" || key == "" || key == d.options["alloy"] || contains(a.among, d.options["alloy"]) || d.options["alloy"] == "" {
 			continue
 		}
+		if cutAlike[d.request] && d.m.ofOnePiece(a) {
+			d.note("it is cut the same in %s; only its mass and its spring back differ", alloyName(key))
+			continue
+		}
+		if d.request == "weigh" && d.m.says("same", "compare", "comparison", "versus", "vs") {
+			d.note("in %s it weighs %.2f times as much", alloyName(key), alloyOf(key).DensityGPerCM3/alloyOf(d.options["alloy"]).DensityGPerCM3)
+			continue
+		}
 		d.question("alloy", "Two metals are named; which is this piece made of?", d.with(alloyName(d.options["alloy"]), "alloy", d.options["alloy"]), d.with(alloyName(key), "alloy", key))
 		return
 	}
+}
+
+// cutAlike are pieces whose blank is the same in any metal.
+var cutAlike = map[string]bool{"collet": true, "collar": true, "prongs": true, "bezel": true, "dome": true}
+
+// ofOnePiece reports whether a metal is told beside another and not as a part of what is made:
+// "two tone, the top half gold". Metals side by side may be one: "palladium white gold".
+func (m *message) ofOnePiece(a *metal) bool {
+	const apart = 2
+	return !m.says("half", "two tone", "two metals", "inlay", "outside", "inside") && !slices.ContainsFunc(m.alloys, func(other *metal) bool {
+		return other != a && max(a.first-other.next, other.first-a.next) < apart
+	})
 }
 
 // swappedMetal takes the second metal of "if I swap silver for 18 ct": the first is

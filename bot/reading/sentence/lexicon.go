@@ -126,7 +126,7 @@ var terms = []Term{
 	{Say: []string{"half moon", "halfmoon"}, Means: []string{"outline:half-moon"}},
 	{Say: []string{"diamond shape", "diamond shaped", "rhombus"}, Means: []string{"outline:lozenge"}},
 	{Say: []string{"kite shape", "kite shaped"}, Means: []string{"outline:kite"}},
-	{Say: []string{"brilliant", "brilliant cut", "round brilliant"}, Means: []string{"outline:round", "faceted"}},
+	{Say: []string{"brilliant", "brilliant cut", "round brilliant", "brill", "brills"}, Means: []string{"outline:round", "faceted"}},
 	{Say: []string{"freeform", "free form", "irregular", "odd shape", "odd shaped", "weird shape", "weird shaped", "funny shape", "funny shaped", "wonky", "asymmetrical", "asymmetric", "natural shape", "raw stone", "rough stone", "nugget", "slab", "strange shape", "oddly shaped", "no particular shape", "irregularly shaped", "wobbly", "lumpy", "not symmetrical"}, Means: []string{"freeform"}, Cues: cue("trace", 2)},
 
 	// Stones.

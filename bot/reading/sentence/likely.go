@@ -72,7 +72,7 @@ var readersBeside = map[string]func(*message) (Reading, bool){
 // likelyJob reads what the message most likely asks for in place of what the
 // rules have found, which is zero where they found nothing.
 func (m *message) likelyJob(found Reading) (Reading, bool) {
-	if m.tooShort() || len(found.Choices) > 1 {
+	if m.tooShort() || len(found.Choices) > 1 || m.countsProngs(found) {
 		return Reading{}, false
 	}
 	wanted, chance := m.likeliest()

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"guildhand/calc/casting"
 	"guildhand/calc/units"
 )
 
@@ -119,7 +120,7 @@ func (m *message) weigh() (Reading, bool) {
 	case (m.says(rodWords...) || m.has("wire")) && d.rodBySize():
 	case m.roundOfSheet():
 		d.discStock()
-	case m.has("wire") || m.longRound() || m.says("bar", "bar stock") && m.with("diameter") != nil || m.says(rodWords...) || m.wireUnnamed():
+	case m.has("wire") || m.longRound() || m.says("bar", "bar stock") && (m.with("diameter") != nil || m.longSquare()) || m.says(rodWords...) || m.wireUnnamed():
 		if !m.has("wire") && !m.says(rodWords...) && !m.has("outline:round", "outline:square", "squarewire") {
 			d.note("a thickness and a length are read as round wire; say sheet and its width if it is that")
 		}
@@ -152,6 +153,14 @@ func (m *message) weigh() (Reading, bool) {
 	return d.reading(), true
 }
 
+// longSquare reports whether a square section is told with a length that is far longer:
+// "1.2 m of 3 mm square bar".
+func (m *message) longSquare() bool {
+	const far = 8
+	all := m.lengths()
+	return m.has("outline:square") && len(all) == 2 && max(all[0].value, all[1].value) >= far*min(all[0].value, all[1].value)
+}
+
 // flattestDisc is the least thickness of a disc in diameters that "3 x 0.5" is not taken
 // for; a blank is thinner. Common practice, no source.
 const flattestDisc = 0.25
@@ -174,6 +183,9 @@ func (d *draft) discStock() {
 	d.diameterByThickness()
 	d.gaugeInLetters()
 	d.thickness(1.9)
+	if !d.has("thickness") {
+		d.set("thickness", d.m.with("height", "depth"))
+	}
 	if !d.has("size") {
 		d.set("size", d.m.first(2, 500, length, bare))
 	}
@@ -292,7 +304,15 @@ func (m *message) lengthOfMass() (Reading, bool) {
 			Text: fmt.Sprintf("%s of %s at %.2f mm is %.0f cm² of sheet, such as %.0f x %.0f mm, at %.2f g/cm³.", strings.TrimSpace(q.typed(m)), alloy.Name, d, area/100, area/50, 50.0, alloy.DensityGPerCM3)}, true
 	}
 	return Reading{Outcome: Explanation, Topic: "length of a mass", Source: "mass = density x section x length",
-		Text: fmt.Sprintf("%s of %s wire of %.2f mm, %s, is %.2f m long (%.1f ft), at %.2f g/cm³.", strings.TrimSpace(q.typed(m)), shape, d, alloy.Name, mm/1000, mm/304.8, alloy.DensityGPerCM3)}, true
+		Text: fmt.Sprintf("%s of %s wire of %.2f mm, %s, is %s long, at %.2f g/cm³.", strings.TrimSpace(q.typed(m)), shape, d, alloy.Name, longWire(mm), alloy.DensityGPerCM3)}, true
+}
+
+// longWire is a wire's length as one measures it: in mm up to a metre.
+func longWire(mm float64) string {
+	if mm < 1000 {
+		return fmt.Sprintf("%.0f mm (%.1f in)", mm, mm/units.MMPerInch)
+	}
+	return fmt.Sprintf("%.2f m (%.1f ft)", mm/1000, mm/304.8)
 }
 
 // wireOfMass is how long the wire is that a mass makes, where that is asked in so many
@@ -306,22 +326,34 @@ func (m *message) wireOfMass() (Reading, bool) {
 
 // stripOfMass is how long a strip of a width and a thickness is that a mass makes.
 func (m *message) stripOfMass() (Reading, bool) {
-	q, a := m.of(mass), m.metal()
-	if q == nil || a == nil || a.likeliestKey() == "" || m.with("length") != nil || !m.says("how long", "how far", "what length", "how many inches", "how many cm", "how many mm") || !m.says("strip", "bezel wire", "ribbon", "sheet", "roll", "rolled", "wide") {
+	q, key, named := m.of(mass), "sterling", ""
+	a := m.metal()
+	switch {
+	case a != nil:
+		key = a.likeliestKey()
+	case !m.says("scrap", "melt", "ingot", "roll", "rolled"):
+		return Reading{}, false
+	default:
+		named = " You named no metal, so sterling is taken."
+	}
+	if q == nil || key == "" || m.with("length") != nil || !m.says("how long", "how far", "what length", "how many inches", "how many cm", "how many mm") || !m.says("strip", "bezel wire", "ribbon", "sheet", "roll", "rolled", "wide") {
 		return Reading{}, false
 	}
 	wide, thick, ok := m.stripSides()
 	if !ok {
 		return Reading{}, false
 	}
-	q.used, a.used = true, true
+	q.used = true
+	if a != nil {
+		a.used = true
+	}
 	if len(m.unused()) > 0 {
 		return Reading{}, false
 	}
-	alloy := alloyOf(a.likeliestKey())
+	alloy := alloyOf(key)
 	long := q.value / (alloy.DensityGPerCM3 / 1000) / (wide * thick)
 	return worked("length of a mass", "mass = density x section x length",
-		fmt.Sprintf("%s of %s as a strip %.2f mm wide and %.2f mm thick is %.0f mm long (%.1f in), at %.2f g/cm³.", strings.TrimSpace(q.typed(m)), alloy.Name, wide, thick, long, long/units.MMPerInch, alloy.DensityGPerCM3))
+		fmt.Sprintf("%s of %s as a strip %.2f mm wide and %.2f mm thick is %.0f mm long (%.1f in), at %.2f g/cm³.%s", strings.TrimSpace(q.typed(m)), alloy.Name, wide, thick, long, long/units.MMPerInch, alloy.DensityGPerCM3, named))
 }
 
 // stripSides takes the width and the thickness of a strip, in mm.
@@ -602,6 +634,9 @@ func (m *message) melt() (Reading, bool) {
 	if d.finishedSize() {
 		return d.reading(), true
 	}
+	if r, ok := d.castFromModel(); ok {
+		return r, true
+	}
 	d.sprueAndButton()
 	q := m.massOfWax()
 	if q == nil && d.has("wax") {
@@ -631,8 +666,7 @@ func (m *message) melt() (Reading, bool) {
 		return d.reading(), true // "a brass model of 7 g, its sprue 3 g of wax"
 	}
 	if m.has("wax") || m.has("resin") || q == m.likeliestWax() && len(metals) < 2 {
-		d.waxOfMass(q)
-		return d.reading(), true
+		return d.waxOfMass(q), true
 	}
 	if len(metals) >= 2 {
 		d.modelAndMetals(q)
@@ -663,20 +697,25 @@ func (m *message) densities() {
 	}
 }
 
+// atHandWords tell that a mass is of the metal that there is.
+var atHandWords = []string{"enough", "plenty", "will it do", "suffice", "scrap", "offcuts", "at hand", "in stock", "left over", "all up"}
+
 // waxOfMass takes the mass of a wax or of a printed resin, with its density.
-func (d *draft) waxOfMass(q *quantity) {
+func (d *draft) waxOfMass(q *quantity) Reading {
 	m := d.m
 	d.set("wax", q)
 	d.spruedWax(q)
+	var have *quantity
 	for _, left := range m.unused() { // what is at hand of the metal
-		if left.measure == mass && m.says("enough", "plenty", "will it do", "suffice") {
-			left.used = true
+		if left.measure == mass && (m.says("enough", "plenty", "will it do", "suffice") || left.value > q.value && m.isIdle("melt", left)) {
+			left.used, have = true, left
 			d.note("compare the metal to melt with your %s", strings.TrimSpace(left.typed(m)))
 		}
 	}
 	d.limit()
-	if q := m.behindWord("density", "gravity", "sg"); q != nil && q.value > 0.7 && q.value < 2.5 {
-		d.set("wax-density", q)
+	if q := m.densityOfWax(); q != nil {
+		q.used = true
+		d.say("wax-density", plain(q.value))
 	} else if m.says("=pla") {
 		d.say("wax-density", "1.24")
 		d.note("PLA is taken as 1.24 g/cm³ (its makers' sheets, from memory); a print that is hollow inside weighs too little for this, so weigh one that is printed full")
@@ -685,6 +724,100 @@ func (d *draft) waxOfMass(q *quantity) {
 		d.note("a printing resin is taken as 1.1 g/cm³ (common practice, no source); your resin's sheet says more exactly")
 	}
 	d.alloy("alloy", true)
+	r := d.reading()
+	if r.Outcome == Request && have != nil && m.says(atHandWords...) && r.Options["alloy"] != "" {
+		density := casting.WaxDensityGPerCM3
+		if told := parse(r.Options["wax-density"]); told > 0 {
+			density = told
+		}
+		r.Verdict = enoughFor(casting.MetalG(q.value, density, alloyOf(r.Options["alloy"]).DensityGPerCM3), have.value)
+	}
+	return r
+}
+
+// densityOfWax is a wax's or a resin's density: behind its word, or the
+// only figure that can be one where a density is spoken of.
+func (m *message) densityOfWax() (only *quantity) {
+	const least, most = 0.7, 2.5
+	if q := m.behindWord("density", "gravity", "sg"); q != nil && q.value > least && q.value < most {
+		return q
+	}
+	for _, q := range m.found {
+		if q.used || q.measure != bare || q.value <= least || q.value >= most || q.value == math.Trunc(q.value) || !m.says("density", "specific gravity") {
+			continue
+		}
+		if only != nil {
+			return nil
+		}
+		only = q
+	}
+	return only
+}
+
+// isIdle reports whether a figure most likely is given for no option of a request.
+func (m *message) isIdle(request string, q *quantity) bool {
+	role, _ := m.rolesOf(request, q).Best()
+	return contains(nowhere, role)
+}
+
+// weighedModel is what a model in metal weighs, behind its word and that of its metal: "a
+// brass master thats 11.4g".
+func (m *message) weighedModel() (of *metal, grams *quantity) {
+	const near = 4
+	for _, a := range m.alloys {
+		if !contains([]string{"master", "pattern", "model", "original"}, m.at(a.next).text) {
+			continue
+		}
+		for _, q := range m.found {
+			if (q.measure == mass || q.measure == bare) && q.first > a.next && q.first-a.next <= near && m.saysOneBetween(a.next, q.first, "weighs", "thats", "is", "at", "of", "that", "weighing", "comes") {
+				return a, q
+			}
+		}
+	}
+	return nil, nil
+}
+
+// castFromModel takes a model that was weighed in its metal, and the metal to cast.
+func (d *draft) castFromModel() (Reading, bool) {
+	m := d.m
+	from, grams := m.weighedModel()
+	if from == nil || len(m.alloys) != 2 || from.likeliestKey() == "" {
+		return Reading{}, false
+	}
+	if grams.measure == bare {
+		grams.shown += " g"
+	}
+	d.set("model", grams)
+	d.say("from", from.likeliestKey())
+	from.used = true
+	d.alloy("alloy", false)
+	var have *quantity
+	for _, q := range m.unused() {
+		if q.measure == mass {
+			q.used, have = true, q
+			d.note("compare the metal to melt with your %s", strings.TrimSpace(q.typed(m)))
+		}
+	}
+	r := d.reading()
+	if r.Outcome == Request && have != nil && m.says("enough", "plenty", "suffice", "will it do", "will that do") {
+		r.Verdict = enoughFor(casting.MetalG(grams.value, alloyOf(d.options["from"]).DensityGPerCM3, alloyOf(d.options["alloy"]).DensityGPerCM3), have.value)
+	}
+	return r, true
+}
+
+// usualButton is the share of the casting that is melted on top; common practice, no
+// source.
+const usualButton = 0.2
+
+// enoughFor says whether metal at hand serves for a casting, both in grams.
+func enoughFor(cast, have float64) string {
+	switch {
+	case have < cast:
+		return fmt.Sprintf("No, not enough: the casting alone takes %.1f g, and your %.1f g is %.1f g short, without sprue and button.", cast, have, cast-have)
+	case have < (1+usualButton)*cast:
+		return fmt.Sprintf("Hardly: the casting takes %.1f g, and your %.1f g leaves only %.1f g for sprue and button; a fifth is usual.", cast, have, have-cast)
+	}
+	return fmt.Sprintf("Yes: the casting takes %.1f g, and your %.1f g leaves %.1f g for sprue and button.", cast, have, have-cast)
 }
 
 // waxOrModel asks what was weighed, where it is told in which metal it is cast and not

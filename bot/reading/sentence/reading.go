@@ -295,6 +295,7 @@ func readers() []func(*message) (Reading, bool) {
 		(*message).ofPieceInHand,
 		(*message).ringTalkAlone,
 		(*message).keeps,
+		(*message).roundByString,
 		(*message).surelyTraced,
 		(*message).surelyTrial,
 		(*message).wordForWord,

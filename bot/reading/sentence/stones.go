@@ -776,6 +776,7 @@ func (d *draft) prongs() {
 		d.set("number", m.countBehind("prongs"))
 	}
 	d.eitherNumber()
+	d.clawAndOthers()
 	if !d.has("number") {
 		for _, q := range m.found {
 			if q.measure == bare && q.role == "" && !q.used && q.value >= 3 && q.value <= 12 && q.value == float64(int(q.value)) && (m.at(q.next).text == "of" || m.at(q.next).text == "out") {
@@ -797,6 +798,23 @@ func (d *draft) prongs() {
 	d.set("drill", m.with("drill"))
 	if q := m.figureBehind("gallery"); q != nil && m.context.takes("prongs", "gallery") {
 		d.set("gallery", q)
+	}
+}
+
+// clawAndOthers counts the claw that is told beside others: "a V claw on the point and 2
+// others".
+func (d *draft) clawAndOthers() {
+	m := d.m
+	for _, q := range m.found {
+		if q.used || q.measure != bare || q.value != math.Trunc(q.value) || q.value > 8 || !contains([]string{"others", "other", "more"}, m.at(q.next).text) || d.has("number") {
+			continue
+		}
+		if before := m.between(0, q.first); strings.Contains(before, "v claw") || strings.Contains(before, "v prong") || strings.Contains(before, "one claw") || strings.Contains(before, "a claw") {
+			q.used, q.option = true, "number"
+			d.say("number", plain(q.value+1))
+			d.note("%s more than the first make %s prongs", q.shown, plain(q.value+1))
+			return
+		}
 	}
 }
 

@@ -26,6 +26,9 @@ func (m *message) trouble() (Reading, bool) {
 	if m.hasPiece() && len(m.found) > 1 && m.says("whats the length", "the length", "what length", "how long for", "how long are", "how long is", "have a blank", "a blank", "template") && !m.says("cut off", "take out", "too long", "rescue", "save it") {
 		return Reading{}, false // the piece is asked for; the trouble is a remark
 	}
+	if m.stoneSides() != nil && m.saysThickness() && m.says("last time", "last one", "last go", "previous one", "the last") && m.chance("bezel", "collet", "collar", "prongs") >= possible {
+		return Reading{}, false // the trouble was another piece's
+	}
 	if m.stoneSides() != nil && !m.tooShort() && m.chance(intent.Trouble) < noTrouble && m.chance("bezel", "collet", "collar", "prongs") >= likelier {
 		return Reading{}, false
 	}
@@ -40,6 +43,13 @@ func (m *message) trouble() (Reading, bool) {
 		return Reading{}, false
 	}
 	return m.troubleReading(best), true
+}
+
+// saysThickness reports whether a message tells what a piece is made of.
+func (m *message) saysThickness() bool {
+	m.bindRoles()
+	defer m.release()
+	return m.with("thickness") != nil || m.of(gauge) != nil
 }
 
 // troubleReading asks the request trouble for a sign, with the difference that

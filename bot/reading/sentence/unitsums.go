@@ -53,11 +53,14 @@ func (m *message) unitsJoined() (from conversion, ok bool) {
 // sterling?"
 func (m *message) massOfVolume() (Reading, bool) {
 	a := m.metal()
-	if len(m.found) != 1 || a == nil || a.likeliestKey() == "" || m.has("wax") {
+	if a == nil || a.likeliestKey() == "" || len(m.found) == 0 || m.has("wax") && !m.says("not wax", "no wax") {
 		return Reading{}, false
 	}
-	q, mm3 := m.found[0], 0.0
+	q, mm3 := m.found[0], m.volumeTyped()
 	switch {
+	case mm3 > 0:
+	case len(m.found) != 1:
+		return Reading{}, false
 	case q.measure != bare && q.measure != length:
 	case m.says("cubic mm", "cubic millimetres", "cubic millimeters", "mm cubed", "mm3"):
 		mm3 = m.at(q.first).value
@@ -70,7 +73,30 @@ func (m *message) massOfVolume() (Reading, bool) {
 	alloy := alloyOf(a.likeliestKey())
 	grams := mm3 / 1000 * alloy.DensityGPerCM3
 	return worked("mass of a volume", "mass = volume x density; a button of a fifth: common practice, no source",
-		fmt.Sprintf("%s mm³ of %s weighs %.2f g, at %.2f g/cm³. To cast it melt about a fifth more for the button, %.1f g, and add the sprue.", plain(mm3), alloy.Name, grams, alloy.DensityGPerCM3, 1.2*grams))
+		fmt.Sprintf("%s mm³ of %s weighs %.2f g, at %.2f g/cm³. To cast it melt about a fifth more for the button, %.1f g, and add the sprue. What the model is made of doesn't matter where its volume is known.", plain(mm3), alloy.Name, grams, alloy.DensityGPerCM3, 1.2*grams))
+}
+
+// volumeTyped is the only volume of a message in mm³, "1.9cm3" or "2 cc", 0 for none or
+// where there is another figure.
+func (m *message) volumeTyped() float64 {
+	q := m.found[0]
+	unit, behind := m.at(q.next-1).text, m.at(q.next)
+	cubed := behind.text == "3" && behind.glued || strings.Contains(m.typed, unit+"³") && !strings.Contains(m.typed, "/")
+	rest := m.found[1:]
+	if cubed && len(rest) > 0 && rest[0].first == q.next {
+		rest = rest[1:]
+	}
+	switch {
+	case len(rest) > 0:
+		return 0
+	case cubed && q.measure == length && (unit == "mm" || unit == "cm"):
+		return m.at(q.first).value * map[string]float64{"mm": 1, "cm": 1000}[unit]
+	case q.measure == bare && (behind.text == "cc" || behind.text == "ml" || behind.text == "cm³" || behind.text == "cm3"):
+		return q.value * 1000
+	case q.measure == bare && (behind.text == "mm³" || behind.text == "mm3"):
+		return q.value
+	}
+	return 0
 }
 
 // sizesApart tells how far two ring sizes are apart, round and across.

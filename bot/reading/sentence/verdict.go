@@ -74,6 +74,20 @@ func (m *message) judged() (Reading, bool) {
 	if m.ofLastPiece() || !m.asksWhether() && !m.endsInEnough() || m.hasPiece() || m.with("inner") != nil || m.says(wantsFigures...) {
 		return Reading{}, false
 	}
+	r, verdict, ok := m.judgedByLimit()
+	if !ok {
+		return Reading{}, false
+	}
+	if piece, whole := m.likeliestPiece(plainly); whole && m.beginsTalk() && piece.Options["thickness"] != "" && piece.Options["size"] != "" {
+		piece.Verdict = verdict // both are asked for
+		return piece, true
+	}
+	m.release()
+	return r, true
+}
+
+// judgedByLimit says whether a figure will do, and the verdict alone.
+func (m *message) judgedByLimit() (r Reading, verdict string, ok bool) {
 	var best *knowledge.Limit
 	score := 0
 	for i, all := 0, knowledge.Limits(); i < len(all); i++ {
@@ -82,7 +96,7 @@ func (m *message) judged() (Reading, bool) {
 		}
 	}
 	if best == nil {
-		return Reading{}, false
+		return Reading{}, "", false
 	}
 	q := m.figureFor(best)
 	mm := thicknessOf(q)
@@ -92,7 +106,6 @@ func (m *message) judged() (Reading, bool) {
 	} else if q.measure == bare {
 		said += " mm"
 	}
-	verdict := ""
 	switch {
 	case mm < best.Least:
 		verdict = fmt.Sprintf("No, %s is too little: %s.", said, best.Little)
@@ -103,7 +116,7 @@ func (m *message) judged() (Reading, bool) {
 	default:
 		verdict = fmt.Sprintf("Yes, %s: %s.", said, best.Enough)
 	}
-	return Reading{Outcome: Explanation, Topic: "limit: " + best.Key, Text: verdict + " " + best.Rule, Source: best.Source}, true
+	return Reading{Outcome: Explanation, Topic: "limit: " + best.Key, Text: verdict + " " + best.Rule, Source: best.Source}, verdict, true
 }
 
 // ofLastPiece reports whether the piece of the last answer is named again.
@@ -140,6 +153,30 @@ func (m *message) endsInEnough() bool {
 		}
 	}
 	return false
+}
+
+// roundByString tells the strip for a stone that was measured round with a string or a
+// paper strip, where it is asked whether the thickness comes on top.
+func (m *message) roundByString() (Reading, bool) {
+	if m.context.Last != nil || m.context.Asked != nil || !m.says("string", "thread", "paper strip", "strip of paper", "paper", "cotton", "tape", "floss") || !m.says("round", "around", "wrapped") || m.says("finger", "knuckle", "wrist", "hand", "ring", "arm") {
+		return Reading{}, false
+	}
+	if !m.says("or more", "add", "longer", "just cut", "allow", "extra", "on top", "plus") || !m.says("strip", "bezel", "bezels") {
+		return Reading{}, false
+	}
+	m.bindRoles()
+	q := m.first(15, 400, length, bare)
+	if q == nil {
+		return Reading{}, false
+	}
+	for _, again := range m.found { // "is the strip just 61"
+		again.used = again.used || again.value == q.value
+	}
+	r := m.draft("bezel").aroundOnly(q)
+	if r.Outcome == Explanation {
+		r.Text = "More than that. " + r.Text
+	}
+	return r, r.Outcome == Explanation
 }
 
 // perimeterStrip is the strip for a bezel round a stone of which only the way

@@ -27,7 +27,7 @@ var flatShapes = []flatShape{
 // shapeWeighed tells what a flat shape weighs: a washer, a triangle, an oval.
 func (m *message) shapeWeighed() (Reading, bool) {
 	a := m.metal()
-	if a == nil || a.likeliestKey() == "" || m.has("stone") || m.cues["collet"]+m.cues["prongs"] > 0 || m.says("cone", "collet", "setting", "taper", "tapered") || !m.weighs() {
+	if a == nil || a.likeliestKey() == "" || m.has("stone") || m.cues["collet"]+m.cues["prongs"] > 1 || m.says("cone", "collet", "setting", "taper", "tapered") || !m.weighs() {
 		return Reading{}, false
 	}
 	for _, s := range flatShapes {
@@ -42,8 +42,19 @@ func (m *message) shapeWeighed() (Reading, bool) {
 	return Reading{}, false
 }
 
+// shapeOnScales is a flat shape that is compared with a weight: "will it tip the scales
+// over 15 g?"
+func (m *message) shapeOnScales() (Reading, bool) {
+	if m.of(mass) == nil || m.context.Last != nil {
+		return Reading{}, false
+	}
+	return m.shapeWeighed()
+}
+
 // weighs reports whether a weight is likely what is asked for.
-func (m *message) weighs() bool { return m.cues["weigh"] > 0 || m.chance("weigh") >= surelyWeighs }
+func (m *message) weighs() bool {
+	return m.cues["weigh"] > 0 || m.says("scale", "scales") && m.of(mass) != nil || m.chance("weigh") >= surelyWeighs
+}
 
 func (m *message) weighedShape(s flatShape, metal string) (Reading, bool) {
 	d := m.draft("weigh")
@@ -70,6 +81,10 @@ func (m *message) weighedShape(s flatShape, metal string) (Reading, bool) {
 	if left := m.unused(); len(left) == 1 && many == 1 && left[0].measure == bare && left[0].value == math.Trunc(left[0].value) && left[0].value >= 2 && m.says(plurals(s.say)...) {
 		left[0].used, many = true, left[0].value // "washers, 50"
 	}
+	beside := m.of(mass)
+	if beside != nil {
+		beside.used = true
+	}
 	if len(m.unused()) > 0 {
 		return Reading{}, false
 	}
@@ -78,6 +93,9 @@ func (m *message) weighedShape(s flatShape, metal string) (Reading, bool) {
 	text := fmt.Sprintf("One %s of %s at %.2f mm weighs %.2f g: %s, at %.2f g/cm³.", s.name, alloy.Name, t, grams, how, alloy.DensityGPerCM3)
 	if many > 1 {
 		text += fmt.Sprintf(" %s of them weigh %.1f g, %.2f dwt.", plain(many), many*grams, many*grams/units.GramPerPennyweight)
+	}
+	if beside != nil {
+		text = fmt.Sprintf("%s than your %s: ", map[bool]string{true: "More", false: "Less"}[many*grams > beside.value], strings.TrimSpace(beside.typed(m))) + text
 	}
 	r, ok := worked("mass of a shape", "mass = area x thickness x density", text)
 	r.Notes = d.notes
@@ -111,7 +129,7 @@ func (m *message) triangleArea() (mm2 float64, how string, ok bool) {
 	for _, q := range m.found {
 		switch {
 		case q.measure != length && q.measure != bare:
-		case m.isBeside(q, "base") && base == nil:
+		case m.isBeside(q, "base", "bottom", "along") && base == nil:
 			base = q
 		case m.isBeside(q, "tall", "high", "height") && high == nil:
 			high = q
