@@ -304,15 +304,15 @@ func (m *message) lengthOfMass() (Reading, bool) {
 			Text: fmt.Sprintf("%s of %s at %.2f mm is %.0f cm² of sheet, such as %.0f x %.0f mm, at %.2f g/cm³.", strings.TrimSpace(q.typed(m)), alloy.Name, d, area/100, area/50, 50.0, alloy.DensityGPerCM3)}, true
 	}
 	return Reading{Outcome: Explanation, Topic: "length of a mass", Source: "mass = density x section x length",
-		Text: fmt.Sprintf("%s of %s wire of %.2f mm, %s, is %s long, at %.2f g/cm³.", strings.TrimSpace(q.typed(m)), shape, d, alloy.Name, longWire(mm), alloy.DensityGPerCM3)}, true
+		Text: fmt.Sprintf("%s of %s wire of %.2f mm, %s, is %s, at %.2f g/cm³.", strings.TrimSpace(q.typed(m)), shape, d, alloy.Name, longWire(mm), alloy.DensityGPerCM3)}, true
 }
 
 // longWire is a wire's length as one measures it: in mm up to a metre.
 func longWire(mm float64) string {
 	if mm < 1000 {
-		return fmt.Sprintf("%.0f mm (%.1f in)", mm, mm/units.MMPerInch)
+		return fmt.Sprintf("%.0f mm long (%.1f in)", mm, mm/units.MMPerInch)
 	}
-	return fmt.Sprintf("%.2f m (%.1f ft)", mm/1000, mm/304.8)
+	return fmt.Sprintf("%.2f m long (%.1f ft)", mm/1000, mm/304.8)
 }
 
 // wireOfMass is how long the wire is that a mass makes, where that is asked in so many
