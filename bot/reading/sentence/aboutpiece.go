@@ -1,6 +1,7 @@
 package sentence
 
 import (
+	"fmt"
 	"maps"
 	"slices"
 	"strings"
@@ -175,6 +176,28 @@ func (m *message) weighedLast(last Last) (Reading, bool) {
 		return Reading{Outcome: Request, Request: last.Request, Options: last.Options, Notes: []string{note}}, true
 	}
 	return Reading{}, false
+}
+
+// stockWords come before a figure of the stock that a piece is cut from.
+var stockWords = []string{"sheet", "plate", "offcut", "scrap", "stock"}
+
+// weightOfCut answers what the blank of the last piece weighs, whatever else is asked of the
+// sheet that it is cut from.
+func (m *message) weightOfCut() (Reading, bool) {
+	last := m.context.Last
+	if last == nil || !m.says("weight of the", "weigh the", "weight of that", "weight of this") || !m.says(whatWasCut...) || len(m.alloys) > 0 {
+		return Reading{}, false
+	}
+	for _, q := range m.found {
+		if !m.saysOneBetween(q.first-3, q.first, stockWords...) {
+			return Reading{}, false
+		}
+	}
+	r, ok := m.weighedLast(*last)
+	for _, q := range m.found {
+		r.Notes = append(slices.Clone(r.Notes), fmt.Sprintf("the %s is left out: ask for it alone", strings.TrimSpace(q.typed(m))))
+	}
+	return r, ok
 }
 
 // pieceNames are what the pieces of requests are called.

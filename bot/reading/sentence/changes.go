@@ -272,6 +272,9 @@ func (m *message) changeRole(d *draft, q *quantity, set func(string) bool) bool 
 	if q.role == "thickness" && q.measure != gauge && q.value > mostWall[d.request] && mostWall[d.request] > 0 {
 		q.role = "height" // a bezel's wall is no 6 mm thick: its stone is
 	}
+	if d.request == "halo" && m.isWallOfCentre(q) && set("centregap") {
+		return true
+	}
 	if q.role == "" {
 		return false
 	}

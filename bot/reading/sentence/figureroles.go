@@ -137,7 +137,11 @@ const (
 // piece: by the words round it, and by how near it is to what the piece has.
 func (m *message) likelyRoleAfter(piece Last, q *quantity) (role string, chance float64) {
 	best, sum := 0.0, 0.0
+	d := draft{m: m, request: piece.Request, options: piece.Options}
 	for option, c := range m.rolesOf(piece.Request, q).All() {
+		if !d.formHas(option) {
+			continue
+		}
 		c *= m.memory.nearness(piece.Options[option], q)
 		sum += c
 		if c > best {

@@ -554,7 +554,8 @@ func (m *message) whatIsMade() (Reading, bool) {
 
 // aboutMasses: one mass in other units.
 func (m *message) aboutMasses() bool {
-	return len(m.found) == 1 && m.of(mass) != nil && len(m.alloys) == 0 && m.says("ounces", "oz", "grams", "pennyweight", "dwt", "convert", "in grams")
+	toCast := m.chance("melt") >= sure && !m.has("convert") // "a wax of eleven grams"
+	return len(m.found) == 1 && m.of(mass) != nil && len(m.alloys) == 0 && !toCast && m.says("ounces", "oz", "grams", "pennyweight", "dwt", "convert", "in grams")
 }
 
 // masses tells a mass in the units of the trade.

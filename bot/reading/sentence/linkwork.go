@@ -803,7 +803,7 @@ func (d *draft) gapOfHalo() {
 func (d *draft) bezelOfCentre() {
 	m := d.m
 	for _, q := range m.found {
-		ofBezel := m.leadsWith("bezel", q) || m.at(q.next).text == "bezel" || q.role == "wall"
+		ofBezel := m.leadsWith("bezel", q) || m.at(q.next).text == "bezel" || m.isWallOfCentre(q)
 		if ofBezel && !q.used && (q.measure == length || q.measure == bare || q.measure == gauge) && thicknessOf(q) < 0.9 && (m.at(q.first-1).text != "a" || q.unit) {
 			d.set("centregap", q)
 			d.note("the bezel's wall, %s, is taken as the gap between the centre stone and the small ones", strings.TrimSpace(q.typed(m)))
@@ -823,6 +823,12 @@ func (m *message) leadsWith(word string, q *quantity) bool {
 }
 
 var measuresMetal = map[string]bool{"is": true, "of": true, "wall": true, "thickness": true, "strip": true, "sheet": true, "in": true}
+
+// isWallOfCentre reports whether a figure is how thick the setting of a halo's centre stone
+// is: "the bezel of the centre is 0.4 thick".
+func (m *message) isWallOfCentre(q *quantity) bool {
+	return q.role == "wall" || q.role == "thickness" && m.saysOneBetween(q.first-6, q.first, "bezel", "collet", "setting")
+}
 
 // countOfHalo takes how many small stones: "16 stones", "12 x 2 mm", "5 round
 // petals", "fitted 22".

@@ -45,8 +45,8 @@ func (m *message) placedInTalk(alone Reading) (Reading, bool) {
 // again for the figure that was asked for before.
 func (m *message) asksForFigure(r Reading) bool {
 	asked := m.context.Asked
-	if asked == nil {
-		return r.Unplaced != ""
+	if asked == nil || asked.Missing == "" && asked.Unplaced == "" {
+		return r.Unplaced != "" || len(m.found) > 0 && strings.HasPrefix(r.Ask, dontKnow)
 	}
 	return asked.Unplaced == "" && asked.Missing != "" && len(m.found) > 0 && (r.Unplaced != "" || r.Missing == asked.Missing)
 }

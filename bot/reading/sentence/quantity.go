@@ -656,7 +656,7 @@ func (m *message) inchesAt(i int) bool {
 	case "a", "an", "the", "my", "this", "that", "it", "some", "one", "two", "three", "or", "our", "your", "each", "total", "all", "solid", "rose", "yellow", "white", "red", "mm", "us", "uk", "eu", "what", "block", "die":
 		return false
 	}
-	if after.number || metalStems[after.stem] || m.at(i+2).text == "sizes" {
+	if after.number || metalStems[after.stem] || m.at(i+2).text == "sizes" || unitLike(after.text) && after.word() { // "14 in inches"
 		return false
 	}
 	return true

@@ -119,6 +119,8 @@ type Context struct {
 	memory *memory
 	// ofPiece tells that only a piece is sought: no figure is told in other units.
 	ofPiece bool
+	// viewed tells that a message is read in another context than its own.
+	viewed bool
 	// surely tells that only what the message asks for beyond doubt counts.
 	surely bool
 }
@@ -206,6 +208,17 @@ func line(request string, options map[string]string) string {
 // longestMessage is how many tokens of a message are read: more is a story.
 const longestMessage = 120
 
+// takenAsAsked is a context in which the piece that was doubted is the last one: who goes on
+// from the question whether it was meant, and does not say no, has meant it.
+func (c Context) takenAsAsked(typed string) Context {
+	asked := c.Asked
+	if asked == nil || c.Last == nil || !asked.Doubted || asked.Request != c.Last.Request || beginsWithOne(newMessage(typed).text(), noWords) {
+		return c
+	}
+	c.Last = &Last{Request: asked.Request, Options: asked.Options}
+	return c
+}
+
 // Read reads a message.
 func Read(typed string, c Context) Reading {
 	if c.Aid == "" {
@@ -221,7 +234,7 @@ func Read(typed string, c Context) Reading {
 	if len(m.tokens) == 0 {
 		return Reading{Outcome: Unknown}
 	}
-	m.context = c
+	m.context = c.takenAsAsked(typed)
 	m.inchesOfPiece()
 	hurt, isHurt := m.firstAid()
 	if c.Aid == "" && isHurt {
@@ -235,7 +248,7 @@ func Read(typed string, c Context) Reading {
 	if len(m.tokens) > longestMessage {
 		return Reading{Outcome: Unknown}
 	}
-	return m.confirmedInTalk(m.readInContext())
+	return m.viewedOtherwise(m.confirmedInTalk(m.readInContext()))
 }
 
 // readInContext reads a message that tells of no accident.
@@ -243,6 +256,9 @@ func (m *message) readInContext() Reading {
 	alone := m.ringByFigures(m.agreed(m.firstReading()))
 	if listed, ok := m.listInTalk(); ok {
 		return m.plainly(listed)
+	}
+	if told, ok := m.detailOfPiece(alone); ok {
+		return m.plainly(told)
 	}
 	if changed, ok := m.surelyChanged(alone); ok {
 		return m.plainly(changed)
@@ -293,6 +309,7 @@ func readers() []func(*message) (Reading, bool) {
 		(*message).chatter,
 		(*message).otherLanguage,
 		(*message).ofPieceInHand,
+		(*message).weightOfCut,
 		(*message).ringTalkAlone,
 		(*message).keeps,
 		(*message).roundByString,

@@ -135,7 +135,7 @@ func (m *message) focusOf() string {
 			continue
 		}
 		for _, q := range m.found {
-			if q.next == i || q.next == i-1 || q.first == i+1 || q.first == i+2 {
+			if q.next == i || q.next == i-1 && !m.ends(i-1) || q.first == i+1 || q.first == i+2 && !m.ends(i+1) {
 				role = "" // it has its figure
 			}
 		}
@@ -147,6 +147,11 @@ func (m *message) focusOf() string {
 		}
 	}
 	return focus
+}
+
+// ends reports whether the token at i ends a sentence.
+func (m *message) ends(i int) bool {
+	return m.at(i).text == "." || m.at(i).text == "?" || m.at(i).text == "!"
 }
 
 // saysMeasure reports whether a message has a word for a measure.

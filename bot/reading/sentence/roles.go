@@ -62,7 +62,7 @@ func (m *message) bindBlock() {
 			q.role = "included"
 			return
 		}
-		if m.saysAt(q.next, "block") && q.value >= leastBlock || m.at(q.first-1).text == "block" || lead == "block is" || lead == "blocks are" || lead == "block says" || lead == "punch is" || lead == "block being" {
+		if m.saysAt(q.next, "block") && q.value >= leastBlock || m.at(q.first-1).text == "block" && q.value >= leastBlock || lead == "block is" || lead == "blocks are" || lead == "block says" || lead == "punch is" || lead == "block being" {
 			q.role = "included"
 			return
 		}

@@ -159,7 +159,7 @@ func (m *message) stillAsked() (Reading, bool) {
 		return Reading{}, false
 	}
 	again := *asked
-	again.Ask = "I don't know that. " + strings.TrimPrefix(asked.Ask, "I don't know that. ")
+	again.Ask = dontKnow + strings.TrimPrefix(asked.Ask, dontKnow)
 	return again, true
 }
 

@@ -52,8 +52,11 @@ func (m *message) confirmedInTalk(r Reading) Reading {
 // readByItself reports whether a message is read so alone, without what was said before,
 // where it neither says that something stays the same nor comes after a question.
 func (m *message) readByItself(r, alone Reading) bool {
-	return len(r.Changed) == 0 && m.context.Asked == nil && !m.says("same") && r.Line() == alone.Line()
+	return len(r.Changed) == 0 && m.context.Asked == nil && !m.says("same") && !m.says(whatWasCut...) && r.Line() == alone.Line()
 }
+
+// whatWasCut names what an answer tells to cut: who says so speaks of the piece before.
+var whatWasCut = []string{"the blank", "the strip", "the disc", "the piece", "this blank", "that blank", "this strip", "that strip", "this piece", "that piece"}
 
 // byItselfOnly is what a message is where nothing came before it.
 func (m *message) byItselfOnly() Reading {

@@ -1,0 +1,134 @@
+package sentence
+
+import (
+	"slices"
+	"strings"
+
+	"guildhand/bot/reading/turn"
+)
+
+// A message that comes after an open question need not answer it, nor need it be said of
+// what was spoken of last. Where it was not understood as that, it is read as said of the
+// piece before the question, of the piece before that, or of nothing before it.
+
+// dontKnow begins a question that is asked again because its answer was not understood.
+const dontKnow = "I don't know that. "
+
+// asides are requests that ask something about a piece and make none.
+var asides = map[string]bool{"heat": true, "trouble": true, "gauge": true}
+
+// viewedOtherwise is what a message surely means if it is no answer to the open question,
+// or not said of the latest piece, where nothing certain was found else.
+func (m *message) viewedOtherwise(r Reading) Reading {
+	if m.context.viewed || m.context.undoubted != nil || m.context.undoubtedTurn != nil || m.context.Aid != "" || !m.stuck(r) {
+		return r
+	}
+	for _, view := range m.otherViews() {
+		view.viewed, view.memory = true, m.memory
+		if o := Read(m.typed, view); m.surelySo(o, r, view) {
+			return o
+		}
+	}
+	return r
+}
+
+// stuck reports whether a reading of a message in a conversation leads nowhere: it is none,
+// or it asks what the message, a figure or the open question means.
+func (m *message) stuck(r Reading) bool {
+	if m.context.Asked == nil && m.context.Last == nil || m.onlyChatter() {
+		return false
+	}
+	if r.Outcome != Question {
+		return r.Outcome == Unknown
+	}
+	return r.Doubted || r.Unplaced != "" || r.Request == "" || strings.HasPrefix(r.Ask, dontKnow)
+}
+
+// otherViews are the contexts that a message may be said in, the likeliest first.
+func (m *message) otherViews() (views []Context) {
+	c := m.context
+	before := c
+	before.Asked, before.Said = nil, ""
+	if c.Asked != nil && c.Last != nil && c.Asked.Request != c.Last.Request {
+		views = append(views, before)
+	}
+	if c.Last != nil && asides[c.Last.Request] && len(c.Earlier) > 0 {
+		before.Last, before.Earlier, before.Topic = &c.Earlier[0], c.Earlier[1:], ""
+		views = append(views, before)
+	}
+	return append(views, Context{Takes: c.Takes, Excludes: c.Excludes, Addressed: c.Addressed})
+}
+
+// surelySo reports whether a message surely means what was read of it in a view, in place of
+// a reading that leads nowhere. Alone it must ask to know something, or
+// for what belongs to no piece.
+func (m *message) surelySo(o, stuck Reading, view Context) bool {
+	switch {
+	case o.Outcome == Request && view.Last != nil:
+		return o.Request == view.Last.Request && len(o.Changed) > 0
+	case o.Outcome == Request:
+		return stuck.Doubted && (keepsOrShows[o.Request] || o.Request == "gauge") && o.Line() == stuck.Line() && !m.says("same") && !m.pointsBack()
+	case o.Outcome == Explanation:
+		return !stuck.Doubted && stuck.Unplaced == "" && m.asksInWords() && m.wantsKnowledge() && !m.goesOnFromPiece()
+	}
+	return false
+}
+
+// goesOnFromPiece reports whether a message more likely gives or changes something of the
+// piece in talk than not.
+func (m *message) goesOnFromPiece() bool {
+	piece, ok := m.pieceInTalk()
+	if !ok {
+		return false
+	}
+	does := m.turnAfter(piece.Request)
+	return does.Of(turn.Answers, turn.Changes, turn.Again) >= 0.5
+}
+
+// detailOfPiece is the piece in talk with what a message tells of it, where the message was
+// taken for another piece but has nothing of what that can't be without: "0.8 sterling, 5
+// tall, 17 degree block" goes on about the collet.
+func (m *message) detailOfPiece(alone Reading) (Reading, bool) {
+	piece, ok := m.pieceInTalk()
+	if ok && piece.Request == "band" && alone.Outcome == Question && alone.Request == "resize" {
+		return m.otherFinger(piece)
+	}
+	if !ok || alone.Outcome != Question || alone.Request == piece.Request || readersOf[alone.Request] == nil || alone.hasOne() || alone.Piece != nil || len(m.found) == 0 || m.asksInWords() || m.beginsAnother(piece) {
+		return Reading{}, false
+	}
+	r, ok := m.laidOverLikely(piece)
+	return r, ok && !m.losesDetail(alone, r)
+}
+
+// otherFinger is the ring in talk in another size: "she's a T" after a ring that is made is
+// no resizing.
+func (m *message) otherFinger(piece Last) (Reading, bool) {
+	if m.says("resize", "resizing", "resized", "already made", "i made", "stretch", "existing") {
+		return Reading{}, false
+	}
+	return m.laidOverLikely(piece)
+}
+
+// hasOne reports whether a piece has any of the options without which there is none.
+func (r Reading) hasOne() bool {
+	return slices.ContainsFunc(needed[r.Request], func(any []string) bool {
+		return slices.ContainsFunc(any, func(option string) bool { return r.Options[option] != "" && option != "outline" && option != "alloy" })
+	})
+}
+
+// losesDetail reports whether a reading lacks a metal that the other has.
+func (m *message) losesDetail(from, to Reading) bool {
+	return from.Options["alloy"] != "" && to.Options["alloy"] != from.Options["alloy"]
+}
+
+// conical are the settings that a block shapes.
+var conical = map[string]bool{"collet": true, "collar": true, "prongs": true}
+
+// beginsAnother reports whether a message begins another piece than one: the block of a
+// setting begins none.
+func (m *message) beginsAnother(piece Last) bool {
+	if !conical[piece.Request] || !m.has("block") {
+		return m.beginsAnew(piece.Request)
+	}
+	return m.says("another", "new", "different piece", "next job", "next one", "separate", "collar", "straight ring", "straight strip")
+}
