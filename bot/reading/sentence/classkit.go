@@ -45,6 +45,11 @@ func (m *message) kit() (Reading, bool) {
 		d.question("pieces", "There are several kinds of pieces in that. Say the makers, then one piece after another with a semicolon between: kit 8 makers collet oval 8x6 sterling 22ga ; 4 dome 18 height 5 copper 24ga.")
 		return d.reading(), true
 	}
+	if pieces, ok := m.twoSettings(); ok && surely && len(makers) == 1 {
+		d.say("pieces", pieces)
+		delete(d.options, "each")
+		return d.reading(), true
+	}
 	inWords := ""
 	if len(makers) == 0 && surely {
 		inWords = m.makersInWords()
@@ -355,6 +360,49 @@ func kindNamed(t *Term) int {
 	})
 }
 
+// twoSettings are two settings of one stone that each makes, "one collet and one claw
+// setting": both take the figures.
+func (m *message) twoSettings() (pieces string, ok bool) {
+	collet, prongs := m.senseOf("collet", 3), m.senseOf("prongs", 4)
+	if collet == nil || prongs == nil || collet == prongs {
+		return "", false
+	}
+	first, last := collet, prongs
+	if prongs.first < collet.first {
+		first, last = prongs, collet
+	}
+	if last.first-first.next > 4 || !m.saysOneBetween(first.next, last.first, "and", "plus") {
+		return "", false
+	}
+	hidden := m.hideClass()
+	claws := m.collet("prongs")
+	for _, q := range hidden {
+		q.used = true
+	}
+	if claws.Outcome != Request {
+		return "", false
+	}
+	cone := Reading{Request: "collet", Options: map[string]string{}}
+	for option, v := range claws.Options {
+		if m.context.takes("collet", option) && option != "number" {
+			cone.Options[option] = v
+		}
+	}
+	return cone.Line() + " ; " + claws.Line(), true
+}
+
+// senseOf is the first phrase that names a request so strongly, and no other setting, nil
+// for none.
+func (m *message) senseOf(request string, least int) *sense {
+	for i := range m.senses {
+		s := &m.senses[i]
+		if s.Cues[request] >= least && s.Cues[request] == strongest(s.Cues) {
+			return s
+		}
+	}
+	return nil
+}
+
 // isStonesDome reports whether "dome" says how high a stone is: "oval 14x10, dome 5".
 func (m *message) isStonesDome(s sense) bool {
 	return slices.ContainsFunc(m.found, func(q *quantity) bool {
@@ -443,13 +491,7 @@ func (m *message) useAll() {
 // pieceOfClass reads what is made in a class, if it is whole without the figures that are
 // most likely the class's own.
 func (m *message) pieceOfClass() (Reading, bool) {
-	var hidden []*quantity
-	for _, q := range m.unused() {
-		if roles := m.rolesOf("kit", q); roles.Of(notOfPiece...) >= classRole {
-			q.used = true
-			hidden = append(hidden, q)
-		}
-	}
+	hidden := m.hideClass()
 	if len(hidden) == 0 {
 		return m.piece()
 	}
@@ -465,6 +507,18 @@ func (m *message) pieceOfClass() (Reading, bool) {
 		q.used, q.option = false, ""
 	}
 	return m.piece()
+}
+
+// hideClass takes the figures that are most likely the class's own, so that its piece is
+// read without them.
+func (m *message) hideClass() (hidden []*quantity) {
+	for _, q := range m.unused() {
+		if roles := m.rolesOf("kit", q); roles.Of(notOfPiece...) >= classRole {
+			q.used = true
+			hidden = append(hidden, q)
+		}
+	}
+	return hidden
 }
 
 // notOfPiece are roles of figures of a class that are not its piece's.

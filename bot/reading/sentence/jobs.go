@@ -616,7 +616,7 @@ func (m *message) aboutTwoSizes() bool {
 }
 
 // settling are words before the size that is settled on: "so call it L and a half".
-var settling = []string{"call it", "go with", "settle on", "settled on"}
+var settling = []string{"call it", "go with", "settle on", "settled on", "ill go"}
 
 // aboutSteps: a ring that goes some sizes up or down: "up half a size from 6".
 func (m *message) aboutSteps() bool {

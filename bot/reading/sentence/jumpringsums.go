@@ -30,10 +30,26 @@ func (f *ringFigures) jumpring() (Reading, bool) {
 		return f.wireOfRatio()
 	case len(wire) == 1 && inside != "":
 		return f.ringsAsTold(inside)
+	case len(wire) == 1 && f.one("chain") != nil && f.one("count") != nil:
+		return f.insideOfChain()
 	case len(wire) == 1:
 		return f.turnsOfCoil()
 	}
 	return Reading{}, false
+}
+
+// insideOfChain is the inside of the rings of a chain whose length and number are told:
+// pulled straight, each adds its inside, and the two ends a wire each.
+func (f *ringFigures) insideOfChain() (Reading, bool) {
+	long, n, wire := f.mmOf("chain"), f.mmOf("count"), f.mmOf("wire")
+	inside := (long - 2*wire) / n
+	if n < 2 || inside < wire {
+		return Reading{}, false
+	}
+	r := f.reading("wire", "count")
+	r.Options["inside"] = plain2(inside)
+	r.Verdict = fmt.Sprintf("Each link is about %s inside: (%s - 2 x %s) / %s, because pulled straight each adds its inside and the two ends a wire each.", mm(inside), mm(long), mm(wire), plain(n))
+	return r, true
 }
 
 // coilBeside takes the length of a coil for that, and not for a chain's.
@@ -91,7 +107,7 @@ func (f *ringFigures) isOutside(q *quantity) bool {
 	if q.value > mostOutside || q.measure != length && q.measure != bare {
 		return false
 	}
-	if q.role == "outer" || m.saysOneBetween(q.next, q.next+1, words...) {
+	if next := m.between(q.next, q.next+2); q.role == "outer" || next == "over all" || m.at(q.next).text == "overall" || m.saysOneBetween(q.next, q.next+1, words...) {
 		return true
 	}
 	inside := []string{"inside", "inner", "id", "hole", ",", "."}

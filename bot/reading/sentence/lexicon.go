@@ -172,7 +172,7 @@ var terms = []Term{
 	{Say: []string{"hole", "opening"}, Means: []string{"hole"}, Cues: cue("collar", 1)},
 	{Say: []string{"offcut", "off cut", "scrap", "left over", "leftover", "remnant", "scrap piece"}, Means: []string{"offcut"}, Cues: cue("match", 3)},
 	{Say: []string{"what stone", "which stone", "what stones", "which stones", "what size stone", "what size stones", "what oval", "which oval", "what pear", "what round", "what can i set", "what can i set with", "biggest stone", "largest stone", "goes with a", "go with a", "what size round", "what will fit", "what fits", "which sizes fit", "stones can i set", "what stone fits", "stones fit", "stone fits", "would fit", "will fit", "what emerald", "which pear", "which round", "what marquise", "what square", "what cushion"}, Means: []string{"whichstone"}, Cues: cue("match", 3)},
-	{Say: []string{"tube", "tubesize", "tubing", "pipe", "chenier"}, Means: []string{"tube"}, Cues: map[string]int{"match": 1}},
+	{Say: []string{"tube", "tubesize", "tubing", "pipe", "chenier", "bushing", "ferrule"}, Means: []string{"tube"}, Cues: map[string]int{"match": 1}},
 	{Say: []string{"tubeset", "tubesets", "tube setting", "tube set", "tube bezel", "flush tube", "tube settings", "tube sets"}, Means: []string{"tubeset"}, Cues: cue("tubeset", 5)},
 	{Say: []string{"trial", "test piece", "trial piece", "copper trial", "test collet", "trial collet", "practice piece", "test came out", "came out", "ended up", "turned out", "measured at", "after forming"}, Means: []string{"trial"}, Cues: cue("tune", 2)},
 	{Say: []string{"=tune"}, Cues: cue("tune", 4)},

@@ -162,7 +162,7 @@ func (m *message) oldAndNew(least float64) (from, to *quantity) {
 		from, to = nil, nil
 	}
 	m.found = slices.DeleteFunc(m.found, func(q *quantity) bool { return q != from && q != to && !slices.Contains(found, q) })
-	return from, to
+	return m.nowFirst(from, to)
 }
 
 // asSizes makes the figures the ring's old and new size.

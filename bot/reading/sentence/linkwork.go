@@ -983,6 +983,11 @@ func (m *message) bangle() (Reading, bool) {
 	}
 	d.fromOutside(outside)
 	d.alloy("alloy", false)
+	if across := d.options["bangle"]; m.says("oval", "ovals") && across != "" && !strings.Contains(across, "x") && !m.says("oval wire", "oval section", "oval stock", "=oval profile") {
+		wide := mmOf(across)
+		d.question("bangle", "An oval has two inside measures, its length and its width. What are they?",
+			d.with("round, "+across+" across", "bangle", across), d.with(fmt.Sprintf("%s x %s mm", plain2(wide), plain(math.Round(0.85*wide))), "bangle", fmt.Sprintf("%sx%s", plain2(wide), plain(math.Round(0.85*wide)))))
+	}
 	if !d.has("bangle") {
 		d.question("bangle", "What is the bangle's inner diameter, in mm?", d.with("60 mm", "bangle", "60"), d.with("65 mm", "bangle", "65"), d.with("68 mm", "bangle", "68"))
 	}

@@ -437,9 +437,12 @@ func (m *message) single(q quantity, v float64, shown string, u unitWord) quanti
 			q.measure, q.thing = count, "pieces"
 		} else if m.countsSized(q.next) {
 			q.measure, q.thing = count, "stones"
-		} else if thing, ok := m.countedAt(q.next); ok && !sideWords[m.at(q.first-1).text] {
+		} else if thing, ok := m.countedAt(q.next); ok && !sideWords[m.at(q.first-1).text] && !(thing == "stones" && strings.HasSuffix(shown, ".0")) {
 			if thing != "makers" && m.at(q.first-1).text == "of" && m.at(q.first-2).stem == stemOf("class") {
 				thing = "makers"
+			}
+			if thing == "prongs" && v == 1 {
+				thing = "pieces" // "one claw setting"
 			}
 			q.measure, q.thing = count, thing
 		}

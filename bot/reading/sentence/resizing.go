@@ -25,6 +25,18 @@ func (m *message) resize() Reading {
 	return d.reading()
 }
 
+// nowFirst tells the old size from the new one where "now" stands before one of them
+// alone: "that's an L and it's now a P".
+func (m *message) nowFirst(from, to *quantity) (old, wanted *quantity) {
+	isNow := func(q *quantity) bool {
+		return q != nil && m.saysOneBetween(q.first-2, q.first, "now", "currently", "presently")
+	}
+	if isNow(to) && !isNow(from) && !m.says("=was", "=were", "used to") {
+		return to, from
+	}
+	return from, to
+}
+
 // needSizes asks for the size that a ring is to have, where that is not known.
 func (d *draft) needSizes() {
 	if !d.has("to") {

@@ -256,7 +256,7 @@ func (f *ringFigures) byWord(q *quantity) string {
 
 // wordOfHalo is the option of a halo that a word beside a figure names.
 func (m *message) wordOfHalo(q *quantity) string {
-	if (m.leadsWith("bezel", q) || m.at(q.next).text == "bezel" || q.role == "wall") && q.measure != size && thicknessOf(q) < 0.9 {
+	if (m.leadsWith("bezel", q) || m.leadsWith("wall", q) || m.at(q.next).text == "bezel" || q.role == "wall") && q.measure != size && thicknessOf(q) < 0.9 {
 		return "centregap" // the wall round the centre
 	}
 	if q.measure != length && q.measure != bare {
@@ -264,6 +264,12 @@ func (m *message) wordOfHalo(q *quantity) string {
 	}
 	if q.value >= 2 && centreWords[m.wordLeading(q)] {
 		return "size"
+	}
+	if q.role == "gap" && q.value < 0.6 && m.saysOneBetween(q.first-1, q.first, "spacing", "gap", "gaps") {
+		return "gap"
+	}
+	if q.value >= 0.7 && q.value <= 4 && m.saysOneBetween(q.first-3, q.first, "surrounding", "melee", "accents", "accent") {
+		return "with"
 	}
 	toCentre := []string{"to centre", "to center", "to the centre", "to the center", "from centre", "from center"}
 	if q.value <= 1.5 && (m.saysOneBetween(q.first-4, q.first, toCentre...) || m.saysOneBetween(q.next, q.next+4, toCentre...)) {
@@ -277,6 +283,8 @@ func (m *message) wordOfRing(q *quantity) string {
 	switch {
 	case q.measure == bare && m.at(q.next).text == "times":
 		return "ratio"
+	case q.measure == bare && q.value >= 2 && q.value == math.Trunc(q.value) && (m.at(q.next).text == "links" || m.at(q.next).text == "rings"):
+		return "count"
 	case q.measure == size && len(q.sides) == 2 && m.says("oval", "ovals", "elliptical"):
 		return "inside"
 	case q == m.beside("mandrel") && q.value >= 0.8 && q.value <= 60:

@@ -23,7 +23,7 @@ func (m *message) ringInstead(r Reading) Reading {
 	if !m.byItself() || r.Verdict != "" || r.Outcome == FirstAid || r.Outcome == Declined || r.Doubted && r.Request == "" {
 		return r
 	}
-	for _, read := range []func(*message, Reading) (Reading, bool){(*message).listOfRings, (*message).sizeAfterCut, (*message).sizeOfStrip, (*message).stripForSize, (*message).resizingOfTwo, (*message).settingOnRing, (*message).twistedRing, (*message).openCuff} {
+	for _, read := range []func(*message, Reading) (Reading, bool){(*message).listOfRings, (*message).sizeAfterCut, (*message).sizeOfStrip, (*message).stripCameOut, (*message).stripForSize, (*message).resizingOfTwo, (*message).baseOnRing, (*message).burOfSaddle, (*message).bangleResized, (*message).settingOnRing, (*message).twistedRing, (*message).openCuff} {
 		fresh := m.anew()
 		fresh.bindRoles()
 		fresh.release()
@@ -77,7 +77,7 @@ func (m *message) sizeAfterCut(Reading) (Reading, bool) {
 
 // asksForSize reports whether a message asks which size something is or becomes.
 func (m *message) asksForSize() bool {
-	return m.says("what size", "which size", "new size", "what letter", "which letter", "what is it now", "what does it become", "now its", "what comes out", "where do i land", "what am i at", "where is it now", "size is that", "size will", "size did", "size does", "size is", "us size", "uk size", "ring size out", "size out of", "ring in", "what have i made", "size comes", "would that be")
+	return m.says("what size", "which size", "new size", "what letter", "which letter", "what is it now", "what does it become", "now its", "what comes out", "where do i land", "what am i at", "where is it now", "size is that", "size will", "size did", "size does", "size is", "us size", "uk size", "ring size out", "size out of", "ring in", "what have i made", "size comes", "would that be", "ring id", "what id", "what inside", "inside diameter", "diameter of ring", "biggest ring", "largest ring", "what ring")
 }
 
 // Words that put metal into a ring, or take it out, before or behind its length.
@@ -341,4 +341,58 @@ func (m *message) openCuff(Reading) (Reading, bool) {
 	}
 	return worked("open cuff", "length = wrist + pi x thickness - gap",
 		fmt.Sprintf("Cut %.0f mm (%.2g in): the wrist, %s, less the gap, %s%s. Forging or tapering the ends makes them longer, so cut to length last.", long, long/25.4, strings.TrimSpace(wrist.typed(m)), strings.TrimSpace(gap.typed(m)), how))
+}
+
+// bangleResized tells what is taken out of a bangle or let in, from one inside to another.
+func (m *message) bangleResized(Reading) (Reading, bool) {
+	if !m.says("bangle", "bangles", "bracelet", "cuff") || !m.says("resize", "resizing", "take out", "cut out", "let in", "put in", "smaller", "bigger", "stretch", "from") || m.has("stone") {
+		return Reading{}, false
+	}
+	var insides []*quantity
+	for _, q := range m.found {
+		if (q.measure == length || q.measure == bare || q.measure == ringSize && !letter(q.shown)) && q.value >= 40 && q.value <= 90 {
+			insides = append(insides, q)
+		}
+	}
+	if len(insides) != 2 || insides[0].value == insides[1].value || m.says("oval", "=hand", "round the hand", "circumference") {
+		return Reading{}, false
+	}
+	from, to := m.nowFirst(insides[0], insides[1])
+	if m.isWanted(from) && !m.isWanted(to) {
+		from, to = to, from
+	}
+	change, does := math.Pi*math.Abs(from.value-to.value), "Take out"
+	if to.value > from.value {
+		does = "Let in"
+	}
+	return worked("bangle of another size", "pi x the difference of the insides",
+		fmt.Sprintf("%s %s: pi x the difference of %s and %s across inside. The metal's thickness doesn't change that. Cut less at first, close it and measure, because each saw cut and filing the joint take a little too; anneal before you bend it.", does, mm(change), mm(from.value), mm(to.value)))
+}
+
+// stripCameOut tells what a strip should have come to, where its ring came out at a
+// measured inside.
+func (m *message) stripCameOut(Reading) (Reading, bool) {
+	if !m.says("came out", "comes out", "turned out", "ended up") || !m.says("strip", "blank", "wire") || m.ringSizes() > 0 || m.has("stone") {
+		return Reading{}, false
+	}
+	var long, thick, inside *quantity
+	for _, q := range m.found {
+		switch {
+		case q.measure != length && q.measure != bare && q.measure != gauge:
+			return Reading{}, false
+		case q.measure == gauge || q.value <= thickestStrip && q.role != "width" && thick == nil:
+			thick = q
+		case q.value >= shortestStrip && q.value <= longestStrip && long == nil:
+			long = q
+		case q.value >= 11 && q.value <= 26 && inside == nil:
+			inside = q
+		}
+	}
+	if long == nil || thick == nil || inside == nil {
+		return Reading{}, false
+	}
+	closes := long.value/math.Pi - thicknessOf(thick)
+	return worked("ring of a strip", "inside = length / pi - thickness",
+		fmt.Sprintf("By the middle of the metal %s of %s closes to %s inside; yours is %s, %s off. Each millimetre that filing the ends takes makes the ring %s smaller across, and stretching or hammering makes it larger. To change the inside, change the next length by pi x as much.",
+			mm(long.value), mm(thicknessOf(thick)), mm(closes), mm(inside.value), mm(math.Abs(closes-inside.value)), mm(1/math.Pi)))
 }

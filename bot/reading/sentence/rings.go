@@ -16,6 +16,7 @@ func (m *message) band() Reading {
 		}
 	}
 	m.likelyRing("band", "ring")
+	d.workedDown()
 	d.finger()
 	d.profile()
 	d.taper()
@@ -27,6 +28,23 @@ func (m *message) band() Reading {
 			d.with("US 7", "ring", "7", "system", "us"), d.with("UK N", "ring", "N", "system", "uk"), d.with("54 mm round the finger (ISO)", "ring", "54", "system", "iso"))
 	}
 	return d.reading()
+}
+
+// workedDown leaves out what the metal was before it was forged, rolled or drawn: "6 mm
+// round down to 5 x 3".
+func (d *draft) workedDown() {
+	m := d.m
+	if m.says("taper", "tapers", "tapering", "tapered", "back", "narrows") {
+		return
+	}
+	for k, q := range m.found[:max(0, len(m.found)-1)] {
+		next := m.found[k+1]
+		gap := m.between(q.next, next.first)
+		if (q.measure == length || q.measure == gauge) && next.measure != ringSize && (strings.HasSuffix(gap, "down to") || strings.HasSuffix(gap, "down to a")) {
+			q.used = true
+			d.note("what it was worked down from, %s, changes nothing", strings.TrimSpace(q.typed(m)))
+		}
+	}
 }
 
 // isFingerRound reports whether a size without a system can only be the way round
@@ -99,6 +117,15 @@ func (d *draft) finger() {
 		d.say("system", "iso")
 		return
 	}
+	if q := m.first(41, 76, length); q != nil {
+		if role, chance := m.likelyRole("band", q); role == "ring" && chance >= surelyFinger {
+			q.used = true
+			d.say("ring", plain(q.value))
+			d.say("system", "iso")
+			d.note("%s is read as the way round the finger", strings.TrimSpace(q.typed(m)))
+			return
+		}
+	}
 	if q := m.first(12, 26, length); q != nil && !m.says("tall", "high") && !m.ofStoneWord(q) && !m.says(outsideWords...) {
 		q.used = true
 		d.say("ring", plain(q.value))
@@ -106,6 +133,10 @@ func (d *draft) finger() {
 		d.note("%s is read as the inner diameter", q.typed(m))
 	}
 }
+
+// surelyFinger is the chance from which a length that could be the way round a finger is
+// that.
+const surelyFinger = 0.7
 
 // sizeOfFinger is the ring size of the message: of several, the half that is settled on.
 func (m *message) sizeOfFinger() *quantity {

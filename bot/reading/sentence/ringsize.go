@@ -161,7 +161,7 @@ func (m *message) fromLetterToLetter(i int) bool {
 			capitals++
 		}
 	}
-	return capitals == 2 && (lead == "from" || lead == "to" || lead == "take" || lead == "stretch" || lead == "resize" || lead == "enlarge" || lead == "go") && m.says("to") && m.says("from", "take", "stretch", "resize", "enlarge", "go", "down to", "up to")
+	return capitals == 2 && (i == 0 && m.at(1).text == "to" || lead == "from" || lead == "to" || lead == "take" || lead == "stretch" || lead == "resize" || lead == "enlarge" || lead == "go") && m.says("to") && m.says("from", "put in", "let in", "cut out", "take out", "take", "stretch", "resize", "enlarge", "go", "down to", "up to")
 }
 
 // hasAndWears matches a capital letter of "it's stamped R and I'm an O".

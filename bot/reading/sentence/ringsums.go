@@ -54,6 +54,11 @@ func (m *message) ratioOfRing() (Reading, bool) {
 
 // ratioSaid is the bare number beside the words for an aspect ratio.
 func (m *message) ratioSaid() *quantity {
+	for _, q := range m.found {
+		if m.timesWire(q) {
+			return q
+		}
+	}
 	for i := range m.tokens {
 		if w := m.at(i).text; w != "ratio" && w != "ar" {
 			continue
@@ -65,6 +70,12 @@ func (m *message) ratioSaid() *quantity {
 		}
 	}
 	return nil
+}
+
+// timesWire reports whether a figure says how many wires wide a ring is: "3.5 times the
+// wire".
+func (m *message) timesWire(q *quantity) bool {
+	return (q.measure == bare || q.measure == count) && q.value >= 2 && q.value <= 12 && (m.at(q.next).text == "times" || q.thing == "times") && m.saysOneBetween(q.next, q.next+4, "wire", "thickness", "gauge")
 }
 
 // acrossRing is how wide a jump ring is, and whether that is its outside.
