@@ -256,7 +256,7 @@ func (f *ringFigures) byWord(q *quantity) string {
 
 // wordOfHalo is the option of a halo that a word beside a figure names.
 func (m *message) wordOfHalo(q *quantity) string {
-	if (m.leadsWith("bezel", q) || m.leadsWith("wall", q) || m.at(q.next).text == "bezel" || q.role == "wall") && q.measure != size && thicknessOf(q) < 0.9 {
+	if (m.leadsWith("bezel", q) || m.saysOneBetween(q.first-2, q.first, "wall", "walls") || m.at(q.next).text == "bezel" || q.role == "wall") && q.measure != size && thicknessOf(q) < 0.9 {
 		return "centregap" // the wall round the centre
 	}
 	if q.measure != length && q.measure != bare {
