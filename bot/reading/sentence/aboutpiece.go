@@ -24,14 +24,15 @@ type pieceAnswer struct {
 }
 
 var (
-	howWords   = []string{"how", "whats the best way", "way to", "what order", "tips"}
-	whyWords   = []string{"why", "how come", "whys", "surely", "seems"}
-	usualWords = []string{"no idea", "what do people", "whats usual", "whats normal", "what is normal", "normally", "most people", "usually", "recommend", "suggest", "typical"}
-	thickWords = []string{"thick", "thickness", "gauge", "wall"}
-	lastsWords = []string{"strong enough", "sturdy enough", "tough enough", "hold up", "flimsy", "will it last", "would it last"}
-	faceWords  = []string{"inside", "outside", "inner", "outer", "middle"}
-	whichFace  = []string{"or", "that", "it", "is"}
-	meanWords  = []string{"what is", "whats", "what does", "mean", "means", "what are", "explain"}
+	howWords    = []string{"how", "whats the best way", "way to", "what order", "tips"}
+	whyWords    = []string{"why", "how come", "whys", "surely", "seems"}
+	usualWords  = []string{"no idea", "what do people", "whats usual", "whats normal", "what is normal", "normally", "most people", "usually", "recommend", "suggest", "typical"}
+	thickWords  = []string{"thick", "thickness", "gauge", "wall"}
+	acrossWords = []string{"how wide", "how big", "how large", "what width", "what size", "what diameter", "how far across", "how much across", "whats the width", "whats the diameter", "the size of"}
+	lastsWords  = []string{"strong enough", "sturdy enough", "tough enough", "hold up", "flimsy", "will it last", "would it last"}
+	faceWords   = []string{"inside", "outside", "inner", "outer", "middle"}
+	whichFace   = []string{"or", "that", "it", "is"}
+	meanWords   = []string{"what is", "whats", "what does", "mean", "means", "what are", "explain"}
 )
 
 // pieceAnswers are tried in this order. The sentences say what the answers show and
@@ -74,6 +75,9 @@ var pieceAnswers = []pieceAnswer{
 	{of: "bezel", asks: [][]string{{"stretch", "stretched"}}, trouble: "strip too short"},
 	{of: "collet collar bezel band prongs dome resize jumpring tubeset", asks: [][]string{{"what length do i cut", "how long do i cut", "how much do i cut", "what do i cut", "what size do i cut", "how long is the strip", "how long is the blank", "how big is the blank", "what length is that", "how much do i need", "what length then"}}, again: "the first line says what to cut"},
 	{of: "halo", asks: [][]string{{"drill size", "what drill", "which drill", "drill bit", "hole size", "size of the holes", "how big are the holes", "how wide are the holes", "what size holes"}}, again: "the holes' size stands in the answer"},
+	{of: "halo", asks: [][]string{acrossWords, {"whole thing", "whole lot", "whole halo", "altogether", "all of it", "overall", "finished"}}, again: "the plate's size in the first line is that of the whole halo, its metal edge included"},
+	{of: "jumpring", asks: [][]string{{"how long", "how much", "what length", "how many feet", "how many metres", "how many meters", "how many inches", "in feet", "in metres", "in meters"}, {"wire", "feet", "metres", "meters", "altogether", "in total"}}, again: "the first line says how much wire; 304.8 mm are a foot"},
+	{of: "collet prongs collar", asks: [][]string{acrossWords, {"foot", "base", "bottom", "narrow end", "small end"}}, again: "how wide the base comes out stands in the steps and the working"},
 	{of: "halo", asks: [][]string{{"how many", "what gap", "which gap"}}, again: "the answer says how many, and the gap"},
 	{of: "tubeset", asks: [][]string{{"what bur", "which bur", "bur size", "how deep"}}, again: "the bur and the seat's depth stand in the answer"},
 	{of: "resize", asks: [][]string{{"stretch", "stretching", "stretched", "stretcher"}}, fact: "how far to stretch a ring"},
@@ -99,7 +103,7 @@ func (m *message) aboutPiece() (Reading, bool) {
 	if last == nil || len(m.found)+len(m.alloys) > 0 && !(m.ownFigures(*last) && m.asksInWords()) || len(m.meaning("outline:")) > 0 && !m.says("it round", "them round", "that round") || len(m.tokens) > 16 || m.ownJob() && !m.pointsBack() && m.mostNamed() != last.Request || m.namesAnother(*last) {
 		return Reading{}, false
 	}
-	if len(m.tokens) > 6 && !m.says("other half", "comes back", "what do people") {
+	if len(m.tokens) > 6 && !m.surelyAbout(*last) && !m.says("other half", "comes back", "what do people") {
 		if best, _ := m.askedFact(false); best != nil {
 			return Reading{}, false
 		}

@@ -2,10 +2,12 @@ package sentence
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
 	"guildhand/bot/reading/intent"
+	"guildhand/bot/reading/turn"
 )
 
 // The last check on a message that stands by itself: does what was found agree with
@@ -26,7 +28,7 @@ const (
 // message speaks against it.
 func (m *message) agreed(r Reading) Reading {
 	inTalk := m.context.Asked != nil || m.context.Last != nil || m.context.Said != ""
-	if inTalk && !m.whole() {
+	if inTalk && !m.whole() || m.asksOfLast(r) {
 		return r
 	}
 	if ring, ok := m.plainRing(r); ok && !inTalk {
@@ -67,6 +69,17 @@ func (m *message) agreed(r Reading) Reading {
 		return m.doubted(r)
 	}
 	return r
+}
+
+// asksOfLast reports whether a reading is the last piece again and all words ask about it.
+func (m *message) asksOfLast(r Reading) bool {
+	last := m.context.Last
+	return last != nil && r.Outcome == Request && r.Request == last.Request && maps.Equal(r.Options, last.Options) && m.surelyAbout(*last)
+}
+
+// surelyAbout reports whether all words of a message ask about a piece.
+func (m *message) surelyAbout(piece Last) bool {
+	return m.turnAfter(piece.Request).Of(turn.About) >= plainly
 }
 
 // sureWithoutWords is the chance from which figures with hardly a word are read as what

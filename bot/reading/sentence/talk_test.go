@@ -37,6 +37,10 @@ func TestTalk(t *testing.T) {
 		"the wall round a halo's centre":             {[]string{"halo round an 8 mm round with 1.5 mm stones", "and 1.3 mm ones", "the collet in the middle is 0.6 thick, I left that out", "yes"}, "halo centregap 0.6 outline round size 8 mm with 1.3 mm"},
 		"the weight of a blank and its sheet":        {[]string{"cone for a 6 mm round, 0.6 sterling, 5 tall", "what is the weight of the blank, and what is left of a sheet 30 x 20?"}, "weigh collet alloy sterling height 5 outline round size 6 mm thickness 0.6 mm"},
 		"a wax is not told in other units":           {[]string{"I've a wax here that weighs six grams, for a pendant", "brass"}, "melt alloy brass wax 6 g"},
+		"how wide a halo comes out":                  {[]string{"halo round a 6 mm round with 1.5 mm stones", "how wide will the whole thing be"}, "halo outline round size 6 mm with 1.5 mm"},
+		"the wire of jump rings in other words":      {[]string{"jump rings 1.2 mm wire, 6 inside, 50 of them", "how many feet of wire is that"}, "jumpring count 50 inside 6 wire 1.2mm"},
+		"how wide a setting's foot comes out":        {[]string{"cone for a 7 mm round, 0.8 silver, 6 high, 28 block", "what width is the foot of it"}, "collet alloy sterling height 6 included 28 outline round size 7 mm thickness 0.8 mm"},
+		"what was worked out last":                   {[]string{"could you tell me what I had you work out last"}, "daybook"},
 		"what a bag says is no measure":              {[]string{"strip for a 18x13 oval cab, fine silver", ".3 I think, it says 30 on the bag"}, "bezel alloy fine-silver outline oval size 18x13 thickness 0.3 mm"},
 	} {
 		t.Run(name, func(t *testing.T) {
