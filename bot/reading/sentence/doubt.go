@@ -48,7 +48,7 @@ func (m *message) confirmed(r Reading) Reading {
 			return r
 		}
 		chance = trust.Chance(signs)
-		if chance >= trusted || m.plainlyTyped(r) || m.surelyRings(r) || m.surelyPlaced(r) || allInPlace(signs, m.asksItsFigures(r) || m.countsProngs(r) && !m.wantsKnowledge()) {
+		if chance >= trusted || m.plainlyTyped(r) || m.surelyRings(r) || m.surelyPlaced(r) || allInPlace(signs, m.asksItsFigures(r) || m.typedAsLine(r) || m.countsProngs(r) && !m.wantsKnowledge()) {
 			return r
 		}
 	}
@@ -95,6 +95,12 @@ func (m *message) surelyPlaced(r Reading) bool {
 	})
 }
 
+// typedAsLine reports whether a message begins as a line of options does: "dome 30 height 10".
+func (m *message) typedAsLine(r Reading) bool {
+	return m.at(0).text == r.Request && (m.inFigure(1) || slices.ContainsFunc(m.alloys, func(a *metal) bool { return a.first == 1 }) ||
+		slices.ContainsFunc(m.senses, func(s sense) bool { return s.first == 1 && len(s.Means) > 0 && strings.HasPrefix(s.Means[0], "outline:") }))
+}
+
 // countsProngs reports whether the number of a piece's prongs is told by their name, which no
 // other piece has.
 func (m *message) countsProngs(r Reading) bool {
@@ -126,6 +132,9 @@ func restIsIdle(r, whole Reading, s trust.Signs) bool {
 
 // mayDoubt reports whether a reading is a piece that the words of this message alone make.
 func (m *message) mayDoubt(r Reading) bool {
+	if r.Options["action"] != "" {
+		return false // nothing is worked out
+	}
 	return readersOf[r.Request] != nil && len(r.Changed) == 0 && r.Verdict == "" && m.context.Asked == nil && !m.tellsOfPiece(r)
 }
 

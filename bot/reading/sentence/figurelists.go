@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"guildhand/calc/casting"
 	"guildhand/calc/dome"
 	"guildhand/calc/tubeset"
 )
@@ -120,8 +121,8 @@ func (m *message) discOfCutter() (Reading, bool) {
 // usualDomeMM is the sheet of a dome where none is told; common practice, no source.
 const usualDomeMM = 0.6
 
-// discFor tells which disc a dome takes, of those that there are.
-func discFor(r Reading, discs []float64) string {
+// domeOf is the dome of a request, measured over its outside.
+func domeOf(r Reading) dome.Dome {
 	d := dome.Dome{DiameterMM: lengthOf(r.Options["size"]), HeightMM: lengthOf(r.Options["height"]), ThicknessMM: usualDomeMM, Face: dome.Outside}
 	if r.Options["hemisphere"] != "" {
 		d.HeightMM = d.DiameterMM / 2
@@ -129,6 +130,12 @@ func discFor(r Reading, discs []float64) string {
 	if t := lengthOf(r.Options["thickness"]); t > 0 {
 		d.ThicknessMM = t
 	}
+	return d
+}
+
+// discFor tells which disc a dome takes, of those that there are.
+func discFor(r Reading, discs []float64) string {
+	d := domeOf(r)
 	if d.Check() != nil {
 		return ""
 	}
@@ -143,6 +150,57 @@ func discFor(r Reading, discs []float64) string {
 		}
 	}
 	return fmt.Sprintf("None of them is large enough: the dome's disc is about %s. Saw that one out.", mm(disc))
+}
+
+// ofEachWords tell that of several figures each is a piece of its own.
+var ofEachWords = []string{"both", "each", "all", "two", "three", "respectively", "discs", "separate", "separately"}
+
+// discOfEach tells the disc of each of several domes that differ in their width alone.
+func (m *message) discOfEach() (Reading, bool) {
+	wanted, chance := m.likeliest()
+	list := m.listOf(2)
+	if !m.beginsTalk() || wanted != "dome" || chance < possible || list == nil || !m.says(ofEachWords...) {
+		return Reading{}, false
+	}
+	var parts []string
+	for i, q := range list {
+		fresh := m.without(slices.Concat(list[:i], list[i+1:]))
+		r := fresh.dome()
+		d := domeOf(r)
+		if r.Outcome != Request || r.Options["disc"] != "" || math.Abs(d.DiameterMM-q.value) > 0.005 || d.Check() != nil {
+			return Reading{}, false
+		}
+		parts = append(parts, fmt.Sprintf("%s across and %s high takes a disc of %.1f mm", mm(d.DiameterMM), mm(d.HeightMM), d.DiscMM()))
+	}
+	return worked("discs of several domes", "a disc has the area of its dome at the middle of the metal", "Measured over the outside, "+inAll(parts))
+}
+
+// metalOfEach tells the metal of each of several waxes that are cast apart.
+func (m *message) metalOfEach() (Reading, bool) {
+	wanted, chance := m.likeliest()
+	a := m.metal()
+	if !m.beginsTalk() || wanted != "melt" || chance < possible || len(m.alloys) != 1 || a.likeliestKey() == "" || !m.says("both", "each", "respectively", "separate", "separately") || m.has("sprue") {
+		return Reading{}, false
+	}
+	alloy := alloyOf(a.likeliestKey())
+	var parts []string
+	var before *quantity
+	for _, q := range m.found {
+		switch {
+		case q.measure == count:
+			continue
+		case q.measure != mass && q.measure != bare, before != nil && !m.saysBetween(before.next, q.first, listedWith...):
+			return Reading{}, false
+		}
+		before = q
+		grams := casting.MetalG(q.value, casting.WaxDensityGPerCM3, alloy.DensityGPerCM3)
+		parts = append(parts, fmt.Sprintf("%s g of wax is %.1f g of metal, %.1f g with a fifth for the button", plain(q.value), grams, (1+usualButton)*grams))
+	}
+	if len(parts) < 2 {
+		return Reading{}, false
+	}
+	return worked("metal of several waxes", "mass x the metal's density / the wax's, 0.96 g/cm³; a button of a fifth: common practice, no source",
+		fmt.Sprintf("In %s: %s", alloy.Name, inAll(parts)))
 }
 
 // stoneWords tell that figures are those of stones.

@@ -16,6 +16,10 @@ func TestWhichOfSeveral(t *testing.T) {
 		{"We need domes 20 across and 5 high. Our disc cutter does 19, 22 and 25, which one?", "Take the 22 mm disc"},
 		{"Our discs are 16, 20 and 24 mm. Which for a half ball of 14 mm?", "Take the 20 mm disc and trim it"},
 		{"my cutter has discs of 10 and 12 mm, which for a dome 20 wide and 6 high", "None of them is large enough"},
+		{"Two domes, 16 mm and 12 mm, both hemispheres, 0.5 mm sterling. discs?", "12 mm across and 6 mm high takes a disc of 16.3 mm"},
+		{"two waxes, 1.8 g and 2.4 g, both in 9k yellow, separate flasks", "2.4 g of wax is"},
+		{"my disc cutter does 20 mm, how deep will it dome to a half sphere", "14.14 mm across"},
+		{"how much do i add to the blank when the rim is 0.15 under, oval 9x7 22 ga", "0.47 mm longer"},
 		{"strip lengths for 4, 5, 6 and 8 mm rounds at 0.4mm sheet", "8 mm: 26.4 mm"},
 	} {
 		r := Read(c.say, Context{Addressed: true, Takes: takes, Excludes: excludes})

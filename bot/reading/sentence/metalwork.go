@@ -982,6 +982,9 @@ func (m *message) massOfWax() *quantity {
 	}
 	first := m.of(mass)
 	if q := m.besideWax(bare); first != nil && q != nil {
+		if m.at(q.next).text == "of" || m.at(q.next).text == "wax" {
+			return q // "is 30 g of scrap enough for 2.2 of wax"
+		}
 		if role, _ := m.likelyRole("melt", q); role == "wax" {
 			return q
 		}

@@ -595,6 +595,9 @@ func (d *draft) discAndDome() {
 			}
 		}
 	}
+	if q := m.discCut(); q != nil && !d.has("disc") {
+		d.set("disc", q)
+	}
 	if !d.has("disc") || !d.has("height") && !d.has("hemisphere") {
 		if !d.has("size") {
 			d.set("size", m.with("diameter", "width", "outer", "dome"))
@@ -608,6 +611,22 @@ func (d *draft) discAndDome() {
 		d.say("size", plain(max(q.sides[0], q.sides[1])))
 		d.say("height", plain(min(q.sides[0], q.sides[1])))
 	}
+}
+
+// discCut is the disc that a cutter makes or that was punched: "my disc cutter does 19 mm".
+func (m *message) discCut() *quantity {
+	if len(m.lists()) > 0 {
+		return nil // one of several
+	}
+	for _, q := range m.found {
+		if q.used || q.role != "" || q.measure != length && q.measure != bare || q.value <= 3 {
+			continue
+		}
+		if lead := m.between(max(0, q.first-2), q.first); lead == "cutter does" || lead == "cutter makes" || lead == "cutter cuts" || lead == "cutter is" || lead == "have punched" || lead == "i punched" {
+			return q
+		}
+	}
+	return nil
 }
 
 // domeOfDisc is the half ball that a disc makes: its mid-metal diameter is the

@@ -2,6 +2,7 @@ package sentence
 
 import (
 	"fmt"
+	"maps"
 	"math"
 	"slices"
 	"strings"
@@ -67,10 +68,22 @@ func (m *message) trialReport() (Reading, bool) {
 			return r, true
 		}
 	}
-	if r, ok := m.offByRoles(roles); ok {
+	if r, ok := m.offByRoles(m.perhapsResults(roles)); ok {
 		return r, true
 	}
 	return m.askOfTrial(roles), true
+}
+
+// perhapsResults are roles with those figures that rather are results than anything else:
+// whether one is tells the word beside it, "0.15 under".
+func (m *message) perhapsResults(roles map[*quantity]string) map[*quantity]string {
+	all := maps.Clone(roles)
+	for _, q := range m.found {
+		if role, chance := m.likelyRole("tune", q); all[q] == "" && role == written.Result && chance >= resultRole && q.value <= mostOff {
+			all[q] = role
+		}
+	}
+	return all
 }
 
 // offByRoles tells how the next blank changes, where no end was measured and it is told
