@@ -82,12 +82,12 @@ func (m *message) endWord(i int) bool {
 }
 
 // halvesAtBase say that a cone is half as wide at its lower end.
-var halvesAtBase = []string{"half the diameter at", "half that at", "half as wide at", "half the width at", "half the size at", "half of that at", "half the top at", "bottom half as wide", "bottom half the diameter", "bottom half that", "bottom half the size", "base half the size", "base half that", "half the diameter of the top"}
+var halvesAtBase = []string{"half the diameter at", "half that at", "half as wide at", "half the width at", "half the size at", "half of that at", "half the top at", "bottom half as wide", "bottom half the diameter", "bottom half that", "bottom half the size", "base half the size", "base half that", "half the diameter of the top", "half the top", "half of the top", "half the rim", "half of the rim", "half the mouth", "half of the mouth"}
 
 // halfAtBase takes a lower end that is half of the stone's size.
 func (d *draft) halfAtBase() {
 	m := d.m
-	if d.has("basesize") || !m.says(halvesAtBase...) || !m.says("bottom", "base", "lower end", "narrow end") || !m.context.takes(d.request, "basesize") {
+	if d.has("basesize") || !m.says(halvesAtBase...) || !m.says("bottom", "base", "lower end", "narrow end", "small end", "smaller end", "little end") || !m.context.takes(d.request, "basesize") {
 		return
 	}
 	q := m.quantityOf("size")

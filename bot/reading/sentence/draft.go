@@ -292,6 +292,9 @@ func (d *draft) noteCounts() {
 		case q.measure == bare && d.m.at(q.next).text == "of" && (d.m.at(q.next+1).text == "them" || d.m.at(q.next+1).text == "em" || d.m.at(q.next+1).text == "those" || d.m.at(q.next+1).text == "these"):
 			q.used = true
 			d.note("worked out for one; you said %s", strings.TrimSpace(q.typed(d.m)))
+		case q.measure == temper && cutAlike[d.request]:
+			q.used = true
+			d.note("%s is not needed for this", strings.TrimSpace(q.typed(d.m)))
 		case before == "not":
 			q.used = true
 			d.note("%s is left out, since you said not that", strings.TrimSpace(q.typed(d.m)))

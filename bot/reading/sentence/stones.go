@@ -486,6 +486,7 @@ func (m *message) collet(request string) Reading {
 		}
 	}
 	d.crownAndPavilion()
+	d.slantHeight()
 	d.set("rim", m.with("rim"))
 	d.cornerRadius()
 	if q := m.with("wall"); q != nil && q.measure != gauge && q.value > 1.9 && m.with("height") == nil {
@@ -521,6 +522,47 @@ func (d *draft) cornerRadius() {
 	case d.m.context.takes(d.request, "radius"):
 		d.set("radius", q)
 	}
+}
+
+// stoneAngles takes the angles of a stone's crown and pavilion, which are none of the wall:
+// "crown angle 34.5 degrees". Crowns and pavilions that are told in mm are no higher.
+func (d *draft) stoneAngles() {
+	const least, most, near = 20, 60, 3
+	m := d.m
+	for _, q := range m.found {
+		if q.used || q.measure != angle && q.measure != bare || q.value < least || q.value > most {
+			continue
+		}
+		for i := q.first - 1; i >= q.first-near; i-- {
+			t := m.at(i).text
+			if option := strings.TrimSuffix(t, "s"); (option == "crown" || option == "pavilion") && !d.has(option) && m.context.takes(d.request, option) {
+				d.say(option, plain(q.value))
+				q.used, q.option = true, option
+				break
+			}
+			if t != "angle" && t != "of" && t != "is" && t != "at" && t != ":" {
+				break
+			}
+		}
+	}
+}
+
+// slantHeight takes a height that is told along the wall, where its lean is known.
+func (d *draft) slantHeight() {
+	q := d.m.with("slant")
+	if q == nil || q.measure != length && q.measure != bare || d.has("height") {
+		return
+	}
+	lean := parse(d.options["lean"])
+	if lean == 0 {
+		lean = parse(d.options["included"]) / 2
+	}
+	if lean <= 0 || lean >= 60 {
+		return
+	}
+	q.used, q.option = true, "height"
+	d.say("height", plain(math.Round(100*q.value*math.Cos(lean*math.Pi/180))/100))
+	d.note("%s along the wall is %s mm along the axis", strings.TrimSpace(q.typed(d.m)), d.options["height"])
 }
 
 // crownAndPavilion adds the two parts of a stone's depth, where both are said.
@@ -628,6 +670,7 @@ func (d *draft) cornerCut() {
 // that is said, and the lean otherwise.
 func (d *draft) angles() {
 	m := d.m
+	d.stoneAngles()
 	defer d.leanOfIncluded()
 	defer d.sameAngleTwice()
 	if d.sidesOrAll() {
