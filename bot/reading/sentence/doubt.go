@@ -98,7 +98,9 @@ func (m *message) surelyPlaced(r Reading) bool {
 // typedAsLine reports whether a message begins as a line of options does: "dome 30 height 10".
 func (m *message) typedAsLine(r Reading) bool {
 	return m.at(0).text == r.Request && (m.inFigure(1) || slices.ContainsFunc(m.alloys, func(a *metal) bool { return a.first == 1 }) ||
-		slices.ContainsFunc(m.senses, func(s sense) bool { return s.first == 1 && len(s.Means) > 0 && strings.HasPrefix(s.Means[0], "outline:") }))
+		slices.ContainsFunc(m.senses, func(s sense) bool {
+			return s.first == 1 && len(s.Means) > 0 && strings.HasPrefix(s.Means[0], "outline:")
+		}))
 }
 
 // countsProngs reports whether the number of a piece's prongs is told by their name, which no
