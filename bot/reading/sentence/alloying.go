@@ -2,6 +2,7 @@ package sentence
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 )
 
@@ -11,6 +12,11 @@ var purities = map[string]float64{"sterling": 0.925, "fine-silver": 1, "silver-9
 // purity is the part of pure gold or silver in an alloy, and which of them.
 func purity(a *metal) (part float64, pure string) {
 	key := a.likeliestKey()
+	for _, w := range strings.Fields(a.says) { // "gold 585" is a little more than 14 of 24
+		if fineness[w] != "" && strings.Contains(key, "k-") {
+			return parse(w) / 1000, "gold"
+		}
+	}
 	if k, _, gold := strings.Cut(key, "k"); gold && isDigits(k) {
 		return parse(k) / 24, "gold"
 	}
@@ -89,6 +95,7 @@ func (m *message) alloySteps() (from, to *metal) {
 			golds = append(golds, a)
 		}
 	}
+	golds = ofOneMetal(golds)
 	if len(golds) == 3 { // "raise 14k to 18k, how much fine gold"
 		if last := golds[2]; last.key == "fine-gold" || last.key == "fine-silver" {
 			golds = golds[:2]
@@ -103,6 +110,20 @@ func (m *message) alloySteps() (from, to *metal) {
 		return second, first
 	}
 	return first, second
+}
+
+// ofOneMetal leaves out metals that are no kin of the first two where those are: silver
+// that goes into gold with copper.
+func ofOneMetal(all []*metal) []*metal {
+	if len(all) < 3 {
+		return all
+	}
+	_, first := purity(all[0])
+	_, second := purity(all[1])
+	if first != second {
+		return all
+	}
+	return slices.DeleteFunc(slices.Clone(all), func(a *metal) bool { _, pure := purity(a); return pure != first })
 }
 
 // aboutButton: an old button melted again with fresh metal.

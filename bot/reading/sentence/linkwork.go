@@ -358,6 +358,7 @@ func (m *message) tubeset() (Reading, bool) {
 	if !m.canAnswer("tubeset") {
 		return Reading{}, false
 	}
+	m.gapBetweenTubes()
 	tube, wall, said := m.tubeOf()
 	for _, q := range said {
 		q.used = true
@@ -411,6 +412,20 @@ func (m *message) tubeset() (Reading, bool) {
 	r := d.reading()
 	r.Verdict = m.wallVerdict(wall)
 	return r, true
+}
+
+// gapBetweenTubes tells a distance between tubes from a tube's own measures.
+func (m *message) gapBetweenTubes() {
+	for _, q := range m.found {
+		if q.role != "" || q.measure != length && q.measure != bare || q.value > 5 {
+			continue
+		}
+		for i := q.first - 1; i >= q.first-5 && m.at(i).word(); i-- {
+			if w := m.at(i).text; w == "between" || w == "apart" || w == "spaced" || w == "spacing" {
+				q.role = "gap"
+			}
+		}
+	}
 }
 
 // countOfTubes takes how many tubes are set: "9 in a row", "three tubes".
@@ -611,7 +626,7 @@ func (m *message) tubeOf() (outer, wall float64, said []*quantity) {
 func (m *message) justBefore(meaning string) *quantity {
 	for _, s := range m.senses {
 		for _, q := range m.found {
-			if contains(s.Means, meaning) && q.next == s.first && !q.used && (q.measure == length || q.measure == bare) && q.role != "wall" && q.role != "inner" {
+			if contains(s.Means, meaning) && q.next == s.first && !q.used && (q.measure == length || q.measure == bare) && q.role != "wall" && q.role != "inner" && q.role != "gap" {
 				return q
 			}
 		}
@@ -851,7 +866,7 @@ func (d *draft) countOfHalo() {
 			continue
 		}
 		after, before := m.at(q.next), m.at(q.first-1).text
-		counts := after.stem == "petal" || after.stem == "tube" || after.stem == "diamond" || after.stem == "cz" || after.stem == "accent" || before == "fitted" || before == "exactly"
+		counts := after.stem == "petal" || after.stem == "tube" || after.stem == "diamond" || after.stem == "cz" || after.stem == "accent" || before == "fitted" || before == "exactly" || after.text == "exactly"
 		counts = counts || (after.text == "round" || after.text == "small" || after.text == "little") && (m.at(q.next+1).stem == "petal" || m.at(q.next+1).stem == "stone" || m.at(q.next+1).stem == "diamond")
 		if counts {
 			d.set("count", q)

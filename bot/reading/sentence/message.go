@@ -54,6 +54,7 @@ func newMessage(typed string) *message {
 	}
 	m.metals() // first, so that the 18 of 18k is no number
 	m.quantities()
+	m.timesASize()
 	m.densities()
 	m.passOver()
 	m.phrases()

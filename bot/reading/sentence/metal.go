@@ -174,8 +174,18 @@ func (m *message) goldBetween(i, j int, karats, colour string, palladium, nickel
 
 func bareFineness(t token) bool { return t.number && len(t.text) == 3 && fineness[t.text] != "" }
 
+// makesOfGold reports whether a fineness at i is what gold is to become: "gold 585, I
+// want to make 750".
+func (m *message) makesOfGold(i int) bool {
+	before := m.at(i - 1).text
+	return (before == "make" || before == "to" || before == "into" || before == "reach") && slices.ContainsFunc(m.tokens, func(t token) bool { return t.text == "gold" })
+}
+
 // metalAround reports whether a metal's word is beside a bare fineness.
 func (m *message) metalAround(i, j int) bool {
+	if m.makesOfGold(i) {
+		return true
+	}
 	return metalStems[m.at(i-1).stem] || metalStems[m.at(j).stem] || m.at(i-1).text == "in" || m.at(i-1).text == "au"
 }
 

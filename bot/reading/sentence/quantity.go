@@ -121,6 +121,28 @@ func (m *message) quantities() {
 	}
 }
 
+// timesASize reads "5x 1.7mm stones" as five of one size: the x is joined to the count
+// and not to what follows, and a thing that is counted stands behind.
+func (m *message) timesASize() {
+	for _, q := range slices.Clone(m.found) {
+		number, x, of := m.at(q.first), m.at(q.first+1), m.at(q.first+2)
+		thing := counted[m.at(q.next).stem]
+		if !strings.HasSuffix(m.at(q.next).text, "s") { // "an 8x 6mm stone"
+			continue
+		}
+		if q.measure != size || len(q.sides) != 2 || !q.unit || number.value != math.Trunc(number.value) || x.text != "x" || !x.glued || !of.number || of.glued || thing == "" {
+			continue
+		}
+		m.found = append(m.found, &quantity{measure: count, value: number.value, shown: number.shown, thing: thing, first: q.first, next: q.first + 2})
+		q.measure, q.value, q.sides = length, q.sides[1], nil
+		_, one, _ := strings.Cut(q.shown, "x")
+		q.shown, q.first = strings.TrimSpace(one), q.first+2
+		if of.value == q.value {
+			q.shown += " mm"
+		}
+	}
+}
+
 func (m *message) add(q quantity) {
 	for k := q.first; k < q.next; k++ {
 		m.taken[k] = true
@@ -711,6 +733,9 @@ func (m *message) swgOf(v float64) (mm float64, ok bool) {
 // gramOrGauge decides what 20g is: gauge for the whole numbers of sheet and
 // wire, grams where the message speaks of weight.
 func (m *message) gramOrGauge(i int, v float64) unitWord {
+	if m.at(i-1).number && strings.ContainsAny(m.at(i-1).text, ".,") {
+		return unitWords["gram"] // "14.0 g": a gauge is whole
+	}
 	if w := m.at(i - 2).text; v != math.Trunc(v) || v < 8 || v > 36 || w == "over" || w == "under" || w == "past" || w == "exactly" {
 		return unitWords["gram"]
 	}

@@ -528,7 +528,7 @@ func (m *message) dome() Reading {
 		return Reading{Outcome: Explanation, Topic: "domes that are not round", Source: "common practice, no source",
 			Text: "I work out round domes only. For an oval or another outline dome a larger piece than you need, over a wooden or pitch former, and saw it to its outline afterwards; try it in copper first."}
 	}
-	if (m.has("hemisphere") || m.halfBall()) && !m.says("third", "quarter", "shallow", "part of") || m.says("all the way") {
+	if (m.has("hemisphere") || m.halfBall() || m.says("a ball", "round ball", "=balls")) && !m.says("third", "quarter", "shallow", "part of") || m.says("all the way") {
 		d.say("hemisphere", "yes")
 	}
 	if q := m.with("height", "depth"); q != nil {

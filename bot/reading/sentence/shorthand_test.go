@@ -20,6 +20,10 @@ func TestShorthandOfTheBench(t *testing.T) {
 		"show me what I asked on the 14th":                                                           "daybook from 14th to 14th",
 		"show me what I asked last tues":                                                             "daybook from tuesday",
 		"set my default to 18ct yellow, 0.9, 17 block. oh and mm":                                    "bench alloy 18k-yellow lean 8.5 thickness 0.9 mm units mm",
+		"tubes for 5x 1.7mm stones in sterling":                                                      "tubeset alloy sterling count 5 outline round size 1.7 mm",
+		"collet for an 8x 6mm oval stone, 0.6 sheet":                                                 "collet outline oval size 8x6 thickness 0.6 mm",
+		"seven stones of 2 mm in tubes in a row, distance between the tubes 0.3 mm":                  "tubeset count 7 outline round size 2 mm spacing 0.3 mm",
+		"what disc do I cut for a ball of 3/4 inch":                                                  "dome hemisphere size 3/4 in",
 	} {
 		r := Read(said, Context{Addressed: true, Takes: takes, Excludes: excludes})
 		assert.Equal(t, want, r.Line(), said)
@@ -34,4 +38,18 @@ func TestNoShorthand(t *testing.T) {
 	}
 	r := Read("kid bracelet, 5in wrist, 12 gauge copper wire. closed bangle so it gotta go over the hand", Context{Addressed: true, Takes: takes})
 	assert.Equal(t, Question, r.Outcome, "a closed bangle goes over the hand")
+}
+
+// The pure metal stays the same when one gold is made into another: 14 g of 0.585 and
+// x g of 1 are 14 + x g of 0.75, so x = 14 (0.75 - 0.585) / 0.25 = 9.24. From 24 karat
+// to 18, 8.4 g take 8.4 (24 - 18) / 18 = 2.8 g of copper or silver.
+func TestOneGoldFromAnother(t *testing.T) {
+	for said, want := range map[string]string{
+		"From 14.0 g gold 585 I would like to make 750 by adding fine gold. How much must I add?":                              "9.24 g",
+		"We have 8.4 g of 24k gold and we want to bring it down to 18k before melting. How much silver and copper will I add?": "2.80 g",
+	} {
+		r := Read(said, Context{Addressed: true, Takes: takes})
+		assert.Equal(t, Explanation, r.Outcome, said)
+		assert.Contains(t, r.Text, want, said)
+	}
 }
