@@ -96,7 +96,8 @@ func (m *message) wantsAllListed(r Reading, list sizeList) bool {
 	case len(list.taken) >= 3:
 		return list.joined && (list.led || resizing < surelyOfRing)
 	case r.Outcome == Request && r.Request != "band":
-		return list.joined && list.led && resizing < surelyOfRing
+		matching := m.says("=matching bands", "=matching rings") && !list.spans
+		return list.led && (matching || (list.joined || m.says("both", "couple", "each")) && resizing < surelyOfRing)
 	}
 	return (list.joined || list.led || r.Missing == "ring") && resizing < min(surelyOfRing, m.chance("band", "kit"))
 }
@@ -148,6 +149,10 @@ func (m *message) sizesListed() (list sizeList, ok bool) {
 		list.rings, ok = m.sizesBetween(list.rings[0], list.rings[1])
 		return list, ok
 	}
+	each := m.timesEach()
+	for i := range list.rings {
+		list.rings[i].count *= each
+	}
 	list.rings = eachOnce(list.rings)
 	return list, len(list.rings) > 1
 }
@@ -168,11 +173,36 @@ func (m *message) joinsSizes(a, b *quantity) bool {
 	return slices.Contains(joining, m.between(a.next, max(a.next, first)))
 }
 
+// timesEach is how often each size of a list is wanted: "two of each", "each twice".
+func (m *message) timesEach() int {
+	for i := range m.tokens {
+		if m.at(i+1).text != "of" || m.at(i+2).text != "each" {
+			continue
+		}
+		n := max(numberWords[m.at(i).text], m.at(i).value)
+		if n < 2 || n > 50 || n != math.Trunc(n) {
+			continue
+		}
+		for _, q := range m.found {
+			if q.first == i {
+				q.used = true
+			}
+		}
+		return int(n)
+	}
+	if m.says("each twice", "twice each", "pair of each") {
+		return 2
+	}
+	return 1
+}
+
 // startOfCount is where the number stands that counts rings of this size.
 func (m *message) startOfCount(q *quantity) int {
 	i := q.first - 1
-	if w := m.at(i).text; w == "x" || w == "of" || w == "size" {
-		i--
+	for ; i > q.first-4; i-- {
+		if w := m.at(i).text; w != "x" && w != "of" && w != "size" && w != "rings" && w != "bands" && w != "blanks" {
+			break
+		}
 	}
 	return i
 }
@@ -185,7 +215,7 @@ func (m *message) countBefore(q *quantity) int {
 	if slices.ContainsFunc(m.found, func(o *quantity) bool { return o.measure == ringSize && o.first <= at && at < o.next }) {
 		return 0
 	}
-	if t.number && (m.at(q.first-1).text == "x" || m.at(q.first-1).text == "of" || letter(q.shown)) {
+	if t.number && (at < q.first-1 || letter(q.shown) || m.saysOneBetween(at, q.next, "rings", "bands", "blanks")) {
 		n = t.value
 	}
 	if n < 1 || n > 50 || n != math.Trunc(n) || t.text == "a" || t.text == "an" {
@@ -268,7 +298,7 @@ func (m *message) numbersListed() {
 		isSize := func(q *quantity) bool { return q.measure == ringSize && !letter(q.shown) }
 		last := run[len(run)-1]
 		inSystem := len(run) > 1 && m.at(last.next).text == "in" && sizeSystems[m.at(last.next+1).text] != ""
-		if inSystem || slices.ContainsFunc(run, isSize) || len(run) >= 3 && !slices.ContainsFunc(run, func(q *quantity) bool { return !isFingerRound(q) }) {
+		if inSystem || slices.ContainsFunc(run, isSize) || (len(run) >= 3 || len(run) == 2 && m.says(severalRings...)) && !slices.ContainsFunc(run, func(q *quantity) bool { return !isFingerRound(q) }) {
 			for _, q := range run {
 				q.measure, q.unit = ringSize, true
 			}

@@ -23,6 +23,11 @@ func TestEachRingOfAListIsWorkedOut(t *testing.T) {
 		"I've 400 mm of 2 mm wire. Enough for sizes L, M, N, O, P and Q?":                    {"Yes: your 400 mm leaves 33.1 mm over", "Q: 63.8 mm"},
 		"J, M and Q in mm inside":                                                            {"J: 48.8 mm round and 15.52 mm across", "US 8 1/4"},
 		"his band is a T, hers is an L. 18k, 2x1.5 d-shape. cut lengths?":                    {"T: 65.2 mm", "L: 55.2 mm"},
+		"wire for rings M, N and P please, each twice, 1.8 round":                            {"2 x M: 58.2 mm", "6 blanks take 361.9 mm"},
+		"3 rings size 7, 2 rings size 8, 1.5mm x 3mm sterling, total length":                 {"3 x 7: 59.1 mm", "2 x 8: 61.7 mm", "5 blanks"},
+		"I wear an N and my sister wears a Q, matching bands 3x1.5":                          {"N: 58.5 mm", "Q: 62.2 mm"},
+		"sizes h, k, m, p, r, 1.2 mm strip":                                                  {"H: 50.0 mm", "R: 62.5 mm", "5 blanks"},
+		"need lengths for a 52 and a 58 band, 1.4 thick 5 wide":                              {"52: 56.4 mm", "58: 62.4 mm"},
 		"How long for a size 7 and a size 9, 16 gauge?":                                      {"7: 58.5 mm", "9: 63.6 mm"},
 	} {
 		r := Read(said, Context{Addressed: true, Takes: takes, Excludes: excludes})

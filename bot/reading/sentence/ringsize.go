@@ -80,7 +80,7 @@ func (m *message) sizeInList(i int) (quantity, bool) {
 	if !letter(last.shown) {
 		return m.numberInList(i, last, gap)
 	}
-	if t := m.at(i); len(t.text) != 1 || !t.word() || t.text == "x" || !t.capital || t.text == "i" && m.at(i+1).word() {
+	if t := m.at(i); len(t.text) != 1 || !t.word() || t.text == "x" || !t.capital && !(t.text != "a" && strings.Contains(gap, ",") && m.ofSizesNamed(last)) || t.text == "i" && m.at(i+1).word() {
 		return quantity{}, false
 	}
 	shown, after, ok := m.sizeValue(i, true)
