@@ -232,6 +232,9 @@ func (s *Service) goOnFrom(c sentence.Context, entries []daybook.Entry) sentence
 			c.Topic = knowledge.KeyOf(e.Headline)
 		}
 	}
+	if len(entries) > 0 {
+		c.Focus = sentence.FocusOf(entries[0].Typed)
+	}
 	c.Said = s.unfinished(entries, c.Last != nil)
 	return c
 }

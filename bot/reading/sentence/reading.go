@@ -144,7 +144,7 @@ func (c Context) After(typed string, r Reading) Context {
 		return c
 	}
 	c.Aid, c.Topic = "", ""
-	c.Focus = newMessage(typed).focusOf()
+	c.Focus = FocusOf(typed)
 	switch r.Outcome {
 	case FirstAid:
 		c.Aid = r.Topic

@@ -125,6 +125,10 @@ func (m *message) spokenFigure(last Last) {
 // can it be 4".
 var measuresSaid = map[string]string{"wide": "width", "width": "width", "narrow": "width", "tall": "height", "high": "height", "height": "height", "short": "height", "low": "height", "deep": "depth", "depth": "depth", "shallow": "depth", "thick": "thickness", "thickness": "thickness", "thin": "thickness"}
 
+// FocusOf is the measure that a message speaks of without a figure, empty for none: the next
+// message's figure may be it.
+func FocusOf(typed string) string { return newMessage(typed).focusOf() }
+
 // focusOf is the measure that a message speaks of without a figure of its own, empty
 // for none.
 func (m *message) focusOf() string {
