@@ -43,6 +43,12 @@ func (m *message) agreed(r Reading) Reading {
 	if asked, ok := m.ofResult(r); ok {
 		return asked
 	}
+	if safe, ok := m.surelyCautions(r); ok {
+		return safe
+	}
+	if told, ok := m.toldInstead(r); ok && !inTalk {
+		return told
+	}
 	if other, ok := m.otherSubject(r); ok && (!inTalk || len(r.Changed) == 0) {
 		return other
 	}
@@ -86,10 +92,19 @@ func (m *message) surelyAbout(piece Last) bool {
 // they most likely ask for, where nothing else was found.
 const sureWithoutWords = 0.95
 
+// sureOfFew is the chance from which a few words ask for the log, the bench or help: "show
+// entry 12", "units inch".
+const sureOfFew = 0.75
+
 // sureThoughShort reads "sterling rod, 5 mm, 80" as what it surely asks for.
 func (m *message) sureThoughShort(r Reading) Reading {
-	wanted, _ := m.likeliest()
+	wanted, chance := m.likeliest()
 	unread := r.Outcome == Unknown || r.Outcome == Question && (r.Request == "" || r.Unplaced != "" && r.Request != wanted)
+	if unread && keepsOrShows[wanted] && chance >= sureOfFew {
+		if kept, ok := m.readAs(wanted); ok {
+			return kept
+		}
+	}
 	if !unread || len(m.found) < 2 { // "stone 12 mm" may be for anything
 		return r
 	}
@@ -227,7 +242,8 @@ func (m *message) asksItsFigures(r Reading) bool {
 const (
 	plainly     = 0.8
 	hardlySo    = 0.06
-	saidOutside = 0.6 // where the rules found nothing certain
+	littleSo    = 0.12 // where the log or the bench is plainly meant
+	saidOutside = 0.6  // where the rules found nothing certain
 )
 
 // otherSubject reads a message as what all its words say plainly where the rules
@@ -239,7 +255,11 @@ func (m *message) otherSubject(r Reading) (Reading, bool) {
 	if r.Outcome == Unknown || r.Outcome == Question && r.Request == "" {
 		certainly = saidOutside
 	}
-	if r.Outcome == FirstAid || m.chance(intentsOf(r)...) > hardlySo || standsFast(r.Topic) || sumsOnStock[r.Topic] || m.countsProngs(r) {
+	hardly := hardlySo
+	if keepsOrShows[wanted] && chance >= plainly {
+		hardly = littleSo
+	}
+	if r.Outcome == FirstAid || m.chance(intentsOf(r)...) > hardly || standsFast(r.Topic) || sumsOnStock[r.Topic] || m.countsProngs(r) {
 		return Reading{}, false
 	}
 	if other, ok := m.noPiece(r); ok {
@@ -265,6 +285,8 @@ func (m *message) otherSubject(r Reading) (Reading, bool) {
 const (
 	wantsWords   = 0.75 // of knowledge, of whatever kind
 	likelyBeside = 0.6  // of what is not of the trade
+	mayBeBeside  = 0.25 // of that, where no piece is likely either
+	nearTheTrade = 1.1  // how near a topic is from which that is not taken for granted
 	likelyTalk   = 0.65 // of talk that wants no answer
 )
 
@@ -275,7 +297,7 @@ func (m *message) noPiece(r Reading) (Reading, bool) {
 		return Reading{}, false
 	}
 	switch {
-	case m.chance(intent.Declined) >= likelyBeside:
+	case m.chance(intent.Declined) >= likelyBeside, m.hardlyOfTrade(r):
 		return m.outsideSomehow(), true
 	case m.chance(intent.Silent) >= likelyTalk:
 		return Reading{Outcome: Silent}, !m.asksInWords()
@@ -286,6 +308,22 @@ func (m *message) noPiece(r Reading) (Reading, bool) {
 		return m.byAllWords()
 	}
 	return Reading{}, false
+}
+
+// hardlyOfTrade reports whether a message may well be none of the trade where nothing
+// better was found for it: it is unread, offered topics, or asked about a piece that is
+// hardly meant. Of what was not learnt from, nearly all such messages are none.
+func (m *message) hardlyOfTrade(r Reading) bool {
+	found := 0.0
+	if r.Request != "" {
+		found = m.chance(r.Request)
+	}
+	beside, least := m.chance(intent.Declined), mayBeBeside
+	if m.hasPiece() {
+		least = possible
+	}
+	all := m.rankedTopics()
+	return beside >= least && beside > found && beside > m.chance(intent.Silent) && (len(all) == 0 || all[0].near < nearTheTrade)
 }
 
 // sumsOnStock are the topics of sums that are worked out in words where no request

@@ -51,7 +51,7 @@ var asksSettings = []string{"what are", "show", "whats", "what is", "defaults", 
 
 // bench reads defaults to keep, to drop and to show.
 func (m *message) bench() (Reading, bool) {
-	surely := !m.tooShort() && m.chance("bench") >= plainly
+	surely := m.chance("bench") >= plainly || m.tooShort() && m.chance("bench") >= sureOfFew
 	d := m.draft("bench")
 	m.takePaperNames()
 	if surely && m.asksOfSettings() {
@@ -319,6 +319,20 @@ func (d *draft) setPercent(option string, says ...string) {
 	}
 }
 
+// leastAlone and mostAlone bound a figure that alone may be the sheet that is always used,
+// in mm.
+const leastAlone, mostAlone = 0.3, 1.5
+
+// namesDefault reports whether a default is named by its word.
+func (m *message) namesDefault() bool {
+	for _, n := range benchNames {
+		if m.says(n.says...) {
+			return true
+		}
+	}
+	return false
+}
+
 // benchThickness takes a thickness that is said to be one. Two are asked about.
 func (d *draft) benchThickness(surely bool) {
 	m := d.m
@@ -339,6 +353,12 @@ func (d *draft) benchThickness(surely bool) {
 			d.note("%s is read as a gauge number", q.shown)
 			return
 		}
+	}
+	if q := m.of(bare, length); surely && q != nil && len(m.found) == 1 && q.value >= leastAlone && q.value <= mostAlone && !m.namesDefault() {
+		q.used = true
+		d.say("thickness", q.shown)
+		d.note("%s is read as the thickness of your sheet, in mm", q.shown)
+		return
 	}
 	said := len(m.alloys) > 0 || m.of(gauge) != nil || m.with("thickness", "wall") != nil || m.says("sheet", "metal", "thick", "stock", "strip", "wire")
 	if !surely || said {

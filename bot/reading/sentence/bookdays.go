@@ -181,7 +181,7 @@ func (m *message) weekday() (only string) {
 }
 
 // numbersEntry are words right before the number of an entry.
-var numbersEntry = []string{"number", "numbers", "no", "no.", "#", "entry", "entries", "answer", "id"}
+var numbersEntry = []string{"number", "numbers", "no", "no.", "#", "entry", "entries", "answer", "id", "amend", "unpin"}
 
 // saysEntry reports whether a whole number is that of an entry by the word before it:
 // "answer 8", "no 27 is wrong".

@@ -194,7 +194,13 @@ func (m *message) daybookFigures(d *draft) {
 			d.note("%s chooses no entry: find and a word does", strings.TrimSpace(q.typed(m)))
 		}
 	}
-	if len(entries) == 0 || d.has("action") {
+	if d.has("action") {
+		return
+	}
+	if m.says(changesEntry...) {
+		d.note("nothing is changed: a teacher corrects an entry with daybook amend, its number and the correction")
+	}
+	if len(entries) == 0 {
 		return
 	}
 	for _, option := range []string{"from", "to", "request", "outline", "status", "find"} {
@@ -208,9 +214,6 @@ func (m *message) daybookFigures(d *draft) {
 			choices = append(choices, d.with("show "+q.shown, "number", q.shown))
 		}
 		d.question("number", "Which entry shall I show first?", choices...)
-	}
-	if m.says(changesEntry...) {
-		d.note("nothing is changed: a teacher corrects an entry with daybook amend, its number and the correction")
 	}
 }
 

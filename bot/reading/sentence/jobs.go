@@ -460,6 +460,9 @@ func (m *message) aboutGauge() bool {
 	if m.has("stone") || m.cues["collet"]+m.cues["bezel"]+m.cues["band"] > 0 {
 		return false
 	}
+	if len(m.found) == 1 && m.found[0].measure == gauge && m.found[0].other != nil && m.says("how many mm", "difference", "how much thicker", "how much thinner") {
+		return true
+	}
 	if len(m.found) == 2 && m.of(gauge) != nil && m.says("is", "down to", "roll", "between", "off") {
 		return true
 	}

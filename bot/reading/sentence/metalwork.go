@@ -29,7 +29,7 @@ func (m *message) gaugeOf() (Reading, bool) {
 		return Reading{}, false
 	}
 	q := found[0]
-	if q.measure == gauge && q.other != nil && m.says("thicker", "thinner", "heavier") {
+	if q.measure == gauge && q.other != nil && m.says("thicker", "thinner", "heavier", "difference", "between") {
 		return m.compareGauges(q.other, q) // "is 18 or 22 gauge thicker"
 	}
 	q.used = true
@@ -38,6 +38,8 @@ func (m *message) gaugeOf() (Reading, bool) {
 		d.say("gauge", q.shown)
 	case q.measure == length:
 		d.say("gauge", q.shown)
+	case q.value > mostGauge:
+		return Reading{}, false
 	case q.value == float64(int(q.value)) && q.value >= 4:
 		d.say("gauge", q.shown+"ga")
 	default:
@@ -46,14 +48,19 @@ func (m *message) gaugeOf() (Reading, bool) {
 	return d.reading(), true
 }
 
-// besideGauge reads a bare number as a gauge where the other is one and it can be one, else
-// as mm.
+// mostGauge is more than any gauge number and any thickness in mm that has one.
+const mostGauge = 60
+
+// besideGauge reads a bare number as a gauge where the other is one, or a thickness that
+// is compared with it, and it can be one; else as mm.
 func (q *quantity) besideGauge(other *quantity) {
 	if q.measure != bare {
 		return
 	}
 	q.measure = length
-	if other.measure == gauge && q.value == math.Trunc(q.value) && q.value >= 4 {
+	const leastNumber, mostNumber, mostThick = 10, 40, 4
+	besideThin := other.measure == length && other.value <= mostThick && q.value >= leastNumber && q.value <= mostNumber
+	if q.value == math.Trunc(q.value) && (other.measure == gauge && q.value >= mostThick || besideThin) {
 		q.measure = gauge
 	}
 }
@@ -1068,6 +1075,9 @@ func (d *draft) limit() {
 // fineContent is how much pure gold is in a piece of karat gold.
 func (m *message) fineContent() (Reading, bool) {
 	q := m.of(mass)
+	if q != nil && m.says("refiner", "refiners", "fine silver in", "pure silver in", "silver content", "actual silver") {
+		return m.fineSilver(q)
+	}
 	if q == nil || !m.says("gold in", "gold is in", "pure gold", "fine gold in", "actual gold", "gold content", "gold would be in") {
 		return Reading{}, false
 	}
@@ -1081,6 +1091,20 @@ func (m *message) fineContent() (Reading, bool) {
 			Text: fmt.Sprintf("%s of %s karat gold holds %.2f g of pure gold: %s parts in 24.", strings.TrimSpace(q.typed(m)), k, q.value*part, k)}, true
 	}
 	return Reading{}, false
+}
+
+// silverParts is the fine silver in alloys of it, by their names.
+var silverParts = map[string]float64{"sterling": 0.925, "fine-silver": 1}
+
+// fineSilver is how much fine silver a mass of an alloy holds.
+func (m *message) fineSilver(q *quantity) (Reading, bool) {
+	key := m.alloys[0].likeliestKey()
+	part := silverParts[key]
+	if part == 0 || len(m.alloys) > 1 {
+		return Reading{}, false
+	}
+	return Reading{Outcome: Explanation, Topic: "fine content", Source: "parts of 1000 by mass, as the mark says",
+		Text: fmt.Sprintf("%s of %s holds %.2f g of fine silver, %.1f %% of it; file dust and solder in scrap make it a little less. What a refiner pays for that goes by the day's price and his charges, which I don't know: ask him.", strings.TrimSpace(q.typed(m)), alloyOf(key).Name, q.value*part, 100*part)}, true
 }
 
 // nearestMetal is the metal that stands nearest to a mass: what that mass is of.

@@ -34,12 +34,15 @@ var outsideTrades = []outsideTrade{
 
 // outside says in one sentence that a subject is not the trade, and what is.
 func (m *message) outside() (Reading, bool) {
-	worth := m.says("worth", "insure", "amps", "volts")
-	if m.cues["kit"] >= 3 || m.cues["tubeset"] >= 5 || !m.asksFor(intent.Declined) && !worth {
+	if m.wantsPlating() {
+		return Reading{Outcome: Declined, Topic: "plating", Text: textOutside("plating")}, true
+	}
+	named := m.says("worth", "insure", "amps", "volts", "who sells", "where can i buy", "where do i buy", "where to buy")
+	if m.cues["kit"] >= 3 || m.cues["tubeset"] >= 5 || !m.asksFor(intent.Declined) && !named {
 		return Reading{}, false
 	}
 	if m.startsWith("where") && m.says("can i get", "can i buy", "do i get", "do i buy", "to buy", "to get") {
-		return Reading{Outcome: Declined, Topic: "where to buy", Text: outsideTrades[1].text}, true
+		return Reading{Outcome: Declined, Topic: "where to buy", Text: textOutside("where to buy")}, true
 	}
 	for _, o := range outsideTrades {
 		all := true
@@ -54,6 +57,42 @@ func (m *message) outside() (Reading, bool) {
 		}
 	}
 	return Reading{}, false
+}
+
+// textOutside is what is said of a subject that is left to others.
+func textOutside(topic string) string {
+	for _, o := range outsideTrades {
+		if o.topic == topic {
+			return o.text
+		}
+	}
+	return notMyTrade
+}
+
+// plates are the verb for a coat of metal that a bath or a current makes, and askHow what
+// stands before it in a question how that is done.
+var (
+	plates = wordSet("plate electroplate rhodium-plate anodise anodize electroform gild")
+	askHow = wordSet("do can could should how would")
+)
+
+// wantsPlating matches "how do i gold plate this", and no backplate: somebody is to plate
+// something.
+func (m *message) wantsPlating() bool {
+	for i, t := range m.tokens {
+		if !plates[t.text] || m.says("back plate", "base plate") {
+			continue
+		}
+		k := i - 1
+		for k > 0 && (metalStems[m.at(k).stem] || m.at(k).text == "rhodium" || m.at(k).text == "nickel") {
+			k--
+		}
+		who := m.at(k).text
+		if (who == "i" || who == "you" || who == "we" || who == "one" || who == "to") && askHow[m.at(k-1).text] {
+			return true
+		}
+	}
+	return false
 }
 
 // outsideSomehow says that a message is not of the trade, by the subject that it has
@@ -117,19 +156,28 @@ func (m *message) workOf(topic string) bool {
 var foreign = map[string][]string{
 	"de": {"ich", "wie", "bei", "man", "welche", "welcher", "welches", "bitte", "warum", "zu", "auf", "von", "was", "der", "die", "das", "ein", "eine", "für", "mit", "und", "nicht", "ist", "viel", "stein", "silber", "brauche", "kann", "einen", "oder"},
 	"fr": {"je", "comment", "longueur", "taille", "anneau", "épaisseur", "epaisseur", "coupe", "quelle", "quel", "pour", "avec", "une", "est", "les", "des", "combien", "argent", "pierre", "bague", "faut", "mon", "ma", "dans", "sur"},
+	"pt": {"o", "os", "um", "uma", "não", "da", "na", "que", "qual", "quanto", "quanta", "quantos", "com", "de", "por", "para", "pra", "como", "foi", "ficou", "já", "são", "está", "sabe", "fazer", "posso", "anel", "prata", "pedra", "chapa", "solda", "virola", "latão", "cobre", "ouro", "casa", "semana", "entre", "dentro", "toda", "tudo", "em", "ou", "mais", "muito", "preciso", "fecha", "aliança"},
 	"es": {"cuanto", "cuánto", "cuanta", "como", "cómo", "para", "un", "una", "anillo", "plata", "piedra", "que", "qué", "necesito", "el", "los", "con", "talla", "mi", "de"},
 }
 
 var sorry = map[string]string{
 	"de": "Ich lese nur Englisch: zum Beispiel »collet oval 8x6 depth 4 sterling 22ga«. Erste Hilfe verstehe ich auch auf Deutsch.",
 	"fr": "Je ne lis que l'anglais, par exemple : collet oval 8x6 depth 4 sterling 22ga. Les premiers secours, je les comprends aussi en français.",
+	"pt": "Só leio inglês, por exemplo: collet oval 8x6 depth 4 sterling 22ga. Os primeiros socorros também entendo em português.",
 	"es": "Solo leo inglés, por ejemplo: collet oval 8x6 depth 4 sterling 22ga. Los primeros auxilios también los entiendo en español.",
+}
+
+// readThroughWords reports whether figures and the trade's own words tell what a message
+// in another language asks for.
+func (m *message) readThroughWords() bool {
+	wanted, chance := m.likeliest()
+	return m.figureCount() > 1 || chance >= sure && (readersOf[wanted] != nil || wanted == "heat")
 }
 
 // otherLanguage answers a message in another language with one line of it.
 func (m *message) otherLanguage() (Reading, bool) {
 	best, hits := "", 0
-	for _, lang := range []string{"de", "fr", "es"} {
+	for _, lang := range []string{"de", "fr", "es", "pt"} {
 		n := 0
 		for _, w := range foreign[lang] {
 			for _, t := range m.tokens {
@@ -148,7 +196,7 @@ func (m *message) otherLanguage() (Reading, bool) {
 			words++
 		}
 	}
-	if hits < 2 || 3*hits < words {
+	if hits < 2 || 3*hits < words || best == "pt" && m.readThroughWords() {
 		return Reading{}, false
 	}
 	return Reading{Outcome: Declined, Topic: "language " + best, Text: sorry[best]}, true

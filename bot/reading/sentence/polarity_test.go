@@ -13,7 +13,7 @@ func TestNoYesToADoubt(t *testing.T) {
 	for say, begins := range map[string]string{
 		"is 28ga too thin for a bezel":                                        "28ga (0.32 mm)",
 		"is 28ga thick enough for a bezel":                                    "Yes, 28ga (0.32 mm)",
-		"is 0.1 mm too thin for a bezel":                                      "0.1 mm is too little",
+		"is 0.1 mm too thin for a bezel":                                      "0.1 mm is too thin",
 		"is it dangerous to heat galvanised metal":                            "Don't heat galvanised metal",
 		"can i heat galvanised metal":                                         "No: don't heat galvanised metal",
 		"is it bad to quench hot steel tweezers and silver in pickle, quench": "Never quench in pickle",

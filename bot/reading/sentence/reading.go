@@ -315,6 +315,7 @@ func readers() []func(*message) (Reading, bool) {
 		(*message).roundByString,
 		(*message).surelyTraced,
 		(*message).surelyTrial,
+		(*message).judgedBeside,
 		(*message).wordForWord,
 		(*message).outside,
 		(*message).wantsResize,

@@ -6,6 +6,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"guildhand/bot/knowledge"
 )
 
 // Words that tell what a message on an outline wants done.
@@ -325,5 +327,23 @@ func (m *message) surelyTraced() (Reading, bool) {
 	if wanted != "trace" || chance < least || measured || m.cues["bezel"] >= plainlyNamed && m.with("thickness") != nil {
 		return Reading{}, false
 	}
+	if fact := m.factOfTracing(); fact != nil {
+		return explain(fact), true
+	}
 	return m.traced()
+}
+
+// factOfTracing is what is known of photographs on the card that the message asks for,
+// whatever figures it has.
+func (m *message) factOfTracing() (best *knowledge.Fact) {
+	score := 0
+	for i, all := 0, knowledge.Facts(); i < len(all); i++ {
+		if !strings.HasPrefix(all[i].Key, knowledge.OfTracing) {
+			continue
+		}
+		if n := m.saysAsked(asksOfFacts()[i]); n > score {
+			best, score = &all[i], n
+		}
+	}
+	return best
 }

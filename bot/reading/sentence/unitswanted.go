@@ -41,7 +41,8 @@ func (m *message) wantsUnits(r Reading) bool {
 		return false
 	}
 	wanted, chance := m.likeliest()
-	if wanted != "gauge" || chance < likelyUnits {
+	unread := (r.Outcome == Question || r.Outcome == Unknown) && m.chance("gauge") >= mayBeUnits && m.has("convert")
+	if !unread && (wanted != "gauge" || chance < likelyUnits) {
 		return false
 	}
 	switch r.Outcome {
@@ -58,6 +59,9 @@ func (m *message) wantsUnits(r Reading) bool {
 // likelyUnits is how sure it must be that units are asked for, where the message is
 // answered by a question else.
 const likelyUnits = 0.5
+
+// mayBeUnits is asked for where the units are named and nothing else was found.
+const mayBeUnits = 0.12
 
 // unitTeller tells the figures of one kind in other units.
 type unitTeller struct {

@@ -1,12 +1,14 @@
 package sentence
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
 	"strings"
 
 	"guildhand/bot/knowledge"
+	"guildhand/bot/reading/intent"
 )
 
 // walls says which thickness a piece is mostly made from, in mm: under least it
@@ -36,8 +38,11 @@ func (m *message) verdict(r Reading) string {
 	}
 	mm := lengthOf(shown)
 	said := strings.TrimSuffix(shown, "ga")
-	if said != shown {
+	switch {
+	case said != shown:
 		said = fmt.Sprintf("%s ga (%.2f mm)", said, mm)
+	case strings.HasSuffix(shown, " in"):
+		said = fmt.Sprintf("%s (%.2f mm)", said, mm)
 	}
 	name := map[string]string{"collet": "a tapered setting", "collar": "a collar for a block", "prongs": "prongs", "bezel": "a bezel", "band": "a ring", "dome": "a dome"}[r.Request]
 	switch {
@@ -71,7 +76,7 @@ func (m *message) asksWhether() bool {
 // judged says whether a figure will do by a rule of thumb, where the message asks
 // that and has no whole piece to work out.
 func (m *message) judged() (Reading, bool) {
-	if m.ofLastPiece() || !m.asksWhether() && !m.endsInEnough() || m.hasPiece() || m.with("inner") != nil || m.says(wantsFigures...) {
+	if m.ofLastPiece() || !m.weighsUp() || m.hasPiece() && (m.context.Last != nil && !m.wholeByItself() || m.chance(intent.Explanation) < mayJudge || m.figureCount() > 2) || m.with("inner") != nil || m.says(wantsFigures...) {
 		return Reading{}, false
 	}
 	r, verdict, ok := m.judgedByLimit()
@@ -105,16 +110,21 @@ func (m *message) judgedByLimit() (r Reading, verdict string, ok bool) {
 		said = fmt.Sprintf("%s (%.2f mm)", said, mm)
 	} else if q.measure == bare {
 		said += " mm"
+	} else if strings.HasSuffix(q.shown, " in") {
+		said = fmt.Sprintf("%s (%.2f mm)", said, mm)
 	}
 	switch {
 	case mm < best.Least:
-		verdict = fmt.Sprintf("No, %s is too little: %s.", said, best.Little)
+		verdict = fmt.Sprintf("No, %s is too %s: %s.", said, cmp.Or(best.Less, "thin"), best.Little)
 	case mm < best.Usual:
-		verdict = fmt.Sprintf("It depends: %s is less than usual; %s.", said, best.Little)
+		verdict = fmt.Sprintf("It depends: %s is %s; %s.", said, cmp.Or(best.Less, "thin"), best.Little)
 	case mm > best.Most:
-		verdict = fmt.Sprintf("It depends: %s is more than usual; %s.", said, best.Much)
+		verdict = fmt.Sprintf("It depends: %s is %s; %s.", said, cmp.Or(best.More, "thick"), best.Much)
 	default:
 		verdict = fmt.Sprintf("Yes, %s: %s.", said, best.Enough)
+	}
+	if best.Soft != "" && slices.ContainsFunc(m.alloys, func(a *metal) bool { return a.likeliestKey() == "fine-silver" }) {
+		verdict += " " + best.Soft
 	}
 	return Reading{Outcome: Explanation, Topic: "limit: " + best.Key, Text: verdict + " " + best.Rule, Source: best.Source}, verdict, true
 }
@@ -127,26 +137,42 @@ func (m *message) ofLastPiece() bool {
 // figureFor is the figure of a message that a rule is about: the one gauge or length
 // that is not too large for it and not a stone's, nil where there are two.
 func (m *message) figureFor(l *knowledge.Limit) *quantity {
-	stone, found := m.besideStone(), (*quantity)(nil)
+	stone := m.besideStone()
+	var may, saidWide []*quantity
 	for _, q := range m.found {
 		if q == stone || q.measure != gauge && q.measure != length && q.measure != bare || q.measure == bare && q.value == math.Trunc(q.value) && q.value < 9 && m.says("prongs", "claws") {
 			continue
 		}
-		if mm := thicknessOf(q); mm > 0 && mm <= l.Largest {
-			if found != nil {
-				return nil
-			}
-			found = q
+		switch mm := thicknessOf(q); {
+		case mm <= 0 || mm > l.Largest:
+		case l.Less == "" && m.saidWide(q):
+			saidWide = append(saidWide, q)
+		default:
+			may = append(may, q)
 		}
 	}
-	return found
+	if len(may) == 0 {
+		may = saidWide
+	}
+	if len(may) != 1 {
+		return nil
+	}
+	return may[0]
+}
+
+// saidWide reports whether a figure is said to be a width or a height, which a rule on a
+// thickness is hardly about: "1 mm thick 2 mm wide".
+func (m *message) saidWide(q *quantity) bool {
+	return slices.Contains([]string{"wide", "tall", "high", "long", "deep", "across"}, m.at(q.next).text)
 }
 
 // endsInEnough matches "backplate 0.5 under a 40mm stone. enough" and the like.
 func (m *message) endsInEnough() bool {
 	for i := len(m.tokens) - 1; i >= 0 && i >= len(m.tokens)-3; i-- {
 		switch m.tokens[i].text {
-		case "enough", "ok", "okay", "fine", "sensible", "silly":
+		case "fine":
+			return !slices.ContainsFunc(m.alloys, func(a *metal) bool { return a.first <= i && i < a.next }) // "fine silver"
+		case "enough", "ok", "okay", "sensible", "silly":
 			return true
 		case "much", "thin", "thick":
 			return m.at(i-1).text == "too"
