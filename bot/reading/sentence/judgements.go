@@ -29,7 +29,7 @@ func (m *message) weighsUp() bool {
 // wholeByItself reports whether a message asks for a verdict on its own figures also after
 // another piece: it is long, or it has its stone.
 func (m *message) wholeByItself() bool {
-	return m.whole() || m.hasPiece() && !m.pointsBack()
+	return m.whole() || m.words() >= wholeQuestion && (m.hasPiece() || m.besideStone() != nil)
 }
 
 // judgedBeside says whether one figure will do beside another.
