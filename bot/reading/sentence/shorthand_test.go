@@ -1,6 +1,7 @@
 package sentence
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -51,5 +52,17 @@ func TestOneGoldFromAnother(t *testing.T) {
 		r := Read(said, Context{Addressed: true, Takes: takes})
 		assert.Equal(t, Explanation, r.Outcome, said)
 		assert.Contains(t, r.Text, want, said)
+	}
+}
+
+// A rectangle with round corners is 2 (length + width) - (8 - 2 pi) r round: 70.85 mm for
+// 22 x 16 with corners of 3 mm.
+func TestBezelRoundCornersOfARadius(t *testing.T) {
+	for said, want := range map[string]string{
+		"bezel strip for a rectangle cab 22 by 16 with corners of 3 mm radius, 0.4 sterling": "bezel alloy sterling outline measured perimeter 70.85 size 22x16 thickness 0.4",
+		"bezel for a 12 mm square cab, corner radius 1.5 mm, 0.3 fine silver":                "bezel alloy fine-silver outline measured perimeter 45.42 size 12x12 thickness 0.3",
+	} {
+		r := Read(said, Context{Addressed: true, Takes: takes, Excludes: excludes})
+		assert.Equal(t, want, strings.TrimSuffix(r.Line(), " mm"), said)
 	}
 }

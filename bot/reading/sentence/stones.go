@@ -1001,6 +1001,28 @@ func (m *message) bezel() Reading {
 	return d.reading()
 }
 
+// byItsCorners takes a rectangle with corners of a radius for a bezel as a measured
+// stone: each corner saves 2 r - pi r / 2 of the way round.
+func (d *draft) byItsCorners(radius *quantity) bool {
+	q := d.m.quantityOf("size")
+	if q == nil || radius.measure != length && radius.measure != bare || !d.m.context.takes(d.request, "perimeter") {
+		return false
+	}
+	long, wide := q.value, q.value
+	if len(q.sides) == 2 {
+		long, wide = max(q.sides[0], q.sides[1]), min(q.sides[0], q.sides[1])
+	}
+	if r := radius.value; r <= 0 || r >= wide/2 {
+		return false
+	}
+	around := math.Round(100*(2*(long+wide)-(8-2*math.Pi)*radius.value)) / 100
+	d.say("outline", "measured")
+	d.say("size", plain(long)+"x"+plain(wide))
+	d.say("perimeter", plain(around))
+	d.note("with corners of %s it is %s round: 2 x (length + width) less 1.72 times the radius", strings.TrimSpace(radius.typed(d.m)), mm(around))
+	return true
+}
+
 // roundedToCushion reads a square or a rectangle with round corners as a cushion.
 func (d *draft) roundedToCushion() {
 	m := d.m
@@ -1010,6 +1032,9 @@ func (d *draft) roundedToCushion() {
 	}
 	if q := m.with("radius"); q != nil && (d.options["outline"] == "baguette" || d.options["outline"] == "square" || d.options["outline"] == "") {
 		q.used = true
+		if d.byItsCorners(q) {
+			return
+		}
 		d.say("outline", "cushion")
 		d.note("a rectangle with round corners is read as a cushion, whose corners follow from its size and not from your %s", q.typed(m))
 	}
