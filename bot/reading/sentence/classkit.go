@@ -50,10 +50,7 @@ func (m *message) kit() (Reading, bool) {
 		delete(d.options, "each")
 		return d.reading(), true
 	}
-	inWords := ""
-	if len(makers) == 0 && surely {
-		inWords = m.makersInWords()
-	}
+	inWords := m.makersInWords(len(makers) == 0 && surely)
 	piece, ok := m.pieceOfClass()
 	if !ok && len(makers) == 0 {
 		m.useAll()
@@ -578,8 +575,12 @@ func (m *message) pieceNamed() string {
 }
 
 // makersInWords takes the one number in words that no figure has, which most likely
-// counts the makers: "seven and me". It is asked about, because nothing else says so.
-func (m *message) makersInWords() string {
+// counts the makers, where that is sought: "seven and me". It is asked about, because
+// nothing else says so.
+func (m *message) makersInWords(sought bool) string {
+	if !sought {
+		return ""
+	}
 	at := -1
 	for i, t := range m.tokens {
 		if v := numberWords[t.text]; v < 3 || v != math.Trunc(v) || m.taken[i] || m.inFigure(i) || t.text == "dozen" || t.text == "hundred" {
