@@ -647,7 +647,7 @@ func (m *message) shankOpening() (Reading, bool) {
 // that word.
 func (m *message) baseWidth() *quantity {
 	for _, q := range m.lengths() {
-		if q.value >= 2 && q.value < 14 && q.role != "thickness" && m.saysOneBetween(q.first-3, q.next+4, "base", "bottom", "foot", "below", "rim", "od", "tube") {
+		if q.value >= 2 && q.value < 14 && q.role != "thickness" && q.role != "height" && m.saysOneBetween(q.first-3, q.next+4, "base", "bottom", "foot", "below", "rim", "od", "tube") {
 			return q
 		}
 	}

@@ -13,6 +13,7 @@ func TestSumsOnRingsInWords(t *testing.T) {
 		"The tube of 5,0 mm shall stand on a ring with outside 20,6 mm. What is the depth of the rounding?":    "0.31 mm deep",
 		"How deep is the saddle of a setting with a foot of 6.0 mm on a ring of 21.4 mm outside?":              "0.43 mm deep",
 		"Collet's 7mm across the base, ring's an N, shank 2mm thick. How deep do I file the hollow?":           "0.6 mm deep",
+		"Does saddle make my setting lower? I have 5.5 tall, foot 6, ring 19.4 outside. How much I lose.":      "0.48 mm deep",
 		"resize bangle from 68 inside to 64, 3 mm thick wire, what do I take out":                              "Take out 12.57 mm",
 		"A chain of 38 links measured 210 mm; the wire is 1.3 mm. What is the inner diameter of each link?":    "5.46 mm inside",
 		"I cut 58.0 mm of 1.8 mm strip and the ring came out at 16.4 inside. Is that what one should expect?":  "closes to 16.66 mm",
