@@ -82,19 +82,26 @@ const (
 // toldInstead tells what is known of a message whose figures belong to its story, where
 // otherwise a piece of them would be asked about.
 func (m *message) toldInstead(r Reading) (Reading, bool) {
-	all := m.rankedTopics()
-	if len(all) == 0 || m.figureCount() == 0 || m.context.Aid != "" || m.context.surely || m.wishes() || m.words() < wholeQuestion || m.says("how many", "how much", "how long") || m.says(wantsFigures...) {
+	if m.figureCount() == 0 || m.context.Aid != "" || m.context.surely || m.wishes() || m.words() < wholeQuestion || m.says("how many", "how much", "how long") || m.says(wantsFigures...) {
 		return Reading{}, false
 	}
 	asked := r.Outcome == Question || r.Outcome == Unknown
-	first, trouble := all[0], m.chance(intent.Trouble)
+	trouble, explanation := m.chance(intent.Trouble), m.chance(intent.Explanation)
+	if trouble < wantsToKnow && explanation < sure {
+		return Reading{}, false
+	}
+	all := m.rankedTopics()
+	if len(all) == 0 {
+		return Reading{}, false
+	}
+	first := all[0]
 	switch {
 	case first.trouble != nil && asked:
 		return m.readingOf(match{topic: first.topic}), trouble >= sure && first.near >= troubleAmidFigures
 	case first.trouble != nil && r.Outcome == Request && readersOf[r.Request] != nil:
 		return m.readingOf(match{topic: first.topic}), trouble >= wantsToKnow && first.near >= troubleNotPiece
 	case first.fact != nil && asked:
-		return m.readingOf(match{topic: first.topic}), m.chance(intent.Explanation) >= sure && first.near >= factAmidFigures
+		return m.readingOf(match{topic: first.topic}), explanation >= sure && first.near >= factAmidFigures
 	}
 	return Reading{}, false
 }

@@ -296,6 +296,9 @@ const (
 	// surelyNear is asked for where something else may be meant.
 	surelyNear = 1.15
 	offered    = 0.5
+	// leastRanked is what anything asks for: the many topics that share a word with the
+	// message and no more need no order.
+	leastRanked = 0.2
 	// offeredAsUncertain is asked for where the question back says that nothing certain
 	// is known.
 	offeredAsUncertain = 0.3
@@ -345,7 +348,7 @@ func (m *message) rankedTopics() []ranked {
 	}
 	m.memory.ranked = make([]ranked, 0, len(best))
 	for t, near := range best {
-		if t.trouble == nil || trouble >= hardlyTrouble {
+		if near >= leastRanked && (t.trouble == nil || trouble >= hardlyTrouble) {
 			m.memory.ranked = append(m.memory.ranked, ranked{t, near})
 		}
 	}
