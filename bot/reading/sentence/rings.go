@@ -65,25 +65,41 @@ func (d *draft) systemOf(q *quantity, said string) string {
 	return "us"
 }
 
+// ringSize takes a size, and its system or the question which it is.
+func (d *draft) ringSize(q *quantity) {
+	d.set("ring", q)
+	switch {
+	case q.system != "":
+		d.say("system", q.system)
+	case isFingerRound(q):
+		d.say("system", d.systemOf(q, ""))
+	case q.value >= 14 && q.value <= 26 && d.m.says("diameter", "german", "dutch", "germany", "dia"):
+		d.say("system", "diameter")
+	case q.value >= 14 && q.value < 41:
+		d.question("ring", fmt.Sprintf("Which system is size %s?", q.shown), d.with("Japanese "+q.shown, "system", "japan"), d.with("continental "+q.shown, "system", "continental"), d.with(q.shown+" mm inside", "system", "diameter"))
+	default:
+		d.say("system", d.systemOf(q, ""))
+	}
+	d.otherSizes(q)
+}
+
+// roundFinger takes the way round the finger, in inches to the tenth of a millimetre.
+func (d *draft) roundFinger(q *quantity) {
+	q.used = true
+	round := q.value
+	if strings.HasSuffix(q.shown, " in") {
+		round = math.Round(10*round) / 10
+	}
+	d.say("ring", plain(round))
+	d.say("system", "iso")
+}
+
 // finger takes the ring's size: a size, the way round the finger, or an inner
 // diameter.
 func (d *draft) finger() {
 	m := d.m
 	if q := m.sizeOfFinger(); q != nil {
-		d.set("ring", q)
-		switch {
-		case q.system != "":
-			d.say("system", q.system)
-		case isFingerRound(q):
-			d.say("system", d.systemOf(q, ""))
-		case q.value >= 14 && q.value <= 26 && m.says("diameter", "german", "dutch", "germany", "dia"):
-			d.say("system", "diameter")
-		case q.value >= 14 && q.value < 41:
-			d.question("ring", fmt.Sprintf("Which system is size %s?", q.shown), d.with("Japanese "+q.shown, "system", "japan"), d.with("continental "+q.shown, "system", "continental"), d.with(q.shown+" mm inside", "system", "diameter"))
-		default:
-			d.say("system", d.systemOf(q, ""))
-		}
-		d.otherSizes(q)
+		d.ringSize(q)
 		return
 	}
 	if q := m.with("perimeter"); q != nil && q.value > mostRingSize && m.context.takes("band", "bangle") {
@@ -94,9 +110,7 @@ func (d *draft) finger() {
 		return
 	}
 	if q := m.with("perimeter"); q != nil && q.value >= 36 {
-		q.used = true
-		d.say("ring", plain(q.value))
-		d.say("system", "iso")
+		d.roundFinger(q)
 		return
 	}
 	if q := m.with("inner"); q != nil && q.value >= 30 && q.value <= 120 && m.context.takes("band", "bangle") {
@@ -112,16 +126,12 @@ func (d *draft) finger() {
 		}
 	}
 	if q := m.first(41, 76, length, bare); q != nil && m.says("finger", "round", "around", "ring size for", "what size is", "what ring size", "which ring size") {
-		q.used = true
-		d.say("ring", plain(q.value))
-		d.say("system", "iso")
+		d.roundFinger(q)
 		return
 	}
 	if q := m.first(41, 76, length); q != nil {
 		if role, chance := m.likelyRole("band", q); role == "ring" && chance >= surelyFinger {
-			q.used = true
-			d.say("ring", plain(q.value))
-			d.say("system", "iso")
+			d.roundFinger(q)
 			d.note("%s is read as the way round the finger", strings.TrimSpace(q.typed(m)))
 			return
 		}
