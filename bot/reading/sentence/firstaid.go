@@ -64,7 +64,11 @@ func FirstAidFor(typed string) (Reading, bool) { return newMessage(typed).firstA
 // firstAid finds somebody who is hurt. It is tried before all else, on messages
 // of any length, and would rather be wrong than silent.
 func (m *message) firstAid() (Reading, bool) {
+	if m.memory.unhurt {
+		return Reading{}, false
+	}
 	r, ok := m.tellsHurt()
+	m.memory.unhurt = !ok
 	if ok && r.Topic != "fire" && m.surelyPiece() {
 		return Reading{}, false
 	}

@@ -49,6 +49,7 @@ func (m *message) together(alone Reading) (Reading, bool) {
 		return Reading{}, false
 	}
 	anew := Context{Addressed: m.context.Addressed, Takes: m.context.Takes, ofPiece: true}
+	anew.memory = m.memory.ofStory(story)
 	both := Read(story, anew)
 	bare := alone.Outcome == Unknown || alone.Outcome == Request && alone.Request == "gauge"
 	if both.Request == "" && bare && m.context.Last == nil {

@@ -22,13 +22,17 @@ type memory struct {
 	ranked []ranked
 	// saidFacts are the facts whose words are said best, those that warn and others.
 	saidFacts map[bool]saidFact
-	intents   *logistic.Chances
-	turns     map[string]*logistic.Chances // by request
-	roles     map[figureOf]*logistic.Chances
-	held      map[string][]heldFigure // by an option's value
-	found     *intent.Message
-	words     []string
-	figures   []figures.Figure
+	// unhurt tells that nobody is hurt by the text; first aid is looked for once.
+	unhurt bool
+	// story is the memory of the text with what was said before it.
+	story   *memory
+	intents *logistic.Chances
+	turns   map[string]*logistic.Chances // by request
+	roles   map[figureOf]*logistic.Chances
+	held    map[string][]heldFigure // by an option's value
+	found   *intent.Message
+	words   []string
+	figures []figures.Figure
 }
 
 // figureOf is a figure of a request, by the token where it begins.
@@ -89,6 +93,14 @@ func (q *quantity) copied() *quantity {
 	c := *q
 	c.sides = slices.Clone(q.sides)
 	return &c
+}
+
+// ofStory is the memory of the text joined to what was said before it.
+func (n *memory) ofStory(story string) *memory {
+	if n.story == nil || n.story.typed != story {
+		n.story = newMemory(story)
+	}
+	return n.story
 }
 
 // look finds what the models go by. Nothing that a reader does to the message counts,
