@@ -83,12 +83,12 @@ func (d *draft) ringSize(q *quantity) {
 	d.otherSizes(q)
 }
 
-// roundFinger takes the way round the finger, in inches to the tenth of a millimetre.
+// roundFinger takes the way round the finger, in inches to the hundredth of a millimetre.
 func (d *draft) roundFinger(q *quantity) {
 	q.used = true
 	round := q.value
 	if strings.HasSuffix(q.shown, " in") {
-		round = math.Round(10*round) / 10
+		round = math.Round(100*round) / 100
 	}
 	d.say("ring", plain(round))
 	d.say("system", "iso")
