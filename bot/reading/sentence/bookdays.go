@@ -52,7 +52,7 @@ func (d *draft) bookDays() {
 		d.say("from", m.weekday())
 		switch {
 		case m.says("last"):
-			d.note("last %s may be the one of the week before, too: then write its date", m.weekday())
+			d.note("last %s can also mean the one a week earlier; write its date for that", m.weekday())
 		case !m.says("since", "from", "after", "until", "til", "till", "to today"):
 			d.say("to", m.weekday())
 		}

@@ -343,8 +343,7 @@ func stonesInStrip(rest *message, stones []*quantity) (Reading, bool) {
 }
 
 // tubesForStone tells which of several tubes of one wall a stone takes.
-func tubesForStone(rest *message, tubes []*quantity) (Reading, bool) {
-	m := rest
+func tubesForStone(m *message, tubes []*quantity) (Reading, bool) {
 	before, next := tubes[0].first, tubes[len(tubes)-1].next
 	outsides := []string{"outside", "od", "outer", "tube", "tubes", "tubing"}
 	if !m.saysOneBetween(max(0, before-2), before, outsides...) && !m.saysOneBetween(next, min(len(m.tokens), next+2), outsides...) {
