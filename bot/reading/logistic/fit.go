@@ -5,8 +5,11 @@ import (
 	"fmt"
 	"maps"
 	"math"
+	"runtime"
 	"slices"
+	"sync"
 
+	"gonum.org/v1/gonum/floats"
 	"gonum.org/v1/gonum/optimize"
 )
 
@@ -35,6 +38,7 @@ func Fit(samples []Sample, fewest ...int) (*Model, error) {
 		}
 		data.rows, data.targets = append(data.rows, sparse(m.vector(s.Kinds))), append(data.targets, target)
 	}
+	data.byFeature()
 	start := make([]float64, (len(m.Features)+1)*len(m.Classes)) // the bias comes last
 	result, err := optimize.Minimize(optimize.Problem{Func: data.loss, Grad: data.gradient}, start,
 		&optimize.Settings{MajorIterations: 200, GradientThreshold: 1e-3, Converger: &optimize.FunctionConverge{Relative: 1e-6, Iterations: 5}}, &optimize.LBFGS{})
@@ -87,55 +91,82 @@ type problem struct {
 	features, classes int
 	rows              [][]entry
 	targets           [][]float64
+	columns           [][]entry // of each feature: the rows that have it, with its value
+	at                []float64 // the weights of the last step, with what follows from them
+	misses            [][]float64
+	lost              float64
 }
 
-func (p *problem) chances(w []float64, row []entry, out []float64) {
-	copy(out, w[p.features*p.classes:])
-	for _, e := range row {
-		for k, x := range w[e.at*p.classes : (e.at+1)*p.classes] {
-			out[k] += e.x * x
+// byFeature notes in which rows each feature stands.
+func (p *problem) byFeature() {
+	p.columns = make([][]entry, p.features)
+	for i, row := range p.rows {
+		for _, e := range row {
+			p.columns[e.at] = append(p.columns[e.at], entry{i, e.x})
 		}
+		p.misses = append(p.misses, make([]float64, p.classes))
 	}
-	softmax(out)
+}
+
+// step works out at new weights by how much the chances of each row miss its target, and
+// the loss. The optimizer asks for the loss and for the gradient of the same weights.
+func (p *problem) step(w []float64) {
+	if slices.Equal(p.at, w) {
+		return
+	}
+	p.at = append(p.at[:0], w...)
+	lost := make([]float64, len(p.rows))
+	shared(len(p.rows), func(i int) {
+		out := p.misses[i]
+		copy(out, w[p.features*p.classes:])
+		for _, e := range p.rows[i] {
+			floats.AddScaled(out, e.x, w[e.at*p.classes:(e.at+1)*p.classes])
+		}
+		softmax(out)
+		for k, t := range p.targets[i] {
+			if t > 0 {
+				lost[i] -= t * math.Log(max(out[k], 1e-300))
+			}
+		}
+		floats.Sub(out, p.targets[i])
+	})
+	weights := w[:p.features*p.classes]
+	p.lost = floats.Sum(lost) + ridge/2*floats.Dot(weights, weights)
 }
 
 func (p *problem) loss(w []float64) float64 {
-	sum, out := 0.0, make([]float64, p.classes)
-	for i, row := range p.rows {
-		p.chances(w, row, out)
-		for k, t := range p.targets[i] {
-			if t > 0 {
-				sum -= t * math.Log(max(out[k], 1e-300))
-			}
-		}
-	}
-	for _, x := range w[:p.features*p.classes] {
-		sum += ridge / 2 * x * x
-	}
-	return sum
+	p.step(w)
+	return p.lost
 }
 
 func (p *problem) gradient(grad, w []float64) {
-	bias, out := p.features*p.classes, make([]float64, p.classes)
-	for i := range grad {
-		grad[i] = 0
-		if i < bias {
-			grad[i] = ridge * w[i]
+	p.step(w)
+	shared(p.features, func(f int) {
+		g := grad[f*p.classes : (f+1)*p.classes]
+		floats.ScaleTo(g, ridge, w[f*p.classes:(f+1)*p.classes])
+		for _, e := range p.columns[f] {
+			floats.AddScaled(g, e.x, p.misses[e.at])
 		}
+	})
+	bias := grad[p.features*p.classes:]
+	clear(bias)
+	for _, miss := range p.misses {
+		floats.Add(bias, miss)
 	}
-	for i, row := range p.rows {
-		p.chances(w, row, out)
-		for k := range out {
-			out[k] -= p.targets[i][k]
-			grad[bias+k] += out[k]
-		}
-		for _, e := range row {
-			g := grad[e.at*p.classes : (e.at+1)*p.classes]
-			for k, d := range out {
-				g[k] += d * e.x
+}
+
+// shared does n independent pieces of work on all processors.
+func shared(n int, do func(i int)) {
+	var all sync.WaitGroup
+	workers := runtime.GOMAXPROCS(0)
+	for k := range workers {
+		all.Go(func() {
+			for i := k; i < n; i += workers {
+				do(i)
 			}
-		}
+		})
 	}
+	all.Wait()
 }
 
 // quantize keeps the weights in steps of 1/127 of the largest of their class.

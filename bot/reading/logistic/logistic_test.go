@@ -65,6 +65,7 @@ func TestGradient(t *testing.T) {
 		}
 		p.targets = append(p.targets, target)
 	}
+	p.byFeature()
 	w := make([]float64, (len(m.Features)+1)*2)
 	for i := range w {
 		w[i] = math.Sin(float64(i))
