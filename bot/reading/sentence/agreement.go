@@ -322,8 +322,11 @@ func (m *message) hardlyOfTrade(r Reading) bool {
 	if m.hasPiece() {
 		least = possible
 	}
+	if beside < least || beside <= found || beside <= m.chance(intent.Silent) {
+		return false
+	}
 	all := m.rankedTopics()
-	return beside >= least && beside > found && beside > m.chance(intent.Silent) && (len(all) == 0 || all[0].near < nearTheTrade)
+	return len(all) == 0 || all[0].near < nearTheTrade
 }
 
 // sumsOnStock are the topics of sums that are worked out in words where no request

@@ -53,7 +53,7 @@ func (m *message) bestSaid(warns bool) (best saidFact) {
 	return best
 }
 
-// saysAsked is saysOneOfEach of groups of a fact.
+// saysAsked is saysOneOfEach of groups that were stemmed before.
 func (m *message) saysAsked(groups []askedGroup) int {
 	score := 0
 	for i := range groups {
@@ -225,29 +225,32 @@ func (m *message) saysOneOfEach(groups [][]string) int {
 	return score
 }
 
-// askedGroup are words that ask for a fact alike, stemmed, and how they begin.
+// askedGroup are words that mean the same, stemmed, and how they begin.
 type askedGroup struct {
 	begins  beginnings
 	phrases []*stemmedPhrase
 	starts  []uint16 // the numbers of the phrases' beginnings
 }
 
-// asksOfFacts are the groups of words of all facts, stemmed once: they are looked for
-// in every message.
-var asksOfFacts = sync.OnceValue(func() [][]askedGroup {
-	facts := knowledge.Facts()
-	all := make([][]askedGroup, len(facts))
-	for i := range facts {
-		for _, words := range facts[i].Asks {
-			var g askedGroup
-			for _, w := range words {
-				p := stemmed(w)
-				g.phrases = append(g.phrases, p)
-				g.begins.add(p.words[0])
-				g.starts = append(g.starts, uint16(p.begins))
-			}
-			all[i] = append(all[i], g)
+// groupsOf stems the words of groups, for those that are looked for in every message.
+func groupsOf(asks [][]string) (all []askedGroup) {
+	for _, words := range asks {
+		var g askedGroup
+		for _, w := range words {
+			p := stemmed(w)
+			g.phrases = append(g.phrases, p)
+			g.begins.add(p.words[0])
+			g.starts = append(g.starts, uint16(p.begins))
 		}
+		all = append(all, g)
+	}
+	return all
+}
+
+// asksOfFacts are the groups of words of all facts.
+var asksOfFacts = sync.OnceValue(func() (all [][]askedGroup) {
+	for _, f := range knowledge.Facts() {
+		all = append(all, groupsOf(f.Asks))
 	}
 	return all
 })

@@ -90,6 +90,10 @@ func (m *message) toldInstead(r Reading) (Reading, bool) {
 	if trouble < wantsToKnow && explanation < sure {
 		return Reading{}, false
 	}
+	worked := r.Outcome == Request && readersOf[r.Request] != nil
+	if !asked && !worked {
+		return Reading{}, false
+	}
 	all := m.rankedTopics()
 	if len(all) == 0 {
 		return Reading{}, false
@@ -98,7 +102,7 @@ func (m *message) toldInstead(r Reading) (Reading, bool) {
 	switch {
 	case first.trouble != nil && asked:
 		return m.readingOf(match{topic: first.topic}), trouble >= sure && first.near >= troubleAmidFigures
-	case first.trouble != nil && r.Outcome == Request && readersOf[r.Request] != nil:
+	case first.trouble != nil && worked:
 		return m.readingOf(match{topic: first.topic}), trouble >= wantsToKnow && first.near >= troubleNotPiece
 	case first.fact != nil && asked:
 		return m.readingOf(match{topic: first.topic}), explanation >= sure && first.near >= factAmidFigures

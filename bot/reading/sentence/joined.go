@@ -5,7 +5,7 @@ package sentence
 // with what comes next, where that alone says too little.
 
 // longestSaid bounds what is kept of a piece's story, in bytes.
-const longestSaid = 300
+const longestSaid = 160
 
 // Joined is what a maker has said of one piece: what was said before, and a message
 // that goes on from it. A message that is a question by itself begins anew.

@@ -739,10 +739,11 @@ func (m *message) foreseen() (Reading, bool) { return m.like(answers) }
 
 // wordForWord answers a question that is all but the same as a known one.
 func (m *message) wordForWord() (Reading, bool) {
-	if near := m.nearestTopics(); m.defines() && (len(near) == 0 || near[0].hits < 2 || !near[0].same) {
+	if m.context.Last != nil && (len(m.found) > 0 && !m.whole() || m.pointsBack() || m.startsWith(openers...)) {
 		return Reading{}, false
 	}
-	if near := m.nearestTopics(); len(near) == 0 || near[0].hits < 3 && !near[0].same || m.context.Last != nil && (len(m.found) > 0 && !m.whole() || m.pointsBack() || m.startsWith(openers...)) {
+	near := m.nearestTopics()
+	if len(near) == 0 || near[0].hits < 3 && !near[0].same || m.defines() && (near[0].hits < 2 || !near[0].same) {
 		return Reading{}, false
 	}
 	if f, _ := m.askedFact(false); f != nil && m.defines() {

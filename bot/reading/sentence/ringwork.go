@@ -3,6 +3,7 @@ package sentence
 import (
 	"math"
 	"strings"
+	"sync"
 
 	"guildhand/bot/knowledge"
 )
@@ -95,11 +96,19 @@ var ringSigns = []ringSign{
 	{of: "resize", weight: 5, all: [][]string{{"stretch"}, {"sterling", "gold", "silver", "ring", "band", "size", "thins", "thin"}}, strangers: []string{"bezel", "collet", "tube", "jump", "bangle", "chain", "strip", "half a millimetre", "dome", "how long", "hammer", "texture", "planish"}},
 }
 
+var groupsOfRingSigns = sync.OnceValue(func() (all [][]askedGroup) {
+	for _, s := range ringSigns {
+		all = append(all, groupsOf(s.all))
+	}
+	return all
+})
+
 // ringWork is the ring's job that a message is about, "" for none of them.
 func (m *message) ringWork() string {
 	weights := map[string]int{}
-	for _, s := range ringSigns {
-		if m.saysOneOfEach(s.all) > 0 && !m.says(s.strangers...) {
+	groups := groupsOfRingSigns()
+	for i, s := range ringSigns {
+		if m.saysAsked(groups[i]) > 0 && !m.says(s.strangers...) {
 			weights[s.of] += s.weight
 		}
 	}
@@ -376,7 +385,7 @@ func (m *message) ringFact(of string, blocks bool) *knowledge.Fact {
 	facts := knowledge.Facts()
 	for i := range facts {
 		if f := &facts[i]; f.Of == of && f.Blocks == blocks {
-			if n := m.saysOneOfEach(f.Asks); n > score {
+			if n := m.saysAsked(asksOfFacts()[i]); n > score {
 				best, score = f, n
 			}
 		}

@@ -353,7 +353,10 @@ func (m *message) rankedTopics() []ranked {
 		}
 	}
 	slices.SortFunc(m.memory.ranked, func(a, b ranked) int {
-		return cmp.Or(-cmp.Compare(a.near, b.near), cmp.Compare(a.label(), b.label()))
+		if c := cmp.Compare(b.near, a.near); c != 0 {
+			return c
+		}
+		return strings.Compare(a.label(), b.label())
 	})
 	return m.memory.ranked
 }

@@ -1,6 +1,9 @@
 package sentence
 
 import (
+	"slices"
+	"sync"
+
 	"guildhand/bot/knowledge"
 	"guildhand/bot/reading/intent"
 )
@@ -35,7 +38,11 @@ func (m *message) trouble() (Reading, bool) {
 	best, score := (*knowledge.Trouble)(nil), 0
 	troubles := knowledge.Troubles()
 	for i := range troubles {
-		if n := m.saysOneOfEach(m.withoutThePiece(troubles[i].Signs)); n > score {
+		groups := signsOfTroubles()[i]
+		if m.meansThePiece(troubles[i].Signs) {
+			groups = groups[1:]
+		}
+		if n := m.saysAsked(groups); n > score {
 			best, score = &troubles[i], n
 		}
 	}
@@ -79,18 +86,21 @@ func (m *message) troubleReading(best *knowledge.Trouble) Reading {
 	return r
 }
 
-// withoutThePiece leaves out the first group of signs, which names the piece,
-// where the message says "it" of the piece of the last answer.
-func (m *message) withoutThePiece(signs [][]string) [][]string {
+// signsOfTroubles are the groups of signs of all troubles.
+var signsOfTroubles = sync.OnceValue(func() (all [][]askedGroup) {
+	for _, t := range knowledge.Troubles() {
+		all = append(all, groupsOf(t.Signs))
+	}
+	return all
+})
+
+// meansThePiece tells that the first group of signs, which names the piece, needn't be
+// said: the message says "it" of the piece of the last answer.
+func (m *message) meansThePiece(signs [][]string) bool {
 	if m.context.Last == nil || len(signs) < 2 || !m.says("it", "mine", "that") {
-		return signs
+		return false
 	}
-	for _, piece := range pieceWords[m.context.Last.Request] {
-		if contains(signs[0], piece) {
-			return signs[1:]
-		}
-	}
-	return signs
+	return slices.ContainsFunc(pieceWords[m.context.Last.Request], func(piece string) bool { return contains(signs[0], piece) })
 }
 
 // difference is the length by which a piece is short or long.
