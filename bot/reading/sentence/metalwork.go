@@ -687,7 +687,7 @@ func (m *message) melt() (Reading, bool) {
 
 // densities reads "1.12 g/cm³" as a figure of no measure: it is no mass.
 func (m *message) densities() {
-	for _, q := range m.found {
+	for _, q := range slices.Clone(m.found) { // the 3 of cm3 is taken out
 		per := m.at(q.next + 1).text
 		if q.measure != mass || m.at(q.next).text != "-" || !m.at(q.next).glued || per != "cm" && per != "cc" && per != "ml" {
 			continue

@@ -14,6 +14,7 @@ func TestShorthandOfTheBench(t *testing.T) {
 		"collar blank for a 7mm round in 14w, 0.7 sheet":                                             "collar alloy 14k-white outline round size 7 mm thickness 0.7 mm",
 		"so I add thickness x 3.14, right? what do I cut for a size 9 ring in sterling, 1.3mm thick": "band alloy sterling ring 9 system us thickness 1.3 mm",
 		"melt 1.9 g resin of density 1.12 g/cm³ in sterling":                                         "melt alloy sterling wax 1.9 g wax-density 1.12",
+		"melt 1.9 g resin of density 1.12 g/cm3 in sterling, 7 g button":                             "melt alloy sterling button 7 g wax 1.9 g wax-density 1.12",
 		"melt a 3d print of pla, 5.1 g, in sterling":                                                 "melt alloy sterling wax 5.1 g wax-density 1.24",
 		"round stone of 5 mm, bezel wall 0.4 mm, halo with 1.3 mm stones, gap 0.1":                   "halo centregap 0.4 mm gap 0.1 outline round size 5 mm with 1.3 mm",
 		"which round stone can I set in a collar from a strip 0.8 x 6 x 24 mm":                       "match outline round strip 24x6 thickness 0.8 mm",
