@@ -20,6 +20,10 @@ type Sample struct {
 	Classes []string
 }
 
+// stepsKept is how many steps the optimizer remembers; each costs two vectors as long as
+// all weights.
+const stepsKept = 6
+
 // ridge is the weight of the squares of the weights against the log-likelihood.
 const ridge = 0.1
 
@@ -41,7 +45,7 @@ func Fit(samples []Sample, fewest ...int) (*Model, error) {
 	data.byFeature()
 	start := make([]float64, (len(m.Features)+1)*len(m.Classes)) // the bias comes last
 	result, err := optimize.Minimize(optimize.Problem{Func: data.loss, Grad: data.gradient}, start,
-		&optimize.Settings{MajorIterations: 200, GradientThreshold: 1e-3, Converger: &optimize.FunctionConverge{Relative: 1e-6, Iterations: 5}}, &optimize.LBFGS{})
+		&optimize.Settings{MajorIterations: 200, GradientThreshold: 1e-3, Converger: &optimize.FunctionConverge{Relative: 1e-6, Iterations: 5}}, &optimize.LBFGS{Store: stepsKept})
 	if err != nil {
 		return nil, fmt.Errorf("logistic: the model did not settle: %w", err)
 	}

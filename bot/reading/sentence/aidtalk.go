@@ -43,7 +43,7 @@ var aidLines = []aidLine{
 	{"hurt", "move|lift|carry|sit up|stand|get up|walk|neck|back|spine", "After a fall"},
 	{"hurt", "water|drink|eat|tea|coffee|brandy|painkiller|painkillers|paracetamol|ibuprofen|sugar|food", "Give nothing to eat or drink"},
 	{"hurt", "ring|soap", "Ring stuck on a swelling finger"},
-	{"hurt", "ice|swollen|swelling|bent|broken|crooked|splint|straighten|sprain|sprained", "Broken, crushed or badly twisted"},
+	{"hurt", "ice|swollen|swelling|bent|broken|crooked|splint|straighten|sprain|sprained|crushed|crush|squashed|pinched|trapped|flat|flattened|purple|black|foot|toe|toes|thumb|finger|fingers|hand|wrist", "Broken, crushed or badly twisted"},
 	{"hurt", "bleeding|blood", "Heavy bleeding"},
 	{"hurt", "kiln|gas|fumes|torch|smoke|heater", "If somebody faints"},
 	{"skin", "soda|bicarb|bicarbonate|baking|neutralise|neutralize|vinegar|milk|lemon|soap|cream|lotion|butter|aloe|moisturiser|moisturizer|oil|savlon|vaseline|ointment|wipe|wipes|alcohol|ammonia", "Use water only"},

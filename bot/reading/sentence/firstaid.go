@@ -69,10 +69,73 @@ func (m *message) firstAid() (Reading, bool) {
 	}
 	r, ok := m.tellsHurt()
 	m.memory.unhurt = !ok
-	if ok && r.Topic != "fire" && m.surelyPiece() {
+	if !ok || r.Topic == "fire" {
+		return r, ok
+	}
+	if r.Topic != "swallowed" && m.surelyPiece() {
 		return Reading{}, false
 	}
-	return r, ok
+	text := aidText(m.typed)
+	kind := otherThanItSounds(r.Topic, text)
+	if kind == r.Topic {
+		kind = m.likelierKind(r.Topic, text)
+	}
+	if kind == r.Topic {
+		return r, true
+	}
+	r = aidFor(kind)
+	if kind == "hurt" {
+		r.Verdict = aidLead(kind, text)
+	}
+	return r, true
+}
+
+// chemicals burn without heat, and heavy things crush without an edge.
+var (
+	chemicals   = []string{"acid", "acids", "nitric", "aqua regia", "ferric", "ferric chloride", "caustic", "lye", "killed spirits", "silver nitrate", "pickle", "bisulphate", "bisulfate", "sulphuric", "sulfuric", "hydrochloric", "muriatic", "patina", "liver of sulphur", "liver of sulfur", "bleach", "drain cleaner", "descaler", "stripper", "etchant", "ammonia", "peroxide"}
+	heat        = strings.Fields("torch flame molten kiln iron oven crucible steam wax pitch glowing boiling boiled scalded scald")
+	heavyThings = strings.Fields("hammer mallet anvil vice vise mill rolling press stake block die lid bench drawbench mandrel sledge weight cylinder")
+	crushes     = []string{"fell on", "dropped", "landed on", "hit my thumb", "hit me thumb", "hit his thumb", "hit her thumb", "on my thumb", "pinched", "crushed", "crush", "squashed", "flat", "flattened", "trapped", "slammed", "on my foot", "on his foot", "on her foot", "on my toe", "on my toes", "swelling", "swollen", "purple", "black"}
+	openWounds  = strings.Fields("blood bleeding bleeds bled cut cuts sliced slice stabbed stab open deep stitches splinter sliver gash gashed ripped torn leaking")
+)
+
+// otherThanItSounds is the kind of a hurt of which one word tells wrongly: acid burns the
+// skin and is rinsed, and a hammer cuts nothing.
+func otherThanItSounds(kind, text string) string {
+	switch {
+	case kind == "burn" && saidOf(text, chemicals) && !saidOf(text, heat):
+		return "skin"
+	case kind == "cut" && saidOf(text, heavyThings) && saidOf(text, crushes) && !saidOf(text, openWounds):
+		return "hurt"
+	}
+	return kind
+}
+
+// How likely another kind of hurt must be by all words, and how unlikely the kind that a
+// few words told of, for the first aid of the other: acid burns, and a vice that falls on
+// a foot cuts nothing.
+const (
+	surelyThisKind   = 0.5
+	hardlyThisKind   = 0.25
+	surelyOtherHurts = 0.3
+	// fewestOfKind is how few words tell no kind by themselves.
+	fewestOfKind = 6
+)
+
+// likelierKind is the kind of hurt by all words of a message, where the one that a few of
+// them told of is unlikely beside it. Current and what was swallowed are never taken for
+// less, nor are a wound and acid on the skin: they are told by words that mean nothing else.
+func (m *message) likelierKind(told, text string) string {
+	if told == "swallowed" || told == "shock" || m.words() < fewestOfKind || told == "cut" && saidOf(text, openWounds) || told == "skin" && saidOf(text, chemicals) {
+		return told
+	}
+	all := m.memory.intentsOfAll()
+	kind, hurt := intent.Hurt(all)
+	of := func(kind string) float64 { return all.Of(intent.FirstAid+"-"+kind) / hurt }
+	if hurt < surelyOtherHurts || of(kind) < surelyThisKind || of(told) > hardlyThisKind {
+		return told
+	}
+	return kind
 }
 
 // hardlyHurt is the chance of a hurt under which a message that gives figures of a
@@ -199,7 +262,7 @@ func aidText(typed string) string {
 }
 
 // shocks tell that current went through somebody.
-var shocks = []string{"electric shock", "electrical shock", "electric jolt", "got a shock", "had a shock", "received a shock", "gave me a shock", "gave him a shock", "gave her a shock", "shocked myself", "shocked himself", "shocked herself", "got shocked", "electrocuted", "electrocuted myself", "zapped me", "zapped myself", "zapped him", "zapped her", "got zapped", "been zapped", "stromschlag", "stromstoß", "décharge électrique", "électrocuté", "électrocutée", "descarga eléctrica", "calambrazo", "electrocutado", "electrocutada"}
+var shocks = []string{"electric shock", "electrical shock", "electric jolt", "got a shock", "had a shock", "received a shock", "gave me a shock", "gave him a shock", "gave her a shock", "shocked myself", "shocked himself", "shocked herself", "got shocked", "electrocuted", "electrocuted myself", "zapped me", "zapped myself", "zapped him", "zapped her", "got zapped", "been zapped", "got a belt", "had a belt", "a belt right through", "a belt up my", "a belt off the", "a jolt off", "a jolt from", "a jolt up", "casing is live", "case is live", "casing was live", "case was live", "breaker went", "pins and needles", "stromschlag", "stromstoß", "décharge électrique", "électrocuté", "électrocutée", "descarga eléctrica", "calambrazo", "electrocutado", "electrocutada"}
 
 // live are things of the workshop that current runs through.
 var live = strings.Fields("motor kiln pedal lathe lamp socket plug wire wires rectifier hotplate mains drill polisher tumbler ultrasonic cable pendant flexshaft welder plater oven")

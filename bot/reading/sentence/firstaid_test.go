@@ -12,11 +12,18 @@ var hurtBy = map[string][]string{
 	"shock": {
 		"i got an electric shock from the polishing motor", "got a shock from the kiln door", "Ben electrocuted himself on the rectifier, he is on the floor", "had a shock off the pendant motor foot pedal, hand still tingles",
 		"the plating rig zapped me", "my apprentice got shocked by the hotplate and his heart is racing", "the lathe gave him a shock, he won't let go of it", "ich habe einen Stromschlag bekommen vom Ofen",
-		"the shock off the lamp threw me across the room", "our lad touched the kiln wires and is down, not breathing right",
+		"the casing is live, he got a belt and says his arm is twitching", "touched the casing of the pickle heater and received a shock, my arm is numb", "the shock off the lamp threw me across the room", "our lad touched the kiln wires and is down, not breathing right",
 	},
 	"hurt": {
 		"the drop hammer's handle hit my head and i feel sleepy", "she banged her head on the press and is confused", "our teacher is clutching his chest", "i think he's concussed", "broke my wrist tripping over the hose", "student fell off the stool",
 		"my friend is on the floor and she is twitching", "he does not respond, we found him at the bench", "wasp stung her and her tongue is swelling",
+		"whacked my thumb with a planishing hammer and its swollen",
+		"rolling mill trapped my fingers",
+		"my apprentice crushed his finger in the rolling mill",
+		"hand squashed in the press, fingers white, ambulance coming, what do we do till then",
+		"dropped the anvil on my toe",
+		"hammer slipped and got my wrist",
+		"my thumb is going black after the hammer",
 	},
 	"eyes": {
 		"glass bead blew up in my face", "my student got pickle in her eye HELP", "pickel splashed in my eyes", "flux spat into his eye", "i think a bit of saw blade flew in my left eye",
@@ -47,15 +54,15 @@ var hurtBy = map[string][]string{
 	},
 	"skin": {
 		"pickle all over my hand", "nitric acid splashed on my arm", "spilled ferric chloride down my leg", "my fingers are tingling after etching with acid", "flux burns on my skin, its red and itchy", "acid dripped onto his foot",
-		"nitric on fingers", "got ammonia in a cut", "got liver of sulphur on my hands", "pickle soaked through my jeans onto my thigh",
+		"nitric acid from the test kit has dripped on my forearm, yellow stain and burning", "got killed spirits on my arm, it stings and has gone white", "caustic splashed up my wrist, the skin is slippery and burning", "nitric on fingers", "got ammonia in a cut", "got liver of sulphur on my hands", "pickle soaked through my jeans onto my thigh",
 	},
 	"cut": {
-		"got a sliver of wire in my fingertip", "cut by the disc cutter", "my thumb is going black after the hammer", "rolled my finger in the mill", "sheet metal sliced me", "hammer slipped and got my wrist",
-		"tip of finger gone", "nail ripped off", "graver slip, deep hole in hand", "i pinched skin in the pliers", "the buff threw the ring and hit me in the face", "saw jumped onto my knuckle", "dropped the anvil on my toe", "stapled my thumb", "fingertip caught in the rolling mill", "hair got sucked into the polisher",
-		"sliced thumb with saw blade its deep and won't stop bleeding", "hair got caught in the polishing motor shes bleeding from scalp", "got a drill bit through the nail", "hand squashed in the press, fingers white, ambulance coming, what do we do till then",
-		"wheel grabbed the chain round my finger", "graver went into my palm", "i stabbed my hand with the graver", "saw blade snapped and is stuck in my finger", "hammered my thumb, nail is purple", "my apprentice crushed his finger in the rolling mill", "rolling mill trapped my fingers",
+		"got a sliver of wire in my fingertip", "cut by the disc cutter", "rolled my finger in the mill", "sheet metal sliced me",
+		"tip of finger gone", "nail ripped off", "graver slip, deep hole in hand", "i pinched skin in the pliers", "the buff threw the ring and hit me in the face", "saw jumped onto my knuckle", "stapled my thumb", "fingertip caught in the rolling mill", "hair got sucked into the polisher",
+		"sliced thumb with saw blade its deep and won't stop bleeding", "hair got caught in the polishing motor shes bleeding from scalp", "got a drill bit through the nail",
+		"wheel grabbed the chain round my finger", "graver went into my palm", "i stabbed my hand with the graver", "saw blade snapped and is stuck in my finger", "hammered my thumb, nail is purple",
 		"cut my fingre with the shears", "theres blood everywhere", "metal sliver under my thumbnail", "she drilled through her finger", "punctured my palm with a scriber", "smashed my knuckles with the raising hammer",
-		"kid sliced her hand on copper sheet", "bleding alot from my hand", "do i need stitches", "a wire went through my finger", "whacked my thumb with a planishing hammer and its swollen", "the drill ripped the piece round and it gashed my wrist",
+		"kid sliced her hand on copper sheet", "bleding alot from my hand", "do i need stitches", "a wire went through my finger", "the drill ripped the piece round and it gashed my wrist",
 		"my ponytail got caught in the flexshaft", "caught my hair in the polishing motor, some of it came away", "bur skidded and jabbed my index finger",
 	},
 }
