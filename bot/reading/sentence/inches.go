@@ -119,6 +119,8 @@ func (m *message) cantBeMM(q *quantity) bool {
 			return most < leastOffcut
 		case !q.isDecimal():
 			return false
+		case slices.Min(q.sides) < leastSheet: // "discs .875 x .040"
+			return true
 		case m.ofMetal(q):
 			return most < leastStone
 		case m.namesStone():

@@ -19,6 +19,7 @@ func TestInches(t *testing.T) {
 		{"collet, square garnet .236, .14 deep, 22 ga sterling", map[string]string{"size": "0.236 in", "depth": "0.14 in"}},
 		{"disc for earring domes .4 wide, half spheres, .020 sheet", map[string]string{"size": "0.4 in", "thickness": "0.020 in"}},
 		{"what stones fit an offcut 1.5 x .5 of 22 ga sterling", map[string]string{"offcut": "1.5 x 0.5 in"}},
+		{"weigh 25 discs .875 x .040 sterling", map[string]string{"size": "22.225", "thickness": "1.016 mm"}},
 		{"collet in thou please: round .256, sheet .024", map[string]string{"size": "0.256 in", "thickness": "0.024 in"}},
 		{"collet for a .39 by 6 mm pear, depth 3.5 mm, 24 ga", map[string]string{"size": "9.906x6", "depth": "3.5 mm"}},
 	} {

@@ -23,6 +23,9 @@ func TestFigureOfAChange(t *testing.T) {
 		{melt, "Now shrinkage is 1.5 percent with my caster", []string{"shrink 1.5%"}},
 		{collet, "make it 1 mm taller", []string{"height 6"}},
 		{collet, "6 tall", []string{"height 6"}},
+		{collet, "shorter, take a mm off", []string{"height 4"}},
+		{bezel, "knock 0.1 off the thickness", []string{"thickness 0.22 mm"}},
+		{collet, "actually leave the lean at what it was, as you told me last time, and make it taller by one millimetre", []string{"height 6"}},
 		{collet, "The wall leans 14 degrees.", []string{"lean 14"}},
 		{prongs, "17 block.", []string{"included 17"}},
 	} {

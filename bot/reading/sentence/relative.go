@@ -56,13 +56,16 @@ func optionWord(option string) string {
 
 // relative changes a figure of the last piece by so much, or asks by how much.
 func (m *message) relative(last Last) (Reading, bool) {
-	if len(m.tokens) > 14 || m.of(ringSize) != nil || m.startsWith("why", "is", "are", "does", "do", "should", "how", "which", "would", "whats", "what is", "what makes") {
+	if len(m.tokens) > 14 && !m.comparedBy() || m.of(ringSize) != nil || m.startsWith("why", "is", "are", "does", "do", "should", "how", "which", "would", "whats", "what is", "what makes") {
 		return Reading{}, false
 	}
 	if r, ok := m.stepSize(last); ok {
 		return r, true
 	}
 	if r, ok := m.multiplied(last); ok {
+		return r, true
+	}
+	if r, ok := m.takenOff(last); ok {
 		return r, true
 	}
 	for i, t := range m.tokens {
@@ -88,6 +91,39 @@ func (m *message) relative(last Last) (Reading, bool) {
 			return Reading{}, false
 		}
 		return m.byHowMuch(last, option, c.sign), true
+	}
+	return Reading{}, false
+}
+
+// comparedBy reports whether a comparative says at once by how much: "taller by 1 mm".
+func (m *message) comparedBy() bool {
+	for i, t := range m.tokens {
+		if _, is := comparatives[t.text]; is && m.at(i+1).text == "by" && m.amount(i) != nil {
+			return true
+		}
+	}
+	return false
+}
+
+// takenOff reads "take a mm off the width" and "shorter, take 1 mm off".
+func (m *message) takenOff(last Last) (Reading, bool) {
+	for _, q := range m.found {
+		if q.measure != length && q.measure != bare || m.at(q.next).text != "off" {
+			continue
+		}
+		role := roleNouns[m.at(q.next+1).text]
+		if m.at(q.next+1).text == "the" || m.at(q.next+1).text == "its" {
+			role = roleNouns[m.at(q.next+2).text]
+		}
+		for _, t := range m.tokens[:q.first] {
+			if c, is := comparatives[t.text]; is && c.sign < 0 && role == "" {
+				role = c.role
+			}
+		}
+		if option := comparedOptions[last.Request][role]; option != "" && m.context.takes(last.Request, option) {
+			q.used = true
+			return m.changedBy(last, option, -q.value, q), true
+		}
 	}
 	return Reading{}, false
 }
