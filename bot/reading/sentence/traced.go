@@ -3,6 +3,7 @@ package sentence
 import (
 	"fmt"
 	"math"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -261,12 +262,34 @@ func (d *draft) stripAlone(lengths []*quantity) bool {
 func (d *draft) keptAs() Reading {
 	d.m.leaveOut()
 	name := quoted(d.m.typed)
+	if name == "" {
+		name = nameAtEnd(d.m.typed)
+	}
 	if name == "" || strings.ContainsAny(name, " \t") {
 		d.question("keep", "Under which name shall I keep the outline? One word, as in trace keep opal.")
 		return d.reading()
 	}
 	d.say("keep", name)
 	return d.reading()
+}
+
+// namedAtEnd is one word that a message ends with as a name: "keep it as opal, please".
+var namedAtEnd = regexp.MustCompile(`(?i)\b(?:as|called|call (?:it|this|that)|name (?:it|this|that)|name is|name's|named|under|under the name)\s+(\p{L}[\p{L}\d_-]*)(?:,? (?:please|pls|plz|thanks|ta))?[\s.!]*$`)
+
+func nameAtEnd(typed string) string {
+	if found := namedAtEnd.FindStringSubmatch(typed); found != nil {
+		return strings.ToLower(found[1])
+	}
+	return ""
+}
+
+// keepsTracing reports whether the latest outline is to be kept under a name, though
+// the message calls it by no word for an outline.
+func (m *message) keepsTracing() bool {
+	if m.words() > fewWords || !m.startsWith("keep", "save", "store", "call", "name", "ok keep", "ok save") || quoted(m.typed) == "" && nameAtEnd(m.typed) == "" {
+		return false
+	}
+	return m.context.Last != nil && m.context.Last.Request == "trace" || m.context.Last == nil && m.chance("trace") >= likelier
 }
 
 // quoted is what stands between quotation marks.
@@ -318,6 +341,10 @@ var (
 
 // surelyTraced reads a message that by all its words asks for an outline.
 func (m *message) surelyTraced() (Reading, bool) {
+	if m.keepsTracing() && m.context.takes("trace", "keep") {
+		m.release()
+		return m.draft("trace").keptAs(), true
+	}
 	wanted, chance := m.likeliest()
 	least := sure
 	if m.context.Last != nil || m.context.Asked != nil {

@@ -41,6 +41,17 @@ func TestTracedAsksBack(t *testing.T) {
 	}
 }
 
+// The outline just traced is kept under the name that is told.
+func TestKeepsTheOutline(t *testing.T) {
+	last := Last{"trace", map[string]string{"strip": "58", "size": "20x16"}}
+	for said, name := range map[string]string{
+		"keep it as kidney": "kidney", "save that blob as kidney please": "kidney", "Keep that one, call it Royston3.": "royston3", "name it \"Jaspis\"": "Jaspis",
+	} {
+		r := Read(said, Context{Addressed: true, Last: &last, Takes: takes, Excludes: excludes})
+		assert.Equal(t, "trace keep "+name, r.Line(), "%s\n%s", said, shown(r))
+	}
+}
+
 func TestRoundStone(t *testing.T) {
 	for _, c := range []struct {
 		strip, long, wide float64
