@@ -140,6 +140,39 @@ func (m *message) cautions() (Reading, bool) {
 	return Reading{}, false
 }
 
+// What somebody says who wants to be forgotten, or to know what is stored.
+var (
+	removesData = []string{"forget", "delete", "remove", "erase", "wipe", "destroy", "bin", "throw out", "throw away", "chuck", "scrub", "get rid of", "clear"}
+	storesData  = []string{"store", "stored", "keep", "kept", "hold", "know", "save", "saved", "have on me", "have about me", "got on me", "got about me"}
+	ownData     = []string{"about me", "stored on me", "have on me", "hold on me", "got on me", "wrote on me", "down on me", "my data", "my stuff", "all of mine", "everything of mine", "my entries", "my entry", "my questions", "my messages", "my records", "my record", "my history", "my info", "my information", "my name", "my details", "forget me", "erase me", "delete me", "what i asked", "what ive asked"}
+	otherThings = []string{"setting", "settings", "default", "defaults", "outline", "outlines", "correction", "corrections", "trial", "trials", "bench", "last piece"}
+)
+
+// ownEntries reads the wish to be forgotten, or to see what is stored about its asker.
+func (m *message) ownEntries() (Reading, bool) {
+	if m.figureCount() > 0 || m.words() > wordsOfHurt || !m.says(ownData...) || m.says(otherThings...) || len(m.alloys) > 0 {
+		return Reading{}, false
+	}
+	d := m.draft("daybook")
+	switch {
+	case m.says(removesData...):
+		d.say("action", "forget")
+	case m.startsWith("what", "whats", "which", "how much", "show", "list", "tell", "can", "do") && m.says(storesData...) && m.says("about me", "on me"):
+		d.say("action", "mine")
+	default:
+		return Reading{}, false
+	}
+	m.leaveOut()
+	return d.reading(), true
+}
+
+// ofOwnEntries reports whether a reading forgets or shows what is stored about its asker,
+// which is told by words that mean nothing else.
+func (r Reading) ofOwnEntries() bool {
+	action := r.Options["action"]
+	return r.Request == "daybook" && (action == "forget" || action == "mine")
+}
+
 // daybook reads questions about what was asked before.
 func (m *message) daybook() (Reading, bool) {
 	d := m.draft("daybook")

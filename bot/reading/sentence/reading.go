@@ -306,6 +306,7 @@ func readers() []func(*message) (Reading, bool) {
 		(*message).warning,
 		(*message).trialAnswered,
 		(*message).reply,
+		(*message).ownEntries,
 		(*message).chatter,
 		(*message).otherLanguage,
 		(*message).ofPieceInHand,
