@@ -108,6 +108,13 @@ func (m *message) aroundFreeform() *quantity {
 	if q := m.with("perimeter"); q != nil {
 		return q
 	}
+	if sides := m.stoneSides().sides; len(sides) == 2 {
+		for _, q := range m.found {
+			if (q.measure == length || q.measure == bare) && roundStone(q.value, max(sides[0], sides[1]), min(sides[0], sides[1])) {
+				return q
+			}
+		}
+	}
 	if !m.says("paper", "tape", "string", "thread", "strip", "around", "round it") {
 		return nil
 	}
