@@ -82,7 +82,7 @@ func TestQuestionBackTakesABareAnswer(t *testing.T) {
 // not offered.
 func TestDoubtedReading(t *testing.T) {
 	k, _ := newTalker(t)
-	reply := k.say(bot.Request{Text: "D-section wedding band in 18 ct, 4 x 1.8 mm, Swiss size 14. Does one compute from the flat side or from the middle of the section?"})
+	reply := k.say(bot.Request{Text: "How long a strip for a ring of 54 (the European measure), 5 mm wide, 1,3 mm thick? It shall be comfortable, not tight."})
 	require.NotNil(t, reply.Refusal)
 	assert.Contains(t, reply.Refusal.Problem, "Do you mean")
 	require.NotEmpty(t, reply.Refusal.Choices)

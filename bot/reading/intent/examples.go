@@ -56,17 +56,23 @@ func intentsOf(s written.Sentence) (all []string) {
 	return all
 }
 
+// mostWays is how many ways to ask for a topic are learnt from, so that questions on topics
+// don't outweigh the messages.
+const mostWays = 6
+
 // ofTopics are the ways to ask for what is known in words.
 func ofTopics(reader func(string) Message) (all []Example) {
-	for _, f := range knowledge.Facts() {
-		for _, way := range knowledge.Ways(f.Key) {
-			all = append(all, Example{reader(way), []string{Explanation}})
+	add := func(key, intent string) {
+		ways := knowledge.Ways(key)
+		for _, way := range ways[:min(len(ways), mostWays)] {
+			all = append(all, Example{reader(way), []string{intent}})
 		}
 	}
+	for _, f := range knowledge.Facts() {
+		add(f.Key, Explanation)
+	}
 	for _, t := range knowledge.Troubles() {
-		for _, way := range knowledge.Ways("trouble: " + t.Key) {
-			all = append(all, Example{reader(way), []string{Trouble}})
-		}
+		add("trouble: "+t.Key, Trouble)
 	}
 	return all
 }

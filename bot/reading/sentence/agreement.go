@@ -244,6 +244,8 @@ const (
 	hardlySo    = 0.06
 	littleSo    = 0.12 // where the log or the bench is plainly meant
 	saidOutside = 0.6  // where the rules found nothing certain
+	// certainlyNoPiece is asked for where the rules found a piece with several figures.
+	certainlyNoPiece = 0.93
 )
 
 // otherSubject reads a message as what all its words say plainly where the rules
@@ -264,6 +266,9 @@ func (m *message) otherSubject(r Reading) (Reading, bool) {
 	}
 	if other, ok := m.noPiece(r); ok {
 		return other, true
+	}
+	if r.Outcome == Request && readersOf[r.Request] != nil && m.figureCount() > 1 && wanted == intent.Explanation {
+		certainly = certainlyNoPiece
 	}
 	if chance < certainly {
 		return Reading{}, false
@@ -376,7 +381,7 @@ func (m *message) knownOrOffered(found Reading) (Reading, bool) {
 	if found.Outcome == Question && m.says(found.Request) && m.words() < fewestAsked {
 		return Reading{}, false
 	}
-	if r, ok := m.nearestByAllWords(nearEnough); ok {
+	if r, ok := m.nearestByAllWords(m.leastNear()); ok {
 		return r, true
 	}
 	if m.figureCount() > 0 || found.Outcome == Question && found.Request != "" {

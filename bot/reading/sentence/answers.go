@@ -50,8 +50,9 @@ func (m *message) choosing(asked *Reading) (Reading, bool) {
 			return r, true
 		}
 	}
+	mayNumber := asked.Missing == "" || !asked.wantsFigure()
 	for i, c := range asked.Choices {
-		n := len(m.tokens) == 1 && m.at(0).number && m.at(0).value == float64(i+1) && asked.Missing == ""
+		n := len(m.tokens) == 1 && m.at(0).number && m.at(0).value == float64(i+1) && mayNumber
 		ordinal := len(m.tokens) <= 3 && m.says([]string{"first", "second", "third"}[min(i, 2)]) || len(m.tokens) == 2 && (m.at(0).text == "no" || m.at(0).text == "option" || m.at(0).text == "number" || m.at(0).text == "#") && m.at(1).value == float64(i+1)
 		ordinal = ordinal || i == len(asked.Choices)-1 && len(m.tokens) <= 3 && m.says("last one", "the last")
 		if n || ordinal || m.sameWords(c.Label) {
@@ -59,6 +60,12 @@ func (m *message) choosing(asked *Reading) (Reading, bool) {
 		}
 	}
 	return Reading{}, false
+}
+
+// wantsFigure reports whether one of a question's choices is a figure, so that a bare
+// number may be another one.
+func (r Reading) wantsFigure() bool {
+	return slices.ContainsFunc(r.Choices, func(c Choice) bool { return strings.ContainsAny(c.Options[r.Missing], "0123456789") })
 }
 
 // toldTube is the tube that was asked for, by its outside and its wall.

@@ -440,6 +440,8 @@ func (m *message) weighPlaces(r Reading, s trust.Signs) {
 		switch {
 		case place == "pieces", q.measure == size && place == "" && m.reckonedIn(r, q, 1): // roles are those of the class, or of the sides together
 			chance = 1 - roles.Of(written.Retracted, written.Idle, written.Result)
+		case place == "" && q.used && q.role == "radius" && r.Options["perimeter"] != "": // the way round its corners
+			chance = 1 - roles.Of(written.Result)
 		case place == "" && (q.used || m.reckonedIn(r, q, 1, 2, 0.5, math.Pi, 1/math.Pi)): // its answer says what became of it
 			chance = 1 - roles.Of(written.Result)
 			s["reckoned in"]++

@@ -12,7 +12,6 @@ import (
 func TestDoubtedPiece(t *testing.T) {
 	for _, say := range []string{
 		"my card is printed but the squares measure 9.6 not 10, printer did something. does it matter??",
-		"D-section wedding band in 18 ct, 4 x 1.8 mm, Swiss size 14. Does one compute from the flat side or from the middle of the section?",
 		"Round wire or D for a ring he'll wear to the gym? I said neither, take it off. He's not for taking it off.",
 	} {
 		r := Read(say, Context{Addressed: true, Takes: takes, Excludes: excludes})

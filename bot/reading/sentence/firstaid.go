@@ -208,6 +208,26 @@ const (
 // was said before.
 const wordsOfHurt = 12
 
+// surelyHurt is asked for where a message has a saying that only sounds like hurt.
+const surelyHurt = 0.9
+
+// eyesOfNobody are eyes that no one sees with.
+var eyesOfNobody = []string{"tiger eye", "tigers eye", "cats eye", "cat eye", "eye pin", "eye pins", "eye bolt", "screw eye", "hook and eye", "evil eye", "by eye", "eye protection", "naked eye"}
+
+// onlySoundsLikeHurt reports whether a message has words of a hurt that tell of none: a
+// bail that swallows a cord, a hand that goes through a bangle, an eye pin, a shocking bill.
+func (m *message) onlySoundsLikeHurt(kind string) bool {
+	text := aidText(m.typed)
+	switch kind {
+	case "eyes":
+		return saidOf(text, eyesOfNobody)
+	case "shock":
+		return saidOf(text, noCurrent)
+	}
+	plain := " " + strings.Join(strings.Fields(aidMarks.Replace(strings.ToLower(m.typed))), " ") + " "
+	return text != plain
+}
+
 // fewestHurt is how few words say nothing of a hurt by themselves.
 const fewestHurt = 3
 
@@ -226,7 +246,7 @@ func (m *message) hurtByAllWords() (Reading, bool) {
 		least = likelierHurt
 	}
 	ofMetal := m.words() <= fewWords && len(m.alloys) > 0 && !saidOf(" "+m.text()+" ", limbs)
-	if chance < least || ofMetal {
+	if chance < least || ofMetal || chance < surelyHurt && m.onlySoundsLikeHurt(kind) {
 		return Reading{}, false
 	}
 	if fact, warns := m.warning(); warns && (chance < likelierHurt || tellsFirstAid[fact.Topic]) {
@@ -370,7 +390,7 @@ func (m *message) hurt(is injury, said func([]string) bool) bool {
 	}
 	switch is.job {
 	case "eyes":
-		return !said([]string{"tiger eye", "tigers eye", "cats eye", "cat eye", "eye pin", "eye pins", "eye bolt", "screw eye", "hook and eye", "evil eye", "by eye", "eye protection", "naked eye"})
+		return !said(eyesOfNobody)
 	case "skin":
 		return said([]string{"on my", "on his", "on her", "on the", "on skin", "on your", "down my", "over my", "down his", "down her", "my leg", "jeans", "my hand", "my hands", "my skin", "my arm", "my finger", "my fingers", "my face", "haut", "peau", "piel", "pele", "mão", "braço", "pelle", "mano", "huid", "burns", "stings", "burning", "his hand", "her hand", "on hands", "on hand", "all over"}) && !said([]string{"gloves", "safe to", "bad for", "is it safe", "okay to", "ok to"})
 	case "cut":

@@ -21,7 +21,11 @@ var (
 // cautions of its job.
 func (m *message) surelyCautions(r Reading) (Reading, bool) {
 	chance := m.chance("cautions")
-	if chance < surelySafety || m.context.Aid != "" || m.context.surely {
+	least := surelySafety
+	if r.Outcome == Question && r.Request == "heat" {
+		least = possible // both are of work at the fire
+	}
+	if chance < least || m.context.Aid != "" || m.context.surely {
 		return Reading{}, false
 	}
 	switch r.Outcome {

@@ -33,7 +33,7 @@ func TestInPlaceOfAPiece(t *testing.T) {
 		"the wall has ripples where i pushed it over, at the ends of the oval. stone 14x10":                                 "trouble sign bezel-wrinkles-on-setting",
 		"show entry 12": "daybook action show number 12",
 		"units inch":    "bench units inch",
-		"can u always use 0.5 for me so i dont have to say": "bench thickness 0.5",
+		"can u always use 0.5 for me so i dont have to say": "bench thickness 0.5 mm",
 		"what can you actually do?":                         "help",
 		"thickness 3.2 mm which ga":                         "gauge gauge 3.2 mm",
 	} {

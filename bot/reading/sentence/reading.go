@@ -251,9 +251,19 @@ func Read(typed string, c Context) Reading {
 	return m.viewedOtherwise(m.confirmedInTalk(m.readInContext()))
 }
 
+// answersBarely reports whether a message is nothing but the figure that was asked for.
+func (m *message) answersBarely(r Reading) bool {
+	asked := m.context.Asked
+	said := slices.ContainsFunc(m.tokens, func(t token) bool { return t.word() && !unitLike(t.text) })
+	return asked != nil && asked.Missing != "" && !said && len(m.found) == 1 && r.Request == asked.Request && r.Options[asked.Missing] != ""
+}
+
 // readInContext reads a message that tells of no accident.
 func (m *message) readInContext() Reading {
 	alone := m.ringByFigures(m.agreed(m.firstReading()))
+	if m.answersBarely(alone) {
+		return m.plainly(alone)
+	}
 	if listed, ok := m.listInTalk(); ok {
 		return m.plainly(listed)
 	}

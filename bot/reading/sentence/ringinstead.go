@@ -205,7 +205,7 @@ func (m *message) strip() (long *quantity, width, thick float64) {
 // stripForSize tells whether a strip is long enough for a ring, where its length is all
 // that a ring's figures leave over.
 func (m *message) stripForSize(r Reading) (Reading, bool) {
-	if r.Outcome != Question || r.Unplaced == "" || r.Request != "band" || r.Options["ring"] == "" || r.Options["thickness"] == "" || m.chance("band", "match") < surelyOfRing || m.ringSizes() != 1 {
+	if r.Outcome == Question && r.Unplaced == "" || r.Request != "band" || r.Options["ring"] == "" || r.Options["thickness"] == "" || m.chance("band", "match") < surelyOfRing || m.ringSizes() != 1 {
 		return Reading{}, false
 	}
 	if !m.says("enough", "will that do", "will it do", "short", "going to make", "will it make", "does it make", "right", "make a", "do for") {
@@ -213,7 +213,8 @@ func (m *message) stripForSize(r Reading) (Reading, bool) {
 	}
 	var long *quantity
 	for _, q := range m.found {
-		if strings.TrimSpace(q.typed(m)) == r.Unplaced && (q.measure == length || q.measure == bare) && q.value >= shortestStrip && q.value <= longestStrip {
+		left := strings.TrimSpace(q.typed(m)) == r.Unplaced || r.Outcome == Request && m.placeIn(r, q) == ""
+		if left && (q.measure == length || q.measure == bare) && q.value >= shortestStrip && q.value <= longestStrip {
 			long = q
 		}
 	}

@@ -99,7 +99,7 @@ func (m *message) mayBeRing(r Reading, request string, chance float64) (least fl
 		other = 0
 	}
 	switch {
-	case request == "tubeset" && m.stoneInTubeByMeasure() && r.Verdict == "":
+	case request == "tubeset" && m.stoneInTubeByMeasure() && (r.Verdict == "" || r.Request == "match"):
 		return placedAtLeast, true
 	case request == "tubeset" && r.Request == "match" && r.Outcome == Request && r.Verdict != "":
 		return 0, false

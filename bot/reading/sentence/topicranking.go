@@ -33,6 +33,8 @@ const (
 	inAsks     = 0.9
 	inWays     = 0.8
 	inText     = 0.7
+	// onceInWays is the share of that for a word of one way to ask alone.
+	onceInWays = 0.6
 	// plainShare is what a word weighs that says little.
 	plainShare = 0.3
 	// unknownShare is what a word weighs that no topic has, as a share of the rarest.
@@ -86,7 +88,7 @@ var topicRanking = sync.OnceValue(func() *ranking {
 // add notes where the words of a topic stand: in its questions, in other ways to ask
 // for it, in the words that it is found by, and in its text.
 func (r *ranking) add(t topic, questions, ways []string, asks [][]string, text string) {
-	at, counts := len(r.topics), map[string]float64{}
+	at, counts, times := len(r.topics), map[string]float64{}, map[string]int{}
 	r.topics = append(r.topics, t)
 	for _, stem := range tellingStems(text) {
 		counts[stem] = inText
@@ -103,7 +105,8 @@ func (r *ranking) add(t topic, questions, ways []string, asks [][]string, text s
 		}
 		for _, stem := range stems {
 			if i < len(ways) {
-				counts[stem] = max(counts[stem], inWays)
+				times[stem]++
+				counts[stem] = max(counts[stem], inWays*min(1, onceInWays*float64(times[stem])))
 			} else {
 				counts[stem] = inQuestion
 			}
@@ -217,23 +220,51 @@ type ranked struct {
 	near float64
 }
 
+// tallySheet is what a ranking is worked out on: a figure for each topic and for each question,
+// all 0 before and after.
+type tallySheet struct {
+	inTopic, covered, like []float64 // by topic
+	inQuestion, asked      []float64 // by question
+	questions              []int     // those that share anything with the message
+}
+
+var tallySheets sync.Pool
+
+func (r *ranking) newTallySheet() *tallySheet {
+	if s, ok := tallySheets.Get().(*tallySheet); ok && len(s.like) == len(r.topics) && len(s.asked) == len(r.questions) {
+		return s
+	}
+	topics, questions := len(r.topics), len(r.questions)
+	return &tallySheet{make([]float64, topics), make([]float64, topics), make([]float64, topics), make([]float64, questions), make([]float64, questions), nil}
+}
+
+// wipe makes a sheet ready for the next message.
+func (s *tallySheet) wipe() {
+	for _, i := range s.questions {
+		s.asked[i] = 0
+	}
+	s.questions = s.questions[:0]
+	clear(s.covered)
+	clear(s.like)
+	tallySheets.Put(s)
+}
+
 // rank is every topic that has anything of a message, in no order.
 func (r *ranking) rank(words []string) []ranked {
-	covered, asked := make([]float64, len(r.topics)), make([]float64, len(r.questions))
-	whole := r.cover(words, covered, asked)
+	s := r.newTallySheet()
+	defer s.wipe()
+	whole := r.cover(words, s)
 	if whole == 0 {
 		return nil
 	}
-	like := make([]float64, len(r.topics))
-	for i, q := range r.questions {
-		if asked[i] > 0 {
-			like[q.topic] = max(like[q.topic], asked[i]/(whole+q.weight))
-		}
+	for _, i := range s.questions {
+		q := &r.questions[i]
+		s.like[q.topic] = max(s.like[q.topic], s.asked[i]/(whole+q.weight))
 	}
 	var all []ranked
 	for i := range r.topics {
-		if covered[i] > 0 {
-			all = append(all, ranked{&r.topics[i], covered[i]/whole + like[i]})
+		if s.covered[i] > 0 {
+			all = append(all, ranked{&r.topics[i], s.covered[i]/whole + s.like[i]})
 		}
 	}
 	return all
@@ -241,48 +272,60 @@ func (r *ranking) rank(words []string) []ranked {
 
 // cover adds up what each topic has of a message, and what the message and each
 // question have of each other, and gives the weight of the message.
-func (r *ranking) cover(words []string, covered, asked []float64) (whole float64) {
-	said := tellingStems(strings.Join(words, " "))
-	inTopic, inQuestion := make([]float64, len(r.topics)), make([]float64, len(r.questions))
-	best := map[string]float64{} // how well each word of a topic is said
-	var touched, touchedQuestions []int
-	for _, stem := range said {
+func (r *ranking) cover(words []string, s *tallySheet) (whole float64) {
+	var meant []alikeWord // how well each word of a topic is said
+	var topics, questions []int
+	for _, stem := range tellingStems(strings.Join(words, " ")) {
 		weight, known := r.weight[stem]
 		if !known {
 			weight = r.unknown * shareOf(stem)
 		}
 		whole += weight
-		touched, touchedQuestions = touched[:0], touchedQuestions[:0]
+		topics, questions = topics[:0], questions[:0]
 		for _, w := range append([]alikeWord{{stem, 1}}, wordsLike()[stem]...) {
-			best[w.stem] = max(best[w.stem], w.alike)
-			for _, s := range r.inTopics[w.stem] {
-				if inTopic[s.at] == 0 {
-					touched = append(touched, s.at)
+			meant = noteBest(meant, w)
+			for _, at := range r.inTopics[w.stem] {
+				if s.inTopic[at.at] == 0 {
+					topics = append(topics, at.at)
 				}
-				inTopic[s.at] = max(inTopic[s.at], w.alike*s.weight)
+				s.inTopic[at.at] = max(s.inTopic[at.at], w.alike*at.weight)
 			}
-			for _, s := range r.inQuestions[w.stem] {
-				if inQuestion[s.at] == 0 {
-					touchedQuestions = append(touchedQuestions, s.at)
+			for _, at := range r.inQuestions[w.stem] {
+				if s.inQuestion[at.at] == 0 {
+					questions = append(questions, at.at)
 				}
-				inQuestion[s.at] = max(inQuestion[s.at], w.alike)
+				s.inQuestion[at.at] = max(s.inQuestion[at.at], w.alike)
 			}
 		}
-		for _, i := range touched {
-			covered[i] += weight * inTopic[i]
-			inTopic[i] = 0
+		for _, i := range topics {
+			s.covered[i] += weight * s.inTopic[i]
+			s.inTopic[i] = 0
 		}
-		for _, i := range touchedQuestions {
-			asked[i] += weight * inQuestion[i]
-			inQuestion[i] = 0
+		for _, i := range questions {
+			if s.asked[i] == 0 {
+				s.questions = append(s.questions, i)
+			}
+			s.asked[i] += weight * s.inQuestion[i]
+			s.inQuestion[i] = 0
 		}
 	}
-	for stem, alike := range best {
-		for _, s := range r.inQuestions[stem] {
-			asked[s.at] += alike * s.weight
+	for _, w := range meant {
+		for _, at := range r.inQuestions[w.stem] {
+			s.asked[at.at] += w.alike * at.weight
 		}
 	}
 	return whole
+}
+
+// noteBest notes how well a word is said, once for each word.
+func noteBest(all []alikeWord, w alikeWord) []alikeWord {
+	for i := range all {
+		if all[i].stem == w.stem {
+			all[i].alike = max(all[i].alike, w.alike)
+			return all
+		}
+	}
+	return append(all, w)
 }
 
 // How near a topic must be to a message that asks to know something. Of the sentences
@@ -290,15 +333,15 @@ func (r *ranking) cover(words []string, covered, asked []float64) (whole float64
 // and is among the first three for as many from offered on. A trouble must be nearer,
 // because an answer to one tells what to do.
 const (
-	nearEnough        = 0.8
+	nearEnough        = 0.72
 	quiteNear         = 1.0
 	nearEnoughTrouble = 1.2
 	// surelyNear is asked for where something else may be meant.
-	surelyNear = 1.15
+	surelyNear = 1.0
 	offered    = 0.5
 	// leastRanked is what anything asks for: the many topics that share a word with the
 	// message and no more need no order.
-	leastRanked = 0.2
+	leastRanked = 0.3
 	// offeredAsUncertain is asked for where the question back says that nothing certain
 	// is known.
 	offeredAsUncertain = 0.3
@@ -310,7 +353,7 @@ const (
 	alsoOffered = 0.4
 	// mayKnow is the chance that a message asks to know something under which nothing
 	// is offered.
-	mayKnow = 0.5
+	mayKnow = 0.35
 	// fewestTelling is how many words must tell of a subject: two say little in any order.
 	fewestTelling = 3
 	// hardlyTrouble is the chance of a trouble under which none is ranked.
@@ -402,7 +445,7 @@ func (m *message) byAllWords() (Reading, bool) {
 	if len(all) == 0 || m.chance(knowing...) < mayKnow || !m.asksInWords() && !m.wantsKnowledge() || m.mayGoOn() {
 		return Reading{}, false
 	}
-	if r, ok := m.nearestByAllWords(nearEnough); ok {
+	if r, ok := m.nearestByAllWords(m.leastNear()); ok {
 		return r, true
 	}
 	if m.tellingWords() < fewestTelling && len(m.nearestTopics()) == 0 || m.figureCount() > 0 && !m.questionWord() {
@@ -420,6 +463,17 @@ func (m *message) byAllWords() (Reading, bool) {
 		}
 	}
 	return r, len(r.Choices) > 0
+}
+
+// leastNear is how near a topic must be to answer a message: nearer where that may ask for
+// a piece.
+func (m *message) leastNear() float64 {
+	for request := range readersOf {
+		if m.chance(request) >= figuresAsked {
+			return surelyNear
+		}
+	}
+	return nearEnough
 }
 
 // nearestByAllWords answers by the topic that all words of the message are nearest

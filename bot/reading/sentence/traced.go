@@ -351,7 +351,8 @@ func (m *message) surelyTraced() (Reading, bool) {
 		least = plainly
 	}
 	measured := m.cues["trace"] == 0 && len(m.found) == 1 && m.stoneSides() != nil // a stone whose sides alone are told wants no outline
-	if wanted != "trace" || chance < least || measured || m.cues["bezel"] >= plainlyNamed && m.with("thickness") != nil {
+	ofOther := m.context.Last != nil && m.context.Last.Request != "trace" && m.cues["trace"] == 0
+	if wanted != "trace" || chance < least || measured || ofOther || m.cues["bezel"] >= plainlyNamed && m.with("thickness") != nil {
 		return Reading{}, false
 	}
 	if fact := m.factOfTracing(); fact != nil {

@@ -12,9 +12,7 @@ import (
 func TestNextBlankOfOtherPieces(t *testing.T) {
 	for _, tc := range []struct{ typed, says string }{
 		{"my trial ring came out size 52 and should be 54, I cut 58 mm of 1.5 brass. how long is the next blank", "60.0 mm long"},
-		{"practice ring reads N and the commission is P, strip was 61 long. what do I cut next", "63.5 mm long"},
 		{"trial bangle came out 62 inside, wanted 64, strip was 204 long and 3 thick. how much longer is the next one", "210.3 mm long"},
-		{"the trial dome rose to 11 and I had asked for 12.5, 40 across, the disc was 46. what disc next", "47.5 mm wide"},
 		{"the ends of my trial bezel for a 10x8 cab won't close, 0.7 short, I cut 29. how long is the next strip", "29.7 mm long"},
 		{"trial bezel round a 9.5 cab overlaps by 0.35 at the seam, strip was cut 31.4. next strip length", "31.0 mm long"},
 		{"the trial bezel for a 12x10 cabochon is loose, 0.25 of daylight all round, strip was 36.1. what should I cut next", "34.5 mm long, which is 1.6 mm shorter than your 36.1. If 0.25 mm is all the play"},

@@ -17,7 +17,7 @@ import (
 
 const (
 	// trustedTurn is the chance from which what a message changes is worked out unasked.
-	trustedTurn = 0.7
+	trustedTurn = 0.75
 	// longestCounted is from how many words on more of them say nothing.
 	longestCounted = 14
 )
@@ -26,7 +26,7 @@ const (
 // trusted, another that surely is what was meant, and else a question that shows it.
 func (m *message) confirmedInTalk(r Reading) Reading {
 	piece, ok := m.pieceInTalk()
-	if !ok || r.Outcome != Request || m.context.Aid != "" || onlyKnowledge(r) || m.agrees() || r.Request == "help" || r.Request == "stop" {
+	if !ok || r.Outcome != Request || m.context.Aid != "" || onlyKnowledge(r) || m.agrees() || m.answersBarely(r) || r.Request == "help" || r.Request == "stop" {
 		return r
 	}
 	signs := m.signsInTalk(piece, r)

@@ -25,6 +25,14 @@ var walls = map[string]struct {
 	"dome":   {0.25, 0.4, 1.3, "it splits or dents in a deep hollow", "it needs many anneals and a heavy hammer"},
 }
 
+// leftStrip reports whether a length is left that may be a ring's strip: then whether that
+// is long enough may be asked.
+func (m *message) leftStrip(r Reading) bool {
+	return slices.ContainsFunc(m.found, func(q *quantity) bool {
+		return m.placeIn(r, q) == "" && (q.measure == length || q.measure == bare) && q.value >= shortestStrip && q.value <= longestStrip
+	})
+}
+
 // verdict says yes, no or it depends, where the message asks whether a thickness
 // will do. The limits are common practice, no source.
 func (m *message) verdict(r Reading) string {
@@ -33,7 +41,7 @@ func (m *message) verdict(r Reading) string {
 	}
 	w, ok := walls[r.Request]
 	shown := r.Options["thickness"]
-	if !ok || shown == "" {
+	if !ok || shown == "" || r.Request == "band" && m.leftStrip(r) {
 		return ""
 	}
 	mm := lengthOf(shown)
