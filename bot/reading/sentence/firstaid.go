@@ -96,7 +96,7 @@ var (
 	heat        = strings.Fields("torch flame molten kiln iron oven crucible steam wax pitch glowing boiling boiled scalded scald")
 	heavyThings = strings.Fields("hammer mallet anvil vice vise mill rolling press stake block die lid bench drawbench mandrel sledge weight cylinder")
 	crushes     = []string{"fell on", "dropped", "landed on", "hit my thumb", "hit me thumb", "hit his thumb", "hit her thumb", "on my thumb", "pinched", "crushed", "crush", "squashed", "flat", "flattened", "trapped", "slammed", "on my foot", "on his foot", "on her foot", "on my toe", "on my toes", "swelling", "swollen", "purple", "black"}
-	openWounds  = strings.Fields("blood bleeding bleeds bled cut cuts sliced slice stabbed stab open deep stitches splinter sliver gash gashed ripped torn leaking")
+	openWounds  = strings.Fields("blood bleeding bleeds bled cut cuts sliced slice stabbed stab open deep stitches splinter sliver gash gashed ripped torn leaking drilled drill needle blade saw graver scriber spike stuck through puncture punctured")
 )
 
 // otherThanItSounds is the kind of a hurt of which one word tells wrongly: acid burns the
@@ -224,8 +224,7 @@ func (m *message) onlySoundsLikeHurt(kind string) bool {
 	case "shock":
 		return saidOf(text, noCurrent)
 	}
-	plain := " " + strings.Join(strings.Fields(aidMarks.Replace(strings.ToLower(m.typed))), " ") + " "
-	return text != plain
+	return text != withoutMarks(m.typed)
 }
 
 // fewestHurt is how few words say nothing of a hurt by themselves.
@@ -264,12 +263,16 @@ var (
 	aidFeet    = strings.NewReplacer(" at foot ", " at base ", " at the foot ", " at base ", " at each foot ", " at base ", " at their foot ", " at base ", " foot of the ", " base of the ", " foot of each ", " base of each ", " feet of the claws ", " base of the claws ")
 )
 
+// withoutMarks is a message in small letters without its marks, with a blank on either side.
+func withoutMarks(typed string) string {
+	text := aidMarks.Replace(" " + strings.ReplaceAll(strings.ToLower(typed), "’", "'") + " ")
+	return " " + strings.Join(strings.Fields(text), " ") + " "
+}
+
 // aidText is a message in small letters without its marks, and without words that
 // sound like hurt where nobody is: a piece that swallows a cord, eyes that see badly.
 func aidText(typed string) string {
-	text := " " + strings.ReplaceAll(strings.ToLower(typed), "’", "'") + " "
-	text = aidMarks.Replace(text)
-	text = thingsSwallow(" " + strings.Join(strings.Fields(text), " ") + " ")
+	text := thingsSwallow(withoutMarks(typed))
 	text = aidTools.Replace(text) // no drill's bit
 	text = aidSayings.Replace(text)
 	text = ordersSayCut(text)

@@ -36,7 +36,7 @@ var hurtBy = map[string][]string{
 		"my daughter ate a handful of citric pickle crystals", "i accidentally drank acid", "cat licked liver of sulphur",
 	},
 	"fumes": {
-		"the pickle went up my nose", "i feel drunk from the fumes", "my tongue feels metallic", "head spins after soldering indoors", "trouble catching my breath after patina",
+		"I can’t breathe properly after the pickle boiled over", "the pickle went up my nose", "i feel drunk from the fumes", "my tongue feels metallic", "head spins after soldering indoors", "trouble catching my breath after patina",
 		"someone fainted in workshop fumes maybe", "i think i breathed in cadmium solder fume, old stick of my dads, chest feels tight", "liver of sulphur smell giving me a headache, window is open, should i stop",
 		"i feel ill after melting brass", "shivering and fever since casting bronze yesterday", "inhailed smoke from the burnout", "im dizzy from the pickle", "my husband collapsed near the kiln", "she cant stop coughing after pouring",
 		"metallic taste in my mouth after soldering galvanized wire", "throat is raw after using nitric fumes", "student passed out next to the propane torch", "woozy after 3 hours of soldering",
@@ -57,7 +57,7 @@ var hurtBy = map[string][]string{
 		"nitric acid from the test kit has dripped on my forearm, yellow stain and burning", "got killed spirits on my arm, it stings and has gone white", "caustic splashed up my wrist, the skin is slippery and burning", "nitric on fingers", "got ammonia in a cut", "got liver of sulphur on my hands", "pickle soaked through my jeans onto my thigh",
 	},
 	"cut": {
-		"got a sliver of wire in my fingertip", "cut by the disc cutter", "rolled my finger in the mill", "sheet metal sliced me",
+		"drilled right through my finger at the bench and it is swelling", "the press dropped and a needle is stuck in my thumb", "got a sliver of wire in my fingertip", "cut by the disc cutter", "rolled my finger in the mill", "sheet metal sliced me",
 		"tip of finger gone", "nail ripped off", "graver slip, deep hole in hand", "i pinched skin in the pliers", "saw jumped onto my knuckle", "stapled my thumb", "fingertip caught in the rolling mill", "hair got sucked into the polisher",
 		"sliced thumb with saw blade its deep and won't stop bleeding", "hair got caught in the polishing motor shes bleeding from scalp", "got a drill bit through the nail",
 		"wheel grabbed the chain round my finger", "graver went into my palm", "i stabbed my hand with the graver", "saw blade snapped and is stuck in my finger",

@@ -229,7 +229,8 @@ func (m *message) stripForSize(r Reading) (Reading, bool) {
 	if long.value < needs {
 		says = fmt.Sprintf("No: your %s is %s shorter than the %s that it takes before any allowance.", mm(long.value), mm(needs-long.value), mm(needs))
 	}
-	return Reading{Outcome: Request, Request: "band", Options: r.Options, Notes: r.Notes, Verdict: says}, true
+	notes := slices.DeleteFunc(slices.Clone(r.Notes), func(n string) bool { return strings.HasPrefix(n, strings.TrimSpace(long.typed(m))) })
+	return Reading{Outcome: Request, Request: "band", Options: r.Options, Notes: notes, Verdict: says}, true
 }
 
 // quantityOfAny is the only figure of a message, nil for none or several.
