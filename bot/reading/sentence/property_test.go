@@ -12,6 +12,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"guildhand/bot/reading/written"
 )
 
 // part is a figure of a generated sentence: how it is said, and the option that
@@ -145,7 +147,32 @@ func corpusWords(t *testing.T) []string {
 			words = append(words, strings.Fields(turn.Say)...)
 		}
 	}
+	for i, m := range writtenMessages(t) {
+		if i%everyWritten == 0 {
+			words = append(words, strings.Fields(m.Text)...)
+		}
+	}
 	return words
+}
+
+// everyWritten says which of the messages written to learn from are read by the short test.
+const everyWritten = 40
+
+func writtenMessages(t *testing.T) []written.Message {
+	all, err := written.Messages("../written/messages")
+	require.NoError(t, err)
+	return all
+}
+
+// TestMessagesToLearnFrom reads messages as members write them, for a panic: words drawn by
+// lot hardly ever make the figures that belong together.
+func TestMessagesToLearnFrom(t *testing.T) {
+	t.Parallel()
+	for i, m := range writtenMessages(t) {
+		if i%everyWritten == 0 || os.Getenv("GUILDHAND_LONG") != "" {
+			require.NotPanics(t, func() { Read(m.Text, Context{Addressed: true, Takes: takes, Excludes: excludes}) }, "%q", m.Text)
+		}
+	}
 }
 
 // A figure that is no size of the ring answers no question for its size.
