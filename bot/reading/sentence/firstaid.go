@@ -80,12 +80,11 @@ func (m *message) firstAid() (Reading, bool) {
 	if kind == r.Topic {
 		kind = m.likelierKind(r.Topic, text)
 	}
-	if kind == r.Topic {
-		return r, true
+	if kind != r.Topic {
+		r = aidFor(kind)
 	}
-	r = aidFor(kind)
 	if kind == "hurt" {
-		r.Verdict = aidLead(kind, text)
+		r.Verdict = aidLead(kind, text) // its line, of many
 	}
 	return r, true
 }
@@ -123,10 +122,10 @@ const (
 )
 
 // likelierKind is the kind of hurt by all words of a message, where the one that a few of
-// them told of is unlikely beside it. Current and what was swallowed are never taken for
-// less, nor are a wound and acid on the skin: they are told by words that mean nothing else.
+// them told of is unlikely beside it. Current, what was swallowed and somebody who lies there
+// are never taken for less, nor are a wound and acid on the skin: they are told by words that mean nothing else.
 func (m *message) likelierKind(told, text string) string {
-	if told == "swallowed" || told == "shock" || m.words() < fewestOfKind || told == "cut" && saidOf(text, openWounds) || told == "skin" && saidOf(text, chemicals) {
+	if told == "swallowed" || told == "shock" || told == "hurt" || m.words() < fewestOfKind || told == "cut" && saidOf(text, openWounds) || told == "skin" && saidOf(text, chemicals) {
 		return told
 	}
 	all := m.memory.intentsOfAll()

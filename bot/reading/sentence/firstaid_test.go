@@ -1,6 +1,7 @@
 package sentence
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -16,7 +17,7 @@ var hurtBy = map[string][]string{
 	},
 	"hurt": {
 		"the drop hammer's handle hit my head and i feel sleepy", "she banged her head on the press and is confused", "our teacher is clutching his chest", "i think he's concussed", "broke my wrist tripping over the hose", "student fell off the stool",
-		"my friend is on the floor and she is twitching", "he does not respond, we found him at the bench", "wasp stung her and her tongue is swelling", "the buff threw the ring and hit me in the face", "smashed my knuckles with the raising hammer", "hammered my thumb, nail is purple",
+		"my friend is on the floor and she is twitching", "he does not respond, we found him at the bench", "he's on the floor and doesn't answer", "student fainted and is not waking up", "she's lying by the bench, not moving", "wasp stung her and her tongue is swelling", "the buff threw the ring and hit me in the face", "smashed my knuckles with the raising hammer", "hammered my thumb, nail is purple",
 		"whacked my thumb with a planishing hammer and its swollen",
 		"rolling mill trapped my fingers",
 		"my apprentice crushed his finger in the rolling mill",
@@ -158,5 +159,19 @@ func TestDangerousWishesAreRefused(t *testing.T) {
 	for say, topic := range dangerousWishes {
 		r := Read(say, Context{Addressed: true})
 		assert.Equal(t, topic, r.Topic, say)
+	}
+}
+
+// The first aid of the many other hurts leads with the line on the one that is told.
+func TestLeadsWithTheLineOnTheHurt(t *testing.T) {
+	for said, begins := range map[string]string{
+		"vice fell on me foot and its gone purple":       "Broken, crushed or badly twisted",
+		"he's on the floor and doesn't answer":           "If the person does not answer",
+		"he does not respond, we found him at the bench": "",
+	} {
+		r, hurt := FirstAidFor(said)
+		assert.True(t, hurt, said)
+		assert.Equal(t, "hurt", r.Topic, said)
+		assert.True(t, strings.HasPrefix(r.Verdict, begins), "%s: %s", said, r.Verdict)
 	}
 }
