@@ -29,7 +29,7 @@ var (
 	pieceName = strings.Fields("ring rings band shank bezel collet blank setting strip wire sheet tube stone size fit gloves glove guard safe need wear wearing should tool tools held hold")
 )
 
-// persons are who may lie there.
+// persons are people whom a message may tell of as hurt.
 var persons = strings.Fields("he she hes shes friend student teacher colleague kid boy girl man woman husband wife son daughter mum dad someone somebody er sie il elle él ella apprentice")
 
 // accidents are tried in this order. A kind that kills or blinds comes first.

@@ -36,7 +36,7 @@ var aidLines = []aidLine{
 	{"shock", "burn|burnt|burned|mark|blister", "When the current is off, cool"},
 	{"shock", "tap|machine|motor|use it again|plug it back|earth|fix it", "Leave the machine unplugged"},
 	{"shock", "fine|better|ok now|okay now|all right|alright|tingling|tingles|tingly|heart|fluttering|racing|small|little|tiny|doctor|hospital", "Everybody who had a shock"},
-	{"hurt", "wake up|waking up|wake him|wake her|out cold|not answering|isnt answering|wont answer|does not answer|not moving|doesnt move|breathing|breathe|breathes|cpr|unconscious|unresponsive|pulse|defibrillator|aed|not answering|doesnt answer", "If the person does not answer and does not breathe"},
+	{"hurt", "wake up|waking up|wake him|wake her|out cold|not answering|isnt answering|wont answer|does not answer|not moving|doesnt move|breathing|breathe|breathes|cpr|unconscious|unresponsive|pulse|defibrillator|aed|doesnt answer", "If the person does not answer and does not breathe"},
 	{"hurt", "chest|heart|aspirin", "Chest pain"},
 	{"hurt", "nose|ear|tweezers|dig|bead", "Something in the nose or ear"},
 	{"hurt", "sleep|asleep|drowsy|vomit|vomited|vomiting|sick|headache|confused|head|concussion", "After a blow to the head"},

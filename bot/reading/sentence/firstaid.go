@@ -84,7 +84,7 @@ func (m *message) firstAid() (Reading, bool) {
 		r = aidFor(kind)
 	}
 	if kind == "hurt" {
-		r.Verdict = aidLead(kind, text) // its line, of many
+		r.Verdict = aidLead(kind, text) // the line that matters here, of many
 	}
 	return r, true
 }
@@ -122,8 +122,9 @@ const (
 )
 
 // likelierKind is the kind of hurt by all words of a message, where the one that a few of
-// them told of is unlikely beside it. Current, what was swallowed and somebody who lies there
-// are never taken for less, nor are a wound and acid on the skin: they are told by words that mean nothing else.
+// them told of is unlikely beside it. A shock, something swallowed, a person who has
+// collapsed, a wound and acid on the skin keep their first aid: the words for them mean
+// nothing else.
 func (m *message) likelierKind(told, text string) string {
 	if told == "swallowed" || told == "shock" || told == "hurt" || m.words() < fewestOfKind || told == "cut" && saidOf(text, openWounds) || told == "skin" && saidOf(text, chemicals) {
 		return told

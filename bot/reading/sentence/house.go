@@ -148,9 +148,12 @@ var (
 	otherThings = []string{"setting", "settings", "default", "defaults", "outline", "outlines", "correction", "corrections", "trial", "trials", "bench", "last piece"}
 )
 
+// longestWish is how many words such a wish has at most.
+const longestWish = 12
+
 // ownEntries reads the wish to be forgotten, or to see what is stored about its asker.
 func (m *message) ownEntries() (Reading, bool) {
-	if m.figureCount() > 0 || m.words() > wordsOfHurt || !m.says(ownData...) || m.says(otherThings...) || len(m.alloys) > 0 {
+	if m.figureCount() > 0 || m.words() > longestWish || !m.says(ownData...) || m.says(otherThings...) || len(m.alloys) > 0 {
 		return Reading{}, false
 	}
 	d := m.draft("daybook")
