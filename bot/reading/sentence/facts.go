@@ -1,6 +1,7 @@
 package sentence
 
 import (
+	"slices"
 	"strings"
 	"sync"
 
@@ -173,7 +174,15 @@ func (m *message) worksOut(f *knowledge.Fact) bool {
 	if figures >= 1 && (m.cues["dome"] >= 3 && m.says("circle", "circles", "disc", "how big", "cut") || m.cues["prongs"] >= 4 && m.of(length) != nil) {
 		return true
 	}
+	if strings.HasPrefix(f.Key, knowledge.OfTracing) && len(f.Asks) >= 3 && !m.namesAPiece() {
+		return false // its figures are of the picture and the card
+	}
 	return figures >= 2 || figures == 1 && len(f.Asks) < 3 && (m.cues["bezel"] >= 3 || m.cues["collet"] >= 3 || m.cues["collar"] >= 3 || m.cues["prongs"] >= 3 || m.cues["band"] >= 3 || m.cues["dome"] >= 3) && (m.stoneSides() != nil || m.besideStone() != nil)
+}
+
+// namesAPiece reports whether a message names a piece that is worked out.
+func (m *message) namesAPiece() bool {
+	return slices.ContainsFunc([]string{"bezel", "collet", "collar", "prongs", "band", "dome", "halo", "saddle", "tubeset", "jumpring"}, func(p string) bool { return m.cues[p] >= plainlyNamed })
 }
 
 func (m *message) defines() bool {

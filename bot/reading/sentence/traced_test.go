@@ -63,3 +63,27 @@ func TestRoundStone(t *testing.T) {
 		assert.Equal(t, c.may, roundStone(c.strip, c.long, c.wide), "%v", c)
 	}
 }
+
+// What is asked of the photograph and its card is answered, though it speaks of tracing.
+func TestQuestionsOfThePhotograph(t *testing.T) {
+	for _, tc := range []struct{ typed, topic string }{
+		{"can I put a 20p next to the stone in the photo rather than printing the card?", "tracing: another scale"},
+		{"would a steel rule beside the stone do for the photo trace", "tracing: another scale"},
+		{"lost the tracing card, can i lay it on a credit card", "tracing: another scale"},
+		{"the tracing card got coffee on it and it's gone wavy, still ok?", "tracing: damaged card"},
+		{"My printer made the check line on the card 49 mm instead of 50. Does it matter for the trace?", "tracing: card printed off scale"},
+		{"theres a bright reflection on one side of the stone in the photo, will that mess up the outline", "tracing: glare"},
+		{"sun was behind me so my hand's shadow is on the card. send it or do another?", "tracing: shadow"},
+		{"pic came out fuzzy can you still trace it", "tracing: blurred"},
+		{"my finger covers a corner of the card in the snap does that matter", "tracing: covered mark"},
+		{"how far away should the phone be when i take the picture of the stone on the card", "tracing: distance"},
+		{"the traced outline says 18.3 long, my calipers say 17.9. Which do I believe?", "tracing: strip or photograph"},
+	} {
+		r := Read(tc.typed, Context{Addressed: true, Takes: takes, Excludes: excludes})
+		assert.Equal(t, tc.topic, r.Topic, tc.typed)
+	}
+	for _, typed := range []string{"photo of the opal on the card attached, no shadow this time", "here is the photo of my agate on the card, its 24.5 long by calipers", "send me the tracing card please, A4"} {
+		r := Read(typed, Context{Addressed: true, Takes: takes, Excludes: excludes})
+		assert.Equal(t, "trace", r.Request, typed)
+	}
+}
