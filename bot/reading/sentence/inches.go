@@ -323,6 +323,24 @@ func (m *message) fingerInInches() {
 	}
 }
 
+// How wide a ring is inside, in inches, from the smallest size to the largest.
+const leastAcrossRing, mostAcrossRing = 0.45, 1.05
+
+// ringInInches reads "the ring is .742 inside" and "finger mikes .685" as inches across: no
+// ring is so narrow in mm, and no metal is told so beside its ring.
+func (m *message) ringInInches() {
+	ofRing := m.says("ring", "rings", "finger", "=id", "inside") && !m.has("stone", "cab", "tube", "jumpring", "dome", "bezel") && len(m.meaning("outline:")) == 0 && !m.says("chain", "links", "link")
+	if !ofRing {
+		return
+	}
+	for _, q := range m.found {
+		if q.measure == bare && !q.unit && !measuring[m.at(q.next).text] && q.value >= leastAcrossRing && q.value <= mostAcrossRing && m.beginsWithPoint(q) && len(m.at(q.first).shown) == len("0.742") {
+			q.asInches()
+			m.assume("%s is read as inches across inside", strings.TrimSuffix(q.shown, " in"))
+		}
+	}
+}
+
 // inchesOfPiece reads ".240 tall" as inches after a piece that was told in inches.
 func (m *message) inchesOfPiece() {
 	if !m.context.toldInInches() {

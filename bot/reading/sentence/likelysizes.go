@@ -25,15 +25,27 @@ const perhapsResizing = 0.15
 // plainResizing reads a change of ring size where all words ask for one, whatever the
 // rules found. The new size at least must be known.
 func (m *message) plainResizing(r Reading) (Reading, bool) {
-	if r.Request == "resize" || r.Outcome == FirstAid || r.Outcome == Declined || standsFast(r.Topic) || !m.canAnswer("resize") || m.widerSize() || m.bySeason() {
+	if r.Request == "resize" || r.Outcome == FirstAid || r.Outcome == Declined || m.keepsFromSizing(r.Topic) || !m.canAnswer("resize") || m.widerSize() || m.bySeason() {
 		return Reading{}, false
 	}
 	m.bindRoles()
 	m.release()
-	if !m.asksToResize(r) && !m.showsResizing(r) {
+	asked := m.asksToResize(r) || m.showsResizing(r)
+	if !asked && !m.joinsOldAndNew(r) {
 		return Reading{}, false
 	}
-	return m.withVerdict(m.resize()), true
+	resizing := m.resize()
+	return m.withVerdict(resizing), asked || resizing.Outcome == Request
+}
+
+// keepsFromSizing reports whether a topic says what a resizing must not do, and stands before
+// it: what is no topic of resizing, or only says how often it may be done, does not.
+func (m *message) keepsFromSizing(topic string) bool {
+	fact := factNamed(topic)
+	if fact != nil && !fact.Warns && (fact.Of != "resize" && fact.Of != "" || topic == "how often can a ring be sized") {
+		return false
+	}
+	return standsFast(topic)
 }
 
 // asksToResize reports whether all words ask for a resizing and tell enough of the

@@ -61,6 +61,7 @@ func newMessage(typed string) *message {
 	m.namedBlock()
 	m.inches()
 	m.fingerInInches()
+	m.ringInInches()
 	m.contractions()
 	m.mend()
 	m.measuredAgain()

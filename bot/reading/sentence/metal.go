@@ -79,6 +79,7 @@ func (m *message) toolMetals() {
 
 // sameMetalTwice keeps the nearer of two names of one metal: "gold, its 14k".
 func (m *message) sameMetalTwice() {
+	m.finenessApart()
 	m.alloys = slices.DeleteFunc(m.alloys, func(a *metal) bool {
 		return slices.ContainsFunc(m.alloys, func(b *metal) bool {
 			return b != a && len(a.among) > 0 && (len(b.among) < len(a.among)) && b.key != "" && slices.Contains(a.among, b.key) && a.says != "silver"
@@ -97,6 +98,24 @@ func (m *message) sameMetalTwice() {
 		if second.key == "palladium-950" && strings.HasSuffix(gold.key, "-white") && second.first-gold.next <= 2 {
 			gold.key, gold.among = gold.key+"-palladium", nil
 			m.alloys = slices.Delete(m.alloys, k, k+1)
+		}
+	}
+}
+
+// finenessApart joins a gold and its fineness that stand apart: "a white gold ring 750".
+func (m *message) finenessApart() {
+	for k, f := range m.alloys {
+		karats := fineness[f.says]
+		if karats == "" {
+			continue
+		}
+		for _, gold := range m.alloys {
+			i := slices.IndexFunc(gold.among, func(key string) bool { return strings.HasPrefix(key, karats+"k-") })
+			if gold != f && i >= 0 {
+				gold.key, gold.among = gold.among[i], nil
+				m.alloys = slices.Delete(m.alloys, k, k+1)
+				return
+			}
 		}
 	}
 }
@@ -185,6 +204,10 @@ func (m *message) makesOfGold(i int) bool {
 func (m *message) metalAround(i, j int) bool {
 	if m.makesOfGold(i) {
 		return true
+	}
+	ofGold := slices.ContainsFunc(m.tokens, func(t token) bool { return t.text == "gold" })
+	if u, _ := m.unitAt(j, m.at(i).value); ofGold && u.measure == bare && (!m.at(j).word() || m.at(j).text == "and") {
+		return true // "a white gold ring 750"
 	}
 	return metalStems[m.at(i-1).stem] || metalStems[m.at(j).stem] || m.at(i-1).text == "in" || m.at(i-1).text == "au"
 }

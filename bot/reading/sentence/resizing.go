@@ -15,7 +15,7 @@ func (m *message) resize() Reading {
 		return d.reading()
 	}
 	d.takeSizes()
-	if m.has("stone", "prongs", "halo", "setting") || len(m.meaning("gem:")) > 0 {
+	if m.saysStones() {
 		d.say("stones", "yes")
 	}
 	d.profile()
@@ -57,6 +57,11 @@ func (d *draft) takeSizes() {
 		}
 	}
 	sizes = d.bySteps(sizes)
+	if from, to, ok := m.latestOfThree(sizes); ok {
+		d.note("%s was its size before", sizes[0].shown)
+		sizes[0].used = true
+		sizes, m.oldSize, m.newSize = []*quantity{from, to}, from, to
+	}
 	if len(sizes) < 2 {
 		if pair, system := m.insideMeasures(); pair != nil {
 			for i, option := range []string{"from", "to"} {
@@ -66,8 +71,8 @@ func (d *draft) takeSizes() {
 			return
 		}
 	}
-	if len(sizes) == 2 && m.isWanted(sizes[0]) && !m.isWanted(sizes[1]) {
-		sizes[0], sizes[1] = sizes[1], sizes[0]
+	if len(sizes) == 2 {
+		sizes[0], sizes[1] = m.inOrder(sizes[0], sizes[1])
 	}
 	for i, option := range []string{"from", "to"} {
 		if i >= len(sizes) {
@@ -100,6 +105,9 @@ var (
 // isWanted reports whether a size is the one that the ring shall have: the nearest
 // of the words that tell stands before it.
 func (m *message) isWanted(q *quantity) bool {
+	if age := m.ageOf(q); age != 0 {
+		return age == newSize
+	}
 	if q == m.oldSize || q == m.newSize {
 		return q == m.newSize
 	}
@@ -273,8 +281,9 @@ func (m *message) fromSize() *quantity {
 	switch {
 	case len(sizes) == 0:
 		return nil
-	case len(sizes) == 2 && m.isWanted(sizes[0]) && !m.isWanted(sizes[1]):
-		return sizes[1]
+	case len(sizes) == 2:
+		from, _ := m.inOrder(sizes[0], sizes[1])
+		return from
 	}
 	return sizes[0]
 }
@@ -296,9 +305,7 @@ func (m *message) insideMeasures() (pair []*quantity, system string) {
 	if len(pair) != 2 || pair[0].value == pair[1].value {
 		return nil, ""
 	}
-	if m.isWanted(pair[0]) && !m.isWanted(pair[1]) {
-		pair[0], pair[1] = pair[1], pair[0]
-	}
+	pair[0], pair[1] = m.inOrder(pair[0], pair[1])
 	return pair, system
 }
 

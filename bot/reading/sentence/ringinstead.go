@@ -23,7 +23,7 @@ func (m *message) ringInstead(r Reading) Reading {
 	if !m.byItself() || r.Verdict != "" || r.Outcome == FirstAid || r.Outcome == Declined || r.Doubted && r.Request == "" {
 		return r
 	}
-	for _, read := range []func(*message, Reading) (Reading, bool){(*message).listOfRings, (*message).sizeAfterCut, (*message).sizeOfStrip, (*message).stripCameOut, (*message).stripForSize, (*message).resizingOfTwo, (*message).baseOnRing, (*message).burOfSaddle, (*message).bangleResized, (*message).settingOnRing, (*message).twistedRing, (*message).openCuff} {
+	for _, read := range []func(*message, Reading) (Reading, bool){(*message).severalResizings, (*message).knuckleAndFinger, (*message).listOfRings, (*message).sizeAfterCut, (*message).sizeOfStrip, (*message).stripCameOut, (*message).stripForSize, (*message).resizingOfTwo, (*message).baseOnRing, (*message).burOfSaddle, (*message).bangleResized, (*message).settingOnRing, (*message).twistedRing, (*message).openCuff} {
 		fresh := m.anew()
 		fresh.bindRoles()
 		fresh.release()
@@ -360,9 +360,7 @@ func (m *message) bangleResized(Reading) (Reading, bool) {
 		return Reading{}, false
 	}
 	from, to := m.nowFirst(insides[0], insides[1])
-	if m.isWanted(from) && !m.isWanted(to) {
-		from, to = to, from
-	}
+	from, to = m.inOrder(from, to)
 	change, does := math.Pi*math.Abs(from.value-to.value), "Take out"
 	if to.value > from.value {
 		does = "Let in"
