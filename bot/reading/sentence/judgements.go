@@ -37,7 +37,7 @@ func (m *message) judgedBeside() (Reading, bool) {
 	if (m.context.Last != nil || m.context.Asked != nil) && !m.wholeByItself() || m.figureCount() < 2 || m.says(wantsFigures...) || !m.weighsUp() {
 		return Reading{}, false
 	}
-	for _, judge := range []func(*message) (Reading, bool){(*message).seatOfWall, (*message).prongOfStone} {
+	for _, judge := range []func(*message) (Reading, bool){(*message).seatOfWall, (*message).prongToJudge} {
 		if r, ok := judge(m); ok {
 			return r, true
 		}
@@ -122,10 +122,18 @@ const (
 	smallestAcross, largestAcross = 2.0, 60.0
 )
 
+// prongToJudge says it of prongs that are hardly to be worked out.
+func (m *message) prongToJudge() (Reading, bool) {
+	if m.chance(intent.Explanation) < mayBePiece {
+		return Reading{}, false
+	}
+	return m.prongOfStone()
+}
+
 // prongOfStone says whether prongs are thin or wide for their stone.
 func (m *message) prongOfStone() (Reading, bool) {
 	across, metal := m.stoneAcross(), m.thinFigures()
-	if across == 0 || m.chance(intent.Explanation) < mayBePiece || len(metal) == 0 || len(metal) > 2 || m.of(gauge) != nil || !m.says("prong", "prongs", "claw", "claws") || m.says("seat", "height", "tall", "long") {
+	if across == 0 || len(metal) == 0 || len(metal) > 2 || m.of(gauge) != nil || !m.says("prong", "prongs", "claw", "claws") || m.says("seat", "height", "tall", "long") {
 		return Reading{}, false
 	}
 	usual := min(max(across*prongShare, leastProng), mostProng)

@@ -681,10 +681,17 @@ func (m *message) inchesAt(i int) bool {
 	case "a", "an", "the", "my", "this", "that", "it", "some", "one", "two", "three", "or", "our", "your", "each", "total", "all", "solid", "rose", "yellow", "white", "red", "mm", "us", "uk", "eu", "what", "block", "die":
 		return false
 	}
-	if after.number || metalStems[after.stem] || m.at(i+2).text == "sizes" || unitLike(after.text) && after.word() { // "14 in inches"
+	if after.number || metalStems[after.stem] || m.namesGem(i+1) || m.at(i+2).text == "sizes" || unitLike(after.text) && after.word() { // "14 in inches"
 		return false
 	}
 	return true
+}
+
+// namesGem reports whether the word at i is a gem's: "10 x 7 in tanzanite" has no inches.
+func (m *message) namesGem(i int) bool {
+	return slices.ContainsFunc(m.termsAt(i, 1), func(t *Term) bool {
+		return slices.ContainsFunc(t.Means, func(means string) bool { return strings.HasPrefix(means, "gem:") })
+	})
 }
 
 var metalStems = func() map[string]bool {

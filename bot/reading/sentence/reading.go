@@ -295,9 +295,10 @@ func (m *message) readInContext() Reading {
 }
 
 // likelierByAll is what a message surely asks for by all its words in place of a question
-// back, or of a reading that is hardly meant: figures in other units, a weight, a heat.
+// back, or of a reading that is hardly meant: figures in other units, a weight, a heat, a
+// verdict.
 func (m *message) likelierByAll(r Reading) Reading {
-	return m.ringInstead(m.heatInstead(m.weighedInstead(m.toldInUnits(r))))
+	return m.judgedInstead(m.ringInstead(m.heatInstead(m.weighedInstead(m.toldInUnits(r)))))
 }
 
 // firstReading is that of the first reader that understands the message.

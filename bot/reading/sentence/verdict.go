@@ -41,7 +41,7 @@ func (m *message) verdict(r Reading) string {
 	}
 	w, ok := walls[r.Request]
 	shown := r.Options["thickness"]
-	if !ok || shown == "" || r.Request == "band" && m.leftStrip(r) {
+	if !ok || shown == "" || r.Request == "band" && (m.leftStrip(r) || m.says("bangle", "cuff", "bracelet")) {
 		return ""
 	}
 	mm := lengthOf(shown)
@@ -87,7 +87,7 @@ func (m *message) judged() (Reading, bool) {
 	if m.ofLastPiece() && !m.wholeByItself() || !m.weighsUp() || m.hasPiece() && (m.context.Last != nil && !m.wholeByItself() || m.chance(intent.Explanation) < mayJudge || m.figureCount() > 2) || m.with("inner") != nil || m.says(wantsFigures...) {
 		return Reading{}, false
 	}
-	r, verdict, ok := m.judgedByLimit()
+	r, verdict, ok := m.judgedByLimit((*knowledge.Limit).Asked)
 	if !ok {
 		return Reading{}, false
 	}
@@ -99,42 +99,46 @@ func (m *message) judged() (Reading, bool) {
 	return r, true
 }
 
-// judgedByLimit says whether a figure will do, and the verdict alone.
-func (m *message) judgedByLimit() (r Reading, verdict string, ok bool) {
+// judgedByLimit says whether a figure will do, and the verdict alone, by the rule of which
+// the message has one word of each group.
+func (m *message) judgedByLimit(groups func(*knowledge.Limit) [][]string) (r Reading, verdict string, ok bool) {
 	var best *knowledge.Limit
 	score := 0
 	for i, all := 0, knowledge.Limits(); i < len(all); i++ {
-		if n := m.saysOneOfEach(all[i].Asks); n > score && !m.says(all[i].Not...) && m.figureFor(&all[i]) != nil {
+		if n := m.saysOneOfEach(groups(&all[i])); n > score && !m.says(all[i].Not...) && m.figureFor(&all[i]) != nil {
 			best, score = &all[i], n
 		}
 	}
 	if best == nil {
 		return Reading{}, "", false
 	}
-	q := m.figureFor(best)
-	mm := thicknessOf(q)
-	said := strings.TrimSpace(q.typed(m))
-	if q.measure == gauge {
-		said = fmt.Sprintf("%s (%.2f mm)", said, mm)
-	} else if q.measure == bare {
+	verdict = m.weighedBy(best, *m.figureFor(best))
+	return Reading{Outcome: Explanation, Topic: "limit: " + best.Key, Text: verdict + " " + best.Rule, Source: best.Source}, verdict, true
+}
+
+// weighedBy is what a rule says of a figure.
+func (m *message) weighedBy(l *knowledge.Limit, f thinFigure) (verdict string) {
+	said := strings.TrimSpace(f.q.typed(m))
+	switch {
+	case f.q.measure == gauge, strings.HasSuffix(f.q.shown, " in"):
+		said = fmt.Sprintf("%s (%.2f mm)", said, f.mm)
+	case f.q.measure == bare:
 		said += " mm"
-	} else if strings.HasSuffix(q.shown, " in") {
-		said = fmt.Sprintf("%s (%.2f mm)", said, mm)
 	}
 	switch {
-	case mm < best.Least:
-		verdict = fmt.Sprintf("No, %s is too %s: %s.", said, cmp.Or(best.Less, "thin"), best.Little)
-	case mm < best.Usual:
-		verdict = fmt.Sprintf("It depends: %s is %s; %s.", said, cmp.Or(best.Less, "thin"), best.Little)
-	case mm > best.Most:
-		verdict = fmt.Sprintf("It depends: %s is %s; %s.", said, cmp.Or(best.More, "thick"), best.Much)
+	case f.mm < l.Least:
+		verdict = fmt.Sprintf("No, %s is too %s: %s.", said, cmp.Or(l.Less, "thin"), l.Little)
+	case f.mm < l.Usual:
+		verdict = fmt.Sprintf("It depends: %s is %s; %s.", said, cmp.Or(l.Less, "thin"), l.Little)
+	case f.mm > l.Most:
+		verdict = fmt.Sprintf("It depends: %s is %s; %s.", said, cmp.Or(l.More, "thick"), l.Much)
 	default:
-		verdict = fmt.Sprintf("Yes, %s: %s.", said, best.Enough)
+		verdict = fmt.Sprintf("Yes, %s: %s.", said, l.Enough)
 	}
-	if best.Soft != "" && slices.ContainsFunc(m.alloys, func(a *metal) bool { return a.likeliestKey() == "fine-silver" }) {
-		verdict += " " + best.Soft
+	if l.Soft != "" && slices.ContainsFunc(m.alloys, func(a *metal) bool { return a.likeliestKey() == "fine-silver" }) {
+		verdict += " " + l.Soft
 	}
-	return Reading{Outcome: Explanation, Topic: "limit: " + best.Key, Text: verdict + " " + best.Rule, Source: best.Source}, verdict, true
+	return verdict
 }
 
 // ofLastPiece reports whether the piece of the last answer is named again.
@@ -144,28 +148,45 @@ func (m *message) ofLastPiece() bool {
 
 // figureFor is the figure of a message that a rule is about: the one gauge or length
 // that is not too large for it and not a stone's, nil where there are two.
-func (m *message) figureFor(l *knowledge.Limit) *quantity {
+func (m *message) figureFor(l *knowledge.Limit) *thinFigure {
+	if may := m.figuresFor(l); len(may) == 1 {
+		return &may[0]
+	}
+	return nil
+}
+
+// figuresFor lists the figures that a rule may be about. Of a section it is the smaller side.
+func (m *message) figuresFor(l *knowledge.Limit) (may []thinFigure) {
 	stone := m.besideStone()
-	var may, saidWide []*quantity
+	var saidWide []thinFigure
 	for _, q := range m.found {
-		if q == stone || q.measure != gauge && q.measure != length && q.measure != bare || q.measure == bare && q.value == math.Trunc(q.value) && q.value < 9 && m.says("prongs", "claws") {
+		thick := thicknessOf(q)
+		switch {
+		case q == stone:
+			continue
+		case q.measure == size && m.isSection(q):
+			thick = slices.Min(q.sides)
+		case q.measure != gauge && q.measure != length && q.measure != bare, q.measure == bare && q.value == math.Trunc(q.value) && q.value < 9 && m.says("prongs", "claws"):
 			continue
 		}
-		switch mm := thicknessOf(q); {
-		case mm <= 0 || mm > l.Largest:
+		switch {
+		case thick <= 0 || thick > l.Largest:
 		case l.Less == "" && m.saidWide(q):
-			saidWide = append(saidWide, q)
+			saidWide = append(saidWide, thinFigure{thick, q})
 		default:
-			may = append(may, q)
+			may = append(may, thinFigure{thick, q})
 		}
 	}
 	if len(may) == 0 {
-		may = saidWide
+		return saidWide
 	}
-	if len(may) != 1 {
-		return nil
-	}
-	return may[0]
+	return may
+}
+
+// isSection reports whether a size of two sides is that of a strip or a wire.
+func (m *message) isSection(q *quantity) bool {
+	const widest = 8
+	return len(q.sides) == 2 && slices.Max(q.sides) <= widest && slices.Min(q.sides) <= thickest && m.says("strip", "wire", "stock", "bar", "section", "flat")
 }
 
 // saidWide reports whether a figure is said to be a width or a height, which a rule on a
