@@ -277,6 +277,9 @@ func (m *message) lengthConverted() (Reading, bool) {
 	if q.value < thinnestMM {
 		return worked("microns", "1 mm = 1000 microns", fmt.Sprintf("%s is %s mm: a micron is a thousandth of a millimetre.", strings.TrimSpace(q.typed(m)), plain(q.value)))
 	}
+	if m.wantsInchParts(to) {
+		return worked("lengths", "1 in = 25.4 mm", m.longTold(q)+".")
+	}
 	var told []string
 	for _, c := range conversions {
 		if c.measure == length && (c.name == "mm" || c.name == "in" || slices.ContainsFunc(to, func(w conversion) bool { return w.name == c.name })) {
@@ -285,6 +288,12 @@ func (m *message) lengthConverted() (Reading, bool) {
 	}
 	return Reading{Outcome: Explanation, Topic: "lengths", Source: "1 in = 25.4 mm",
 		Text: fmt.Sprintf("%s is %s.", strings.TrimSpace(q.typed(m)), strings.Join(told, ", "))}, true
+}
+
+// wantsInchParts reports whether nothing but inches is asked for: then they are told in parts
+// too.
+func (m *message) wantsInchParts(to []conversion) bool {
+	return len(to) == 1 && to[0].name == "in"
 }
 
 // nearestSWG is the number of the Imperial standard wire gauge that comes nearest to

@@ -18,11 +18,19 @@ func (m *message) gaugeOf() (Reading, bool) {
 	}
 	var found []*quantity
 	for _, q := range m.found {
-		if q.measure == gauge || q.measure == length || q.measure == bare {
+		if (q.measure == gauge || q.measure == length || q.measure == bare) && !m.isPartOfUnit(q) {
 			found = append(found, q)
 		}
 	}
 	if len(found) == 2 && (found[0].measure != bare || found[1].measure != bare) && !m.says("list", "all") {
+		lengths := found[0].measure != gauge && found[1].measure != gauge
+		if !m.says(comparing...) && (lengths || !m.says("is", "or", "than", "difference", "between", "which")) {
+			for _, t := range unitTellers {
+				if told, ok := m.toldBy(t); ok && t.topic == "gauges" {
+					return told, true
+				}
+			}
+		}
 		return m.compareGauges(found[0], found[1])
 	}
 	if len(found) != 1 {
@@ -36,6 +44,8 @@ func (m *message) gaugeOf() (Reading, bool) {
 	switch {
 	case q.measure == gauge:
 		d.say("gauge", q.shown)
+	case q.measure == length && q.value > thickestGauge && m.namesWantedUnit():
+		return worked("lengths", "1 in = 25.4 mm", m.longTold(q)+".")
 	case q.measure == length:
 		d.say("gauge", q.shown)
 	case q.value > mostGauge:
@@ -47,6 +57,9 @@ func (m *message) gaugeOf() (Reading, bool) {
 	}
 	return d.reading(), true
 }
+
+// thickestGauge is the thickest metal that has a gauge number, 0000, in mm.
+const thickestGauge = 11.7
 
 // mostGauge is more than any gauge number and any thickness in mm that has one.
 const mostGauge = 60

@@ -626,6 +626,10 @@ func (m *message) wordOrUnit(i int, v float64) (u unitWord, next int, decided bo
 		return none, i, true
 	case "g", "gr":
 		return m.gramOrGauge(i, v), i + 1, true
+	case "b":
+		if m.between(i+1, i+3) == "and s" { // "22 B&S"
+			return unitWords["gauge"], i + 3, true
+		}
 	case "k", "kt":
 		return none, i, true // a karat gold is a word of its own: see karats
 	case "ct":
@@ -747,6 +751,10 @@ func (m *message) gramOrGauge(i int, v float64) unitWord {
 		return unitWords["gram"]
 	}
 	for k, t := range m.tokens {
+		switch t.text {
+		case "dwt", "pennyweight", "pennyweights", "tola", "tolas", "ozt":
+			return unitWords["gram"]
+		}
 		switch t.stem {
 		case "wax", "button", "master", "melt", "cast", "casting", "pendant", "resin", "print", "sprue", "model":
 			return unitWords["gram"]

@@ -14,17 +14,20 @@ import (
 // in place of a question about a piece or of nothing: each figure is told in words. It
 // answers only where every figure of the message can be told.
 func (m *message) toldInUnits(r Reading) Reading {
+	if told, ok := m.gaugesBeside(r); ok {
+		return told
+	}
 	if !m.wantsUnits(r) {
 		return r
 	}
 	if one := m.anew(); one.oneThickness() {
-		if gauge, ok := one.readAs("gauge"); ok && gauge.Outcome == Request {
+		if gauge, ok := one.readAs("gauge"); ok && gauge.Outcome == Request && m.withReason(gauge, r).Text == "" {
 			return gauge
 		}
 	}
 	for _, t := range unitTellers {
 		if told, ok := m.anew().toldBy(t); ok {
-			return told
+			return m.withReason(told, r)
 		}
 	}
 	if told, ok := m.anew().surelyConverted(); ok {
@@ -33,12 +36,26 @@ func (m *message) toldInUnits(r Reading) Reading {
 	return r
 }
 
+// gaugesBeside tells what is asked of other gauges than ours, and of wire that was wound.
+func (m *message) gaugesBeside(r Reading) (Reading, bool) {
+	if !m.byItself() || r.Outcome == Declined || r.Outcome == FirstAid || readersOf[r.Request] != nil && r.Outcome == Request && r.Request != "gauge" {
+		return Reading{}, false
+	}
+	if told, ok := m.anew().turnsOfWire(); ok {
+		return told, true
+	}
+	return m.anew().otherGauges()
+}
+
 // wantsUnits reports whether units are surely what is asked for, and nothing that is
 // trusted was found.
 func (m *message) wantsUnits(r Reading) bool {
 	inTalk := m.context.Last != nil || m.context.Said != ""
 	if !m.byItself() || inTalk && m.says("cut", "how long", "make") || m.words() < 2 || m.startsWith("and", "or", "but") {
 		return false
+	}
+	if m.unitsBesideWords(r) {
+		return true
 	}
 	wanted, chance := m.likeliest()
 	unread := (r.Outcome == Question || r.Outcome == Unknown) && m.chance("gauge") >= mayBeUnits && m.has("convert")
@@ -82,11 +99,15 @@ var unitTellers = []unitTeller{
 	{"gauges", "ASTM B258; SWG: BS 3737, from memory", (*message).speaksOfGauges, (*message).thicknessTold, (*message).thicknessesEnd},
 	{"masses", "1 ozt = 31.1034768 g, 1 dwt = 1/20 ozt, 1 oz av = 28.349523125 g, 1 ct = 0.2 g", func(*message) bool { return true }, (*message).massTold, nil},
 	{"lengths", "1 in = 25.4 mm", (*message).makesNothing, (*message).sidesTold, nil},
+	{"units", "1 in = 25.4 mm, 1 ozt = 31.1034768 g, 1 dwt = 1/20 ozt, 1 ct = 0.2 g, °F = °C x 9/5 + 32; ASTM B258", (*message).namesWantedUnit, (*message).eachTold, nil},
 }
+
+// mostTold is how many figures are told in one answer.
+const mostTold = 8
 
 // toldBy tells every figure by one teller, each once.
 func (m *message) toldBy(t unitTeller) (Reading, bool) {
-	if len(m.found) == 0 || len(m.found) > mostConverted+1 || !t.may(m) {
+	if len(m.found) == 0 || len(m.found) > mostTold || !t.may(m) {
 		return Reading{}, false
 	}
 	var told []string
@@ -133,7 +154,7 @@ func ringOf(told []*quantity) *Last {
 func (m *message) eachFigure() (all []*quantity) {
 	for _, q := range m.found {
 		switch {
-		case m.isYear(q), q.measure == count && q.thing == "decimals":
+		case m.isYear(q), q.measure == count && q.thing == "decimals", m.at(q.next).text == "decimals", m.at(q.next).text == "decimal", m.isPartOfUnit(q):
 			continue
 		case q.other != nil:
 			all = append(all, q.other)
@@ -141,6 +162,11 @@ func (m *message) eachFigure() (all []*quantity) {
 		all = append(all, q)
 	}
 	return all
+}
+
+// isPartOfUnit reports whether a figure is the unit of a fineness: "hundredths of a millimetre".
+func (m *message) isPartOfUnit(q *quantity) bool {
+	return m.at(q.first).text == "a" && m.at(q.first-1).text == "of" && slices.Contains([]string{"tenth", "tenths", "hundredth", "hundredths", "thousandth", "thousandths"}, m.at(q.first-2).text)
 }
 
 // isYear reports whether a figure is a year of the story: "the kiln's from 1974".
@@ -295,7 +321,7 @@ func (m *message) thicknessTold(q *quantity) (string, bool) {
 	switch {
 	case q.measure == gauge && q.value >= 0 && wholeNumber:
 		return m.gaugeTold(q.value), true
-	case q.measure == bare && m.says("thou", "thousandths") && q.value >= 1 && q.value < 400:
+	case q.measure == bare && m.says("thou", "thousandths") && q.value >= 1 && q.value < 400 && !m.typesMM():
 		return m.lengthTold(plain(q.value)+" thou", q.value*units.MMPerInch/1000), true
 	case q.measure == bare && wholeNumber && q.value >= lowestTold && q.value <= highestTold:
 		return m.gaugeTold(q.value), true
@@ -307,6 +333,11 @@ func (m *message) thicknessTold(q *quantity) (string, bool) {
 		return m.lengthTold(strings.TrimSpace(q.typed(m)), q.value), true
 	}
 	return "", false
+}
+
+// typesMM reports whether a figure of the message is typed in mm.
+func (m *message) typesMM() bool {
+	return slices.ContainsFunc(m.found, func(q *quantity) bool { return strings.HasSuffix(q.typed(m), "mm") })
 }
 
 // gaugeTold tells a gauge number in mm, also as a British one where those are spoken of.
