@@ -333,10 +333,19 @@ func (m *message) ringInInches() {
 	if !ofRing {
 		return
 	}
+	thousandths := func(q *quantity) bool {
+		return q.measure == bare && !q.unit && m.beginsWithPoint(q) && len(m.at(q.first).shown) == len("0.742")
+	}
+	isRing := func(q *quantity) bool {
+		return thousandths(q) && !measuring[m.at(q.next).text] && q.value >= leastAcrossRing && q.value <= mostAcrossRing
+	}
+	if !slices.ContainsFunc(m.found, isRing) {
+		return
+	}
 	for _, q := range m.found {
-		if q.measure == bare && !q.unit && !measuring[m.at(q.next).text] && q.value >= leastAcrossRing && q.value <= mostAcrossRing && m.beginsWithPoint(q) && len(m.at(q.first).shown) == len("0.742") {
+		if thousandths(q) {
 			q.asInches()
-			m.assume("%s is read as inches across inside", strings.TrimSuffix(q.shown, " in"))
+			m.assume("%s is read as inches", strings.TrimSuffix(q.shown, " in"))
 		}
 	}
 }

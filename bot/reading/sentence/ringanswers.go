@@ -647,7 +647,7 @@ func (m *message) shankOpening() (Reading, bool) {
 // that word.
 func (m *message) baseWidth() *quantity {
 	for _, q := range m.lengths() {
-		if q.value >= 2 && q.value < 14 && q.role != "thickness" && q.role != "height" && m.saysOneBetween(q.first-3, q.next+4, "base", "bottom", "foot", "below", "rim", "od", "tube") {
+		if q.value >= 2 && q.value < 14 && q.role != "thickness" && q.role != "height" && m.saysOneBetween(q.first-3, q.next+4, "base", "bottom", "foot", "below", "rim", "od", "tube", "cup") {
 			return q
 		}
 	}
@@ -673,11 +673,10 @@ func (m *message) depthOfSaddle() (Reading, bool) {
 	if wide == nil || outside <= wide.value {
 		return Reading{}, false
 	}
-	r, half := outside/2, wide.value/2
 	start := ""
 	if m.says("yes", "right", "correct") && !m.says("=which", "how deep") {
 		start = "Yes, with R to the outside of the shank. "
 	}
 	return worked("depth of a saddle", "rise of a chord in a circle",
-		start+fmt.Sprintf("The saddle is %s deep for a base %s wide across the curve, %s: depth = R - square root of (R squared - half the width squared). The curve is that of the shank's outside: use a half-round file with that curve or a tighter one. File a little less and fit it to the ring in hand. For the curve on the blank: saddle round 6 shank us 7.", mm(r-math.Sqrt(r*r-half*half)), mm(wide.value), how))
+		start+fmt.Sprintf("The saddle is %s deep for a base %s wide across the curve, %s: depth = R - square root of (R squared - half the width squared). The curve is that of the shank's outside: use a half-round file with that curve or a tighter one. File a little less and fit it to the ring in hand. For the curve on the blank: saddle round 6 shank us 7.", mm(sagitta(outside, wide.value)), mm(wide.value), how))
 }

@@ -23,7 +23,7 @@ func (m *message) ringInstead(r Reading) Reading {
 	if !m.byItself() || r.Verdict != "" || r.Outcome == FirstAid || r.Outcome == Declined || r.Doubted && r.Request == "" {
 		return r
 	}
-	for _, read := range []func(*message, Reading) (Reading, bool){(*message).severalResizings, (*message).knuckleAndFinger, (*message).listOfRings, (*message).sizeAfterCut, (*message).sizeOfStrip, (*message).stripCameOut, (*message).stripForSize, (*message).resizingOfTwo, (*message).baseOnRing, (*message).burOfSaddle, (*message).bangleResized, (*message).settingOnRing, (*message).twistedRing, (*message).openCuff} {
+	for _, read := range []func(*message, Reading) (Reading, bool){(*message).severalResizings, (*message).knuckleAndFinger, (*message).basesOnRings, (*message).listOfRings, (*message).changeCompared, (*message).sizeAfterCut, (*message).sizeOfStrip, (*message).stripCameOut, (*message).stripForSize, (*message).resizingOfTwo, (*message).baseOnRing, (*message).burOfSaddle, (*message).bangleResized, (*message).settingOnRing, (*message).twistedRing, (*message).openCuff} {
 		fresh := m.anew()
 		fresh.bindRoles()
 		fresh.release()
@@ -37,13 +37,20 @@ func (m *message) ringInstead(r Reading) Reading {
 // sizeAfterCut tells the size that a ring has once a length was cut out of it or let in.
 // Nothing else of the ring may be asked for.
 func (m *message) sizeAfterCut(Reading) (Reading, bool) {
-	if m.chance("resize", "band") < surelyOfRing || !m.asksForSize() || !m.canAnswer("resize") || m.says("each", "every", "before", "originally", "diameter", "across", "inside") {
+	if m.chance("resize", "band") < perhapsOfRing && m.speaksOfRings() || !m.asksForSize() && !m.says("what is it", "whats it") || !m.canAnswer("resize") || m.says("each", "every") {
 		return Reading{}, false
 	}
 	cut, grows := m.lengthChanged()
+	if inside := m.insideOfChanged(cut); inside != nil {
+		return insideAfterCut(inside, cut, grows)
+	}
 	from, to := m.oldAndNew(oldOrNew)
 	if from == nil && m.ringSizes() == 1 {
 		from = m.of(ringSize)
+	}
+	if likely := m.sizesLikely(mayBeSize); from == nil && len(likely) == 1 && likely[0] != cut {
+		m.find(likely...)
+		from = likely[0]
 	}
 	if cut == nil || from == nil || to != nil || isAcross(from) || m.ringSizes() > 1 {
 		return Reading{}, false
@@ -75,27 +82,95 @@ func (m *message) sizeAfterCut(Reading) (Reading, bool) {
 	return r, r.Outcome == Request
 }
 
+// changeCompared tells whether a length that was let in or cut out is what a ring takes from
+// one size to the other.
+func (m *message) changeCompared(r Reading) (Reading, bool) {
+	cut, grows := m.lengthChanged()
+	if cut == nil || r.Outcome != Request || r.Request != "resize" || !m.says("inserted", "took", "taken", "removed", "added", "put", "have cut", "have let", "i cut", "i let") {
+		return Reading{}, false
+	}
+	was, ok := circumferenceOf(r.Options["from"])
+	is, both := circumferenceOf(r.Options["to"])
+	if !ok || !both || was < is != grows {
+		return Reading{}, false
+	}
+	needs := math.Abs(is - was)
+	r.Verdict = fmt.Sprintf("From %s to %s takes %s: your %s is ", r.Options["from"], r.Options["to"], mm(needs), mm(cut.value))
+	switch over := cut.value - needs; {
+	case math.Abs(over) < 0.1:
+		r.Verdict += "right."
+	case over > 0:
+		r.Verdict += mm(over) + " too much."
+	default:
+		r.Verdict += mm(-over) + " too little."
+	}
+	return r, true
+}
+
+// circumferenceOf is how far round inside a ring of an option's size is, "us 7 1/2".
+func circumferenceOf(option string) (float64, bool) {
+	system, shown, ok := strings.Cut(option, " ")
+	if !ok {
+		return 0, false
+	}
+	round, err := ring.System(system).Parse(shown)
+	return round, err == nil
+}
+
 // asksForSize reports whether a message asks which size something is or becomes.
 func (m *message) asksForSize() bool {
-	return m.says("what size", "which size", "new size", "what letter", "which letter", "what is it now", "what does it become", "now its", "what comes out", "where do i land", "what am i at", "where is it now", "size is that", "size will", "size did", "size does", "size is", "us size", "uk size", "ring size out", "size out of", "ring in", "what have i made", "size comes", "would that be", "ring id", "what id", "what inside", "inside diameter", "diameter of ring", "biggest ring", "largest ring", "what ring")
+	for i := range m.tokens {
+		asks := m.at(i).text == "what" || m.at(i).text == "which" || m.at(i).text == "whats"
+		if asks && m.saysOneBetween(i+1, i+5, "size", "letter", "diameter", "id") {
+			return true
+		}
+	}
+	return m.says("becomes", "closes up to", "closes to", "comes to what", "what does that make", "end up as", "left with", "ring size", "what size", "which size", "new size", "what letter", "which letter", "what is it now", "what does it become", "now its", "what comes out", "where do i land", "what am i at", "where is it now", "size is that", "size will", "size did", "size does", "size is", "us size", "uk size", "ring size out", "size out of", "ring in", "what have i made", "size comes", "would that be", "ring id", "what id", "what inside", "inside diameter", "diameter of ring", "biggest ring", "largest ring", "what ring")
 }
 
 // Words that put metal into a ring, or take it out, before or behind its length.
 var (
-	lettingIn = []string{"let", "add", "adding", "added", "put", "insert", "letting"}
+	lettingIn = []string{"let", "add", "adding", "added", "put", "insert", "inserted", "letting"}
 	takingOut = []string{"cut", "cutting", "take", "taking", "took", "taken", "remove", "removed", "saw", "sawed", "sawn"}
 )
+
+// insideOfChanged is the inside across of a ring out of which a length is cut, or into which
+// it is let; nil where that is not told.
+func (m *message) insideOfChanged(cut *quantity) *quantity {
+	if cut == nil || m.ringSizes() > 0 {
+		return nil
+	}
+	return m.lengthAcross(cut, "inner", "inside", "id", "diameter", "bore")
+}
+
+// insideAfterCut tells how wide a ring is inside once a length was cut out of it or let in.
+func insideAfterCut(inside, cut *quantity, grows bool) (Reading, bool) {
+	is, does := inside.value-cut.value/math.Pi, "Taking out"
+	if grows {
+		is, does = inside.value+cut.value/math.Pi, "Letting in"
+	}
+	return worked("inside after sizing", "a circle's diameter is its circumference over pi",
+		fmt.Sprintf("%s %s brings the inside from %s to %s, the length over pi, whatever the thickness. What the saw and the file take counts with it.", does, mm(cut.value), mm(inside.value), mm(is)))
+}
 
 // lengthChanged is the one length that is cut out of a ring or let in, and whether the
 // ring grows by it.
 func (m *message) lengthChanged() (cut *quantity, grows bool) {
+	var all []*quantity
 	for _, q := range m.found {
-		if q.measure != length || q.value < 0.3 || q.value > 15 || q.role == "width" || q.role == "thickness" {
-			continue
+		thousandths := q.measure == bare && m.beginsWithPoint(q) && len(m.at(q.first).shown) == len("0.118")
+		if (q.measure == length || thousandths) && (q.value >= 0.3 && q.value <= 15 || thousandths) && q.role != "width" && q.role != "thickness" && !measuring[m.at(q.next).text] {
+			all = append(all, q)
 		}
-		near := m.tokens[max(0, q.first-4):min(len(m.tokens), q.next+4)]
+	}
+	near := 4
+	if len(all) == 1 {
+		near = 8 // it can be no other length
+	}
+	for _, q := range all {
+		beside := m.tokens[max(0, q.first-near):min(len(m.tokens), q.next+near)]
 		says := func(words []string) bool {
-			return slices.ContainsFunc(near, func(t token) bool { return slices.Contains(words, t.text) })
+			return slices.ContainsFunc(beside, func(t token) bool { return slices.Contains(words, t.text) })
 		}
 		in, out := says(lettingIn), says(takingOut)
 		if !in && !out {
@@ -106,6 +181,9 @@ func (m *message) lengthChanged() (cut *quantity, grows bool) {
 		}
 		cut, grows = q, in
 	}
+	if cut != nil && cut.measure == bare {
+		cut.asInches()
+	}
 	return cut, grows
 }
 
@@ -115,8 +193,9 @@ func (m *message) sizeOfStrip(Reading) (Reading, bool) {
 		return Reading{}, false
 	}
 	m.mixedFractions()
+	m.stripInInches()
 	long, width, thick := m.strip()
-	if long == nil || thick == 0 || m.says("finger", "round", "around", "circumference", "inside", "wrist", "knuckle") && !m.says("half round", "strip") || m.roundsFinger(long) {
+	if long == nil || thick == 0 || m.says("finger", "round", "around", "circumference", "inside", "wrist", "knuckle") && !m.says("half round", "strip", "what inside", "what id", "which inside", "whats the inside") || m.says("bangle", "bracelet", "cuff") || m.roundsFinger(long) {
 		return Reading{}, false
 	}
 	inside := long.value/math.Pi - thick
@@ -148,6 +227,31 @@ func (m *message) mixedFractions() {
 	}
 }
 
+// How long a ring's strip is in inches.
+const shortestInches, longestInches = 1.5, 3.6
+
+// stripInInches reads "2.310 of .060 strip" as inches: no strip of a ring is so short in mm,
+// and its thickness is in inches or a gauge.
+func (m *message) stripInInches() {
+	var long *quantity
+	thick := false
+	for _, q := range m.found {
+		switch {
+		case q.measure == gauge, q.measure == length && strings.HasSuffix(q.shown, " in"):
+			thick = true
+		case q.measure == bare && m.beginsWithPoint(q) && q.value < 0.16:
+			q.asInches()
+			thick = true
+		case q.measure == bare && q.isDecimal() && q.value >= shortestInches && q.value <= longestInches && q.role != "thickness" && q.role != "width" && long == nil:
+			long = q
+		}
+	}
+	if long != nil && thick {
+		m.assume("%s is read as inches", long.shown)
+		long.asInches()
+	}
+}
+
 // roundsFinger reports whether a length may be a ring's size by the words round it.
 func (m *message) roundsFinger(q *quantity) bool {
 	const perhapsSize = 0.3
@@ -170,6 +274,9 @@ func (m *message) strip() (long *quantity, width, thick float64) {
 	var across []float64
 	for _, q := range m.found {
 		switch {
+		case m.saysOneBetween(q.first-2, q.first, "get", "got", "make", "expected") && q.measure == bare && q.role == "" && len(m.found) > 2:
+			q.used = true // what its asker made of it
+			continue
 		case q.measure == size:
 			across = append(across, q.sides...)
 		case q.measure == gauge:
