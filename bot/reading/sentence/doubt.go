@@ -48,7 +48,7 @@ func (m *message) confirmed(r Reading) Reading {
 			return r
 		}
 		chance = trust.Chance(signs)
-		if chance >= trusted || m.plainlyTyped(r) || m.surelyRings(r) || m.surelyResized(r) || m.surelyPlaced(r) || allInPlace(signs, m.asksItsFigures(r) || m.typedAsLine(r) || m.countsProngs(r) && !m.wantsKnowledge()) {
+		if chance >= trusted || m.plainlyTyped(r) || m.surelyRings(r) || m.surelyResized(r) || m.surelyPlaced(r) || m.weightAsked(r) || allInPlace(signs, m.asksItsFigures(r) || m.typedAsLine(r) || m.countsProngs(r) && !m.wantsKnowledge()) {
 			return r
 		}
 	}
@@ -72,7 +72,7 @@ func (r Reading) asksOfFigure() bool { return r.Outcome == Question && r.Unplace
 
 // toldByChances are requests whose figures the models know better than the signs do. Of a
 // setting or a ring the signs tell more: there one measure may be of several things.
-var toldByChances = []string{"kit", "tune", "melt", "match"}
+var toldByChances = []string{"kit", "tune", "melt", "match", "weigh"}
 
 // surelyPlaced reports whether a message surely asks for what was read, and each of its
 // figures is where it most likely belongs or is left out as what isn't needed.

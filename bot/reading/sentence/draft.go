@@ -215,7 +215,7 @@ func (d *draft) otherMetals() {
 			d.note("it is cut the same in %s; only its mass and its spring back differ", alloyName(key))
 			continue
 		}
-		if d.request == "weigh" && d.m.says("same", "compare", "comparison", "versus", "vs") {
+		if d.request == "weigh" && d.m.says("same", "compare", "comparison", "versus", "vs", "what if", "if it was", "if it were", "an what", "n what", "and in", "in copper and in") && !d.m.says("once in") {
 			d.note("in %s it weighs %.2f times as much", alloyName(key), alloyOf(key).DensityGPerCM3/alloyOf(d.options["alloy"]).DensityGPerCM3)
 			continue
 		}
@@ -263,8 +263,17 @@ func (d *draft) noteCounts() {
 			continue
 		}
 		switch {
-		case d.saidTwice(q):
+		case d.saidTwice(q), q.late && d.request == "weigh" && plain(q.value) == d.options["count"]:
 			q.used = true
+		case d.request == "weigh" && d.m.isBeside(q, "density", "gravity", "g/cm3"):
+			q.used = true
+			d.note("the density taken is in the answer; compare it with your %s", q.shown)
+		case d.request == "weigh" && d.has("length") && q.measure == length && d.m.says("bracelet", "necklace", "chain", "cuban"):
+			q.used = true
+			d.note("how long it ends up, %s, changes nothing in the weight of the wire", strings.TrimSpace(q.typed(d.m)))
+		case d.request == "weigh" && d.m.at(q.next-1).text == "%" && d.m.isBeside(q, "waste", "scrap", "loss", "offcuts"):
+			q.used = true
+			d.note("add the %s that you allow for waste", strings.TrimSpace(q.typed(d.m)))
 		case (before == "got" || before == "get" || before == "makes" || before == "say") && d.m.says("right", "correct", "is that ok", "sound ok"):
 			q.used = true
 			d.note("compare your %s with the figure here", strings.TrimSpace(q.typed(d.m)))

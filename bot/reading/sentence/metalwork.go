@@ -124,7 +124,7 @@ func thicknessOf(q *quantity) float64 {
 
 // weigh reads the mass of a piece of stock.
 func (m *message) weigh() (Reading, bool) {
-	for _, read := range []func(*message) (Reading, bool){(*message).lengthOfMass, (*message).stripOfMass, (*message).shapeWeighed} {
+	for _, read := range []func(*message) (Reading, bool){(*message).sheetOfMass, (*message).lengthOfMass, (*message).stripOfMass, (*message).shapeWeighed, (*message).ballWeighed, (*message).bangleWeighed, (*message).settingWeighed} {
 		if r, ok := read(m); ok {
 			return r, true
 		}
@@ -135,8 +135,10 @@ func (m *message) weigh() (Reading, bool) {
 	switch {
 	case m.stripWeighed():
 		d.stripStock()
-	case m.has("tube"):
+	case m.has("tube") || m.with("outer") != nil && m.with("wall") != nil:
 		d.tubeStock()
+	case m.has("profile:half-round"):
+		d.halfRoundStock()
 	case (m.says(rodWords...) || m.has("wire")) && d.rodBySize():
 	case m.roundOfSheet():
 		d.discStock()
@@ -145,11 +147,6 @@ func (m *message) weigh() (Reading, bool) {
 			d.note("a thickness and a length are read as round wire; say sheet and its width if it is that")
 		}
 		d.wireStock()
-	case m.has("profile:half-round"):
-		d.say("form", "half-round")
-		d.set("size", m.of(size))
-		d.set("length", m.with("length"))
-		d.lengthLeft()
 	case m.has("disc") || m.has("outline:round") && !m.has("stone"):
 		d.discStock()
 	default:
@@ -171,6 +168,31 @@ func (m *message) weigh() (Reading, bool) {
 		d.needMeasures()
 	}
 	return d.reading(), true
+}
+
+// halfRoundStock takes half-round wire: its section as a size, or as two figures of which the
+// larger is its width, and its length.
+func (d *draft) halfRoundStock() {
+	m := d.m
+	d.say("form", "half-round")
+	d.set("size", m.of(size))
+	long := m.longestOver(1)
+	if with := m.with("length"); with != nil && (long == nil || with.value >= long.value) {
+		long = with
+	}
+	d.set("length", long)
+	var sides []*quantity
+	for _, q := range m.unused() {
+		if q.measure == length || q.measure == bare || q.measure == gauge {
+			sides = append(sides, q)
+		}
+	}
+	if d.has("size") || len(sides) != 2 {
+		return
+	}
+	sides[0].used, sides[1].used = true, true
+	a, b := thicknessOf(sides[0]), thicknessOf(sides[1])
+	d.say("size", plain(max(a, b))+"x"+plain(min(a, b)))
 }
 
 // longSquare reports whether a square section is told with a length that is far longer:
@@ -298,6 +320,7 @@ func (m *message) lengthOfMass() (Reading, bool) {
 	if t == nil {
 		t = m.with("thickness")
 	}
+	m.lengthOfThin()
 	if q == nil || m.with("length") != nil || !m.says("how long", "how many", "what length", "length", "how much", "how big", "how far", "gives me", "will that make") {
 		return Reading{}, false
 	}
@@ -319,12 +342,92 @@ func (m *message) lengthOfMass() (Reading, bool) {
 		return Reading{}, false
 	}
 	if !m.has("wire", "squarewire") && !m.says(rodWords...) && !m.says("how long", "what length", "how many feet", "how many metres", "how many meters", "how many inches", "how many cm", "how many mm", "bar", "draw") {
-		area := q.value / (alloy.DensityGPerCM3 / 1000) / d
-		return Reading{Outcome: Explanation, Topic: "sheet of a mass", Source: "mass = density x thickness x area",
-			Text: fmt.Sprintf("%s of %s at %.2f mm is %.0f cm² of sheet, such as %.0f x %.0f mm, at %.2f g/cm³.", strings.TrimSpace(q.typed(m)), alloy.Name, d, area/100, area/50, 50.0, alloy.DensityGPerCM3)}, true
+		return m.sheetTold(q, alloy.Name, alloy.DensityGPerCM3, d, "")
 	}
 	return Reading{Outcome: Explanation, Topic: "length of a mass", Source: "mass = density x section x length",
 		Text: fmt.Sprintf("%s of %s wire of %.2f mm, %s, is %s, at %.2f g/cm³.", strings.TrimSpace(q.typed(m)), shape, d, alloy.Name, longWire(mm), alloy.DensityGPerCM3)}, true
+}
+
+// sheetTold tells how large a sheet is that a mass makes.
+func (m *message) sheetTold(q *quantity, name string, density, thick float64, named string) (Reading, bool) {
+	area := q.value / (density / 1000) / thick
+	return worked("sheet of a mass", "mass = density x thickness x area",
+		fmt.Sprintf("%s of %s at %.2f mm is %.1f cm² of sheet (%.2f in²), such as %.0f x 50 mm or a square of %.0f mm, at %.2f g/cm³.%s Rolled edges are trimmed, so reckon with a tenth less.", strings.TrimSpace(q.typed(m)), name, thick, area/100, area/units.MMPerInch/units.MMPerInch, area/50, math.Sqrt(area), density, named))
+}
+
+// sheetOfMass is how large a sheet is that scrap makes: "got 20 g of silver scrap, how big a
+// piece of 1 mm sheet is that?" Without a metal it is sterling.
+func (m *message) sheetOfMass() (Reading, bool) {
+	q, key, named := m.of(mass), "sterling", ""
+	switch a := m.metal(); {
+	case a != nil:
+		key = a.likeliestKey()
+	case !m.says("scrap", "ingot", "roll", "rolled", "rolling"):
+		return Reading{}, false
+	default:
+		named = " You named no metal, so sterling is taken."
+	}
+	if q == nil || key == "" || len(m.alloys) > 1 || !m.says("sheet", "plate", "roll") || m.says("how long", "strip", "wide", "wire") || !m.says("how big", "how much", "how large", "what size", "wot size", "how many square", "what area", "how far") {
+		return Reading{}, false
+	}
+	thick := m.of(gauge)
+	for _, other := range m.found {
+		if (other.measure == length || other.measure == bare) && other.value <= thickest && thick == nil {
+			thick = other
+		}
+	}
+	if thick == nil || len(m.found) != 2 {
+		return Reading{}, false
+	}
+	alloy := alloyOf(key)
+	return m.sheetTold(q, alloy.Name, alloy.DensityGPerCM3, thicknessOf(thick), named)
+}
+
+// lengthOfThin takes the only length of a message, if it is no longer than wire is thick, for
+// that: "what length of 2 mm round wire is 25 g".
+func (m *message) lengthOfThin() {
+	const thickestWire = 8
+	if q := m.with("length"); q != nil && q.value <= thickestWire && m.of(gauge) == nil && len(m.found) == 2 {
+		q.role = ""
+	}
+}
+
+// bangleWeighed reads a bangle of round stock whose weight is asked for as the bangle that it
+// is: its answer has the mass.
+func (m *message) bangleWeighed() (Reading, bool) {
+	const least, most = 20, 95
+	hoop := m.cues["hoop"] > 0
+	var inside *quantity
+	for _, q := range m.found {
+		if (q.measure == length || q.measure == bare) && q.value >= least && q.value <= most {
+			inside = q
+		}
+	}
+	if inside == nil || !hoop && !m.says("bangle", "bangles") || m.of(size) != nil || !m.has("wire", "outline:round", "profile:half-round", "squarewire", "outline:square") && m.with("thickness") == nil {
+		return Reading{}, false
+	}
+	if m.with("length", "width") != nil && m.with("length", "width") != inside || m.says("long", "strip", "pattern") {
+		return Reading{}, false
+	}
+	m.release()
+	m.bindRoles()
+	read := (*message).bangle
+	if hoop {
+		read = (*message).hoop
+	}
+	r, ok := read(m)
+	return r, ok && r.Outcome == Request && r.Options["bangle"] != ""
+}
+
+// settingWeighed reads a setting of a stone whose weight is asked for as the setting: its
+// answer has the mass.
+func (m *message) settingWeighed() (Reading, bool) {
+	if !m.says("collet", "collets", "tapered setting") || m.says("blank", "disc") {
+		return Reading{}, false
+	}
+	m.release()
+	r := m.collet("collet")
+	return r, r.Outcome == Request
 }
 
 // longWire is a wire's length as one measures it: in mm up to a metre.
@@ -417,7 +520,15 @@ func (m *message) gramsBesideGauge() {
 			gauges = append(gauges, q)
 		}
 	}
-	if len(gauges) != 2 || m.of(mass) != nil || !m.says("how long", "what length", "how many feet", "how many metres", "how many meters", "how much wire") {
+	if m.of(mass) != nil || !m.says("how long", "what length", "how many feet", "how many metres", "how many meters", "how much wire") {
+		return
+	}
+	if len(gauges) == 1 && len(m.found) == 2 && m.at(gauges[0].next-1).text == "g" && m.first(0.1, 8, length) != nil {
+		q := gauges[0]
+		q.measure, q.role, q.shown = mass, "", plain(q.value)+" g"
+		return
+	}
+	if len(gauges) != 2 {
 		return
 	}
 	for i, q := range gauges {
@@ -491,7 +602,7 @@ func (d *draft) tubeStock() {
 	m := d.m
 	d.say("form", "tube")
 	outer, wall := d.tube()
-	long := m.with("length")
+	long := m.with("length", "height")
 	if long == nil {
 		long = m.first(5, 100000, length, bare)
 	}

@@ -756,7 +756,7 @@ func (m *message) gramOrGauge(i int, v float64) unitWord {
 			return unitWords["gram"]
 		}
 		switch t.stem {
-		case "wax", "button", "master", "melt", "cast", "casting", "pendant", "resin", "print", "sprue", "model":
+		case "wax", "button", "master", "melt", "scrap", "ingot", "lump", "cast", "casting", "pendant", "resin", "print", "sprue", "model":
 			return unitWords["gram"]
 		case "weigh", "weight", "heavi", "gram":
 			// "what does 30 cm of 18g wire weigh" asks for a weight of a gauge.
@@ -764,6 +764,9 @@ func (m *message) gramOrGauge(i int, v float64) unitWord {
 				return unitWords["gram"]
 			}
 		}
+	}
+	if w := m.at(i - 2).text; m.at(i+1).text == "in" && metalStems[m.at(i+2).stem] && (w == "is" || w == "was" || w == "weighs" || w == "weighed" || w == "its") {
+		return unitWords["gram"] // "my bangle is 31 g in copper"
 	}
 	// "20g of silver" is a mass.
 	if m.at(i+1).text == "of" {

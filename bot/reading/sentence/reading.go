@@ -323,6 +323,7 @@ func readers() []func(*message) (Reading, bool) {
 		(*message).ofPieceInHand,
 		(*message).weightOfCut,
 		(*message).ringTalkAlone,
+		(*message).densityAsked,
 		(*message).keeps,
 		(*message).roundByString,
 		(*message).surelyTraced,
