@@ -185,7 +185,7 @@ var terms = []Term{
 	{Say: []string{"bangle", "bracelet", "cuff"}, Means: []string{"bangle"}, Cues: cue("bangle", 4)},
 	{Say: []string{"hoop", "hoops", "hoop earring", "hoop earrings", "huggie", "huggies", "huggie hoop", "huggy", "sleeper hoop"}, Means: []string{"hoop"}, Cues: cue("hoop", 4)},
 	{Say: []string{"half round", "halfround", "half round wire", "d shape", "d shaped", "d section", "low dome wire", "=d-shape"}, Means: []string{"profile:half-round"}, Cues: cue("band", 1)},
-	{Say: []string{"comfort fit", "court", "court shaped", "court shape", "comfort"}, Means: []string{"profile:court"}, Cues: cue("band", 1)},
+	{Say: []string{"comfort fit", "court", "court shaped", "court shape", "=comfort"}, Means: []string{"profile:court"}, Cues: cue("band", 1)},
 	{Say: []string{"round wire", "wire", "square wire", "round bar", "round rod"}, Means: []string{"wire"}},
 	{Say: []string{"square wire", "wire square", "sq wire", "sq bar", "sq rod", "square stock", "square bar", "square rod"}, Means: []string{"wire", "squarewire"}},
 	{Say: []string{"resize", "size up", "size down", "resizing", "sizing", "bigger size", "make a ring bigger", "make ring bigger", "stretch a ring", "size bigger", "sizes bigger", "size smaller", "sizes smaller", "size larger", "sizes larger", "enlarge", "size a ring", "go up", "go down", "take out", "cut out"}, Means: []string{"resize"}, Cues: cue("resize", 3)},

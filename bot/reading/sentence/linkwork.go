@@ -440,6 +440,13 @@ func (d *draft) countOfTubes() {
 		}
 	}
 	d.countInWords("tube", "tubes", "settings", "studs", "stones")
+	for _, q := range m.found {
+		if n := parse(d.options["count"]); n > 0 && n == q.value && m.inPairs(q) {
+			d.say("count", plain(2*n))
+			d.note("%s pairs are %s settings", plain(n), plain(2*n))
+			return
+		}
+	}
 }
 
 // stoneMM is the width of the stone that the message tells, or else of the piece in talk;

@@ -681,6 +681,9 @@ func (m *message) inchesAt(i int) bool {
 	if m.at(i).glued {
 		return true
 	}
+	if things := m.at(i - 3); m.at(i-2).text == "x" && before.glued && things.word() && !unitLike(things.text) {
+		return false // "2 mm stones x7 in tube"
+	}
 	switch after.text {
 	case "a", "an", "the", "my", "this", "that", "it", "some", "one", "two", "three", "or", "our", "your", "each", "total", "all", "solid", "rose", "yellow", "white", "red", "mm", "us", "uk", "eu", "what", "block", "die":
 		return false

@@ -23,7 +23,7 @@ func (m *message) ringInstead(r Reading) Reading {
 	if !m.byItself() || r.Verdict != "" || r.Outcome == FirstAid || r.Outcome == Declined || r.Doubted && r.Request == "" {
 		return r
 	}
-	for _, read := range []func(*message, Reading) (Reading, bool){(*message).severalResizings, (*message).knuckleAndFinger, (*message).basesOnRings, (*message).listOfRings, (*message).changeCompared, (*message).sizeAfterCut, (*message).sizeOfStrip, (*message).stripCameOut, (*message).stripForSize, (*message).resizingOfTwo, (*message).baseOnRing, (*message).burOfSaddle, (*message).bangleResized, (*message).settingOnRing, (*message).twistedRing, (*message).openCuff} {
+	for _, read := range []func(*message, Reading) (Reading, bool){(*message).severalResizings, (*message).knuckleAndFinger, (*message).basesOnRings, (*message).listOfRings, (*message).changeCompared, (*message).sizeAfterCut, (*message).sizeOfStrip, (*message).stripCameOut, (*message).stripForSize, (*message).severalOfOne, (*message).resizingOfTwo, (*message).baseOnRing, (*message).burOfSaddle, (*message).tubeHalfTold, (*message).bangleResized, (*message).settingOnRing, (*message).twistedRing, (*message).openCuff} {
 		fresh := m.anew()
 		fresh.bindRoles()
 		fresh.release()
@@ -37,7 +37,7 @@ func (m *message) ringInstead(r Reading) Reading {
 // sizeAfterCut tells the size that a ring has once a length was cut out of it or let in.
 // Nothing else of the ring may be asked for.
 func (m *message) sizeAfterCut(Reading) (Reading, bool) {
-	if m.chance("resize", "band") < perhapsOfRing && m.speaksOfRings() || !m.asksForSize() && !m.says("what is it", "whats it") || !m.canAnswer("resize") || m.says("each", "every") {
+	if m.chance("resize", "band") < perhapsOfRing && m.speaksOfRings() || !m.asksForSize() && !m.says("what is it", "whats it") || !m.canAnswer("resize") || m.says("each", "every", "how much", "how long", "what length", "which length") {
 		return Reading{}, false
 	}
 	cut, grows := m.lengthChanged()
@@ -121,11 +121,12 @@ func circumferenceOf(option string) (float64, bool) {
 func (m *message) asksForSize() bool {
 	for i := range m.tokens {
 		asks := m.at(i).text == "what" || m.at(i).text == "which" || m.at(i).text == "whats"
-		if asks && m.saysOneBetween(i+1, i+5, "size", "letter", "diameter", "id") {
+		named := m.at(i).text == "ring" && m.at(i+1).text == "size" && !m.at(i+2).word() && !m.at(i+2).number
+		if named || asks && m.saysOneBetween(i+1, i+5, "size", "letter", "diameter", "id") {
 			return true
 		}
 	}
-	return m.says("becomes", "closes up to", "closes to", "comes to what", "what does that make", "end up as", "left with", "ring size", "what size", "which size", "new size", "what letter", "which letter", "what is it now", "what does it become", "now its", "what comes out", "where do i land", "what am i at", "where is it now", "size is that", "size will", "size did", "size does", "size is", "us size", "uk size", "ring size out", "size out of", "ring in", "what have i made", "size comes", "would that be", "ring id", "what id", "what inside", "inside diameter", "diameter of ring", "biggest ring", "largest ring", "what ring")
+	return m.says("becomes", "closes up to", "closes to", "comes to what", "what does that make", "end up as", "left with", "what size", "which size", "new size", "what letter", "which letter", "what is it now", "what does it become", "now its", "what comes out", "where do i land", "what am i at", "where is it now", "size is that", "size will", "size did", "size does", "size is", "us size", "uk size", "ring size out", "size out of", "ring in", "what have i made", "size comes", "would that be", "ring id", "what id", "what inside", "inside diameter", "diameter of ring", "biggest ring", "largest ring", "what ring")
 }
 
 // Words that put metal into a ring, or take it out, before or behind its length.
@@ -312,10 +313,11 @@ func (m *message) strip() (long *quantity, width, thick float64) {
 // stripForSize tells whether a strip is long enough for a ring, where its length is all
 // that a ring's figures leave over.
 func (m *message) stripForSize(r Reading) (Reading, bool) {
-	if r.Outcome == Question && r.Unplaced == "" || r.Request != "band" || r.Options["ring"] == "" || r.Options["thickness"] == "" || m.chance("band", "match") < surelyOfRing || m.ringSizes() != 1 {
+	if r.Outcome == Question && r.Unplaced == "" || r.Request != "band" || r.Options["ring"] == "" || r.Options["thickness"] == "" || m.chance("band", "match") < surelyOfRing || m.ringSizes() > 1 {
 		return Reading{}, false
 	}
-	if !m.says("enough", "will that do", "will it do", "short", "going to make", "will it make", "does it make", "right", "make a", "do for") {
+	compares := m.says("i make it", "i get", "i got", "i compute", "i computed", "i reckon", "my sum", "my sums", "i calculate", "i calculated", "agree", "correct")
+	if !compares && !m.says("enough", "will that do", "will it do", "short", "going to make", "will it make", "does it make", "right", "make a", "do for") {
 		return Reading{}, false
 	}
 	var long *quantity
@@ -332,12 +334,30 @@ func (m *message) stripForSize(r Reading) (Reading, bool) {
 	}
 	t := thicknessOf(thick)
 	needs := round + math.Pi*t
+	if compares {
+		return Reading{Outcome: Request, Request: "band", Options: r.Options, Notes: notesWithout(r.Notes, long.typed(m)), Verdict: agreesOnLength(long.value, needs)}, true
+	}
 	says := fmt.Sprintf("Yes: your %s is %s longer than the %s that it takes before any allowance.", mm(long.value), mm(long.value-needs), mm(needs))
 	if long.value < needs {
 		says = fmt.Sprintf("No: your %s is %s shorter than the %s that it takes before any allowance.", mm(long.value), mm(needs-long.value), mm(needs))
 	}
-	notes := slices.DeleteFunc(slices.Clone(r.Notes), func(n string) bool { return strings.HasPrefix(n, strings.TrimSpace(long.typed(m))) })
-	return Reading{Outcome: Request, Request: "band", Options: r.Options, Notes: notes, Verdict: says}, true
+	return Reading{Outcome: Request, Request: "band", Options: r.Options, Notes: notesWithout(r.Notes, long.typed(m)), Verdict: says}, true
+}
+
+// notesWithout are notes but those on a figure as it was typed.
+func notesWithout(notes []string, typed string) []string {
+	return slices.DeleteFunc(slices.Clone(notes), func(n string) bool {
+		return strings.Contains(n, strings.TrimSpace(typed)+" is left out") || strings.HasPrefix(n, strings.TrimSpace(typed))
+	})
+}
+
+// agreesOnLength says whether a length that somebody worked out is the one that a ring takes.
+func agreesOnLength(said, needs float64) string {
+	const rounding = 0.35
+	if math.Abs(said-needs) <= rounding {
+		return fmt.Sprintf("Yes: I get %s too, at the middle of the metal and before any allowance; you say %s.", mm(needs), mm(said))
+	}
+	return fmt.Sprintf("No: I get %s at the middle of the metal, before any allowance, and you say %s.", mm(needs), mm(said))
 }
 
 // quantityOfAny is the only figure of a message, nil for none or several.

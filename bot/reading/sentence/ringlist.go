@@ -420,10 +420,47 @@ func (m *message) ringTable(list sizeList, r Reading, known map[string]string) (
 	if r.Outcome == Request && r.Request == "band" {
 		return d.firstOfList(told, list.rings[0]), true
 	}
-	if r.Outcome == Question && r.Request == "band" && !m.says("how much", "total", "in all", "altogether", "all in") && cuts.widthTold && len(list.rings) <= mostDrawn {
+	if r.Outcome == Question && r.Request == "band" && !m.says("how much", "total", "in all", "altogether", "all in", "length", "lengths", "how long", "weights") && cuts.widthTold && len(list.rings) <= mostDrawn {
 		return d.offeringDrawings(told, list.rings), true
 	}
 	return told, true
+}
+
+// severalOfOne tells what several rings of one size take together, where that is asked:
+// "five of them, size 7, 14 gauge round wire".
+func (m *message) severalOfOne(r Reading) (Reading, bool) {
+	if r.Request != "band" || r.Options["ring"] == "" || m.ringSizes() != 1 || m.has("stone", "setting", "halo") || !m.says("all told", "total", "in all", "altogether", "all together", "for all", "for the lot", "how much wire", "how much strip", "how much stock", "how much silver", "for them all", "for all of them") {
+		return Reading{}, false
+	}
+	n, size := m.ringsCounted(), m.of(ringSize)
+	round, err := systemOfSize(size).Parse(size.shown)
+	if err != nil || n < 2 || n > 200 {
+		return Reading{}, false
+	}
+	list := sizeList{rings: []listedRing{{size.shown, systemOfSize(size), round, n}}, taken: []*quantity{size}}
+	return m.ringTable(list, r, nil)
+}
+
+// ringsCounted is how many rings of one size are wanted, 0 where that is not told.
+func (m *message) ringsCounted() int {
+	for i := range m.tokens {
+		n := max(numberWords[m.at(i).text], m.at(i).value)
+		next := i + 1
+		if n != math.Trunc(n) || n < 2 {
+			continue
+		}
+		ofThem := m.at(next).text == "of" && m.saysOneBetween(next+1, next+2, "em", "them", "these", "those", "the")
+		if !ofThem && !m.saysOneBetween(next, next+3, "rings", "stackers", "bands", "shanks") || m.saysOneBetween(next, next+1, "size", "sizes", "mm") {
+			continue
+		}
+		for _, q := range m.found {
+			if q.first == i {
+				q.used = true
+			}
+		}
+		return int(n)
+	}
+	return 0
 }
 
 // firstOfList is the first ring of a list, with what each is cut to.

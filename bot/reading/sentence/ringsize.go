@@ -130,6 +130,9 @@ func (m *message) letterAndHalf(i int) (quantity, bool) {
 	if t.text == "x" {
 		return quantity{measure: ringSize, shown: "X", system: "uk", first: i, next: i + 1, unit: true}, true
 	}
+	if t.text == "n" && !t.capital && m.at(i-1).number {
+		return quantity{}, false // "6 n a quarter"
+	}
 	shown, next, ok := m.sizeValue(i, true)
 	if m.loneSize(i) {
 		next = max(next, i+1)
@@ -319,7 +322,8 @@ func (m *message) sizeValue(j int, letters bool) (shown string, next int, ok boo
 		return "", j, false
 	}
 	k := next
-	if m.at(k).text == "and" || m.at(k).text == "-" {
+	slang := (m.at(k).text == "n" || m.at(k).text == "an" || m.at(k).text == "&") && m.saysOneBetween(k+1, k+3, "half", "quarter")
+	if m.at(k).text == "and" || m.at(k).text == "-" || slang {
 		k++
 	}
 	if m.at(k).text == "a" {

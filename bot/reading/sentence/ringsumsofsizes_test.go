@@ -53,3 +53,44 @@ func TestDepthOfBaseOnRing(t *testing.T) {
 		assert.Contains(t, r.Text, want, say)
 	}
 }
+
+// A length that somebody worked out is compared with the one that the ring takes, and
+// several rings of one size are added up.
+func TestLengthsComparedAndAddedUp(t *testing.T) {
+	for say, want := range map[string]string{
+		"Finger's 55.5 round, 1.6 stock, I make it 60.5. right?":                    "Yes: I get 60.53 mm too",
+		"I get 64.2 for a size R in 1.6 flat, do you agree":                         "No: I get 63.78 mm",
+		"size 10, 2.2 thick, i got 69.0, agree?":                                    "Yes: I get 68.99 mm",
+		"Stackers, five of em, size 7, 14 gauge round wire. How much wire all told": "5 blanks take 300.2 mm",
+		"six stacking rings size 8, 1.5 mm round wire, how much wire in all":        "6 blanks take 373.1 mm",
+	} {
+		r := Read(say, Context{Addressed: true, Takes: takes, Excludes: excludes})
+		assert.Equal(t, "band", r.Request, say)
+		assert.Contains(t, r.Verdict, want, say)
+	}
+	for say, want := range map[string]string{
+		"pinky ring size 4 an a half wire 2mm how much i cut": "4 1/2",
+		"size 6 n a quarter, 14ga round wire, length":         "6 1/4",
+	} {
+		assert.Equal(t, want, Read(say, Context{Addressed: true, Takes: takes, Excludes: excludes}).Options["ring"], say)
+	}
+}
+
+// What a tube's bore or its outside alone tells of a stone in it needs no question back.
+func TestTubeHalfTold(t *testing.T) {
+	for _, c := range []struct{ say, size, count, tube, verdict string }{
+		{"burr size for a 2.25 brill in 3.0 tube", "2.25", "", "", ""},
+		{"seat burr for 3.2 stone in 4.2 tube - 3.2 or 3.1 burr?", "3.2", "", "", ""},
+		{"the stone falls thru the tube lol. 3mm stone 3.2 inside. other tube?? or can i squash it", "3 mm", "", "", "falls through"},
+		{"tube's ID is 2.9, stone's 3.0. is 0.05 per side enough of a ledge", "3.0", "", "", "not enough"},
+		{"bought 4 mm tubing for 4mm stones, does that work", "4 mm", "", "", "about 3.5 mm"},
+		{"How much wall must remain outside of the seat, when the tube is 4,0/3,0 and the stone is 3,3?", "3.3", "", "4x0.5", "0.35 mm beside it"},
+		{"12 pairs of studs, 2.5 mm garnets in tube, how much tube altogether", "2.5 mm", "24", "", ""},
+		{"2mm dias x7 in chenier, 18ct yg, what OD and wall", "2 mm", "7", "", ""},
+	} {
+		r := Read(c.say, Context{Addressed: true, Takes: takes, Excludes: excludes})
+		assert.Equal(t, Request, r.Outcome, c.say)
+		assert.Equal(t, [4]string{"tubeset", c.size, c.count, c.tube}, [4]string{r.Request, r.Options["size"], r.Options["count"], r.Options["tubesize"]}, c.say)
+		assert.Contains(t, r.Verdict, c.verdict, c.say)
+	}
+}

@@ -119,6 +119,10 @@ func (f *ringFigures) tubeAsTold(tubes []tubeset.Tube) (Reading, bool) {
 	}
 	r := f.reading("size", "count", "spacing", "depth", "room", "kerf")
 	r.Options["outline"] = "round"
+	if q := f.one("count"); q != nil && f.m.inPairs(q) {
+		r.Options["count"] = plain(2 * q.value)
+		r.Notes = append(r.Notes, fmt.Sprintf("%s pairs are %s settings", plain(q.value), plain(2*q.value)))
+	}
 	if len(tubes) == 1 {
 		r.Options["tubesize"] = shownTube(tubes[0])
 		r.Verdict = whetherTube(tubes[0], stone)
@@ -155,6 +159,10 @@ func (f *ringFigures) settingsOfStick(stick *quantity, tubes []tubeset.Tube) (Re
 	f.beside = nil
 	r := f.reading("size", "count", "spacing", "depth", "room", "kerf")
 	r.Options["outline"] = "round"
+	if q := f.one("count"); q != nil && f.m.inPairs(q) {
+		r.Options["count"] = plain(2 * q.value)
+		r.Notes = append(r.Notes, fmt.Sprintf("%s pairs are %s settings", plain(q.value), plain(2*q.value)))
+	}
 	if len(tubes) == 1 {
 		r.Options["tubesize"] = shownTube(tubes[0])
 	}
