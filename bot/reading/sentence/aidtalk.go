@@ -94,6 +94,8 @@ func (m *message) afterAid(hurt Reading, isHurt bool) (Reading, bool) {
 	switch {
 	case isHurt && m.anotherHurt(hurt.Topic):
 		job = hurt.Topic
+	case !isHurt && m.asksToPrevent(job):
+		return m.prevention(job), true
 	case isHurt:
 	case m.context.AidOfAnother && !m.bearsOn(job), m.asksAfresh():
 		return Reading{}, false
@@ -101,6 +103,42 @@ func (m *message) afterAid(hurt Reading, isHurt bool) (Reading, bool) {
 	r := aidFor(job)
 	r.Verdict = aidLead(job, said)
 	return r, true
+}
+
+// nextTime are words by which somebody asks how it is kept from happening again, and
+// ofSafety those that ask it only after a small hurt. ofWound is what is done about this one.
+var (
+	nextTime = strings.Split("next time|happen again|happens again|happening again|happened again|in future|in the future|from now on", "|")
+	ofSafety = strings.Split("nobody else|no one else|noone else|the others|more safely|safer way|safe way|safest way", "|")
+	ofWound  = strings.Split("scar|scars|scarring|infection|infected|blister|blisters|blistering|bleeding|bleed|swelling|swell|sting|stings|stinging|hurting|tetanus|cream|bandage|plaster|doctor|hospital|rinse|rinsing|wash|washing|cool|cooling|treat|treating|press|pressing|breathe|breathing|unconscious|out", "|")
+)
+
+// asksToPrevent reports whether a message that follows first aid asks how the next such hurt
+// is avoided, and nothing of this one. After what may cost a life only plain words do.
+func (m *message) asksToPrevent(aid string) bool {
+	said := " " + m.text() + " "
+	asks := m.questionWord() || m.says("what", "how", "anything", "tell") || strings.Contains(m.typed, "?")
+	small := aid == "burn" || aid == "skin" || aid == "cut"
+	return asks && !saidOf(said, ofWound) && (saidOf(said, nextTime) || small && saidOf(said, ofSafety))
+}
+
+// likeliestJobs are the jobs at which each hurt mostly happens; common practice, no source.
+var likeliestJobs = map[string]string{"burn": "soldering", "skin": "pickle", "cut": "saw", "fire": "soldering", "fumes": "chemicals"}
+
+// prevention are the cautions of the job that is named or at which such a hurt mostly
+// happens, or the question which job it was.
+func (m *message) prevention(aid string) Reading {
+	for _, j := range cautionJobs {
+		if m.has(j.means...) && !contains(j.means, "safety") {
+			return Reading{Outcome: Request, Request: "cautions", Options: map[string]string{"job": j.job}}
+		}
+	}
+	if job := likeliestJobs[aid]; job != "" {
+		return Reading{Outcome: Request, Request: "cautions", Options: map[string]string{"job": job}}
+	}
+	d := m.draft("cautions")
+	d.askJob()
+	return d.reading()
 }
 
 // anotherHurt reports whether a first aid that a message asks for alone takes the

@@ -67,8 +67,8 @@ func cutThanks(typed string) (rest string, ok bool) {
 			continue
 		}
 		rest = typed[len(w):]
-		trimmed := strings.TrimLeft(rest, ",.! ")
-		if trimmed == rest || trimmed == "" || !strings.ContainsAny(rest[:len(rest)-len(trimmed)], ",.!") {
+		trimmed := strings.TrimLeft(rest, ",.!-–— ")
+		if trimmed == rest || trimmed == "" || !strings.ContainsAny(rest[:len(rest)-len(trimmed)], ",.!-–—") {
 			continue
 		}
 		return trimmed, true

@@ -134,10 +134,15 @@ func (m *message) cautions() (Reading, bool) {
 	}
 	if m.has("safety") {
 		d := m.draft("cautions")
-		d.question("job", "Which job?", d.with("soldering", "job", "soldering"), d.with("pickle", "job", "pickle"), d.with("polishing", "job", "polishing"))
+		d.askJob()
 		return d.reading(), true
 	}
 	return Reading{}, false
+}
+
+// askJob asks of which job somebody wants the cautions.
+func (d *draft) askJob() {
+	d.question("job", "Which job?", d.with("soldering", "job", "soldering"), d.with("pickle", "job", "pickle"), d.with("polishing", "job", "polishing"))
 }
 
 // What somebody says who wants to be forgotten, or to know what is stored.

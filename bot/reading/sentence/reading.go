@@ -221,8 +221,10 @@ func (c Context) takenAsAsked(typed string) Context {
 
 // Read reads a message.
 func Read(typed string, c Context) Reading {
+	thanked := false
 	if c.Aid == "" {
-		typed = afterThanks(typed)
+		rest := afterThanks(typed)
+		thanked, typed = rest != typed, rest
 	}
 	if c.Asked != nil {
 		typed = afterNo(typed)
@@ -248,7 +250,10 @@ func Read(typed string, c Context) Reading {
 	if len(m.tokens) > longestMessage {
 		return Reading{Outcome: Unknown}
 	}
-	return m.viewedOtherwise(m.confirmedInTalk(m.readInContext()))
+	if m.closes(thanked) {
+		return Reading{Outcome: Silent}
+	}
+	return m.withFahrenheit(m.viewedOtherwise(m.confirmedInTalk(m.readInContext())))
 }
 
 // answersBarely reports whether a message is nothing but the figure that was asked for.
@@ -266,6 +271,9 @@ func (m *message) readInContext() Reading {
 	}
 	if listed, ok := m.listInTalk(); ok {
 		return m.plainly(listed)
+	}
+	if again, ok := m.askedOfPiece(alone); ok {
+		return m.plainly(again)
 	}
 	if told, ok := m.detailOfPiece(alone); ok {
 		return m.plainly(told)
@@ -315,6 +323,7 @@ func (m *message) firstReading() Reading {
 func readers() []func(*message) (Reading, bool) {
 	return []func(*message) (Reading, bool){
 		(*message).warning,
+		(*message).inOtherScale,
 		(*message).trialAnswered,
 		(*message).reply,
 		(*message).ownEntries,

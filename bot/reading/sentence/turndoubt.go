@@ -26,7 +26,7 @@ const (
 // trusted, another that surely is what was meant, and else a question that shows it.
 func (m *message) confirmedInTalk(r Reading) Reading {
 	piece, ok := m.pieceInTalk()
-	if !ok || r.Outcome != Request || m.context.Aid != "" || onlyKnowledge(r) || m.agrees() || m.answersBarely(r) || r.Request == "help" || r.Request == "stop" {
+	if !ok || r.Outcome != Request || m.context.Aid != "" || onlyKnowledge(r) || m.weighsIt(r) || m.agrees() || m.answersBarely(r) || r.Request == "help" || r.Request == "stop" {
 		return r
 	}
 	signs := m.signsInTalk(piece, r)
@@ -154,6 +154,9 @@ func (m *message) weighChanges(piece Last, r Reading, s trust.Signs) (of string)
 // weighChange adds how likely a figure is what it changes of a piece.
 func (m *message) weighChange(piece Last, r Reading, q *quantity, s trust.Signs) {
 	place, sum, at, other := m.placeIn(r, q), 0.0, 0.0, 0.0
+	if m.placedByKind(piece, place, q) {
+		return
+	}
 	for option, c := range m.rolesOf(piece.Request, q).All() {
 		none := slices.Contains(nowhere, option)
 		if none {
@@ -192,6 +195,24 @@ func (m *message) weighChange(piece Last, r Reading, q *quantity, s trust.Signs)
 	}
 	s[kind], s["worst place"] = min(s[kind], chance), min(s["worst place"], chance)
 	s["other place"] = max(s["other place"], other/sum)
+}
+
+// placedByKind reports whether a figure can be nothing else than the rules take it for,
+// whatever words stand round it: an angle that most blocks have, or the centre's wall.
+func (m *message) placedByKind(piece Last, place string, q *quantity) bool {
+	switch place {
+	case "included", "lean":
+		return conical[piece.Request] && (q.measure == angle || q.value == 17 || q.value == 28)
+	case "centregap":
+		return m.isWallOfCentre(q)
+	}
+	return false
+}
+
+// weighsIt reports whether a reading is but the weight of the piece in talk, for which a
+// message without a figure asked.
+func (m *message) weighsIt(r Reading) bool {
+	return r.Request == "weigh" && r.Options["collet"] != "" && len(m.found) == 0 && m.has("weight")
 }
 
 // SignsInTalk are those of what the reader makes of a message that comes after a piece,

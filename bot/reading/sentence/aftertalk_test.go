@@ -1,0 +1,94 @@
+package sentence
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+)
+
+// after reads a message after others that were answered.
+func after(said ...string) (r Reading) {
+	c := Context{Addressed: true, Takes: takes, Excludes: excludes}
+	for _, typed := range said {
+		r = Read(typed, c)
+		c = c.After(typed, r)
+	}
+	return r
+}
+
+const oneCollet = "collet 8x6 oval 0.8 sterling 6 high"
+
+func TestClosesATalk(t *testing.T) {
+	t.Parallel()
+	for _, typed := range []string{
+		"Thank you. I shall cut it in copper first and report back.", "cheers gonna try it in brass tonight",
+		"ta mate, will order the sheet then", "Perfect, that's what I needed. Will post a photo.",
+		"Lovely. I'll anneal it and have a go on Saturday.", "thx. off to cut it", "noted, will do it that way",
+		"that's helpful, thank you. I'll solder it with easy.", "Right you are. I'll cut it Sunday when the shop's quiet.",
+		"nice, I'll practise with some scrap copper before the gold",
+	} {
+		assert.Equal(t, Silent, after(oneCollet, typed).Outcome, typed)
+	}
+	for typed, want := range map[string]string{
+		"ok great. i'll use 0.9 then, how long is it":   "collet alloy sterling height 6 outline oval size 8x6 thickness 0.9 mm",
+		"Thanks. I will need it in 18 gauge.":           "collet alloy sterling height 6 outline oval size 8x6 thickness 18ga",
+		"Great, I'd like it in copper.":                 "collet alloy copper height 6 outline oval size 8x6 thickness 0.8 mm",
+		"ta. 7 high would be better":                    "collet alloy sterling height 7 outline oval size 8x6 thickness 0.8 mm",
+		"Thank you. I would prefer it in brass please.": "collet alloy brass height 6 outline oval size 8x6 thickness 0.8 mm",
+	} {
+		assert.Equal(t, want, after(oneCollet, typed).Line(), typed)
+	}
+}
+
+func TestPreventsTheNextHurt(t *testing.T) {
+	t.Parallel()
+	for _, test := range []struct{ hurt, typed, want string }{
+		{"i splashed hot pickle on my hand", "ok its fine now. how do i stop that happening again", "cautions job pickle"},
+		{"i splashed hot pickle on my hand", "what do i tell the kids so nobody else gets burnt", "cautions job pickle"},
+		{"burnt my finger on a hot bezel", "what should i wear next time so it doesnt get me", "cautions job soldering"},
+		{"burnt my finger on a hot bezel", "thank you. How should I have heated the pickle more safely?", "cautions job pickle"},
+	} {
+		r := after(test.hurt, test.typed)
+		assert.Equal(t, Request, r.Outcome, test.typed)
+		assert.Equal(t, test.want, r.Line(), test.typed)
+	}
+	for _, test := range []struct{ hurt, typed string }{
+		{"i splashed hot pickle on my hand", "how do i stop it hurting"}, {"burnt my finger on a hot bezel", "should i put cream on it so it doesnt blister again"},
+		{"he fainted from the kiln fumes", "how do i get the others out safely"}, {"bench caught fire", "how do i keep the others safe"},
+		{"i splashed pickle in my eye", "is it safer to rinse with milk"}, {"i splashed hot pickle on my hand", "what if it starts bleeding again"},
+	} {
+		assert.Equal(t, FirstAid, after(test.hurt, test.typed).Outcome, test.typed)
+	}
+}
+
+func TestHeatsInFahrenheit(t *testing.T) {
+	t.Parallel()
+	for _, test := range []struct{ first, typed, want string }{
+		{"how hot to anneal sterling", "in F", "in °F: anneal at 1099 to 1200, begins to melt at 1434, hard solder flows at 1450, medium solder flows at 1360, easy solder flows at 1324"},
+		{"Flow point, hard silver solder.", "in fahrenheit please", "in °F: anneal at 1099 to 1200, begins to melt at 1434, hard solder flows at 1450"},
+		{"hello", "annealing temp for brass in F", "in °F: anneal at 797 to 1382, begins to melt at 1681"},
+	} {
+		r := after(test.first, test.typed)
+		assert.Equal(t, "heat", r.Request, test.typed)
+		assert.Contains(t, r.Notes, test.want, test.typed)
+	}
+	assert.Equal(t, "In °F: 40 °C is 104 °F, 60 °C is 140 °F.", after("what temperature does pickle need", "in F not C").Text)
+}
+
+func TestAsksForAMeasureOfThePiece(t *testing.T) {
+	t.Parallel()
+	const claws, ring, halo = "prongs for a 7 mm round, 6 of them, 0.9 mm silver", "band size N 5 wide 1.5 thick sterling", "halo of 1.5 mm around a 6 mm round"
+	for _, test := range []struct{ piece, typed string }{
+		{claws, "how wide does each one come out"}, {claws, "how far down do i saw"}, {claws, "how tall u makin it"}, {claws, "claws how wide at the top?"},
+		{ring, "how long was it again"}, {ring, "what's the inside diameter"}, {halo, "how big a plate is that on"}, {halo, "whats the whole thing measure across after"},
+		{oneCollet, "what angle is that"}, {"dome 20 mm 6 high 0.7 copper", "how big was the disc again"}, {"tube for a 3 mm round, 4 x 0.5", "what size bur"},
+	} {
+		assert.Equal(t, after(test.piece).Line(), after(test.piece, test.typed).Line(), test.typed)
+	}
+	for _, test := range []struct{ piece, typed, topic string }{
+		{ring, "how thick should i go for a mans ring", "chunky ring"}, {"bezel 18x13 oval 5 high 0.3 fine silver", "how tall should a bezel be", "bezel height rule"},
+		{claws, "how many prongs is best", "how many prongs"},
+	} {
+		assert.Equal(t, test.topic, after(test.piece, test.typed).Topic, test.typed)
+	}
+}

@@ -1,0 +1,65 @@
+package sentence
+
+import (
+	"strings"
+
+	"guildhand/bot/reading/intent"
+)
+
+// Many a conversation ends with what its maker is going to do: "cheers, gonna try it in
+// brass tonight". Nothing of that is asked or changed, whatever it names.
+
+const (
+	// surelySilent is how likely a message must want no answer to get none.
+	surelySilent = 0.8
+	// silentAfterThanks is the same of what stands behind thanks.
+	silentAfterThanks = 0.4
+)
+
+// intentions begin what somebody is going to do.
+var intentions = []string{"ill", "i will", "i shall", "we will", "we shall", "im going to", "i am going to", "were going to", "gonna", "going to", "im gonna", "about to", "will", "shall", "off to", "ordering", "cutting", "time to"}
+
+// choosingVerbs are those by which somebody who is going to do something chooses a figure or a
+// metal of the piece: "I'll use 0.9 then".
+var choosingVerbs = wordSet("use have take need want go like be pick choose prefer do keep stick stay settle with make opt")
+
+// closes reports whether a message that comes after an answer only thanks for it, or tells
+// what its maker will do, so that it wants no answer. thanked tells that it began with
+// thanks.
+func (m *message) closes(thanked bool) bool {
+	piece, ok := m.pieceInTalk()
+	if !ok && m.context.Topic == "" || len(m.found) > 0 || strings.Contains(m.typed, "?") || m.questionWord() && !m.willDo() || m.wishes() || m.says("please", "instead") {
+		return false
+	}
+	if m.tellsIntention() && (thanked || m.has("thanks")) {
+		return true
+	}
+	if len(m.alloys) > 0 && !m.tellsIntention() || m.startsWith(openers...) && !m.tellsIntention() || m.stoneSides() != nil {
+		return false
+	}
+	silent := m.turnAfter(piece.Request).Of(intent.Silent)
+	return m.context.Asked == nil && silent >= surelySilent || thanked && silent >= silentAfterThanks
+}
+
+// willDo reports whether a message begins with what its maker will do: "will order it".
+func (m *message) willDo() bool {
+	return m.at(0).text == "will" && !subjects[m.at(1).text]
+}
+
+// subjects stand behind the verb that a question begins with: "will it bend".
+var subjects = wordSet("it that this the they you u he she we i my a there these those one")
+
+// tellsIntention reports whether a message tells what somebody is going to do, and not what
+// the piece is to be.
+func (m *message) tellsIntention() bool {
+	for i := range m.tokens {
+		for _, words := range intentions {
+			next := i + strings.Count(words, " ") + 1
+			if m.between(i, next) != words || i > 0 && !m.ends(i-1) && words == "will" || words == "will" && subjects[m.at(next).text] {
+				continue
+			}
+			return !choosingVerbs[m.at(next).text] || m.at(next).text == "go" && m.at(next+1).text == "and"
+		}
+	}
+	return false
+}
