@@ -92,3 +92,25 @@ func TestAsksForAMeasureOfThePiece(t *testing.T) {
 		assert.Equal(t, test.topic, after(test.piece, test.typed).Topic, test.typed)
 	}
 }
+
+func TestTellsOfOtherPartsAndUses(t *testing.T) {
+	t.Parallel()
+	for _, test := range []struct{ piece, typed, want string }{
+		{"bezel 20 mm round 0.3 fine silver", "plate under it is 0.6 sterling", "bezel alloy fine-silver outline round plate solid platethick 0.6 mm size 20 mm thickness 0.3 mm"},
+		{"bezel 20 mm round 0.3 fine silver", "oh and it goes on a 20 gauge copper back", "bezel alloy fine-silver outline round plate solid platethick 20ga size 20 mm thickness 0.3 mm"},
+		{"bezel 20 mm round 0.3 fine silver", "it's a ring, so I want it strong", "bezel alloy fine-silver outline round size 20 mm thickness 0.3 mm"},
+		{"halo of 1.5 mm around a 6.5 mm round", "Centre's in a 0.5 bezel", "halo centregap 0.5 outline round size 6.5 mm with 1.5 mm"},
+		{"resize L to O, 1.6 thick", "It's got a stone. Bezel. Agate.", "resize from uk L stones thickness 1.6 mm to uk O"},
+		{"resize L to O, 1.6 thick", "theres diamonds in the shoulders", "resize from uk L stones thickness 1.6 mm to uk O"},
+		{"resize 9 to 7", "band is flat, 2 mm by 5 mm", "resize from us 9 thickness 2 mm to us 7 width 5"},
+		{"resize 8 to 9 1/2", "yea its 14 ga about 1/4 wide sterling", "resize alloy sterling from us 8 thickness 14ga to us 9 1/2 width 1/4 in"},
+		{"tube for 2.5 mm stones", "three in a row, gap 0.5", "tubeset count 3 outline round size 2.5 mm spacing 0.5"},
+		{"tube for 2.5 mm stones", "its 18ct, and i need five", "tubeset alloy 18k-yellow count 5 outline round size 2.5 mm"},
+		{"collet 8 mm round 0.8 silver", "block's the 17 one, and make it 5 tall", "collet alloy sterling height 5 included 17 outline round size 8 mm thickness 0.8 mm"},
+		{"collet 8 mm round 0.8 silver", "its for a ring", "collet alloy sterling outline round size 8 mm thickness 0.8 mm"},
+		{"band size N 5 wide 1.5 thick", "there'll be a 6 mm stone on it", "band ring N system uk thickness 1.5 mm width 5"},
+		{"prongs for a 7 mm round, 0.9 silver", "it's for earrings so keep it low, 5 high", "prongs alloy sterling height 5 outline round size 7 mm thickness 0.9 mm"},
+	} {
+		assert.Equal(t, test.want, after(test.piece, test.typed).Line(), test.typed)
+	}
+}

@@ -26,7 +26,7 @@ var (
 
 // ofUse are words of a question for what is usual, possible or done, which no answer to a
 // piece tells.
-var ofUse = []string{"usual", "usually", "normal", "normally", "best", "better", "minimum", "min", "maximum", "max", "recommend", "at least", "most people", "do people", "take", "takes", "leave", "wait", "hot", "enough", "too", "pickle", "torch", "drill", "file", "punch", "block", "cost", "price", "charge", "sell", "comes back", "come back", "left over", "lemel", "scrap", "filings", "why", "can i", "could i", "or", "if"}
+var ofUse = []string{"usual", "usually", "normal", "normally", "best", "better", "minimum", "min", "maximum", "max", "recommend", "at least", "most people", "do people", "take", "takes", "leave", "wait", "how long to", "until", "till", "before", "tumble", "anneal", "soak", "polish", "quench", "cool", "heat", "hot", "enough", "too", "pickle", "torch", "drill", "file", "punch", "block", "cost", "price", "charge", "sell", "comes back", "come back", "left over", "lemel", "scrap", "filings", "why", "can i", "could i", "or", "if"}
 
 // shouldBe asks for advice, unless it is said of the piece itself.
 var shouldBe = []string{"should", "would you", "do you think", "must"}

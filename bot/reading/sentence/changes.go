@@ -72,6 +72,7 @@ func (m *message) changeWords(d *draft) {
 		}
 		return ""
 	}
+	m.partsApart(d)
 	m.changeOutline(d, set)
 	if d.request == "weigh" && d.options["form"] == "wire" && m.says("square") {
 		d.say("form", "square-wire")
@@ -180,6 +181,11 @@ func (m *message) changeNumber(d *draft, q *quantity) {
 		d.set(option, q)
 		return true
 	}
+	if (d.request == "band" || d.request == "resize") && (q.measure == length || q.measure == size) && m.ofStoneWord(q) {
+		q.used = true
+		d.note("%s of the stone changes nothing in the ring", strings.TrimSpace(q.typed(m)))
+		return
+	}
 	if m.changeMeasure(d, q, set) || m.changeRole(d, q, set) || m.changeLikely(d, q, set) {
 		return
 	}
@@ -223,10 +229,13 @@ func (m *message) changeMeasure(d *draft, q *quantity, set func(string) bool) bo
 // countOptions are the options that count things.
 var countOptions = map[string]string{"makers": "makers", "prongs": "number", "joints": "joints", "pieces": "count"}
 
+// mostShank is the thickest shank of a ring in mm.
+const mostShank = 4
+
 // changeSides puts a figure of two sides where the request has one.
 func (m *message) changeSides(d *draft, q *quantity, set func(string) bool) bool {
 	switch {
-	case d.request == "band" && len(q.sides) == 2:
+	case (d.request == "band" || d.request == "resize" && min(q.sides[0], q.sides[1]) <= mostShank) && len(q.sides) == 2:
 		q.used = true
 		d.say("width", plain(max(q.sides[0], q.sides[1])))
 		d.say("thickness", plain(min(q.sides[0], q.sides[1]))+" mm")

@@ -138,6 +138,9 @@ func (m *message) laidByRoles(piece Last, least float64) (Reading, bool) {
 	}
 	fresh, d := m.wordsOver(piece)
 	for _, q := range fresh.found {
+		if q.used {
+			continue // a part of its own has it
+		}
 		role, chance := fresh.likelyRoleAfter(piece, q)
 		switch {
 		case chance < least || decisive[role]: // another stone is another piece

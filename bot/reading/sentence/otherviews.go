@@ -93,11 +93,34 @@ func (m *message) detailOfPiece(alone Reading) (Reading, bool) {
 	if ok && piece.Request == "band" && alone.Outcome == Question && alone.Request == "resize" {
 		return m.otherFinger(piece)
 	}
-	if !ok || alone.Outcome != Question || alone.Request == piece.Request || readersOf[alone.Request] == nil || alone.hasOne() || alone.Piece != nil || len(m.found) == 0 || m.asksInWords() || m.beginsAnother(piece) {
+	if ok && piece.Request == "resize" && len(m.found)+len(m.alloys) == 0 && (alone.Outcome != Request || alone.Line() == line(piece.Request, piece.Options)) {
+		return m.allOfParts(piece) // stones that are in it
+	}
+	if !ok || alone.Outcome == FirstAid || len(m.found) == 0 || m.asksInWords() {
+		return Reading{}, false
+	}
+	if conical[piece.Request] && conical[alone.Request] && alone.Request != piece.Request && m.stoneSides() == nil && !m.beginsAnother(piece) {
+		return m.laidOverLikely(piece)
+	}
+	if r, ok := m.allOfParts(piece); ok && (alone.Outcome != Request || alone.Request == piece.Request) {
+		return r, true
+	}
+	if alone.Outcome != Question || alone.Request == piece.Request || readersOf[alone.Request] == nil || alone.hasOne() && m.ownJob() || alone.Piece != nil || m.beginsAnother(piece) {
 		return Reading{}, false
 	}
 	r, ok := m.laidOverLikely(piece)
 	return r, ok && !m.losesDetail(alone, r)
+}
+
+// allOfParts is the piece in talk with the figures of a message where all of them are those
+// of other parts of it: the plate, the wall of the centre.
+func (m *message) allOfParts(piece Last) (Reading, bool) {
+	fresh, d := m.wordsOver(piece)
+	if len(fresh.unused()) > 0 || d.ask != "" {
+		return Reading{}, false
+	}
+	r := fresh.changedFrom(piece, d)
+	return m.stillMissing(r), len(r.Changed) > 0
 }
 
 // otherFinger is the ring in talk in another size: "she's a T" after a ring that is made is
@@ -124,9 +147,31 @@ func (m *message) losesDetail(from, to Reading) bool {
 // conical are the settings that a block shapes.
 var conical = map[string]bool{"collet": true, "collar": true, "prongs": true}
 
+// companions are what a piece is made on or with, so that a figure of theirs begins no
+// piece of its own.
+var companions = map[string][]string{"resize": {"band"}, "saddle": {"band"}, "tubeset": {"band"}, "halo": {"band"}}
+
+// tellsOfCompanion reports whether a message says of a companion of the piece what it is:
+// "band is flat, 2 mm by 5 mm" after a sizing.
+func (m *message) tellsOfCompanion(piece Last) bool {
+	own := companions[piece.Request]
+	if len(own) == 0 || !m.says("is", "are", "its", "it is", "s", "theyre", "they are", "goes", "going", "sits", "has", "got") || m.startsWith("now", "next", "then", "and a", "also", "i need", "i want", "need", "want") || m.says("another", "new", "different") {
+		return false
+	}
+	for _, s := range m.senses {
+		if strongest(s.Cues) >= 3 && s.Cues[piece.Request] < 3 && !slices.ContainsFunc(own, func(r string) bool { return s.Cues[r] >= 3 }) {
+			return false
+		}
+	}
+	return true
+}
+
 // beginsAnother reports whether a message begins another piece than one: the block of a
 // setting begins none.
 func (m *message) beginsAnother(piece Last) bool {
+	if m.tellsOfCompanion(piece) {
+		return false
+	}
 	if !conical[piece.Request] || !m.has("block") {
 		return m.beginsAnew(piece.Request)
 	}

@@ -72,6 +72,9 @@ func (m *message) laidNear(piece Last, further bool) (Reading, bool) {
 	fresh, d := m.wordsOver(piece)
 	placed := map[string]bool{}
 	for _, q := range fresh.found {
+		if q.used {
+			continue // a part of its own has it
+		}
 		role, chance := m.roleInTalk(piece, q)
 		if chance < nearPlace || placed[role] || !fresh.placeNear(d, piece, role, q) {
 			return Reading{}, false

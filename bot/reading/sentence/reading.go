@@ -275,6 +275,9 @@ func (m *message) readInContext() Reading {
 	if again, ok := m.askedOfPiece(alone); ok {
 		return m.plainly(again)
 	}
+	if used, ok := m.toldUse(alone); ok {
+		return m.plainly(used)
+	}
 	if told, ok := m.detailOfPiece(alone); ok {
 		return m.plainly(told)
 	}

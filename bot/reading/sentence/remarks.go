@@ -104,7 +104,8 @@ func (m *message) fitsStock(last Last) (Reading, bool) {
 // spokenFigure takes a number in words that is all the figure of a short follow-up:
 // "so what about eight".
 func (m *message) spokenFigure(last Last) {
-	if len(m.found) > 0 || m.words() > 5 || m.of(ringSize) != nil {
+	countsFirst := last.Request == "prongs" && numberWords[m.at(0).text] >= 3 && !m.asksInWords()
+	if len(m.found) > 0 || m.words() > 5 && !countsFirst || m.words() > 9 || m.of(ringSize) != nil {
 		return
 	}
 	for i := range m.tokens {

@@ -59,6 +59,9 @@ func (m *message) begunAnew(alone Reading) (Reading, bool) {
 	if fresh.Outcome == Question && fresh.Request == last.Request {
 		return Reading{}, false // what it lacks, the last piece has
 	}
+	if fresh.Outcome == Question && alone.Outcome == Request && len(alone.Changed) > 0 && m.cues[fresh.Request] == 0 {
+		return Reading{}, false // it names no such piece, and all of it fits the last one
+	}
 	return fresh, fresh.Outcome != Unknown && fresh.Unplaced == "" && fresh.Outcome != Silent && m.chance(intentsOf(fresh)...) >= possible
 }
 
