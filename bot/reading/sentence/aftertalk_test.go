@@ -23,7 +23,7 @@ func TestClosesATalk(t *testing.T) {
 	for _, typed := range []string{
 		"Thank you. I shall cut it in copper first and report back.", "cheers gonna try it in brass tonight",
 		"ta mate, will order the sheet then", "Perfect, that's what I needed. Will post a photo.",
-		"Lovely. I'll anneal it and have a go on Saturday.", "thx. off to cut it", "noted, will do it that way",
+		"Lovely. I'll anneal it and have a go on Saturday.", "thx. off to cut it",
 		"that's helpful, thank you. I'll solder it with easy.", "Right you are. I'll cut it Sunday when the shop's quiet.",
 		"nice, I'll practise with some scrap copper before the gold",
 	} {
@@ -112,5 +112,43 @@ func TestTellsOfOtherPartsAndUses(t *testing.T) {
 		{"prongs for a 7 mm round, 0.9 silver", "it's for earrings so keep it low, 5 high", "prongs alloy sterling height 5 outline round size 7 mm thickness 0.9 mm"},
 	} {
 		assert.Equal(t, test.want, after(test.piece, test.typed).Line(), test.typed)
+	}
+}
+
+func TestChangesWhatIsInHand(t *testing.T) {
+	t.Parallel()
+	const claws = "prongs for a 7 mm round, 4 of them, 0.9 silver"
+	for _, test := range []struct{ piece, typed, want string }{
+		{claws, "can i make it 6 instead", "prongs alloy sterling number 6 outline round size 7 mm thickness 0.9 mm"},
+		{claws, "What happens if I take six?", "prongs alloy sterling number 6 outline round size 7 mm thickness 0.9 mm"},
+		{claws, "is 0.8 sheet ok or too bendy", "prongs alloy sterling number 4 outline round size 7 mm thickness 0.8 mm"},
+		{"sheet 6 x 1 in 12 gauge sterling weight", "and if I go to 14", "weigh alloy sterling form sheet size 6x1 thickness 14ga"},
+		{"wax 1.6 g in sterling", "ok n if i do 3 of them on one tree", "melt alloy sterling wax 4.8 g"},
+		{"wax 1.6 g in sterling", "and ten of those?", "melt alloy sterling wax 16 g"},
+		{"wax 1.6 g in sterling", "reweighed it properly, 1.72", "melt alloy sterling wax 1.72"},
+		{"collet 8 mm round 0.8 silver 5 high", "And if I take away 1 mm of the height, what becomes the new radius?", "collet alloy sterling height 4 outline round size 8 mm thickness 0.8 mm"},
+		{"tube for a 3 mm round", "iv some 4mm with .5 wall", "tubeset outline round size 3 mm tubesize 4x0.5"},
+		{"tube 5 mm od 0.3 wall, what stone fits", "ok an wat would go in th 6mm, same wall", "match tubesize 6x0.3"},
+		{"resize L to O, 1.6 thick", "She now says P to be on the safe side. What length would that be?", "resize from uk L thickness 1.6 mm to uk P"},
+	} {
+		assert.Equal(t, test.want, after(test.piece, test.typed).Line(), test.typed)
+	}
+	assert.NotContains(t, after(claws, "Is four safe for a daily ring or would you go six?").Line(), "number 6")
+	assert.NotContains(t, after("bezel 18x13 oval 0.3 fine silver", "ok add a back plate w 1mm edge").Line(), "platethick 1 mm")
+}
+
+func TestGoesBackAndChanges(t *testing.T) {
+	t.Parallel()
+	for _, test := range []struct {
+		said []string
+		want string
+	}{
+		{[]string{"collet 7 mm round 20ga 5 tall", "same thing for 8x6 oval", "what does it weigh in sterling", "go back to the round. make it 6 tall"}, "collet height 6 outline round size 7 mm thickness 20ga"},
+		{[]string{"collet 9x7 oval 0.8 6 high", "and for an 8x6", "Back to the 9 x 7: what if it were 7 high?"}, "collet height 7 outline oval size 9x7 thickness 0.8 mm"},
+		{[]string{"collet 8 mm round 0.8 5 high", "band size N 5 wide 1.5 thick", "in the first one, 0.9 sheet"}, "collet height 5 outline round size 8 mm thickness 0.9 mm"},
+		{[]string{"tube for a 3 mm round", "halo of 1.5 around a 6 mm round", "back to the tube, stones are 2.5"}, "tubeset outline round size 2.5"},
+		{[]string{"collet 8 mm round 0.8 5 high", "how hot do i anneal sterling", "ok make it 7 tall"}, "collet height 7 outline round size 8 mm thickness 0.8 mm"},
+	} {
+		assert.Equal(t, test.want, after(test.said...).Line(), test.said)
 	}
 }

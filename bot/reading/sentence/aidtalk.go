@@ -105,12 +105,12 @@ func (m *message) afterAid(hurt Reading, isHurt bool) (Reading, bool) {
 	return r, true
 }
 
-// nextTime are words by which somebody asks how it is kept from happening again, and
+// happensAgain are words by which somebody asks how it is kept from happening again, and
 // ofSafety those that ask it only after a small hurt. ofWound is what is done about this one.
 var (
-	nextTime = strings.Split("next time|happen again|happens again|happening again|happened again|in future|in the future|from now on", "|")
-	ofSafety = strings.Split("nobody else|no one else|noone else|the others|more safely|safer way|safe way|safest way", "|")
-	ofWound  = strings.Split("scar|scars|scarring|infection|infected|blister|blisters|blistering|bleeding|bleed|swelling|swell|sting|stings|stinging|hurting|tetanus|cream|bandage|plaster|doctor|hospital|rinse|rinsing|wash|washing|cool|cooling|treat|treating|press|pressing|breathe|breathing|unconscious|out", "|")
+	happensAgain = strings.Split("next time|happen again|happens again|happening again|happened again|in future|in the future|from now on", "|")
+	ofSafety     = strings.Split("nobody else|no one else|noone else|the others|more safely|safer way|safe way|safest way", "|")
+	ofWound      = strings.Split("scar|scars|scarring|infection|infected|blister|blisters|blistering|bleeding|bleed|swelling|swell|sting|stings|stinging|hurting|tetanus|cream|bandage|plaster|doctor|hospital|rinse|rinsing|wash|washing|cool|cooling|treat|treating|press|pressing|breathe|breathing|unconscious|out", "|")
 )
 
 // asksToPrevent reports whether a message that follows first aid asks how the next such hurt
@@ -119,7 +119,7 @@ func (m *message) asksToPrevent(aid string) bool {
 	said := " " + m.text() + " "
 	asks := m.questionWord() || m.says("what", "how", "anything", "tell") || strings.Contains(m.typed, "?")
 	small := aid == "burn" || aid == "skin" || aid == "cut"
-	return asks && !saidOf(said, ofWound) && (saidOf(said, nextTime) || small && saidOf(said, ofSafety))
+	return asks && !saidOf(said, ofWound) && (saidOf(said, happensAgain) || small && saidOf(said, ofSafety))
 }
 
 // likeliestJobs are the jobs at which each hurt mostly happens; common practice, no source.

@@ -62,6 +62,9 @@ func (m *message) askedOfPiece(alone Reading) (Reading, bool) {
 	if !m.asksOwnMeasure() || m.namesAnother(*last) || m.turnAfter(last.Request).Of(turn.About, turn.Back) < surelyOfPiece {
 		return Reading{}, false
 	}
+	if last.Request == "dome" && m.says("bead", "ball", "both", "pair", "halves") {
+		return Reading{}, false // the answer is for one half
+	}
 	if m.has("weight") && slices.Contains([]string{"resize", "saddle", "gauge", "match", "tune"}, last.Request) {
 		return Reading{}, false // their answers have none
 	}

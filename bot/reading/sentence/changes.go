@@ -3,6 +3,7 @@ package sentence
 import (
 	"fmt"
 	"maps"
+	"math"
 	"slices"
 	"strings"
 )
@@ -181,9 +182,12 @@ func (m *message) changeNumber(d *draft, q *quantity) {
 		d.set(option, q)
 		return true
 	}
-	if (d.request == "band" || d.request == "resize") && (q.measure == length || q.measure == size) && m.ofStoneWord(q) {
+	if (d.request == "band" || d.request == "resize") && (q.measure == length || q.measure == size) && m.words() > 2 && m.ofStoneWord(q) && (m.has("stone", "cab") || len(m.meaning("gem:")) > 0) {
 		q.used = true
 		d.note("%s of the stone changes nothing in the ring", strings.TrimSpace(q.typed(m)))
+		return
+	}
+	if m.anotherGauge(d, q) {
 		return
 	}
 	if m.changeMeasure(d, q, set) || m.changeRole(d, q, set) || m.changeLikely(d, q, set) {
@@ -355,6 +359,8 @@ func (m *message) changeLacking(d *draft, q *quantity, set func(string) bool) bo
 	forOne := strings.HasSuffix(lead, "for") || strings.HasSuffix(lead, "for a") || strings.HasSuffix(lead, "for an")
 	noSection := d.options["width"] == "" && d.options["thickness"] == ""
 	switch {
+	case d.request == "melt" && q.measure == bare && nearWax(d.options["wax"], q.value):
+		return set("wax")
 	case d.request == "band" && d.options["profile"] == "round" && d.options["thickness"] == "" && q.value <= 10:
 		return set("thickness")
 	case forOne && needsStone[d.request] && !strings.Contains(d.options["size"], "x") && q.value >= 2.5:
@@ -365,6 +371,12 @@ func (m *message) changeLacking(d *draft, q *quantity, set func(string) bool) bo
 		return set("size")
 	}
 	return false
+}
+
+// nearWax reports whether a figure may be a wax weighed anew.
+func nearWax(wax string, grams float64) bool {
+	before := parse(wax)
+	return before > 0 && grams > 0.5*before && grams < 2*before && grams != math.Trunc(grams)
 }
 
 // changeGauge takes a bare whole number as a gauge number: "and 18".
@@ -378,6 +390,25 @@ func (m *message) changeGauge(d *draft, q *quantity, set func(string) bool) bool
 		set("gauge")
 		return true
 	case d.request == "gauge" || d.request == "kit" || q.value < 16 || q.value > 36 || !m.context.takes(d.request, "thickness") || strings.Contains(d.options["thickness"], "mm"):
+		return false
+	}
+	q.used = true
+	d.say("thickness", q.shown+"ga")
+	d.note("%s is read as a gauge number", q.shown)
+	return true
+}
+
+// beforeGauge stand before a gauge number that takes the place of another: "do it in 26".
+var beforeGauge = wordSet("in to use using with at")
+
+// anotherGauge takes a whole number for a gauge where the piece's metal is told as one, and
+// the words before it lead to one.
+func (m *message) anotherGauge(d *draft, q *quantity) bool {
+	least := 8.0
+	if d.request == "band" || d.request == "resize" {
+		least = 14 // under it a ring's size may be meant
+	}
+	if q.measure != bare || q.used || q.role != "" || q.value < least || q.value > 36 || q.value != math.Trunc(q.value) || !strings.HasSuffix(d.options["thickness"], "ga") || !beforeGauge[m.at(q.first-1).text] || measuresSaid[m.at(q.next).text] != "" || len(m.found) != 1 || m.looseWords() > 0 {
 		return false
 	}
 	q.used = true
@@ -520,6 +551,9 @@ func (m *message) changeResize(d *draft, q *quantity) {
 func (m *message) endOfResize(request string, q *quantity) string {
 	if asked := m.context.Asked; asked != nil && asked.Request == request && (asked.Missing == "from" || asked.Missing == "to") {
 		return asked.Missing
+	}
+	if m.says("says", "said", "wants", "wanted", "needs", "asks", "asked", "prefers", "rather", "like") {
+		return "to" // the wearer wants it so
 	}
 	if roles := m.rolesOf(request, q); roles.Of("from") > roles.Of("to") {
 		return "from"

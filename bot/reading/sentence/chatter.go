@@ -57,7 +57,7 @@ func afterThanks(typed string) string {
 }
 
 // thanksBefore are what a message may begin with that says nothing to its question.
-var thanksBefore = []string{"thanks very much", "thanks so much", "thanks a lot", "thank you so much", "thank you very much", "ok thanks", "okay thanks", "ok thank you", "ok cheers", "ok ta", "ok great", "ok cool", "thank you", "many thanks", "thanks", "cheers mate", "cheers", "ta", "thx", "great", "brilliant", "perfect", "lovely", "awesome", "cool", "excellent", "nice one", "nice", "ahh", "ah", "oh", "ok", "okay", "right", "got it", "lol", "haha", "hmm", "wow"}
+var thanksBefore = []string{"thanks very much", "thanks so much", "thanks a lot", "thank you so much", "thank you very much", "ok thanks", "okay thanks", "ok thank you", "ok cheers", "ok ta", "ok great", "ok cool", "thank you", "many thanks", "thanks", "cheers mate", "cheers", "ta", "thx", "great", "brilliant", "perfect", "lovely", "awesome", "cool", "excellent", "nice one", "nice", "ahh", "ah", "oh", "ok", "okay", "right", "got it", "noted", "lol", "haha", "hmm", "wow"}
 
 // cutThanks cuts a leading thanks that a comma, a full stop or an "and" ends.
 func cutThanks(typed string) (rest string, ok bool) {

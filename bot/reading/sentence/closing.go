@@ -38,7 +38,7 @@ func (m *message) closes(thanked bool) bool {
 		return false
 	}
 	silent := m.turnAfter(piece.Request).Of(intent.Silent)
-	return m.context.Asked == nil && silent >= surelySilent || thanked && silent >= silentAfterThanks
+	return m.context.Asked == nil && silent >= surelySilent && m.tellsIntention() || (thanked || m.has("thanks")) && silent >= silentAfterThanks
 }
 
 // willDo reports whether a message begins with what its maker will do: "will order it".

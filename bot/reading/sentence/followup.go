@@ -137,7 +137,7 @@ func (m *message) figureOfPiece() bool {
 		return false
 	}
 	q := m.found[0]
-	return q.measure == length || q.measure == size || q.measure == gauge || q.measure == ringSize
+	return q.measure == bare && measuresSaid[m.at(q.next).text] != "" || q.measure == length || q.measure == size || q.measure == gauge || q.measure == ringSize
 }
 
 // redoes reports whether a message asks for the piece anew with a figure or a metal

@@ -236,6 +236,7 @@ var terms = []Term{
 
 	{Say: []string{"pickle", "pickling", "pickel", "sparex", "sodium bisulfate", "sodium bisulphate", "ph down", "pickle pot", "citric acid", "citric pickle", "safety pickle"}, Means: []string{"pickle"}, Cues: cue("cautions", 1)},
 	{Say: []string{"acid", "liver of sulfur", "liver of sulphur", "patina", "chemical", "chemicals", "etch", "etching", "ferric chloride", "ammonia", "bleach", "acetone", "nitric", "sulfuric", "sulphuric", "ferric"}, Means: []string{"chemicals"}, Cues: cue("cautions", 1)},
+	{Say: []string{"on the safe side", "to be safe", "be safe", "play safe", "play it safe"}}, // asks for no caution
 	{Say: []string{"safe", "safely", "safety", "dangerous", "danger", "hazard", "hazardous", "toxic", "poisonous", "fumes", "fume", "bad for you", "bad for me", "precaution", "precautions", "ventilation", "extraction", "respirator", "goggles", "protective", "protection", "ppe", "mask", "dust", "propane", "acetylene", "gas bottle", "gas cylinder", "oxygen bottle", "fire extinguisher", "asbestos", "pregnant", "cancer", "harmful", "lungs", "breathe", "breathing", "risk", "risky", "caution", "cautions"}, Means: []string{"safety"}, Cues: cue("cautions", 3)},
 	{Say: []string{"polish", "polishing", "polisher", "polishing wheel", "buff", "buffing", "buffing wheel", "tumbler", "flex shaft", "flexshaft", "mop"}, Means: []string{"polishing"}},
 	{Say: []string{"gloves", "glove"}, Means: []string{"gloves"}, Cues: cue("cautions", 1)},

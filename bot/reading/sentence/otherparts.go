@@ -28,15 +28,26 @@ func (m *message) partsApart(d *draft) {
 		m.wallOfCentre(d)
 		m.countApart(d)
 	case "tubeset":
+		m.tubeApart(d)
 		m.countApart(d)
+	case "match":
+		m.sameWall(d)
+	case "melt":
+		m.severalWaxes(d)
 	case "resize":
 		m.stonesOfRing(d)
 	}
 }
 
+// roundPlate are words of what a plate leaves round the bezel.
+var roundPlate = []string{"edge", "margin", "rim", "gap", "border", "overhang", "bigger", "larger", "wider", "between", "size", "flange"}
+
 // plateApart takes the thickness of a bezel's plate, and leaves out the plate's metal,
 // which changes nothing in the strip.
 func (m *message) plateApart(d *draft) {
+	if m.says(roundPlate...) {
+		return // how far it stands out, not how thick it is
+	}
 	for i, t := range m.tokens {
 		if !plateWords[t.text] || t.text == "back" && (goingBack[m.at(i-1).text] || m.at(i+1).text == "to") || m.asksWhether() {
 			continue
@@ -110,6 +121,69 @@ func (m *message) countApart(d *draft) {
 			d.say("count", plain(n))
 			return
 		}
+	}
+}
+
+// mostTubeWall is the thickest wall of a tube in mm.
+const mostTubeWall = 1.6
+
+// tubeApart takes the outside and the wall of the tube at hand: "i got 4 mm with .5 wall".
+func (m *message) tubeApart(d *draft) {
+	if len(m.found) != 2 || !m.says("wall", "walls") || !m.context.takes("tubeset", "tubesize") {
+		return
+	}
+	outside, wall := m.found[0], m.found[1]
+	if outside.value < wall.value {
+		outside, wall = wall, outside
+	}
+	for _, q := range m.found {
+		if q.used || q.measure != length && q.measure != bare {
+			return
+		}
+	}
+	if m.ofStoneWord(outside) || wall.value > mostTubeWall || outside.value < 2*wall.value {
+		return
+	}
+	outside.used, wall.used = true, true
+	d.say("tubesize", plain(outside.value)+"x"+plain(wall.value))
+}
+
+// sameWall takes another tube with the wall of the one before: "and the 6 mm, same wall".
+func (m *message) sameWall(d *draft) {
+	_, wall, isTube := strings.Cut(d.options["tubesize"], "x")
+	if !isTube || len(m.found) != 1 || !m.says("same wall", "wall is the same", "same thickness", "same walls") {
+		return
+	}
+	if q := m.found[0]; (q.measure == length || q.measure == bare) && !q.used && q.value > 2*parse(wall) {
+		q.used = true
+		d.say("tubesize", plain(q.value)+"x"+wall)
+	}
+}
+
+// severalWaxes takes how many of the wax are cast at once: "and three of those".
+func (m *message) severalWaxes(d *draft) {
+	wax := d.options["wax"]
+	if wax == "" || m.asksWhether() {
+		return
+	}
+	for i := range m.tokens {
+		n, next := numberWords[m.at(i).text], i+1
+		var q *quantity
+		for _, f := range m.found {
+			if f.first == i && !f.used && (f.measure == bare || f.measure == count) {
+				n, next, q = f.value, f.next, f
+			}
+		}
+		if n < 2 || n != math.Trunc(n) || m.between(next, next+2) != "of them" && m.between(next, next+2) != "of those" && m.between(next, next+2) != "of these" && m.between(next, next+2) != "on one" && m.between(next, next+2) != "on a" {
+			continue
+		}
+		if q != nil {
+			q.used = true
+		}
+		each, unit, _ := strings.Cut(wax, " ")
+		d.say("wax", strings.TrimSpace(plain(n*parse(each))+" "+unit))
+		d.note("%s waxes of %s", plain(n), wax)
+		return
 	}
 }
 

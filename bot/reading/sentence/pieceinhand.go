@@ -26,6 +26,72 @@ func (m *message) ofPieceInHand() (Reading, bool) {
 	return Reading{}, false
 }
 
+// surelyInHand are the readings of figures whose words can mean nothing else.
+func (m *message) surelyInHand() (Reading, bool) {
+	last := m.context.Last
+	if last == nil || m.context.Asked != nil || len(m.tokens) > longestInHand || len(m.meaning("outline:")) > 0 || m.stoneSides() != nil {
+		return Reading{}, false
+	}
+	for _, read := range []func(Last) (Reading, bool){m.addedTo, m.otherCount, m.otherThickness} {
+		if r, ok := read(*last); ok {
+			return r, true
+		}
+	}
+	return Reading{}, false
+}
+
+// longestInHand is how many tokens a message has at most that changes a figure of the
+// piece in hand and asks what comes of it.
+const longestInHand = 20
+
+// countVerbs ask for another number of prongs.
+var countVerbs = []string{"instead", "make it", "take", "took", "use", "used", "if", "do", "with", "go", "have", "had", "what about", "how about", "redo", "suppose", "want", "wanted"}
+
+// otherCount takes another number of prongs: "can i make it 6 instead", "what happens if I
+// take six?"
+func (m *message) otherCount(last Last) (Reading, bool) {
+	if last.Request != "prongs" || len(m.alloys) > 0 || len(m.found) > 1 || !m.says(countVerbs...) || m.saysMeasure() || m.says("gauge", "sheet", "metal", "mm", "stone", "why", "should", "strong", "stronger", "enough", "or", "would you", "safe", "better") {
+		return Reading{}, false
+	}
+	n := 0.0
+	for i, t := range m.tokens {
+		if v := numberWords[t.text]; v >= 3 && len(m.found) == 0 {
+			n, m.taken[i] = v, true
+		}
+	}
+	if len(m.found) == 1 && (m.found[0].measure == bare || m.found[0].measure == count) && m.found[0].role == "" {
+		n = m.found[0].value
+	}
+	if n < 3 || n > 8 || n != math.Trunc(n) || plain(n) == last.Options["number"] {
+		return Reading{}, false
+	}
+	d := m.draft("prongs")
+	maps.Copy(d.options, last.Options)
+	d.say("number", plain(n))
+	for _, q := range m.found {
+		q.used = true
+	}
+	return m.changedFrom(last, d), true
+}
+
+// otherThickness judges another thickness for the last piece: "is 0.8 sheet ok or too bendy".
+func (m *message) otherThickness(last Last) (Reading, bool) {
+	if walls[last.Request].usual == 0 || len(m.found) != 1 || len(m.alloys) > 0 || !m.asksWhether() && !m.says("ok", "okay", "alright") || !m.says("sheet", "metal", "thick", "gauge", "plate") || m.says("back", "backplate", "plate") || m.jobNamed() != "weigh" && m.namesAnother(last) {
+		return Reading{}, false
+	}
+	q := m.found[0]
+	thick := q.measure == gauge || (q.measure == bare || q.measure == length) && q.value >= 0.2 && q.value <= 3
+	if !thick || q.standsIn(last) || q.role != "" && q.role != "thickness" || m.at(q.next).text == "strip" || m.has("backplate") {
+		return Reading{}, false
+	}
+	d := m.draft(last.Request)
+	maps.Copy(d.options, last.Options)
+	d.set("thickness", q)
+	r := m.changedFrom(last, d)
+	r.Verdict = m.verdict(r)
+	return r, r.Outcome == Request && r.Verdict != ""
+}
+
 // wallJudged says whether the thickness that was told for the last piece will do:
 // "is that too thin?"
 func (m *message) wallJudged(last Last) (Reading, bool) {

@@ -215,8 +215,7 @@ func (c Context) takenAsAsked(typed string) Context {
 	if asked == nil || c.Last == nil || !asked.Doubted || asked.Request != c.Last.Request || beginsWithOne(newMessage(typed).text(), noWords) {
 		return c
 	}
-	c.Last = &Last{Request: asked.Request, Options: asked.Options}
-	return c
+	return c.goOn(Last{Request: asked.Request, Options: asked.Options})
 }
 
 // Read reads a message.
@@ -252,6 +251,12 @@ func Read(typed string, c Context) Reading {
 	}
 	if m.closes(thanked) {
 		return Reading{Outcome: Silent}
+	}
+	if back, ok := m.backThen(); ok {
+		return back
+	}
+	if changed, ok := m.surelyInHand(); ok {
+		return m.plainly(changed)
 	}
 	return m.withFahrenheit(m.viewedOtherwise(m.confirmedInTalk(m.readInContext())))
 }

@@ -105,6 +105,34 @@ func (m *message) comparedBy() bool {
 	return false
 }
 
+// lessening and adding are verbs of a change by so much.
+var (
+	lessening = []string{"take", "took", "takes", "taking", "lose", "cut", "remove", "knock", "shave"}
+	adding    = []string{"add", "adding", "put", "added"}
+)
+
+// addedTo reads "take away 1 mm of the height" and "add 2 mm to the width".
+func (m *message) addedTo(last Last) (Reading, bool) {
+	if len(m.found) != 1 {
+		return Reading{}, false
+	}
+	q := m.found[0]
+	role := roleNouns[m.at(q.next+2).text]
+	option := comparedOptions[last.Request][role]
+	if (q.measure != length && q.measure != bare) || m.at(q.next+1).text != "the" && m.at(q.next+1).text != "its" || option == "" || last.Options[option] == "" || !m.context.takes(last.Request, option) {
+		return Reading{}, false
+	}
+	switch of := m.at(q.next).text; {
+	case (of == "of" || of == "from") && m.saysOneBetween(max(0, q.first-3), q.first, lessening...):
+		q.used = true
+		return m.changedBy(last, option, -q.value, q), true
+	case (of == "to" || of == "on") && m.saysOneBetween(max(0, q.first-3), q.first, adding...):
+		q.used = true
+		return m.changedBy(last, option, q.value, q), true
+	}
+	return Reading{}, false
+}
+
 // takenOff reads "take a mm off the width" and "shorter, take 1 mm off".
 func (m *message) takenOff(last Last) (Reading, bool) {
 	for _, q := range m.found {

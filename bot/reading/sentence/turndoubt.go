@@ -198,7 +198,8 @@ func (m *message) weighChange(piece Last, r Reading, q *quantity, s trust.Signs)
 }
 
 // placedByKind reports whether a figure can be nothing else than the rules take it for,
-// whatever words stand round it: an angle that most blocks have, or the centre's wall.
+// whatever words stand round it: an angle that most blocks have, or the centre's
+// wall.
 func (m *message) placedByKind(piece Last, place string, q *quantity) bool {
 	switch place {
 	case "included", "lean":
