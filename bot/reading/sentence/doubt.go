@@ -48,7 +48,7 @@ func (m *message) confirmed(r Reading) Reading {
 			return r
 		}
 		chance = trust.Chance(signs)
-		if chance >= trusted || m.plainlyTyped(r) || m.surelyRings(r) || m.surelyResized(r) || m.surelyPlaced(r) || m.weightAsked(r) || allInPlace(signs, m.asksItsFigures(r) || m.typedAsLine(r) || m.countsProngs(r) && !m.wantsKnowledge()) {
+		if chance >= trusted || m.plainlyTyped(r) || m.surelyRings(r) || m.surelyResized(r) || m.surelyPlaced(r) || m.weightAsked(r) || r.isReckoned() || allInPlace(signs, m.asksItsFigures(r) || m.typedAsLine(r) || m.countsProngs(r) && !m.wantsKnowledge()) {
 			return r
 		}
 	}

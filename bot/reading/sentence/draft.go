@@ -103,7 +103,7 @@ func (d *draft) alloy(option string, ask bool) {
 	}
 	a.used = true
 	switch {
-	case ask && len(a.among) > 1 && (a.says != "silver" || d.request == "heat"):
+	case ask && len(a.among) > 1 && (a.says != "silver" || d.silverAsked()) && !d.whiteWeighed(a):
 		d.question(option, fmt.Sprintf("Which %s do you mean?", a.says), d.alloyChoices(option, a)...)
 	case a.key != "":
 		d.say(option, a.key)
@@ -117,6 +117,19 @@ func (d *draft) alloy(option string, ask bool) {
 	default:
 		d.question(option, fmt.Sprintf("I have no figures for %s. Which of these is nearest?", a.says), d.alloyChoices(option, a)...)
 	}
+}
+
+// silverAsked reports whether it is asked which silver is to be heated: of a short question,
+// which tells nothing else, or where the message asks that itself.
+func (d *draft) silverAsked() bool {
+	const short = 6
+	return d.request == "heat" && (d.m.words() < short || d.m.says("which silver"))
+}
+
+// whiteWeighed reports whether only the weight of a white gold is wanted, which its two kinds
+// hardly differ in.
+func (d *draft) whiteWeighed(a *metal) bool {
+	return (d.request == "melt" || d.request == "weigh") && a.likeliestKey() != "" && strings.Contains(a.says, "white")
 }
 
 func (d *draft) alloyChoices(option string, a *metal) []Choice {

@@ -85,14 +85,14 @@ var ballWords = []string{"ball", "balls", "bead", "beads", "sphere", "spheres", 
 // ballWeighed tells what balls weigh, solid or hollow.
 func (m *message) ballWeighed() (Reading, bool) {
 	a := m.metal()
-	if a == nil || a.likeliestKey() == "" || len(m.alloys) != 1 || !m.says(ballWords...) || m.says("half ball", "half a ball", "dome", "domes", "disc", "discs") || !m.weighs() && !m.says("weigh", "weighs", "weight", "how heavy") || m.context.Last != nil {
+	if a == nil || a.likeliestKey() == "" || len(m.alloys) != 1 || !m.says(ballWords...) || m.says("half ball", "half a ball", "dome", "domes", "disc", "discs") || m.chance("weigh") < surelyWeighs && !m.says("weigh", "weighs", "weight", "mass", "how heavy") || m.context.Last != nil {
 		return Reading{}, false
 	}
 	many, across, wall := 1.0, (*quantity)(nil), (*quantity)(nil)
 	m.numbersInWords()
 	for _, q := range m.found {
 		behind := m.at(q.next).text
-		counts := q.measure == count || q.measure == bare && q.value == math.Trunc(q.value) && (slices.Contains(ballWords, behind) || slices.Contains([]string{"pieces", "pcs", "off", "x", "of", "small", "little", "tiny", "hollow", "solid"}, behind))
+		counts := q.measure == count || q.late && q.value >= 2 || q.measure == bare && q.value == math.Trunc(q.value) && (slices.Contains(ballWords, behind) || slices.Contains([]string{"pieces", "pcs", "off", "x", "of", "small", "little", "tiny", "hollow", "solid"}, behind))
 		switch {
 		case counts && many == 1:
 			many = q.value

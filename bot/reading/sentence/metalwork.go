@@ -135,7 +135,7 @@ func (m *message) weigh() (Reading, bool) {
 	switch {
 	case m.stripWeighed():
 		d.stripStock()
-	case m.has("tube") || m.with("outer") != nil && m.with("wall") != nil:
+	case m.has("tube") || m.with("outer") != nil && m.with("wall") != nil && !m.says(ballWords...):
 		d.tubeStock()
 	case m.has("profile:half-round"):
 		d.halfRoundStock()
@@ -762,6 +762,9 @@ func (m *message) melt() (Reading, bool) {
 	if r, ok := m.fineContent(); ok {
 		return r, true
 	}
+	if r, ok := d.waxTree(); ok {
+		return r, true
+	}
 	if d.finishedSize() {
 		return d.reading(), true
 	}
@@ -850,7 +853,7 @@ func (d *draft) waxOfMass(q *quantity) Reading {
 	} else if m.says("=pla") {
 		d.say("wax-density", "1.24")
 		d.note("PLA is taken as 1.24 g/cm³ (its makers' sheets, from memory); a print that is hollow inside weighs too little for this, so weigh one that is printed full")
-	} else if m.has("resin") && (!m.has("wax") || m.says("print", "printed", "not wax", "not in wax")) {
+	} else if (m.has("resin") || m.says("plastic") && m.says("print", "printed")) && (!m.has("wax") || m.says("print", "printed", "not wax", "not in wax")) {
 		d.say("wax-density", "1.1")
 		d.note("a printing resin is taken as 1.1 g/cm³ (common practice, no source); your resin's sheet says more exactly")
 	}

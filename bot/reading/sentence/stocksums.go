@@ -19,7 +19,7 @@ func (m *message) stockSums() (Reading, bool) {
 		return Reading{}, false
 	}
 	for _, read := range []func(*message) (Reading, bool){
-		(*message).severalMetals, (*message).ballWeighed, (*message).discOfCutter, (*message).discOfEach, (*message).metalOfEach, (*message).oneOfMany, (*message).blanksFromSheet, (*message).tubeInTube, (*message).waxForMetal, (*message).cubeOfMass, (*message).widthOfCarats, (*message).leanOfCone, (*message).massOfVolume, (*message).shapeOnScales, (*message).sheetOfMass, (*message).stripOfMass, (*message).wireOfMass,
+		(*message).karatOfMix, (*message).severalMetals, (*message).ballWeighed, (*message).discOfCutter, (*message).discOfEach, (*message).metalOfEach, (*message).oneOfMany, (*message).blanksFromSheet, (*message).tubeInTube, (*message).waxForMetal, (*message).cubeOfMass, (*message).widthOfCarats, (*message).leanOfCone, (*message).massOfVolume, (*message).shapeOnScales, (*message).sheetOfMass, (*message).stripOfMass, (*message).wireOfMass,
 	} {
 		m.release()
 		m.bindRoles()
@@ -224,19 +224,27 @@ func (m *message) wallBetween() (Reading, bool) {
 // waxForMetal is the heaviest wax that so much metal casts, with its button left in
 // the crucible.
 func (m *message) waxForMetal() (Reading, bool) {
-	q, a := m.of(mass), m.metal()
-	if q == nil || a == nil || a.likeliestKey() == "" || !m.asksForWax() {
+	q, a, key, named := m.of(mass), m.metal(), "sterling", ""
+	if q == nil || !m.asksForWax() {
 		return Reading{}, false
 	}
-	q.used, a.used = true, true
+	q.used = true
+	if a != nil {
+		key, a.used = a.likeliestKey(), true
+	} else {
+		named = " You named no metal, so sterling is taken."
+	}
+	if key == "" {
+		return Reading{}, false
+	}
 	if len(m.unused()) > 0 {
 		return Reading{}, false
 	}
 	const button = 0.2
-	alloy := alloyOf(a.likeliestKey())
+	alloy := alloyOf(key)
 	whole := q.value / casting.MetalG(1, casting.WaxDensityGPerCM3, alloy.DensityGPerCM3)
 	return Reading{Outcome: Explanation, Topic: "wax for the metal there is", Source: "metal = wax x density of the metal / density of the wax; a button of 20 %: common practice, no source",
-		Text: fmt.Sprintf("%s of %s casts a wax of %.1f g at most, sprue and all: %.1f g fills the mould to the last drop, and a fifth of the metal is for the button. Old metal must be clean, without solder, and at least half of the melt fresh.", strings.TrimSpace(q.typed(m)), alloy.Name, whole/(1+button), whole)}, true
+		Text: fmt.Sprintf("%s of %s casts a wax of %.1f g at most, sprue and all: %.1f g fills the mould to the last drop, and a fifth of the metal is for the button. Old metal must be clean, without solder, and at least half of the melt fresh.%s", strings.TrimSpace(q.typed(m)), alloy.Name, whole/(1+button), whole, named)}, true
 }
 
 // asksForWax reports whether the wax is sought that a mass of metal casts.

@@ -13,7 +13,7 @@ const (
 // the cautions of annealing, soldering and quenching; a question about a danger keeps
 // its own.
 func (m *message) heatInstead(r Reading) Reading {
-	if wanted, chance := m.likeliest(); wanted != "heat" || chance < surelyHeat || !m.besideHeat(r) {
+	if wanted, chance := m.likeliest(); wanted != "heat" || chance < likelyHeat || chance < surelyHeat && r.Outcome != Explanation || !m.besideHeat(r) {
 		return r
 	}
 	fresh := m.anew()
@@ -28,6 +28,12 @@ func (m *message) heatInstead(r Reading) Reading {
 	}
 	return heat
 }
+
+// likelyHeat is asked for in place of an explanation where a point of the metal is named by
+// one of meltWords.
+const likelyHeat = 0.65
+
+var meltWords = []string{"melt", "melts", "melting", "meltin", "melting point", "solidus", "liquidus", "annealing temperature", "anneal temp", "annealing temp", "flow point"}
 
 // hazardWords ask about a danger.
 var hazardWords = []string{"safe", "safely", "fumes", "fume", "danger", "dangerous", "toxic", "poison", "poisonous", "cadmium", "zinc", "lead", "explode", "mask", "ventilation", "hurt", "burn myself", "plumber", "plumbers", "soft solder"}
@@ -49,7 +55,8 @@ func (m *message) besideHeat(r Reading) bool {
 	case r.Outcome == Request && (r.Request == "trouble" || r.Request == "cautions" || keepsOrShows[r.Request]):
 		return m.byItself() && m.chance(r.Request) <= hardlyMeant
 	case r.Outcome == Explanation:
-		return false
+		fact := factNamed(r.Topic)
+		return m.byItself() && m.chance("heat") >= likelyHeat && len(m.alloys) > 0 && m.says(meltWords...) && (fact == nil || !fact.Warns) && r.Topic != ""
 	}
 	return m.foundNothing(r)
 }

@@ -12,7 +12,7 @@ const likelyWeighs = 0.45
 // weighedInstead reads a message as stock to be weighed where all its words say so, and
 // the rules found nothing, or only a word of what is left to others.
 func (m *message) weighedInstead(r Reading) Reading {
-	if m.byItself() && (r.Outcome == Question && (r.Request == "melt" || r.Request == "") || r.Outcome == Unknown || r.isNearest()) {
+	if m.byItself() && (r.Outcome == Question && (r.Request == "melt" || r.Request == "") || r.Outcome == Request && r.Request == "melt" && m.chance("melt") < likelyWeighs || r.Outcome == Unknown || r.isNearest()) {
 		if same, ok := m.anew().sameInOtherMetal(); ok {
 			return same
 		}

@@ -1,0 +1,46 @@
+package sentence
+
+import (
+	"strings"
+
+	"guildhand/bot/reading/intent"
+)
+
+// How sure it must be that a message asks nothing, or nothing of the trade, to be met so where
+// the rules found a question, a topic or nothing.
+const (
+	surelyTalk    = 0.9
+	surelyOutside = 0.9
+)
+
+// whoWords ask what answers here.
+var whoWords = []string{"human", "person", "robot", "machine", "real person", "ai", "bot", "computer", "program", "chatbot"}
+
+// ofItself answers who asks whether a person or a program answers.
+func (m *message) ofItself() (Reading, bool) {
+	if len(m.found)+len(m.alloys) > 0 || !m.says(whoWords...) || !m.says("are you", "r u", "are u", "is this a", "is there a", "am i talking to", "am i speaking to", "talking to a", "you a") {
+		return Reading{}, false
+	}
+	return worked("who answers", "this program", "I am a program, not a person: I work out settings, rings and metal by fixed rules, and a person wrote what I know. Say help to see what I can do; a teacher of your guild can judge what I can't see.")
+}
+
+// talkInstead is silent where a message is surely mere talk, and declines where it is surely of
+// another trade, in place of a question back, a topic or nothing.
+func (m *message) talkInstead(r Reading) Reading {
+	if !m.byItself() || r.Outcome == FirstAid || r.Outcome == Request || r.Outcome == Declined || r.Outcome == Silent {
+		return r
+	}
+	if own, ok := m.anew().ofItself(); ok {
+		return own
+	}
+	if fact := factNamed(r.Topic); fact != nil && fact.Warns {
+		return r
+	}
+	switch {
+	case m.chance(intent.Silent) >= surelyTalk && (len(m.found) == 0 || !strings.Contains(m.typed, "?")) && !m.wishes():
+		return Reading{Outcome: Silent}
+	case m.chance(intent.Declined) >= surelyOutside && r.Outcome != Question:
+		return m.outsideSomehow()
+	}
+	return r
+}

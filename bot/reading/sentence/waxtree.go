@@ -1,0 +1,168 @@
+package sentence
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"guildhand/calc/casting"
+)
+
+// A tree of waxes is weighed in parts: so many alike and a stem, several that are listed, or
+// the whole with its base.
+
+// stemWords name what of a tree is no casting.
+var stemWords = wordSet("stem sprue runner trunk feeder")
+
+// led reports whether one of the words stands before a figure with no other figure between.
+func (m *message) led(q *quantity, words map[string]bool) bool {
+	const far = 5
+	for i := q.first - 1; i >= max(0, q.first-far) && !m.inFigure(i); i-- {
+		if words[m.at(i).text] {
+			return true
+		}
+	}
+	return false
+}
+
+// waxIs begins the note on a wax that is reckoned from its parts.
+const waxIs = "the wax is "
+
+// isReckoned reports whether the wax of a reading is a sum of the message's figures, so that it
+// is none of them.
+func (r Reading) isReckoned() bool {
+	return r.Request == "melt" && slices.ContainsFunc(r.Notes, func(n string) bool { return strings.HasPrefix(n, waxIs) })
+}
+
+// waxTree reckons the wax of a tree that is told in parts.
+func (d *draft) waxTree() (Reading, bool) {
+	m := d.m
+	if !m.says("tree", "waxes", "each") || !m.has("wax") && !m.says("tree") || m.says("density", "gravity", "button") {
+		return Reading{}, false
+	}
+	m.numbersInWords()
+	var many, weighed, at []*quantity
+	for _, q := range m.found {
+		switch {
+		case q.measure == mass && m.metalAt(q), q.measure == money:
+			at = append(at, q)
+		case q.measure == count, q.measure == bare && q.value == math.Trunc(q.value) && q.value >= 2 && m.thingsBehind(q):
+			many = append(many, q)
+		case q.measure == mass, q.measure == bare:
+			weighed = append(weighed, q)
+		default:
+			return Reading{}, false
+		}
+	}
+	wax, how, ok := m.waxInParts(many, weighed)
+	if !ok || wax <= 0 || len(m.alloys) == 0 {
+		return Reading{}, false
+	}
+	for _, q := range m.found {
+		q.used = true
+	}
+	d.say("wax", plain(math.Round(wax*100)/100)+" g")
+	d.note(waxIs+"%s", how)
+	d.alloy("alloy", true)
+	r := d.reading()
+	if r.Outcome == Request && r.Options["alloy"] != "" && len(at) == 1 && m.says("enough", "plenty", "suffice", "will it do", "will that do") {
+		r.Verdict = enoughFor(casting.MetalG(wax, casting.WaxDensityGPerCM3, alloyOf(r.Options["alloy"]).DensityGPerCM3), at[0].value)
+	}
+	return r, true
+}
+
+// metalAt reports whether a mass is of metal, "120 g of silver".
+func (m *message) metalAt(q *quantity) bool {
+	return slices.ContainsFunc(m.alloys, func(a *metal) bool { return a.first >= q.next && a.first-q.next <= 1 })
+}
+
+// thingsBehind reports whether a number counts what stands behind it, in the plural.
+func (m *message) thingsBehind(q *quantity) bool {
+	for i := q.next; i < q.next+2; i++ {
+		if w := m.at(i).text; len(w) > 3 && strings.HasSuffix(w, "s") && !unitLike(w) {
+			return true
+		}
+	}
+	return m.at(q.next).text == "kids" || m.at(q.next).text == "children"
+}
+
+// waxInParts adds the parts of a tree up, and tells how.
+func (m *message) waxInParts(many, weighed []*quantity) (wax float64, how string, ok bool) {
+	if len(weighed) == 2 && m.says("base") && len(many) == 0 && m.says("with the base", "including", "on its own", "by itself", "alone", "empty", "base weighs", "base is") {
+		whole, base := max(weighed[0].value, weighed[1].value), min(weighed[0].value, weighed[1].value)
+		return whole - base, fmt.Sprintf("%s g less the base, %s g", plain(whole), plain(base)), true
+	}
+	var each, stem *quantity
+	var list []*quantity
+	for _, q := range weighed {
+		behind := m.at(q.next).text
+		switch {
+		case (m.led(q, stemWords) || stemWords[behind]) && stem == nil:
+			stem = q
+		case (behind == "each" || behind == "apiece" || m.led(q, wordSet("each"))) && each == nil:
+			each = q
+		default:
+			list = append(list, q)
+		}
+	}
+	added := ""
+	if stem != nil {
+		wax, added = stem.value, fmt.Sprintf(" and %s g of sprue", plain(stem.value))
+	}
+	switch {
+	case each != nil && len(many) == 1 && len(list) == 0:
+		return wax + many[0].value*each.value, fmt.Sprintf("%s times %s g%s", plain(many[0].value), plain(each.value), added), true
+	case each == nil && len(list) >= 2 && (len(many) == 0 && m.inList(list) || len(many) == 1 && int(many[0].value) == len(list)):
+		var all []string
+		for _, q := range list {
+			wax += q.value
+			all = append(all, plain(q.value))
+		}
+		return wax, fmt.Sprintf("%s g%s", strings.Join(all, " + "), added), true
+	}
+	return 0, "", false
+}
+
+// inList reports whether figures of several waxes stand in a list.
+func (m *message) inList(all []*quantity) bool {
+	for k := 1; k < len(all); k++ {
+		if !m.saysBetween(all[k-1].next, all[k].first, ",", "and", "n", "+", "plus") {
+			return false
+		}
+	}
+	return slices.ContainsFunc(m.tokens, func(t token) bool { return t.text == "waxes" || t.text == "patterns" })
+}
+
+// karatOfMix tells what karat two golds make together.
+func (m *message) karatOfMix() (Reading, bool) {
+	if !m.says("what karat", "which karat", "what carat", "end up with", "what k") || !m.says("mix", "together", "throw", "melt", "melted", "in with", "combine", "add", "in") || m.context.Last != nil {
+		return Reading{}, false
+	}
+	var karats, grams []float64
+	for _, q := range m.found {
+		switch {
+		case q.measure == mass:
+			grams = append(grams, q.value)
+		case q.measure == bare && m.led(q, wordSet("of the")):
+		case q.measure == bare:
+			grams = append(grams, q.value)
+		default:
+			return Reading{}, false
+		}
+	}
+	for _, a := range m.alloys {
+		for i := a.first; i < a.next; i++ {
+			if k := m.at(i).text; isDigits(k) && parse(k) >= 8 && parse(k) <= 24 && !slices.Contains(karats, parse(k)) {
+				karats = append(karats, parse(k))
+			}
+		}
+	}
+	if len(karats) != 2 || len(grams) != 2 {
+		return Reading{}, false
+	}
+	whole := grams[0] + grams[1]
+	fine := (grams[0]*karats[0] + grams[1]*karats[1]) / whole
+	return worked("karat of a mix", "fine gold is added up: sum of mass x karat / sum of mass",
+		fmt.Sprintf("%s g of %s k and %s g of %s k make %s g of %.1f karat, %.0f parts in a thousand, which is no standard alloy: it can't be marked with either. Add fine gold to bring it up. Old metal must be clean and free of solder.", plain(grams[0]), plain(karats[0]), plain(grams[1]), plain(karats[1]), plain(whole), fine, fine*1000/24))
+}

@@ -1,0 +1,62 @@
+package sentence
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+)
+
+func TestWaxesOfATree(t *testing.T) {
+	for say, line := range map[string]string{
+		"If the tree carries twelve little shells of 0.4 g each and a central stem of 5, all in wax, how much bronze should go in the crucible?": "melt alloy commercial-bronze wax 9.8 g",
+		"Tree weighs 46 grams with the base, base on its own is 19. 9ct yellow. how much grain":                                                  "melt alloy 9k-yellow wax 27 g",
+		"tree came to 38.4g on the base and the base by itself is 11.2, sterling, how much metal":                                                "melt alloy sterling wax 27.2 g",
+		"Casting four waxes on one tree: 1.1, 0.9, 1.6, 2.0, sprue another 1.8. All 9ct yellow. What do I weigh out?":                            "melt alloy 9k-yellow wax 7.4 g",
+		"eight waxes at 1.3g each plus a 4g sprue in bronze, how much do i melt":                                                                 "melt alloy commercial-bronze wax 14.4 g",
+		"waxes weigh 2.1, 1.7 and 3.4 on one tree, stem is 2.5, going in 14k yellow. total metal please":                                         "melt alloy 14k-yellow wax 9.7 g",
+		"14k white wax 1.8 g how much metal": "melt alloy 14k-white wax 1.8 g",
+		"My son has printed the model in plastic that shall burn away, 1,6 gram. Is it same number as for wax? It becomes brass.": "melt alloy brass wax 1.6 g wax-density 1.1",
+		// No parts of a tree.
+		"wax 2.4 g with the sprue, button of 5 g, sterling": "melt alloy sterling button 5 g wax 2.4 g",
+	} {
+		r := Read(say, Context{Addressed: true})
+		assert.Equal(t, Request, r.Outcome, say)
+		assert.Equal(t, line, r.Line(), say)
+	}
+	enough := Read("The wax tree has five leaves on it at 0.8 g each and the stem is 3 g. Would 120 g of silver be enough?", Context{Addressed: true})
+	assert.Contains(t, enough.Verdict, "Yes: the casting takes 75.5 g")
+}
+
+func TestMetalsInWords(t *testing.T) {
+	for say, holds := range map[string]string{
+		"mixing 5g of 9ct with 3g of 18ct, what carat do I end up with": "12.4 karat",
+		"i have 25g of casting grain. heaviest wax i can do":            "1.9 g at most",
+		"30g of 18k yellow, heaviest wax that will cast":                "1.5 g at most",
+		"Are you a human or a machine?":                                 "I am a program",
+	} {
+		r := Read(say, Context{Addressed: true})
+		assert.Equal(t, Explanation, r.Outcome, say)
+		assert.Contains(t, r.Text, holds, say)
+	}
+}
+
+func TestHeatInPlaceOfATopic(t *testing.T) {
+	for say, line := range map[string]string{
+		"melt temp of brass vs copper. torch is just a map gas can":                          "heat alloy brass",
+		"whats silver melt at sterling not fine":                                             "heat alloy sterling",
+		"At what temperature shall I anneal silver and how do I see it without thermometer?": "heat alloy sterling",
+	} {
+		assert.Equal(t, line, Read(say, Context{Addressed: true}).Line(), say)
+	}
+	assert.Equal(t, Question, Read("how do i anneal silver", Context{Addressed: true}).Outcome)
+}
+
+func TestTalkInPlaceOfATopic(t *testing.T) {
+	for _, say := range []string{
+		"Good morning! Here is minus 18 and dark. I sit with coffee and look at my stones.",
+		"Works. perfect fit",
+	} {
+		assert.Equal(t, Silent, Read(say, Context{Addressed: true}).Outcome, say)
+	}
+	assert.Equal(t, Declined, Read("gold fix today?", Context{Addressed: true}).Outcome)
+}
