@@ -27,19 +27,7 @@ func (m *message) sameInOtherMetal() (Reading, bool) {
 	if !m.says("=same", "identical", "what if", "whats it", "what would", "what about", "how much would", "how heavy", "weigh", "weighs", "weight", "remade", "remake", "what will", "instead") {
 		return Reading{}, false
 	}
-	piece, stone := (*quantity)(nil), 0.0
-	for _, q := range m.found {
-		switch {
-		case q.measure == mass && piece == nil:
-			piece = q
-		case q.measure == carat && m.says("stone", "stones", "garnet", "diamond", "sapphire", "ruby", "opal", "amethyst", "including"):
-			stone += q.value * units.GramPerCarat
-		case q.measure == size && m.of(carat) != nil: // of the same stone
-		case (q.measure == bare || q.measure == mass) && m.saysOneBetween(max(0, q.first-3), q.first, "to", "within"): // how finely the scale reads
-		default:
-			return Reading{}, false
-		}
-	}
+	piece, stone := m.pieceWithStone()
 	if piece == nil || piece.value <= stone || !strings.ContainsAny(piece.typed(m), "0123456789") {
 		return Reading{}, false
 	}
@@ -70,6 +58,24 @@ func (m *message) sameInOtherMetal() (Reading, bool) {
 		fmt.Sprintf("The same piece, %s in %s, would weigh %s.%s To cast it from this one as a model, ask melt for the button and the shrinkage.", strings.TrimSpace(piece.typed(m)), alloyName(of.likeliestKey()), strings.Join(told, ", "), beside))
 }
 
+// pieceWithStone is the one mass of a message, and the mass of the stone that is in it, in
+// grams; nil where there is another figure.
+func (m *message) pieceWithStone() (piece *quantity, stone float64) {
+	for _, q := range m.found {
+		switch {
+		case q.measure == mass && piece == nil:
+			piece = q
+		case q.measure == carat && m.says("stone", "stones", "garnet", "diamond", "sapphire", "ruby", "opal", "amethyst", "including"):
+			stone += q.value * units.GramPerCarat
+		case q.measure == size && m.of(carat) != nil: // of the same stone
+		case (q.measure == bare || q.measure == mass) && m.saysOneBetween(max(0, q.first-3), q.first, "to", "within"): // how finely the scale reads
+		default:
+			return nil, 0
+		}
+	}
+	return piece, stone
+}
+
 // severalMetals reports whether a mass is wanted in several metals, or of a piece with its
 // stone: in one it is reckoned by melt too.
 func (m *message) severalMetals() (Reading, bool) {
@@ -88,26 +94,7 @@ func (m *message) ballWeighed() (Reading, bool) {
 	if a == nil || a.likeliestKey() == "" || len(m.alloys) != 1 || !m.says(ballWords...) || m.says("half ball", "half a ball", "dome", "domes", "disc", "discs") || m.chance("weigh") < surelyWeighs && !m.says("weigh", "weighs", "weight", "mass", "how heavy") || m.context.Last != nil {
 		return Reading{}, false
 	}
-	many, across, wall := 1.0, (*quantity)(nil), (*quantity)(nil)
-	m.numbersInWords()
-	for _, q := range m.found {
-		behind := m.at(q.next).text
-		counts := q.measure == count || q.late && q.value >= 2 || q.measure == bare && q.value == math.Trunc(q.value) && (slices.Contains(ballWords, behind) || slices.Contains([]string{"pieces", "pcs", "off", "x", "of", "small", "little", "tiny", "hollow", "solid"}, behind))
-		switch {
-		case counts && many == 1:
-			many = q.value
-		case q.measure == gauge && wall == nil:
-			wall = q
-		case q.measure != length && q.measure != bare:
-			return Reading{}, false
-		case across == nil:
-			across = q
-		case wall == nil:
-			wall = q
-		default:
-			return Reading{}, false
-		}
-	}
+	many, across, wall := m.figuresOfBall()
 	if across == nil || wall == nil && m.says("hollow") {
 		return Reading{}, false
 	}
@@ -121,6 +108,31 @@ func (m *message) ballWeighed() (Reading, bool) {
 		}
 	}
 	return m.ballTold(a.likeliestKey(), d, thick, many)
+}
+
+// figuresOfBall are how many balls a message tells of, how wide they are and their wall.
+func (m *message) figuresOfBall() (many float64, across, wall *quantity) {
+	many = 1
+	m.numbersInWords()
+	for _, q := range m.found {
+		behind := m.at(q.next).text
+		counts := q.measure == count || q.late && q.value >= 2 || q.measure == bare && q.value == math.Trunc(q.value) && (slices.Contains(ballWords, behind) || slices.Contains([]string{"pieces", "pcs", "off", "x", "of", "small", "little", "tiny", "hollow", "solid"}, behind))
+		switch {
+		case counts && many == 1:
+			many = q.value
+		case q.measure == gauge && wall == nil:
+			wall = q
+		case q.measure != length && q.measure != bare:
+			return 0, nil, nil
+		case across == nil:
+			across = q
+		case wall == nil:
+			wall = q
+		default:
+			return 0, nil, nil
+		}
+	}
+	return many, across, wall
 }
 
 // ballTold is the mass of balls of a diameter and a wall in mm, 0 for solid ones.

@@ -553,12 +553,6 @@ func (d *draft) needMeasures() {
 	}
 }
 
-func (d *draft) lengthLeft() {
-	if !d.has("length") {
-		d.set("length", d.m.first(5, 100000, length, bare))
-	}
-}
-
 func (d *draft) wireStock() {
 	m := d.m
 	d.say("form", "wire")
