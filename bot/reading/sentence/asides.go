@@ -29,6 +29,9 @@ var yearLeads = map[string]bool{"since": true, "in": true, "from": true, "of": t
 // timed are words of a lesson or a day, which have an hour.
 var timed = map[string]bool{"class": true, "classes": true, "starts": true, "start": true, "starting": true, "finishing": true, "finish": true, "finishes": true, "ends": true, "end": true, "opens": true, "open": true, "closes": true, "close": true, "tonight": true, "tomorrow": true, "today": true, "lesson": true, "bed": true, "meeting": true, "leave": true, "home": true, "here": true, "shuts": true, "lunch": true}
 
+// secondOf are what there is a first and a second of: "first row 1.2 second row 1.5".
+var secondOf = map[string]bool{"row": true, "one": true, "ring": true, "halo": true, "circle": true, "stone": true, "size": true, "tier": true, "layer": true, "band": true, "piece": true, "tube": true}
+
 // passOver takes the numbers that measure nothing out of the message.
 func (m *message) passOver() {
 	m.found = slices.DeleteFunc(m.found, m.isAside)
@@ -77,6 +80,8 @@ func (m *message) isAside(q *quantity) bool {
 		return true // "thickness x 3.14"
 	case m.at(q.next).glued && (after == "st" || after == "nd" || after == "rd" || after == "th"): // "her 40th"
 		return whole
+	case after == "second" && secondOf[m.at(q.next+1).text]:
+		return false
 	case afterAside[after] && !(after == "min" && m.at(q.next+1).text == "and"):
 		return q.measure == bare || q.thing == ""
 	case q.measure == count:

@@ -2,6 +2,9 @@ package sentence
 
 import (
 	"fmt"
+	"maps"
+	"math"
+	"slices"
 	"strings"
 
 	"guildhand/calc/halo"
@@ -253,6 +256,9 @@ func (f *ringFigures) smallByCount() (Reading, bool) {
 		return Reading{}, false
 	}
 	n := s.Count
+	if f.m.says("touching", "all touch", "touch each other") && f.one("gap") == nil && f.one("centregap") == nil {
+		s.GapMM, s.ToCentreMM = 0, 0
+	}
 	s.StoneMM, s.Count = smallerSide(s)/4, 0
 	even, ok := s.EvenStoneMM(n)
 	if !ok || even < 0.7 || even > smallerSide(s) {
@@ -265,6 +271,9 @@ func (f *ringFigures) smallByCount() (Reading, bool) {
 	r := f.reading("size", "count", "gap", "centregap", "edge", "thickness", "cornercut")
 	r.Options["outline"], r.Options["with"] = kind, plain2(even)
 	r.Verdict = fmt.Sprintf("%d stones go round with even gaps of %s if they are %s wide; at %s they would touch.", n, mm(s.GapMM), mm(even), mm(most))
+	if s.GapMM == 0 {
+		r.Verdict = fmt.Sprintf("%d stones of %s touch one another and the centre.", n, mm(even))
+	}
 	return r, r.Outcome == Request
 }
 
@@ -312,6 +321,9 @@ var twoRows = []string{"double halo", "two halos", "second halo", "two circles",
 func (m *message) doubleHalo() (Reading, bool) {
 	f, ok := m.ringFiguresOf("halo")
 	with := f.of["with"]
+	if rows := m.stonesOfRows(f.one("size")); len(rows) == 2 {
+		with = rows
+	}
 	if !ok || f.one("size") == nil || len(with) == 0 || len(with) > 2 || len(f.of["count"]) > 0 {
 		return Reading{}, false
 	}
@@ -343,6 +355,82 @@ func (m *message) doubleHalo() (Reading, bool) {
 	}
 	return worked("double halo", "circles round a circle, or equal chords along the outline; gaps of 0.1 mm and an edge of 0.4 mm where none are told: common practice, no source",
 		fmt.Sprintf("%s The plate is %s x %s over all, with an edge of %s.%s To see each row: %s.", sentenceCase(inAll(parts)), plain2(max(plate.LengthMM, plate.WidthMM)), mm(plate.WidthMM), mm(f.numberOf("edge", usualEdge)), about, strings.Join(lines, "; ")))
+}
+
+// stonesOfRows are the small stones of a halo's inner and outer row in this order, where
+// just two widths are told besides the centre's.
+func (m *message) stonesOfRows(centre *quantity) (rows []*quantity) {
+	for _, q := range m.found {
+		counted := m.saysOneBetween(q.next, q.next+2, "row", "rows", "halo", "halos", "stones") && q.measure != length && q.value == math.Trunc(q.value)
+		if q == centre || q.measure != length && q.measure != bare || counted || q.value < 0.7 || q.value > 4 {
+			continue
+		}
+		rows = append(rows, q)
+	}
+	if centre == nil || len(rows) != 2 {
+		return nil
+	}
+	outer := func(q *quantity) bool {
+		return m.saysOneBetween(max(0, q.first-3), q.next+2, "outer", "outside", "second") && !m.saysOneBetween(q.first-2, q.next+1, "inner", "inside", "first")
+	}
+	if outer(rows[0]) && !outer(rows[1]) {
+		slices.Reverse(rows)
+	}
+	return rows
+}
+
+// stonesAtHand tells whether the small stones that somebody has are enough for a halo: their
+// number is not that of the halo.
+func (m *message) stonesAtHand(r Reading) (Reading, bool) {
+	n := parse(r.Options["count"])
+	if r.Request != "halo" || r.Outcome != Request || n == 0 || r.Verdict != "" || !m.says("enough", "do i have", "will they do", "pack of", "packet of", "bag of") {
+		return Reading{}, false
+	}
+	f, ok := m.ringFiguresOf("halo")
+	if !ok {
+		return Reading{}, false
+	}
+	s, err := f.spec()
+	if err != nil {
+		return Reading{}, false
+	}
+	s.Count = 0
+	set, err := s.Set()
+	if err != nil {
+		return Reading{}, false
+	}
+	r.Options = maps.Clone(r.Options)
+	delete(r.Options, "count")
+	r.Verdict = fmt.Sprintf("Yes, that is enough: %d go round with gaps of %s, so your %s leave %s over.", set.Count, mm(set.GapMM), plain(n), plain(n-float64(set.Count)))
+	if n < float64(set.Count) {
+		r.Verdict = fmt.Sprintf("No: %d go round with gaps of %s, so your %s are %s short.", set.Count, mm(set.GapMM), plain(n), plain(float64(set.Count)-n))
+	}
+	return r, true
+}
+
+// brokenCount tells what becomes of a number of stones that came out with a fraction.
+func (m *message) brokenCount(r Reading) (Reading, bool) {
+	if r.Outcome != Question && r.Outcome != Unknown || !m.says("=number", "=count", "=counted", "=counts") {
+		return Reading{}, false
+	}
+	var broken *quantity
+	for _, q := range m.found {
+		whole := q.value == math.Trunc(q.value)
+		again := broken != nil && (math.Abs(broken.value-math.Floor(broken.value)-q.value) < 0.001 || whole && math.Abs(q.value-broken.value) < 1)
+		switch {
+		case again:
+		case q.measure != bare && q.measure != count || whole || q.value < 5 || q.value > 80 || broken != nil:
+			return Reading{}, false
+		default:
+			broken = q
+		}
+	}
+	if broken == nil || m.says("mm") || broken.measure == bare && !m.saysOneBetween(broken.first-4, broken.next+3, "number", "count", "counted", "counts", "calculated") {
+		return Reading{}, false
+	}
+	n := math.Floor(broken.value)
+	return worked("gap left in a halo", "circles round a circle",
+		fmt.Sprintf("Take %s, the whole number below: %s would overlap. The %s of a stone that is left over is a gap: share it evenly over all of them, which is seen least. Or make the circle a little smaller until %s come out even, or larger, by the rest of a stone and its gap over pi across, until %s do.", plain(n), plain(n+1), plain2(broken.value-n), plain(n), plain(n+1)))
 }
 
 // grown is a size made larger both ways; a size of one figure stays one.

@@ -349,6 +349,33 @@ func (f *ringFigures) ringsCompared(several string) (Reading, bool) {
 	return worked("jump rings compared", "pi x (inside + wire) for one ring", sentenceCase(inAll(parts))+on)
 }
 
+// moreLinks tells how many more links bring a chain to its length, of which so many make the
+// length that there is.
+func (m *message) moreLinks(r Reading) (Reading, bool) {
+	if !m.says("how many more", "how many extra", "how many further", "many more") || !m.says("chain", "bracelet", "necklace", "links", "rings") {
+		return Reading{}, false
+	}
+	var made *quantity
+	var long []*quantity
+	for _, q := range m.found {
+		switch {
+		case q.measure == length && q.value >= 25:
+			long = append(long, q)
+		case (q.measure == count || q.measure == bare) && q.value >= 3 && q.value == math.Trunc(q.value) && made == nil:
+			made = q
+		default:
+			return Reading{}, false
+		}
+	}
+	if made == nil || len(long) != 2 || long[0].value == long[1].value {
+		return Reading{}, false
+	}
+	is, wanted := min(long[0].value, long[1].value), max(long[0].value, long[1].value)
+	more := math.Ceil(made.value*wanted/is - made.value - 0.001)
+	return worked("links for a longer chain", "in proportion to the chain that there is",
+		fmt.Sprintf("About %.0f more: %s make %s, so each adds %s, and %s are missing. The clasp takes some of the length, so lay it round before you close the last ones.", more, plain(made.value), mm(is), mm(is/made.value), mm(wanted-is)))
+}
+
 // metresOrMM writes a length of wire as a bench says it.
 func metresOrMM(v float64) string {
 	if v >= 1000 {

@@ -43,7 +43,7 @@ var ringAnswers = []ringAnswer{
 	{"tubeset", [][]string{{"=bur", "=burr"}, {"ok", "fit", "fits", "too big", "too small", "tight", "alright", "good", "work", "use"}, {"stone"}}, (*message).burAndStone},
 
 	{"halo", [][]string{twoRows}, (*message).doubleHalo},
-	{"halo", [][]string{{"angle", "degrees"}, {"between", "apart", "each"}}, (*message).evenAngle},
+	{"halo", [][]string{{"angle", "degrees"}, {"between", "apart", "each", "even angles", "what angle", "evenly"}}, (*message).evenAngle},
 	{"halo", [][]string{{"hidden halo", "under halo", "halo under", "halo below", "halo underneath"}}, (*message).hiddenHalo},
 	{"halo", [][]string{{"touch", "touches", "touching"}}, (*message).stonesTouch},
 	{"halo", [][]string{{"centre", "center", "middle"}, {"what size", "how big", "how wide", "what diameter", "which size"}}, (*message).centreOfHalo},
@@ -539,6 +539,10 @@ func (m *message) evenMelee() (Reading, bool) {
 	d := halo.EvenStoneMM(across, int(n.value), gap, gap)
 	if d < 0.7 {
 		return Reading{}, false
+	}
+	if touching := halo.EvenStoneMM(across, int(n.value), 0, 0); m.says("touching", "all touch", "touch each other") {
+		return worked("stones that come out even", "circles round a circle",
+			fmt.Sprintf("%s stones of %s touch one another and %s. Stones that touch chip, so leave a gap of about 0.1 mm between them: then take %s.", plain(n.value), mm(touching), around, mm(d)))
 	}
 	return worked("stones that come out even", "circles round a circle",
 		fmt.Sprintf("For %s stones round %s take melee of %s, with gaps of 0.1 mm between them and to the centre. Measure what you buy: a few hundredths decide. To see it: halo round %s with %s count %s.", plain(n.value), around, mm(d), plain(across), plain(math.Round(d*100)/100), plain(n.value)))

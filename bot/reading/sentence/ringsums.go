@@ -230,6 +230,11 @@ func (m *message) evenAngle() (Reading, bool) {
 			n = q
 		}
 	}
+	for i, t := range m.tokens {
+		if v := numberWords[t.text]; n == nil && v >= 3 && v == math.Trunc(v) && !m.taken[i] {
+			n = &quantity{measure: count, value: v}
+		}
+	}
 	if n == nil || n.value < 2 {
 		return Reading{}, false
 	}
