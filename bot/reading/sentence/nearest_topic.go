@@ -273,8 +273,10 @@ type topic struct {
 	trouble *knowledge.Trouble
 	// words are weights from 0 to 1; 1 is a word of its name or of what asks for it.
 	words map[string]float64
-	// questions are those that it is known to answer, its terms among them.
-	questions []question
+	// questions are those that it is known to answer, its terms among them; firstQuestion
+	// is the place of the first among those of all topics.
+	questions     []question
+	firstQuestion int
 	// name are the words of its name, one of which must be said.
 	name map[string]bool
 }
@@ -302,39 +304,6 @@ func (t *topic) answersTo(questions []string) {
 			t.questions = append(t.questions, asked)
 		}
 	}
-}
-
-// alike is how much of a message and of the question most like it is shared, by
-// weight, from 0 to 1; whole tells that every word of that question was said.
-func (t *topic) alike(said *question, weights *weights) (best float64, whole bool) {
-	for i := range t.questions {
-		q := &t.questions[i]
-		shared, missed := 0.0, 0
-		for _, w := range q.wordList {
-			if said.has.have(w.number) {
-				shared += w.weight
-			} else {
-				missed++
-			}
-		}
-		if shared == 0 {
-			continue
-		}
-		for _, p := range q.pairList {
-			if said.has.have(p.number) {
-				shared += p.weight
-			}
-		}
-		for k := range q.kinds {
-			if said.kinds[k] {
-				shared += weights.kind
-			}
-		}
-		if s := 2 * shared / (said.weight + q.weight + 1e-9); s > best {
-			best, whole = s, missed == 0
-		}
-	}
-	return best, whole
 }
 
 // weights say how much a word tells of a subject: the rarer, the more.
@@ -402,6 +371,10 @@ type knownTopics struct {
 	all []topic
 	// having are the topics that have a word.
 	having map[string][]having
+	// askedWith are the questions that have a word or a pair, by its number and by their
+	// place among those of all topics, which are questions in number.
+	askedWith [][]int
+	questions int
 	*weights
 }
 
@@ -503,18 +476,83 @@ func topicsOf(ofRings bool, troubles []knowledge.Trouble) *knownTopics {
 			w.names[s]++
 		}
 	}
-	has := map[string][]having{}
+	known := &knownTopics{all: all, having: map[string][]having{}, weights: w}
 	for i := range all {
+		all[i].firstQuestion = known.questions
 		for k := range all[i].questions {
-			w.number(&all[i].questions[k])
-			w.weigh(&all[i].questions[k])
-			all[i].questions[k].has = nil // of a message alone
+			known.note(&all[i].questions[k])
 		}
 		for word, weight := range all[i].words {
-			has[word] = append(has[word], having{i, weight, all[i].name[word]})
+			known.having[word] = append(known.having[word], having{i, weight, all[i].name[word]})
 		}
 	}
-	return &knownTopics{all, has, w}
+	return known
+}
+
+// note notes the words and pairs of the next question.
+func (known *knownTopics) note(q *question) {
+	known.number(q)
+	known.weigh(q)
+	q.has = nil // of a message alone
+	for len(known.askedWith) <= len(known.numbers) {
+		known.askedWith = append(known.askedWith, nil)
+	}
+	for _, list := range [][]weighed{q.wordList, q.pairList} {
+		for _, w := range list {
+			known.askedWith[w.number] = append(known.askedWith[w.number], known.questions)
+		}
+	}
+	known.questions++
+}
+
+// inCommon is what a question has of a message: the weight of the words and pairs, and how
+// many words they are.
+type inCommon struct {
+	weight float64
+	words  int
+}
+
+// sharedWith is what each question of all topics has of a message.
+func (known *knownTopics) sharedWith(said *question) []inCommon {
+	all := make([]inCommon, known.questions)
+	for _, w := range said.wordList {
+		if w.number > 0 {
+			for _, at := range known.askedWith[w.number] {
+				all[at].weight += w.weight
+				all[at].words++
+			}
+		}
+	}
+	for _, p := range said.pairList {
+		if p.number > 0 {
+			for _, at := range known.askedWith[p.number] {
+				if all[at].words > 0 {
+					all[at].weight += p.weight
+				}
+			}
+		}
+	}
+	return all
+}
+
+// alike is how much of a message and of the question of a topic most like it is shared,
+// by weight, from 0 to 1; whole tells that every word of that question was said.
+func (t *topic) alike(said *question, all []inCommon, weights *weights) (best float64, whole bool) {
+	for i := range t.questions {
+		q, both := &t.questions[i], all[t.firstQuestion+i]
+		if both.words == 0 {
+			continue
+		}
+		for k := range q.kinds {
+			if said.kinds[k] {
+				both.weight += weights.kind
+			}
+		}
+		if s := 2 * both.weight / (said.weight + q.weight + 1e-9); s > best {
+			best, whole = s, both.words == len(q.wordList)
+		}
+	}
+	return best, whole
 }
 
 // match is how well a topic explains a message.
@@ -592,13 +630,13 @@ func (known *knownTopics) matches(words []string) []match {
 		return nil
 	}
 	var found []match
-	tells := tellsOfTrouble(words)
+	tells, shared := tellsOfTrouble(words), known.sharedWith(&said)
 	for i, count := range known.tallies(&said) {
 		t := &all[i]
 		if !count.named || t.trouble != nil && !tells || !count.own && (t.fact == nil || !t.isTermOf(&said)) {
 			continue
 		}
-		like, whole := t.alike(&said, w)
+		like, whole := t.alike(&said, shared, w)
 		if count.hits < 2 && !whole && !count.telling {
 			continue
 		}

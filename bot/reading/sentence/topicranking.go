@@ -263,26 +263,25 @@ func (s *tallySheet) wipe() {
 	tallySheets.Put(s)
 }
 
-// rank is every topic that has anything of a message, in no order.
-func (r *ranking) rank(words []string) []ranked {
+// rank raises how near each topic is, by its number, to how near it is to some words of a
+// message, of which it counts a share.
+func (r *ranking) rank(words []string, share float64, near []float64) {
 	s := r.newTallySheet()
 	defer s.wipe()
 	whole := r.cover(words, s)
 	if whole == 0 {
-		return nil
+		return
 	}
 	for _, i := range s.questions {
 		q := &r.questions[i]
 		s.like[q.topic] = max(s.like[q.topic], s.asked[i]/(whole+q.weight))
 	}
 	r.asked.like(words, s.worded)
-	var all []ranked
-	for i := range r.topics {
+	for i := range near {
 		if s.covered[i] > 0 {
-			all = append(all, ranked{&r.topics[i], ofAllWords*(s.covered[i]/whole+s.like[i]) + ofWordings*s.worded[i]})
+			near[i] = max(near[i], share*(ofAllWords*(s.covered[i]/whole+s.like[i])+ofWordings*s.worded[i]))
 		}
 	}
-	return all
 }
 
 // cover adds up what each topic has of a message, and what the message and each
@@ -387,27 +386,24 @@ func (m *message) rankedTopics() []ranked {
 	if m.tooShort() {
 		trouble = max(trouble, unlikely)
 	}
-	best := map[*topic]float64{}
-	sentences := m.sentences()
-	for i, words := range sentences {
-		if i > 0 && len(tellingStems(strings.Join(words, " "))) < fewestTelling {
-			continue
-		}
-		for _, r := range topicRanking().rank(words) {
-			near := r.near
-			if i > 0 {
-				near *= ofOneSentence
-			}
-			if r.trouble != nil {
-				near += troubleLead(trouble)
-			}
-			best[r.topic] = max(best[r.topic], near)
+	all := topicRanking()
+	near := make([]float64, len(all.topics))
+	for i, words := range m.sentences() {
+		switch {
+		case i == 0:
+			all.rank(words, 1, near)
+		case len(tellingStems(strings.Join(words, " "))) >= fewestTelling:
+			all.rank(words, ofOneSentence, near)
 		}
 	}
-	m.memory.ranked = make([]ranked, 0, len(best))
-	for t, near := range best {
-		if near >= leastRanked && (t.trouble == nil || trouble >= hardlyTrouble) {
-			m.memory.ranked = append(m.memory.ranked, ranked{t, near})
+	m.memory.ranked = []ranked{}
+	for i, n := range near {
+		t := &all.topics[i]
+		if n > 0 && t.trouble != nil {
+			n += troubleLead(trouble)
+		}
+		if n >= leastRanked && (t.trouble == nil || trouble >= hardlyTrouble) {
+			m.memory.ranked = append(m.memory.ranked, ranked{t, n})
 		}
 	}
 	slices.SortFunc(m.memory.ranked, func(a, b ranked) int {
