@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"maps"
 	"math"
+	"math/bits"
 	"slices"
 	"strings"
 	"sync"
@@ -179,26 +180,23 @@ var oneWord = func() map[string]string {
 
 // kindsOfQuestion are what a question asks for, by how it is put. Two questions of
 // one kind are a little more alike.
-var kindsOfQuestion = []struct {
-	kind string
-	put  []string
-}{
-	{"?why", []string{"why", "how come", "reason"}},
-	{"?time", []string{"how long do i leave", "how long in", "how long does", "how long will", "how long should", "how many minutes", "how many hours"}},
-	{"?often", []string{"how often", "how many times"}},
-	{"?hot", []string{"how hot", "what temp", "what temperature", "what heat"}},
-	{"?which", []string{"which", "what kind", "what sort", "what type"}},
-	{"?where", []string{"where"}},
-	{"?when", []string{"when do", "when should", "before or after", "how do i know", "how can i tell"}},
-	{"?much", []string{"how much", "how many", "how big", "how thick", "how thin", "how wide", "how deep", "how high", "how tall", "what size", "what gauge", "what thickness"}},
-	{"?howto", []string{"how do", "how to", "how can", "how would", "how should", "best way", "way to", "tips"}},
+var kindsOfQuestion = [][]string{
+	{"why", "how come", "reason"},
+	{"how long do i leave", "how long in", "how long does", "how long will", "how long should", "how many minutes", "how many hours"},
+	{"how often", "how many times"},
+	{"how hot", "what temp", "what temperature", "what heat"},
+	{"which", "what kind", "what sort", "what type"},
+	{"where"},
+	{"when do", "when should", "before or after", "how do i know", "how can i tell"},
+	{"how much", "how many", "how big", "how thick", "how thin", "how wide", "how deep", "how high", "how tall", "what size", "what gauge", "what thickness"},
+	{"how do", "how to", "how can", "how would", "how should", "best way", "way to", "tips"},
 }
 
 // question is a question or a message as the matcher reads it.
 type question struct {
 	words   map[string]bool
 	pairs   map[string]bool
-	kinds   map[string]bool
+	kinds   uint16 // a bit for each of kindsOfQuestion
 	content int
 	weight  float64 // of all of it, once weighed
 	// wordList and pairList are its words and pairs with their weights, in the order of
@@ -230,13 +228,11 @@ func (n numbers) have(i int) bool { return i/64 < len(n) && n[i/64]&(1<<(i%64)) 
 
 // asQuestion reads words in lower case.
 func asQuestion(words []string) question {
-	q := question{words: map[string]bool{}, pairs: map[string]bool{}, kinds: map[string]bool{}}
+	q := question{words: map[string]bool{}, pairs: map[string]bool{}}
 	text := " " + strings.Join(words, " ") + " "
-	for _, k := range kindsOfQuestion {
-		for _, p := range k.put {
-			if saysWhole(text, p) {
-				q.kinds[k.kind] = true
-			}
+	for i, put := range kindsOfQuestion {
+		if slices.ContainsFunc(put, func(p string) bool { return saysWhole(text, p) }) {
+			q.kinds |= 1 << i
 		}
 	}
 	last := ""
@@ -336,7 +332,7 @@ func (w *weights) pair(p string) float64 {
 // goes by the alphabet, so that a sum is always the same.
 func (w *weights) weigh(q *question) {
 	q.wordList, q.pairList = w.listed(q.words, w.word), w.listed(q.pairs, w.pair)
-	q.weight = w.kind * float64(len(q.kinds))
+	q.weight = w.kind * float64(bits.OnesCount16(q.kinds))
 	for _, each := range [][]weighed{q.wordList, q.pairList} {
 		for _, e := range each {
 			q.weight += e.weight
@@ -543,10 +539,8 @@ func (t *topic) alike(said *question, all []inCommon, weights *weights) (best fl
 		if both.words == 0 {
 			continue
 		}
-		for k := range q.kinds {
-			if said.kinds[k] {
-				both.weight += weights.kind
-			}
+		for range bits.OnesCount16(q.kinds & said.kinds) {
+			both.weight += weights.kind
 		}
 		if s := 2 * both.weight / (said.weight + q.weight + 1e-9); s > best {
 			best, whole = s, both.words == len(q.wordList)
@@ -672,7 +666,7 @@ var ofEveryTopic = func() map[string]bool {
 func (t *topic) isTermOf(said *question) bool {
 	for i := range t.questions {
 		q := &t.questions[i]
-		if q.sameWordsAs(said) && maps.Equal(q.kinds, said.kinds) {
+		if q.sameWordsAs(said) && q.kinds == said.kinds {
 			return true
 		}
 	}
