@@ -185,7 +185,7 @@ func (r Reading) ofOwnEntries() bool {
 func (m *message) daybook() (Reading, bool) {
 	d := m.draft("daybook")
 	switch {
-	case m.has("privacy") && m.says("forget", "delete", "remove", "erase"):
+	case m.has("privacy") && m.says(removesData...):
 		d.say("action", "forget")
 	case m.has("privacy"):
 		d.say("action", "mine")
