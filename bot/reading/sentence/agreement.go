@@ -28,7 +28,7 @@ const (
 // message speaks against it.
 func (m *message) agreed(r Reading) Reading {
 	inTalk := m.context.Asked != nil || m.context.Last != nil || m.context.Said != ""
-	if inTalk && !m.whole() || m.asksOfLast(r) || r.ofOwnEntries() {
+	if inTalk && !m.whole() || m.asksOfLast(r) || r.ofOwnEntries() || r.followsFromFigures() {
 		return r
 	}
 	if ring, ok := m.plainRing(r); ok && !inTalk {
@@ -75,6 +75,12 @@ func (m *message) agreed(r Reading) Reading {
 		return m.doubted(r)
 	}
 	return r
+}
+
+// followsFromFigures reports whether a reading was worked out of figures that only together
+// tell what is asked: no other request takes them so.
+func (r Reading) followsFromFigures() bool {
+	return r.Outcome == Explanation && slices.Contains([]string{trialTopic, stonesRoundTopic, stonesCupTopic, stonesConeTopic}, r.Topic)
 }
 
 // asksOfLast reports whether a reading is the last piece again and all words ask about it.

@@ -16,7 +16,7 @@ import (
 // so which of them serves is told in words.
 
 // listedWith are what stands between the figures of a list.
-var listedWith = []string{",", "and", "n", "or", "&", "+", "mm", "a", "an", "then", "also", "plus", "round", "rounds"}
+var listedWith = []string{",", "and", "n", "or", "&", "+", "mm", "a", "an", "then", "also", "plus", "round", "rounds", "od"}
 
 // mostBetween is how many words stand between two figures of a list at most.
 const mostBetween = 3
@@ -38,7 +38,7 @@ func (m *message) lists() (all [][]*quantity) {
 		if n := len(list); n > 0 {
 			before := list[n-1]
 			next := q.first - before.next
-			if next < 1 || next > mostBetween || !m.saysBetween(before.next, q.first, listedWith...) || !m.saysOneBetween(before.next, q.first, ",", "and", "n", "or", "&") {
+			if next < 1 || next > mostBetween || !m.saysBetween(before.next, q.first, listedWith...) || !m.saysOneBetween(before.next, q.first, ",", "and", "n", "or", "&", "od") {
 				end()
 			}
 		}
@@ -81,6 +81,11 @@ func valuesOf(list []*quantity) (all []float64) {
 
 // beginsTalk reports whether a message stands by itself.
 func (m *message) beginsTalk() bool { return m.context.Last == nil && m.context.Asked == nil }
+
+// beginsTalkOrWhole reports whether a message stands by itself or tells all that it needs.
+func (m *message) beginsTalkOrWhole() bool {
+	return m.context.Asked == nil && (m.context.Last == nil || m.whole())
+}
 
 // besideList reports whether one of these words stands a few words before a list or
 // behind it.

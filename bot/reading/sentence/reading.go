@@ -344,6 +344,7 @@ func readers() []func(*message) (Reading, bool) {
 		(*message).keeps,
 		(*message).roundByString,
 		(*message).surelyTraced,
+		(*message).trialByPlan,
 		(*message).surelyTrial,
 		(*message).judgedBeside,
 		(*message).wordForWord,
