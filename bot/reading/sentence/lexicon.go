@@ -304,6 +304,8 @@ var terms = []Term{
 	{Say: []string{"cropped corners", "clipped corners", "cut corners", "corners cut", "corners clipped", "corners cropped", "cropped corner", "clipped corner", "corner cut", "corner cuts"}, Role: "cornercut"},
 	{Say: []string{"=rim"}, Role: "rim", Means: []string{"rim"}},
 	{Say: []string{"below the rim", "under the rim", "down from the rim"}, Role: "rim", After: true, Means: []string{"rim"}},
+	{Say: []string{"above the girdle", "above girdle", "over the girdle", "over girdle", "past the girdle", "beyond the girdle", "proud of the girdle", "proud of girdle", "above the stone's edge", "above the stones edge", "over the stone's edge", "over the stones edge", "above the edge of the stone", "above the girdle line", "proud of the stone", "above the stone", "of metal above the girdle"}, Role: "rim", After: true},
+	{Say: []string{"height above girdle", "height above the girdle", "length above the girdle", "length above girdle", "above the girdle by", "above girdle by", "past the girdle by"}, Role: "rim"},
 	{Say: []string{"straight sides for", "straight side for", "straight up for", "vertical for"}, Role: "edge"},
 	{Say: []string{"=base", "=bottom"}, Means: []string{"base"}},
 	{Say: []string{"=top"}, Means: []string{"rim"}},

@@ -541,7 +541,13 @@ func (m *message) dome() Reading {
 	if (m.has("hemisphere") || m.halfBall() || m.says("a ball", "round ball", "=balls")) && !m.says("third", "quarter", "shallow", "part of") || m.says("all the way") {
 		d.say("hemisphere", "yes")
 	}
-	if q := m.with("height", "depth"); q != nil {
+	overAll, loss := m.thicknessOverAll(), m.filedOffHalf()
+	if overAll != nil {
+		delete(d.options, "hemisphere")
+		overAll.used = true
+		d.say("height", plain(overAll.value/2))
+		d.note("a bead that is %s thick over all is two halves of %s mm", strings.TrimSpace(overAll.typed(m)), plain(overAll.value/2))
+	} else if q := m.with("height", "depth"); q != nil {
 		delete(d.options, "hemisphere")
 		d.set("height", q)
 		if m.has("closedbead") && q.value > 1 {
@@ -553,6 +559,7 @@ func (m *message) dome() Reading {
 	if !d.has("thickness") {
 		d.thickness(2)
 	}
+	d.widerByLoss(loss)
 	if !d.has("height") && !d.has("hemisphere") {
 		if q := m.first(1, 150, length, bare); q != nil && d.has("size") {
 			d.set("height", q)
@@ -572,6 +579,57 @@ func (m *message) dome() Reading {
 		d.note("a bead of two halves needs a vent hole before it is soldered")
 	}
 	return d.reading()
+}
+
+// thicknessOverAll is how thick a bead of two flat domes is through its middle, nil where
+// that is not told: no sheet is so thick.
+func (m *message) thicknessOverAll() *quantity {
+	const thickestSheet = 2.5
+	if !m.has("closedbead") && !m.says("lentil", "pillow", "bead", "beads", "halves", "two domes", "two discs", "two disks") {
+		return nil
+	}
+	widest := 0.0
+	for _, q := range m.lengths() {
+		widest = max(widest, q.value)
+	}
+	for _, q := range m.found {
+		if q.used || !plainMM(q) || q.value <= thickestSheet || q.value >= widest {
+			continue // the widest is across
+		}
+		if saidOf(" "+m.nearby(q)+" ", []string{"total thickness", "overall thickness", "thick in all", "thick overall", "thick altogether", "thick in total", "thickness in all", "through the middle", "at the middle", "in the middle", "at the centre", "at the center", "thick through"}) || q.role == "thickness" {
+			return q
+		}
+	}
+	return nil
+}
+
+// filedOffHalf is what filing takes off each half of a bead, nil where that is not told; it
+// is no sheet.
+func (m *message) filedOffHalf() *quantity {
+	if !m.says("half", "halves", "each") {
+		return nil
+	}
+	for _, q := range m.found {
+		if !q.used && (q.measure == length || q.measure == bare) && q.value < 1 && saidOf(" "+m.nearby(q)+" ", []string{"filed", "filing", "file", "loss", "lose", "loses", "rubbed", "sanded", "sanding"}) {
+			q.used = true
+			return q
+		}
+	}
+	return nil
+}
+
+// widerByLoss says how much wider the disc of half a ball is, for what is filed off its rim:
+// a cylinder of that height is pi x the width x the height large.
+func (d *draft) widerByLoss(loss *quantity) {
+	across := lengthOf(d.options["size"])
+	if loss == nil || !d.has("hemisphere") || across == 0 {
+		return
+	}
+	wider := math.Sqrt(2*across*across+4*across*loss.value) - math.Sqrt2*across
+	d.note("for the %s that filing takes off each half, cut the disc %.2f mm wider than that", strings.TrimSpace(loss.typed(d.m)), wider)
+	if d.options["thickness"] == loss.shown {
+		delete(d.options, "thickness")
+	}
 }
 
 // halfBall reports whether half of something round is meant: "half a 1/2 in ball".
