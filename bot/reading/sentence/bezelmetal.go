@@ -8,7 +8,7 @@ import "strings"
 func (d *draft) stripBeside() {
 	m := d.m
 	for _, q := range m.found {
-		if q.used || q.measure != length && q.measure != bare || !m.ofStrip(q) && !m.lengthOfStrip(q) {
+		if q.used || q.measure != length && q.measure != bare || !m.ofStrip(q) && !m.lengthOfStrip(q) && !m.heightOfStock(q) {
 			continue
 		}
 		said := strings.TrimSpace(q.typed(m))
@@ -28,6 +28,9 @@ func (d *draft) stripBeside() {
 		case q.value <= 12.5 && !m.has("step"):
 			q.used = true
 			d.note("%s is taken as your strip's height, which changes nothing in its length; compare it with the height that the stone needs", said)
+			for _, again := range m.found { // "1/8 wide. Is 1/8 high enough"
+				again.used = again.used || again.value == q.value && again.measure == q.measure
+			}
 		}
 	}
 }
@@ -80,6 +83,36 @@ func (m *message) ofStrip(q *quantity) bool {
 			return !m.ofStoneWord(q)
 		case "is", "of", ",", "at", "x", "by":
 		default:
+			return false
+		}
+	}
+	return false
+}
+
+// Heights in which bezel strip is sold, mm; common practice, no source.
+const lowestStock, highestStock = 1.5, 8
+
+// heightOfStock reports whether a figure is how high the strip is that there is: going back
+// from it, the strip is named before any stone or any figure of one. "Bezel wire 28 ga x
+// 1/8", "strip that's 3 mm high", "the 3 mm stuff".
+func (m *message) heightOfStock(q *quantity) bool {
+	if q.value < lowestStock || q.value > highestStock || q.role != "" && q.role != "height" && q.role != "width" && q.role != "strip" || m.ofStoneWord(q) || m.stoneSides() == nil && !m.otherBeside(q) {
+		return false
+	}
+	if m.at(q.next).text == "stuff" {
+		return true
+	}
+	const reach = 9
+	for i := q.first - 1; i >= max(0, q.first-reach) && m.at(i).text != "."; i-- {
+		for _, other := range m.found {
+			if other.first <= i && i < other.next && other.measure != gauge && (other.measure == size || other.value >= thickestWall) {
+				return false
+			}
+		}
+		switch w := m.at(i).text; {
+		case w == "strip" || w == "strips" || w == "wire" || w == "ribbon":
+			return m.at(i-1).text != "long" && m.at(i-1).text != "much"
+		case contains([]string{"cab", "cabs", "cabochon", "stone", "stones", "gem", "dome", "domed", "step", "ledge", "seat", "gallery", "length", "for"}, w) || m.outlineAt(i):
 			return false
 		}
 	}
