@@ -345,6 +345,7 @@ func readers() []func(*message) (Reading, bool) {
 		(*message).roundByString,
 		(*message).surelyTraced,
 		(*message).trialByPlan,
+		(*message).stonesForMade,
 		(*message).surelyTrial,
 		(*message).judgedBeside,
 		(*message).wordForWord,

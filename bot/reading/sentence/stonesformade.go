@@ -50,6 +50,7 @@ func (m *message) stonesForMade() (Reading, bool) {
 			return r, true
 		}
 	}
+	m.release()
 	return Reading{}, false
 }
 
