@@ -13,6 +13,10 @@ func TestPlacesOfFigures(t *testing.T) {
 		want map[string]string
 	}{
 		{"seat for a pear 7x5 but make the rim 0.4 above the girdle, 0.8 18k", map[string]string{"rim": "0.4", "thickness": "0.8 mm", "girdle": ""}},
+		{"saw four prongs from a cone, stone 8 round, crown above girdle 1.4, sheet 1", map[string]string{"rim": "", "height": "", "thickness": "1 mm"}},
+		{"claws for a 7 mm round, the crown is like 1,5", map[string]string{"thickness": "", "crown": ""}},
+		{"round garnet 7mm, the crown is 1.5 and the depth 4.3, cone 6 high in 0.7", map[string]string{"crown": "", "depth": "4.3", "height": "6"}},
+		{"six claws on a 9mm round, 1.0 sheet, standing 1.3 above the girdle", map[string]string{"rim": "1.3"}},
 		{"bezel square 10 dome 3 sterling 24ga", map[string]string{"size": "10", "dome": "3"}},
 		{"how much strip for a cushion 7x7 in block demo-cushion, thickness 22 ga", map[string]string{"size": "7x7"}},
 		{"how many mm of 0.8 strip for a collet block ring around a 13x11 oval", map[string]string{"thickness": "0.8 mm", "height": ""}},

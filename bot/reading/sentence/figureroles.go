@@ -190,6 +190,7 @@ var likelyPlaces = map[string][2]float64{
 	"width": {0.8, 60}, "length": {3, 2000}, "edge": {1, 60}, "lean": {1, 45}, "included": {5, 90}, "gap": {0, 5}, "spacing": {0, 20}, "centregap": {0, 5},
 	"kerf": {0.05, 2}, "filing": {0.05, 3}, "allowance": {0.05, 5}, "clearance": {0.02, 2}, "pitch": {0.5, 15}, "repeats": {3, 200}, "cutdepth": {0.2, 10},
 	"number": {2, 16}, "count": {1, 5000}, "makers": {1, 200}, "each": {1, 500}, "joints": {1, 20}, "inside": {1, 60}, "mandrel": {1, 60}, "ratio": {2, 12}, "chain": {20, 3000},
+	"crown": {15, 60}, "pavilion": {20, 60}, // degrees
 	"button": {0.5, 500}, "sprue": {0.1, 200}, "spare": {1, 100}, "shrink": {0.1, 10}, "perimeter": {8, 400}, "shankwide": {1, 30}, "basesize": {1, 40}, "taper": {0.8, 30},
 }
 
@@ -204,7 +205,7 @@ func (q *quantity) fitsOption(option string) bool {
 	case gauge:
 		return contains([]string{"thickness", "wire", "stepthick", "platethick", "shankthick"}, option)
 	case angle:
-		return within && (option == "lean" || option == "included")
+		return within && wantsDegrees(option)
 	case count:
 		return within && (countedPlaces[option] || option == "joints")
 	case mass:
@@ -212,13 +213,18 @@ func (q *quantity) fitsOption(option string) bool {
 	case percent:
 		return option == "spare" || option == "button" || option == "sprue" || option == "shrink"
 	case length:
-		return within && !countedPlaces[option] && option != "lean" && option != "included" && option != "ratio"
+		return within && !countedPlaces[option] && !wantsDegrees(option) && option != "ratio"
 	case bare:
 		return within
 	case size:
 		return option == "basesize"
 	}
 	return false
+}
+
+// wantsDegrees reports whether an option is an angle.
+func wantsDegrees(option string) bool {
+	return contains([]string{"lean", "included", "crown", "pavilion"}, option)
 }
 
 // countedPlaces are filled by a number without a unit.

@@ -95,16 +95,18 @@ var (
 	heat        = strings.Fields("torch flame molten kiln iron oven crucible steam wax pitch glowing boiling boiled scalded scald")
 	heavyThings = strings.Fields("hammer mallet anvil vice vise mill rolling press stake block die lid bench drawbench mandrel sledge weight cylinder")
 	crushes     = []string{"fell on", "dropped", "landed on", "hit my thumb", "hit me thumb", "hit his thumb", "hit her thumb", "on my thumb", "pinched", "crushed", "crush", "squashed", "flat", "flattened", "trapped", "slammed", "on my foot", "on his foot", "on her foot", "on my toe", "on my toes", "swelling", "swollen", "purple", "black"}
+	pulledIn    = strings.Fields("hair ponytail plait braid scarf sleeve cuff hoodie lanyard apron necklace beard")
 	openWounds  = strings.Fields("blood bleeding bleeds bled cut cuts sliced slice stabbed stab open deep stitches splinter sliver gash gashed ripped torn leaking drilled drill needle blade saw graver scriber spike stuck through puncture punctured")
 )
 
 // otherThanItSounds is the kind of a hurt of which one word tells wrongly: acid burns the
-// skin and is rinsed, and a hammer cuts nothing.
+// skin and is rinsed, a hammer cuts nothing, and a machine that pulls at hair or a sleeve
+// wrenches a neck or an arm sooner than it cuts.
 func otherThanItSounds(kind, text string) string {
 	switch {
 	case kind == "burn" && saidOf(text, chemicals) && !saidOf(text, heat):
 		return "skin"
-	case kind == "cut" && saidOf(text, heavyThings) && saidOf(text, crushes) && !saidOf(text, openWounds):
+	case kind == "cut" && (saidOf(text, heavyThings) && saidOf(text, crushes) || saidOf(text, pulledIn)) && !saidOf(text, openWounds):
 		return "hurt"
 	}
 	return kind

@@ -16,6 +16,7 @@ var hurtBy = map[string][]string{
 		"the casing is live, he got a belt and says his arm is twitching", "touched the casing of the pickle heater and received a shock, my arm is numb", "the shock off the lamp threw me across the room", "our lad touched the kiln wires and is down, not breathing right",
 	},
 	"hurt": {
+		"hair got sucked into the polisher", "caught my hair in the polishing motor, some of it came away", "my ponytail got caught in the flexshaft", "my plait got pulled into the flex shaft and my neck aches", "sleeve got wound into the mop, wrist feels twisted",
 		"the drop hammer's handle hit my head and i feel sleepy", "she banged her head on the press and is confused", "our teacher is clutching his chest", "i think he's concussed", "broke my wrist tripping over the hose", "student fell off the stool",
 		"my friend is on the floor and she is twitching", "he does not respond, we found him at the bench", "he's on the floor and doesn't answer", "student fainted and is not waking up", "she's lying by the bench, not moving", "wasp stung her and her tongue is swelling", "the buff threw the ring and hit me in the face", "smashed my knuckles with the raising hammer", "hammered my thumb, nail is purple",
 		"whacked my thumb with a planishing hammer and its swollen",
@@ -59,12 +60,12 @@ var hurtBy = map[string][]string{
 	},
 	"cut": {
 		"drilled right through my finger at the bench and it is swelling", "the press dropped and a needle is stuck in my thumb", "got a sliver of wire in my fingertip", "cut by the disc cutter", "rolled my finger in the mill", "sheet metal sliced me",
-		"tip of finger gone", "nail ripped off", "graver slip, deep hole in hand", "i pinched skin in the pliers", "saw jumped onto my knuckle", "stapled my thumb", "fingertip caught in the rolling mill", "hair got sucked into the polisher",
+		"tip of finger gone", "nail ripped off", "graver slip, deep hole in hand", "i pinched skin in the pliers", "saw jumped onto my knuckle", "stapled my thumb", "fingertip caught in the rolling mill", "her hair was caught in the buff and the scalp is torn",
 		"sliced thumb with saw blade its deep and won't stop bleeding", "hair got caught in the polishing motor shes bleeding from scalp", "got a drill bit through the nail",
 		"wheel grabbed the chain round my finger", "graver went into my palm", "i stabbed my hand with the graver", "saw blade snapped and is stuck in my finger",
 		"cut my fingre with the shears", "theres blood everywhere", "metal sliver under my thumbnail", "she drilled through her finger", "punctured my palm with a scriber",
 		"kid sliced her hand on copper sheet", "bleding alot from my hand", "do i need stitches", "a wire went through my finger", "the drill ripped the piece round and it gashed my wrist",
-		"my ponytail got caught in the flexshaft", "caught my hair in the polishing motor, some of it came away", "bur skidded and jabbed my index finger",
+		"bur skidded and jabbed my index finger",
 	},
 }
 

@@ -266,18 +266,15 @@ func (m *message) settingOfDepth() (Reading, bool) {
 	verdict := ""
 	switch {
 	case room < 0:
-		verdict = fmt.Sprintf("No, it is too low: the point comes through and scratches. %s.", upperFirst(said))
+		verdict = fmt.Sprintf("No, it is too low: the point comes through and scratches. %s.", sentenceCase(said))
 	case room < underCulet:
-		verdict = fmt.Sprintf("It depends: the point just stays inside, with %s of room. %s.", mm(room), upperFirst(said))
+		verdict = fmt.Sprintf("It depends: the point just stays inside, with %s of room. %s.", mm(room), sentenceCase(said))
 	default:
 		verdict = fmt.Sprintf("Yes, it clears: %s, so %s of room is left under the culet.", said, mm(room))
 	}
 	return worked("limit: setting of the depth", "girdle to culet + 1 mm: waxcarvers' rule; 70 % under the girdle: "+knowledge.CommonPractice,
 		verdict+fmt.Sprintf(" A base 0.5 to 1 mm below the point is safe, and the girdle sinks to its bearing besides: %s to %s from girdle to base.", mm(pavilion+underCulet), mm(pavilion+2*underCulet)))
 }
-
-// upperFirst begins a sentence.
-func upperFirst(text string) string { return strings.ToUpper(text[:1]) + text[1:] }
 
 // counted is the number of prongs of a message, zero for none.
 func (m *message) counted() quantity {

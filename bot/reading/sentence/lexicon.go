@@ -295,7 +295,7 @@ var terms = []Term{
 	{Say: []string{"=strip", "=strips", "strip of metal"}, Role: "strip", Means: []string{"strip"}, Cues: cue("bezel", 1)},
 	{Say: []string{"strip length", "length of strip", "how long a strip", "strip size"}, Means: []string{"strip"}, Cues: cue("bezel", 2)},
 	{Say: []string{"=pavilion", "=pavillion"}, Role: "pavilion"},
-	{Say: []string{"=crown"}, Role: "crown"},
+	{Say: []string{"=crown", "crown height", "crown is", "crown of", "crown above girdle", "crown above the girdle", "crown part", "crown part of the stone", "height of the crown"}, Role: "crown"},
 	{Say: []string{"=edge", "straight edge", "vertical edge", "straight wall", "vertical wall", "straight side", "straight sided edge"}, Role: "edge"},
 	{Say: []string{"=r", "corner r", "=rad"}, Role: "radius"},
 	{Say: []string{"=h"}, Role: "height"},

@@ -148,7 +148,7 @@ func (m *message) ballTold(metal string, d, wall, many float64) (Reading, bool) 
 	}
 	alloy := alloyOf(metal)
 	one := mm3 / 1000 * alloy.DensityGPerCM3
-	text := fmt.Sprintf("%s of %s weighs %.3g g: %.4g mm³ at %.2f g/cm³.", upperFirst(how), alloy.Name, one, mm3, alloy.DensityGPerCM3)
+	text := fmt.Sprintf("%s of %s weighs %.3g g: %.4g mm³ at %.2f g/cm³.", sentenceCase(how), alloy.Name, one, mm3, alloy.DensityGPerCM3)
 	if many > 1 {
 		text += fmt.Sprintf(" %s of them weigh %.2f g (%.2f dwt).", plain(many), many*one, many*one/units.GramPerPennyweight)
 	}

@@ -19,10 +19,31 @@ func (m *message) bindByRules() {
 	m.bindSheet()
 	m.bindBlock()
 	m.bindSaidToBe()
+	m.bindCrown()
 	m.bind(true, 0)
 	m.bind(false, 0) // nouns right beside their number are surer than others
 	m.bind(true, 2)
 	m.bind(false, 4)
+}
+
+// bindCrown takes the number behind "crown" or "crown is like" for the height of the stone's
+// crown, whatever word follows it. What is higher may be a crown setting.
+func (m *message) bindCrown() {
+	const highest, near = 3, 3
+	for _, q := range m.found {
+		if !q.free() || q.value > highest || q.measure != length && q.measure != bare {
+			continue
+		}
+		for i := q.first - 1; i >= q.first-near; i-- {
+			word := m.at(i).text
+			if word == "crown" {
+				q.role = "crown"
+			}
+			if !contains([]string{"is", "like", "about", "of", "at", "height", "around", "only"}, word) {
+				break
+			}
+		}
+	}
 }
 
 // bindSheet takes the number behind "sheet at", "metal is" or "sheet mic'd at" as the
