@@ -430,7 +430,7 @@ func (m *message) brokenCount(r Reading) (Reading, bool) {
 	}
 	n := math.Floor(broken.value)
 	return worked("gap left in a halo", "circles round a circle",
-		fmt.Sprintf("Take %s, the whole number below: %s would overlap. The %s of a stone that is left over is a gap: share it evenly over all of them, which is seen least. Or make the circle a little smaller until %s come out even, or larger, by the rest of a stone and its gap over pi across, until %s do.", plain(n), plain(n+1), plain2(broken.value-n), plain(n), plain(n+1)))
+		fmt.Sprintf("Take %s, the whole number below: %s would overlap. %s of a stone's space is left over: share it evenly between all the gaps, where it shows least. Or change the circle's diameter: for exactly %s stones make it smaller by the space that is left over divided by pi, and for %s larger by the space that the last stone lacks divided by pi.", plain(n), plain(n+1), plain2(broken.value-n), plain(n), plain(n+1)))
 }
 
 // grown is a size made larger both ways; a size of one figure stays one.

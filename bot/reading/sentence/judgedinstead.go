@@ -224,17 +224,17 @@ func (m *message) bezelOfCab() (Reading, bool) {
 	verdict := ""
 	switch {
 	case share >= 1:
-		verdict = fmt.Sprintf("No, %s is too tall: it stands above a stone of %s.", said, of)
+		verdict = fmt.Sprintf("No, %s is too tall: it stands higher than a stone %s tall.", said, of)
 	case share > highBezel && !steep:
-		verdict = fmt.Sprintf("It depends: %s is tall for a cab of %s, %.0f %% of it, and hides much of the stone.", said, of, 100*share)
+		verdict = fmt.Sprintf("It depends: %s is tall for a cab %s tall, %.0f %% of its height, and hides much of the stone.", said, of, 100*share)
 	case share < lowBezel:
-		verdict = fmt.Sprintf("No, %s is too low for a cab of %s, %.0f %% of it: it has little to grip.", said, of, 100*share)
+		verdict = fmt.Sprintf("No, %s is too low for a cab %s tall, %.0f %% of its height: it has too little to grip.", said, of, 100*share)
 	case steep && share < highBezel:
-		verdict = fmt.Sprintf("It depends: %s is %.0f %% of a cab of %s, which is low where its sides stand straight: the rim must pass the steep part.", said, 100*share, of)
+		verdict = fmt.Sprintf("It depends: %s is %.0f %% of the height of a cab %s tall, which is low where its sides stand straight: the rim must reach past the steep part.", said, 100*share, of)
 	case share < usualBezel:
-		verdict = fmt.Sprintf("It depends: %s is low for a cab of %s, %.0f %% of it: enough only where its sides slope from the base.", said, of, 100*share)
+		verdict = fmt.Sprintf("It depends: %s is low for a cab %s tall, %.0f %% of its height: enough only where its sides slope from the base.", said, of, 100*share)
 	default:
-		verdict = fmt.Sprintf("Yes, %s is enough for a cab of %s with a usual dome: it is %.0f %% of its height.", said, of, 100*share)
+		verdict = fmt.Sprintf("Yes, %s is enough for a cab %s tall with a usual dome: it is %.0f %% of the cab's height.", said, of, 100*share)
 	}
 	return worked(bezelVerdict, "teachers' pages: by the curve of the side; the third: "+knowledge.CommonPractice,
 		verdict+" A third to half of the stone's height is a first guess; the curve of its side decides: the rim must lie 0.5 to 1 mm past where the side turns in.")
@@ -266,7 +266,7 @@ func (m *message) settingOfDepth() (Reading, bool) {
 	verdict := ""
 	switch {
 	case room < 0:
-		verdict = fmt.Sprintf("No, it is too low: the point comes through and scratches. %s.", sentenceCase(said))
+		verdict = fmt.Sprintf("No, the setting is too low: the stone's point sticks out underneath and scratches the finger. %s.", sentenceCase(said))
 	case room < underCulet:
 		verdict = fmt.Sprintf("It depends: the point just stays inside, with %s of room. %s.", mm(room), sentenceCase(said))
 	default:
@@ -313,7 +313,7 @@ func (m *message) countOfProngs() (Reading, bool) {
 	}
 	text := m.prongsWeighed(int(number.value), prong.Usual(curve), shape)
 	if number.other != nil {
-		text = fmt.Sprintf("It depends: %d prongs are usual for %s; more hold safer, fewer show more of it.%s", prong.Usual(curve), stoneInWords(shape), prongRule)
+		text = fmt.Sprintf("It depends: %d prongs are usual for %s. More hold it more securely; fewer show more of the stone.%s", prong.Usual(curve), stoneInWords(shape), prongRule)
 	}
 	return worked("limit: number of prongs", knowledge.CommonPractice, text)
 }
@@ -343,7 +343,7 @@ func (m *message) prongsWeighed(n, usual int, shape outline.Shape) string {
 	}
 	switch {
 	case n <= 3 && usual > 3 && across > smallForThree:
-		return fmt.Sprintf("No, %d prongs are too few for %s: there is no reserve, and one bent prong loses it.%s%s", n, stone, soft, rule)
+		return fmt.Sprintf("No, %d prongs are too few for %s: if one bends, the stone is lost.%s%s", n, stone, soft, rule)
 	case n <= 3 && usual > 3:
 		return fmt.Sprintf("It depends: %d prongs hold %s, but with no reserve.%s%s", n, stone, soft, rule)
 	case n < usual || n < 6 && (across > wantsSix || soft != ""):

@@ -22,7 +22,7 @@ func TestVerdictInPlaceOfAQuestion(t *testing.T) {
 		{"Is a 1/8 inch bezel tall enough on a cab that's 1/4 inch high with steep sides?", bezelVerdict, "50 %"},
 		{"my bezel strip is 4mm tall, cab is 4.5 tall. too tall?", bezelVerdict, "89 %"},
 		{"bezel is 2mm n the cab is 5mm tall pointy dome. ok?", bezelVerdict, "40 %"},
-		{"I propose a collet only three millimetres tall for a stone nearly five deep. Will the point come through and scratch the wearer?", "limit: setting of the depth", "comes through"},
+		{"I propose a collet only three millimetres tall for a stone nearly five deep. Will the point come through and scratch the wearer?", "limit: setting of the depth", "is too low"},
 		{"collet height 6mm, stone depth 4.2 — does the culet clear?", "limit: setting of the depth", "3.06 mm of room"},
 	} {
 		r := Read(c.say, Context{Addressed: true})

@@ -373,7 +373,7 @@ func (m *message) moreLinks(r Reading) (Reading, bool) {
 	is, wanted := min(long[0].value, long[1].value), max(long[0].value, long[1].value)
 	more := math.Ceil(made.value*wanted/is - made.value - 0.001)
 	return worked("links for a longer chain", "in proportion to the chain that there is",
-		fmt.Sprintf("About %.0f more: %s make %s, so each adds %s, and %s are missing. The clasp takes some of the length, so lay it round before you close the last ones.", more, plain(made.value), mm(is), mm(is/made.value), mm(wanted-is)))
+		fmt.Sprintf("About %.0f more: %s make %s, so each adds %s, and you are %s short. The clasp makes up part of the length, so try the chain on with it before you close the last ones.", more, plain(made.value), mm(is), mm(is/made.value), mm(wanted-is)))
 }
 
 // metresOrMM writes a length of wire as a bench says it.

@@ -682,5 +682,5 @@ func (m *message) depthOfSaddle() (Reading, bool) {
 		start = "Yes, with R to the outside of the shank. "
 	}
 	return worked("depth of a saddle", "rise of a chord in a circle",
-		start+fmt.Sprintf("The saddle is %s deep for a base %s wide across the curve, %s: depth = R - square root of (R squared - half the width squared). The curve is that of the shank's outside: use a half-round file with that curve or a tighter one. File a little less and fit it to the ring in hand. For the curve on the blank: saddle round 6 shank us 7.", mm(sagitta(outside, wide.value)), mm(wide.value), how))
+		start+fmt.Sprintf("The saddle is %s deep for a base %s wide across the curve, %s: depth = R - square root of (R x R - H x H), where R is half the shank's outside diameter and H is half the base's width. Use a half-round file with the curve of the shank's outside or a tighter one. File a little less than this and fit it to the ring in hand. For the curve on the blank: saddle round 6 shank us 7.", mm(sagitta(outside, wide.value)), mm(wide.value), how))
 }

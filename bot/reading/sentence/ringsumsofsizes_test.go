@@ -45,7 +45,7 @@ func TestDepthOfBaseOnRing(t *testing.T) {
 		"square base 5x5 on a size 8, 2 mm round shank. what's the geometry there":                          "hollowed 0.29 mm",
 		"oval base 8x6 along the finger, ring Q 1.8 thick, how deep":                                        "0.42 mm with its length along",
 		"My setting is oval, 8 x 6 at the bottom, and I want it going across the finger. ring P, 1.8 thick": "0.77 mm with its length across",
-		"The notch as cut is 0.75 deep on a 5.50 tube. What ring outside diameter would that fit?":          "10.83 mm outside",
+		"The notch as cut is 0.75 deep on a 5.50 tube. What ring outside diameter would that fit?":          "10.83 mm in outside diameter",
 		"sizes L, N and Q, shanks 1.6 thick, 7 mm bezel cup on each: how deep is the saddle":                "L: 0.65 mm, N: 0.62 mm, Q: 0.59 mm",
 	} {
 		r := Read(say, Context{Addressed: true, Takes: takes, Excludes: excludes})

@@ -114,7 +114,7 @@ func (m *message) sizedBaseOnRing(r Reading) (Reading, bool) {
 		depth = fmt.Sprintf("%s with its length across the finger, because then %s lie round it; along the finger it would be %s", mm(sagitta(outside, long)), plain(long)+" mm", mm(sagitta(outside, short)))
 	}
 	return worked("depth of a saddle", "rise of a chord in a circle",
-		fmt.Sprintf("The base is hollowed %s: the base is %s, %s. The hollow is a part of a cylinder as wide as the shank's outside, so an oval or a square base is cut only on the sides that lie across the band. Wrap abrasive paper round a rod of that width, file a little less and fit it to the ring. For a pattern I also need the stone and the setting's height.", depth, strings.TrimSpace(base.typed(m)), how))
+		fmt.Sprintf("The base is hollowed %s: the base is %s, %s. The hollow has the curve of the shank's outside. On a square base the two sides that run round the finger are curved, and the two that cross the band stay straight. On an oval the hollow is deepest on the ring's centre line and runs out to nothing at the two ends that lie round the finger. Wrap abrasive paper round a slightly thinner rod, so that both together are no wider than the shank's outside; file a little less than this and fit it to the ring. For a pattern I also need the stone and the setting's height.", depth, strings.TrimSpace(base.typed(m)), how))
 }
 
 // ringOfSaddle tells which ring a hollow of a depth fits, where no ring is told: the rise of
@@ -145,7 +145,7 @@ func (m *message) ringOfSaddle(r Reading, wide *quantity) (Reading, bool) {
 		says = fmt.Sprintf(" With a shank of 1.5 mm that would be about US %s.", us)
 	}
 	return worked("ring of a saddle", "rise of a chord in a circle",
-		fmt.Sprintf("It fits a ring of %s outside: depth + width squared / (4 x depth), with %s deep and %s wide.%s", mm(across), mm(deep.value), mm(wide.value), says))
+		fmt.Sprintf("It fits a ring %s in outside diameter: depth + width squared / (4 x depth), with a depth of %s and a width of %s.%s", mm(across), mm(deep.value), mm(wide.value), says))
 }
 
 // baseIsToSit reports whether a setting is to sit on a ring, and nothing is drawn for it.

@@ -109,7 +109,7 @@ func (m *message) stonesRoundIt() (Reading, bool) {
 			wall = thicknessOf(thick)
 		}
 		around -= math.Pi * wall
-		lead = fmt.Sprintf("A strip of %s goes %s round the stone, since its middle lies outside it: pi x the wall of %.2f mm less.", mm(long.value), mm(around), wall)
+		lead = fmt.Sprintf("A strip %s long fits a stone that is %s round: its middle lies outside the stone, which takes pi x its thickness of %.2f mm.", mm(long.value), mm(around), wall)
 	}
 	if own := m.stonesTold(); len(own) > 0 {
 		return m.ownStonesRound(lead, around, own)
@@ -256,7 +256,7 @@ func (m *message) nearby(q *quantity) string { return m.wordsBefore(q) + " " + m
 
 // stonesOfCup tells the stones that drop into a cup.
 func (m *message) stonesOfCup(sides []float64, how string, own []*quantity) (Reading, bool) {
-	lead := fmt.Sprintf("The inside is %s, so the stone may be just that, and at most %s smaller each way.", how, mm(cupPlay))
+	lead := fmt.Sprintf("The inside is %s: look for a stone of that size, or up to %s smaller in length and in width.", how, mm(cupPlay))
 	var fits []string
 	if len(own) > 0 {
 		for _, q := range own {
@@ -264,7 +264,7 @@ func (m *message) stonesOfCup(sides []float64, how string, own []*quantity) (Rea
 			switch {
 			case a > sides[0]+0.05 || b > sides[1]+0.05:
 				fits = append(fits, shownSides([]float64{a, b})+" is too large")
-			case sides[0]-a > 2*cupPlay || sides[1]-b > 2*cupPlay:
+			case sides[0]-a > cupPlay || sides[1]-b > cupPlay:
 				fits = append(fits, shownSides([]float64{a, b})+" has too much room")
 			default:
 				fits = append(fits, fmt.Sprintf("%s goes in, with %s and %s over", shownSides([]float64{a, b}), mm(sides[0]-a), mm(sides[1]-b)))
@@ -273,11 +273,11 @@ func (m *message) stonesOfCup(sides []float64, how string, own []*quantity) (Rea
 		return worked(stonesCupTopic, "common practice, no source", lead+" "+sentenceCase(inAll(fits)))
 	}
 	for _, s := range stockSizes(m.kindOfStone(sides)) {
-		if over := sides[0] - s[0]; over >= -0.05 && over <= 2*cupPlay && sides[1]-s[1] >= -0.05 && sides[1]-s[1] <= 2*cupPlay {
+		if over := sides[0] - s[0]; over >= -0.05 && over <= cupPlay && sides[1]-s[1] >= -0.05 && sides[1]-s[1] <= cupPlay {
 			fits = append(fits, shownAcross(s[:]))
 		}
 	}
-	text := "No usual size is so near: have one cut, or make the bezel anew."
+	text := "No usual size is that close: have a stone cut, or make a new bezel."
 	if len(fits) > 0 {
 		text = "The usual size for it: " + strings.Join(fits, ", ") + "."
 	}
@@ -305,7 +305,7 @@ func (m *message) stonesOfCone(sides []float64, wall float64, how string) (Readi
 			fits = append(fits, shownAcross(s[:]))
 		}
 	}
-	stock := "No usual size lies between: have one cut, or open the top a little with a bur."
+	stock := "No usual size falls in that range: have a stone cut, or open the top a little with a bur."
 	if len(fits) > 0 {
 		stock = "Usual sizes: " + strings.Join(fits, ", ") + "."
 	}

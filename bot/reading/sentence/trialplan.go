@@ -183,7 +183,7 @@ func (m *message) changesByPlan(pairs []planned) (Reading, bool) {
 		}
 		switch {
 		case p.end == "sheet":
-			changes = append(changes, fmt.Sprintf("Ask for the blank anew with the sheet as you measured it, %s mm.", plain2(p.got)))
+			changes = append(changes, fmt.Sprintf("Ask for the blank again with the sheet thickness that you measured, %s mm.", plain2(p.got)))
 		case p.end == "":
 			p.end = "rim"
 			fallthrough
@@ -243,7 +243,7 @@ func (m *message) domeByPlan(pairs []planned) (Reading, bool) {
 		next, how = math.Sqrt(squared), "with the same width across"
 	}
 	return Reading{Outcome: Explanation, Topic: trialTopic, Source: "the area of a cap is pi x (half its width squared + its height squared), as is that of its disc but for what the sheet stretches",
-		Text: fmt.Sprintf("Cut the next disc %.1f mm wide: the trial came out %s for %s from your %s, and I reckon %s. Raise it in the same block with the same punches, so that the sheet stretches as it did.", next, plain2(p.got), plain2(p.plan), mm(disc.value), how)}, true
+		Text: fmt.Sprintf("Cut the next disc %.1f mm across: the trial dome came out %s mm and not the %s mm that you planned, from a disc of %s, and I worked it out %s. Raise it in the same block with the same punches, so that the sheet stretches as it did.", next, plain2(p.got), plain2(p.plan), mm(disc.value), how)}, true
 }
 
 // domeInProportion tells how the disc changes of which no width is told.
@@ -252,7 +252,7 @@ func (m *message) domeInProportion(p planned) (Reading, bool) {
 		return Reading{}, false
 	}
 	return Reading{Outcome: Explanation, Topic: trialTopic, Source: "a dome and its disc grow alike",
-		Text: fmt.Sprintf("Make the next disc %.3f times as wide as the last: the dome came out %s across for %s. Raise it in the same block with the same punches, so that the sheet stretches as it did: what other punches or another number of rounds stretch is no fault of the disc.", p.plan/p.got, plain2(p.got), plain2(p.plan))}, true
+		Text: fmt.Sprintf("Make the next disc %.3f times as wide as the last: the dome came out %s mm across instead of %s mm. Use the same block, punches and number of rounds: with others the sheet stretches otherwise, and this figure no longer holds.", p.plan/p.got, plain2(p.got), plain2(p.plan))}, true
 }
 
 // Words that tell on which side a formed cone is by what its stone does.

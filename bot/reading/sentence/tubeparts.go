@@ -82,11 +82,11 @@ func (m *message) oneOfTube(answer Reading, tube *quantity, stone float64) (Read
 	case tube.value < 0.6*stone || tube.value > 2*stone:
 		return Reading{}, false
 	case isBore && ledge <= 0:
-		answer.Verdict = fmt.Sprintf("No: the bore, %s, is as wide as the stone or wider, so it falls through. Take another tube, with a smaller bore; squeezing this one makes it oval, and a sleeve of smaller tube inside it is the other way.", mm(tube.value))
+		answer.Verdict = fmt.Sprintf("No: the bore is %s, at least as wide as the stone, so the stone falls through. Take a tube with a smaller bore, or solder a sleeve of smaller tube inside this one. Don't squeeze it: that makes it oval.", mm(tube.value))
 	case isBore && ledge/leastCovered < tubeset.LeastWallMM+0.05:
-		answer.Verdict = fmt.Sprintf("No: a ledge of %s a side is not enough. Half the wall is the rule and a third the least: with a wall of 0.4 mm the ledge is 0.12 to 0.2 mm.", mm(ledge))
+		answer.Verdict = fmt.Sprintf("No: a ledge of %s a side is not enough. Half the wall is the rule and 30 %% of it the least: with a wall of 0.4 mm the ledge is 0.12 to 0.2 mm.", mm(ledge))
 	case isBore:
-		answer.Verdict = fmt.Sprintf("It depends on the wall: the ledge is %s a side, which is half of a wall of %s, as the rule wants, and enough for up to %s.", mm(ledge), mm(2*ledge), mm(ledge/leastCovered))
+		answer.Verdict = fmt.Sprintf("It depends on the wall: the ledge is %s a side, which is the usual half of a wall of %s, and still enough for a wall up to %s thick.", mm(ledge), mm(2*ledge), mm(ledge/leastCovered))
 	case falls && tube.value > stone:
 		answer.Verdict = fmt.Sprintf("No: the bore of your %s tube is wider than the stone. Its wall must reach under the stone: the bore must be smaller than %s.", mm(tube.value), mm(stone))
 	case m.says("bur", "burr", "burs", "burrs") && tube.value > stone:

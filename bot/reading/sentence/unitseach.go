@@ -145,7 +145,7 @@ var steelGauges = map[float64]float64{10: 3.42, 12: 2.66, 14: 1.90, 16: 1.52, 18
 func (m *message) otherGauges() (Reading, bool) {
 	if m.says("metal gauge", "birmingham") && !m.says("sheet metal", "convert") && m.says("gauge", "gage") && m.says("same", "b and s", "american", "awg", "brown and sharpe", "number", "no", "compare", "=vs") && !m.says("cut", "how many mm", "in each", "millimetres", "millimeters") {
 		return worked("old gauges", "from memory; measure the metal",
-			"No, it is not the same as the American gauge (B&S). In the Birmingham metal gauge, which old books use for sheet silver and gold, the numbers run the other way: the higher, the thicker, and number 10 is about 0.6 mm. The Birmingham wire gauge (Stubs) and SWG are others again. Go by mm: measure with a micrometer.")
+			"No, it is not the same as the American gauge (B&S). In the Birmingham metal gauge, which old books use for sheet silver and gold, the numbers run the other way: the higher, the thicker, and number 10 is about 0.6 to 0.7 mm, as old tables differ. The Birmingham wire gauge (Stubs) and SWG are different again. Go by mm: measure with a micrometer.")
 	}
 	if !m.says("steel", "stainless", "galvanised", "galvanized") || !m.says("same", "different", "difference", "differ", "versus", "=vs", "compare", "aint nothin like") || !m.says("gauge", "gage", "ga", "gauges") || m.says("weld", "welding", "tig", "mig") {
 		return Reading{}, false

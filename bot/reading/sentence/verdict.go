@@ -241,5 +241,5 @@ func perimeterStrip(around, wall float64) Reading {
 		wall = gaugeMM(28)
 	}
 	return Reading{Outcome: Explanation, Topic: "strip from the way round", Source: "parallel curve of a convex outline at half the thickness",
-		Text: fmt.Sprintf("Cut %.1f mm of %.2f mm strip: %s mm round the stone, and pi x the thickness (%.1f mm) because the strip's middle lies outside the stone. Add about 0.3 mm if you file the joint, and 0.3 mm more where the stone should drop in easily. For the outline itself I need its length and width by calipers too: trace strip %s size, and the two.", around+3.14159265*wall, wall, plain(around), 3.14159265*wall, plain(around))}
+		Text: fmt.Sprintf("Cut %.1f mm of strip %.2f mm thick: %s mm round the stone plus pi x the thickness (%.1f mm), because the strip's middle lies outside the stone. Add about 0.3 mm if you file the joint, and another 0.3 mm if the stone should drop in easily. For the outline itself I need its length and width by calipers too: trace strip %s size, and the two.", around+3.14159265*wall, wall, plain(around), 3.14159265*wall, plain(around))}
 }
