@@ -82,7 +82,7 @@ func TestQuestionBackTakesABareAnswer(t *testing.T) {
 // not offered.
 func TestDoubtedReading(t *testing.T) {
 	k, _ := newTalker(t)
-	reply := k.say(bot.Request{Text: "How long a strip for a ring of 54 (the European measure), 5 mm wide, 1,3 mm thick? It shall be comfortable, not tight."})
+	reply := k.say(bot.Request{Text: "US size 7, half-round wire 3 mm x 1.5 mm, flat side inside. Please give the length. Finger was measured in the evening, at 34 °C, by a plastic gauge."})
 	require.NotNil(t, reply.Refusal)
 	assert.Contains(t, reply.Refusal.Problem, "Do you mean")
 	require.NotEmpty(t, reply.Refusal.Choices)
