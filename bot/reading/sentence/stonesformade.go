@@ -25,10 +25,11 @@ var (
 )
 
 const (
-	thickestWall = 1.6 // mm
-	leastLedge   = 0.1 // mm on each side; common practice, no source
-	mostCut      = 0.5 // of the wall; common practice, no source
-	cupPlay      = 0.3 // mm that a cup may be wider than its stone; common practice, no source
+	thickestWall = 1.6  // mm
+	leastLedge   = 0.1  // mm on each side; common practice, no source
+	mostCut      = 0.5  // of the wall; common practice, no source
+	cupPlay      = 0.3  // mm that a cup may be wider than its stone; common practice, no source
+	readTo       = 0.01 // mm to which calipers are read
 )
 
 // What is told of such stones has these topics.
@@ -264,7 +265,7 @@ func (m *message) stonesOfCup(sides []float64, how string, own []*quantity) (Rea
 			switch {
 			case a > sides[0]+0.05 || b > sides[1]+0.05:
 				fits = append(fits, shownSides([]float64{a, b})+" is too large")
-			case sides[0]-a > cupPlay || sides[1]-b > cupPlay:
+			case sides[0]-a > cupPlay+readTo || sides[1]-b > cupPlay+readTo:
 				fits = append(fits, shownSides([]float64{a, b})+" has too much room")
 			default:
 				fits = append(fits, fmt.Sprintf("%s goes in, with %s and %s over", shownSides([]float64{a, b}), mm(sides[0]-a), mm(sides[1]-b)))
@@ -273,7 +274,7 @@ func (m *message) stonesOfCup(sides []float64, how string, own []*quantity) (Rea
 		return worked(stonesCupTopic, "common practice, no source", lead+" "+sentenceCase(inAll(fits)))
 	}
 	for _, s := range stockSizes(m.kindOfStone(sides)) {
-		if over := sides[0] - s[0]; over >= -0.05 && over <= cupPlay && sides[1]-s[1] >= -0.05 && sides[1]-s[1] <= cupPlay {
+		if over := sides[0] - s[0]; over >= -0.05 && over <= cupPlay+readTo && sides[1]-s[1] >= -0.05 && sides[1]-s[1] <= cupPlay+readTo {
 			fits = append(fits, shownAcross(s[:]))
 		}
 	}
