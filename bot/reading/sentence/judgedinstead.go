@@ -55,7 +55,7 @@ func (m *message) wantsYesOrNo() bool {
 // isNearest reports whether a reading is an explanation that nothing but its words' nearness
 // speaks for.
 func (r Reading) isNearest() bool {
-	return r.Outcome == Explanation && slices.ContainsFunc(r.Notes, func(n string) bool { return strings.HasPrefix(n, "the nearest that I know") })
+	return r.Outcome == Explanation && slices.ContainsFunc(r.Notes, func(n string) bool { return strings.HasPrefix(n, nearestKnown) })
 }
 
 // judgedInstead gives the verdict that a message asks for, where it is answered by a question

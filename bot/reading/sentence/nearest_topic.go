@@ -1028,13 +1028,16 @@ func offersTopics(r *Reading) bool {
 // without saying what it answers.
 const surely = 0.8
 
+// nearestKnown begins the note on an explanation of which that is not sure.
+const nearestKnown = "the nearest that I know"
+
 func (m *message) readingOf(n match) Reading {
 	if n.trouble != nil {
 		return m.troubleReading(n.trouble)
 	}
 	r := explain(n.fact)
 	if n.score < surely && !n.same {
-		r.Notes = append(r.Notes, fmt.Sprintf("the nearest that I know to your question is %q; if you mean something else, say it in other words", n.label()))
+		r.Notes = append(r.Notes, fmt.Sprintf(nearestKnown+" to your question is %q; if you mean something else, say it in other words", n.label()))
 	}
 	return r
 }

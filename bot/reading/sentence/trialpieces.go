@@ -65,6 +65,14 @@ func (m *message) surelyTrial() (Reading, bool) {
 // trialTopic is the topic of what is answered and asked about a trial piece.
 const trialTopic = "trial piece"
 
+// changeOneThing ends what the next blank changes by.
+const changeOneThing = " Form it the same way, and change one thing at a time."
+
+// nextBlank tells how the edges of the next blank change.
+func nextBlank(text string) (Reading, bool) {
+	return worked(trialTopic, "an edge changes by pi x the change across", text)
+}
+
 // answersTrial reports whether a message answers what was asked about a trial piece.
 func (m *message) answersTrial() bool {
 	return m.context.Asked != nil && m.context.Asked.Topic == trialTopic

@@ -194,7 +194,7 @@ func (m *message) changesByPlan(pairs []planned) (Reading, bool) {
 			changes = append(changes, changeOf(p.end, p.plan-p.got))
 		}
 	}
-	text := strings.Join(changes, " ") + " Form it the same way, and change one thing at a time."
+	text := strings.Join(changes, " ") + changeOneThing
 	if others := m.lengthsBut(told); others != "" {
 		text += " The rest (" + others + ") I left as it is."
 	}
@@ -202,7 +202,7 @@ func (m *message) changesByPlan(pairs []planned) (Reading, bool) {
 		return Reading{Outcome: Question, Request: "tune", Missing: "size", Options: map[string]string{"rimgot": plain(pairs[0].got), "thickness": sheet},
 			Ask: strings.Join(changes, " ") + " Which stone was it for? Then I can keep the correction for this sheet."}, true
 	}
-	return Reading{Outcome: Explanation, Topic: trialTopic, Source: "an edge changes by pi x the change across", Text: text + " " + keepIt}, true
+	return nextBlank(text + " " + keepIt)
 }
 
 // sheetOfTrial is the gauge of the sheet that a report names, empty for none.
@@ -242,8 +242,8 @@ func (m *message) domeByPlan(pairs []planned) (Reading, bool) {
 		}
 		next, how = math.Sqrt(squared), "with the same width across"
 	}
-	return Reading{Outcome: Explanation, Topic: trialTopic, Source: "the area of a cap is pi x (half its width squared + its height squared), as is that of its disc but for what the sheet stretches",
-		Text: fmt.Sprintf("Cut the next disc %.1f mm across: the trial dome came out %s mm and not the %s mm that you planned, from a disc of %s, and I worked it out %s. Raise it in the same block with the same punches, so that the sheet stretches as it did.", next, plain2(p.got), plain2(p.plan), mm(disc.value), how)}, true
+	return worked(trialTopic, "the area of a cap is pi x (half its width squared + its height squared), as is that of its disc but for what the sheet stretches",
+		fmt.Sprintf("Cut the next disc %.1f mm across: the trial dome came out %s mm and not the %s mm that you planned, from a disc of %s, and I worked it out %s. Raise it in the same block with the same punches, so that the sheet stretches as it did.", next, plain2(p.got), plain2(p.plan), mm(disc.value), how))
 }
 
 // domeInProportion tells how the disc changes of which no width is told.
@@ -251,8 +251,8 @@ func (m *message) domeInProportion(p planned) (Reading, bool) {
 	if p.end == "height" {
 		return Reading{}, false
 	}
-	return Reading{Outcome: Explanation, Topic: trialTopic, Source: "a dome and its disc grow alike",
-		Text: fmt.Sprintf("Make the next disc %.3f times as wide as the last: the dome came out %s mm across instead of %s mm. Use the same block, punches and number of rounds: with others the sheet stretches otherwise, and this figure no longer holds.", p.plan/p.got, plain2(p.got), plain2(p.plan))}, true
+	return worked(trialTopic, "a dome and its disc grow alike",
+		fmt.Sprintf("Make the next disc %.3f times as wide as the last: the dome came out %s mm across instead of %s mm. Use the same block, punches and number of rounds: with others the sheet stretches otherwise, and this figure no longer holds.", p.plan/p.got, plain2(p.got), plain2(p.plan)))
 }
 
 // Words that tell on which side a formed cone is by what its stone does.
@@ -287,6 +287,5 @@ func (m *message) coneOffBy() (Reading, bool) {
 	if falls {
 		difference = -difference
 	}
-	return Reading{Outcome: Explanation, Topic: trialTopic, Source: "an edge changes by pi x the change across",
-		Text: changeOf("rim", difference) + " Form it the same way, and change one thing at a time. " + keepIt}, true
+	return nextBlank(changeOf("rim", difference) + changeOneThing + " " + keepIt)
 }

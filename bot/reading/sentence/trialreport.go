@@ -104,8 +104,7 @@ func (m *message) offByRoles(roles map[*quantity]string) (Reading, bool) {
 	if len(changes) == 0 {
 		return Reading{}, false
 	}
-	return Reading{Outcome: Explanation, Topic: "trial piece", Source: "an edge changes by pi x the change across",
-		Text: strings.Join(changes, " ") + " Form it the same way, and change one thing at a time. " + keepIt}, true
+	return nextBlank(strings.Join(changes, " ") + changeOneThing + " " + keepIt)
 }
 
 // offBy tells how the next blank changes where a figure says by how much an end was off:
@@ -204,11 +203,11 @@ func (m *message) changeByRoles(roles map[*quantity]string) (Reading, bool) {
 	if len(changes) == 0 {
 		return Reading{}, false
 	}
-	text := strings.Join(changes, " ") + " Form it the same way, and change one thing at a time."
+	text := strings.Join(changes, " ") + changeOneThing
 	if others := m.lengthsBut(told); others != "" {
 		text += " The rest (" + others + ") is for tune."
 	}
-	return Reading{Outcome: Explanation, Topic: "trial piece", Source: "an edge changes by pi x the change across", Text: text + " " + keepIt}, true
+	return nextBlank(text + " " + keepIt)
 }
 
 // keepIt says how a correction is kept.

@@ -103,7 +103,7 @@ func (m *message) trialDifference() (Reading, bool) {
 	if others := m.lengthsBut(map[*quantity]bool{got: true, wanted: true}); others != "" && got != nil && keep == "" {
 		keep = " I took " + strings.TrimSpace(got.typed(m)) + " and " + strings.TrimSpace(wanted.typed(m)) + " for it; the rest (" + others + ") is for tune."
 	}
-	keep += " Form it the same way, and change one thing at a time. " + keepIt
+	keep += changeOneThing + " " + keepIt
 	if ofHeight {
 		return Reading{Outcome: Explanation, Topic: "trial piece", Source: "common practice, no source",
 			Text: changeOf("height", difference) + keep}, true
@@ -116,8 +116,7 @@ func (m *message) trialDifference() (Reading, bool) {
 	if m.says("base", "bottom") && !m.says("top", "rim") {
 		end = "base"
 	}
-	return Reading{Outcome: Explanation, Topic: "trial piece", Source: "an edge changes by pi x the change across",
-		Text: changeOf(end, difference) + keep}, true
+	return nextBlank(changeOf(end, difference) + keep)
 }
 
 // offBeside tells how the blank changes by what else was off in a report of two figures.

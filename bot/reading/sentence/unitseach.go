@@ -99,24 +99,33 @@ func (m *message) longTold(q *quantity) string {
 	return fmt.Sprintf("%s, %.3f in, nearest %s in", told, inches, in64ths(math.Round(inches*of)/of))
 }
 
-// turnsOfWire tells how thick wire is of which so many close turns are so long.
-func (m *message) turnsOfWire() (Reading, bool) {
-	if !m.says("turns", "wraps", "coils", "windings", "loops") || !m.says("thick", "thickness", "gauge", "ga", "gage", "diameter", "what wire", "which wire") {
-		return Reading{}, false
-	}
-	turns, long := 0.0, (*quantity)(nil)
+// turnWords name the turns of a coil.
+var turnWords = []string{"turns", "wraps", "coils", "windings", "loops"}
+
+// turnsTold is how many turns of a coil a message tells of, in figures or in words; 0 for none.
+func (m *message) turnsTold() float64 {
 	for i := range m.tokens {
-		switch m.at(i).text {
-		case "turns", "wraps", "coils", "windings", "loops":
-			for k := i - 1; k >= max(0, i-3) && turns == 0; k-- {
-				if m.at(k).number {
-					turns = m.at(k).value
-				} else if v, _, ok := m.spokenNumber(k); ok {
-					turns = v
-				}
+		if !slices.Contains(turnWords, m.at(i).text) {
+			continue
+		}
+		for k := i - 1; k >= max(0, i-3); k-- {
+			if m.at(k).number {
+				return m.at(k).value
+			}
+			if n, _, ok := m.spokenNumber(k); ok {
+				return n
 			}
 		}
 	}
+	return 0
+}
+
+// turnsOfWire tells how thick wire is of which so many close turns are so long.
+func (m *message) turnsOfWire() (Reading, bool) {
+	if !m.says(turnWords...) || !m.says("thick", "thickness", "gauge", "ga", "gage", "diameter", "what wire", "which wire") {
+		return Reading{}, false
+	}
+	turns, long := m.turnsTold(), (*quantity)(nil)
 	for _, q := range m.found {
 		if q.value == turns && q.measure != length {
 			continue
