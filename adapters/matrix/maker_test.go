@@ -102,6 +102,7 @@ func newMaker(t *testing.T, h *homeserver, name string) *maker {
 		m.e.attach(s)
 		cli.Crypto = makerCrypto{m.e}
 	}
+	s.OnSync(m.decryptAgain)
 	s.OnEvent(m.take)
 	done := make(chan struct{})
 	go func() { defer close(done); _ = cli.SyncWithContext(ctx) }()
@@ -137,6 +138,31 @@ func (m *maker) take(ctx context.Context, evt *event.Event) {
 	m.seen = append(m.seen, s)
 	close(m.changed)
 	m.changed = make(chan struct{})
+}
+
+// decryptAgain tries what could not be decrypted yet, as clients do: a homeserver may
+// hand a message out before the key that was sent ahead of it. It runs after the keys
+// of a response are taken and before its events.
+func (m *maker) decryptAgain(ctx context.Context, _ *mautrix.RespSync, _ string) bool {
+	m.mu.Lock()
+	all := slices.Clone(m.seen)
+	m.mu.Unlock()
+	for i, s := range all {
+		if s.fail == nil {
+			continue
+		}
+		evt, err := m.e.decrypt(ctx, s.raw)
+		if err != nil {
+			continue
+		}
+		m.mu.Lock()
+		m.seen[i].evt, m.seen[i].fail = evt, nil
+		close(m.changed)
+		m.changed = make(chan struct{})
+		m.mu.Unlock()
+		m.t.Logf("the key of %s came after it", s.raw.ID)
+	}
+	return true
 }
 
 // patience is how long a test waits for what must come. The machine may be busy.

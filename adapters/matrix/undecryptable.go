@@ -52,7 +52,11 @@ func (a *Adapter) open(ctx context.Context, j *job) *event.Event {
 		return nil
 	}
 	a.log.Warn("message could not be decrypted", "event", j.evt.ID, "room", j.evt.RoomID, "err", err)
-	a.hint(ctx, j.evt, session, err)
+	// One hint serves all that waited for a key together, also where the sender's client
+	// says between them why it keeps the key back.
+	if !j.waited || !a.givenUp(ctx, session) {
+		a.hint(ctx, j.evt, session, err)
+	}
 	if ctx.Err() == nil {
 		a.inbox.release(j.batch)
 	}
