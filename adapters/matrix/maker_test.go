@@ -12,6 +12,7 @@ import (
 	"testing"
 	"time"
 
+	"github.com/rs/zerolog"
 	"maunium.net/go/mautrix"
 	"maunium.net/go/mautrix/event"
 	"maunium.net/go/mautrix/id"
@@ -62,6 +63,7 @@ func newMaker(t *testing.T, h *homeserver, name string) *maker {
 	if err != nil {
 		t.Fatal(err)
 	}
+	cli.Log = zerolog.New(zerolog.NewTestWriter(t)).Level(zerolog.WarnLevel)
 	cli.DefaultHTTPRetries = 30
 	cli.DefaultHTTPBackoff = 100 * time.Millisecond
 	cli.MaxHTTPBackoff = time.Second
