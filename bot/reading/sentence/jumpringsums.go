@@ -209,7 +209,7 @@ func (f *ringFigures) ofWireAtHand(ring jumpring.Ring) (verdict string, ok bool)
 	f.beside = rest
 	each := ring.TurnMM(f.numberOf("kerf", usualKerf))
 	switch {
-	case long != nil && heavy != nil:
+	case long != nil && (heavy != nil || f.m.says(weaves...)):
 		return "", false
 	case long != nil && f.coilIsMeasured(long):
 		n := math.Floor(long.value/ring.WireMM + 1e-9)

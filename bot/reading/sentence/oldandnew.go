@@ -215,17 +215,34 @@ func (m *message) onlyToBetween(from, to *quantity) bool {
 // saysStones reports whether a ring that is sized has stones, or what holds them: "no
 // stones" says that it has none.
 func (m *message) saysStones() bool {
-	if len(m.meaning("gem:")) > 0 {
-		return true
+	for i := range m.tokens {
+		set := slices.ContainsFunc(setAlongRing, func(w string) bool { return m.at(i).text == w })
+		if set && !m.saysNone(i) {
+			return true
+		}
 	}
 	return slices.ContainsFunc(m.senses, func(s sense) bool {
-		holds := slices.ContainsFunc([]string{"stone", "prongs", "halo", "setting"}, func(what string) bool { return contains(s.Means, what) })
+		holds := slices.ContainsFunc([]string{"stone", "prongs", "halo", "setting"}, func(what string) bool { return contains(s.Means, what) }) || slices.ContainsFunc(s.Means, func(what string) bool { return strings.HasPrefix(what, "gem:") })
 		return holds && !m.saysNone(s.first)
 	})
 }
 
+// setAlongRing are words for stones, and for how they are set, that name no stone.
+var setAlongRing = []string{"pave", "pavé", "solitaire", "eternity", "melee", "channel", "gypsy", "inlay", "inlaid", "cluster", "trilogy"}
+
 // saysNone reports whether what stands at i is said not to be there: "no stone", "without
-// any stones", "hasn't got a stone in it".
+// any stones", "hasn't got a stone in it", "stone-free".
 func (m *message) saysNone(i int) bool {
-	return m.saysOneBetween(max(0, i-3), i, "no", "without", "not", "hasnt", "isnt", "zero") && !strings.ContainsAny(m.between(max(0, i-3), i), ",.;")
+	if m.at(i+1).text == "free" || m.at(i+1).text == "-" && m.at(i+2).text == "free" {
+		return true
+	}
+	for k := i - 1; k >= i-3; k-- {
+		switch m.at(k).text {
+		case ",", ".", ";", "":
+			return false
+		case "no", "without", "not", "hasnt", "isnt", "zero":
+			return true
+		}
+	}
+	return false
 }

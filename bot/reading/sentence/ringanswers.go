@@ -16,7 +16,6 @@ import (
 var ringAnswers = []ringAnswer{
 	{"resize", [][]string{{"stackers", "stacking rings", "stacked", "a stack"}, {"size"}}, (*message).sizeOfStack},
 	{"band", [][]string{{"eternity", "stones all round", "stones all the way round", "stones all around", "anniversary ring"}, {"how many", "number of", "fit"}}, (*message).eternityStones},
-	{"jumpring", [][]string{{"springback", "spring back", "springs back", "springs open", "bigger than the mandrel", "comes off bigger", "came off bigger", "came off", "comes off", "come out", "came out", "opens to", "opened to", "measures"}, {"rod", "mandrel", "dowel", "drill bit", "wound"}}, (*message).mandrelByTrial},
 	{"jumpring", [][]string{{"=coil"}, {"long", "length"}, {"how many"}}, (*message).turnsOfCoil},
 	{"jumpring", [][]string{{"how many", "most", "enough", "number of", "do i get", "will i get", "can i get"}, {"from", "out of", "left", "in a", "out of that", "get", "enough"}}, (*message).ringsFromWire},
 	{"jumpring", [][]string{{"oval", "ovals", "elliptical"}}, (*message).ovalRings},
@@ -38,7 +37,6 @@ var ringAnswers = []ringAnswer{
 	{"band", [][]string{{"strip", "bar", "length of"}, {"how many"}}, (*message).bandsOfStrip},
 
 	{"tubeset", [][]string{{"strip", "sheet"}, {"tube", "tubing", "chenier"}}, (*message).stripAndTube},
-	{"tubeset", [][]string{{"how much tube", "how much tubing", "length of tube", "how long a tube", "tube for", "tubing for"}, {"each", "apiece"}}, (*message).tubeForMany},
 	{"tubeset", [][]string{{"tubes", "tube"}, {"which stones", "what stones", "what size stones", "which stone", "what stone", "size stones", "stones"}}, (*message).stonesOfTubes},
 	{"tubeset", [][]string{{"=bur", "=burr"}, {"ok", "fit", "fits", "too big", "too small", "tight", "alright", "good", "work", "use"}, {"stone"}}, (*message).burAndStone},
 
@@ -114,33 +112,6 @@ func (m *message) insideOf(not ...*quantity) *quantity {
 		}
 	}
 	return nil
-}
-
-// mandrelByTrial answers which rod makes the wanted ring, from one coil that was
-// measured: the spring back is taken in proportion.
-func (m *message) mandrelByTrial() (Reading, bool) {
-	rod := m.beside("mandrel")
-	var coil, wanted *quantity
-	for _, q := range m.lengths() {
-		before := m.at(q.first - 1).text
-		switch {
-		case q == rod:
-		case before == "want" || before == "exactly" || before == "need" || before == "wanted":
-			wanted = q
-		case q.role == "inner" || before == "measures" || before == "to":
-			coil = q
-		}
-	}
-	if rod == nil || coil == nil || coil.value <= rod.value || coil.value > 1.5*rod.value {
-		return Reading{}, false
-	}
-	target := rod.value
-	if wanted != nil {
-		target = wanted.value
-	}
-	return worked("springback of a coil", "one measured coil, in proportion",
-		fmt.Sprintf("Yes, that is normal for hard wire: your coil sprang open from %s to %s. For rings of %s inside take a mandrel of about %s (%s x %s / %s). Wind three turns on it and measure them; annealed wire springs back less.",
-			mm(rod.value), mm(coil.value), mm(target), mm(rod.value*target/coil.value), plain(rod.value), plain(target), plain(coil.value)))
 }
 
 // turnsOfCoil answers how many rings are in a close-wound coil.
@@ -428,29 +399,6 @@ func (m *message) stripAndTube() (Reading, bool) {
 		fmt.Sprintf("For a tube of %s outside with a wall of %s cut the strip %s wide: pi x (outside - wall). Cut it a little wide, taper one end to start it through the drawplate, and anneal it first.", mm(outer.value), mm(t), mm(math.Pi*(outer.value-t))))
 }
 
-// tubeForMany answers how much tube some pieces of one length take.
-func (m *message) tubeForMany() (Reading, bool) {
-	n := m.counts("pieces", "settings", "stones", "rings")
-	if n == nil {
-		for _, q := range m.found {
-			if q.measure == bare && q.value == math.Trunc(q.value) && q.value >= 2 {
-				n = q
-				break
-			}
-		}
-	}
-	each := m.with("height", "length")
-	if each == nil {
-		each = m.first(1, 40, length)
-	}
-	if n == nil || each == nil || n == each {
-		return Reading{}, false
-	}
-	const filed = 0.2 // common practice, no source
-	return worked("tube for many", "length + kerf + filing of each; both common practice, no source",
-		fmt.Sprintf("%s pieces of tube, %s each, take %s finished and about %s as sawn: each cut takes about %s of kerf and squaring both ends %s. Buy a little more to hold the last piece.", plain(n.value), mm(each.value), mm(n.value*each.value), mm(n.value*(each.value+usualKerf+filed)), mm(usualKerf), mm(filed)))
-}
-
 // burAndStone compares a setting bur with the stone.
 func (m *message) burAndStone() (Reading, bool) {
 	all := m.lengths()
@@ -651,8 +599,29 @@ func (m *message) shankOpening() (Reading, bool) {
 // that word.
 func (m *message) baseWidth() *quantity {
 	for _, q := range m.lengths() {
-		if q.value >= 2 && q.value < 14 && q.role != "thickness" && q.role != "height" && m.saysOneBetween(q.first-3, q.next+4, "base", "bottom", "foot", "below", "rim", "od", "tube", "cup") {
+		if q.value >= 2 && q.value < 14 && q.role != "thickness" && q.role != "height" && m.saysOneBetween(q.first-3, q.next+4, "base", "bottom", "btm", "foot", "below", "rim", "od", "tube", "cup") {
 			return q
+		}
+	}
+	return m.baseBefore()
+}
+
+// baseBefore is the first figure behind a word for a base, "the base of my setting measures
+// 7", nil where its clause ends before one.
+func (m *message) baseBefore() *quantity {
+	for i := range m.tokens {
+		if !contains([]string{"base", "bottom", "foot", "underside"}, m.at(i).text) {
+			continue
+		}
+		for k := i + 1; k < i+8 && m.at(k).text != "" && !contains([]string{",", ".", ";", "on", "ring", "shank", "band"}, m.at(k).text); k++ {
+			for _, q := range m.lengths() {
+				if q.first == k {
+					if q.value >= 2 && q.value < 14 && q.role != "thickness" {
+						return q
+					}
+					return nil
+				}
+			}
 		}
 	}
 	return nil

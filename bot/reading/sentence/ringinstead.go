@@ -23,7 +23,7 @@ func (m *message) ringInstead(r Reading) Reading {
 	if !m.byItself() || r.Verdict != "" || r.Outcome == FirstAid || r.Outcome == Declined || r.Doubted && r.Request == "" {
 		return r
 	}
-	for _, read := range []func(*message, Reading) (Reading, bool){(*message).severalResizings, (*message).knuckleAndFinger, (*message).basesOnRings, (*message).listOfRings, (*message).changeCompared, (*message).sizeAfterCut, (*message).sizeOfStrip, (*message).stripCameOut, (*message).stripForSize, (*message).severalOfOne, (*message).resizingOfTwo, (*message).baseOnRing, (*message).burOfSaddle, (*message).tubeHalfTold, (*message).stonesAtHand, (*message).brokenCount, (*message).moreLinks, (*message).bangleResized, (*message).settingOnRing, (*message).twistedRing, (*message).openCuff} {
+	for _, read := range []func(*message, Reading) (Reading, bool){(*message).severalResizings, (*message).knuckleAndFinger, (*message).basesOnRings, (*message).listOfRings, (*message).changeCompared, (*message).sizeAfterCut, (*message).sizeOfStrip, (*message).stripCameOut, (*message).stripForSize, (*message).severalOfOne, (*message).resizingOfTwo, (*message).baseOnRing, (*message).burOfSaddle, (*message).tubeHalfTold, (*message).stonesAtHand, (*message).brokenCount, (*message).moreLinks, (*message).bangleResized, (*message).settingOnRing, (*message).twistedRing, (*message).openCuff, (*message).mandrelByTrial, (*message).patternedChain, (*message).numberedNeedle, (*message).tubeTotal} {
 		fresh := m.anew()
 		fresh.bindRoles()
 		fresh.release()

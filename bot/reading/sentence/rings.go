@@ -320,7 +320,7 @@ func (d *draft) section() {
 		}
 	}
 	d.lengthsLeft()
-	if m.has("wire") && d.has("thickness") && !d.has("width") && !d.has("profile") {
+	if (m.has("wire") || m.squareStock()) && d.has("thickness") && !d.has("width") && !d.has("profile") {
 		if m.squareStock() {
 			d.say("profile", "square")
 		} else {
@@ -351,9 +351,8 @@ func (m *message) squareStock() bool {
 		return true
 	}
 	for _, q := range m.found {
-		if (q.measure == length || q.measure == bare) && m.at(q.next).text == "square" && q.value <= 8 {
-			before := m.at(q.first - 1).text
-			return m.has("wire") || before == "from" || before == "of"
+		if (q.measure == length || q.measure == bare || q.measure == gauge) && (m.at(q.next).text == "square" || m.at(q.next).text == "sq") && q.value <= 30 {
+			return m.at(q.next+1).text != "stone" && m.at(q.next+1).text != "stones" && !m.has("stone", "setting")
 		}
 	}
 	return false

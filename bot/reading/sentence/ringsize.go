@@ -134,7 +134,7 @@ func (m *message) letterAndHalf(i int) (quantity, bool) {
 		return quantity{}, false // "6 n a quarter"
 	}
 	shown, next, ok := m.sizeValue(i, true)
-	if m.loneSize(i) {
+	if m.loneSize(i) || m.letterToward(i) || m.letterOfStock(i) {
 		next = max(next, i+1)
 		if shown == "" {
 			shown = strings.ToUpper(t.text)
@@ -190,6 +190,63 @@ func (m *message) loneSize(i int) bool {
 		}
 	}
 	return shouts <= 4
+}
+
+// letterToward matches either letter of "t down to p" and "K 1/2 -> N", whatever its case.
+func (m *message) letterToward(i int) bool {
+	isSize := func(k int) bool {
+		t := m.at(k)
+		return len(t.text) == 1 && t.text[0] >= 'f' && t.text[0] <= 'z' && t.text != "i" && t.text != "x" && t.word() && !t.glued
+	}
+	toward := func(k int) (next int, ok bool) {
+		if m.at(k).value == 0.5 || m.at(k).text == "half" {
+			k++
+		}
+		if m.at(k).text == "down" || m.at(k).text == "up" {
+			k++
+		}
+		for ; m.at(k).text == "-"; k++ {
+			ok = m.at(k+1).text == ">"
+		}
+		return k + 1, m.at(k).text == "to" || m.at(k).text == "into" || ok && m.at(k).text == ">" || m.at(k).text == "→"
+	}
+	if !isSize(i) || m.saysOneBetween(0, len(m.tokens), "say", "mean", "meant") {
+		return false // one of them is put right
+	}
+	if next, ok := toward(i + 1); ok && isSize(next) && !m.at(i-1).number {
+		return true
+	}
+	for k := max(0, i-6); k < i; k++ {
+		if next, ok := toward(k + 1); ok && next == i && isSize(k) && !m.at(k-1).number {
+			return true
+		}
+	}
+	return false
+}
+
+// letterOfStock matches the only capital letter of a message that tells a strip or wire and
+// no stone, where it stands apart: "L, 1.2 x 3 flat", "R out of 1.8 mm square".
+func (m *message) letterOfStock(i int) bool {
+	t, next := m.at(i), m.at(i+1)
+	if len(t.text) != 1 || !t.capital || t.text < "g" || t.text == "i" || t.text == "v" || t.text == "x" || next.glued || m.at(i-1).number {
+		return false
+	}
+	apart := (i == 0 || m.at(i-1).text == ",") && (next.text == "" || next.text == "," || next.number || next.text == "out" || next.text == "in" || next.text == "from" || next.text == "1/2") || next.text == "" && m.at(i-1).word()
+	if !apart || m.hasStoneWord() || slices.ContainsFunc(m.tokens, func(o token) bool { return o.capital && o.text != t.text && o.text != "i" }) {
+		return false
+	}
+	return m.saysOneBetween(0, len(m.tokens), "flat", "court", "square", "sq", "strip", "wire", "blank", "band", "shank", "len", "length", "halfround", "comfort", "dshape", "thick", "section") && slices.ContainsFunc(m.tokens, func(o token) bool { return o.number })
+}
+
+// hasStoneWord reports whether a stone or a setting is spoken of, before phrases are read.
+func (m *message) hasStoneWord() bool {
+	for _, t := range m.tokens {
+		switch t.stem {
+		case "stone", "cab", "gem", "bezel", "collet", "prong", "claw", "cz", "tube", "dome", "drill", "coil", "mandrel", "grade", "letter", "point", "cabochon", "diamond", "sapphir", "gauge", "spring":
+			return true
+		}
+	}
+	return false
 }
 
 // sizeLeads are words after which a capital letter is a ring's size.

@@ -176,7 +176,7 @@ func (m *message) sizeOfStack() (Reading, bool) {
 }
 
 // weaves are chains that take more rings than a plain one.
-var weaves = []string{"byzantine", "half persian", "full persian", "european 4 in 1", "european", "4 in 1", "4in 1", "6 in 1", "jens pind", "dragonscale", "box chain", "box weave", "foxtail", "viking", "helm", "japanese", "roundmaille", "full persian 6 in 1", "king chain", "turkish", "inca", "mobius", "shaggy loops", "orbital"}
+var weaves = []string{"byzantine", "half persian", "full persian", "european 4 in 1", "european", "4 in 1", "4in 1", "6 in 1", "jens pind", "dragonscale", "box chain", "box weave", "foxtail", "viking", "helm", "japanese", "roundmaille", "full persian 6 in 1", "king chain", "turkish", "inca", "mobius", "shaggy loops", "orbital", "euro 4", "jpl", "rope chain", "loop in loop", "loop-in-loop", "roman chain"}
 
 // weaveRatios are the aspect ratios that weaves of round rings are mostly made with:
 // common practice, from memory. The longer names stand before their parts.
@@ -213,12 +213,10 @@ func (m *message) weaveByPatch() (Reading, bool) {
 	if w == nil || m.says("mandrel", "aspect ratio", "=ar") || m.counts("rings", "jump rings", "pieces") != nil {
 		return Reading{}, false
 	}
-	ratio := ""
 	if inside := m.insideOf(w); inside != nil && inside != w && inside.value < 20 {
-		ratio = fmt.Sprintf(" Yours have an aspect ratio of %.1f, %s inside over %s of wire, and take %s of wire each.", inside.value/wire, plain2(inside.value), plain2(wire), mm(math.Pi*(inside.value+wire)))
+		return ringsByPatch(wire, inside.value)
 	}
-	return worked("rings in a weave", "common practice, no source",
-		"I count rings for a plain chain only; byzantine, persian and sheet weaves take several times as many."+ratio+" Close 5 cm of the weave, count its rings, and multiply by the whole length over 5 cm; a sheet grows with its area. Add a tenth for the ends and spoilt rings.")
+	return ringsByPatch(wire, 0)
 }
 
 // evenAngle answers the angle between holes or stones that stand evenly round a

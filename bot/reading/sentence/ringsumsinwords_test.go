@@ -31,7 +31,6 @@ func TestFiguresOfRingsInTheirPlaces(t *testing.T) {
 		"My late mother's ring has to go on my daughter's finger, that's an L and it's now a P. How much comes out?": "resize from uk P to uk L",
 		"L to N hw much do i put in": "resize from uk L to uk N",
 		"3.0 stone depth 1.8, tube 4.0 od 0.5 wall. Seat depth from top, bur size":                                        "tubeset depth 1.8 outline round size 3.0 tubesize 4x0.5",
-		"Byzantine chain, 1.6mm wire, was told 3.5 times the wire for the inside. how many rings to 220mm":                "jumpring chain 220 mm ratio 3.5 wire 1.6mm",
 		"Repair: three links to match, 6.4 over all, wire 1.1. What mandrel?":                                             "jumpring inside 4.2 wire 1.1 mm",
 		"forged a bit of 6mm round down to a 5x3 D section. size X. what length":                                          "band profile half-round ring X system uk thickness 3 mm width 5",
 		"Training 7 new apprentices. Each makes one collet and one claw setting in brass for a 6.0 mm stone. A cut list.": "kit makers 7 collet alloy brass outline round size 6.0 mm ; prongs alloy brass outline round size 6.0 mm",

@@ -22,11 +22,16 @@ func (m *message) baseOnRing(r Reading) (Reading, bool) {
 	if told, ok := m.ringOfSaddle(r, wide); ok {
 		return told, true
 	}
-	if wide == nil || m.of(size) != nil || !m.says("ring", "band", "shank") || !(m.baseIsToSit(r) && m.asksOfBase() || m.asksDepthOfBase(r)) {
+	if wide == nil || m.of(size) != nil || !m.says("ring", "band", "shank") {
 		return Reading{}, false
 	}
+	stoneAsked := r.Outcome == Question && r.Request == "saddle" && r.Options["outline"] == "" && m.asksOfBase() && !m.has("tube") && !m.says("template", "pattern", "blank")
 	asStone := r.Request == "saddle" && r.Outcome == Request && mmOf(r.Options["size"]) == wide.value
-	if r.Outcome == Request && !asStone {
+	switch {
+	case r.Outcome == Request && !asStone:
+		return Reading{}, false
+	case stoneAsked, asStone && m.namedBase(wide), m.baseIsToSit(r) && m.asksOfBase(), m.asksDepthOfBase(r):
+	default:
 		return Reading{}, false
 	}
 	told, ok := m.depthOfSaddle()
@@ -34,6 +39,11 @@ func (m *message) baseOnRing(r Reading) (Reading, bool) {
 		told.Text += fmt.Sprintf(" The setting then stands that much lower than its %s.", mm(tall.value))
 	}
 	return told, ok
+}
+
+// namedBase reports whether a figure is called a setting's base, whatever its stone is.
+func (m *message) namedBase(q *quantity) bool {
+	return m.saysOneBetween(q.first-2, q.next+2, "base", "bottom", "btm", "foot", "underside")
 }
 
 // basesOnRings tells how deep one base is hollowed for each of several rings.
@@ -94,7 +104,7 @@ func (m *message) sizedBase() *quantity {
 // the side that lies round the finger.
 func (m *message) sizedBaseOnRing(r Reading) (Reading, bool) {
 	base := m.sizedBase()
-	if base == nil || m.chance("saddle", "explanation") < perhapsSaddle || r.Request != "saddle" && r.Outcome == Request {
+	if base == nil || m.chance("saddle", "explain") < perhapsSaddle || r.Request != "saddle" && r.Outcome == Request {
 		return Reading{}, false
 	}
 	outside, how := m.outsideOf(base)

@@ -63,7 +63,7 @@ var belowKnuckle = []string{"base", "behind", "below", "beneath", "under", "unde
 // both are told: neither of them is what the ring has.
 func (m *message) knuckleAndFinger(r Reading) (Reading, bool) {
 	fact := factNamed("sizing beads")
-	if r.Outcome == Request && r.Request != "resize" || fact == nil || !m.says("knuckle", "knuckles") || m.chance("resize", "band", "explanation", "trouble") < perhapsOfRing {
+	if r.Outcome == Request && r.Request != "resize" || fact == nil || !m.says("knuckle", "knuckles") || m.chance("resize", "band", "explain", "trouble") < perhapsOfRing {
 		return Reading{}, false
 	}
 	var knuckle, finger *quantity
