@@ -1,6 +1,7 @@
 package sentence
 
 import (
+	"cmp"
 	"fmt"
 	"maps"
 	"math"
@@ -393,7 +394,7 @@ func (m *message) changeGauge(d *draft, q *quantity, set func(string) bool) bool
 		return false
 	}
 	q.used = true
-	d.say("thickness", q.shown+"ga")
+	d.say(cmp.Or(gaugeOption(Last{d.request, d.options}), "thickness"), q.shown+"ga")
 	d.note("%s is read as a gauge number", q.shown)
 	return true
 }

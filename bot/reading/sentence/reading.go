@@ -141,6 +141,9 @@ func (c Context) After(typed string, r Reading) Context {
 		c.Said = ""
 	}
 	if r.Outcome == Unknown {
+		if focus := FocusOf(typed); focus != "" {
+			c.Focus = focus // "I don't know how tall" was not understood, and "5 then" may be
+		}
 		return c
 	}
 	c.Aid, c.Topic = "", ""
@@ -254,6 +257,9 @@ func Read(typed string, c Context) Reading {
 	}
 	if back, ok := m.backThen(); ok {
 		return back
+	}
+	if told, ok := m.ofFocus(); ok {
+		return m.plainly(told)
 	}
 	if changed, ok := m.surelyInHand(); ok {
 		return m.plainly(changed)
