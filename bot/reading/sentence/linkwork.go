@@ -964,9 +964,12 @@ func (m *message) beneath(q *quantity, words map[string]bool) bool {
 	return words[m.at(q.next).text] || words[m.at(q.first-1).text] || words[m.at(q.first-2).text] && passedOver[m.at(q.first-1).text]
 }
 
-// bindGirth gives "a hand that's 21 cm round" its role.
+// bindGirth gives "a hand that's 21 cm round" and an inner circumference their role.
 func (m *message) bindGirth() {
 	for _, q := range m.found {
+		if (q.role == "inner" || q.role == "" && q.measure == bare && isFingerRound(q)) && m.saysOneBetween(q.first-3, q.next+3, "circumference", "circ", "perimeter") && !m.saysOneBetween(q.first-3, q.next+3, "diameter", "dia", "across") {
+			q.role = "perimeter"
+		}
 		if w := m.at(q.next).text; q.free() && q.measure != gauge && q.value >= 130 && q.value <= 260 && (w == "round" || w == "around") && m.says("hand", "knuckles", "wrist") {
 			q.role = "perimeter"
 		}

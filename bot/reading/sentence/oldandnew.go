@@ -48,6 +48,8 @@ func (m *message) ageOf(q *quantity) ageOfSize {
 			return 0
 		}
 		switch {
+		case w == "for" && m.saysOneBetween(i-3, i, "made", "cut"):
+			return newSize // "I made it for a 7"
 		case w == "to" && i == q.first-1, slices.Contains(wantedIt, w), slices.Contains(ofWearer, w):
 			return newSize
 		case slices.Contains(wasIt, w), slices.Contains(ofRing, w):

@@ -23,7 +23,7 @@ func (m *message) ringInstead(r Reading) Reading {
 	if !m.byItself() || r.Verdict != "" || r.Outcome == FirstAid || r.Outcome == Declined || r.Doubted && r.Request == "" {
 		return r
 	}
-	for _, read := range []func(*message, Reading) (Reading, bool){(*message).severalResizings, (*message).knuckleAndFinger, (*message).basesOnRings, (*message).listOfRings, (*message).changeCompared, (*message).sizeAfterCut, (*message).sizeOfStrip, (*message).stripCameOut, (*message).stripForSize, (*message).severalOfOne, (*message).resizingOfTwo, (*message).baseOnRing, (*message).burOfSaddle, (*message).tubeHalfTold, (*message).stonesAtHand, (*message).brokenCount, (*message).moreLinks, (*message).bangleResized, (*message).settingOnRing, (*message).twistedRing, (*message).openCuff, (*message).mandrelByTrial, (*message).patternedChain, (*message).numberedNeedle, (*message).tubeTotal} {
+	for _, read := range []func(*message, Reading) (Reading, bool){(*message).severalResizings, (*message).knuckleAndFinger, (*message).basesOnRings, (*message).listOfRings, (*message).betweenSizes, (*message).cameOutOther, (*message).changeCompared, (*message).sizeAfterCut, (*message).sizeOfStrip, (*message).stripCameOut, (*message).stripForSize, (*message).severalOfOne, (*message).resizingOfTwo, (*message).baseOnRing, (*message).burOfSaddle, (*message).tubeHalfTold, (*message).stonesAtHand, (*message).brokenCount, (*message).moreLinks, (*message).bangleResized, (*message).settingOnRing, (*message).twistedRing, (*message).openCuff, (*message).mandrelByTrial, (*message).patternedChain, (*message).numberedNeedle, (*message).tubeTotal} {
 		fresh := m.anew()
 		fresh.bindRoles()
 		fresh.release()
@@ -447,18 +447,31 @@ func (m *message) least(from, to float64) (least *quantity) {
 
 // openCuff tells how long an open cuff is cut for a wrist and a gap.
 func (m *message) openCuff(Reading) (Reading, bool) {
-	if !m.says("cuff", "open bangle", "torque", "torc") || !m.says("gap", "opening") {
+	if !m.says("cuff", "open bangle", "torque", "torc", "open", "opens") || !m.says("gap", "opening", "open", "opens") || !m.says("wrist", "cuff", "torque", "torc") || m.says("take out", "outta", "taken out") {
 		return Reading{}, false
 	}
 	var wrist, gap *quantity
 	for _, q := range m.found {
+		ofWrist := m.saysOneBetween(q.next, q.next+2, "wrist") || m.saysOneBetween(q.first-3, q.first, "wrist")
+		if q.measure == bare && q.value >= 4 && q.value <= 9 && ofWrist {
+			q.asInches() // no wrist is so small in mm or cm
+		}
+	}
+	inInches := slices.ContainsFunc(m.found, func(q *quantity) bool { return q.measure == length && strings.HasSuffix(q.shown, " in") })
+	for _, q := range m.found {
+		if q.measure == bare && inInches && q.value < 3 && m.saysOneBetween(q.next, q.next+2, "gap", "opening") {
+			q.asInches()
+		}
 		switch {
 		case q.measure != length && q.measure != bare:
-		case q.value >= 110 && q.value <= 260 && wrist == nil:
+		case q.value >= 95 && q.value <= 260 && wrist == nil:
 			wrist = q
 		case q.value >= 15 && q.value <= 50 && (gap == nil || q.role == "gap"):
 			gap = q
 		}
+	}
+	if gap == nil && m.saysInch("gap", "opening") {
+		gap = &quantity{measure: length, value: 25.4, shown: "1 in", first: len(m.tokens), next: len(m.tokens)}
 	}
 	if wrist == nil || gap == nil {
 		return Reading{}, false
@@ -469,7 +482,18 @@ func (m *message) openCuff(Reading) (Reading, bool) {
 		how = fmt.Sprintf(", with pi x %s for the metal's thickness", mm(thicknessOf(thick)))
 	}
 	return worked("open cuff", "length = wrist + pi x thickness - gap",
-		fmt.Sprintf("Cut %.0f mm (%.2g in): the wrist, %s, less the gap, %s%s. Forging or tapering the ends makes them longer, so cut to length last.", long, long/25.4, strings.TrimSpace(wrist.typed(m)), strings.TrimSpace(gap.typed(m)), how))
+		fmt.Sprintf("Cut %.0f mm (%.2g in): the wrist, %s, less the gap, %s%s. Forging or tapering the ends makes them longer, so cut to length last.", long, long/25.4, strings.TrimSpace(wrist.typed(m)), cmp.Or(strings.TrimSpace(gap.typed(m)), "an inch"), how))
+}
+
+// saysInch reports whether an inch without a number stands before one of these words: "with
+// inch gap".
+func (m *message) saysInch(words ...string) bool {
+	for i := range m.tokens {
+		if m.at(i).text == "inch" && !m.inFigure(i) && m.saysOneBetween(i+1, i+2, words...) {
+			return true
+		}
+	}
+	return false
 }
 
 // bangleResized tells what is taken out of a bangle or let in, from one inside to another.

@@ -98,6 +98,7 @@ func (d *draft) roundFinger(q *quantity) {
 // diameter.
 func (d *draft) finger() {
 	m := d.m
+	m.bindGirth()
 	if q := m.sizeOfFinger(); q != nil {
 		d.ringSize(q)
 		return

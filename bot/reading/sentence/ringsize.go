@@ -115,7 +115,8 @@ var sectionWords = map[string]bool{"section": true, "shape": true, "shaped": tru
 // sectionLetters takes letters of a wire's section for no ring sizes.
 func (m *message) sectionLetters() {
 	for i := range m.tokens {
-		if sectionWords[m.at(i+1).text] {
+		next := m.at(i + 1).text
+		if d := m.at(i).text; sectionWords[next] || (d == "d" || d == "c") && (next == "ring" || next == "band" || next == "wire" || next == "stock" || next == "bar" || next == "shank") {
 			m.tokens[i].capital = false
 		}
 	}
