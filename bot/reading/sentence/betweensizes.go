@@ -6,7 +6,7 @@ import "slices"
 // ring came out as one and was meant to be the other, or a finger is between two.
 
 // resultWords lead to the size that a ring turned out.
-var resultWords = []string{"came", "comes", "coming", "turned", "turns", "finished", "finishes", "ended", "measures", "measured", "reads"}
+var resultWords = []string{"came", "comes", "coming", "turned", "turns", "finished", "finishes", "ended", "measures", "measured"}
 
 // aimWords lead by "for" to the size that a ring was meant to be.
 var aimWords = []string{"made", "make", "cut", "meant", "intended", "supposed", "was"}
@@ -14,7 +14,7 @@ var aimWords = []string{"made", "make", "cut", "meant", "intended", "supposed", 
 // isResult reports whether a size is what a ring turned out: "came out a P half".
 func (m *message) isResult(q *quantity) bool {
 	for i := q.first - 1; i >= max(0, q.first-5); i-- {
-		if m.at(i).text == "." || m.ofSizeAt(i) {
+		if m.at(i).text == "." || m.ofSizeAt(i) || slices.Contains(wantedIt, m.at(i).text) {
 			return false
 		}
 		if slices.Contains(resultWords, m.at(i).text) {
@@ -31,7 +31,7 @@ func (m *message) isAim(q *quantity) bool {
 			return false
 		}
 		w := m.at(i).text
-		if w == "for" && m.saysOneBetween(i-4, i, aimWords...) || slices.Contains(wantedIt, w) {
+		if w == "made" && i >= q.first-3 || w == "for" && m.saysOneBetween(i-4, i, aimWords...) || slices.Contains(wantedIt, w) {
 			return true
 		}
 	}
@@ -40,25 +40,25 @@ func (m *message) isAim(q *quantity) bool {
 
 // cameOutOther reads a resizing where a ring came out another size than it was made for.
 func (m *message) cameOutOther(r Reading) (Reading, bool) {
-	if r.Outcome == Request && r.Request != "resize" && r.Request != "tune" || m.says(severalSizes...) || m.says(nextTime...) || m.namesOtherPiece() || m.chance("resize", "tune", "explain", "band", "trouble") < ringPerhaps || !m.canAnswer("resize") {
+	if r.Outcome == Request && r.Request != "resize" || m.says(severalSizes...) || m.says(nextTime...) || m.says("you said", "correct it", "print", "came back") || m.has("tube") || m.namesOtherPiece() || m.chance("resize", "tune", "explain", "band", "trouble") < ringPerhaps || !m.canAnswer("resize") {
 		return Reading{}, false
 	}
 	all := m.sizesLikely(mayBeSize)
-	if len(all) != 2 || !agree(all[0], all[1]) || isAcross(all[0]) || all[0].shown == all[1].shown {
+	if len(all) != 2 || !agree(all[0], all[1]) || sizeKind(all[0]) == acrossSize || all[0].shown == all[1].shown {
 		return Reading{}, false
 	}
 	m.find(all...)
 	from, to := all[0], all[1]
 	switch a, b := m.isResult(from), m.isResult(to); {
-	case a == b:
+	case a && b:
+		return Reading{}, false
+	case !a && !b:
 		from, to = m.fromAims(from, to)
 	case b:
 		from, to = to, from
 	}
-	if from == nil || r.Request == "resize" && !m.isResult(from) {
-		return Reading{}, false
-	}
-	if !m.isResult(from) && !m.isAim(to) {
+	told := from != nil && (m.isResult(from) && (m.isAim(to) || r.Request == "resize") || m.isAim(to) && r.Outcome != Request && m.speaksOfRings())
+	if !told {
 		return Reading{}, false
 	}
 	m.asSizes(from, to)

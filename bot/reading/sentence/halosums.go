@@ -22,6 +22,7 @@ func (f *ringFigures) halo() (Reading, bool) {
 	if f.m.says(twoRows...) || f.m.says("hidden halo", "under halo") {
 		return Reading{}, false
 	}
+	f.roundBezel()
 	several, ok := f.several()
 	if !ok {
 		return Reading{}, false
@@ -109,6 +110,7 @@ func (f *ringFigures) haloAsTold() (Reading, bool) {
 		delete(r.Options, "count")
 	}
 	r.Options["outline"] = kind
+	f.touching(&r)
 	if !named {
 		r.Notes = append(r.Notes, fmt.Sprintf("the centre stone is taken as %s; say its outline if it is not", kind))
 	}
@@ -119,6 +121,32 @@ func (f *ringFigures) haloAsTold() (Reading, bool) {
 		r.Verdict, r.Notes = whetherWithin(s, overall.value)+r.Verdict, nil
 	}
 	return r, true
+}
+
+// roundBezel takes the outside of the centre's bezel for the centre, where that is told: the
+// small stones go round the bezel.
+func (f *ringFigures) roundBezel() {
+	centre := f.one("size")
+	for _, q := range f.beside {
+		stands := centre != nil && centre.measure != size && q.value > centre.value && q.value < centre.value+3
+		if f.m.isBezelOutside(q) && (stands || len(f.of["size"]) == 0) {
+			f.m.assume("the small stones go round the bezel, %s outside", mm(q.value))
+			f.of["size"], f.beside = []*quantity{q}, without(f.beside, q)
+			return
+		}
+	}
+}
+
+// isBezelOutside reports whether a figure is the outside of the setting in the middle.
+func (m *message) isBezelOutside(q *quantity) bool {
+	return (q.measure == length || q.measure == bare) && q.value >= 2 && m.saysOneBetween(q.first-5, q.next+3, "bezel", "collet", "cup", "setting") && m.saysOneBetween(q.first-4, q.next+2, "outside", "outer", "od")
+}
+
+// touching closes the gaps of stones that are to touch, where no gap is told.
+func (f *ringFigures) touching(r *Reading) {
+	if f.m.says("touch each other", "touching each other", "all touching", "all touch", "just touch", "to touch", "touching one another") && f.one("gap") == nil && f.one("centregap") == nil && f.one("count") == nil {
+		r.Options["gap"], r.Options["centregap"] = "0", "0"
+	}
 }
 
 func smallerSide(s halo.Spec) float64 {

@@ -373,6 +373,9 @@ var metalNameLengths = func() map[string]uint8 {
 
 // named reads an alloy's name at i, the longest first.
 func (m *message) named(i int) (metal, bool) {
+	if of, has := strings.CutSuffix(m.at(i).text, "s"); has && (of == "silver" || of == "gold" || of == "copper") {
+		m.tokens[i].text = of // "the silver's 1.3 thick"
+	}
 	lengths := metalNameLengths[m.at(i).text]
 	for n := 3; n >= 1; n-- {
 		if i+n > len(m.tokens) || lengths&(1<<n) == 0 {

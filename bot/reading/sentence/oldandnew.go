@@ -66,6 +66,9 @@ func (m *message) ofSizeAt(i int) bool {
 
 // inOrder are the old and the new size in this order, as far as what is said of each tells.
 func (m *message) inOrder(from, to *quantity) (old, wanted *quantity) {
+	if m.oldSize != nil && (from == m.oldSize && to == m.newSize || from == m.newSize && to == m.oldSize) {
+		return m.oldSize, m.newSize
+	}
 	if m.ageOf(from) > m.ageOf(to) || m.isWanted(from) && !m.isWanted(to) {
 		return to, from
 	}

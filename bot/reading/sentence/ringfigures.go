@@ -351,6 +351,10 @@ func (f *ringFigures) place(q *quantity) bool {
 		f.add(map[bool]string{true: "tubesize", false: "size"}[q.measure == size], q)
 		return q.measure == size || q.measure == length || q.measure == bare
 	}
+	if f.request == "halo" && f.m.isBezelOutside(q) {
+		f.beside = append(f.beside, q)
+		return true
+	}
 	if option := f.byWord(q); option != "" {
 		f.put(option, q)
 		return true

@@ -53,3 +53,40 @@ func TestSumsOfRingsOfOneClass(t *testing.T) {
 	belcher := Read("belcher chain 20 inch 1.5mm wire how heavy", Context{Addressed: true, Takes: takes, Excludes: excludes})
 	assert.Equal(t, "inside", belcher.Missing)
 }
+
+// Two sizes are the old and the new one by what is said of each, and one of three is settled
+// on.
+func TestSizesThatCameOutOther(t *testing.T) {
+	t.Parallel()
+	for said, line := range map[string]string{
+		"was meant to be P, came out N. how much to stretch, 1.8mm thick":       "resize from uk N thickness 1.8 mm to uk P",
+		"cut for N, finished at O 1/2. how much comes out":                      "resize from uk O 1/2 to uk N",
+		"supposed to be a 9, measures 8.5 on the mandrel. 14ga":                 "resize from us 8.5 thickness 14ga to us 9",
+		"made my ring for a 7 and it's a 6 1/4":                                 "resize from us 6 1/4 to us 7",
+		"turned out an R should have been a Q, 2mm":                             "resize from uk R to uk Q width 2 mm",
+		"band 1.3 thick, cust is between O and P wants O half. 4mm court":       "band profile court ring O 1/2 system uk thickness 1.3 mm width 4 mm",
+		"she's between a 6 and a 7 so make it 6 1/2. 1.5mm thick, 3 wide":       "band ring 6 1/2 system us thickness 1.5 mm width 3",
+		"is it ok to stretch a 2 mm thick silver D ring from P to Q and half?":  "resize alloy sterling from uk P thickness 2 mm to uk Q 1/2",
+		"making ring for husband 63mm inner circumference. 2mm thick 8mm wide":  "band ring 63 system iso thickness 2 mm width 8 mm",
+		"bangle 195 mm inside circumference, 3 mm wire":                         "band bangle 62.1 profile round thickness 3 mm",
+		"halo 4 oval 8x6, 1.5 stones .2 gap, ctr bezel wall .5":                 "halo centregap 0.5 gap 0.2 outline oval size 8x6 with 1.5",
+		"6mm round in a 7.2 od cup, how many 1.5 stones around it with 0.1 gap": "halo gap 0.1 outline round size 7.2 with 1.5",
+		"how many 1.8mm to go round a 12x10 oval cab, bezel is 28 gauge":        "halo centregap 0.3211 outline oval size 12x10 with 1.8 mm",
+		"whats the length for a ring size L half if the silvers 1.3 thick":      "band alloy sterling ring L 1/2 system uk thickness 1.3 mm",
+	} {
+		r := Read(said, Context{Addressed: true, Takes: takes, Excludes: excludes})
+		assert.Equal(t, line, r.Line(), said)
+		assert.Equal(t, Request, r.Outcome, said)
+	}
+	for said, holds := range map[string]string{
+		"Ring strip cut to what you said for size O, came up N and a half. Correct it for the real gold one": "0.6 mm longer than the one that made N 1/2",
+		"I get 17.3 stones for my circle, 1.5 stones gap .15. what pitch diameter gives 17":                  "17 stones: 8.98 mm",
+		"notch a 5mm tube to sit on top of 2.5 mm round wire":                                                "At full depth, 1.25 mm",
+		"4 prong head 6mm base going on a US 6.5 ring that is 2 mm thick how much do I take off the bottom":  "0.44 mm deep",
+		"cuff not a ring, 6.5 inch wrist inch gap 1.5 thick what length":                                     "Cut 144 mm",
+		"6 1/4 wrist, open cuff 1 1/4 gap, 10 gauge wire length pls":                                         "Cut 135 mm",
+	} {
+		r := Read(said, Context{Addressed: true, Takes: takes, Excludes: excludes})
+		assert.Contains(t, r.Text, holds, said)
+	}
+}

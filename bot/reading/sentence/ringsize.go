@@ -193,7 +193,7 @@ func (m *message) loneSize(i int) bool {
 	return shouts <= 4
 }
 
-// letterToward matches either letter of "t down to p" and "K 1/2 -> N", whatever its case.
+// letterToward matches either letter of "t down to p" and "K 1/2 to N", whatever its case.
 func (m *message) letterToward(i int) bool {
 	isSize := func(k int) bool {
 		t := m.at(k)
@@ -206,10 +206,7 @@ func (m *message) letterToward(i int) bool {
 		if m.at(k).text == "down" || m.at(k).text == "up" {
 			k++
 		}
-		for ; m.at(k).text == "-"; k++ {
-			ok = m.at(k+1).text == ">"
-		}
-		return k + 1, m.at(k).text == "to" || m.at(k).text == "into" || ok && m.at(k).text == ">" || m.at(k).text == "→"
+		return k + 1, m.at(k).text == "to" || m.at(k).text == "into"
 	}
 	if !isSize(i) || m.saysOneBetween(0, len(m.tokens), "say", "mean", "meant") {
 		return false // one of them is put right

@@ -397,6 +397,14 @@ func (m *message) notchForWire() (Reading, bool) {
 		fmt.Sprintf("The notch is half a round of the wire's own diameter, %s: use a round file, a ball bur or a cylinder bur of %s, and cut straight through both walls. At full depth, %s, the wire lies in to its middle; a quarter of its diameter is enough for a joint. Across a ring's shank the notch also follows the ring's outside a little; try it often.", mm(wire.value), mm(wire.value), mm(wire.value/2)))
 }
 
+// tubeOnWire answers the notch of a tube that sits across a wire, where no ring is told.
+func (m *message) tubeOnWire(r Reading) (Reading, bool) {
+	if r.Outcome == Request || !m.says("notch", "notched", "fishmouth", "fish mouth", "saddle", "scoop") || !m.has("tube") || !m.says("wire") || len(m.lengths()) != 2 || m.has("stone") {
+		return Reading{}, false
+	}
+	return m.notchForWire()
+}
+
 // wireBelow is the round wire that a base sits on: "onto 1.2 wire", "2mm round shank".
 func (m *message) wireBelow() *quantity {
 	for _, q := range m.lengths() {

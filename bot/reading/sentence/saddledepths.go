@@ -74,7 +74,7 @@ func (m *message) basesOnRings(r Reading) (Reading, bool) {
 // asksDepthOfBase reports whether a message asks how deep a setting's base goes over a ring,
 // in words that are of nothing else where a base and a ring are spoken of.
 func (m *message) asksDepthOfBase(r Reading) bool {
-	return r.Outcome != Request && m.says("sagitta", "depth", "how deep", "hollow", "lose", "lost", "notch", "fishmouth", "fish mouth") && !m.says("template", "pattern", "blank", "seat depth", "bur", "burr") && !m.has("halo", "jumpring") && !(m.has("tube") && m.with("height") != nil && !m.says("lose", "lost"))
+	return r.Outcome != Request && m.says("sagitta", "depth", "how deep", "hollow", "lose", "lost", "notch", "fishmouth", "fish mouth", "do i take off", "to take off", "do i file", "file off") && !m.says("template", "pattern", "blank", "seat depth", "bur", "burr") && !m.has("halo", "jumpring") && !(m.has("tube") && m.with("height") != nil && !m.says("lose", "lost"))
 }
 
 // sagitta is how deep a base so wide lies over a round that has this diameter.

@@ -234,8 +234,21 @@ func (m *message) meansFor(i int) bool {
 	if before == "size" && sizeOfWhat[m.at(i-2).text] {
 		return half || behindFor[after]
 	}
+	if pieceBeforeFor[before] && m.at(i+2).number && isOutline(after) {
+		return true // "halo 4 oval 8x6"
+	}
 	return behindFor[after] && !keepsFigure[before]
 }
+
+// isOutline reports whether a word names an outline.
+func isOutline(word string) bool {
+	return slices.ContainsFunc(slices.Concat(lexicon[stemOf(word)], lexicon["="+word]), func(t *Term) bool {
+		return slices.ContainsFunc(t.Means, func(what string) bool { return strings.HasPrefix(what, "outline:") })
+	})
+}
+
+// pieceBeforeFor are pieces that a 4 before an outline and its size doesn't count.
+var pieceBeforeFor = wordSet("halo bezel collet cup tube saddle")
 
 // gluedOutline parts the two words of "emeraldcut" and "pearshaped".
 func gluedOutline(t token) (outline, rest token, ok bool) {

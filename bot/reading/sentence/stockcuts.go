@@ -149,10 +149,12 @@ func (m *message) trialBlank() *quantity {
 func (m *message) trialRing() (Reading, bool) {
 	var around []float64
 	var said []string
+	var sizes []*quantity
 	for i, q := range m.found {
 		if q.measure != ringSize {
 			continue
 		}
+		sizes = append(sizes, q)
 		if q.system == "" && len(around) == 1 {
 			q.system = m.found[i-1].system
 		}
@@ -162,7 +164,8 @@ func (m *message) trialRing() (Reading, bool) {
 		}
 		around, said = append(around, c), append(said, q.shown)
 	}
-	if m.says("wanted", "want", "needed", "should be", "should have been", "meant") && m.saysBefore("came out", "wanted", "should") {
+	came := m.isResult(sizes[1]) && !m.isResult(sizes[0])
+	if came || m.says("wanted", "want", "needed", "should be", "should have been", "meant") && m.saysBefore("came out", "wanted", "should") && !m.isResult(sizes[0]) {
 		around[0], around[1] = around[1], around[0]
 		said[0], said[1] = said[1], said[0]
 	}
