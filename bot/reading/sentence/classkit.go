@@ -10,6 +10,14 @@ import (
 
 // kit reads a class: how many makers, and what each of them makes.
 func (m *message) kit() (Reading, bool) {
+	for _, request := range []string{"collet", "prongs", "collar"} {
+		if m.cues[request] < 3 {
+			continue
+		}
+		if each, ok := m.eachOfSeveral(request); ok {
+			return each, true
+		}
+	}
 	d := m.draft("kit")
 	surely := m.surelyKit()
 	if surely {

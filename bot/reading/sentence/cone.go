@@ -81,13 +81,28 @@ func (m *message) endWord(i int) bool {
 	return w == "top" || w == "base" || w == "bottom" || w == "upper" || w == "lower"
 }
 
-// halvesAtBase say that a cone is half as wide at its lower end.
-var halvesAtBase = []string{"half the diameter at", "half that at", "half as wide at", "half the width at", "half the size at", "half of that at", "half the top at", "bottom half as wide", "bottom half the diameter", "bottom half that", "bottom half the size", "base half the size", "base half that", "half the diameter of the top", "half the top", "half of the top", "half the rim", "half of the rim", "half the mouth", "half of the mouth"}
+// halvesAtBase reports whether a cone is said to be half as wide at its lower end as at its
+// top: "the bottom about half so big as the top".
+func (m *message) halvesAtBase() bool {
+	const near = 6
+	for i, t := range m.tokens {
+		if t.text != "half" || m.inFigure(i) {
+			continue
+		}
+		around := func(words ...string) bool {
+			return m.saysOneBetween(max(0, i-near), min(len(m.tokens), i+near+2), words...)
+		}
+		if around("bottom", "base", "lower", "narrow", "small", "smaller", "little", "foot") && around("top", "rim", "mouth", "size", "width", "wide", "diameter", "that", "big", "upper") && !around("whole", "solid", "uncut", "leave") && !m.saysOneBetween(i, i+4, "height", "high", "tall", "way") {
+			return true
+		}
+	}
+	return false
+}
 
 // halfAtBase takes a lower end that is half of the stone's size.
 func (d *draft) halfAtBase() {
 	m := d.m
-	if d.has("basesize") || !m.says(halvesAtBase...) || !m.says("bottom", "base", "lower end", "narrow end", "small end", "smaller end", "little end") || !m.context.takes(d.request, "basesize") {
+	if d.has("basesize") || !m.halvesAtBase() || !m.context.takes(d.request, "basesize") {
 		return
 	}
 	q := m.quantityOf("size")

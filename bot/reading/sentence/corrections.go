@@ -225,7 +225,7 @@ func (s *sense) outline() string {
 // figure of the same kind and much the same value, a metal, an outline, a job.
 func (m *message) replaceBefore(first, next int, weak bool) {
 	for _, q := range m.found {
-		if q.first < next || q.first > next+4 || weak && q.first > next+2 {
+		if q.first < next || q.first > next+4 || weak && q.first > next+2 || q.mends {
 			continue
 		}
 		if old := m.lastLike(q, first); old != nil {
@@ -237,6 +237,7 @@ func (m *message) replaceBefore(first, next int, weak bool) {
 			}
 			m.assume("%s replaces %s, as you corrected it", strings.TrimSpace(q.typed(m)), strings.TrimSpace(old.typed(m)))
 			m.found = slices.DeleteFunc(m.found, func(other *quantity) bool { return other == old })
+			q.mends = true
 		}
 		break
 	}

@@ -563,7 +563,7 @@ func (m *message) moves(r Reading) (all []move) {
 		roles, place := m.rolesOf(r.Request, q), m.placeIn(r, q)
 		to, chance := roles.Best()
 		switch {
-		case to == place || chance < perhapsRole || roles.Of(place) > unlikelyPlace || decisive[place] && q.measure == size:
+		case q.noted || to == place || chance < perhapsRole || roles.Of(place) > unlikelyPlace || decisive[place] && q.measure == size:
 			continue
 		case to == written.Retracted || to == written.Idle || to == written.Asked || to == written.Result:
 			to = ""

@@ -159,6 +159,7 @@ func (d *draft) left() {
 	}
 	d.noteCounts()
 	d.noteReach()
+	d.saidAgain()
 	d.placeLikely()
 	d.otherMetals()
 	for _, q := range d.m.unused() {

@@ -112,7 +112,7 @@ var terms = []Term{
 	{Say: []string{"ellipse", "elliptical", "ovel"}, Means: []string{"outline:oval"}},
 	{Say: []string{"teardrop", "tear drop", "pear shape", "pear shaped", "drop shape", "drop shaped", "pearshape"}, Means: []string{"outline:pear"}},
 	{Say: []string{"navette", "marquis", "marquee", "marquise cut", "marques"}, Means: []string{"outline:marquise"}},
-	{Say: []string{"emerald cut", "emerald shape", "emerald shaped", "cut corner rectangle", "cut corner", "radiant", "radiant cut"}, Means: []string{"outline:emerald", "faceted"}},
+	{Say: []string{"emerald cut", "emerald shape", "emerald shaped", "cut corner rectangle", "cut corner", "cut corners", "corners cut off", "corners cut", "corners chopped off", "corners lopped off", "clipped corners", "corners clipped", "cropped corners", "=em cut", "radiant", "radiant cut"}, Means: []string{"outline:emerald", "faceted"}},
 	{Say: []string{"princess", "princess cut", "square cut"}, Means: []string{"outline:square"}},
 	{Say: []string{"asscher"}, Means: []string{"outline:emerald", "faceted"}},
 	{Say: []string{"rectangle", "rectangular", "oblong"}, Means: []string{"outline:baguette"}},
@@ -127,7 +127,7 @@ var terms = []Term{
 	{Say: []string{"diamond shape", "diamond shaped", "rhombus"}, Means: []string{"outline:lozenge"}},
 	{Say: []string{"kite shape", "kite shaped"}, Means: []string{"outline:kite"}},
 	{Say: []string{"brilliant", "brilliant cut", "round brilliant", "brill", "brills"}, Means: []string{"outline:round", "faceted"}},
-	{Say: []string{"freeform", "free form", "irregular", "odd shape", "odd shaped", "weird shape", "weird shaped", "funny shape", "funny shaped", "wonky", "asymmetrical", "asymmetric", "natural shape", "raw stone", "rough stone", "nugget", "slab", "strange shape", "oddly shaped", "no particular shape", "irregularly shaped", "wobbly", "lumpy", "not symmetrical"}, Means: []string{"freeform"}, Cues: cue("trace", 2)},
+	{Say: []string{"freeform", "free form", "irregular", "odd shape", "odd shaped", "weird shape", "weird shaped", "funny shape", "funny shaped", "wonky", "asymmetrical", "asymmetric", "natural shape", "raw stone", "rough stone", "nugget", "slab", "strange shape", "oddly shaped", "no particular shape", "irregularly shaped", "wobbly shape", "wobbly shaped", "wobbly outline", "lumpy", "not symmetrical"}, Means: []string{"freeform"}, Cues: cue("trace", 2)},
 
 	// Stones.
 	{Say: []string{"stone", "gem", "gemstone", "crystal", "melee", "faceted stone", "facetted stone"}, Means: []string{"stone"}},

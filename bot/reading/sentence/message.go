@@ -20,6 +20,8 @@ type message struct {
 	cues map[string]int
 	// ofClass tells that a piece is read that a class makes.
 	ofClass bool
+	// ofList tells that one stone of several is read alone.
+	ofList bool
 	// assumed are notes that go with whatever is read.
 	assumed []string
 	// memory is what the models say of the text.

@@ -54,6 +54,11 @@ type quantity struct {
 	other  *quantity
 	// late tells that it is a number in words that no reader had a use for.
 	late bool
+	// noted tells that a note says what became of it, so that no model moves it.
+	noted bool
+	// mends tells that it stands in for a figure that was taken back: "no wait" takes back
+	// one, though both words do.
+	mends bool
 }
 
 // units that may follow a number. Angles and masses have factors to degrees and

@@ -107,6 +107,12 @@ func (m *message) bindSaidToBe() {
 			}
 			be := m.at(q.first - 1).text
 			between := m.tokens[s.next:q.first]
+			if m.saysOneBetween(s.next, s.next+1, "after", "when", "once") && (s.Role == "height" || s.Role == "thickness") {
+				if be == "," {
+					between = between[:len(between)-1]
+				}
+				be = "be"
+			}
 			plain := !slices.ContainsFunc(between, func(t token) bool { return !t.word() || t.number })
 			if q.free() && q.mayBe(s.Role) && be == "be" && len(between) <= farthestSaid && plain {
 				q.role, s.used = s.Role, true

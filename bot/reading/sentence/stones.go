@@ -15,11 +15,11 @@ func (d *draft) stone(heightOption string) {
 	d.outline()
 	d.stoneSize()
 	// "5 deep" is always the stone's; "4 mm tall" is where the stone is meant.
-	if q := m.with("depth"); q != nil && heightOption == "depth" && m.at(q.next).text == "deep" {
-		switch m.at(q.next + 1).text {
-		case "setting":
-			q.role = "height" // "a 6 mm deep setting"
-		case "block":
+	if q := m.with("depth"); q != nil && heightOption == "depth" && (m.at(q.next).text == "deep" || m.between(q.next, q.next+2) == "in depth") {
+		switch after := m.at(q.next + 1).text; {
+		case d.isSettingsDepth(q):
+			q.role = "height"
+		case after == "block":
 			q.used = true
 			d.note("your block is %s deep: the holes of the answer have to be no deeper", strings.TrimSpace(q.typed(m)))
 		}
@@ -72,6 +72,7 @@ func (m *message) ofBezel(q *quantity) bool {
 }
 
 func (d *draft) outline() {
+	d.m.settleOutlines()
 	outlines := d.m.meaning("outline:")
 	if len(outlines) > 0 {
 		d.say("outline", outlines[0])
@@ -467,15 +468,19 @@ func (m *message) collet(request string) Reading {
 		}
 		m.release()
 	}
+	if each, ok := m.eachOfSeveral(request); ok {
+		return each
+	}
 	d := m.draft(request)
 	d.places = settingPlaces
 	d.offcutBeside()
-	d.baseOfCone()
 	if request == "prongs" {
 		d.prongs()
 	}
+	d.baseOfCone()
 	if request == "collar" {
 		d.blockAndPress()
+		d.heightOfStrip()
 	}
 	d.stone("depth")
 	d.angles()
@@ -487,6 +492,7 @@ func (m *message) collet(request string) Reading {
 	}
 	d.crownAndPavilion()
 	d.slantHeight()
+	m.rimByTop()
 	d.set("rim", m.with("rim"))
 	d.cornerRadius()
 	if q := m.with("wall"); q != nil && q.measure != gauge && q.value > 1.9 && m.with("height") == nil {
@@ -506,6 +512,7 @@ func (m *message) collet(request string) Reading {
 	d.halfAtBase()
 	d.corners()
 	d.alloy("alloy", false)
+	d.askRangeOfClaws()
 	d.needStone(false)
 	return d.reading()
 }
@@ -605,8 +612,8 @@ func (d *draft) depthOrHeight() {
 		return
 	}
 	q := m.first(1.9, 20, length, bare)
-	if q == nil || !d.likelyDepth(q) || m.ofStoneWord(q) {
-		return
+	if q == nil || !d.likelyDepth(q) || m.ofStoneWord(q) || q.measure == bare && !m.at(q.first).number {
+		return // "two at each end"
 	}
 	said := strings.TrimSpace(q.typed(m))
 	if m.says("the height", "my height", "height last time") && m.context.takes(d.request, "height") {
@@ -805,10 +812,13 @@ func (d *draft) corners() {
 
 func (d *draft) prongs() {
 	m := d.m
-	if m.has("wire") && !m.says("bezel wire", "bearing wire") {
+	if m.has("wire") && !m.says("bezel wire", "bearing wire", "rather than solder", "instead of solder", "instead of wire", "rather than wire", "not wire", "no wire") {
 		d.question("", "I lay out prongs that are sawn from a tapered setting, not prongs of wire. Shall I work that out?", Choice{Label: "prongs from a tapered setting", Request: "prongs", Options: d.options})
 	}
 	d.prongsAtPointAndOthers()
+	if !d.has("number") {
+		d.clawsByPlace()
+	}
 	if !d.has("number") {
 		d.set("number", m.counts("prongs"))
 	}
@@ -819,6 +829,7 @@ func (d *draft) prongs() {
 		d.set("number", m.countBehind("prongs"))
 	}
 	d.eitherNumber()
+	d.takeRangeOfClaws()
 	d.clawAndOthers()
 	if !d.has("number") {
 		for _, q := range m.found {
@@ -839,9 +850,7 @@ func (d *draft) prongs() {
 		}
 	}
 	d.set("drill", m.with("drill"))
-	if q := m.figureBehind("gallery"); q != nil && m.context.takes("prongs", "gallery") {
-		d.set("gallery", q)
-	}
+	d.wholeUnderClaws()
 }
 
 // clawAndOthers counts the claw that is told beside others: "a V claw on the point and 2
@@ -864,7 +873,7 @@ func (d *draft) clawAndOthers() {
 // figureBehind is the bare length right behind a word: "gallery 1.5".
 func (m *message) figureBehind(word string) *quantity {
 	for _, q := range m.found {
-		if !q.used && q.role == "" && (q.measure == bare || q.measure == length) && m.at(q.first-1).text == word {
+		if !q.used && (q.measure == bare || q.measure == length) && m.at(q.first-1).text == word {
 			return q
 		}
 	}
@@ -946,7 +955,7 @@ func (d *draft) blockAndPress() {
 
 // bezel reads a straight wall for a cabochon.
 func (m *message) bezel() Reading {
-	if r, ok := m.listOfRounds(); ok {
+	if r, ok := m.stripOfEach(); ok {
 		return r
 	}
 	d := m.draft("bezel")
@@ -1026,7 +1035,7 @@ func (d *draft) byItsCorners(radius *quantity) bool {
 // roundedToCushion reads a square or a rectangle with round corners as a cushion.
 func (d *draft) roundedToCushion() {
 	m := d.m
-	if o := d.options["outline"]; (o == "square" || o == "baguette") && m.with("radius") == nil && m.says("round corners", "rounded corners", "radius corners", "soft corners") {
+	if o := d.options["outline"]; (o == "square" || o == "baguette") && m.with("radius") == nil && m.says("round corners", "rounded corners", "radius corners", "soft corners", "rounded square", "rounded rectangle", "rounded rectangular", "corners rounded", "rounded off") {
 		d.say("outline", "cushion")
 		d.note("a %s with round corners is read as a cushion", o)
 	}

@@ -1,6 +1,7 @@
 package sentence
 
 import (
+	"slices"
 	"strings"
 	"sync"
 	"sync/atomic"
@@ -91,6 +92,9 @@ func tokenize(message string) []token {
 				glued = true
 			}
 			i = j
+		case r == '.' && shortensUnit(typed, i, out):
+			i++
+			continue
 		default:
 			t, joins := signAt(s, i, out)
 			t.glued = glued && joins || t.text == "+"
@@ -104,6 +108,23 @@ func tokenize(message string) []token {
 		glued = true
 	}
 	return out
+}
+
+// shortUnits are units that are written with a full stop: "3/4 in. wide".
+var shortUnits = []string{"in", "ins", "ft", "oz", "dwt", "ga", "mm", "dia"}
+
+// shortensUnit reports whether a full stop only shortens the unit before it: a small letter
+// follows, and its writer begins sentences with capital letters.
+func shortensUnit(typed []rune, i int, read []token) bool {
+	n := len(read)
+	if n < 2 || !read[n-2].number || !slices.Contains(shortUnits, read[n-1].text) || i == 0 || !unicode.IsLetter(typed[i-1]) {
+		return false
+	}
+	next := i + 1
+	for next < len(typed) && typed[next] == ' ' {
+		next++
+	}
+	return next < len(typed) && unicode.IsLower(typed[next]) && slices.ContainsFunc(typed, unicode.IsUpper)
 }
 
 // signAt is the token of a sign, empty where it only separates words, and whether what

@@ -32,7 +32,7 @@ func (m *message) trouble() (Reading, bool) {
 	if m.stoneSides() != nil && m.saysThickness() && m.says("last time", "last one", "last go", "previous one", "the last") && m.chance("bezel", "collet", "collar", "prongs") >= possible {
 		return Reading{}, false // the trouble was another piece's
 	}
-	if m.stoneSides() != nil && !m.tooShort() && m.chance(intent.Trouble) < noTrouble && m.chance("bezel", "collet", "collar", "prongs") >= likelier {
+	if (m.stoneSides() != nil || m.figureCount() > 1) && !m.tooShort() && m.chance(intent.Trouble) < noTrouble && m.chance("bezel", "collet", "collar", "prongs") >= likelier {
 		return Reading{}, false
 	}
 	best, score := (*knowledge.Trouble)(nil), 0

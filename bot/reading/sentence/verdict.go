@@ -69,6 +69,9 @@ func (m *message) asksWhether() bool {
 	if slices.ContainsFunc(m.alloys, func(a *metal) bool { return m.between(a.first, a.next) == "fine" }) {
 		t = strings.ReplaceAll(t, " fine for ", " ") // "28 fine for the wall"
 	}
+	for _, asks := range []string{"where", "how", "what", "which", "when"} {
+		t = strings.ReplaceAll(t, " "+asks+" would you ", " ")
+	}
 	for _, p := range []string{" can i use ", " can i make ", " could i use ", " can you use ", " is it ok to use ", " thick enough ", " too thin ", " too thick ", " strong enough ", " heavy enough ", " will it work ", " would it work ", " ok to use ", " ok for ", " okay for ", " good for ", " fine for ", " enough for ", " should i use ", " work for ", " do for ", " alright for ", " am i mad ", " mad to ", " crazy to ", " ok or not ", " yes or no ", " too much ", " suitable ", " will do ", " ok if ", " good plan ", " good idea ", " bad idea ", " sensible ", " silly ", " says fine ", " is that fine ", " too chunky ", " will it bend ", " will it dent ", " or too ", " is that too ", " is it too ", " is this too ", " wont bend ", " strong enough ", " daft ", " flimsy ", " does that matter ", " by hand ", " start again ", " is this ok ", " is it ok ", " is that ok ", " will that do ", " sturdy ", " hold up ", " safe enough ", " seems like nothing ", " seems thin ", " seems thick ", " seems a lot ", " would you ", " asking for trouble ", " would you trust ", " i say no "} {
 		if strings.Contains(t, p) {
 			return true
