@@ -5,6 +5,7 @@ import (
 	"maps"
 	"math"
 	"slices"
+	"strings"
 )
 
 // pitchWords name the circle on which the middles of a halo's stones lie.
@@ -99,4 +100,38 @@ func (m *message) stonesGoRound(r Reading) (Reading, bool) {
 	}
 	read, ok := f.halo()
 	return read, ok && read.Outcome == Request
+}
+
+// diamondsByPoints takes the small stones of a halo by their weight, "2 point diamonds", as
+// what a round brilliant of that weight is wide: hundredths of a carat are no mm.
+func (m *message) diamondsByPoints(r Reading) (Reading, bool) {
+	const perMM3 = 0.0061 * 0.61 // carat of a round brilliant; see weightOfMelee
+	if r.Request != "halo" || r.Options["size"] == "" {
+		return Reading{}, false
+	}
+	for _, q := range m.found {
+		points, typed := q.value, strings.TrimSpace(q.typed(m))
+		next := m.at(q.next).text
+		switch {
+		case q.measure == carat && q.value <= 0.25:
+			points = 100 * q.value
+		case (q.measure == bare || q.measure == count) && q.value <= 25 && contains([]string{"point", "points", "pointer", "pointers", "pt", "pts", "pters"}, next):
+		default:
+			continue
+		}
+		if r.Outcome != Request && r.Unplaced != typed && r.Missing != "with" {
+			return Reading{}, false
+		}
+		wide := math.Round(100*math.Cbrt(points/100/perMM3)) / 100
+		d := m.draft("halo")
+		d.options = maps.Clone(r.Options)
+		d.say("with", plain(wide))
+		if next == "pt" || next == "pts" {
+			delete(d.options, "alloy")
+		}
+		d.notes = notesWithout(r.Notes, q.typed(m))
+		d.note("a round brilliant of %s points is about %s wide; measure yours", plain(points), mm(wide))
+		return d.asDrafted(), true
+	}
+	return Reading{}, false
 }

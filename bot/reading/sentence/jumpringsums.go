@@ -395,19 +395,69 @@ func (m *message) ovalRings() (Reading, bool) {
 	if err := ring.Check(); err != nil {
 		return Reading{Outcome: Question, Request: "jumpring", Ask: sentenceCase(err.Error()) + "."}, true
 	}
-	text := fmt.Sprintf("One oval ring takes %s of wire: the perimeter of the oval through the middle of the wire, %s x %s.", mm(ring.WireLengthMM()), plain2(ring.LongMM+wire), mm(ring.ShortMM+wire))
-	n := int(f.mmOf("count"))
-	if chain := f.mmOf("chain"); chain > 0 {
+	kerf := f.numberOf("kerf", usualKerf)
+	return m.toldOvals(ring, int(f.mmOf("count")), f.mmOf("chain"), kerf)
+}
+
+// toldOvals tells the wire of oval rings, of a number or a chain of them and their mass.
+func (m *message) toldOvals(ring jumpring.Oval, n int, chain, kerf float64) (Reading, bool) {
+	text := fmt.Sprintf("One oval ring takes %s of wire: the perimeter of the oval through the middle of the wire, %s x %s.", mm(ring.WireLengthMM()), plain2(ring.LongMM+ring.WireMM), mm(ring.ShortMM+ring.WireMM))
+	if chain > 0 {
 		n = ring.ForChain(chain)
 		text += fmt.Sprintf(" A plain chain of %s takes %d of them: each adds its inside length, %s.", mm(chain), n, mm(ring.LongMM))
 	}
 	if n > 1 {
-		kerf := f.numberOf("kerf", usualKerf)
 		text += fmt.Sprintf(" %d take %s of wire, with %s for each cut of the saw.", n, metresOrMM(float64(n)*(ring.WireLengthMM()+kerf)), mm(kerf))
 	}
-	if a := f.m.metal(); a != nil && n > 0 && a.likeliestKey() != "" {
+	if a := m.metal(); a != nil && n > 0 && a.likeliestKey() != "" {
 		key := a.likeliestKey()
 		text += fmt.Sprintf(" In %s they weigh %.1f g.", alloyName(key), float64(n)*ring.VolumeMM3()*alloyOf(key).DensityGPerCM3/1000)
 	}
 	return worked("oval jump rings", "ellipse through the wire's centre", text+" I draw round jump rings only; wind oval ones on an oval mandrel, such as two rods side by side, and try one before you cut them all.")
+}
+
+// ovalLink works out oval links whose length and width are told apart, "10 long and 6 wide",
+// or as the size of their mandrel.
+func (m *message) ovalLink(r Reading) (Reading, bool) {
+	if !m.says("oval", "ovals", "elliptical") || r.Outcome == Request || r.Topic != "oval jump rings" || strings.HasPrefix(r.Text, "One oval") || len(m.found) > 5 {
+		return Reading{}, false
+	}
+	m.ringsInInches("jumpring")
+	wire, w := m.wireOf()
+	for _, q := range m.lengths() {
+		if w == nil && m.at(q.next).text == "wire" && q.value <= 4 {
+			wire, w = q.value, q
+		}
+	}
+	var sides []float64
+	for _, q := range m.found {
+		if q.measure == size && len(q.sides) == 2 {
+			sides = append(sides, q.sides...)
+		}
+	}
+	for _, q := range m.lengths() {
+		if q != w && q.value >= 1.5 && q.value <= 40 && (q.role == "length" || q.role == "width" || q.role == "inner" || m.saysOneBetween(q.next, q.next+3, "long", "wide", "by")) {
+			sides = append(sides, q.value)
+		}
+	}
+	if w == nil || len(sides) != 2 || m.says("outside") {
+		return Reading{}, false
+	}
+	ring := jumpring.Oval{LongMM: max(sides[0], sides[1]), ShortMM: min(sides[0], sides[1]), WireMM: wire}
+	if ring.Check() != nil {
+		return Reading{}, false
+	}
+	n, chain := 0.0, 0.0
+	if q := m.counts("rings", "jump rings", "pieces", "links"); q != nil {
+		n = q.value
+	}
+	if m.says("per foot", "a foot") {
+		chain = 304.8
+	}
+	for _, q := range m.lengths() {
+		if q != w && q.measure == length && q.value >= 60 {
+			chain = q.value
+		}
+	}
+	return m.toldOvals(ring, int(n), chain, usualKerf)
 }

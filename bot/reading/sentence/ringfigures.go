@@ -140,7 +140,7 @@ func (f *ringFigures) overAll(q *quantity) bool {
 		return false
 	}
 	m := f.m
-	return m.saysOneBetween(q.next, q.next+3, "overall", "over all", "in total", "in all", "altogether") || m.saysOneBetween(q.first-7, q.first, "under", "top", "finished", "more than", "maximum", "fit within", "stay within") && !m.saysOneBetween(q.first-2, q.first, "centre", "center", "stone", "round", "around")
+	return m.saysOneBetween(q.next, q.next+3, "overall", "altogether", "total") || m.saysOneBetween(q.first-7, q.first, "under", "top", "finished", "finish", "finishes", "end", "ends", "overall", "total", "maximum", "within") && !m.saysOneBetween(q.first-3, q.first, ",", ".") && !m.saysOneBetween(q.first-2, q.first, "centre", "center", "stone", "round", "around")
 }
 
 // likeBefore is the option of the figure before one that is its alternative: "3.0, and
@@ -259,10 +259,13 @@ func (m *message) wordOfHalo(q *quantity) string {
 	if (m.leadsWith("bezel", q) || m.saysOneBetween(q.first-2, q.first, "wall", "walls") || m.at(q.next).text == "bezel" || q.role == "wall") && q.measure != size && thicknessOf(q) < 0.9 {
 		return "centregap" // the wall round the centre
 	}
+	if q.measure == count && q.value != math.Trunc(q.value) && centreWords[m.at(q.next).text] {
+		q.measure, q.thing = bare, "" // "6.5 center" counts nothing
+	}
 	if q.measure != length && q.measure != bare {
 		return ""
 	}
-	if q.value >= 2 && centreWords[m.wordLeading(q)] {
+	if q.value >= 2 && centreWords[m.wordLeading(q)] || q.value >= 3 && (centreWords[m.at(q.next).text] || m.at(q.next).text == "round" && centreWords[m.at(q.next+1).text]) {
 		return "size"
 	}
 	if q.role == "gap" && q.value < 0.6 && m.saysOneBetween(q.first-1, q.first, "spacing", "gap", "gaps") {

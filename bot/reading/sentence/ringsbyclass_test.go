@@ -90,3 +90,31 @@ func TestSizesThatCameOutOther(t *testing.T) {
 		assert.Contains(t, r.Text, holds, said)
 	}
 }
+
+// A quarter behind a letter, a width over all and a diamond's points are no lengths of what
+// stands beside them.
+func TestFiguresThatAreNoLengths(t *testing.T) {
+	t.Parallel()
+	for said, line := range map[string]string{
+		"can you do the length for a UK J 3/4?? 2.2mm thick":                         "band ring J 3/4 system uk thickness 2.2 mm",
+		"size M 1/4, 5mm D shape 1.5 thick":                                          "band profile half-round ring M 1/4 system uk thickness 1.5 mm width 5 mm",
+		"L 3/4 to N, 1.6 thick":                                                      "resize from uk L 3/4 thickness 1.6 mm to uk N",
+		"round halo 6.5 center 1.3mm melee how many stones":                          "halo outline round size 6.5 with 1.3 mm",
+		"I want the halo to end up 10mm across with a 6mm center. what size stones?": "halo outline round size 6 mm with 1.5",
+		"overall 11mm halo, 1.5mm stones, what size centre do I need":                "halo outline round size 7 with 1.5 mm",
+		"how many 2 point diamonds go round a 7mm stone":                             "halo outline round size 7 mm with 1.75",
+		"5mm centre with 0.01ct diamonds, how many":                                  "halo outline round size 5 mm with 1.39",
+	} {
+		r := Read(said, Context{Addressed: true, Takes: takes, Excludes: excludes})
+		assert.Equal(t, line, r.Line(), said)
+		assert.Equal(t, Request, r.Outcome, said)
+	}
+	for said, holds := range map[string]string{
+		"We're doing big oval links, 10 long and 6 wide inside, out of 2mm copper. How long is the wire for each one?": "31.73 mm of wire",
+		"oval jump rings on a 5x3 mandrel 0.9 wire how long per ring":                                                  "15.55 mm of wire",
+		"length of wire for an oval link bracelet link 12 x 8 inside 2mm wire":                                         "37.96 mm of wire",
+	} {
+		r := Read(said, Context{Addressed: true, Takes: takes, Excludes: excludes})
+		assert.Contains(t, r.Text, holds, said)
+	}
+}

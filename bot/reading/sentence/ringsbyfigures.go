@@ -116,6 +116,8 @@ func placesInstead(m *message, r Reading, request string, chance, other float64)
 		return placedPerhaps, chance >= ringPerhaps || r.Request == request
 	case r.Outcome == Question:
 		return placedPerhaps, chance >= ringPerhaps && chance > other
+	case r.Outcome == Request && r.Request == request && request == "halo" && m.says("overall", "total diameter", "total width", "end up", "finish at", "finished"):
+		return placedPerhaps, true // one of its figures is no stone's
 	case r.Outcome == Request && r.Request == request && request == "halo" && parse(r.Options["with"]) > parse(r.Options["size"])/2:
 		return placedPerhaps, true // stones half as wide as their centre are seldom meant
 	case r.Outcome == Request && r.Request == request:

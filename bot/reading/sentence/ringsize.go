@@ -346,6 +346,9 @@ func (m *message) quarterSizes() {
 // joinsQuestion are words that begin what comes behind an "n" that means and.
 var joinsQuestion = map[string]bool{"how": true, "what": true, "whats": true, "where": true, "which": true, "when": true, "why": true, "do": true, "does": true, "should": true, "can": true, "will": true, "is": true, "if": true, "then": true, "i": true, "im": true}
 
+// quarterShown are quarters of a size as a ring's size shows them.
+var quarterShown = map[float64]string{0.25: " 1/4", 0.75: " 3/4"}
+
 // sizeValue reads the size itself: a number, or a letter where letters are
 // sizes, with a half or quarter after it.
 func (m *message) sizeValue(j int, letters bool) (shown string, next int, ok bool) {
@@ -368,6 +371,9 @@ func (m *message) sizeValue(j int, letters bool) (shown string, next int, ok boo
 		}
 		if h := m.at(next); h.number && h.value == 0.5 {
 			return shown + " 1/2", next + 1, true
+		}
+		if part := quarterShown[m.at(next).value]; part != "" && m.at(next).number && !measuring[m.at(next+1).text] && !contains([]string{"x", "by", "in", "inch", "\"", "wide", "thick"}, m.at(next+1).text) {
+			return shown + part, next + 1, true // "J 3/4"
 		}
 	default:
 		if n, is := numberWords[t.text]; is && n >= 1 && t.text != "one" {
