@@ -206,7 +206,11 @@ func (d *draft) noteReach() {
 // otherMetals asks which metal is meant where two are named. One that stands
 // after "not" or "instead of" is none of them.
 func (d *draft) otherMetals() {
-	if !d.m.context.takes(d.request, "alloy") || d.request == "melt" {
+	if d.request == "melt" {
+		d.meltedInOther()
+		return
+	}
+	if !d.m.context.takes(d.request, "alloy") {
 		return
 	}
 	d.swappedMetal()
@@ -235,6 +239,18 @@ func (d *draft) otherMetals() {
 		}
 		d.question("alloy", "Two metals are named; which is this piece made of?", d.with(alloyName(d.options["alloy"]), "alloy", d.options["alloy"]), d.with(alloyName(key), "alloy", key))
 		return
+	}
+}
+
+// meltedInOther says what a wax takes of the other metals that are named.
+func (d *draft) meltedInOther() {
+	if !d.has("wax") || d.options["alloy"] == "" {
+		return
+	}
+	for _, a := range d.m.alloys {
+		if key := a.likeliestKey(); key != "" && key != d.options["alloy"] && key != d.options["from"] && d.m.at(a.first-1).text != "not" {
+			d.note("in %s it takes %.2f times as much", alloyName(key), alloyOf(key).DensityGPerCM3/alloyOf(d.options["alloy"]).DensityGPerCM3)
+		}
 	}
 }
 
