@@ -54,6 +54,38 @@ func (d *draft) backPlate() {
 	}
 }
 
+// mostPlateRim is how far a plate may stand out beyond the wall, mm.
+const mostPlateRim = 8
+
+// plateRim takes how far a back plate stands out beyond the wall, "with a 2 mm border", and
+// of a plate that is asked for without its wall the thickness.
+func (d *draft) plateRim() {
+	m := d.m
+	if !m.has("backplate") {
+		return
+	}
+	for _, q := range m.found {
+		if q.used || !q.free() && q.role != "perimeter" || q.measure != length && q.measure != bare || q.value > mostPlateRim {
+			continue
+		}
+		after := m.between(q.next, min(q.next+4, len(m.tokens)))
+		if m.saysOneBetween(q.next, q.next+2, "border", "margin", "overhang") || strings.HasPrefix(after, "all round") || strings.HasPrefix(after, "all around") || strings.HasPrefix(after, "all the way") {
+			d.set("platerim", q)
+			d.say("plate", "solid")
+			break
+		}
+	}
+	if !d.has("platerim") || m.says("bezel", "bezels", "strip", "strips", "wall", "wire") {
+		return
+	}
+	for _, q := range m.found {
+		if !q.used && (q.measure == gauge || q.role == "thickness" || q.measure == length && q.value <= 1.6) {
+			d.set("platethick", q)
+			return
+		}
+	}
+}
+
 // ofEach is the free length of "each one is about 2 mm", "2 mm each".
 func (m *message) ofEach() *quantity {
 	for _, q := range m.found {

@@ -48,7 +48,7 @@ func (m *message) confirmed(r Reading) Reading {
 			return r
 		}
 		chance = trust.Chance(signs)
-		if chance >= trusted || m.plainlyTyped(r) || m.surelyRings(r) || m.surelyResized(r) || m.surelyPlaced(r) || m.weightAsked(r) || r.isReckoned() || allInPlace(signs, m.asksItsFigures(r) || m.typedAsLine(r) || m.countsProngs(r) && !m.wantsKnowledge()) {
+		if chance >= trusted || m.plainlyTyped(r) || m.surelyRings(r) || m.surelyResized(r) || m.surelyPlaced(r) || m.weightAsked(r) || r.isReckoned() || r.hasBorderedPlate() || allInPlace(signs, m.asksItsFigures(r) || m.typedAsLine(r) || m.countsProngs(r) && !m.wantsKnowledge()) {
 			return r
 		}
 	}
@@ -66,6 +66,9 @@ func (m *message) confirmed(r Reading) Reading {
 	}
 	return m.askIfMeant(candidate{r, chance}, others)
 }
+
+// hasBorderedPlate reports whether a bezel's plate has a border, which only its own words tell.
+func (r Reading) hasBorderedPlate() bool { return r.Request == "bezel" && r.Options["platerim"] != "" }
 
 // asksOfFigure reports whether a reading asks what a figure is.
 func (r Reading) asksOfFigure() bool { return r.Outcome == Question && r.Unplaced != "" }

@@ -110,6 +110,35 @@ func (m *message) ballWeighed() (Reading, bool) {
 	return m.ballTold(a.likeliestKey(), d, thick, many)
 }
 
+// mostBallMM is how wide a solid ball may be that is made by the number.
+const mostBallMM = 20
+
+// ballsOfMass tells how many solid balls a mass of metal makes.
+func (m *message) ballsOfMass() (Reading, bool) {
+	if len(m.alloys) != 1 || m.alloys[0].likeliestKey() == "" || !m.says(ballWords...) || !m.says("how many") || m.says("hollow") || m.context.Last != nil {
+		return Reading{}, false
+	}
+	var heap, across *quantity
+	for _, q := range m.found {
+		switch {
+		case heap == nil && (q.measure == mass || q.measure == gauge && strings.HasSuffix(q.typed(m), "g")): // "10g" may be either
+			heap = q
+		case (q.measure == length || q.measure == bare) && across == nil && q.value > 0 && q.value <= mostBallMM:
+			across = q
+		default:
+			return Reading{}, false
+		}
+	}
+	if heap == nil || across == nil {
+		return Reading{}, false
+	}
+	alloy := alloyOf(m.alloys[0].likeliestKey())
+	one := math.Pi / 6 * math.Pow(across.value, 3) / 1000 * alloy.DensityGPerCM3
+	return worked("balls of a mass", massSource,
+		fmt.Sprintf("%s of %s make %.0f solid balls of %s, if nothing is lost: one weighs %.3g g, which is %.4g mm³. Weigh one piece, melt it and measure the ball before you cut the rest.",
+			strings.TrimSpace(heap.typed(m)), alloy.Name, math.Floor(heap.value/one+1e-9), mm(across.value), one, one*1000/alloy.DensityGPerCM3))
+}
+
 // figuresOfBall are how many balls a message tells of, how wide they are and their wall.
 func (m *message) figuresOfBall() (many float64, across, wall *quantity) {
 	many = 1

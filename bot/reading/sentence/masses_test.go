@@ -44,3 +44,14 @@ func TestStockIsWeighed(t *testing.T) {
 		assert.Equal(t, line, r.Line(), say)
 	}
 }
+
+// A ball of 3 mm is 14.14 mm3, of sterling 0.1465 g: 68 of 10 g.
+func TestBallsOfAMass(t *testing.T) {
+	for say, holds := range map[string]string{
+		"how many 3mm balls can i make from 10g silver":       "make 68 solid balls",
+		"10 grams of 18k yellow, how many beads 2 mm solid":   "make 153 solid balls",
+		"I have 20 g of copper shot. How many balls of 4 mm?": "make 66 solid balls",
+	} {
+		assert.Contains(t, Read(say, Context{Addressed: true, Takes: takes}).Text, holds, say)
+	}
+}

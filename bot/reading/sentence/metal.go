@@ -499,3 +499,6 @@ func alloyOf(key string) stock.Alloy {
 	}
 	return stock.Alloy{}
 }
+
+// ofGold reports whether a metal is a gold of any colour and karat.
+func (a *metal) ofGold() bool { return strings.Contains(alloyName(a.likeliestKey()), "gold") }

@@ -598,6 +598,7 @@ func (m *message) nearestOf(known *knownTopics) []match {
 			}
 		}
 	}
+	maps.DeleteFunc(best, func(t *topic, _ match) bool { return m.ofOtherMetal(t) })
 	found := slices.AppendSeq([]match{}, maps.Values(best))
 	slices.SortFunc(found, func(a, b match) int {
 		switch {
@@ -609,6 +610,29 @@ func (m *message) nearestOf(known *knownTopics) []match {
 		return strings.Compare(a.label(), b.label())
 	})
 	return found
+}
+
+// metalsOfTopics are the metals that a topic may be of alone. Silver is not among them: what
+// is known of silver is mostly asked of any metal.
+var metalsOfTopics = []string{"brass", "bronze", "copper", "gold", "platinum", "palladium"}
+
+// ofOtherMetal reports whether a topic is of a metal that the message doesn't name, which
+// names another: "the pickle turned my silver pink" and brass that turned pink.
+func (m *message) ofOtherMetal(t *topic) bool {
+	if len(m.alloys) == 0 {
+		return false
+	}
+	other := false
+	for _, name := range metalsOfTopics {
+		if !slices.Contains(strings.Fields(t.label()), name) {
+			continue
+		}
+		if m.says(name) || name == "gold" && slices.ContainsFunc(m.alloys, (*metal).ofGold) {
+			return false
+		}
+		other = true
+	}
+	return other
 }
 
 // matches are the topics that words match well enough to be offered.
@@ -799,10 +823,22 @@ func (m *message) like(least float64) (Reading, bool) {
 		least = max(least, 0.85)
 	}
 	near := m.nearestTopics()
-	if len(near) == 0 || near[0].hits < 2 || near[0].score < least || len(near) > 1 && near[0].score-near[1].score < margin/2 && near[0].score < nearlySame {
+	if m.sizesFinger() || len(near) == 0 || near[0].hits < 2 || near[0].score < least || len(near) > 1 && near[0].score-near[1].score < margin/2 && near[0].score < nearlySame {
 		return Reading{}, false
 	}
 	return m.readingOf(near[0]), true
+}
+
+// sizesFinger reports whether a message asks for the size of a finger by how far it is round.
+func (m *message) sizesFinger() bool {
+	if m.figureCount() != 1 || !m.says("finger") || !m.says("size") || m.says("knuckle", "knuckles") || !m.says("around", "round", "circumference") {
+		return false
+	}
+	q := m.of(length, bare)
+	if q == nil {
+		q = m.with("perimeter")
+	}
+	return q != nil && isFingerRound(q)
 }
 
 // wishes reports whether a message wishes for a piece, of which what is missing may

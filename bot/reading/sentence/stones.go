@@ -958,8 +958,12 @@ func (m *message) bezel() Reading {
 	if r, ok := m.stripOfEach(); ok {
 		return r
 	}
+	if m.sizesFinger() {
+		return m.band()
+	}
 	d := m.draft("bezel")
 	d.places = []place{{"dome", "height of the stone", 1, 30}, {"thickness", "thickness of the wall", 0.1, 1.5}, {"size", "stone's size", 3, 100}, {"seat", "height of the step", 0.3, 5}}
+	d.plateRim()
 	if q := m.aroundFreeform(); q != nil {
 		return d.freeform(q)
 	}

@@ -402,7 +402,7 @@ func (m *message) rankedTopics() []ranked {
 		if n > 0 && t.trouble != nil {
 			n += troubleLead(trouble)
 		}
-		if n >= leastRanked && (t.trouble == nil || trouble >= hardlyTrouble) {
+		if n >= leastRanked && (t.trouble == nil || trouble >= hardlyTrouble) && !m.ofOtherMetal(t) {
 			m.memory.ranked = append(m.memory.ranked, ranked{t, n})
 		}
 	}

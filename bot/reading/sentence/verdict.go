@@ -87,7 +87,7 @@ func (m *message) asksWhether() bool {
 // judged says whether a figure will do by a rule of thumb, where the message asks
 // that and has no whole piece to work out.
 func (m *message) judged() (Reading, bool) {
-	if m.ofLastPiece() && !m.wholeByItself() || !m.weighsUp() || m.hasPiece() && (m.context.Last != nil && !m.wholeByItself() || m.chance(intent.Explanation) < mayJudge || m.figureCount() > 2) || m.with("inner") != nil || m.says(wantsFigures...) {
+	if m.ofLastPiece() && !m.wholeByItself() || !m.weighsUp() || m.hasPiece() && (m.context.Last != nil && !m.wholeByItself() || m.chance(intent.Explanation) < mayJudge || m.figureCount() > 2) || m.with("inner") != nil || m.says(wantsFigures...) || m.says("hot enough") {
 		return Reading{}, false
 	}
 	r, verdict, ok := m.judgedByLimit((*knowledge.Limit).Asked)
