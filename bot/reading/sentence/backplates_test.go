@@ -8,10 +8,10 @@ import (
 
 func TestBordersOfBackPlates(t *testing.T) {
 	for say, line := range map[string]string{
-		"i need a backplate for a 20x15 oval with 2mm border, 22ga":                                "bezel outline oval plate solid platerim 2 mm platethick 22ga size 20x15",
-		"backplate 22ga for an oval 20x15, 2mm all round":                                          "bezel outline oval plate solid platerim 2 mm platethick 22ga size 20x15",
-		"what size backing plate for a 12mm round cab with 1.5mm margin":                           "bezel outline round plate solid platerim 1.5 mm size 12 mm",
-		"cut me a back plate with a 3 mm border all round for a 30 x 22 oval, 0.6 sheet":           "bezel outline oval plate solid platerim 3 mm platethick 0.6 mm size 30x22",
+		"i need a backplate for a 20x15 oval with 2mm border, 22ga":                                "bezel outline oval platerim 2 mm platethick 22ga size 20x15",
+		"backplate 22ga for an oval 20x15, 2mm all round":                                          "bezel outline oval platerim 2 mm platethick 22ga size 20x15",
+		"what size backing plate for a 12mm round cab with 1.5mm margin":                           "bezel outline round platerim 1.5 mm size 12 mm",
+		"cut me a back plate with a 3 mm border all round for a 30 x 22 oval, 0.6 sheet":           "bezel outline oval platerim 3 mm platethick 0.6 mm size 30x22",
 		"bezel for 20x15 oval cab 5 high, 26ga fine, with a back plate 22ga and 2mm border":        "bezel alloy fine-silver dome 5 outline oval plate solid platerim 2 mm platethick 22ga size 20x15 thickness 26ga",
 		"bezel for a 10 mm round cab 4 high, 28 gauge fine silver on a back plate of 0.6 sterling": "bezel alloy fine-silver dome 4 outline round plate solid platethick 0.6 mm size 10 mm thickness 28ga",
 	} {

@@ -42,8 +42,9 @@ func (d *draft) backPlate() {
 		d.set("shelf", m.with("shelf"))
 	case m.has("backplate") && m.says("off the backplate", "off the back plate", "above the backplate", "above the back plate"):
 		return // only where the stone sits
-	case m.has("backplate"):
+	case m.has("backplate") && !d.has("platerim"): // a border tells it
 		d.say("plate", "solid")
+	case m.has("backplate"):
 	default:
 		return
 	}
@@ -71,7 +72,6 @@ func (d *draft) plateRim() {
 		after := m.between(q.next, min(q.next+4, len(m.tokens)))
 		if m.saysOneBetween(q.next, q.next+2, "border", "margin", "overhang") || strings.HasPrefix(after, "all round") || strings.HasPrefix(after, "all around") || strings.HasPrefix(after, "all the way") {
 			d.set("platerim", q)
-			d.say("plate", "solid")
 			break
 		}
 	}
