@@ -67,13 +67,25 @@ func (s *Service) understand(ctx context.Context, req Request) (u understood, er
 		return understood{Parsed: parsed}, err // the bench could not be read
 	}
 	read := sentence.Read(req.Text, s.readingContext(ctx, req))
-	if err != nil && parsed.Spec != nil && !sentence.Spoken(req.Text) && !(sentence.Clean(req.Text) && (read.Outcome == sentence.Request || read.Outcome == sentence.Question && read.Missing == "alloy")) {
+	if err != nil && parsed.Spec != nil && !sentence.Spoken(req.Text) && !(sentence.Clean(req.Text) && saysMore(read)) {
 		return understood{Parsed: parsed}, err // a typed line with a slip in it
 	}
 	if err == nil && read.Outcome != sentence.Request && read.Outcome != sentence.Question {
 		return understood{Parsed: parsed}, nil
 	}
 	return s.interpret(ctx, req, read, parsed, err)
+}
+
+// saysMore reports whether a reading of words serves better than the refusal of a line: it
+// answers, or it asks what can be chosen.
+func saysMore(read sentence.Reading) bool {
+	switch read.Outcome {
+	case sentence.Request, sentence.Explanation:
+		return true
+	case sentence.Question:
+		return read.Missing == "alloy" || len(read.Choices) > 0
+	}
+	return false
 }
 
 // interpret turns a reading into a request, a question back or an explanation.

@@ -2,6 +2,7 @@ package bot_test
 
 import (
 	"context"
+	"fmt"
 	"strings"
 	"testing"
 	"time"
@@ -93,6 +94,30 @@ func TestDoubtedReading(t *testing.T) {
 	assert.True(t, reply.Refusal.Asks)
 	assert.Empty(t, reply.Refusal.Choices)
 	assert.NotContains(t, reply.Refusal.Problem, "Do you mean")
+}
+
+// Sentences may begin with the word of a request; a slip in a typed line is still told.
+func TestSentencesThatBeginWithARequest(t *testing.T) {
+	for say, holds := range map[string]string{
+		"prongs too short to bend over":                      "retipped",
+		"resize from o to q, plain d section 3 x 2":          "3 x 2 mm half-round",
+		"bezel won't close":                                  "planishing hammer",
+		"dome has hammer dents all over":                     "dome",
+		"halo: centre 6.5 round, melee 1.5, gap 0.15":        "round 6.5 mm",
+		"bezel strip 14 x 10 oval cab, 28 gauge fine please": "oval 14 x 10",
+	} {
+		k, _ := newTalker(t)
+		reply := k.say(bot.Request{Text: say})
+		require.Nil(t, reply.Refusal, say)
+		assert.Contains(t, reply.Answer.Headline+fmt.Sprint(reply.Answer.Notes), holds, say)
+	}
+	k, _ := newTalker(t)
+	between := k.say(bot.Request{Text: "bezel round 8mm to 10mm cab 28ga"})
+	require.NotNil(t, between.Refusal)
+	assert.Contains(t, between.Refusal.Problem, "which shall I take")
+	slip := k.say(bot.Request{Text: "collet oval 8x6 xyzzy"})
+	require.NotNil(t, slip.Refusal)
+	assert.Contains(t, slip.Refusal.Problem, "xyzzy")
 }
 
 func TestForgottenQuestionsCannotBeFollowedUp(t *testing.T) {

@@ -49,12 +49,16 @@ func Clean(typed string) bool {
 		switch {
 		case t.text == "-" && m.at(i+1).number && !m.at(i-1).number:
 			return false // a minus
-		case i > 0 && t.word() && !m.taken[i] && !fillers[t.text] && t.text != "x" && t.text != "by":
+		case i > 0 && t.word() && !m.taken[i] && !fillers[t.text] && t.text != "x" && t.text != "by" && !usedInTalk(t):
 			return false
 		}
 	}
 	return true
 }
+
+// usedInTalk reports whether a word is one that people use at the bench or anywhere, and no
+// slip of the keyboard.
+func usedInTalk(t token) bool { return commonWords[t.text] || known[t.text] || known[t.stem] }
 
 // OfTheTrade reports whether a message has anything of the trade in it: a figure, a
 // metal, a stone, a tool, a job.
