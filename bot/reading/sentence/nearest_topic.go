@@ -619,7 +619,7 @@ var metalsOfTopics = []string{"brass", "bronze", "copper", "gold", "platinum", "
 // ofOtherMetal reports whether a topic is of a metal that the message doesn't name, which
 // names another: "the pickle turned my silver pink" and brass that turned pink.
 func (m *message) ofOtherMetal(t *topic) bool {
-	if len(m.alloys) == 0 {
+	if len(m.alloys) != 1 { // of several the topic may be of one
 		return false
 	}
 	other := false
