@@ -231,6 +231,8 @@ func (m *message) dozensAt(i int) (value float64, next int, ok bool) {
 		return dozen / 2, i + 3, true
 	case t.number && t.value >= 1 && t.value == math.Trunc(t.value) && m.at(i+1).text == "dozen":
 		return dozen * t.value, i + 2, true
+	case t.text == "a" && m.at(i+1).text == "dozen" && !m.at(i+2).word():
+		return dozen, i + 2, true // "jump rings, a dozen"
 	case spoken && v >= 2 && m.at(next).text == "dozen":
 		return dozen * v, next + 1, true
 	}

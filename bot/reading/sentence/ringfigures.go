@@ -274,11 +274,25 @@ func (m *message) wordOfHalo(q *quantity) string {
 	if q.value >= 0.7 && q.value <= 4 && m.saysOneBetween(q.first-3, q.first, "surrounding", "melee", "accents", "accent") {
 		return "with"
 	}
-	toCentre := []string{"to centre", "to center", "to the centre", "to the center", "from centre", "from center"}
-	if q.value <= 1.5 && (m.saysOneBetween(q.first-4, q.first, toCentre...) || m.saysOneBetween(q.next, q.next+4, toCentre...)) {
+	if q.value <= 1.5 && m.leadsToCentre(q) {
 		return "centregap"
 	}
 	return ""
+}
+
+// leadsToCentre reports whether a figure is told as the way to or from the centre: "a 0.3 gap
+// to the center", "0.2 from the centre".
+func (m *message) leadsToCentre(q *quantity) bool {
+	for i := q.next; i < q.next+4; i++ {
+		if w := m.at(i).text; w != "to" && w != "from" {
+			if w != "gap" && w != "mm" && w != "space" && w != "clearance" {
+				return false
+			}
+			continue
+		}
+		return centreWords[m.at(i+1).text] || m.at(i+1).text == "the" && centreWords[m.at(i+2).text]
+	}
+	return false
 }
 
 // wordOfRing is the option of jump rings that a word beside a figure names.

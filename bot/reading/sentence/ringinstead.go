@@ -447,7 +447,7 @@ func (m *message) least(from, to float64) (least *quantity) {
 
 // openCuff tells how long an open cuff is cut for a wrist and a gap.
 func (m *message) openCuff(Reading) (Reading, bool) {
-	if !m.says("cuff", "open bangle", "torque", "torc", "open", "opens") || !m.says("gap", "opening", "open", "opens") || !m.says("wrist", "cuff", "torque", "torc") || m.says("take out", "outta", "taken out") {
+	if !m.says("cuff", "open bangle", "torque", "torc", "open", "opens") || !m.says("gap", "opening", "open", "opens", "wrist") || !m.says("wrist", "cuff", "torque", "torc") || m.says("take out", "outta", "taken out") {
 		return Reading{}, false
 	}
 	var wrist, gap *quantity
@@ -473,6 +473,10 @@ func (m *message) openCuff(Reading) (Reading, bool) {
 	if gap == nil && m.saysInch("gap", "opening") {
 		gap = &quantity{measure: length, value: 25.4, shown: "1 in", first: len(m.tokens), next: len(m.tokens)}
 	}
+	if wrist != nil && gap == nil && m.asksCuffLength() {
+		return worked("open cuff", "length = wrist - gap; a gap of 25 to 32 mm: common practice, no source",
+			fmt.Sprintf("Cut about %.0f to %.0f mm: the wrist, %s, less a gap of 25 to 32 mm. Thick metal takes pi x its thickness more. Forging or tapering the ends makes them longer, so cut to length last.", wrist.value-32, wrist.value-25, strings.TrimSpace(wrist.typed(m))))
+	}
 	if wrist == nil || gap == nil {
 		return Reading{}, false
 	}
@@ -483,6 +487,11 @@ func (m *message) openCuff(Reading) (Reading, bool) {
 	}
 	return worked("open cuff", "length = wrist + pi x thickness - gap",
 		fmt.Sprintf("Cut %.0f mm (%.2g in): the wrist, %s, less the gap, %s%s. Forging or tapering the ends makes them longer, so cut to length last.", long, long/25.4, strings.TrimSpace(wrist.typed(m)), cmp.Or(strings.TrimSpace(gap.typed(m)), "an inch"), how))
+}
+
+// asksCuffLength reports whether nothing but how long a cuff is cut is asked.
+func (m *message) asksCuffLength() bool {
+	return m.says("cuff", "torque", "torc") && m.says("how long", "what length", "length", "cut")
 }
 
 // saysInch reports whether an inch without a number stands before one of these words: "with

@@ -352,8 +352,12 @@ func (m *message) squareStock() bool {
 		return true
 	}
 	for _, q := range m.found {
-		if (q.measure == length || q.measure == bare || q.measure == gauge) && (m.at(q.next).text == "square" || m.at(q.next).text == "sq") && q.value <= 30 {
-			return m.at(q.next+1).text != "stone" && m.at(q.next+1).text != "stones" && !m.has("stone", "setting")
+		at := q.next
+		if m.at(at).text == "thick" {
+			at++ // "4 mm thick square"
+		}
+		if (q.measure == length || q.measure == bare || q.measure == gauge) && (m.at(at).text == "square" || m.at(at).text == "sq") && q.value <= 30 {
+			return m.at(at+1).text != "stone" && m.at(at+1).text != "stones" && !m.has("stone", "setting")
 		}
 	}
 	return false

@@ -103,6 +103,9 @@ func TestFiguresThatAreNoLengths(t *testing.T) {
 		"I want the halo to end up 10mm across with a 6mm center. what size stones?": "halo outline round size 6 mm with 1.5",
 		"overall 11mm halo, 1.5mm stones, what size centre do I need":                "halo outline round size 7 with 1.5 mm",
 		"how many 2 point diamonds go round a 7mm stone":                             "halo outline round size 7 mm with 1.75",
+		"18 ga jump rings 5mm id, a dozen":                                           "jumpring count 12 inside 5 mm wire 18ga",
+		"halo for 6.5mm round 1.5mm stones and a 0.3 gap to the center":              "halo centregap 0.3 outline round size 6.5 mm with 1.5 mm",
+		"bangle length for 68mm inner dia 4mm thick square":                          "band bangle 68 mm profile square thickness 4 mm",
 		"5mm centre with 0.01ct diamonds, how many":                                  "halo outline round size 5 mm with 1.39",
 	} {
 		r := Read(said, Context{Addressed: true, Takes: takes, Excludes: excludes})
