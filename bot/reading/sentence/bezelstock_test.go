@@ -9,7 +9,7 @@ import (
 // How high the strip is that there is, is no height of the stone.
 func TestHeightOfBezelStock(t *testing.T) {
 	for typed, dome := range map[string]string{
-		"bezel for pear cab 16x10 gold filled strip 0.32 thick 3mm high":                                                 "",
+		"bezel for pear cab 16x10 fine silver strip 0.32 thick 3mm high":                                                 "",
 		"8mm round cab, bezel wire 1/8 tall 28ga":                                                                        "",
 		"moss agate 20x15 oval, 5 tall. bezel strip I bought is 3mm high .3 thick. how much do I cut":                    "5",
 		"oval cab, 30 by 22 mm, a quarter inch thick. How long should my bezel strip be? I've the ready made 3 mm stuff": "0.25 in",

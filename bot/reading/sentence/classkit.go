@@ -290,18 +290,26 @@ func (d *draft) spareCount(makers []*quantity) {
 		role, chance := d.m.likelyRole("kit", q)
 		if role == "spare" && chance >= classRole && !q.used && (q.measure == bare || q.measure == count) && q.value == math.Trunc(q.value) && q.value <= pieces {
 			q.used = true
+			if n := q.value; contains(eachWords, d.m.at(q.next+1).text) {
+				d.spares(n*makers[0].value, pieces)
+				return
+			}
 			d.spares(q.value, pieces)
 			return
 		}
 	}
 	for i, t := range d.m.tokens { // "two spares"
 		n := numberWords[t.text]
-		if next := d.m.at(i + 1).stem; n < 2 || n > pieces || d.m.taken[i] || next != stemOf("spare") && next != stemOf("extra") {
+		least := 2.0
+		if contains(eachWords, d.m.at(i+2).text) {
+			least = 1 // "one spare each"
+		}
+		if next := d.m.at(i + 1).stem; n < least || n > pieces || d.m.taken[i] || next != stemOf("spare") && next != stemOf("extra") {
 			continue
 		}
 		d.m.taken[i] = true
 		if contains(eachWords, d.m.at(i+2).text) {
-			n = pieces
+			n *= makers[0].value
 		}
 		d.spares(n, pieces)
 		return

@@ -129,6 +129,12 @@ func allInPlace(s trust.Signs, asked bool) bool {
 	return s["figures"] > 0 && s["completed"]+s["left out"]+s["unlikely places"] == 0 && s["worst place"] >= math.Log(leastOfBest) && (asked || s["intent"] >= math.Log(leastAsked))
 }
 
+// certainlyPlaced reports whether a message certainly asks for a piece, and each of its figures
+// certainly is where it was put.
+func certainlyPlaced(s trust.Signs) bool {
+	return s["figures"] > 0 && s["left out"]+s["unlikely places"] == 0 && s["worst place"] >= math.Log(likelyRole) && s["intent"] >= math.Log(likelyRole)
+}
+
 // restIsIdle reports whether a piece lacks nothing but figures that its asker surely gave
 // for something else: "my Year 11s want a 4 claw crown".
 func restIsIdle(r, whole Reading, s trust.Signs) bool {
@@ -154,13 +160,13 @@ func (m *message) askedAsWhole(r Reading) Reading {
 		m.context.undoubted(m.signsOf(whole))
 		return whole
 	}
-	others, chance, idle := m.otherReadings(r), 0.0, false
+	others, chance, idle, certainInAll := m.otherReadings(r), 0.0, false, false
 	if ok {
 		signs := m.signsOf(whole)
-		chance, idle = trust.Chance(signs), restIsIdle(r, whole, signs)
+		chance, idle, certainInAll = trust.Chance(signs), restIsIdle(r, whole, signs), certainlyPlaced(signs)
 	}
 	switch {
-	case ok && m.surelyPlaced(whole), (chance >= surelyCompleted || idle) && m.context.Last == nil:
+	case ok && m.surelyPlaced(whole), (chance >= surelyCompleted || idle || certainInAll) && m.context.Last == nil:
 		return whole
 	case chance >= likelyCompleted:
 		return m.askIfMeant(candidate{whole, chance}, others)

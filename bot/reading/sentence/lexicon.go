@@ -280,7 +280,7 @@ var terms = []Term{
 	{Say: []string{"=height", "=heigth", "=hight"}, Role: "height"},
 	{Say: []string{"=deep", "=from table to culet", "table to culet", "culet to table", "=in depth"}, Role: "depth", After: true},
 	{Say: []string{"=depth"}, Role: "depth"},
-	{Say: []string{"=long", "in length"}, Role: "length", After: true},
+	{Say: []string{"=long", "in length", "top to bottom", "tip to tip", "from top to bottom", "from top to point", "from tip to tip", "tip to bottom"}, Role: "length", After: true},
 	{Say: []string{"=length"}, Role: "length"},
 	{Say: []string{"=across", "in diameter", "=dia", "=diam"}, Role: "diameter", After: true},
 	{Say: []string{"=diameter", "=dia"}, Role: "diameter"},

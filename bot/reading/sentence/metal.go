@@ -44,6 +44,9 @@ func (m *message) metals() {
 			continue
 		}
 		got, ok := m.karat(i)
+		if before := m.at(i - 1).text; ok && m.at(i).number && (before == "x" || before == "by") && m.at(i+1).text == "gold" {
+			ok = false // "16x10 gold filled"
+		}
 		if !ok {
 			got, ok = m.named(i)
 		}

@@ -638,6 +638,10 @@ func (d *draft) tube() (outer, wall float64) {
 		}
 	}
 	switch {
+	case o != nil && w != nil && w.role == "" && w.measure != gauge && plainMM(o) && plainMM(w) && w.value < o.value && w.value > 0.4*o.value && m.saysOneBetween(max(0, w.first-4), min(len(m.tokens), w.next+3), "hole", "bore", "inside", "in", "id", "inner"):
+		o.used, w.used = true, true
+		t := tubeOfSides(o.value, w.value)
+		return t.OuterMM, t.WallMM
 	case o != nil && w != nil:
 		o.used, w.used = true, true
 		if thick := thicknessOf(w); o.measure == bare && o.value <= 2*thick && o.value < 2 {

@@ -331,7 +331,7 @@ func (m *message) quantity(i int) (quantity, bool) {
 			j++
 		}
 		v, shown, after, ok := m.numberAt(j)
-		if !ok {
+		if !ok || m.countsPieces(after, v) {
 			break
 		}
 		unit, after := m.unitAt(after, v)
@@ -355,6 +355,13 @@ func (m *message) quantity(i int) (quantity, bool) {
 		}
 	}
 	return q, true
+}
+
+// countsPieces reports whether a number behind "x" counts pieces and is no side: "10 mm x 6
+// of them".
+func (m *message) countsPieces(next int, v float64) bool {
+	of := m.between(next, next+2)
+	return v == math.Trunc(v) && (contains([]string{"pcs", "pc", "pieces", "off", "times"}, m.at(next).text) || of == "of them" || of == "of those" || of == "of these" || of == "of em")
 }
 
 // currencies are words and signs of money.

@@ -349,6 +349,7 @@ func readers() []func(*message) (Reading, bool) {
 		(*message).densityAsked,
 		(*message).keeps,
 		(*message).roundByString,
+		(*message).printScale,
 		(*message).surelyTraced,
 		(*message).trialByPlan,
 		(*message).stonesForMade,

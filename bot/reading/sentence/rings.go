@@ -670,6 +670,9 @@ func (d *draft) discAndDome() {
 	if q := m.discCut(); q != nil && !d.has("disc") {
 		d.set("disc", q)
 	}
+	if q := m.domedHigh(); q != nil && d.has("disc") && !d.has("height") {
+		d.set("height", q)
+	}
 	if !d.has("disc") || !d.has("height") && !d.has("hemisphere") {
 		if !d.has("size") {
 			d.set("size", m.with("diameter", "width", "outer", "dome"))
@@ -683,6 +686,22 @@ func (d *draft) discAndDome() {
 		d.say("size", plain(max(q.sides[0], q.sides[1])))
 		d.say("height", plain(min(q.sides[0], q.sides[1])))
 	}
+}
+
+// domedHigh is how high a disc is domed: "18 mm discs domed 4 mm". What is more than half of
+// the disc is the dome's width.
+func (m *message) domedHigh() *quantity {
+	for _, q := range m.found {
+		lead := m.at(q.first - 1).text
+		if lead == "to" || lead == "about" || lead == "by" {
+			lead = m.at(q.first - 2).text
+		}
+		disc := m.quantityOf("disc")
+		if !q.used && plainMM(q) && (q.role == "" || q.role == "dome") && lead == "domed" && disc != nil && q.value <= disc.value/2 {
+			return q
+		}
+	}
+	return nil
 }
 
 // discCut is the disc that a cutter makes or that was punched: "my disc cutter does 19 mm".

@@ -34,6 +34,18 @@ func TestSettingsInOtherWords(t *testing.T) {
 		"The stone is an oval smoky quartz 12x10. used a triangle file. How do I mark out 6 claws?": "prongs gem quartz number 6 outline oval size 12x10",
 		"rounded square 14mm cab bezel .3":                                                          "bezel outline cushion size 14 mm thickness 0.3 mm",
 		"collar for the pear block, 9x6 stone, .9":                                                  "collar outline pear size 9x6 thickness 0.9 mm",
+		// Tubes, discs, steps, spares and metals.
+		"I found some tube in the scrap box, outside is 4mm and the hole is about 3mm. What size stone would sit in it?": "match tubesize 4x0.5",
+		"ive got tube 6 across with a 4.8 hole, what stone fits":                                                         "match tubesize 6x0.6",
+		"9ct hollow beads 10mm x 6 of them, 0.4 plate, need disc size":                                                   "dome alloy 9k-yellow hemisphere size 10 mm thickness 0.4 mm",
+		"18mm disc domed 4mm, 24ga":          "dome disc 18 mm height 4 mm thickness 24ga",
+		"disc domed to 15mm, 0.6, half ball": "dome hemisphere size 15 mm thickness 0.6 mm",
+		"12 round cab, inner step 1 mm tall under it, 0.4 wall. Strip lengths both rings": "bezel bearing step outline round seat 1 mm size 12 thickness 0.4 mm",
+		"oval 18x13 bezel wire 28 ga by 1/8, how long":                                    "bezel outline oval size 18x13 thickness 28ga",
+		"heart cab 14 wide 13 tall, 0.3 strip, bezel":                                     "bezel outline heart size 13x14 thickness 0.3 mm",
+		"pear 12 top to bottom and 8 at the widest, collet 0.8":                           "collet outline pear size 12x8 thickness 0.8 mm",
+		"class of 7, 8x6 oval collets 0.8 brass, one spare each":                          "kit makers 7 spare 100% collet alloy brass outline oval size 8x6 thickness 0.8 mm",
+		"bezel strip length 14mm round turquoise 28 gauge fine silver":                    "bezel alloy fine-silver gem turquoise outline round size 14 mm thickness 28ga",
 		// Several stones at once.
 		"I need the blanks for 3 stones: 6mm round, 8x6 oval, 7x5 pear. all 0.8 sterling collets": "kit makers 1 collet alloy sterling outline round size 6 mm thickness 0.8 mm ; collet alloy sterling outline oval size 8x6 thickness 0.8 mm ; collet alloy sterling outline pear size 7x5 thickness 0.8 mm",
 		"round 6 and 4 deep, collet, 0.8": "collet depth 4 outline round size 6 thickness 0.8 mm",
@@ -51,6 +63,8 @@ func TestSettingsInOtherWords(t *testing.T) {
 	} {
 		assert.Equal(t, topic, Read(typed, Context{Addressed: true, Takes: takes, Excludes: excludes}).Topic, typed)
 	}
+	filled := Read("bezel 12x10 gold filled 28ga", Context{Addressed: true, Takes: takes, Excludes: excludes})
+	assert.Contains(t, filled.Ask, "gold filled", "it is no karat gold of 10")
 	either := Read("collets for an oval 8x6 and a pear 9x6, 0.8 sterling", Context{Addressed: true, Takes: takes, Excludes: excludes})
 	assert.Equal(t, Question, either.Outcome)
 	assert.Len(t, either.Choices, 3)

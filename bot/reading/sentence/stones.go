@@ -128,6 +128,13 @@ func (m *message) meaning(prefix string) []string {
 	return all
 }
 
+// oneSidedAlways are outlines that are as long as wide.
+var oneSidedAlways = map[string]bool{"round": true, "square": true, "hexagon": true, "octagon": true}
+
+// tallestOfWide is how tall a stone is at most, in parts of its width: what is more lies in
+// its outline. Common practice, no source.
+const tallestOfWide = 0.75
+
 // oneSided are outlines that one number describes.
 var oneSided = map[string]bool{"round": true, "square": true, "hexagon": true, "octagon": true, "cushion": true, "trillion": true, "heart": true}
 
@@ -152,6 +159,9 @@ func (d *draft) stoneSize() {
 		return
 	}
 	long, wide := m.with("length"), m.with("width")
+	if tall := m.with("height"); long == nil && wide != nil && tall != nil && !oneSidedAlways[d.options["outline"]] && d.options["outline"] != "" && tall.value >= tallestOfWide*wide.value && tall.value <= 2*wide.value {
+		long = tall // "a heart 14 wide and 13 tall"
+	}
 	if long != nil && wide != nil {
 		long.used, wide.used = true, true
 		d.say("size", plain(long.value)+"x"+plain(wide.value))
@@ -977,6 +987,7 @@ func (m *message) bezel() Reading {
 	}
 	if m.has("step") {
 		d.say("bearing", "step")
+		d.set("seat", m.tallStep())
 		d.stepStrips()
 		d.set("seat", m.with("edge"))
 		if q := m.besideMeaning("step"); q != nil && q.measure == length {
@@ -986,6 +997,7 @@ func (m *message) bezel() Reading {
 	if m.has("bearingwire") {
 		d.say("bearing", "wire")
 	}
+	d.stripByGauge()
 	d.plateBeside()
 	d.bezelParts()
 	d.stripBeside()
@@ -1050,6 +1062,36 @@ func (d *draft) roundedToCushion() {
 		}
 		d.say("outline", "cushion")
 		d.note("a rectangle with round corners is read as a cushion, whose corners follow from its size and not from your %s", q.typed(m))
+	}
+}
+
+// stepNames are names of the inner strip that a stone sits on.
+var stepNames = []string{"bearing", "step", "seat", "ledge", "shelf", "bearer"}
+
+// tallStep is how tall the inner step is: "inner step 1 mm tall".
+func (m *message) tallStep() *quantity {
+	for _, q := range m.found {
+		if q.used || q.measure != length && q.measure != bare || q.value < 0.3 || q.value > 5 {
+			continue
+		}
+		if q.role == "height" && m.saysOneBetween(max(0, q.first-2), q.first, stepNames...) {
+			return q
+		}
+	}
+	return nil
+}
+
+// stripByGauge takes how wide a strip is that is told with its gauge: "28 ga x 1/8 in".
+func (d *draft) stripByGauge() {
+	m := d.m
+	for _, q := range m.found {
+		if before := m.at(q.first - 1).text; q.used || q.measure != length && q.measure != bare || before != "x" && before != "by" {
+			continue
+		}
+		if slices.ContainsFunc(m.found, func(of *quantity) bool { return of.next == q.first-1 && of.measure == gauge }) {
+			q.used, q.noted = true, true
+			d.note("the strip's height, %s, changes nothing in its length; compare it with the height in the answer", strings.TrimSpace(q.typed(m)))
+		}
 	}
 }
 
