@@ -219,6 +219,11 @@ func (m *message) changeMeasure(d *draft, q *quantity, set func(string) bool) bo
 	case percent:
 		return set("spare") || set("button")
 	case mass:
+		for _, part := range []string{"button", "sprue"} {
+			if m.isBeside(q, part, part+"s") && set(part) {
+				return true
+			}
+		}
 		return d.has("wax") && set("wax") || d.has("model") && set("model")
 	case count:
 		if m.at(q.next).text == "or" {

@@ -40,6 +40,9 @@ func (m *message) confirmed(r Reading) Reading {
 	if !lost && r.Outcome != Request || !m.mayDoubt(r) {
 		return r
 	}
+	if piece, ok := m.pieceInTalk(); ok && !lost && m.context.undoubted == nil && m.plainlySaid(piece, r) {
+		return r
+	}
 	chance := 0.0
 	if !lost {
 		signs := m.signsOf(r)

@@ -103,6 +103,7 @@ func (d *draft) alloy(option string, ask bool) {
 	}
 	a.used = true
 	switch {
+	case len(a.among) > 1 && slices.Contains(a.among, d.options[option]): // "how much gold" after a piece of 9 k
 	case ask && len(a.among) > 1 && (a.says != "silver" || d.silverAsked()) && !d.whiteWeighed(a):
 		d.question(option, fmt.Sprintf("Which %s do you mean?", a.says), d.alloyChoices(option, a)...)
 	case a.key != "":

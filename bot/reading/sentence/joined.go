@@ -50,7 +50,7 @@ func (m *message) together(alone Reading) (Reading, bool) {
 	}
 	anew := Context{Addressed: m.context.Addressed, Takes: m.context.Takes, ofPiece: true}
 	anew.memory = m.memory.ofStory(story)
-	both := Read(story, anew)
+	both := m.undoubted(Read(story, anew))
 	bare := alone.Outcome == Unknown || alone.Outcome == Request && alone.Request == "gauge"
 	if both.Request == "" && bare && m.context.Last == nil {
 		both = jobOf(story, anew) // what was asked in words goes on as a piece
@@ -63,6 +63,17 @@ func (m *message) together(alone Reading) (Reading, bool) {
 		return Reading{}, false // what was said before adds nothing
 	}
 	return both, m.betterTogether(alone, both)
+}
+
+// undoubted is a piece that was doubted as it was read of a whole story, where what was said
+// last can hardly mean anything else.
+func (m *message) undoubted(r Reading) Reading {
+	piece, ok := m.pieceInTalk()
+	sure := Reading{Outcome: Request, Request: r.Request, Options: r.Options, Notes: r.Notes}
+	if ok && r.Doubted && m.plainlySaid(piece, sure) {
+		return sure
+	}
+	return r
 }
 
 // betterTogether reports whether the joined reading is to be taken.

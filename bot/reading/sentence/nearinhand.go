@@ -52,7 +52,10 @@ const hardlyEver = 0.01
 // newFigure is the only figure of a message that changes one of the piece in hand and names
 // neither its measure nor its part, nil for none.
 func (m *message) newFigure(last Last) *quantity {
-	if readersOf[last.Request] == nil || len(m.found) != 1 || len(m.alloys) > 0 || m.words() > longestChange || m.saysMeasure() || m.strays() || m.asksWhether() || !m.says(changesBy...) || m.says(noNewFigure...) || m.has("stone", "cab", "sheet", "wire", "ring", "bezel") {
+	if readersOf[last.Request] == nil || len(m.found) != 1 || len(m.alloys) > 0 || m.words() > longestChange || m.saysMeasure() || m.asksWhether() || !m.says(changesBy...) || m.says(noNewFigure...) {
+		return nil
+	}
+	if !m.namesInHand(last) && (m.strays() || m.has("stone", "cab", "sheet", "wire", "ring", "bezel")) {
 		return nil
 	}
 	q := m.found[0]
@@ -61,6 +64,16 @@ func (m *message) newFigure(last Last) *quantity {
 		return nil
 	}
 	return q
+}
+
+// namesInHand reports whether a message names the piece in hand, and no part of it: "if I made
+// the bangle 65".
+func (m *message) namesInHand(last Last) bool {
+	name := nameOf(last)
+	if last.Options["bangle"] != "" {
+		name = "bangle"
+	}
+	return m.says("the "+name) && !m.has("stone", "cab", "sheet", "wire")
 }
 
 // plainlyNear is the option of a piece that a figure is near to and no other is.
@@ -174,4 +187,48 @@ func (m *message) ofFocus() (Reading, bool) {
 		d.needStone(d.request == "bezel")
 	}
 	return m.changedFrom(piece, d), true
+}
+
+// notThat takes a figure in the place of the one that the message says it is not: "M not L",
+// "the block's 28, not 17".
+func (m *message) notThat(last Last) (Reading, bool) {
+	if last.Request == "resize" && len(m.found) == 0 {
+		m = m.anew()
+		m.sizeLetters()
+	}
+	if len(m.found) != 2 || len(m.alloys) > 0 || m.words() > longestChange {
+		return Reading{}, false
+	}
+	now, was := m.found[0], m.found[1]
+	switch {
+	case m.saysOneBetween(now.next, was.first, "not"):
+	case m.at(now.first-1).text == "not" && m.saysOneBetween(now.next, was.first, "its", "it", "but", "is", "is", ","):
+		now, was = was, now
+	default:
+		return Reading{}, false
+	}
+	option := ""
+	for name, shown := range last.Options {
+		if !was.standsIn(Last{Request: last.Request, Options: map[string]string{name: shown}}) {
+			continue
+		}
+		if option != "" {
+			return Reading{}, false // it may be either
+		}
+		option = name
+	}
+	if option == "" || now.measure != was.measure && now.measure != bare && was.measure != bare {
+		return Reading{}, false
+	}
+	d := m.draft(last.Request)
+	maps.Copy(d.options, last.Options)
+	now.used, was.used = true, true
+	switch {
+	case now.measure == ringSize && (option == "from" || option == "to" || option == "shank"):
+		system, _, _ := strings.Cut(last.Options[option], " ")
+		d.say(option, cmp.Or(now.system, system)+" "+now.shown)
+	default:
+		d.set(option, now)
+	}
+	return m.changedFrom(last, d), true
 }

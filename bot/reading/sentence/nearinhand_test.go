@@ -29,6 +29,15 @@ func TestFiguresOfPieceInHand(t *testing.T) {
 		{[]string{"collet 8x6 oval 0.8 silver 5 high", "I'd like six of those please, how much sheet?"}, "kit each 6 makers 1 collet alloy sterling height 5 outline oval size 8x6 thickness 0.8 mm"},
 		{[]string{"prongs for a 9mm round", "4 of em"}, "prongs number 4 outline round size 9 mm"},
 		{[]string{"tubeset 2mm stone 3x0.5 tube", "I want five of them"}, "tubeset count 5 outline round size 2 mm tubesize 3x0.5"},
+		{[]string{"resize O to L, 9ct yellow, 2.4 x 1.7", "She's rung. M not L."}, "resize alloy 9k-yellow from uk O thickness 1.7 mm to uk M width 2.4"},
+		{[]string{"collar 9mm round, 0.8, 17 block", "I made an error: the block is 28°, not 17."}, "collar included 28 outline round size 9 mm thickness 0.8 mm"},
+		{[]string{"band size N 4 wide 1.6 thick sterling", "not 4, its 5"}, "band alloy sterling ring N system uk thickness 1.6 mm width 5"},
+		{[]string{"bangle 62 inside, 4mm round, silver", "lovely. And if I made the bangle 65?"}, "band alloy sterling bangle 65 profile round thickness 4 mm"},
+		{[]string{"melt for 5.1g wax in sterling", "plus a 6 gram button", "and 2 g for the sprue"}, "melt alloy sterling button 6 g sprue 2 g wax 5.1 g"},
+		{[]string{"melt for 5.1g wax in 14k white please", "how much would it be for palladium white"}, "melt alloy 14k-white-palladium wax 5.1 g"},
+		{[]string{"one inch dome disc 22 gauge brass half inch high", "can i get 6 out of a 6x6 sheet"}, "kit each 6 makers 1 sheet 6x6 in dome alloy brass height 0.5 in size 1 in thickness 22ga"},
+		{[]string{"anneal temp for 14k yellow", "and how do i cool it"}, "heat alloy 14k-yellow"},
+		{[]string{"tube set three 2.5 mm sapphires in a ring", "which tubing"}, "tubeset count 3 outline round size 2.5 mm"},
 	} {
 		assert.Equal(t, test.line, readTalk(test.talk...).Line(), "%q", test.talk)
 	}

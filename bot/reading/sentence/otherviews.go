@@ -23,6 +23,9 @@ func (m *message) viewedOtherwise(r Reading) Reading {
 	if m.context.viewed || m.context.undoubted != nil || m.context.undoubtedTurn != nil || m.context.Aid != "" || !m.stuck(r) {
 		return r
 	}
+	if o, ok := m.withoutRemark(); ok {
+		return o
+	}
 	for _, view := range m.otherViews() {
 		view.viewed, view.memory = true, m.memory
 		if o := Read(m.typed, view); m.surelySo(o, r, view) {
@@ -30,6 +33,37 @@ func (m *message) viewedOtherwise(r Reading) Reading {
 		}
 	}
 	return r
+}
+
+// longestRemark is how many words a remark before a wish has at most.
+const longestRemark = 8
+
+// withoutRemark is what the last sentences of a message change, where those before them tell
+// of nothing that can be cut: "Too heavy, I believe. Make it with 0.8 mm wire."
+func (m *message) withoutRemark() (Reading, bool) {
+	clause, rest := firstSentence(m.typed)
+	if rest == "" {
+		return Reading{}, false
+	}
+	remark := newMessage(clause)
+	if remark.words() > longestRemark || len(remark.found)+len(remark.alloys)+len(remark.meaning("outline:")) > 0 || remark.asksInWords() {
+		return Reading{}, false
+	}
+	c := m.context
+	c.viewed, c.memory = true, nil
+	o := Read(rest, c)
+	return o, o.Outcome == Request && len(o.Changed) > 0
+}
+
+// firstSentence parts a message where its first sentence ends.
+func firstSentence(typed string) (sentence, rest string) {
+	end, after := len(typed), ""
+	for _, e := range []string{". ", "! ", "; ", "... ", " - ", " – ", " — "} {
+		if i := strings.Index(typed, e); i > 0 && i < end {
+			end, after = i, typed[i+len(e):]
+		}
+	}
+	return typed[:end], strings.TrimSpace(after)
 }
 
 // stuck reports whether a reading of a message in a conversation leads nowhere: it is none,

@@ -32,7 +32,7 @@ func (m *message) surelyInHand() (Reading, bool) {
 	if last == nil || m.context.Asked != nil || len(m.tokens) > longestInHand || len(m.meaning("outline:")) > 0 || m.stoneSides() != nil {
 		return Reading{}, false
 	}
-	for _, read := range []func(Last) (Reading, bool){m.addedTo, m.otherCount, m.otherThickness, m.otherGauge, m.otherNear, m.severalWanted} {
+	for _, read := range []func(Last) (Reading, bool){m.addedTo, m.otherCount, m.otherThickness, m.partOfPiece, m.measureAgain, m.weightInMetal, m.metalAtHand, m.stonesForTube, m.heatAgain, m.whitenedBy, m.partAgain, m.cutFromSheet, m.notThat, m.otherGauge, m.otherNear, m.severalWanted} {
 		if r, ok := read(*last); ok {
 			return r, true
 		}

@@ -165,12 +165,20 @@ func (c Context) After(typed string, r Reading) Context {
 			c = c.goOn(Last{Request: r.Request, Options: r.Options})
 		}
 	case Question:
+		if r.asksNothing() {
+			return c // it says what can't be done, so that nothing answers it
+		}
 		c.Asked = &r
 		if c.Last != nil && r.Unplaced != "" && r.Request == c.Last.Request {
 			c.Last = &Last{Request: r.Request, Options: r.Options} // all but that figure is changed
 		}
 	}
 	return c
+}
+
+// asksNothing reports whether a question back waits for no figure, choice or yes.
+func (r Reading) asksNothing() bool {
+	return r.Request != "" && r.Missing == "" && r.Unplaced == "" && len(r.Choices) == 0 && !r.Doubted && r.Piece == nil
 }
 
 // mostEarlier is how many readings before the last can be gone back to.

@@ -125,7 +125,7 @@ func (m *message) sectionLetters() {
 // letterAndHalf reads "N 1/2" and "N and a half", which are sizes without a word.
 func (m *message) letterAndHalf(i int) (quantity, bool) {
 	t := m.at(i)
-	if len(t.text) != 1 || !t.word() || t.text == "a" || t.text == "i" || t.text == "x" && !(t.capital && m.fromLetterToLetter(i)) {
+	if len(t.text) != 1 || !t.word() || t.text == "a" || t.text == "i" && !(t.capital && m.at(i+1).value == 0.5) || t.text == "x" && !(t.capital && m.fromLetterToLetter(i)) {
 		return quantity{}, false
 	}
 	if t.text == "x" {

@@ -252,6 +252,9 @@ func (q *quantity) mayBe(role string) bool {
 	return true
 }
 
+// ofMeasure are the nouns that a figure is "of": "6 mm of height".
+var ofMeasure = wordSet("height depth thickness width")
+
 func (m *message) quantityBefore(i int) *quantity {
 	for back := 0; back <= 1; back++ {
 		for _, q := range m.found {
@@ -259,7 +262,7 @@ func (m *message) quantityBefore(i int) *quantity {
 				return q
 			}
 		}
-		if w := m.at(i - 1 - back).text; !(w == "-" || w == "in" || w == "or" || w == "finished" || w == "overall" || w == "total") {
+		if w := m.at(i - 1 - back).text; !(w == "-" || w == "in" || w == "or" || w == "finished" || w == "overall" || w == "total" || w == "of" && ofMeasure[m.at(i).text]) {
 			return nil
 		}
 	}

@@ -107,7 +107,7 @@ func tokenize(message string) []token {
 		}
 		glued = true
 	}
-	return out
+	return opened(out)
 }
 
 // shortUnits are units that are written with a full stop: "3/4 in. wide".
@@ -200,7 +200,7 @@ func splitWord(w string, beforeDigit bool) []token {
 }
 
 // phoneWords are short ways in which people write words on a phone.
-var phoneWords = map[string]string{"wot": "what", "u": "you", "ur": "your", "pls": "please", "plz": "please", "thru": "through", "shd": "should", "abt": "about", "thk": "thick", "bzl": "bezel", "bezl": "bezel", "stn": "stone", "stns": "stones", "clt": "collet", "ht": "height", "lgth": "length", "lngth": "length", "slvr": "silver", "dia": "dia"}
+var phoneWords = map[string]string{"wot": "what", "u": "you", "ur": "your", "pls": "please", "plz": "please", "thru": "through", "shd": "should", "abt": "about", "thk": "thick", "bzl": "bezel", "bezl": "bezel", "stn": "stone", "stns": "stones", "clt": "collet", "ht": "height", "lgth": "length", "lngth": "length", "slvr": "silver", "sil": "silver", "blk": "block", "hgt": "height", "thck": "thick", "dia": "dia"}
 
 // keptWords are words whose stem would be that of another word of the trade.
 var keptWords = map[string]string{"bearing": "bearing", "setting": "setting", "settings": "setting", "sizing": "sizing", "casting": "casting", "castings": "casting", "wax": "wax", "waxes": "wax", "is": "is", "this": "this", "us": "us", "plate": "plate", "plates": "plate", "plating": "plating", "planishing": "planishing"}

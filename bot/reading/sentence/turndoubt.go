@@ -35,7 +35,7 @@ func (m *message) confirmedInTalk(r Reading) Reading {
 		return r
 	}
 	chance := trust.ChanceInTalk(signs)
-	if chance >= trustedTurn {
+	if chance >= trustedTurn || m.plainlySaid(piece, r) {
 		return r
 	}
 	alone := m.byItselfOnly()
