@@ -146,14 +146,14 @@ func gramsIn(shown string) float64 {
 	return 0
 }
 
-// mostStones is how many stones at hand are told of at most.
-const mostStones = 4
+// mostStonesAtHand is how many stones at hand are told of at most.
+const mostStonesAtHand = 4
 
 // stonesForTube takes the stones at hand for a tube that was matched, and sets the one that
 // is nearest to what it takes.
 func (m *message) stonesForTube(last Last) (Reading, bool) {
 	tube := last.Options["tubesize"]
-	if last.Request != "match" || tube == "" || last.Options["included"]+last.Options["lean"]+last.Options["hole"] != "" || len(m.found) == 0 || len(m.found) > mostStones || len(m.alloys) > 0 || m.words() > longestChange || m.says("tube", "tubing", "wall", "od", "id", "outside", "inside", "thick", "bezel", "high", "tall", "deep") {
+	if last.Request != "match" || tube == "" || last.Options["included"]+last.Options["lean"]+last.Options["hole"] != "" || len(m.found) == 0 || len(m.found) > mostStonesAtHand || len(m.alloys) > 0 || m.words() > longestChange || m.says("tube", "tubing", "wall", "od", "id", "outside", "inside", "thick", "bezel", "high", "tall", "deep") {
 		return Reading{}, false
 	}
 	outside, wall, ok := strings.Cut(tube, "x")

@@ -34,7 +34,7 @@ func TestTalk(t *testing.T) {
 		"another finger of a ring that is made":      {[]string{"band size L, 1.6 thick, 4 wide", "her brother wants one too and he's an S"}, "band ring S system uk thickness 1.6 mm width 4"},
 		"a measure spoken of in its own sentence":    {[]string{"cone for a 7 mm round, 28 block", "sheet is 0.7. Height I leave to you, what do people take?", "ok then, 5"}, "collet height 5 included 28 outline round size 7 mm thickness 0.7 mm"},
 		"a sheet has no length to mend":              {[]string{"weight of a copper sheet 80 x 60 x 0.9 mm", "pardon, I meant 1.1 mm"}, "weigh alloy copper form sheet size 80x60 thickness 1.1 mm"},
-		"the wall round a halo's centre":             {[]string{"halo round an 8 mm round with 1.5 mm stones", "and 1.3 mm ones", "the collet in the middle is 0.6 thick, I left that out", "yes"}, "halo centregap 0.6 outline round size 8 mm with 1.3 mm"},
+		"the wall round a halo's centre":             {[]string{"halo round an 8 mm round with 1.5 mm stones", "and 1.3 mm ones", "the collet in the middle is 0.6 thick, I left that out"}, "halo centregap 0.6 outline round size 8 mm with 1.3 mm"},
 		"the weight of a blank and its sheet":        {[]string{"cone for a 6 mm round, 0.6 sterling, 5 tall", "what is the weight of the blank, and what is left of a sheet 30 x 20?"}, "weigh collet alloy sterling height 5 outline round size 6 mm thickness 0.6 mm"},
 		"a wax is not told in other units":           {[]string{"I've a wax here that weighs six grams, for a pendant", "brass"}, "melt alloy brass wax 6 g"},
 		"how wide a halo comes out":                  {[]string{"halo round a 6 mm round with 1.5 mm stones", "how wide will the whole thing be"}, "halo outline round size 6 mm with 1.5 mm"},
