@@ -67,7 +67,7 @@ func (s *Service) understand(ctx context.Context, req Request) (u understood, er
 		return understood{Parsed: parsed}, err // the bench could not be read
 	}
 	read := sentence.Read(req.Text, s.readingContext(ctx, req))
-	if err != nil && parsed.Spec != nil && !sentence.Spoken(req.Text) && !(sentence.Clean(req.Text) && saysMore(read)) {
+	if err != nil && parsed.Spec != nil && !sentence.Spoken(req.Text) && !saysMore(read, req.Text) {
 		return understood{Parsed: parsed}, err // a typed line with a slip in it
 	}
 	if err == nil && read.Outcome != sentence.Request && read.Outcome != sentence.Question {
@@ -76,14 +76,18 @@ func (s *Service) understand(ctx context.Context, req Request) (u understood, er
 	return s.interpret(ctx, req, read, parsed, err)
 }
 
-// saysMore reports whether a reading of words serves better than the refusal of a line: it
-// answers, or it asks what can be chosen.
-func saysMore(read sentence.Reading) bool {
+// saysMore reports whether a reading serves better than the refusal of a typed line: it works
+// the piece out, or the line is a sentence that begins with a request's word and the reading
+// explains or asks what can be chosen.
+func saysMore(read sentence.Reading, typed string) bool {
+	inWords := sentence.InPlainWords(typed)
 	switch read.Outcome {
-	case sentence.Request, sentence.Explanation:
-		return true
+	case sentence.Request:
+		return inWords || sentence.Clean(typed)
+	case sentence.Explanation:
+		return inWords
 	case sentence.Question:
-		return read.Missing == "alloy" || len(read.Choices) > 0
+		return inWords && len(read.Choices) > 0 || read.Missing == "alloy" && sentence.Clean(typed)
 	}
 	return false
 }

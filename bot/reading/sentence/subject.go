@@ -41,23 +41,32 @@ func Spoken(typed string) bool {
 	return false
 }
 
-// Clean reports whether every word and number of a message is known, so that
+// Clean reports whether every word and number of a message is known to a request, so that
 // nothing of a typed line is passed over.
-func Clean(typed string) bool {
+func Clean(typed string) bool { return newMessage(typed).hasOnly(func(token) bool { return false }) }
+
+// InPlainWords reports whether a message has words that say nothing to a request, all of them
+// words that people use at the bench or anywhere, and no slip of the keyboard.
+func InPlainWords(typed string) bool {
 	m := newMessage(typed)
+	return m.hasOnly(usedInTalk) && !m.hasOnly(func(token) bool { return false })
+}
+
+// hasOnly reports whether every word of a message says something to a request, fills up, or is
+// allowed besides, and no number stands after a minus.
+func (m *message) hasOnly(allowed func(token) bool) bool {
 	for i, t := range m.tokens {
 		switch {
 		case t.text == "-" && m.at(i+1).number && !m.at(i-1).number:
 			return false // a minus
-		case i > 0 && t.word() && !m.taken[i] && !fillers[t.text] && t.text != "x" && t.text != "by" && !usedInTalk(t):
+		case i > 0 && t.word() && !m.taken[i] && !fillers[t.text] && t.text != "x" && t.text != "by" && !allowed(t):
 			return false
 		}
 	}
 	return true
 }
 
-// usedInTalk reports whether a word is one that people use at the bench or anywhere, and no
-// slip of the keyboard.
+// usedInTalk reports whether a word is one that people use at the bench or anywhere.
 func usedInTalk(t token) bool { return commonWords[t.text] || known[t.text] || known[t.stem] }
 
 // OfTheTrade reports whether a message has anything of the trade in it: a figure, a
