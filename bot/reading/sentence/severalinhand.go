@@ -54,8 +54,8 @@ func (m *message) severalWanted(last Last) (Reading, bool) {
 
 // manyWanted is how many of the piece in hand a message speaks of.
 func (m *message) manyWanted() (n float64, ok bool) {
-	for _, q := range m.found {
-		switch {
+	if len(m.found) > 0 {
+		switch q := m.found[0]; {
 		case q.measure == count && (q.thing == "pieces" || q.thing == "rings" || q.thing == "settings"):
 			return q.value, m.says("need", "want", "make", "do", "for", "of")
 		case (q.measure == bare || q.measure == count) && m.countedAsPieces(q.next):
