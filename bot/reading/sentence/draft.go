@@ -197,7 +197,7 @@ func (d *draft) noteReach() {
 			continue
 		}
 		lead := d.m.between(max(0, q.first-2), q.first)
-		if last := q.next >= len(d.m.tokens)-1; last && (q.measure == bare || q.measure == length) && (lead == "is it" || lead == "i get" || lead == "i got" || lead == "get about" || lead == "make it") {
+		if last := q.next >= len(d.m.tokens)-1; last && (q.measure == bare || q.measure == length) && (lead == "is it" || lead == "i get" || lead == "i got" || lead == "get about" || lead == "make it" && d.m.context.Last == nil) {
 			q.used = true
 			d.note("compare the figure with your %s", strings.TrimSpace(q.typed(d.m)))
 		}

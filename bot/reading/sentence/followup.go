@@ -130,6 +130,26 @@ func (m *message) backToPiece() {
 	}
 }
 
+// backToWeighed makes the collet that was weighed the last piece again, in the metal that it
+// was weighed in, where a message has a figure: "make it 7 mm" after its weight.
+func (m *message) backToWeighed() {
+	last := m.context.Last
+	if last == nil || last.Request != "weigh" || last.Options["collet"] == "" || len(m.found) == 0 {
+		return
+	}
+	for _, piece := range m.pieces() {
+		if piece.Request != "collet" {
+			continue
+		}
+		piece.Options = maps.Clone(piece.Options)
+		if _, after, named := strings.Cut(last.Options["collet"], "alloy "); named {
+			piece.Options["alloy"], _, _ = strings.Cut(after, " ")
+		}
+		m.context.Last = &piece
+		return
+	}
+}
+
 // figureOfPiece reports whether a short message changes a figure that no heat has:
 // "actually make it 50 cm" after how it is soldered.
 func (m *message) figureOfPiece() bool {

@@ -247,6 +247,7 @@ func Read(typed string, c Context) Reading {
 		return Reading{Outcome: Unknown}
 	}
 	m.context = c.takenAsAsked(typed)
+	m.backToWeighed()
 	m.inchesOfPiece()
 	hurt, isHurt := m.firstAid()
 	if c.Aid == "" && isHurt {

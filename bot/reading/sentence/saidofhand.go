@@ -117,7 +117,8 @@ func (m *message) metalAtHand(last Last) (Reading, bool) {
 		return Reading{}, false
 	}
 	q := m.found[0]
-	if q.measure != mass && (q.measure != bare || len(m.alloys) > 0 || !m.says("got", "have", "only")) {
+	grams := q.measure == mass || q.measure == gauge && strings.HasSuffix(strings.TrimSpace(q.typed(m)), "g") // "35 g" may be either
+	if !grams && (q.measure != bare || len(m.alloys) > 0 || !m.says("got", "have", "only")) {
 		return Reading{}, false
 	}
 	wax, alloy := gramsIn(last.Options["wax"])+gramsIn(last.Options["sprue"]), alloyOf(last.Options["alloy"])
