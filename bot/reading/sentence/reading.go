@@ -329,7 +329,7 @@ func (m *message) readInContext() Reading {
 // back, or of a reading that is hardly meant: figures in other units, a weight, a heat, a
 // verdict.
 func (m *message) likelierByAll(r Reading) Reading {
-	return m.talkInstead(m.judgedInstead(m.ringInstead(m.heatInstead(m.weighedInstead(m.toldInUnits(r))))))
+	return m.talkInstead(m.nearerTopic(m.judgedInstead(m.ringInstead(m.heatInstead(m.weighedInstead(m.toldInUnits(r)))))))
 }
 
 // firstReading is that of the first reader that understands the message.
