@@ -6,12 +6,17 @@ import (
 	"guildhand/bot/knowledge"
 )
 
-// How much nearer by all its words another topic must be to a message than the one that
-// single words of it found, and than any third.
+// How near a topic must be to a message by all its words to take the place of one that single
+// words of it found, and how much nearer it must be than that one and than any third.
 const (
 	clearlyNear   = 1.2
 	clearlyNearer = 0.3
 	clearlyFirst  = 0.15
+	// whyNear is asked for where metal's heat was understood and a why is asked.
+	whyNear = 1.5
+	// nearestOffered and firstOffered are asked for in place of a question that offers topics.
+	nearestOffered = 1.0
+	firstOffered   = 0.1
 )
 
 // nearerTopic is the topic that all words of a message are clearly nearer to, in place of one
@@ -19,19 +24,37 @@ const (
 // words of a mark on a dome. Where figures are said the words alone decide nothing, and a term
 // that is asked for outright is explained.
 func (m *message) nearerTopic(r Reading) Reading {
-	if !m.byItself() || m.figureCount() > 0 || !foundByWords(&r) || m.asksForTermOf(r.Topic) || m.tellingWords() < fewestTelling {
+	if !m.byItself() || m.figureCount() > 0 || m.tellingWords() < fewestTelling {
 		return r
 	}
 	all := m.rankedTopics()
-	if len(all) < 2 || all[0].near < clearlyNear || all[0].near-all[1].near < clearlyFirst {
+	if len(all) < 2 {
 		return r
 	}
-	for _, t := range all {
-		if t.topicKey() == r.Topic && all[0].near-t.near < clearlyNearer {
+	near, lead := all[0].near, all[0].near-all[1].near
+	switch {
+	case foundByWords(&r):
+		if m.asksForTermOf(r.Topic) || near < clearlyNear || lead < clearlyFirst || near-nearnessOf(all, r.Topic) < clearlyNearer {
 			return r
 		}
+	case offersTopics(&r), r.Outcome == Unknown && m.asksInWords(), r.Outcome == Question && r.Request == "heat" && len(m.alloys) == 0:
+		if near < nearestOffered || lead < firstOffered {
+			return r
+		}
+	case r.Outcome == Request && r.Request == "heat" && m.asksForReason():
+		if near < whyNear || lead < clearlyFirst {
+			return r
+		}
+	default:
+		return r
 	}
 	return m.readingOf(match{topic: all[0].topic})
+}
+
+// asksForReason reports whether a message asks why something is so, or what it does, and for no
+// temperature.
+func (m *message) asksForReason() bool {
+	return m.says("why", "how come", "what happens", "difference", "does it", "reason", "makes") && !m.has("temperature")
 }
 
 // foundByWords reports whether a reading is a topic that words have found, and no warning.
@@ -43,12 +66,14 @@ func foundByWords(r *Reading) bool {
 	return r.Outcome == Explanation && fact != nil && !fact.Warns && !strings.HasPrefix(fact.Key, knowledge.OfTracing)
 }
 
-// topicKey is how a reading names the topic.
-func (t *topic) topicKey() string {
-	if t.fact != nil {
-		return t.fact.Key
+// nearnessOf is how near the topic of a reading is, 0 where it hardly is.
+func nearnessOf(all []ranked, key string) float64 {
+	for _, t := range all {
+		if t.fact != nil && t.fact.Key == key || t.trouble != nil && "trouble: "+t.trouble.Key == key {
+			return t.near
+		}
 	}
-	return "trouble: " + t.trouble.Key
+	return 0
 }
 
 // asksForTermOf reports whether a message asks outright what a term of a fact is.
