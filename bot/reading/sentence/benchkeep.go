@@ -301,7 +301,7 @@ func (m *message) benchNameAt(i int) string {
 		if _, figure := benchFigures[n.option]; figure && slices.Contains(n.says, m.at(i).text) {
 			switch {
 			case n.option != "allowance":
-			case m.says("kerf", "blade"):
+			case m.says("kerf", "blade", "saw"):
 				return ""
 			case m.says("filing", "seam", "seams", "joint"):
 				return "filing"

@@ -23,10 +23,30 @@ func (m *message) onlyChatter() bool {
 
 // chatter is met with silence.
 func (m *message) chatter() (Reading, bool) {
-	if m.onlyChatter() && !m.has("greeting") || m.jokes() {
+	if m.onlyChatter() && !m.has("greeting") || m.jokes() || m.onlyGreets() || m.remarksWithThanks() {
 		return Reading{Outcome: Silent}, true
 	}
 	return Reading{}, false
+}
+
+// onlyGreets reports whether a message greets the room and asks nothing. Who says hi or hello
+// to the bot may not know what it does.
+func (m *message) onlyGreets() bool {
+	if !m.has("greeting") || len(m.found) > 0 {
+		return false
+	}
+	if m.says("how are you", "how are u", "how r u") && m.words() <= fewestInGreeting+5 {
+		return true
+	}
+	return m.words() <= 2 && !m.says("hi", "hello", "hey", "hallo", "help", "there", "anyone", "awake", "bot") && !strings.Contains(m.typed, "?")
+}
+
+// asksBeside are words that ask for something beside a thanks.
+var asksBeside = []string{"but", "how", "why", "what", "whats", "which", "where", "when", "who", "can", "could", "would", "should", "shall", "need", "want", "please", "pls", "next", "also", "now", "same", "instead", "and if", "make it", "try", "again", "wrong", "not"}
+
+// remarksWithThanks reports whether a message thanks and then only tells how it went.
+func (m *message) remarksWithThanks() bool {
+	return m.startsWith("thank you", "thanks", "many thanks", "tack", "danke", "merci", "gracias", "grazie", "obrigado", "obrigada") && len(m.found) == 0 && len(m.alloys) == 0 && !strings.Contains(m.typed, "?") && !m.says(asksBeside...)
 }
 
 // jokes matches talk to others of the room that asks nothing: "told you it would

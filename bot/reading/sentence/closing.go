@@ -27,6 +27,9 @@ var choosingVerbs = wordSet("use have take need want go like be pick choose pref
 // what its maker will do, so that it wants no answer. thanked tells that it began with
 // thanks.
 func (m *message) closes(thanked bool) bool {
+	if thanked && m.byItself() && m.tellsOnly() {
+		return true
+	}
 	piece, ok := m.pieceInTalk()
 	if !ok && m.context.Topic == "" || len(m.found) > 0 || strings.Contains(m.typed, "?") || m.questionWord() && !m.willDo() || m.wishes() || m.says("please", "instead") {
 		return false
@@ -39,6 +42,15 @@ func (m *message) closes(thanked bool) bool {
 	}
 	silent := m.turnAfter(piece.Request).Of(intent.Silent)
 	return m.context.Asked == nil && silent >= surelySilent && m.tellsIntention() || (thanked || m.has("thanks")) && silent >= silentAfterThanks
+}
+
+// tellsOnly reports whether what stands behind thanks tells how something went and asks
+// nothing: "thank you. That agrees with my own figure."
+func (m *message) tellsOnly() bool {
+	if len(m.found) > 0 || len(m.alloys) > 0 || strings.Contains(m.typed, "?") || m.says(asksBeside...) {
+		return false
+	}
+	return m.startsWith("that", "it", "they", "the students", "the class", "we", "works", "worked", "all") || m.chance(intent.Silent) >= silentAfterThanks
 }
 
 // willDo reports whether a message begins with what its maker will do: "will order it".

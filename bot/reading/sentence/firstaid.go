@@ -20,8 +20,8 @@ type injury struct {
 var injuries = []injury{
 	{
 		job:   "eyes",
-		parts: []string{"eye", "eyes", "eyeball", "auge", "augen", "oeil", "œil", "yeux", "ojo", "ojos", "olho", "olhos", "occhio", "occhi", "oog", "ogen"},
-		harms: []string{"in my", "in the", "in her", "in his", "in their", "in both", "got", "splash", "splashed", "splashes", "sprayed", "squirted", "flew", "burn", "burns", "burning", "sting", "stings", "stinging", "hurt", "hurts", "itchy", "watering", "poked", "hit", "went", "into", "red", "something", "säure", "gespritzt", "ins", "im", "dans", "acide", "en el", "ácido", "me", "salpicó", "brennt", "brûle", "arde", "caiu", "entrou", "espirrou", "ardendo", "brucia", "schizzato", "schizzata", "gespat", "prikt"},
+		parts: []string{"eye", "eyes", "eyeball", "eyelid", "eyelids", "eyelash", "eyelashes", "auge", "augen", "oeil", "œil", "yeux", "ojo", "ojos", "olho", "olhos", "occhio", "occhi", "oog", "ogen"},
+		harms: []string{"in my", "in the", "in her", "in his", "in their", "in both", "got", "splash", "splashed", "splashes", "sprayed", "squirted", "flew", "burn", "burns", "burning", "sting", "stings", "stinging", "hurt", "hurts", "itchy", "watering", "poked", "hit", "went", "into", "red", "something", "superglue", "super glue", "glued", "glue", "epoxy", "säure", "gespritzt", "ins", "im", "dans", "acide", "en el", "ácido", "me", "salpicó", "brennt", "brûle", "arde", "caiu", "entrou", "espirrou", "ardendo", "brucia", "schizzato", "schizzata", "gespat", "prikt"},
 	},
 	{
 		job:   "swallowed",
@@ -35,7 +35,7 @@ var injuries = []injury{
 		job:   "burn",
 		parts: []string{"finger", "fingers", "hand", "hands", "thumb", "arm", "leg", "foot", "face", "myself", "himself", "herself", "skin", "palm", "wrist", "lap", "knee", "lip", "hair", "student", "someone", "hand", "finger", "main", "doigt", "mano", "dedo", "mão", "mao", "mãos", "dedos", "braço", "perna", "rosto", "dito", "dita", "braccio", "gamba", "viso", "vinger", "vingers", "gezicht"},
 		harms: []string{"burned", "burnt", "burn my", "burned my", "burnt my", "scalded", "blister", "blistered", "blisters", "hot metal on", "torch on my", "caught fire", "verbrannt", "brûlé", "brulé", "quemé", "quemado", "quemó", "queimei", "queimou", "queimado", "queimadura", "bruciato", "bruciata", "scottato", "scottata", "ustione", "verbrand", "gebrand", "picked up hot", "touched the hot", "touched hot", "grabbed hot"},
-		whole: []string{"blistering", "its blistering", "sleeve caught", "hair caught fire", "burned myself", "burnt myself", "i burned my", "i burnt my", "just burned", "just burnt", "a bad burn", "got a burn", "got burned", "got burnt", "have a burn", "habe mich verbrannt", "me suis brûlé", "me suis brulé", "me he quemado", "me quemé", "me queimei", "se queimou", "mi sono bruciato", "mi sono bruciata", "mi sono scottato", "mi sono scottata", "heb me verbrand", "heb mij verbrand", "finger verbrannt", "hand verbrannt", "treat a burn", "for a burn", "for burns", "first aid burn", "burn first aid"},
+		whole: []string{"blistering", "its blistering", "sleeve caught", "hair caught fire", "burned myself", "burnt myself", "i burned my", "i burnt my", "just burned", "just burnt", "a bad burn", "got a burn", "got burned", "got burnt", "have a burn", "habe mich verbrannt", "me suis brûlé", "me suis brulé", "me he quemado", "me quemé", "me queimei", "se queimou", "mi sono bruciato", "mi sono bruciata", "mi sono scottato", "mi sono scottata", "heb me verbrand", "heb mij verbrand", "finger verbrannt", "hand verbrannt", "treat a burn", "for a burn", "for burns", "on a burn", "on burns", "on the burn", "on my burn", "first aid burn", "burn first aid"},
 	},
 	{
 		job:   "skin",
@@ -265,6 +265,9 @@ var (
 	aidFeet    = strings.NewReplacer(" at foot ", " at base ", " at the foot ", " at base ", " at each foot ", " at base ", " at their foot ", " at base ", " foot of the ", " base of the ", " foot of each ", " base of each ", " feet of the claws ", " base of the claws ")
 )
 
+// burntMetal matches a piece or a tool that a flame went through, and nobody.
+var burntMetal = regexp.MustCompile(` (?:burnt|burned|burn) (?:a |the |right |straight |big |little |tiny )*(?:hole |holes )?(?:right |straight )?(?:in|into|through) (?:my|her|his|their|our|the|a) (?:\w+ )?(bezel|sheet|plate|backplate|wall|collet|setting|silver|copper|brass|piece|pendant|dome|shank|metal|strip|tube|wax|charcoal|brick|board|bench|apron|bail|wire|band|ring) `)
+
 // withoutMarks is a message in small letters without its marks, with a blank on either side.
 func withoutMarks(typed string) string {
 	text := aidMarks.Replace(" " + strings.ReplaceAll(strings.ToLower(typed), "’", "'") + " ")
@@ -280,6 +283,9 @@ func aidText(typed string) string {
 	text = ordersSayCut(text)
 	if !saidOf(text, happened) && !saidOf(text, causes) {
 		text = weakEyes.ReplaceAllString(text, " ")
+	}
+	if !saidOf(text, limbs) {
+		text = burntMetal.ReplaceAllString(text, " melted the $1 ")
 	}
 	text = aidFeet.Replace(text)
 	text = fitsThrough.ReplaceAllString(text, " $1 fits ")

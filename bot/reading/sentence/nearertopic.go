@@ -24,11 +24,11 @@ const (
 // words of a mark on a dome. Where figures are said the words alone decide nothing, and a term
 // that is asked for outright is explained.
 func (m *message) nearerTopic(r Reading) Reading {
-	if !m.byItself() || m.figureCount() > 0 || m.tellingWords() < fewestTelling {
+	if !m.byItself() || m.figureCount() > 0 {
 		return r
 	}
 	all := m.rankedTopics()
-	if len(all) < 2 {
+	if len(all) < 2 || m.tellingWords() < 2 || m.tellingWords() < fewestTelling && (foundByWords(&r) || r.Outcome == Request || all[0].near < clearlyNear) {
 		return r
 	}
 	near, lead := all[0].near, all[0].near-all[1].near
@@ -41,7 +41,7 @@ func (m *message) nearerTopic(r Reading) Reading {
 		if near < nearestOffered || lead < firstOffered {
 			return r
 		}
-	case r.Outcome == Request && r.Request == "heat" && m.asksForReason():
+	case r.Outcome == Request && r.Request == "heat" && r.Options["stone"] == "" && m.asksForReason():
 		if near < whyNear || lead < clearlyFirst {
 			return r
 		}

@@ -350,6 +350,7 @@ func readers() []func(*message) (Reading, bool) {
 		(*message).trialAnswered,
 		(*message).reply,
 		(*message).ownEntries,
+		(*message).keptPlainly,
 		(*message).chatter,
 		(*message).otherLanguage,
 		(*message).ofPieceInHand,

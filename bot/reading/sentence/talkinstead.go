@@ -18,7 +18,7 @@ var whoWords = []string{"human", "person", "robot", "machine", "real person", "a
 
 // ofItself answers who asks whether a person or a program answers.
 func (m *message) ofItself() (Reading, bool) {
-	if len(m.found)+len(m.alloys) > 0 || !m.says(whoWords...) || !m.says("are you", "r u", "are u", "is this a", "is there a", "am i talking to", "am i speaking to", "talking to a", "you a") {
+	if len(m.found)+len(m.alloys) > 0 || !m.says(whoWords...) || !m.says("are you", "r u", "are u", "is this a", "is there a", "am i talking to", "am i speaking to", "talking to a", "you a", "you are a", "you a real") {
 		return Reading{}, false
 	}
 	return worked("who answers", "this program", "I am a program, not a person: I work out settings, rings and metal by fixed rules, and a person wrote what I know. Say help to see what I can do; a teacher of your guild can judge what I can't see.")

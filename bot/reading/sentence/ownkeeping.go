@@ -1,0 +1,115 @@
+package sentence
+
+import "strings"
+
+// What members say of their settings and of the log in words that name no setting and no
+// entry. It is read before the jobs, whose words are in it too: "how many collets have I done
+// this month".
+
+// mostOfKeeping is how many words such a wish has at most.
+const mostOfKeeping = 14
+
+// keptPlainly reads what is asked of the settings or of the log.
+func (m *message) keptPlainly() (Reading, bool) {
+	if m.words() > 2*mostOfKeeping {
+		return Reading{}, false
+	}
+	for _, read := range []func(*message) (Reading, bool){(*message).resetSettings, (*message).showSettings, (*message).showLog, (*message).countInLog, (*message).exportLog, (*message).entryGone} {
+		if r, ok := read(m); ok {
+			return r, true
+		}
+	}
+	return Reading{}, false
+}
+
+var (
+	keepingWords = []string{"=settings", "=defaults", "=presets"}
+	bookWords    = []string{"log", "logbook", "daybook", "day book"}
+	entryWords   = []string{"entries", "records", "questions", "answers", "blanks", "history", "everything i asked", "everything ive asked", "everything we asked", "all i asked"}
+)
+
+// resetSettings takes all settings back: "reset to defaults".
+func (m *message) resetSettings() (Reading, bool) {
+	if len(m.found) > 0 || len(m.alloys) > 0 || m.words() > mostOfKeeping || m.startsWith("how", "what", "why") || m.says("dont", "never", "not") {
+		return Reading{}, false
+	}
+	back := m.says("reset", "restore", "back to", "return to", "go back to", "revert to", "undo all")
+	if !back || !m.says("=defaults", "default settings", "factory settings", "original settings", "standard settings", "all settings", "all my settings", "the default") {
+		return Reading{}, false
+	}
+	return Reading{Outcome: Request, Request: "bench", Options: map[string]string{"drop": "all"}}, true
+}
+
+// showSettings shows what is kept, or taken where nothing is said.
+func (m *message) showSettings() (Reading, bool) {
+	if len(m.found) > 0 || len(m.alloys) > 0 || m.words() > mostOfKeeping || m.says("change", "reset", "clear", "wipe", "drop", "why", "how do i", "how to") {
+		return Reading{}, false
+	}
+	shown := m.startsWith("show", "list", "see", "view", "display", "what", "whats", "which", "current", "tell me", "can i see", "my") || m.says("show me", "let me see")
+	named := m.says(keepingWords...) && !m.says("stone settings", "kinds of settings", "types of settings", "settings for", "prong settings", "bezel settings", "crown settings", "other settings", "settings are there", "ready made settings")
+	taken := m.says("thickness", "gauge", "sheet", "metal") && m.says("assume", "assuming", "suppose", "presume", "take it as", "use normal", "you use") && m.says("dont say", "say nothing", "say one", "give one", "dont give", "dont tell", "none is given", "not given", "been assuming", "dont mention", "leave it out")
+	saved := m.says("saved for me", "stored for me", "set for me", "remember for me", "saved settings")
+	if shown && (named || saved) || taken {
+		return Reading{Outcome: Request, Request: "bench", Options: map[string]string{}}, true
+	}
+	return Reading{}, false
+}
+
+// fewInLog is how many words a wish to see the log has at most.
+const fewInLog = 5
+
+// showLog shows the log, where nothing is said but that.
+func (m *message) showLog() (Reading, bool) {
+	if len(m.found) > 0 || m.words() > fewInLog || !m.startsWith("show", "open", "see", "view", "list", "display") || !m.says(bookWords...) {
+		return Reading{}, false
+	}
+	d := m.draft("daybook")
+	d.bookDays()
+	return d.reading(), true
+}
+
+// countInLog looks for the pieces of one kind that were asked for in a time.
+func (m *message) countInLog() (Reading, bool) {
+	done := m.says("i done", "ive done", "have i done", "i did", "did i do", "have i made", "ive made", "i made", "did i make", "have we made", "have we done", "did we make", "have i asked", "did i ask", "have i had")
+	if len(m.found) > 0 || !m.startsWith("how many") || !done || !m.says("today", "yesterday", "this week", "last week", "this month", "last month", "so far") || !m.context.takes("daybook", "request") {
+		return Reading{}, false
+	}
+	for _, job := range []string{"collet", "bezel", "band", "dome", "prongs", "collar", "halo"} {
+		if m.says(job) || job == "band" && m.says("ring") {
+			d := m.draft("daybook")
+			d.bookDays()
+			d.say("request", job)
+			m.leaveOut()
+			return d.reading(), true
+		}
+	}
+	return Reading{}, false
+}
+
+// exportLog exports the log or what of it a time chooses.
+func (m *message) exportLog() (Reading, bool) {
+	wish := m.says("export", "exported", "exporting") || m.says("spreadsheet", "csv", "excel") && m.says("send", "give", "get", "download", "want", "need", "save")
+	if !wish || m.startsWith("how", "why", "what") || m.words() > 1 && !m.says(bookWords...) && !m.says(entryWords...) || m.stoneSides() != nil {
+		return Reading{}, false
+	}
+	d := m.draft("daybook")
+	d.say("action", "export")
+	if m.says("csv", "spreadsheet", "excel") {
+		d.say("format", "csv")
+	}
+	d.bookDays()
+	m.leaveOut()
+	return d.reading(), true
+}
+
+// entryGone tells who wants the last entry gone, or a result written down, how the log is
+// corrected.
+func (m *message) entryGone() (Reading, bool) {
+	gone := m.says("forget", "delete", "remove", "scrap", "strike", "undo", "cancel") && m.says("the last one", "that last one", "last entry", "that entry", "the last entry", "my last entry", "the last answer")
+	wrong := m.says("wrong measurement", "wrong figure", "wrong size", "wrong number", "by mistake", "made a mistake", "entry")
+	written := strings.HasPrefix(m.text(), "log the following") || strings.HasPrefix(m.text(), "log this") || strings.HasPrefix(m.text(), "record the following")
+	if !(gone && wrong && len(m.found) == 0) && !written {
+		return Reading{}, false
+	}
+	return explain(factNamed("correct the log")), true
+}
