@@ -28,7 +28,7 @@ func (m *message) nearerTopic(r Reading) Reading {
 		return r
 	}
 	all := m.rankedTopics()
-	if len(all) < 2 || m.tellingWords() < 2 || m.tellingWords() < fewestTelling && (foundByWords(&r) || r.Outcome == Request || all[0].near < clearlyNear) {
+	if len(all) < 2 || m.tellingWords() < 2 || m.tellingWords() < fewestTelling && (all[0].near < clearlyNear || all[0].near < allButSame && (foundByWords(&r) || r.Outcome == Request)) {
 		return r
 	}
 	near, lead := all[0].near, all[0].near-all[1].near
