@@ -12,6 +12,10 @@ const (
 	clearlyNear   = 1.2
 	clearlyNearer = 0.3
 	clearlyFirst  = 0.15
+	// fewTelling is how many telling words find a topic well by themselves: then another must
+	// be nearer by clearlyNearerOfFew.
+	fewTelling         = 4
+	clearlyNearerOfFew = 0.7
 	// whyNear is asked for where metal's heat was understood and a why is asked.
 	whyNear = 1.5
 	// nearestOffered and firstOffered are asked for in place of a question that offers topics.
@@ -24,7 +28,7 @@ const (
 // words of a mark on a dome. Where figures are said the words alone decide nothing, and a term
 // that is asked for outright is explained.
 func (m *message) nearerTopic(r Reading) Reading {
-	if !m.byItself() || m.figureCount() > 0 {
+	if m.figureCount() > 0 || !m.byItself() && (!foundByWords(&r) || m.context.Asked != nil || m.pointsBack()) {
 		return r
 	}
 	all := m.rankedTopics()
@@ -34,7 +38,11 @@ func (m *message) nearerTopic(r Reading) Reading {
 	near, lead := all[0].near, all[0].near-all[1].near
 	switch {
 	case foundByWords(&r):
-		if m.asksForTermOf(r.Topic) || near < clearlyNear || lead < clearlyFirst || near-nearnessOf(all, r.Topic) < clearlyNearer {
+		nearer := clearlyNearer
+		if m.tellingWords() <= fewTelling {
+			nearer = clearlyNearerOfFew
+		}
+		if m.asksForTermOf(r.Topic) || near < clearlyNear || lead < clearlyFirst || near-nearnessOf(all, r.Topic) < nearer {
 			return r
 		}
 	case offersTopics(&r), r.Outcome == Unknown && m.asksInWords(), r.Outcome == Question && r.Request == "heat" && len(m.alloys) == 0:
@@ -63,7 +71,7 @@ func foundByWords(r *Reading) bool {
 		return r.Request == "trouble"
 	}
 	fact := factNamed(r.Topic)
-	return r.Outcome == Explanation && fact != nil && !fact.Warns && !strings.HasPrefix(fact.Key, knowledge.OfTracing)
+	return r.Outcome == Explanation && fact != nil && !fact.Warns && fact.Of == "" && !strings.HasPrefix(fact.Key, knowledge.OfTracing)
 }
 
 // nearnessOf is how near the topic of a reading is, 0 where it hardly is.
