@@ -42,7 +42,7 @@ func (m *message) nearerTopic(r Reading) Reading {
 		if m.tellingWords() <= fewTelling {
 			nearer = clearlyNearerOfFew
 		}
-		if m.asksForTermOf(r.Topic) || near < clearlyNear || lead < clearlyFirst || near-nearnessOf(all, r.Topic) < nearer {
+		if m.asksForTermOf(r.Topic) || m.startsWith("why") && strings.HasPrefix(r.Topic, "why ") || near < clearlyNear || lead < clearlyFirst || near-nearnessOf(all, r.Topic) < nearer {
 			return r
 		}
 	case offersTopics(&r), r.Outcome == Unknown && m.asksInWords(), r.Outcome == Question && r.Request == "heat" && len(m.alloys) == 0:
