@@ -189,7 +189,7 @@ var asked = []struct {
 	{"back plate thickness", []string{"what gauge for a back plate", "how thick is a backplate"}},
 	{"flush setting depth", []string{"how thick must a band be for a gypsy set stone", "flush set: is my metal deep enough"}},
 	{"brass for settings", []string{"can i use brass for a collet or does it crack", "will it split if i use brass"}},
-	{"copper in wear", []string{"can i wear a copper ring daily"}},
+	{"copper in wear", []string{"can i wear a copper ring daily", "is a copper ring ok to wear daily"}},
 	{"green finger", []string{"does copper turn my finger green, its a band"}},
 	{"fragile stones", []string{"is an opal too soft for a ring", "setting tanzanite, is that risky"}},
 	{"neutral factor", []string{"explain k factor like im 5", "why do you use a neutral axis"}},
