@@ -28,7 +28,8 @@ const (
 // words of a mark on a dome. Where figures are said the words alone decide nothing, and a term
 // that is asked for outright is explained.
 func (m *message) nearerTopic(r Reading) Reading {
-	if m.figureCount() > 0 || !m.byItself() && (!foundByWords(&r) || m.context.Asked != nil || m.pointsBack()) {
+	wish := m.startsWith("i want", "i need", "id like") && m.tellingWords() <= fewTelling
+	if m.figureCount() > 0 || wish || !m.byItself() && !m.asksWhole(&r) {
 		return r
 	}
 	all := m.rankedTopics()
@@ -46,7 +47,7 @@ func (m *message) nearerTopic(r Reading) Reading {
 			return r
 		}
 	case offersTopics(&r), r.Outcome == Unknown && m.asksInWords(), r.Outcome == Question && r.Request == "heat" && len(m.alloys) == 0:
-		if near < nearestOffered || lead < firstOffered || m.startsWith("i want", "i need", "id like") {
+		if near < nearestOffered || lead < firstOffered {
 			return r
 		}
 	case r.Outcome == Request && r.Request == "heat" && r.Options["stone"] == "" && m.asksForReason():
@@ -59,10 +60,18 @@ func (m *message) nearerTopic(r Reading) Reading {
 	return m.readingOf(match{topic: all[0].topic})
 }
 
+// asksWhole reports whether a message that comes after a piece asks something whole of its own.
+func (m *message) asksWhole(r *Reading) bool {
+	if m.context.Asked != nil || m.pointsBack() {
+		return false
+	}
+	return foundByWords(r) || r.Outcome == Request && r.Request == "heat" && m.tellingWords() > fewTelling
+}
+
 // asksForReason reports whether a message asks why something is so, or what it does, and for no
 // temperature.
 func (m *message) asksForReason() bool {
-	return m.says("why", "how come", "what happens", "difference", "does it", "reason", "makes") && !m.has("temperature")
+	return m.says("why", "how come", "what happens", "difference", "reason", "makes") && !m.has("temperature")
 }
 
 // foundByWords reports whether a reading is a topic that words have found, and no warning.
