@@ -67,7 +67,7 @@ func (s *Service) understand(ctx context.Context, req Request) (u understood, er
 		return understood{Parsed: parsed}, err // the bench could not be read
 	}
 	read := sentence.Read(req.Text, s.readingContext(ctx, req))
-	if err != nil && parsed.Spec != nil && !sentence.Spoken(req.Text) && !saysMore(read, req.Text) {
+	if err != nil && parsed.Spec != nil && !sentence.Spoken(req.Text) && !saysMore(read, req.Text, parsed.Spec) {
 		return understood{Parsed: parsed}, err // a typed line with a slip in it
 	}
 	if err == nil && read.Outcome != sentence.Request && read.Outcome != sentence.Question {
@@ -79,8 +79,11 @@ func (s *Service) understand(ctx context.Context, req Request) (u understood, er
 // saysMore reports whether a reading serves better than the refusal of a typed line: it works
 // the piece out, or the line is a sentence that begins with a request's word and the reading
 // explains or asks what can be chosen.
-func saysMore(read sentence.Reading, typed string) bool {
-	inWords := sentence.InPlainWords(typed)
+func saysMore(read sentence.Reading, typed string, request *catalogue.Spec) bool {
+	inWords := sentence.InPlainWords(typed, func(word string) bool {
+		_, ok := request.Option(word)
+		return ok
+	})
 	switch read.Outcome {
 	case sentence.Request:
 		return inWords || sentence.Clean(typed)

@@ -45,11 +45,12 @@ func Spoken(typed string) bool {
 // nothing of a typed line is passed over.
 func Clean(typed string) bool { return newMessage(typed).hasOnly(func(token) bool { return false }) }
 
-// InPlainWords reports whether a message has words that say nothing to a request, all of them
-// words that people use at the bench or anywhere, and no slip of the keyboard.
-func InPlainWords(typed string) bool {
+// InPlainWords reports whether a message has words that say nothing to a request and are no
+// option of it, all of them words that people use at the bench or anywhere, and no slip of
+// the keyboard.
+func InPlainWords(typed string, isOption func(word string) bool) bool {
 	m := newMessage(typed)
-	return m.hasOnly(usedInTalk) && !m.hasOnly(func(token) bool { return false })
+	return m.hasOnly(usedInTalk) && !m.hasOnly(func(t token) bool { return isOption(t.text) })
 }
 
 // hasOnly reports whether every word of a message says something to a request, fills up, or is
