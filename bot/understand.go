@@ -76,9 +76,9 @@ func (s *Service) understand(ctx context.Context, req Request) (u understood, er
 	return s.interpret(ctx, req, read, parsed, err)
 }
 
-// saysMore reports whether a reading serves better than the refusal of a typed line: it works
-// the piece out, or the line is a sentence that begins with a request's word and the reading
-// explains or asks what can be chosen.
+// saysMore reports whether a reading serves better than the refusal of a typed line: every word
+// is the request's, or the line is a sentence that begins with a request's word. Of a line
+// without a stop, one word that the request doesn't know is told, and not passed over.
 func saysMore(read sentence.Reading, typed string, request *catalogue.Spec) bool {
 	inWords := sentence.InPlainWords(typed, func(word string) bool {
 		_, ok := request.Option(word)
@@ -86,7 +86,7 @@ func saysMore(read sentence.Reading, typed string, request *catalogue.Spec) bool
 	})
 	switch read.Outcome {
 	case sentence.Request:
-		return inWords || sentence.Clean(typed)
+		return inWords && strings.ContainsAny(typed, ",:;?!") || read.Request == "trouble" && inWords || sentence.Clean(typed)
 	case sentence.Explanation:
 		return inWords
 	case sentence.Question:

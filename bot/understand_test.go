@@ -99,12 +99,11 @@ func TestDoubtedReading(t *testing.T) {
 // Sentences may begin with the word of a request; a slip in a typed line is still told.
 func TestSentencesThatBeginWithARequest(t *testing.T) {
 	for say, holds := range map[string]string{
-		"prongs too short to bend over":                      "retipped",
-		"resize from o to q, plain d section 3 x 2":          "3 x 2 mm half-round",
-		"bezel won't close":                                  "planishing hammer",
-		"dome has hammer dents all over":                     "dome",
-		"halo: centre 6.5 round, melee 1.5, gap 0.15":        "round 6.5 mm",
-		"bezel strip 14 x 10 oval cab, 28 gauge fine please": "oval 14 x 10",
+		"prongs too short to bend over":               "retipped",
+		"resize from o to q, plain d section 3 x 2":   "3 x 2 mm half-round",
+		"bezel won't close":                           "planishing hammer",
+		"dome has hammer dents all over":              "dome",
+		"halo: centre 6.5 round, melee 1.5, gap 0.15": "round 6.5 mm",
 	} {
 		k, _ := newTalker(t)
 		reply := k.say(bot.Request{Text: say})

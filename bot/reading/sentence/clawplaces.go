@@ -36,7 +36,7 @@ func (d *draft) clawsByPlace() {
 		if n == 0 {
 			continue
 		}
-		if m.saysOneBetween(max(begin, i-2), i, "each", "both", "either", "every") {
+		if n == 1 && contains([]string{"points", "ends", "corners"}, t.text) || m.saysOneBetween(max(begin, i-2), i, "each", "both", "either", "every") {
 			if points := d.pointsOfStone(); points > 0 && (strings.HasPrefix(t.text, "point") || strings.HasPrefix(t.text, "tip") || strings.HasPrefix(t.text, "corner")) {
 				of = points
 			}
@@ -139,11 +139,11 @@ func (d *draft) slotsDeep() {
 		q.used, q.noted = true, true
 		height := m.with("height")
 		if height == nil || height.value <= q.value || d.has("gallery") {
-			d.note("how deep the slots are follows from the height: compare it with your %s", strings.TrimSpace(q.typed(m)))
+			d.note("your slots of %s are not used: compare them with how deep the windows come out, and tell how much stays whole under the claws to change that", strings.TrimSpace(q.typed(m)))
 			return
 		}
 		d.say("gallery", plain(math.Round(100*(height.value-q.value))/100))
-		d.note("slots of %s in a wall of %s leave %s mm whole under them", strings.TrimSpace(q.typed(m)), strings.TrimSpace(height.typed(m)), d.options["gallery"])
+		d.note("slots of %s in an upright wall of %s leave %s mm whole under them; a leaning wall is longer along its slant, so check how deep the windows come out", strings.TrimSpace(q.typed(m)), strings.TrimSpace(height.typed(m)), d.options["gallery"])
 		return
 	}
 }
@@ -173,8 +173,11 @@ func (d *draft) galleryOfHeight() {
 		if m.at(i-1).text == "two" {
 			part *= 2
 		}
+		if m.saysOneBetween(max(0, i-3), i, "top", "upper") {
+			part = 1 - part
+		}
 		d.say("gallery", plain(math.Round(100*part*height.value)/100))
-		d.note("what stays whole under the claws is taken as %s mm of the height", d.options["gallery"])
+		d.note("what stays whole under the claws is taken as %s mm, measured along the wall", d.options["gallery"])
 		return
 	}
 }

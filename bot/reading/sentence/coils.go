@@ -13,6 +13,13 @@ var coilWords = append([]string{"=coil", "coils", "wound"}, mandrelWords...)
 // mostOpened is how many times its mandrel a coil is inside at most.
 const mostOpened = 1.16
 
+// mostAlike is how many times another figure is one so near to it that either may be meant.
+const mostAlike = 1.06
+
+// mostWanted is how many times the measured mandrel the inside that is wanted is at most: more
+// is the length of a coil or a chain.
+const mostWanted = 2.5
+
 // leastWanted is how many times the measured mandrel the inside that is wanted is at least:
 // less is the wire.
 const leastWanted = 0.4
@@ -29,18 +36,22 @@ func (m *message) coilSprung() (rod, coil, wanted *quantity) {
 			across = append(across, q)
 		}
 	}
+	alike := 0
 	for i, a := range across {
 		for j, b := range across {
+			if b.value > a.value && b.value <= mostAlike*a.value {
+				alike++
+			}
 			if b.value <= a.value || b.value > mostOpened*a.value || rod != nil && b.value/a.value > coil.value/rod.value {
 				continue
 			}
 			rod, coil, wanted = a, b, nil
-			if len(across) == 3 && across[3-i-j].value > leastWanted*a.value {
+			if len(across) == 3 && across[3-i-j].value > leastWanted*a.value && across[3-i-j].value < mostWanted*a.value {
 				wanted = across[3-i-j]
 			}
 		}
 	}
-	if len(across) > 3 {
+	if len(across) > 3 || alike > 1 { // which is the coil and which is wanted isn't told
 		return nil, nil, nil
 	}
 	return rod, coil, wanted
@@ -60,6 +71,9 @@ func (m *message) asksMandrel() bool {
 	return m.says("how much smaller", "mandrel for", "rod for", "want", "exactly", "true", "normal", "bigger than", "why")
 }
 
+// measuredCoil are words of a coil that came off its mandrel.
+var measuredCoil = []string{"sprang", "springs", "sprung", "spring back", "springback", "springs back", "sprang back", "spring open", "came out", "comes out", "come out", "coming out", "came off", "come off", "measure", "measures", "measured", "measuring", "opened", "opens", "ended up", "turned out", "are now", "get", "got", "gives", "gave", "have", "actual", "bigger", "larger", "end up", "became", "grew", "inside of", "read", "reads"}
+
 // mandrelByTrial answers which mandrel makes the ring that is wanted, from one coil that was
 // measured: the spring back is taken in proportion.
 func (m *message) mandrelByTrial(Reading) (Reading, bool) {
@@ -69,7 +83,7 @@ func (m *message) mandrelByTrial(Reading) (Reading, bool) {
 	}
 	m.ringsInInches("jumpring")
 	rod, coil, wanted := m.coilSprung()
-	if rod == nil {
+	if rod == nil || !m.says(measuredCoil...) {
 		return Reading{}, false
 	}
 	target := rod

@@ -250,7 +250,7 @@ func (d *draft) meltedInOther() {
 	}
 	for _, a := range d.m.alloys {
 		if key := a.likeliestKey(); key != "" && key != d.options["alloy"] && key != d.options["from"] && d.m.at(a.first-1).text != "not" {
-			d.note("in %s it takes %.2f times as much", alloyName(key), alloyOf(key).DensityGPerCM3/alloyOf(d.options["alloy"]).DensityGPerCM3)
+			d.note("in %s the same wax takes %.2f times as many grams as in %s", alloyName(key), alloyOf(key).DensityGPerCM3/alloyOf(d.options["alloy"]).DensityGPerCM3, alloyName(d.options["alloy"]))
 		}
 	}
 }

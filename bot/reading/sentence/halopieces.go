@@ -60,10 +60,11 @@ func (m *message) pitchCircle(r Reading) (Reading, bool) {
 	}
 	grows := ""
 	if len(numbers) == 2 {
-		grows = fmt.Sprintf(" That is %s more.", mm(math.Abs(pitchMM(numbers[1], stone.value, apart)-pitchMM(numbers[0], stone.value, apart))))
+		by := pitchMM(numbers[1], stone.value, apart) - pitchMM(numbers[0], stone.value, apart)
+		grows = fmt.Sprintf(" The second is %s %s.", mm(math.Abs(by)), whichWay(by, "larger", "smaller"))
 	}
 	return worked("pitch circle of a halo", "chords of a circle; where no gap is told, 0.1 mm: common practice, no source",
-		fmt.Sprintf("The middles of the stones lie on a circle this wide: %s%s It is (stone + gap) / sin(180 degrees / number), with stones of %s and gaps of %s.", inAll(parts), grows, mm(stone.value), mm(apart)))
+		fmt.Sprintf("Diameter of the circle through the middles of the stones: %s%s It is (stone + gap) / sin(180 degrees / number), with stones of %s and gaps of %s.", inAll(parts), grows, mm(stone.value), mm(apart)))
 }
 
 // residualWords say that a figure is what was left over, and no gap between two stones.
@@ -113,7 +114,7 @@ func (m *message) diamondsByPoints(r Reading) (Reading, bool) {
 		points, typed := q.value, strings.TrimSpace(q.typed(m))
 		next := m.at(q.next).text
 		switch {
-		case q.measure == carat && q.value <= 0.25:
+		case q.measure == carat && q.value <= 0.25 && !m.says("tcw", "ctw", "total", "in all", "altogether"):
 			points = 100 * q.value
 		case (q.measure == bare || q.measure == count) && q.value <= 25 && contains([]string{"point", "points", "pointer", "pointers", "pt", "pts", "pters"}, next):
 		default:
@@ -130,7 +131,7 @@ func (m *message) diamondsByPoints(r Reading) (Reading, bool) {
 			delete(d.options, "alloy")
 		}
 		d.notes = notesWithout(r.Notes, q.typed(m))
-		d.note("a round brilliant of %s points is about %s wide; measure yours", plain(points), mm(wide))
+		d.note("a round brilliant diamond of %s points is about %s wide, other stones differ; measure yours", plain(points), mm(wide))
 		return d.asDrafted(), true
 	}
 	return Reading{}, false

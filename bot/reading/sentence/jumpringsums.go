@@ -413,7 +413,7 @@ func (m *message) toldOvals(ring jumpring.Oval, n int, chain, kerf float64) (Rea
 		key := a.likeliestKey()
 		text += fmt.Sprintf(" In %s they weigh %.1f g.", alloyName(key), float64(n)*ring.VolumeMM3()*alloyOf(key).DensityGPerCM3/1000)
 	}
-	return worked("oval jump rings", "ellipse through the wire's centre", text+" I draw round jump rings only; wind oval ones on an oval mandrel, such as two rods side by side, and try one before you cut them all.")
+	return worked("oval jump rings", "ellipse through the wire's centre", text+" I draw round jump rings only; wind oval ones on an oval mandrel. Two equal rods side by side make straight-sided ones, twice as long as wide, which take about 5 % more wire. Measure one before you cut them all.")
 }
 
 // ovalLink works out oval links whose length and width are told apart, "10 long and 6 wide",

@@ -16,7 +16,7 @@ var needlesMM = map[string]map[string]float64{
 // needleNumber is the number of a knitting needle that a coil is wound on, with its system
 // where that is told; nil for none. A needle told in mm has no number.
 func (m *message) needleNumber() (number *quantity, system string) {
-	if !m.says("knitting needle", "knitting needles", "needle", "needles", "crochet hook") {
+	if !m.says("knitting needle", "knitting needles", "needle", "needles") || m.says("crochet") { // hooks have numbers of their own
 		return nil, ""
 	}
 	for _, q := range m.found {
@@ -86,12 +86,13 @@ func (m *message) numberedNeedle(r Reading) (Reading, bool) {
 	switch mandrel := of[system]; {
 	case system != "" && mandrel > 0:
 		d.say("mandrel", plain(mandrel))
-		d.note("a needle of %s size %s is taken as %s", system, number.shown, mm(mandrel))
+		d.note("a %s size %s needle is taken as %s thick", system, number.shown, mm(mandrel))
 		if !d.has("wire") {
 			d.needRing()
 		}
 	case us == 0 || uk == 0:
-		d.question("mandrel", fmt.Sprintf("How thick is the needle %s in mm?", typed), d.with(mm(us+uk), "mandrel", plain(us+uk)))
+		known := whichWay(us-uk, "American", "old British")
+		d.question("mandrel", fmt.Sprintf("How thick is the needle %s in mm? I know that number in %s sizes alone, as %s.", typed, known, mm(us+uk)), d.with(known+": "+mm(us+uk), "mandrel", plain(us+uk)))
 	default:
 		d.question("mandrel", fmt.Sprintf("How thick is the needle in mm? Numbers differ: %s is %s in American sizes and %s in old British ones.", number.shown, mm(us), mm(uk)),
 			d.with("US: "+mm(us), "mandrel", plain(us)), d.with("UK: "+mm(uk), "mandrel", plain(uk)))

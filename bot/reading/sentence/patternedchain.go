@@ -63,7 +63,7 @@ func mmOfAny(shown string) float64 {
 func ringsByPatch(wire, inside float64) (Reading, bool) {
 	ratio := ""
 	if wire > 0 && inside > 0 {
-		ratio = fmt.Sprintf(" Yours have an aspect ratio of %.1f, %s inside over %s of wire, and take %s of wire each.", inside/wire, plain2(inside), plain2(wire), mm(math.Pi*(inside+wire)))
+		ratio = fmt.Sprintf(" Yours have an aspect ratio of %.1f, %s inside over wire of %s, and take %s of wire each.", inside/wire, mm(inside), mm(wire), mm(math.Pi*(inside+wire)))
 	}
 	return worked("rings in a weave", "common practice, no source",
 		"I count rings for a plain chain only; byzantine, persian, rope and sheet weaves take several times as many."+ratio+" Close 5 cm of the weave, count its rings, and multiply by the whole length over 5 cm; a sheet grows with its area. Add a tenth for the ends and spoilt rings.")

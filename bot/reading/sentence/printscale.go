@@ -23,7 +23,7 @@ func (m *message) printScale() (Reading, bool) {
 	}
 	share := 100 * is / meant
 	m.useAll()
-	return worked("print off scale", "measured / meant", fmt.Sprintf("The print is at %.1f %%: every length on it is %.1f %% %s. Don't cut from it. Print again at 100 %%, with \"fit to page\" off, and measure the bar before you cut; on a copier set %.1f %%.",
+	return worked("print off scale", "measured / meant", fmt.Sprintf("The print is at %.1f %%: every length on it is %.1f %% %s. Don't cut from it. Print again at 100 %%, with \"fit to page\" off, and measure the bar before you cut. To correct this sheet on a copier instead, copy it at %.1f %% and measure the copy.",
 		share, math.Abs(share-100), whichWay(is-meant, "too long", "too short"), 100*meant/is))
 }
 

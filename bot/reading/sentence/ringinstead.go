@@ -438,11 +438,16 @@ func (m *message) least(from, to float64) (least *quantity) {
 		return q
 	}
 	for _, q := range m.found {
-		if (q.measure == length || q.measure == bare) && q.value >= from && q.value <= to && (least == nil || q.value < least.value) {
+		if (q.measure == length || q.measure == bare) && !m.tellsWidth(q) && q.value >= from && q.value <= to && (least == nil || q.value < least.value) {
 			least = q
 		}
 	}
 	return least
+}
+
+// tellsWidth reports whether a figure is how wide the metal is.
+func (m *message) tellsWidth(q *quantity) bool {
+	return q.role == "width" || m.at(q.next).text == "wide"
 }
 
 // openCuff tells how long an open cuff is cut for a wrist and a gap.
@@ -463,7 +468,7 @@ func (m *message) openCuff(Reading) (Reading, bool) {
 			q.asInches()
 		}
 		switch {
-		case q.measure != length && q.measure != bare:
+		case q.measure != length && q.measure != bare, m.tellsWidth(q):
 		case q.value >= 95 && q.value <= 260 && wrist == nil:
 			wrist = q
 		case q.value >= 15 && q.value <= 50 && (gap == nil || q.role == "gap"):
@@ -475,18 +480,18 @@ func (m *message) openCuff(Reading) (Reading, bool) {
 	}
 	if wrist != nil && gap == nil && m.asksCuffLength() {
 		return worked("open cuff", "length = wrist - gap; a gap of 25 to 32 mm: common practice, no source",
-			fmt.Sprintf("Cut about %.0f to %.0f mm: the wrist, %s, less a gap of 25 to 32 mm. Thick metal takes pi x its thickness more. Forging or tapering the ends makes them longer, so cut to length last.", wrist.value-32, wrist.value-25, strings.TrimSpace(wrist.typed(m))))
+			fmt.Sprintf("Cut about %.0f to %.0f mm: the wrist, %s, less a gap of 25 to 32 mm. Thick metal takes pi x its thickness more. Forging or tapering the ends makes them longer, so cut to length last.", wrist.value-32, wrist.value-25, mm(wrist.value)))
 	}
 	if wrist == nil || gap == nil {
 		return Reading{}, false
 	}
-	long, how := wrist.value-gap.value, "; pi x the metal's thickness comes to it, 4 to 6 mm for most strip"
+	long, how := wrist.value-gap.value, "; the metal's thickness is not in that yet: add pi x it, 4 to 6 mm for metal of 1.3 to 1.9 mm"
 	if thick := m.least(0.5, 6); thick != nil {
 		long += math.Pi * thicknessOf(thick)
 		how = fmt.Sprintf(", with pi x %s for the metal's thickness", mm(thicknessOf(thick)))
 	}
 	return worked("open cuff", "length = wrist + pi x thickness - gap",
-		fmt.Sprintf("Cut %.0f mm (%.2g in): the wrist, %s, less the gap, %s%s. Forging or tapering the ends makes them longer, so cut to length last.", long, long/25.4, strings.TrimSpace(wrist.typed(m)), cmp.Or(strings.TrimSpace(gap.typed(m)), "an inch"), how))
+		fmt.Sprintf("Cut %.0f mm (%.2f in): the wrist, %s, less the gap, %s%s. Forging or tapering the ends makes them longer, so cut to length last.", long, long/25.4, mm(wrist.value), mm(gap.value), how))
 }
 
 // asksCuffLength reports whether nothing but how long a cuff is cut is asked.

@@ -269,7 +269,7 @@ func (m *message) cutFromSheet(last Last) (Reading, bool) {
 	case class && many != nil:
 		d.say("makers", many.shown)
 	case many == nil:
-		d.question("each", "How many do you want? I lay so many out on that sheet and tell how many sheets they take.", d.with("10", "each", "10"), d.with("20", "each", "20"))
+		d.question("each", "How many do you want? I lay that many out on the sheet and tell you how many sheets it takes.", d.with("10", "each", "10"), d.with("20", "each", "20"))
 	default:
 		d.say("each", many.shown)
 	}

@@ -224,5 +224,5 @@ func (m *message) stripOfEach() (Reading, bool) {
 	}
 	m.useAll()
 	return worked("strips for several stones", "the stone's outline, moved out by half of the strip's thickness",
-		fmt.Sprintf("Strips of %.2f mm for each stone: %s In all %.0f mm. Add about 0.3 mm to each for filing its joint, and measure each stone.", wall, inAll(parts), math.Ceil(all)))
+		fmt.Sprintf("Lengths of bezel strip to cut from metal %.2f mm thick: %s In all %.0f mm, before the joints: add about 0.3 mm to each for filing. Measure each stone.", wall, inAll(parts), math.Ceil(all)))
 }

@@ -28,14 +28,14 @@ func (m *message) tubeTotal(r Reading) (Reading, bool) {
 	if long := m.tubeAtHand(each); long != nil {
 		n := math.Floor((long.value + cut) / (each.value + cut + filedOfTube))
 		return worked("tube for many", "length + kerf + filing of each; both common practice, no source",
-			fmt.Sprintf("About %s pieces of %s from %s of tube: %s and squaring both ends %s.", plain(n), mm(each.value), mm(long.value), says, mm(filedOfTube)))
+			fmt.Sprintf("About %s pieces of %s from %s of tube: %s, and squaring takes %s of each piece, both ends together. The last piece is hard to hold: count on one fewer.", plain(n), mm(each.value), mm(long.value), says, mm(filedOfTube)))
 	}
 	n := m.piecesOfTube(each, kerf)
 	if n == 0 || !m.asksTotal() {
 		return Reading{}, false
 	}
 	return worked("tube for many", "length + kerf + filing of each; both common practice, no source",
-		fmt.Sprintf("%s pieces of tube, %s each, take %s finished and about %s as sawn: %s and squaring both ends %s. Buy a little more to hold the last piece.", plain(n), mm(each.value), mm(n*each.value), mm(n*(each.value+cut+filedOfTube)), says, mm(filedOfTube)))
+		fmt.Sprintf("%s pieces of tube, %s each, take %s finished and about %s as sawn: %s, and squaring takes %s of each piece, both ends together. Buy a little more to hold the last piece.", plain(n), mm(each.value), mm(n*each.value), mm(n*(each.value+cut+filedOfTube)), says, mm(filedOfTube)))
 }
 
 // asksTotal reports whether it is asked how much tube is needed in all.

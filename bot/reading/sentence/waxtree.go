@@ -164,5 +164,5 @@ func (m *message) karatOfMix() (Reading, bool) {
 	whole := grams[0] + grams[1]
 	fine := (grams[0]*karats[0] + grams[1]*karats[1]) / whole
 	return worked("karat of a mix", "fine gold is added up: sum of mass x karat / sum of mass",
-		fmt.Sprintf("%s g of %s k and %s g of %s k make %s g of %.1f karat, %.0f parts in a thousand, if both are what their marks say. An assay decides which mark the mix may carry, not a sum. Fine gold brings it up. Old metal must be clean and free of solder.", plain(grams[0]), plain(karats[0]), plain(grams[1]), plain(karats[1]), plain(whole), fine, fine*1000/24))
+		fmt.Sprintf("%s g of %s k and %s g of %s k make %s g of %.1f karat, %.0f parts of fine gold in a thousand by mass, if both are what their marks say. An assay decides which mark the mix may carry, not a sum. Fine gold brings it up. Old metal must be clean and free of solder.", plain(grams[0]), plain(karats[0]), plain(grams[1]), plain(karats[1]), plain(whole), fine, fine*1000/24))
 }

@@ -64,16 +64,16 @@ func TestTalkInPlaceOfATopic(t *testing.T) {
 
 func TestWaxInSeveralMetals(t *testing.T) {
 	for say, note := range map[string]string{
-		"wax weighs 2.3g whats that in 18k yellow and in silver":                         "in sterling silver it takes 0.66 times as much",
-		"Same wax, two metals: 2.6 g in wax, quote me sterling and then bronze please":   "in commercial bronze CuZn10 it takes 0.85 times as much",
-		"2.10 g of wax, does it come heavier in 9ct yellow than in 18 ct yellow, please": "in 18 karat yellow gold it takes",
+		"wax weighs 2.3g whats that in 18k yellow and in silver":                         "in sterling silver the same wax takes 0.66 times as many grams",
+		"Same wax, two metals: 2.6 g in wax, quote me sterling and then bronze please":   "in commercial bronze CuZn10 the same wax takes 0.85 times as many grams",
+		"2.10 g of wax, does it come heavier in 9ct yellow than in 18 ct yellow, please": "in 18 karat yellow gold the same wax takes 1.37",
 		"wax 3 g, not brass, silver":                 "",
 		"my brass master weighs 5 g, what in silver": "",
 	} {
 		r := Read(say, Context{Addressed: true})
 		assert.Equal(t, "melt", r.Request, say)
 		if note == "" {
-			assert.NotContains(t, strings.Join(r.Notes, "\n"), "times as much", say)
+			assert.NotContains(t, strings.Join(r.Notes, "\n"), "times as many", say)
 			continue
 		}
 		assert.Contains(t, strings.Join(r.Notes, "\n"), note, say)
