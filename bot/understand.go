@@ -77,22 +77,28 @@ func (s *Service) understand(ctx context.Context, req Request) (u understood, er
 }
 
 // saysMore reports whether a reading serves better than the refusal of a typed line: every word
-// is the request's, or the line is a sentence that begins with a request's word. Of a line
-// without a stop, one word that the request doesn't know is told, and not passed over.
+// is the request's, or it is a sentence that begins with a request's word. Of a line without
+// a stop, one word that the request doesn't know is told, and not passed over.
 func saysMore(read sentence.Reading, typed string, request *catalogue.Spec) bool {
-	inWords := sentence.InPlainWords(typed, func(word string) bool {
+	stops := hasStops(typed)
+	inWords := stops || sentence.InPlainWords(typed, func(word string) bool {
 		_, ok := request.Option(word)
 		return ok
 	})
 	switch read.Outcome {
 	case sentence.Request:
-		return inWords && strings.ContainsAny(typed, ",:;?!") || read.Request == "trouble" && inWords || sentence.Clean(typed)
+		return stops || read.Request == "trouble" && inWords || sentence.Clean(typed)
 	case sentence.Explanation:
 		return inWords
 	case sentence.Question:
 		return inWords && len(read.Choices) > 0 || read.Missing == "alloy" && sentence.Clean(typed)
 	}
 	return false
+}
+
+// hasStops reports whether a message has the stops of a sentence. The comma of 8,5 is none.
+func hasStops(typed string) bool {
+	return strings.HasSuffix(strings.TrimSpace(typed), "?") || strings.Contains(typed, ", ") || strings.Contains(typed, ": ") || strings.Contains(typed, "? ")
 }
 
 // interpret turns a reading into a request, a question back or an explanation.

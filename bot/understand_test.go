@@ -111,9 +111,16 @@ func TestSentencesThatBeginWithARequest(t *testing.T) {
 		assert.Contains(t, reply.Answer.Headline+fmt.Sprint(reply.Answer.Notes), holds, say)
 	}
 	k, _ := newTalker(t)
-	slip := k.say(bot.Request{Text: "collet oval 8x6 xyzzy"})
-	require.NotNil(t, slip.Refusal)
-	assert.Contains(t, slip.Refusal.Problem, "xyzzy")
+	for say, holds := range map[string]string{
+		"collet oval 8x6 xyzzy":              "xyzzy",
+		"collet oval 8x6 depth 4 colour red": "colour",
+		"collet oval 8,5x6 depth 4 xyzzy":    "xyzzy",
+		"bench gauge 99":                     "99",
+	} {
+		slip := k.say(bot.Request{Text: say})
+		require.NotNil(t, slip.Refusal, say)
+		assert.Contains(t, slip.Refusal.Problem, holds, say)
+	}
 }
 
 func TestForgottenQuestionsCannotBeFollowedUp(t *testing.T) {
