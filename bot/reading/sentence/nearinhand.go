@@ -202,7 +202,7 @@ func (m *message) notThat(last Last) (Reading, bool) {
 	now, was := m.found[0], m.found[1]
 	switch {
 	case m.saysOneBetween(now.next, was.first, "not"):
-	case m.at(now.first-1).text == "not" && m.saysOneBetween(now.next, was.first, "its", "it", "but", "is", "is", ","):
+	case m.at(now.first-1).text == "not" && m.saysOneBetween(now.next, was.first, "its", "it", "but", "is", ","):
 		now, was = was, now
 	default:
 		return Reading{}, false
