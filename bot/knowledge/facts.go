@@ -45,10 +45,11 @@ func Word(key string) string { return strings.NewReplacer(" ", "-", "&", "n").Re
 // Facts lists what can be explained. The caller must not change it.
 func Facts() []Fact { return facts }
 
-// KeyOf is the key of the fact that reads so, empty for none.
+// KeyOf is the key of the fact that an answer ends with, empty for none: what stands before it
+// may say that the fact is only the nearest.
 func KeyOf(text string) string {
 	for i := range facts {
-		if facts[i].Text == text {
+		if strings.HasSuffix(text, facts[i].Text) {
 			return facts[i].Key
 		}
 	}

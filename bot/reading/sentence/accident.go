@@ -48,6 +48,7 @@ var accidents = []accident{
 	{job: "swallowed", says: [][]string{
 		{"ate", "eaten", "drank", "drunk", "drinking", "licked", "licking", "sip", "sips", "sipped", "gulp", "gulps", "swig", "mouthful", "mouthfuls", "chewed", "in his mouth", "in her mouth", "in my mouth", "in their mouth", "in its mouth"},
 		append(slices.Clone(corrosive), strings.Fields("solder bead beads stone crystals crystal powder solution metal wax pellets filings polish rouge compound jar cup mug glass some")...)}},
+	{job: "swallowed", says: [][]string{{"ate", "eaten", "chewed", "gulped down"}, strings.Fields("dog cat puppy kitten baby toddler child kid grandson granddaughter"), strings.Fields("ring earring earrings charm chain pendant stud bead brooch clasp magnet")}},
 	{job: "fumes", says: [][]string{{"breathed", "inhaled", "inhaling", "gassed", "lungful", "cant breathe", "cannot breathe", "not breathing", "struggling to breathe", "difficulty breathing", "trouble breathing", "hard to breathe", "out of breath", "short of breath", "cant catch my breath", "cant catch her breath", "cant catch his breath", "carbon monoxide poisoning", "unconscious"}}},
 	{job: "fumes", says: [][]string{
 		{"passed out", "fainted", "fainting", "faint", "collapsed", "dizzy", "dizziness", "woozy", "nauseous", "nausea", "vomiting", "vomited", "throwing up", "threw up", "puking", "wheezing", "wheezy", "coughing", "cough", "choking", "tight chest", "chest is tight", "chest tightness", "breathing is tight", "breathing feels tight", "breathing tight", "breathing got tight", "made me sick", "made me ill", "made her sick", "made him sick", "making me sick", "makes me sick", "making me ill", "chest feels tight", "chest feels", "chest hurts", "chest pain", "my chest", "headache", "headaches", "head hurts", "head is pounding", "feel ill", "feel sick", "feeling sick", "feels sick", "felt sick", "felt ill", "went dizzy", "feeling rough", "feeling awful", "feeling funny", "feeling weird", "feeling faint", "feel faint", "feel rough", "feel awful", "feel terrible", "feels ill", "feeling ill", "feeling unwell", "feel unwell", "feel funny", "feel weird", "lightheaded", "light headed", "head spins", "head is spinning", "feel drunk", "feeling drunk", "feel high", "fever", "feverish", "shaky", "feeling shivery", "hot and cold", "sweating", "aching all over", "chills", "shivering", "shivery", "flu", "flulike", "throat burns", "throat hurts", "throat is burning", "throat is raw", "sore throat", "my throat", "my lungs", "her lungs", "his lungs", "lungs hurt", "metallic taste", "metal taste", "sweet taste", "bad taste"},
@@ -95,7 +96,7 @@ var accidents = []accident{
 var slips = map[string]bool{}
 
 func init() {
-	for _, w := range strings.Fields("buried burring burred burrs shallow shallower hands bands finder stubbed burner burners burnish burnished crashed slides slicer sawing breather pouring chopped blending breeding painted silver silvers cooking cracked scalped brushed alright blaster castings cooled crooked flames glassy gravers healed heated bloody inches investments livers locking passes packed poking punched rounds scales sealed shared sliding spelling though string strings snipped snip snips skipped slipped shipped clipped flipped tipped dipped stripped") {
+	for _, w := range strings.Fields("buried burring burred burrs shallow shallower hands bands finder stubbed burner burners burnish burnished crashed slides slicer sawing breather pouring chopped blending breeding painted silver silvers cooking cracked scalped brushed alright blaster castings cooled crooked flames glassy gravers healed heated bloody inches investments livers locking passes packed poking punched rounds scales sealed shared sliding spelling though string strings snipped snip snips skipped slipped shipped clipped flipped tipped dipped stripped linked linking scared roller stopped chipped falling shears pierce fusing kinked growing masking coiled graded swings swinging strung smeared rusted tapped stacked selling seated leaked inhaler glazed eyewash anklet storing pocked plater messing leaden invested rented cropped drooped banned spelled rippled ribbing sheared steaming swearing screaming laying feeding difficult hearing stinks stinky buffed") {
 		slips[w] = true
 	}
 }
@@ -154,6 +155,12 @@ var howFar = regexp.MustCompile(` (feel|feeling|feels|felt) (?:a bit|a little|ab
 func accidentIn(words []string) string {
 	for i := range words {
 		words[i] = mendHarm(words[i])
+		if i > 0 && words[i-1] == "ate" && (unitLike(words[i]) || words[i] == "by" || words[i] == "point") {
+			words[i-1] = "eight" // as it sounds
+		}
+		if i > 0 && words[i] == "ate" && (words[i-1] == "solder" || slices.Contains(corrosive, words[i-1])) {
+			words[i] = "dissolved" // a metal, and nobody was hurt
+		}
 	}
 	text := howFar.ReplaceAllString(" "+strings.Join(words, " ")+" ", " $1 ")
 	for _, a := range accidents {

@@ -112,6 +112,9 @@ func otherThanItSounds(kind, text string) string {
 	return kind
 }
 
+// ofEyesAlone are parts of an eye: nothing at the bench is called so.
+var ofEyesAlone = strings.Fields("eyelid eyelids eyelash eyelashes eyeball")
+
 // How likely another kind of hurt must be by all words, and how unlikely the kind that a
 // few words told of, for the first aid of the other: acid burns, and a vice that falls on
 // a foot cuts nothing.
@@ -128,7 +131,7 @@ const (
 // collapsed, a wound and acid on the skin keep their first aid: the words for them mean
 // nothing else.
 func (m *message) likelierKind(told, text string) string {
-	if told == "swallowed" || told == "shock" || told == "hurt" || m.words() < fewestOfKind || told == "cut" && saidOf(text, openWounds) || told == "skin" && saidOf(text, chemicals) {
+	if told == "swallowed" || told == "shock" || told == "hurt" || m.words() < fewestOfKind || told == "cut" && saidOf(text, openWounds) || told == "skin" && saidOf(text, chemicals) || told == "eyes" && saidOf(text, ofEyesAlone) {
 		return told
 	}
 	all := m.memory.intentsOfAll()

@@ -273,7 +273,7 @@ func Read(typed string, c Context) Reading {
 	if changed, ok := m.surelyInHand(); ok {
 		return m.plainly(changed)
 	}
-	return m.withFahrenheit(m.viewedOtherwise(m.confirmedInTalk(m.readInContext())))
+	return m.honestly(m.withFahrenheit(m.viewedOtherwise(m.confirmedInTalk(m.readInContext()))))
 }
 
 // answersBarely reports whether a message is nothing but the figure that was asked for.
