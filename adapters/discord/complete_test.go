@@ -2,12 +2,12 @@ package discord
 
 import (
 	"fmt"
-	"os"
 	"strings"
 	"testing"
 	"time"
 
 	"guildhand/bot/requests"
+	"guildhand/calc/testcount"
 
 	"github.com/stretchr/testify/assert"
 )
@@ -50,7 +50,7 @@ func TestCompletion(t *testing.T) {
 			if got := strings.Join(values, " "); len(list) != test.count || !strings.HasPrefix(got, test.want) {
 				t.Errorf("%d choices, %q; want %d, %q", len(list), got, test.count, test.want)
 			}
-			if os.Getenv("GUILDHAND_LONG") != "" { // a busy machine has no pace to test
+			if testcount.Long() { // a busy machine has no pace to test
 				assert.Less(t, took, 100*time.Millisecond)
 			}
 		})
@@ -80,7 +80,7 @@ func TestRealCompletion(t *testing.T) {
 		}
 	}
 	t.Logf("%d options are completed, the slowest after %s", count, slowest)
-	if os.Getenv("GUILDHAND_LONG") != "" {
+	if testcount.Long() {
 		assert.Less(t, slowest, 100*time.Millisecond)
 	}
 	if count < len(specs) {

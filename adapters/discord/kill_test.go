@@ -21,6 +21,7 @@ import (
 	"guildhand/bot"
 	"guildhand/bot/daybook"
 	"guildhand/bot/requests"
+	"guildhand/calc/testcount"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -107,7 +108,7 @@ func startChild(t *testing.T, s *standIn, dir string, more ...string) (cmd *exec
 // expired; and what was never accepted has no answer.
 func TestKilledAtAnyMoment(t *testing.T) {
 	rounds := 50
-	if os.Getenv("GUILDHAND_LONG") == "" {
+	if !testcount.Long() {
 		rounds = 8
 	}
 	seed := uint64(time.Now().UnixNano())

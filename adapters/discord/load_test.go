@@ -14,6 +14,7 @@ import (
 
 	"guildhand/bot/daybook"
 	"guildhand/bot/requests"
+	"guildhand/calc/testcount"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -97,7 +98,7 @@ func manyAtOnce(t *testing.T, line func(int) string) {
 	if pictures < many/2 {
 		t.Errorf("%d pictures only", pictures)
 	}
-	if os.Getenv("GUILDHAND_LONG") != "" {
+	if testcount.Long() {
 		if p99 >= bound {
 			t.Errorf("p99 is %s, want under %s", p99, bound)
 		}
@@ -128,7 +129,7 @@ func BenchmarkTwoHundredAtOnce(b *testing.B) {
 		b.ReportMetric(float64(took[len(took)/2].Milliseconds()), "p50-ms")
 		b.ReportMetric(float64(took[len(took)*99/100].Milliseconds()), "p99-ms")
 		b.ReportMetric(float64(took[len(took)-1].Milliseconds()), "max-ms")
-		if os.Getenv("GUILDHAND_LONG") != "" {
+		if testcount.Long() {
 			assert.Less(b, took[len(took)*99/100], time.Second)
 		}
 	}

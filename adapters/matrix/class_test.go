@@ -20,6 +20,7 @@ import (
 	"maunium.net/go/mautrix/id"
 
 	"guildhand/bot"
+	"guildhand/calc/testcount"
 )
 
 // asItComes are Synapse's limits on sending where its configuration names none
@@ -172,7 +173,7 @@ func TestClass(t *testing.T) {
 	cfg := botConfig(t, h)
 	limitLikeSynapse(t, &cfg)
 	release := func() {}
-	if !long() {
+	if !testcount.Long() {
 		release = holdMessages(t, &cfg) // so that answers wait for each other on any machine
 	}
 	b := startBot(t, cfg)
@@ -194,13 +195,13 @@ func TestClass(t *testing.T) {
 		})
 	}
 	asking.Wait()
-	if !long() {
+	if !testcount.Long() {
 		require.Eventually(t, func() bool { return b.answered.Load() >= 8 }, 4*patience, 10*time.Millisecond, "answers that wait to be sent")
 		release()
 	}
 	messages := classAnswered(t, ana, room, pupils)
 	took := time.Since(begun)
-	if long() {
+	if testcount.Long() {
 		assert.Less(t, took, 30*time.Second)
 	}
 	assert.Less(t, messages, len(pupils), "no answers went out together")

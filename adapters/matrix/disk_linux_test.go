@@ -9,6 +9,7 @@ import (
 
 	"guildhand/bot"
 	"guildhand/bot/daybook/daybooktest"
+	"guildhand/calc/testcount"
 )
 
 // TestFullDisk: the disk with the daybook and the bot's keys fills up. It says so
@@ -24,8 +25,8 @@ func TestFullDisk(t *testing.T) {
 	t.Cleanup(func() { b.stop() })
 	ana := newMaker(t, h, "ana")
 	kindsOfRoom(t, func(t *testing.T, encrypted bool) {
-		if encrypted != encryptionBuilt && !long() {
-			t.Skipf("%s is not set: one kind of room is enough", longEnv)
+		if encrypted != encryptionBuilt && !testcount.Long() {
+			t.Skip("GUILDHAND_LONG is not set: one kind of room is enough")
 		}
 		m := ana.on(t)
 		room := m.room(encrypted)

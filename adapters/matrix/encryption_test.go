@@ -18,6 +18,8 @@ import (
 	"maunium.net/go/mautrix"
 	"maunium.net/go/mautrix/event"
 	"maunium.net/go/mautrix/id"
+
+	"guildhand/calc/testcount"
 )
 
 // TestNeverPlain: an encrypted room never gets a readable answer, at the moments
@@ -30,7 +32,7 @@ func TestNeverPlain(t *testing.T) {
 
 	t.Run("right after an invitation", func(t *testing.T) {
 		ana := ana.on(t)
-		for range full(5, 2) {
+		for range testcount.InLong(2, 5) {
 			room := ana.emptyRoom(true)
 			ana.say(room, "!gauge 20ga") // before: not answered
 			if _, err := ana.cli.InviteUser(ana.ctx, room, invite(ana.bot)); err != nil {
@@ -46,7 +48,7 @@ func TestNeverPlain(t *testing.T) {
 		ana := ana.on(t)
 		room := ana.room(true)
 		ana.ask(room, "!gauge 20ga")
-		for range full(5, 2) {
+		for range testcount.InLong(2, 5) {
 			b.stop()
 			q := ana.say(room, "!gauge 20ga")
 			b.start()
@@ -108,7 +110,7 @@ func TestNeverPlain(t *testing.T) {
 
 	t.Run("right after encryption is turned on", func(t *testing.T) {
 		ana := ana.on(t)
-		for range full(5, 2) {
+		for range testcount.InLong(2, 5) {
 			room := ana.room(false)
 			ana.ask(room, "!gauge 20ga")
 			on := turnOn(ana, room)

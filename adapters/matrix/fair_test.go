@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"guildhand/bot"
+	"guildhand/calc/testcount"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -24,7 +25,7 @@ import (
 // out. In a long run it is 1,000 questions, and no answer to the other maker
 // takes 5 s.
 func TestFlood(t *testing.T) {
-	if !long() { // where times are measured, no other test loads the server
+	if !testcount.Long() { // where times are measured, no other test loads the server
 		t.Parallel()
 	}
 	h := sharedServer(t)
@@ -32,7 +33,7 @@ func TestFlood(t *testing.T) {
 	b.stop()
 	// In a short run so few are answered in a minute that some are left out however
 	// slowly they are asked; ben asks less than that.
-	b.limits = bot.Limits{Maker: bot.Limit{AtOnce: 10, PerMinute: full(60, 3)}, Channel: bot.Limit{AtOnce: 300, PerMinute: 240}}
+	b.limits = bot.Limits{Maker: bot.Limit{AtOnce: 10, PerMinute: testcount.InLong(3, 60)}, Channel: bot.Limit{AtOnce: 300, PerMinute: 240}}
 	b.start()
 	ana, ben := newMaker(t, h, "ana"), newMaker(t, h, "ben")
 	room := ana.room(false, func(r *mautrix.ReqCreateRoom) { r.Invite = append(r.Invite, ben.cli.UserID) })
@@ -44,12 +45,12 @@ func TestFlood(t *testing.T) {
 	flooded := make(chan struct{})
 	flood.Go(func() {
 		defer close(flooded)
-		for n := range full(1000, 80) {
+		for n := range testcount.InLong(80, 1000) {
 			ana.say(room, fmt.Sprintf("!gauge %dga", 10+n%20))
 		}
 	})
 	var took []time.Duration
-	for last := false; !last && (long() || len(took) < 8); {
+	for last := false; !last && (testcount.Long() || len(took) < 8); {
 		select {
 		case <-flooded:
 			last = true // once more, with all of the flood behind
@@ -77,7 +78,7 @@ func TestFlood(t *testing.T) {
 		}
 		return told["left out"] > 0
 	})
-	if long() { // a flood of a minute is told of again
+	if testcount.Long() { // a flood of a minute is told of again
 		for n, d := range took {
 			assert.Less(t, d, 5*time.Second, "question %d of the other maker", n)
 		}

@@ -13,6 +13,7 @@ import (
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
 	"guildhand/bot/delivery"
+	"guildhand/calc/testcount"
 
 	"github.com/stretchr/testify/assert"
 	"maunium.net/go/mautrix/event"
@@ -205,7 +206,7 @@ func TestNotesOfTheDead(t *testing.T) {
 	}
 	random := rand.New(rand.NewPCG(5, 6))
 	questions := make([][]id.EventID, len(rooms))
-	for round := range full(30, 3) {
+	for round := range testcount.InLong(3, 30) {
 		for i, room := range rooms {
 			questions[i] = append(questions[i], ana.say(room, "!ponder 8"))
 		}

@@ -12,6 +12,7 @@ import (
 	"time"
 
 	"guildhand/bot"
+	"guildhand/calc/testcount"
 
 	"github.com/stretchr/testify/require"
 	"maunium.net/go/mautrix"
@@ -97,7 +98,7 @@ func withShortTimeline(a *Adapter) { a.timelineLimit = shortTimeline }
 // order, where one response of the server holds fewer.
 func TestBacklog(t *testing.T) {
 	t.Parallel()
-	questions := full(130, 2*shortTimeline+1)
+	questions := testcount.InLong(2*shortTimeline+1, 130)
 	h := sharedServer(t)
 	b := startBot(t, botConfig(t, h))
 	// Three makers: one alone may not ask so much at once.
@@ -123,7 +124,7 @@ func TestBacklog(t *testing.T) {
 		for n := range questions {
 			asked = append(asked, askGauge(makers[n%3].on(t), room, n))
 		}
-		if long() {
+		if testcount.Long() {
 			b.start()
 		} else {
 			b.start(withShortTimeline)
@@ -191,7 +192,7 @@ func TestCuts(t *testing.T) {
 			}
 		})
 		var asked []question
-		for n := 0; n < full(40, 10) || cuts.Load() < 5; n++ {
+		for n := 0; n < testcount.InLong(10, 40) || cuts.Load() < 5; n++ {
 			asked = append(asked, askGauge(ana, room, n))
 			time.Sleep(time.Duration(random.IntN(120)) * time.Millisecond)
 		}
@@ -219,7 +220,7 @@ func TestServerRestart(t *testing.T) {
 		room := ana.room(encrypted)
 		ana.ask(room, "!gauge 20ga")
 		var asked []question
-		for round := range full(3, 2) {
+		for round := range testcount.InLong(2, 3) {
 			for n := range 5 {
 				asked = append(asked, askGauge(ana, room, 5*round+n))
 			}
@@ -241,7 +242,7 @@ func TestServerRestart(t *testing.T) {
 // asked in a clear and, if the build can, an encrypted room.
 func TestKill(t *testing.T) {
 	t.Parallel()
-	kills := full(50, 6)
+	kills := testcount.InLong(6, 50)
 	h := sharedServer(t)
 	cfg := botConfig(t, h)
 	child := &childBot{t: t, log: filepath.Join(t.TempDir(), "log"), c: childOf{
@@ -291,7 +292,7 @@ func TestKill(t *testing.T) {
 // encrypted; in a long run 200 questions in 20 rooms.
 func TestManyRooms(t *testing.T) {
 	t.Parallel()
-	rooms, each := full(20, 6), full(10, 3)
+	rooms, each := testcount.InLong(6, 20), testcount.InLong(3, 10)
 	h := sharedServer(t)
 	startBot(t, botConfig(t, h))
 	ana := newMaker(t, h, "ana")

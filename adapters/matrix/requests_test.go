@@ -13,6 +13,7 @@ import (
 	"guildhand/bot/catalogue"
 	"guildhand/bot/daybook"
 	"guildhand/bot/requests"
+	"guildhand/calc/testcount"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -55,7 +56,7 @@ func TestEveryRequest(t *testing.T) {
 				continue // asked among the others, it would stop the kit
 			}
 			examples := spec.Examples
-			if encrypted && !long() {
+			if encrypted && !testcount.Long() {
 				examples = examples[:1]
 			}
 			for _, example := range examples {

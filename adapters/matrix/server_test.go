@@ -29,20 +29,7 @@ import (
 const (
 	serverName  = "guild.test"
 	dendriteEnv = "GUILDHAND_TEST_DENDRITE"
-	longEnv     = "GUILDHAND_LONG"
 )
-
-// long is true where the tests run with their full counts.
-func long() bool { return os.Getenv(longEnv) != "" }
-
-// full gives the full count in a long run, and otherwise a smaller one that
-// still tests the same.
-func full(count, everyday int) int {
-	if long() {
-		return count
-	}
-	return everyday
-}
 
 // dendritePrograms gives the folder with the programs, or skips the test. A
 // folder that was named must have them.

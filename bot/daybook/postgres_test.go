@@ -15,21 +15,14 @@ import (
 	"time"
 
 	"guildhand/bot/daybook/daybooktest"
+	"guildhand/calc/testcount"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
 
 // manyEvents reach both processes, one of which is killed again and again.
-var manyEvents = longer(800, 5000)
-
-// longer is a test's full count with GUILDHAND_LONG, as .ci/run sets it.
-func longer(short, full int) int {
-	if os.Getenv("GUILDHAND_LONG") != "" {
-		return full
-	}
-	return short
-}
+var manyEvents = testcount.InLong(800, 5000)
 
 const (
 	manyLease = 400 * time.Millisecond

@@ -13,6 +13,8 @@ import (
 	"github.com/pressly/goose/v3"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"guildhand/calc/testcount"
 )
 
 // skipTo makes id the next entry's, as if those before had been forgotten.
@@ -129,7 +131,7 @@ func testSearches(t *testing.T, b *Book, _ *testClock) {
 	check := func() {
 		t.Helper()
 		found, whole := 0, 0
-		for range longer(80, 600) {
+		for range testcount.InLong(80, 600) {
 			f := searchedFilter(random, all)
 			want, total := []int64{}, 0
 			for i := len(all) - 1; i >= 0; i-- {

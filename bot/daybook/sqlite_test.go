@@ -20,6 +20,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"guildhand/calc/testcount"
 )
 
 // recordForEver is the part of a process that is killed: eight rooms record at
@@ -51,7 +53,7 @@ func recordForEver(ctx context.Context, args []string) error {
 }
 
 func TestNothingAcknowledgedIsLostByKilling(t *testing.T) {
-	rounds := longer(2, 8)
+	rounds := testcount.InLong(2, 8)
 	path := filepath.Join(t.TempDir(), "book.db")
 	const seed = 20310304
 	random := rand.New(rand.NewPCG(seed, 0))

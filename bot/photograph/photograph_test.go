@@ -11,13 +11,14 @@ import (
 	"image/jpeg"
 	"image/png"
 	"math/rand/v2"
-	"os"
 	"runtime"
 	"testing"
 	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"guildhand/calc/testcount"
 )
 
 func asJPEG(t testing.TB, w, h int) []byte {
@@ -166,7 +167,7 @@ func TestBudget(t *testing.T) {
 // GUILDHAND_LONG.
 func TestMutated(t *testing.T) {
 	files := 2000
-	if os.Getenv("GUILDHAND_LONG") != "" {
+	if testcount.Long() {
 		files = 100_000
 	}
 	rng := rand.New(rand.NewPCG(17, 4))

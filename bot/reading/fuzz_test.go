@@ -3,7 +3,6 @@ package reading
 import (
 	"math"
 	"math/rand/v2"
-	"os"
 	"reflect"
 	"strings"
 	"testing"
@@ -12,6 +11,7 @@ import (
 
 	"guildhand/bot/answer"
 	"guildhand/bot/catalogue"
+	"guildhand/calc/testcount"
 )
 
 // seeds are the examples of the catalogue and what people get wrong.
@@ -99,7 +99,7 @@ func checkOutcomeIn(t testing.TB, specs []catalogue.Spec, look Lookups, line str
 
 func TestMutatedLines(t *testing.T) {
 	const bound = 50 * time.Millisecond
-	long := os.Getenv("GUILDHAND_LONG") != "" && !raceDetector
+	long := testcount.Long() && !raceDetector
 	lines := 20_000
 	if long {
 		lines = 200_000

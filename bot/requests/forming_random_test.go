@@ -12,6 +12,7 @@ import (
 	"guildhand/bot/requests/requeststest"
 	"guildhand/calc/outline"
 	"guildhand/calc/stock"
+	"guildhand/calc/testcount"
 )
 
 // randomForming makes a line of one of the requests that form, set or match:
@@ -81,10 +82,7 @@ func randomForming(r *rand.Rand) string {
 func TestRandomForming(t *testing.T) {
 	const seed = 20261125
 	r := rand.New(rand.NewPCG(seed, 7))
-	n := 400
-	if requeststest.Long() {
-		n = 4000
-	}
+	n := testcount.Of(150, 400, 4000)
 	answered := map[string]int{}
 	tried := 0
 	var left []string

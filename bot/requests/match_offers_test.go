@@ -3,7 +3,6 @@ package requests
 import (
 	"fmt"
 	"math/rand/v2"
-	"os"
 	"regexp"
 	"strconv"
 	"strings"
@@ -15,6 +14,7 @@ import (
 	"guildhand/bot/answer"
 	"guildhand/bot/requests/requeststest"
 	"guildhand/calc/stock"
+	"guildhand/calc/testcount"
 )
 
 // offerLine is "3: tapered baguette 8 x 4 mm: 27.29 x 5.8 mm, 6 % left".
@@ -37,12 +37,9 @@ func offers(a *answer.Answer) []string {
 }
 
 // No piece that match offers is too short, and the request that it points to never
-// refuses it. GUILDHAND_LONG=1 asks for 5,000 offers.
+// refuses it. A long run asks for 5,000 offers.
 func TestOffersHold(t *testing.T) {
-	count := 150
-	if os.Getenv("GUILDHAND_LONG") != "" {
-		count = 5000
-	}
+	count := testcount.Of(60, 150, 5000)
 	rnd := rand.New(rand.NewPCG(41, 13))
 	specs, shop := All(nil), stock.DemoWorkshop()
 	asked := map[string]int{}

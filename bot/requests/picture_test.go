@@ -18,6 +18,7 @@ import (
 	"guildhand/bot/template"
 	"guildhand/bot/template/scene"
 	"guildhand/calc/stock"
+	"guildhand/calc/testcount"
 	"guildhand/calc/units"
 )
 
@@ -209,13 +210,10 @@ func BenchmarkFurtherFiles(b *testing.B) {
 	}
 }
 
-// 200 random requests, in a long run 2,000.
+// Random requests: 70, 200 where the whole is asked for, in a long run 2,000.
 func TestPicturesOfRandomRequests(t *testing.T) {
 	t.Parallel()
-	n := 200
-	if requeststest.Long() {
-		n = 2000
-	}
+	n := testcount.Of(70, 200, 2000)
 	const seed = 1403
 	rnd := rand.New(rand.NewPCG(seed, 14))
 	specs, shop := All(nil), stock.DemoWorkshop()

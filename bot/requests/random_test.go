@@ -15,6 +15,7 @@ import (
 	"guildhand/bot/catalogue"
 	"guildhand/bot/requests/requeststest"
 	"guildhand/calc/stock"
+	"guildhand/calc/testcount"
 )
 
 // outcome runs a line without drawing and checks what comes of it.
@@ -48,13 +49,10 @@ func outcome(specs []catalogue.Spec, shop *stock.Workshop, line string) (answere
 	return false, nil
 }
 
-// Twenty thousand random requests: no panic, no NaN, no negative length, and
-// memory stays bounded. In a long run it is a million, none over 100 ms.
+// Thousands of random requests: no panic, no NaN, no negative length, and memory
+// stays bounded. In a long run it is a million, none over 100 ms.
 func TestRandomRequests(t *testing.T) {
-	n := 20_000 / min(requeststest.Slower, 4) // under the race detector a part of them
-	if requeststest.Long() {
-		n = 1_000_000
-	}
+	n := testcount.Of(6_000, 20_000, 1_000_000) / min(requeststest.Slower, 4) // under the race detector a part of them
 	const seed = 4711
 	rnd := rand.New(rand.NewPCG(seed, 1))
 	specs, shop := All(nil), stock.DemoWorkshop()
@@ -66,7 +64,7 @@ func TestRandomRequests(t *testing.T) {
 		line := requeststest.RandomCollet(rnd)
 		var took time.Duration
 		tries := 1
-		if requeststest.Long() {
+		if testcount.Long() {
 			tries = 8 // the machine may have had something else to do
 		}
 		for try := range tries {
@@ -83,7 +81,7 @@ func TestRandomRequests(t *testing.T) {
 				break
 			}
 		}
-		if requeststest.Long() && took >= requeststest.Slower*100*time.Millisecond {
+		if testcount.Long() && took >= requeststest.Slower*100*time.Millisecond {
 			t.Fatalf("seed %d, request %d: %q took %v eight times", seed, i, line, took)
 		}
 	}

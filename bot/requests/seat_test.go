@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
-	"os"
 	"strings"
 	"testing"
 
@@ -15,6 +14,7 @@ import (
 	"guildhand/bot/requests/requeststest"
 	"guildhand/calc/outline"
 	"guildhand/calc/stock"
+	"guildhand/calc/testcount"
 )
 
 func figures(a *answer.Answer) map[string]float64 {
@@ -126,13 +126,10 @@ func TestStonePlusTwoWalls(t *testing.T) {
 }
 
 // Whatever the seat finds wrong stands in the answer's notes or its working, and a
-// stone that sits gets none of it. GUILDHAND_LONG=1 asks 10,000.
+// stone that sits gets none of it. A long run asks 10,000.
 func TestWhatTheSeatFindsIsSaid(t *testing.T) {
 	rnd := rand.New(rand.NewPCG(23, 13))
-	count := 400
-	if os.Getenv("GUILDHAND_LONG") != "" {
-		count = 10000
-	}
+	count := testcount.Of(150, 400, 10000)
 	specs, shop := All(nil), stock.DemoWorkshop()
 	kinds := outline.Kinds()
 	answered, silent, said := 0, 0, map[string]int{}

@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
-	"os"
 	"testing"
 	"time"
 
@@ -15,6 +14,7 @@ import (
 
 	"guildhand/calc/outline"
 	"guildhand/calc/setting"
+	"guildhand/calc/testcount"
 	"guildhand/calc/units"
 )
 
@@ -146,7 +146,7 @@ func TestTwoHundredPiecesInTime(t *testing.T) {
 	}
 	t.Logf("200 pieces on %d sheets in %v, yield %.1f %%", l.Sheets, took, 100*l.Yield())
 	// A busy machine takes as long as it likes, so the limit is for long runs.
-	if os.Getenv("GUILDHAND_LONG") != "" && took > slower*2*time.Second {
+	if testcount.Long() && took > slower*2*time.Second {
 		t.Errorf("took %v, want under 2 s", took)
 	}
 }

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
-	"os"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -13,6 +12,7 @@ import (
 	"guildhand/calc/development"
 	"guildhand/calc/outline"
 	"guildhand/calc/seat"
+	"guildhand/calc/testcount"
 	"guildhand/calc/units"
 )
 
@@ -97,7 +97,7 @@ func drawn() []outline.Kind {
 // with a ledge and without: figures and solid agree.
 func TestEveryOutlineSits(t *testing.T) {
 	leans := []float64{0, 5, 8.5, 14, 22, 30}
-	if os.Getenv("GUILDHAND_LONG") != "" {
+	if testcount.Long() {
 		leans = []float64{0, 2, 4, 5, 7, 8.5, 10, 12, 14, 16, 18, 20, 22, 24, 26, 28, 30}
 	}
 	for _, kind := range drawn() {
@@ -139,14 +139,10 @@ func TestEveryOutlineSits(t *testing.T) {
 }
 
 // Of random collets, none that is called whole has a stone that falls through,
-// stands proud or touches the wall below its bearing. GUILDHAND_LONG=1 looks at
-// 10,000.
+// stands proud or touches the wall below its bearing. A long run looks at 10,000.
 func TestRandomStonesSit(t *testing.T) {
 	const seed = 137
-	count := 400
-	if os.Getenv("GUILDHAND_LONG") != "" {
-		count = 10000
-	}
+	count := testcount.Of(150, 400, 10000)
 	kinds := drawn()
 	tapers := []Taper{Even, Even, ApexCone, BaseGiven}
 	rnd := rand.New(rand.NewPCG(seed, 1))

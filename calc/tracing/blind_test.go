@@ -12,6 +12,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+
+	"guildhand/calc/testcount"
 )
 
 // tally counts photographs and how their perimeters came out.
@@ -54,7 +56,7 @@ func TestBlind(t *testing.T) {
 	if testing.Short() {
 		t.Skip("photographs take long to simulate")
 	}
-	if os.Getenv("GUILDHAND_LONG") == "" {
+	if !testcount.Long() {
 		all := tallied(t, blindScene, blindSeeds, 2)
 		assert.LessOrEqual(t, all.bad, 1)
 		return

@@ -10,6 +10,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"guildhand/calc/testcount"
 )
 
 // outcome is one simulated photograph against the truth.
@@ -114,7 +116,7 @@ func TestEveryOrientation(t *testing.T) {
 	s := careful(3)
 	img := s.picture()
 	for orientation := 1; orientation <= 8; orientation++ {
-		if testing.Short() && orientation%2 > 0 {
+		if !testcount.Whole() && orientation%2 > 0 {
 			continue
 		}
 		trace := requireTraced(t, s, NewPhoto(turned(img, orientation), orientation))

@@ -13,6 +13,8 @@ import (
 	"time"
 
 	"github.com/stretchr/testify/require"
+
+	"guildhand/calc/testcount"
 )
 
 const (
@@ -23,7 +25,7 @@ const (
 // TestIdleMemoryAndStart builds the program as it is shipped, connects it to
 // both platforms, encryption on, and looks at it from outside.
 func TestIdleMemoryAndStart(t *testing.T) {
-	if os.Getenv("GUILDHAND_LONG") == "" {
+	if !testcount.Long() {
 		t.Skip("GUILDHAND_LONG is not set: memory and start of the program as it is shipped are not measured")
 	}
 	binary := filepath.Join(t.TempDir(), "guildhand")

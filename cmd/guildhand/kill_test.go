@@ -18,6 +18,7 @@ import (
 	"time"
 
 	"guildhand/bot/daybook"
+	"guildhand/calc/testcount"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -29,7 +30,7 @@ import (
 // the daybook kept.
 func TestEveryAnswerShownIsInTheDaybook(t *testing.T) {
 	rounds := 20
-	if os.Getenv("GUILDHAND_LONG") == "" {
+	if !testcount.Long() {
 		rounds = 6
 	}
 	seed := uint64(time.Now().UnixNano())

@@ -6,6 +6,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"guildhand/calc/testcount"
 )
 
 const sentences = "../sentence/testdata"
@@ -15,8 +17,8 @@ func read(typed string) Message { return Message{Text: typed} }
 
 // A model learnt without some of the sentences names what they ask for.
 func TestFitNamesWhatItHasNotSeen(t *testing.T) {
-	if testing.Short() {
-		t.Skip("it learns a model, which takes some seconds")
+	if !testcount.Whole() {
+		t.Skip("GUILDHAND_WHOLE is not set: no model is learnt, which takes half a minute")
 	}
 	all, err := Examples(sentences, "../written/messages", read)
 	require.NoError(t, err)

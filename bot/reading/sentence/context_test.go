@@ -4,6 +4,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+
+	"guildhand/calc/testcount"
 )
 
 // mostDiffer is how many of a hundred whole questions may be read otherwise after
@@ -23,10 +25,14 @@ func TestWholeQuestionAfterAnother(t *testing.T) {
 		{"band", map[string]string{"size": "7", "system": "us", "width": "4", "thickness": "1.5 mm"}},
 		{"heat", map[string]string{"alloy": "18k-white"}},
 	}
+	limit, every := mostDiffer, 1
+	if !testcount.Whole() {
+		limit, every = mostDiffer+2, 5 // of fewer messages the share is less certain
+	}
 	read, differ := 0, 0
 	for _, set := range []string{"tuning", "tuning-a", "tuning-b", "tuning-rings"} {
-		for _, s := range load(t, "testdata/"+set+".json") {
-			if len(s.Turns) > 0 {
+		for i, s := range load(t, "testdata/"+set+".json") {
+			if len(s.Turns) > 0 || i%every > 0 {
 				continue
 			}
 			alone := shown(Read(s.Say, Context{Addressed: true, Takes: takes, Excludes: excludes}))
@@ -42,5 +48,5 @@ func TestWholeQuestionAfterAnother(t *testing.T) {
 	}
 	share := 100 * float64(differ) / float64(read)
 	t.Logf("%.1f %% of %d are read otherwise after another question", share, read)
-	assert.LessOrEqual(t, share, mostDiffer, "per cent read otherwise")
+	assert.LessOrEqual(t, share, limit, "per cent read otherwise")
 }

@@ -14,6 +14,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"guildhand/bot/reading/written"
+	"guildhand/calc/testcount"
 )
 
 // part is a figure of a generated sentence: how it is said, and the option that
@@ -78,8 +79,9 @@ func TestEveryNumberHasItsRole(t *testing.T) {
 	t.Parallel()
 	const seed = 20261125
 	r := rand.New(rand.NewPCG(seed, 1))
+	n := testcount.Of(1000, 5000, 5000)
 	asked := 0
-	for range 5000 {
+	for range n {
 		said, want := settingSentence(r)
 		got := Read(said, Context{Addressed: true})
 		if got.Outcome == Question {
@@ -95,17 +97,14 @@ func TestEveryNumberHasItsRole(t *testing.T) {
 			return
 		}
 	}
-	assert.Less(t, asked, 250, "questions back where everything was said")
+	assert.Less(t, asked, n/20, "questions back where everything was said")
 }
 
 // TestNothingPanics reads the corpora's sentences mixed, cut and misspelt, in several
 // conversations that go on without an end.
 func TestNothingPanics(t *testing.T) {
 	const conversations = 4
-	runs := 4_000
-	if os.Getenv("GUILDHAND_LONG") != "" {
-		runs = 1_000_000
-	}
+	runs := testcount.InLong(4_000, 1_000_000)
 	words := corpusWords(t)
 	for seed := range uint64(conversations) {
 		t.Run(fmt.Sprint(seed), func(t *testing.T) {
@@ -156,7 +155,7 @@ func corpusWords(t *testing.T) []string {
 }
 
 // everyWritten says which of the messages written to learn from are read by the short test.
-const everyWritten = 40
+const everyWritten = 160
 
 func writtenMessages(t *testing.T) []written.Message {
 	all, err := written.Messages("../written/messages")
@@ -169,7 +168,7 @@ func writtenMessages(t *testing.T) []written.Message {
 func TestMessagesToLearnFrom(t *testing.T) {
 	t.Parallel()
 	for i, m := range writtenMessages(t) {
-		if i%everyWritten == 0 || os.Getenv("GUILDHAND_LONG") != "" {
+		if i%everyWritten == 0 || testcount.Long() {
 			require.NotPanics(t, func() { Read(m.Text, Context{Addressed: true, Takes: takes, Excludes: excludes}) }, "%q", m.Text)
 		}
 	}

@@ -26,6 +26,7 @@ import (
 	"guildhand/bot/template/scene"
 	"guildhand/calc/outline"
 	"guildhand/calc/stock"
+	"guildhand/calc/testcount"
 )
 
 // kitFor computes the kit of a line without drawing it.
@@ -614,7 +615,7 @@ func TestKitOfTwoHundredInTime(t *testing.T) {
 		}
 	}
 	t.Logf("computed and laid out in %v", best)
-	if requeststest.Long() && best > requeststest.Slower*2*time.Second {
+	if testcount.Long() && best > requeststest.Slower*2*time.Second {
 		t.Errorf("200 pieces took %v, want under 2 s", best)
 	}
 }
@@ -672,7 +673,7 @@ func TestKitStops(t *testing.T) {
 		if !errors.Is(err, context.Canceled) {
 			t.Errorf("stopped at %d %%: %v", at, err)
 		}
-		if requeststest.Long() && took > requeststest.Slower*time.Second {
+		if testcount.Long() && took > requeststest.Slower*time.Second {
 			t.Errorf("stopped at %d %%: it went on for %v", at, took)
 		}
 	}
@@ -681,7 +682,7 @@ func TestKitStops(t *testing.T) {
 // Random kits are answered, or refused with one sentence and a line that works.
 func TestKitRandom(t *testing.T) {
 	n := 150
-	if requeststest.Long() {
+	if testcount.Long() {
 		n = 3000
 	}
 	const seed = 77

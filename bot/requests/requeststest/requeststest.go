@@ -15,7 +15,6 @@ import (
 	"guildhand/calc/stock"
 	"math"
 	"math/rand/v2"
-	"os"
 	"strings"
 	"testing"
 )
@@ -202,9 +201,6 @@ func Examples(t *testing.T, specs []catalogue.Spec, request string) {
 		t.Errorf("only %d examples of %s ran", run, request)
 	}
 }
-
-// Long reports whether the long runs are asked for; .ci/run asks.
-func Long() bool { return os.Getenv("GUILDHAND_LONG") != "" }
 
 // Absurd are values that people, or their phones, do send.
 var Absurd = []string{"0", "1e9", "-3", "NaN", "1e-9", "Inf", "1234567890123456789012345678901234567890", "💍", "", "8x", "x", "8xx6", "½", "٣", "0x10", "8x6x4x2", "1/0", "--", "8..5", "a4", "\x00", "\u202e6"}
