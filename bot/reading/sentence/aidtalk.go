@@ -91,6 +91,9 @@ var hurtWords = strings.Split("how long|hold it|hurt|hurts|hurting|pain|painful|
 func (m *message) afterAid(hurt Reading, isHurt bool) (Reading, bool) {
 	job := m.context.Aid
 	said := " " + m.text() + " "
+	if r, ok := m.jobAfterwards(); ok && (!isHurt || !m.anotherHurt(hurt.Topic)) {
+		return r, true
+	}
 	switch {
 	case isHurt && m.anotherHurt(hurt.Topic):
 		job = hurt.Topic

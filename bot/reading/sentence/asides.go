@@ -56,7 +56,7 @@ func (m *message) ofPerson(q *quantity) bool {
 // inWeave matches the numbers of a weave of rings, "european 4 in 1", which count what
 // passes through each and say nothing of a ring.
 func (m *message) inWeave(q *quantity) bool {
-	return m.at(q.next).text == "in" && m.at(q.next+1).text == "1" && q.value >= 2 && q.value <= 12 && !unitLike(m.at(q.next+2).text) ||
+	return m.at(q.next).text == "in" && m.at(q.next+1).text == "1" && q.value >= 1 && q.value <= 12 && !unitLike(m.at(q.next+2).text) ||
 		q.value == 1 && m.at(q.first-1).text == "in" && m.at(q.first-2).number && m.at(q.first-2).value <= 12
 }
 

@@ -326,6 +326,13 @@ func (m *message) changeBare(d *draft, q *quantity, set func(string) bool) {
 	if !m.plain(q) || m.at(q.next).text == "of" || m.at(q.next).text == "more" {
 		return
 	}
+	if d.request == "halo" && m.countsSmallStones(d, q) && set("count") {
+		return
+	}
+	if d.request == "resize" && m.namesNewSize(q) {
+		m.changeResize(d, q)
+		return
+	}
 	if m.changeKarat(d, q) || d.blockAngle(q) || d.sizeOrGauge(q) || m.changeLacking(d, q, set) || m.changeGauge(d, q, set) {
 		return
 	}
@@ -346,6 +353,23 @@ func (m *message) changeBare(d *draft, q *quantity, set func(string) bool) {
 		d.question("", fmt.Sprintf("What becomes %s?", q.typed(m)), choices...)
 		d.unplaced = strings.TrimSpace(q.typed(m))
 	}
+}
+
+// fewestInHalo is how many stones a halo has at least.
+const fewestInHalo = 8
+
+// countsSmallStones reports whether a bare whole number is how many stones a halo has: it is
+// far from the size of the one in the middle.
+func (m *message) countsSmallStones(d *draft, q *quantity) bool {
+	centre := lengthOf(d.options["size"])
+	return q.measure == bare && q.value >= fewestInHalo && q.value == math.Trunc(q.value) && (q.value > nearEnoughToChange*centre || strings.Contains(d.options["size"], "x"))
+}
+
+// namesNewSize reports whether a bare figure is the size that a ring is brought to: "make it
+// smaller, to a 5".
+func (m *message) namesNewSize(q *quantity) bool {
+	lead := m.between(max(0, q.first-2), q.first)
+	return q.measure == bare && q.mayFill("ring") && (strings.HasSuffix(lead, "to a") || strings.HasSuffix(lead, "to an"))
 }
 
 // changeKarat takes 9, 10, 14 or 18 as another gold than that of the piece.
@@ -395,7 +419,7 @@ func (m *message) changeGauge(d *draft, q *quantity, set func(string) bool) bool
 		q.measure, q.shown = gauge, q.shown+"ga"
 		set("gauge")
 		return true
-	case d.request == "gauge" || d.request == "kit" || q.value < 16 || q.value > 36 || !m.context.takes(d.request, "thickness") || strings.Contains(d.options["thickness"], "mm"):
+	case d.request == "gauge" || d.request == "kit" || d.request == "halo" || q.value < 16 || q.value > 36 || !m.context.takes(d.request, "thickness") || strings.Contains(d.options["thickness"], "mm"):
 		return false
 	}
 	q.used = true

@@ -10,7 +10,7 @@ var narrowing = []string{"tapering to", "tapered to", "tapers to", "taper to", "
 // named: the rim is not as wide as the stone.
 func (d *draft) baseOfCone() {
 	m := d.m
-	if q := m.endOf("base", narrowing); q != nil && m.context.takes(d.request, "basesize") {
+	if q := m.endOf("base", narrowing); q != nil && d.narrower(q) && m.context.takes(d.request, "basesize") {
 		d.set("basesize", q)
 		d.say("taper", "base")
 		if o := m.meaning("outline:"); len(o) > 0 {
@@ -28,10 +28,29 @@ func (d *draft) baseOfCone() {
 	d.question("size", "Is "+strings.TrimSpace(q.typed(m))+" the size of the stone? I lay a cone out for its stone: the rim follows from that.", d.with("the stone is that size"))
 }
 
+// leadsToEnd are words between the name of an end and its figure.
+var leadsToEnd = wordSet("should wants needs must may can will could be to opening hole diameter dia diam edge end size")
+
+// narrower reports whether a figure may be the base of a cone for the stone that is known.
+func (d *draft) narrower(q *quantity) bool {
+	widest, _, _ := strings.Cut(d.options["size"], "x")
+	if strings.HasSuffix(d.options["size"], "in") {
+		widest = strings.TrimSpace(widest) + "in"
+	}
+	stone := lengthOf(strings.TrimSpace(widest))
+	return q.measure == size || stone == 0 || q.value < stone
+}
+
+// topEnds and baseEnds name the ends of a setting.
+var topEnds, baseEnds = wordSet("top upper"), wordSet("base bottom lower")
+
 // endOf is the free size or length beside the word for one end of a setting, or
 // behind one of the phrases that lead to it.
 func (m *message) endOf(end string, leads []string) *quantity {
-	words := map[string]bool{"top": end == "top", "upper": end == "top", "base": end == "base", "bottom": end == "base", "lower": end == "base"}
+	words := topEnds
+	if end == "base" {
+		words = baseEnds
+	}
 	for _, q := range m.found {
 		if q.used || q.role != "" && !(q.role == "diameter" && end == "base") || q.measure != size && q.measure != length && q.measure != bare || q.value < 1 {
 			continue
@@ -54,7 +73,7 @@ func (m *message) endOf(end string, leads []string) *quantity {
 			if words[m.at(k).text] {
 				return q
 			}
-			if w := m.at(k).text; !beside[w] && w != "should" && w != "opening" && w != "hole" && w != "diameter" && w != "dia" && w != "diam" && w != "edge" && w != "end" && w != "size" {
+			if w := m.at(k).text; !beside[w] && !leadsToEnd[w] {
 				break
 			}
 		}
@@ -78,7 +97,7 @@ func (m *message) endTaken(i int) bool {
 
 func (m *message) endWord(i int) bool {
 	w := m.at(i).text
-	return w == "top" || w == "base" || w == "bottom" || w == "upper" || w == "lower"
+	return topEnds[w] || baseEnds[w]
 }
 
 // halvesAtBase reports whether a cone is said to be half as wide at its lower end as at its

@@ -35,6 +35,9 @@ func (m *message) lastAgain() (Reading, bool) {
 	if len(m.found)+len(m.alloys)+len(m.meaning("outline:")) > 0 || len(m.tokens) > 10 || !m.startsWith(asksOfPiece...) || !m.ofTrade() || m.otherJob() {
 		return Reading{}, false
 	}
+	if m.says("min", "minimum", "thinnest", "thickest", "smallest", "largest", "max", "maximum", "at least", "at most", "no less than") {
+		return Reading{}, false // what may be is asked, not what is
+	}
 	if m.startsWith("why", "so why", "what is", "whats a", "what does") && !m.pointsBack() {
 		return Reading{}, false
 	}

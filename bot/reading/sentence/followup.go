@@ -116,7 +116,7 @@ func (m *message) goesOn() (Reading, bool) {
 // message changes a piece: "same in 9ct white", "and the weight".
 func (m *message) backToPiece() {
 	last := m.context.Last
-	if last != nil && last.Request == "heat" && (m.figureOfPiece() || m.has("weight") && m.pointsBack() && len(m.found) == 0) {
+	if last != nil && last.Request == "heat" && (m.figureOfPiece() || m.redoes() && len(m.alloys) == 0 && m.cues["heat"] == 0 || m.has("weight") && m.pointsBack() && len(m.found) == 0) {
 		if all := m.pieces(); len(all) > 0 {
 			m.context.Last = &all[0]
 		}

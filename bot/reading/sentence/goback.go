@@ -26,6 +26,9 @@ func (m *message) goBack() (Reading, bool) {
 	if r, ok := m.onceMore(); ok {
 		return r, true
 	}
+	if r, ok := m.backToNumber(); ok {
+		return r, true
+	}
 	if r, ok := m.theOtherOne(); ok {
 		return r, true
 	}
@@ -55,7 +58,7 @@ func (m *message) goBack() (Reading, bool) {
 	if r, ok := m.backAndChange(); ok {
 		return r, true
 	}
-	for _, piece := range earlier { // "back to the bezel, but in 26 ga"
+	for _, piece := range m.pieces() { // "back to the bezel, but in 26 ga"
 		if job := m.jobNamed(); job != "" && job == piece.Request {
 			m.bindRoles()
 			if r, ok := m.change(piece); ok {

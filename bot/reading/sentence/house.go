@@ -184,6 +184,9 @@ func (r Reading) ofOwnEntries() bool {
 // daybook reads questions about what was asked before.
 func (m *message) daybook() (Reading, bool) {
 	d := m.draft("daybook")
+	if m.tellsOutcome() && m.says("i made", "i cut", "i soldered", "i bent", "i rolled", "made the", "cut the") && !m.says("log", "daybook", "entry", "entries", "show", "list") {
+		return Reading{}, false // it tells how a piece came out
+	}
 	switch {
 	case m.has("privacy") && m.says(removesData...):
 		d.say("action", "forget")

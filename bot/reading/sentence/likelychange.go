@@ -123,6 +123,9 @@ func (m *message) wordsOver(piece Last) (*message, *draft) {
 	d := fresh.draft(piece.Request)
 	maps.Copy(d.options, piece.Options)
 	fresh.changeWords(d)
+	if conical[piece.Request] && d.has("outline") {
+		d.baseOfCone()
+	}
 	if fresh.metal() != nil && fresh.context.takes(piece.Request, "alloy") {
 		d.alloy("alloy", piece.Request == "heat" || piece.Request == "melt")
 	}

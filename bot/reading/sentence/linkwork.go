@@ -98,11 +98,14 @@ func (d *draft) chainOfRings() {
 		return
 	}
 	for _, q := range m.found {
-		if !d.has("chain") && !q.used && q.measure == length && (q.role == "" || q.role == "length") && q.value >= 25 && !m.ofWireThereIs(q) {
+		if !d.has("chain") && !q.used && q.measure == length && (q.role == "" || q.role == "length" || q.role == "inner" && q.value > mostInsideOfLink) && q.value >= 25 && !m.ofWireThereIs(q) {
 			d.set("chain", q)
 		}
 	}
 }
+
+// mostInsideOfLink is the widest jump ring of a chain in mm: a longer figure is the chain's.
+const mostInsideOfLink = 60
 
 // ofWireThereIs matches a length of the wire that is at hand: "5 m of wire", "out of
 // the 3 metre roll".

@@ -163,7 +163,7 @@ const longestOfFocus = 5
 // spoke of: "call it 5.5" after "how tall do people make them?"
 func (m *message) ofFocus() (Reading, bool) {
 	piece, ok := m.pieceInTalk()
-	if !ok || m.context.Aid != "" || m.context.Focus == "" || len(m.found) != 1 || len(m.alloys) > 0 || m.words() > longestOfFocus || m.saysMeasure() || m.strays() || m.says(noNewFigure...) || m.says(inPlaceOfOld...) || m.choosesByNumber() {
+	if !ok || m.context.Aid != "" || m.context.Focus == "" || len(m.found) != 1 || len(m.alloys) > 0 || m.words() > longestOfFocus || m.saysMeasure() || m.strays() || m.says(noNewFigure...) || m.says(inPlaceOfOld...) || m.choosesByNumber() || m.has("stone") && stoneHasNo[m.context.Focus] {
 		return Reading{}, false
 	}
 	role := m.context.Focus
@@ -188,6 +188,9 @@ func (m *message) ofFocus() (Reading, bool) {
 	}
 	return m.changedFrom(piece, d), true
 }
+
+// stoneHasNo are measures that a figure said of the stone is not.
+var stoneHasNo = map[string]bool{"width": true, "thickness": true}
 
 // notThat takes a figure in the place of the one that the message says it is not: "M not L",
 // "the block's 28, not 17".

@@ -48,8 +48,9 @@ func (m *message) showSettings() (Reading, bool) {
 	shown := m.startsWith("show", "list", "see", "view", "display", "what", "whats", "which", "current", "tell me", "can i see", "my") || m.says("show me", "let me see")
 	named := m.says(keepingWords...) && !m.says("stone settings", "kinds of settings", "types of settings", "settings for", "prong settings", "bezel settings", "crown settings", "other settings", "settings are there", "ready made settings")
 	taken := m.says("thickness", "gauge", "sheet", "metal") && m.says("assume", "assuming", "suppose", "presume", "take it as", "use normal", "you use") && m.says("dont say", "say nothing", "say one", "give one", "dont give", "dont tell", "none is given", "not given", "been assuming", "dont mention", "leave it out") || m.says("got me down for", "have me down for")
+	usual := m.says("=my normal", "my normal", "my standard", "my usual") && m.startsWith("what", "whats", "remind me", "tell me", "which") && m.words() <= fewInLog && !m.says("do", "make", "size", "finger", "ring")
 	saved := m.says("saved for me", "stored for me", "set for me", "remember for me", "saved settings")
-	if shown && (named || saved) || taken {
+	if shown && (named || saved) || usual || taken {
 		return Reading{Outcome: Request, Request: "bench", Options: map[string]string{}}, true
 	}
 	return Reading{}, false

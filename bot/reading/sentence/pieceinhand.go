@@ -4,6 +4,7 @@ import (
 	"maps"
 	"math"
 	"slices"
+	"strings"
 
 	"guildhand/bot/knowledge"
 )
@@ -18,7 +19,7 @@ func (m *message) ofPieceInHand() (Reading, bool) {
 	if r, ok := m.ownTube(*last); ok || m.stoneSides() != nil {
 		return r, ok
 	}
-	for _, read := range []func(Last) (Reading, bool){m.wallJudged, m.sizeInLetters, m.discForSize, m.ringsMore, m.ownBlock, m.weighedInMetal, m.costOfMetal, m.anotherBangle, m.waxAgain, m.wholeBead, m.gaugeInInches, m.ringUnderSaddle} {
+	for _, read := range []func(Last) (Reading, bool){m.wallJudged, m.letterNow, m.sizeInLetters, m.discForSize, m.ringsMore, m.ownBlock, m.weighedInMetal, m.costOfMetal, m.anotherBangle, m.waxAgain, m.wholeBead, m.gaugeInInches, m.ringUnderSaddle} {
 		if r, ok := read(*last); ok {
 			return r, true
 		}
@@ -32,7 +33,7 @@ func (m *message) surelyInHand() (Reading, bool) {
 	if last == nil || m.context.Asked != nil || len(m.tokens) > longestInHand || len(m.meaning("outline:")) > 0 || m.stoneSides() != nil {
 		return Reading{}, false
 	}
-	for _, read := range []func(Last) (Reading, bool){m.addedTo, m.otherCount, m.otherThickness, m.partOfPiece, m.measureAgain, m.weightInMetal, m.metalAtHand, m.stonesForTube, m.heatAgain, m.whitenedBy, m.partAgain, m.cutFromSheet, m.notThat, m.otherGauge, m.otherNear, m.severalWanted} {
+	for _, read := range []func(Last) (Reading, bool){m.addedTo, m.otherCount, m.otherThickness, m.partOfPiece, m.measureAgain, m.weightInMetal, m.metalAtHand, m.stonesForTube, m.heatAgain, m.whitenedBy, m.partAgain, m.cutFromSheet, m.notThat, m.otherGauge, m.otherNear, m.makersChanged, m.stoneMeasured, m.partOfCasting, m.severalWanted, m.solderOfPiece} {
 		if r, ok := read(*last); ok {
 			return r, true
 		}
@@ -114,6 +115,24 @@ func (m *message) sizeInLetters(last Last) (Reading, bool) {
 		return Reading{}, false
 	}
 	return Reading{Outcome: Request, Request: last.Request, Options: last.Options, Notes: []string{"the answer has the size in every system"}}, true
+}
+
+// wearing are words behind which a letter alone is a ring size.
+var wearing = wordSet("a an be is now size sz")
+
+// letterNow is the last ring in the size that a message names by a letter at its end: "my
+// client is now a P".
+func (m *message) letterNow(last Last) (Reading, bool) {
+	end := len(m.tokens) - 1
+	for end > 0 && !m.at(end).word() {
+		end--
+	}
+	t := m.at(end)
+	if last.Request != "band" || last.Options["ring"] == "" || len(m.found)+len(m.alloys) > 0 || end < 2 || len(t.text) != 1 || !t.capital || !wearing[m.at(end-1).text] || m.asksInWords() || m.tellsOutcome() || m.says("made it", "made", "came out", "it is a") {
+		return Reading{}, false
+	}
+	m.add(quantity{measure: ringSize, shown: strings.ToUpper(t.text), system: "uk", first: end, next: end + 1, unit: true})
+	return m.change(last)
 }
 
 // discForSize takes another width for the last dome: "and for 25?"

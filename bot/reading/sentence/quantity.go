@@ -702,11 +702,17 @@ func (m *message) inchesAt(i int) bool {
 	case "a", "an", "the", "my", "this", "that", "it", "some", "one", "two", "three", "or", "our", "your", "each", "total", "all", "solid", "rose", "yellow", "white", "red", "mm", "us", "uk", "eu", "what", "block", "die":
 		return false
 	}
+	if most := mostInchesOf[after.text]; most > 0 && before.value > most {
+		return false // "1.6 in thickness"
+	}
 	if after.number || metalStems[after.stem] || m.namesGem(i+1) || m.at(i+2).text == "sizes" || unitLike(after.text) && after.word() { // "14 in inches"
 		return false
 	}
 	return true
 }
+
+// mostInchesOf are the most inches that a piece measures in what these words name.
+var mostInchesOf = map[string]float64{"thickness": 0.3, "height": 2.5, "depth": 2.5}
 
 // namesGem reports whether the word at i is a gem's: "10 x 7 in tanzanite" has no inches.
 func (m *message) namesGem(i int) bool {

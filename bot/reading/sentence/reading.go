@@ -267,13 +267,19 @@ func Read(typed string, c Context) Reading {
 	if back, ok := m.backThen(); ok {
 		return back
 	}
+	if earlier, ok := m.namedEarlier(); ok {
+		return m.plainly(earlier)
+	}
+	if two, ok := m.partOfClass(); ok {
+		return two
+	}
 	if told, ok := m.ofFocus(); ok {
 		return m.plainly(told)
 	}
 	if changed, ok := m.surelyInHand(); ok {
 		return m.plainly(changed)
 	}
-	return m.honestly(m.withFahrenheit(m.viewedOtherwise(m.confirmedInTalk(m.readInContext()))))
+	return m.honestly(m.withTold(m.withFahrenheit(m.viewedOtherwise(m.confirmedInTalk(m.readInContext())))))
 }
 
 // answersBarely reports whether a message is nothing but the figure that was asked for.

@@ -42,7 +42,7 @@ var vocabulary = func() map[byte][]string {
 
 // commonWords are everyday words that look like a word of the trade and are
 // none; they are never mended.
-var commonWords = wordSet(`about above after again against along already also although always among another anything around because
+var commonWords = wordSet(`signed sign signing joined dropped cancelled about above after again against along already also although always among another anything around because
 		become before begin behind being below beside better between bigger black block board bought bring broke broken build built called cannot
 		careful carry cause center centre change cheap check clean clear close closed coming could course cover crack cracked craft create
 		deeper different doing double doesnt drawn drill drops easier either enough evenly every everyone everything exact example extra

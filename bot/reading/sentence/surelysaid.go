@@ -28,7 +28,7 @@ func (m *message) plainlySaid(piece Last, r Reading) bool {
 			return false
 		}
 	}
-	return len(changed) == len(m.found) && m.answersPlainly(r) || m.tellsSection(piece, changed) || len(m.found) == 1 && len(changed) == 1 && m.changesPlainly(piece, changed)
+	return m.eachBesideItsWord(r, changed) || len(changed) == len(m.found) && m.answersPlainly(r) || m.tellsSection(piece, changed) || len(m.found) == 1 && len(changed) == 1 && m.changesPlainly(piece, changed)
 }
 
 // notSure are words of who does not know or tells of another thing.
@@ -53,6 +53,32 @@ func (m *message) answersPlainly(r Reading) bool {
 	return places[asked.Missing]
 }
 
+// followsFrom are options that another one brings with it: a base makes the cone taper to it.
+var followsFrom = map[string]string{"base": "basesize", "taper": "basesize"}
+
+// eachBesideItsWord reports whether each figure of a message stands beside the word for what
+// it changes of the piece, or has the unit of it, and nothing but those is changed.
+func (m *message) eachBesideItsWord(r Reading, changed map[string]string) bool {
+	if m.asksInWords() || len(m.found) < 2 {
+		return false
+	}
+	places := map[string]bool{}
+	for _, q := range m.found {
+		place := m.placeIn(r, q)
+		told := q.measure == gauge || q.measure == angle || place == "thickness" && (m.metalBefore(q) || m.metalBehind(q) || metalWords[m.at(q.next).text] && r.Request != "bezel") || place == "basesize" || m.besideItsWord(r.Request, place, q)
+		if place == "" || decisive[place] || places[place] || !told {
+			return false
+		}
+		places[place] = true
+	}
+	for option := range changed {
+		if !places[option] && !places[followsFrom[option]] && !(option == "alloy" && len(m.alloys) == 1) {
+			return false
+		}
+	}
+	return true
+}
+
 // metalWords stand before the thickness of what they name: "my strip is 0.3".
 var metalWords = wordSet("strip sheet metal silver gold wire plate copper brass stock")
 
@@ -65,7 +91,14 @@ func (m *message) metalBefore(q *quantity) bool {
 // besideItsWord reports whether the word for a measure stands right beside a figure and
 // names the option that has it.
 func (m *message) besideItsWord(request, option string, q *quantity) bool {
-	for _, i := range []int{q.next, q.first - 1} {
+	after, before := q.next, q.first-1
+	for skipped := 0; skipped < 2 && beside[m.at(after).text] && m.at(after).word(); skipped++ {
+		after++
+	}
+	for skipped := 0; skipped < 2 && beside[m.at(before).text] && m.at(before).word(); skipped++ {
+		before--
+	}
+	for _, i := range []int{after, before} {
 		if role := measuresSaid[m.at(i).text]; role != "" {
 			return cmp.Or(rolesOf[request][role], rolesOf[""][role]) == option
 		}

@@ -2,6 +2,7 @@ package sentence
 
 import (
 	"maps"
+	"slices"
 
 	"guildhand/bot/reading/intent"
 	"guildhand/bot/reading/logistic"
@@ -167,7 +168,11 @@ func (m *message) sameForAnother(alone Reading) (Reading, bool) {
 		return Reading{}, false
 	}
 	options := maps.Clone(last.Options)
+	centre := slices.ContainsFunc(m.found, func(q *quantity) bool { return q.measure == size }) || len(m.meaning("outline:")) > 0
 	for _, name := range ofStone {
+		if name == "with" && centre {
+			continue // the new size is the centre's
+		}
 		delete(options, name)
 	}
 	fresh := m.anew()
