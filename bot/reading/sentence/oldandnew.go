@@ -220,6 +220,9 @@ func (m *message) onlyToBetween(from, to *quantity) bool {
 // saysStones reports whether a ring that is sized has stones, or what holds them: "no
 // stones" says that it has none.
 func (m *message) saysStones() bool {
+	if m.says("not set", "never had", "taken out", "take the", "taking the", "pulling", "pull the", "remove", "removed", "came out", "is out") {
+		return false
+	}
 	for i := range m.tokens {
 		set := slices.ContainsFunc(setAlongRing, func(w string) bool { return m.at(i).text == w })
 		if set && !m.saysNone(i) {

@@ -189,14 +189,7 @@ func (m *message) severalWaxes(d *draft) {
 
 // stonesOfRing takes that there are stones in a ring that is sized.
 func (m *message) stonesOfRing(d *draft) {
-	if d.has("stones") || !m.has("stone") && len(m.meaning("gem:")) == 0 || !m.context.takes("resize", "stones") || m.asksInWords() && !m.says("my") {
-		return
+	if !d.has("stones") && m.context.takes("resize", "stones") && m.saysStones() && (!m.asksInWords() || m.says("my")) {
+		d.say("stones", "yes")
 	}
-	text := " " + m.text() + " "
-	for _, none := range []string{" no stone", " no diamond", " without ", " not set", " isnt ", " isn't ", " never had", " taken out", " take the", " taking the", " pulling ", " pull the", " remove", " came out", " is out"} {
-		if strings.Contains(text, none) {
-			return
-		}
-	}
-	d.say("stones", "yes")
 }
