@@ -12,7 +12,7 @@ import (
 var (
 	// notComing and comingToo are what the makers of a class do.
 	notComing = []string{"dropped out", "dropping out", "drop out", "pulled out", "cancelled", "canceled", "withdrew", "withdrawn", "not coming", "isnt coming", "arent coming", "cant come", "cant make it", "cannot come", "backed out", "bailed", "called in sick", "fallen ill", "is ill", "are ill", "is sick", "are sick", "off sick", "fewer", "no longer coming", "wont be there", "wont make it"}
-	comingToo = []string{"joined", "comingToo", "signed up", "signing up", "booked in", "turned up", "more people", "more students", "more person", "more student", "another student", "another person", "extra student", "extra person", "coming too", "wants to join", "want to join", "more maker", "more makers"}
+	comingToo = []string{"joined", "signed up", "signing up", "booked in", "turned up", "more people", "more students", "more person", "more student", "another student", "another person", "extra student", "extra person", "coming too", "wants to join", "want to join", "more maker", "more makers"}
 	// nobodyKnown asks or tells of no certain number.
 	nobodyKnown = []string{"if", "might", "may", "maybe", "perhaps", "what happens", "usually", "how many"}
 )
