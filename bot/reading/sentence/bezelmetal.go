@@ -1,6 +1,9 @@
 package sentence
 
-import "strings"
+import (
+	"slices"
+	"strings"
+)
 
 // stripBeside takes figures of the strip itself: under 1.3 mm it is its thickness,
 // above its height, and from 25 mm the length that there is. Height and length
@@ -112,6 +115,8 @@ func (m *message) heightOfStock(q *quantity) bool {
 		switch w := m.at(i).text; {
 		case w == "strip" || w == "strips" || w == "wire" || w == "ribbon":
 			return m.at(i-1).text != "long" && m.at(i-1).text != "much"
+		case w == "bezel" && m.edgedAt(i-1):
+			return true // "serrated bezel, 3mm"
 		case contains([]string{"cab", "cabs", "cabochon", "stone", "stones", "gem", "dome", "domed", "step", "ledge", "seat", "gallery", "length", "for"}, w) || m.outlineAt(i):
 			return false
 		}
@@ -201,4 +206,12 @@ func (m *message) saysBetween(first, next int, words ...string) bool {
 		}
 	}
 	return true
+}
+
+// edgedAt reports whether the word at i tells a bezel's edge, which is of the strip that is
+// bought: "serrated".
+func (m *message) edgedAt(i int) bool {
+	return slices.ContainsFunc(m.senses, func(s sense) bool {
+		return s.first == i && slices.ContainsFunc(s.Means, func(what string) bool { return strings.HasPrefix(what, "edging:") })
+	})
 }

@@ -15,7 +15,7 @@ func (d *draft) bezelParts() {
 	}
 	if d.has("edging") {
 		d.set("repeats", m.counts("repeats"))
-		if q := m.besideMeaning("edging:"); q != nil && !d.has("repeats") {
+		if q := m.besideMeaning("edging:"); q != nil && !d.has("repeats") && !m.heightOfStock(q) {
 			d.set("pitch", q)
 		}
 		if !d.has("repeats") && !d.has("pitch") {

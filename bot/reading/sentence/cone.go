@@ -6,8 +6,7 @@ import "strings"
 var narrowing = []string{"tapering to", "tapered to", "tapers to", "taper to", "narrowing to", "narrows to", "tapering down to", "tapers down to", "tapered down to", "down to"}
 
 // baseOfCone takes the measure of a setting's lower end, "6x4 at the base", "bottom
-// 5", "tapering to 4 mm", and asks what a measure of the top is where no stone is
-// named: the rim is not as wide as the stone.
+// 5", "tapering to 4 mm".
 func (d *draft) baseOfCone() {
 	m := d.m
 	if q := m.endOf("base", narrowing); q != nil && d.narrower(q) && m.context.takes(d.request, "basesize") {
@@ -19,13 +18,6 @@ func (d *draft) baseOfCone() {
 			d.say("base", "round")
 		}
 	}
-	q := m.endOf("top", nil)
-	if q == nil || m.has("stone") || len(m.meaning("outline:")) > 0 || m.says("rim") {
-		return
-	}
-	d.set("size", q)
-	d.say("outline", "round")
-	d.question("size", "Is "+strings.TrimSpace(q.typed(m))+" the size of the stone? I lay a cone out for its stone: the rim follows from that.", d.with("the stone is that size"))
 }
 
 // leadsToEnd are words between the name of an end and its figure.
@@ -41,8 +33,8 @@ func (d *draft) narrower(q *quantity) bool {
 	return q.measure == size || stone == 0 || q.value < stone
 }
 
-// topEnds and baseEnds name the ends of a setting.
-var topEnds, baseEnds = wordSet("top upper"), wordSet("base bottom lower")
+// topEnds and baseEnds name the ends of a setting; "below" names one beside "above".
+var topEnds, baseEnds, basesBelow = wordSet("top upper"), wordSet("base bottom lower"), wordSet("base bottom lower below")
 
 // endOf is the free size or length beside the word for one end of a setting, or
 // behind one of the phrases that lead to it.
@@ -50,9 +42,12 @@ func (m *message) endOf(end string, leads []string) *quantity {
 	words := topEnds
 	if end == "base" {
 		words = baseEnds
+		if m.says("=above") {
+			words = basesBelow
+		}
 	}
 	for _, q := range m.found {
-		if q.used || q.role != "" && !(q.role == "diameter" && end == "base") || q.measure != size && q.measure != length && q.measure != bare || q.value < 1 {
+		if q.used || q.role != "" && !((q.role == "diameter" || q.role == "outer") && end == "base") || q.measure != size && q.measure != length && q.measure != bare || q.value < 1 {
 			continue
 		}
 		for _, lead := range leads {

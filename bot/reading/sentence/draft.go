@@ -161,7 +161,7 @@ func (d *draft) left() {
 	d.noteCounts()
 	d.noteReach()
 	d.saidAgain()
-	d.placeLikely()
+	d.placeInChoices(d.placeLikely)
 	d.otherMetals()
 	for _, q := range d.m.unused() {
 		if q.measure == count && q.thing == "" || d.ask != "" && d.missing == "" {
@@ -185,6 +185,23 @@ func (d *draft) left() {
 			d.choices = []Choice{d.with("leave it out")}
 		}
 		return
+	}
+}
+
+// placeInChoices gives the options that are placed late to the choices of a question that was
+// made before: they are of the same piece.
+func (d *draft) placeInChoices(place func()) {
+	known := maps.Clone(d.options)
+	place()
+	for option, value := range d.options {
+		if _, was := known[option]; was {
+			continue
+		}
+		for _, c := range d.choices {
+			if _, has := c.Options[option]; !has && c.Request == d.request {
+				c.Options[option] = value
+			}
+		}
 	}
 }
 

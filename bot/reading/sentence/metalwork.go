@@ -1084,7 +1084,10 @@ var modelWords = []string{"model", "models", "model's", "master", "original", "p
 // ofModel reports whether a mark behind which a metal stands tells what the model is
 // of: "model in pewter", "9.5 g in copper", "from brass".
 func (m *message) ofModel(mark int) bool {
-	weighed := slices.ContainsFunc(m.found, func(q *quantity) bool { return q.measure == mass && q.next == mark })
+	tells := m.says("weighs", "weighed", "weighing")
+	weighed := slices.ContainsFunc(m.found, func(q *quantity) bool {
+		return (q.measure == mass || tells && q.measure == bare) && q.next == mark
+	})
 	const near = 3 // words: "brass model 4.1 g in 18k"
 	ofOther := slices.ContainsFunc(m.found, func(q *quantity) bool {
 		return q.measure == mass && q.next == mark && slices.ContainsFunc(m.alloys, func(a *metal) bool { return a.next <= q.first && q.first-a.next <= near })

@@ -471,7 +471,7 @@ func (m *message) single(q quantity, v float64, shown string, u unitWord) quanti
 			q.measure, q.thing = count, "pieces"
 		} else if m.at(q.next).text == "sheets" && v == math.Trunc(v) {
 			q.measure, q.thing = count, "pieces"
-		} else if m.countsSized(q.next) {
+		} else if v == math.Trunc(v) && m.countsSized(q.next) {
 			q.measure, q.thing = count, "stones"
 		} else if thing, ok := m.countedAt(q.next); ok && !sideWords[m.at(q.first-1).text] && !(thing == "stones" && strings.HasSuffix(shown, ".0")) {
 			if thing != "makers" && m.at(q.first-1).text == "of" && m.at(q.first-2).stem == stemOf("class") {

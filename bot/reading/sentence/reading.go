@@ -276,10 +276,13 @@ func Read(typed string, c Context) Reading {
 	if told, ok := m.ofFocus(); ok {
 		return m.plainly(told)
 	}
-	if changed, ok := m.surelyInHand(); ok {
-		return m.plainly(changed)
+	if told, ok := m.toldWhoseSize(); ok {
+		return told
 	}
-	return m.honestly(m.withTold(m.withFahrenheit(m.viewedOtherwise(m.confirmedInTalk(m.readInContext())))))
+	if changed, ok := m.surelyInHand(); ok {
+		return m.plainly(m.stillOfMetal(changed))
+	}
+	return m.honestly(m.withTold(m.withFahrenheit(m.stillOfMetal(m.viewedOtherwise(m.confirmedInTalk(m.readInContext()))))))
 }
 
 // answersBarely reports whether a message is nothing but the figure that was asked for.

@@ -542,7 +542,7 @@ func (m *message) dome() Reading {
 		return Reading{Outcome: Explanation, Topic: "domes that are not round", Source: "common practice, no source",
 			Text: "I work out round domes only. For an oval or another outline dome a larger piece than you need, over a wooden or pitch former, and saw it to its outline afterwards; try it in copper first."}
 	}
-	if (m.has("hemisphere") || m.halfBall() || m.says("a ball", "round ball", "=balls")) && !m.says("third", "quarter", "shallow", "part of") || m.says("all the way") {
+	if (m.has("hemisphere") || m.halfBall() || m.wholeBall()) && !m.says("third", "quarter", "shallow", "part of") || m.says("all the way") {
 		d.say("hemisphere", "yes")
 	}
 	overAll, loss := m.thicknessOverAll(), m.filedOffHalf()
@@ -583,6 +583,16 @@ func (m *message) dome() Reading {
 		d.note("a bead of two halves needs a vent hole before it is soldered")
 	}
 	return d.reading()
+}
+
+// wholeBall reports whether a ball is to be made, which is no tool or chain of that name.
+func (m *message) wholeBall() bool {
+	for i, t := range m.tokens {
+		if (t.text == "ball" || t.text == "balls") && m.at(i-1).text != "size" && !contains([]string{"peen", "pein", "end", "ended", "bur", "burr", "hammer", "chain", "bearing", "bearings", "joint", "pin", "pins", "stud"}, m.at(i+1).text) {
+			return true
+		}
+	}
+	return false
 }
 
 // thicknessOverAll is how thick a bead of two flat domes is through its middle, nil where

@@ -205,6 +205,12 @@ func (m *message) figuresForWords() {
 	for i := 0; i < len(m.tokens); i++ {
 		t := m.tokens[i]
 		before, after := m.at(i-1), m.at(i+1)
+		if heard := heardNumber(before.text, t.text, after.text, m.at(i+2).text); heard != "" {
+			t = token{text: heard, stem: stemOf(heard)}
+		}
+		if heardKarats[t.text] && (before.number || numberWords[before.text] > 0) {
+			t = token{text: "carat", stem: stemOf("carat")}
+		}
 		switch {
 		case t.text == "b" && after.text == "4" && after.glued:
 			t.text, t.stem = "before", stemOf("before")

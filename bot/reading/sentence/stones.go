@@ -523,6 +523,7 @@ func (m *message) collet(request string) Reading {
 	d.corners()
 	d.alloy("alloy", false)
 	d.askRangeOfClaws()
+	d.askOfMetal()
 	d.needStone(false)
 	return d.reading()
 }
@@ -1022,6 +1023,7 @@ func (m *message) bezel() Reading {
 		}
 	}
 	d.alloy("alloy", false)
+	d.askOfMetal()
 	d.needStone(true)
 	return d.reading()
 }
