@@ -352,7 +352,7 @@ func (m *message) aboutBlock() bool {
 // blockIsAngle reports whether a block stands only for the angle of its walls, "a
 // 17 degree block", and nothing else of forming is named.
 func (m *message) blockIsAngle() bool {
-	if m.says("collar", "press", "punch", "strip", "hole", "tube", "in the block", "in my block", "through the block", "into the block") {
+	if m.says("collar", "press", "punch", "strip", "hole", "tube", "starting ring", "start ring", "straight ring", "ring to start", "in the block", "in my block", "through the block", "into the block") {
 		return false
 	}
 	for _, s := range m.senses {

@@ -565,7 +565,7 @@ func (m *message) dome() Reading {
 	}
 	d.widerByLoss(loss)
 	if !d.has("height") && !d.has("hemisphere") {
-		if q := m.first(1, 150, length, bare); q != nil && d.has("size") {
+		if q := m.first(1, 150, length, bare); q != nil && d.has("size") && q.value < m.quantityOf("size").widest() {
 			d.set("height", q)
 		}
 	}
@@ -583,6 +583,18 @@ func (m *message) dome() Reading {
 		d.note("a bead of two halves needs a vent hole before it is soldered")
 	}
 	return d.reading()
+}
+
+// widest is the larger side of a size, or the length itself; without a figure there is no limit.
+func (q *quantity) widest() float64 {
+	if q == nil {
+		return math.Inf(1)
+	}
+	widest := q.value
+	for _, side := range q.sides {
+		widest = max(widest, side)
+	}
+	return widest
 }
 
 // wholeBall reports whether a ball is to be made, which is no tool or chain of that name.
@@ -672,7 +684,8 @@ func (d *draft) discAndDome() {
 			continue
 		}
 		for _, q := range m.found {
-			if !q.used && (q.measure == length || q.measure == bare) && (q.role == "" || q.role == "diameter") && (s.first-q.next >= 0 && s.first-q.next <= 1 && m.at(q.next).text != "." || q.first == s.next || q.first == s.next+1 && m.saysBetween(s.next, q.first, "is", "of", "was")) && q.value > 3 {
+			ofDisc := q.role == "" || q.role == "diameter" || q.role == "dome" && q.next == s.first // "dome a 25 mm disc"
+			if !q.used && (q.measure == length || q.measure == bare) && ofDisc && (m.discMade(s.next, q) || s.first-q.next >= 0 && s.first-q.next <= 1 && m.at(q.next).text != "." || q.first == s.next || q.first == s.next+1 && m.saysBetween(s.next, q.first, "is", "of", "was")) && q.value > 3 {
 				d.set("disc", q)
 			}
 		}
@@ -696,6 +709,12 @@ func (d *draft) discAndDome() {
 		d.say("size", plain(max(q.sides[0], q.sides[1])))
 		d.say("height", plain(min(q.sides[0], q.sides[1])))
 	}
+}
+
+// discMade reports whether a figure tells discs that are there, behind their word: "discs
+// already punched at 7/8".
+func (m *message) discMade(behind int, q *quantity) bool {
+	return q.first > behind && m.saysOneBetween(behind, q.first, "cut", "punched", "already", "got") && m.saysBetween(behind, q.first, "cut", "punched", "already", "at", "of", "that", "thats", "which", "are", "is", "i", "ive", "got", "have", "measuring", "measure", "from", "stock", "in", ",") && m.at(q.next).text != "dome"
 }
 
 // domedHigh is how high a disc is domed: "18 mm discs domed 4 mm". What is more than half of

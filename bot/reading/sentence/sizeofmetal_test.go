@@ -82,3 +82,42 @@ func TestFiguresOfStrip(t *testing.T) {
 		assert.Equal(t, c.want, strings.TrimSpace(shown(r)), c.say)
 	}
 }
+
+// TestMadeInsteadOfPlanned: what stands behind "instead of" is what a piece was to be, where
+// it was made and measured, and no slip of the keyboard.
+func TestMadeInsteadOfPlanned(t *testing.T) {
+	for _, c := range []struct{ say, want string }{
+		{"made a trial collet and it came out 7.8 across the top instead of 8.2. what do i change", "off by 0.40 mm across"},
+		{"made the cone and the top measures 6.3 instead of 6", "off by 0.30 mm across"},
+		{"the collet is 5.6 tall and i asked for 6", "height was off by 0.40 mm"},
+		{"collar is 8.6 across the top and it should be 8", "off by 0.60 mm across"},
+	} {
+		r := Read(c.say, Context{Addressed: true, Takes: takes, Excludes: excludes})
+		assert.Contains(t, r.Text, c.want, "%s -> %s", c.say, shown(r))
+	}
+	r := Read("collet 8mm round not 9, .6 sheet 6 high", Context{Addressed: true, Takes: takes, Excludes: excludes})
+	assert.Equal(t, "request: collet height 6 outline round size 8 mm thickness 0.6 mm", strings.TrimSpace(shown(r)))
+}
+
+// TestDiscsAtHand: discs that are there are no dome's width.
+func TestDiscsAtHand(t *testing.T) {
+	for _, c := range []struct{ say, want string }{
+		{"dome a 25mm disc into a half sphere, how wide will it be", "17.68 mm across"},
+		{"I have discs already punched at 7/8 inch. What is the largest full hemisphere they will give me?", "15.72 mm across"},
+		{"I have some discs already cut, 25 mm, from the guild sale. What is the biggest bead I can make with two of them?", "17.68 mm across"},
+	} {
+		r := Read(c.say, Context{Addressed: true, Takes: takes, Excludes: excludes})
+		assert.Contains(t, r.Verdict, c.want, "%s -> %s", c.say, shown(r))
+	}
+	r := Read("disc cut for a 20mm dome 5 high", Context{Addressed: true, Takes: takes, Excludes: excludes})
+	assert.Equal(t, "request: dome height 5 size 20 mm", strings.TrimSpace(shown(r)))
+}
+
+// TestSidesBesideThePhotograph: the longer side of a stone checks its outline, a rough one
+// does not.
+func TestSidesBesideThePhotograph(t *testing.T) {
+	r := Read("got an odd shape opal approx 14x9, can i trace it with my phone", Context{Addressed: true, Takes: takes, Excludes: excludes})
+	assert.Equal(t, "request: trace", strings.TrimSpace(shown(r)))
+	r = Read("traced it off the pic n it came out like 31 x 22 but my ruler says 29 x 21 whos right", Context{Addressed: true, Takes: takes, Excludes: excludes})
+	assert.Equal(t, Question, r.Outcome)
+}

@@ -323,6 +323,7 @@ func (d *draft) fromPhotograph() {
 	}
 	d.set("edge", edge)
 	d.set("length", long)
+	d.lengthOfSize()
 	for _, a := range m.alloys {
 		a.used = true
 	}
@@ -331,6 +332,28 @@ func (d *draft) fromPhotograph() {
 			q.used = true // "photo no. 2", "all 4 marks"
 		}
 	}
+}
+
+// lengthOfSize takes the length of a stone whose two sides are told beside its photograph:
+// the outline is checked by it. Sides that are only guessed check nothing, and of two sizes the
+// one that was taken back may be meant.
+func (d *draft) lengthOfSize() {
+	m, sizes := d.m, 0
+	for _, q := range m.found {
+		if q.measure == size {
+			sizes++
+		}
+	}
+	q := m.of(size)
+	if q == nil || sizes > 1 || len(m.assumed) > 0 || d.has("length") || len(q.sides) != 2 {
+		return
+	}
+	q.used = true
+	if m.saysOneBetween(max(0, q.first-2), q.next+1, "about", "approx", "approximately", "roughly", "around", "ish", "maybe", "guess", "like", "say") {
+		d.note("the outline has its size from the card; your rough %s is not needed", strings.TrimSpace(q.typed(m)))
+		return
+	}
+	d.say("length", plain(max(q.sides[0], q.sides[1])))
 }
 
 // Words round a number that counts or numbers what is seen, and measures nothing.

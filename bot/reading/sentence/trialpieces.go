@@ -39,7 +39,14 @@ var formedWords = []string{"trial", "trials", "practice", "test piece", "test co
 // to be: "came out 6, not 7".
 func (m *message) saysPlan(q *quantity) bool {
 	i := slices.IndexFunc(m.found, func(other *quantity) bool { return other == q })
-	return i > 0 && m.says(cameOut...) && alikeMeasures(m.found[i-1], q) && m.saysOneBetween(m.found[i-1].next, q.first, "not", "instead") && q.first-m.found[i-1].next <= 4
+	const near, apart = 6, 6
+	if i < 1 {
+		return false
+	}
+	got := m.found[i-1]
+	first := max(0, got.first-near)
+	measured := m.saysOneBetween(first, got.first, "measures", "measured", "measuring", "mikes", "miked") && m.saysOneBetween(first, got.first, "top", "bottom", "rim", "mouth", "base", "collet", "cone", "collar", "dome") && !m.saysOneBetween(first, got.first, "stone", "cab", "gem")
+	return (m.says(cameOut...) || measured) && alikeMeasures(got, q) && m.saysOneBetween(got.next, q.first, "not", "instead") && q.first-got.next <= apart
 }
 
 // alikeMeasures reports whether two figures measure alike: a unit is said once of both.

@@ -46,7 +46,7 @@ type planned struct {
 // trialByPlan tells how the next blank changes, where what came out is told beside what
 // was planned.
 func (m *message) trialByPlan() (Reading, bool) {
-	if !m.beginsTalkOrWhole() || m.of(ringSize) != nil || m.has("bezel", "cab", "wax", "bangle", "hoop") || m.says("strip", "strips", "one way", "the line", "long line", "the bar", "check bar") || m.cues["bezel"] >= 3 || m.cues["saddle"] >= 5 || m.cues["melt"] > 0 || !m.says(reportWords...) {
+	if !m.beginsTalkOrWhole() || m.of(ringSize) != nil || m.has("bezel", "cab", "wax", "bangle", "hoop") || m.says("strip", "strips", "one way", "the line", "long line", "the bar", "check bar") || m.cues["bezel"] >= 3 || m.cues["saddle"] >= 5 || m.cues["melt"] > 0 || !m.says(reportWords...) && !m.askedOfMade() {
 		return Reading{}, false
 	}
 	if m.says("ring", "rings", "finger") && !m.says("collar", "cone", "collet", "pressed", "pressing", "block") {
@@ -63,6 +63,12 @@ func (m *message) trialByPlan() (Reading, bool) {
 		return Reading{}, false
 	}
 	return m.changesByPlan(pairs)
+}
+
+// askedOfMade reports whether a piece is told beside what was asked for: "the collet is 5.6
+// tall and i asked for 6".
+func (m *message) askedOfMade() bool {
+	return m.says("=is", "=was") && m.says("asked for", "should be", "should have been", "supposed to be") && m.says("collet", "cone", "collar", "dome", "rim")
 }
 
 // plannedPairs are what was planned and what came out; there are none where a planned
