@@ -155,12 +155,6 @@ var howFar = regexp.MustCompile(` (feel|feeling|feels|felt) (?:a bit|a little|ab
 func accidentIn(words []string) string {
 	for i := range words {
 		words[i] = mendHarm(words[i])
-		if i > 0 && words[i-1] == "ate" && (unitLike(words[i]) || words[i] == "by" || words[i] == "point") {
-			words[i-1] = "eight" // as it sounds
-		}
-		if i > 0 && words[i] == "ate" && (words[i-1] == "solder" || slices.Contains(corrosive, words[i-1])) {
-			words[i] = "dissolved" // a metal, and nobody was hurt
-		}
 	}
 	text := howFar.ReplaceAllString(" "+strings.Join(words, " ")+" ", " $1 ")
 	for _, a := range accidents {

@@ -2,6 +2,7 @@ package sentence
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 )
@@ -32,98 +33,134 @@ func purity(a *metal) (part float64, pure string) {
 
 // aboutAlloying: metal of one fineness to be made from another.
 func (m *message) aboutAlloying() bool {
-	if len(m.alloys) < 2 && !m.has("alloying") || m.of(mass) == nil || m.has("wax", "resin", "stone") || m.cues["band"] >= 6 {
+	if len(m.alloys) < 2 && len(m.fineMetals()) < 2 && !m.has("alloying") || m.of(mass) == nil || m.has("wax", "resin", "stone") || m.cues["band"] >= 6 {
 		return false
 	}
-	return m.has("alloying") || m.says("raise", "lower", "bring", "up to", "down to", "add", "alloy", "use as", "turn into", "=turn", "convert to", "upgrade", "refine", "make it", "exact amounts") ||
+	return m.has("alloying") || m.says("raise", "lower", "bring", "up to", "down to", "add", "alloy", "use as", "turn into", "=turn", "convert to", "upgrade", "refine", "make it", "exact amounts", "lift", "how much copper", "how much fine", "how much alloy", "adding") ||
 		m.says("make", "get") && m.says("from") && m.says("how", "how much", "how do i")
+}
+
+// fineMetal is a metal of a message with the part of pure gold or silver in it.
+type fineMetal struct {
+	part        float64
+	pure, says  string
+	first, next int
+}
+
+// fineMetals are the golds and silvers of a message in their order; a bare fineness, "30 g of
+// 800 silver", is one, and the word silver beside it is none of its own.
+func (m *message) fineMetals() []fineMetal {
+	const poorest, finest, near = 700, 999, 3
+	var all []fineMetal
+	silver := m.says("silver", "sterling", "925")
+	for _, q := range m.found {
+		if silver && q.measure == length && m.at(q.next-1).text == "thousandths" { // no unit of an inch here
+			part := m.at(q.first).value
+			all = append(all, fineMetal{part: part / 1000, pure: "silver", says: "silver " + plain(part), first: q.first, next: q.next})
+		}
+		if silver && q.measure == bare && q.value >= poorest && q.value <= finest && q.value == math.Trunc(q.value) {
+			all = append(all, fineMetal{part: q.value / 1000, pure: "silver", says: "silver " + plain(q.value), first: q.first, next: q.next})
+		}
+	}
+	marked := slices.Clone(all)
+	for _, a := range m.alloys {
+		beside := len(a.among) > 1 && a.says == "silver" && slices.ContainsFunc(marked, func(f fineMetal) bool { return max(f.first-a.next, a.first-f.next) < near })
+		if part, pure := purity(a); pure != "" && !beside {
+			all = append(all, fineMetal{part: part, pure: pure, says: a.says, first: a.first, next: a.next})
+		}
+	}
+	slices.SortStableFunc(all, func(a, b fineMetal) int { return a.first - b.first })
+	return all
 }
 
 // alloying works out what to melt with what, by the pure metal in each.
 func (m *message) alloying() (Reading, bool) {
-	from, to := m.alloySteps()
+	from, targets := m.alloySteps()
 	q := m.of(mass)
-	if from == nil || to == nil || q == nil {
-		return Reading{}, false
-	}
-	a, pure := purity(from)
-	b, other := purity(to)
-	if pure == "" || pure != other || a == b {
+	if len(targets) == 0 || q == nil {
 		return Reading{}, false
 	}
 	q.used = true
 	for _, one := range m.alloys {
 		one.used = true
 	}
+	for _, q := range m.unused() {
+		q.used = slices.ContainsFunc(m.fineMetals(), func(f fineMetal) bool { return f.first == q.first })
+	}
 	if len(m.unused()) > 0 {
 		return Reading{}, false
 	}
-	ofTarget := m.nearestMetal(q) == to && to.first-q.next <= 2 && to.first >= q.next
-	have, add, added := q.value, 0.0, "fine "+pure
+	var steps []string
+	for _, to := range targets {
+		if to.pure != from.pure || to.part == from.part || to.part == 1 {
+			return Reading{}, false
+		}
+		ofTarget := len(targets) == 1 && to.first >= q.next && to.first-q.next <= 2
+		steps = append(steps, alloyStep(q.value, from, to, ofTarget))
+	}
+	return Reading{Outcome: Explanation, Topic: "alloying", Source: "the pure metal in it stays the same; karat = parts of 24 by mass",
+		Text: strings.Join(steps, " ") + " Melt the metal that melts highest first, stir, pour and roll it out once, and melt it again so that it is even throughout. Only an assay tells its true fineness."}, true
+}
+
+// alloyStep tells what is melted with what, where the grams are of the metal that there is, or
+// of the one that is wanted.
+func alloyStep(grams float64, from, to fineMetal, ofTarget bool) string {
+	a, b := from.part, to.part
+	have, add, added := grams, 0.0, "fine "+from.pure
 	switch {
 	case b > a && ofTarget:
-		have = q.value * (1 - b) / (1 - a)
-		add = q.value - have
+		have = grams * (1 - b) / (1 - a)
+		add = grams - have
 	case b > a:
-		add = q.value * (b - a) / (1 - b)
+		add = grams * (b - a) / (1 - b)
 	case ofTarget:
-		have = q.value * b / a
-		add = q.value - have
+		have = grams * b / a
+		add = grams - have
 	default:
-		add = q.value * (a - b) / b
+		add = grams * (a - b) / b
 	}
 	if b < a {
 		added = "alloy (copper, or copper and silver; a ready master alloy is surer)"
-		if pure == "silver" {
+		if from.pure == "silver" {
 			added = "copper"
 		}
 	}
-	if b == 1 {
-		return Reading{}, false
-	}
-	text := fmt.Sprintf("Melt %.2f g of %s with %.2f g of %s: %.2f g of %s.", have, from.says, add, added, have+add, to.says)
-	return Reading{Outcome: Explanation, Topic: "alloying", Source: "the pure metal in it stays the same; karat = parts of 24 by mass",
-		Text: text + " Melt the metal that melts highest first, stir, pour and roll it out once, and melt it again so that it is even throughout. Only an assay tells its true fineness."}, true
+	return fmt.Sprintf("Melt %.2f g of %s with %.2f g of %s: %.2f g of %s.", have, from.says, add, added, have+add, to.says)
 }
 
-// alloySteps finds which metal there is and which is wanted. A metal that is only
+// alloySteps finds which metal there is and which are wanted. A metal that is only
 // added, "enough copper", is neither.
-func (m *message) alloySteps() (from, to *metal) {
-	var golds []*metal
-	for _, a := range m.alloys {
-		if _, pure := purity(a); pure != "" {
-			golds = append(golds, a)
+func (m *message) alloySteps() (from fineMetal, to []fineMetal) {
+	all := ofOneMetal(m.fineMetals())
+	if len(all) == 3 {
+		q := m.of(mass)
+		pure := slices.IndexFunc(all, func(f fineMetal) bool { return f.part == 1 })
+		switch {
+		case q == nil || pure < 0:
+			return fineMetal{}, nil
+		case pure == 0 && all[0].first-q.next >= 0 && all[0].first-q.next <= 2: // "22 g of fine silver for 925, and for 835"
+			return all[0], all[1:]
 		}
+		all = slices.Delete(all, pure, pure+1) // "raise 14k to 18k, how much fine gold"
 	}
-	golds = ofOneMetal(golds)
-	if len(golds) == 3 { // "raise 14k to 18k, how much fine gold"
-		if last := golds[2]; last.key == "fine-gold" || last.key == "fine-silver" {
-			golds = golds[:2]
-		}
+	if len(all) != 2 {
+		return fineMetal{}, nil
 	}
-	if len(golds) != 2 {
-		return nil, nil
-	}
-	first, second := golds[0], golds[1]
+	first, second := all[0], all[1]
 	between := " " + m.between(first.next, second.first) + " "
 	if strings.Contains(between, " from ") || strings.Contains(between, " out of ") || strings.Contains(between, " using ") {
-		return second, first
+		return second, []fineMetal{first}
 	}
-	return first, second
+	return first, []fineMetal{second}
 }
 
 // ofOneMetal leaves out metals that are no kin of the first two where those are: silver
 // that goes into gold with copper.
-func ofOneMetal(all []*metal) []*metal {
-	if len(all) < 3 {
+func ofOneMetal(all []fineMetal) []fineMetal {
+	if len(all) < 3 || all[0].pure != all[1].pure {
 		return all
 	}
-	_, first := purity(all[0])
-	_, second := purity(all[1])
-	if first != second {
-		return all
-	}
-	return slices.DeleteFunc(slices.Clone(all), func(a *metal) bool { _, pure := purity(a); return pure != first })
+	return slices.DeleteFunc(slices.Clone(all), func(a fineMetal) bool { return a.pure != all[0].pure })
 }
 
 // aboutButton: an old button melted again with fresh metal.

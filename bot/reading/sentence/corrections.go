@@ -301,6 +301,7 @@ func strongest(cues map[string]int) int {
 // has two sides.
 func (m *message) sidesApart() {
 	m.sidesRoundOutline()
+	m.sidesOneWayAndOther()
 	for k := 0; k+1 < len(m.found); k++ {
 		a, b := m.found[k], m.found[k+1]
 		if a.measure != bare || b.measure != bare || a.next != b.first || b.value > a.value || 4*b.value < a.value || a.other != nil || !m.twoSided() {
@@ -309,6 +310,24 @@ func (m *message) sidesApart() {
 		a.measure, a.sides = size, []float64{a.value, b.value}
 		m.assume("%s %s is read as %s x %s", a.shown, b.shown, a.shown, b.shown)
 		a.shown, a.next = a.shown+"x"+b.shown, b.next
+		m.found = slices.Delete(m.found, k+1, k+2)
+		return
+	}
+}
+
+// sidesOneWayAndOther joins "12.1 mm one way and 11.9 the other".
+func (m *message) sidesOneWayAndOther() {
+	if m.says(cameOut...) {
+		return // what a trial measured
+	}
+	for k := 0; k+1 < len(m.found); k++ {
+		a, b := m.found[k], m.found[k+1]
+		if a.measure != bare && a.measure != length || b.measure != bare && b.measure != length || !m.saysOneBetween(a.next, b.first, "way", "direction") || !m.saysBetween(a.next, b.first, "one", "way", "direction", "in", "and", "by", "x", ",", "then") || !m.saysOneBetween(b.next, b.next+2, "other") {
+			continue
+		}
+		long, wide := max(a.value, b.value), min(a.value, b.value)
+		a.measure, a.sides, a.value = size, []float64{long, wide}, long
+		a.shown, a.next = plain(long)+"x"+plain(wide), b.next
 		m.found = slices.Delete(m.found, k+1, k+2)
 		return
 	}

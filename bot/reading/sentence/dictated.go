@@ -53,7 +53,7 @@ func withoutEatenMetal(text string) string {
 	}
 	words := strings.Split(text, " ")
 	for i := 1; i < len(words); i++ {
-		if words[i] == "ate" && slices.Contains(corrosive, words[i-1]) {
+		if words[i] == "ate" && (words[i-1] == "solder" || slices.Contains(corrosive, words[i-1])) {
 			words[i] = "etched"
 		}
 	}

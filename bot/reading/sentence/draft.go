@@ -214,6 +214,14 @@ func (d *draft) noteReach() {
 			continue
 		}
 		lead := d.m.between(max(0, q.first-2), q.first)
+		if (lead == "goes from" || lead == "go from" || lead == "runs from") && d.m.at(q.next).text == "to" { // "my block goes from 5 to 14"
+			q.used = true
+			for _, end := range d.m.unused() {
+				end.used = end.first == q.next+1
+			}
+			d.note("compare the piece with what your tool goes to")
+			continue
+		}
 		if last := q.next >= len(d.m.tokens)-1; last && (q.measure == bare || q.measure == length) && (lead == "is it" || lead == "i get" || lead == "i got" || lead == "get about" || lead == "make it" && d.m.context.Last == nil) {
 			q.used = true
 			d.note("compare the figure with your %s", strings.TrimSpace(q.typed(d.m)))

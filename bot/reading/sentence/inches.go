@@ -270,7 +270,8 @@ func (m *message) ofSmallDome(q *quantity) bool {
 // mixesUnits matches a stone of which one side can't be in the unit of the other:
 // ".39 by 6 mm".
 func (m *message) mixesUnits(q *quantity) bool {
-	if len(q.sides) != 2 || strings.HasSuffix(q.shown, " in") || !m.namesStone() || m.ofMetal(q) || m.ofWire(q) {
+	bothInMM := m.at(q.first+1).text == "mm" && m.at(q.next-1).text == "mm"
+	if len(q.sides) != 2 || bothInMM || strings.HasSuffix(q.shown, " in") || !m.namesStone() || m.ofMetal(q) || m.ofWire(q) {
 		return false
 	}
 	least, most := slices.Min(q.sides), slices.Max(q.sides)

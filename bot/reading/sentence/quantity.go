@@ -524,12 +524,16 @@ func (m *message) countsSized(i int) bool {
 	for m.at(j).number || unitLike(m.at(j).text) || m.at(j).text == "x" || m.at(j).text == "by" {
 		j++
 	}
-	switch m.at(j).text {
-	case "stones", "rounds", "ovals", "pears", "squares", "hearts", "cabs", "marquises", "cushions", "gems", "trillions", "cz", "melee", "balls", "discs":
-		return true
+	for k := j; k < j+3 && m.at(k).word() && (!bindingWords[m.at(k).text] || m.at(k).text == "round"); k++ { // "five 1/2 inch round cabs"
+		if sizedPlurals[m.at(k).text] || pluralGems[m.at(k).text] {
+			return true
+		}
 	}
-	return pluralGems[m.at(j).text]
+	return false
 }
+
+// sizedPlurals are things that are counted with their size.
+var sizedPlurals = wordSet("stones rounds ovals pears squares hearts cabs cabochons marquises cushions gems trillions cz melee balls discs beads domes bezels collets settings hemispheres")
 
 // pluralGems are the names of gems as they are counted: "garnets".
 var pluralGems = func() map[string]bool {

@@ -667,9 +667,13 @@ func (m *message) halfBall() bool {
 // height.
 func (d *draft) discAndDome() {
 	m := d.m
-	for _, q := range m.found { // "1 mm sheet" is no diameter
-		if q.measure == length && q.role == "" && !q.used && m.at(q.next).text == "sheet" {
+	for _, q := range m.found { // "1 mm sheet" is no diameter, and "10 cm wire" none either
+		switch next := m.at(q.next).text; {
+		case q.measure != length || q.role != "" || q.used:
+		case next == "sheet":
 			d.set("thickness", q)
+		case next == "wire" || next == "chain" || next == "cord":
+			q.role = "length"
 		}
 	}
 	d.dappingHole()

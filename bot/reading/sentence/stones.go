@@ -219,19 +219,29 @@ func (d *draft) halfMoon() bool {
 
 // stoneSides is the first size of two or three sides that is no metal's.
 func (m *message) stoneSides() *quantity {
+	var thin *quantity
 	for _, q := range m.found {
-		if q.measure == size && !q.used && q.role == "" && !m.ofMetal(q) {
+		if q.measure != size || q.used || q.role != "" || m.ofMetal(q) {
+			continue
+		}
+		if slices.Min(q.sides) >= leastSide {
 			return q
 		}
+		if thin == nil {
+			thin = q // a strip's section beside a stone, "3 x 0.3"
+		}
 	}
-	return nil
+	return thin
 }
+
+// leastSide in mm: what is thinner is a strip's section sooner than a stone.
+const leastSide = 0.8
 
 // ofMetal matches a size beside the word of a piece of metal: "30 x 8 offcut",
 // "a 50 x 20 sheet", "hole 10 x 8", "4 x 1.5 shank".
 func (m *message) ofMetal(q *quantity) bool {
-	if m.outlineAt(q.next) {
-		return false // "bezel strip 14x10 oval"
+	if m.outlineAt(q.next) || m.at(q.next).text == "cab" || m.at(q.next).text == "stone" {
+		return false // "bezel strip 14x10 oval", "for a ring 14 x 10 cab"
 	}
 	if before := m.at(q.first - 1).text; before == "strip" || before == "wire" || m.at(q.next).text == "strip" || m.ofOffcut(q) {
 		return true
@@ -1010,7 +1020,7 @@ func (m *message) bezel() Reading {
 		d.thickness(1.3)
 	}
 	if !d.has("dome") {
-		if q := m.first(1.3, 30, length, bare); q != nil && d.has("size") && d.likelyDome(q) && m.at(q.next).text != "bezel" && !m.metalBehind(q) && !m.ofStoneWord(q) && !m.isOfOther(q) {
+		if q := m.first(1.3, 30, length, bare); q != nil && d.has("size") && d.likelyDome(q) && !m.isBeside(q, "waste", "saw", "kerf", "overlap", "allowance", "extra", "spare") && m.at(q.next).text != "bezel" && !m.metalBehind(q) && !m.ofStoneWord(q) && !m.isOfOther(q) {
 			d.set("dome", q)
 		}
 	}

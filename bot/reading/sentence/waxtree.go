@@ -136,7 +136,7 @@ func (m *message) inList(all []*quantity) bool {
 
 // karatOfMix tells what karat two golds make together.
 func (m *message) karatOfMix() (Reading, bool) {
-	if !m.says("what karat", "which karat", "what carat", "end up with", "what k") || !m.says("mix", "together", "throw", "melt", "melted", "in with", "combine", "add", "in") || m.context.Last != nil {
+	if !m.says("what karat", "which karat", "what carat", "end up with", "what k", "what do i get", "whats the result", "what is the result", "what will i get", "what fineness", "what purity", "what will it be", "what would it be") || !m.says("mix", "together", "throw", "melt", "melted", "in with", "combine", "add", "in") || m.context.Last != nil {
 		return Reading{}, false
 	}
 	var karats, grams []float64
@@ -157,6 +157,11 @@ func (m *message) karatOfMix() (Reading, bool) {
 				karats = append(karats, parse(k))
 			}
 		}
+	}
+	if fine := m.fineMetals(); len(karats) == 0 && len(fine) == 2 && len(grams) == 2 && fine[0].pure == "silver" && fine[1].pure == "silver" {
+		whole := grams[0] + grams[1]
+		return worked("karat of a mix", "fine silver is added up: sum of mass x fineness / sum of mass",
+			fmt.Sprintf("%s g of %s and %s g of %s make %s g with %.0f parts of fine silver in a thousand by mass, if both are what their marks say. Only an assay tells its true fineness. Old metal must be clean and free of solder.", plain(grams[0]), fine[0].says, plain(grams[1]), fine[1].says, plain(whole), 1000*(grams[0]*fine[0].part+grams[1]*fine[1].part)/whole))
 	}
 	if len(karats) != 2 || len(grams) != 2 {
 		return Reading{}, false
