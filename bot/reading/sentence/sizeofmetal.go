@@ -22,6 +22,12 @@ var (
 // stoneIs begins the choice of the stone, where a size may be the metal's.
 const stoneIs = "the stone is "
 
+// askStone asks whose a size is, and for what is not told of the stone.
+func (d *draft) askStone(assumeOval bool) {
+	d.askOfMetal()
+	d.needStone(assumeOval)
+}
+
 // askOfMetal asks whether a size is the stone's where it is told of the finished metal: a
 // setting is laid out for its stone, and its rim comes out wider.
 func (d *draft) askOfMetal() {

@@ -533,8 +533,7 @@ func (m *message) collet(request string) Reading {
 	d.corners()
 	d.alloy("alloy", false)
 	d.askRangeOfClaws()
-	d.askOfMetal()
-	d.needStone(false)
+	d.askStone(false)
 	return d.reading()
 }
 
@@ -1033,8 +1032,7 @@ func (m *message) bezel() Reading {
 		}
 	}
 	d.alloy("alloy", false)
-	d.askOfMetal()
-	d.needStone(true)
+	d.askStone(true)
 	return d.reading()
 }
 
