@@ -81,15 +81,37 @@ func (d *draft) endsOfRange() {
 	}
 }
 
+// onlyOfCorners reports whether an outline's word tells the corners of another: "a cushion, its
+// corners generously rounded".
+func (m *message) onlyOfCorners(outline string) bool {
+	const near = 4
+	return !slices.ContainsFunc(m.senses, func(s sense) bool {
+		return s.outline() == outline && !m.saysOneBetween(max(0, s.first-near), s.next+2, "corner", "corners")
+	})
+}
+
+// emeraldForOctagon takes an emerald cut, which has eight sides, for an octagon of which two
+// unequal sides are told.
+func (d *draft) emeraldForOctagon() {
+	q := d.m.quantityOf("size")
+	if q != nil && len(q.sides) > 1 && unequal(q.sides) && d.options["outline"] == "octagon" && slices.Contains(d.m.meaning("outline:"), "emerald") {
+		d.say("outline", "emerald")
+	}
+}
+
 // twoOutlines asks which outline is meant where two are named.
 func (d *draft) twoOutlines() {
 	if !needsStone[d.request] && d.request != "tubeset" && d.request != "halo" || d.ask != "" {
 		return
 	}
+	d.emeraldForOctagon()
 	var named []string
 	for _, o := range d.m.meaning("outline:") {
 		if d.request == "halo" && o == "round" && o != d.options["outline"] && d.has("with") {
 			continue // the small stones are round
+		}
+		if o != d.options["outline"] && d.m.onlyOfCorners(o) || o == "octagon" && d.options["outline"] == "emerald" {
+			continue
 		}
 		if !slices.Contains(named, o) {
 			named = append(named, o)

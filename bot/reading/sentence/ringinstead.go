@@ -190,7 +190,7 @@ func (m *message) lengthChanged() (cut *quantity, grows bool) {
 
 // sizeOfStrip tells the ring that a strip makes, by its length and thickness.
 func (m *message) sizeOfStrip(Reading) (Reading, bool) {
-	if m.chance("band", "match") < perhapsOfRing || m.ringSizes() > 0 || !m.asksForSize() || !m.canAnswer("band") || m.has("stone", "tube", "weight") {
+	if m.chance("band", "match") < perhapsOfRing || m.ringSizes() > 0 || !m.asksForSize() || !m.canAnswer("band") || m.has("stone", "tube", "weight") || m.says("collar", "collars", "collet", "collets", "bezel", "bezels", "cone", "setting") {
 		return Reading{}, false
 	}
 	m.mixedFractions()

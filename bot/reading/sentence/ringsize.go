@@ -134,6 +134,9 @@ func (m *message) letterAndHalf(i int) (quantity, bool) {
 	if t.text == "n" && !t.capital && m.at(i-1).number {
 		return quantity{}, false // "6 n a quarter"
 	}
+	if !t.capital && m.at(i+1).number && unitWords[m.at(i+2).text].measure == length {
+		return quantity{}, false // "w 0.5 mm silver" is with that
+	}
 	shown, next, ok := m.sizeValue(i, true)
 	if m.loneSize(i) || m.letterToward(i) || m.letterOfStock(i) {
 		next = max(next, i+1)
