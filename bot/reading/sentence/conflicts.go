@@ -110,7 +110,7 @@ func (d *draft) twoOutlines() {
 		if d.request == "halo" && o == "round" && o != d.options["outline"] && d.has("with") {
 			continue // the small stones are round
 		}
-		if o != d.options["outline"] && d.m.onlyOfCorners(o) || o == "octagon" && d.options["outline"] == "emerald" {
+		if o == "round" && o != d.options["outline"] && d.m.onlyOfCorners(o) || o == "octagon" && d.options["outline"] == "emerald" {
 			continue
 		}
 		if !slices.Contains(named, o) {

@@ -19,6 +19,8 @@ func TestOneOutlineOfTwoWords(t *testing.T) {
 		r := Read(c.say, Context{Addressed: true, Takes: takes, Excludes: excludes})
 		assert.Equal(t, c.want, strings.TrimSpace(shown(r)), c.say)
 	}
-	r := Read("oval stone in round collet 8x6 .7", Context{Addressed: true, Takes: takes, Excludes: excludes})
-	assert.Equal(t, Question, r.Outcome)
+	for _, say := range []string{"oval stone in round collet 8x6 .7", "rectangle stone 8 by 4 with cut corners collet 22 ga"} {
+		r := Read(say, Context{Addressed: true, Takes: takes, Excludes: excludes})
+		assert.Equal(t, Question, r.Outcome, say)
+	}
 }
