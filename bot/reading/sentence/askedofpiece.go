@@ -21,7 +21,7 @@ const (
 // howMuch begin a question for a measure, and measuresOf name one.
 var (
 	howMuch    = []string{"how wide", "how tall", "how high", "how deep", "how long", "how far", "how big", "how large", "how thick", "how heavy", "how much", "how many grams", "how many g", "how many windows"}
-	measuresOf = wordSet("width height length diameter radius angle lean gap spacing size weight weigh mass ratio ar depth area circumference outside inside total across measure measures curve arc")
+	measuresOf = wordSet("measurement opening width height length diameter radius angle lean gap spacing size weight weigh mass ratio ar depth area circumference outside inside total across measure measures curve arc")
 )
 
 // ofUse are words of a question for what is usual, possible or done, which no answer to a

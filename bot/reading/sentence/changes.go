@@ -82,6 +82,9 @@ func (m *message) changeWords(d *draft) {
 	set("units", first("units:"))
 	set("paper", first("paper:"))
 	set("profile", first("profile:"))
+	if d.request == "band" && first("profile:") == "" {
+		m.changeWire(d)
+	}
 	if d.request == "band" && d.options["system"] != "diameter" && m.of(ringSize) == nil {
 		m.changeSystem(d, set)
 	}
@@ -100,6 +103,19 @@ func (m *message) changeWords(d *draft) {
 	}
 	if m.has("step") && d.request == "bezel" {
 		set("bearing", "step")
+	}
+}
+
+// changeWire takes the section of a ring that is said by the wire it is made of. Round and
+// square wire have one measure.
+func (m *message) changeWire(d *draft) {
+	switch {
+	case m.says("round wire", "round section", "round stock") && !m.says("half"):
+		d.say("profile", "round")
+		delete(d.options, "width")
+	case m.says("square wire", "square section", "square stock"):
+		d.say("profile", "square")
+		delete(d.options, "width")
 	}
 }
 
@@ -338,6 +354,7 @@ func (m *message) changeBare(d *draft, q *quantity, set func(string) bool) {
 	}
 	fit := m.fitting(d, q)
 	switch {
+	case len(fit) == 1 && fit[0].option == "size" && noSizeOfStone[q.role]: // it is told as another measure
 	case len(fit) == 0:
 	case len(fit) == 1 && m.looseWords() == 0:
 		if d.request == "band" && fit[0].option == "ring" && d.options["system"] == "" {
@@ -354,6 +371,9 @@ func (m *message) changeBare(d *draft, q *quantity, set func(string) bool) {
 		d.unplaced = strings.TrimSpace(q.typed(m))
 	}
 }
+
+// noSizeOfStone are the roles of a figure that is not how large a stone is across.
+var noSizeOfStone = map[string]bool{"height": true, "depth": true, "thickness": true}
 
 // fewestInHalo is how many stones a halo has at least.
 const fewestInHalo = 8

@@ -152,6 +152,10 @@ func (m *message) laidByRoles(piece Last, least float64) (Reading, bool) {
 			q.used = true
 		case role == written.Asked || role == written.Result || !fresh.context.takes(piece.Request, role) || !q.unitLets(role):
 			return Reading{}, false
+		case sizeOfRing[role]:
+			if !m.placeRingSize(d, piece, role, q) {
+				return Reading{}, false
+			}
 		default:
 			d.set(role, q)
 		}

@@ -169,7 +169,7 @@ func (d *draft) insideOfRing() {
 	}
 	for _, measure := range []measure{length, bare} {
 		for _, q := range m.found {
-			if !q.used && q.role == "" && q.measure == measure && q.value >= 0.8 && q.value <= 60 && !m.besideStranger(q) {
+			if !q.used && q.role == "" && q.measure == measure && q.value >= 0.8 && q.value <= 60 && !m.besideStranger(q) && m.at(q.next).text != "chain" {
 				d.set("inside", q)
 				return
 			}

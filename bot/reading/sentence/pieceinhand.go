@@ -33,7 +33,7 @@ func (m *message) surelyInHand() (Reading, bool) {
 	if last == nil || m.context.Asked != nil || len(m.tokens) > longestInHand || len(m.meaning("outline:")) > 0 || m.stoneSides() != nil {
 		return Reading{}, false
 	}
-	for _, read := range []func(Last) (Reading, bool){m.addedTo, m.otherCount, m.otherThickness, m.partOfPiece, m.measureAgain, m.weightInMetal, m.metalAtHand, m.stonesForTube, m.heatAgain, m.whitenedBy, m.partAgain, m.cutFromSheet, m.notThat, m.otherGauge, m.otherNear, m.makersChanged, m.stoneMeasured, m.partOfCasting, m.severalWanted, m.solderOfPiece} {
+	for _, read := range []func(Last) (Reading, bool){m.addedTo, m.otherCount, m.otherThickness, m.partOfPiece, m.measureAgain, m.weightInMetal, m.metalAtHand, m.stonesForTube, m.heatAgain, m.whitenedBy, m.partAgain, m.cutFromSheet, m.notThat, m.otherGauge, m.otherNear, m.bothTogether, m.makersChanged, m.stoneMeasured, m.partOfCasting, m.severalWanted, m.solderOfPiece} {
 		if r, ok := read(*last); ok {
 			return r, true
 		}
@@ -328,6 +328,6 @@ func (m *message) ringUnderSaddle(last Last) (Reading, bool) {
 	}
 	d := m.draft("saddle")
 	maps.Copy(d.options, last.Options)
-	d.set("shank", q)
+	m.changeShank(d, q)
 	return m.changedFrom(last, d), true
 }

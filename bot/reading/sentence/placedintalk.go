@@ -143,6 +143,9 @@ func (m *message) placeNear(d *draft, piece Last, role string, q *quantity) bool
 // is the only one there, and its words tell it for certain or it is near.
 func (m *message) mayReplace(piece Last, role string, q *quantity) bool {
 	now := piece.Options[role]
+	if role == "size" && (noSizeOfStone[q.role] || noSizeOfStone[measuresSaid[m.at(q.next).text]]) && m.context.takes(piece.Request, "outline") {
+		return false
+	}
 	if role == "size" && piece.Options["form"] == "sheet" && q.measure != size {
 		return false // one side of it is no sheet
 	}

@@ -88,7 +88,7 @@ func (m *message) namesMeasure() bool {
 		switch text := m.at(i).text; {
 		case slices.Contains([]string{"diameter", "radius", "circumference", "length", "width"}, text), text == "ar" && i > 0 && m.at(i-1).text != "whats" && m.at(i-1).text != "what" && m.at(i-1).text != "s" && m.at(i-1).text != "is":
 			return true
-		case !slices.Contains([]string{"and", "the", "whats", "what", "is", "its", "outside", "inside", "inner", "outer", "total", "overall", "mean", "s", "so", "bottom", "top", "base"}, text):
+		case !slices.Contains([]string{"and", "the", "whats", "what", "is", "its", "outside", "inside", "inner", "outer", "total", "overall", "mean", "s", "so", "bottom", "top", "base", "same"}, text):
 			return false
 		}
 	}

@@ -88,8 +88,10 @@ func (m *message) likelyTurn(alone Reading) (Reading, bool) {
 	if m.asksInWords() {
 		least = plainTurnAsked
 	}
+	// Figures that the rules know no piece for are those of the piece in talk.
+	ofNoPiece := alone.Outcome == Question && alone.Request == "" && len(m.found) > 0 && !m.asksInWords() && does.Of(turn.Begins) < plainTurn
 	switch {
-	case does.Of(turn.Answers, turn.Changes, turn.Again) >= least && m.misread(alone, piece, does):
+	case ofNoPiece, does.Of(turn.Answers, turn.Changes, turn.Again) >= least && m.misread(alone, piece, does):
 		return m.laidOverLikely(piece)
 	case does.Of(intent.Silent) >= plainly && (alone.Outcome == Question || alone.Outcome == Explanation):
 		return Reading{Outcome: Silent}, !m.asksInWords()

@@ -47,6 +47,18 @@ func TestWholeTalks(t *testing.T) {
 		{[]string{"how many 1.3 mm stones will surround a 6 mm round center?", "may I have the same for an oval of 8 by 6?"}, "halo outline oval size 8x6 with 1.3 mm"},
 		{[]string{"jump rings 6mm id from 1.2 wire, for a 45cm necklace", "just 1 in 1 chain"}, ""},
 		{[]string{"size N half round 4x2", "she's a P now"}, "band profile half-round ring P system uk thickness 2 mm width 4"},
+		// both pieces, and a ring's section
+		{[]string{"size R silver 3mm wide 1.5 how long", "and in W", "no sorry width 6 for the w one", "both together whats it weigh"}, "kit makers 1 band alloy sterling ring R system uk thickness 1.5 mm width 3 mm ; band alloy sterling ring W system uk thickness 1.5 mm width 6"},
+		{[]string{"square wire 2mm, bangle 65mm inside, length?", "if it was round wire"}, "band bangle 65 mm profile round thickness 2 mm"},
+		{[]string{"ring size M 4mm x 1.5 silver", "in round wire 2mm"}, "band alloy sterling profile round ring M system uk thickness 2 mm"},
+		// a figure that is told as another measure is no stone, and one of no piece is the last one's
+		{[]string{"stones 2.0 mm, eleven of them, to be set in tube along a bar", "tubing is 2.8 OD, 0.35 wall", "each 3.0 mm tall"}, ""},
+		{[]string{"halo 6mm round 1.3s", "setting in the middle is 5 high"}, ""},
+		{[]string{"I would like the blank for a tapered setting for a 7 mm round citrine in 22 gauge silver.", "The height should be 1/4 inch, and 4 mm across at the bottom will do."}, "collet alloy sterling base round basesize 4 mm gem quartz height 1/4 in outline round size 7 mm taper base thickness 22ga"},
+		{[]string{"collet for a 9mm round", "I'm using point eight sheet and I'd like it to come out about six and a half tall if that's sensible"}, "collet height 6.5 outline round size 9 mm thickness 0.8 mm"},
+		{[]string{"bezel 18x13", "I was going to use the 28 gauge fine that I have left over and the stone is about 6 at the highest bit"}, "bezel alloy fine-silver dome 6 outline oval size 18x13 thickness 28ga"},
+		{[]string{"saddle for 8mm round collet on size 7 us, 2mm shank", "ring is size 6 sorry"}, "saddle outline round shank us 6 shankthick 2mm size 8 mm"},
+		{[]string{"dome 1 inch across 1/4 high 20ga brass", "blank size?"}, "dome alloy brass height 1/4 in size 1 in thickness 20ga"},
 		{[]string{"ring uk Q 5 wide 1.8 thick", "made it and it came out a P"}, ""},
 	} {
 		r := after(test.said...)
