@@ -180,7 +180,9 @@ func (d *draft) defaultsGone() {
 // benchWords takes units, paper and the system of ring sizes.
 func (d *draft) benchWords(surely bool) {
 	m := d.m
-	if u := m.meaning("units:"); len(u) > 0 && u[0] == "inch" && m.says("mm", "millimetres", "millimeters", "metric") && !m.says("not", "no", "never", "dont", "instead of") {
+	if unit := m.unitInstead(); unit != "" {
+		d.say("units", unit)
+	} else if u := m.meaning("units:"); len(u) > 0 && u[0] == "inch" && m.says("mm", "millimetres", "millimeters", "metric") && !m.says("not", "no", "never", "dont", "instead of") {
 		d.question("units", "In which unit shall I answer?", d.with("mm", "units", "mm"), d.with("inches", "units", "inch"))
 	} else if len(u) > 0 {
 		d.say("units", u[0])
@@ -212,6 +214,43 @@ func (m *message) onlyUnit() string {
 		return "inch"
 	}
 	return ""
+}
+
+// The words for the units that are kept, and those that turn one away.
+var (
+	metricWords   = []string{"mm", "millimetres", "millimeters", "metric"}
+	imperialWords = []string{"inch", "inches", "imperial"}
+	turnsAway     = wordSet("stop no not never quit without drop ditch instead than hate")
+)
+
+// unitInstead is the unit that is wanted where the other is turned away beside it: "stop doing
+// inches, just mm".
+func (m *message) unitInstead() string {
+	if len(m.found) > 0 || !m.says(metricWords...) || !m.says(imperialWords...) {
+		return ""
+	}
+	switch noMM, noInch := m.turnedAway(metricWords), m.turnedAway(imperialWords); {
+	case noInch && !noMM:
+		return "mm"
+	case noMM && !noInch:
+		return "inch"
+	}
+	return ""
+}
+
+// turnedAway reports whether one of the three words before a word turns it away.
+func (m *message) turnedAway(words []string) bool {
+	for i, t := range m.tokens {
+		if !slices.Contains(words, t.text) {
+			continue
+		}
+		for k := i - 1; k >= max(0, i-3) && m.at(k).word() && !slices.Contains(metricWords, m.at(k).text) && !slices.Contains(imperialWords, m.at(k).text); k-- {
+			if turnsAway[m.at(k).text] {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // unitAlone reports whether no figure is said, or a unit stands by itself beside those

@@ -34,7 +34,11 @@ func (m *message) honestly(r Reading) Reading {
 		return m.offeredTopics(all)
 	}
 	r.Notes = slices.DeleteFunc(r.Notes, func(n string) bool { return strings.HasPrefix(n, nearestKnown) })
-	r.Text = fmt.Sprintf("The nearest that I know is on %q: %s", r.Topic, withoutYesOrNo(r.Text))
+	lead := "The nearest that I know is on %q: %s"
+	if near < farFromAsked {
+		lead = "I know nothing certain on that. " + lead
+	}
+	r.Text = fmt.Sprintf(lead, r.Topic, withoutYesOrNo(r.Text))
 	return r
 }
 

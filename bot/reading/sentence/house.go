@@ -3,6 +3,7 @@ package sentence
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 )
 
@@ -156,8 +157,41 @@ var (
 // longestWish is how many words such a wish has at most.
 const longestWish = 12
 
+// Words of the wish that nothing be stored from now on.
+var (
+	noLonger  = []string{"stop", "dont", "do not", "quit", "never", "no more"}
+	recording = []string{"store", "storing", "save", "saving", "keep", "keeping", "record", "recording", "log", "logging", "remembering"}
+	ofAsker   = []string{"my stuff", "my data", "my questions", "my messages", "my measurements", "my entries", "what i ask", "what i type", "what i write", "what i say", "everything i", "about me", "log me", "record me", "recording me", "logging me"}
+)
+
+// wantsNothingKept reports whether somebody doesn't want to be recorded.
+func (m *message) wantsNothingKept() bool {
+	return m.figureCount() == 0 && m.words() <= longestWish && m.startsWith(slices.Concat(noLonger, politely)...) && m.says(noLonger...) && m.says(recording...) && m.says(ofAsker...)
+}
+
+// Words of the question who reads what was asked.
+var (
+	whoReads  = []string{"who can", "who else", "who has", "who gets", "who sees", "who reads", "anyone", "anybody", "everyone", "everybody", "others", "other people", "my teacher", "the teacher", "my boss", "private", "public"}
+	isRead    = []string{"see", "sees", "read", "reads", "look at", "access", "private", "public"}
+	whatAsked = []string{"what i ask", "what i asked", "what i type", "what i typed", "what i write", "what i say", "my questions", "my messages", "my log", "my answers", "my entries", "these messages", "this chat"}
+)
+
+// asksWhoReads reports whether somebody asks who reads what they ask.
+func (m *message) asksWhoReads() bool {
+	return m.figureCount() == 0 && m.words() <= longestWish && m.says(whoReads...) && m.says(isRead...) && m.says(whatAsked...)
+}
+
+// politely are words before a wish.
+var politely = []string{"please", "pls", "can you", "could you", "hey", "kindly", "i want you to", "id like you to"}
+
 // ownEntries reads the wish to be forgotten, or to see what is stored about its asker.
 func (m *message) ownEntries() (Reading, bool) {
+	if m.wantsNothingKept() {
+		return explain(factNamed("what is kept of you")), true
+	}
+	if m.asksWhoReads() {
+		return explain(factNamed("who sees the log")), true
+	}
 	if m.figureCount() > 0 || m.words() > longestWish || !m.says(ownData...) || m.says(otherThings...) || len(m.alloys) > 0 {
 		return Reading{}, false
 	}
@@ -174,11 +208,11 @@ func (m *message) ownEntries() (Reading, bool) {
 	return d.reading(), true
 }
 
-// ofOwnEntries reports whether a reading forgets or shows what is stored about its asker,
-// which is told by words that mean nothing else.
+// ofOwnEntries reports whether a reading forgets or shows what is stored about its asker, or
+// says what is, which is told by words that mean nothing else.
 func (r Reading) ofOwnEntries() bool {
 	action := r.Options["action"]
-	return r.Request == "daybook" && (action == "forget" || action == "mine")
+	return r.Request == "daybook" && (action == "forget" || action == "mine") || r.Topic == "what is kept of you" || r.Topic == "who sees the log" || r.Topic == "correct the log" || r.Topic == readWrongly
 }
 
 // daybook reads questions about what was asked before.

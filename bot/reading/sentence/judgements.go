@@ -16,7 +16,7 @@ import (
 // seat is deep for its wall. They go before the piece, which nobody asked for.
 
 // weighingWords ask what to think of a figure, where all words ask to know something.
-var weighingWords = []string{"enough", "suffice", "sufficient", "adequate", "acceptable", "allowed", "ok", "okay", "too", "normal", "sloppy", "overkill", "chunky", "flimsy", "skimpy", "your view", "your opinion", "what do you think", "good idea", "bad idea"}
+var weighingWords = []string{"enough", "suffice", "sufficient", "adequate", "acceptable", "allowed", "ok", "okay", "too", "normal", "sloppy", "overkill", "excessive", "chunky", "flimsy", "skimpy", "your view", "your opinion", "what do you think", "good idea", "bad idea"}
 
 // mayJudge is the chance of an explanation from which such words ask for a verdict.
 const mayJudge = 0.5

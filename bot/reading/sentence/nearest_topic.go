@@ -921,6 +921,11 @@ func (m *message) jobOrKnown() (Reading, bool) {
 		if found, known := m.nearestByAllWords(nearEnough); known && m.chance(intent.Explanation) >= wantsToKnow {
 			return found, true
 		}
+		if m.chance(intent.Explanation) >= certain && m.chance("cautions") < unlikely && len(m.meaning("gem:")) == 0 {
+			if offered, known := m.byAllWords(); known {
+				return offered, true
+			}
+		}
 	}
 	if ok && r.Outcome == Question && !knows && !sized && !m.wishes() {
 		if found, known := m.ofOneSentence(); known {

@@ -135,7 +135,7 @@ func (m *message) knownBeside(topic string) (Reading, bool) {
 func (m *message) workOf(topic string) bool {
 	switch topic {
 	case "where to buy":
-		if m.wholePiece() {
+		if m.wholePiece() || m.says("start", "starting", "begin", "beginning", "starter") && m.says("what do i need", "need to buy", "least i need", "do i need", "budget", "bare minimum", "what should i buy first", "first tools", "tools") {
 			return true
 		}
 		return m.says("amazon", "etsy", "ebay") && !m.says("buy", "where can i", "where do i get", "order", "recommend", "best", "cheapest", "supplier", "shop", "listing", "which brand", "what brand", "what torch", "which torch", "what kiln", "which kiln")

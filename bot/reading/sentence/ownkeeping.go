@@ -11,10 +11,13 @@ const mostOfKeeping = 14
 
 // keptPlainly reads what is asked of the settings or of the log.
 func (m *message) keptPlainly() (Reading, bool) {
+	if r, ok := m.exportLog(); ok {
+		return r, true
+	}
 	if m.words() > 2*mostOfKeeping {
 		return Reading{}, false
 	}
-	for _, read := range []func(*message) (Reading, bool){(*message).resetSettings, (*message).showSettings, (*message).showLog, (*message).countInLog, (*message).exportLog, (*message).entryGone} {
+	for _, read := range []func(*message) (Reading, bool){(*message).resetSettings, (*message).showSettings, (*message).showLog, (*message).countInLog, (*message).entryGone, (*message).notWhatWasAsked} {
 		if r, ok := read(m); ok {
 			return r, true
 		}
@@ -25,7 +28,7 @@ func (m *message) keptPlainly() (Reading, bool) {
 var (
 	keepingWords = []string{"=settings", "=defaults", "=presets"}
 	bookWords    = []string{"log", "logbook", "daybook", "day book"}
-	entryWords   = []string{"entries", "records", "questions", "answers", "blanks", "history", "everything i asked", "everything ive asked", "everything we asked", "all i asked"}
+	entryWords   = []string{"entries", "records", "questions", "answers", "blanks", "calculations", "history", "everything i asked", "everything ive asked", "everything we asked", "all i asked"}
 )
 
 // resetSettings takes all settings back: "reset to defaults".
@@ -107,10 +110,21 @@ func (m *message) exportLog() (Reading, bool) {
 // corrected.
 func (m *message) entryGone() (Reading, bool) {
 	gone := m.says("forget", "delete", "remove", "scrap", "strike", "undo", "cancel") && m.says("the last one", "that last one", "last entry", "that entry", "the last entry", "my last entry", "the last answer")
-	wrong := m.says("wrong measurement", "wrong figure", "wrong size", "wrong number", "by mistake", "made a mistake", "entry")
+	wrong := m.says("wrong measurement", "wrong figure", "wrong size", "wrong number", "was wrong", "wrong stone", "by mistake", "made a mistake", "entry")
 	written := strings.HasPrefix(m.text(), "log the following") || strings.HasPrefix(m.text(), "log this") || strings.HasPrefix(m.text(), "record the following")
 	if !(gone && wrong && len(m.found) == 0) && !written {
 		return Reading{}, false
 	}
 	return explain(factNamed("correct the log")), true
+}
+
+// readWrongly is the topic of the question that asks again.
+const readWrongly = "read wrongly"
+
+// notWhatWasAsked asks again where an answer was of something else.
+func (m *message) notWhatWasAsked() (Reading, bool) {
+	if len(m.found) > 0 || m.words() > mostOfKeeping/2 || m.context.Last != nil || m.context.Asked != nil || !m.says("not what i asked", "wasnt what i asked", "isnt what i asked", "not what i meant", "wasnt what i meant", "not my question", "didnt ask for that", "didnt ask that", "never asked for that") {
+		return Reading{}, false
+	}
+	return Reading{Outcome: Question, Topic: readWrongly, Ask: "Then I read you wrongly. Say it in other words: the piece, its sizes and the metal, or one question"}, true
 }

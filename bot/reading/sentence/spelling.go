@@ -61,7 +61,7 @@ var commonWords = wordSet(`signed sign signing joined dropped cancelled about ab
 		coming during boring string bringing ordering writing waiting heating beating eating meeting seating cooking looking
 		working walking talking asking making taking baking giving living moving having saving sitting getting letting
 		cutting putting hitting fitting bitting rubbing
-		allow allowed allows alter altered marking marked market matter matters stuck stick wound wounds swallowed swallow cooker cookers pyrometer
+		chlorine jumper jumpers allow allowed allows alter altered marking marked market matter matters stuck stick wound wounds swallowed swallow cooker cookers pyrometer
 		across action actual adding adjust afford afraid afternoon agree alive alone aloud apart appear apple apply areas argue arrive aside asked
 		asleep attach autumn avoid awake aware awful badly basic basis beach beads beans beard began begun belief belong bench bigger bills bird birth
 		blade blades bless blood board boats books borrow bottle bowl boxes brain brand bread breaks breath brick bring brown brush burns cable cakes

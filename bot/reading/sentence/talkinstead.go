@@ -27,6 +27,9 @@ func (m *message) ofItself() (Reading, bool) {
 // talkInstead is silent where a message is surely mere talk, and declines where it is surely of
 // another trade, in place of a question back, a topic or nothing.
 func (m *message) talkInstead(r Reading) Reading {
+	if m.talksOfBefore(&r) {
+		return Reading{Outcome: Silent}
+	}
 	if !m.byItself() || r.Outcome == FirstAid || r.Outcome == Request || r.Outcome == Declined || r.Outcome == Silent {
 		return r
 	}
@@ -43,4 +46,16 @@ func (m *message) talkInstead(r Reading) Reading {
 		return m.outsideSomehow()
 	}
 	return r
+}
+
+// mayBeTalk is the chance of mere talk from which one that asks for nothing is none of the log.
+const mayBeTalk = 0.3
+
+// talksOfBefore reports whether a message that was read as a look into the log only tells of
+// what was: "your answer yesterday was perfect".
+func (m *message) talksOfBefore(r *Reading) bool {
+	if r.Request != "daybook" || r.Outcome != Request || r.Options["action"] != "" || r.Options["find"] != "" || m.chance(intent.Silent) < mayBeTalk {
+		return false
+	}
+	return !strings.Contains(m.typed, "?") && !m.says("show", "list", "find", "what", "which", "see", "pull up", "look up", "get me", "give me", "bring up", "open", "daybook", "log", "forget", "where")
 }
