@@ -182,6 +182,10 @@ func (d *draft) benchWords(surely bool) {
 	m := d.m
 	if unit := m.unitInstead(); unit != "" {
 		d.say("units", unit)
+	} else if m.turnedAway(imperialWords) && len(m.found) == 0 {
+		d.say("units", "mm")
+	} else if m.turnedAway(metricWords) && len(m.found) == 0 {
+		d.say("units", "inch")
 	} else if u := m.meaning("units:"); len(u) > 0 && u[0] == "inch" && m.says("mm", "millimetres", "millimeters", "metric") && !m.says("not", "no", "never", "dont", "instead of") {
 		d.question("units", "In which unit shall I answer?", d.with("mm", "units", "mm"), d.with("inches", "units", "inch"))
 	} else if len(u) > 0 {
@@ -220,7 +224,7 @@ func (m *message) onlyUnit() string {
 var (
 	metricWords   = []string{"mm", "millimetres", "millimeters", "metric"}
 	imperialWords = []string{"inch", "inches", "imperial"}
-	turnsAway     = wordSet("stop no not never quit without drop ditch instead than hate")
+	turnsAway     = wordSet("stop no not dont never quit without drop ditch instead than hate")
 )
 
 // unitInstead is the unit that is wanted where the other is turned away beside it: "stop doing

@@ -30,7 +30,7 @@ func (m *message) honestly(r Reading) Reading {
 	if near >= nearAsAsked {
 		return r
 	}
-	if !fact.Warns && near < farFromAsked && topicRanking().explained(m.text(), fact) < leastExplained {
+	if !fact.Warns && m.tellingWords() > 1 && near < farFromAsked && topicRanking().explained(m.text(), fact) < leastExplained {
 		return m.offeredTopics(all)
 	}
 	r.Notes = slices.DeleteFunc(r.Notes, func(n string) bool { return strings.HasPrefix(n, nearestKnown) })

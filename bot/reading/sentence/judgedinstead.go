@@ -15,7 +15,7 @@ import (
 // no whole piece. A verdict then serves where a question back or the nearest topic does not.
 
 // opinionWords ask what to think of a figure, however the rest is put.
-var opinionWords = []string{"yay or nay", "pass", "fail", "overkill", "excessive", "mistake", "nuts", "stupid", "silly", "daft", "mad", "crazy", "kidding myself", "get away with", "get away wit", "get away wiv", "skimpy", "flimsy", "bendy", "weak", "too many", "too few", "or nah", "i say light", "i say heavy", "what do you say", "ample", "trust", "enough", "okay", "ok", "too", "hold", "safe", "sturdy", "survive", "is it fine", "bend", "tear"}
+var opinionWords = []string{"yay or nay", "pass", "fail", "overkill", "excessive", "any good", "mistake", "nuts", "stupid", "silly", "daft", "mad", "crazy", "kidding myself", "get away with", "get away wit", "get away wiv", "skimpy", "flimsy", "bendy", "weak", "too many", "too few", "or nah", "i say light", "i say heavy", "what do you say", "ample", "trust", "enough", "okay", "ok", "too", "hold", "safe", "sturdy", "survive", "is it fine", "bend", "tear"}
 
 // plainOpinion asks for a verdict and nothing else, whatever the rest is.
 var plainOpinion = []string{"y - n", "y or n", "yes or no", "yay or nay", "yay nay", "pass or fail", "ok or not", "or nah", "overkill", "skimpy", "kidding myself", "too many", "too few", "i say light", "i say heavy", "what do you say", "will it tear", "will it bend", "will it hold", "will they hold"}

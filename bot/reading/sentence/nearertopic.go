@@ -47,7 +47,7 @@ func (m *message) nearerTopic(r Reading) Reading {
 			return r
 		}
 	case offersTopics(&r), r.Outcome == Unknown && m.asksInWords(), r.Outcome == Question && r.Request == "heat" && len(m.alloys) == 0:
-		if near < nearestOffered || lead < firstOffered || m.wishes() {
+		if near < nearestOffered || lead < firstOffered || m.says("blank for", "strip for", "template for") && m.asksForMeasure() {
 			return r
 		}
 	case r.Outcome == Request && r.Request == "heat" && r.Options["stone"] == "" && m.asksForReason():

@@ -1077,7 +1077,7 @@ func (m *message) readingOf(n match) Reading {
 		return m.troubleReading(n.trouble)
 	}
 	r := explain(n.fact)
-	if n.score < surely && !n.same {
+	if (n.score < surely || n.hits < 2) && !n.same {
 		r.Notes = append(r.Notes, fmt.Sprintf(nearestKnown+" to your question is %q; if you mean something else, say it in other words", n.label()))
 	}
 	return r

@@ -17,7 +17,7 @@ func (m *message) keptPlainly() (Reading, bool) {
 	if m.words() > 2*mostOfKeeping {
 		return Reading{}, false
 	}
-	for _, read := range []func(*message) (Reading, bool){(*message).resetSettings, (*message).showSettings, (*message).showLog, (*message).countInLog, (*message).entryGone, (*message).notWhatWasAsked} {
+	for _, read := range []func(*message) (Reading, bool){(*message).resetSettings, (*message).showSettings, (*message).showLog, (*message).listMine, (*message).countInLog, (*message).entryGone, (*message).notWhatWasAsked} {
 		if r, ok := read(m); ok {
 			return r, true
 		}
@@ -52,7 +52,7 @@ func (m *message) showSettings() (Reading, bool) {
 	named := m.says(keepingWords...) && !m.says("stone settings", "kinds of settings", "types of settings", "settings for", "prong settings", "bezel settings", "crown settings", "other settings", "settings are there", "ready made settings")
 	taken := m.says("thickness", "gauge", "sheet", "metal") && m.says("assume", "assuming", "suppose", "presume", "take it as", "use normal", "you use") && m.says("dont say", "say nothing", "say one", "give one", "dont give", "dont tell", "none is given", "not given", "been assuming", "dont mention", "leave it out") || m.says("got me down for", "have me down for")
 	usual := m.says("=my normal", "my normal", "my standard", "my usual") && m.startsWith("what", "whats", "remind me", "tell me", "which") && m.words() <= fewInLog && !m.says("do", "make", "size", "finger", "ring")
-	saved := m.says("saved for me", "stored for me", "set for me", "remember for me", "saved settings")
+	saved := m.says("my bench") && m.says("assume", "assumes", "settings", "set to", "use", "default") || m.says("saved for me", "stored for me", "set for me", "remember for me", "saved settings")
 	if shown && (named || saved) || usual || taken {
 		return Reading{Outcome: Request, Request: "bench", Options: map[string]string{}}, true
 	}
@@ -70,6 +70,25 @@ func (m *message) showLog() (Reading, bool) {
 	d := m.draft("daybook")
 	d.bookDays()
 	return d.reading(), true
+}
+
+// piecesOfMine are words for somebody's own pieces, with the request that works them out.
+var piecesOfMine = [][2]string{{"my collets", "collet"}, {"my bezels", "bezel"}, {"my rings", "band"}, {"my bands", "band"}, {"my domes", "dome"}, {"my prongs", "prongs"}, {"my collars", "collar"}, {"my halos", "halo"}}
+
+// listMine lists the pieces of one kind: "list my collets".
+func (m *message) listMine() (Reading, bool) {
+	if len(m.found) > 0 || m.words() > fewInLog || !m.startsWith("list", "show", "show me") || !m.context.takes("daybook", "request") {
+		return Reading{}, false
+	}
+	for _, p := range piecesOfMine {
+		if m.says(p[0]) {
+			d := m.draft("daybook")
+			d.say("request", p[1])
+			m.leaveOut()
+			return d.reading(), true
+		}
+	}
+	return Reading{}, false
 }
 
 // countInLog looks for the pieces of one kind that were asked for in a time.
@@ -109,8 +128,8 @@ func (m *message) exportLog() (Reading, bool) {
 // entryGone tells who wants the last entry gone, or a result written down, how the log is
 // corrected.
 func (m *message) entryGone() (Reading, bool) {
-	gone := m.says("forget", "delete", "remove", "scrap", "strike", "undo", "cancel") && m.says("the last one", "that last one", "last entry", "that entry", "the last entry", "my last entry", "the last answer")
-	wrong := m.says("wrong measurement", "wrong figure", "wrong size", "wrong number", "was wrong", "wrong stone", "by mistake", "made a mistake", "entry")
+	gone := m.says("forget", "delete", "remove", "scrap", "strike", "undo", "cancel") && m.says("the last one", "that last one", "last entry", "that entry", "the last entry", "my last entry", "the last answer", "my last question", "the last question")
+	wrong := m.says("wrong measurement", "wrong figure", "wrong size", "wrong number", "was wrong", "wrong stone", "by mistake", "made a mistake", "entry", "last question")
 	written := strings.HasPrefix(m.text(), "log the following") || strings.HasPrefix(m.text(), "log this") || strings.HasPrefix(m.text(), "record the following")
 	if !(gone && wrong && len(m.found) == 0) && !written {
 		return Reading{}, false

@@ -165,7 +165,7 @@ func (m *message) figuresFor(l *knowledge.Limit) (may []thinFigure) {
 	for _, q := range m.found {
 		thick := thicknessOf(q)
 		switch {
-		case q == stone:
+		case q == stone, m.widthOfBand(l, q):
 			continue
 		case q.measure == size && m.isSection(q):
 			thick = slices.Min(q.sides)
@@ -196,6 +196,15 @@ func (m *message) isSection(q *quantity) bool {
 // thickness is hardly about: "1 mm thick 2 mm wide".
 func (m *message) saidWide(q *quantity) bool {
 	return slices.Contains([]string{"wide", "tall", "high", "long", "deep", "across"}, m.at(q.next).text)
+}
+
+// narrowestBand is the least figure right before "band" that is its width and no thickness.
+const narrowestBand = 2.5
+
+// widthOfBand reports whether a rule on how thick a ring is meets a figure of how wide it is:
+// "is a 3 mm band ok".
+func (m *message) widthOfBand(l *knowledge.Limit, q *quantity) bool {
+	return slices.Contains(l.Asks[0], "ring") && q.measure != gauge && thicknessOf(q) >= narrowestBand && slices.Contains([]string{"band", "bands", "ring", "rings"}, m.at(q.next).text)
 }
 
 // endsInEnough matches "backplate 0.5 under a 40mm stone. enough" and the like.
