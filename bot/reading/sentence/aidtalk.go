@@ -100,7 +100,7 @@ func (m *message) afterAid(hurt Reading, isHurt bool) (Reading, bool) {
 	case !isHurt && m.asksToPrevent(job):
 		return m.prevention(job), true
 	case isHurt:
-	case m.context.AidOfAnother && !m.bearsOn(job), m.asksAfresh():
+	case m.context.AidOfAnother && !m.bearsOn(job), m.asksAfresh() && !m.tellsWorse():
 		return Reading{}, false
 	}
 	r := aidFor(job)

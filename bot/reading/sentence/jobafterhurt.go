@@ -5,28 +5,55 @@ import (
 )
 
 // Who has seen to a small hurt goes back to the job in the same message: "plaster on. how
-// long do I cut the tube". The sentence on the job is answered, and the hurt is thought of.
+// long do I cut the tube". The sentence on the job is answered, with what to do first.
 
-var (
-	// smallHurts are those after which somebody may go on.
-	smallHurts = map[string]bool{"burn": true, "skin": true, "cut": true}
-	// seenTo are words that the hurt has been seen to, and getsWorse those that it has not.
-	seenTo    = strings.Split("fine|ok|okay|better|done|good|bandaged|dressed|plaster|plasters|bandaid|band aid|wrapped|covered|cooled|cooling|stopped|sorted|back to|back at|back on|leave it|leave it be|gone|healed|healing|no blister|patched|cleaned up|washed off|rinsed|not bad|alright|all right|ill live|under the tap|under the cold tap|under water", "|")
-	getsWorse = strings.Split("white|charred|black|numb|cant feel|cant move|cant bend|spreading|dizzy|faint|shivering|face|eye|eyes|deep|bone|still bleeding|wont stop|worse|baby|infected|pus|swelling|swollen|through the|soaked|doctor|hospital|er|a e|ambulance|should i|do i need", "|")
-)
+// seenTo are words that a hurt has been seen to, by what hurt, and that somebody is back at
+// work. What only sounds brave, such as "fine" and "not bad", is none of them.
+var seenTo = map[string][]string{
+	"burn": strings.Split("cooled|cooled it|20 min|20 mins|20 minutes|twenty minutes|"+backAtWork, "|"),
+	"skin": strings.Split("rinsed|rinsed it|washed off|washed it off|flushed|"+backAtWork, "|"),
+	"cut":  strings.Split("plaster|plasters|bandaid|band aid|bandaged|dressed|patched|cleaned up|stopped bleeding|bleeding stopped|bleeding has stopped|"+backAtWork, "|"),
+}
 
-// careStill goes with the answer.
-const careStill = "if the hurt gets worse, or a burn blisters or stays white or numb, stop and see a doctor before you go on"
+const backAtWork = "back to the job|back to work|back at work|back at the bench|back on the bench"
+
+// notCaredFor are words of a hurt that was not seen to, or not long enough.
+var notCaredFor = strings.Split("not|isnt|hasnt|havent|didnt|wont|without|except|yet|about to|going to|will|later|no plaster|quick|quickly|sec|secs|second|seconds|a minute|1 min|2 min|5 min|5 mins|one minute|two minutes|five minutes|wiped|ice|butter|toothpaste|superglue|should i|do i need|open|big|in it|still in|through the", "|")
+
+// isWorse are words of a hurt that is worse than small, and of those who should see somebody.
+var isWorse = strings.Split("not better|no better|not good|not fine|not ok|worse|white|charred|leathery|waxy|peeling|raw|weeping|blister|blisters|blistered|blistering|numb|cant feel|no feeling|tingling|doesnt hurt|no pain|cant move|cant bend|melted|stuck to|stuck in|spreading|throbbing|red streak|"+
+	"palm|whole hand|bigger|huge|size of my|all round|all around|wrist|knuckle|knuckles|neck|foot|feet|groin|mouth|face|eye|eyes|ring wont come off|electric|electrical|shock|mains|"+
+	"toddler|baby|pregnant|diabetic|dizzy|faint|shivering|fever|passed out|cant breathe|infected|pus|swelling|swollen|"+
+	"deep|bone|blood|still bleeding|keeps bleeding|keeps coming|bleeding again|bleeding through|wont stop|pumping|spurting|gushing|dripping|gaping|tendon|stitches|rusty|tetanus|warfarin|metal still|glass still|"+
+	"still sting|still stings|still stinging|stinging|still burns|still burning|still hurts|covered in|hydrofluoric|hf|fluoride|nitric|sulphuric|sulfuric|lye|caustic|soaked|doctor|hospital|ambulance", "|")
+
+// tellsWorse reports whether what comes before the last sentence of a message tells that a
+// hurt is no small one.
+func (m *message) tellsWorse() bool {
+	lead, _ := m.lastSentence()
+	return saidOf(" "+newMessage(lead).text()+" ", isWorse)
+}
+
+// fewestOfJob is how many words beside "how long" ask for more than how long to cool.
+const fewestOfJob = 2
+
+// firstCare goes with the answer: what a hurt needs before the job, and who needs help, as
+// the first aid in bot/cautions has it.
+var firstCare = map[string]string{
+	"burn": "first be sure that the burn had 20 minutes under cool running water; if not, do that now. Stop and get medical help today if it blisters, is white, charred or numb, is bigger than your palm, or goes round a finger or wrist",
+	"skin": "first be sure that the skin had 20 minutes under running water; if it still stings, rinse again. Get medical help now for a chemical burn, and for hydrofluoric acid call an ambulance, even without pain",
+	"cut":  "stop and press again if it bleeds. Get help now if it still bleeds after 10 minutes of firm pressure, and today if it gapes, is numb, won't bend or has something in it",
+}
 
 // jobAfterwards is what the last sentence of a message asks of a piece or of the trade, where
 // the sentences before it tell that a small hurt was seen to.
 func (m *message) jobAfterwards() (Reading, bool) {
-	if !smallHurts[m.context.Aid] || m.context.AidOfAnother {
+	if len(seenTo[m.context.Aid]) == 0 || m.context.AidOfAnother {
 		return Reading{}, false
 	}
 	lead, rest := m.lastSentence()
 	said := " " + newMessage(lead).text() + " "
-	if rest == "" || !saidOf(said, seenTo) || saidOf(said, getsWorse) || strings.Contains(lead, "?") {
+	if rest == "" || !saidOf(said, seenTo[m.context.Aid]) || saidOf(said, notCaredFor) || m.tellsWorse() || strings.Contains(lead, "?") {
 		return Reading{}, false
 	}
 	c := m.context
@@ -34,7 +61,7 @@ func (m *message) jobAfterwards() (Reading, bool) {
 	job := newMessage(rest)
 	job.context = m.context
 	bears := newMessage(strings.ReplaceAll(strings.ToLower(rest), "how long", "")) // a strip is asked for so too
-	if bears.bearsOn(m.context.Aid) {
+	if bears.words() < fewestOfJob || bears.bearsOn(m.context.Aid) {
 		return Reading{}, false
 	}
 	r := Read(rest, c)
@@ -46,7 +73,7 @@ func (m *message) jobAfterwards() (Reading, bool) {
 	default:
 		return Reading{}, false
 	}
-	r.Notes = append(r.Notes, careStill)
+	r.Notes = append(r.Notes, firstCare[m.context.Aid])
 	return r, true
 }
 

@@ -81,6 +81,14 @@ func TestHurtGoesOn(t *testing.T) {
 		{"cut my finger w the saw", "pressing on it. do i need stitches"},
 		{"burnt my hand", "gone white and numb but ok. what do I cut for a 20mm dome 6 high"},
 		{"splashed flux on my arm its stinging", "rinsed it off. how do i neutralise it"},
+		{"burnt my hand", "not better. what do I cut for a 20mm dome 6 high"},
+		{"burnt my hand", "fine, bigger than my palm. what do I cut for a 20mm dome 6 high"},
+		{"burnt my hand", "cooled it 10 seconds, glove melted on. what do I cut for a 20mm dome 6 high"},
+		{"burnt my wrist on the torch", "cooled it. how long?"},
+		{"cut my finger w the saw", "blood keeps coming but plaster on. what disc for a 20mm dome 6 high"},
+		{"cut my finger w the saw", "plaster on, metal still in it. what disc for a 20mm dome 6 high"},
+		{"pickle on my arm", "plaster on. what disc for a 20mm dome 6 high"},
+		{"pickle on my arm", "rinsed, acid still stinging. what disc for a 20mm dome 6 high"},
 	} {
 		r := after(said...)
 		assert.Equal(t, FirstAid, r.Outcome, "%s: %s", said[1], r.Line())
