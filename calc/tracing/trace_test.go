@@ -116,7 +116,7 @@ func TestEveryOrientation(t *testing.T) {
 	s := careful(3)
 	img := s.picture()
 	for orientation := 1; orientation <= 8; orientation++ {
-		if !testcount.Whole() && orientation%2 > 0 {
+		if !testcount.Whole() && orientation != 3 && orientation != 6 { // as phones write most
 			continue
 		}
 		trace := requireTraced(t, s, NewPhoto(turned(img, orientation), orientation))
