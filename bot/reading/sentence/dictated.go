@@ -45,16 +45,28 @@ func withHeardNumbers(text string) string {
 	return strings.Join(words, " ")
 }
 
-// withoutEatenMetal takes the eating out of a chemical that eats metal: "the pickle ate my
-// copper". Where a person or a pet is named it stays.
-func withoutEatenMetal(text string) string {
-	if saidOf(text, persons) || saidOf(text, strings.Fields("child toddler baby dog cat puppy swallowed drank")) {
+// eats are words for what a chemical does to metal, and to skin.
+var eats = wordSet("ate eaten eating eats")
+
+// withChemicalsEating tells what a chemical eats by another word, for nobody has swallowed
+// anything: "the pickle ate my copper" etches it, "acid ate a hole in my thumb" is a burn.
+// Where a person or a pet may have eaten something it stays.
+func withChemicalsEating(text string) string {
+	words := strings.Split(text, " ")
+	instead := "etched"
+	switch {
+	case saidOf(text, limbs):
+		instead = "burned"
+	case saidOf(text, persons) || saidOf(text, strings.Fields("child toddler baby dog cat puppy swallowed drank")):
 		return text
 	}
-	words := strings.Split(text, " ")
 	for i := 1; i < len(words); i++ {
-		if words[i] == "ate" && (words[i-1] == "solder" || slices.Contains(corrosive, words[i-1])) {
-			words[i] = "etched"
+		by := words[i-1]
+		if i > 1 && (by == "has" || by == "had" || by == "is" || by == "was") {
+			by = words[i-2]
+		}
+		if eats[words[i]] && (by == "solder" || by == "chloride" || slices.Contains(corrosive, by)) {
+			words[i] = instead
 		}
 	}
 	return strings.Join(words, " ")

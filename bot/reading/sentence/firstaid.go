@@ -280,7 +280,7 @@ func withoutMarks(typed string) string {
 // aidText is a message in small letters without its marks, and without words that
 // sound like hurt where nobody is: a piece that swallows a cord, eyes that see badly.
 func aidText(typed string) string {
-	text := withoutEatenMetal(thingsSwallow(withHeardNumbers(withoutMarks(typed))))
+	text := withChemicalsEating(thingsSwallow(withHeardNumbers(withoutMarks(typed))))
 	text = aidTools.Replace(text) // no drill's bit
 	text = aidSayings.Replace(text)
 	text = ordersSayCut(text)
