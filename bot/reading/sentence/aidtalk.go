@@ -176,6 +176,7 @@ func (m *message) bearsOn(job string) bool {
 // asksAfresh reports whether a message is a whole new question, which the first aid
 // before it has nothing to do with. In doubt it is not.
 func (m *message) asksAfresh() bool {
+	const longestOfHurt = 8
 	said := " " + m.text() + " "
 	named := len(m.alloys) > 0 || len(m.found) > 0
 	if m.context.Last != nil && m.startsWith(goingOn...) && (len(m.alloys) > 0 || m.of(gauge, size) != nil) && !saidOf(said, hurtWords) {
@@ -192,8 +193,8 @@ func (m *message) asksAfresh() bool {
 		return m.ownJob() && len(m.found)+len(m.alloys) > 1 && !saidOf(said, hurtWords)
 	case Explanation:
 		return len(m.tokens) > 1 && m.chance(knowing...) >= certain && (m.questionWord() || strings.Contains(m.typed, "?")) && !m.bearsOn(m.context.Aid)
-	case Declined:
-		return !m.bearsOn(m.context.Aid)
+	case Declined: // "about the size of a 2p" asks for nothing
+		return !m.bearsOn(m.context.Aid) && (m.questionWord() || strings.Contains(m.typed, "?") || m.words() > longestOfHurt)
 	}
 	return false
 }

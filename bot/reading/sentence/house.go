@@ -221,6 +221,9 @@ func (m *message) daybook() (Reading, bool) {
 	if m.tellsOutcome() && m.says("i made", "i cut", "i soldered", "i bent", "i rolled", "made the", "cut the") && !m.says("log", "daybook", "entry", "entries", "show", "list") {
 		return Reading{}, false // it tells how a piece came out
 	}
+	if m.says("yesterday", "last week", "last month", "today") && m.chance("daybook") < unlikely && !m.says(logWords...) {
+		return Reading{}, false // the day belongs to a story: "I cut abalone last week and coughed"
+	}
 	switch {
 	case m.has("privacy") && m.says(removesData...):
 		d.say("action", "forget")
@@ -383,7 +386,7 @@ var logWords = []string{"everything answered", "all answers", "everything asked"
 
 // logOf reads a question about what was asked or answered here.
 func (m *message) logOf() (Reading, bool) {
-	if !m.says(logWords...) || m.says("i asked", "did i ask", "my question", "my questions", "delete", "forget") || len(m.alloys) > 0 && len(m.found) > 1 {
+	if !m.says(logWords...) || m.chance("daybook") < unlikely || m.says("i asked", "did i ask", "my question", "my questions", "delete", "forget") || len(m.alloys) > 0 && len(m.found) > 1 {
 		return Reading{}, false
 	}
 	d := m.draft("daybook")

@@ -220,7 +220,7 @@ func (m *message) onlyToBetween(from, to *quantity) bool {
 // saysStones reports whether a ring that is sized has stones, or what holds them: "no
 // stones" says that it has none.
 func (m *message) saysStones() bool {
-	if m.says("not set", "never had", "taken out", "take the", "taking the", "pulling", "pull the", "remove", "removed", "came out", "is out") {
+	if m.says("not set", "never had", "taken out", "take the stone", "take the stones", "taking the stone", "pulling the stone", "pull the stone", "remove the stone", "removed", "came out", "stone is out", "stone out") {
 		return false
 	}
 	for i := range m.tokens {

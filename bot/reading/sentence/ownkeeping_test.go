@@ -47,3 +47,19 @@ func TestGreetingsAndRemarks(t *testing.T) {
 		assert.NotEqual(t, Silent, Read(say, Context{Addressed: true, Takes: takes}).Outcome, say)
 	}
 }
+
+// TestDaysOfStories reads days that belong to what somebody tells: nothing of the log is asked.
+func TestDaysOfStories(t *testing.T) {
+	for _, said := range []string{
+		"I cut abalone on the saw last week and coughed for two days. What should I be wearing?",
+		"last week i filed some brass and got a rash, what gloves",
+		"I drilled shell last week and had a cough, what do I wear",
+	} {
+		r := Read(said, Context{Addressed: true, Takes: takes, Excludes: excludes})
+		assert.NotEqual(t, "daybook", r.Request, said)
+	}
+	for _, said := range []string{"what did i ask last week", "show me what I asked yesterday", "the bezel from yesterday, what was the length"} {
+		r := Read(said, Context{Addressed: true, Takes: takes, Excludes: excludes})
+		assert.Equal(t, "daybook", r.Request, said)
+	}
+}

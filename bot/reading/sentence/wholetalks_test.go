@@ -85,12 +85,13 @@ func TestHurtGoesOn(t *testing.T) {
 		{"burnt my hand", "fine, bigger than my palm. what do I cut for a 20mm dome 6 high"},
 		{"burnt my hand", "cooled it 10 seconds, glove melted on. what do I cut for a 20mm dome 6 high"},
 		{"burnt my wrist on the torch", "cooled it. how long?"},
+		{"burnt my hand on the torch", "its gone white in the middle", "about the size of a 2p"},
 		{"cut my finger w the saw", "blood keeps coming but plaster on. what disc for a 20mm dome 6 high"},
 		{"cut my finger w the saw", "plaster on, metal still in it. what disc for a 20mm dome 6 high"},
 		{"pickle on my arm", "plaster on. what disc for a 20mm dome 6 high"},
 		{"pickle on my arm", "rinsed, acid still stinging. what disc for a 20mm dome 6 high"},
 	} {
 		r := after(said...)
-		assert.Equal(t, FirstAid, r.Outcome, "%s: %s", said[1], r.Line())
+		assert.Equal(t, FirstAid, r.Outcome, "%s: %s", said[len(said)-1], r.Line())
 	}
 }
