@@ -222,7 +222,7 @@ func TestTwoProcessesAnswerEachEventOnce(t *testing.T) {
 		t.Errorf("%d kills and %d processes that answered are too few to tell anything", kills, processes)
 	}
 	later := count(`SELECT COUNT(*) FROM shown WHERE how = 'later'`)
-	if later == 0 {
+	if later+again == 0 { // what died before it marked its sending is sent once more
 		t.Error("no answer of a dead process was taken over")
 	}
 	t.Logf("%d kills, %d processes answered, %d answers taken over, %d sent twice and shown once", kills, processes, later, again)
