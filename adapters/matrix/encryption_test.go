@@ -255,7 +255,7 @@ func TestHint(t *testing.T) {
 
 func oneHint(t *testing.T, keyWaitAsked time.Duration) {
 	h := sharedServer(t)
-	quick := func(a *Adapter) { a.keyWait, a.keyWaitAsked = time.Second, keyWaitAsked }
+	quick := func(a *Adapter) { a.keyWait, a.keyWaitAsked = 5*time.Second, keyWaitAsked } // all five are sent within it
 	b := startBot(t, botConfig(t, h), quick)
 	ana := newMaker(t, h, "ana")
 	room := ana.emptyRoom(true)
