@@ -25,10 +25,7 @@ func TestWholeQuestionAfterAnother(t *testing.T) {
 		{"band", map[string]string{"size": "7", "system": "us", "width": "4", "thickness": "1.5 mm"}},
 		{"heat", map[string]string{"alloy": "18k-white"}},
 	}
-	limit, every := mostDiffer, 1
-	if !testcount.Whole() {
-		limit, every = mostDiffer+2, 5 // of fewer messages the share is less certain
-	}
+	every := testcount.Of(5, 1, 1)
 	read, differ := 0, 0
 	for _, set := range []string{"tuning", "tuning-a", "tuning-b", "tuning-rings"} {
 		for i, s := range load(t, "testdata/"+set+".json") {
@@ -48,5 +45,5 @@ func TestWholeQuestionAfterAnother(t *testing.T) {
 	}
 	share := 100 * float64(differ) / float64(read)
 	t.Logf("%.1f %% of %d are read otherwise after another question", share, read)
-	assert.LessOrEqual(t, share, limit, "per cent read otherwise")
+	assert.LessOrEqual(t, share, mostDiffer, "per cent read otherwise")
 }
