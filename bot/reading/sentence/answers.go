@@ -74,8 +74,7 @@ func (m *message) toldTube(asked *Reading) (Reading, bool) {
 		return Reading{}, false
 	}
 	m.bindRoles()
-	d := m.draft("match")
-	maps.Copy(d.options, asked.Options)
+	d := m.draftWith("match", asked.Options)
 	if outer, wall := d.tube(); outer > 0 {
 		d.say("tubesize", plain(outer)+"x"+plain(wall))
 		return d.reading(), true
@@ -131,8 +130,7 @@ func (m *message) saidOfAsked(asked *Reading) (Reading, bool) {
 
 // chosen is the request of a choice, or a question for what it still lacks.
 func (m *message) chosen(c Choice) Reading {
-	d := m.draft(c.Request)
-	maps.Copy(d.options, c.Options)
+	d := m.draftWith(c.Request, c.Options)
 	if d.request == "melt" && !d.has("wax") && !d.has("model") && !d.has("size") && m.context.Asked.Missing == "alloy" {
 		d.needWax()
 		for _, q := range m.found {
@@ -243,8 +241,7 @@ func (m *message) pieceOf(asked *Reading) (Reading, bool) {
 	if !ok {
 		return Reading{}, false
 	}
-	d := m.draft("kit")
-	maps.Copy(d.options, asked.Options)
+	d := m.draftWith("kit", asked.Options)
 	d.notes = r.Notes
 	return m.kitOf(d, r), true
 }
@@ -271,8 +268,7 @@ func (m *message) missing(last Last, asked *Reading, q *quantity) (Reading, bool
 	if !q.mayFill(asked.Missing) || q.measure == bare && m.looseWords() > 1 {
 		return *asked, true
 	}
-	d := m.draft(last.Request)
-	maps.Copy(d.options, last.Options)
+	d := m.draftWith(last.Request, last.Options)
 	m.changeWords(d)
 	if q.measure == ringSize && asked.Missing == "ring" && q.system != "" {
 		d.say("system", q.system)

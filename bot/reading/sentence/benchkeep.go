@@ -182,11 +182,7 @@ func (d *draft) benchWords(surely bool) {
 	m := d.m
 	if unit := m.unitInstead(); unit != "" {
 		d.say("units", unit)
-	} else if m.turnedAway(imperialWords) && len(m.found) == 0 {
-		d.say("units", "mm")
-	} else if m.turnedAway(metricWords) && len(m.found) == 0 {
-		d.say("units", "inch")
-	} else if u := m.meaning("units:"); len(u) > 0 && u[0] == "inch" && m.says("mm", "millimetres", "millimeters", "metric") && !m.says("not", "no", "never", "dont", "instead of") {
+	} else if u := m.meaning("units:"); len(u) > 0 && u[0] == "inch" && m.says(metricWords...) && !m.says("not", "no", "never", "dont", "instead of") {
 		d.question("units", "In which unit shall I answer?", d.with("mm", "units", "mm"), d.with("inches", "units", "inch"))
 	} else if len(u) > 0 {
 		d.say("units", u[0])
@@ -227,16 +223,13 @@ var (
 	turnsAway     = wordSet("stop no not dont never quit without drop ditch instead than hate")
 )
 
-// unitInstead is the unit that is wanted where the other is turned away beside it: "stop doing
-// inches, just mm".
+// unitInstead is the unit that is wanted where the other is turned away: "stop doing inches".
 func (m *message) unitInstead() string {
-	if len(m.found) > 0 || !m.says(metricWords...) || !m.says(imperialWords...) {
-		return ""
-	}
-	switch noMM, noInch := m.turnedAway(metricWords), m.turnedAway(imperialWords); {
-	case noInch && !noMM:
+	switch {
+	case len(m.found) > 0:
+	case m.turnedAway(imperialWords):
 		return "mm"
-	case noMM && !noInch:
+	case m.turnedAway(metricWords):
 		return "inch"
 	}
 	return ""

@@ -11,8 +11,7 @@ import (
 
 // change applies the message's figures and words to a reading.
 func (m *message) change(last Last) (Reading, bool) {
-	d := m.draft(last.Request)
-	maps.Copy(d.options, last.Options)
+	d := m.draftWith(last.Request, last.Options)
 	before := maps.Clone(last.Options)
 	if last.Request == "band" && m.of(ringSize) == nil {
 		if q := m.sizeLetter(); q != nil {

@@ -1,7 +1,6 @@
 package sentence
 
 import (
-	"maps"
 	"math"
 	"strings"
 )
@@ -36,8 +35,7 @@ func (m *message) makersChanged(last Last) (Reading, bool) {
 		return Reading{}, false
 	}
 	m.useAll()
-	d := m.draft(last.Request)
-	maps.Copy(d.options, last.Options)
+	d := m.draftWith(last.Request, last.Options)
 	d.say("makers", plain(now))
 	return m.changedFrom(last, d), true
 }

@@ -81,12 +81,12 @@ func (d *draft) endsOfRange() {
 	}
 }
 
-// onlyOfCorners reports whether an outline's word tells the corners of another: "a cushion, its
+// roundOnlyOfCorners reports whether round tells the corners of another outline: "a cushion, its
 // corners generously rounded".
-func (m *message) onlyOfCorners(outline string) bool {
+func (m *message) roundOnlyOfCorners() bool {
 	const near = 4
 	return !slices.ContainsFunc(m.senses, func(s sense) bool {
-		return s.outline() == outline && !m.saysOneBetween(max(0, s.first-near), s.next+2, "corner", "corners")
+		return s.outline() == "round" && !m.saysOneBetween(max(0, s.first-near), s.next+2, "corner", "corners")
 	})
 }
 
@@ -110,7 +110,7 @@ func (d *draft) twoOutlines() {
 		if d.request == "halo" && o == "round" && o != d.options["outline"] && d.has("with") {
 			continue // the small stones are round
 		}
-		if o == "round" && o != d.options["outline"] && d.m.onlyOfCorners(o) || o == "octagon" && d.options["outline"] == "emerald" {
+		if o == "round" && o != d.options["outline"] && d.m.roundOnlyOfCorners() || o == "octagon" && d.options["outline"] == "emerald" {
 			continue
 		}
 		if !slices.Contains(named, o) {

@@ -11,8 +11,15 @@ var heardAs = map[string]string{"ate": "eight", "too": "two", "fore": "four"}
 // heardKarats are words that dictation writes for carat behind a number.
 var heardKarats = wordSet("carrot carrots carot carots caret carets karet")
 
-// mayEat are words, besides those for persons, behind which somebody has eaten something.
-var mayEat = wordSet("i they we who you child toddler baby dog cat puppy has have had just probably accidentally and")
+// small are those, besides the persons, who swallow what lies about.
+const small = "child toddler baby dog cat puppy"
+
+// mayEat are words, besides those for persons, behind which somebody has eaten something, and
+// mayHaveSwallowed those of a message in which somebody may have.
+var (
+	mayEat           = wordSet(small + " i they we who you has have had just probably accidentally and")
+	mayHaveSwallowed = append(strings.Fields(small+" swallowed drank"), persons...)
+)
 
 // heardNumber is the number that dictation wrote as another word, "ate millimetres", "ate by
 // six", where what follows it can only follow a number; empty else.
@@ -57,7 +64,7 @@ func withChemicalsEating(text string) string {
 	switch {
 	case saidOf(text, limbs):
 		instead = "burned"
-	case saidOf(text, persons) || saidOf(text, strings.Fields("child toddler baby dog cat puppy swallowed drank")):
+	case saidOf(text, mayHaveSwallowed):
 		return text
 	}
 	for i := 1; i < len(words); i++ {

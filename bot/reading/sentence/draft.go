@@ -36,6 +36,14 @@ func (m *message) draft(request string) *draft {
 	return &draft{m: m, request: request, options: options}
 }
 
+// draftWith is the draft of a request that begins with options that are known, such as those
+// of the last piece.
+func (m *message) draftWith(request string, options map[string]string) *draft {
+	d := m.draft(request)
+	maps.Copy(d.options, options)
+	return d
+}
+
 // set takes a quantity as an option.
 func (d *draft) set(option string, q *quantity) {
 	if q == nil {
@@ -161,7 +169,7 @@ func (d *draft) left() {
 	d.noteCounts()
 	d.noteReach()
 	d.saidAgain()
-	d.placeInChoices(d.placeLikely)
+	d.placeLikelyInChoices()
 	d.otherMetals()
 	for _, q := range d.m.unused() {
 		if q.measure == count && q.thing == "" || d.ask != "" && d.missing == "" {
@@ -188,11 +196,11 @@ func (d *draft) left() {
 	}
 }
 
-// placeInChoices gives the options that are placed late to the choices of a question that was
+// placeLikelyInChoices places what is left, and gives it to the choices of a question that was
 // made before: they are of the same piece.
-func (d *draft) placeInChoices(place func()) {
+func (d *draft) placeLikelyInChoices() {
 	known := maps.Clone(d.options)
-	place()
+	d.placeLikely()
 	for option, value := range d.options {
 		if _, was := known[option]; was {
 			continue
@@ -216,10 +224,14 @@ func (d *draft) noteReach() {
 		lead := d.m.between(max(0, q.first-2), q.first)
 		if (lead == "goes from" || lead == "go from" || lead == "runs from") && d.m.at(q.next).text == "to" { // "my block goes from 5 to 14"
 			q.used = true
+			told := strings.TrimSpace(q.typed(d.m))
 			for _, end := range d.m.unused() {
-				end.used = end.first == q.next+1
+				if end.first == q.next+1 {
+					end.used = true
+					told += " to " + strings.TrimSpace(end.typed(d.m))
+				}
 			}
-			d.note("compare the piece with what your tool goes to")
+			d.note("%s is not used: compare the piece with it", told)
 			continue
 		}
 		if last := q.next >= len(d.m.tokens)-1; last && (q.measure == bare || q.measure == length) && (lead == "is it" || lead == "i get" || lead == "i got" || lead == "get about" || lead == "make it" && d.m.context.Last == nil) {

@@ -223,8 +223,7 @@ func (m *message) corrected(last Last) (Reading, bool) {
 	if len(fit) != 1 || fit[0] == "ring" || fit[0] == "from" || fit[0] == "to" {
 		return Reading{}, false
 	}
-	d := m.draft(last.Request)
-	maps.Copy(d.options, last.Options)
+	d := m.draftWith(last.Request, last.Options)
 	d.set(fit[0], q)
 	return m.changedFrom(last, d), true
 }

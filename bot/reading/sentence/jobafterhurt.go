@@ -1,8 +1,6 @@
 package sentence
 
-import (
-	"strings"
-)
+import "strings"
 
 // Who has seen to a small hurt goes back to the job in the same message: "plaster on. how
 // long do I cut the tube". The sentence on the job is answered, with what to do first.
@@ -10,8 +8,8 @@ import (
 // seenTo are words that a hurt has been seen to, by what hurt, and that somebody is back at
 // work. What only sounds brave, such as "fine" and "not bad", is none of them.
 var seenTo = map[string][]string{
-	"burn": strings.Split("cooled|cooled it|20 min|20 mins|20 minutes|twenty minutes|"+backAtWork, "|"),
-	"skin": strings.Split("rinsed|rinsed it|washed off|washed it off|flushed|"+backAtWork, "|"),
+	"burn": strings.Split("cooled|20 min|20 mins|20 minutes|twenty minutes|"+backAtWork, "|"),
+	"skin": strings.Split("rinsed|washed off|washed it off|flushed|"+backAtWork, "|"),
 	"cut":  strings.Split("plaster|plasters|bandaid|band aid|bandaged|dressed|patched|cleaned up|stopped bleeding|bleeding stopped|bleeding has stopped|"+backAtWork, "|"),
 }
 
@@ -31,8 +29,11 @@ var isWorse = strings.Split("not better|no better|not good|not fine|not ok|worse
 // hurt is no small one.
 func (m *message) tellsWorse() bool {
 	lead, _ := m.lastSentence()
-	return saidOf(" "+newMessage(lead).text()+" ", isWorse)
+	return saidOf(spaced(lead), isWorse)
 }
+
+// spaced are the words of a text with a blank on either side.
+func spaced(text string) string { return " " + newMessage(text).text() + " " }
 
 // fewestOfJob is how many words beside "how long" ask for more than how long to cool.
 const fewestOfJob = 2
@@ -52,8 +53,8 @@ func (m *message) jobAfterwards() (Reading, bool) {
 		return Reading{}, false
 	}
 	lead, rest := m.lastSentence()
-	said := " " + newMessage(lead).text() + " "
-	if rest == "" || !saidOf(said, seenTo[m.context.Aid]) || saidOf(said, notCaredFor) || m.tellsWorse() || strings.Contains(lead, "?") {
+	said := spaced(lead)
+	if rest == "" || !saidOf(said, seenTo[m.context.Aid]) || saidOf(said, notCaredFor) || saidOf(said, isWorse) || strings.Contains(lead, "?") {
 		return Reading{}, false
 	}
 	c := m.context

@@ -2,7 +2,6 @@ package sentence
 
 import (
 	"cmp"
-	"maps"
 	"math"
 	"slices"
 	"strings"
@@ -40,8 +39,7 @@ func (m *message) otherNear(last Last) (Reading, bool) {
 	if !ok || m.rolesOf(last.Request, q).Of(option) < hardlyEver {
 		return Reading{}, false
 	}
-	d := m.draft(last.Request)
-	maps.Copy(d.options, last.Options)
+	d := m.draftWith(last.Request, last.Options)
 	d.set(option, q)
 	return m.changedFrom(last, d), true
 }
@@ -116,8 +114,7 @@ func (m *message) otherGauge(last Last) (Reading, bool) {
 	if last.Request == "band" && q.value <= mostUSRing || !beforeGauge[m.at(q.first-1).text] && q.nearAny(last) {
 		return Reading{}, false
 	}
-	d := m.draft(last.Request)
-	maps.Copy(d.options, last.Options)
+	d := m.draftWith(last.Request, last.Options)
 	q.used = true
 	d.say(option, q.shown+"ga")
 	d.note("%s is read as a gauge number", q.shown)
@@ -177,8 +174,7 @@ func (m *message) ofFocus() (Reading, bool) {
 	if q.role != role || compares || m.at(q.next).text == "of" || !m.context.takes(piece.Request, option) || option == "size" {
 		return Reading{}, false
 	}
-	d := m.draft(piece.Request)
-	maps.Copy(d.options, piece.Options)
+	d := m.draftWith(piece.Request, piece.Options)
 	if option == "height" {
 		delete(d.options, "hemisphere")
 	}
@@ -223,8 +219,7 @@ func (m *message) notThat(last Last) (Reading, bool) {
 	if option == "" || now.measure != was.measure && now.measure != bare && was.measure != bare {
 		return Reading{}, false
 	}
-	d := m.draft(last.Request)
-	maps.Copy(d.options, last.Options)
+	d := m.draftWith(last.Request, last.Options)
 	now.used, was.used = true, true
 	switch {
 	case now.measure == ringSize && (option == "from" || option == "to" || option == "shank"):

@@ -66,8 +66,7 @@ func (m *message) otherCount(last Last) (Reading, bool) {
 	if n < 3 || n > 8 || n != math.Trunc(n) || plain(n) == last.Options["number"] {
 		return Reading{}, false
 	}
-	d := m.draft("prongs")
-	maps.Copy(d.options, last.Options)
+	d := m.draftWith("prongs", last.Options)
 	d.say("number", plain(n))
 	for _, q := range m.found {
 		q.used = true
@@ -85,8 +84,7 @@ func (m *message) otherThickness(last Last) (Reading, bool) {
 	if !thick || q.standsIn(last) || q.role != "" && q.role != "thickness" || m.at(q.next).text == "strip" || m.has("backplate") {
 		return Reading{}, false
 	}
-	d := m.draft(last.Request)
-	maps.Copy(d.options, last.Options)
+	d := m.draftWith(last.Request, last.Options)
 	d.set("thickness", q)
 	r := m.changedFrom(last, d)
 	r.Verdict = m.verdict(r)
@@ -145,8 +143,7 @@ func (m *message) discForSize(last Last) (Reading, bool) {
 	if !width || q.value < 3 || q.role != "" && q.role != "diameter" || !m.startsWith("and for", "for", "what about for", "how about for") && !(m.says("disc", "disk", "circle", "blank") && m.says("what", "how big", "size")) {
 		return Reading{}, false
 	}
-	d := m.draft("dome")
-	maps.Copy(d.options, last.Options)
+	d := m.draftWith("dome", last.Options)
 	d.set("size", q)
 	return m.changedFrom(last, d), true
 }
@@ -173,8 +170,7 @@ func (m *message) ringsMore(last Last) (Reading, bool) {
 			return Reading{}, false
 		}
 	}
-	d := m.draft("jumpring")
-	maps.Copy(d.options, last.Options)
+	d := m.draftWith("jumpring", last.Options)
 	d.set("count", m.found[n])
 	if option != "" {
 		d.set(option, m.found[1-n])
@@ -209,8 +205,7 @@ func (m *message) ownBlock(last Last) (Reading, bool) {
 	if q.measure != angle && !(q.measure == bare && (q.value == 17 || q.value == 28)) || q.value < 5 || q.value > 60 || m.says("each side", "per side", "lean") {
 		return Reading{}, false
 	}
-	d := m.draft(last.Request)
-	maps.Copy(d.options, last.Options)
+	d := m.draftWith(last.Request, last.Options)
 	d.set("included", q)
 	return m.changedFrom(last, d), true
 }
@@ -251,8 +246,7 @@ func (m *message) anotherBangle(last Last) (Reading, bool) {
 	if q.measure != bare && q.measure != length || q.value < 40 || q.value > 90 {
 		return Reading{}, false
 	}
-	d := m.draft("band")
-	maps.Copy(d.options, last.Options)
+	d := m.draftWith("band", last.Options)
 	d.set("bangle", q)
 	return m.changedFrom(last, d), true
 }
@@ -267,8 +261,7 @@ func (m *message) ownTube(last Last) (Reading, bool) {
 	if q.measure != size || len(q.sides) != 2 || q.sides[1] > 1.5 || q.sides[0] < 2*q.sides[1] {
 		return Reading{}, false
 	}
-	d := m.draft("tubeset")
-	maps.Copy(d.options, last.Options)
+	d := m.draftWith("tubeset", last.Options)
 	d.set("tubesize", q)
 	return m.changedFrom(last, d), true
 }
@@ -289,8 +282,7 @@ func (m *message) waxAgain(Last) (Reading, bool) {
 		}
 		for _, option := range []string{"wax", "model"} {
 			if piece.Options[option] != "" {
-				d := m.draft("melt")
-				maps.Copy(d.options, piece.Options)
+				d := m.draftWith("melt", piece.Options)
 				d.set(option, q)
 				return m.changedFrom(piece, d), true
 			}
@@ -304,8 +296,7 @@ func (m *message) wholeBead(last Last) (Reading, bool) {
 	if last.Request != "dome" || len(m.found)+len(m.alloys) > 0 || !m.says("full bead", "whole bead", "full ball", "whole ball", "a sphere", "full sphere", "hollow bead", "a bead", "a ball") || m.startsWith("what is", "whats a", "why") {
 		return Reading{}, false
 	}
-	d := m.draft("dome")
-	maps.Copy(d.options, last.Options)
+	d := m.draftWith("dome", last.Options)
 	d.say("hemisphere", "yes")
 	d.note("a bead takes two of these discs, domed alike and filed until they meet")
 	return m.changedFrom(last, d), true
@@ -326,8 +317,7 @@ func (m *message) ringUnderSaddle(last Last) (Reading, bool) {
 	if last.Request != "saddle" || q == nil || len(m.found) != 1 || len(m.alloys) > 0 || m.words() > 7 || m.says("blank", "band", "shank blank", "wire") {
 		return Reading{}, false
 	}
-	d := m.draft("saddle")
-	maps.Copy(d.options, last.Options)
+	d := m.draftWith("saddle", last.Options)
 	m.changeShank(d, q)
 	return m.changedFrom(last, d), true
 }

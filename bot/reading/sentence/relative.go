@@ -204,8 +204,7 @@ func inMM(option string, mm float64) string {
 // changedBy adds so many mm to an option.
 func (m *message) changedBy(last Last, option string, by float64, q *quantity) Reading {
 	now := lengthOf(last.Options[option])
-	d := m.draft(last.Request)
-	maps.Copy(d.options, last.Options)
+	d := m.draftWith(last.Request, last.Options)
 	typed := strings.TrimSpace(q.typed(m))
 	switch {
 	case now == 0:
@@ -226,8 +225,7 @@ var steps = map[string][]float64{"thickness": {0.1, 0.2, 0.3}, "wire": {0.1, 0.2
 
 // byHowMuch asks for the figure that a comparative without one means.
 func (m *message) byHowMuch(last Last, option string, sign float64) Reading {
-	d := m.draft(last.Request)
-	maps.Copy(d.options, last.Options)
+	d := m.draftWith(last.Request, last.Options)
 	shown := last.Options[option]
 	now := lengthOf(shown)
 	var choices []Choice
@@ -274,8 +272,7 @@ func (m *message) multiplied(last Last) (Reading, bool) {
 	if factor == 0 || option == "" || now == 0 || option == "ring" || option == "to" || strings.Contains(last.Options[option], "x") || len(m.alloys) > 0 {
 		return Reading{}, false
 	}
-	d := m.draft(last.Request)
-	maps.Copy(d.options, last.Options)
+	d := m.draftWith(last.Request, last.Options)
 	d.say(option, inMM(option, factor*now))
 	for _, q := range m.found {
 		q.used = q.first < at+1 && q.next > at-3
@@ -365,8 +362,7 @@ func (m *message) stepSize(last Last) (Reading, bool) {
 		for _, q := range m.found {
 			q.used = true
 		}
-		d := m.draft(last.Request)
-		maps.Copy(d.options, last.Options)
+		d := m.draftWith(last.Request, last.Options)
 		d.say(option, next)
 		return m.changedFrom(last, d), true
 	}
@@ -445,8 +441,7 @@ func (m *message) opposite(last Last) (Reading, bool) {
 	if last.Request == "band" {
 		turned["width"], turned["thickness"] = inMM("width", lengthOf(last.Options["thickness"])), inMM("thickness", lengthOf(last.Options["width"]))
 	}
-	d := m.draft(last.Request)
-	maps.Copy(d.options, turned)
+	d := m.draftWith(last.Request, turned)
 	if last.Request == "resize" {
 		if m.sizeLetters(); !m.sameSizes(last) {
 			return Reading{}, false
@@ -487,8 +482,7 @@ func (m *message) turned(last Last) (Reading, bool) {
 		if !ok || len(m.found) > 0 {
 			continue
 		}
-		d := m.draft(last.Request)
-		maps.Copy(d.options, last.Options)
+		d := m.draftWith(last.Request, last.Options)
 		d.say(option, b+"x"+a)
 		return m.changedFrom(last, d), true
 	}
@@ -526,8 +520,7 @@ func (m *message) meantRole(last Last) (Reading, bool) {
 			}
 		}
 	}
-	d := m.draft(last.Request)
-	maps.Copy(d.options, last.Options)
+	d := m.draftWith(last.Request, last.Options)
 	if from == "" || last.Options[from] == "" {
 		d.question(to, fmt.Sprintf("What is the %s, in mm?", optionWord(to)))
 		return m.changedFrom(last, d), true
@@ -551,8 +544,7 @@ func (m *message) otherTable(last Last) (Reading, bool) {
 	if !isGauge || len(m.found)+len(m.alloys) > 0 || len(m.tokens) > 10 {
 		return Reading{}, false
 	}
-	d := m.draft(last.Request)
-	maps.Copy(d.options, last.Options)
+	d := m.draftWith(last.Request, last.Options)
 	swg, awg := m.says("swg", "imperial gauge", "british gauge", "standard wire gauge"), m.says("awg", "american", "b and s", "brown and sharpe", "us gauge")
 	for i, t := range m.tokens {
 		denied := m.denied(i)

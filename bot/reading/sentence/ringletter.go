@@ -1,7 +1,5 @@
 package sentence
 
-import "maps"
-
 // ringLetter changes the ring size of the last piece to a letter that stands alone:
 // "she's O not N", "no I tell a lie, she's an R".
 func (m *message) ringLetter(last Last) (Reading, bool) {
@@ -25,8 +23,7 @@ func (m *message) ringLetter(last Last) (Reading, bool) {
 	}
 	q := letters[0]
 	m.add(*q)
-	d := m.draft(last.Request)
-	maps.Copy(d.options, last.Options)
+	d := m.draftWith(last.Request, last.Options)
 	if option == "shank" {
 		d.say("shank", "uk "+q.shown)
 	} else {

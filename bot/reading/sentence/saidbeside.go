@@ -2,7 +2,6 @@ package sentence
 
 import (
 	"fmt"
-	"maps"
 	"strings"
 )
 
@@ -24,8 +23,7 @@ func (m *message) anotherColour(last Last) (Reading, bool) {
 		if colours[t.text] == "" || len(keys) != 1 {
 			continue
 		}
-		d := m.draft(last.Request)
-		maps.Copy(d.options, last.Options)
+		d := m.draftWith(last.Request, last.Options)
 		d.say("alloy", keys[0])
 		return m.changedFrom(last, d), true
 	}
@@ -42,8 +40,7 @@ func (m *message) systemSaid(last Last) (Reading, bool) {
 		if sizeSystems[t.text] == "" {
 			continue
 		}
-		d := m.draft("band")
-		maps.Copy(d.options, last.Options)
+		d := m.draftWith("band", last.Options)
 		d.note("the answer has the size in every system")
 		return m.changedFrom(last, d), true
 	}
@@ -57,8 +54,7 @@ func (m *message) grade(last Last) (Reading, bool) {
 	}
 	for _, grade := range []string{"extra easy", "easy", "medium", "hard"} {
 		if m.says(grade) {
-			d := m.draft("heat")
-			maps.Copy(d.options, last.Options)
+			d := m.draftWith("heat", last.Options)
 			d.say("solder", strings.ReplaceAll(grade, " ", "-"))
 			return m.changedFrom(last, d), true
 		}
@@ -122,8 +118,7 @@ func (m *message) resinModel(last Last) (Reading, bool) {
 	if last.Request != "melt" || len(m.found) > 0 || !m.says("resin", "printed", "printer", "plastic", "pla", "castable") || len(m.tokens) > 12 {
 		return Reading{}, false
 	}
-	d := m.draft("melt")
-	maps.Copy(d.options, last.Options)
+	d := m.draftWith("melt", last.Options)
 	d.question("wax-density", "Printing resin is denser than wax, so it makes less metal for its weight. What is its density in g/cm³, by its data sheet?", d.with("1.1 g/cm³", "wax-density", "1.1"), d.with("1.15 g/cm³", "wax-density", "1.15"), d.with("1.2 g/cm³", "wax-density", "1.2"))
 	return m.changedFrom(last, d), true
 }
@@ -146,8 +141,7 @@ func (m *message) buttonSaid(last Last) (Reading, bool) {
 	if value < 1 || value > 60 {
 		return Reading{}, false
 	}
-	d := m.draft("melt")
-	maps.Copy(d.options, last.Options)
+	d := m.draftWith("melt", last.Options)
 	d.question("button", fmt.Sprintf("Is the button %s per cent of the casting, or %s g?", plain(value), plain(value)), d.with(plain(value)+" %", "button", plain(value)+"%"), d.with(plain(value)+" g", "button", plain(value)+"g"))
 	return m.changedFrom(last, d), true
 }

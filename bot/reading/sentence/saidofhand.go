@@ -30,8 +30,7 @@ func (m *message) partOfPiece(last Last) (Reading, bool) {
 		return Reading{}, false
 	}
 	q := m.found[0]
-	d := m.draft(last.Request)
-	maps.Copy(d.options, last.Options)
+	d := m.draftWith(last.Request, last.Options)
 	switch {
 	case last.Request == "halo" && m.says("bezel", "bezels", "wall", "collet", "cup", "setting") && !m.says("strip", "another", "new", "need", "make"):
 		thick := q.measure == length || q.measure == bare
@@ -104,8 +103,7 @@ func (m *message) weightInMetal(last Last) (Reading, bool) {
 	if last.Request == "collet" {
 		return m.weighed(last)
 	}
-	d := m.draft(last.Request)
-	maps.Copy(d.options, last.Options)
+	d := m.draftWith(last.Request, last.Options)
 	d.alloy("alloy", last.Request == "melt")
 	return m.changedFrom(last, d), true
 }

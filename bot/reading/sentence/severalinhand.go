@@ -1,7 +1,6 @@
 package sentence
 
 import (
-	"maps"
 	"math"
 )
 
@@ -30,8 +29,7 @@ func (m *message) severalWanted(last Last) (Reading, bool) {
 		if !m.context.takes(last.Request, "count") || last.Request == "weigh" && last.Options["collet"] != "" {
 			return Reading{}, false
 		}
-		d := m.draft(last.Request)
-		maps.Copy(d.options, last.Options)
+		d := m.draftWith(last.Request, last.Options)
 		d.say("count", plain(n))
 		m.useAll()
 		return m.changedFrom(last, d), true

@@ -1,7 +1,6 @@
 package sentence
 
 import (
-	"maps"
 	"slices"
 	"strings"
 )
@@ -90,15 +89,7 @@ func (m *message) isOfMetal(q *quantity) bool {
 // saidOfStone matches a measure that follows the stone's word with nothing between but words
 // that measure: "the stone is 8 mm outside".
 func (m *message) saidOfStone(q *quantity) bool {
-	for k := q.first - 1; k >= q.first-nearEnd; k-- {
-		if m.saysAt(k, "stone") {
-			return true
-		}
-		if !besideEnd[m.at(k).text] {
-			return false
-		}
-	}
-	return false
+	return m.behind(q, func(k int) bool { return m.saysAt(k, "stone") })
 }
 
 // nearEnd is how many words away a measure's end or face may be named.
@@ -118,11 +109,16 @@ func (m *message) endBeside(q *quantity, words map[string]bool) bool {
 	return m.behindEnd(q, words)
 }
 
-// behindEnd reports whether a measure stands behind one of the words, with nothing between
-// but words that measure.
+// behindEnd reports whether a measure stands behind one of the words.
 func (m *message) behindEnd(q *quantity, words map[string]bool) bool {
+	return m.behind(q, func(k int) bool { return words[m.at(k).text] })
+}
+
+// behind reports whether a measure stands behind a token that is what is looked for, with
+// nothing between but words that measure.
+func (m *message) behind(q *quantity, is func(token int) bool) bool {
 	for k := q.first - 1; k >= q.first-nearEnd; k-- {
-		if words[m.at(k).text] {
+		if is(k) {
 			return true
 		}
 		if !besideEnd[m.at(k).text] {
@@ -156,8 +152,7 @@ func (m *message) toldWhoseSize() (Reading, bool) {
 	case ofMetal && len(asked.Choices) > 1:
 		return m.chosen(asked.Choices[1]), true
 	case ofMetal:
-		d := m.draft(asked.Request)
-		maps.Copy(d.options, asked.Options)
+		d := m.draftWith(asked.Request, asked.Options)
 		delete(d.options, "size")
 		d.question("size", "Which size is the stone, then, in mm? The rim comes out wider than the stone, and the answer tells by how much.")
 		return d.reading(), true

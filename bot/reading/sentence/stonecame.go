@@ -1,7 +1,5 @@
 package sentence
 
-import "maps"
-
 // Figures of a message that name what they measure by a part of the work and not by a word
 // for a measure: the stone that came, the sprue that was forgotten.
 
@@ -18,8 +16,7 @@ func (m *message) stoneMeasured(last Last) (Reading, bool) {
 	if option, ok := q.plainlyNear(last); !ok || option != "size" {
 		return Reading{}, false
 	}
-	d := m.draft(last.Request)
-	maps.Copy(d.options, last.Options)
+	d := m.draftWith(last.Request, last.Options)
 	d.set("size", q)
 	return m.changedFrom(last, d), true
 }
@@ -39,8 +36,7 @@ func (m *message) partOfCasting(last Last) (Reading, bool) {
 	if q.measure != mass && q.measure != bare || !m.context.takes(last.Request, option) || q.value <= 0 || !q.within(option) {
 		return Reading{}, false
 	}
-	d := m.draft(last.Request)
-	maps.Copy(d.options, last.Options)
+	d := m.draftWith(last.Request, last.Options)
 	d.set(option, q)
 	return m.changedFrom(last, d), true
 }
