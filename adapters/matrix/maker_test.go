@@ -269,6 +269,11 @@ func (m *maker) send(room id.RoomID, c *event.MessageEventContent) id.EventID {
 	ctx, cancel := context.WithTimeout(m.ctx, patience)
 	defer cancel()
 	resp, err := m.cli.SendMessageEvent(ctx, room, event.EventMessage, c)
+	for storeFails(err) && ctx.Err() == nil { // a busy machine; the bot tries again, too
+		m.t.Logf("sending once more: %v", err)
+		time.Sleep(100 * time.Millisecond)
+		resp, err = m.cli.SendMessageEvent(ctx, room, event.EventMessage, c)
+	}
 	if err != nil {
 		m.t.Fatalf("sending, within %s: %v", patience, err)
 	}

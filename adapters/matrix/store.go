@@ -104,9 +104,11 @@ func openStore(ctx context.Context, path string) (*store, error) {
 	if err := f.Close(); err != nil {
 		return nil, fmt.Errorf("matrix store: %w", err)
 	}
-	// busy_timeout comes first, so that the others wait for a lock too.
+	// busy_timeout comes first, so that the others wait for a lock too. It is long: a
+	// machine that is busy enough was seen to hold a lock for more than ten seconds, and
+	// nothing is gained by giving up.
 	dsn := "file:" + (&url.URL{Path: path}).EscapedPath() +
-		"?_pragma=busy_timeout(10000)&_pragma=foreign_keys(1)&_pragma=journal_mode(WAL)" +
+		"?_pragma=busy_timeout(60000)&_pragma=foreign_keys(1)&_pragma=journal_mode(WAL)" +
 		fmt.Sprintf("&_pragma=wal_autocheckpoint(%d)&_txlock=immediate", checkpointPages)
 	db, err := dbutil.NewWithDialect(dsn, "sqlite")
 	if err != nil {
