@@ -25,6 +25,9 @@ type Fact struct {
 	// Warns marks an answer about something dangerous. It is looked for before
 	// troubles and all other facts.
 	Warns bool
+	// AtOnce marks a danger that may be there now, as gas that leaks: it answers even where
+	// the message gives all figures of a piece.
+	AtOnce bool
 	// Of is the request in whose talk alone the fact is looked for, "" for any.
 	Of string
 	// Blocks marks what Of can't work out, or what makes its figures beside the

@@ -20,6 +20,20 @@ func (m *message) warning() (Reading, bool) {
 	return explain(best), true
 }
 
+// dangerAtHand finds a danger that may be there now, whatever piece the message gives beside
+// it: "hose is hissing. ring size M, 4 x 1.5, how long?".
+func (m *message) dangerAtHand() (Reading, bool) {
+	best, _ := m.askedFact(true)
+	if best == nil || !best.AtOnce {
+		return Reading{}, false
+	}
+	r := explain(best)
+	if m.figureCount() > 0 {
+		r.Text = "This comes first; ask for the piece again when it is safe. " + r.Text
+	}
+	return r, true
+}
+
 // askedFact finds the fact whose groups of words are said best, nil for none or
 // where the message wants a piece worked out.
 func (m *message) askedFact(warns bool) (best *knowledge.Fact, score int) {
@@ -165,6 +179,9 @@ func explain(f *knowledge.Fact) Reading {
 // worksOut matches a message that wants a piece worked out, so that a fact of
 // the same words does not take its place.
 func (m *message) worksOut(f *knowledge.Fact) bool {
+	if f.AtOnce {
+		return false
+	}
 	figures := 0
 	for _, q := range m.found {
 		if q.measure != count {

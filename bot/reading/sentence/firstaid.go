@@ -151,7 +151,21 @@ const hardlyHurt = 0.01
 func (m *message) surelyPiece() bool {
 	wanted, chance := m.likeliest()
 	_, hurt := intent.Hurt(m.memory.intentsOfAll())
-	return m.figureCount() > 0 && hurt < hardlyHurt && chance >= possible && readersOf[wanted] != nil
+	return m.figureCount() > 0 && hurt < hardlyHurt && chance >= possible && readersOf[wanted] != nil && !hurtOutright(m.typed)
+}
+
+// outright matches somebody's finger that was cut or burnt, and what is worn on it.
+var outright = regexp.MustCompile(`\b(?:cut|sliced|slit|stabbed|jabbed|burnt|burned|scalded|crushed|smashed|pinched|trapped|skinned|gashed|punctured|drilled|bashed|hammered) (?:into |through )?(?:my|his|her|their|both) (?:own |left |right |index |little |middle )?(?:thumb|thumbs|thumbnail|finger|fingers|fingertip|hand|hands|palm|knuckle|knuckles|wrist|arm|leg|foot|toe|knee|lip|face)\b( (?:ring|rings|band|bands|size|sized|cuff|chain|piece))?`)
+
+// hurtOutright reports whether somebody's finger was cut or burnt, whatever else is asked:
+// "cut my thumb, plaster on. ring size P, how long". A thumb ring that is cut is none.
+func hurtOutright(typed string) bool {
+	for _, found := range outright.FindAllStringSubmatch(strings.ToLower(typed), -1) {
+		if found[1] == "" {
+			return true
+		}
+	}
+	return false
 }
 
 // tellsHurt finds the words by which somebody is hurt.
@@ -168,7 +182,7 @@ func (m *message) tellsHurt() (Reading, bool) {
 	if said(notHurt) && !said(happened) {
 		return Reading{}, false
 	}
-	if saidOf(text, alight) {
+	if saidOf(aboutFires.Replace(text), alight) || smoulders(text) {
 		switch {
 		case saidOf(text, askedAhead) && !said(happened):
 			return Reading{}, false
@@ -315,13 +329,22 @@ func hadShock(text string) bool {
 }
 
 // alight tells that something burns that should not.
-var alight = []string{"on fire", "caught fire", "catching fire", "caught alight", "in flames", "up in flames", "caught light", "ablaze", "fire on my bench", "fire on the bench", "fire in the workshop", "fire in my workshop", "fire in the shed", "fire in my shed", "fire in the studio", "bench fire", "theres a fire", "set fire to the", "set fire to my", "wont go out", "flames coming", "flames are coming"}
+var alight = []string{"on fire", "caught fire", "catching fire", "caught alight", "in flames", "up in flames", "caught light", "ablaze", "fire on my bench", "fire on the bench", "fire in the workshop", "fire in my workshop", "fire in the shed", "fire in my shed", "fire in the studio", "bench fire", "bin fire", "small fire", "little fire", "fire started", "fire has started", "theres a fire", "there is a fire", "fire in the bin", "fire in my bin", "fire in the extractor", "fire in the duct", "fire under the bench", "fire in the cupboard", "fire in the kitchen", "set fire to the", "set fire to my", "wont go out", "flames coming", "flames are coming"}
 
 // burning are things of the workshop that catch fire.
-var burning = strings.Fields("bench hose hoses regulator cylinder cylinders bottle tank bin kiln oven curtain curtains jar alcohol meths acetone solvent workshop shed garage studio room house wax rag rags polisher motor extractor hood torch paper papers table plug socket oil shelf carpet floor wall burner propane acetylene butane lighter pan pot dust titanium magnesium bucket vacuum charger battery tub apparatus it something everything")
+var burning = strings.Fields("bench hose hoses regulator cylinder cylinders bottle tank bin kiln oven curtain curtains jar alcohol meths acetone solvent workshop shed garage studio room house wax rag rags polisher motor extractor hood torch paper papers table plug socket oil shelf carpet floor wall burner propane acetylene butane lighter pan pot duct dust cupboard kitchen titanium magnesium bucket vacuum charger battery tub apparatus it something everything")
 
 // wearers tell that it is somebody, or what somebody wears, that burns.
 var wearers = strings.Fields("sleeve sleeves hair apron shirt clothes clothing jumper scarf beard trousers jeans dress skirt glove gloves fringe ponytail coat hoodie sweater cuff him me he she myself himself herself student kid child someone somebody hand finger fingers skin face arm")
+
+// aboutFires are words that only speak of fires: nothing burns.
+var aboutFires = strings.NewReplacer(" fire extinguisher", " extinguisher", " fire extinguishers", " extinguishers", " fire blanket", " blanket", " fire brick", " brick", " fire bricks", " bricks", " fire risk", " risk", " fire hazard", " hazard", " fire door", " door", " fire exit", " exit", " fire alarm", " alarm", " fire escape", " escape", " fire officer", " officer", " fire opal", " opal", " fire pit", " pit")
+
+// smoulders reports whether something of the workshop smoulders; charcoal blocks do after
+// every use.
+func smoulders(text string) bool {
+	return saidOf(text, strings.Fields("smouldering smoldering smoulders smolders")) && saidOf(text, burning) && !saidOf(text, []string{"charcoal"})
+}
 
 // askedAhead begin questions of what is not burning yet.
 var askedAhead = []string{"can i set", "should i set", "do i set", "is it ok to set", "how do i set", "what if", "what happens", "what extinguisher", "which extinguisher", "in case", "if my", "if the", "if it", "if something", "will it", "would it", "could it", "can it", "why do", "why does"}

@@ -258,6 +258,9 @@ func Read(typed string, c Context) Reading {
 			return r
 		}
 	}
+	if danger, ok := m.dangerAtHand(); ok {
+		return danger
+	}
 	if len(m.tokens) > longestMessage {
 		return Reading{Outcome: Unknown}
 	}
