@@ -38,22 +38,29 @@ func (r Reading) isReckoned() bool {
 // waxTree reckons the wax of a tree that is told in parts.
 func (d *draft) waxTree() (Reading, bool) {
 	m := d.m
-	if !m.says("tree", "waxes", "each") || !m.has("wax") && !m.says("tree") || m.says("density", "gravity", "button") {
+	if !m.tellsOfWaxes() || m.says("density", "gravity") {
 		return Reading{}, false
 	}
 	m.numbersInWords()
 	var many, weighed, at []*quantity
+	var button *quantity
 	for _, q := range m.found {
 		switch {
+		case q.measure == bare && q.value == 1 && m.saysOneBetween(q.next, q.next+1, "tree", "sprue", "flask"):
+		case m.ofButton(q) && button == nil:
+			button = q
 		case q.measure == mass && m.metalAt(q), q.measure == money:
 			at = append(at, q)
 		case q.measure == count, q.measure == bare && q.value == math.Trunc(q.value) && q.value >= 2 && m.thingsBehind(q):
 			many = append(many, q)
 		case q.measure == mass, q.measure == bare:
 			weighed = append(weighed, q)
-		default:
+		case q.measure != ringSize:
 			return Reading{}, false
 		}
+	}
+	if n := m.fewWaxes(); n != nil && len(many) == 0 {
+		many = append(many, n)
 	}
 	wax, how, ok := m.waxInParts(many, weighed)
 	if !ok || wax <= 0 || len(m.alloys) == 0 {
@@ -64,6 +71,9 @@ func (d *draft) waxTree() (Reading, bool) {
 	}
 	d.say("wax", plain(math.Round(wax*100)/100)+" g")
 	d.note(waxIs+"%s", how)
+	if button != nil {
+		d.set("button", button)
+	}
 	d.alloy("alloy", true)
 	r := d.reading()
 	if r.Outcome == Request && r.Options["alloy"] != "" && len(at) == 1 && m.says("enough", "plenty", "suffice", "will it do", "will that do") {
@@ -72,9 +82,69 @@ func (d *draft) waxTree() (Reading, bool) {
 	return r, true
 }
 
+// fewWaxes is a count of two or three in words, which are no figures elsewhere: "two wax
+// models", "three little charms".
+func (m *message) fewWaxes() *quantity {
+	for i, t := range m.tokens {
+		q := &quantity{first: i, next: i + 1, value: numberWords[t.text], shown: plain(numberWords[t.text])}
+		if (q.value == 2 || q.value == 3) && !m.inFigure(i) && m.thingsBehind(q) {
+			return q
+		}
+	}
+	return nil
+}
+
+// tellsOfWaxes reports whether a message may tell of waxes that are cast together.
+func (m *message) tellsOfWaxes() bool {
+	if m.says("tree") {
+		return true
+	}
+	named := 0
+	for _, t := range m.tokens {
+		switch t.text {
+		case "waxes", "each":
+			named += 2
+		case "wax":
+			named++
+		case "and", "other":
+			if m.says("models", "patterns", "rings", "charms", "pieces") {
+				named++
+			}
+		}
+	}
+	return named >= 2 && m.has("wax")
+}
+
+// ofButton reports whether a mass or a share is the button's.
+func (m *message) ofButton(q *quantity) bool {
+	return (q.measure == mass || q.measure == percent) && (m.led(q, wordSet("button")) || m.saysOneBetween(q.next, q.next+2, "button"))
+}
+
 // metalAt reports whether a mass is of metal, "120 g of silver".
 func (m *message) metalAt(q *quantity) bool {
-	return slices.ContainsFunc(m.alloys, func(a *metal) bool { return a.first >= q.next && a.first-q.next <= 1 })
+	return !m.ofStem(q) && slices.ContainsFunc(m.alloys, func(a *metal) bool {
+		return a.first >= q.next && a.first-q.next <= 1 && !m.saysOneBetween(q.next, a.first, ",", ".")
+	})
+}
+
+// ofStem reports whether a figure weighs what of a tree is no casting: its stem, or the tree
+// by itself.
+func (m *message) ofStem(q *quantity) bool {
+	const far = 5
+	if m.led(q, stemWords) || stemWords[m.at(q.next).text] {
+		return true
+	}
+	for i := q.first - 1; i >= max(0, q.first-far) && !m.inFigure(i); i-- {
+		if m.at(i).text != "tree" {
+			continue
+		}
+		before := m.at(i - 1).text
+		if before == "a" || before == "the" || before == "my" {
+			before = m.at(i - 2).text
+		}
+		return !contains([]string{"on", "per", "one", "1", "same", "single"}, before) // "on one tree: 1.1, 0.9"
+	}
+	return false
 }
 
 // thingsBehind reports whether a number counts what stands behind it, in the plural.
@@ -98,9 +168,9 @@ func (m *message) waxInParts(many, weighed []*quantity) (wax float64, how string
 	for _, q := range weighed {
 		behind := m.at(q.next).text
 		switch {
-		case (m.led(q, stemWords) || stemWords[behind]) && stem == nil:
+		case (m.led(q, stemWords) || stemWords[behind]) && stem == nil, stem == nil && len(weighed) > 1 && m.ofStem(q):
 			stem = q
-		case (behind == "each" || behind == "apiece" || m.led(q, wordSet("each"))) && each == nil:
+		case m.weighsEach(q) && each == nil:
 			each = q
 		default:
 			list = append(list, q)
@@ -113,7 +183,7 @@ func (m *message) waxInParts(many, weighed []*quantity) (wax float64, how string
 	switch {
 	case each != nil && len(many) == 1 && len(list) == 0:
 		return wax + many[0].value*each.value, fmt.Sprintf("%s times %s g%s", plain(many[0].value), plain(each.value), added), true
-	case each == nil && len(list) >= 2 && (len(many) == 0 && m.inList(list) || len(many) == 1 && int(many[0].value) == len(list)):
+	case each == nil && len(list) >= 2 && (len(many) == 0 && (m.inList(list) || m.eachIsWax(list)) || len(many) == 1 && int(many[0].value) == len(list)):
 		var all []string
 		for _, q := range list {
 			wax += q.value
@@ -124,6 +194,18 @@ func (m *message) waxInParts(many, weighed []*quantity) (wax float64, how string
 	return 0, "", false
 }
 
+// weighsEach reports whether a figure is that of each wax: "0.5 g each", "1.4 g in wax each".
+func (m *message) weighsEach(q *quantity) bool {
+	if m.led(q, wordSet("each")) {
+		return true
+	}
+	i := q.next
+	for i < q.next+3 && contains([]string{"in", "of", "wax"}, m.at(i).text) {
+		i++
+	}
+	return contains([]string{"each", "apiece", "ea"}, m.at(i).text)
+}
+
 // inList reports whether figures of several waxes stand in a list.
 func (m *message) inList(all []*quantity) bool {
 	for k := 1; k < len(all); k++ {
@@ -132,6 +214,12 @@ func (m *message) inList(all []*quantity) bool {
 		}
 	}
 	return slices.ContainsFunc(m.tokens, func(t token) bool { return t.text == "waxes" || t.text == "patterns" })
+}
+
+// eachIsWax reports whether each of some figures stands behind a wax of its own, "wax 1.4 +
+// wax 0.9".
+func (m *message) eachIsWax(all []*quantity) bool {
+	return !slices.ContainsFunc(all, func(q *quantity) bool { return !m.led(q, wordSet("wax")) })
 }
 
 // karatOfMix tells what karat two golds make together.

@@ -79,3 +79,23 @@ func TestWaxInSeveralMetals(t *testing.T) {
 		assert.Contains(t, strings.Join(r.Notes, "\n"), note, say)
 	}
 }
+
+func TestEveryWaxOfATreeCounts(t *testing.T) {
+	for say, line := range map[string]string{
+		"four waxes, 2.1 1.8 1.5 and 0.9 grams, sprue 3 g, sterling. how much metal":                    "melt alloy sterling wax 9.3 g",
+		"Waxes weigh 1.2 g, 0.7 g and 2.4 g, tree 5 g. 14k yellow":                                      "melt alloy 14k-yellow wax 9.3 g",
+		"5 rings 1.4 g wax each, stem 6 g, sterling":                                                    "melt alloy sterling wax 13 g",
+		"waxes .8 .9 1.1 and the button 10g, 9ct yellow":                                                "melt alloy 9k-yellow button 10 g wax 2.8 g",
+		"wax 1.4 + wax 0.9 + sprue 0.6, how much sterling":                                              "melt alloy sterling wax 2.9 g",
+		"Casting three little charms, 0.6, 0.65 and 0.8 g in wax, plus a tree of 3.5. Sterling silver.": "melt alloy sterling wax 5.55 g",
+		"three waxes, 2 g each, and the tree 4g, sterling":                                              "melt alloy sterling wax 10 g",
+		"12 shells of .5 g in wax each and a 6 g trunk. bronze.":                                        "melt alloy commercial-bronze wax 12 g",
+		"Two wax models of 1,5 g and 2,2 g on one sprue, 1,1 g. How much bronze?":                       "melt alloy commercial-bronze wax 4.8 g",
+		// One wax.
+		"The wax model weighs 3 g. How much sterling with a button of 10 g?": "melt alloy sterling button 10 g wax 3 g",
+		"the wax with its tree is 12 g, sterling":                            "melt alloy sterling wax 12 g",
+		"my wax is 2.3g and the sprue is another 0.7, sterling":              "melt alloy sterling sprue 0.7 wax 2.3 g",
+	} {
+		assert.Equal(t, line, Read(say, Context{Addressed: true}).Line(), say)
+	}
+}
