@@ -149,6 +149,10 @@ func (m *message) karat(i int) (metal, bool) {
 			}
 			continue
 		}
+		if karats != "" && colour == "" && m.isColourLetter(j) {
+			colour = colourLetters[t.text]
+			continue
+		}
 		if t.text == "gold" && !gold {
 			gold = true
 			continue
@@ -173,6 +177,13 @@ func (m *message) karat(i int) (metal, bool) {
 		return metal{}, false
 	}
 	return m.goldBetween(i, j, karats, colour, palladium, nickel), true
+}
+
+// isColourLetter reports whether a small letter behind a karat is the gold's colour, "9ct w":
+// before a figure or a slash it is short for "with", and a capital may be a ring's size.
+func (m *message) isColourLetter(i int) bool {
+	t, next := m.at(i), m.at(i+1)
+	return (t.text == "w" || t.text == "y") && !t.capital && !next.number && !contains([]string{"-", "a", "an", "the", "my", "no"}, next.text)
 }
 
 // goldBetween is the gold that the tokens from i to before j name.

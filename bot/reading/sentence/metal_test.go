@@ -38,3 +38,16 @@ func TestSumsOfMetalsWithoutFigures(t *testing.T) {
 		}
 	}
 }
+
+func TestColourLetterBehindCarats(t *testing.T) {
+	for say, line := range map[string]string{
+		"9ct w gold ring size N 1.5 thick":   "band alloy 9k-white ring N system uk thickness 1.5 mm",
+		"18k y ring us 7 2mm thick":          "band alloy 18k-yellow ring 7 system us thickness 2 mm",
+		"ring 9ct W 1.5 thick":               "band alloy 9k-yellow ring W system uk thickness 1.5 mm",
+		"melt 9ct w/ 3 g wax":                "melt alloy 9k-yellow wax 3 g",
+		"14ct w bezel 10mm round, 0.4 thick": "bezel alloy 14k-white outline round size 10 mm thickness 0.4 mm",
+	} {
+		assert.Equal(t, line, Read(say, Context{Addressed: true}).Line(), say)
+	}
+	assert.Contains(t, Read("anneal temp 9ct w + quench or no", Context{Addressed: true}).Ask, "Which 9 ct w")
+}

@@ -367,6 +367,7 @@ func readers() []func(*message) (Reading, bool) {
 		(*message).otherLanguage,
 		(*message).ofPieceInHand,
 		(*message).weightOfCut,
+		(*message).whichInTube,
 		(*message).ringTalkAlone,
 		(*message).densityAsked,
 		(*message).keeps,

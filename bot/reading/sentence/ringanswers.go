@@ -380,6 +380,9 @@ func (m *message) stripAndTube() (Reading, bool) {
 			return worked("tube from strip", "mid-wall perimeter; anneals: common practice, no source", text)
 		}
 	}
+	if wall == nil {
+		wall = m.of(gauge)
+	}
 	for _, l := range m.lengths() {
 		switch {
 		case wall == nil && l.value < 1.3 && l != outer:
@@ -391,9 +394,10 @@ func (m *message) stripAndTube() (Reading, bool) {
 	if wall == nil || outer == nil || outer.value <= 2*wall.value || m.stoneSides() != nil {
 		return Reading{}, false
 	}
-	t := wall.value
-	if wall.measure == gauge {
-		t = gaugeMM(wall.value)
+	t := thicknessOf(wall)
+	if m.ofStoneWord(outer) && outer.role != "outer" && !contains([]string{"tube", "od", "outside"}, m.at(outer.next).text) {
+		return worked("strip for a tube", "mid-wall perimeter; half of the wall: C. Lewton-Brain, Tube Setting",
+			fmt.Sprintf("A stone of %s covers half of the wall, so with a wall of %s its tube is %s outside. Cut the strip %s wide: pi x (outside - wall), which is pi x the stone. Cut it a little wide, taper one end to start it through the drawplate, and anneal it first.", mm(outer.value), mm(t), mm(outer.value+t), mm(math.Pi*outer.value)))
 	}
 	return worked("strip for a tube", "mid-wall perimeter",
 		fmt.Sprintf("For a tube of %s outside with a wall of %s cut the strip %s wide: pi x (outside - wall). Cut it a little wide, taper one end to start it through the drawplate, and anneal it first.", mm(outer.value), mm(t), mm(math.Pi*(outer.value-t))))

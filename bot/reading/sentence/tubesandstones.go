@@ -1,0 +1,213 @@
+package sentence
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"guildhand/calc/tubeset"
+)
+
+// tubesAndStones are the figures of a message that asks which stone goes in which tube, each
+// by the word right beside it.
+type tubesAndStones struct {
+	m                   *message
+	outer, inner, walls []*quantity
+	stones              []*quantity
+	tubes               []tubeset.Tube
+}
+
+// Words right beside a figure that tell which measure of a tube it is.
+var (
+	outsideOfTube = wordSet("outside outer od out external outsides")
+	insideOfTube  = wordSet("inside inner id within bore hole internal inners bores holes")
+	wallOfTube    = wordSet("wall walls walled")
+	tubeWords     = []string{"tube", "tubes", "tubing", "tubings", "pipe", "chenier"}
+	// betweenOfTube are words that may stand between such a word and its figure.
+	betweenOfTube = wordSet("is of the a in diameter dia mm wide across at , = about like on thats on")
+)
+
+// otherTubeWork are words for tubes that no stone is set in.
+var otherTubeWork = []string{"slide", "slides", "sleeve", "telescope", "telescoping", "hinge", "hinged", "knuckle", "jump ring", "jump rings", "bangle", "cab", "cabs", "cabochon", "collet", "bezel", "halo", "bur", "burr", "burs", "drill", "strip", "sheet", "class", "bail"}
+
+// whichInTube answers which stone goes in a tube, or which tube a stone takes, where the
+// message tells several of either, or asks which stone a tube takes.
+func (m *message) whichInTube() (Reading, bool) {
+	if !m.beginsTalkOrWhole() || len(m.found) == 0 || !m.speaksOfTube() || m.says(otherTubeWork...) || !m.asksWhich() {
+		return Reading{}, false
+	}
+	if o := m.meaning("outline:"); slices.ContainsFunc(o, func(of string) bool { return of != "round" }) {
+		return Reading{}, false
+	}
+	f := tubesAndStones{m: m.anew()}
+	f.m.bindByRules()
+	if !f.placeAll() || !f.pair() {
+		return Reading{}, false
+	}
+	sum := ringFigures{m: f.m, request: "tubeset", of: map[string][]*quantity{"size": f.stones}, sure: 1}
+	switch tubes, stones := len(f.tubes), len(f.stones); {
+	case tubes == 0 && len(f.inner) == 1 && stones == 0:
+		return f.stoneOfBore(f.inner[0].value)
+	case tubes == 1 && stones > 1 && stones < 9:
+		return sum.whichStone(f.tubes[0])
+	case tubes > 1 && tubes < 7 && stones == 1:
+		return sum.whichTube(f.tubes)
+	case tubes == 1 && stones == 0:
+		return sum.stoneOfTube(f.tubes[0])
+	case tubes > 1 && tubes < 7 && stones == 0:
+		return stonesOfSeveral(f.tubes)
+	}
+	return Reading{}, false
+}
+
+// speaksOfTube reports whether a message names tube, or tells outsides and insides.
+func (m *message) speaksOfTube() bool {
+	return m.says(tubeWords...) || m.says("=od") && m.says("=id") && m.says("stone", "stones")
+}
+
+// asksWhich reports whether it is asked which stone or which tube serves.
+func (m *message) asksWhich() bool {
+	return m.says("which", "what", "whats", "best", "choose", "select", "recommend", "suit", "fits", "fit", "sit", "right one", "is there a stone", "goes in", "go in") && !m.says("how long", "how deep", "how tall", "how far", "how much", "how many", "what length", "which length", "why")
+}
+
+// placeAll puts each figure where the words beside it tell; false where one has no place.
+func (f *tubesAndStones) placeAll() bool {
+	m := f.m
+	inches := m.says("inch", "inches")
+	for k := 0; k < len(m.found); k++ {
+		q := m.found[k]
+		if inches && q.measure == bare && q.value < 1 && m.at(q.first).number {
+			q.asInches()
+		}
+		switch {
+		case q.measure == size && len(q.sides) == 2:
+			f.tubes = append(f.tubes, tubeOfSides(q.sides[0], q.sides[1]))
+		case f.slashed(k):
+			f.tubes = append(f.tubes, tubeOfSides(q.value, m.found[k+1].value))
+			k++
+		case q.measure == count, q.measure == bare && m.saysOneBetween(q.next, q.next+1, tubeWords...) && q.value < 7 && q.value == float64(int(q.value)) && k == 0:
+		case q.measure == gauge:
+			f.walls = append(f.walls, q)
+		case q.measure != length && q.measure != bare || q.value > 30:
+			return false
+		default:
+			f.place(q)
+		}
+	}
+	f.outsidesListed()
+	return true
+}
+
+// outsidesListed takes figures in a row with an outside for outsides too: "tubes 4 and 5 mm
+// outside, wall 0.5".
+func (f *tubesAndStones) outsidesListed() {
+	if len(f.outer) == 0 || len(f.inner) > 0 || !f.m.says("=tubes") {
+		return
+	}
+	for k := len(f.stones) - 1; k >= 0; k-- {
+		q, next := f.stones[k], f.outer[0]
+		if q.next >= next.first || f.m.ofStoneWord(q) || !f.m.saysBetween(q.next, next.first, ",", "and", "or", "n", "mm") {
+			return
+		}
+		f.outer = slices.Insert(f.outer, 0, q)
+		f.stones = slices.Delete(f.stones, k, k+1)
+	}
+}
+
+// slashed reports whether two figures stand as outside and inside of a tube, "3.5/2.5".
+func (f *tubesAndStones) slashed(k int) bool {
+	if k+1 >= len(f.m.found) {
+		return false
+	}
+	a, b := f.m.found[k], f.m.found[k+1]
+	plain := func(q *quantity) bool { return (q.measure == bare || q.measure == length) && q.value > 0 }
+	return plain(a) && plain(b) && b.first == a.next+1 && f.m.at(a.next).text == "-" && f.m.at(b.first).glued && b.value < a.value
+}
+
+// place puts one length.
+func (f *tubesAndStones) place(q *quantity) {
+	m := f.m
+	isOuter, isInner, isWall := f.beside(q, outsideOfTube), f.beside(q, insideOfTube), f.beside(q, wallOfTube)
+	ofTube := contains(tubeWords, m.at(q.next).text) || m.saysOneBetween(q.first-2, q.first, "tube") && m.at(q.first-1).text == "of"
+	before := f.last()
+	switch {
+	case isWall || q.role == "wall" || q.role == "thickness" && q.value < 1.3:
+		f.walls = append(f.walls, q)
+	case q.role == "outer" || isOuter && q.role != "inner":
+		f.outer = append(f.outer, q)
+	case q.role == "inner" || isInner:
+		f.inner = append(f.inner, q)
+	case ofTube, before != nil && slices.Contains(f.outer, before) && q.first-before.next <= 3 && m.saysOneBetween(before.next, q.first, "or"):
+		f.outer = append(f.outer, q)
+	case q.other != nil && m.saysOneBetween(q.first, q.next, "or"):
+		f.stones = append(f.stones, q.other, q)
+	default:
+		f.stones = append(f.stones, q)
+	}
+}
+
+// last is the figure that was placed last.
+func (f *tubesAndStones) last() (last *quantity) {
+	for _, q := range slices.Concat(f.outer, f.inner, f.walls, f.stones) {
+		if last == nil || q.first > last.first {
+			last = q
+		}
+	}
+	return last
+}
+
+// beside reports whether one of the words stands behind a figure, or before it where none
+// stands between.
+func (f *tubesAndStones) beside(q *quantity, words map[string]bool) bool {
+	m := f.m
+	i := q.next
+	for i < q.next+4 && betweenOfTube[m.at(i).text] && m.at(i).text != "," {
+		i++
+	}
+	if words[m.at(i).text] {
+		return true
+	}
+	if outsideOfTube[m.at(i).text] || insideOfTube[m.at(i).text] || wallOfTube[m.at(i).text] {
+		return false
+	}
+	i = q.first - 1
+	for i > q.first-4 && betweenOfTube[m.at(i).text] {
+		i--
+	}
+	return words[m.at(i).text] && !m.inFigure(i)
+}
+
+// pair makes tubes of the outsides, with the walls or the insides in their order; false where
+// they don't go together.
+func (f *tubesAndStones) pair() bool {
+	if len(f.outer) == 0 {
+		return len(f.walls) == 0 && (len(f.inner) == 0 || len(f.tubes) == 0)
+	}
+	if len(f.tubes) > 0 {
+		return false
+	}
+	all, ok := tubesOf(valuesInMM(f.outer), valuesInMM(f.walls), valuesInMM(f.inner))
+	f.tubes = all
+	return ok && !slices.ContainsFunc(all, func(t tubeset.Tube) bool { return t.WallMM < 0.1 || t.InnerMM() <= 0 })
+}
+
+// valuesInMM are figures in mm, of a gauge too.
+func valuesInMM(list []*quantity) (all []float64) {
+	for _, q := range list {
+		all = append(all, thicknessOf(q))
+	}
+	return all
+}
+
+// stoneOfBore tells what the bore of a tube alone tells of the stones that it takes.
+func (f *tubesAndStones) stoneOfBore(bore float64) (Reading, bool) {
+	if !f.m.says("stone", "stones", "cz", "czs", "gem", "gems", "diamond", "diamonds", "sapphire", "ruby", "garnet") {
+		return Reading{}, false
+	}
+	var parts []string
+	for _, wall := range []float64{0.4, 0.5, 0.6} {
+		parts = append(parts, fmt.Sprintf("a wall of %s takes a stone of about %s", mm(wall), mm(bore+wall)))
+	}
+	return worked("stone for a bore", "half of the wall: C. Lewton-Brain, Tube Setting",
+		fmt.Sprintf("The bore alone doesn't tell. The stone must be wider than %s, or it falls through: it covers half of the wall, so it is the bore and one wall. With that bore, %s. Measure the outside too, then ask: match tubesize 5x0.5.", mm(bore), strings.TrimSuffix(inAll(parts), ".")))
+}
