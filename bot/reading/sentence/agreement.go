@@ -343,7 +343,7 @@ func (m *message) hardlyOfTrade(r Reading) bool {
 // sumsOnStock are the topics of sums that are worked out in words where no request
 // does: a request is no better answer.
 var sumsOnStock = map[string]bool{
-	"which stone for a tube": true, "which stone for a cone": true, "stones for a strip": true, "discs of several domes": true, "metal of several waxes": true, "strips for several stones": true, "which tube for a stone": true, "stone for a bore": true, "stones for tubes": true, "tube in a tube": true, "tube over tube": true, "wall of a sleeve": true, "wax for the metal there is": true, "length of a mass": true, "sheet of a mass": true, "cube of a mass": true,
+	"which stone for a tube": true, "which stone for a cone": true, "stones for a strip": true, "discs of several domes": true, "metal of several waxes": true, "strips for several stones": true, "which tube for a stone": true, "pairs of stones and tubes": true, "stones for tubes": true, "tube in a tube": true, "tube over tube": true, "wall of a sleeve": true, "wax for the metal there is": true, "length of a mass": true, "sheet of a mass": true, "cube of a mass": true,
 	"blanks from a sheet": true, "lean of a wall": true, "mass of a volume": true, "carats to mm": true, "mass of balls": true, "mass in another metal": true, "karat of a mix": true, "density of wax": true, "density of a metal": true, "print off scale": true,
 }
 

@@ -180,10 +180,13 @@ func (m *message) karat(i int) (metal, bool) {
 }
 
 // isColourLetter reports whether a small letter behind a karat is the gold's colour, "9ct w":
-// before a figure or a slash it is short for "with", and a capital may be a ring's size.
+// a capital may be a ring's size, and before a figure or a stone it is short for "with".
 func (m *message) isColourLetter(i int) bool {
 	t, next := m.at(i), m.at(i+1)
-	return (t.text == "w" || t.text == "y") && !t.capital && !next.number && !contains([]string{"-", "a", "an", "the", "my", "no"}, next.text)
+	if t.text != "w" && t.text != "y" || t.capital || next.number {
+		return false
+	}
+	return t.text == "y" || !next.word() && next.text != "-" || contains([]string{"gold", "and", "or", "for", "in", "ring", "band", "bezel", "collet", "wax", "wire", "sheet", "please", "casting", "solder", "prongs", "claws"}, next.text)
 }
 
 // goldBetween is the gold that the tokens from i to before j name.

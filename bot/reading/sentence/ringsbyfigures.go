@@ -99,6 +99,8 @@ func (m *message) mayBeRing(r Reading, request string, chance float64) (least fl
 		other = 0
 	}
 	switch {
+	case r.Outcome == Question && r.Request == "match" && r.Missing == "tubesize":
+		return 0, false // the bore is told and no stone
 	case request == "tubeset" && m.stoneInTubeByMeasure() && (r.Verdict == "" || r.Request == "match"):
 		return placedAtLeast, true
 	case request == "tubeset" && r.Request == "match" && r.Outcome == Request && r.Verdict != "":

@@ -52,6 +52,8 @@ func (m *message) whichInTube() (Reading, bool) {
 		return sum.whichStone(f.tubes[0])
 	case tubes > 1 && tubes < 7 && stones == 1:
 		return sum.whichTube(f.tubes)
+	case tubes > 1 && tubes < 7 && stones > 1 && stones < 7:
+		return f.pairs()
 	case tubes == 1 && stones == 0:
 		return sum.stoneOfTube(f.tubes[0])
 	case tubes > 1 && tubes < 7 && stones == 0:
@@ -67,7 +69,7 @@ func (m *message) speaksOfTube() bool {
 
 // asksWhich reports whether it is asked which stone or which tube serves.
 func (m *message) asksWhich() bool {
-	return m.says("which", "what", "whats", "best", "choose", "select", "recommend", "suit", "fits", "fit", "sit", "right one", "is there a stone", "goes in", "go in") && !m.says("how long", "how deep", "how tall", "how far", "how much", "how many", "what length", "which length", "why")
+	return m.says("which", "what", "whats", "pair", "pairs", "pairings", "best", "choose", "select", "recommend", "suit", "fits", "fit", "sit", "right one", "is there a stone", "goes in", "go in") && !m.says("how long", "how deep", "how tall", "how far", "how much", "how many", "what length", "which length", "total", "why")
 }
 
 // placeAll puts each figure where the words beside it tell; false where one has no place.
@@ -199,15 +201,43 @@ func valuesInMM(list []*quantity) (all []float64) {
 	return all
 }
 
-// stoneOfBore tells what the bore of a tube alone tells of the stones that it takes.
+// stoneOfBore asks for the wall of a tube whose bore alone is told.
 func (f *tubesAndStones) stoneOfBore(bore float64) (Reading, bool) {
 	if !f.m.says("stone", "stones", "cz", "czs", "gem", "gems", "diamond", "diamonds", "sapphire", "ruby", "garnet") {
 		return Reading{}, false
 	}
+	d := f.m.draft("match")
+	d.say("outline", "round")
+	d.alloy("alloy", false)
+	var choices []Choice
 	var parts []string
 	for _, wall := range []float64{0.4, 0.5, 0.6} {
-		parts = append(parts, fmt.Sprintf("a wall of %s takes a stone of about %s", mm(wall), mm(bore+wall)))
+		choices = append(choices, d.with("a wall of "+mm(wall), "tubesize", shownTube(tubeset.Tube{OuterMM: bore + 2*wall, WallMM: wall})))
+		parts = append(parts, fmt.Sprintf("%s takes about %s", mm(wall), mm(bore+wall)))
 	}
-	return worked("stone for a bore", "half of the wall: C. Lewton-Brain, Tube Setting",
-		fmt.Sprintf("The bore alone doesn't tell. The stone must be wider than %s, or it falls through: it covers half of the wall, so it is the bore and one wall. With that bore, %s. Measure the outside too, then ask: match tubesize 5x0.5.", mm(bore), strings.TrimSuffix(inAll(parts), ".")))
+	d.question("tubesize", fmt.Sprintf("How thick is the tube's wall, or how wide is it outside? The stone covers half of the wall, so it is the bore, %s, and one wall: a wall of %s, %s, or %s.", mm(bore), parts[0], parts[1], parts[2]), choices...)
+	for _, q := range f.m.found {
+		q.used = true
+	}
+	return d.reading(), true
+}
+
+// pairs tells which of several stones goes in which of several tubes.
+func (f *tubesAndStones) pairs() (Reading, bool) {
+	var parts []string
+	for _, stone := range valuesInMM(f.stones) {
+		var in []string
+		for _, t := range f.tubes {
+			if t.Serves(stone) == nil {
+				in = append(in, fmt.Sprintf("%s x %s (%.0f %%)", plain2(t.OuterMM), plain2(t.WallMM), 100*t.Covered(stone)))
+			}
+		}
+		told := "none"
+		if len(in) > 0 {
+			told = strings.Join(in, " or ")
+		}
+		parts = append(parts, fmt.Sprintf("%s in %s", mm(stone), told))
+	}
+	return worked("pairs of stones and tubes", "half of the wall: C. Lewton-Brain, Tube Setting",
+		"Tubes are outside x wall, with the share of the wall that the stone covers: half is the rule, 30 to 70 % can be set. "+sentenceCase(inAll(parts)))
 }
