@@ -100,19 +100,23 @@ func (f *tubesAndStones) placeAll() bool {
 	return true
 }
 
-// outsidesListed takes figures in a row with an outside for outsides too: "tubes 4 and 5 mm
-// outside, wall 0.5".
+// outsidesListed takes figures in a row with an outside for outsides too, "tubes 4 and 5 mm
+// outside, wall 0.5", where a stone is left or tubes are named.
 func (f *tubesAndStones) outsidesListed() {
-	if len(f.outer) == 0 || len(f.inner) > 0 || !f.m.says("=tubes") {
+	if len(f.outer) == 0 || len(f.inner) > 0 {
 		return
 	}
-	for k := len(f.stones) - 1; k >= 0; k-- {
-		q, next := f.stones[k], f.outer[0]
-		if q.next >= next.first || f.m.ofStoneWord(q) || !f.m.saysBetween(q.next, next.first, ",", "and", "or", "n", "mm") {
-			return
+	k, next := len(f.stones), f.outer[0]
+	for ; k > 0; k-- {
+		q := f.stones[k-1]
+		if q.next > next.first || f.m.ofStoneWord(q) || !f.m.saysBetween(q.next, next.first, ",", "and", "or", "n", "mm") {
+			break
 		}
-		f.outer = slices.Insert(f.outer, 0, q)
-		f.stones = slices.Delete(f.stones, k, k+1)
+		next = q
+	}
+	if k > 0 || f.m.says("=tubes") {
+		f.outer = slices.Concat(f.stones[k:], f.outer)
+		f.stones = f.stones[:k]
 	}
 }
 
