@@ -77,6 +77,7 @@ var aidLines = []aidLine{
 	{"cut", "numb|cant feel|cant bend|cant move|wont move|wont bend|tingling|deep|bone|fat|tendon|stitches", "See a doctor today"},
 	{"cut", "oil|grease|hydraulic|injected", "Oil or grease shot"},
 	{"fumes", "fine|better|ok now|okay now|all right|alright|gone|feels good|feel good|nothing wrong", "See a doctor even if"},
+	{"eyes", "feels fine|is fine|its fine|seems fine|all fine|feels ok|feels okay|is ok now|its ok now|feels better|is better|much better|all good|no pain|doesnt hurt|stopped hurting|stopped stinging", "Then go to hospital at once"},
 	{"eyes", "how long|how many|minutes|minute|mins|min|long enough|enough|stop|still|rinsing|rinsed|rinse|flushing|flushed|washing|washed|tap|shower|hose|bottle|eyewash|red|stings|stinging|sore|blurry|blurred", "If you are alone, rinse first"},
 }
 

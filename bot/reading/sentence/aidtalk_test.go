@@ -38,6 +38,7 @@ var afterAid = map[string]map[string]string{
 		"so can i finish the bezel now": "Stop work", "right, back to the ring then": "Stop work", "hurts like mad": "", "it's stinging": "", "done": "", "are you sure": "",
 	},
 	"eyes": {
+		"ok rinsed it 20 minutes, feels fine. so the bezel, what do i do": "hospital at once", "all good now, it stopped stinging": "hospital at once",
 		"baking soda to neutralise it?": "Use water only", "milk is better no": "Use water only", "she has contacts in": "contact lenses", "still red, stings": "whole 20",
 		"she's fine now": "emergency", "sulphuric, the dry kind": "", "do we need a doctor": "emergency", "i can see the splinter, tweezers?": "do not rinse, rub",
 		"it's burning": "", "5 minutes so far": "whole 20", "sparex": "", "the left one": "", "ok doing it": "",
