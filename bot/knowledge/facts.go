@@ -62,8 +62,8 @@ func KeyOf(text string) string {
 // facts are all that guildhand explains. A new one is a literal in basics (what
 // everybody asks), terms, whys, howtos, more, heatwork, tools, finishes, settings,
 // ringwork, castwork, words, rings, glossary, craft, askedSince, askedOfWork,
-// tracing, askedInWords, safety or dangers.
-var facts = slices.Concat(basics, terms, whys, howtos, more, heatwork, tools, finishes, settings, ringwork, castwork, words, rings, glossary, craft, askedSince, askedOfWork, tracing, askedInWords, safety, dangers)
+// tracing, askedInWords, safety, dangers or emergencies.
+var facts = slices.Concat(basics, terms, whys, howtos, more, heatwork, tools, finishes, settings, ringwork, castwork, words, rings, glossary, craft, askedSince, askedOfWork, tracing, askedInWords, safety, dangers, emergencies)
 
 // basics are what members ask most.
 var basics = []Fact{
