@@ -29,7 +29,7 @@ func (m *message) dangerAtHand() (Reading, bool) {
 	}
 	r := explain(best)
 	if m.figureCount() > 0 {
-		r.Text = "This comes first; ask for the piece again when it is safe. " + r.Text
+		r.Text += " Ask for the piece again when it is safe."
 	}
 	return r, true
 }

@@ -32,6 +32,9 @@ func (m *message) ringSize(i int) (quantity, bool) {
 		case sizeWords[w], w == "ring" && (sizeWords[m.at(j+1).text] || system != ""):
 			sized = true
 			continue
+		case j == i && w == "knuckle" && m.of(ringSize) != nil:
+			sized = true // "size 9, knuckle 10"
+			continue
 		case w == "a" && m.at(j+1).glued:
 			return quantity{}, false // "ISO, A4" is a paper
 		case (w == "-" || w == "," || w == "is" || w == "a" || w == "of" || w == "no" || w == "number") && (system != "" || sized) && j > i:
