@@ -32,8 +32,8 @@ func (m *message) ringSize(i int) (quantity, bool) {
 		case sizeWords[w], w == "ring" && (sizeWords[m.at(j+1).text] || system != ""):
 			sized = true
 			continue
-		case j == i && w == "knuckle" && m.of(ringSize) != nil:
-			sized = true // "size 9, knuckle 10"
+		case j == i && w == "knuckle" && m.besideSize(i):
+			sized = true
 			continue
 		case w == "a" && m.at(j+1).glued:
 			return quantity{}, false // "ISO, A4" is a paper
@@ -68,6 +68,12 @@ func (m *message) ringSize(i int) (quantity, bool) {
 		system = "uk"
 	}
 	return quantity{measure: ringSize, shown: shown, system: system, value: m.at(j).value, first: i, next: after, unit: true}, true
+}
+
+// besideSize reports whether a ring size stands right before a word: "size 9, knuckle 10".
+func (m *message) besideSize(i int) bool {
+	last := m.of(ringSize)
+	return last != nil && (m.between(last.next, i) == "" || m.between(last.next, i) == ",")
 }
 
 // sizeInList reads one more size after a comma or "and": "sizes K, L, N and P".
