@@ -10,6 +10,7 @@ import (
 	"slices"
 	"strings"
 	"sync"
+	"sync/atomic"
 	"testing"
 	"time"
 
@@ -74,23 +75,20 @@ func inFront(t *testing.T, cfg *Config, answer func(http.ResponseWriter, *http.R
 	cfg.Homeserver = front.URL
 }
 
-// holdMessages keeps what a bot sends from its server until it is released.
-func holdMessages(t *testing.T, cfg *Config) (release func()) {
+// limitUntil takes none of a bot's messages, as a server that limits sending, until it is
+// released.
+func limitUntil(t *testing.T, cfg *Config) (release func()) {
 	t.Helper()
-	released := make(chan struct{})
-	inFront(t, cfg, func(_ http.ResponseWriter, r *http.Request) (answered bool) {
-		if r.Method == http.MethodPut && strings.Contains(r.URL.Path, "/send/m.room.") {
-			select {
-			case <-released:
-			case <-r.Context().Done():
-				return true
-			}
+	var released atomic.Bool
+	inFront(t, cfg, func(w http.ResponseWriter, r *http.Request) (answered bool) {
+		if released.Load() || r.Method != http.MethodPut || !strings.Contains(r.URL.Path, "/send/m.room.") {
+			return false
 		}
-		return false
+		w.WriteHeader(http.StatusTooManyRequests)
+		_, _ = fmt.Fprint(w, `{"errcode":"M_LIMIT_EXCEEDED","error":"Too Many Requests","retry_after_ms":1000}`)
+		return true
 	})
-	release = sync.OnceFunc(func() { close(released) })
-	t.Cleanup(release) // before the server in front closes
-	return release
+	return func() { released.Store(true) }
 }
 
 // TestCheckMeasuresTheLimit: a check tells how many messages the server takes at
@@ -174,7 +172,7 @@ func TestClass(t *testing.T) {
 	limitLikeSynapse(t, &cfg)
 	release := func() {}
 	if !testcount.Long() {
-		release = holdMessages(t, &cfg) // so that answers wait for each other on any machine
+		release = limitUntil(t, &cfg) // so that answers wait for each other on any machine
 	}
 	b := startBot(t, cfg)
 	b.stop()
@@ -196,7 +194,7 @@ func TestClass(t *testing.T) {
 	}
 	asking.Wait()
 	if !testcount.Long() {
-		require.Eventually(t, func() bool { return b.answered.Load() >= 8 }, 4*patience, 10*time.Millisecond, "answers that wait to be sent")
+		require.Eventually(t, func() bool { return b.adapter.limit.queued() >= 5 }, 4*patience, 10*time.Millisecond, "answers that wait to be sent")
 		release()
 	}
 	messages := classAnswered(t, ana, room, pupils)
@@ -208,6 +206,13 @@ func TestClass(t *testing.T) {
 	t.Logf("a class of %d was answered in %s with %d messages", len(pupils), took.Round(time.Millisecond), messages)
 	together, in := largestMessage(t, ana, room, pupils)
 	classGoesOn(t, ana, room, together, in)
+}
+
+// queued is how many messages wait to be sent.
+func (l *sendingLimit) queued() int {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	return len(l.waiting)
 }
 
 // classAnswered waits until all of a class are answered, and checks how.

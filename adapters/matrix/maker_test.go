@@ -167,9 +167,6 @@ func (m *maker) decryptAgain(ctx context.Context, _ *mautrix.RespSync, _ string)
 	return true
 }
 
-// patience is how long a test waits for what must come. The machine may be busy.
-const patience = 90 * time.Second
-
 // wait waits until find gives true over the events seen so far.
 func (m *maker) wait(what string, find func([]seen) bool) {
 	m.t.Helper()
