@@ -72,7 +72,7 @@ func (d *draft) shown(option string, q *quantity) string {
 	if option == "button" && q.measure == bare && d.request == "melt" && d.options["button"] == "" {
 		return q.shown + " g" // as the wax is told
 	}
-	if q.measure == gauge && !thick {
+	if q.measure == gauge && !thick && option != "wire" {
 		return plain(gaugeMM(q.value))
 	}
 	return q.shown

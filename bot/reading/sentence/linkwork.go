@@ -327,14 +327,6 @@ func (m *message) beside(meaning string) *quantity {
 	return nil
 }
 
-// wantsResize asks for the sizes of a ring that is to be made bigger or smaller.
-func (m *message) wantsResize() (Reading, bool) {
-	if m.context.Asked != nil || m.context.Last != nil || len(m.found) > 0 || m.asksInWords() && !m.says("my") || !m.canAnswer("resize") || !m.says("make a ring bigger", "make a ring smaller", "make my ring bigger", "make my ring smaller", "make this ring bigger", "make this ring smaller", "size a ring up", "size a ring down") || m.startsWith("how", "what", "why", "can", "does") {
-		return Reading{}, false
-	}
-	return m.resize(), true
-}
-
 // ringResize reads a change of ring size. One size alone is asked about; talk
 // without any size is left to the facts.
 func (m *message) ringResize() (Reading, bool) {

@@ -30,10 +30,15 @@ func (m *message) ofPieceInHand() (Reading, bool) {
 // surelyInHand are the readings of figures whose words can mean nothing else.
 func (m *message) surelyInHand() (Reading, bool) {
 	last := m.context.Last
+	if last != nil && m.context.Asked == nil {
+		if r, ok := m.otherForm(*last); ok {
+			return r, true
+		}
+	}
 	if last == nil || m.context.Asked != nil || len(m.tokens) > longestInHand || len(m.meaning("outline:")) > 0 || m.stoneSides() != nil {
 		return Reading{}, false
 	}
-	for _, read := range []func(Last) (Reading, bool){m.addedTo, m.otherCount, m.otherThickness, m.partOfPiece, m.measureAgain, m.weightInMetal, m.metalAtHand, m.stonesForTube, m.heatAgain, m.whitenedBy, m.partAgain, m.cutFromSheet, m.notThat, m.otherGauge, m.otherNear, m.bothTogether, m.makersChanged, m.stoneMeasured, m.partOfCasting, m.severalWanted, m.solderOfPiece} {
+	for _, read := range []func(Last) (Reading, bool){m.addedTo, m.otherCount, m.countNotThat, m.ofGaugeTold, m.remarkedOn, m.narrowerFoot, m.otherThickness, m.partOfPiece, m.measureAgain, m.weightInMetal, m.metalAtHand, m.stonesForTube, m.heatAgain, m.whitenedBy, m.partAgain, m.cutFromSheet, m.notThat, m.otherGauge, m.otherNear, m.bothTogether, m.makersChanged, m.stoneMeasured, m.partOfCasting, m.severalWanted, m.solderOfPiece} {
 		if r, ok := read(*last); ok {
 			return r, true
 		}
@@ -44,6 +49,55 @@ func (m *message) surelyInHand() (Reading, bool) {
 // longestInHand is how many tokens a message has at most that changes a figure of the
 // piece in hand and asks what comes of it.
 const longestInHand = 20
+
+// judgingCounts say which number of prongs is liked better.
+var judgingCounts = []string{"look", "looks", "looking", "fussy", "busy", "too many", "too few", "plenty", "nicer", "prettier", "neater", "cleaner", "safer", "stronger", "more secure", "prefer", "rather", "not", "instead of", "is enough", "are enough", "overkill", "better", "mean", "enough"}
+
+// askingWords begin a question.
+var askingWords = []string{"is", "are", "do", "does", "did", "can", "could", "will", "would", "should", "how", "why", "what", "whats", "which", "when", "where"}
+
+// countNotThat takes the number of prongs that a message likes better: "actually 4, six
+// looks fussy", "I think six would look better".
+func (m *message) countNotThat(last Last) (Reading, bool) {
+	if last.Request != "prongs" || len(m.alloys) > 0 || len(m.found) > 2 || m.words() > longestChange || m.startsWith(askingWords...) || strings.Contains(m.typed, "?") || m.saysMeasure() || !m.says(judgingCounts...) || m.says("or", "stone", "mm", "gauge") {
+		return Reading{}, false
+	}
+	now, other := last.Options["number"], ""
+	for _, n := range m.countsSaid() {
+		if n == now {
+			continue
+		}
+		if other != "" {
+			return Reading{}, false // it may be either
+		}
+		other = n
+	}
+	if other == "" {
+		return Reading{}, false
+	}
+	d := m.draftWith("prongs", last.Options)
+	d.say("number", other)
+	m.useAll()
+	return m.changedFrom(last, d), true
+}
+
+// countsSaid are the whole numbers of a message that may count prongs, in figures or words.
+func (m *message) countsSaid() (counts []string) {
+	for _, q := range m.found {
+		if (q.measure == bare || q.measure == count) && q.role == "" && q.value >= fewestProngs && q.value <= mostProngs && q.value == math.Trunc(q.value) {
+			counts = append(counts, plain(q.value))
+		}
+	}
+	for i, t := range m.tokens {
+		v, is := numberWords[t.text]
+		inFigure := slices.ContainsFunc(m.found, func(q *quantity) bool { return q.first <= i && i < q.next })
+		if is && !inFigure && v >= fewestProngs && v <= mostProngs {
+			m.taken[i] = true
+			counts = append(counts, plain(v))
+		}
+	}
+	return counts
+}
 
 // countVerbs ask for another number of prongs.
 var countVerbs = []string{"instead", "make it", "take", "took", "use", "used", "if", "do", "with", "go", "have", "had", "what about", "how about", "redo", "suppose", "want", "wanted"}

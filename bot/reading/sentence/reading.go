@@ -270,6 +270,9 @@ func Read(typed string, c Context) Reading {
 	if back, ok := m.backThen(); ok {
 		return back
 	}
+	if asked, ok := m.announced(); ok {
+		return asked
+	}
 	if earlier, ok := m.namedEarlier(); ok {
 		return m.plainly(earlier)
 	}
@@ -285,7 +288,7 @@ func Read(typed string, c Context) Reading {
 	if changed, ok := m.surelyInHand(); ok {
 		return m.plainly(m.stillOfMetal(changed))
 	}
-	return m.honestly(m.withTold(m.withFahrenheit(m.stillOfMetal(m.viewedOtherwise(m.confirmedInTalk(m.readInContext()))))))
+	return m.honestly(m.withTold(m.withFahrenheit(m.stillOfMetal(m.viewedOtherwise(m.confirmedInTalk(m.ofFurtherStone(m.readInContext())))))))
 }
 
 // answersBarely reports whether a message is nothing but the figure that was asked for.
@@ -380,7 +383,6 @@ func readers() []func(*message) (Reading, bool) {
 		(*message).judgedBeside,
 		(*message).wordForWord,
 		(*message).outside,
-		(*message).wantsResize,
 		(*message).goBack,
 		(*message).aboutPiece,
 		(*message).trials,

@@ -136,10 +136,21 @@ func (m *message) laidOverLikely(piece Last) (Reading, bool) {
 
 // stillMissing asks again for what was asked for and is not told yet.
 func (m *message) stillMissing(r Reading) Reading {
-	if asked := m.context.Asked; asked != nil && asked.Missing != "" && r.Options[asked.Missing] == "" && r.Outcome == Request {
+	if asked := m.context.Asked; asked != nil && asked.Missing != "" && r.Outcome == Request && !r.tells(asked.Missing) {
 		return asked.againWith(r)
 	}
 	return r
+}
+
+// tells reports whether a piece has what a question asks for, or what stands for it: a
+// mandrel for the inside of the rings that are wound on it.
+func (r Reading) tells(missing string) bool {
+	for _, either := range needed[r.Request] {
+		if slices.Contains(either, missing) && slices.ContainsFunc(either, func(option string) bool { return r.Options[option] != "" }) {
+			return true
+		}
+	}
+	return r.Options[missing] != ""
 }
 
 // againWith is a question asked again, with what was said since.
