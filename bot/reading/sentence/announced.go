@@ -38,7 +38,7 @@ var (
 // resizingAnnounced asks for the sizes of a ring that is to be made bigger or smaller.
 func (m *message) resizingAnnounced() (Reading, bool) {
 	ring := m.says("ring", "rings", "band", "wedding ring", "signet")
-	if !ring || len(m.found) > 0 || !m.canAnswer("resize") || !m.says(planWords...) && !m.says("can you", "could you") {
+	if !ring || len(m.found) > 0 || !m.canAnswer("resize") || !m.says(planWords...) && !m.says("can you help", "could you help") || m.startsWith(askingWords...) && !m.startsWith("can you help", "could you help") || m.says("tungsten", "steel", "titanium", "possible") {
 		return Reading{}, false
 	}
 	if !m.says(sizingVerbs...) && !(m.says(sizedWays...) && m.says(making...)) {

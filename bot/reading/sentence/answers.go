@@ -14,7 +14,7 @@ func (m *message) reply() (Reading, bool) {
 	if asked == nil {
 		return Reading{}, false
 	}
-	for _, read := range []func(*Reading) (Reading, bool){m.choosing, m.toldTube} {
+	for _, read := range []func(*Reading) (Reading, bool){m.choosing, m.toldTube, m.toldWall} {
 		if r, ok := read(asked); ok {
 			return r, true
 		}
@@ -81,6 +81,39 @@ func (m *message) toldTube(asked *Reading) (Reading, bool) {
 	}
 	m.release()
 	return Reading{}, false
+}
+
+// thickestTubeWall is the thickest wall in mm of a tube for stones.
+const thickestTubeWall = 1.5
+
+// toldWall is the tube that was asked for where its outside was told before: "the wall is
+// 0.5".
+func (m *message) toldWall(asked *Reading) (Reading, bool) {
+	if asked.Missing != "tubesize" || len(m.found) != 1 || len(m.alloys) > 0 || m.words() > 5 || m.asksInWords() {
+		return Reading{}, false
+	}
+	wall := m.found[0]
+	outer := m.outsideTold(asked)
+	if wall.measure != bare && wall.measure != length || wall.value > thickestTubeWall || outer < 2.5*wall.value {
+		return Reading{}, false
+	}
+	d := m.draftWith(asked.Request, asked.Options)
+	wall.used = true
+	d.say("tubesize", plain(outer)+"x"+plain(wall.value))
+	return d.reading(), true
+}
+
+// outsideTold is the outside of the tube that is asked about, in mm, 0 for none.
+func (m *message) outsideTold(asked *Reading) float64 {
+	if asked.Request == "tubeset" && len(asked.Choices) > 0 {
+		outer, _, _ := strings.Cut(asked.Choices[0].Options["tubesize"], "x")
+		return lengthOf(outer)
+	}
+	said := newMessage(m.context.Said).found
+	if asked.Request != "match" || len(said) != 1 || said[0].measure != length && said[0].measure != bare {
+		return 0
+	}
+	return said[0].value
 }
 
 // takeSizes takes letters as ring sizes where one was asked for.

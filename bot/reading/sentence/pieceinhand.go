@@ -38,7 +38,7 @@ func (m *message) surelyInHand() (Reading, bool) {
 	if last == nil || m.context.Asked != nil || len(m.tokens) > longestInHand || len(m.meaning("outline:")) > 0 || m.stoneSides() != nil {
 		return Reading{}, false
 	}
-	for _, read := range []func(Last) (Reading, bool){m.addedTo, m.otherCount, m.countNotThat, m.ofGaugeTold, m.remarkedOn, m.narrowerFoot, m.otherThickness, m.partOfPiece, m.measureAgain, m.weightInMetal, m.metalAtHand, m.stonesForTube, m.heatAgain, m.whitenedBy, m.partAgain, m.cutFromSheet, m.notThat, m.otherGauge, m.otherNear, m.bothTogether, m.makersChanged, m.stoneMeasured, m.partOfCasting, m.severalWanted, m.solderOfPiece} {
+	for _, read := range []func(Last) (Reading, bool){m.cameOutInSize, m.sizeMended, m.soManyTimes, m.ownTubeMeasured, m.shankSaid, m.addedTo, m.otherCount, m.countNotThat, m.ofGaugeTold, m.remarkedOn, m.narrowerFoot, m.taperChanged, m.otherThickness, m.partOfPiece, m.measureAgain, m.weightInMetal, m.metalAtHand, m.stonesForTube, m.heatAgain, m.whitenedBy, m.partAgain, m.cutFromSheet, m.notThat, m.otherGauge, m.otherNear, m.bothTogether, m.makersChanged, m.stoneMeasured, m.partOfCasting, m.severalWanted, m.repeatsResult, m.gaugeOfPiece, m.mattersNot, m.agreesToPiece, m.nothingLacks, m.newFromScratch, m.solderOfPiece} {
 		if r, ok := read(*last); ok {
 			return r, true
 		}
@@ -128,9 +128,12 @@ func (m *message) otherCount(last Last) (Reading, bool) {
 	return m.changedFrom(last, d), true
 }
 
+// atHand tell of the metal that a maker has.
+var atHand = []string{"only got", "only have", "ive only", "i only", "got only", "have only", "all ive got", "all i have", "all i got", "just got", "just have", "only had", "what ive got"}
+
 // otherThickness judges another thickness for the last piece: "is 0.8 sheet ok or too bendy".
 func (m *message) otherThickness(last Last) (Reading, bool) {
-	if walls[last.Request].usual == 0 || len(m.found) != 1 || len(m.alloys) > 0 || !m.asksWhether() && !m.says("ok", "okay", "alright") || !m.says("sheet", "metal", "thick", "gauge", "plate") || m.says("back", "backplate", "plate") || m.jobNamed() != "weigh" && m.namesAnother(last) {
+	if walls[last.Request].usual == 0 || len(m.found) != 1 || len(m.alloys) > 0 || !m.asksWhether() && !m.says("ok", "okay", "alright") && !m.says(atHand...) || !m.says("sheet", "metal", "thick", "gauge", "plate") || m.says("back", "backplate", "plate") || m.jobNamed() != "weigh" && m.namesAnother(last) && !m.says(atHand...) {
 		return Reading{}, false
 	}
 	q := m.found[0]
@@ -142,7 +145,7 @@ func (m *message) otherThickness(last Last) (Reading, bool) {
 	d.set("thickness", q)
 	r := m.changedFrom(last, d)
 	r.Verdict = m.verdict(r)
-	return r, r.Outcome == Request && r.Verdict != ""
+	return r, r.Outcome == Request && (r.Verdict != "" || m.says(atHand...))
 }
 
 // wallJudged says whether the thickness that was told for the last piece will do:

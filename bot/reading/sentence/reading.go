@@ -239,6 +239,11 @@ func Read(typed string, c Context) Reading {
 	if c.Asked != nil {
 		typed = afterNo(typed)
 	}
+	if c.Last != nil {
+		if rest := withoutRest(typed); rest != typed && !newMessage(typed).says(furtherStones...) {
+			typed = rest
+		}
+	}
 	if c.memory == nil || c.memory.typed != typed {
 		c.memory = newMemory(typed)
 	}
@@ -273,6 +278,9 @@ func Read(typed string, c Context) Reading {
 	if asked, ok := m.announced(); ok {
 		return asked
 	}
+	if usual, ok := m.usualThen(); ok {
+		return usual
+	}
 	if earlier, ok := m.namedEarlier(); ok {
 		return m.plainly(earlier)
 	}
@@ -288,7 +296,7 @@ func Read(typed string, c Context) Reading {
 	if changed, ok := m.surelyInHand(); ok {
 		return m.plainly(m.stillOfMetal(changed))
 	}
-	return m.honestly(m.withTold(m.withFahrenheit(m.stillOfMetal(m.viewedOtherwise(m.confirmedInTalk(m.ofFurtherStone(m.readInContext())))))))
+	return m.honestly(m.withTold(m.withFahrenheit(m.stillOfMetal(m.viewedOtherwise(m.confirmedInTalk(m.stillTold(m.ofFurtherStone(m.readInContext()))))))))
 }
 
 // answersBarely reports whether a message is nothing but the figure that was asked for.

@@ -22,6 +22,7 @@ var comparatives = map[string]struct {
 	"thicker": {"thickness", 1}, "heavier": {"thickness", 1}, "chunkier": {"thickness", 1}, "beefier": {"thickness", 1}, "fatter": {"thickness", 1}, "thinner": {"thickness", -1}, "finer": {"thickness", -1}, "lighter": {"thickness", -1},
 	"wider": {"width", 1}, "broader": {"width", 1}, "narrower": {"width", -1}, "slimmer": {"width", -1}, "skinnier": {"width", -1},
 	"flatter": {"height", -1}, "longer": {"length", 1}, "bigger": {"size", 1}, "larger": {"size", 1}, "smaller": {"size", -1},
+	"looser": {"fit", 1}, "roomier": {"fit", 1}, "tighter": {"fit", -1}, "snugger": {"fit", -1},
 }
 
 // roleNouns are the words for what "twice as" and "half the" multiply.
@@ -34,8 +35,8 @@ var comparedOptions = map[string]map[string]string{
 	"prongs":   {"height": "height", "depth": "depth", "thickness": "thickness", "size": "size", "width": "width"},
 	"collar":   {"height": "height", "depth": "depth", "thickness": "thickness", "size": "size"},
 	"bezel":    {"height": "dome", "depth": "dome", "thickness": "thickness", "size": "size", "width": "size"},
-	"band":     {"width": "width", "thickness": "thickness", "size": "ring"},
-	"resize":   {"width": "width", "thickness": "thickness", "size": "to"},
+	"band":     {"width": "width", "thickness": "thickness", "size": "ring", "fit": "ring"},
+	"resize":   {"width": "width", "thickness": "thickness", "size": "to", "fit": "to"},
 	"dome":     {"height": "height", "depth": "height", "thickness": "thickness", "size": "size", "width": "size"},
 	"jumpring": {"thickness": "wire", "size": "inside", "width": "inside"},
 	"tubeset":  {"size": "size", "depth": "depth"},

@@ -111,7 +111,7 @@ func (m *message) weightInMetal(last Last) (Reading, bool) {
 // metalAtHand shows the metal of a casting again where a message asks if what is at hand is
 // enough.
 func (m *message) metalAtHand(last Last) (Reading, bool) {
-	if last.Request != "melt" || len(m.found) != 1 || len(m.alloys) > 1 || !m.says("enough", "do it", "will it do", "will that do", "will it go", "short") || m.says("button", "sprue", "wax weighs") {
+	if last.Request != "melt" || len(m.found) != 1 || len(m.alloys) > 1 || !m.says("enough", "do it", "will it do", "will that do", "will it go", "short", "is that ok", "is it ok", "that ok", "plenty", "sufficient", "suffice") || m.says("button", "sprue", "wax weighs") {
 		return Reading{}, false
 	}
 	q := m.found[0]

@@ -56,7 +56,7 @@ func (m *message) manyWanted() (n float64, ok bool) {
 		switch q := m.found[0]; {
 		case q.measure == count && (q.thing == "pieces" || q.thing == "rings" || q.thing == "settings"):
 			return q.value, m.says("need", "want", "make", "do", "for", "of")
-		case (q.measure == bare || q.measure == count) && m.countedAsPieces(q.next):
+		case (q.measure == bare || q.measure == count) && m.countedAsPieces(q.next), q.measure == bare && m.asksForSoMany(q):
 			return q.value, true
 		}
 		return 0, false
@@ -70,6 +70,12 @@ func (m *message) manyWanted() (n float64, ok bool) {
 		}
 	}
 	return 0, false
+}
+
+// asksForSoMany matches how much metal so many pieces take: "how much do i need for 6".
+func (m *message) asksForSoMany(q *quantity) bool {
+	last := q.next >= len(m.tokens) || !m.at(q.next).word() && q.next+1 >= len(m.tokens)
+	return last && m.at(q.first-1).text == "for" && m.says("how much", "how long", "what length", "what about", "total") && q.value == math.Trunc(q.value)
 }
 
 // countedAsPieces reports whether the words from i on say that the number before them

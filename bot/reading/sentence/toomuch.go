@@ -1,5 +1,7 @@
 package sentence
 
+import "strings"
+
 // A remark on a measure of the last piece tells which one the new figure is: "too tall. 4",
 // "5 is too tall, make it 4.2", "narrower at the bottom, say 4 mm".
 
@@ -103,5 +105,31 @@ func (m *message) narrowerFoot(last Last) (Reading, bool) {
 	if q.measure != size {
 		d.say("base", "round")
 	}
+	return m.changedFrom(last, d), true
+}
+
+// leastTaperSaid and mostTaperSaid bound a taper, in degrees included, that is said by the
+// word alone.
+const leastTaperSaid, mostTaperSaid = 6.0, 60.0
+
+// taperChanged takes the angle to which a taper is changed: "reduce the taper to 17".
+func (m *message) taperChanged(last Last) (Reading, bool) {
+	if !m.context.takes(last.Request, "included") || len(m.found) != 1 || len(m.alloys) > 0 || m.words() > 8 || !m.says("the taper to", "taper down to", "the angle to", "taper of") || m.asksInWords() || m.says("mm", "wide", "bottom", "base", "foot") {
+		return Reading{}, false
+	}
+	q := m.found[0]
+	if q.measure != bare && q.measure != angle || q.value < leastTaperSaid || q.value > mostTaperSaid {
+		return Reading{}, false
+	}
+	d := m.draftWith(last.Request, last.Options)
+	for _, other := range []string{"lean", "basesize", "base", "taper", "apex"} {
+		delete(d.options, other)
+	}
+	for i := range m.senses {
+		if len(m.senses[i].Means) > 0 && strings.HasPrefix(m.senses[i].Means[0], "form:") {
+			m.unsay(&m.senses[i]) // "taper to" tells of no shape here
+		}
+	}
+	d.set("included", q)
 	return m.changedFrom(last, d), true
 }

@@ -97,7 +97,7 @@ var signsOfTroubles = sync.OnceValue(func() (all [][]askedGroup) {
 // meansThePiece tells that the first group of signs, which names the piece, needn't be
 // said: the message says "it" of the piece of the last answer.
 func (m *message) meansThePiece(signs [][]string) bool {
-	if m.context.Last == nil || len(signs) < 2 || !m.says("it", "mine", "that") {
+	if m.context.Last == nil || len(signs) < 2 || !m.says("it", "mine", "that") && !m.startsWith("came out", "ended up", "turned out", "comes out", "too") {
 		return false
 	}
 	return slices.ContainsFunc(pieceWords[m.context.Last.Request], func(piece string) bool { return contains(signs[0], piece) })

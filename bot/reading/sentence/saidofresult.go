@@ -1,0 +1,123 @@
+package sentence
+
+import (
+	"fmt"
+	"maps"
+	"strings"
+
+	"guildhand/bot/knowledge"
+)
+
+// Members speak of what was worked out, too: they repeat a figure of the answer, doubt it,
+// or tell what became of the piece.
+
+// doubtsResult are verbs of a doubt about a figure, and doubtedWays what it is doubted to be.
+var (
+	doubtsResult = []string{"seems", "sounds", "looks", "feels", "cant be", "surely"}
+	doubtedWays  = []string{"a lot", "long", "short", "much", "loads", "high", "low", "wrong", "off", "right", "big", "huge", "little", "small", "tiny", "heavy", "light", "odd", "strange", "weird"}
+)
+
+// repeatsResult shows the last piece again where a message repeats or doubts a figure that
+// is none of the piece's own: "so 59 mm then?", "hm 62 seems a lot".
+func (m *message) repeatsResult(last Last) (Reading, bool) {
+	if readersOf[last.Request] == nil || len(m.found) != 1 || len(m.alloys) > 0 || m.words() > 8 || m.saysMeasure() || m.strays() {
+		return Reading{}, false
+	}
+	q := m.found[0]
+	if q.measure != bare && q.measure != length && q.measure != mass || q.role != "" {
+		return Reading{}, false
+	}
+	doubts := m.says(doubtsResult...) && m.says(doubtedWays...)
+	repeats := m.startsWith("so", "ok so", "right so", "so its", "so thats", "that makes it") && (strings.Contains(m.typed, "?") || m.says("then", "yeah", "right"))
+	wishes := m.says("if", "do", "go", "try", "make", "use", "rather", "lets", "right")
+	if !doubts && !repeats || q.nearOption(last) && (wishes || !doubts) {
+		return Reading{}, false
+	}
+	m.useAll()
+	return Reading{Outcome: Request, Request: last.Request, Options: maps.Clone(last.Options), Notes: []string{fmt.Sprintf("the figures of your %s are these", nameOf(last))}}, true
+}
+
+// nearOption reports whether a figure may be a new value of one of a piece's options.
+func (q *quantity) nearOption(piece Last) bool {
+	for name, shown := range piece.Options {
+		if now := lengthOf(shown); now > 0 && !notByNearness[name] && q.value <= 2.5*now && now <= 2.5*q.value {
+			return true
+		}
+		if n, is := gaugeNumber(shown); is && q.value >= n-8 && q.value <= n+8 {
+			return true
+		}
+		if sizeOfRing[name] && q.measure == bare && q.value <= mostUSRing {
+			return true
+		}
+	}
+	return false
+}
+
+// gaugeOfPiece tells the gauge of a thickness in mm, and the mm of a gauge: "whats that in
+// gauge".
+func (m *message) gaugeOfPiece(last Last) (Reading, bool) {
+	thick := last.Options["thickness"]
+	if last.Request == "jumpring" {
+		thick = last.Options["wire"]
+	}
+	if thick == "" || last.Request == "gauge" || len(m.found)+len(m.alloys) > 0 || m.words() > 7 || !m.says("in gauge", "in gage", "what gauge", "which gauge", "what gage", "as a gauge", "gauge is that", "in awg") || !m.pointsBack() && !m.startsWith("and in", "in gauge", "in awg", "and whats") || m.says("should", "solder", "best", "for a", "usually", "back") {
+		return Reading{}, false
+	}
+	text := ""
+	if n, is := gaugeNumber(thick); is {
+		text = fmt.Sprintf("%s ga is %s (B&S, the American gauge).", plain(n), mm(gaugeMM(n)))
+	} else if v := lengthOf(thick); v > 0.1 {
+		near := nearestGauge(v)
+		text = fmt.Sprintf("%s is nearest to %s ga, which is %s (B&S, the American gauge).", mm(v), plain(near), mm(gaugeMM(near)))
+	} else {
+		return Reading{}, false
+	}
+	return Reading{Outcome: Explanation, Topic: "gauges", Text: text, Source: "ASTM B258"}, true
+}
+
+// cameOutAs tell which size a ring has that was made.
+var cameOutAs = []string{"came out", "comes out", "ended up", "turned out", "its come out", "made it and its", "it came up"}
+
+// cameOutInSize is the trouble of a ring that has another size than it was worked out for:
+// "came out a Q, how come".
+func (m *message) cameOutInSize(last Last) (Reading, bool) {
+	if last.Request != "band" || last.Options["ring"] == "" || last.Options["system"] == "diameter" || len(m.alloys) > 0 || m.words() > longestChange || !m.says(cameOutAs...) || m.says("wax", "too", "wide", "thick") {
+		return Reading{}, false
+	}
+	m = m.anew()
+	q := m.of(ringSize)
+	if q == nil {
+		q = m.sizeLetter()
+	}
+	if q == nil && len(m.found) == 1 && m.found[0].measure == bare {
+		q = m.found[0]
+	}
+	if q == nil || len(m.found) > 1 {
+		return Reading{}, false
+	}
+	got, gotOK := stepsOfSize(q.shown)
+	was, wasOK := stepsOfSize(last.Options["ring"])
+	if !gotOK || !wasOK || letter(q.shown) != letter(last.Options["ring"]) || got == was || q.system != "" && last.Options["system"] != "" && q.system != last.Options["system"] {
+		return Reading{}, false
+	}
+	key := "strip too long"
+	if got < was {
+		key = "strip too short"
+	}
+	m.useAll()
+	return Reading{Outcome: Request, Request: "trouble", Options: map[string]string{"sign": knowledge.Word(key)}, Topic: "trouble: " + key}, true
+}
+
+// stepsOfSize orders the sizes of one system, letters or numbers.
+func stepsOfSize(shown string) (float64, bool) {
+	shown = strings.TrimSpace(shown)
+	if letter(shown) {
+		at := 2 * float64(shown[0]-'A')
+		if strings.HasSuffix(shown, "1/2") || strings.HasSuffix(shown, "½") {
+			at++
+		}
+		return at, len(shown) > 0
+	}
+	v := lengthOf(shown)
+	return v, v > 0
+}
