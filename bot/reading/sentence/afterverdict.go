@@ -30,12 +30,24 @@ func (m *message) usualThen() (Reading, bool) {
 }
 
 // goAhead agree to what was shown.
-var goAhead = []string{"do that", "go for it", "do it", "go ahead", "lets do that", "lets do it", "do it then", "go on then", "do so", "run it", "run with that", "go with that"}
+var goAhead = []string{"do that", "do that one", "go for it", "do it", "go ahead", "go on", "do so", "run it", "run with that", "go with that", "do it like that"}
+
+// besideAgreeing are words that change nothing of what is agreed to.
+var besideAgreeing = wordSet("ok okay k yes yeah yep right then please pls great good fine lets well so and now cool alright thanks")
 
 // agreesToPiece shows the last piece once more where a message does nothing but agree to it:
 // "k do that".
 func (m *message) agreesToPiece(last Last) (Reading, bool) {
-	if readersOf[last.Request] == nil || m.context.Topic != "" || len(m.found)+len(m.alloys) > 0 || m.words() > 5 || !m.says(goAhead...) || strings.Contains(m.typed, "?") || m.says("will", "ill", "i", "we", "again", "with a", "without", "in", "for a", "another", "not", "dont", "never", "thanks", "thank", "cheers", "ta") {
+	if readersOf[last.Request] == nil || m.context.Topic != "" || len(m.found)+len(m.alloys) > 0 || strings.Contains(m.typed, "?") {
+		return Reading{}, false
+	}
+	var said []string
+	for _, t := range m.tokens {
+		if t.word() && !besideAgreeing[t.text] {
+			said = append(said, t.text)
+		}
+	}
+	if !slices.Contains(goAhead, strings.Join(said, " ")) {
 		return Reading{}, false
 	}
 	return Reading{Outcome: Request, Request: last.Request, Options: maps.Clone(last.Options), Notes: []string{fmt.Sprintf("the figures of your %s are these", nameOf(last))}}, true
@@ -50,8 +62,7 @@ func (m *message) nothingLacks(last Last) (Reading, bool) {
 		return Reading{}, false
 	}
 	return Reading{Outcome: Question, Request: last.Request, Options: maps.Clone(last.Options),
-		Ask:     fmt.Sprintf("I need no more for your %s: what you didn't tell is assumed, and the answer says so. You can tell me its %s. What is it?", nameOf(last), changeableIn(last.Request)),
-		Choices: []Choice{{"show it again", last.Request, last.Options}}}, true
+		Ask: fmt.Sprintf("I need no more for your %s: what you didn't tell is assumed, and the answer says so. You can tell me its %s. What is it?", nameOf(last), changeableIn(last.Request))}, true
 }
 
 // newFromScratch is a new ring of the size that a ring was to be brought to.

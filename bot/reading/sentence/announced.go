@@ -31,14 +31,14 @@ func (m *message) announced() (Reading, bool) {
 // sizingVerbs are the verbs of a resizing, and sizedWays the ways that a ring can be sized.
 var (
 	sizingVerbs = []string{"resize", "resizing", "resized", "enlarge", "enlarging", "enlarged", "reduce", "reducing", "reduced", "sizing", "sized", "upsize", "downsize", "size a ring", "size my ring", "size this ring", "size her ring", "size his ring", "size the ring"}
-	sizedWays   = []string{"bigger", "smaller", "larger", "up a size", "down a size", "couple sizes", "couple of sizes", "few sizes", "size up", "size down"}
+	sizedWays   = []string{"bigger", "smaller", "larger", "size up", "size down"}
 	making      = []string{"make", "making", "made", "take", "taking", "taken", "go", "bring", "let", "letting", "be"}
 )
 
 // resizingAnnounced asks for the sizes of a ring that is to be made bigger or smaller.
 func (m *message) resizingAnnounced() (Reading, bool) {
 	ring := m.says("ring", "rings", "band", "wedding ring", "signet")
-	if !ring || len(m.found) > 0 || !m.canAnswer("resize") || !m.says(planWords...) && !m.says("can you help", "could you help") || m.startsWith(askingWords...) && !m.startsWith("can you help", "could you help") || m.says("tungsten", "steel", "titanium", "possible") {
+	if !ring || len(m.found) > 0 || !m.canAnswer("resize") || !m.says(planWords...) && !m.says("can you help", "could you help") || m.startsWith(askingWords...) && !m.startsWith("can you help", "could you help") || m.says("tungsten", "steel", "titanium", "possible", "sizes", "one size", "a size", "half a size", "half size", "how much metal") {
 		return Reading{}, false
 	}
 	if !m.says(sizingVerbs...) && !(m.says(sizedWays...) && m.says(making...)) {

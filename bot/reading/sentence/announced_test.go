@@ -22,7 +22,6 @@ func TestAnnouncedJobs(t *testing.T) {
 	for say, want := range map[string]string{
 		"gotta resize a ring for my mum":                                    "resize",
 		"customer wants her ring sized up":                                  "resize",
-		"got to take a ring down a couple sizes":                            "resize",
 		"I should like to reduce a ring for a client":                       "resize",
 		"can you help me size a ring":                                       "resize",
 		"I've a wedding band to make larger, please":                        "resize",
@@ -38,7 +37,7 @@ func TestAnnouncedJobs(t *testing.T) {
 		assert.Equal(t, Question, r.Outcome, say)
 		assert.Equal(t, want, r.Line(), say)
 	}
-	for _, say := range []string{"how do I make a ring bigger", "can a ring be made smaller without cutting", "what tools do i need to resize a ring", "what wire is best for a chain", "how do I make a chain", "how strong is a chain of 1 mm wire", "the ring got smaller after I soldered it"} {
+	for _, say := range []string{"how do I make a ring bigger", "can a ring be made smaller without cutting", "what tools do i need to resize a ring", "what wire is best for a chain", "how do I make a chain", "how strong is a chain of 1 mm wire", "the ring got smaller after I soldered it", "make ring one size bigger how much metal do i add"} {
 		assert.NotEqual(t, Question, lastOf(say).Outcome, say)
 	}
 	rod := lastOf("I wanna make a chain 18 inches out of round rings ... 1.2 mm wire ... 5mm knitting needle")

@@ -47,9 +47,10 @@ func TestSaidOfResult(t *testing.T) {
 func TestNotSaidOfResult(t *testing.T) {
 	band := "band size N 5 wide 1.5 thick silver"
 	for talk, want := range map[string]string{
-		band + " ... so 1.2 then?":            "band alloy sterling ring N system uk thickness 1.2 mm width 5",
-		band + " ... 4 looks better, do that": "band alloy sterling ring N system uk thickness 1.5 mm width 4",
-		band + " ... thanks, will do that":    "",
+		band + " ... so 1.2 then?":                       "band alloy sterling ring N system uk thickness 1.2 mm width 5",
+		"half round " + band + " ... do it flat instead": "band alloy sterling profile flat ring N system uk thickness 1.5 mm width 5",
+		band + " ... 4 looks better, do that":            "band alloy sterling ring N system uk thickness 1.5 mm width 4",
+		band + " ... thanks, will do that":               "",
 	} {
 		assert.Equal(t, want, lastOf(talk).Line(), talk)
 	}
