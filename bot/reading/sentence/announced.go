@@ -1,6 +1,9 @@
 package sentence
 
-import "slices"
+import (
+	"slices"
+	"strings"
+)
 
 // Who begins often tells what is to be made and gives no figure yet, or only how long or
 // how many: "gotta resize a ring for my mum", "how much wire for a bracelet chain". That is
@@ -38,13 +41,24 @@ var (
 // resizingAnnounced asks for the sizes of a ring that is to be made bigger or smaller.
 func (m *message) resizingAnnounced() (Reading, bool) {
 	ring := m.says("ring", "rings", "band", "wedding ring", "signet")
-	if !ring || len(m.found) > 0 || !m.canAnswer("resize") || !m.says(planWords...) && !m.says("can you help", "could you help") || m.startsWith(askingWords...) && !m.startsWith("can you help", "could you help") || m.says("tungsten", "steel", "titanium", "possible", "sizes", "one size", "a size", "half a size", "half size", "how much metal") {
+	if !ring || len(m.found) > 0 || !m.canAnswer("resize") || !m.says(planWords...) && !m.says("can you help", "could you help") || m.startsWith(askingWords...) && !m.startsWith("can you help", "could you help") || m.says("tungsten", "steel", "titanium", "possible", "how much metal") || m.tellsStep() {
 		return Reading{}, false
 	}
 	if !m.says(sizingVerbs...) && !(m.says(sizedWays...) && m.says(making...)) {
 		return Reading{}, false
 	}
 	return m.resize(), true
+}
+
+// tellsStep reports whether a message tells by how many sizes: what that takes is known.
+func (m *message) tellsStep() bool {
+	text := " " + m.text() + " "
+	for _, step := range []string{" sizes ", " one size ", " a size ", " half size "} {
+		if strings.Contains(text, step) {
+			return true
+		}
+	}
+	return false
 }
 
 // linkPieces are what is made of jump rings.
