@@ -164,7 +164,7 @@ func (d *draft) plateFigure(q *quantity) {
 	switch {
 	case d.m.saysBetween(q.next, q.next+1, "bigger", "larger", "wider", "rim", "margin", "border", "extra"):
 		d.set("platerim", q)
-	case q.measure == gauge || q.value <= 1.6:
+	case q.measure == gauge || q.value <= mostMetal:
 		d.set("platethick", q)
 	default:
 		q.used = true

@@ -49,7 +49,7 @@ func (d *draft) backPlate() {
 		return
 	}
 	if q := m.besideMeaning("backplate"); q != nil && !d.has("platethick") {
-		if q.measure == gauge || q.measure == length && q.value <= 1.6 {
+		if q.measure == gauge || q.measure == length && q.value <= mostMetal {
 			d.set("platethick", q)
 		}
 	}
@@ -79,7 +79,7 @@ func (d *draft) plateRim() {
 		return
 	}
 	for _, q := range m.found {
-		if !q.used && (q.measure == gauge || q.role == "thickness" || q.measure == length && q.value <= 1.6) {
+		if !q.used && (q.measure == gauge || q.role == "thickness" || q.measure == length && q.value <= mostMetal) {
 			d.set("platethick", q)
 			return
 		}

@@ -185,9 +185,13 @@ var rolesOf = map[string]map[string]string{
 	"tubeset":  {"diameter": "size", "width": "size", "gap": "spacing"},
 }
 
+// mostMetal is the thickest sheet, in mm, that settings and their back plates are made of:
+// a larger figure measures something else.
+const mostMetal = 1.6
+
 // mostWall is over which thickness, in mm, a figure called thick is the stone's or the
 // dome's and not the metal's.
-var mostWall = map[string]float64{"bezel": 1.6, "dome": 2.5}
+var mostWall = map[string]float64{"bezel": mostMetal, "dome": 2.5}
 
 // changeNumber puts one figure of a follow-up where it belongs.
 func (m *message) changeNumber(d *draft, q *quantity) {

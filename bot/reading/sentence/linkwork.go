@@ -495,7 +495,7 @@ func (m *message) whichOfTwoStones(outer, wall float64) (Reading, bool) {
 // wallOr is the other wall of "a tube with 0.3 wall or 0.6".
 func (m *message) wallOr(wall float64) *quantity {
 	for _, q := range m.found {
-		if wall > 0 && !q.used && (q.measure == bare || q.measure == length) && q.value < 1.6 && m.at(q.first-1).text == "or" {
+		if wall > 0 && !q.used && (q.measure == bare || q.measure == length) && q.value < mostTubeWall && m.at(q.first-1).text == "or" {
 			return q
 		}
 	}

@@ -129,8 +129,8 @@ func (m *message) tubeOrStone(q *quantity) string {
 
 // isTube reports whether two sides are a tube's outer diameter and its wall.
 func (q *quantity) isTube() bool {
-	const widest, thickest = 30, 1.6
-	return len(q.sides) == 2 && q.sides[0] <= widest && q.sides[1] <= thickest && q.sides[1] <= q.sides[0]/4
+	const widest = 30
+	return len(q.sides) == 2 && q.sides[0] <= widest && q.sides[1] <= mostTubeWall && q.sides[1] <= q.sides[0]/4
 }
 
 // isSlender reports whether two sides are those of a strip: no stone and no hole is so
@@ -270,7 +270,7 @@ func (d *draft) stripByMeasures() bool {
 	long, high := m.with("length"), m.with("height", "width")
 	var free []*quantity
 	for _, q := range m.found {
-		if !q.used && q != long && q != high && (q.role == "" || q.role == "strip") && (q.measure == length || q.measure == bare) && q.value > 1.6 {
+		if !q.used && q != long && q != high && (q.role == "" || q.role == "strip") && (q.measure == length || q.measure == bare) && q.value > mostMetal {
 			free = append(free, q)
 		}
 	}

@@ -275,7 +275,7 @@ func (m *message) plain(q *quantity) bool {
 	if m.at(q.first-1).text == "from" && m.stockBehind(q) {
 		return true // "from 2 mm square wire"
 	}
-	if m.at(q.first-1).text == "from" && q.value <= 1.6 && !m.says("instead") && m.at(q.next).text != "to" {
+	if m.at(q.first-1).text == "from" && q.value <= mostMetal && !m.says("instead") && m.at(q.next).text != "to" {
 		return true // "a collet from 0.8 mm"
 	}
 	if m.at(q.first-1).text == "is" && metalParts[m.at(q.first-2).text] && q.value > 3 || m.toolBehind(q) {
@@ -1168,7 +1168,7 @@ func (d *draft) stripSection() {
 			continue
 		}
 		thin := min(q.sides[0], q.sides[1])
-		if m.ofMetal(q) && thin <= 1.6 || d.has("size") && thin <= 0.7 && m.has("wire", "strip", "bezel") && !m.says("too tall") {
+		if m.ofMetal(q) && thin <= mostMetal || d.has("size") && thin <= 0.7 && m.has("wire", "strip", "bezel") && !m.says("too tall") {
 			q.used = true
 			d.say("thickness", plain(min(q.sides[0], q.sides[1]))+" mm")
 			d.note("the strip's height, %s mm, changes nothing in its length; the answer works out the height that the stone needs", plain(max(q.sides[0], q.sides[1])))
