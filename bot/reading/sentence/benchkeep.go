@@ -66,6 +66,7 @@ func (m *message) bench() (Reading, bool) {
 		}
 	}
 	d.benchWords(surely)
+	d.figuresReplaced()
 	d.defaultsGone()
 	d.angles()
 	d.benchFigures(surely)
@@ -206,7 +207,7 @@ func (m *message) onlyUnit() string {
 	if !m.unitAlone() || m.says("not mm", "no mm", "stop giving me mm", "no inches", "not inches", "no inch", "both", "forget") || m.asksWhy() {
 		return ""
 	}
-	mm, inch := m.says("mm", "millimetres", "millimeters", "metric"), m.says("inch", "inches", "imperial")
+	mm, inch := m.says("mm", "millimetres", "millimeters", "metric"), m.says("inch", "inches", "imperial", "thou", "thousandths")
 	switch {
 	case mm && !inch, mm && m.says("inch to mm", "inches to mm"):
 		return "mm"
@@ -291,12 +292,15 @@ func (m *message) onlyPaper(surely bool) string {
 // benchFigures takes the figures of defaults that are named beside them.
 func (d *draft) benchFigures(surely bool) {
 	m := d.m
-	d.set("clearance", m.with("clearance"))
-	d.set("rim", m.with("rim"))
-	if !surely {
-		return
+	for _, name := range []string{"clearance", "rim"} {
+		if q := m.with(name); q != nil && !q.used {
+			d.set(name, q)
+		}
 	}
 	for _, q := range m.found {
+		if !surely && m.replacedBy(q) == nil {
+			continue
+		}
 		if q.used || q.measure != bare && q.measure != length {
 			continue
 		}
@@ -304,9 +308,9 @@ func (d *draft) benchFigures(surely bool) {
 		limits, known := benchFigures[option]
 		switch {
 		case !known || q.value < limits[0] || q.value > limits[1]:
-		case d.has(option) || option == "filing" && !m.says("filing"):
+		case d.has(option) || option == "filing" && !m.says("filing", "joint allowance", "seam allowance"):
 			q.used = true
-			d.question("filing", fmt.Sprintf("Shall I keep %s mm as filing, the length that I add to a strip for truing its joint?", q.shown), d.with("yes, keep it", "filing", q.shown))
+			d.question("filing", fmt.Sprintf("Shall I keep %s mm as filing, the length that I add to a strip for truing its joint?", strings.TrimSuffix(q.shown, " mm")), d.with("yes, keep it", "filing", q.shown))
 		default:
 			d.set(option, q)
 		}
@@ -317,7 +321,11 @@ func (d *draft) benchFigures(surely bool) {
 // benchOption is the default whose name stands nearest before a figure, or else right
 // after it.
 func (m *message) benchOption(q *quantity) string {
-	for k := q.first - 1; k >= max(0, q.first-6) && !m.inFigure(k); k-- {
+	first := q.first
+	if old := m.replacedBy(q); old != nil {
+		first = old.first
+	}
+	for k := first - 1; k >= max(0, first-6) && !m.inFigure(k); k-- {
 		if name := m.benchNameAt(k); name != "" {
 			return name
 		}
