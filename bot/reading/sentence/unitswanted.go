@@ -17,7 +17,7 @@ func (m *message) toldInUnits(r Reading) Reading {
 	if told, ok := m.gaugesBeside(r); ok {
 		return told
 	}
-	if !m.wantsUnits(r) {
+	if r.Request == "bench" || !m.wantsUnits(r) {
 		return r
 	}
 	if one := m.anew(); one.oneThickness() {
@@ -38,7 +38,7 @@ func (m *message) toldInUnits(r Reading) Reading {
 
 // gaugesBeside tells what is asked of other gauges than ours, and of wire that was wound.
 func (m *message) gaugesBeside(r Reading) (Reading, bool) {
-	if !m.byItself() || r.Outcome == Declined || r.Request == "bench" || r.Outcome == FirstAid || readersOf[r.Request] != nil && r.Outcome == Request && r.Request != "gauge" {
+	if !m.byItself() || r.Outcome == Declined || r.Outcome == FirstAid || readersOf[r.Request] != nil && r.Outcome == Request && r.Request != "gauge" {
 		return Reading{}, false
 	}
 	if told, ok := m.anew().turnsOfWire(); ok {
