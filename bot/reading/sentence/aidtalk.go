@@ -49,7 +49,7 @@ var aidLines = []aidLine{
 	{"skin", "soda|bicarb|bicarbonate|baking|neutralise|neutralize|vinegar|milk|lemon|soap|cream|lotion|butter|aloe|moisturiser|moisturizer|oil|savlon|vaseline|ointment|wipe|wipes|alcohol|ammonia", "Use water only"},
 	{"skin", "fluoride|hydrofluoric|hf|rust remover|calcium|gluconate", "Fluoride flux"},
 	{"skin", "jeans|trousers|sleeve|shirt|clothes|shoe|shoes|sock|socks|ring|rings|watch|apron|gloves", "While you rinse"},
-	{"burn", "on fire|caught fire|caught alight|in flames|stop drop|flames", "Clothes or hair on fire"},
+	{"burn", "on fire|caught fire|catches fire|catch fire|caught alight|in flames|stop drop|flames", "Clothes or hair on fire"},
 	{"fire", "extinguisher|blanket|lid|smother|water|bucket|hose it|put it out|sand|wet", "Only a fire no larger"},
 	{"fire", "cylinder|valve|turn off the gas|turn the gas off|bottle|tank|regulator|propane|acetylene|oxygen", "A torch, hose or regulator"},
 	{"fire", "it went out|its out|out now|gone out|went out|put out|is out|fine|ok now", "Never go near a cylinder"},

@@ -308,7 +308,7 @@ func (d *draft) benchFigures(surely bool) {
 		limits, known := benchFigures[option]
 		switch {
 		case !known || q.value < limits[0] || q.value > limits[1]:
-		case d.has(option) || option == "filing" && !m.says("filing", "joint allowance", "seam allowance"):
+		case d.has(option) || option == "filing" && !m.says("filing") && m.replacedBy(q) == nil:
 			q.used = true
 			d.question("filing", fmt.Sprintf("Shall I keep %s mm as filing, the length that I add to a strip for truing its joint?", strings.TrimSuffix(q.shown, " mm")), d.with("yes, keep it", "filing", q.shown))
 		default:

@@ -13,7 +13,7 @@ const (
 	surelyOutside = 0.9
 	// mayOnlyTalk is asked for where a message that asks nothing has a word of a topic or of a
 	// job, which it hardly asks for: no likelier than hardlyAsked.
-	mayOnlyTalk  = 0.45
+	mayOnlyTalk = 0.45
 	hardlyAsked = 0.32
 )
 

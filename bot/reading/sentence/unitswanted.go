@@ -17,7 +17,7 @@ func (m *message) toldInUnits(r Reading) Reading {
 	if told, ok := m.gaugesBeside(r); ok {
 		return told
 	}
-	if r.Request == "bench" || !m.wantsUnits(r) {
+	if r.Request == "bench" && m.startsWith(setsIt...) || !m.wantsUnits(r) {
 		return r
 	}
 	if one := m.anew(); one.oneThickness() {

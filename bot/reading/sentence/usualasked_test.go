@@ -67,3 +67,23 @@ func TestMereTalkOfTheDay(t *testing.T) {
 		assert.Equal(t, "who answers", Read(said, Context{Addressed: true}).Topic, said)
 	}
 }
+
+// TestSafetyAskedPlainly lists plain questions of safety with the topic or the first aid that
+// each must get.
+func TestSafetyAskedPlainly(t *testing.T) {
+	for said, topic := range map[string]string{
+		"how far should the torch be off the curtains":    "what burns near the torch",
+		"can I solder next to a wooden wall":              "what burns near the torch",
+		"Is the green flux poisonous?":                    "flux as a poison",
+		"Can I saw towards my fingers":                    "tool towards the hand",
+		"My student is thirteen, may she use the torch?":  "children and torches",
+		"Can fourteen year olds do pickle?":               "children and pickle",
+		"what should I do if my sleeve catches fire":      "burn",
+		"Is malachite poisonous?":                         "stone dust",
+		"why mustnt steel go in the pickle":               "steel in the pickle",
+		"Which solder melts first?":                       "hard and easy solder",
+		"what precisely is a girdle? not my grandmothers": "girdle",
+	} {
+		assert.Equal(t, topic, Read(said, Context{Addressed: true, Takes: takes, Excludes: excludes}).Topic, said)
+	}
+}
