@@ -220,7 +220,7 @@ func (m *message) kitFigures(d *draft) {
 // classFigure takes a figure that is surely the class's own.
 func (d *draft) classFigure(q *quantity) {
 	role, chance := d.m.likelyRole("kit", q)
-	if chance < classRole {
+	if chance < classRole || d.m.countsSpares(q) {
 		return
 	}
 	typed, free := strings.TrimSpace(q.typed(d.m)), !d.has(role)
@@ -286,9 +286,13 @@ func (d *draft) spareCount(makers []*quantity) {
 	if d.has("each") {
 		pieces *= parse(d.options["each"])
 	}
+	if d.m.says(spareForEach...) {
+		d.spares(pieces, pieces)
+		return
+	}
 	for _, q := range d.m.found {
 		role, chance := d.m.likelyRole("kit", q)
-		if role == "spare" && chance >= classRole && !q.used && (q.measure == bare || q.measure == count) && q.value == math.Trunc(q.value) && q.value <= pieces {
+		if (role == "spare" && chance >= classRole || d.m.countsSpares(q)) && !q.used && (q.measure == bare || q.measure == count) && q.value == math.Trunc(q.value) && q.value <= pieces {
 			q.used = true
 			if n := q.value; contains(eachWords, d.m.at(q.next+1).text) {
 				d.spares(n*makers[0].value, pieces)
@@ -301,7 +305,7 @@ func (d *draft) spareCount(makers []*quantity) {
 	for i, t := range d.m.tokens { // "two spares"
 		n := numberWords[t.text]
 		least := 2.0
-		if contains(eachWords, d.m.at(i+2).text) {
+		if behind := d.m.at(i + 2).text; contains(eachWords, behind) || behind == "set" || behind == "kit" {
 			least = 1 // "one spare each"
 		}
 		if next := d.m.at(i + 1).stem; n < least || n > pieces || d.m.taken[i] || next != stemOf("spare") && next != stemOf("extra") {
@@ -315,6 +319,14 @@ func (d *draft) spareCount(makers []*quantity) {
 		return
 	}
 }
+
+// countsSpares reports whether a figure counts spares: "two spare sets".
+func (m *message) countsSpares(q *quantity) bool {
+	return (q.measure == bare || q.measure == count) && m.saysOneBetween(q.next, q.next+1, "spare", "spares")
+}
+
+// spareForEach ask for every piece a second time.
+var spareForEach = []string{"double it", "double that", "double the lot", "double everything", "twice as many", "twice the number", "one apiece spare", "a spare each", "a spare apiece", "spare for each", "spare for everyone", "spare per person", "a spare for every"}
 
 // spares are so many of a kit's pieces, in the per cent that kit takes.
 func (d *draft) spares(n, pieces float64) {

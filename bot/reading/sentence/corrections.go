@@ -225,8 +225,11 @@ func (s *sense) outline() string {
 // figure of the same kind and much the same value, a metal, an outline, a job.
 func (m *message) replaceBefore(first, next int, weak bool) {
 	for _, q := range m.found {
-		if q.first < next || q.first > next+4 || weak && q.first > next+2 || q.mends {
+		if q.first < next || q.first > next+4 || weak && q.first > next+2 {
 			continue
+		}
+		if q.mends {
+			return
 		}
 		if old := m.lastLike(q, first); old != nil {
 			if q.measure == ringSize && m.says("made it", "came out", "it was", "its marked", "stamped") && m.says("hes", "shes", "im", "he is", "she is", "takes") {

@@ -343,7 +343,7 @@ func (f *ringFigures) centreWithin(overall *quantity) (Reading, bool) {
 }
 
 // twoRows are words for a halo of two rows.
-var twoRows = []string{"double halo", "two halos", "second halo", "two circles", "double row", "two rows", "second row", "another row", "outer row", "outside row", "inside row", "inner row"}
+var twoRows = []string{"double halo", "two halos", "second halo", "two circles", "double row", "two rows", "second row", "another row", "outer row", "outside row", "inside row", "inner row", "triple halo", "three halos", "three rows", "triple row"}
 
 // doubleHalo works out both rows of a halo: the second goes round what the first makes.
 func (m *message) doubleHalo() (Reading, bool) {
@@ -356,6 +356,13 @@ func (m *message) doubleHalo() (Reading, bool) {
 		return Reading{}, false
 	}
 	rows := []ringFigures{f.with("with", with[0]), f.with("with", with[len(with)-1])}
+	names := []string{"inner", "outer"}
+	if m.says("triple halo", "three halos", "three rows", "triple row") {
+		if len(with) > 1 {
+			return Reading{}, false // which row has which?
+		}
+		rows, names = append(rows, f.with("with", with[0])), []string{"inner", "middle", "outer"}
+	}
 	shape := f.shapeOfCentre()
 	var parts, lines []string
 	var plate outline.Size
@@ -372,7 +379,7 @@ func (m *message) doubleHalo() (Reading, bool) {
 		if shape.Size.LengthMM > 0 {
 			round = plain2(shape.Size.LengthMM) + "x" + round
 		}
-		parts = append(parts, fmt.Sprintf("%s row: %d stones of %s round %s mm, with gaps of %s", []string{"inner", "outer"}[i], set.Count, mm(s.StoneMM), round, mm(set.GapMM)))
+		parts = append(parts, fmt.Sprintf("%s row: %d stones of %s round %s mm, with gaps of %s", names[i], set.Count, mm(s.StoneMM), round, mm(set.GapMM)))
 		lines = append(lines, fmt.Sprintf("halo %s %s with %s", shape.Kind, round, plain2(s.StoneMM)))
 		plate = s.PlateSize()
 		shape.Size = grown(shape.Size, 2*(s.ToCentreMM+s.StoneMM))

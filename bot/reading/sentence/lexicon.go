@@ -184,7 +184,7 @@ var terms = []Term{
 	{Say: []string{"rod", "dowel", "knitting needle", "drill bit", "drill shank"}, Means: []string{"mandrel"}},
 	{Say: []string{"bangle", "bracelet", "cuff"}, Means: []string{"bangle"}, Cues: cue("bangle", 4)},
 	{Say: []string{"hoop", "hoops", "hoop earring", "hoop earrings", "huggie", "huggies", "huggie hoop", "huggy", "sleeper hoop"}, Means: []string{"hoop"}, Cues: cue("hoop", 4)},
-	{Say: []string{"half round", "halfround", "=half rnd", "=half rd", "=halfrnd", "half round wire", "d shape", "d shaped", "d section", "low dome wire", "=d-shape"}, Means: []string{"profile:half-round"}, Cues: cue("band", 1)},
+	{Say: []string{"half round", "halfround", "=half rnd", "=half rd", "=halfrnd", "half round wire", "d shape", "d shaped", "d section", "d profile", "profile d", "low dome wire", "=d-shape"}, Means: []string{"profile:half-round"}, Cues: cue("band", 1)},
 	{Say: []string{"comfort fit", "court", "court shaped", "court shape", "=comfort"}, Means: []string{"profile:court"}, Cues: cue("band", 1)},
 	{Say: []string{"round wire", "wire", "square wire", "round bar", "round rod"}, Means: []string{"wire"}},
 	{Say: []string{"square wire", "wire square", "sq wire", "sq bar", "sq rod", "square stock", "square bar", "square rod"}, Means: []string{"wire", "squarewire"}},

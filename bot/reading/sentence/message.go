@@ -65,6 +65,7 @@ func newMessage(typed string) *message {
 	m.fingerInInches()
 	m.ringInInches()
 	m.contractions()
+	m.otherRole()
 	m.mend()
 	m.measuredAgain()
 	m.ranges()

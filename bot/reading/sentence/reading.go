@@ -380,6 +380,7 @@ func readers() []func(*message) (Reading, bool) {
 		(*message).otherLanguage,
 		(*message).ofPieceInHand,
 		(*message).weightOfCut,
+		(*message).thicknessWanted,
 		(*message).whichInTube,
 		(*message).ringTalkAlone,
 		(*message).densityAsked,

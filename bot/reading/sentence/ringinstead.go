@@ -296,8 +296,9 @@ func (m *message) strip() (long *quantity, width, thick float64) {
 	}
 	slices.Sort(across)
 	switch {
-	case long == nil && len(across) == 3 && across[2] >= shortestStrip && across[2] <= longestStrip:
-		long, across = &quantity{measure: length, value: across[2]}, across[:2]
+	case long == nil && (len(across) == 2 || len(across) == 3) && across[len(across)-1] >= shortestStrip && across[len(across)-1] <= longestStrip:
+		last := len(across) - 1 // "57 x 5 x 1.8", "60 by 1.5"
+		long, across = &quantity{measure: length, value: across[last]}, across[:last]
 	case long == nil:
 		return nil, 0, 0
 	}

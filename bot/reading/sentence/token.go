@@ -45,11 +45,14 @@ var signs = strings.NewReplacer(
 	"º", "°", "˚", "°", "ø", " diameter ", "⌀", " diameter ", "\u00a0", " ", "…", " ", "&", " and ",
 )
 
+// aspectRatios are short ways to write the aspect ratio of jump rings.
+var aspectRatios = strings.NewReplacer(" a.r. ", " ar ", " a.r ", " ar ", " a/r ", " ar ", " A.R. ", " AR ", " A/R ", " AR ", " A.R ", " AR ")
+
 // tokenize splits a message into tokens. Signs other than those of units and
 // sizes separate words; a full stop, a question mark or a semicolon is kept as
 // the token "." because it ends a phrase.
 func tokenize(message string) []token {
-	typed := []rune(signs.Replace(message))
+	typed := []rune(signs.Replace(aspectRatios.Replace(" " + message)))
 	s := []rune(strings.ToLower(string(typed)))
 	if len(typed) != len(s) {
 		typed = s // a letter that is two in lower case: no capitals then

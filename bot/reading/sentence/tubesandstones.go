@@ -44,10 +44,13 @@ func (m *message) whichInTube() (Reading, bool) {
 	if !f.placeAll() || !f.pair() {
 		return Reading{}, false
 	}
+	row := len(f.tubes)+len(f.inner) == 0 && len(f.stones) > 1 && f.stonesInRow()
 	sum := ringFigures{m: f.m, request: "tubeset", of: map[string][]*quantity{"size": f.stones}, sure: 1}
 	switch tubes, stones := len(f.tubes), len(f.stones); {
 	case tubes == 0 && len(f.inner) == 1 && stones == 0:
 		return f.stoneOfBore(f.inner[0].value)
+	case row && stones > 1 && stones < 7:
+		return sum.tubesCompared("size")
 	case tubes == 1 && stones > 1 && stones < 9:
 		return sum.whichStone(f.tubes[0])
 	case tubes > 1 && tubes < 7 && stones == 1:
@@ -205,6 +208,28 @@ func valuesInMM(list []*quantity) (all []float64) {
 	return all
 }
 
+// stonesInRow reports whether the figures that are left are stones one beside the other and
+// nothing else, "a 4 mm in the middle and 3 mm each side". Of equal ones the first is kept.
+func (f *tubesAndStones) stonesInRow() bool {
+	for k := 1; k < len(f.stones); k++ {
+		a, b := f.stones[k-1], f.stones[k]
+		if a.role != "" || b.role != "" || a.next == b.first || !f.m.saysBetween(a.next, b.first, rowWords...) {
+			return false
+		}
+	}
+	kept := f.stones[:0]
+	for _, q := range f.stones {
+		if !slices.ContainsFunc(kept, func(of *quantity) bool { return of.value == q.value }) {
+			kept = append(kept, q)
+		}
+	}
+	f.stones = kept
+	return f.m.says("stone", "stones", "cz", "czs", "diamonds", "rounds", "trilogy", "sapphires", "garnets")
+}
+
+// rowWords stand between stones that are set side by side.
+var rowWords = []string{",", "and", "n", "mm", "mil", "in", "the", "middle", "centre", "center", "either", "side", "sides", "each", "on", "ends", "end", "next", "to", "it", "stones", "stone", "two", "three", "a", "an", "pair", "of", "then", "outside", "outer", "round", "with", "beside", "them"}
+
 // stoneOfBore asks for the wall of a tube whose bore alone is told.
 func (f *tubesAndStones) stoneOfBore(bore float64) (Reading, bool) {
 	if !f.m.says("stone", "stones", "cz", "czs", "gem", "gems", "diamond", "diamonds", "sapphire", "ruby", "garnet") {
@@ -240,8 +265,12 @@ func (f *tubesAndStones) pairs() (Reading, bool) {
 		if len(in) > 0 {
 			told = strings.Join(in, " or ")
 		}
-		parts = append(parts, fmt.Sprintf("%s in %s", mm(stone), told))
+		parts = append(parts, fmt.Sprintf("%s goes in %s", mm(stone), told))
+	}
+	var rules []string
+	for _, t := range f.tubes {
+		rules = append(rules, fmt.Sprintf("%s x %s is for %s", plain2(t.OuterMM), plain2(t.WallMM), mm(t.OuterMM-t.WallMM)))
 	}
 	return worked("pairs of stones and tubes", "half of the wall: C. Lewton-Brain, Tube Setting",
-		"Tubes are outside x wall, with the share of the wall that the stone covers: half is the rule, 30 to 70 % can be set. "+sentenceCase(inAll(parts)))
+		"A stone covers half of the wall by the rule, and 30 to 70 % can be set. Of the tubes, outside x wall, "+inAll(rules)+" Of the stones "+inAll(parts))
 }

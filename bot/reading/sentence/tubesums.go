@@ -269,7 +269,7 @@ func (f *ringFigures) tubesCompared(several string) (Reading, bool) {
 		if several != "size" {
 			text = fmt.Sprintf("with %s of %s a stone of %s takes %s of tube", several, mm(thicknessOf(q)), mm(stone), mm(long))
 		}
-		if n := int(each.mmOf("count")); n > 1 {
+		if n := int(each.mmOf("count")); n > 1 && !(several == "size" && n <= 2*len(all)) { // else of each, and not of them all
 			text += fmt.Sprintf(", %s for %d with saw and file", mm(tubeset.StockMM(n, long, filedMM, each.numberOf("kerf", usualKerf))), n)
 		}
 		parts = append(parts, text)
