@@ -125,7 +125,7 @@ var sectionWords = map[string]bool{"section": true, "shape": true, "shaped": tru
 func (m *message) sectionLetters() {
 	for i := range m.tokens {
 		next := m.at(i + 1).text
-		before := m.at(i - 1).text == "profile" || m.at(i-1).text == "section"
+		before := m.at(i-1).text == "profile" || m.at(i-1).text == "section"
 		if d := m.at(i).text; sectionWords[next] || before || (d == "d" || d == "c") && (next == "ring" || next == "band" || next == "wire" || next == "stock" || next == "bar" || next == "shank") {
 			m.tokens[i].capital = false
 		}

@@ -15,7 +15,7 @@ const wideRingMM = 8
 // thicknessWanted tells how thick a ring, a bangle or a bezel is to be at least, where only its
 // width or its stone is told: that figure is not judged as a thickness.
 func (m *message) thicknessWanted() (Reading, bool) {
-	if !m.beginsTalkOrWhole() || !m.says(thicknessAsked...) || m.says("why", "worn", "wore", "repair", "solder", "prong", "prongs", "claw", "claws", "wire", "jump ring", "jump rings", "tube", "dome", "halo", "backplate", "back plate", "collet", "saddle", "post", "posts", "hallmark", "stamp") {
+	if !m.beginsTalkOrWhole() || len(m.found) == 0 || !m.says(thicknessAsked...) || m.says("why", "worn", "wore", "repair", "solder", "prong", "prongs", "claw", "claws", "wire", "jump ring", "jump rings", "tube", "dome", "halo", "backplate", "back plate", "collet", "saddle", "post", "posts", "hallmark", "stamp") {
 		return Reading{}, false
 	}
 	wide := 0.0
