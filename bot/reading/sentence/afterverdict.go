@@ -50,7 +50,7 @@ func (m *message) agreesToPiece(last Last) (Reading, bool) {
 	if !slices.Contains(goAhead, strings.Join(said, " ")) {
 		return Reading{}, false
 	}
-	return Reading{Outcome: Request, Request: last.Request, Options: maps.Clone(last.Options), Notes: []string{fmt.Sprintf("the figures of your %s are these", nameOf(last))}}, true
+	return figuresOf(last), true
 }
 
 // needsAsked ask what is still to be told.

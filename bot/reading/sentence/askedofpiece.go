@@ -68,5 +68,10 @@ func (m *message) askedOfPiece(alone Reading) (Reading, bool) {
 	if m.has("weight") && slices.Contains([]string{"resize", "saddle", "gauge", "match", "tune"}, last.Request) {
 		return Reading{}, false // their answers have none
 	}
-	return Reading{Outcome: Request, Request: last.Request, Options: maps.Clone(last.Options), Notes: []string{fmt.Sprintf("the figures of your %s are these", nameOf(*last))}}, true
+	return figuresOf(*last), true
+}
+
+// figuresOf is a piece in talk once more, for who asks for a figure that its answer has.
+func figuresOf(piece Last) Reading {
+	return Reading{Outcome: Request, Request: piece.Request, Options: maps.Clone(piece.Options), Notes: []string{fmt.Sprintf("the figures of your %s are these", nameOf(piece))}}
 }

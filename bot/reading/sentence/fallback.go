@@ -128,21 +128,28 @@ func (m *message) figures() string {
 // unsure are answers to a question back that say nothing.
 var unsure = []string{"dont know", "no idea", "not sure", "dunno", "idk", "no clue", "havent measured", "how do i know", "which one should i", "medium", "normal", "standard", "whatever", "up to you", "you choose", "you pick", "dont mind", "dont care", "any", "usual", "default", "either", "not bothered", "what do people use", "no preference"}
 
-// askedAgain repeats a question that was answered with "I don't know".
+// linksTold stands before a question of jump rings for whoever asks how many there are.
+const linksTold = "The answer will tell how many rings there are. "
+
+// askedAgain repeats a question that was answered with "I don't know", or with one that only
+// the answer to it can tell.
 func (m *message) askedAgain() (Reading, bool) {
 	none := len(m.tokens) <= 5 && m.says("neither", "none", "none of those", "none of them", "something else", "other", "another")
 	which := len(m.tokens) <= 7 && m.says("difference", "which one", "what do you mean", "what does that mean", "which is better", "which is best", "whats best")
-	if len(m.tokens) > 10 || len(m.found)+len(m.alloys) > 0 || !m.says(unsure...) && !none && !which {
+	r := *m.context.Asked
+	links := m.countsLinks(Last{r.Request, r.Options})
+	if len(m.tokens) > 10 || len(m.found)+len(m.alloys) > 0 || !m.says(unsure...) && !none && !which && !links {
 		return Reading{}, false
 	}
-	r := *m.context.Asked
-	if usual := m.usualChoice(r); usual != nil && !none && !which {
+	if usual := m.usualChoice(r); usual != nil && !none && !which && !links {
 		return *usual, true
 	}
 	r.Options = maps.Clone(r.Options)
 	r.Choices = slices.Clone(r.Choices)
 	switch {
 	case strings.HasPrefix(r.Ask, "Then"):
+	case links:
+		r.Ask = linksTold + strings.TrimPrefix(r.Ask, linksTold)
 	case none:
 		r.Ask = "Then say it in your own words, or name another. " + r.Ask
 	case r.Missing == "ring":

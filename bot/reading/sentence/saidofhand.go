@@ -1,7 +1,6 @@
 package sentence
 
 import (
-	"fmt"
 	"maps"
 	"math"
 	"slices"
@@ -77,7 +76,7 @@ func (m *message) measureAgain(last Last) (Reading, bool) {
 	if m.has("units:inch") && m.context.takes(last.Request, "units") {
 		options["units"] = "inch"
 	}
-	return Reading{Outcome: Request, Request: last.Request, Options: options, Notes: []string{fmt.Sprintf("the figures of your %s are these", nameOf(last))}}, true
+	return figuresOf(Last{last.Request, options}), true
 }
 
 // namesMeasure reports whether a message begins with a measure's name, but for the words
@@ -217,16 +216,22 @@ func (m *message) whitenedBy(last Last) (Reading, bool) {
 // partsTold are the tools and parts that the answer to a request tells the size of.
 var partsTold = map[string][]string{"jumpring": {"mandrel", "rod", "former"}, "tubeset": {"tube", "tubing", "chenier", "bur", "burr"}, "dome": {"disc", "disk", "circle"}, "saddle": {"cutter", "drum", "curve"}}
 
+// countsLinks reports whether a message asks how many links the rings in talk make: "how many
+// rings is that?".
+func (m *message) countsLinks(last Last) bool {
+	return last.Request == "jumpring" && m.says("how many rings", "how many links", "how many jump rings", "how many of them")
+}
+
 // longestPartAsked is how many words such a question has at most.
 const longestPartAsked = 6
 
 // partAgain is the last piece once more, where a message only asks which tool or part it
 // takes: "so what mandrel".
 func (m *message) partAgain(last Last) (Reading, bool) {
-	if len(m.found)+len(m.alloys) > 0 || m.context.Topic != "" || m.words() > longestPartAsked || !m.says(partsTold[last.Request]...) || !m.says("what", "whats", "which", "size") || m.says("is a", "are", "for the plate", "hole", "drill", "make", "cut it with", "sheet", "why", "from", "mean", "best", "difference") {
+	if len(m.found)+len(m.alloys) > 0 || m.context.Topic != "" || m.words() > longestPartAsked || !m.says(partsTold[last.Request]...) && !m.countsLinks(last) || !m.says("what", "whats", "which", "size", "how many") || m.says("is a", "are", "for the plate", "hole", "drill", "make", "cut it with", "sheet", "why", "from", "mean", "best", "difference") {
 		return Reading{}, false
 	}
-	return Reading{Outcome: Request, Request: last.Request, Options: maps.Clone(last.Options), Notes: []string{fmt.Sprintf("the figures of your %s are these", nameOf(last))}}, true
+	return figuresOf(last), true
 }
 
 // mostSheetInInches is the longest side, in inches, of a sheet that is told without a unit

@@ -2,7 +2,6 @@ package sentence
 
 import (
 	"fmt"
-	"maps"
 	"strings"
 
 	"guildhand/bot/knowledge"
@@ -34,7 +33,7 @@ func (m *message) repeatsResult(last Last) (Reading, bool) {
 		return Reading{}, false
 	}
 	m.useAll()
-	return Reading{Outcome: Request, Request: last.Request, Options: maps.Clone(last.Options), Notes: []string{fmt.Sprintf("the figures of your %s are these", nameOf(last))}}, true
+	return figuresOf(last), true
 }
 
 // nearOption reports whether a figure may be a new value of one of a piece's options.
