@@ -308,7 +308,7 @@ func (d *draft) spareCount(makers []*quantity) {
 		if behind := d.m.at(i + 2).text; contains(eachWords, behind) || behind == "set" || behind == "kit" {
 			least = 1 // "one spare each"
 		}
-		if next := d.m.at(i + 1).stem; n < least || n > pieces || d.m.taken[i] || next != stemOf("spare") && next != stemOf("extra") {
+		if next := d.m.at(i + 1).stem; n < least || n > pieces || d.m.taken[i] || next != stemOf("spare") && next != stemOf("extra") && !spoiledPieces[next] {
 			continue
 		}
 		d.m.taken[i] = true
@@ -320,9 +320,12 @@ func (d *draft) spareCount(makers []*quantity) {
 	}
 }
 
+// spoiledPieces are words for pieces that go wrong, by stem: "allow for two spoiled ones".
+var spoiledPieces = map[string]bool{stemOf("spoiled"): true, stemOf("spoilt"): true, stemOf("ruined"): true, stemOf("botched"): true, stemOf("wasted"): true}
+
 // countsSpares reports whether a figure counts spares: "two spare sets".
 func (m *message) countsSpares(q *quantity) bool {
-	return (q.measure == bare || q.measure == count) && m.saysOneBetween(q.next, q.next+1, "spare", "spares")
+	return (q.measure == bare || q.measure == count) && m.saysOneBetween(q.next, q.next+1, "spare", "spares", "spoiled", "spoilt", "ruined", "botched", "wasted")
 }
 
 // spareForEach ask for every piece a second time.

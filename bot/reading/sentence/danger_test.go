@@ -59,6 +59,7 @@ func TestNoDangerInWords(t *testing.T) {
 		"kiln smoking during burnout is that ok",
 		"solder keeps burning after i take the torch away",
 		"i dropped the collet on the floor, 6mm round",
+		"Oh Margaret, that pendant is some beautiful. You must be tickled with it.",
 		"10 mm fire opal, round cab, bezel strip in 0.3 fine silver",
 	} {
 		r := Read(say, Context{Addressed: true, Takes: takes, Excludes: excludes})

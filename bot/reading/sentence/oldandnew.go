@@ -37,7 +37,10 @@ func (m *message) ageOf(q *quantity) ageOfSize {
 		return oldSize
 	}
 	for i := q.first - 1; i >= max(0, q.first-8); i-- {
-		w := m.at(i).text
+		w := strings.ReplaceAll(m.at(i).text, "'", "")
+		if w == "out" && slices.Contains([]string{"turns", "turned", "turn"}, m.at(i-1).text) {
+			continue // "turns out to be an L"
+		}
 		if w == "has" && m.at(i+1).text == "to" {
 			return newSize
 		}
@@ -66,6 +69,12 @@ func (m *message) ofSizeAt(i int) bool {
 
 // inOrder are the old and the new size in this order, as far as what is said of each tells.
 func (m *message) inOrder(from, to *quantity) (old, wanted *quantity) {
+	if m.ageOf(from)*m.ageOf(to) < 0 {
+		if m.ageOf(from) == newSize {
+			return to, from
+		}
+		return from, to
+	}
 	if m.oldSize != nil && (from == m.oldSize && to == m.newSize || from == m.newSize && to == m.oldSize) {
 		return m.oldSize, m.newSize
 	}

@@ -125,13 +125,18 @@ func (m *message) exportLog() (Reading, bool) {
 	return d.reading(), true
 }
 
-// entryGone tells who wants the last entry gone, or a result written down, how the log is
+// entryGone tells who wants an entry gone or changed, or a result written down, how the log is
 // corrected.
 func (m *message) entryGone() (Reading, bool) {
-	gone := m.says("forget", "delete", "remove", "scrap", "strike", "undo", "cancel") && m.says("the last one", "that last one", "last entry", "that entry", "the last entry", "my last entry", "the last answer", "my last question", "the last question")
+	erased := m.says("forget", "delete", "remove", "erase", "wipe", "scrap", "strike", "undo", "cancel")
+	if erased && m.says("what i asked", "what ive asked", "what i have asked") && len(m.found) == 0 {
+		return explain(factNamed("what is kept of you")), true
+	}
+	gone := erased && m.says("the last one", "that last one", "last entry", "that entry", "the last entry", "my last entry", "the last answer", "my last question", "the last question")
 	wrong := m.says("wrong measurement", "wrong figure", "wrong size", "wrong number", "was wrong", "wrong stone", "by mistake", "made a mistake", "entry", "last question")
 	written := strings.HasPrefix(m.text(), "log the following") || strings.HasPrefix(m.text(), "log this") || strings.HasPrefix(m.text(), "record the following")
-	if !(gone && wrong && len(m.found) == 0) && !written {
+	amended := m.says("entry", "log entry") && m.says("amend", "amended", "correct it", "please correct", "has an error", "to read", "should read", "put right")
+	if !(gone && wrong && len(m.found) == 0) && !written && !amended {
 		return Reading{}, false
 	}
 	return explain(factNamed("correct the log")), true

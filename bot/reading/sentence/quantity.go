@@ -459,7 +459,7 @@ func (m *message) single(q quantity, v float64, shown string, u unitWord) quanti
 			m.assume("%s is read as inches", shown)
 			break
 		}
-		if q.first > 0 && m.at(q.first-1).text == "x" && v == math.Trunc(v) && !across[m.at(q.next).text] { // "26 ga x 10"
+		if q.first > 0 && m.at(q.first-1).text == "x" && v == math.Trunc(v) && !across[m.at(q.next).text] && !measuring[m.at(q.next).text] { // "26 ga x 10", not "8 wide x 2 thick"
 			q.measure, q.thing = count, "pieces"
 			break
 		}
@@ -509,7 +509,7 @@ func (m *message) single(q quantity, v float64, shown string, u unitWord) quanti
 }
 
 // sideWords name the number behind them, which then counts nothing: "od 5 stone 4.5".
-var sideWords = map[string]bool{"od": true, "id": true, "outside": true, "inside": true, "wall": true}
+var sideWords = map[string]bool{"od": true, "id": true, "outside": true, "inside": true, "wall": true, "dia": true, "diameter": true}
 
 // countsSized matches a number before sized stones: "seven 2 mm stones", "3 8x6
 // ovals".

@@ -9,7 +9,7 @@ import (
 // resize reads a ring that goes from one size to another.
 func (m *message) resize() Reading {
 	d := m.draft("resize")
-	d.places = []place{{"width", "width of the band", 0.8, 30}, {"thickness", "thickness of the metal", 0.3, 5}}
+	d.places = []place{{"width", "width of the band", 0.8, widestBand}, {"thickness", "thickness of the metal", 0.3, 5}}
 	if m.cameUpWrong() && m.ringSizes() == 1 {
 		d.question("", "Which size is the ring now, and which should it be?", d.with("US 7 to US 6", "from", "us 7", "to", "us 6"), d.with("UK P to UK O", "from", "uk P", "to", "uk O"))
 		return d.reading()

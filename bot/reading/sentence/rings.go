@@ -6,10 +6,13 @@ import (
 	"strings"
 )
 
+// widestBand is how wide the shank of a ring is at most, in mm.
+const widestBand = 30
+
 // band reads the shank of a ring.
 func (m *message) band() Reading {
 	d := m.draft("band")
-	d.places = []place{{"width", "width of the band", 0.8, 30}, {"thickness", "thickness of the metal", 0.3, 5}}
+	d.places = []place{{"width", "width of the band", 0.8, widestBand}, {"thickness", "thickness of the metal", 0.3, 5}}
 	for _, q := range m.found { // "cut length 2 mm square wire"
 		if q.role == "length" && q.value <= 8 && m.stockBehind(q) {
 			q.role = ""
@@ -474,13 +477,13 @@ func (d *draft) lengthsLeft() {
 		d.set("thickness", free[0])
 	case d.has("width") && !d.has("thickness") && free[0].value <= 5 && !m.tellsTwoApart():
 		d.set("thickness", free[0])
-	case d.has("thickness") && !d.has("width"):
+	case d.has("thickness") && !d.has("width") && free[0].value <= widestBand:
 		if role, chance := m.likelyRole(d.request, free[0]); role != "thickness" || chance < likelyRole {
 			d.set("width", free[0])
 		}
 	case !d.has("width") && !d.has("thickness") && m.has("wire") && free[0].value <= 5:
 		d.set("thickness", free[0])
-	case !d.has("width") && !d.has("thickness") && free[0].value > 2.4:
+	case !d.has("width") && !d.has("thickness") && free[0].value > 2.4 && free[0].value <= widestBand:
 		d.set("width", free[0])
 	case !d.has("width") && !d.has("thickness") && free[0].value < 1.9:
 		d.set("thickness", free[0])
@@ -538,7 +541,7 @@ func (d *draft) dappingHole() {
 func (m *message) dome() Reading {
 	d := m.draft("dome")
 	d.places = []place{{"size", "diameter of the dome", 2, 300}, {"height", "height of the dome", 0.2, 150}, {"disc", "diameter of the disc", 2, 450}, {"thickness", "thickness of the metal", 0.1, 4}}
-	if o := m.meaning("outline:"); len(o) > 0 && o[0] != "round" && o[0] != "half-moon" {
+	if o := m.meaning("outline:"); len(o) > 0 && o[0] != "round" && o[0] != "half-moon" || m.says("half an egg", "spoon bowl", "spoon shape", "boat shape") {
 		return Reading{Outcome: Explanation, Topic: "domes that are not round", Source: "common practice, no source",
 			Text: "I work out round domes only. For an oval or another outline dome a larger piece than you need, over a wooden or pitch former, and saw it to its outline afterwards; try it in copper first."}
 	}
@@ -576,7 +579,8 @@ func (m *message) dome() Reading {
 	case !d.has("size") && !d.has("disc"):
 		d.question("size", "How wide is the dome, in mm?", d.with("20 mm", "size", "20", "hemisphere", "yes"), d.with("12 mm", "size", "12", "hemisphere", "yes"))
 	}
-	if d.has("disc") && d.has("hemisphere") && !d.has("size") && d.ask == "" {
+	balls := !d.has("height") && m.says("what size ball", "what size bead", "which ball", "what ball", "how big a ball", "how big a bead", "size of ball", "size of bead")
+	if d.has("disc") && (d.has("hemisphere") || balls) && !d.has("size") && d.ask == "" {
 		return m.domeOfDisc(d)
 	}
 	if m.has("closedbead") {

@@ -22,6 +22,9 @@ var sizeWords = map[string]bool{"size": true, "sz": true, "sized": true, "sizes"
 // "7 us", "size 7 and a quarter". A size of two sides is a stone's.
 func (m *message) ringSize(i int) (quantity, bool) {
 	system, sized := "", false
+	if sizeSystems[m.at(i).text] != "" && m.besideSize(i) && !m.at(i+1).number {
+		return quantity{}, false // it is of the size before: "R (UK), 6 wide"
+	}
 	j := i
 	for ; j < len(m.tokens) && !m.taken[j]; j++ {
 		w := m.at(j).text

@@ -58,8 +58,8 @@ func (m *message) afterPoint(whole float64, i int) (float64, int, bool) {
 			}
 			return whole + scale*t.value, next + 1, true
 		}
-		if !is || digit > 9 || digit != float64(int(digit)) {
-			break
+		if !is || digit > 9 || digit != float64(int(digit)) || next > i && m.at(next+1).text == "point" {
+			break // the next figure of a list: "one point two, one point five"
 		}
 		whole += scale * digit
 		scale /= 10

@@ -42,7 +42,7 @@ var signs = strings.NewReplacer(
 	"×", "x", "✕", "x", "*", "x", "’", "'", "‘", "'", "“", `"`, "”", `"`, "″", `"`, "′", "'", "''", `"`,
 	"→", " to ", "⇒", " to ", "->", " to ", "=>", " to ",
 	"–", "-", "—", " - ", "‑", "-", "½", " 1/2", "¼", " 1/4", "¾", " 3/4", "⅛", " 1/8", "⅜", " 3/8", "⅝", " 5/8", "⅞", " 7/8", "⅓", " 1/3", "⅔", " 2/3",
-	"º", "°", "˚", "°", "ø", " diameter ", "⌀", " diameter ", "\u00a0", " ", "…", " ", "&", " and ",
+	"º", "°", "˚", "°", "ø", " diameter ", "Ø", " diameter ", "⌀", " diameter ", "\u00a0", " ", "…", " ", "&", " and ",
 )
 
 // aspectRatios are short ways to write the aspect ratio of jump rings.
@@ -52,7 +52,7 @@ var aspectRatios = strings.NewReplacer(" a.r. ", " ar ", " a.r ", " ar ", " a/r 
 // sizes separate words; a full stop, a question mark or a semicolon is kept as
 // the token "." because it ends a phrase.
 func tokenize(message string) []token {
-	typed := []rune(signs.Replace(aspectRatios.Replace(" " + message)))
+	typed := []rune(signs.Replace(aspectRatios.Replace(" " + writtenOut(message))))
 	s := []rune(strings.ToLower(string(typed)))
 	if len(typed) != len(s) {
 		typed = s // a letter that is two in lower case: no capitals then

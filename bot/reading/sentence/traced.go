@@ -381,8 +381,17 @@ func (m *message) surelyTraced() (Reading, bool) {
 	if fact := m.factOfTracing(); fact != nil {
 		return explain(fact), true
 	}
+	if m.says(asksOfPicture...) {
+		if known, ok := m.nearestByAllWords(nearEnough); ok && strings.HasPrefix(known.Topic, knowledge.OfTracing) {
+			return known, true
+		}
+		return explain(factNamed(knowledge.OfTracing + "how to")), true
+	}
 	return m.traced()
 }
+
+// asksOfPicture ask whether or how a photograph will do, before it is sent or traced.
+var asksOfPicture = []string{"shall i send", "should i send", "do i send", "where do i send", "is that gonna work", "is that going to work", "will that work", "will it work", "is it good enough", "is that good enough", "what do you need", "do you need anything", "what next", "what now", "should i take", "shall i take", "do i need to take", "how do i take"}
 
 // factOfTracing is what is known of photographs on the card that the message asks for,
 // whatever figures it has.

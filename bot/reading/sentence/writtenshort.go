@@ -1,0 +1,54 @@
+package sentence
+
+import (
+	"regexp"
+	"strings"
+)
+
+// Drawing offices, price lists and dictation write words in their own way: "8 w x 2.0 thk",
+// "fine Ag", "18Y", "a hello of one millers". They are written out before anything else is
+// read; figures and their places stay as they are.
+
+// short is one such way to write.
+type short struct {
+	// mark stands in every message that is written so; the others are passed over by it.
+	mark    string
+	written *regexp.Regexp
+	out     string
+}
+
+// shortWays are such ways to write. Small letters and capitals differ: Ag is silver, and a
+// small t before a decimal is a thickness and no ring size.
+var shortWays = []short{
+	{" w", regexp.MustCompile(`(\d) ?w ?x ?(\d[\d.,]*) ?(?:thk|thick|t)\b\.?`), "$1 wide x $2 thick"},
+	{"hk", regexp.MustCompile(`(\d(?: ?mm)?) ?[Tt]hk\b`), "$1 thick"},
+	{"hk", regexp.MustCompile(`\b[Tt]hk\b`), "thickness"},
+	{"lg", regexp.MustCompile(`(\d(?: ?mm)?) ?lg\b`), "$1 long"},
+	{"lg", regexp.MustCompile(`\b([Ss]trip|[Tt]ube|[Cc]ut|[Bb]lank|[Dd]ev\.?|[Tt]otal|[Cc]hain|[Bb]ar|[Ww]ire|[Tt]he|[Cc]orrected|[Ss]tate) lg\b`), "$1 length"},
+	{"ht", regexp.MustCompile(`(\d(?: ?mm)?) ?ht\b`), "$1 high"},
+	{"ht", regexp.MustCompile(`\bht\.? ?(\d)`), "height $1"},
+	{"ht", regexp.MustCompile(`(&|\b(?:finished|total|overall|vert\.?|the|strip|and)) ht\b`), "$1 height"},
+	{"t", regexp.MustCompile(`([,;:(] ?)t ?=? ?(\d?[.,]\d)`), "${1}thickness $2"},
+	{"Ag", regexp.MustCompile(`\b([Ff]ine )?Ag\b`), "${1}silver"},
+	{"Cu", regexp.MustCompile(`\bCu\b`), "copper"},
+	{"Y", regexp.MustCompile(`\b(9|10|14|18|22)Y\b`), "${1}ct yellow gold"},
+	{"R", regexp.MustCompile(`\b(9|10|14|18)R\b`), "${1}ct rose gold"},
+	{"W", regexp.MustCompile(`\b(9|10|14|18)W\b`), "${1}ct white gold"},
+	{"e", regexp.MustCompile(`(^|[^d] )(14|18|fourteen|eighteen) (yellow|white|rose)(?: gold)?( (?:left|point|one|two|at|and|for|in|how|wire|sheet|tube|\d)|[,.;?!]|$)`), "$1$2 carat $3 gold$4"},
+	{"eqd", regexp.MustCompile(`\b[Rr]eqd\b`), "required"},
+	{"prawn", regexp.MustCompile(`(\d|\b(?:two|three|four|five|six|eight)) prawns?\b`), "$1 prong"},
+	{"hello", regexp.MustCompile(`\b(the|a|my|this) hello\b`), "$1 halo"},
+	{"ello", regexp.MustCompile(`^[Hh]ello (round|around|of) (an?|my|the)\b`), "halo $1 $2"},
+	{"gouge", regexp.MustCompile(`(\d|teen|ty|\b(?:two|four|six|eight|ten|twelve)) gouge\b`), "$1 gauge"},
+	{"a kneel", regexp.MustCompile(`\b(to|must|should i) a kneel\b`), "$1 anneal"},
+}
+
+// writtenOut is a message with its shorthand written out.
+func writtenOut(message string) string {
+	for i := range shortWays {
+		if s := &shortWays[i]; strings.Contains(message, s.mark) {
+			message = s.written.ReplaceAllString(message, s.out)
+		}
+	}
+	return message
+}

@@ -1,0 +1,53 @@
+package sentence
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+)
+
+// TestShortWaysAreWrittenOut: what drawing offices, price lists and dictation write is read
+// as what it stands for.
+func TestShortWaysAreWrittenOut(t *testing.T) {
+	t.Parallel()
+	for say, line := range map[string]string{
+		"Band Q½, 8 w x 2.0 thk, 9Y. State lg.":                                                            "band alloy 9k-yellow ring Q 1/2 system uk thickness 2.0 mm width 8",
+		"Flat band, size R (UK), 6 w x 1.8 thk, 925. Cut lg?":                                              "band alloy sterling profile flat ring R system uk thickness 1.8 mm width 6",
+		"Tube 9Y, OD 5.0 x 0.5 wall x 100 lg. Mass, g.":                                                    "weigh alloy 9k-yellow form tube length 100 size 5.0x0.5",
+		"Collet Ø6 stone, 0.8 thk Ag, ht 5":                                                                "collet alloy sterling height 5 outline round size 6 thickness 0.8 mm",
+		"Oval cab 14 x 10, ht 4.2. Fine Ag strip 0.3 thk. Strip lg?":                                       "bezel alloy fine-silver dome 4.2 outline oval size 14x10 thickness 0.3 mm",
+		"Set: mm, 925, t 0.5, A4.":                                                                         "bench alloy sterling paper a4 thickness 0.5 mm units mm",
+		"size t 1.5 thick 4 wide ring, strip length":                                                       "band ring T system uk thickness 1.5 mm width 4",
+		"twenty gouge in mil":                                                                              "gauge gauge 20ga",
+		"four prawn cone for a five mil sapphire, platinum one point two":                                  "prongs alloy platinum-950 gem sapphire number 4 outline round size 5 mm thickness 1.2 mm",
+		"Hello all, 6 mm round collet 0.8":                                                                 "collet outline round size 6 mm thickness 0.8 mm",
+		"18W 1.0 thk collet, 6 round":                                                                      "collet alloy 18k-white outline round size 6 thickness 1.0 mm",
+		"my collet in gold 18 white, 6 mm round":                                                           "collet alloy 18k-white outline round size 6 mm",
+		"four waxes on one tree one point two one point five two point one and one point nine sterling":    "melt alloy sterling wax 6.7 g",
+		"Band Q, 8 wide x 2 thick, sterling":                                                               "band alloy sterling ring Q system uk thickness 2 mm width 8",
+		"A customer got her ring and it's too big, I made an 8 and turns out she's a 6 3/4. How much out?": "resize from us 8 to us 6 3/4",
+		"I made a size N and she turns out to be an L":                                                     "resize from uk N to uk L",
+		"class of eight, 10 mm round bezel pendants, allowing for two spoiled pieces":                      "kit makers 8 spare 25% bezel outline round size 10 mm",
+	} {
+		r := Read(say, Context{Addressed: true, Takes: takes, Excludes: excludes})
+		assert.Equal(t, line, r.Line(), say)
+	}
+}
+
+// TestAskedInsteadOfDone: whoever asks of a photograph, of the log or of dust gets an answer
+// in words, and nothing is traced, shown or searched.
+func TestAskedInsteadOfDone(t *testing.T) {
+	t.Parallel()
+	for say, topic := range map[string]string{
+		"I took a picture of my turquoise nugget on the card but it's dark. Is that gonna work?": "tracing: how to",
+		"erase please what I asked about the ring of my girlfriend, she reads here also":         "what is kept of you",
+		"wipe my last question": "correct the log",
+		"Entry from yesterday 18:40 has an error: stone was 9.5 mm, not 9.0 mm. Please correct it": "correct the log",
+		"want a spoon bowl shape like half an egg 25 by 18 can that be done in the doming block":   "domes that are not round",
+		"grinding back malachite anything dodgy about that":                                        "stone dust",
+	} {
+		r := Read(say, Context{Addressed: true, Takes: takes, Excludes: excludes})
+		assert.Equal(t, Explanation, r.Outcome, say)
+		assert.Equal(t, topic, r.Topic, say)
+	}
+}
