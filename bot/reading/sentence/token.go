@@ -83,7 +83,7 @@ func tokenize(message string) []token {
 			for j < len(s) && (unicode.IsLetter(s[j]) || s[j] == '\'' && j+1 < len(s) && unicode.IsLetter(s[j+1])) {
 				j++
 			}
-			if j == i+1 && typed[i] == 'U' && len(out) > 0 && sizeLeads[out[len(out)-1].text] { // size U is no "you"
+			if j == i+1 && typed[i] == 'U' && (len(out) > 0 && sizeLeads[out[len(out)-1].text] || halfSize(s[j:])) { // size U is no "you"
 				out = append(out, token{text: "u", stem: "u", capital: true})
 				i = j
 				continue
@@ -111,6 +111,13 @@ func tokenize(message string) []token {
 		glued = true
 	}
 	return opened(out)
+}
+
+// halfSize reports whether a text goes on with the half of a ring's size: "U 1/2", "U and a half".
+func halfSize(rest []rune) bool {
+	const half = " and a half"
+	text := string(rest[:min(len(rest), len(half)+1)])
+	return strings.HasPrefix(text, " 1/2") || text == half || strings.HasPrefix(text, half) && !unicode.IsLetter(rest[len(half)]) && text[len(half):] != " "
 }
 
 // shortUnits are units that are written with a full stop: "3/4 in. wide".

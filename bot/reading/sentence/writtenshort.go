@@ -40,6 +40,10 @@ var shortWays = []short{
 	{"hello", regexp.MustCompile(`\b(the|a|my|this) hello\b`), "$1 halo"},
 	{"ello", regexp.MustCompile(`^[Hh]ello (round|around|of) (an?|my|the)\b`), "halo $1 $2"},
 	{"gouge", regexp.MustCompile(`(\d|teen|ty|\b(?:two|four|six|eight|ten|twelve)) gouge\b`), "$1 gauge"},
+	{"ta", regexp.MustCompile(`\b(in|of|much) (?:prata|plata)\b`), "$1 silver"},
+	{"ouro", regexp.MustCompile(`\b(in|of|much) ouro\b`), "$1 gold"},
+	{"lat", regexp.MustCompile(`\b(in|of|much) (?:latão|latao|latón|laton)\b`), "$1 brass"},
+	{"cobre", regexp.MustCompile(`\b(in|of|much) cobre\b`), "$1 copper"},
 	{"a kneel", regexp.MustCompile(`\b(to|must|should i) a kneel\b`), "$1 anneal"},
 }
 

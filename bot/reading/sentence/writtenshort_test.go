@@ -18,6 +18,8 @@ func TestShortWaysAreWrittenOut(t *testing.T) {
 		"Oval cab 14 x 10, ht 4.2. Fine Ag strip 0.3 thk. Strip lg?":                                       "bezel alloy fine-silver dome 4.2 outline oval size 14x10 thickness 0.3 mm",
 		"Set: mm, 925, t 0.5, A4.":                                                                         "bench alloy sterling paper a4 thickness 0.5 mm units mm",
 		"size t 1.5 thick 4 wide ring, strip length":                                                       "band ring T system uk thickness 1.5 mm width 4",
+		"U½, 3 x 1.5 flat, length":                                                                         "band profile flat ring U 1/2 system uk thickness 1.5 mm width 3",
+		"sheet 60 x 40 x 0,6 in prata how many g":                                                          "weigh alloy sterling form sheet size 60x40 thickness 0.6 mm",
 		"twenty gouge in mil":                                                                              "gauge gauge 20ga",
 		"four prawn cone for a five mil sapphire, platinum one point two":                                  "prongs alloy platinum-950 gem sapphire number 4 outline round size 5 mm thickness 1.2 mm",
 		"Hello all, 6 mm round collet 0.8":                                                                 "collet outline round size 6 mm thickness 0.8 mm",
@@ -50,4 +52,14 @@ func TestAskedInsteadOfDone(t *testing.T) {
 		assert.Equal(t, Explanation, r.Outcome, say)
 		assert.Equal(t, topic, r.Topic, say)
 	}
+}
+
+// TestHalfOfU: a U before a half is a ring's size and no "you".
+func TestHalfOfU(t *testing.T) {
+	t.Parallel()
+	c := Context{Addressed: true, Takes: takes, Excludes: excludes}
+	first := "A signet ring must go from T to V. The shank is 1.4 mm thick and 3.5 mm wide. How much do I let in?"
+	c = c.After(first, Read(first, c))
+	r := Read("The owner would now accept U and a half.", c)
+	assert.Equal(t, "uk U 1/2", r.Options["to"])
 }
