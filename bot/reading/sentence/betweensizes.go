@@ -102,6 +102,9 @@ func (m *message) betweenSizes(r Reading) (Reading, bool) {
 // is told besides.
 func (m *message) settledBetween() (settled *quantity, ok bool) {
 	at := slices.IndexFunc(m.tokens, func(t token) bool { return t.text == "between" || t.text == "inbetween" })
+	if at < 0 {
+		return nil, false // it stands within another word
+	}
 	end := at + 1
 	for end < len(m.tokens) && end < at+8 && m.at(end).text != "and" && m.at(end).text != "&" && m.at(end).text != "n" {
 		end++
