@@ -308,7 +308,7 @@ func (d *draft) spareCount(makers []*quantity) {
 		if behind := d.m.at(i + 2).text; contains(eachWords, behind) || behind == "set" || behind == "kit" {
 			least = 1 // "one spare each"
 		}
-		if next := d.m.at(i + 1).stem; n < least || n > pieces || d.m.taken[i] || next != stemOf("spare") && next != stemOf("extra") && !spoiledPieces[next] {
+		if next := d.m.at(i + 1).stem; n < least || n > pieces || d.m.taken[i] || next != stemOf("extra") && !spareStems[next] {
 			continue
 		}
 		d.m.taken[i] = true
@@ -320,12 +320,13 @@ func (d *draft) spareCount(makers []*quantity) {
 	}
 }
 
-// spoiledPieces are words for pieces that go wrong, by stem: "allow for two spoiled ones".
-var spoiledPieces = map[string]bool{stemOf("spoiled"): true, stemOf("spoilt"): true, stemOf("ruined"): true, stemOf("botched"): true, stemOf("wasted"): true}
+// spareStems are the stems of words for a spare, and for pieces that go wrong: "allow for two
+// spoiled ones".
+var spareStems = map[string]bool{stemOf("spare"): true, stemOf("spoiled"): true, stemOf("spoilt"): true, stemOf("ruined"): true, stemOf("botched"): true, stemOf("wasted"): true}
 
 // countsSpares reports whether a figure counts spares: "two spare sets".
 func (m *message) countsSpares(q *quantity) bool {
-	return (q.measure == bare || q.measure == count) && m.saysOneBetween(q.next, q.next+1, "spare", "spares", "spoiled", "spoilt", "ruined", "botched", "wasted")
+	return (q.measure == bare || q.measure == count) && spareStems[m.at(q.next).stem]
 }
 
 // spareForEach ask for every piece a second time.
