@@ -4,7 +4,6 @@ import (
 	"context"
 	"encoding/json"
 	"fmt"
-	"maps"
 	"slices"
 	"strings"
 	"time"
@@ -120,6 +119,7 @@ func (s *Service) interpret(ctx context.Context, req Request, read sentence.Read
 		if read.Source != "" {
 			ans.Assumptions = append(ans.Assumptions, "source: "+read.Source)
 		}
+		ans.Known, _ = json.Marshal(sentence.Reading{Outcome: read.Outcome, Topic: read.Topic, Piece: read.Piece}) // words of ours: it can't fail
 		return understood{said: ans}, nil
 	case sentence.Declined:
 		return understood{}, &answer.Refusal{Problem: read.Text, Declines: true}
@@ -234,53 +234,48 @@ func (s *Service) readingContext(ctx context.Context, req Request) sentence.Cont
 	return s.goOnFrom(c, entries)
 }
 
-// goOnFrom adds to a context what entries, the latest first, can be gone on from.
+// goOnFrom adds to a context what entries, the latest first, can be gone on from: what was
+// said and answered is gone through again in its order, as the reader itself goes on.
 func (s *Service) goOnFrom(c sentence.Context, entries []daybook.Entry) sentence.Context {
-	for _, e := range entries {
-		last, isPiece := s.lastReading(e)
-		switch {
-		case isPiece && c.Last == nil:
-			c.Last = last
-		case isPiece:
-			if before := append([]sentence.Last{*c.Last}, c.Earlier...); !maps.Equal(before[len(before)-1].Options, last.Options) {
-				c.Earlier = append(c.Earlier, *last)
-			}
-		case c.Last != nil || c.Asked != nil:
-		case e.Status == daybook.Refused:
-			if r := answer.RecordedRefusal(e.Problem, e.Try, e.Answer); r.Asks {
-				var asked sentence.Reading
-				if json.Unmarshal(r.Known, &asked) == nil {
-					c.Asked = &asked
-				}
-			}
-		case e.Request == "" && c.Topic == "":
-			c.Topic = knowledge.KeyOf(e.Headline)
-		}
+	for _, e := range slices.Backward(entries) {
+		c = c.After(e.Typed, s.readingOf(e))
 	}
-	if len(entries) > 0 {
-		c.Focus = sentence.FocusOf(entries[0].Typed)
-	}
-	c.Said = s.unfinished(entries, c.Last != nil)
 	return c
 }
 
-// unfinished is what a maker has said of a piece since the last one was worked out,
-// from their entries, the latest first. Where an earlier piece can be gone on from,
-// only what answers a question back belongs to a new one.
-func (s *Service) unfinished(entries []daybook.Entry, afterPiece bool) string {
-	var typed []string
-	for _, e := range entries {
-		asks := e.Status == daybook.Refused && answer.RecordedRefusal(e.Problem, e.Try, e.Answer).Asks
-		if _, isPiece := s.lastReading(e); isPiece || e.Typed == "" || e.Request != "" && !asks || afterPiece && !asks {
-			break
+// readingOf is what was made of an entry's message, as far as it is kept.
+func (s *Service) readingOf(e daybook.Entry) sentence.Reading {
+	if last, isPiece := s.lastReading(e); isPiece {
+		return sentence.Reading{Outcome: sentence.Request, Request: last.Request, Options: last.Options}
+	}
+	switch {
+	case e.Status == daybook.Refused:
+		r := answer.RecordedRefusal(e.Problem, e.Try, e.Answer)
+		var asked sentence.Reading
+		if r.Asks && json.Unmarshal(r.Known, &asked) == nil {
+			return asked
 		}
-		typed = append(typed, e.Typed)
+		if r.Declines {
+			return sentence.Reading{Outcome: sentence.Declined}
+		}
+	case e.Request != "":
+		return sentence.Reading{Outcome: sentence.Request, Request: "help"} // no piece to go on from
+	default:
+		return explained(e)
 	}
-	said := ""
-	for _, t := range slices.Backward(typed) {
-		said = sentence.Joined(said, t)
+	return sentence.Reading{Outcome: sentence.Unknown}
+}
+
+// explained is the explanation of an entry: what it was about, and the piece that it told of.
+func explained(e daybook.Entry) sentence.Reading {
+	r := sentence.Reading{Outcome: sentence.Explanation}
+	if kept, err := answer.Recorded(e.Answer); err == nil && len(kept.Known) > 0 && json.Unmarshal(kept.Known, &r) == nil {
+		r.Outcome = sentence.Explanation
 	}
-	return said
+	if r.Topic == "" {
+		r.Topic = knowledge.KeyOf(e.Headline)
+	}
+	return r
 }
 
 // lastEntries is how many of a maker's latest entries are looked through for what

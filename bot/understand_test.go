@@ -203,3 +203,16 @@ func TestTalkGoesOnThroughTheDaybook(t *testing.T) {
 	require.NotNil(t, said.Answer)
 	assert.Contains(t, said.Answer.Headline, "flat blank")
 }
+
+func TestAVerdictIsGoneOnFrom(t *testing.T) {
+	for _, talk := range []struct{ asked, then, answers string }{
+		{"would 0.4 sheet be alright for a collet", "what would you use then", "0.60 mm or more is usual"},
+		{"is .5 alright for a collet 6mm stone", "wot would u use then", "0.6 to 0.8 mm"},
+	} {
+		k, _ := newTalker(t)
+		require.NotNil(t, k.say(bot.Request{Text: talk.asked}).Answer, talk.asked)
+		reply := k.say(bot.Request{Text: talk.then})
+		require.NotNil(t, reply.Answer, "%s: %+v", talk.then, reply.Refusal)
+		assert.Contains(t, reply.Answer.Headline, talk.answers)
+	}
+}

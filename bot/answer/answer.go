@@ -68,6 +68,9 @@ type Answer struct {
 	Fleeting bool
 	// Explains is set where the headline is an explanation and not a piece.
 	Explains bool
+	// Known is what a message that comes after an explanation is read against, opaque
+	// here.
+	Known json.RawMessage
 }
 
 // Part is a further blank from sheet of the answer's metal.

@@ -39,6 +39,7 @@ type keptAnswer struct {
 	Inches      bool             `json:"inches,omitempty"`
 	Explains    bool             `json:"explains,omitempty"`
 	Corrects    int64            `json:"corrects,omitempty"`
+	Known       json.RawMessage  `json:"known,omitempty"`
 }
 
 // Record returns what the daybook keeps: the figures, and the whole answer
@@ -48,7 +49,7 @@ func (a *Answer) Record() (figures, whole json.RawMessage, err error) {
 	kept := keptAnswer{
 		Request: a.Request, Line: a.Line, Headline: a.Headline, Notes: a.Notes,
 		Assumptions: a.Assumptions, Steps: a.Steps, Cautions: a.Cautions,
-		Alone: a.Alone, InReplyTo: a.InReplyTo, Fleeting: a.Fleeting, Inches: a.Inches, Explains: a.Explains, Corrects: a.Corrects,
+		Alone: a.Alone, InReplyTo: a.InReplyTo, Fleeting: a.Fleeting, Inches: a.Inches, Explains: a.Explains, Corrects: a.Corrects, Known: a.Known,
 	}
 	for _, f := range a.Figures {
 		kept.Figures = append(kept.Figures, keptFigure(f))
@@ -74,7 +75,7 @@ func Recorded(whole json.RawMessage) (*Answer, error) {
 	a := &Answer{
 		Request: kept.Request, Line: kept.Line, Headline: kept.Headline, Notes: kept.Notes,
 		Assumptions: kept.Assumptions, Steps: kept.Steps, Cautions: kept.Cautions,
-		Alone: kept.Alone, InReplyTo: kept.InReplyTo, Fleeting: kept.Fleeting, Inches: kept.Inches, Explains: kept.Explains, Corrects: kept.Corrects,
+		Alone: kept.Alone, InReplyTo: kept.InReplyTo, Fleeting: kept.Fleeting, Inches: kept.Inches, Explains: kept.Explains, Corrects: kept.Corrects, Known: kept.Known,
 	}
 	for _, f := range kept.Figures {
 		a.Figures = append(a.Figures, Figure(f))
