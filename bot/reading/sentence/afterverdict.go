@@ -13,22 +13,6 @@ import (
 // adviceWanted ask what to take in place of what was judged.
 var adviceWanted = []string{"would you use", "would u use", "should i use", "would you run", "would you go", "would you take", "do you suggest", "do you recommend", "would you recommend", "would you suggest", "should i take", "should i go", "should i get", "is better then", "whats better", "would be better", "what then", "use then", "use instead"}
 
-// usualThen tells what is usual again, where a thickness was judged and somebody asks what
-// to take then.
-func (m *message) usualThen() (Reading, bool) {
-	c := m.context
-	if c.Said == "" || c.Asked != nil || c.Last != nil || !strings.HasPrefix(c.Topic, "limit: ") && c.Topic != "thickness" || len(m.found)+len(m.alloys) > 0 || m.words() > 7 || !m.says(adviceWanted...) || m.says("solder", "flux", "torch", "tool", "stone", "how") {
-		return Reading{}, false
-	}
-	r := Read(c.Said, Context{Takes: c.Takes, Excludes: c.Excludes, Addressed: c.Addressed})
-	_, usual, parted := strings.Cut(r.Text, ". ")
-	if r.Outcome != Explanation || r.Topic != c.Topic || !parted {
-		return Reading{}, false
-	}
-	r.Text = usual
-	return r, true
-}
-
 // goAhead agree to what was shown.
 var goAhead = []string{"do that", "do that one", "go for it", "do it", "go ahead", "go on", "do so", "run it", "run with that", "go with that", "do it like that"}
 

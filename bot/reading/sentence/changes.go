@@ -83,6 +83,9 @@ func (m *message) changeWords(d *draft) {
 	set("profile", first("profile:"))
 	if d.request == "band" && first("profile:") == "" {
 		m.changeWire(d)
+		if m.says("=flat") && !m.says(flatVerbs...) && !m.asksInWords() {
+			set("profile", "flat")
+		}
 	}
 	if d.request == "band" && d.options["system"] != "diameter" && m.of(ringSize) == nil {
 		m.changeSystem(d, set)
@@ -104,6 +107,12 @@ func (m *message) changeWords(d *draft) {
 		set("bearing", "step")
 	}
 }
+
+// ofBothSides tell that an angle is that between a cone's two sides.
+var ofBothSides = []string{"included", "in total", "total", "in all", "overall", "altogether", "both sides", "side to side", "full angle", "whole angle"}
+
+// flatVerbs make something flat, which is no section of what is told.
+var flatVerbs = []string{"hammer", "hammered", "hammering", "file", "filed", "planish", "planished", "beat", "roll", "rolled", "flatten", "lay", "lays", "lies", "sand", "press", "flat spot", "flat pattern", "flat blank", "flat piece", "flat layout", "flat top", "flat bit", "goes flat"}
 
 // changeWire takes the section of a ring that is said by the wire it is made of. Round and
 // square wire have one measure.
@@ -228,7 +237,7 @@ func (m *message) changeMeasure(d *draft, q *quantity, set func(string) bool) bo
 		return m.changeRingSize(d, q, set)
 	case angle:
 		option, other := "lean", "included"
-		if q.role == "included" && m.says("included") || q.role == "" && q.value > mostLeanSaid && !m.says("lean", "leans", "leaning") && d.options["lean"] == "" && m.context.takes(d.request, "included") {
+		if q.role == "included" && m.says(ofBothSides...) || q.role == "" && q.value > mostLeanSaid && !m.says("lean", "leans", "leaning") && d.options["lean"] == "" && m.context.takes(d.request, "included") {
 			option, other = other, option
 		}
 		delete(d.options, other)

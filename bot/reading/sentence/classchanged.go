@@ -11,7 +11,7 @@ import (
 var (
 	// notComing and comingToo are what the makers of a class do.
 	notComing = []string{"dropped out", "dropping out", "drop out", "pulled out", "cancelled", "canceled", "withdrew", "withdrawn", "not coming", "isnt coming", "arent coming", "cant come", "cant make it", "cannot come", "backed out", "bailed", "called in sick", "fallen ill", "is ill", "are ill", "is sick", "are sick", "off sick", "fewer", "no longer coming", "wont be there", "wont make it"}
-	comingToo = []string{"joined", "signed up", "signing up", "booked in", "turned up", "more people", "more students", "more person", "more student", "another student", "another person", "extra student", "extra person", "coming too", "wants to join", "want to join", "more maker", "more makers"}
+	comingToo = []string{"joined", "signed up", "signing up", "booked in", "turned up", "more people", "more students", "more person", "more student", "another student", "another person", "extra student", "extra person", "coming too", "wants to join", "want to join", "more maker", "more makers", "want to come", "wants to come", "would like to come", "coming along", "more are coming", "ill do one", "ill make one", "count me in"}
 	// nobodyKnown asks or tells of no certain number.
 	nobodyKnown = []string{"if", "might", "may", "maybe", "perhaps", "what happens", "usually", "how many"}
 )
@@ -20,6 +20,11 @@ var (
 func (m *message) makersChanged(last Last) (Reading, bool) {
 	makers := parse(last.Options["makers"])
 	fewer, more := m.says(notComing...), m.says(comingToo...)
+	if last.Request == "kit" && makers >= 1 && (fewer || more) && !m.says(nobodyKnown...) {
+		if r, ok := m.someForOthers(last, makers); ok {
+			return r, true
+		}
+	}
 	if last.Request != "kit" || makers < 1 || fewer == more || len(m.alloys) > 0 || m.says(nobodyKnown...) && !m.says("what if") {
 		return Reading{}, false
 	}
@@ -32,6 +37,32 @@ func (m *message) makersChanged(last Last) (Reading, bool) {
 		now = makers - by
 	}
 	if now < 1 {
+		return Reading{}, false
+	}
+	m.useAll()
+	d := m.draftWith(last.Request, last.Options)
+	d.say("makers", plain(now))
+	return m.changedFrom(last, d), true
+}
+
+// someForOthers is the class in hand where some left and others came: "one dropped out, two
+// joined".
+func (m *message) someForOthers(last Last, makers float64) (Reading, bool) {
+	now, counted := makers, false
+	for _, clause := range strings.FieldsFunc(strings.ReplaceAll(strings.ToLower(m.typed), " and ", ", "), func(r rune) bool { return r == ',' || r == '.' || r == ';' }) {
+		part := newMessage(clause)
+		by, ok := part.peopleSaid()
+		switch fewer, more := part.says(notComing...), part.says(comingToo...); {
+		case fewer == more:
+		case !ok:
+			return Reading{}, false
+		case fewer:
+			now, counted = now-by, true
+		default:
+			now, counted = now+by, true
+		}
+	}
+	if now < 1 || !counted || len(m.alloys) > 0 {
 		return Reading{}, false
 	}
 	m.useAll()
@@ -53,7 +84,7 @@ func (m *message) peopleSaid() (n float64, ok bool) {
 		switch v := numberWords[t.text]; {
 		case v >= 1 && v == math.Trunc(v):
 			return v, true
-		case t.text == "another" || t.text == "a" || t.text == "someone" || t.text == "somebody" || t.text == "one":
+		case t.text == "another" || t.text == "a" || t.text == "someone" || t.text == "somebody" || t.text == "one" || t.text == "ones" || t.text == "me":
 			n = 1
 		}
 	}

@@ -56,6 +56,11 @@ func (d *draft) set(option string, q *quantity) {
 	}
 	q.used, q.option = true, option
 	shown := d.shown(option, q)
+	if option == "tubesize" && q.measure == size && len(q.sides) == 2 && min(q.sides[0], q.sides[1]) >= 0.5*max(q.sides[0], q.sides[1]) {
+		t := tubeOfSides(q.sides[0], q.sides[1])
+		shown = shownTube(t)
+		d.note("%s is read as outside x inside, a wall of %s mm", strings.TrimSpace(q.typed(d.m)), plain(round4(t.WallMM)))
+	}
 	d.options[option] = shown
 	if option == "button" && q.measure == bare && shown != q.shown {
 		d.note("a button of %s is taken in grams; say %s%% if it is a share of the casting", q.shown, q.shown)

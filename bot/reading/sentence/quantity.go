@@ -78,7 +78,7 @@ var unitWords = map[string]unitWord{
 	"thou": {length, 0.0254, ""}, "thousandths": {length, 0.0254, ""},
 	"'": {length, 304.8, ""}, "ft": {length, 304.8, ""}, "foot": {length, 304.8, ""}, "feet": {length, 304.8, ""}, "yard": {length, 914.4, ""}, "yards": {length, 914.4, ""},
 	"ga": {gauge, 1, "ga"}, "gauge": {gauge, 1, "ga"}, "gage": {gauge, 1, "ga"}, "guage": {gauge, 1, "ga"}, "gauges": {gauge, 1, "ga"}, "awg": {gauge, 1, "ga"}, "gge": {gauge, 1, "ga"}, "gaugue": {gauge, 1, "ga"},
-	"°": {angle, 1, ""}, "deg": {angle, 1, ""}, "degs": {angle, 1, ""}, "degree": {angle, 1, ""}, "degrees": {angle, 1, ""},
+	"°": {angle, 1, ""}, "deg": {angle, 1, ""}, "degs": {angle, 1, ""}, "degree": {angle, 1, ""}, "degrees": {angle, 1, ""}, "graus": {angle, 1, ""}, "grau": {angle, 1, ""}, "grados": {angle, 1, ""}, "gradi": {angle, 1, ""}, "grad": {angle, 1, ""}, "degrés": {angle, 1, ""},
 	"%": {percent, 1, "%"}, "percent": {percent, 1, "%"}, "pct": {percent, 1, "%"},
 	"gram": {mass, 1, "g"}, "grams": {mass, 1, "g"}, "gramme": {mass, 1, "g"}, "grammes": {mass, 1, "g"}, "gm": {mass, 1, "g"}, "gms": {mass, 1, "g"}, "grm": {mass, 1, "g"},
 	"kg": {mass, 1000, "kg"}, "mg": {mass, 0.001, "mg"}, "dwt": {mass, 1.55517384, "dwt"}, "pennyweight": {mass, 1.55517384, "dwt"}, "pennyweights": {mass, 1.55517384, "dwt"}, "grains": {mass, 0.06479891, "grains"},

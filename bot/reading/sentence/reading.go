@@ -135,6 +135,10 @@ func (c Context) After(typed string, r Reading) Context {
 		return c // nothing was said
 	}
 	switch {
+	case c.Last == nil && r.Outcome == Explanation && isVerdict(c.Topic) && isVerdict(r.Topic):
+		c.Said = judgedQuestion(c.Said, typed)
+	case c.Last == nil && r.Outcome == Explanation && isSum(c.Topic) && r.Topic == c.Topic:
+		c.Said = saidOfSum(c.Said, typed)
 	case r.Outcome == Question, c.Last == nil && (r.Outcome == Explanation || r.Outcome == Unknown):
 		c.Said = Joined(c.Said, typed)
 	default:
@@ -278,8 +282,8 @@ func Read(typed string, c Context) Reading {
 	if asked, ok := m.announced(); ok {
 		return asked
 	}
-	if usual, ok := m.usualThen(); ok {
-		return usual
+	if judged, ok := m.judgedThen(); ok {
+		return judged
 	}
 	if earlier, ok := m.namedEarlier(); ok {
 		return m.plainly(earlier)
@@ -292,6 +296,12 @@ func Read(typed string, c Context) Reading {
 	}
 	if told, ok := m.toldWhoseSize(); ok {
 		return told
+	}
+	if again, ok := m.toldAgain(); ok {
+		return again
+	}
+	if open, ok := m.leftToUs(); ok {
+		return m.plainly(open)
 	}
 	if changed, ok := m.surelyInHand(); ok {
 		return m.plainly(m.stillOfMetal(changed))

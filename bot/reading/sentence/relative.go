@@ -284,9 +284,18 @@ func (m *message) multiplied(last Last) (Reading, bool) {
 // changedFrom ends a draft that a follow-up made of the last piece.
 func (m *message) changedFrom(last Last, d *draft) Reading {
 	d.dropExcluded(last.Options)
+	d.noRoundOfTwoSides()
 	r := d.reading()
 	r.Changed = append(r.Changed, changesOf(last.Options, d.options)...)
 	return r
+}
+
+// noRoundOfTwoSides makes an oval of a round stone that measures more one way than the other.
+func (d *draft) noRoundOfTwoSides() {
+	if needsStone[d.request] && d.options["outline"] == "round" && strings.Contains(d.options["size"], "x") && unequalSides(d.options["size"]) {
+		d.say("outline", "oval")
+		d.note("a stone that measures more one way than the other is read as an oval")
+	}
 }
 
 // dropExcluded leaves out what a piece had before and what its new options rule out: a

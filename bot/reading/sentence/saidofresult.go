@@ -75,36 +75,86 @@ func (m *message) gaugeOfPiece(last Last) (Reading, bool) {
 }
 
 // cameOutAs tell which size a ring has that was made.
-var cameOutAs = []string{"came out", "comes out", "ended up", "turned out", "its come out", "made it and its", "it came up"}
+var cameOutAs = []string{"came out", "come out", "comes out", "ended up", "turned out", "made it and its", "came up", "come up", "comes up", "finished", "soldered", "put the piece in", "on the stick", "on the mandrel", "on the triblet", "now its a", "its now a", "now a size", "measures up as"}
 
-// cameOutInSize is the trouble of a ring that has another size than it was worked out for:
-// "came out a Q, how come".
+// mendedHow ask what is to be done about a ring of the wrong size.
+var mendedHow = []string{"stretch", "roll", "how much", "take out", "let in", "cut out", "take off", "put it right", "to fix", "correct it", "correct this"}
+
+// cameOutInSize is the trouble of a ring that has another size than it was worked out for,
+// "came out a Q, how come", or how it is brought to that size.
 func (m *message) cameOutInSize(last Last) (Reading, bool) {
-	if last.Request != "band" || last.Options["ring"] == "" || last.Options["system"] == "diameter" || len(m.alloys) > 0 || m.words() > longestChange || !m.says(cameOutAs...) || m.says("wax", "too", "wide", "thick") {
+	system, target := ringMeant(last)
+	if target == "" || system == "diameter" || len(m.alloys) > 0 || m.words() > longestChange+2 || !m.says(cameOutAs...) || m.says("wax", "too", "wide", "thick", "finger", "knuckle", "if", "gap") {
 		return Reading{}, false
 	}
 	m = m.anew()
-	q := m.of(ringSize)
+	q := m.sizeOfMade(target)
 	if q == nil {
-		q = m.sizeLetter()
-	}
-	if q == nil && len(m.found) == 1 && m.found[0].measure == bare {
-		q = m.found[0]
-	}
-	if q == nil || len(m.found) > 1 {
 		return Reading{}, false
 	}
 	got, gotOK := stepsOfSize(q.shown)
-	was, wasOK := stepsOfSize(last.Options["ring"])
-	if !gotOK || !wasOK || letter(q.shown) != letter(last.Options["ring"]) || got == was || q.system != "" && last.Options["system"] != "" && q.system != last.Options["system"] {
+	was, wasOK := stepsOfSize(target)
+	if !gotOK || !wasOK || letter(q.shown) != letter(target) || got == was || q.system != "" && system != "" && q.system != system {
 		return Reading{}, false
+	}
+	m.useAll()
+	if m.says(mendedHow...) {
+		return m.broughtToSize(last, system, strings.TrimSpace(q.shown), target), true
 	}
 	key := "strip too long"
 	if got < was {
 		key = "strip too short"
 	}
-	m.useAll()
 	return Reading{Outcome: Request, Request: "trouble", Options: map[string]string{"sign": knowledge.Word(key)}, Topic: "trouble: " + key}, true
+}
+
+// ringMeant is the size that a ring was to have.
+func ringMeant(last Last) (system, size string) {
+	switch last.Request {
+	case "band":
+		return last.Options["system"], last.Options["ring"]
+	case "resize":
+		system, size, _ = strings.Cut(last.Options["to"], " ")
+		return system, size
+	}
+	return "", ""
+}
+
+// sizeOfMade is the one size of a message that a ring came out in: of two the one that was
+// not meant, nil where there is none or it may be another figure.
+func (m *message) sizeOfMade(target string) (made *quantity) {
+	for _, q := range m.found {
+		switch {
+		case q.measure != ringSize && q.measure != bare, made != nil && sizeAlike(made.shown, target) == sizeAlike(q.shown, target):
+			return nil
+		case made == nil || sizeAlike(made.shown, target):
+			made = q
+		}
+	}
+	if made == nil {
+		made = m.sizeLetter()
+	}
+	return made
+}
+
+// sizeAlike reports whether two sizes of one system are the same.
+func sizeAlike(one, other string) bool {
+	a, _ := stepsOfSize(one)
+	b, _ := stepsOfSize(other)
+	return a == b
+}
+
+// broughtToSize is the resizing of a ring that was made, with its metal and its section.
+func (m *message) broughtToSize(last Last, system, got, target string) Reading {
+	d := m.draft("resize")
+	for _, option := range []string{"alloy", "thickness", "width", "profile", "stones"} {
+		if v := last.Options[option]; v != "" {
+			d.say(option, v)
+		}
+	}
+	d.say("from", strings.TrimSpace(system+" "+got))
+	d.say("to", strings.TrimSpace(system+" "+target))
+	return d.reading()
 }
 
 // stepsOfSize orders the sizes of one system, letters or numbers.

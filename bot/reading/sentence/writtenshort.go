@@ -44,6 +44,9 @@ var shortWays = []short{
 	{"ouro", regexp.MustCompile(`\b(in|of|much) ouro\b`), "$1 gold"},
 	{"lat", regexp.MustCompile(`\b(in|of|much) (?:latão|latao|latón|laton)\b`), "$1 brass"},
 	{"cobre", regexp.MustCompile(`\b(in|of|much) cobre\b`), "$1 copper"},
+	{"lat", regexp.MustCompile(`^(?:latão|latao|latón|laton) (\d)`), "brass $1"},
+	{"prata", regexp.MustCompile(`^prata (\d)`), "silver $1"},
+	{"altura", regexp.MustCompile(`\baltura (?:de )?(\d)`), "height $1"},
 	{"a kneel", regexp.MustCompile(`\b(to|must|should i) a kneel\b`), "$1 anneal"},
 }
 
