@@ -1,6 +1,7 @@
 package matrix
 
 import (
+	"bytes"
 	"context"
 	"fmt"
 	"net"
@@ -269,6 +270,13 @@ func (d *server) kill() {
 	case <-time.After(patience):
 		panic("the homeserver does not end when it is killed")
 	}
+}
+
+// lostItsPlace tells whether Dendrite's queue (NATS JetStream) begins anew after a kill
+// while those who read from it wait for a later place: it says so at its start, and then
+// passes nothing on until the queue has come to that place again.
+func (d *server) lostItsPlace() bool {
+	return bytes.Contains(d.logTail(), []byte("is ahead of stream's last sequence"))
 }
 
 // logTail gives the end of what the server logged.
