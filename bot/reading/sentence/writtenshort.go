@@ -2,6 +2,7 @@ package sentence
 
 import (
 	"regexp"
+	"strconv"
 	"strings"
 )
 
@@ -57,5 +58,29 @@ func writtenOut(message string) string {
 			message = s.written.ReplaceAllString(message, s.out)
 		}
 	}
-	return message
+	return sidesBesideSlash(message)
+}
+
+var (
+	longerThanWide = regexp.MustCompile(`(?i)\b(?:ovals?|pears?|teardrops?|drops?|marquises?|navettes?|emerald[ -]?cuts?|baguettes?|octagons?|rectang\w*|cushions?)\b`)
+	slashedPair    = regexp.MustCompile(`(^|[\s(,:;])(\d{1,2}(?:[.,]\d+)?)/(\d{1,2}(?:[.,]\d+)?)( ?(?:mm\b|ga?\b|gauge|in\.|inch|["”″%/]|ct\b|k\b|carat|gold|filled|steel|silver)|\d|$)?`)
+)
+
+// sidesBesideSlash writes a stone's two sides, "9/7 pear" or "9/7 mm", with an x. A fraction
+// of an inch has the smaller figure on top, or its unit behind it.
+func sidesBesideSlash(message string) string {
+	if !strings.Contains(message, "/") {
+		return message
+	}
+	sided := longerThanWide.MatchString(message)
+	return slashedPair.ReplaceAllStringFunc(message, func(pair string) string {
+		part := slashedPair.FindStringSubmatch(pair)
+		long, err := strconv.ParseFloat(strings.Replace(part[2], ",", ".", 1), 64)
+		wide, err2 := strconv.ParseFloat(strings.Replace(part[3], ",", ".", 1), 64)
+		unit := strings.TrimSpace(part[4])
+		if err != nil || err2 != nil || wide < 2 || long <= wide || long > 3.5*wide || unit != "mm" && (unit != "" || !sided) {
+			return pair
+		}
+		return part[1] + part[2] + "x" + part[3] + part[4]
+	})
 }

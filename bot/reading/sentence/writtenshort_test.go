@@ -65,3 +65,22 @@ func TestHalfOfU(t *testing.T) {
 	r := Read("The owner would now accept U and a half.", c)
 	assert.Equal(t, "uk U 1/2", r.Options["to"])
 }
+
+// TestSidesBesideSlash: a longer figure over a shorter one is a stone's two sides; inches
+// and gauges keep their fractions and pairs.
+func TestSidesBesideSlash(t *testing.T) {
+	t.Parallel()
+	for say, want := range map[string]string{
+		"pear 9/7, 20g":                         "pear 9x7, 20g",
+		"oval 8,5/6,5 and 0.4 strip":            "oval 8,5x6,5 and 0.4 strip",
+		"marquise 10/5 in 0.5mm":                "marquise 10x5 in 0.5mm",
+		"a 14/10 mm cab":                        "a 14x10 mm cab",
+		"bezel for a 5/8 x 1/2 oval":            "bezel for a 5/8 x 1/2 oval",
+		"oval, 5/4 inch long":                   "oval, 5/4 inch long",
+		"oval 10x8, wire of 28/26 ga whichever": "oval 10x8, wire of 28/26 ga whichever",
+		"stock 14/20 gold filled, oval 8x6":     "stock 14/20 gold filled, oval 8x6",
+		"round 9/7":                             "round 9/7",
+	} {
+		assert.Equal(t, want, writtenOut(say))
+	}
+}
