@@ -142,7 +142,7 @@ func (m *message) makers() []*quantity {
 	}
 	for _, q := range m.found { // "class of 8", "workshop for 12"
 		if len(all) == 0 && q.measure == bare && q.role == "" && isCount(q) && (m.at(q.first-1).text == "of" || m.at(q.first-1).text == "for") && q.value <= 60 {
-			if w := m.at(q.first - 2).stem; w == stemOf("class") || w == stemOf("workshop") || w == stemOf("group") || w == stemOf("course") {
+			if w := m.at(q.first - 2).stem; w == stemOf("class") || w == stemOf("workshop") || w == stemOf("group") || w == stemOf("course") || w == stemOf("kit") {
 				all = append(all, q)
 			}
 		}

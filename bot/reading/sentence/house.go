@@ -101,7 +101,37 @@ func (m *message) heatOfTwo(d *draft) (Reading, bool) {
 	}
 	d.say("alloy", low)
 	d.note("of %s and %s, %s melts first, so its figures decide", alloyName(first.key), alloyName(second.key), alloyName(low))
-	return d.reading(), true
+	r := d.reading()
+	if !m.has("solder", "flow") && r.Outcome == Request {
+		r.Verdict = heatsBeside(m.alloys)
+	}
+	return r, true
+}
+
+// heatsBeside tells where each of several metals melts and is annealed, for who compares
+// them.
+func heatsBeside(metals []*metal) string {
+	var told []string
+	seen := map[string]bool{}
+	for _, named := range metals {
+		a := alloyOf(named.key)
+		if a.Key == "" || seen[a.Key] {
+			continue
+		}
+		seen[a.Key] = true
+		melts := fmt.Sprintf("begins to melt at about %.0f °C and is liquid at %.0f °C", a.SolidusC, a.LiquidusC)
+		if a.SolidusC == a.LiquidusC {
+			melts = fmt.Sprintf("melts at %.0f °C", a.SolidusC)
+		}
+		if a.AnnealHighC > 0 {
+			melts += fmt.Sprintf("; anneal it at %.0f to %.0f °C", a.AnnealLowC, a.AnnealHighC)
+		}
+		told = append(told, sentenceCase(alloyName(a.Key))+" "+melts+".")
+	}
+	if len(told) < 2 {
+		return ""
+	}
+	return strings.Join(told, " ")
 }
 
 // job names of cautions, and the words that ask for them.

@@ -245,7 +245,7 @@ var terms = []Term{
 	{Say: []string{"hammer", "hammering", "forging", "planishing", "mallet"}, Means: []string{"hammer"}},
 
 	{Say: []string{"class", "workshop", "teach", "teaching", "students", "student", "lesson", "course", "beginners class", "evening class", "group of"}, Means: []string{"class"}, Cues: cue("kit", 3)},
-	{Say: []string{"cut list", "cutting list", "order list", "what do i order", "materials list", "kit list", "handout", "handouts"}, Means: []string{"cutlist"}, Cues: cue("kit", 3)},
+	{Say: []string{"cut list", "cutting list", "order list", "what do i order", "materials list", "kit list", "kit for", "kits for", "handout", "handouts"}, Means: []string{"cutlist"}, Cues: cue("kit", 3)},
 	{Say: []string{"each makes", "each making", "all doing", "all making", "per person", "per student", "for each", "everyone makes", "everybody makes", "each one makes", "making one each", "one each"}, Means: []string{"each"}, Cues: cue("kit", 1)},
 
 	{Say: []string{"remember that", "remember this", "always use", "back to normal", "i always work in", "i always work with", "i work in", "i always use", "by default", "my default", "default", "defaults", "set my", "from now on", "i usually use", "i only use", "i mostly use", "keep in mind", "remember i", "remember my", "my usual", "please remember", "as my default", "my default", "as default", "remember", "keep that in mind", "pls keep that", "please keep that", "keep this", "unless i say", "is always", "i always have", "my defaults", "=my settings"}, Means: []string{"remember"}, Cues: cue("bench", 4)},

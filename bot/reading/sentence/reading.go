@@ -406,6 +406,7 @@ func readers() []func(*message) (Reading, bool) {
 		(*message).outside,
 		(*message).goBack,
 		(*message).aboutPiece,
+		(*message).piecesFromStrip,
 		(*message).trials,
 		(*message).trouble,
 		(*message).toldOfTrouble,

@@ -149,6 +149,9 @@ func (m *message) sizesListed() (list sizeList, ok bool) {
 		list.rings, ok = m.sizesBetween(list.rings[0], list.rings[1])
 		return list, ok
 	}
+	if list.rings[0].count == len(list.rings) && !slices.ContainsFunc(list.rings[1:], func(r listedRing) bool { return r.count != 1 }) {
+		list.rings[0].count = 1 // "3 rings, sizes 6 7 8": as many as there are sizes
+	}
 	each := m.timesEach()
 	for i := range list.rings {
 		list.rings[i].count *= each
@@ -307,14 +310,16 @@ func (m *message) numbersListed() {
 	}
 }
 
-// sizeInRun reports whether two figures may be ring sizes that stand in a list.
+// sizeInRun reports whether two figures may be ring sizes that stand in a list; without a
+// sign between them, "sz 6 7 8", they must be near one another and no measure of the metal.
 func (m *message) sizeInRun(a, b *quantity) bool {
 	may := func(q *quantity) bool {
 		quarters := q.measure == bare && q.role == "" && q.other == nil && 4*q.value == math.Trunc(4*q.value)
 		return q.measure == ringSize && !letter(q.shown) || quarters && (q.value >= 1 && q.value <= 16 || isFingerRound(q))
 	}
 	gap := m.between(a.next, b.first)
-	return may(a) && may(b) && (slices.Contains(joining, gap) && gap != "" && gap != "." || slices.Contains(spanning, gap))
+	inRow := gap == "" && b.value != a.value && math.Abs(b.value-a.value) <= 2 && b.value >= 3 && !m.saysOneBetween(b.next, b.next+1, "wide", "thick", "x", "by", "high", "deep", "tall", "of", "rings", "bands", "pieces")
+	return may(a) && may(b) && (inRow || slices.Contains(joining, gap) && gap != "" && gap != "." || slices.Contains(spanning, gap))
 }
 
 // systemForAll gives the system that one size of a list has to those without.

@@ -31,7 +31,7 @@ func (m *message) stockSums() (Reading, bool) {
 	return Reading{}, false
 }
 
-// blanksFromSheet counts the plain rectangles that a sheet yields: "can I get 10
+// blanksFromSheet counts the plain rectangles or discs that a sheet yields: "can I get 10
 // blanks 28 x 6 out of a 100 x 50 sheet".
 func (m *message) blanksFromSheet() (Reading, bool) {
 	var sizes []*quantity
@@ -40,12 +40,22 @@ func (m *message) blanksFromSheet() (Reading, bool) {
 			sizes = append(sizes, q)
 		}
 	}
+	if disc := m.discFromSheet(); disc != nil {
+		sizes = append(sizes, disc)
+	}
 	if len(sizes) != 2 || !m.says("how many", "can i get", "will i get", "do i get", "get out of", "fit on", "fit in", "cut from", "out of", "enough for") || !m.has("sheet", "offcut") && !m.says("plate", "piece") || len(m.meaning("outline:")) > 0 || m.has("stone") {
 		return Reading{}, false
 	}
 	blank, sheet := sizes[0], sizes[1]
 	if blank.sides[0]*blank.sides[1] > sheet.sides[0]*sheet.sides[1] {
 		blank, sheet = sheet, blank
+	}
+	blanks := "blanks of " + strings.TrimSpace(blank.typed(m))
+	if disc := m.discFromSheet(); disc != nil {
+		for _, q := range m.found {
+			q.used = q.used || q.first == disc.first
+		}
+		blanks = "discs of " + mm(disc.value)
 	}
 	blank.used, sheet.used = true, true
 	cut := sawCutMM
@@ -69,7 +79,7 @@ func (m *message) blanksFromSheet() (Reading, bool) {
 		return int((sheet.sides[0]+cut)/(a+cut)+1e-9) * int((sheet.sides[1]+cut)/(b+cut)+1e-9)
 	}
 	most := max(across(blank.sides[0], blank.sides[1]), across(blank.sides[1], blank.sides[0]))
-	text := fmt.Sprintf("%d blanks of %s fit on %s in rows, with %s mm for each saw cut.", most, strings.TrimSpace(blank.typed(m)), strings.TrimSpace(sheet.typed(m)), plain2(cut))
+	text := fmt.Sprintf("%d %s fit on %s in rows, with %s mm for each saw cut.", most, blanks, strings.TrimSpace(sheet.typed(m)), plain2(cut))
 	if n != nil {
 		verdict := "Yes: "
 		if float64(most) < n.value {
@@ -79,6 +89,30 @@ func (m *message) blanksFromSheet() (Reading, bool) {
 	}
 	return Reading{Outcome: Explanation, Topic: "blanks from a sheet", Source: "rows x columns, a saw cut between neighbours; saw cut: common practice, no source",
 		Text: text + " Blanks that are curved nest closer or waste more: print the template and lay it on the sheet."}, true
+}
+
+// discFromSheet is the one diameter of discs that are cut from a sheet, as a square that
+// holds it; nil for none.
+func (m *message) discFromSheet() *quantity {
+	if !m.says("disc", "discs", "disk", "disks", "circles") || m.cues["kit"] >= 3 || m.says("how many sheets") {
+		return nil
+	}
+	var across *quantity
+	for _, q := range m.found {
+		if q.measure != length || q.other != nil || q.role == "thickness" || q.value < 5 {
+			continue
+		}
+		if across != nil {
+			return nil
+		}
+		across = q
+	}
+	if across == nil {
+		return nil
+	}
+	square := *across
+	square.sides = []float64{across.value, across.value}
+	return &square
 }
 
 // leaveThickness marks a thickness that changes nothing in a sum.
