@@ -211,7 +211,7 @@ func (m *message) doubted(r Reading) Reading {
 	if other, ok := m.likeliestPiece(likelier); ok && other.Request != r.Request {
 		return other
 	}
-	if m.chance(intent.Explanation) < wantsToKnow || m.asksItsFigures(r) {
+	if m.chance(intent.Explanation) < wantsToKnow || m.asksItsFigures(r) || m.asksMeasureOf(r) {
 		return r
 	}
 	if near := m.nearestTopics(); len(near) > 0 && near[0].score >= likely && near[0].hits >= 2 && m.mayBe(near[0]) {
@@ -220,6 +220,14 @@ func (m *message) doubted(r Reading) Reading {
 	return Reading{Outcome: Question, Request: r.Request, Options: r.Options, Notes: r.Notes,
 		Ask:     fmt.Sprintf("Shall I work out the %s? If you want to know something about it, ask that alone, in other words.", r.Request),
 		Choices: []Choice{{"work it out", r.Request, r.Options}}}
+}
+
+// asksMeasureOf reports whether a message names a piece and its stone and asks a measure that
+// the piece's own answer tells: "how tall should the collet be for a 6mm round".
+func (m *message) asksMeasureOf(r Reading) bool {
+	asks := m.says("how tall", "how high", "what height", "how wide", "how deep", "how far down", "how big")
+	other := m.says("why", "difference", "better", "too tall", "too high", "too wide", "wire", "shank", "slots", "notch", "notches")
+	return m.context.Last == nil && r.Options["size"] != "" && m.cues[r.Request] >= plainlyNamed && len(m.found) <= 2 && asks && !other
 }
 
 // figuresOfStone are figures of a piece without which nobody asks for its blank: what it

@@ -51,7 +51,7 @@ func (m *message) confirmed(r Reading) Reading {
 			return r
 		}
 		chance = trust.Chance(signs)
-		if chance >= trusted || m.plainlyTyped(r) || m.surelyRings(r) || m.surelyResized(r) || m.surelyPlaced(r) || m.weightAsked(r) || r.isReckoned() || r.hasBorderedPlate() || allInPlace(signs, m.asksItsFigures(r) || m.typedAsLine(r) || m.countsProngs(r) && !m.wantsKnowledge()) {
+		if chance >= trusted || m.plainlyTyped(r) || m.surelyRings(r) || m.surelyResized(r) || m.surelyPlaced(r) || m.weightAsked(r) || m.asksMeasureOf(r) || r.isReckoned() || r.hasBorderedPlate() || allInPlace(signs, m.asksItsFigures(r) || m.typedAsLine(r) || m.countsProngs(r) && !m.wantsKnowledge()) {
 			return r
 		}
 	}

@@ -23,7 +23,7 @@ var yieldWords = []string{"how many", "enough", "will that make", "will it make"
 // piecesFromStrip tells how many bezels or rings a strip or wire at hand makes, or whether
 // it is enough for those that are wanted.
 func (m *message) piecesFromStrip() (Reading, bool) {
-	if m.cues["kit"] >= 3 || m.cues["resize"] >= 3 || m.cues["jumpring"] >= 3 || m.says("sheet", "chain", "earrings", "hoops", "half", "solder") {
+	if m.cues["kit"] >= 3 || m.cues["resize"] >= 3 || m.cues["jumpring"] >= 3 || m.cues["weigh"] >= 3 || m.says("sheet", "chain", "earrings", "hoops", "half", "solder", "square wire") {
 		return Reading{}, false
 	}
 	have := m.stripAtHand()
@@ -81,7 +81,7 @@ func (m *message) asksForYield(have *quantity) bool {
 func (m *message) pieceOfStrip() (r Reading, wanted int) {
 	sizes := m.ringsWanted()
 	switch {
-	case m.cues["bezel"] >= 2 || m.says("bezel", "bezels") || len(sizes) == 0 && m.cues["collet"] < 3 && m.cues["collar"] < 3:
+	case m.cues["bezel"] >= 2 || m.says("bezel", "bezels") || len(sizes) == 0 && m.says("strip", "strips", "stone", "cab") && m.cues["collet"] < 3 && m.cues["collar"] < 3:
 		r = m.bezel()
 		wanted = int(lengthOf(r.Options["count"]))
 	case len(sizes) == 1:

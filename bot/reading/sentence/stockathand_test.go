@@ -70,3 +70,17 @@ func TestSizesInRow(t *testing.T) {
 	r := Read("need 3 rings sz 6 7 8 all 2 x 5 flat", Context{Addressed: true, Takes: takes, Excludes: excludes})
 	assert.Contains(t, r.Ask+r.Text+r.Verdict, "6: 58.2 mm, 7: 60.7 mm, 8: 63.3 mm")
 }
+
+// TestMeasureOfPiece: who names a piece and its stone and asks for a measure gets the piece.
+func TestMeasureOfPiece(t *testing.T) {
+	t.Parallel()
+	c := Context{Addressed: true, Takes: takes, Excludes: excludes}
+	for say, request := range map[string]string{
+		"how tall should the collet be for a 6mm round": "collet",
+		"how high should the bezel be for a 10x8 cab":   "bezel",
+	} {
+		r := Read(say, c)
+		assert.Equal(t, Request, r.Outcome, say)
+		assert.Equal(t, request, r.Request, say)
+	}
+}
