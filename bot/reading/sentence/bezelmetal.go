@@ -29,13 +29,23 @@ func (d *draft) stripBeside() {
 			q.used = true
 			d.note("compare your strip's length, %s, with the strip to cut", said)
 		case q.value <= 12.5 && !m.has("step"):
-			q.used = true
-			d.note("%s is taken as your strip's height, which changes nothing in its length; compare it with the height that the stone needs", said)
+			q.used, q.noted = true, true
+			d.note("%s"+asStripHeight+", which changes nothing in its length; compare it with the height that the stone needs", said)
 			for _, again := range m.found { // "1/8 wide. Is 1/8 high enough"
 				again.used = again.used || again.value == q.value && again.measure == q.measure
 			}
 		}
 	}
+}
+
+// asStripHeight tells that a figure is how high the strip is that there is.
+const asStripHeight = " is taken as your strip's height"
+
+// isStripHeight reports whether a reading has told that of a figure.
+func (m *message) isStripHeight(r Reading, q *quantity) bool {
+	return slices.ContainsFunc(r.Notes, func(note string) bool {
+		return strings.HasPrefix(note, strings.TrimSpace(q.typed(m))+asStripHeight)
+	})
 }
 
 // lengthOfStrip matches the length of "6 inches of 3/16 bezel wire".
@@ -99,7 +109,7 @@ const lowestStock, highestStock = 1.5, 8
 // from it, the strip is named before any stone or any figure of one. "Bezel wire 28 ga x
 // 1/8", "strip that's 3 mm high", "the 3 mm stuff".
 func (m *message) heightOfStock(q *quantity) bool {
-	if q.value < lowestStock || q.value > highestStock || q.role != "" && q.role != "height" && q.role != "width" && q.role != "strip" || m.ofStoneWord(q) || m.stoneSides() == nil && !m.otherBeside(q) {
+	if q.value < lowestStock || q.value > highestStock || q.role != "" && q.role != "height" && q.role != "width" && q.role != "strip" || m.ofStoneWord(q) || m.stoneSides() == nil && m.quantityOf("size") == nil && !m.otherBeside(q) {
 		return false
 	}
 	if m.at(q.next).text == "stuff" {
@@ -183,7 +193,7 @@ func (m *message) besidePlate(s *sense) *quantity {
 		if q.used || q.measure != length && q.measure != bare && q.measure != gauge || q.value > 3 && q.measure != gauge || q.role == "dome" {
 			continue
 		}
-		if gap := s.first - q.next; gap >= 0 && gap <= 2 && !m.numberBetween(q.next, s.first) && (gap == 0 || m.metalBehind(q) || m.saysBetween(q.next, s.first, "sheet", "silver", "-")) {
+		if gap := s.first - q.next; gap >= 0 && gap <= 2 && !m.numberBetween(q.next, s.first) && !m.saysOneBetween(q.next, s.first, ",", ";") && (gap == 0 || m.metalBehind(q) || m.saysBetween(q.next, s.first, "sheet", "silver", "-")) {
 			return q
 		}
 	}

@@ -58,11 +58,19 @@ func (d *draft) backPlate() {
 // mostPlateRim is how far a plate may stand out beyond the wall, mm.
 const mostPlateRim = 8
 
+// noPlateRim tell that a back plate ends where the wall ends.
+var noPlateRim = []string{"no border", "without border", "without a border", "without any border", "no rim", "without rim", "without a rim", "no margin", "without margin", "no overhang", "without overhang", "without any overhang", "no ledge", "no lip", "flush with the bezel", "flush with the wall", "plate flush", "same size as the bezel", "trimmed flush", "exactly the size of the bezel", "no edge showing", "border 0", "zero border"}
+
 // plateRim takes how far a back plate stands out beyond the wall, "with a 2 mm border", and
 // of a plate that is asked for without its wall the thickness.
 func (d *draft) plateRim() {
 	m := d.m
 	if !m.has("backplate") {
+		return
+	}
+	if m.says(noPlateRim...) {
+		d.say("platerim", "0")
+		d.say("plate", "solid")
 		return
 	}
 	for _, q := range m.found {

@@ -212,7 +212,7 @@ func (m *message) kitFigures(d *draft) {
 			m.taken[i] = true
 		}
 	}
-	if q := m.counts("rings", "settings", "pieces", "stones"); q != nil && q.value <= mostEach && !d.has("each") && strings.Contains(" "+m.text()+" ", " each ") {
+	if q := m.counts("rings", "settings", "pieces", "stones"); q != nil && q.value <= mostEach && !d.has("each") && !m.countsSpares(q) && strings.Contains(" "+m.text()+" ", " each ") {
 		d.set("each", q)
 	}
 }

@@ -77,6 +77,10 @@ func (d *draft) endsOfRange() {
 			d.note("of %s I take %s, %s", strings.TrimSpace(q.typed(d.m)), high, largerOfRange[q.option])
 			continue
 		}
+		if q.option == "number" { // "4 claws or do I need 6"
+			d.question(q.option, "How many prongs shall I take?", d.with(low+" prongs", "number", low), d.with(high+" prongs", "number", high))
+			continue
+		}
 		d.question(q.option, fmt.Sprintf("You give a range, %s; which shall I take?", strings.TrimSpace(q.typed(d.m))), d.with(low, q.option, low), d.with(high, q.option, high))
 	}
 }

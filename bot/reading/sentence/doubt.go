@@ -203,7 +203,7 @@ func (m *message) completed(r Reading) (Reading, bool) {
 		if q.other != nil {
 			return r, false // which end of a range is asked
 		}
-		if q.used || m.placeIn(o, q) != "" || q.measure == size && m.reckonedIn(o, q, 1) {
+		if q.used || m.isStripHeight(r, q) || m.placeIn(o, q) != "" || q.measure == size && m.reckonedIn(o, q, 1) {
 			continue
 		}
 		option, chance := m.freePlace(o, q)
@@ -450,6 +450,8 @@ func (m *message) weighPlaces(r Reading, s trust.Signs) {
 			chance = 1 // its noun or its unit tells
 		}
 		switch {
+		case q.used && q.role == ownResult, q.used && q.noted && q.option == "size" && place == "":
+			chance = 1
 		case place == "pieces", q.measure == size && place == "" && m.reckonedIn(r, q, 1): // roles are those of the class, or of the sides together
 			chance = 1 - roles.Of(written.Retracted, written.Idle, written.Result)
 		case place == "" && q.used && q.role == "radius" && r.Options["perimeter"] != "": // the way round its corners
@@ -658,7 +660,8 @@ func (n *memory) holdsFigure(value string, q *quantity) bool {
 			case !h.gauge && q.measure == gauge:
 				of = gaugeMM(side)
 			}
-			return math.Abs(v-of) <= 0.005*max(of, 0.1)
+			asInches := q.measure == bare && !q.unit && strings.Contains(value, " in") && math.Abs(v-25.4*of) <= 0.005*v
+			return asInches || math.Abs(v-of) <= 0.005*max(of, 0.1)
 		}
 		if !slices.ContainsFunc(held, near) {
 			return false
@@ -680,7 +683,7 @@ func (n *memory) figuresIn(value string) []heldFigure {
 		return known
 	}
 	var all []heldFigure
-	for _, v := range newMessage(value).found {
+	for _, v := range newMessage(strings.ReplaceAll(value+" ", " in ", `" `)).found { // no preposition stands in a value
 		if v.measure == size {
 			for _, side := range v.sides {
 				all = append(all, heldFigure{side, false})

@@ -171,6 +171,7 @@ func (d *draft) left() {
 	if !slices.Contains(withoutFigures, d.request) {
 		d.m.numbersInWords()
 	}
+	d.noteOwnResults()
 	d.noteCounts()
 	d.noteReach()
 	d.saidAgain()
@@ -336,7 +337,7 @@ func (d *draft) noteCounts() {
 			continue
 		}
 		switch {
-		case d.saidTwice(q), q.late && d.request == "weigh" && plain(q.value) == d.options["count"]:
+		case d.m.standsForNoun(q), d.saidTwice(q), q.late && d.request == "weigh" && plain(q.value) == d.options["count"]:
 			q.used = true
 		case d.request == "weigh" && d.m.isBeside(q, "density", "gravity", "g/cm3"):
 			q.used = true
@@ -382,6 +383,11 @@ func (d *draft) noteCounts() {
 			d.note("%s is left out, since you said not that", strings.TrimSpace(q.typed(d.m)))
 		}
 	}
+}
+
+// standsForNoun reports whether "one" is no number: "the four claws one where you cut the Vs".
+func (m *message) standsForNoun(q *quantity) bool {
+	return q.measure == bare && m.at(q.first).text == "one" && q.next == q.first+1 && contains([]string{"where", "that", "which", "with", "like", "we", "you", "they"}, m.at(q.next).text)
 }
 
 // asksIfRight reports whether a figure is asked to be checked.

@@ -38,6 +38,10 @@ func (m *message) lists() (all [][]*quantity) {
 		if n := len(list); n > 0 {
 			before := list[n-1]
 			next := q.first - before.next
+			if m.isFraction(before) && next == 0 { // "5/8 3/4 7/8"
+				list = append(list, q)
+				continue
+			}
 			if next < 1 || next > mostBetween || !m.saysBetween(before.next, q.first, listedWith...) || !m.saysOneBetween(before.next, q.first, ",", "and", "n", "or", "&", "od") {
 				end()
 			}
@@ -46,6 +50,11 @@ func (m *message) lists() (all [][]*quantity) {
 	}
 	end()
 	return all
+}
+
+// isFraction reports whether a length was typed as less than one, "5/8".
+func (m *message) isFraction(q *quantity) bool {
+	return strings.Contains(q.typed(m), "/") && !strings.Contains(strings.TrimSpace(q.typed(m)), " ")
 }
 
 // listOf is the only list of at least so many figures, nil for none and for several.
@@ -98,7 +107,7 @@ func (m *message) besideList(list []*quantity, words ...string) bool {
 // discOfCutter tells which of a cutter's discs makes a dome, or the dome of the one that is
 // named again.
 func (m *message) discOfCutter() (Reading, bool) {
-	if !m.beginsTalk() || !m.says("dome", "domes", "domed", "doming", "dapping", "ball", "sphere", "bead", "beads", "bowl", "half ball") {
+	if !m.beginsTalk() || !m.has("domework") && !m.says("dome", "domes", "domed", "doming", "dapping", "ball", "sphere", "bead", "beads", "bowl", "half ball") {
 		return Reading{}, false
 	}
 	list := m.listOf(2)
@@ -107,7 +116,7 @@ func (m *message) discOfCutter() (Reading, bool) {
 	}
 	fresh := m.without(list)
 	for _, q := range fresh.found {
-		if slices.Contains(valuesOf(list), q.value) && q.role != "thickness" {
+		if slices.Contains(valuesOf(list), q.value) && q.role != "thickness" && !m.asksWhichDisc(q) {
 			fresh.found = slices.DeleteFunc(fresh.found, func(other *quantity) bool { return other == q })
 			fresh.inHand = map[string]string{"disc": q.shown}
 			break
@@ -121,6 +130,13 @@ func (m *message) discOfCutter() (Reading, bool) {
 		r.Verdict = discFor(r, valuesOf(list))
 	}
 	return r, r.Verdict != ""
+}
+
+// asksWhichDisc reports whether one of a cutter's discs is asked for, so that a figure that is
+// named again is the dome's own: "which for a 12 mm half dome?"
+func (m *message) asksWhichDisc(again *quantity) bool {
+	ofDome := m.saysOneBetween(again.next, min(len(m.tokens), again.next+3), "dome", "domes", "hemisphere", "hemispheres", "half", "ball", "bead", "beads", "across", "wide", "od")
+	return ofDome && m.says("which", "what size", "what disc", "nearest", "closest")
 }
 
 // usualDomeMM is the sheet of a dome where none is told; common practice, no source.

@@ -102,7 +102,8 @@ func (m *message) pairJudged(r Reading) Reading {
 	if judged, ok := fresh.settingOfDepth(); ok && r.Options["size"] == "" && m.asks() {
 		return judged
 	}
-	if fresh.counted().other == nil {
+	fresh.clawNumbers()
+	if fresh.counted().other == nil && (r.Options["number"] == "" || !m.says("how many")) {
 		return r
 	}
 	if judged, ok := fresh.countOfProngs(); ok {
@@ -288,8 +289,9 @@ func (m *message) counted() quantity {
 
 // countOfProngs says whether so many prongs are enough for their stone.
 func (m *message) countOfProngs() (Reading, bool) {
+	m.clawNumbers()
 	number := m.counted()
-	if number.value < 2 || number.value > 12 || len(m.thinFigures()) > 0 {
+	if number.value < 2 || number.value > 12 || len(m.thinFigures()) > 0 && (number.other == nil || !m.asksVerdict()) {
 		return Reading{}, false
 	}
 	across := m.stoneAcross()

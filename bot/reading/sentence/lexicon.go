@@ -285,6 +285,7 @@ var terms = []Term{
 	{Say: []string{"=across", "in diameter", "=dia", "=diam"}, Role: "diameter", After: true},
 	{Say: []string{"=diameter", "=dia"}, Role: "diameter"},
 	{Say: []string{"inside diameter", "inner diameter", "=internal", "=internally", "internal dia", "internal diam", "inner dia", "inside dia", "inner diam", "inside diam", "inside size", "internal diameter", "=id", "i d", "=inside", "=inner", "bore", "=interior", "interior diameter"}, Role: "inner"},
+	{Say: []string{"on the outside", "on its outside", "from outside to outside"}, Role: "outer", After: true},
 	{Say: []string{"outside diameter", "outer diameter", "outer dia", "outside dia", "outer diam", "outside diam", "external diameter", "=od", "o d", "=outside", "=outer", "=exterior", "exterior diameter"}, Role: "outer"},
 	{Say: []string{"=wall", "=walls", "wall thickness", "thick wall", "walled", "thick walls"}, Role: "wall"},
 	{Say: []string{"=around", "all around", "all round", "all the way round", "all the way around", "circumference", "perimeter", "girth"}, Role: "perimeter"},

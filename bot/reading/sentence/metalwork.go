@@ -187,12 +187,23 @@ func (d *draft) halfRoundStock() {
 			sides = append(sides, q)
 		}
 	}
+	if len(sides) == 1 && !d.has("size") && !d.has("thickness") { // "4 mm half round" is named by its width
+		sides[0].used, sides[0].option = true, "size"
+		d.lowAsHalf(thicknessOf(sides[0]))
+		return
+	}
 	if d.has("size") || len(sides) != 2 {
 		return
 	}
 	sides[0].used, sides[1].used = true, true
 	a, b := thicknessOf(sides[0]), thicknessOf(sides[1])
 	d.say("size", plain(max(a, b))+"x"+plain(min(a, b)))
+}
+
+// lowAsHalf takes half-round wire that is named by its width for half a round wire.
+func (d *draft) lowAsHalf(wide float64) {
+	d.say("size", plain(wide)+"x"+plain(wide/2))
+	d.note("half-round %s wide is taken as %s high, half of a round wire; say its height if yours is flatter", mm(wide), mm(wide/2))
 }
 
 // longSquare reports whether a square section is told with a length that is far longer:

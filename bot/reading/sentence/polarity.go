@@ -2,6 +2,7 @@ package sentence
 
 import (
 	"regexp"
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -21,7 +22,8 @@ var yesOrNo = regexp.MustCompile(`^(Yes|No)[,:.] ?`)
 // plainly takes yes and no from the beginning of an answer, where the question
 // could mean either by them. What follows says it all.
 func (m *message) plainly(r Reading) Reading {
-	if m.says(doubtWords...) {
+	ownResult := func(q *quantity) bool { return q.role == ownResult } // yes would answer whether it is right
+	if m.says(doubtWords...) || slices.ContainsFunc(m.found, ownResult) {
 		r.Text, r.Verdict = withoutYesOrNo(r.Text), withoutYesOrNo(r.Verdict)
 	}
 	return r

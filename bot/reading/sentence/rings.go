@@ -626,7 +626,7 @@ func (m *message) thicknessOverAll() *quantity {
 		if q.used || !plainMM(q) || q.value <= thickestSheet || q.value >= widest {
 			continue // the widest is across
 		}
-		if saidOf(" "+m.nearby(q)+" ", []string{"total thickness", "overall thickness", "thick in all", "thick overall", "thick altogether", "thick in total", "thickness in all", "through the middle", "at the middle", "in the middle", "at the centre", "at the center", "thick through"}) || q.role == "thickness" {
+		if saidOf(" "+m.nearby(q)+" ", []string{"total thickness", "overall thickness", "thick in all", "thick overall", "thick altogether", "thick in total", "thickness in all", "through the middle", "at the middle", "in the middle", "at the centre", "at the center", "thick through", "fat overall", "fat altogether", "fat in all", "deep overall", "deep in all", "deep altogether", "overall depth", "total depth", "high in total", "tall in total", "thickness altogether", "total height"}) || q.role == "thickness" {
 			return q
 		}
 	}

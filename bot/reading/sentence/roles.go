@@ -16,6 +16,9 @@ func (m *message) bindRoles() {
 }
 
 func (m *message) bindByRules() {
+	m.bindOwnResult()
+	m.bindReach()
+	m.clawNumbers()
 	m.bindSheet()
 	m.bindBlock()
 	m.bindSaidToBe()

@@ -430,7 +430,16 @@ func (d *draft) needStone(assumeOval bool) {
 	}
 	size := d.options["size"]
 	two := strings.Contains(size, "x")
-	if sides := newMessage(size).found; d.options["outline"] == "round" && two && len(sides) == 1 && len(sides[0].sides) >= 2 && unequal(sides[0].sides) {
+	sides := newMessage(size).found
+	if d.options["outline"] == "round" && two && len(sides) == 1 && len(sides[0].sides) == 2 && !unequal(sides[0].sides) && !strings.Contains(size, "in") {
+		d.say("size", plain(max(sides[0].sides[0], sides[0].sides[1])))
+		if q := d.m.quantityOf("size"); q != nil {
+			q.noted = true
+		}
+		d.note("a round stone of %s mm is taken as wide as its larger measure", size)
+		return
+	}
+	if d.options["outline"] == "round" && two && len(sides) == 1 && len(sides[0].sides) >= 2 && unequal(sides[0].sides) {
 		d.question("outline", "A round stone has one size; which outline is this one?", d.with("oval", "outline", "oval"), d.with("cushion", "outline", "cushion"), d.with("emerald (cut corners)", "outline", "emerald"))
 		return
 	}

@@ -19,7 +19,7 @@ type flatShape struct {
 
 // flatShapes are tried in this order.
 var flatShapes = []flatShape{
-	{"washer", []string{"washer", "washers", "disc with a hole", "discs with a hole", "annulus"}, (*message).washerArea},
+	{"washer", []string{"washer", "washers", "disc with a hole", "discs with a hole", "hole", "holes", "annulus"}, (*message).washerArea},
 	{"triangle", []string{"triangle", "triangles", "triangular"}, (*message).triangleArea},
 	{"oval", []string{"oval", "ovals", "ellipse", "elliptical"}, (*message).ovalArea},
 }
@@ -82,6 +82,9 @@ func (m *message) weighedShape(s flatShape, metal string) (Reading, bool) {
 		left[0].used, many = true, left[0].value // "washers, 50"
 	}
 	beside := m.of(mass)
+	if own := m.with(ownResult); beside == nil && own != nil && own.measure == mass {
+		beside = own
+	}
 	if beside != nil {
 		beside.used = true
 	}
@@ -115,12 +118,40 @@ func plurals(words []string) (all []string) {
 // washerArea takes the outside and the hole of a washer.
 func (m *message) washerArea() (mm2 float64, how string, ok bool) {
 	outer, inner := m.with("outer", "diameter"), m.with("inner")
+	if inner == nil && !m.has("outline:square") && m.of(size) == nil {
+		inner = m.ofHole()
+	}
+	if outer == nil && inner != nil {
+		outer = m.widerThan(inner)
+	}
 	if outer == nil || inner == nil || inner.value >= outer.value {
 		return 0, "", false
 	}
 	outer.used, inner.used = true, true
 	mm2 = math.Pi / 4 * (outer.value*outer.value - inner.value*inner.value)
 	return mm2, fmt.Sprintf("%s outside less %s inside is %.1f mm²", mm(outer.value), mm(inner.value), mm2), true
+}
+
+// ofHole is how wide a hole is: "a hole of ten", "a 10 mm hole".
+func (m *message) ofHole() *quantity {
+	m.numbersInWords()
+	for _, q := range m.found {
+		lead := m.between(max(0, q.first-2), q.first)
+		if !q.used && plainMM(q) && (m.at(q.next).text == "hole" || lead == "hole of" || lead == "hole is" || m.between(max(0, q.first-4), q.first) == "hole in it of" || m.between(max(0, q.first-5), q.first) == "hole in the middle of" || strings.HasSuffix(lead, " hole")) {
+			return q
+		}
+	}
+	return nil
+}
+
+// widerThan is the free length across what has a hole.
+func (m *message) widerThan(hole *quantity) *quantity {
+	for _, q := range m.found {
+		if q != hole && !q.used && plainMM(q) && (q.role == "" || q.role == "width") && q.value > hole.value {
+			return q
+		}
+	}
+	return nil
 }
 
 // triangleArea takes the base and the height of a triangle.
