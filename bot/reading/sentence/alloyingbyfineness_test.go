@@ -33,7 +33,7 @@ func TestCountedWithTheirSize(t *testing.T) {
 		{"2 6mm round prong settings .8 sheet", "request: prongs outline round size 6 mm thickness 0.8 mm"},
 		{"prongs 4 6mm round stone .8", "request: prongs number 4 outline round size 6 mm thickness 0.8 mm"},
 		{"cab is 18 mm one way and 13 mm the other, oval. 28ga bezel", "request: bezel outline oval size 18x13 thickness 28ga"},
-		{"stone measures 12.1mm one way and 11.9 the other, round cab. wire .33. cut length?", "request: bezel outline round size 12.1x11.9 thickness 0.33 mm"},
+		{"stone measures 12.1mm one way and 11.9 the other, round cab. wire .33. cut length?", "request: bezel outline round size 12.1 thickness 0.33 mm"},
 		{"my block goes from 5 to 14mm, can i do a 12mm stone in it, wall 1", "request: collar outline round size 12 mm thickness 1 mm"},
 	} {
 		r := Read(c.say, Context{Addressed: true, Takes: takes, Excludes: excludes})

@@ -22,9 +22,13 @@ var yesOrNo = regexp.MustCompile(`^(Yes|No)[,:.] ?`)
 // plainly takes yes and no from the beginning of an answer, where the question
 // could mean either by them. What follows says it all.
 func (m *message) plainly(r Reading) Reading {
-	ownResult := func(q *quantity) bool { return q.role == ownResult } // yes would answer whether it is right
-	if m.says(doubtWords...) || slices.ContainsFunc(m.found, ownResult) {
+	if m.says(doubtWords...) {
 		r.Text, r.Verdict = withoutYesOrNo(r.Text), withoutYesOrNo(r.Verdict)
+	}
+	own := func(q *quantity) bool { return q.role == ownResult }
+	compared := strings.Contains(r.Verdict, "you say") // whether it is right is told already
+	if r.Outcome == Request && !compared && slices.ContainsFunc(m.found, own) {
+		r.Verdict = withoutYesOrNo(r.Verdict)
 	}
 	return r
 }
