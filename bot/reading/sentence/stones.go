@@ -431,12 +431,7 @@ func (d *draft) needStone(assumeOval bool) {
 	size := d.options["size"]
 	two := strings.Contains(size, "x")
 	sides := newMessage(size).found
-	if d.options["outline"] == "round" && two && len(sides) == 1 && len(sides[0].sides) == 2 && !unequal(sides[0].sides) && !strings.Contains(size, "in") {
-		d.say("size", plain(max(sides[0].sides[0], sides[0].sides[1])))
-		if q := d.m.quantityOf("size"); q != nil {
-			q.noted = true
-		}
-		d.note("a round stone of %s mm is taken as wide as its larger measure", size)
+	if d.options["outline"] == "round" && two && len(sides) == 1 && d.roundEnough(sides[0].sides) {
 		return
 	}
 	if d.options["outline"] == "round" && two && len(sides) == 1 && len(sides[0].sides) >= 2 && unequal(sides[0].sides) {
@@ -472,6 +467,21 @@ func (d *draft) needStone(assumeOval bool) {
 		}
 		d.question("size", "What is the stone's length x width, in mm?", choices...)
 	}
+}
+
+// roundEnough takes the larger of two measures of a round stone that are as good as one.
+func (d *draft) roundEnough(sides []float64) bool {
+	const asGoodAsOne = 1.02
+	size := d.options["size"]
+	if len(sides) != 2 || max(sides[0], sides[1]) > asGoodAsOne*min(sides[0], sides[1]) || strings.Contains(size, "in") || d.m.says("not quite round", "not round", "isnt round", "not perfectly round", "not really round") {
+		return false
+	}
+	d.say("size", plain(max(sides[0], sides[1])))
+	if q := d.m.quantityOf("size"); q != nil {
+		q.noted = true
+	}
+	d.note("a round stone of %s mm is taken as wide as its larger measure", size)
+	return true
 }
 
 func unequal(sides []float64) bool {
