@@ -164,7 +164,7 @@ func (m *message) asksCost() bool {
 	if !m.says("cost", "price", "worth of", "how much would", "how much is that", "how heavy", "what weight", "weigh", "weight", "how many grams") || len(m.tokens) > 9 {
 		return false
 	}
-	return m.pointsBack() || m.startsWith("and", "how much", "how heavy", "what weight", "whats the weight", "weight", "cost", "what would", "what about")
+	return m.pointsBack() || m.startsWith("and", "how much", "how heavy", "what weight", "whats the weight", "weight", "cost", "what would", "what about", "whats it weigh", "what does it weigh", "what will it weigh", "what do they weigh")
 }
 
 // weighedLast answers with the last piece's mass and, where the guild keeps prices,

@@ -47,6 +47,14 @@ func (m *message) heat() (Reading, bool) {
 	return d.reading(), true
 }
 
+// annealPlainly reads the work and a metal and nothing else: "anneal copper".
+func (m *message) annealPlainly() (Reading, bool) {
+	if len(m.alloys) != 1 || len(m.found) > 0 || m.words() > 3 || !m.startsWith("anneal", "annealing") || m.has("solder") {
+		return Reading{}, false
+	}
+	return m.heat()
+}
+
 // temperature takes a temperature that was said, in °C, 0 for none.
 func (m *message) temperature(d *draft) float64 {
 	for _, q := range m.found {

@@ -402,6 +402,7 @@ func readers() []func(*message) (Reading, bool) {
 		(*message).stonesForMade,
 		(*message).surelyTrial,
 		(*message).judgedBeside,
+		(*message).annealPlainly,
 		(*message).wordForWord,
 		(*message).outside,
 		(*message).goBack,

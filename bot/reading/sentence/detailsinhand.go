@@ -1,0 +1,158 @@
+package sentence
+
+import (
+	"maps"
+	"slices"
+	"strings"
+
+	"guildhand/bot/knowledge"
+)
+
+// Details that a message adds to the piece in hand, each known by its own words.
+
+// chains are what jump rings are made into.
+var chains = []string{"bracelet", "necklace", "chain", "anklet", "choker", "strand"}
+
+// shortestChainMM is the shortest length that somebody wants of a chain.
+const shortestChainMM = 100
+
+// linksOfChain takes how long the jump rings in hand make a chain: "how many for a 7 inch
+// bracelet".
+func (m *message) linksOfChain(last Last) (Reading, bool) {
+	if last.Request != "jumpring" || len(m.found) != 1 || len(m.alloys) > 0 || !m.says(chains...) || !m.context.takes("jumpring", "chain") {
+		return Reading{}, false
+	}
+	long := m.found[0]
+	if long.measure != length || !long.unit || long.other != nil || long.value < shortestChainMM {
+		return Reading{}, false
+	}
+	options := maps.Clone(last.Options)
+	delete(options, "count")
+	options["chain"] = long.shown
+	m.useAll()
+	return Reading{Outcome: Request, Request: last.Request, Options: options, Changed: changesOf(last.Options, options)}, true
+}
+
+// plateStandsOut takes how far the back plate of the bezel in hand stands out, once the
+// plate was talked of: "1mm bigger all round".
+func (m *message) plateStandsOut(last Last) (Reading, bool) {
+	ofPlate := m.context.Topic == "back plate" || last.Options["plate"] != "" || m.has("backplate")
+	if last.Request != "bezel" || !ofPlate || len(m.found) != 1 || len(m.alloys) > 0 || !m.says("all round", "all around", "all the way round", "all the way around", "on all sides", "border", "rim all round") {
+		return Reading{}, false
+	}
+	rim := m.found[0]
+	if rim.measure != length && rim.measure != bare || rim.value > mostPlateRim || !m.context.takes("bezel", "platerim") {
+		return Reading{}, false
+	}
+	options := maps.Clone(last.Options)
+	options["plate"], options["platerim"] = "solid", rim.shown
+	m.useAll()
+	return Reading{Outcome: Request, Request: last.Request, Options: options, Changed: changesOf(last.Options, options)}, true
+}
+
+// cameOutTight reads a ring in hand that came out too tight or too loose, without a size.
+func (m *message) cameOutTight(last Last) (Reading, bool) {
+	if last.Request != "band" || len(m.found) > 0 || len(m.alloys) > 0 || m.words() > longestChange || strings.Contains(m.typed, "?") || !m.says("came out", "came up", "turned out", "comes out", "ended up") {
+		return Reading{}, false
+	}
+	key := ""
+	switch small, big := m.says("small", "tight", "snug"), m.says("big", "loose", "large"); {
+	case small && !big:
+		key = "strip too short"
+	case big && !small:
+		key = "strip too long"
+	default:
+		return Reading{}, false
+	}
+	return Reading{Outcome: Request, Request: "trouble", Options: map[string]string{"sign": knowledge.Word(key)}, Topic: "trouble: " + key}, true
+}
+
+// weighedInAll tells the mass of all that was worked out, where it is asked for in total.
+func (m *message) weighedInAll(last Last) (Reading, bool) {
+	if len(m.found)+len(m.alloys) > 0 || !m.says("in total", "altogether", "in all", "all together", "total weight", "all told") || !m.asksCost() || m.has("stone") {
+		return Reading{}, false
+	}
+	return m.weighedLast(last)
+}
+
+// classPieceChanged lays what a message tells of the piece over the one piece that the class
+// in hand makes: "28 gauge", "in 26 gauge fine silver", "5 mm high".
+func (m *message) classPieceChanged(last Last) (Reading, bool) {
+	line := last.Options["pieces"]
+	if last.Request != "kit" || strings.ContainsAny(line, ";+") || len(m.found)+len(m.alloys) == 0 || m.words() > longestChange || m.saysClass() || m.of(percent) != nil || m.counts("makers") != nil || m.says("spare", "spares", "sheet", "sheets", "more", "extra", "each", "of them", "stock", "length", "joined", "dropped", "cancelled", "total", "altogether") {
+		return Reading{}, false
+	}
+	c := m.context
+	c.Last, c.Earlier, c.Asked, c.memory = nil, nil, nil, nil
+	piece, ok := m.pieceOfLine(line)
+	if !ok { // as a maker typed it: "collet oval 8x6 22ga"
+		typed := Read(line, c)
+		piece, ok = Last{Request: typed.Request, Options: typed.Options}, typed.Outcome == Request && readersOf[typed.Request] != nil
+	}
+	if !ok {
+		return Reading{}, false
+	}
+	c.Last = &piece
+	r := Read(m.typed, c)
+	if r.Outcome != Request || r.Request != piece.Request || len(r.Changed) == 0 {
+		return Reading{}, false
+	}
+	options := maps.Clone(last.Options)
+	options["pieces"] = r.Line()
+	m.useAll()
+	return Reading{Outcome: Request, Request: "kit", Options: options, Notes: r.Notes, Changed: r.Changed}, true
+}
+
+// pieceOfLine is the piece that a line asks for, "bezel outline oval size 10x8".
+func (m *message) pieceOfLine(line string) (Last, bool) {
+	words := strings.Fields(line)
+	if len(words) == 0 || readersOf[words[0]] == nil {
+		return Last{}, false
+	}
+	piece, name := Last{Request: words[0], Options: map[string]string{}}, ""
+	for _, w := range words[1:] {
+		_, known := piece.Options[w]
+		switch {
+		case !known && m.context.takes(piece.Request, w):
+			name = w
+			piece.Options[name] = "yes"
+		case name == "":
+			return Last{}, false
+		case piece.Options[name] == "yes":
+			piece.Options[name] = w
+		default:
+			piece.Options[name] += " " + w
+		}
+	}
+	return piece, true
+}
+
+// otherProngs takes another number of prongs that is asked about: "would 6 be better?".
+func (m *message) otherProngs(last Last) (Reading, bool) {
+	if last.Request != "prongs" || len(m.found) != 1 || len(m.alloys) > 0 || m.words() > longestChange || !m.says("would", "what about", "how about", "would be better", "is better", "be nicer", "be safer", "be stronger") || m.says("mm", "gauge", "why", "wide", "thick", "high", "tall", "size", "stone") {
+		return Reading{}, false
+	}
+	n := m.found[0]
+	if n.measure != bare && n.measure != count || n.measure == count && n.thing != "prongs" || !isCount(n) || n.value < 3 || n.value > 12 || plain(n.value) == last.Options["number"] || n.other != nil {
+		return Reading{}, false
+	}
+	options := maps.Clone(last.Options)
+	options["number"] = plain(n.value)
+	m.useAll()
+	return Reading{Outcome: Request, Request: last.Request, Options: options, Changed: changesOf(last.Options, options)}, true
+}
+
+// andHalf is the ring in hand half a size larger: "and a half?".
+func (m *message) andHalf(last Last) (Reading, bool) {
+	shown := last.Options["ring"]
+	if last.Request != "band" || shown == "" || strings.ContainsAny(shown, " ./") || !slices.Contains([]string{"and a half", "and the half", "plus a half", "and a half please", "what about the half", "and the half size"}, m.text()) {
+		return Reading{}, false
+	}
+	if system := last.Options["system"]; system != "us" && system != "uk" {
+		return Reading{}, false
+	}
+	options := maps.Clone(last.Options)
+	options["ring"] = shown + " 1/2"
+	m.useAll()
+	return Reading{Outcome: Request, Request: last.Request, Options: options, Changed: changesOf(last.Options, options)}, true
+}
