@@ -258,6 +258,11 @@ func (s *Service) readingOf(e daybook.Entry) sentence.Reading {
 		if r.Declines {
 			return sentence.Reading{Outcome: sentence.Declined}
 		}
+	case e.Request == "bench" || e.Request == "daybook":
+		if kept, ok := typedOf(e); ok {
+			return sentence.Reading{Outcome: sentence.Request, Request: kept.Request, Options: kept.Options}
+		}
+		return sentence.Reading{Outcome: sentence.Request, Request: "help"}
 	case e.Request != "":
 		return sentence.Reading{Outcome: sentence.Request, Request: "help"} // no piece to go on from
 	default:
@@ -284,25 +289,27 @@ const lastEntries = 10
 
 // lastReading is an answered entry as the reading that a follow-up changes.
 func (s *Service) lastReading(e daybook.Entry) (*sentence.Last, bool) {
-	if e.Status != daybook.Answered || len(e.Args) == 0 {
-		return nil, false
-	}
 	for i := range s.o.Specs {
 		if spec := &s.o.Specs[i]; spec.Name == e.Request && (spec.Keeps || spec.Name == "help" || spec.Name == "stop" || spec.Name == "cautions") {
 			return nil, false
 		}
 	}
+	return typedOf(e)
+}
+
+// typedOf is an answered entry's request with the options that were typed.
+func typedOf(e daybook.Entry) (*sentence.Last, bool) {
 	var args catalogue.Args
-	if json.Unmarshal(e.Args, &args) != nil {
+	if e.Status != daybook.Answered || len(e.Args) == 0 || json.Unmarshal(e.Args, &args) != nil {
 		return nil, false
 	}
-	last := &sentence.Last{Request: e.Request, Options: map[string]string{}}
+	typed := &sentence.Last{Request: e.Request, Options: map[string]string{}}
 	for name, v := range args {
 		if v.Source == catalogue.Typed {
-			last.Options[name] = v.Text
+			typed.Options[name] = v.Text
 		}
 	}
-	return last, true
+	return typed, true
 }
 
 // takesOption reports whether a request of the catalogue has an option; an empty

@@ -60,6 +60,18 @@ func TestFollowUps(t *testing.T) {
 	assert.Equal(t, "collet pear 9x7 18k-yellow 22ga no bench", k.line("what about 22 gauge"))
 }
 
+// What comes after the log or the defaults were shown goes on from them.
+func TestGoesOnFromLogAndDefaults(t *testing.T) {
+	k, _ := newTalker(t)
+	k.who.Teacher = true
+	assert.Equal(t, "bench sterling", k.line("my usual metal is sterling"))
+	assert.Equal(t, "bench thickness 0.8mm", k.line("and 0.8 mm"))
+	k.line("bezel oval 10x8 fine-silver 28ga")
+	k.line("show my log")
+	assert.Contains(t, k.line("just the bezels"), "daybook bezel")
+	assert.Contains(t, k.line("export it"), "daybook export bezel")
+}
+
 func TestReplyGoesOnFromThatAnswer(t *testing.T) {
 	k, _ := newTalker(t)
 	first := k.say(bot.Request{Text: "collet pear 9x7 sterling 20ga", Message: "1"})

@@ -82,6 +82,9 @@ func (m *message) classPieceChanged(last Last) (Reading, bool) {
 	if last.Request != "kit" || strings.ContainsAny(line, ";+") || len(m.found)+len(m.alloys) == 0 || m.words() > longestChange || m.saysClass() || m.of(percent) != nil || m.counts("makers") != nil || m.says("spare", "spares", "sheet", "sheets", "more", "extra", "each", "of them", "stock", "length", "joined", "dropped", "cancelled", "total", "altogether") {
 		return Reading{}, false
 	}
+	if slices.ContainsFunc(m.found, func(q *quantity) bool { return q.measure == bare && isCount(q) }) {
+		return Reading{}, false // "make it 12" counts makers
+	}
 	c := m.context
 	c.Last, c.Earlier, c.Asked, c.memory = nil, nil, nil, nil
 	piece, ok := m.pieceOfLine(line)
@@ -145,7 +148,7 @@ func (m *message) otherProngs(last Last) (Reading, bool) {
 // andHalf is the ring in hand half a size larger: "and a half?".
 func (m *message) andHalf(last Last) (Reading, bool) {
 	shown := last.Options["ring"]
-	if last.Request != "band" || shown == "" || strings.ContainsAny(shown, " ./") || !slices.Contains([]string{"and a half", "and the half", "plus a half", "and a half please", "what about the half", "and the half size"}, m.text()) {
+	if last.Request != "band" || shown == "" || strings.ContainsAny(shown, " ./") || !slices.Contains([]string{"and a half", "and the half", "plus a half", "and a half please", "what about the half", "and the half size"}, strings.Trim(m.text(), " ?!.")) {
 		return Reading{}, false
 	}
 	if system := last.Options["system"]; system != "us" && system != "uk" {

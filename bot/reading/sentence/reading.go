@@ -95,6 +95,9 @@ type Context struct {
 	Said string
 	// Asked is the question that the bot asked last and that is still open.
 	Asked *Reading
+	// Kept is the latest answer where it was of the log or of the maker's defaults, nil
+	// otherwise.
+	Kept *Last
 	// Focus is the measure that the message before spoke of without a figure, "height"
 	// after "how tall did you use?".
 	Focus string
@@ -150,7 +153,7 @@ func (c Context) After(typed string, r Reading) Context {
 		}
 		return c
 	}
-	c.Aid, c.Topic = "", ""
+	c.Aid, c.Topic, c.Kept = "", "", nil
 	c.Focus = FocusOf(typed)
 	switch r.Outcome {
 	case FirstAid:
@@ -165,6 +168,9 @@ func (c Context) After(typed string, r Reading) Context {
 		}
 	case Request:
 		c.Asked = nil
+		if r.Request == "daybook" || r.Request == "bench" {
+			c.Kept = &Last{Request: r.Request, Options: r.Options}
+		}
 		if r.Request != "help" && r.Request != "stop" && r.Request != "daybook" && r.Request != "bench" && r.Request != "cautions" {
 			c = c.goOn(Last{Request: r.Request, Options: r.Options})
 		}
@@ -275,6 +281,9 @@ func Read(typed string, c Context) Reading {
 	}
 	if m.closes(thanked) {
 		return Reading{Outcome: Silent}
+	}
+	if kept, ok := m.ofKept(); ok {
+		return kept
 	}
 	if back, ok := m.backThen(); ok {
 		return back
