@@ -95,7 +95,10 @@ func (m *message) afterAid(hurt Reading, isHurt bool) (Reading, bool) {
 	if r, ok := m.jobAfterwards(); ok && (!isHurt || !m.anotherHurt(hurt.Topic)) {
 		return r, true
 	}
+	asked := aidAskedFor(aidText(m.typed))
 	switch {
+	case asked != "":
+		job = asked
 	case isHurt && m.anotherHurt(hurt.Topic):
 		job = hurt.Topic
 	case !isHurt && m.asksToPrevent(job):

@@ -182,6 +182,11 @@ func (m *message) tellsHurt() (Reading, bool) {
 	if said(notHurt) && !said(happened) {
 		return Reading{}, false
 	}
+	if saidOf(text, smouldering) && saidOf(text, wearers) {
+		r := aidFor("burn")
+		r.Verdict = aidLead("burn", text+" on fire ")
+		return r, true
+	}
 	if saidOf(aboutFires.Replace(text), alight) || smoulders(text) {
 		switch {
 		case saidOf(text, askedAhead) && !said(happened):
@@ -199,6 +204,9 @@ func (m *message) tellsHurt() (Reading, bool) {
 	if hadShock(text) {
 		return aidFor("shock"), true // before all else: the current may still be on
 	}
+	if job := aidAskedFor(text); job != "" {
+		return aidFor(job), true
+	}
 	if job := accidentIn(strings.Fields(text)); job != "" {
 		r := aidFor(job)
 		if job == "burn" && saidOf(text, alight) {
@@ -212,6 +220,38 @@ func (m *message) tellsHurt() (Reading, bool) {
 		}
 	}
 	return m.hurtByAllWords()
+}
+
+// aidKinds are what first aid is asked for, by the word for the hurt; the first that is said
+// counts, since acid in an eye is for the eye.
+var aidKinds = []struct {
+	job   string
+	words []string
+}{
+	{"eyes", strings.Fields("eye eyes")},
+	{"swallowed", strings.Fields("swallowed swallowing drank drinking")},
+	{"shock", []string{"electric shock", "electrocution", "electric shocks"}},
+	{"fumes", strings.Fields("fumes smoke inhaled inhaling inhalation gassed")},
+	{"skin", []string{"acid", "chemical", "chemicals", "pickle", "nitric", "caustic", "lye", "bleach"}},
+	{"burn", strings.Fields("burn burns scald scalds blister blisters burned burnt scalded")},
+	{"cut", strings.Fields("cut cuts wound wounds bleeding puncture gash splinter splinters")},
+}
+
+// aidAskedFor is the kind of first aid that a message asks for by its name, "first aid for a
+// cut", "how do i treat an acid burn"; empty for none.
+func aidAskedFor(text string) string {
+	named := saidOf(text, []string{"first aid for", "first aid on", "first aid with", "first aid when", "the first aid in", "emergency treatment for"})
+	hurt := saidOf(text, strings.Fields("burn burns scald scalds wound wounds gash splash injury")) || saidOf(text, []string{"a cut", "cuts", "acid in", "pickle in"})
+	treats := saidOf(text, []string{"how do i treat", "how do you treat", "how to treat", "how should i treat", "how do we treat", "treatment for", "how do i deal with", "what do i do for", "what do i do about"}) && hurt
+	if !named && !treats || saidOf(text, []string{"kit", "kits", "box", "course", "certificate", "poster", "trained", "wood", "leather", "flux", "copper", "silver", "brass", "strip", "sheet", "metal", "wire", "blank", "piece"}) {
+		return ""
+	}
+	for _, k := range aidKinds {
+		if saidOf(text, k.words) {
+			return k.job
+		}
+	}
+	return ""
 }
 
 // likelyHurt is how likely a message must tell of somebody who is hurt by all its words
@@ -340,10 +380,12 @@ var wearers = strings.Fields("sleeve sleeves hair apron shirt clothes clothing j
 // aboutFires are words that only speak of fires: nothing burns.
 var aboutFires = strings.NewReplacer(" fire extinguisher", " extinguisher", " fire extinguishers", " extinguishers", " fire blanket", " blanket", " fire brick", " brick", " fire bricks", " bricks", " fire risk", " risk", " fire hazard", " hazard", " fire door", " door", " fire exit", " exit", " fire alarm", " alarm", " fire escape", " escape", " fire officer", " officer", " fire opal", " opal", " fire pit", " pit")
 
+var smouldering = strings.Fields("smouldering smoldering smoulders smolders")
+
 // smoulders reports whether something of the workshop smoulders; charcoal blocks do after
 // every use.
 func smoulders(text string) bool {
-	return saidOf(text, strings.Fields("smouldering smoldering smoulders smolders")) && saidOf(text, burning) && !saidOf(text, []string{"charcoal"})
+	return saidOf(text, smouldering) && saidOf(text, burning) && !saidOf(text, []string{"charcoal"})
 }
 
 // askedAhead begin questions of what is not burning yet.

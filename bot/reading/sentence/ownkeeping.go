@@ -1,6 +1,9 @@
 package sentence
 
-import "strings"
+import (
+	"regexp"
+	"strings"
+)
 
 // What members say of their settings and of the log in words that name no setting and no
 // entry. It is read before the jobs, whose words are in it too: "how many collets have I done
@@ -140,6 +143,19 @@ func (m *message) entryGone() (Reading, bool) {
 		return Reading{}, false
 	}
 	return explain(factNamed("correct the log")), true
+}
+
+// amendsEntry is a correction of an entry by its number, with its words.
+var amendsEntry = regexp.MustCompile(`(?i)^(?:please |pls |can you |could you )?(?:fix|correct|amend|put a note on|add a note to|note on|comment on) (?:entry|answer|no\.?|number|entry no\.?|entry number) ?#?(\d{1,9}) ?[:,;–-] ?(\S.*\S)$`)
+
+// entryAmended keeps a correction beside an entry: "fix entry 12: the stone was 8x6".
+func (m *message) entryAmended() (Reading, bool) {
+	parts := amendsEntry.FindStringSubmatch(strings.TrimSpace(m.typed))
+	if parts == nil || len(strings.Fields(parts[2])) < 2 || strings.HasSuffix(parts[2], "?") {
+		return Reading{}, false
+	}
+	m.useAll()
+	return Reading{Outcome: Request, Request: "daybook", Options: map[string]string{"amend": parts[1] + " " + parts[2]}}, true
 }
 
 // readWrongly is the topic of the question that asks again.

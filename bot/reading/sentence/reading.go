@@ -391,6 +391,7 @@ func readers() []func(*message) (Reading, bool) {
 		(*message).inOtherScale,
 		(*message).trialAnswered,
 		(*message).reply,
+		(*message).entryAmended,
 		(*message).ownEntries,
 		(*message).keptPlainly,
 		(*message).otherTrade,
