@@ -28,7 +28,7 @@ const (
 // message speaks against it.
 func (m *message) agreed(r Reading) Reading {
 	inTalk := m.context.Asked != nil || m.context.Last != nil || m.context.Said != ""
-	if inTalk && !m.whole() || m.asksOfLast(r) || r.ofOwnEntries() || r.Topic == ofOtherTrade || r.Request == "bench" && (m.asksUsual() || m.startsWith(setsIt...)) || r.followsFromFigures() || m.ofStock {
+	if inTalk && !m.whole() || m.asksOfLast(r) || r.ofOwnEntries() || r.Topic == ofOtherTrade || r.Request == "bench" && (m.asksUsual() || m.startsWith(setsIt...)) || r.followsFromFigures() || m.settled {
 		return r
 	}
 	if ring, ok := m.plainRing(r); ok && !inTalk {

@@ -22,8 +22,8 @@ type message struct {
 	ofClass bool
 	// ofList tells that one stone of several is read alone.
 	ofList bool
-	// ofStock tells that a piece was worked out together with the strip that is at hand.
-	ofStock bool
+	// settled tells that the words around the figures leave no doubt what is asked.
+	settled bool
 	// assumed are notes that go with whatever is read.
 	assumed []string
 	// memory is what the models say of the text.

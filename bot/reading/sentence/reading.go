@@ -395,6 +395,7 @@ func readers() []func(*message) (Reading, bool) {
 		(*message).ownEntries,
 		(*message).keptPlainly,
 		(*message).otherTrade,
+		(*message).toldInSystem,
 		(*message).chatter,
 		(*message).ofItself,
 		(*message).otherLanguage,

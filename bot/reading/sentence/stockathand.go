@@ -43,7 +43,7 @@ func (m *message) piecesFromStrip() (Reading, bool) {
 		return Reading{}, false
 	}
 	m.useAll()
-	m.ofStock = true
+	m.settled = true
 	count := int((have.value + sawCutMM) / (each + sawCutMM))
 	r.Verdict = m.yieldOf(have, each, count, wanted)
 	return r, true

@@ -19,7 +19,7 @@ func (m *message) stockSums() (Reading, bool) {
 		return Reading{}, false
 	}
 	for _, read := range []func(*message) (Reading, bool){
-		(*message).karatOfMix, (*message).severalMetals, (*message).ballsOfMass, (*message).ballWeighed, (*message).discOfCutter, (*message).discOfEach, (*message).metalOfEach, (*message).oneOfMany, (*message).blanksFromSheet, (*message).tubeInTube, (*message).waxForMetal, (*message).cubeOfMass, (*message).widthOfCarats, (*message).leanOfCone, (*message).massOfVolume, (*message).shapeOnScales, (*message).sheetOfMass, (*message).stripOfMass, (*message).wireOfMass,
+		(*message).karatOfMix, (*message).severalMetals, (*message).ballsOfMass, (*message).ballWeighed, (*message).discOfCutter, (*message).discOfEach, (*message).metalOfEach, (*message).oneOfMany, (*message).blanksFromSheet, (*message).tubeInTube, (*message).waxForMetal, (*message).cubeOfMass, (*message).widthOfCarats, (*message).caratsOfWidth, (*message).leanOfCone, (*message).massOfVolume, (*message).shapeOnScales, (*message).sheetOfMass, (*message).stripOfMass, (*message).wireOfMass,
 	} {
 		m.release()
 		m.bindRoles()
