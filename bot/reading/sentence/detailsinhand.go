@@ -75,61 +75,6 @@ func (m *message) weighedInAll(last Last) (Reading, bool) {
 	return m.weighedLast(last)
 }
 
-// classPieceChanged lays what a message tells of the piece over the one piece that the class
-// in hand makes: "28 gauge", "in 26 gauge fine silver", "5 mm high".
-func (m *message) classPieceChanged(last Last) (Reading, bool) {
-	line := last.Options["pieces"]
-	if last.Request != "kit" || strings.ContainsAny(line, ";+") || len(m.found)+len(m.alloys) == 0 || m.words() > longestChange || m.saysClass() || m.of(percent) != nil || m.counts("makers") != nil || m.says("spare", "spares", "sheet", "sheets", "more", "extra", "each", "of them", "stock", "length", "joined", "dropped", "cancelled", "total", "altogether") {
-		return Reading{}, false
-	}
-	if slices.ContainsFunc(m.found, func(q *quantity) bool { return q.measure == bare && isCount(q) }) {
-		return Reading{}, false // "make it 12" counts makers
-	}
-	c := m.context
-	c.Last, c.Earlier, c.Asked, c.memory = nil, nil, nil, nil
-	piece, ok := m.pieceOfLine(line)
-	if !ok { // as a maker typed it: "collet oval 8x6 22ga"
-		typed := Read(line, c)
-		piece, ok = Last{Request: typed.Request, Options: typed.Options}, typed.Outcome == Request && readersOf[typed.Request] != nil
-	}
-	if !ok {
-		return Reading{}, false
-	}
-	c.Last = &piece
-	r := Read(m.typed, c)
-	if r.Outcome != Request || r.Request != piece.Request || len(r.Changed) == 0 {
-		return Reading{}, false
-	}
-	options := maps.Clone(last.Options)
-	options["pieces"] = r.Line()
-	m.useAll()
-	return Reading{Outcome: Request, Request: "kit", Options: options, Notes: r.Notes, Changed: r.Changed}, true
-}
-
-// pieceOfLine is the piece that a line asks for, "bezel outline oval size 10x8".
-func (m *message) pieceOfLine(line string) (Last, bool) {
-	words := strings.Fields(line)
-	if len(words) == 0 || readersOf[words[0]] == nil {
-		return Last{}, false
-	}
-	piece, name := Last{Request: words[0], Options: map[string]string{}}, ""
-	for _, w := range words[1:] {
-		_, known := piece.Options[w]
-		switch {
-		case !known && m.context.takes(piece.Request, w):
-			name = w
-			piece.Options[name] = "yes"
-		case name == "":
-			return Last{}, false
-		case piece.Options[name] == "yes":
-			piece.Options[name] = w
-		default:
-			piece.Options[name] += " " + w
-		}
-	}
-	return piece, true
-}
-
 // otherProngs takes another number of prongs that is asked about: "would 6 be better?".
 func (m *message) otherProngs(last Last) (Reading, bool) {
 	if last.Request != "prongs" || len(m.found) != 1 || len(m.alloys) > 0 || m.words() > longestChange || !m.says("would", "what about", "how about", "would be better", "is better", "be nicer", "be safer", "be stronger") || m.says("mm", "gauge", "why", "wide", "thick", "high", "tall", "size", "stone") {

@@ -69,7 +69,7 @@ func (m *message) maybeChange() (Reading, bool) {
 	}
 	if r.Outcome == Request {
 		choice := Choice{"yes: " + strings.Join(r.Changed, ", "), r.Request, r.Options}
-		return Reading{Outcome: Question, Request: m.context.Last.Request, Options: m.context.Last.Options, Ask: "Shall I work out your last piece with that changed?", Choices: []Choice{choice}, Notes: r.Notes}, true
+		return Reading{Outcome: Question, Request: m.context.Last.Request, Options: m.context.Last.Options, Ask: shallChange, Choices: []Choice{choice}, Notes: r.Notes}, true
 	}
 	return r, true
 }
@@ -182,3 +182,6 @@ func (m *message) sizeLetter() *quantity {
 	}
 	return nil
 }
+
+// shallChange asks whether the last piece is meant at all.
+const shallChange = "Shall I work out your last piece with that changed?"

@@ -35,6 +35,20 @@ func TestTalksGoOn(t *testing.T) {
 		{[]string{"kit for 8 makers, each a dome 20 mm wide 6 high copper 0.6", "Two more just signed up and one of em has real little wrists"}, "kit makers 10 dome alloy copper height 6 size 20 mm thickness 0.6 mm"},
 		{[]string{"kit for 8 makers, each a dome 20 mm wide 6 high copper 0.6", "one dropped out, two joined"}, "kit makers 9 dome alloy copper height 6 size 20 mm thickness 0.6 mm"},
 		{[]string{"kit for 8 makers, each a dome 20 mm wide 6 high copper 0.6", "and me, I'll do one as well"}, "kit makers 9 dome alloy copper height 6 size 20 mm thickness 0.6 mm"},
+		// the piece of a class
+		{[]string{"kit for 8 makers, dome 20 mm 6 high", "in copper 0.6 please"}, "kit makers 8 dome alloy copper height 6 size 20 mm thickness 0.6 mm"},
+		{[]string{"kit for 8 makers, bezel 12 mm round cab 0.3 fine", "add a back plate, 24 gauge"}, "kit makers 8 bezel alloy fine-silver outline round plate solid platethick 24ga size 12 mm thickness 0.3 mm"},
+		{[]string{"kit for 5 makers, half ball 12 mm", "The chain is bought in, leave that out, and reckon in copper of 0.6 mm."}, "kit makers 5 dome alloy copper hemisphere size 12 mm thickness 0.6 mm"},
+		{[]string{"teaching 10 students, each makes an 8x6 oval collet in 22 ga sterling", "make it 20 gauge"}, "kit makers 10 collet alloy sterling outline oval size 8x6 thickness 20ga"},
+		{[]string{"teaching 10 students, each makes an 8x6 oval collet in 22 ga sterling", "make it 12"}, "kit makers 12 collet alloy sterling outline oval size 8x6 thickness 22ga"},
+		// a measure that is compared
+		{[]string{"collet for 7 mm round, 0.7 silver", "the stone's deeper than i thought, about 5.1"}, "collet alloy sterling depth 5.1 outline round size 7 mm thickness 0.7 mm"},
+		{[]string{"bezel 14x10 oval .3 fine, 4 high", "the cab is taller than that, it's 5.5"}, "bezel alloy fine-silver dome 5.5 outline oval size 14x10 thickness 0.3 mm"},
+		{[]string{"collet 7 mm round .8 sterling", "make it 1 mm taller"}, "collet alloy sterling outline round size 7 mm thickness 0.8 mm"},
+		{[]string{"collet 7 mm round .8 sterling, 6 high", "make it 1 mm taller"}, "collet alloy sterling height 7 outline round size 7 mm thickness 0.8 mm"},
+		// figures after what tells how they came about
+		{[]string{"bezel for a round rose quartz", "ok I measured with the calipers my son-in-law gave me, 24.6 mm and 7 tall"}, "bezel dome 7 gem quartz outline round size 24.6 mm"},
+		{[]string{"wax is 2.4 g, sterling", "I popped it on the postal scales again, 2.7 g this time"}, "melt alloy sterling wax 2.7 g"},
 		// a section, two sides and a whole angle
 		{[]string{"whats the length for a size Q", "oh yeah 1.5 thick 4 wide. flat"}, "band profile flat ring Q system uk thickness 1.5 mm width 4"},
 		{[]string{"bezel for a round cab 15 mm, 5 high, 0.3 fine", "It is not quite round: 15.0 one way and 15.4 the other."}, "bezel alloy fine-silver dome 5 outline oval size 15.4x15 thickness 0.3 mm"},

@@ -23,8 +23,10 @@ func (m *message) viewedOtherwise(r Reading) Reading {
 	if m.context.viewed || m.context.undoubted != nil || m.context.undoubtedTurn != nil || m.context.Aid != "" || !m.stuck(r) {
 		return r
 	}
-	if o, ok := m.withoutRemark(); ok {
-		return o
+	for _, without := range []func() (Reading, bool){m.withoutRemark, m.withoutAside} {
+		if o, ok := without(); ok {
+			return o
+		}
 	}
 	for _, view := range m.otherViews() {
 		view.viewed, view.memory = true, m.memory
@@ -55,6 +57,38 @@ func (m *message) withoutRemark() (Reading, bool) {
 	return o, o.Outcome == Request && len(o.Changed) > 0
 }
 
+// shortestAside and longestAside are how many words a clause before a piece's figures has:
+// "yes rounded" tells of the piece itself.
+const shortestAside, longestAside = 4, 14
+
+// withoutAside is what the clause with the figures changes or answers, where the clauses before
+// it only tell how they came about: "I borrowed my neighbour's calipers, 24.6 mm and 7 tall".
+func (m *message) withoutAside() (Reading, bool) {
+	if len(m.found) == 0 || strings.Contains(m.typed, "?") || m.startsWith(askingWords...) {
+		return Reading{}, false
+	}
+	at := m.found[0].first
+	for at > 0 && m.at(at-1).text != "," && m.at(at-1).text != ":" && !m.ends(at-1) {
+		at--
+	}
+	aside := newMessage(m.between(0, at))
+	rest := m.between(at, len(m.tokens))
+	if at == 0 || aside.words() < shortestAside || aside.words() > longestAside || len(aside.found)+len(aside.alloys)+len(aside.meaning("outline:")) > 0 || aside.has(otherPieces...) || aside.says("another", "other", "second", "next", "not", "instead") {
+		return Reading{}, false
+	}
+	c := m.context
+	c.viewed, c.memory = true, nil
+	o := Read(rest, c)
+	if asked := c.Asked; asked != nil && asked.Missing != "" && o.Outcome == Request && o.Request == asked.Request {
+		return o, o.tells(asked.Missing)
+	}
+	piece, ok := m.pieceInTalk()
+	return o, ok && o.Outcome == Request && o.Request == piece.Request && len(o.Changed) > 0
+}
+
+// otherPieces are meanings of words that name a part which figures may be of.
+var otherPieces = []string{"backplate", "sprue", "tube", "halo", "block", "trouble"}
+
 // firstSentence parts a message where its first sentence ends.
 func firstSentence(typed string) (sentence, rest string) {
 	end, after := len(typed), ""
@@ -75,7 +109,7 @@ func (m *message) stuck(r Reading) bool {
 	if r.Outcome != Question {
 		return r.Outcome == Unknown
 	}
-	return r.Doubted || r.Unplaced != "" || r.Request == "" || strings.HasPrefix(r.Ask, dontKnow)
+	return r.Doubted || r.Unplaced != "" || r.Request == "" || strings.HasPrefix(r.Ask, dontKnow) || r.Ask == shallChange
 }
 
 // otherViews are the contexts that a message may be said in, the likeliest first.

@@ -38,7 +38,7 @@ func (m *message) surelyInHand() (Reading, bool) {
 	if last == nil || m.context.Asked != nil || len(m.tokens) > longestInHand || len(m.meaning("outline:")) > 0 || m.stoneSides() != nil {
 		return Reading{}, false
 	}
-	for _, read := range []func(Last) (Reading, bool){m.cameOutInSize, m.cameOutTight, m.linksOfChain, m.plateStandsOut, m.weighedInAll, m.classPieceChanged, m.otherProngs, m.andHalf, m.sizeMended, m.soManyTimes, m.ownTubeMeasured, m.shankSaid, m.addedTo, m.otherCount, m.countNotThat, m.ofGaugeTold, m.remarkedOn, m.narrowerFoot, m.taperChanged, m.otherThickness, m.partOfPiece, m.measureAgain, m.weightInMetal, m.metalAtHand, m.stonesForTube, m.heatAgain, m.whitenedBy, m.partAgain, m.cutFromSheet, m.notThat, m.otherGauge, m.otherNear, m.bothTogether, m.makersChanged, m.stoneMeasured, m.partOfCasting, m.severalWanted, m.repeatsResult, m.gaugeOfPiece, m.mattersNot, m.agreesToPiece, m.nothingLacks, m.newFromScratch, m.solderOfPiece} {
+	for _, read := range []func(Last) (Reading, bool){m.cameOutInSize, m.byAmount, m.comparedFigure, m.cameOutTight, m.linksOfChain, m.plateStandsOut, m.weighedInAll, m.otherProngs, m.andHalf, m.sizeMended, m.soManyTimes, m.ownTubeMeasured, m.shankSaid, m.addedTo, m.otherCount, m.countNotThat, m.ofGaugeTold, m.remarkedOn, m.narrowerFoot, m.taperChanged, m.otherThickness, m.partOfPiece, m.measureAgain, m.weightInMetal, m.metalAtHand, m.stonesForTube, m.heatAgain, m.whitenedBy, m.partAgain, m.cutFromSheet, m.notThat, m.otherGauge, m.otherNear, m.bothTogether, m.makersChanged, m.stoneMeasured, m.partOfCasting, m.severalWanted, m.repeatsResult, m.gaugeOfPiece, m.mattersNot, m.agreesToPiece, m.nothingLacks, m.newFromScratch, m.solderOfPiece} {
 		if r, ok := read(*last); ok {
 			return r, true
 		}

@@ -306,6 +306,9 @@ func Read(typed string, c Context) Reading {
 	if told, ok := m.toldWhoseSize(); ok {
 		return told
 	}
+	if kit, ok := m.changedInKit(); ok {
+		return m.plainly(kit)
+	}
 	if again, ok := m.toldAgain(); ok {
 		return again
 	}

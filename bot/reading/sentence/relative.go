@@ -106,6 +106,19 @@ func (m *message) comparedBy() bool {
 	return false
 }
 
+// byAmount changes a measure by as much as stands before its comparative, "make it 1 mm taller",
+// or asks what it should be where the answer worked it out.
+func (m *message) byAmount(last Last) (Reading, bool) {
+	for i, t := range m.tokens {
+		c, is := comparatives[t.text]
+		q := m.amount(i)
+		if is && q != nil && q.next == i && q.measure == length && len(m.found) == 1 && len(m.alloys) == 0 && comparedOptions[last.Request][c.role] != "" && !strings.Contains(m.typed, "?") && !m.says("if", "or", "than the", "than my", "came out", "turned out") {
+			return m.relative(last)
+		}
+	}
+	return Reading{}, false
+}
+
 // lessening and adding are verbs of a change by so much.
 var (
 	lessening = []string{"take", "took", "takes", "taking", "lose", "cut", "remove", "knock", "shave"}
