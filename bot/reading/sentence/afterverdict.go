@@ -166,6 +166,25 @@ func (m *message) soManyTimes(last Last) (Reading, bool) {
 	return m.changedFrom(last, d), true
 }
 
+// forSoMany takes how many jump rings there are to be: "how much for 300?"
+func (m *message) forSoMany(last Last) (Reading, bool) {
+	if last.Request != "jumpring" || len(m.found) != 1 || len(m.alloys) > 0 || m.words() > 7 || !m.says("how much", "what about", "and for", "how much wire", "what for") || m.saysMeasure() {
+		return Reading{}, false
+	}
+	q := m.found[0]
+	const fewestAsked = 10
+	if strings.HasSuffix(last.Options["wire"], "ga") && q.value <= 36 {
+		return Reading{}, false // it may be a gauge
+	}
+	if q.measure != bare && q.measure != count || q.role != "" || q.value < fewestAsked || q.value != float64(int(q.value)) || m.at(q.first-1).text != "for" && m.at(q.first-1).text != "about" {
+		return Reading{}, false
+	}
+	d := m.draftWith(last.Request, last.Options)
+	delete(d.options, "chain")
+	d.set("count", q)
+	return m.changedFrom(last, d), true
+}
+
 // restStays say that nothing else changes, which goes without saying after a piece.
 var restStays = []string{"and leave the rest unaltered", "and leave the rest unchanged", "and leave the rest as it is", "and leave the rest alone", "and leave the rest", "leave the rest unaltered", "leave the rest as is", "leave the rest", "and keep the rest the same", "and keep the rest", "keep the rest the same", "keep the rest", "the rest stays the same", "the rest stays as it is", "the rest as before", "rest as before", "the rest unchanged", "all else unchanged", "all else the same", "all else equal", "everything else the same", "everything else stays the same", "everything else stays", "everything else unchanged", "and keep everything else the same", "keep everything else the same", "the rest can stay", "leave everything else"}
 

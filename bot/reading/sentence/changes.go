@@ -445,7 +445,7 @@ func nearWax(wax string, grams float64) bool {
 func (m *message) changeGauge(d *draft, q *quantity, set func(string) bool) bool {
 	whole := q.measure == bare && q.value == float64(int(q.value))
 	switch {
-	case !whole:
+	case !whole, d.request == "jumpring" && !strings.HasSuffix(d.options["wire"], "ga"):
 		return false
 	case d.request == "gauge" && q.value >= 8:
 		q.measure, q.shown = gauge, q.shown+"ga"

@@ -27,10 +27,13 @@ var choosingVerbs = wordSet("use have take need want go like be pick choose pref
 // what its maker will do, so that it wants no answer. thanked tells that it began with
 // thanks.
 func (m *message) closes(thanked bool) bool {
-	if thanked && m.byItself() && m.tellsOnly() {
+	if thanked && m.byItself() && m.tellsOnly() || m.tellsSuccess() {
 		return true
 	}
 	piece, ok := m.pieceInTalk()
+	if behindPraise(m.typed) != "" {
+		return false
+	}
 	if !ok && m.context.Topic == "" || len(m.found) > 0 || strings.Contains(m.typed, "?") || m.questionWord() && !m.willDo() || m.wishes() || m.says("please", "instead") {
 		return false
 	}
@@ -74,4 +77,17 @@ func (m *message) tellsIntention() bool {
 		}
 	}
 	return false
+}
+
+// wentWell tell that what was made is as it should be.
+var wentWell = []string{"like a glove", "like a dream", "like a charm", "perfect fit", "fits perfectly", "fit perfectly", "fits perfect", "fit perfect", "over the moon", "worked a treat", "works a treat", "went a treat", "came out perfect", "came out perfectly", "came out lovely", "came out great", "came out beautiful", "came out just right", "turned out perfect", "turned out lovely", "turned out great", "turned out beautiful", "turned out so", "looks gorgeous", "looks lovely", "looks amazing", "looks beautiful", "looks brilliant", "looks great", "its a beauty", "nailed it", "so chuffed", "well chuffed", "shes delighted", "hes delighted", "customer delighted", "she loves it", "he loves it", "they love it", "that sorted it", "sorted it", "spot on"}
+
+// butNot are words of what did not go so well, or of what is wanted next.
+var butNot = []string{"but", "though", "except", "however", "not", "isnt", "wasnt", "didnt", "doesnt", "wont", "cant", "gap", "open", "loose", "tight", "crooked", "cracked", "melted", "only", "bar", "apart", "until", "if", "now", "next", "another", "same", "again", "can", "could", "would", "should", "what", "whats", "how", "which", "why", "when", "where", "need", "want", "please"}
+
+// tellsSuccess reports whether a message after an answer tells that all went well, and
+// nothing else.
+func (m *message) tellsSuccess() bool {
+	_, piece := m.pieceInTalk()
+	return (piece || m.context.Topic != "") && len(m.found)+len(m.alloys) == 0 && !strings.Contains(m.typed, "?") && m.says(wentWell...) && !m.says(butNot...) && m.words() <= longestRemark+fewWords
 }

@@ -49,6 +49,11 @@ func TestTalksGoOn(t *testing.T) {
 		// figures after what tells how they came about
 		{[]string{"bezel for a round rose quartz", "ok I measured with the calipers my son-in-law gave me, 24.6 mm and 7 tall"}, "bezel dome 7 gem quartz outline round size 24.6 mm"},
 		{[]string{"wax is 2.4 g, sterling", "I popped it on the postal scales again, 2.7 g this time"}, "melt alloy sterling wax 2.7 g"},
+		// what is wrong behind the praise, and how many there are to be
+		{[]string{"dome 20 mm half ball .6 copper", "came out nice but the edge has ripples"}, "trouble sign dome-ripples"},
+		{[]string{"jump rings 5 mm inside 1.2 wire, 200, copper", "hundred and twenty then"}, "jumpring alloy copper count 120 inside 5 mm wire 1.2 mm"},
+		{[]string{"jump rings 5 mm inside 1.2 wire sterling", "how much for 300?"}, "jumpring alloy sterling count 300 inside 5 mm wire 1.2 mm"},
+		{[]string{"jump rings 5 mm inside 1.2 wire sterling", "say two dozen"}, "jumpring alloy sterling count 24 inside 5 mm wire 1.2 mm"},
 		// a section, two sides and a whole angle
 		{[]string{"whats the length for a size Q", "oh yeah 1.5 thick 4 wide. flat"}, "band profile flat ring Q system uk thickness 1.5 mm width 4"},
 		{[]string{"bezel for a round cab 15 mm, 5 high, 0.3 fine", "It is not quite round: 15.0 one way and 15.4 the other."}, "bezel alloy fine-silver dome 5 outline oval size 15.4x15 thickness 0.3 mm"},
@@ -87,5 +92,17 @@ func TestVerdictsAndSumsGoOn(t *testing.T) {
 	} {
 		r := lastOf(strings.Join(said, " ... "))
 		assert.NotEqual(t, Explanation, r.Outcome, "%v: %s", said, r.Text)
+	}
+}
+
+// TestWhatWentWellWantsNoAnswer reads messages that tell that all went well, and such that go
+// on from there.
+func TestWhatWentWellWantsNoAnswer(t *testing.T) {
+	t.Parallel()
+	for _, said := range []string{"bless you, it fit like a glove", "It's a beauty, came out just right", "Perfect fit. Customer delighted.", "finished it last night and I'm over the moon"} {
+		assert.Equal(t, Silent, lastOf("band size Q 1.5 thick 4 wide ... "+said).Outcome, said)
+	}
+	for _, said := range []string{"looks gorgeous, now the same in a size R", "came out great but it's not round", "looks lovely, how do I polish it"} {
+		assert.NotEqual(t, Silent, lastOf("band size Q 1.5 thick 4 wide ... "+said).Outcome, said)
 	}
 }

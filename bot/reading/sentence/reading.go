@@ -279,6 +279,9 @@ func Read(typed string, c Context) Reading {
 	if len(m.tokens) > longestMessage {
 		return Reading{Outcome: Unknown}
 	}
+	if told, ok := m.reported(); ok {
+		return told
+	}
 	if m.closes(thanked) {
 		return Reading{Outcome: Silent}
 	}

@@ -1,6 +1,9 @@
 package sentence
 
-import "strings"
+import (
+	"math"
+	"strings"
+)
 
 // tens come before a unit in words: "twenty two".
 var tens = map[string]bool{"twenty": true, "thirty": true, "forty": true, "fifty": true, "sixty": true, "seventy": true, "eighty": true, "ninety": true}
@@ -20,6 +23,9 @@ func (m *message) spokenNumber(i int) (value float64, next int, ok bool) {
 	if m.at(i).text == "point" {
 		return m.afterPoint(0, i+1)
 	}
+	if v, next, ok := m.hundredAnd(i); ok {
+		return v, next, true
+	}
 	v, is := numberWords[m.at(i).text]
 	if !is || v < 1 || m.at(i).text == "dozen" || m.at(i).text == "hundred" {
 		return 0, i, false
@@ -33,6 +39,9 @@ func (m *message) spokenNumber(i int) (value float64, next int, ok bool) {
 		v, next = v+u, unit+1
 	}
 	if m.at(next).text == "hundred" && v < 10 {
+		if all, after, ok := m.hundredAnd(next); ok {
+			return all + 100*(v-1), after, true
+		}
 		v, next = 100*v, next+1
 	}
 	if m.at(next).text == "point" {
@@ -42,6 +51,22 @@ func (m *message) spokenNumber(i int) (value float64, next int, ok bool) {
 		return v + part, after, true
 	}
 	return v, next, true
+}
+
+// hundredAnd reads "hundred and twenty" at i.
+func (m *message) hundredAnd(i int) (value float64, next int, ok bool) {
+	if m.at(i).text != "hundred" || m.at(i+1).text != "and" && m.at(i+1).text != "n" {
+		return 0, i, false
+	}
+	v := numberWords[m.at(i+2).text]
+	if v < 1 || v > 90 || v != math.Trunc(v) || m.at(i+2).text == "dozen" {
+		return 0, i, false
+	}
+	next = i + 3
+	if u := numberWords[m.at(next).text]; tens[m.at(i+2).text] && u >= 1 && u <= 9 && u == math.Trunc(u) {
+		v, next = v+u, next+1
+	}
+	return 100 + v, next, true
 }
 
 // afterPoint reads digits in words, or in figures, behind a spoken point.

@@ -76,7 +76,7 @@ var beforeCompared = wordSet(", . - : about to is s its now at say roughly aroun
 // stone is deeper than usual, 5.9 mm".
 func (m *message) comparedFigure(last Last) (Reading, bool) {
 	option := comparedOptions[last.Request][m.comparedMeasure(last.Request)]
-	if option == "" || readersOf[last.Request] == nil || len(m.found) != 1 || len(m.alloys) > 0 || m.asksInWords() || strings.Contains(m.typed, "?") || m.says("than the", "than that", "if", "or") {
+	if option == "" || option == "size" || readersOf[last.Request] == nil || len(m.found) != 1 || len(m.alloys) > 0 || m.asksInWords() || strings.Contains(m.typed, "?") || m.says("than the", "if", "or", "bottom", "base", "foot", "top", "rim", "tip", "tips", "end", "side") {
 		return Reading{}, false
 	}
 	q := m.found[0]

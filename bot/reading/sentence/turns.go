@@ -94,7 +94,7 @@ func (m *message) likelyTurn(alone Reading) (Reading, bool) {
 	case ofNoPiece, does.Of(turn.Answers, turn.Changes, turn.Again) >= least && m.misread(alone, piece, does):
 		return m.laidOverLikely(piece)
 	case does.Of(intent.Silent) >= plainly && (alone.Outcome == Question || alone.Outcome == Explanation):
-		return Reading{Outcome: Silent}, !m.asksInWords()
+		return Reading{Outcome: Silent}, !m.asksInWords() && behindPraise(m.typed) == ""
 	}
 	return Reading{}, false
 }
