@@ -15,7 +15,7 @@ var ownPieces = []string{"for me", "my own", "for myself", "another piece", "sec
 // changedInKit is the class in hand with its piece changed by a message.
 func (m *message) changedInKit() (Reading, bool) {
 	last := m.context.Last
-	if last == nil || last.Request != "kit" || m.context.Asked != nil && (m.context.Asked.Request != "kit" || m.context.Asked.Piece != nil) || len(m.found)+len(m.alloys) == 0 && !m.has("backplate") || m.asksInWords() && !m.says("what if") || m.wishes() || m.says(ownPieces...) || m.says(notComing...) || m.says(comingToo...) {
+	if last == nil || last.Request != "kit" || m.context.Asked != nil && (m.context.Asked.Request != "kit" || m.context.Asked.Piece != nil) || len(m.found)+len(m.alloys) == 0 && !m.has("backplate") || (m.startsWith(askingWords...) || strings.Contains(m.typed, "?")) && !m.says("what if") || m.wishes() || m.says(ownPieces...) || m.says(notComing...) || m.says(comingToo...) {
 		return Reading{}, false
 	}
 	piece, ok := m.pieceListed(last.Options["pieces"])
@@ -26,7 +26,7 @@ func (m *message) changedInKit() (Reading, bool) {
 		return Reading{}, false
 	}
 	view := m.context
-	view.Last, view.Asked, view.Earlier, view.Said, view.viewed, view.memory = &piece, nil, nil, "", true, m.memory
+	view.Last, view.Asked, view.Earlier, view.Said, view.memory = &piece, nil, nil, "", m.memory
 	r := Read(m.typed, view)
 	if r.Outcome != Request || r.Request != piece.Request || len(r.Changed) == 0 || !keepsAll(piece.Options, r.Options) {
 		return Reading{}, false

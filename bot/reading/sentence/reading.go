@@ -401,7 +401,7 @@ func readers() []func(*message) (Reading, bool) {
 		(*message).ownEntries,
 		(*message).keptPlainly,
 		(*message).otherTrade,
-		(*message).toldInSystem,
+		(*message).sizeInSystem,
 		(*message).chatter,
 		(*message).ofItself,
 		(*message).otherLanguage,

@@ -8,9 +8,9 @@ import (
 	"guildhand/calc/stone"
 )
 
-// toldInSystem tells the one ring size of a short message in the other systems, where it
-// names one of them behind the size: "us 6.5 in uk", "uk N to us".
-func (m *message) toldInSystem() (Reading, bool) {
+// sizeInSystem reads the one ring size of a short message that names another system behind
+// it, "uk N to us": the ring's own answer tells it in every system.
+func (m *message) sizeInSystem() (Reading, bool) {
 	if len(m.found) != 1 || len(m.alloys) > 0 || m.words() > longestChange || m.says("to fit", "resize", "up", "down", "stretch", "bigger", "smaller") {
 		return Reading{}, false
 	}
@@ -21,8 +21,8 @@ func (m *message) toldInSystem() (Reading, bool) {
 	for i := q.next; i < min(q.next+4, len(m.tokens)); i++ {
 		system := sizeSystems[m.at(i+1).text]
 		if system != "" && system != systemName(q) && contains([]string{"in", "to", "into", "as", "=", "is", "equals"}, m.at(i).text) {
-			m.settled = true
-			return m.toldBy(unitTellers[0])
+			m.settled, q.used = true, true
+			return Reading{Outcome: Request, Request: "band", Options: map[string]string{"ring": q.shown, "system": systemName(q)}}, true
 		}
 	}
 	return Reading{}, false
