@@ -340,7 +340,11 @@ func aidText(typed string) string {
 	text = ordersSayCut(text)
 	if !saidOf(text, happened) && !saidOf(text, causes) {
 		text = weakEyes.ReplaceAllString(text, " ")
+		if !saidOf(text, glares) {
+			text = strainedEyes.ReplaceAllString(text, " hard to see ")
+		}
 	}
+	text = ringTakenOff(text)
 	if !saidOf(text, limbs) {
 		text = burntMetal.ReplaceAllString(text, " melted the $1 ")
 	}
@@ -447,6 +451,23 @@ func ordersSayCut(text string) string {
 
 // weakEyes are eyes that only see badly.
 var weakEyes = regexp.MustCompile(` (?:my|his|her|our|their|the|these) (?:\S+ )?(?:eyes|eyesight) (?:arent|are not|isnt|is not|are|is) (?:not )?(?:so |too |very |that |really |rather |pretty |getting |a bit )*(?:great|good|brilliant|sharp|best|the best|young|bad|old|poor|weak|tired|failing|going|what they were|what they used to be|as good|as sharp) `)
+
+// strainedEyes are eyes for which small work is hard to see.
+var strainedEyes = regexp.MustCompile(` (?:(?:hard|rough|tough|murder|hell|heavy|killer) on (?:my|his|her|our|their|the|these|your|me) (?:\S+ )?eyes|(?:my|his|her|our|these|with) (?:old|ageing|aging|elderly|tired|poor|bad|middle aged|fifty year old|sixty year old) eyes) `)
+
+// glares are what is hard on eyes because it burns them.
+var glares = strings.Fields("flame flames glare bright light lights uv arc torches melting melt molten platinum palladium kiln sun")
+
+// cutOffFinger is a ring that was cut off a finger by somebody trained, or long ago.
+var cutOffFinger = regexp.MustCompile(` (?:(ring|band) (?:\S+ ){0,3}(?:was|got|been|be|were) (?:cut|sawn|sawed|snipped|clipped) off|(?:cut|cutting|sawed|sawn|saw|snipped|clipped) (?:(?:the|a|her|his|my|their|that|this|its) )?(?:\S+ )?(?:ring|band|it) off(?: of)?) `)
+
+// ringTakenOff takes the cutting out of a ring that was cut off a finger: the finger was not.
+func ringTakenOff(text string) string {
+	if !saidOf(text, []string{"ring", "band"}) || saidOf(text, strings.Fields("bleeding blood bleeds bled deep stitches sliced stabbed gashed hurts urgent")) {
+		return text
+	}
+	return cutOffFinger.ReplaceAllString(text, " ring taken away from ")
+}
 
 // causes are what makes eyes see badly on one day.
 var causes = strings.Fields("after since torch weld welding welder laser flash acid pickle flux fume fumes smoke dust grinding splash splashed sore hurt hurts red gritty stinging burning blurry swollen watering streaming weeping open suddenly today")

@@ -344,9 +344,36 @@ func (m *message) aboutBlock() bool {
 	}
 	// Which tube for this stone? The collar's answer goes through the tubes.
 	if m.has("tube") && !m.has("cab") && len(m.meaning("outline:")) > 0 && !m.has("whichstone") {
-		return true
+		return !m.smallRound()
 	}
 	return m.cues["collar"] >= 2 && (m.cues["collet"] >= 3 || m.stoneSides() != nil)
+}
+
+// widestInTube is the widest round stone, in mm, that is surely meant to be set in the tube
+// itself where no block is named; common practice, no source.
+const widestInTube = 5
+
+// smallRound reports whether the one stone of a message is round and small enough that a tube
+// holds it.
+func (m *message) smallRound() bool {
+	if o := m.meaning("outline:"); len(o) != 1 || o[0] != "round" {
+		return false
+	}
+	return len(m.found) == 1 && (m.found[0].measure == bare || m.found[0].measure == length) && m.found[0].value <= widestInTube
+}
+
+// tubeForRound reads which tube a small round stone is set in, where nothing tells that a
+// block shall taper it.
+func (m *message) tubeForRound(r Reading) (Reading, bool) {
+	asks := m.has("tube") && m.smallRound() && m.says("=what", "=which", "=wot", "size", "=od", "need")
+	if !asks || r.Outcome == Request || r.Outcome == Explanation || m.has("cab") || m.cues["collar"] >= 3 || m.cues["collet"] >= 3 || m.says("block", "taper", "tapered", "cone", "collar", "punch", "press", "strip", "long", "length", "how many") {
+		return Reading{}, false
+	}
+	d := m.draft("tubeset")
+	d.say("outline", "round")
+	d.set("size", m.found[0])
+	d.alloy("alloy", false)
+	return d.reading(), true
 }
 
 // blockIsAngle reports whether a block stands only for the angle of its walls, "a

@@ -403,26 +403,6 @@ func (m *message) stripAndTube() (Reading, bool) {
 		fmt.Sprintf("For a tube of %s outside with a wall of %s cut the strip %s wide: pi x (outside - wall). Cut it a little wide, taper one end to start it through the drawplate, and anneal it first.", mm(outer.value), mm(t), mm(math.Pi*(outer.value-t))))
 }
 
-// burAndStone compares a setting bur with the stone.
-func (m *message) burAndStone() (Reading, bool) {
-	all := m.lengths()
-	if len(all) != 2 {
-		return Reading{}, false
-	}
-	stone, bur := all[0].value, all[1].value
-	if !m.says("bur is") && m.at(all[0].next).stem == "bur" {
-		stone, bur = bur, stone
-	}
-	switch over := bur - stone; {
-	case over < -0.15:
-		return worked("bur and stone", "common practice, no source", fmt.Sprintf("A %s bur is %s smaller than the stone of %s: it won't drop in. Open the seat with a light turn of a larger bur until the stone just sits.", mm(bur), mm(-over), mm(stone)))
-	case over <= 0.05:
-		return worked("bur and stone", "common practice, no source", fmt.Sprintf("Yes: a %s bur makes a close seat for a stone of %s, with %s of room. Cut it straight down, and try the stone before you go to full depth.", mm(bur), mm(stone), mm(math.Abs(over))))
-	default:
-		return worked("bur and stone", "common practice, no source", fmt.Sprintf("It is loose: a %s bur makes a seat %s wider than the stone of %s, and the stone can tip or rattle. Take a bur of the stone's own size.", mm(bur), mm(over), mm(stone)))
-	}
-}
-
 // weightOfMelee estimates the weight of round brilliant diamonds.
 func (m *message) weightOfMelee() (Reading, bool) {
 	n := m.counts("stones", "pieces")

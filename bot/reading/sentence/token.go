@@ -45,14 +45,16 @@ var signs = strings.NewReplacer(
 	"º", "°", "˚", "°", "ø", " diameter ", "Ø", " diameter ", "⌀", " diameter ", "\u00a0", " ", "…", " ", "&", " and ",
 )
 
-// aspectRatios are short ways to write the aspect ratio of jump rings.
-var aspectRatios = strings.NewReplacer(" a.r. ", " ar ", " a.r ", " ar ", " a/r ", " ar ", " A.R. ", " AR ", " A/R ", " AR ", " A.R ", " AR ")
+// withoutStops writes initials without their full stops, which would end a phrase and leave
+// letters that are ring sizes: the aspect ratio of jump rings, and whose sizes are meant.
+var withoutStops = strings.NewReplacer(" a.r. ", " ar ", " a.r ", " ar ", " a/r ", " ar ", " A.R. ", " AR ", " A/R ", " AR ", " A.R ", " AR ",
+	" A&E", " hospital", " U.S.A.", " USA", " u.s.a.", " usa", " U.S.", " US", " u.s.", " us", " (U.S.", " (US", " U.S ", " US ", " U.K.", " UK", " u.k.", " uk", " (U.K.", " (UK", " U.K ", " UK ")
 
 // tokenize splits a message into tokens. Signs other than those of units and
 // sizes separate words; a full stop, a question mark or a semicolon is kept as
 // the token "." because it ends a phrase.
 func tokenize(message string) []token {
-	typed := []rune(signs.Replace(aspectRatios.Replace(" " + writtenOut(message))))
+	typed := []rune(signs.Replace(withoutStops.Replace(" " + writtenOut(message))))
 	s := []rune(strings.ToLower(string(typed)))
 	if len(typed) != len(s) {
 		typed = s // a letter that is two in lower case: no capitals then

@@ -40,7 +40,7 @@ func (m *message) tubeTotal(r Reading) (Reading, bool) {
 
 // asksTotal reports whether it is asked how much tube is needed in all.
 func (m *message) asksTotal() bool {
-	return m.says("how much tube", "how much tubing", "how much chenier", "how much pipe", "length of tube", "how long a tube", "how long a piece", "total", "in all", "all together", "altogether", "what length", "to buy", "to order")
+	return m.says("how much tube", "how much tubing", "how much chenier", "how much pipe", "length of tube", "tube length", "stock length", "stick length", "how long a tube", "how long a piece", "total", "in all", "all together", "altogether", "what length", "to buy", "to order")
 }
 
 // lengthOfPiece is how long each piece of tube is, nil where that is not told.
@@ -94,6 +94,9 @@ func (m *message) piecesOfTube(not ...*quantity) float64 {
 		if n == nil && q.measure == bare && q.value == math.Trunc(q.value) && q.value >= 2 && q != not[0] && q != not[1] {
 			n = q
 		}
+	}
+	if inWords := m.countsInWords(); n == nil && len(inWords) == 1 {
+		n = inWords[0]
 	}
 	if n == nil || m.counts("makers") != nil || m.says("class", "students", "kids", "apprentices") || slices.ContainsFunc(m.found, func(q *quantity) bool { return q != n && q.measure == count && q.thing != n.thing }) {
 		return 0
