@@ -244,7 +244,7 @@ var terms = []Term{
 	{Say: []string{"file", "filing", "files"}, Means: []string{"file"}},
 	{Say: []string{"hammer", "hammering", "forging", "planishing", "mallet"}, Means: []string{"hammer"}},
 
-	{Say: []string{"class", "workshop", "teach", "teaching", "students", "student", "lesson", "course", "beginners class", "evening class", "group of"}, Means: []string{"class"}, Cues: cue("kit", 3)},
+	{Say: []string{"class", "workshop", "teach", "teaching", "students", "student", "lesson", "course", "beginners class", "evening class", "taster", "taster day", "taster session", "hen party", "group of"}, Means: []string{"class"}, Cues: cue("kit", 3)},
 	{Say: []string{"cut list", "cutting list", "order list", "what do i order", "materials list", "kit list", "kit for", "kits for", "handout", "handouts"}, Means: []string{"cutlist"}, Cues: cue("kit", 3)},
 	{Say: []string{"each makes", "each making", "all doing", "all making", "per person", "per student", "for each", "everyone makes", "everybody makes", "each one makes", "making one each", "one each"}, Means: []string{"each"}, Cues: cue("kit", 1)},
 

@@ -727,6 +727,7 @@ func (m *message) match() (Reading, bool) {
 	if !d.metalToMatch() {
 		return Reading{}, false
 	}
+	d.roundHole()
 	d.angles()
 	d.workedWithLikely()
 	if !d.has("thickness") {
@@ -740,6 +741,14 @@ func (m *message) match() (Reading, bool) {
 		}
 	}
 	return d.reading(), true
+}
+
+// roundHole takes a hole of one measure for a round one, where no outline was named.
+func (d *draft) roundHole() {
+	if hole := d.options["hole"]; hole != "" && !strings.Contains(hole, "x") && !d.has("outline") {
+		d.say("outline", "round")
+		d.note("one measure only, so the hole is taken as round")
+	}
 }
 
 // sizedHole is a length right before the word hole: "the 8 mm hole".

@@ -438,6 +438,10 @@ func (d *draft) needStone(assumeOval bool) {
 		d.question("outline", "A round stone has one size; which outline is this one?", d.with("oval", "outline", "oval"), d.with("cushion", "outline", "cushion"), d.with("emerald (cut corners)", "outline", "emerald"))
 		return
 	}
+	if o := d.options["outline"]; !two && lengthOf(size) > 0 && contains(longOutlines, o) && d.m.context.Last == nil {
+		d.question("size", fmt.Sprintf("What is the stone's length x width, in mm? You gave %s alone.", strings.TrimSpace(size)), d.twoSides(lengthOf(size))...)
+		return
+	}
 	if !d.has("outline") && size != "" {
 		switch {
 		case !two:
@@ -467,6 +471,24 @@ func (d *draft) needStone(assumeOval bool) {
 		}
 		d.question("size", "What is the stone's length x width, in mm?", choices...)
 	}
+}
+
+// longOutlines are longer than they are wide, so that one size does not tell them.
+var longOutlines = []string{"oval", "pear", "marquise", "baguette"}
+
+// twoSides are choices for a stone of which one side was told: of the usual sizes those with it.
+func (d *draft) twoSides(side float64) (choices []Choice) {
+	usual := usualSizes[d.options["outline"]]
+	if usual == nil {
+		usual = []string{"8x6", "10x8", "7x5", "9x7", "12x10", "14x10", "16x12", "18x13"}
+	}
+	for _, size := range usual {
+		long, wide, _ := strings.Cut(size, "x")
+		if len(choices) < 3 && (parse(long) == side || parse(wide) == side) {
+			choices = append(choices, d.with(size+" mm", "size", size))
+		}
+	}
+	return choices
 }
 
 // roundEnough takes the larger of two measures of a round stone that are as good as one.
