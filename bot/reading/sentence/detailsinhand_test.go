@@ -44,3 +44,12 @@ func TestAfterKept(t *testing.T) {
 		assert.Equal(t, want, r.Line(), talk)
 	}
 }
+
+// TestFootOfSetting: the measure of a setting's foot is no stone's and no shank's.
+func TestFootOfSetting(t *testing.T) {
+	t.Parallel()
+	assert.Equal(t, "saddle basesize 5x4 outline oval shank uk N shankthick 2mm size 8x6", lastOf("saddle for an oval 8x6 collet, foot 5x4, size N shank 2mm").Line())
+	r := lastOf("saddle for a collet 6 mm at the base on a size 9 us ring")
+	assert.Equal(t, Question, r.Outcome)
+	assert.Equal(t, "6 mm", r.Options["basesize"])
+}

@@ -15,6 +15,7 @@ func (m *message) saddle() (Reading, bool) {
 	d := m.draft("saddle")
 	d.places = []place{{"thickness", "thickness of the setting's wall", 0.1, 3}, {"shankthick", "thickness of the shank", 0.3, 8}, {"shankwide", "width of the shank", 0.8, 30}, {"height", "height over the shank", 1, 60}}
 	d.shankSize()
+	d.footOfSetting()
 	d.saddleLikely(likelyRole)
 	d.shankSection()
 	d.saddleLikely(perhapsRole)
@@ -342,5 +343,20 @@ func (d *draft) lies() {
 		d.say("direction", "along-band")
 	case d.m.says("north south", "along the finger", "lengthwise", "across the band", "across the shank"):
 		d.say("direction", "along-finger")
+	}
+}
+
+// footOfSetting takes the measure of the setting's foot, "foot 5x4", "6 mm at the base": it is
+// no stone and no shank.
+func (d *draft) footOfSetting() {
+	m := d.m
+	for _, q := range m.found {
+		sized := q.measure == size || q.measure == length || q.measure == bare
+		beside := m.saysOneBetween(max(0, q.first-1), q.first, "foot", "base") || m.saysOneBetween(q.next, q.next+1, "foot", "base") || m.saysOneBetween(q.next+2, q.next+3, "foot", "base") && m.saysOneBetween(q.next, q.next+1, "at", "across")
+		if q.used || !sized || !beside || q.value < 1 || q.value > 40 || !m.context.takes("saddle", "basesize") {
+			continue
+		}
+		d.set("basesize", q)
+		return
 	}
 }
