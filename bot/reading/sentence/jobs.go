@@ -366,7 +366,7 @@ func (m *message) smallRound() bool {
 // block shall taper it.
 func (m *message) tubeForRound(r Reading) (Reading, bool) {
 	asks := m.has("tube") && m.smallRound() && m.says("=what", "=which", "=wot", "size", "=od", "need")
-	if !asks || r.Outcome == Request || r.Outcome == Explanation || m.has("cab") || m.cues["collar"] >= 3 || m.cues["collet"] >= 3 || m.says("block", "taper", "tapered", "cone", "collar", "punch", "press", "strip", "long", "length", "how many") {
+	if !asks || r.Outcome == Request || r.Outcome == Explanation || m.has("cab") || m.cues["collar"] >= 3 || m.cues["collet"] >= 3 || m.says("block", "taper", "tapered", "cone", "collar", "punch", "press", "strip", "long", "length", "how many", "hole", "bore", "=id", "inside", "inner", "which stone", "what stone", "which round", "what round") {
 		return Reading{}, false
 	}
 	d := m.draft("tubeset")
