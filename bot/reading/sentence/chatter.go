@@ -46,7 +46,7 @@ var asksBeside = []string{"but", "how", "why", "what", "whats", "which", "where"
 
 // remarksWithThanks reports whether a message thanks and then only tells how it went.
 func (m *message) remarksWithThanks() bool {
-	return m.startsWith("thank you", "thanks", "many thanks", "tack", "danke", "merci", "gracias", "grazie", "obrigado", "obrigada") && len(m.found) == 0 && len(m.alloys) == 0 && !strings.Contains(m.typed, "?") && !m.says(asksBeside...)
+	return m.startsWith("thank you", "i thank you", "thanks", "many thanks", "tack", "danke", "merci", "gracias", "grazie", "obrigado", "obrigada") && len(m.found) == 0 && len(m.alloys) == 0 && !strings.Contains(m.typed, "?") && !m.says(asksBeside...)
 }
 
 // jokes matches talk to others of the room that asks nothing: "told you it would
@@ -77,7 +77,7 @@ func afterThanks(typed string) string {
 }
 
 // thanksBefore are what a message may begin with that says nothing to its question.
-var thanksBefore = []string{"thanks very much", "thanks so much", "thanks a lot", "thank you so much", "thank you very much", "ok thanks", "okay thanks", "ok thank you", "ok cheers", "ok ta", "ok great", "ok cool", "thank you", "many thanks", "thanks", "cheers mate", "cheers", "ta", "thx", "great", "brilliant", "perfect", "lovely", "awesome", "cool", "excellent", "nice one", "nice", "ahh", "ah", "oh", "ok", "okay", "right", "got it", "noted", "lol", "haha", "hmm", "wow"}
+var thanksBefore = []string{"thanks very much", "thanks so much", "thanks a lot", "thank you so much", "thank you very much", "ok thanks", "okay thanks", "ok thank you", "ok cheers", "ok ta", "ok great", "ok cool", "i thank you, sir", "i thank you", "thank you", "many thanks", "thanks", "cheers mate", "cheers", "ta", "thx", "great", "brilliant", "perfect", "lovely", "awesome", "cool", "excellent", "nice one", "nice", "ahh", "ah", "oh", "ok", "okay", "right", "got it", "noted", "lol", "haha", "hmm", "wow"}
 
 // cutThanks cuts a leading thanks that a comma, a full stop or an "and" ends.
 func cutThanks(typed string) (rest string, ok bool) {

@@ -27,7 +27,7 @@ var choosingVerbs = wordSet("use have take need want go like be pick choose pref
 // what its maker will do, so that it wants no answer. thanked tells that it began with
 // thanks.
 func (m *message) closes(thanked bool) bool {
-	if thanked && m.byItself() && m.tellsOnly() || m.tellsSuccess() {
+	if thanked && m.byItself() && (m.tellsOnly() || m.praises()) || m.tellsSuccess() {
 		return true
 	}
 	piece, ok := m.pieceInTalk()
@@ -45,6 +45,13 @@ func (m *message) closes(thanked bool) bool {
 	}
 	silent := m.turnAfter(piece.Request).Of(intent.Silent)
 	return m.context.Asked == nil && silent >= surelySilent && m.tellsIntention() || (thanked || m.has("thanks")) && silent >= silentAfterThanks
+}
+
+// praises reports whether what stands behind thanks says how good something was: "the
+// demonstration was most instructive".
+func (m *message) praises() bool {
+	return len(m.found)+len(m.alloys) == 0 && m.says("was", "were") && !strings.Contains(m.typed, "?") && !m.questionWord() && !m.says(asksBeside...) &&
+		m.says("most", "very", "so", "really", "great", "lovely", "instructive", "helpful", "wonderful", "brilliant", "perfect", "excellent", "fun", "kind", "useful")
 }
 
 // tellsOnly reports whether what stands behind thanks tells how something went and asks

@@ -104,3 +104,22 @@ func (m *message) andHalf(last Last) (Reading, bool) {
 	m.useAll()
 	return Reading{Outcome: Request, Request: last.Request, Options: options, Changed: changesOf(last.Options, options)}, true
 }
+
+// otherSection takes another section of the strip that is weighed: "oh, I mistyped, 3 x 2.5".
+func (m *message) otherSection(last Last) (Reading, bool) {
+	if last.Request != "weigh" || last.Options["form"] != "sheet" || last.Options["thickness"] == "" || len(m.found) != 1 || len(m.alloys) > 0 || m.says("sheet", "disc", "tube", "wire") {
+		return Reading{}, false
+	}
+	section, before := m.found[0], newMessage(last.Options["size"]).quantityOfAny()
+	if section.measure != size || len(section.sides) != 2 || before == nil || len(before.sides) != 2 {
+		return Reading{}, false
+	}
+	wide, thick, long := slices.Max(section.sides), slices.Min(section.sides), slices.Max(before.sides)
+	if thick > mostStripMM || long < 5*wide {
+		return Reading{}, false
+	}
+	options := maps.Clone(last.Options)
+	options["size"], options["thickness"] = plain(long)+"x"+plain(wide), plain(thick)+" mm"
+	m.useAll()
+	return Reading{Outcome: Request, Request: "weigh", Options: options, Changed: changesOf(last.Options, options)}, true
+}

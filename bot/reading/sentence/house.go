@@ -188,7 +188,7 @@ func (d *draft) askJob() {
 var (
 	removesData = []string{"forget", "delete", "remove", "erase", "wipe", "destroy", "bin", "throw out", "throw away", "chuck", "scrub", "get rid of", "clear"}
 	storesData  = []string{"store", "stored", "keep", "kept", "hold", "know", "save", "saved", "have on me", "have about me", "got on me", "got about me"}
-	ownData     = []string{"about me", "stored on me", "have on me", "hold on me", "got on me", "wrote on me", "down on me", "my data", "my stuff", "all of mine", "everything of mine", "my entries", "my entry", "my questions", "my messages", "my records", "my record", "my history", "my info", "my information", "my name", "my details", "forget me", "erase me", "delete me", "what i asked", "what ive asked"}
+	ownData     = []string{"about me", "concerning me", "stored on me", "have on me", "hold on me", "got on me", "wrote on me", "down on me", "my data", "my stuff", "all of mine", "everything of mine", "my entries", "my entry", "my questions", "my messages", "my records", "my record", "my history", "my info", "my information", "my name", "my details", "forget me", "erase me", "delete me", "what i asked", "what ive asked"}
 	otherThings = []string{"setting", "settings", "default", "defaults", "outline", "outlines", "correction", "corrections", "trial", "trials", "bench", "last piece"}
 )
 
@@ -237,7 +237,7 @@ func (m *message) ownEntries() (Reading, bool) {
 	switch {
 	case m.says(removesData...):
 		d.say("action", "forget")
-	case m.startsWith("what", "whats", "which", "how much", "show", "list", "tell", "can", "do") && m.says(storesData...) && m.says("about me", "on me"):
+	case m.startsWith("what", "whats", "which", "how much", "show", "list", "tell", "can", "do", "i would like to know", "id like to know", "i want to know") && m.says(storesData...) && m.says("about me", "on me", "concerning me"):
 		d.say("action", "mine")
 	default:
 		return Reading{}, false

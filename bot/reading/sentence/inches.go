@@ -77,6 +77,12 @@ func inThousandths(q *quantity) bool {
 	return is && q.measure == length && isThousandths(inches)
 }
 
+// inThreeDecimals matches a figure as calipers in inches show it, "1.250".
+func inThreeDecimals(q *quantity) bool {
+	_, decimals, _ := strings.Cut(q.shown, ".")
+	return len(decimals) == 3
+}
+
 func (m *message) inMillimetres(q *quantity) bool {
 	return q.measure == length && m.at(q.next-1).text == "mm" || q.measure == size && q.unit
 }
@@ -98,7 +104,7 @@ func (m *message) inInches(q *quantity, why string) bool {
 	case m.cantBeMM(q) || q.value < mostSheet:
 		return true
 	case q.value >= 1:
-		return false
+		return q.value < mostBare && inThreeDecimals(q)
 	case m.metalBehind(q) || m.behindSheet(q):
 		return false
 	}

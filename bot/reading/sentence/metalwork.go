@@ -296,11 +296,44 @@ func (m *message) wireUnnamed() bool {
 
 // stripWeighed reports whether a strip is given by its length, height and thickness.
 func (m *message) stripWeighed() bool {
+	if section, long := m.sectionAndLength(); m.says("strip", "flat", "flat stock", "bar") && section != nil && long != nil {
+		return true
+	}
 	return m.says("bezel wire", "bezel strip", "strip") && m.longestOver(60) != nil && m.with("height", "width") != nil
 }
 
+// sectionAndLength are the two sides of a strip's section and its length, "6 x 1.2, 60 long";
+// nil where one is missing or another figure is in doubt.
+func (m *message) sectionAndLength() (section, long *quantity) {
+	for _, q := range m.found {
+		switch {
+		case q.measure == size && len(q.sides) == 2 && slices.Min(q.sides) <= mostStripMM && section == nil:
+			section = q
+		case (q.measure == length || q.measure == bare) && q.other == nil && q.role == "length" && long == nil:
+			long = q
+		case q.measure == count:
+		default:
+			return nil, nil
+		}
+	}
+	if section == nil || long == nil || long.value < slices.Max(section.sides) {
+		return nil, nil
+	}
+	return section, long
+}
+
+// mostStripMM is the thickest flat strip whose section is told by two sides.
+const mostStripMM = 4
+
 // stripStock takes a strip as the sheet it is.
 func (d *draft) stripStock() {
+	if section, long := d.m.sectionAndLength(); section != nil && long != nil {
+		section.used, long.used = true, true
+		d.say("form", "sheet")
+		d.say("size", plain(long.value)+"x"+plain(slices.Max(section.sides)))
+		d.say("thickness", plain(slices.Min(section.sides))+" mm")
+		return
+	}
 	long, high := d.m.longestOver(60), d.m.with("height", "width")
 	long.used, high.used = true, true
 	d.say("form", "sheet")

@@ -18,7 +18,7 @@ var (
 	// gotLeads are those that as often tell what was bought or measured.
 	gotLeads = []string{"i get", "i got", "we get", "we got", "and get", "and got", "then get"}
 	// beforeReckoned may stand between a lead and its figure.
-	beforeReckoned = []string{"about", "around", "roughly", "approx", "approximately", "circa", "a", "an", "the", "it", "to", "be", "as", "at", "is", "of", "length", "strip", "blank", "outer", "inner", "radius", "arc", "disc", "weight", "mass", "total", "only", "just", "out"}
+	beforeReckoned = []string{"about", "around", "roughly", "approx", "approximately", "circa", "a", "an", "the", "it", "to", "be", "as", "at", "is", "of", "length", "strip", "blank", "insert", "outer", "inner", "radius", "arc", "disc", "weight", "mass", "total", "only", "just", "out"}
 	// byOwnSum stand behind a figure that was worked out, or before it.
 	byOwnSum = []string{"by my calculation", "by my calculations", "by my own calculation", "by my maths", "by my math", "by my sums", "by my reckoning", "according to my calculation", "according to my calculations", "according to my sums", "by calculation"}
 	// asksToCheck tell that a figure is to be checked.

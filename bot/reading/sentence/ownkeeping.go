@@ -115,7 +115,8 @@ func (m *message) countInLog() (Reading, bool) {
 // exportLog exports the log or what of it a time chooses.
 func (m *message) exportLog() (Reading, bool) {
 	wish := m.says("export", "exported", "exporting") || m.says("spreadsheet", "csv", "excel") && m.says("send", "give", "get", "download", "want", "need", "save")
-	if !wish || m.startsWith("how", "why", "what") || m.words() > 1 && !m.says(bookWords...) && !m.says(entryWords...) || m.stoneSides() != nil {
+	printed := m.says("print", "copy", "all out", "whole lot") && m.says("everything ive ever asked", "everything i ever asked", "everything i asked", "everything ive asked", "all i asked", "all ive asked", "all i ever asked")
+	if !wish && !printed || m.startsWith("how", "why", "what") || m.words() > 1 && !printed && !m.says(bookWords...) && !m.says(entryWords...) || m.stoneSides() != nil {
 		return Reading{}, false
 	}
 	d := m.draft("daybook")
@@ -132,7 +133,8 @@ func (m *message) exportLog() (Reading, bool) {
 // corrected.
 func (m *message) entryGone() (Reading, bool) {
 	erased := m.says("forget", "delete", "remove", "erase", "wipe", "scrap", "strike", "undo", "cancel")
-	if erased && m.says("what i asked", "what ive asked", "what i have asked") && len(m.found) == 0 {
+	asked := m.says("what i asked", "what ive asked", "what i have asked") || m.startsWith("forget", "please forget", "can you forget", "delete", "erase", "wipe", "please delete", "please erase") && m.says("i asked", "ive asked", "i have asked")
+	if erased && asked && len(m.found) == 0 {
 		return explain(factNamed("what is kept of you")), true
 	}
 	gone := erased && m.says("the last one", "that last one", "last entry", "that entry", "the last entry", "my last entry", "the last answer", "my last question", "the last question")

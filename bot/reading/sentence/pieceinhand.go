@@ -34,6 +34,9 @@ func (m *message) surelyInHand() (Reading, bool) {
 		if r, ok := m.otherForm(*last); ok {
 			return r, true
 		}
+		if r, ok := m.otherSection(*last); ok {
+			return r, true
+		}
 	}
 	if last == nil || m.context.Asked != nil || len(m.tokens) > longestInHand || len(m.meaning("outline:")) > 0 || m.stoneSides() != nil {
 		return Reading{}, false

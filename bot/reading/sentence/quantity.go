@@ -314,7 +314,7 @@ func (m *message) quantity(i int) (quantity, bool) {
 	values, shownAs := []float64{v}, []string{shown}
 	var marks []unitWord // the unit after each number, measure bare where none
 	unit, next := m.unitAt(next, v)
-	if part, after := m.andPart(next); part > 0 && unit.measure == length && v == math.Trunc(v) { // "an inch and a quarter"
+	if part, after := m.andPart(next); part > 0 && (unit.measure == length || unit.measure == mass || unit.measure == carat) && v == math.Trunc(v) { // "an inch and a quarter"
 		v, shown, next = v+part, plain(v+part), after
 		values[0], shownAs[0] = v, shown
 	}

@@ -8,6 +8,9 @@ import (
 
 // resize reads a ring that goes from one size to another.
 func (m *message) resize() Reading {
+	if m.says(systemsUnknown...) && !m.says("us", "uk", "american", "british", "diameter") {
+		return explain(factNamed("indian ring sizes"))
+	}
 	d := m.draft("resize")
 	d.places = []place{{"width", "width of the band", 0.8, widestBand}, {"thickness", "thickness of the metal", 0.3, 5}}
 	if m.cameUpWrong() && m.ringSizes() == 1 {

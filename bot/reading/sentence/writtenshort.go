@@ -48,6 +48,7 @@ var shortWays = []short{
 	{"lat", regexp.MustCompile(`^(?:latão|latao|latón|laton) (\d)`), "brass $1"},
 	{"prata", regexp.MustCompile(`^prata (\d)`), "silver $1"},
 	{"altura", regexp.MustCompile(`\baltura (?:de )?(\d)`), "height $1"},
+	{" D", regexp.MustCompile(`(\d(?: ?mm)?) D([.,;]|$| (?:band|ring|shank|wire|section|profile|sterling|silver|gold|in)\b)`), "$1 half-round$2"},
 	{"a kneel", regexp.MustCompile(`\b(to|must|should i) a kneel\b`), "$1 anneal"},
 }
 

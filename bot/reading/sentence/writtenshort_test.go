@@ -84,3 +84,44 @@ func TestSidesBesideSlash(t *testing.T) {
 		assert.Equal(t, want, writtenOut(say))
 	}
 }
+
+// TestFiguresOfTrade: a D behind a figure is a profile, calipers in inches show three
+// decimals, and units go on with "and a half".
+func TestFiguresOfTrade(t *testing.T) {
+	t.Parallel()
+	for say, line := range map[string]string{
+		"Wedding band. P. 5 wide, 1.8 D. Length.":                                         "band profile half-round ring P system uk thickness 1.8 mm width 5",
+		"Shallow cap, 1.250 across, .300 rise, 24 ga copper. Blank dia?":                  "dome alloy copper height 0.300 in size 1.250 in thickness 24ga",
+		"My wax weighs a gram and a half, sterling":                                       "melt alloy sterling wax 1.5 g",
+		"weight of flat strip 6 x 1.2, 60 long, 18ct yellow":                              "weigh alloy 18k-yellow form sheet size 60x6 thickness 1.2 mm",
+		"weight of flat strip 6 x 1.2, 60 long, copper ... sorry, 5 x 1.5":                "weigh alloy copper form sheet size 60x5 thickness 1.5 mm",
+		"sheet 60 x 40, 0.8 thick, sterling weight":                                       "weigh alloy sterling form sheet size 60x40 thickness 0.8 mm",
+		"Would you give me the whole lot, everything I've ever asked, so I can print it?": "daybook action export",
+		"I would like to know what is stored concerning me":                               "daybook action mine",
+	} {
+		assert.Equal(t, line, lastOf(say).Line(), say)
+	}
+	assert.Equal(t, "what is kept of you", lastOf("forget the stuff i asked about the ring, its a surprise").Topic)
+	assert.Equal(t, "indian ring sizes", lastOf("From Indian size 14 to size 18, how many millimetres must be inserted? I have assumed that one size is one millimetre").Topic)
+	assert.Equal(t, Silent, lastOf("I thank you, sir. The demonstration last evening was most instructive.").Outcome)
+}
+
+// TestSoundsLikeHurt: an eyeballed mark, stiff fingers and a jogged elbow are no hurt.
+func TestSoundsLikeHurt(t *testing.T) {
+	t.Parallel()
+	for _, say := range []string{
+		"how do i mark the saddle, paper template or just eyeball",
+		"How would I hold such a short bit of tube, 3 mm, while I cut the seat? My fingers aren't so nimble as they were.",
+		"I've come out one hole short on the halo. The dog hit my elbow, for the record.",
+		"I cut the ring open and now it's egg shaped. I lost the run of myself. Do I cut it again?",
+	} {
+		assert.NotEqual(t, FirstAid, lastOf(say).Outcome, say)
+	}
+	for say, job := range map[string]string{
+		"hit my elbow on the anvil and it hurts":     "hurt",
+		"my fingers arent so nimble, i cut my thumb": "cut",
+		"flux in my eyeball":                         "eyes",
+	} {
+		assert.Equal(t, job, lastOf(say).Topic, say)
+	}
+}
