@@ -59,7 +59,33 @@ func writtenOut(message string) string {
 			message = s.written.ReplaceAllString(message, s.out)
 		}
 	}
-	return sidesBesideSlash(message)
+	return figuresForWords(sidesBesideSlash(message))
+}
+
+// Phones write 4 for "for" and 2 for "too": "cone blank 4 8mm stone", "is 1mm 2 thick 4 a
+// bezel". A figure is left alone wherever it may count or measure something.
+var (
+	fourThing = regexp.MustCompile(`(?i)([a-z]) 4 (an?|the|my|me|him|her|it|this|that|mum|mom|dad)\b`)
+	fourStone = regexp.MustCompile(`(?i)\b(blank|strip|bezel|length|wire|tube|setting|cone|collet|collar|template|disc|sheet|seat|bur|cut) 4 (\d+(?:[.,]\d+)?(?: ?mm)? (?:stone|cab|round|oval|pear|marquise|ring)\b|size )`)
+	fourMany  = regexp.MustCompile(`(?i)\b(blank|strip|length|wire|tube|sheet|silver|metal|much|long) 4 (\d+ (?:jump rings|rings|links|people|students|stones|discs|bezels|collets))\b`)
+	tooMuch   = regexp.MustCompile(`(?i)^(is|are) (\d*[.,]?\d+ ?(?:mm|ga|g|gauge)?) 2 (thick|thin|big|small|hot|soft|hard|long|short|wide)\b`)
+)
+
+// notForWord stand before a 4 that is a size or a count.
+var notForWord = regexp.MustCompile(`(?i)\b(?:size|sizes|us|uk|no|number|entry|about|only|just|are|is|to|of|by|x|and|or|have|got|need|want|depth|height|dome|width|thickness|wall|lean|angle|claws|prongs|gap|id|od|diameter|count) 4 `)
+
+func figuresForWords(message string) string {
+	if strings.Contains(message, " 4 ") {
+		if !notForWord.MatchString(message) {
+			message = fourThing.ReplaceAllString(message, "$1 for $2")
+		}
+		message = fourStone.ReplaceAllString(message, "$1 for $2")
+		message = fourMany.ReplaceAllString(message, "$1 for $2")
+	}
+	if strings.Contains(message, " 2 ") {
+		message = tooMuch.ReplaceAllString(message, "$1 $2 too $3")
+	}
+	return message
 }
 
 var (

@@ -125,3 +125,26 @@ func TestSoundsLikeHurt(t *testing.T) {
 		assert.Equal(t, job, lastOf(say).Topic, say)
 	}
 }
+
+// TestFiguresForWords: a 4 for "for" and a 2 for "too" are no figures; a 4 that counts or
+// measures stays one.
+func TestFiguresForWords(t *testing.T) {
+	t.Parallel()
+	for say, want := range map[string]string{
+		"need a cone blank 4 8mm stone":          "need a cone blank for 8mm stone",
+		"wire length 4 20 jump rings 6mm inside": "wire length for 20 jump rings 6mm inside",
+		"how long do i cut 4 a ring":             "how long do i cut for a ring",
+		"is 1mm 2 thick 4 a bezel":               "is 1mm too thick for a bezel",
+		"blank 4 size m ring":                    "blank for size m ring",
+		"will that make 4 size 7 rings":          "will that make 4 size 7 rings",
+		"cut 4 8mm discs in 0.5 copper":          "cut 4 8mm discs in 0.5 copper",
+		"size 4 the ring, 2mm":                   "size 4 the ring, 2mm",
+		"i have 4 my teacher gave me":            "i have 4 my teacher gave me",
+		"pear 10 x 7, depth 4 an abit":           "pear 10 x 7, depth 4 an abit",
+		"strip 8 wide 2 thick":                   "strip 8 wide 2 thick",
+		"prongs 4, the 8 mm round":               "prongs 4, the 8 mm round",
+		"a row of 4 8mm stones":                  "a row of 4 8mm stones",
+	} {
+		assert.Equal(t, want, writtenOut(say))
+	}
+}
