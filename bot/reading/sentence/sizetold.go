@@ -38,10 +38,7 @@ func (m *message) caratsOfWidth() (Reading, bool) {
 	if q.measure != length && q.measure != bare || q.other != nil || q.value < 1 || q.value > 20 {
 		return Reading{}, false
 	}
-	if o := m.meaning("outline:"); len(o) > 0 && o[0] != "round" {
-		return Reading{}, false
-	}
-	if gems := m.meaning("gem:"); len(gems) > 0 && gems[0] != "diamond" {
+	if !m.mayBeRoundDiamond() {
 		return Reading{}, false
 	}
 	diamond, known := stone.GemByKey("diamond")
@@ -52,4 +49,10 @@ func (m *message) caratsOfWidth() (Reading, bool) {
 	q.used = true
 	return Reading{Outcome: Explanation, Topic: "mm to carats", Source: "the usual weight formula for a round brilliant; common practice, no source",
 		Text: fmt.Sprintf("A round diamond %s across weighs about %.2f ct: weight goes with the cube of the width, and one of 1 ct is about %.1f mm. Other gems of that width weigh more or less by their density; only scales tell for certain.", mm(q.value), math.Pow(q.value/one.WidthMM, 3), one.WidthMM)}, true
+}
+
+// mayBeRoundDiamond reports whether a message names no other outline and no other gem.
+func (m *message) mayBeRoundDiamond() bool {
+	outlines, gems := m.meaning("outline:"), m.meaning("gem:")
+	return (len(outlines) == 0 || outlines[0] == "round") && (len(gems) == 0 || gems[0] == "diamond")
 }

@@ -327,10 +327,7 @@ func (m *message) widthOfCarats() (Reading, bool) {
 	if q == nil || len(m.found) > 1 || len(m.alloys) > 0 || !m.says("carat", "carats", "ct") || !m.says("mm", "wide", "how big", "what size", "across", "diameter", "millimeters", "millimetres") || m.has("block") || q.value > 30 || m.cues["collet"]+m.cues["prongs"]+m.cues["bezel"] > 0 || m.says("18 ct", "9 ct", "gold") {
 		return Reading{}, false
 	}
-	if o := m.meaning("outline:"); len(o) > 0 && o[0] != "round" {
-		return Reading{}, false
-	}
-	if gems := m.meaning("gem:"); len(gems) > 0 && gems[0] != "diamond" {
+	if !m.mayBeRoundDiamond() {
 		return Reading{}, false
 	}
 	diamond, known := stone.GemByKey("diamond")
