@@ -1,7 +1,6 @@
 package sentence
 
 import (
-	"maps"
 	"slices"
 	"strings"
 
@@ -26,11 +25,10 @@ func (m *message) linksOfChain(last Last) (Reading, bool) {
 	if long.measure != length || !long.unit || long.other != nil || long.value < shortestChainMM {
 		return Reading{}, false
 	}
-	options := maps.Clone(last.Options)
-	delete(options, "count")
-	options["chain"] = long.shown
-	m.useAll()
-	return Reading{Outcome: Request, Request: last.Request, Options: options, Changed: changesOf(last.Options, options)}, true
+	d := m.draftWith(last.Request, last.Options)
+	delete(d.options, "count")
+	d.set("chain", long)
+	return m.changedFrom(last, d), true
 }
 
 // plateStandsOut takes how far the back plate of the bezel in hand stands out, once the
@@ -44,10 +42,10 @@ func (m *message) plateStandsOut(last Last) (Reading, bool) {
 	if rim.measure != length && rim.measure != bare || rim.value > mostPlateRim || !m.context.takes("bezel", "platerim") {
 		return Reading{}, false
 	}
-	options := maps.Clone(last.Options)
-	options["plate"], options["platerim"] = "solid", rim.shown
-	m.useAll()
-	return Reading{Outcome: Request, Request: last.Request, Options: options, Changed: changesOf(last.Options, options)}, true
+	d := m.draftWith(last.Request, last.Options)
+	d.say("plate", "solid")
+	d.set("platerim", rim)
+	return m.changedFrom(last, d), true
 }
 
 // cameOutTight reads a ring in hand that came out too tight or too loose, without a size.
@@ -84,10 +82,9 @@ func (m *message) otherProngs(last Last) (Reading, bool) {
 	if n.measure != bare && n.measure != count || n.measure == count && n.thing != "prongs" || !isCount(n) || n.value < 3 || n.value > 12 || plain(n.value) == last.Options["number"] || n.other != nil {
 		return Reading{}, false
 	}
-	options := maps.Clone(last.Options)
-	options["number"] = plain(n.value)
-	m.useAll()
-	return Reading{Outcome: Request, Request: last.Request, Options: options, Changed: changesOf(last.Options, options)}, true
+	d := m.draftWith(last.Request, last.Options)
+	d.set("number", n)
+	return m.changedFrom(last, d), true
 }
 
 // andHalf is the ring in hand half a size larger: "and a half?".
@@ -99,10 +96,10 @@ func (m *message) andHalf(last Last) (Reading, bool) {
 	if system := last.Options["system"]; system != "us" && system != "uk" {
 		return Reading{}, false
 	}
-	options := maps.Clone(last.Options)
-	options["ring"] = shown + " 1/2"
 	m.useAll()
-	return Reading{Outcome: Request, Request: last.Request, Options: options, Changed: changesOf(last.Options, options)}, true
+	d := m.draftWith(last.Request, last.Options)
+	d.say("ring", shown+" 1/2")
+	return m.changedFrom(last, d), true
 }
 
 // otherSection takes another section of the strip that is weighed: "oh, I mistyped, 3 x 2.5".
@@ -118,8 +115,9 @@ func (m *message) otherSection(last Last) (Reading, bool) {
 	if thick > mostStripMM || long < 5*wide {
 		return Reading{}, false
 	}
-	options := maps.Clone(last.Options)
-	options["size"], options["thickness"] = plain(long)+"x"+plain(wide), plain(thick)+" mm"
 	m.useAll()
-	return Reading{Outcome: Request, Request: "weigh", Options: options, Changed: changesOf(last.Options, options)}, true
+	d := m.draftWith(last.Request, last.Options)
+	d.say("size", plain(long)+"x"+plain(wide))
+	d.say("thickness", plain(thick)+" mm")
+	return m.changedFrom(last, d), true
 }
