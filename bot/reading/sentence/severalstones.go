@@ -183,13 +183,32 @@ func (m *message) eachOfSeveral(request string) (Reading, bool) {
 	return asked, true
 }
 
+// sizeTold is the length and the width of a stone that a figure tells.
+func sizeTold(q *quantity) outline.Size {
+	if len(q.sides) < 2 {
+		return outline.Size{LengthMM: q.value, WidthMM: q.value}
+	}
+	return outline.Size{LengthMM: slices.Max(q.sides), WidthMM: slices.Min(q.sides)}
+}
+
+// stripRound is how long a strip of so thick a wall is that closes round a stone, with so
+// much room between them, all in mm.
+func stripRound(kind string, stone outline.Size, wall, clearance float64) (long float64, ok bool) {
+	const neutral = 0.5 // the line in the middle of the metal, as in a bezel's own answer
+	curve, err := outline.New(outline.Shape{Kind: outline.Kind(kind), Size: stone})
+	if err != nil {
+		return 0, false
+	}
+	strip, err := bezel.Straight(bezel.Spec{Stone: curve, ClearanceMM: clearance, ThicknessMM: wall, NeutralFactor: neutral}, outline.Place{})
+	return strip.LengthMM, err == nil
+}
+
 // stripOfEach tells the bezel strip of each of several stones.
 func (m *message) stripOfEach() (Reading, bool) {
 	list := m.stoneList()
 	if list == nil || m.ofClass || m.ofList || m.has("step", "bearingwire") {
 		return Reading{}, false
 	}
-	const k = 0.5 // the neutral line in the middle, as in a bezel's own answer
 	var parts []string
 	all, wall := 0.0, 0.0
 	for i, q := range list {
@@ -200,19 +219,12 @@ func (m *message) stripOfEach() (Reading, bool) {
 		if wall = lengthOf(r.Options["thickness"]); wall == 0 {
 			wall = gaugeMM(28)
 		}
-		stone := outline.Size{LengthMM: q.value, WidthMM: q.value}
-		if q.measure == size {
-			stone = outline.Size{LengthMM: max(q.sides[0], q.sides[1]), WidthMM: min(q.sides[0], q.sides[1])}
-		}
-		curve, err := outline.New(outline.Shape{Kind: outline.Kind(r.Options["outline"]), Size: stone})
-		if err != nil {
+		stone := sizeTold(q)
+		long, ok := stripRound(r.Options["outline"], stone, wall, 0)
+		if !ok {
 			return Reading{}, false
 		}
-		strip, err := bezel.Straight(bezel.Spec{Stone: curve, ThicknessMM: wall, NeutralFactor: k}, outline.Place{})
-		if err != nil {
-			return Reading{}, false
-		}
-		all += strip.LengthMM
+		all += long
 		named := mm(q.value)
 		if q.measure == size {
 			named = plain(stone.LengthMM) + " x " + mm(stone.WidthMM)
@@ -220,7 +232,7 @@ func (m *message) stripOfEach() (Reading, bool) {
 		if kind := r.Options["outline"]; kind != string(outline.Round) {
 			named += " " + kind
 		}
-		parts = append(parts, fmt.Sprintf("%s: %.1f mm", named, strip.LengthMM))
+		parts = append(parts, fmt.Sprintf("%s: %.1f mm", named, long))
 	}
 	m.useAll()
 	return worked("strips for several stones", "the stone's outline, moved out by half of the strip's thickness",

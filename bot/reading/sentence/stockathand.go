@@ -5,9 +5,6 @@ import (
 	"math"
 	"slices"
 	"strings"
-
-	"guildhand/calc/bezel"
-	"guildhand/calc/outline"
 )
 
 // Who has a strip asks what comes out of it: "3 ft of 26 gauge bezel strip, how many 10x8
@@ -33,11 +30,11 @@ func (m *message) piecesFromStrip() (Reading, bool) {
 	fresh := m.without([]*quantity{have})
 	fresh.bindRoles()
 	r, wanted := fresh.pieceOfStrip()
-	each, ok := stripOf(r)
+	each, ok := fresh.stripOf(r)
 	if last := m.context.Last; !ok && last != nil && len(fresh.found) == 0 {
 		wanted = fresh.wantedInWords()
 		r = Reading{Outcome: Request, Request: last.Request, Options: last.Options}
-		each, ok = stripOf(r)
+		each, ok = fresh.stripOf(r)
 	}
 	if !ok || len(fresh.unused()) > 0 {
 		return Reading{}, false
@@ -46,6 +43,9 @@ func (m *message) piecesFromStrip() (Reading, bool) {
 	m.settled = true
 	count := int((have.value + sawCutMM) / (each + sawCutMM))
 	r.Verdict = m.yieldOf(have, each, count, wanted)
+	if r.Request == "bezel" && r.Options["thickness"] == "" {
+		r.Notes = append(slices.Clone(r.Notes), fmt.Sprintf("how far the strip goes is reckoned for %d ga; say how thick yours is", usualBezelGauge))
+	}
 	return r, true
 }
 
@@ -70,7 +70,7 @@ func (m *message) stripAtHand() *quantity {
 func (m *message) asksForYield(have *quantity) bool {
 	lead := m.between(max(0, have.first-3), have.first)
 	behind := m.between(have.next, min(len(m.tokens), have.next+5))
-	has := m.says("how long", "what length", "length of strip") && strings.Contains(" "+lead+" ", " have ") || strings.Contains(" "+lead+" ", " got ")
+	has := strings.Contains(" "+lead+" ", " got ") || strings.Contains(" "+lead+" ", " have ") && m.says("how long", "what length", "length of strip")
 	stock := m.says("strip", "wire", "bar", "rod", "stock", "length", "ribbon") || strings.HasPrefix(behind, "of ") || strings.HasSuffix(lead, "from") || strings.HasSuffix(lead, "out of")
 	will := slices.ContainsFunc([]string{"will", "would", "does", "can", "is"}, func(w string) bool { return strings.HasPrefix(lead+" ", w+" ") || strings.Contains(lead, " "+w) })
 	return stock && (has || m.says(yieldWords...) || will && m.saysOneBetween(have.next, len(m.tokens), "do", "make", "cover", "go", "reach") && m.says("of"))
@@ -79,7 +79,7 @@ func (m *message) asksForYield(have *quantity) bool {
 // pieceOfStrip is the bezel or ring that a message tells, with how many of it are wanted,
 // 0 where that is not told.
 func (m *message) pieceOfStrip() (r Reading, wanted int) {
-	sizes := m.ringsWanted()
+	sizes := m.sizesTold()
 	switch {
 	case m.cues["bezel"] >= 2 || m.says("bezel", "bezels") || len(sizes) == 0 && m.says("strip", "strips", "stone", "cab") && m.cues["collet"] < 3 && m.cues["collar"] < 3:
 		r = m.bezel()
@@ -123,52 +123,39 @@ func (m *message) wantedInWords() int {
 	return 1
 }
 
-// ringsWanted are the ring sizes of a message.
-func (m *message) ringsWanted() (sizes []*quantity) {
-	for _, q := range m.found {
-		if q.measure == ringSize {
-			sizes = append(sizes, q)
-		}
-	}
-	return sizes
-}
-
-// stripOf is what one bezel or ring is cut to from a strip, mm: the line in the middle of
-// the metal, and for a bezel what is filed off its joint.
-func stripOf(r Reading) (eachMM float64, ok bool) {
+// stripOf is what one bezel or ring is cut to from a strip, mm, as its own answer has it.
+func (m *message) stripOf(r Reading) (eachMM float64, ok bool) {
 	if r.Outcome != Request {
 		return 0, false
 	}
-	wall := lengthOf(r.Options["thickness"])
 	switch r.Request {
 	case "bezel":
-		stone := newMessage(r.Options["size"]).quantityOfAny()
+		wall := lengthOf(r.Options["thickness"])
 		if wall == 0 {
-			wall = gaugeMM(28)
+			wall = gaugeMM(usualBezelGauge)
 		}
+		stone := newMessage(r.Options["size"]).quantityOfAny()
 		if stone == nil {
 			return 0, false
 		}
-		sides := stone.sides
-		if len(sides) == 0 {
-			sides = []float64{stone.value}
-		}
-		curve, err := outline.New(outline.Shape{Kind: outline.Kind(r.Options["outline"]), Size: outline.Size{LengthMM: slices.Max(sides), WidthMM: slices.Min(sides)}})
-		if err != nil {
+		long, ok := stripRound(r.Options["outline"], sizeTold(stone), wall, usualClearanceMM)
+		return long + filedOffJointMM, ok
+	case "band":
+		round, sized := circumferenceOf(r.Options["system"] + " " + r.Options["ring"])
+		shank, _, ok := m.shankOfList(r.Options)
+		if !sized || !ok || shank.ThicknessMM == 0 {
 			return 0, false
 		}
-		strip, err := bezel.Straight(bezel.Spec{Stone: curve, ClearanceMM: usualClearanceMM, ThicknessMM: wall, NeutralFactor: 0.5}, outline.Place{})
-		return strip.LengthMM + filedOffJointMM, err == nil
-	case "band":
-		round, ok := circumferenceOf(r.Options["system"] + " " + r.Options["ring"])
-		return round + math.Pi*wall, ok && wall > 0
+		cuts, err := cutsOf([]listedRing{{round: round, count: 1}}, shank)
+		return cuts.total, err == nil
 	}
 	return 0, false
 }
 
-// What a bezel has between stone and wall, and its strip for filing the joint, as in the
-// bezel's own answer; common practice, no source.
+// The strip of a bezel where none is told, what is left between stone and wall, and what the
+// strip has for filing the joint, as in the bezel's own answer; common practice, no source.
 const (
+	usualBezelGauge  = 26
 	usualClearanceMM = 0.05
 	filedOffJointMM  = 0.3
 )

@@ -18,8 +18,11 @@ func TestPiecesFromStrip(t *testing.T) {
 		"is 3 inches of strip enough for a 20 mm round 26 gauge": {"bezel", "Yes: one takes 64.7"},
 		"I cut a 38 mm strip for a 12 mm round, is that enough?": {"bezel", "No: one takes 39."},
 		// US 7 is 54.4 mm round: + 2 pi = 60.7 mm each
-		"how many size 7 bands 2 mm thick from 300 mm of wire":                                {"band", "It makes 4 in all: each takes 60.7 mm"},
-		"got 10 inches of 2 mm wire will that make 4 size 7 rings":                            {"band", "Yes: 4 take 244.3"},
+		"how many size 7 bands 2 mm thick from 300 mm of wire":     {"band", "It makes 4 in all: each takes 60.7 mm"},
+		"got 10 inches of 2 mm wire will that make 4 size 7 rings": {"band", "Yes: 4 take 244.3"},
+		// a band of 6 mm needs a little more than pi x (inside + thickness): 58.79 mm as in its own answer
+		"how many size M rings 6 x 1.8 can i get from 300 mm of strip":                        {"band", "It makes 5 in all: each takes 58.79 mm"},
+		"how many 12 mm round bezels from 60 cm of strip":                                     {"bezel", "It makes 14 in all: each takes 39.59 mm"}, // 26 ga, as in its own answer
 		"Have I enough in a 150 mm length of 2 x 5 for three rings, size P?":                  {"band", "No: 3 take 188."},
 		"i only have 60mm of fine silver strip left. stone is a 24x18 oval. will it go round": {"bezel", "No: one takes 6"},
 	} {

@@ -11,13 +11,19 @@ import (
 // sawCutMM is what a saw cut takes between two blanks; common practice, no source.
 const sawCutMM = 0.5
 
-// sizedRings are the ring sizes of the message, each as often as it is wanted.
-func (m *message) sizedRings() (sizes []*quantity) {
+// sizesTold are the ring sizes of the message.
+func (m *message) sizesTold() (sizes []*quantity) {
 	for _, q := range m.found {
 		if q.measure == ringSize {
 			sizes = append(sizes, q)
 		}
 	}
+	return sizes
+}
+
+// sizedRings are the ring sizes of the message, each as often as it is wanted.
+func (m *message) sizedRings() []*quantity {
+	sizes := m.sizesTold()
 	n := m.counts("rings", "pieces")
 	if len(sizes) == 1 && n != nil && n.value >= 2 && n.value <= 100 {
 		for len(sizes) < int(n.value) {
