@@ -258,12 +258,10 @@ func (s *Service) readingOf(e daybook.Entry) sentence.Reading {
 		if r.Declines {
 			return sentence.Reading{Outcome: sentence.Declined}
 		}
-	case e.Request == "bench" || e.Request == "daybook":
-		if kept, ok := typedOf(e); ok {
+	case e.Request != "":
+		if kept, ok := typedOf(e); ok && (e.Request == "bench" || e.Request == "daybook") {
 			return sentence.Reading{Outcome: sentence.Request, Request: kept.Request, Options: kept.Options}
 		}
-		return sentence.Reading{Outcome: sentence.Request, Request: "help"}
-	case e.Request != "":
 		return sentence.Reading{Outcome: sentence.Request, Request: "help"} // no piece to go on from
 	default:
 		return explained(e)

@@ -34,8 +34,11 @@ func behindPraise(typed string) string {
 // reported reads what a report says behind its praise, where that tells of a trouble or asks
 // something that is known.
 func (m *message) reported() (Reading, bool) {
+	if m.context.Last == nil || m.context.viewed {
+		return Reading{}, false
+	}
 	rest := behindPraise(m.typed)
-	if m.context.Last == nil || m.context.viewed || rest == "" {
+	if rest == "" {
 		return Reading{}, false
 	}
 	c := m.context

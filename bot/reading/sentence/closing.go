@@ -31,10 +31,7 @@ func (m *message) closes(thanked bool) bool {
 		return true
 	}
 	piece, ok := m.pieceInTalk()
-	if behindPraise(m.typed) != "" {
-		return false
-	}
-	if !ok && m.context.Topic == "" || len(m.found) > 0 || strings.Contains(m.typed, "?") || m.questionWord() && !m.willDo() || m.wishes() || m.says("please", "instead") {
+	if !ok && m.context.Topic == "" || len(m.found) > 0 || strings.Contains(m.typed, "?") || m.questionWord() && !m.willDo() || m.wishes() || m.says("please", "instead") || behindPraise(m.typed) != "" {
 		return false
 	}
 	if m.tellsIntention() && (thanked || m.has("thanks")) {

@@ -1,7 +1,6 @@
 package sentence
 
 import (
-	"math"
 	"slices"
 	"strings"
 )
@@ -22,7 +21,7 @@ func (m *message) changedInKit() (Reading, bool) {
 	if !ok {
 		piece, ok = m.pieceTyped(last.Options["pieces"])
 	}
-	if !ok || slices.ContainsFunc(m.found, mayCountMakers) {
+	if !ok || slices.ContainsFunc(m.found, mayBeCount) {
 		return Reading{}, false
 	}
 	view := m.context
@@ -38,9 +37,9 @@ func (m *message) changedInKit() (Reading, bool) {
 	return kit, kit.Outcome == Request
 }
 
-// mayCountMakers reports whether a figure may be how many make the piece: "make it 12".
-func mayCountMakers(q *quantity) bool {
-	return q.measure == count || q.measure == bare && q.role == "" && q.value >= 2 && q.value == math.Trunc(q.value)
+// mayBeCount reports whether a figure may be how many make the piece: "make it 12".
+func mayBeCount(q *quantity) bool {
+	return q.measure == count || q.measure == bare && q.role == "" && isCount(q)
 }
 
 // keepsAll reports whether no option of a piece is lost.

@@ -168,11 +168,12 @@ func (c Context) After(typed string, r Reading) Context {
 		}
 	case Request:
 		c.Asked = nil
-		if r.Request == "daybook" || r.Request == "bench" {
-			c.Kept = &Last{Request: r.Request, Options: r.Options}
-		}
-		if r.Request != "help" && r.Request != "stop" && r.Request != "daybook" && r.Request != "bench" && r.Request != "cautions" {
-			c = c.goOn(Last{Request: r.Request, Options: r.Options})
+		switch answered := (Last{Request: r.Request, Options: r.Options}); r.Request {
+		case "daybook", "bench":
+			c.Kept = &answered
+		case "help", "stop", "cautions":
+		default:
+			c = c.goOn(answered)
 		}
 	case Question:
 		if r.asksNothing() {
