@@ -48,7 +48,7 @@ func (m *message) caratsOfWidth() (Reading, bool) {
 	}
 	q.used = true
 	return Reading{Outcome: Explanation, Topic: "mm to carats", Source: "the usual weight formula for a round brilliant; common practice, no source",
-		Text: fmt.Sprintf("A round diamond %s across weighs about %.2f ct: weight goes with the cube of the width, and one of 1 ct is about %.1f mm. Other gems of that width weigh more or less by their density; only scales tell for certain.", mm(q.value), math.Pow(q.value/one.WidthMM, 3), one.WidthMM)}, true
+		Text: fmt.Sprintf("A round diamond %s across weighs about %.2f ct, a little more or less by its depth; one of 1 ct is about %.1f mm. Other gems of that width are heavier or lighter, so only scales tell for certain.", mm(q.value), math.Pow(q.value/one.WidthMM, 3), one.WidthMM)}, true
 }
 
 // mayBeRoundDiamond reports whether a message names no other outline and no other gem.

@@ -44,7 +44,7 @@ func (m *message) piecesFromStrip() (Reading, bool) {
 	count := int((have.value + sawCutMM) / (each + sawCutMM))
 	r.Verdict = m.yieldOf(have, each, count, wanted)
 	if r.Request == "bezel" && r.Options["thickness"] == "" {
-		r.Notes = append(slices.Clone(r.Notes), fmt.Sprintf("how far the strip goes is reckoned for %d ga; say how thick yours is", usualBezelGauge))
+		r.Notes = append(slices.Clone(r.Notes), fmt.Sprintf("counted for strip of %d ga; tell me if yours is thicker or thinner", usualBezelGauge))
 	}
 	return r, true
 }
@@ -178,5 +178,5 @@ func (m *message) yieldOf(have *quantity, each float64, count, wanted int) strin
 	if wanted > 0 && count < 2 {
 		return lead + "Measure the strip before you cut."
 	}
-	return lead + fmt.Sprintf("It makes %d in all: each takes %s, with %s mm between for the saw (common practice). ", count, mm(each), plain2(sawCutMM)) + first
+	return lead + fmt.Sprintf("It makes %d in all: each takes %s, with %s mm for each saw cut (common practice). ", count, mm(each), plain2(sawCutMM)) + first
 }
