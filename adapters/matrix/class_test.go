@@ -95,6 +95,7 @@ func limitUntil(t *testing.T, cfg *Config) (release func()) {
 // once and how fast after that, and where it says how to be exempted; it leaves
 // no room behind.
 func TestCheckMeasuresTheLimit(t *testing.T) {
+	wholeOnly(t)
 	t.Parallel()
 	h := ownServer(t, asItComes)
 	cfg := botConfig(t, h)
@@ -166,6 +167,7 @@ func (p *pupil) say(t *testing.T, room id.RoomID, c *event.MessageEventContent) 
 // their own, a corrected question corrects its answer and leaves the others, a
 // reply goes on from one's own, and a question taken back takes its words away.
 func TestClass(t *testing.T) {
+	wholeOnly(t)
 	t.Parallel()
 	h := ownServer(t, asItComes)
 	cfg := botConfig(t, h)

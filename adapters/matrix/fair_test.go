@@ -25,6 +25,7 @@ import (
 // out. In a long run it is 1,000 questions, and no answer to the other maker
 // takes 5 s.
 func TestFlood(t *testing.T) {
+	wholeOnly(t)
 	if !testcount.Long() { // where times are measured, no other test loads the server
 		t.Parallel()
 	}

@@ -19,6 +19,7 @@ import (
 // limited in front of it. The limits that the bot meets are counted, so that
 // the test cannot pass without.
 func TestRateLimit(t *testing.T) {
+	wholeOnly(t)
 	t.Parallel()
 	h := ownServer(t, rates{
 		dendrite: "{enabled: true, threshold: 1, cooloff_ms: 700, exempt_user_ids: [\"@ana:" + serverName + "\"]}",

@@ -192,6 +192,7 @@ func TestNotesOnProgress(t *testing.T) {
 // work. Each question has one answer in the end and at most one message on
 // progress, which has ended.
 func TestNotesOfTheDead(t *testing.T) {
+	wholeOnly(t)
 	t.Parallel()
 	h := sharedServer(t)
 	child := &childBot{t: t, log: filepath.Join(t.TempDir(), "log"), c: childOf{

@@ -110,6 +110,7 @@ func withShortTimeline(a *Adapter) { a.timelineLimit = shortTimeline }
 // TestBacklog: questions asked while the bot was away are all answered, in
 // order, where one response of the server holds fewer.
 func TestBacklog(t *testing.T) {
+	wholeOnly(t)
 	t.Parallel()
 	questions := testcount.InLong(2*shortTimeline+1, 130)
 	h := sharedServer(t)
@@ -180,6 +181,7 @@ func TestBacklogOfOne(t *testing.T) {
 
 // TestCuts: the connection is cut at random moments, for an instant or a while.
 func TestCuts(t *testing.T) {
+	wholeOnly(t)
 	t.Parallel()
 	h := sharedServer(t)
 	p := h.proxy
@@ -229,6 +231,7 @@ func TestCuts(t *testing.T) {
 // back. Dendrite keeps its queue on disk here and is killed, not stopped: it
 // then hardly ever loses what it acknowledged, which an orderly stop often does.
 func TestServerRestart(t *testing.T) {
+	wholeOnly(t)
 	t.Parallel()
 	random := rand.New(rand.NewPCG(5, 2))
 	kindsOfRoom(t, func(t *testing.T, encrypted bool) {
@@ -274,6 +277,7 @@ func restartServer(t *testing.T, encrypted bool, random *rand.Rand) bool {
 // TestKill: the bot's process is killed at random moments, while questions are
 // asked in a clear and, if the build can, an encrypted room.
 func TestKill(t *testing.T) {
+	wholeOnly(t)
 	t.Parallel()
 	kills := testcount.InLong(6, 50)
 	h := sharedServer(t)
@@ -324,6 +328,7 @@ func TestKill(t *testing.T) {
 // TestManyRooms: questions are asked in many rooms at once, half of them
 // encrypted; in a long run 200 questions in 20 rooms.
 func TestManyRooms(t *testing.T) {
+	wholeOnly(t)
 	t.Parallel()
 	rooms, each := testcount.InLong(6, 20), testcount.InLong(3, 10)
 	h := sharedServer(t)

@@ -36,6 +36,7 @@ func kindsOfRoom(t *testing.T, test func(t *testing.T, encrypted bool)) {
 // TestEveryRequest asks each example of the catalogue in a room and looks at all
 // that comes back.
 func TestEveryRequest(t *testing.T) {
+	wholeOnly(t)
 	t.Parallel()
 	h := sharedServer(t)
 	b := startBot(t, botConfig(t, h))

@@ -19,6 +19,8 @@ import (
 	"maunium.net/go/mautrix"
 	"maunium.net/go/mautrix/id"
 	"maunium.net/go/mautrix/synapseadmin"
+
+	"guildhand/calc/testcount"
 )
 
 // The tests run against a real homeserver, Dendrite. Building it takes minutes
@@ -48,6 +50,15 @@ func dendritePrograms(t *testing.T) string {
 		t.Skip("Dendrite is not built, so nothing is tested against a Matrix homeserver; .ci/dendrite/build builds it")
 	}
 	return dir
+}
+
+// wholeOnly skips a test unless the whole is asked for. Together they take a minute and a
+// half on two cores, and README's test command should take three minutes.
+func wholeOnly(t *testing.T) {
+	t.Helper()
+	if !testcount.Whole() {
+		t.Skip("GUILDHAND_WHOLE is not set: a server that is slow, cut off or killed, floods, and every request one by one")
+	}
 }
 
 // server is a running Dendrite or Synapse.
