@@ -64,7 +64,7 @@ func (m *message) isOwnResult(q *quantity) bool {
 
 func endsInOne(text string, words []string) bool {
 	for _, w := range words {
-		if text == w || strings.HasSuffix(text, " "+w) {
+		if before, ends := strings.CutSuffix(text, w); ends && (before == "" || strings.HasSuffix(before, " ")) {
 			return true
 		}
 	}

@@ -23,11 +23,11 @@ func (m *message) ringInstead(r Reading) Reading {
 	if !m.byItself() || r.Verdict != "" || r.Outcome == FirstAid || r.Outcome == Declined || r.Doubted && r.Request == "" {
 		return r
 	}
+	fresh := m.anew()
+	fresh.bindRoles()
+	fresh.release()
 	for _, read := range []func(*message, Reading) (Reading, bool){(*message).severalResizings, (*message).knuckleAndFinger, (*message).basesOnRings, (*message).listOfRings, (*message).betweenSizes, (*message).cameOutOther, (*message).changeCompared, (*message).sizeAfterCut, (*message).sizeOfStrip, (*message).stripCameOut, (*message).stripForSize, (*message).severalOfOne, (*message).resizingOfTwo, (*message).baseOnRing, (*message).burOfSaddle, (*message).tubeHalfTold, (*message).stonesAtHand, (*message).pitchCircle, (*message).residualGap, (*message).stonesGoRound, (*message).tubeOnWire, (*message).diamondsByPoints, (*message).ovalLink, (*message).brokenCount, (*message).moreLinks, (*message).bangleResized, (*message).settingOnRing, (*message).twistedRing, (*message).openCuff, (*message).mandrelByTrial, (*message).patternedChain, (*message).numberedNeedle, (*message).tubeTotal, (*message).burForStone, (*message).spiralRing, (*message).tubeForRound} {
-		fresh := m.anew()
-		fresh.bindRoles()
-		fresh.release()
-		if instead, ok := read(fresh, r); ok {
+		if instead, ok := read(fresh.copied(), r); ok {
 			return instead
 		}
 	}
