@@ -101,15 +101,15 @@ func init() {
 	}
 }
 
-// accidentWords are the words of accidents of six letters or more, to which slips
-// are mended.
-var accidentWords = func() []string {
-	var all []string
+// accidentWords are the words of accidents of five letters or more, to which slips
+// are mended, by their first letters.
+var accidentWords = func() map[byte][]string {
+	all := map[byte][]string{}
 	add := func(words []string) {
 		for _, phrase := range words {
 			for _, w := range strings.Fields(phrase) {
-				if len(w) >= 5 && !slices.Contains(all, w) {
-					all = append(all, w)
+				if len(w) >= 5 && !slices.Contains(all[w[0]], w) {
+					all[w[0]] = append(all[w[0]], w)
 				}
 			}
 		}
@@ -126,11 +126,11 @@ var accidentWords = func() []string {
 
 // mendHarm mends a slip in a word of harm: "fingre", "bleding", "swollowed".
 func mendHarm(w string) string {
-	if len(w) < 5 || slips[w] || commonWords[w] || slices.Contains(accidentWords, w) {
+	if len(w) < 5 || slips[w] || commonWords[w] || slices.Contains(accidentWords[w[0]], w) {
 		return w
 	}
-	for _, a := range accidentWords {
-		if a[0] != w[0] || abs(len(a)-len(w)) > 1 {
+	for _, a := range accidentWords[w[0]] {
+		if abs(len(a)-len(w)) > 1 {
 			continue
 		}
 		d := levenshtein.ComputeDistance(a, w)
@@ -157,10 +157,11 @@ func accidentIn(words []string) string {
 		words[i] = mendHarm(words[i])
 	}
 	text := howFar.ReplaceAllString(" "+strings.Join(words, " ")+" ", " $1 ")
+	said := begun(text)
 	for _, a := range accidents {
 		all := true
 		for _, group := range a.says {
-			all = all && saidOf(text, group)
+			all = all && said.oneOf(group)
 		}
 		if all && (len(a.harms) == 0 || harmed(words, a)) {
 			return a.job
@@ -169,7 +170,37 @@ func accidentIn(words []string) string {
 	return ""
 }
 
+// begunText is a text with the beginnings of its words, for many words that are looked
+// for in it.
+type begunText struct {
+	text   string
+	begins beginnings
+}
+
+func begun(text string) *begunText {
+	t := &begunText{text: text}
+	for i := range len(text) {
+		if text[i] == ' ' {
+			t.begins.add(text[i+1:])
+		}
+	}
+	return t
+}
+
+func (t *begunText) oneOf(group []string) bool {
+	for _, w := range group {
+		if t.begins.has(w) && saysWhole(t.text, w) {
+			return true
+		}
+	}
+	return false
+}
+
 func saidOf(text string, group []string) bool {
+	const many = 10 // words from which on it pays to look how the text's begin
+	if len(group) >= many {
+		return begun(text).oneOf(group)
+	}
 	for _, w := range group {
 		if saysWhole(text, w) {
 			return true

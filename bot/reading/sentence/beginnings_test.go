@@ -20,7 +20,7 @@ func TestAWordBeginsAsItsStem(t *testing.T) {
 			checked++
 		}
 	}
-	for _, w := range []string{"dying", "tying", "lying", "a", "skies", "using"} {
+	for _, w := range []string{"dying", "tying", "lying", "a", "skies", "using", "being", "added", "awful", "ties"} {
 		assert.Equal(t, beginning(w), beginning(stemOf(w)), w)
 	}
 	require.Greater(t, checked, 10_000)
@@ -30,7 +30,8 @@ func TestBeginnings(t *testing.T) {
 	var b beginnings
 	b.add("anneal")
 	b.add("18")
-	for word, want := range map[string]bool{"annealing": true, "an": true, "": true, "18k": true, "ask": false, "a": false, "neal": false} {
+	b.add("shape")
+	for word, want := range map[string]bool{"annealing": true, "an": true, "ankle": true, "": true, "18k": true, "ask": false, "shaping": true, "shine": false, "a": false, "neal": false} {
 		assert.Equal(t, want, b.has(word), word)
 	}
 }

@@ -29,7 +29,7 @@ var injuries = []injury{
 	},
 	{
 		job:   "fumes",
-		whole: []string{"breathed in", "breathed fumes", "breathed the", "inhaled", "cant breathe", "can't breathe", "trouble breathing", "hard to breathe", "short of breath", "feel dizzy", "feeling dizzy", "felt dizzy", "dizzy from", "dizzy after", "fever after", "chills after", "like ive got flu", "like i have flu", "like flu", "flu like", "metal taste", "metallic taste", "shivery", "shivering", "coughing", "now coughing", "coughing after", "coughing and", "coughing since", "chest is tight", "chest feels tight", "tight chest", "chest hurts", "eingeatmet", "inhalé", "respiré", "respirei", "inalei", "inalou", "falta de ar", "não consigo respirar", "ho respirato", "ho inalato", "non riesco a respirare", "ingeademd", "metal fume fever", "headache from the", "headache after", "nauseous", "feel sick", "feels sick", "passed out", "fainted", "light headed", "lightheaded"},
+		whole: []string{"breathed in", "breathed fumes", "breathed the", "inhaled", "cant breathe", "trouble breathing", "hard to breathe", "short of breath", "feel dizzy", "feeling dizzy", "felt dizzy", "dizzy from", "dizzy after", "fever after", "chills after", "like ive got flu", "like i have flu", "like flu", "flu like", "metal taste", "metallic taste", "shivery", "shivering", "coughing", "now coughing", "coughing after", "coughing and", "coughing since", "chest is tight", "chest feels tight", "tight chest", "chest hurts", "eingeatmet", "inhalé", "respiré", "respirei", "inalei", "inalou", "falta de ar", "não consigo respirar", "ho respirato", "ho inalato", "non riesco a respirare", "ingeademd", "metal fume fever", "headache from the", "headache after", "nauseous", "feel sick", "feels sick", "passed out", "fainted", "light headed", "lightheaded"},
 	},
 	{
 		job:   "burn",
@@ -171,14 +171,7 @@ func hurtOutright(typed string) bool {
 // tellsHurt finds the words by which somebody is hurt.
 func (m *message) tellsHurt() (Reading, bool) {
 	text := aidText(m.typed)
-	said := func(all []string) bool {
-		for _, w := range all {
-			if saysWhole(text, strings.ReplaceAll(w, "'", "")) {
-				return true
-			}
-		}
-		return false
-	}
+	said := begun(text).oneOf
 	if said(notHurt) && !said(happened) {
 		return Reading{}, false
 	}

@@ -67,18 +67,18 @@ func (n *memory) asTyped() *message {
 func (m *message) copied() *message {
 	c := *m
 	c.taken, c.senses, c.assumed = slices.Clone(m.taken), slices.Clone(m.senses), slices.Clone(m.assumed)
-	c.tokens, c.cues = slices.Clone(m.tokens), maps.Clone(m.cues)
+	c.cues = maps.Clone(m.cues)
 	c.found, c.alloys = make([]*quantity, len(m.found)), make([]*metal, len(m.alloys))
-	copies := make(map[*quantity]*quantity, len(m.found))
 	for i, q := range m.found {
 		c.found[i] = q.copied()
-		copies[q] = c.found[i]
 	}
 	for _, q := range c.found {
-		switch other := copies[q.other]; {
-		case other != nil:
-			q.other = other
-		case q.other != nil:
+		if q.other == nil {
+			continue
+		}
+		if i := slices.Index(m.found, q.other); i >= 0 {
+			q.other = c.found[i]
+		} else {
 			q.other = q.other.copied()
 		}
 	}

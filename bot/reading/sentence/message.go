@@ -103,12 +103,19 @@ func (m *message) at(i int) token {
 }
 
 func (m *message) between(first, next int) string {
-	var words []string
+	var words strings.Builder
+	words.Grow(max(0, next-first) * usualLetters)
 	for i := first; i < next; i++ {
-		words = append(words, m.at(i).text)
+		if i > first {
+			words.WriteByte(' ')
+		}
+		words.WriteString(m.at(i).text)
 	}
-	return strings.Join(words, " ")
+	return words.String()
 }
+
+// usualLetters is how long a word is with the blank before it, or nearly.
+const usualLetters = 6
 
 // phrases finds the lexicon's phrases in what is left, the longest first. A
 // phrase may run over tokens that a quantity or a metal has, but must have one

@@ -2,6 +2,7 @@ package sentence
 
 import (
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 )
@@ -12,8 +13,9 @@ import (
 
 // short is one such way to write.
 type short struct {
-	// mark stands in every message that is written so; the others are passed over by it.
-	mark    string
+	// marks are those of which one stands in every message that is written so; the others
+	// are passed over by them.
+	marks   []string
 	written *regexp.Regexp
 	out     string
 }
@@ -21,41 +23,42 @@ type short struct {
 // shortWays are such ways to write. Small letters and capitals differ: Ag is silver, and a
 // small t before a decimal is a thickness and no ring size.
 var shortWays = []short{
-	{" w", regexp.MustCompile(`(\d) ?w ?x ?(\d[\d.,]*) ?(?:thk|thick|t)\b\.?`), "$1 wide x $2 thick"},
-	{"hk", regexp.MustCompile(`(\d(?: ?mm)?) ?[Tt]hk\b`), "$1 thick"},
-	{"hk", regexp.MustCompile(`\b[Tt]hk\b`), "thickness"},
-	{"lg", regexp.MustCompile(`(\d(?: ?mm)?) ?lg\b`), "$1 long"},
-	{"lg", regexp.MustCompile(`\b([Ss]trip|[Tt]ube|[Cc]ut|[Bb]lank|[Dd]ev\.?|[Tt]otal|[Cc]hain|[Bb]ar|[Ww]ire|[Tt]he|[Cc]orrected|[Ss]tate) lg\b`), "$1 length"},
-	{"ht", regexp.MustCompile(`(\d(?: ?mm)?) ?ht\b`), "$1 high"},
-	{"ht", regexp.MustCompile(`\bht\.? ?(\d)`), "height $1"},
-	{"ht", regexp.MustCompile(`(&|\b(?:finished|total|overall|vert\.?|the|strip|and)) ht\b`), "$1 height"},
-	{"t", regexp.MustCompile(`([,;:(] ?)t ?=? ?(\d?[.,]\d)`), "${1}thickness $2"},
-	{"Ag", regexp.MustCompile(`\b([Ff]ine )?Ag\b`), "${1}silver"},
-	{"Cu", regexp.MustCompile(`\bCu\b`), "copper"},
-	{"Y", regexp.MustCompile(`\b(9|10|14|18|22)Y\b`), "${1}ct yellow gold"},
-	{"R", regexp.MustCompile(`\b(9|10|14|18)R\b`), "${1}ct rose gold"},
-	{"W", regexp.MustCompile(`\b(9|10|14|18)W\b`), "${1}ct white gold"},
-	{"e", regexp.MustCompile(`(^|[^d] )(14|18|fourteen|eighteen) (yellow|white|rose)(?: gold)?( (?:left|point|one|two|at|and|for|in|how|wire|sheet|tube|\d)|[,.;?!]|$)`), "$1$2 carat $3 gold$4"},
-	{"eqd", regexp.MustCompile(`\b[Rr]eqd\b`), "required"},
-	{"prawn", regexp.MustCompile(`(\d|\b(?:two|three|four|five|six|eight)) prawns?\b`), "$1 prong"},
-	{"hello", regexp.MustCompile(`\b(the|a|my|this) hello\b`), "$1 halo"},
-	{"ello", regexp.MustCompile(`^[Hh]ello (round|around|of) (an?|my|the)\b`), "halo $1 $2"},
-	{"gouge", regexp.MustCompile(`(\d|teen|ty|\b(?:two|four|six|eight|ten|twelve)) gouge\b`), "$1 gauge"},
-	{"ta", regexp.MustCompile(`\b(in|of|much) (?:prata|plata)\b`), "$1 silver"},
-	{"ouro", regexp.MustCompile(`\b(in|of|much) ouro\b`), "$1 gold"},
-	{"lat", regexp.MustCompile(`\b(in|of|much) (?:latão|latao|latón|laton)\b`), "$1 brass"},
-	{"cobre", regexp.MustCompile(`\b(in|of|much) cobre\b`), "$1 copper"},
-	{"lat", regexp.MustCompile(`^(?:latão|latao|latón|laton) (\d)`), "brass $1"},
-	{"prata", regexp.MustCompile(`^prata (\d)`), "silver $1"},
-	{"altura", regexp.MustCompile(`\baltura (?:de )?(\d)`), "height $1"},
-	{" D", regexp.MustCompile(`(\d(?: ?mm)?) D([.,;]|$| (?:band|ring|shank|wire|section|profile|sterling|silver|gold|in)\b)`), "$1 half-round$2"},
-	{"a kneel", regexp.MustCompile(`\b(to|must|should i) a kneel\b`), "$1 anneal"},
+	{[]string{" w"}, regexp.MustCompile(`(\d) ?w ?x ?(\d[\d.,]*) ?(?:thk|thick|t)\b\.?`), "$1 wide x $2 thick"},
+	{[]string{"hk"}, regexp.MustCompile(`(\d(?: ?mm)?) ?[Tt]hk\b`), "$1 thick"},
+	{[]string{"hk"}, regexp.MustCompile(`\b[Tt]hk\b`), "thickness"},
+	{[]string{"lg"}, regexp.MustCompile(`(\d(?: ?mm)?) ?lg\b`), "$1 long"},
+	{[]string{"lg"}, regexp.MustCompile(`\b([Ss]trip|[Tt]ube|[Cc]ut|[Bb]lank|[Dd]ev\.?|[Tt]otal|[Cc]hain|[Bb]ar|[Ww]ire|[Tt]he|[Cc]orrected|[Ss]tate) lg\b`), "$1 length"},
+	{[]string{"ht"}, regexp.MustCompile(`(\d(?: ?mm)?) ?ht\b`), "$1 high"},
+	{[]string{"ht"}, regexp.MustCompile(`\bht\.? ?(\d)`), "height $1"},
+	{[]string{" ht"}, regexp.MustCompile(`(&|\b(?:finished|total|overall|vert\.?|the|strip|and)) ht\b`), "$1 height"},
+	{[]string{",t", ", t", ";t", "; t", ":t", ": t", "(t", "( t"}, regexp.MustCompile(`([,;:(] ?)t ?=? ?(\d?[.,]\d)`), "${1}thickness $2"},
+	{[]string{"Ag"}, regexp.MustCompile(`\b([Ff]ine )?Ag\b`), "${1}silver"},
+	{[]string{"Cu"}, regexp.MustCompile(`\bCu\b`), "copper"},
+	{[]string{"Y"}, regexp.MustCompile(`\b(9|10|14|18|22)Y\b`), "${1}ct yellow gold"},
+	{[]string{"R"}, regexp.MustCompile(`\b(9|10|14|18)R\b`), "${1}ct rose gold"},
+	{[]string{"W"}, regexp.MustCompile(`\b(9|10|14|18)W\b`), "${1}ct white gold"},
+	{[]string{"yellow", "white", "rose"}, regexp.MustCompile(`(^|[^d] )(14|18|fourteen|eighteen) (yellow|white|rose)(?: gold)?( (?:left|point|one|two|at|and|for|in|how|wire|sheet|tube|\d)|[,.;?!]|$)`), "$1$2 carat $3 gold$4"},
+	{[]string{"eqd"}, regexp.MustCompile(`\b[Rr]eqd\b`), "required"},
+	{[]string{"prawn"}, regexp.MustCompile(`(\d|\b(?:two|three|four|five|six|eight)) prawns?\b`), "$1 prong"},
+	{[]string{"hello"}, regexp.MustCompile(`\b(the|a|my|this) hello\b`), "$1 halo"},
+	{[]string{"ello"}, regexp.MustCompile(`^[Hh]ello (round|around|of) (an?|my|the)\b`), "halo $1 $2"},
+	{[]string{"gouge"}, regexp.MustCompile(`(\d|teen|ty|\b(?:two|four|six|eight|ten|twelve)) gouge\b`), "$1 gauge"},
+	{[]string{"prata", "plata"}, regexp.MustCompile(`\b(in|of|much) (?:prata|plata)\b`), "$1 silver"},
+	{[]string{"ouro"}, regexp.MustCompile(`\b(in|of|much) ouro\b`), "$1 gold"},
+	{[]string{" lat"}, regexp.MustCompile(`\b(in|of|much) (?:latão|latao|latón|laton)\b`), "$1 brass"},
+	{[]string{"cobre"}, regexp.MustCompile(`\b(in|of|much) cobre\b`), "$1 copper"},
+	{[]string{"lat"}, regexp.MustCompile(`^(?:latão|latao|latón|laton) (\d)`), "brass $1"},
+	{[]string{"prata"}, regexp.MustCompile(`^prata (\d)`), "silver $1"},
+	{[]string{"altura"}, regexp.MustCompile(`\baltura (?:de )?(\d)`), "height $1"},
+	{[]string{" D"}, regexp.MustCompile(`(\d(?: ?mm)?) D([.,;]|$| (?:band|ring|shank|wire|section|profile|sterling|silver|gold|in)\b)`), "$1 half-round$2"},
+	{[]string{"a kneel"}, regexp.MustCompile(`\b(to|must|should i) a kneel\b`), "$1 anneal"},
 }
 
 // writtenOut is a message with its shorthand written out.
 func writtenOut(message string) string {
 	for i := range shortWays {
-		if s := &shortWays[i]; strings.Contains(message, s.mark) {
+		s := &shortWays[i]
+		if slices.ContainsFunc(s.marks, func(mark string) bool { return strings.Contains(message, mark) }) {
 			message = s.written.ReplaceAllString(message, s.out)
 		}
 	}
