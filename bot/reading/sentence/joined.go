@@ -41,7 +41,7 @@ func (m *message) addsToStory() bool {
 // together reads what was said before and this message as one, where that is better
 // than what the message alone came to.
 func (m *message) together(alone Reading) (Reading, bool) {
-	if m.context.Said == "" || !m.addsToStory() {
+	if m.context.Said == "" || !m.mayBeBetterTogether(alone) || !m.addsToStory() {
 		return Reading{}, false
 	}
 	story := joined(m.context.Said, m.typed)
@@ -58,11 +58,14 @@ func (m *message) together(alone Reading) (Reading, bool) {
 	if both.Request == "" || both.Outcome != Request && both.Outcome != Question || newMessage(m.context.Said).cues["daybook"] > 0 || both.Request == "help" || both.Request == "gauge" || both.Request == "daybook" || both.Request == "bench" || both.Request == "stop" {
 		return Reading{}, false
 	}
+	if !m.betterTogether(alone, both) {
+		return Reading{}, false
+	}
 	anew.memory = m.memory
 	if fresh := Read(m.typed, anew); fresh.Request == both.Request && len(fresh.Options) >= len(both.Options) {
 		return Reading{}, false // what was said before adds nothing
 	}
-	return both, m.betterTogether(alone, both)
+	return both, true
 }
 
 // undoubted is a piece that was doubted as it was read of a whole story, where what was said
@@ -74,6 +77,18 @@ func (m *message) undoubted(r Reading) Reading {
 		return sure
 	}
 	return r
+}
+
+// mayBeBetterTogether reports whether any joined reading can be better than that of the
+// message alone, before one is read.
+func (m *message) mayBeBetterTogether(alone Reading) bool {
+	switch alone.Outcome {
+	case Unknown, Question:
+		return true
+	case Request:
+		return m.context.Asked != nil || alone.Request == "gauge"
+	}
+	return false
 }
 
 // betterTogether reports whether the joined reading is to be taken.

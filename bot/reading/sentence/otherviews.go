@@ -29,6 +29,9 @@ func (m *message) viewedOtherwise(r Reading) Reading {
 		}
 	}
 	for _, view := range m.otherViews() {
+		if !m.mayBeSo(r, view) {
+			continue
+		}
 		view.viewed, view.memory = true, m.memory
 		if o := Read(m.typed, view); m.surelySo(o, r, view) {
 			return o
@@ -127,6 +130,12 @@ func (m *message) otherViews() (views []Context) {
 	return append(views, Context{Takes: c.Takes, Excludes: c.Excludes, Addressed: c.Addressed})
 }
 
+// mayBeSo reports whether anything that is read of a message in a view can be surely so,
+// before it is read there.
+func (m *message) mayBeSo(stuck Reading, view Context) bool {
+	return view.Last != nil || m.mayShowAgain(stuck) || m.surelyWantsToKnow(stuck)
+}
+
 // surelySo reports whether a message surely means what was read of it in a view, in place of
 // a reading that leads nowhere. Alone it must ask to know something, or
 // for what belongs to no piece.
@@ -135,11 +144,21 @@ func (m *message) surelySo(o, stuck Reading, view Context) bool {
 	case o.Outcome == Request && view.Last != nil:
 		return o.Request == view.Last.Request && len(o.Changed) > 0
 	case o.Outcome == Request:
-		return stuck.Doubted && (keepsOrShows[o.Request] || o.Request == "gauge") && o.Line() == stuck.Line() && !m.says("same") && !m.pointsBack()
+		return m.mayShowAgain(stuck) && o.Line() == stuck.Line()
 	case o.Outcome == Explanation:
-		return !stuck.Doubted && stuck.Unplaced == "" && m.asksInWords() && m.wantsKnowledge() && !m.goesOnFromPiece()
+		return m.surelyWantsToKnow(stuck)
 	}
 	return false
+}
+
+// mayShowAgain reports whether a message was doubted that may ask for what belongs to no
+// piece.
+func (m *message) mayShowAgain(stuck Reading) bool {
+	return stuck.Doubted && (keepsOrShows[stuck.Request] || stuck.Request == "gauge") && !m.says("same") && !m.pointsBack()
+}
+
+func (m *message) surelyWantsToKnow(stuck Reading) bool {
+	return !stuck.Doubted && stuck.Unplaced == "" && m.asksInWords() && m.wantsKnowledge() && !m.goesOnFromPiece()
 }
 
 // goesOnFromPiece reports whether a message more likely gives or changes something of the
