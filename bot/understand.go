@@ -27,6 +27,8 @@ type understood struct {
 	// verdict begins the answer, notes and changed are added to it.
 	verdict        string
 	notes, changed []string
+	// told are figures that the asker has worked out.
+	told []sentence.Told
 	// said is an answer that needs no request.
 	said *answer.Answer
 	// silent is set for chatter, aid for somebody who is hurt.
@@ -144,7 +146,7 @@ func nearRequest(err error) bool {
 // parseReading parses a reading's options by the catalogue's own rules.
 func (s *Service) parseReading(ctx context.Context, req Request, read sentence.Reading) (understood, error) {
 	parsed, err := reading.ParseOptions(s.o.Specs, read.Request, read.Options, reading.Lookups{Shop: s.o.Shop, Bench: s.bench(ctx, req.Who)})
-	u := understood{Parsed: parsed, verdict: read.Verdict, notes: slices.Clone(read.Notes), changed: read.Changed}
+	u := understood{Parsed: parsed, verdict: read.Verdict, notes: slices.Clone(read.Notes), changed: read.Changed, told: read.Told}
 	if err == nil {
 		u.notes = append(u.notes, "read as: "+parsed.Line)
 	}
@@ -343,6 +345,13 @@ func (u understood) add(ans *answer.Answer) {
 	}
 	if u.verdict != "" {
 		ans.Headline = u.verdict + " " + ans.Headline
+	}
+	for _, told := range u.told {
+		if says := verdictOn(told, ans); says != "" && u.verdict == "" {
+			ans.Headline, u.verdict = says+" "+ans.Headline, says
+			continue
+		}
+		ans.Notes = append(ans.Notes, fmt.Sprintf("compare your %s with the figures here", told.Typed))
 	}
 	if len(u.changed) > 0 {
 		ans.Notes = append(ans.Notes, "changed: "+strings.Join(u.changed, ", "))

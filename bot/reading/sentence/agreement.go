@@ -71,7 +71,7 @@ func (m *message) agreed(r Reading) Reading {
 		if piece, ok := m.likeliestPiece(likelier); ok {
 			return piece
 		}
-	case r.Outcome == Request && r.Verdict == "" && readersOf[r.Request] != nil && m.chance(r.Request) < strange && !m.beyondDoubt(r):
+	case r.Outcome == Request && r.Verdict == "" && len(r.Told) == 0 && readersOf[r.Request] != nil && m.chance(r.Request) < strange && !m.beyondDoubt(r):
 		return m.doubted(r)
 	}
 	return r

@@ -76,7 +76,13 @@ func (m *message) fineMetals() []fineMetal {
 // alloying works out what to melt with what, by the pure metal in each.
 func (m *message) alloying() (Reading, bool) {
 	from, targets := m.alloySteps()
+	m.bindOwnResult()
 	q := m.of(mass)
+	for _, other := range m.found {
+		if q != nil && q.role == ownResult && other.measure == mass {
+			q = other
+		}
+	}
 	if len(targets) == 0 || q == nil {
 		return Reading{}, false
 	}
@@ -85,7 +91,7 @@ func (m *message) alloying() (Reading, bool) {
 		one.used = true
 	}
 	for _, q := range m.unused() {
-		q.used = slices.ContainsFunc(m.fineMetals(), func(f fineMetal) bool { return f.first == q.first })
+		q.used = q.role == ownResult || slices.ContainsFunc(m.fineMetals(), func(f fineMetal) bool { return f.first == q.first })
 	}
 	if len(m.unused()) > 0 {
 		return Reading{}, false
@@ -99,7 +105,21 @@ func (m *message) alloying() (Reading, bool) {
 		steps = append(steps, alloyStep(q.value, from, to, ofTarget))
 	}
 	return Reading{Outcome: Explanation, Topic: "alloying", Source: "the pure metal in it stays the same; karat = parts of 24 by mass",
-		Text: strings.Join(steps, " ") + " Melt the metal that melts highest first, stir, pour and roll it out once, and melt it again so that it is even throughout. Only an assay tells its true fineness."}, true
+		Text: m.ownGrams(steps[0]) + strings.Join(steps, " ") + " Melt the metal that melts highest first, stir, pour and roll it out once, and melt it again so that it is even throughout. Only an assay tells its true fineness."}, true
+}
+
+// ownGrams says whether the mass that the asker has worked out is one of those told.
+func (m *message) ownGrams(step string) string {
+	for _, q := range m.found {
+		switch typed := strings.TrimSpace(q.typed(m)); {
+		case q.role != ownResult:
+		case strings.Contains(step, fmt.Sprintf("%.2f g", q.value)):
+			return fmt.Sprintf("Yes, your %s is right. ", typed)
+		default:
+			return fmt.Sprintf("No, I don't get your %s. ", typed)
+		}
+	}
+	return ""
 }
 
 // alloyStep tells what is melted with what, where the grams are of the metal that there is, or

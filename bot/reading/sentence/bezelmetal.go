@@ -11,7 +11,7 @@ import (
 func (d *draft) stripBeside() {
 	m := d.m
 	for _, q := range m.found {
-		if q.used || q.measure != length && q.measure != bare || !m.ofStrip(q) && !m.lengthOfStrip(q) && !m.heightOfStock(q) {
+		if q.used || q.role == ownResult || q.measure != length && q.measure != bare || !m.ofStrip(q) && !m.lengthOfStrip(q) && !m.heightOfStock(q) {
 			continue
 		}
 		said := strings.TrimSpace(q.typed(m))

@@ -51,7 +51,7 @@ func (m *message) confirmed(r Reading) Reading {
 			return r
 		}
 		chance = trust.Chance(signs)
-		if chance >= trusted || m.plainlyTyped(r) || m.surelyRings(r) || m.surelyResized(r) || m.surelyPlaced(r) || m.weightAsked(r) || m.asksMeasureOf(r) || r.isReckoned() || r.hasBorderedPlate() || allInPlace(signs, m.asksItsFigures(r) || m.typedAsLine(r) || m.countsProngs(r) && !m.wantsKnowledge()) {
+		if chance >= trusted || m.plainlyTyped(r) || m.surelyRings(r) || m.surelyResized(r) || m.surelyPlaced(r) || m.weightAsked(r) || m.asksMeasureOf(r) || r.isReckoned() || m.checksSum(r, signs) || r.hasBorderedPlate() || allInPlace(signs, m.asksItsFigures(r) || m.typedAsLine(r) || m.countsProngs(r) && !m.wantsKnowledge()) {
 			return r
 		}
 	}
@@ -68,6 +68,12 @@ func (m *message) confirmed(r Reading) Reading {
 		}
 	}
 	return m.askIfMeant(candidate{r, chance}, others)
+}
+
+// checksSum reports whether a piece is worked out because its asker has done so and wants his
+// sum checked, and hardly a figure is in a place where it doesn't belong.
+func (m *message) checksSum(r Reading, signs trust.Signs) bool {
+	return len(r.Told) > 0 && signs["unlikely places"] <= 1 && slices.ContainsFunc(m.found, func(q *quantity) bool { return q.role == ownResult })
 }
 
 // hasBorderedPlate reports whether a bezel's plate has a border, which only its own words tell.
@@ -399,7 +405,7 @@ func unlike(r, from Reading) string {
 
 // signsOf are what speaks for and against a piece that was read.
 func (m *message) signsOf(r Reading) trust.Signs {
-	s := trust.Signs{"notes": float64(len(r.Notes)), "options": float64(len(r.Options)), "questions": float64(strings.Count(m.typed, "?"))}
+	s := trust.Signs{"notes": float64(len(r.Notes) + len(r.Told)), "options": float64(len(r.Options)), "questions": float64(strings.Count(m.typed, "?"))}
 	s["intent"] = logOf(m.chance(r.Request))
 	for class, c := range m.memory.intentsOfAll().All() {
 		if class != r.Request {
@@ -450,7 +456,7 @@ func (m *message) weighPlaces(r Reading, s trust.Signs) {
 			chance = 1 // its noun or its unit tells
 		}
 		switch {
-		case q.used && q.role == ownResult, q.used && q.noted && q.option == "size" && place == "":
+		case q.used && (q.role == ownResult || q.role == ownOperand), q.used && q.noted && q.option == "size" && place == "":
 			chance = 1
 		case place == "pieces", q.measure == size && place == "" && m.reckonedIn(r, q, 1): // roles are those of the class, or of the sides together
 			chance = 1 - roles.Of(written.Retracted, written.Idle, written.Result)

@@ -19,6 +19,8 @@ type draft struct {
 	choices []Choice
 	// unplaced is the figure that the question is about, as it was typed.
 	unplaced string
+	// told are figures that the asker has worked out.
+	told []Told
 	// places are options that a number left over may be, with the word for a
 	// choice, likeliest first.
 	places []place
@@ -171,7 +173,7 @@ func (d *draft) left() {
 	if !slices.Contains(withoutFigures, d.request) {
 		d.m.numbersInWords()
 	}
-	d.noteOwnResults()
+	d.tellOwnResults()
 	d.noteCounts()
 	d.noteReach()
 	d.saidAgain()
@@ -349,11 +351,9 @@ func (d *draft) noteCounts() {
 			q.used = true
 			d.note("add the %s that you allow for waste", strings.TrimSpace(q.typed(d.m)))
 		case (before == "got" || before == "get" || before == "makes" || before == "say") && d.m.says("right", "correct", "is that ok", "sound ok"):
-			q.used = true
-			d.note("compare your %s with the figure here", strings.TrimSpace(q.typed(d.m)))
+			d.tell(q)
 		case (q.measure == length || q.measure == bare) && d.m.asksIfRight() && q.value > 5:
-			q.used = true
-			d.note("compare your %s with the figure here", strings.TrimSpace(q.typed(d.m)))
+			d.tell(q)
 		case q.measure == money:
 			q.used = true
 			d.note("costs are reckoned from your guild's configuration; multiply the mass by your %s", strings.TrimSpace(q.typed(d.m)))
@@ -470,5 +470,5 @@ func (d *draft) reading() Reading {
 	if d.ask != "" {
 		return Reading{Outcome: Question, Request: d.request, Options: d.options, Ask: d.ask, Missing: d.missing, Unplaced: d.unplaced, Choices: d.choices, Notes: d.notes}
 	}
-	return Reading{Outcome: Request, Request: d.request, Options: d.options, Notes: d.notes}
+	return Reading{Outcome: Request, Request: d.request, Options: d.options, Notes: d.notes, Told: d.told}
 }

@@ -155,7 +155,7 @@ func (m *message) weigh() (Reading, bool) {
 		}
 	}
 	for _, q := range m.unused() { // "would it be over 25 g?"
-		if q.measure == mass {
+		if q.measure == mass && q.role != ownResult {
 			q.used = true
 			d.note("compare the mass with your %s", strings.TrimSpace(q.typed(m)))
 		}
@@ -892,7 +892,7 @@ func (d *draft) waxOfMass(q *quantity) Reading {
 	d.spruedWax(q)
 	var have *quantity
 	for _, left := range m.unused() { // what is at hand of the metal
-		if left.measure == mass && (m.says("enough", "plenty", "will it do", "suffice") || left.value > q.value && m.isIdle("melt", left)) {
+		if left.measure == mass && left.role != ownResult && (m.says("enough", "plenty", "will it do", "suffice") || left.value > q.value && m.isIdle("melt", left)) {
 			left.used, have = true, left
 			d.note("compare the metal to melt with your %s", strings.TrimSpace(left.typed(m)))
 		}
@@ -978,7 +978,7 @@ func (d *draft) castFromModel() (Reading, bool) {
 	d.alloy("alloy", false)
 	var have *quantity
 	for _, q := range m.unused() {
-		if q.measure == mass {
+		if q.measure == mass && q.role != ownResult {
 			q.used, have = true, q
 			d.note("compare the metal to melt with your %s", strings.TrimSpace(q.typed(m)))
 		}
@@ -1241,12 +1241,12 @@ func (d *draft) spruedWax(wax *quantity) {
 // is to melt.
 func (d *draft) limit() {
 	for _, q := range d.m.unused() {
-		if q.measure == mass && d.m.says("enough", "customer supplies", "i have", "ive got", "scrap", "do i have") {
+		if q.measure == mass && q.role != ownResult && d.m.says("enough", "customer supplies", "i have", "ive got", "scrap", "do i have") {
 			q.used = true
 			d.note("compare the metal to melt with your %s", strings.TrimSpace(q.typed(d.m)))
 			continue
 		}
-		if w := d.m.at(q.first - 1).text; q.measure == mass && (w == "past" || w == "over" || w == "above" || w == "under" || w == "than") {
+		if w := d.m.at(q.first - 1).text; q.measure == mass && q.role != ownResult && (w == "past" || w == "over" || w == "above" || w == "under" || w == "than") {
 			q.used = true
 			d.note("compare the mass with your %s", strings.TrimSpace(q.typed(d.m)))
 		}

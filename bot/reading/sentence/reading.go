@@ -44,6 +44,8 @@ type Reading struct {
 	Verdict string
 	// Notes say what the reader took for granted: "silver is read as sterling".
 	Notes []string
+	// Told are figures that the asker has worked out, to be compared with the answer.
+	Told []Told `json:",omitempty"`
 	// Changed lists what a follow-up changed in the last reading.
 	Changed []string
 	// Ask is a question back, with at most three choices. Missing names the option

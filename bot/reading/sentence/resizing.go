@@ -334,8 +334,7 @@ func (d *draft) changeOfRing() {
 	if cut == nil || cut.used || !d.has("from") || !d.has("to") || slices.Contains([]string{"wide", "thick", "band", "shank"}, d.m.at(cut.next).text) {
 		return
 	}
-	cut.used = true
-	d.note("compare your %s with the length here", strings.TrimSpace(cut.typed(d.m)))
+	d.tell(cut)
 }
 
 // taperedShank takes the narrow end of a shank that tapers: that is where the ring
