@@ -225,9 +225,26 @@ func (m *message) doubted(r Reading) Reading {
 // asksMeasureOf reports whether a message names a piece and its stone and asks a measure that
 // the piece's own answer tells: "how tall should the collet be for a 6mm round".
 func (m *message) asksMeasureOf(r Reading) bool {
-	asks := m.says("how tall", "how high", "what height", "how wide", "how deep", "how far down", "how big")
-	other := m.says("why", "difference", "better", "too tall", "too high", "too wide", "wire", "shank", "slots", "notch", "notches")
+	asks := m.says("how tall", "how high", "what height", "how wide", "how deep", "how far down", "how big", "how long", "what length", "which length")
+	other := m.says("why", "minutes", "seconds", "take me", "soak", "anneal", "keep", "hole", "saddle", "solder", "difference", "better", "too tall", "too high", "too wide", "wire", "shank", "slots", "notch", "notches")
 	return m.context.Last == nil && r.Options["size"] != "" && m.cues[r.Request] >= plainlyNamed && len(m.found) <= 2 && asks && !other
+}
+
+// measuredPiece is the piece that a message plainly names in place of a fact, where it asks a
+// measure of it and tells all that the piece needs: "how wide should the disc be for a 12mm dome".
+func (m *message) measuredPiece(r Reading) Reading {
+	if r.Outcome != Explanation || factNamed(r.Topic) == nil || len(m.found) == 0 || !m.says("for") || m.context.Last != nil || m.context.Asked != nil {
+		return r
+	}
+	for request := range readersOf {
+		if m.cues[request] < plainlyNamed {
+			continue
+		}
+		if piece, ok := m.readAs(request); ok && piece.Outcome == Request && piece.Verdict == "" && m.asksMeasureOf(piece) {
+			return piece
+		}
+	}
+	return r
 }
 
 // figuresOfStone are figures of a piece without which nobody asks for its blank: what it

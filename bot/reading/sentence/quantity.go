@@ -709,6 +709,9 @@ func (m *message) inchesAt(i int) bool {
 	if most := mostInchesOf[after.text]; most > 0 && before.value > most {
 		return false // "1.6 in thickness"
 	}
+	if settingsHeld[after.text] && m.at(i+2).text != "wire" && m.at(i+2).text != "strip" {
+		return false // "7x5 in prongs"
+	}
 	if after.number || metalStems[after.stem] || m.namesGem(i+1) || m.at(i+2).text == "sizes" || unitLike(after.text) && after.word() { // "14 in inches"
 		return false
 	}
@@ -717,6 +720,13 @@ func (m *message) inchesAt(i int) bool {
 
 // mostInchesOf are the most inches that a piece measures in what these words name.
 var mostInchesOf = map[string]float64{"thickness": 0.3, "height": 2.5, "depth": 2.5}
+
+// settingsHeld are what stones are set in, where no inches stand before: "two pears 6x4 in
+// bezels".
+var settingsHeld = map[string]bool{
+	"bezel": true, "bezels": true, "collet": true, "collets": true, "prong": true, "prongs": true, "claw": true, "claws": true, "tube": true, "tubes": true,
+	"basket": true, "baskets": true, "rubover": true, "rubovers": true, "setting": true, "settings": true, "cups": true, "cones": true,
+}
 
 // namesGem reports whether the word at i is a gem's: "10 x 7 in tanzanite" has no inches.
 func (m *message) namesGem(i int) bool {

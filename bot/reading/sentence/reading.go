@@ -336,7 +336,7 @@ func (m *message) answersBarely(r Reading) bool {
 
 // readInContext reads a message that tells of no accident.
 func (m *message) readInContext() Reading {
-	alone := m.ringByFigures(m.agreed(m.firstReading()))
+	alone := m.measuredPiece(m.ringByFigures(m.agreed(m.firstReading())))
 	if m.answersBarely(alone) {
 		return m.plainly(alone)
 	}

@@ -497,7 +497,7 @@ func (m *message) openCuff(Reading) (Reading, bool) {
 
 // asksCuffLength reports whether nothing but how long a cuff is cut is asked.
 func (m *message) asksCuffLength() bool {
-	return m.says("cuff", "torque", "torc") && m.says("how long", "what length", "length", "cut")
+	return m.says("cuff", "torque", "torc") && m.says("how long", "what length", "length", "cut", "how much wire", "how much strip", "how much do i need")
 }
 
 // saysInch reports whether an inch without a number stands before one of these words: "with

@@ -107,7 +107,7 @@ const mostTold = 8
 
 // toldBy tells every figure by one teller, each once.
 func (m *message) toldBy(t unitTeller) (Reading, bool) {
-	if len(m.found) == 0 || len(m.found) > mostTold || !t.may(m) {
+	if len(m.found) == 0 || len(m.found) > mostTold || m.judgesForPiece() || !t.may(m) {
 		return Reading{}, false
 	}
 	var told []string
@@ -307,6 +307,12 @@ var (
 // speaksOfGauges reports whether figures without a unit can be thicknesses.
 func (m *message) speaksOfGauges() bool {
 	return (m.of(gauge) != nil || m.says(gaugeWords...) || m.says("gauges") || m.says(thicknessWords...)) && !m.says(otherNumbers...) && m.of(ringSize) == nil && len(m.meaning("outline:")) == 0
+}
+
+// judgesForPiece reports whether a message names a piece and asks whether some metal does for
+// it, so that no figure is wanted in another unit.
+func (m *message) judgesForPiece() bool {
+	return !m.makesNothing() && m.says("thick enough", "enough for", "strong enough", "heavy enough", "too thin", "too thick", "ok for", "okay for", "alright for", "fine for", "do for")
 }
 
 // Gauge numbers as they are told without a unit, and the thickest metal that has one, mm.
