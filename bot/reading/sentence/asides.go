@@ -53,6 +53,15 @@ func (m *message) ofPerson(q *quantity) bool {
 	return q.measure == bare && feet(q.first-1) && m.at(q.first-2).number && someone(q.first-3)
 }
 
+// isAge matches how old a child is, where no ring is spoken of whose size it may be: "for my
+// niece, she's 9".
+func (m *message) isAge(q *quantity) bool {
+	const eldest = 17
+	lead := slices.Contains([]string{"shes", "hes", "turns", "turned", "turning", "aged"}, m.at(q.first-1).text)
+	child := m.says("niece", "nephew", "grandson", "granddaughter", "granddaughters", "daughter", "son", "kid", "little girl", "little boy", "goddaughter", "godson")
+	return q.measure == bare && lead && child && q.value == math.Trunc(q.value) && q.value <= eldest && !m.says("ring", "rings", "band", "bands", "size", "finger", "bangle", "wrist")
+}
+
 // inWeave matches the numbers of a weave of rings, "european 4 in 1", which count what
 // passes through each and say nothing of a ring.
 func (m *message) inWeave(q *quantity) bool {
@@ -64,7 +73,7 @@ func (m *message) isAside(q *quantity) bool {
 	before, after := m.at(q.first-1).text, m.at(q.next).text
 	whole := q.value == math.Trunc(q.value)
 	switch {
-	case m.ofPerson(q):
+	case m.ofPerson(q), m.isAge(q):
 		return true
 	case q.measure == ringSize, q.measure == size, q.measure == money:
 		return false

@@ -174,6 +174,15 @@ func (m *message) fineness() (Reading, bool) {
 // systemsWithoutTable are systems of ring sizes that there is no table for.
 var systemsWithoutTable = []string{"hong kong", "indian", "india", "chinese", "china", "german", "germany"}
 
+// conversionWords is how many words a message has at most that asks nothing but a size in
+// another system.
+const conversionWords = 5
+
+// convertsSize reports whether a ring's size in another system is all that a message asks.
+func (m *message) convertsSize(r Reading) bool {
+	return r.Request == "band" && len(r.Options) == 2 && r.Options["ring"] != "" && m.words() <= conversionWords && m.says("to us", "to uk", "to eu", "in us", "in uk", "in eu")
+}
+
 // ringSizeConverted answers a ring size, or an inner diameter, whose size in other
 // systems is all that is asked: the request for a ring lists them.
 func (m *message) ringSizeConverted() (Reading, bool) {

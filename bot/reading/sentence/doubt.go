@@ -155,7 +155,7 @@ func (m *message) mayDoubt(r Reading) bool {
 	if r.Options["action"] != "" {
 		return false // nothing is worked out
 	}
-	return readersOf[r.Request] != nil && len(r.Changed) == 0 && r.Verdict == "" && m.context.Asked == nil && !m.tellsOfPiece(r)
+	return readersOf[r.Request] != nil && len(r.Changed) == 0 && r.Verdict == "" && m.context.Asked == nil && !m.convertsSize(r) && !m.tellsOfPiece(r)
 }
 
 // askedAsWhole works out a piece with its figures where they surely belong, or asks about

@@ -47,3 +47,10 @@ func TestStonesInSettingsHaveNoInches(t *testing.T) {
 		assert.Equal(t, size, Read(say, Context{}).Options["size"], say)
 	}
 }
+
+func TestAgeOfAChildIsNoMeasure(t *testing.T) {
+	got := Read("copper dome 20 wide 5 high for my niece, she's 9", Context{})
+	assert.Equal(t, "dome alloy copper height 5 size 20", got.Line())
+	got = Read("a band for my daughter, 4x1.5 sterling, she's a 9", Context{})
+	assert.Contains(t, got.Ask, "9") // a ring size, perhaps
+}

@@ -301,9 +301,10 @@ func (m *message) numbersListed() {
 		isSize := func(q *quantity) bool { return q.measure == ringSize && !letter(q.shown) }
 		last := run[len(run)-1]
 		inSystem := len(run) > 1 && m.at(last.next).text == "in" && sizeSystems[m.at(last.next+1).text] != ""
-		if inSystem || slices.ContainsFunc(run, isSize) || (len(run) >= 3 || len(run) == 2 && m.says(severalRings...)) && !slices.ContainsFunc(run, func(q *quantity) bool { return !isFingerRound(q) }) {
+		named := len(run) >= 3 && sizeWords[m.at(run[0].first-1).text] && m.says("blank", "blanks", "flat", "band", "bands", "half round")
+		if inSystem || named || slices.ContainsFunc(run, isSize) || (len(run) >= 3 || len(run) == 2 && m.says(severalRings...)) && !slices.ContainsFunc(run, func(q *quantity) bool { return !isFingerRound(q) }) {
 			for _, q := range run {
-				q.measure, q.unit = ringSize, true
+				q.measure, q.unit, q.role = ringSize, true, ""
 			}
 		}
 		from = next
@@ -314,7 +315,7 @@ func (m *message) numbersListed() {
 // sign between them, "sz 6 7 8", they must be near one another and no measure of the metal.
 func (m *message) sizeInRun(a, b *quantity) bool {
 	may := func(q *quantity) bool {
-		quarters := q.measure == bare && q.role == "" && q.other == nil && 4*q.value == math.Trunc(4*q.value)
+		quarters := q.measure == bare && (q.role == "" || q.role == "width" && !m.saysOneBetween(q.first-3, q.first, "width", "wide") && m.at(q.next).text != "wide") && q.other == nil && 4*q.value == math.Trunc(4*q.value)
 		return q.measure == ringSize && !letter(q.shown) || quarters && (q.value >= 1 && q.value <= 16 || isFingerRound(q))
 	}
 	gap := m.between(a.next, b.first)

@@ -165,7 +165,7 @@ func (m *message) figuresFor(l *knowledge.Limit) (may []thinFigure) {
 	for _, q := range m.found {
 		thick := thicknessOf(q)
 		switch {
-		case q == stone, m.widthOfBand(l, q):
+		case q == stone, m.widthOfBand(l, q), m.tellsHowFarOff(q):
 			continue
 		case q.measure == size && m.isSection(q):
 			thick = slices.Min(q.sides)
@@ -196,6 +196,13 @@ func (m *message) isSection(q *quantity) bool {
 // thickness is hardly about: "1 mm thick 2 mm wide".
 func (m *message) saidWide(q *quantity) bool {
 	return slices.Contains([]string{"wide", "tall", "high", "long", "deep", "across"}, m.at(q.next).text)
+}
+
+// tellsHowFarOff reports whether a figure is by how much something came out wrong: "2mm too
+// small".
+func (m *message) tellsHowFarOff(q *quantity) bool {
+	off := m.between(q.next, q.next+2)
+	return slices.Contains([]string{"too small", "too big", "too large", "too tight", "too loose", "too short", "too long"}, off)
 }
 
 // narrowestBand is the least figure right before "band" that is its width and no thickness.

@@ -62,7 +62,7 @@ func writtenOut(message string) string {
 			message = s.written.ReplaceAllString(message, s.out)
 		}
 	}
-	return figuresForWords(sidesBesideSlash(message))
+	return timesWrittenOut(figuresForWords(sidesBesideSlash(message)))
 }
 
 // Phones write 4 for "for" and 2 for "too": "cone blank 4 8mm stone", "is 1mm 2 thick 4 a
