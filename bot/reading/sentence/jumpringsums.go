@@ -55,11 +55,17 @@ func (f *ringFigures) insideOfChain() (Reading, bool) {
 // coilBeside takes the length of a coil for that, and not for a chain's.
 func (f *ringFigures) coilBeside() {
 	chain := f.one("chain")
-	if chain == nil || !f.coilIsMeasured(chain) || f.m.says("chain", "necklace", "bracelet") {
+	if chain == nil || !f.coilIsMeasured(chain) && !f.perLength(chain) || f.m.says("chain", "necklace", "bracelet") {
 		return
 	}
 	delete(f.of, "chain")
 	f.beside = append(f.beside, chain)
+}
+
+// perLength reports whether rings are counted by a length of wire, "how many per ft", and
+// not links by one of chain.
+func (f *ringFigures) perLength(q *quantity) bool {
+	return strings.HasPrefix(strings.TrimSpace(q.typed(f.m)), "per ") && !f.m.says("link", "links")
 }
 
 // across is the option that tells how wide the ring is: its inside where that is told,
@@ -215,7 +221,11 @@ func (f *ringFigures) ofWireAtHand(ring jumpring.Ring) (verdict string, ok bool)
 		n := math.Floor(long.value/ring.WireMM + 1e-9)
 		return fmt.Sprintf("A close-wound coil of %s has one turn for each wire's thickness: %s / %s is %.0f turns, so about %.0f rings once the two ends are trimmed off.", mm(long.value), mm(long.value), mm(ring.WireMM), n, n-1), true
 	case long != nil:
-		return f.enough(ring, strings.TrimSpace(long.typed(f.m))+" of wire", long.value/each), true
+		stock := strings.TrimSpace(long.typed(f.m))
+		if unit, per := strings.CutPrefix(stock, "per "); per {
+			stock = "a " + strings.Replace(unit, "ft", "foot", 1)
+		}
+		return f.enough(ring, stock+" of wire", long.value/each), true
 	case heavy != nil:
 		a := f.m.metal()
 		if a == nil || a.likeliestKey() == "" {

@@ -9,6 +9,10 @@ import (
 // spiralWords name a ring of wire that goes round the finger more than once.
 var spiralWords = []string{"spiral", "spirals", "coil ring", "coiled ring", "coiled", "snake ring", "serpent ring", "wrap ring", "wrapped ring", "wraps", "double wrap", "triple wrap", "wire wrap ring", "goes round", "goes around", "go round", "round the finger", "around the finger", "round my finger", "around my finger", "round her finger", "round his finger"}
 
+// wrapWords say that a ring of strip goes round more than once: of others a strip goes
+// round the finger a single time.
+var wrapWords = []string{"wraps", "wrap ring", "spoon ring", "spoon rings", "twice round", "twice around", "goes round twice", "goes around twice", "overlaps by half"}
+
 // roundWords count how often a wire goes round.
 var roundWords = []string{"turns", "turn", "coils", "times", "wraps", "loops", "rounds", "revolutions", "giri"}
 
@@ -20,7 +24,7 @@ const (
 
 // spiralRing tells how long the wire of a ring is that goes round more than once.
 func (m *message) spiralRing(r Reading) (Reading, bool) {
-	if r.Request != "band" || r.Options["ring"] == "" || !m.says(spiralWords...) || m.says("jump ring", "jump rings", "spring", "strip", "blank", "twisted together", "how many", "hold the stone") {
+	if r.Request != "band" || r.Options["ring"] == "" || !m.says(spiralWords...) || m.says("jump ring", "jump rings", "spring", "blank", "twisted together", "how many", "hold the stone") || m.says("strip") && !m.says(wrapWords...) {
 		return Reading{}, false
 	}
 	round, ok := circumferenceOf(r.Options["system"] + " " + r.Options["ring"])

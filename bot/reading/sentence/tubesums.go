@@ -3,6 +3,7 @@ package sentence
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"guildhand/calc/tubeset"
 )
@@ -168,6 +169,22 @@ func (f *ringFigures) settingsOfStick(stick *quantity, tubes []tubeset.Tube) (Re
 	}
 	r.Verdict = fmt.Sprintf("%s makes %.0f settings: each is %s long for a stone of %s, and takes %s for filing and %s for the saw.", mm(stick.value), n, mm(each), mm(stone), mm(filedMM), mm(kerf))
 	return r, true
+}
+
+// settingsOfTube tells how many settings a length of tube makes where the figures were not
+// placed together: the stone is known, and the one long figure is the tube's.
+func (m *message) settingsOfTube(r Reading) (Reading, bool) {
+	if r.Request != "tubeset" || r.Outcome != Request && r.Unplaced == "" || !m.says("how many") || !m.says("of tube", "of tubing", "of chenier") {
+		return Reading{}, false
+	}
+	have, stone := m.stripAtHand(), mmOf(r.Options["size"])
+	if have == nil || stone <= 0 || stone > have.value/2 || r.Options["count"] != "" || r.Unplaced != "" && r.Unplaced != strings.TrimSpace(have.typed(m)) {
+		return Reading{}, false
+	}
+	const usualRoom = 0.5 // under the culet; common practice, no source
+	each := tubeset.LengthMM(stone, -1, usualRoom)
+	n := math.Floor(have.value / tubeset.StockMM(1, each, filedMM, usualKerf))
+	return Reading{Outcome: Request, Request: r.Request, Options: r.Options, Notes: r.Notes, Verdict: fmt.Sprintf("%s makes %.0f settings: each is %s long for a stone of %s, and takes %s for filing and %s for the saw.", mm(have.value), n, mm(each), mm(stone), mm(filedMM), mm(usualKerf))}, true
 }
 
 // lengthOfTube is the tube of one setting.
