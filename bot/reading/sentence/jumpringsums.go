@@ -177,7 +177,7 @@ func (f *ringFigures) ringsAsTold(across string) (Reading, bool) {
 	if !ok {
 		return Reading{}, false
 	}
-	if verdict == "" && f.one("count") != nil && f.m.says("chain", "necklace", "bracelet", "anklet", "choker", "linked") && !f.m.says("chain mail", "chainmail", "maille") {
+	if verdict == "" && f.one("count") != nil && !f.m.leavesLinksOpen() && f.m.says("chain", "necklace", "bracelet", "anklet", "choker", "linked") && !f.m.says("chain mail", "chainmail", "maille") {
 		n := int(f.mmOf("count"))
 		verdict = fmt.Sprintf("%d rings one through the next are %s long, pulled straight: each adds its inside, and a wire stands over at both ends.", n, mm(ring.ChainMM(n)))
 	}

@@ -14,7 +14,7 @@ const (
 
 // linksLeftOpen tells whether jump rings of a told wire and inside hold without solder.
 func (m *message) linksLeftOpen(r Reading) (Reading, bool) {
-	if r.Request != "jumpring" || r.Outcome != Request || !m.says(openLinkWords...) || m.says("what solder", "which solder", "how do i", "how to", "how many", "how much", "how long") {
+	if r.Request != "jumpring" || r.Outcome != Request || !m.leavesLinksOpen() || m.says("what solder", "which solder", "how do i", "how to", "how many", "how much", "how long") {
 		return Reading{}, false
 	}
 	across := r.Options["inside"]
@@ -38,4 +38,9 @@ func (m *message) linksLeftOpen(r Reading) (Reading, bool) {
 		r.Verdict = fmt.Sprintf("They may stay unsoldered where little pulls: %s, and up to about 5 holds. Use half-hard wire, close the ends flush, and harden the closed rings in a tumbler with steel shot. Solder what carries weight or value.", told)
 	}
 	return r, true
+}
+
+// leavesLinksOpen reports whether a message asks whether rings may stay unsoldered.
+func (m *message) leavesLinksOpen() bool {
+	return m.says(openLinkWords...) || m.says("leave", "leaving") && m.says("=open") && m.says("link", "links", "ring", "rings")
 }

@@ -34,7 +34,7 @@ func (m *message) stretchedInstead(r Reading) (Reading, bool) {
 	more := fmt.Sprintf("%s is %s larger round", sizeNamed(r.Options["to"]), mm(to-from))
 	switch {
 	case to-from <= plainStretchMM:
-		r.Verdict = fmt.Sprintf("Yes, if it is plain and without stones: %s, and such a ring stretches about 1.3 mm (half a US size). Anneal it first and turn it end for end on the mandrel. An old solder joint may tear.", more)
+		r.Verdict = fmt.Sprintf("Yes, if it is plain and without stones: %s, and such a ring stretches about 1.3 mm (half a US size). Anneal it first and turn it end for end on the mandrel. An old solder joint may tear; cut such a ring and let a piece in.", more)
 	case to-from <= heavyStretchMM:
 		r.Verdict = fmt.Sprintf("Only if it is a heavy band without joint or stones: %s. An ordinary plain one stretches about 1.3 mm (half a US size); for more, cut it and let a piece in.", more)
 	default:

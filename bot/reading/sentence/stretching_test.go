@@ -36,6 +36,7 @@ func TestLinksLeftOpenAreJudgedByWireAndInside(t *testing.T) {
 	for say, want := range map[string]string{
 		"soldring 100 links is doing my head in, can i leave them open if 1.2 wire 4 id or wil it just pull apart": "may stay unsoldered where little pulls",
 		"do the links have to be soldered in a bracelet 1 mm wire 5 mm inside":                                     "Solder them",
+		"can i leave the 100 links open if 1.2 wire 4 id":                                                          "may stay unsoldered",
 		"will unsoldered 20ga 4mm jump rings hold a heavy pendant":                                                 "Solder them",
 	} {
 		assert.Contains(t, Read(say, alone()).Verdict, want, say)
