@@ -572,6 +572,9 @@ func (m *message) dome() Reading {
 			d.set("height", q)
 		}
 	}
+	if m.toldInside(m.quantityOf("size")) {
+		d.say("face", "inside")
+	}
 	d.alloy("alloy", false)
 	switch {
 	case d.has("size") && !d.has("height") && !d.has("hemisphere") && !d.has("disc"):
@@ -706,7 +709,7 @@ func (d *draft) discAndDome() {
 	}
 	if !d.has("disc") || !d.has("height") && !d.has("hemisphere") {
 		if !d.has("size") {
-			d.set("size", m.with("diameter", "width", "outer", "dome"))
+			d.set("size", m.with("diameter", "width", "outer", "dome", "inner"))
 		}
 		if !d.has("size") {
 			d.set("size", m.first(3, 300, length, bare))

@@ -8,12 +8,16 @@ import (
 var (
 	// outsideOfMetal are words beside a measure that is taken over the metal.
 	outsideOfMetal = wordSet("outside outer od external externally exterior")
+	// insideOfMetal are words beside a measure that is taken within the metal.
+	insideOfMetal = wordSet("inside inner id internal internally interior")
 	// finishing are words before a measure that the piece has when it is done.
 	finishing = wordSet("finished finishing finishes finish ends end ending")
 	// upperEnd are words of the end of a setting where the stone sits: its rim is wider than
 	// the stone.
 	upperEnd = wordSet("top tops upper mouth above")
 	lowerEnd = wordSet("bottom base lower foot below")
+	// placed are words after "inside" where it names a place.
+	placed = wordSet("a an the my our your another this that")
 	// besideEnd may come between a measure and the word for its end or its face.
 	besideEnd = wordSet("of at the to in on be is is: it's its a an diameter dia diam size dimension measure measures measuring about approx roughly = : - mm across wide width be should end edge opening for and me up out")
 )
@@ -84,6 +88,20 @@ func (m *message) isOfMetal(q *quantity) bool {
 		return false
 	}
 	return m.endBeside(q, outsideOfMetal) || m.behindEnd(q, finishing) || m.endBeside(q, upperEnd) && m.tellsLowerEnd()
+}
+
+// toldInside reports whether a measure is told of the inside of the metal. "12 mm inside a
+// 20 mm tube" says where the piece goes, not how it is measured.
+func (m *message) toldInside(q *quantity) bool {
+	if q == nil || m.endBeside(q, outsideOfMetal) || q.role != "inner" && !m.endBeside(q, insideOfMetal) {
+		return false
+	}
+	for k := max(0, q.first-nearEnd); k < q.next+nearEnd; k++ {
+		if insideOfMetal[m.at(k).text] && placed[m.at(k+1).text] {
+			return false
+		}
+	}
+	return true
 }
 
 // saidOfStone matches a measure that follows the stone's word with nothing between but words
