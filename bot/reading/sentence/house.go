@@ -173,6 +173,14 @@ func (m *message) cautions() (Reading, bool) {
 	}
 	if m.has("safety") {
 		d := m.draft("cautions")
+		if m.says("melt", "melting", "pour", "pouring", "crucible") {
+			if m.says("brass", "zinc", "brass fittings") {
+				return explain(factNamed("melting brass")), true
+			}
+			d.say("job", "casting")
+			m.useAll()
+			return d.reading(), true
+		}
 		d.askJob()
 		return d.reading(), true
 	}
@@ -211,7 +219,7 @@ func (m *message) wantsNothingKept() bool {
 var (
 	whoReads  = []string{"who can", "who else", "who has", "who gets", "who sees", "who reads", "anyone", "anybody", "everyone", "everybody", "others", "other people", "my teacher", "the teacher", "my boss", "private", "public"}
 	isRead    = []string{"see", "sees", "read", "reads", "look at", "access", "private", "public"}
-	whatAsked = []string{"what i ask", "what i asked", "what i type", "what i typed", "what i write", "what i say", "my questions", "my messages", "my log", "my answers", "my entries", "these messages", "this chat"}
+	whatAsked = []string{"what i ask", "what i asked", "what i type", "what i typed", "what i write", "what i say", "my questions", "my messages", "my log", "my answers", "my entries", "my history", "my records", "the daybook", "these messages", "this chat"}
 )
 
 // asksWhoReads reports whether somebody asks who reads what they ask.
@@ -250,7 +258,7 @@ func (m *message) ownEntries() (Reading, bool) {
 // says what is, which is told by words that mean nothing else.
 func (r Reading) ofOwnEntries() bool {
 	action := r.Options["action"]
-	return r.Request == "daybook" && (action == "forget" || action == "mine") || r.Topic == "what is kept of you" || r.Topic == "who sees the log" || r.Topic == "correct the log" || r.Topic == readWrongly
+	return r.Request == "daybook" && (action == "forget" || action == "mine") || r.Topic == "what is kept of you" || r.Topic == "who sees the log" || r.Topic == "correct the log" || r.Topic == entriesOfOthers || r.Topic == correctionWanted || r.Topic == readWrongly
 }
 
 // daybook reads questions about what was asked before.

@@ -41,18 +41,18 @@ func (m *message) verbOfWork() bool {
 }
 
 // fetches are wishes to see again what was answered.
-var fetches = []string{"pull up", "bring up", "bring back", "read me back", "read back", "dig out", "dig up", "call up", "fish out", "look out", "give me back", "show me again", "find me", "remind me of", "repeat"}
+var fetches = []string{"pull up", "bring up", "bring back", "read me back", "read back", "dig out", "dig up", "call up", "fish out", "look out", "give me back", "show me again", "find me", "remind me of", "repeat", "find that", "find the", "find my", "look up that", "look up the"}
 
 // figuresOfIt are words for what was answered, and lostThem for having it no longer.
 var (
 	figuresOfIt = []string{"sizes", "figures", "numbers", "measurements", "measures", "dimensions", "the answer", "the blank for", "the strip for"}
-	lostThem    = []string{"i lost", "ive lost", "cant find", "mislaid", "wrote it on", "wrote them on", "threw away", "thrown away", "again", "you gave me", "you did", "i did", "we did", "you worked out", "i had", "i asked"}
+	lostThem    = []string{"i lost", "ive lost", "cant find", "mislaid", "wrote it on", "wrote them on", "threw away", "thrown away", "again", "you gave me", "you did", "i did", "we did", "you worked out", "i had", "i asked", "lost my", "lost the"}
 )
 
 // answeredBefore looks in the log for a piece that was answered for the asker and is named by
 // its stone or its job alone.
 func (m *message) answeredBefore() (Reading, bool) {
-	if m.figureCount() > 0 || m.context.Last != nil || m.context.Asked != nil || m.asksWhy() {
+	if m.figureCount() > 0 || m.context.Last != nil || m.context.Asked != nil || m.asksWhy() || m.startsWith("how") {
 		return Reading{}, false
 	}
 	past := m.says(lostThem...)

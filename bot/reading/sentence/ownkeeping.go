@@ -20,7 +20,7 @@ func (m *message) keptPlainly() (Reading, bool) {
 	if m.words() > 2*mostOfKeeping {
 		return Reading{}, false
 	}
-	for _, read := range []func(*message) (Reading, bool){(*message).resetSettings, (*message).showSettings, (*message).usualAsked, (*message).systemPreferred, (*message).settingChanged, (*message).showLog, (*message).listMine, (*message).countInLog, (*message).entryGone, (*message).notWhatWasAsked, (*message).doneByOthers, (*message).answeredBefore} {
+	for _, read := range []func(*message) (Reading, bool){(*message).resetSettings, (*message).showSettings, (*message).usualAsked, (*message).systemPreferred, (*message).settingChanged, (*message).showLog, (*message).listMine, (*message).countInLog, (*message).entryCorrected, (*message).entryGone, (*message).partForgotten, (*message).usualReplaced, (*message).madeThen, (*message).notWhatWasAsked, (*message).doneByOthers, (*message).answeredBefore} {
 		if r, ok := read(m); ok {
 			return r, true
 		}
@@ -96,16 +96,19 @@ func (m *message) listMine() (Reading, bool) {
 
 // countInLog looks for the pieces of one kind that were asked for in a time.
 func (m *message) countInLog() (Reading, bool) {
+	often := m.startsWith("how often", "how many times") && m.says("asked", "ask") && m.says("i", "we")
 	done := m.says("i done", "ive done", "have i done", "i did", "did i do", "have i made", "ive made", "i made", "did i make", "have we made", "have we done", "did we make", "have i asked", "did i ask", "have i had")
-	if len(m.found) > 0 || !m.startsWith("how many") || !done || !m.says("today", "yesterday", "this week", "last week", "this month", "last month", "so far") || !m.context.takes("daybook", "request") {
+	counted := m.startsWith("how many") && done && m.says("today", "yesterday", "this week", "last week", "this month", "last month", "so far")
+	if len(m.found) > 0 || !counted && !often || !m.context.takes("daybook", "request") {
 		return Reading{}, false
 	}
 	for _, job := range []string{"collet", "bezel", "band", "dome", "prongs", "collar", "halo"} {
-		if m.says(job) || job == "band" && m.says("ring") {
+		if m.says(job, job+"s") || job == "band" && m.says("ring", "rings") {
 			d := m.draft("daybook")
 			d.bookDays()
 			d.say("request", job)
 			m.leaveOut()
+			m.settled = often
 			return d.reading(), true
 		}
 	}
@@ -115,7 +118,8 @@ func (m *message) countInLog() (Reading, bool) {
 // exportLog exports the log or what of it a time chooses.
 func (m *message) exportLog() (Reading, bool) {
 	wish := m.says("export", "exported", "exporting") || m.says("spreadsheet", "csv", "excel") && m.says("send", "give", "get", "download", "want", "need", "save")
-	printed := m.says("print", "copy", "all out", "whole lot") && m.says("everything ive ever asked", "everything i ever asked", "everything i asked", "everything ive asked", "all i asked", "all ive asked", "all i ever asked")
+	printed := m.says("print", "copy", "all out", "whole lot", "a file", "one file", "as file", "print out", "printout", "backup", "back up") && m.says("everything ive ever asked", "everything i ever asked", "everything i asked", "everything ive asked", "everything you gave me", "all i asked", "all ive asked", "all i ever asked", "my entries", "my questions", "my history", "my records", "my log", "the whole log", "whole history") && !m.says("dont", "never", "forget", "delete") ||
+		m.startsWith("export everything", "export it all", "export all", "export the lot", "please export everything", "can you export everything", "can i export everything", "download everything")
 	if !wish && !printed || m.startsWith("how", "why", "what") || m.words() > 1 && !printed && !m.says(bookWords...) && !m.says(entryWords...) || m.stoneSides() != nil {
 		return Reading{}, false
 	}
@@ -133,15 +137,10 @@ func (m *message) exportLog() (Reading, bool) {
 // corrected.
 func (m *message) entryGone() (Reading, bool) {
 	erased := m.says("forget", "delete", "remove", "erase", "wipe", "scrap", "strike", "undo", "cancel")
-	asked := m.says("what i asked", "what ive asked", "what i have asked") || m.startsWith("forget", "please forget", "can you forget", "delete", "erase", "wipe", "please delete", "please erase") && m.says("i asked", "ive asked", "i have asked")
-	if erased && asked && len(m.found) == 0 {
-		return explain(factNamed("what is kept of you")), true
-	}
 	gone := erased && m.says("the last one", "that last one", "last entry", "that entry", "the last entry", "my last entry", "the last answer", "my last question", "the last question")
 	wrong := m.says("wrong measurement", "wrong figure", "wrong size", "wrong number", "was wrong", "wrong stone", "by mistake", "made a mistake", "entry", "last question")
 	written := strings.HasPrefix(m.text(), "log the following") || strings.HasPrefix(m.text(), "log this") || strings.HasPrefix(m.text(), "record the following")
-	amended := m.says("entry", "log entry") && m.says("amend", "amended", "correct it", "please correct", "has an error", "to read", "should read", "put right")
-	if !(gone && wrong && len(m.found) == 0) && !written && !amended {
+	if !(gone && wrong && len(m.found) == 0) && !written {
 		return Reading{}, false
 	}
 	return explain(factNamed("correct the log")), true

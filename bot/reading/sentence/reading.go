@@ -403,6 +403,7 @@ func readers() []func(*message) (Reading, bool) {
 		(*message).entryAmended,
 		(*message).ownEntries,
 		(*message).keptPlainly,
+		(*message).nameThenWhat,
 		(*message).otherTrade,
 		(*message).sizeInSystem,
 		(*message).chatter,
