@@ -53,13 +53,13 @@ func (m *message) partForgotten() (Reading, bool) {
 var (
 	entriesSaid = []string{"entry", "entries", "in the book", "in the log", "in the daybook", "in my log", "logged"}
 	correctsIt  = []string{"wrong", "incorrect", "amend", "amended", "correct", "correct it", "corrected", "fix", "fix it", "has an error", "should be", "should say", "should read", "should have been", "to read", "put right", "put it right", "change", "it was", "was not", "not"}
-	notCorrects = []string{"delete", "remove", "erase", "forget", "strike", "show", "find", "list", "export", "how", "why", "is it correct", "is it right", "was it right"}
+	notCorrects = []string{"delete", "remove", "erase", "forget", "strike", "show me", "export", "how", "why", "is it correct", "is it right", "was it right"}
 )
 
 // entryCorrected asks which entry a correction belongs to, or whether it is to be kept beside
 // the one whose number is told.
 func (m *message) entryCorrected() (Reading, bool) {
-	if !m.says(entriesSaid...) || !m.says(correctsIt...) || m.says(notCorrects...) || m.startsWith("what", "which", "who", "is", "was", "did") || !m.context.takes("daybook", "amend") {
+	if !m.says(entriesSaid...) || !m.says(correctsIt...) || m.says(notCorrects...) || m.startsWith("what", "which", "who", "is", "was", "did", "show", "find", "list") || !m.context.takes("daybook", "amend") {
 		return Reading{}, false
 	}
 	if m.says("entry level", "entry hole", "entry point", "entry side", "entry way") || m.figureCount() == 0 && !m.says("amend", "correct", "fix", "change", "put right", "wrong", "has an error") {

@@ -33,6 +33,7 @@ func TestEntriesOfOthersAreNotRemoved(t *testing.T) {
 func TestCorrectionAsksForItsEntry(t *testing.T) {
 	for _, said := range []string{
 		"it was 8.5 not 8 in yesterday's entry", "yesterdays entry has the wrong stone size, it should be 8.5 not 8", "correct the last entry: the stone was 8.5 mm",
+		"I wrote earlier that the block was 17 degrees. On inspecting the stamp I find it to be 28. Would you amend the entry?",
 		"In the entry of yesterday I gave wrong stone. It was not 8.0 but 8.5 mm. Can you correct it in the book, please?",
 	} {
 		r := Read(said, Context{})
