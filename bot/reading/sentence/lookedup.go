@@ -56,7 +56,7 @@ func (m *message) answeredBefore() (Reading, bool) {
 		return Reading{}, false
 	}
 	past := m.says(lostThem...)
-	fetched := m.says(fetches...) && (past || m.says(figuresOfIt...))
+	fetched := m.says(fetches...) && !m.says("cant find the", "cannot find the", "didnt find the") && (past || m.says(figuresOfIt...))
 	told := m.says(figuresOfIt...) && past && m.says("what was", "what were", "whats", "lost", "mislaid", "find")
 	if !fetched && !told || len(m.meaning("outline:"))+len(m.meaning("gem:")) == 0 && m.mostNamed() == "" {
 		return Reading{}, false
