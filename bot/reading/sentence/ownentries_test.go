@@ -10,6 +10,7 @@ func TestPartOfTheLogIsForgottenOnlyWithAWarning(t *testing.T) {
 	for _, said := range []string{
 		"forget all of last night", "delete everything from yesterday", "forget the last thing I asked", "delete the third one", "remove entry 14",
 		"wipe what I asked this morning", "erase the ring question, it's a surprise for my wife", "forget the stuff i asked abt the ring",
+		"erase please what I asked about the ring of my girlfriend, she reads here also",
 		"can you delete the question I asked about the opal", "please forget what I asked about the engagement ring",
 	} {
 		r := Read(said, Context{})
@@ -33,6 +34,7 @@ func TestEntriesOfOthersAreNotRemoved(t *testing.T) {
 func TestCorrectionAsksForItsEntry(t *testing.T) {
 	for _, said := range []string{
 		"it was 8.5 not 8 in yesterday's entry", "yesterdays entry has the wrong stone size, it should be 8.5 not 8", "correct the last entry: the stone was 8.5 mm",
+		"Entry from yesterday 18:40 has an error: stone was 9.5 mm, not 9.0 mm. Please correct it",
 		"I wrote earlier that the block was 17 degrees. On inspecting the stamp I find it to be 28. Would you amend the entry?",
 		"In the entry of yesterday I gave wrong stone. It was not 8.0 but 8.5 mm. Can you correct it in the book, please?",
 	} {

@@ -42,13 +42,11 @@ func TestAskedInsteadOfDone(t *testing.T) {
 	t.Parallel()
 	for say, topic := range map[string]string{
 		"I took a picture of my turquoise nugget on the card but it's dark. Is that gonna work?": "tracing: how to",
-		"erase please what I asked about the ring of my girlfriend, she reads here also":         "what is kept of you",
 		"wipe my last question": "correct the log",
-		"Entry from yesterday 18:40 has an error: stone was 9.5 mm, not 9.0 mm. Please correct it": "correct the log",
-		"want a spoon bowl shape like half an egg 25 by 18 can that be done in the doming block":   "domes that are not round",
-		"what happens if i breathe pickle fumes":                                                   "breathing pickle",
-		"how many extinguishers for a class of twelve":                                             "extinguishers for a class",
-		"grinding back malachite anything dodgy about that":                                        "stone dust",
+		"want a spoon bowl shape like half an egg 25 by 18 can that be done in the doming block": "domes that are not round",
+		"what happens if i breathe pickle fumes":                                                 "breathing pickle",
+		"how many extinguishers for a class of twelve":                                           "extinguishers for a class",
+		"grinding back malachite anything dodgy about that":                                      "stone dust",
 	} {
 		r := Read(say, Context{Addressed: true, Takes: takes, Excludes: excludes})
 		assert.Equal(t, Explanation, r.Outcome, say)
