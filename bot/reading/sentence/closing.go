@@ -27,7 +27,7 @@ var choosingVerbs = wordSet("use have take need want go like be pick choose pref
 // what its maker will do, so that it wants no answer. thanked tells that it began with
 // thanks.
 func (m *message) closes(thanked bool) bool {
-	if thanked && m.byItself() && (m.tellsOnly() || m.praises()) || m.tellsSuccess() {
+	if thanked && m.byItself() && (m.tellsOnly() || m.praises()) || m.tellsSuccess() || thanked && m.tellsDone() {
 		return true
 	}
 	piece, ok := m.pieceInTalk()
@@ -94,4 +94,17 @@ var butNot = []string{"but", "though", "except", "however", "not", "isnt", "wasn
 func (m *message) tellsSuccess() bool {
 	_, piece := m.pieceInTalk()
 	return (piece || m.context.Topic != "") && len(m.found)+len(m.alloys) == 0 && !strings.Contains(m.typed, "?") && m.says(wentWell...) && !m.says(butNot...) && m.words() <= longestRemark+fewWords
+}
+
+// Words of a piece that is made, and of what went wrong with one.
+var (
+	finishedWords = []string{"its done", "thats done", "all done", "both done", "are done", "is done", "its finished", "is finished", "all finished", "its soldered", "theyre soldered", "are soldered", "closed very well", "closed well", "closed nicely", "closed beautifully", "closed perfectly", "met exactly", "met perfectly", "met all round", "met nicely", "delighted", "looks well", "look well", "looks lovely", "look lovely", "went on fine", "cast fine", "fits well", "fits fine", "fits nicely", "turned out well", "came out well", "came out fine"}
+	wentAstray    = []string{"crack", "cracked", "broke", "broken", "split", "black", "short", "small", "big", "burnt", "burned", "pits", "pitted", "came off", "fell off", "leaks", "bent", "moves", "scratched", "too", "cant", "turn it", "get it"}
+)
+
+// tellsDone reports whether what stands behind thanks tells that a piece is made: "it's done,
+// and it looks well".
+func (m *message) tellsDone() bool {
+	_, piece := m.pieceInTalk()
+	return (piece || m.context.Topic != "") && len(m.found)+len(m.alloys) == 0 && !strings.Contains(m.typed, "?") && m.says(finishedWords...) && !m.says(butNot...) && !m.says(wentAstray...) && m.words() <= longestRemark+fewWords
 }

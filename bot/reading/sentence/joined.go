@@ -106,8 +106,9 @@ func (m *message) betterTogether(alone, both Reading) bool {
 		if both.Outcome != Request {
 			return alone.Request == "gauge" && asked == nil && len(both.Options) > 1
 		}
-		if asked == nil {
-			return m.context.Last == nil && alone.Request == "gauge" && both.Request != "gauge"
+		if asked == nil || asked.Request == "" {
+			ofOne := both.Request == alone.Request && len(both.Options) > len(alone.Options) && holdsAll(both.Options, alone.Options)
+			return m.context.Last == nil && (ofOne || asked == nil && alone.Request == "gauge" && both.Request != "gauge")
 		}
 		if both.Request != asked.Request {
 			return false

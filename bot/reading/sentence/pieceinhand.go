@@ -29,6 +29,9 @@ func (m *message) ofPieceInHand() (Reading, bool) {
 
 // surelyInHand are the readings of figures whose words can mean nothing else.
 func (m *message) surelyInHand() (Reading, bool) {
+	if r, ok := m.tubesOffered(); ok {
+		return r, true
+	}
 	last := m.context.Last
 	if last != nil && m.context.Asked == nil {
 		if r, ok := m.otherForm(*last); ok {
@@ -38,10 +41,13 @@ func (m *message) surelyInHand() (Reading, bool) {
 			return r, true
 		}
 	}
+	if r, ok := m.shareLeft(); ok {
+		return r, true
+	}
 	if last == nil || m.context.Asked != nil || len(m.tokens) > longestInHand || len(m.meaning("outline:")) > 0 || m.stoneSides() != nil {
 		return Reading{}, false
 	}
-	for _, read := range []func(Last) (Reading, bool){m.cameOutInSize, m.plateStandsOut, m.forSoMany, m.byAmount, m.comparedFigure, m.cameOutTight, m.linksOfChain, m.weighedInAll, m.otherProngs, m.andHalf, m.sizeMended, m.soManyTimes, m.ownTubeMeasured, m.shankSaid, m.addedTo, m.otherCount, m.countNotThat, m.ofGaugeTold, m.remarkedOn, m.narrowerFoot, m.taperChanged, m.otherThickness, m.partOfPiece, m.measureAgain, m.weightInMetal, m.metalAtHand, m.stonesForTube, m.heatAgain, m.whitenedBy, m.partAgain, m.cutFromSheet, m.notThat, m.otherGauge, m.otherNear, m.bothTogether, m.makersChanged, m.stoneMeasured, m.partOfCasting, m.severalWanted, m.repeatsResult, m.gaugeOfPiece, m.mattersNot, m.agreesToPiece, m.nothingLacks, m.newFromScratch, m.solderOfPiece} {
+	for _, read := range []func(Last) (Reading, bool){m.cameOutInSize, m.endsApart, m.forTwo, m.smallStonesAtHand, m.tubeNamed, m.nextCut, m.plateStandsOut, m.forSoMany, m.byAmount, m.comparedFigure, m.cameOutTight, m.linksOfChain, m.weighedInAll, m.otherProngs, m.andHalf, m.sizeMended, m.soManyTimes, m.ownTubeMeasured, m.shankSaid, m.addedTo, m.otherCount, m.countNotThat, m.ofGaugeTold, m.remarkedOn, m.narrowerFoot, m.taperChanged, m.otherThickness, m.partOfPiece, m.measureAgain, m.weightInMetal, m.metalAtHand, m.stonesForTube, m.heatAgain, m.whitenedBy, m.partAgain, m.cutFromSheet, m.notThat, m.otherGauge, m.otherNear, m.bothTogether, m.makersChanged, m.stoneMeasured, m.partOfCasting, m.severalWanted, m.repeatsResult, m.gaugeOfPiece, m.mattersNot, m.agreesToPiece, m.nothingLacks, m.newFromScratch, m.solderOfPiece} {
 		if r, ok := read(*last); ok {
 			return r, true
 		}

@@ -266,6 +266,7 @@ func Read(typed string, c Context) Reading {
 	}
 	m.context = c.takenAsAsked(typed)
 	m.backToWeighed()
+	m.backToBand()
 	m.inchesOfPiece()
 	hurt, isHurt := m.firstAid()
 	if c.Aid == "" && isHurt {

@@ -183,7 +183,7 @@ func (m *message) stonesForTube(last Last) (Reading, bool) {
 }
 
 // ofHeat are words for what an answer about a metal's heat tells.
-var ofHeat = []string{"what color", "what colour", "which color", "which colour", "color cue", "colour cue", "how do i cool", "how to cool", "how should i cool", "cool it", "quench", "how hot", "what temperature", "what temp"}
+var ofHeat = []string{"what color", "what colour", "which color", "which colour", "color cue", "colour cue", "how do i cool", "how to cool", "how should i cool", "cool it", "quench", "how hot", "what temperature", "what temp", "how do i know", "how do i kno", "how will i know", "how can i tell", "how do i tell", "thermometer", "pyrometer", "go cold", "cold slow", "cold slowly", "cool slow"}
 
 // longestOfHeat is how many words a message has at most that asks for more of a metal's heat.
 const longestOfHeat = 14

@@ -75,10 +75,10 @@ func (m *message) gaugeOfPiece(last Last) (Reading, bool) {
 }
 
 // cameOutAs tell which size a ring has that was made.
-var cameOutAs = []string{"came out", "come out", "comes out", "ended up", "turned out", "made it and its", "came up", "come up", "comes up", "finished", "soldered", "put the piece in", "on the stick", "on the mandrel", "on the triblet", "now its a", "its now a", "now a size", "measures up as"}
+var cameOutAs = []string{"came out", "come out", "comes out", "ended up", "turned out", "made it and its", "came up", "come up", "comes up", "finished", "soldered", "put the piece in", "on the stick", "on the mandrel", "on the triblet", "now its a", "its now a", "now a size", "measures up as", "mandrel reads", "mandrel says", "mandrel shows", "mandrel gives", "triblet reads", "triblet says", "triblet shows", "stick reads", "stick says", "stick shows", "it measures", "measures as a", "measures as an", "reads as a", "on my stick", "on my mandrel", "on my triblet"}
 
 // mendedHow ask what is to be done about a ring of the wrong size.
-var mendedHow = []string{"stretch", "roll", "how much", "take out", "let in", "cut out", "take off", "put it right", "to fix", "correct it", "correct this"}
+var mendedHow = []string{"stretch", "roll", "how much", "take out", "let in", "cut out", "take off", "put it right", "to fix", "correct it", "correct this", "hammer it", "file", "or leave", "cut again", "start again", "start over", "remake"}
 
 // cameOutInSize is the trouble of a ring that has another size than it was worked out for,
 // "came out a Q, how come", or how it is brought to that size.
@@ -169,4 +169,20 @@ func stepsOfSize(shown string) (float64, bool) {
 	}
 	v := lengthOf(shown)
 	return v, v > 0
+}
+
+// nextRing are words of a new ring after one that came out wrong.
+var nextRing = []string{"one for", "next one", "the next", "another one", "another ring", "new one", "new ring", "second one", "second ring", "same again", "the other one"}
+
+// backToBand makes a ring the last piece again that was only brought to its size since, where
+// a message speaks of the next one: "now one for his wife, a 6".
+func (m *message) backToBand() {
+	last := m.context.Last
+	if last == nil || last.Request != "resize" || len(m.context.Earlier) == 0 || len(m.found) == 0 || !m.says(nextRing...) {
+		return
+	}
+	before := m.context.Earlier[0]
+	if system, size := ringMeant(*last); before.Request == "band" && before.Options["ring"] == size && before.Options["system"] == system {
+		m.context.Last = &before
+	}
 }

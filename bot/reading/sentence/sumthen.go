@@ -58,10 +58,18 @@ func sumThen(question string, m *message) (string, bool) {
 		return "", false
 	}
 	shown := strings.TrimSpace(now.typed(m))
+	if unit := unitTyped(same[0].typed(before)); now.measure == bare && same[0].measure == length {
+		shown += " " + unit
+	}
 	if lead := before.sizeLead(same[0]); same[0].measure == ringSize && !strings.HasPrefix(shown, lead) {
 		shown = lead + shown
 	}
 	return strings.TrimSpace(before.between(0, same[0].first) + " " + shown + " " + before.between(same[0].next, len(before.tokens))), true
+}
+
+// unitTyped is the unit of a length as it was typed, "mm" of "6 mm".
+func unitTyped(typed string) string {
+	return strings.Trim(typed, "0123456789.,/-½¼¾ ")
 }
 
 // sizeLead is the word that names a ring size within its own tokens, "size ".

@@ -102,11 +102,14 @@ func (m *message) judgedThen() (Reading, bool) {
 	if c.Said == "" || c.Asked != nil || c.Last != nil || !isVerdict(c.Topic) {
 		return Reading{}, false
 	}
+	alone := Context{Takes: c.Takes, Excludes: c.Excludes, Addressed: c.Addressed}
+	if both, ok := m.bothJudged(alone); ok {
+		return both, true
+	}
 	question, goesOn := questionThen(c.Said, m)
 	if !goesOn {
 		return Reading{}, false
 	}
-	alone := Context{Takes: c.Takes, Excludes: c.Excludes, Addressed: c.Addressed}
 	if question != c.Said {
 		r := Read(question, alone)
 		if r.Outcome == Explanation && (r.Topic == c.Topic || isVerdict(r.Topic) && !strings.HasPrefix(question, c.Said)) {
@@ -124,4 +127,32 @@ func (m *message) judgedThen() (Reading, bool) {
 		before.Text = usual
 	}
 	return before, true
+}
+
+// bothJudged judges two thicknesses that a message offers after a verdict: "I only have 0.3
+// and 0.5".
+func (m *message) bothJudged(alone Context) (Reading, bool) {
+	judged := newMessage(m.context.Said)
+	piece := strings.TrimSuffix(strings.TrimPrefix(m.context.Topic, "limit: "), " thickness")
+	if len(m.found) != 2 || len(m.alloys) > 0 || m.words() > longestThen+4 || m.stoneSides() != nil || m.says(ofAnotherSum...) || len(m.thinFigures()) != 2 || !m.says("and", "or") || m.says("wide", "high", "tall", "long") {
+		return Reading{}, false
+	}
+	var told []string
+	before, r := judged.thinFigures(), Reading{}
+	for _, q := range m.found {
+		question := "is " + strings.TrimSpace(q.typed(m)) + " thick enough for a " + piece
+		if len(before) == 1 {
+			question = strings.TrimSpace(judged.between(0, before[0].q.first) + " " + strings.TrimSpace(q.typed(m)) + " " + judged.between(before[0].q.next, len(judged.tokens)))
+		}
+		if r = Read(question, alone); r.Outcome != Explanation || !isVerdict(r.Topic) {
+			return Reading{}, false
+		}
+		verdict, _, _ := strings.Cut(r.Text, ". ")
+		told = append(told, strings.TrimSuffix(verdict, ".")+".")
+	}
+	if told[0] == told[1] {
+		return Reading{}, false
+	}
+	r.Text = strings.Join(told, " ")
+	return r, true
 }
