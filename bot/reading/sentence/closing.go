@@ -108,3 +108,19 @@ func (m *message) tellsDone() bool {
 	_, piece := m.pieceInTalk()
 	return (piece || m.context.Topic != "") && len(m.found)+len(m.alloys) == 0 && !strings.Contains(m.typed, "?") && m.says(finishedWords...) && !m.says(butNot...) && !m.says(wentAstray...) && m.words() <= longestRemark+fewWords
 }
+
+// afterSuccess is a message without a first sentence that only tells how well the last piece
+// came out: "that cast fine. How much for two of them?".
+func afterSuccess(typed string) string {
+	const longest = 8
+	at := strings.IndexAny(typed, ".!")
+	if at < 0 || at+1 >= len(typed) || typed[at+1] != ' ' {
+		return typed
+	}
+	first, rest := newMessage(typed[:at]), strings.TrimSpace(strings.TrimLeft(typed[at:], ".! "))
+	well := first.says(wentWell...) || first.says(finishedWords...)
+	if !well || first.words() > longest || len(first.found)+len(first.alloys) > 0 || first.says(butNot...) || first.says(wentAstray...) || len(strings.Fields(rest)) < 2 {
+		return typed
+	}
+	return rest
+}

@@ -1,12 +1,14 @@
 package sentence
 
 import (
+	"fmt"
 	"maps"
 	"math"
 	"slices"
 	"strings"
 
 	"guildhand/bot/knowledge"
+	"guildhand/calc/units"
 )
 
 // ofPieceInHand reads short messages whose figures or words mean something only
@@ -29,8 +31,10 @@ func (m *message) ofPieceInHand() (Reading, bool) {
 
 // surelyInHand are the readings of figures whose words can mean nothing else.
 func (m *message) surelyInHand() (Reading, bool) {
-	if r, ok := m.tubesOffered(); ok {
-		return r, true
+	for _, read := range []func() (Reading, bool){m.tubesOffered, m.metalOffered, m.fractionOfGauge} {
+		if r, ok := read(); ok {
+			return r, true
+		}
 	}
 	last := m.context.Last
 	if last != nil && m.context.Asked == nil {
@@ -374,6 +378,26 @@ func (m *message) gaugeInInches(last Last) (Reading, bool) {
 		return Reading{}, false
 	}
 	return Reading{Outcome: Request, Request: last.Request, Options: last.Options, Notes: []string{"the answer has millimetres and inches"}}, true
+}
+
+// fractionOfGauge tells which fraction of an inch the thickness in talk is near.
+func (m *message) fractionOfGauge() (Reading, bool) {
+	const parts = 64
+	last := m.context.Last
+	if last == nil || last.Request != "gauge" || m.words() > longestChange || len(m.alloys) > 0 || !m.says("fraction", "fractions", "64th", "64ths", "32nd", "32nds", "16th", "16ths", "fractional") {
+		return Reading{}, false
+	}
+	thick := lengthOf(last.Options["gauge"])
+	near, of := math.Round(thick/units.MMPerInch*parts), parts
+	if near < 1 || thick <= 0 {
+		return Reading{}, false
+	}
+	nearMM := near * units.MMPerInch / parts
+	for math.Mod(near, 2) == 0 {
+		near, of = near/2, of/2
+	}
+	m.useAll()
+	return worked("gauges", "1 in is 25.4 mm", fmt.Sprintf("%s is %.4f in. The nearest 64th is %s/%d in, which is %.2f mm.", mm(thick), thick/units.MMPerInch, plain(near), of, nearMM))
 }
 
 // ringUnderSaddle takes another ring for the last setting that sits on a shank: "size

@@ -253,6 +253,9 @@ func Read(typed string, c Context) Reading {
 		typed = afterNo(typed)
 	}
 	if c.Last != nil {
+		if c.Aid == "" {
+			typed = afterSuccess(typed)
+		}
 		if rest := withoutRest(typed); rest != typed && !newMessage(typed).says(furtherStones...) {
 			typed = rest
 		}

@@ -188,9 +188,17 @@ var ofHeat = []string{"what color", "what colour", "which color", "which colour"
 // longestOfHeat is how many words a message has at most that asks for more of a metal's heat.
 const longestOfHeat = 14
 
+// heldAtHeat reports whether it is asked how long the metal in hand is kept at its heat.
+func (m *message) heldAtHeat() bool {
+	return len(m.found)+len(m.alloys) == 0 && m.words() <= longestOfHeat && (m.text() == "for how long" || m.says("how long", "how many minutes") && m.says("hold", "keep", "remain", "stay", "at it", "red", "at that")) && !m.says("pickle", "oven", "kiln", "torch", "soak", "cool", "age", "harden")
+}
+
 // heatAgain is the heat of the last metal once more, where its colour or its cooling is asked
 // for, which the answer tells.
 func (m *message) heatAgain(last Last) (Reading, bool) {
+	if held := factNamed("how long at heat"); held != nil && last.Request == "heat" && m.heldAtHeat() {
+		return explain(held), true
+	}
 	if last.Request != "heat" || len(m.found)+len(m.alloys) > 0 || m.words() > longestOfHeat || !m.says(ofHeat...) || m.startsWith("what does", "what is", "how does") || m.says("why", "pickle", "solder", "stone", "flux", "firescale", "firestain", "black", "water", "oil", "crack", "cracked") {
 		return Reading{}, false
 	}

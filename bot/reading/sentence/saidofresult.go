@@ -84,7 +84,7 @@ var mendedHow = []string{"stretch", "roll", "how much", "take out", "let in", "c
 // "came out a Q, how come", or how it is brought to that size.
 func (m *message) cameOutInSize(last Last) (Reading, bool) {
 	system, target := ringMeant(last)
-	if target == "" || system == "diameter" || len(m.alloys) > 0 || m.words() > longestChange+2 || !m.says(cameOutAs...) || m.says("wax", "too", "wide", "thick", "finger", "knuckle", "if", "gap") {
+	if target == "" || system == "diameter" || len(m.alloys) > 0 || m.words() > longestChange+2 || !m.says(cameOutAs...) || m.says("wax", "too", "wide", "thick", "finger", "knuckle", "if", "gap", "same again", "same for", "for size", "for a size", "next one", "now please") {
 		return Reading{}, false
 	}
 	m = m.anew()

@@ -35,6 +35,12 @@ func TestWhatCameOfIt(t *testing.T) {
 		"band size P 1.6 x 5 ... and for 2 mm?":                                                      "band ring P system uk thickness 2 mm width 5",
 		// what was said before belongs to it
 		"Wire required for a chain of 600 mm, please. ... It is 0.8 mm wire and the rings are 3.5 mm inside.": "jumpring chain 600 mm inside 3.5 mm wire 0.8mm",
+		"ring P 1.5 thick 4 wide ... they haven't got 1.5, only 1.3 or 1.8. which":                            "band ring P system uk thickness 1.8 mm width 4",
+		"bezel 18x13 oval 0.3 ... I only have 26 or 28 gauge, which is better":                                "bezel outline oval size 18x13 thickness 28ga",
+		"jump rings 50 of 5 mm inside in 1 mm wire ... I've 0.8 and 1.2 wire, which one?":                     "jumpring count 50 inside 5 mm wire 1.2 mm",
+		"ring P 1.5 thick 4 wide ... what if I only have 1.3":                                                 "band ring P system uk thickness 1.3 mm width 4",
+		"how much sterling for a 3.5 g wax ... Thanks, that cast fine. How much for two of them?":             "melt alloy sterling wax 7 g",
+		"ring size M 1.5 thick 4 wide silver ... Great, soldered and done. Same again for size P please.":     "band alloy sterling ring P system uk thickness 1.5 mm width 4",
 		// the heat of a metal
 		"annealing sterling ... how will i know when it's there, no thermometer": "heat alloy sterling",
 	} {
@@ -58,10 +64,15 @@ func TestSumsOfWhatCameOfIt(t *testing.T) {
 		"how thick should a bezel strip be for a 20 mm cab ... i only have 0.3 and 0.5":                            "Yes, 0.5 mm",
 		".040 wall on a 1/2 in wide ring, OK? ... And if it's .050, does that get me there or go to .060":          "Yes, 0.060",
 		"Stone 4.0 mm, which tube should I buy? ... They have only 5.0 mm with wall 0.4 mm or 5.5 mm with 0.6 mm.": "None of them",
+		"What is 19 gauge in mm, please? ... And is there a handy fraction of an inch near that?":                  "1/32 in",
+		"how hot to anneal copper ... how long do I hold it there":                                                 "A few seconds",
 	} {
 		r := lastOf(talk)
 		assert.Equal(t, Explanation, r.Outcome, talk)
 		assert.Contains(t, r.Text, holds, talk)
+	}
+	for _, talk := range []string{"ring P 1.5 thick 4 wide ... is 3 or 5 wide better", "bezel 10 mm round 0.4 ... should i use 3 or 4 high"} {
+		assert.Equal(t, Question, lastOf(talk).Outcome, talk)
 	}
 	assert.NotEqual(t, Explanation, lastOf("weigh sterling sheet 60x40x0.8 ... and with 10 percent more length").Outcome)
 }
