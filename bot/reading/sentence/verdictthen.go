@@ -56,8 +56,12 @@ func questionThen(judged string, m *message) (question string, goesOn bool) {
 
 // judgedQuestion is the question that was judged last, once a message was, too.
 func judgedQuestion(judged, typed string) string {
-	if question, goesOn := questionThen(judged, newMessage(typed)); goesOn {
+	m := newMessage(typed)
+	if question, goesOn := questionThen(judged, m); goesOn {
 		return question
+	}
+	if judged != "" && len(m.thinFigures()) == 2 {
+		return judged // both were judged, and neither is chosen yet
 	}
 	return Joined(judged, typed)
 }
