@@ -8,6 +8,7 @@ import (
 
 	"guildhand/bot/answer"
 	"guildhand/bot/reading/sentence"
+	"guildhand/calc/units"
 )
 
 // Who has worked a figure out already wants to hear whether it is right. It is compared with
@@ -126,12 +127,25 @@ func figureOf(ans *answer.Answer, id string) (answer.Figure, bool) {
 // lookBelow is said where no slip is known that makes such a difference.
 const lookBelow = "Look at what is given and assumed below: another value there explains most differences."
 
-const (
-	// roomMM is what the room of 0.05 mm all round a cabochon adds to its strip.
-	roomMM = 2 * math.Pi * 0.05
-	// shortOfOval is by how many mm pi x the mean of length and width is too short.
-	shortOfOval = 0.4
-)
+// shortOfOval is by how many mm pi x the mean of length and width is too short.
+const shortOfOval = 0.4
+
+// clearanceOf is the room in mm that a bezel leaves all round its stone, as it was assumed or
+// typed.
+func clearanceOf(ans *answer.Answer) (mm float64) {
+	for _, said := range append(slices.Clone(ans.Assumptions), ans.Line) {
+		if _, after, found := strings.Cut(said, "clearance "); found {
+			unit := ""
+			if n, _ := fmt.Sscanf(after, "%g %s", &mm, &unit); n > 0 {
+				if unit == "in" {
+					mm *= units.MMPerInch
+				}
+				return mm
+			}
+		}
+	}
+	return 0
+}
 
 // whyOff says what most likely makes a difference, and whether it is only an allowance. Round a
 // closed strip it is told from the thickness: its middle is pi x the thickness longer than its
@@ -150,7 +164,8 @@ func whyOff(difference float64, own answer.Figure, ans *answer.Answer) (why stri
 		added = wide.Value
 	}
 	if ans.Request == "bezel" {
-		added, allowance = roomMM, "Mine has 0.05 mm of room all round, so that the stone drops in."
+		room := clearanceOf(ans)
+		added, allowance = 2*math.Pi*room, fmt.Sprintf("Mine has %.3g mm of room all round, so that the stone drops in.", room)
 	}
 	return slipOf(difference+added, thick.Value, added, allowance, strings.Contains(ans.Headline, "oval"))
 }

@@ -24,6 +24,9 @@ func figuresIn(request, headline string, unit answer.Unit, figures map[string]fl
 
 func TestVerdictOnOwnResult(t *testing.T) {
 	bezel := figuresIn("bezel", "round", answer.MM, map[string]float64{"strip_length": 32.67, "cut_length": 32.97, "thickness": 0.3})
+	bezel.Assumptions = []string{"girdle 0 mm (common practice, no source)", "clearance 0.05 mm (common practice, no source)"}
+	loose := figuresIn("bezel", "round", answer.MM, map[string]float64{"strip_length": 32.99, "thickness": 0.3})
+	loose.Line = "bezel round 10 0.3mm clearance 0.1"
 	band := figuresIn("band", "", answer.MM, map[string]float64{"blank_length": 65.67, "wide_allowance": 0.64, "thickness": 2})
 	melt := figuresIn("melt", "", answer.Gram, map[string]float64{"charge_mass": 23.74, "casting_mass": 21.58})
 	cone := figuresIn("collet", "round", answer.MM, map[string]float64{"rim_length": 23.76, "base_length": 18.03, "slant": 6.17, "blank_width": 22.92})
@@ -36,6 +39,7 @@ func TestVerdictOnOwnResult(t *testing.T) {
 		{sentence.Told{Typed: "32.7", Value: 32.7}, bezel, "Yes", "agrees with mine"},
 		{sentence.Told{Typed: "33 mm", Value: 33}, bezel, "Yes", "agrees"},
 		{sentence.Told{Typed: "32.4", Value: 32.4}, bezel, "It depends", "room all round"},
+		{sentence.Told{Typed: "32.36", Value: 32.36}, loose, "It depends", "0.1 mm of room all round"},
 		{sentence.Told{Typed: "31.4", Value: 31.4}, bezel, "No", "thickness was left out"},
 		{sentence.Told{Typed: "65.8 mm", Value: 65.8}, band, "Yes", "65.67 mm"},
 		{sentence.Told{Typed: "65.03", Value: 65.03}, band, "It depends", "wide band"},

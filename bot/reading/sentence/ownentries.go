@@ -38,7 +38,7 @@ func (m *message) partForgotten() (Reading, bool) {
 	}
 	alone := m.context.Last == nil && m.context.Asked == nil
 	ofLog := m.says(partsOfLog...) && (alone || !m.says("do", "make it", "instead", "try", "use"))
-	if !ofLog && !(alone && m.figureCount() == 0 && (m.says(placesOfLog...) || m.says(timesOfLog...) && m.says("all", "everything", "the lot", "what i", "questions"))) {
+	if !ofLog && !(alone && m.figureCount() == 0 && (m.says(placesOfLog...) || m.says(timesOfLog...) && m.says("all", "everything", "the lot", "what i", "questions")) || alone && m.words() <= 3 && m.says("forget everything", "forget it all", "delete everything", "erase everything", "wipe everything")) {
 		return Reading{}, false
 	}
 	d := m.draft("daybook")
@@ -73,6 +73,9 @@ func (m *message) entryCorrected() (Reading, bool) {
 			continue
 		}
 		m.useAll()
+		if m.figureCount() < 2 && len(m.alloys) == 0 {
+			return d.showEntry(q), true
+		}
 		text := strings.Join(strings.Fields(m.typed), " ")
 		yes := Choice{Label: "yes, keep it", Request: "daybook", Options: map[string]string{"amend": q.shown + " " + text}}
 		return Reading{Outcome: Question, Request: "daybook", Topic: correctionWanted, Choices: []Choice{yes},
@@ -81,6 +84,14 @@ func (m *message) entryCorrected() (Reading, bool) {
 	m.useAll()
 	return Reading{Outcome: Question, Request: "daybook", Topic: correctionWanted, Choices: []Choice{d.with("show the entries with their numbers")},
 		Ask: "Which entry is it? Write its number and the correction, as in: fix entry 12: the stone is 8.5 mm, not 8. The entry stays as it was answered, with the correction beside it"}, true
+}
+
+// showEntry shows the entry whose correction is not told yet.
+func (d *draft) showEntry(number *quantity) Reading {
+	d.say("action", "show")
+	d.say("number", number.shown)
+	d.note("nothing is changed yet. Tell me what is wrong, as in: fix entry %s: the stone is 8.5 mm, not 8", number.shown)
+	return d.reading()
 }
 
 // correctionWanted is the topic of the question which entry is to be corrected.

@@ -1,6 +1,7 @@
 package sentence
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"strings"
@@ -112,11 +113,27 @@ func (m *message) trialDifference() (Reading, bool) {
 		return Reading{Outcome: Explanation, Topic: "trial piece", Source: "a dome and its disc grow alike",
 			Text: fmt.Sprintf("The trial dome came out %s mm for %s mm: make the next disc %.3f times as wide, %.1f %% %s, with the same doming block and the same number of rounds.%s", plain2(got.value), plain2(wanted.value), wanted.value/got.value, 100*math.Abs(wanted.value/got.value-1), map[bool]string{true: "larger", false: "smaller"}[wanted.value > got.value], m.nextDisc(got, wanted))}, true
 	}
-	end := "rim"
-	if m.says("base", "bottom") && !m.says("top", "rim") {
-		end = "base"
+	return nextBlank(changeOf(m.endOffBy(cmp.Or(got, m.tooMuch())), difference) + keep)
+}
+
+// endOffBy is the end of a trial piece that a figure is told of: the only one that is named, or
+// the last that is named before the figure, "rim spot on, but the base is 0.3 too small".
+func (m *message) endOffBy(off *quantity) string {
+	base := m.says("base", "bottom", "foot")
+	if base && m.says("top", "rim", "mouth") && off != nil {
+		for i := off.first - 1; i >= 0; i-- {
+			switch m.at(i).text {
+			case "base", "bottom", "foot":
+				return "base"
+			case "top", "rim", "mouth":
+				return "rim"
+			}
+		}
 	}
-	return nextBlank(changeOf(end, difference) + keep)
+	if base && !m.says("top", "rim", "mouth") {
+		return "base"
+	}
+	return "rim"
 }
 
 // offBeside tells how the blank changes by what else was off in a report of two figures.

@@ -99,7 +99,7 @@ func TestFiguresOfTrade(t *testing.T) {
 	} {
 		assert.Equal(t, line, lastOf(say).Line(), say)
 	}
-	assert.Equal(t, "what is kept of you", lastOf("forget the stuff i asked about the ring, its a surprise").Topic)
+	assert.Equal(t, "daybook action forget", lastOf("forget the stuff i asked about the ring, its a surprise").Line())
 	assert.Equal(t, "indian ring sizes", lastOf("From Indian size 14 to size 18, how many millimetres must be inserted? I have assumed that one size is one millimetre").Topic)
 	assert.Equal(t, Silent, lastOf("I thank you, sir. The demonstration last evening was most instructive.").Outcome)
 }
