@@ -86,7 +86,7 @@ func (m *message) mayBeBetterTogether(alone Reading) bool {
 	case Unknown, Question:
 		return true
 	case Request:
-		return m.context.Asked != nil || alone.Request == "gauge"
+		return m.context.Asked != nil || m.context.Last == nil || alone.Request == "gauge"
 	}
 	return false
 }
