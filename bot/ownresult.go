@@ -125,7 +125,7 @@ func figureOf(ans *answer.Answer, id string) (answer.Figure, bool) {
 }
 
 // lookBelow is said where no slip is known that makes such a difference.
-const lookBelow = "Look at what is given and assumed below: another value there explains most differences."
+const lookBelow = "Check what is given and assumed below: most differences come from one of those values. Don't cut until the two agree."
 
 // shortOfOval is by how many mm pi x the mean of length and width is too short.
 const shortOfOval = 0.4
@@ -165,7 +165,7 @@ func whyOff(difference float64, own answer.Figure, ans *answer.Answer) (why stri
 	}
 	if ans.Request == "bezel" {
 		room := clearanceOf(ans)
-		added, allowance = 2*math.Pi*room, fmt.Sprintf("Mine has %.3g mm of room all round, so that the stone drops in.", room)
+		added, allowance = 2*math.Pi*room, fmt.Sprintf("Mine leaves %.3g mm of room all round, on every side, so that the stone drops in.", room)
 	}
 	return slipOf(difference+added, thick.Value, added, allowance, strings.Contains(ans.Headline, "oval"))
 }
@@ -179,7 +179,7 @@ func slipOf(difference, t, added float64, allowance string, oval bool) (why stri
 	}{
 		{0, allowance},
 		{-around, "Probably the thickness was left out: the strip's middle is pi x the thickness longer than its inside."},
-		{t - around, "Probably you added the thickness once: round the piece it counts pi times."},
+		{t - around, "Probably you added the thickness once: round the piece it is added pi times."},
 		{around, "Probably you took the outside: the length is measured at the middle of the metal."},
 	} {
 		off := difference - slip.makes

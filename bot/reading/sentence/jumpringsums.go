@@ -244,7 +244,7 @@ func metres(mm float64) string { return plain(math.Round(mm/100)/10) + " m" }
 // or a chain is told.
 func (f *ringFigures) enough(ring jumpring.Ring, stock string, rings float64) string {
 	n := int(math.Floor(rings + 1e-9))
-	text := fmt.Sprintf("%s makes about %d rings, %s and the saw's cut each; keep a little of the ends to hold.", stock, n, mm(ring.WireLengthMM()))
+	text := fmt.Sprintf("%s makes %d rings at most: each takes %s and the saw's cut. What you hold at the ends while winding is lost.", stock, n, mm(ring.WireLengthMM()))
 	f.made = n
 	need := int(f.mmOf("count"))
 	if chain := f.mmOf("chain"); chain > 0 {

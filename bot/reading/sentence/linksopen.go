@@ -29,13 +29,13 @@ func (m *message) linksLeftOpen(r Reading) (Reading, bool) {
 	told := fmt.Sprintf("%s inside over %s wire is a ratio of %.1f", mm(inside), mm(wire), ratio)
 	switch {
 	case m.says("heavy", "weight", "bracelet", "bracelets", "clasp"):
-		r.Verdict = "Solder them: in a bracelet, at a clasp and under weight unsoldered rings pull open."
+		r.Verdict = "Best solder them: in a bracelet, at a clasp and under weight unsoldered rings can pull open. Solder before pearls, opals, glass or plated parts go on: they don't survive the flame."
 	case wire < leastOpenWireMM:
-		r.Verdict = fmt.Sprintf("Better solder them: rings of %s wire pull open. Unsoldered ones suit light earrings at most.", mm(wire))
+		r.Verdict = fmt.Sprintf("Best solder them: rings of %s wire are easily pulled open. Unsoldered, only small ones hold, of half-hard wire and on light pieces such as earrings.", mm(wire))
 	case ratio > mostOpenRatio:
-		r.Verdict = fmt.Sprintf("Better solder them: %s, and above about 5 the rings pull open. Thicker wire or smaller rings hold.", told)
+		r.Verdict = fmt.Sprintf("Best solder them: %s, and above about 5 rings pull open easily. A smaller ring or thicker wire, with a ratio of 5 or less, half-hard and closed flush, holds where little pulls.", told)
 	default:
-		r.Verdict = fmt.Sprintf("They may stay unsoldered where little pulls: %s, and up to about 5 holds. Use half-hard wire, close the ends flush, and harden the closed rings in a tumbler with steel shot. Solder what carries weight or value.", told)
+		r.Verdict = fmt.Sprintf("They may stay unsoldered where little pulls: %s, and up to about 5 holds. Use half-hard wire, close the ends flush, and harden the closed rings in a tumbler with steel shot, never with pearls or soft stones on them. Solder rings that carry weight or hold something valuable.", told)
 	}
 	return r, true
 }

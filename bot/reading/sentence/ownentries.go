@@ -43,7 +43,7 @@ func (m *message) partForgotten() (Reading, bool) {
 	}
 	d := m.draft("daybook")
 	d.say("action", "forget")
-	d.note("I can't remove one entry or one day alone: daybook forget yes removes all that is stored about you. A wrong entry may stay: ask again with the right figures")
+	d.note("I can't remove a single entry or a single day; a wrong one can be left, or a correction put beside it. daybook forget removes everything stored about you, after it asks you once more")
 	m.useAll()
 	m.leaveOut()
 	return d.reading(), true
@@ -79,18 +79,18 @@ func (m *message) entryCorrected() (Reading, bool) {
 		text := strings.Join(strings.Fields(m.typed), " ")
 		yes := Choice{Label: "yes, keep it", Request: "daybook", Options: map[string]string{"amend": q.shown + " " + text}}
 		return Reading{Outcome: Question, Request: "daybook", Topic: correctionWanted, Choices: []Choice{yes},
-			Ask: fmt.Sprintf("Shall I keep these words of yours beside entry %s as its correction? The entry itself stays as it was answered", q.shown)}, true
+			Ask: fmt.Sprintf("Shall I put what you just wrote beside entry %s as its correction? The old answer stays, and nothing is worked out again: for new figures, ask again", q.shown)}, true
 	}
 	m.useAll()
 	return Reading{Outcome: Question, Request: "daybook", Topic: correctionWanted, Choices: []Choice{d.with("show the entries with their numbers")},
-		Ask: "Which entry is it? Write its number and the correction, as in: fix entry 12: the stone is 8.5 mm, not 8. The entry stays as it was answered, with the correction beside it"}, true
+		Ask: "Which entry is it? Write its number and what is right, as in: fix entry 12: the stone is 8.5 mm, not 8. I put that beside the entry; nothing is worked out again, so ask again for new figures"}, true
 }
 
 // showEntry shows the entry whose correction is not told yet.
 func (d *draft) showEntry(number *quantity) Reading {
 	d.say("action", "show")
 	d.say("number", number.shown)
-	d.note("nothing is changed yet. Tell me what is wrong, as in: fix entry %s: the stone is 8.5 mm, not 8", number.shown)
+	d.note("nothing has been changed. Where something is wrong, write what is right, as in: fix entry %s: the stone is 8.5 mm, not 8", number.shown)
 	return d.reading()
 }
 

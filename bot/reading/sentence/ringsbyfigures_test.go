@@ -15,7 +15,7 @@ func TestRingsByFigures(t *testing.T) {
 		{"what melee to get exactly 18 round a 9x7 oval halo", "halo count 18 outline oval size 9x7 with 1.61", "18 stones go round with even gaps of 0.1 mm"},
 		{"halo on a 7x5 oval, does 1.2 melee give more stones than 1.4", "", "small stones of 1.4 mm"},
 		{"halo must stay under 11 mm overall, centre 6 round, biggest melee", "halo outline round size 6 with 2", "Stones of up to 2 mm"},
-		{"from a 90 cm wire 1 mm how much rings of 4", "jumpring count 56 inside 4 wire 1mm", "about 56 rings"},
+		{"from a 90 cm wire 1 mm how much rings of 4", "jumpring count 56 inside 4 wire 1mm", "56 rings at most"},
 		{"jump rings 5 mm inside or 6 mm inside in 1.2 wire, 50 of them, wire for each lot", "", "5 mm inside: ratio 4.2"},
 		{"aspect ratio 4 with 5 mm inside jump rings, which wire is that", "jumpring inside 5 mm wire 1.25mm", "5 / 4 = 1.25 mm"},
 		{"i have a 4 mm and a 4.5 mandrel and 18g wire, which one gets me nearer to 5 mm inside", "jumpring inside 5 mm wire 18ga", "Take the mandrel of 4.5 mm"},

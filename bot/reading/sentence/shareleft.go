@@ -46,7 +46,7 @@ func (m *message) shareLeft() (Reading, bool) {
 	text := fmt.Sprintf("%s %% off leaves %s %% of the weight above.", plain2(100*share), plain2(100*(1-share)))
 	if alloy := alloyOf(key); key != "" && mm3 > 0 && alloy.DensityGPerCM3 > 0 {
 		all := mm3 / 1000 * alloy.DensityGPerCM3
-		text = fmt.Sprintf("About %.2f g is left of %.2f g of %s: %s %%, with %.2f g gone. Keep what comes off as scrap of one metal.", (1-share)*all, all, alloy.Name, plain2(100*(1-share)), share*all)
+		text = fmt.Sprintf("About %.2f g is left of %.2f g of %s: %s %%, with %.2f g gone. Keep the offcuts and filings apart from other metals and from solder.", (1-share)*all, all, alloy.Name, plain2(100*(1-share)), share*all)
 	}
 	return worked("what is left of a weight", "weight x what is left of it", text)
 }

@@ -34,11 +34,11 @@ func (m *message) stretchedInstead(r Reading) (Reading, bool) {
 	more := fmt.Sprintf("%s is %s larger round", sizeNamed(r.Options["to"]), mm(to-from))
 	switch {
 	case to-from <= plainStretchMM:
-		r.Verdict = fmt.Sprintf("Yes, if it is plain and without stones: %s, and such a ring stretches about 1.3 mm (half a US size). Anneal it first and turn it end for end on the mandrel. An old solder joint may tear; cut such a ring and let a piece in.", more)
+		r.Verdict = fmt.Sprintf("Yes, if it is a plain, solid band of silver or gold without stones or solder joint: %s, and about 1.3 mm (half a US size) is the usual limit. Anneal it, let it cool, and stretch it a little at a time, turned end for end. Cut a ring with a joint there and let in a piece; never heat one that was mended with soft solder.", more)
 	case to-from <= heavyStretchMM:
-		r.Verdict = fmt.Sprintf("Only if it is a heavy band without joint or stones: %s. An ordinary plain one stretches about 1.3 mm (half a US size); for more, cut it and let a piece in.", more)
+		r.Verdict = fmt.Sprintf("Only if it is a heavy, solid band of silver or gold without joint or stones: %s, and about 2.6 mm is the most. Anneal it first, and again when it stiffens. An ordinary plain one stretches only about 1.3 mm (half a US size): cut that and let in a piece.", more)
 	default:
-		r.Verdict = fmt.Sprintf("No: %s. A plain ring stretches about 1.3 mm (half a US size), a heavy one without a joint up to 2.6 mm. Cut it and let a piece in.", more)
+		r.Verdict = fmt.Sprintf("No: %s. A plain ring stretches about 1.3 mm (half a US size), a heavy one without a joint 2.6 mm at most. Cut it and let in a piece; if it has stones, leave it to a jeweller, because heat cracks many of them.", more)
 	}
 	return r, true
 }

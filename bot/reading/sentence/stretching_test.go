@@ -9,12 +9,12 @@ import (
 func TestStretchingIsJudgedByTheSizes(t *testing.T) {
 	t.Parallel()
 	for say, want := range map[string]string{
-		"Can I stretch ring from size L to M on the mandrel without cutting?":             "Yes, if it is plain",
-		"can you stretch a 7 to a 7 1/2, plain silver band 1.5mm":                         "Yes, if it is plain",
-		"Is it possible to hammer it up from P to Q instead of cutting?":                  "Yes, if it is plain",
-		"Can I go up from a T to a V without adding metal?":                               "Only if it is a heavy band",
+		"Can I stretch ring from size L to M on the mandrel without cutting?":             "Yes, if it is a plain, solid band",
+		"can you stretch a 7 to a 7 1/2, plain silver band 1.5mm":                         "Yes, if it is a plain, solid band",
+		"Is it possible to hammer it up from P to Q instead of cutting?":                  "Yes, if it is a plain, solid band",
+		"Can I go up from a T to a V without adding metal?":                               "Only if it is a heavy, solid band",
 		"could i just stretch it, size 6 to size 8, 2mm thick 5mm wide":                   "No: US 8 is 5.11 mm larger round",
-		"Please advise if the band can be stretched from ISO 52 to ISO 54 without a cut.": "Only if it is a heavy band",
+		"Please advise if the band can be stretched from ISO 52 to ISO 54 without a cut.": "Only if it is a heavy, solid band",
 	} {
 		r := Read(say, alone())
 		assert.Equal(t, "resize", r.Request, say)
@@ -35,9 +35,9 @@ func TestLinksLeftOpenAreJudgedByWireAndInside(t *testing.T) {
 	t.Parallel()
 	for say, want := range map[string]string{
 		"soldring 100 links is doing my head in, can i leave them open if 1.2 wire 4 id or wil it just pull apart": "may stay unsoldered where little pulls",
-		"do the links have to be soldered in a bracelet 1 mm wire 5 mm inside":                                     "Solder them",
+		"do the links have to be soldered in a bracelet 1 mm wire 5 mm inside":                                     "solder them",
 		"can i leave the 100 links open if 1.2 wire 4 id":                                                          "may stay unsoldered",
-		"will unsoldered 20ga 4mm jump rings hold a heavy pendant":                                                 "Solder them",
+		"will unsoldered 20ga 4mm jump rings hold a heavy pendant":                                                 "solder them",
 	} {
 		assert.Contains(t, Read(say, alone()).Verdict, want, say)
 	}
@@ -52,7 +52,7 @@ func TestLinksLeftOpenAreJudgedByWireAndInside(t *testing.T) {
 func TestPiecesOfALengthAreCounted(t *testing.T) {
 	t.Parallel()
 	for say, want := range map[string]string{
-		"16 ga, .250 ID. How many per ft":                 "A foot of wire makes about 12 rings",
+		"16 ga, .250 ID. How many per ft":                 "A foot of wire makes 12 rings at most",
 		"How many 2 mm tube settings from 50 mm of tube?": "50 mm makes 23 settings",
 	} {
 		r := Read(say, alone())
