@@ -55,7 +55,7 @@ var injuries = []injury{
 var notHurt = []string{"nearly cut", "almost cut", "nearly burnt", "nearly burned", "almost burnt", "almost burned", "nearly lost a", "almost lost a", "nearly took my", "almost took my", "how do i avoid", "how to avoid", "without burning", "without cutting", "without hurting", "avoid burning", "avoid cutting", "prevent", "so i dont", "so that i dont", "so we dont", "so they dont", "not to burn", "not to cut", "can pickle burn", "could pickle", "will it burn", "does pickle burn", "is it possible", "out of my eyes", "away from my eyes", "protect my", "protects my", "protect your", "protect their", "protect the", "keep my fingers", "keep your fingers", "stop me cutting", "keep from", "dont want to", "afraid of", "scared of", "worried about cutting", "worried about burning", "do i wear", "should i wear", "what gloves", "which gloves", "always burn the", "risk of", "before i light", "before we light", "before lighting", "wallet is bleeding", "bleeding money", "bleed me dry", "blood red", "blood orange", "bloodstone", "killing me"}
 
 // happened are words by which somebody is hurt whatever else the message says.
-var happened = []string{"bleeding", "help", "ambulance", "hospital", "what do i do", "what should i do", "what now", "urgent", "emergency", "999", "911", "112", "just now", "i just", "she just", "he just"}
+var happened = []string{"bleeding", "help", "ambulance", "hospital", "what do i do", "what should i do", "what now", "urgent", "emergency", "999", "911", "112", "just now", "i just", "she just", "he just", "nail gone black", "nail has gone black", "nail went black", "its squashed", "its crushed", "its swollen", "its bleeding"}
 
 // FirstAidFor reads a message by which somebody is hurt. It looks for nothing
 // else, so that it may be asked before any other reading.
@@ -435,7 +435,7 @@ func ordersSayCut(text string) string {
 		w := ordered.FindStringSubmatch(found)
 		before, whom, next := strings.TrimSpace(w[1]), w[3], w[4]
 		asked := before == "" || slices.Contains(strings.Fields("ill itll thatll wholl youll will can could would to please and you lets kindly just then"), before)
-		piece := slices.Contains(strings.Fields("a an the one two three four five six some another this that these those out"), next) || strings.ContainsAny(next, "0123456789")
+		piece := slices.Contains(strings.Fields("a an the own one two three four five six some another this that these those out"), next) || strings.ContainsAny(next, "0123456789")
 		switch {
 		case whom == "her" && !piece, slices.Contains(blades, before), slices.Contains(strings.Fields("with on in badly deep deeply open up"), next), !asked && !piece:
 			return found

@@ -49,6 +49,21 @@ func (m *message) partForgotten() (Reading, bool) {
 	return d.reading(), true
 }
 
+// wholeForgotten reads the wish that the whole log be removed: "wipe my log. all of it".
+func (m *message) wholeForgotten() (Reading, bool) {
+	if !m.startsWith(removing...) || !m.says("my log", "my history", "my daybook", "all my entries", "my entries") || m.says(partsOfWhole...) || m.figureCount() > 0 || !m.context.takes("daybook", "action") {
+		return Reading{}, false
+	}
+	d := m.draft("daybook")
+	d.say("action", "forget")
+	m.useAll()
+	m.leaveOut()
+	return d.reading(), true
+}
+
+// partsOfWhole are words by which only a part of the log is meant.
+var partsOfWhole = []string{"last", "first", "second", "third", "yesterday", "today", "this week", "this morning", "from my log", "from the log", "the one", "entry"}
+
 // Words of an entry, and of a correction to it.
 var (
 	entriesSaid = []string{"entry", "entries", "in the book", "in the log", "in the daybook", "in my log", "logged"}

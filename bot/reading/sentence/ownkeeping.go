@@ -20,7 +20,7 @@ func (m *message) keptPlainly() (Reading, bool) {
 	if m.words() > 2*mostOfKeeping {
 		return Reading{}, false
 	}
-	for _, read := range []func(*message) (Reading, bool){(*message).resetSettings, (*message).showSettings, (*message).usualAsked, (*message).systemPreferred, (*message).settingChanged, (*message).showLog, (*message).listMine, (*message).countInLog, (*message).entryCorrected, (*message).entryGone, (*message).partForgotten, (*message).usualReplaced, (*message).madeThen, (*message).notWhatWasAsked, (*message).doneByOthers, (*message).answeredBefore} {
+	for _, read := range []func(*message) (Reading, bool){(*message).resetSettings, (*message).showSettings, (*message).usualAsked, (*message).systemPreferred, (*message).settingChanged, (*message).wholeForgotten, (*message).showLog, (*message).listMine, (*message).countInLog, (*message).entryCorrected, (*message).entryGone, (*message).partForgotten, (*message).usualReplaced, (*message).madeThen, (*message).notWhatWasAsked, (*message).doneByOthers, (*message).answeredBefore} {
 		if r, ok := read(m); ok {
 			return r, true
 		}

@@ -703,7 +703,7 @@ func (m *message) inchesAt(i int) bool {
 		return false // "2 mm stones x7 in tube"
 	}
 	switch after.text {
-	case "a", "an", "the", "my", "this", "that", "it", "some", "one", "two", "three", "or", "our", "your", "each", "total", "all", "solid", "rose", "yellow", "white", "red", "mm", "us", "uk", "eu", "what", "block", "die":
+	case "a", "an", "the", "my", "this", "that", "it", "some", "one", "two", "three", "or", "our", "your", "each", "total", "all", "solid", "rose", "yellow", "white", "red", "mm", "us", "uk", "eu", "what", "block", "die", "yank", "american", "british", "english":
 		return false
 	}
 	if most := mostInchesOf[after.text]; most > 0 && before.value > most {
@@ -793,7 +793,7 @@ func (m *message) gramOrGauge(i int, v float64) unitWord {
 			return unitWords["gram"]
 		}
 		switch t.stem {
-		case "wax", "button", "master", "melt", "scrap", "ingot", "lump", "cast", "casting", "pendant", "resin", "print", "sprue", "model":
+		case "wax", "button", "master", "melt", "scrap", "ingot", "lump", "cast", "casting", "pendant", "resin", "print", "sprue", "model", "delft":
 			return unitWords["gram"]
 		case "weigh", "weight", "heavi", "gram":
 			// "what does 30 cm of 18g wire weigh" asks for a weight of a gauge.
