@@ -82,13 +82,7 @@ func (m *message) forTwo(last Last) (Reading, bool) {
 		d.say("count", plain(n))
 		return m.changedFrom(last, d), true
 	case cutAsKit[last.Request] && last.Request != "bezel" && n > 2:
-		d := m.draft("kit")
-		d.say("makers", "1")
-		d.say("each", plain(n))
-		d.say("pieces", line(last.Request, last.Options))
-		r := d.reading()
-		r.Changed = []string{"so many of your " + nameOf(last)}
-		return r, true
+		return m.manyOf(last, n), true
 	}
 	return Reading{Outcome: Request, Request: last.Request, Options: maps.Clone(last.Options), Notes: []string{fmt.Sprintf("these are the figures of one: cut %s of them", plain(n))}}, true
 }

@@ -41,13 +41,18 @@ func (m *message) severalWanted(last Last) (Reading, bool) {
 		return Reading{}, false // twice a blank needs no cut list
 	}
 	m.useAll()
+	return m.manyOf(last, n), true
+}
+
+// manyOf is the cut list of so many of the last piece.
+func (m *message) manyOf(last Last, n float64) Reading {
 	d := m.draft("kit")
 	d.say("makers", "1")
 	d.say("each", plain(n))
 	d.say("pieces", line(last.Request, last.Options))
 	r := d.reading()
 	r.Changed = []string{"so many of your " + nameOf(last)}
-	return r, true
+	return r
 }
 
 // manyWanted is how many of the piece in hand a message speaks of.

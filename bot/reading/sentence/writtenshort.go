@@ -56,7 +56,7 @@ var shortWays = []short{
 	{[]string{"pall"}, regexp.MustCompile(`(?:w/|\bwith) ?pall\b\.?`), "palladium"},
 	{[]string{"sq"}, regexp.MustCompile(`\bsq\.? (wire|copper|silver|sterling|brass|bronze|gold|bar|rod|stock|section)\b`), "square $1"},
 	{[]string{"me own"}, regexp.MustCompile(`\bme own\b`), "my own"},
-	{[]string{"hand "}, regexp.MustCompile(`\bhand (?:measures|measured|is) (\d(?: \d/\d|[.,]\d+)?) (round|around)\b`), "hand measures $1 inches $2"},
+	{[]string{"hand "}, regexp.MustCompile(`\bhand (?:measures|measured|is) (\d \d/\d) (round|around)\b`), "hand measures $1 inches $2"},
 	{[]string{"inch"}, regexp.MustCompile(`(\binch(?:es)? (?:long|wide|across|by|x)[a-z ]{0,5} (?:\d+ )?\d/\d+) (wide|long|across|high|tall)\b`), "$1 inches $2"},
 	{[]string{"a kneel"}, regexp.MustCompile(`\b(to|must|should i) a kneel\b`), "$1 anneal"},
 }
