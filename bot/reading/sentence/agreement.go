@@ -1,6 +1,7 @@
 package sentence
 
 import (
+	"cmp"
 	"fmt"
 	"maps"
 	"slices"
@@ -231,14 +232,17 @@ func (m *message) asksMeasureOf(r Reading) bool {
 }
 
 // measuredPiece is the piece that a message plainly names in place of a fact, where it asks a
-// measure of it and tells all that the piece needs: "how wide should the disc be for a 12mm dome".
+// measure of it and tells all that the piece needs: "how long should the bezel be for a 10mm
+// round". Of two such pieces it is the one that is named more plainly, then the first by name.
 func (m *message) measuredPiece(r Reading) Reading {
 	if r.Outcome != Explanation || factNamed(r.Topic) == nil || len(m.found) == 0 || !m.says("for") || m.context.Last != nil || m.context.Asked != nil {
 		return r
 	}
-	for request := range readersOf {
+	named := slices.Sorted(maps.Keys(readersOf))
+	slices.SortStableFunc(named, func(a, b string) int { return cmp.Compare(m.cues[b], m.cues[a]) })
+	for _, request := range named {
 		if m.cues[request] < plainlyNamed {
-			continue
+			break
 		}
 		if piece, ok := m.readAs(request); ok && piece.Outcome == Request && piece.Verdict == "" && m.asksMeasureOf(piece) {
 			return piece

@@ -41,12 +41,19 @@ func (m *message) partForgotten() (Reading, bool) {
 	if !ofLog && !(alone && m.figureCount() == 0 && (m.says(placesOfLog...) || m.says(timesOfLog...) && m.says("all", "everything", "the lot", "what i", "questions")) || alone && m.words() <= 3 && m.says("forget everything", "forget it all", "delete everything", "erase everything", "wipe everything")) {
 		return Reading{}, false
 	}
+	return m.forgetting("I can't remove a single entry or a single day; a wrong one can be left, or a correction put beside it. daybook forget removes everything stored about you, after it asks you once more"), true
+}
+
+// forgetting is the wish to be forgotten, with notes, whatever else a message tells.
+func (m *message) forgetting(notes ...string) Reading {
 	d := m.draft("daybook")
 	d.say("action", "forget")
-	d.note("I can't remove a single entry or a single day; a wrong one can be left, or a correction put beside it. daybook forget removes everything stored about you, after it asks you once more")
+	for _, note := range notes {
+		d.note("%s", note)
+	}
 	m.useAll()
 	m.leaveOut()
-	return d.reading(), true
+	return d.reading()
 }
 
 // wholeForgotten reads the wish that the whole log be removed: "wipe my log. all of it".
@@ -54,11 +61,7 @@ func (m *message) wholeForgotten() (Reading, bool) {
 	if !m.startsWith(removing...) || !m.says("my log", "my history", "my daybook", "all my entries", "my entries") || m.says(partsOfWhole...) || m.figureCount() > 0 || !m.context.takes("daybook", "action") {
 		return Reading{}, false
 	}
-	d := m.draft("daybook")
-	d.say("action", "forget")
-	m.useAll()
-	m.leaveOut()
-	return d.reading(), true
+	return m.forgetting(), true
 }
 
 // partsOfWhole are words by which only a part of the log is meant.
